@@ -1,0 +1,113 @@
+"""What an assessment says: frozen plain values, days as ordinals. The field names are the
+contract's JSON keys; the report layer only turns ordinals into dates."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """A reason to hold, or advice (which never holds)."""
+
+    rule: str
+    text: str
+    foot: str | None = None
+    claw: str | None = None
+    code: str | None = None
+    since: int | None = None
+    standing: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """An outstanding check: ``not_before`` to ``not_after`` (turnout's bound), ``due`` (own clock)."""
+
+    id: str
+    check: str
+    rule: str
+    foot: str | None
+    claw: str | None
+    code: str | None
+    feet: tuple[str, ...]
+    not_before: int
+    not_after: int | None
+    due: int | None
+    advised_by: int | None
+    overdue: bool
+    after: tuple[str, ...]
+    since: int | None
+    who: str
+    text: str
+    standing: str
+    source: str
+
+    @property
+    def last_day(self) -> int:
+        """The last day on which it should be done: the earlier of ``due`` and ``not_after``;
+        ``not_before`` where neither is set or it has no room."""
+        ends = [day for day in (self.due, self.not_after) if day is not None]
+        last = min(ends, default=self.not_before)
+        return max(last, self.not_before)
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """One step of the chain: from "today", an entry's id or a check's id, to a check or "turnout"."""
+
+    frm: str
+    to: str
+    days: int
+    rule: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Assessment:
+    """One bull on one day."""
+
+    bull: str
+    key: str
+    name: str | None
+    farm: str | None
+    group: str | None
+    role: str | None
+    turnout: int | None
+    status: str
+    hold: str | None
+    outlook: str
+    earliest_ready: int | None
+    slack_days: int | None
+    overdue: int
+    reasons: tuple[Remark, ...]
+    outstanding: tuple[Check, ...]
+    advice: tuple[Remark, ...]
+    chain: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GroupLine:
+    """How one group stands."""
+
+    farm: str | None
+    group: str
+    turnout: int
+    females: int | None
+    bulls: int
+    go: int
+    forecast_ready: int
+    hold_reason: int
+    hold_checks: int
+    overdue: int
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """Every bull that is here or out, in the order of the board."""
+
+    on: int
+    rules_name: str
+    rules_digest: str
+    groups: tuple[GroupLine, ...]
+    bulls: tuple[Assessment, ...]

@@ -1,0 +1,54 @@
+"""What can go wrong, and the exit code that says so.
+
+ReadinessError
+├── UsageError (2)      the command line is wrong
+├── DataError (65)      input data is wrong: file, line and field are named
+├── NotFound (66)       a book, file or bull that is not there
+├── CannotWrite (73)    the disk, the folder or the permission
+├── BookBusy (75)       another process holds the book
+└── RulesError (78)     the rules file is wrong
+"""
+
+from __future__ import annotations
+
+
+class ReadinessError(Exception):
+    """One paragraph for a person: what, where (file, line, field), what to do."""
+
+    exit_code = 1
+
+
+class UsageError(ReadinessError):
+    """The command line is wrong."""
+
+    exit_code = 2
+
+
+class DataError(ReadinessError):
+    """Input data is wrong."""
+
+    exit_code = 65
+
+
+class NotFound(ReadinessError):
+    """A book, a file or a bull is not there."""
+
+    exit_code = 66
+
+
+class CannotWrite(ReadinessError):
+    """The disk, the folder or the permission does not let us write."""
+
+    exit_code = 73
+
+
+class BookBusy(ReadinessError):
+    """Another process holds the book."""
+
+    exit_code = 75
+
+
+class RulesError(ReadinessError):
+    """The rules file is wrong."""
+
+    exit_code = 78

@@ -1,0 +1,176 @@
+"""The rules as plain frozen values: what the engine reads.
+
+Every value carries its unit, standing and source (``Value``); the typed views below (``Limits``,
+``FindingRule``, …) hold the same numbers where the engine wants them fast. ``load.py`` builds both
+from the same TOML, so a fact lives in one place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+STANDINGS = ("published", "common practice (no source)", "from memory", "project choice")
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """One rule value as ``readiness rules`` shows it."""
+
+    id: str
+    value: Any
+    unit: str
+    standing: str
+    source: str
+    checked: str
+    overridden: bool = False
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FindingRule:
+    """How a finding of one code behaves.
+
+    ``claw``: "claw", "skin" or "any". ``holds_from``: the least severity that holds, 0 where none
+    does. ``holds_stages``: the stages that hold (DD only, else empty; an unknown stage holds).
+    ``looks``: days after the clock on which to look. ``clear``: first day on which healed is
+    plausible, for severity 1, 2, 3 (empty where it never holds). ``vet_from``: least severity that
+    asks for a vet, 0 for none. ``vet_open``: found open this many days after first found or later
+    asks for a vet, 0 for never. ``advise_look``: days to an advised look where it does not hold,
+    0 for none.
+    """
+
+    code: str
+    name: str
+    claw: str
+    holds_from: int
+    holds_stages: tuple[str, ...]
+    looks: tuple[int, ...]
+    clear: tuple[int, ...]
+    vet_from: int
+    vet_open: int
+    advise_look: int
+
+    @property
+    def never_holds(self) -> bool:
+        return not self.holds_from and not self.holds_stages
+
+    def holds(self, severity: int, stage: str | None) -> bool:
+        """Whether a finding of this severity (1-3) and stage keeps the bull back."""
+        if self.holds_stages:
+            return stage is None or stage in self.holds_stages
+        return 0 < self.holds_from <= severity
+
+
+@dataclass(frozen=True, slots=True)
+class MobilityScale:
+    """A walk scale: lame from ``lame``; ``worst`` is its last score; ``advise`` the score watched."""
+
+    id: str
+    name: str
+    low: int
+    worst: int
+    lame: int
+    advise: int
+
+
+@dataclass(frozen=True, slots=True)
+class ConditionScale:
+    """A body condition scale, its step, and the two bands of the rules, both ends inside."""
+
+    id: str
+    name: str
+    low: float
+    high: float
+    step: float
+    hold: tuple[float, float]
+    target: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class OwnCheck:
+    """A check of the farm's own: a pass between T − ``first`` and T − ``last`` days."""
+
+    name: str
+    who: str
+    first: int
+    last: int
+    bought_only: bool
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Every single-number rule; the rule id is the name with its first ``_`` read as ``.``."""
+
+    feet_oldest: int
+    feet_due: int
+    feet_advised: int
+    trim_settle: int
+    lame_lift: int
+    lame_lift_worst: int
+    lame_long: int
+    clear_after_open: int
+    block_least: int
+    block_most: int
+    block_settle: int
+    block_look: int
+    block_wrong: int
+    pain_settle: int
+    mobility_oldest: int
+    mobility_again: int
+    mobility_late: int
+    incident_settle: int
+    condition_oldest: int
+    condition_again: int
+    condition_late: int
+    vet_oldest: int
+    vet_advised_first: int
+    vet_advised_last: int
+    vet_again: int
+    vet_after_illness: int
+    vet_lame_days: int
+    vet_look: int
+    vet_memory: int
+    vet_required: bool
+    quarantine_days: int
+    tight_days: int
+    heavy_kg: int
+    sole_thin: int
+    group_weeks: int
+    look_slack: float
+    motility_least: int
+    normal_least: int
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """The rules in force for one farm.
+
+    ``scrotum``: (age up to and including, in months; least cm) in rising order, the last age None.
+    ``values`` holds every value by id, for sources and for ``readiness rules``.
+    """
+
+    name: str
+    digest: str
+    limits: Limits
+    findings: Mapping[str, FindingRule]
+    mobility: Mapping[str, MobilityScale]
+    condition: Mapping[str, ConditionScale]
+    scrotum: tuple[tuple[int | None, float], ...]
+    checks: tuple[OwnCheck, ...]
+    default_mobility: str
+    default_condition: str
+    values: Mapping[str, Value]
+
+
+@dataclass(frozen=True, slots=True)
+class RuleBook:
+    """The rules of a book: the ones for every farm, and the farms that have their own."""
+
+    common: Rules
+    farms: Mapping[str, Rules]
+
+    def for_farm(self, farm: str | None) -> Rules:
+        return self.farms.get(farm or "", self.common)
