@@ -16,7 +16,11 @@ STANDINGS = ("published", "common practice (no source)", "from memory", "project
 
 @dataclass(frozen=True, slots=True)
 class Value:
-    """One rule value as ``readiness rules`` shows it."""
+    """One rule value as ``readiness rules`` shows it.
+
+    ``checked`` is the ISO date on which the source was last read, empty where a farm's own rule
+    does not say. ``default`` is what an overridden value replaces, None where it replaces nothing.
+    """
 
     id: str
     value: Any
@@ -26,6 +30,7 @@ class Value:
     checked: str
     overridden: bool = False
     text: str = ""
+    default: Any = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +70,7 @@ class FindingRule:
 
 @dataclass(frozen=True, slots=True)
 class MobilityScale:
-    """A walk scale: lame from ``lame``; ``worst`` is its last score; ``advise`` the score watched."""
+    """A walk scale: lame from ``lame``; ``worst`` is its last score; ``advise`` is watched."""
 
     id: str
     name: str
@@ -90,7 +95,7 @@ class ConditionScale:
 
 @dataclass(frozen=True, slots=True)
 class OwnCheck:
-    """A check of the farm's own: a pass between T − ``first`` and T − ``last`` days."""
+    """A check of the farm's own: a pass from ``first`` to ``last`` days before turnout."""
 
     name: str
     who: str

@@ -1,0 +1,199 @@
+"""From values by id to the typed rules that the engine reads, and whether they fit together."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import fields
+from typing import Any, NamedTuple
+
+from readiness.errors import RulesError
+from readiness.rules.model import (
+    ConditionScale,
+    FindingRule,
+    Limits,
+    MobilityScale,
+    OwnCheck,
+    Rules,
+    Value,
+)
+from readiness.rules.shapes import FINDING
+from readiness.rules.where import Where
+
+LIMIT_IDS: Mapping[str, str] = {
+    field.name: field.name.replace("_", ".", 1)
+    for field in fields(Limits)
+    if not field.name.startswith("vet_advised_")
+}
+"""Name in ``Limits`` → rule id, but for the pair ``vet.advised``."""
+
+ABSENT: Mapping[str, Any] = {"holds_from": 0, "vet_from": 0, "vet_open": 0, "advise_look": 0}
+"""What a field of a finding is where no rule speaks of it; the lists are empty."""
+
+AT_MOST = (
+    ("lame.lift_worst", "lame.lift"),
+    ("block.least", "block.most"),
+    ("feet.due", "feet.oldest"),
+)
+"""(a, b): a must not be more than b, or no day could ever satisfy both."""
+
+
+class Names(NamedTuple):
+    """The plain words for what has a code: code or scale id → name."""
+
+    finding: Mapping[str, str]
+    mobility: Mapping[str, str]
+    condition: Mapping[str, str]
+
+
+class Draft(NamedTuple):
+    """Everything that the files say for one farm, read but not yet put together."""
+
+    name: str
+    values: Mapping[str, Value]
+    names: Names
+    checks: Mapping[str, OwnCheck]
+    scales: Mapping[str, str]
+    where: Where
+
+
+def build(draft: Draft) -> Rules:
+    """The typed rules of a draft.
+
+    Raises ``RulesError`` where a value is missing or two of them contradict each other.
+    """
+    values = {rule: value.value for rule, value in draft.values.items()}
+    try:
+        rules = Rules(
+            name=draft.name,
+            digest=_digest(draft, values),
+            limits=_limits(values),
+            findings={code: _finding(code, draft, values) for code in draft.names.finding},
+            mobility={scale: _mobility(scale, draft, values) for scale in draft.names.mobility},
+            condition={scale: _condition(scale, draft, values) for scale in draft.names.condition},
+            scrotum=values["scrotum.least"],
+            checks=tuple(draft.checks.values()),
+            default_mobility=draft.scales["mobility"],
+            default_condition=draft.scales["condition"],
+            values=draft.values,
+        )
+    except KeyError as missing:
+        raise draft.where.wrong(
+            str(missing.args[0]), "this value is missing", "Put it back."
+        ) from missing
+    _fit(draft.where, values, rules)
+    return rules
+
+
+def _digest(draft: Draft, values: Mapping[str, Any]) -> str:
+    """sha256 over what decides, not over words and sources: same digest, same answers."""
+    content = {
+        "values": values,
+        "checks": [
+            [check.name, check.who, check.first, check.last, check.bought_only]
+            for _, check in sorted(draft.checks.items())
+        ],
+        "scales": draft.scales,
+    }
+    text = json.dumps(content, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _limits(values: Mapping[str, Any]) -> Limits:
+    first, last = values["vet.advised"]
+    single = {name: values[rule] for name, rule in LIMIT_IDS.items()}
+    return Limits(vet_advised_first=first, vet_advised_last=last, **single)
+
+
+def _finding(code: str, draft: Draft, values: Mapping[str, Any]) -> FindingRule:
+    said = {
+        name: values.get(f"finding.{code}.{name}", ABSENT.get(name, ()))
+        for name in FINDING
+        if name != "claw"
+    }
+    claw = values[f"finding.{code}.claw"]
+    return FindingRule(code=code, name=draft.names.finding[code], claw=claw, **said)
+
+
+def _mobility(scale: str, draft: Draft, values: Mapping[str, Any]) -> MobilityScale:
+    low, worst = values[f"mobility.range.{scale}"]
+    return MobilityScale(
+        id=scale,
+        name=draft.names.mobility[scale],
+        low=low,
+        worst=worst,
+        lame=values[f"mobility.lame.{scale}"],
+        advise=values[f"mobility.advise.{scale}"],
+    )
+
+
+def _condition(scale: str, draft: Draft, values: Mapping[str, Any]) -> ConditionScale:
+    low, high = values[f"condition.range.{scale}"]
+    return ConditionScale(
+        id=scale,
+        name=draft.names.condition[scale],
+        low=low,
+        high=high,
+        step=values[f"condition.step.{scale}"],
+        hold=values[f"condition.hold.{scale}"],
+        target=values[f"condition.target.{scale}"],
+    )
+
+
+def _fit(where: Where, values: Mapping[str, Any], rules: Rules) -> None:
+    for low, high in AT_MOST:
+        if values[low] > values[high]:
+            raise where.wrong(
+                low,
+                f"{values[low]} is more than {high}, which is {values[high]}",
+                "Change one of the two.",
+            )
+    for finding in rules.findings.values():
+        _finding_fits(where, finding)
+    for walk in rules.mobility.values():
+        _walk_fits(where, walk)
+    for scale in rules.condition.values():
+        _condition_fits(where, scale)
+
+
+def _finding_fits(where: Where, finding: FindingRule) -> None:
+    for name in ("looks", "clear"):
+        if not finding.never_holds and not getattr(finding, name):
+            raise where.wrong(
+                f"finding.{finding.code}.{name}",
+                "this value is missing, and the finding holds the bull",
+                f"Give it, or let finding.{finding.code}.holds_from be 0.",
+            )
+
+
+def _walk_fits(where: Where, scale: MobilityScale) -> None:
+    for name, score, least in (("lame", scale.lame, scale.low + 1), ("advise", scale.advise, 0)):
+        if not max(scale.low, least) <= score <= scale.worst:
+            raise _off_scale(where, f"mobility.{name}.{scale.id}", score, scale.low, scale.worst)
+    if scale.advise > scale.lame:
+        raise where.wrong(
+            f"mobility.advise.{scale.id}",
+            f"{scale.advise} is more than mobility.lame.{scale.id}, which is {scale.lame}",
+            "Advice comes before lame.",
+        )
+
+
+def _condition_fits(where: Where, scale: ConditionScale) -> None:
+    for name, band in (("hold", scale.hold), ("target", scale.target)):
+        for score in band:
+            if not scale.low <= score <= scale.high:
+                rule = f"condition.{name}.{scale.id}"
+                raise _off_scale(where, rule, score, scale.low, scale.high)
+    if not (scale.hold[0] <= scale.target[0] and scale.target[1] <= scale.hold[1]):
+        raise where.wrong(
+            f"condition.target.{scale.id}",
+            f"it reaches outside condition.hold.{scale.id}",
+            "A bull on target must not be held: change one of the two.",
+        )
+
+
+def _off_scale(where: Where, rule: str, score: float, low: float, high: float) -> RulesError:
+    return where.wrong(
+        rule, f"{score:g} does not fit the scale, {low:g} to {high:g}", "Give a score of the scale."
+    )

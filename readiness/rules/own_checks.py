@@ -1,0 +1,93 @@
+"""The checks that a farm adds of its own: ``[[check]]`` in its rules file."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from readiness.rules.model import OwnCheck, Value
+from readiness.rules.shapes import MOST_DAYS, shown, whole
+from readiness.rules.where import Where
+
+BUILT_IN = (
+    "feet", "lift", "look", "clear", "block-off", "block-look", "walk-again", "mobility",
+    "condition-again", "condition", "vet-exam", "vet-look", "quarantine",
+)  # fmt: skip
+WHO = ("trimmer", "farmer", "vet")
+APPLIES = ("all", "bought")
+WANTED = ("name", "who", "from", "to")
+KEYS = (*WANTED, "applies", "text")
+
+
+def read_checks(raw: Any, where: Where, taken: Mapping[str, OwnCheck]) -> dict[str, OwnCheck]:
+    """The checks of one ``[[check]]`` list by name, after those in ``taken``."""
+    if not isinstance(raw, list):
+        raise where.wrong("check", "a list of checks is wanted", "Write each under [[check]].")
+    checks = dict(taken)
+    for count, item in enumerate(raw, start=1):
+        here = where.inside(f"check {count}")
+        check = _read(here.as_table(item, "check"), here)
+        same = {name.casefold(): name for name in checks}.get(check.name.casefold())
+        if same:
+            raise here.wrong("name", f"there is a check {same} already", "Give it another name.")
+        checks[check.name] = check
+    return checks
+
+
+def check_value(check: OwnCheck, file: str) -> Value:
+    """An own check as a rule value, ``check.NAME``, so that it too has a source."""
+    return Value(
+        id=f"check.{check.name}",
+        value=(check.first, check.last),
+        unit="days before turnout",
+        standing="project choice",
+        source=f"farm's own check, {file}",
+        checked="",
+        overridden=True,
+        text=check.text,
+    )
+
+
+def _read(raw: Mapping[str, Any], where: Where) -> OwnCheck:
+    where.known(raw, KEYS)
+    for key in WANTED:
+        if key not in raw:
+            raise where.wrong(key, "this key is missing", f"A check needs {', '.join(WANTED)}.")
+    name = _name(raw["name"], where)
+    first, last = (_days(raw, key, where) for key in ("from", "to"))
+    if first < last:
+        raise where.wrong(
+            "from",
+            f"the window runs backwards, {first} to {last} days before turnout",
+            "Put the larger number in from.",
+        )
+    return OwnCheck(
+        name=name,
+        who=_choice(raw["who"], "who", WHO, where),
+        first=first,
+        last=last,
+        bought_only=_choice(raw.get("applies", "all"), "applies", APPLIES, where) == "bought",
+        text=where.text(raw.get("text", name), "text"),
+    )
+
+
+def _name(raw: Any, where: Where) -> str:
+    name = where.text(raw, "name")
+    if not all(mark.isalnum() or mark == "-" for mark in name):
+        raise where.wrong("name", f"{shown(raw)} will not do", "Use letters, digits and hyphens.")
+    if name.casefold() in (*BUILT_IN, "today", "turnout"):
+        raise where.wrong("name", f"{name} is a word of the program", "Give it another name.")
+    return name
+
+
+def _days(raw: Mapping[str, Any], key: str, where: Where) -> int:
+    try:
+        return int(whole(0, MOST_DAYS)(raw[key]))
+    except ValueError as problem:
+        raise where.wrong(key, str(problem), "Give whole days before turnout.") from problem
+
+
+def _choice(raw: Any, key: str, words: tuple[str, ...], where: Where) -> str:
+    if raw not in words:
+        raise where.wrong(key, f"{shown(raw)} is not known", f"Write one of {', '.join(words)}.")
+    return str(raw)

@@ -1,0 +1,238 @@
+"""What each rule value must look like: its unit, its type and its range.
+
+A reader takes a value as TOML gives it and returns it as the engine wants it (numbers as they
+are, lists as tuples), or raises ``ValueError`` with the words that follow "FILE: [table] key:".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from itertools import pairwise
+from typing import Any, NamedTuple
+
+Reader = Callable[[Any], Any]
+
+DAYS = "days"
+MOST_DAYS = 3650
+STAGES = ("M0", "M1", "M2", "M3", "M4", "M4.1")
+SEVERITIES = 3
+OVER = "over"
+
+
+class Shape(NamedTuple):
+    """``fixed``: no farm may change it, because what makes an entry valid depends on it."""
+
+    unit: str
+    read: Reader
+    fixed: bool = False
+
+
+def whole(low: int, high: int) -> Reader:
+    """A whole number from ``low`` to ``high``."""
+
+    def read(raw: Any) -> int:
+        if isinstance(raw, bool) or not isinstance(raw, int):
+            raise ValueError(f"a whole number is wanted, not {shown(raw)}")
+        if not low <= raw <= high:
+            raise ValueError(f"{raw} is out of range: {low} to {high}")
+        return raw
+
+    return read
+
+
+def number(low: float, high: float) -> Reader:
+    """Any number from ``low`` to ``high``, as a float."""
+
+    def read(raw: Any) -> float:
+        if isinstance(raw, bool) or not isinstance(raw, (int, float)):
+            raise ValueError(f"a number is wanted, not {shown(raw)}")
+        if not low <= raw <= high:  # also refuses nan
+            raise ValueError(f"{raw} is out of range: {low:g} to {high:g}")
+        return float(raw)
+
+    return read
+
+
+def part(raw: Any) -> float:
+    """A part of a whole: from 0 up to, not including, 1."""
+    value: float = number(0, 1)(raw)
+    if value == 1:
+        raise ValueError("1 is out of range: from 0 to less than 1")
+    return value
+
+
+def yes_no(raw: Any) -> bool:
+    if not isinstance(raw, bool):
+        raise ValueError(f"true or false is wanted, not {shown(raw)}")
+    return raw
+
+
+def one_of(*words: str) -> Reader:
+    def read(raw: Any) -> str:
+        if raw not in words or not isinstance(raw, str):
+            raise ValueError(f"{shown(raw)} is none of {', '.join(words)}")
+        return raw
+
+    return read
+
+
+def stages(raw: Any) -> tuple[str, ...]:
+    """Stages of digital dermatitis, each once."""
+    read = tuple(map(one_of(*STAGES), _items(raw)))
+    if not read:
+        raise ValueError("the list is empty: name at least one stage")
+    if len(set(read)) < len(read):
+        raise ValueError("a stage is named twice")
+    return read
+
+
+def looks(raw: Any) -> tuple[int, ...]:
+    """Days on which to look, rising; one number stands for a list of one."""
+    days = tuple(map(whole(1, MOST_DAYS), _items(raw)))
+    if not days:
+        raise ValueError("the list is empty: give at least one day")
+    if any(later <= earlier for earlier, later in pairwise(days)):
+        raise ValueError(f"the days must rise: {shown(raw)}")
+    return days
+
+
+def by_severity(raw: Any) -> tuple[int, ...]:
+    """Days for slight, moderate, severe, never falling; one number stands for all three."""
+    items = _items(raw)
+    if len(items) == 1:
+        items = items * SEVERITIES
+    if len(items) != SEVERITIES:
+        raise ValueError(f"three numbers are wanted (slight, moderate, severe), not {len(items)}")
+    days = tuple(map(whole(0, MOST_DAYS), items))
+    if list(days) != sorted(days):
+        raise ValueError(f"the days must not fall from slight to severe: {shown(raw)}")
+    return days
+
+
+def band(low: float, high: float) -> Reader:
+    """Two numbers, the lower first, both on the scale."""
+
+    def read(raw: Any) -> tuple[float, float]:
+        first, last = map(number(low, high), _pair(raw))
+        if first > last:
+            raise ValueError(f"the lower number goes first: {shown(raw)}")
+        return first, last
+
+    return read
+
+
+def score_range(raw: Any) -> tuple[int, int]:
+    first, last = map(whole(0, 10), _pair(raw))
+    if first >= last:
+        raise ValueError(f"the lower score goes first: {shown(raw)}")
+    return first, last
+
+
+def days_before(raw: Any) -> tuple[int, int]:
+    """Two days before turnout, the earlier day (the larger number) first."""
+    first, last = map(whole(0, MOST_DAYS), _pair(raw))
+    if first < last:
+        raise ValueError(f"days before turnout: the larger number goes first: {shown(raw)}")
+    return first, last
+
+
+def least_by_age(raw: Any) -> tuple[tuple[int | None, float], ...]:
+    """Pairs (age in months up to and including, least cm); the last age is "over" (None here)."""
+    pairs = [_pair(item) for item in _items(raw)]
+    if not pairs or pairs[-1][0] != OVER:
+        raise ValueError(f'the last pair must be ["{OVER}", cm]')
+    ages = [whole(1, 600)(age) for age, _ in pairs[:-1]]
+    least = [number(0, 100)(cm) for _, cm in pairs]
+    if any(later <= earlier for earlier, later in pairwise(ages)):
+        raise ValueError("the ages must rise")
+    if least != sorted(least):
+        raise ValueError("the least cm must not fall with age")
+    return tuple(zip([*ages, None], least, strict=True))
+
+
+def shown(raw: Any) -> str:
+    """A value as a person would write it, cut short."""
+    text = str(raw).lower() if isinstance(raw, bool) else repr(raw)
+    return text if len(text) <= 40 else text[:37] + "..."  # noqa: PLR2004
+
+
+def _items(raw: Any) -> list[Any]:
+    if isinstance(raw, dict):
+        raise ValueError("a number or a list is wanted, not a table")
+    return list(raw) if isinstance(raw, (list, tuple)) else [raw]
+
+
+def _pair(raw: Any) -> tuple[Any, Any]:
+    if not isinstance(raw, (list, tuple)) or len(raw) != 2:  # noqa: PLR2004
+        raise ValueError(f"a list of two is wanted, not {shown(raw)}")
+    return raw[0], raw[1]
+
+
+_days = Shape(DAYS, whole(0, MOST_DAYS))
+
+IN_DAYS = (
+    "feet.oldest", "feet.due", "feet.advised", "trim.settle",
+    "lame.lift", "lame.lift_worst", "lame.long", "clear.after_open",
+    "block.least", "block.most", "block.settle", "block.look", "block.wrong", "pain.settle",
+    "mobility.oldest", "mobility.again", "mobility.late", "incident.settle",
+    "condition.oldest", "condition.again", "condition.late",
+    "vet.oldest", "vet.again", "vet.after_illness", "vet.lame_days", "vet.look", "vet.memory",
+    "quarantine.days", "tight.days",
+)  # fmt: skip
+
+SINGLE: Mapping[str, Shape] = {
+    **dict.fromkeys(IN_DAYS, _days),
+    "vet.advised": Shape("days before turnout", days_before),
+    "vet.required": Shape("yes or no", yes_no),
+    "look.slack": Shape("part of the interval", part),
+    "heavy.kg": Shape("kg", whole(1, 3000)),
+    "sole.thin": Shape("mm", whole(0, 50)),
+    "group.weeks": Shape("weeks", whole(1, 52)),
+    "motility.least": Shape("%", whole(0, 100)),
+    "normal.least": Shape("%", whole(0, 100)),
+    "scrotum.least": Shape("months, cm", least_by_age),
+}
+
+FINDING: Mapping[str, Shape] = {
+    "claw": Shape("place", one_of("claw", "skin", "any"), fixed=True),
+    "holds_from": Shape("severity", whole(0, SEVERITIES)),
+    "holds_stages": Shape("stage", stages),
+    "looks": Shape(DAYS, looks),
+    "clear": Shape(DAYS, by_severity),
+    "vet_from": Shape("severity", whole(0, SEVERITIES)),
+    "vet_open": _days,
+    "advise_look": _days,
+}
+
+MOBILITY: Mapping[str, Shape] = {
+    "range": Shape("score", score_range, fixed=True),
+    "lame": Shape("score", whole(0, 10)),
+    "advise": Shape("score", whole(0, 10)),
+}
+
+CONDITION: Mapping[str, Shape] = {
+    "range": Shape("score", band(0, 10), fixed=True),
+    "step": Shape("score", number(0.05, 1), fixed=True),
+    "hold": Shape("score", band(0, 10)),
+    "target": Shape("score", band(0, 10)),
+}
+
+STAGED = "DD"
+"""The one code that holds by its stage and not by its severity."""
+
+
+def all_shapes(
+    findings: Iterable[str], mobility: Iterable[str], condition: Iterable[str]
+) -> dict[str, Shape]:
+    """The shape of every rule id that there can be, for these codes and scales."""
+    shapes = dict(SINGLE)
+    for scale in mobility:
+        shapes |= {f"mobility.{name}.{scale}": shape for name, shape in MOBILITY.items()}
+    for scale in condition:
+        shapes |= {f"condition.{name}.{scale}": shape for name, shape in CONDITION.items()}
+    for code in findings:
+        other = "holds_from" if code == STAGED else "holds_stages"
+        for name, shape in FINDING.items():
+            if name != other:
+                shapes[f"finding.{code}.{name}"] = shape
+    return shapes

@@ -1,0 +1,118 @@
+"""What a rules file says of one value, read strictly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from readiness.rules.model import STANDINGS, Value
+from readiness.rules.shapes import Shape, shown
+from readiness.rules.where import Where, nearest
+
+OWN_STANDING = "project choice"
+MUST_CITE = ("published", "from memory")
+FULL = ("value", "unit", "standing", "source", "checked", "text")
+
+
+def flat(
+    table: Mapping[str, Any], shapes: Mapping[str, Shape], where: Where, above: str = ""
+) -> Iterator[tuple[str, Any]]:
+    """Rule id and what is said of it: ``feet.oldest`` is the same in quotes, dotted or nested."""
+    for key, said in table.items():
+        rule = f"{above}{key}"
+        if rule in shapes:
+            yield rule, said
+        elif isinstance(said, dict) and any(known.startswith(f"{rule}.") for known in shapes):
+            yield from flat(said, shapes, where, f"{rule}.")
+        else:
+            raise where.wrong(rule, "there is no such rule", _hint(rule, shapes))
+
+
+def _hint(rule: str, shapes: Mapping[str, Shape]) -> str:
+    hint = nearest(rule, shapes)
+    return hint if hint.startswith("Did") else "`readiness rules` lists them all."
+
+
+def default_value(rule: str, said: Any, shape: Shape, where: Where) -> Value:
+    """A value of ``default.toml``: nothing may be left out."""
+    if not isinstance(said, dict) or tuple(said) != FULL:
+        raise where.wrong(rule, f"it must say {', '.join(FULL)}, in this order", "Say all.")
+    _unit_fits(rule, said["unit"], shape, where)
+    _standing_fits(rule, said["standing"], where)
+    checked = _day(rule, said["checked"], where)
+    if not said["source"] or not said["text"]:
+        raise where.wrong(rule, "source or text is empty", "Say both.")
+    return Value(
+        id=rule,
+        value=_read(rule, said["value"], shape, where),
+        unit=shape.unit,
+        standing=said["standing"],
+        source=said["source"],
+        checked=checked,
+        text=said["text"],
+    )
+
+
+def own_value(rule: str, said: Any, shape: Shape, under: Value | None, where: Where) -> Value:
+    """A farm's own value over ``under``: bare, or a table that says its standing and source."""
+    if shape.fixed:
+        raise where.wrong(
+            rule, "this cannot be changed", "Entries are checked against it: leave it out."
+        )
+    table = said if isinstance(said, dict) else {"value": said}
+    where.inside(rule).known(table, ("value", "unit", "standing", "source", "checked"))
+    if "value" not in table:
+        raise where.wrong(rule, "its value is missing", f"Write {rule} = {{ value = … }}.")
+    _unit_fits(rule, table.get("unit", shape.unit), shape, where)
+    standing, source = _own_source(rule, table, where)
+    before = under or Value(rule, None, shape.unit, "", "", "")
+    return replace(
+        before,
+        value=_read(rule, table["value"], shape, where),
+        standing=standing,
+        source=source,
+        checked=_day(rule, table["checked"], where) if "checked" in table else "",
+        overridden=True,
+        default=before.default if before.overridden else before.value,
+    )
+
+
+def _own_source(rule: str, table: Mapping[str, Any], where: Where) -> tuple[str, str]:
+    standing = table.get("standing", OWN_STANDING)
+    _standing_fits(rule, standing, where)
+    if "source" in table:
+        return standing, where.inside(rule).text(table["source"], "source")
+    if standing in MUST_CITE:
+        raise where.wrong(rule, f"{standing}, but no source is named", "Name the source.")
+    return standing, f"farm's own rule, {where.file}"
+
+
+def _day(rule: str, raw: Any, where: Where) -> str:
+    if type(raw) is not date:
+        raise where.wrong(
+            rule, f"checked must be a day, not {shown(raw)}", "Write it bare, as 2026-01-31."
+        )
+    return raw.isoformat()
+
+
+def _unit_fits(rule: str, unit: Any, shape: Shape, where: Where) -> None:
+    if unit != shape.unit:
+        raise where.wrong(
+            rule, f"its unit is {shape.unit}, not {shown(unit)}", f"Give the value in {shape.unit}."
+        )
+
+
+def _standing_fits(rule: str, standing: Any, where: Where) -> None:
+    if standing not in STANDINGS:
+        raise where.wrong(
+            rule, f"{shown(standing)} is no standing", f"Write one of: {'; '.join(STANDINGS)}."
+        )
+
+
+def _read(rule: str, raw: Any, shape: Shape, where: Where) -> Any:
+    try:
+        return shape.read(raw)
+    except ValueError as problem:
+        raise where.wrong(rule, str(problem), f"Give it in {shape.unit}.") from problem
