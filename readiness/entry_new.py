@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import UTC, datetime
 from typing import Any, NamedTuple
+
+
+def recorded_text(moment: datetime) -> str:
+    """An aware moment as ``recorded`` writes it: UTC, ``2026-11-25T14:12:03.123456Z``.
+
+    Always 27 characters, so that text order is time order.
+    """
+    return moment.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%S.%fZ")
 
 
 class NewEntry(NamedTuple):
