@@ -8,7 +8,6 @@ from collections.abc import Mapping
 from dataclasses import fields
 from typing import Any, NamedTuple
 
-from readiness.errors import RulesError
 from readiness.rules.model import (
     ConditionScale,
     FindingRule,
@@ -20,6 +19,8 @@ from readiness.rules.model import (
 )
 from readiness.rules.shapes import FINDING
 from readiness.rules.where import Where
+from readiness.trade.codes import CODES
+from readiness.trade.scales import CONDITION, MOBILITY
 
 LIMIT_IDS: Mapping[str, str] = {
     field.name: field.name.replace("_", ".", 1)
@@ -39,20 +40,11 @@ AT_MOST = (
 """(a, b): a must not be more than b, or no day could ever satisfy both."""
 
 
-class Names(NamedTuple):
-    """The plain words for what has a code: code or scale id → name."""
-
-    finding: Mapping[str, str]
-    mobility: Mapping[str, str]
-    condition: Mapping[str, str]
-
-
 class Draft(NamedTuple):
     """Everything that the files say for one farm, read but not yet put together."""
 
     name: str
     values: Mapping[str, Value]
-    names: Names
     checks: Mapping[str, OwnCheck]
     scales: Mapping[str, str]
     where: Where
@@ -69,9 +61,9 @@ def build(draft: Draft) -> Rules:
             name=draft.name,
             digest=_digest(draft, values),
             limits=_limits(values),
-            findings={code: _finding(code, draft, values) for code in draft.names.finding},
-            mobility={scale: _mobility(scale, draft, values) for scale in draft.names.mobility},
-            condition={scale: _condition(scale, draft, values) for scale in draft.names.condition},
+            findings={code: _finding(code, values) for code in CODES},
+            mobility={scale: _mobility(scale, values) for scale in MOBILITY},
+            condition={scale: _condition(scale, values) for scale in CONDITION},
             scrotum=values["scrotum.least"],
             checks=tuple(draft.checks.values()),
             default_mobility=draft.scales["mobility"],
@@ -106,36 +98,31 @@ def _limits(values: Mapping[str, Any]) -> Limits:
     return Limits(vet_advised_first=first, vet_advised_last=last, **single)
 
 
-def _finding(code: str, draft: Draft, values: Mapping[str, Any]) -> FindingRule:
-    said = {
-        name: values.get(f"finding.{code}.{name}", ABSENT.get(name, ()))
-        for name in FINDING
-        if name != "claw"
-    }
-    claw = values[f"finding.{code}.claw"]
-    return FindingRule(code=code, name=draft.names.finding[code], claw=claw, **said)
+def _finding(code: str, values: Mapping[str, Any]) -> FindingRule:
+    said = {name: values.get(f"finding.{code}.{name}", ABSENT.get(name, ())) for name in FINDING}
+    return FindingRule(code=code, name=CODES[code].name, claw=CODES[code].claw, **said)
 
 
-def _mobility(scale: str, draft: Draft, values: Mapping[str, Any]) -> MobilityScale:
-    low, worst = values[f"mobility.range.{scale}"]
+def _mobility(scale: str, values: Mapping[str, Any]) -> MobilityScale:
+    fixed = MOBILITY[scale]
     return MobilityScale(
         id=scale,
-        name=draft.names.mobility[scale],
-        low=low,
-        worst=worst,
+        name=fixed.name,
+        low=fixed.low,
+        worst=fixed.high,
         lame=values[f"mobility.lame.{scale}"],
         advise=values[f"mobility.advise.{scale}"],
     )
 
 
-def _condition(scale: str, draft: Draft, values: Mapping[str, Any]) -> ConditionScale:
-    low, high = values[f"condition.range.{scale}"]
+def _condition(scale: str, values: Mapping[str, Any]) -> ConditionScale:
+    fixed = CONDITION[scale]
     return ConditionScale(
         id=scale,
-        name=draft.names.condition[scale],
-        low=low,
-        high=high,
-        step=values[f"condition.step.{scale}"],
+        name=fixed.name,
+        low=fixed.low,
+        high=fixed.high,
+        step=fixed.step,
         hold=values[f"condition.hold.{scale}"],
         target=values[f"condition.target.{scale}"],
     )
@@ -168,9 +155,12 @@ def _finding_fits(where: Where, finding: FindingRule) -> None:
 
 
 def _walk_fits(where: Where, scale: MobilityScale) -> None:
-    for name, score, least in (("lame", scale.lame, scale.low + 1), ("advise", scale.advise, 0)):
-        if not max(scale.low, least) <= score <= scale.worst:
-            raise _off_scale(where, f"mobility.{name}.{scale.id}", score, scale.low, scale.worst)
+    if scale.lame == scale.low:
+        raise where.wrong(
+            f"mobility.lame.{scale.id}",
+            f"{scale.lame} is the best score of the scale: every bull would be lame",
+            "Give a higher one.",
+        )
     if scale.advise > scale.lame:
         raise where.wrong(
             f"mobility.advise.{scale.id}",
@@ -180,20 +170,9 @@ def _walk_fits(where: Where, scale: MobilityScale) -> None:
 
 
 def _condition_fits(where: Where, scale: ConditionScale) -> None:
-    for name, band in (("hold", scale.hold), ("target", scale.target)):
-        for score in band:
-            if not scale.low <= score <= scale.high:
-                rule = f"condition.{name}.{scale.id}"
-                raise _off_scale(where, rule, score, scale.low, scale.high)
     if not (scale.hold[0] <= scale.target[0] and scale.target[1] <= scale.hold[1]):
         raise where.wrong(
             f"condition.target.{scale.id}",
             f"it reaches outside condition.hold.{scale.id}",
             "A bull on target must not be held: change one of the two.",
         )
-
-
-def _off_scale(where: Where, rule: str, score: float, low: float, high: float) -> RulesError:
-    return where.wrong(
-        rule, f"{score:g} does not fit the scale, {low:g} to {high:g}", "Give a score of the scale."
-    )

@@ -8,26 +8,28 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from readiness.errors import NotFound, RulesError
-from readiness.rules.build import Draft, Names, build
+from readiness.rules.build import Draft, build
 from readiness.rules.model import RuleBook, Rules, Value
 from readiness.rules.own_checks import check_value, read_checks
 from readiness.rules.shapes import Shape, all_shapes, shown
-from readiness.rules.values import default_value, flat, own_value
+from readiness.rules.values import default_value, flat, new_value, own_value
 from readiness.rules.where import Where
+from readiness.trade.scales import CONDITION, MOBILITY
 
 DEFAULT = Path(__file__).with_name("default.toml")
 SECTIONS = ("rules", "check", "scales")
+SCALES = {"mobility": tuple(MOBILITY), "condition": tuple(CONDITION)}
 
 
 class _Base(NamedTuple):
     """The default rules as read, for a farm's file to lie upon."""
 
     values: dict[str, Value]
-    names: Names
     scales: dict[str, str]
     shapes: dict[str, Shape]
 
@@ -36,7 +38,7 @@ def default_rules() -> RuleBook:
     """The rules that come with the program."""
     base = _default()
     where = Where(DEFAULT.name, "rules")
-    draft = Draft("default", base.values, base.names, {}, base.scales, where)
+    draft = Draft("default", base.values, {}, base.scales, where)
     return RuleBook(common=build(draft), farms={})
 
 
@@ -51,17 +53,10 @@ def load_rules(path: Path | None) -> RuleBook:
     raw = _toml(path)
     top = Where(path.name, "")
     top.known(raw, (*SECTIONS, "farm"))
-    start = Draft(path.stem, base.values, base.names, {}, base.scales, top)
+    start = Draft(path.stem, base.values, {}, base.scales, top)
     common = _over(start, raw, base.shapes)
-    farms: dict[str, Rules] = {}
-    for farm, section in top.as_table(raw.get("farm", {}), "farm").items():
-        name = top.text(farm, "farm")
-        here = top.inside(f'farm."{name}"')
-        sections = here.as_table(section, f'farm."{name}"')
-        here.known(sections, SECTIONS)
-        named = common._replace(name=f"{path.stem}, {name}", where=here)
-        farms[name] = build(_over(named, sections, base.shapes))
-    return RuleBook(common=build(common), farms=farms)
+    book = RuleBook(common=build(common), farms={})
+    return replace(book, farms=_farms(common, top, raw.get("farm", {}), base.shapes))
 
 
 def values_table(rules: Rules) -> list[Value]:
@@ -72,12 +67,11 @@ def values_table(rules: Rules) -> list[Value]:
 def _default() -> _Base:
     raw = _toml(DEFAULT)
     where = Where(DEFAULT.name, "rules")
-    names = Names(**raw["names"])
-    shapes = all_shapes(names.finding, names.mobility, names.condition)
+    shapes = all_shapes()
     values: dict[str, Value] = {}
     for rule, said in flat(raw["rules"], shapes, where):
         values[rule] = default_value(rule, said, shapes[rule], where)
-    return _Base(values, names, raw["scales"], shapes)
+    return _Base(values, raw["scales"], shapes)
 
 
 def _over(under: Draft, raw: Mapping[str, Any], shapes: Mapping[str, Shape]) -> Draft:
@@ -90,25 +84,41 @@ def _over(under: Draft, raw: Mapping[str, Any], shapes: Mapping[str, Shape]) -> 
         if rule in said_already:
             raise where.wrong(rule, "this value is given twice", "Take one of them out.")
         said_already.add(rule)
-        values[rule] = own_value(rule, said, shapes[rule], under.values.get(rule), where)
+        before = under.values.get(rule) or new_value(rule, shapes[rule], under.values)
+        values[rule] = own_value(before, said, shapes[rule], where)
     checks = read_checks(raw.get("check", []), top, under.checks)
     for name, check in checks.items():
         if name not in under.checks:
             own = check_value(check, top.file)
             values[own.id] = own
-    scales = {**under.scales, **_scales(raw.get("scales", {}), under.names, top)}
+    scales = {**under.scales, **_scales(raw.get("scales", {}), top)}
     return under._replace(values=values, checks=checks, scales=scales, where=where)
 
 
-def _scales(raw: Any, names: Names, top: Where) -> dict[str, str]:
+def _farms(common: Draft, top: Where, raw: Any, shapes: Mapping[str, Shape]) -> dict[str, Rules]:
+    """The rules of each farm that has a section of its own."""
+    farms: dict[str, Rules] = {}
+    for key, section in top.as_table(raw, "farm").items():
+        name = top.text(key, "farm")
+        table = f'farm."{name}"'
+        if name in farms:
+            raise top.wrong(table, "this farm has two sections", "Make one of them.")
+        here = top.inside(table)
+        sections = top.as_table(section, table)
+        here.known(sections, SECTIONS)
+        named = common._replace(name=f"{common.name}, {name}", where=here)
+        farms[name] = build(_over(named, sections, shapes))
+    return farms
+
+
+def _scales(raw: Any, top: Where) -> dict[str, str]:
     where = top.inside("scales")
-    allowed = {"mobility": names.mobility, "condition": names.condition}
     table = top.as_table(raw, "scales")
-    where.known(table, allowed)
+    where.known(table, SCALES)
     for kind, scale in table.items():
-        if not isinstance(scale, str) or scale not in allowed[kind]:
+        if not isinstance(scale, str) or scale not in SCALES[kind]:
             raise where.wrong(
-                kind, f"{shown(scale)} is no scale", f"Write one of {', '.join(allowed[kind])}."
+                kind, f"{shown(scale)} is no scale", f"Write one of {', '.join(SCALES[kind])}."
             )
     return dict(table)
 
@@ -128,3 +138,5 @@ def _toml(path: Path) -> dict[str, Any]:
     except tomllib.TOMLDecodeError as problem:
         what = f"{path}: this is not valid TOML: {problem}. Correct that line."
         raise RulesError(what) from problem
+    except RecursionError as problem:
+        raise RulesError(f"{path}: lists or tables lie too deep. Write it flat.") from problem

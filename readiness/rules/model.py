@@ -169,6 +169,10 @@ class Rules:
     default_condition: str
     values: Mapping[str, Value]
 
+    def least_scrotum(self, months: int) -> float:
+        """The least scrotal circumference in cm at this age in whole months."""
+        return next(cm for upto, cm in self.scrotum if upto is None or months <= upto)
+
 
 @dataclass(frozen=True, slots=True)
 class RuleBook:

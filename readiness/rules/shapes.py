@@ -6,25 +6,25 @@ are, lists as tuples), or raises ``ValueError`` with the words that follow "FILE
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from itertools import pairwise
 from typing import Any, NamedTuple
+
+from readiness.trade.codes import CODES, SEVERITIES, STAGES
+from readiness.trade.scales import CONDITION, MOBILITY
 
 Reader = Callable[[Any], Any]
 
 DAYS = "days"
 MOST_DAYS = 3650
-STAGES = ("M0", "M1", "M2", "M3", "M4", "M4.1")
-SEVERITIES = 3
 OVER = "over"
 
 
 class Shape(NamedTuple):
-    """``fixed``: no farm may change it, because what makes an entry valid depends on it."""
+    """The unit in which a value is given, and what reads it."""
 
     unit: str
     read: Reader
-    fixed: bool = False
 
 
 def whole(low: int, high: int) -> Reader:
@@ -62,25 +62,20 @@ def part(raw: Any) -> float:
 
 
 def yes_no(raw: Any) -> bool:
+    """True or false, and nothing that merely counts as one of them."""
     if not isinstance(raw, bool):
         raise ValueError(f"true or false is wanted, not {shown(raw)}")
     return raw
 
 
-def one_of(*words: str) -> Reader:
-    def read(raw: Any) -> str:
-        if raw not in words or not isinstance(raw, str):
-            raise ValueError(f"{shown(raw)} is none of {', '.join(words)}")
-        return raw
-
-    return read
-
-
 def stages(raw: Any) -> tuple[str, ...]:
     """Stages of digital dermatitis, each once."""
-    read = tuple(map(one_of(*STAGES), _items(raw)))
+    read = tuple(_items(raw))
     if not read:
         raise ValueError("the list is empty: name at least one stage")
+    for stage in read:
+        if stage not in STAGES:
+            raise ValueError(f"{shown(stage)} is none of {', '.join(STAGES)}")
     if len(set(read)) < len(read):
         raise ValueError("a stage is named twice")
     return read
@@ -100,8 +95,8 @@ def by_severity(raw: Any) -> tuple[int, ...]:
     """Days for slight, moderate, severe, never falling; one number stands for all three."""
     items = _items(raw)
     if len(items) == 1:
-        items = items * SEVERITIES
-    if len(items) != SEVERITIES:
+        items = items * len(SEVERITIES)
+    if len(items) != len(SEVERITIES):
         raise ValueError(f"three numbers are wanted (slight, moderate, severe), not {len(items)}")
     days = tuple(map(whole(0, MOST_DAYS), items))
     if list(days) != sorted(days):
@@ -119,13 +114,6 @@ def band(low: float, high: float) -> Reader:
         return first, last
 
     return read
-
-
-def score_range(raw: Any) -> tuple[int, int]:
-    first, last = map(whole(0, 10), _pair(raw))
-    if first >= last:
-        raise ValueError(f"the lower score goes first: {shown(raw)}")
-    return first, last
 
 
 def days_before(raw: Any) -> tuple[int, int]:
@@ -187,6 +175,7 @@ SINGLE: Mapping[str, Shape] = {
     "look.slack": Shape("part of the interval", part),
     "heavy.kg": Shape("kg", whole(1, 3000)),
     "sole.thin": Shape("mm", whole(0, 50)),
+    "horn.growth": Shape("mm/month", number(0.5, 20)),
     "group.weeks": Shape("weeks", whole(1, 52)),
     "motility.least": Shape("%", whole(0, 100)),
     "normal.least": Shape("%", whole(0, 100)),
@@ -194,43 +183,29 @@ SINGLE: Mapping[str, Shape] = {
 }
 
 FINDING: Mapping[str, Shape] = {
-    "claw": Shape("place", one_of("claw", "skin", "any"), fixed=True),
-    "holds_from": Shape("severity", whole(0, SEVERITIES)),
+    "holds_from": Shape("severity", whole(0, max(SEVERITIES))),
     "holds_stages": Shape("stage", stages),
     "looks": Shape(DAYS, looks),
     "clear": Shape(DAYS, by_severity),
-    "vet_from": Shape("severity", whole(0, SEVERITIES)),
+    "vet_from": Shape("severity", whole(0, max(SEVERITIES))),
     "vet_open": _days,
     "advise_look": _days,
-}
-
-MOBILITY: Mapping[str, Shape] = {
-    "range": Shape("score", score_range, fixed=True),
-    "lame": Shape("score", whole(0, 10)),
-    "advise": Shape("score", whole(0, 10)),
-}
-
-CONDITION: Mapping[str, Shape] = {
-    "range": Shape("score", band(0, 10), fixed=True),
-    "step": Shape("score", number(0.05, 1), fixed=True),
-    "hold": Shape("score", band(0, 10)),
-    "target": Shape("score", band(0, 10)),
 }
 
 STAGED = "DD"
 """The one code that holds by its stage and not by its severity."""
 
 
-def all_shapes(
-    findings: Iterable[str], mobility: Iterable[str], condition: Iterable[str]
-) -> dict[str, Shape]:
-    """The shape of every rule id that there can be, for these codes and scales."""
+def all_shapes() -> dict[str, Shape]:
+    """The shape of every rule id that there can be."""
     shapes = dict(SINGLE)
-    for scale in mobility:
-        shapes |= {f"mobility.{name}.{scale}": shape for name, shape in MOBILITY.items()}
-    for scale in condition:
-        shapes |= {f"condition.{name}.{scale}": shape for name, shape in CONDITION.items()}
-    for code in findings:
+    for walk in MOBILITY.values():
+        score = Shape("score", whole(walk.low, walk.high))
+        shapes |= {f"mobility.lame.{walk.id}": score, f"mobility.advise.{walk.id}": score}
+    for scale in CONDITION.values():
+        score = Shape("score", band(scale.low, scale.high))
+        shapes |= {f"condition.hold.{scale.id}": score, f"condition.target.{scale.id}": score}
+    for code in CODES:
         other = "holds_from" if code == STAGED else "holds_stages"
         for name, shape in FINDING.items():
             if name != other:

@@ -55,19 +55,22 @@ def default_value(rule: str, said: Any, shape: Shape, where: Where) -> Value:
     )
 
 
-def own_value(rule: str, said: Any, shape: Shape, under: Value | None, where: Where) -> Value:
-    """A farm's own value over ``under``: bare, or a table that says its standing and source."""
-    if shape.fixed:
-        raise where.wrong(
-            rule, "this cannot be changed", "Entries are checked against it: leave it out."
-        )
+def new_value(rule: str, shape: Shape, values: Mapping[str, Value]) -> Value:
+    """A rule of which the default does not speak, in the words of its like of another code."""
+    field = rule.rpartition(".")[2]
+    text = next(value.text for known, value in values.items() if known.endswith(f".{field}"))
+    return Value(rule, None, shape.unit, "", "", "", text=text)
+
+
+def own_value(before: Value, said: Any, shape: Shape, where: Where) -> Value:
+    """A farm's own value in place of ``before``: bare, or a table with its standing and source."""
+    rule = before.id
     table = said if isinstance(said, dict) else {"value": said}
     where.inside(rule).known(table, ("value", "unit", "standing", "source", "checked"))
     if "value" not in table:
         raise where.wrong(rule, "its value is missing", f"Write {rule} = {{ value = … }}.")
     _unit_fits(rule, table.get("unit", shape.unit), shape, where)
     standing, source = _own_source(rule, table, where)
-    before = under or Value(rule, None, shape.unit, "", "", "")
     return replace(
         before,
         value=_read(rule, table["value"], shape, where),

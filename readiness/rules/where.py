@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
 from readiness.errors import RulesError
+from readiness.plain import plain
 from readiness.rules.shapes import shown
 
 
@@ -36,16 +37,13 @@ class Where(NamedTuple):
         return raw
 
     def text(self, raw: Any, key: str) -> str:
-        """Some words on one line, without marks that a terminal would obey."""
-        if not isinstance(raw, str) or not raw.strip():
+        """Some words, made plain: they will be shown."""
+        words = plain(raw).strip() if isinstance(raw, str) else ""
+        if not words:
             raise self.wrong(
                 key, f"some words are wanted, not {shown(raw)}", "Write them in quotes."
             )
-        if not all(mark.isprintable() for mark in raw):
-            raise self.wrong(
-                key, "there is a mark in it that does not print", "Write plain words on one line."
-            )
-        return raw.strip()
+        return words
 
 
 def nearest(word: str, words: Iterable[str]) -> str:
