@@ -1,0 +1,125 @@
+"""The default values of the rules and the findings table, as the specification prints them.
+
+Typed here a second time on purpose: the reference must not read the rules file it helps to test.
+Days unless said otherwise; standing and sources are in the rules file.
+"""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+FEET = ("LF", "RF", "LH", "RH")
+
+RULES: dict[str, Any] = {
+    "feet.oldest": 120,
+    "feet.due": 7,
+    "feet.advised": 56,
+    "trim.settle": 2,
+    "lame.lift": 2,
+    "lame.lift_worst": 1,
+    "lame.long": 14,
+    "look.slack": 0.25,
+    "clear.after_open": 7,
+    "block.least": 28,
+    "block.most": 42,
+    "block.settle": 7,
+    "block.look": 3,
+    "block.wrong": 2,
+    "pain.settle": 3,
+    "mobility.oldest": 14,
+    "mobility.again": 7,
+    "mobility.late": 7,
+    "incident.settle": 3,
+    "condition.oldest": 30,
+    "condition.again": 21,
+    "condition.late": 14,
+    "condition.hold": {"five": (2.5, 4.0), "nine": (4.0, 7.0)},
+    "vet.oldest": 60,
+    "vet.advised": (56, 28),
+    "vet.again": 60,
+    "vet.look": 2,
+    "vet.memory": 120,
+    "vet.required": True,
+    "quarantine.days": 28,
+    "tight.days": 7,
+    "group.weeks": 12,
+    "checks": [],
+    "findings": {},
+}
+
+# The first score of each walk scale that is lame, and its last.
+LAME_FROM = {"gb0-3": 2, "five1-5": 3, "nz0-3": 2}
+WORST = {"gb0-3": 3, "five1-5": 5, "nz0-3": 3}
+
+
+class Finding(NamedTuple):
+    """One row of the findings table.
+
+    ``claw``: claw, skin or any. ``holds_from``: least severity that holds (0: none by severity).
+    ``holds_stages``: the stages of DD that hold. ``looks``: days after the clock. ``clear``: days
+    to healed plausible for severity 1, 2, 3. ``vet_from``: least severity in the vet column (0:
+    none). ``vet_open``: found open this many days after first found asks for the vet (0: never).
+    """
+
+    claw: str
+    holds_from: int
+    looks: tuple[int, ...]
+    clear: tuple[int, int, int]
+    vet_from: int = 0
+    vet_open: int = 0
+    holds_stages: tuple[str, ...] = ()
+
+    @property
+    def never_holds(self) -> bool:
+        return self.holds_from == 0 and not self.holds_stages
+
+    def holds(self, severity: int, stage: str | None) -> bool:
+        # "It holds by its severity or stage (DD of unknown stage holds)."
+        if self.holds_stages:
+            return stage is None or stage in self.holds_stages
+        return self.holds_from != 0 and severity >= self.holds_from
+
+
+_MONTH = (28, 28, 28)
+_NEVER = (0, 0, 0)
+
+FINDINGS: dict[str, Finding] = {
+    "AC": Finding("claw", 0, (), _NEVER),
+    "CC": Finding("claw", 0, (), _NEVER),
+    "CD": Finding("claw", 0, (), _NEVER),
+    "SC": Finding("claw", 0, (), _NEVER),
+    "HHE": Finding("claw", 0, (), _NEVER),
+    "DS": Finding("claw", 2, (28,), _MONTH),
+    "HFV": Finding("claw", 2, (28,), _MONTH),
+    "HFH": Finding("claw", 2, (28,), _MONTH),
+    "HFA": Finding("claw", 2, (28,), _MONTH),
+    "WLF": Finding("claw", 2, (28,), _MONTH),
+    "WLA": Finding("claw", 1, (7, 28), _MONTH),
+    "SH": Finding("claw", 2, (28,), _MONTH),
+    "SU": Finding("claw", 1, (28,), (25, 33, 42), vet_from=3),
+    "BU": Finding("claw", 1, (28,), (25, 33, 42), vet_from=3),
+    "TU": Finding("claw", 1, (7, 28), (42, 42, 42), vet_from=1, vet_open=14),
+    "TN": Finding("claw", 1, (7, 28), (42, 42, 42), vet_from=1, vet_open=14),
+    "TS": Finding("claw", 1, (28,), _MONTH),
+    "DD": Finding("skin", 0, (3, 7, 28), (14, 14, 14), holds_stages=("M1", "M2", "M4.1")),
+    "ID": Finding("skin", 0, (), _NEVER),
+    "IP": Finding("skin", 1, (3,), (7, 7, 7), vet_open=3),
+    "IH": Finding("skin", 2, (28,), _MONTH, vet_from=3),
+    "SW": Finding("skin", 1, (3,), (7, 7, 7), vet_from=1, vet_open=7),
+    "XX": Finding("any", 2, (28,), _MONTH),
+}
+STAGES = ("M0", "M1", "M2", "M3", "M4", "M4.1")
+
+
+def rule_values(changed: dict[str, Any] | None) -> dict[str, Any]:
+    """The defaults with ``changed`` laid over; a rule that does not exist is refused.
+
+    ``findings`` maps a code to a whole ``Finding``; the others keep their rows.
+    """
+    changed = changed or {}
+    unknown = set(changed) - set(RULES)
+    if unknown:
+        raise KeyError(f"no such rule: {sorted(unknown)}")
+    values = RULES | changed
+    values["findings"] = FINDINGS | changed.get("findings", {})
+    return values
