@@ -22,7 +22,8 @@ class Remark:
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """An outstanding check: ``not_before`` to ``not_after`` (turnout's bound), ``due`` (own clock)."""
+    """An outstanding check: ``not_before`` to ``not_after`` (turnout's bound); ``due`` is its own
+    clock's last day."""
 
     id: str
     check: str
@@ -54,7 +55,7 @@ class Check:
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """One step of the chain: from "today", an entry's id or a check's id, to a check or "turnout"."""
+    """One step of the chain: from "today", an entry's or a check's id, to a check or "turnout"."""
 
     frm: str
     to: str

@@ -1,0 +1,192 @@
+"""One bull, one day: GO or HOLD, what is outstanding and when, how early he can be ready and why.
+
+The days come from a temporal network in which "today", the entries and turnout are given days.
+``earliest_ready`` is the first day that fits as turnout; what is outstanding is worked out anew
+for each day asked about, since what is done ages in and out of its windows.
+"""
+
+from __future__ import annotations
+
+from readiness.engine.advice import advice
+from readiness.engine.bull_checks import bull_plans, own_checks, passes
+from readiness.engine.feet_checks import feet_plans
+from readiness.engine.network import FAR, Network
+from readiness.engine.plan import CHECKS, TODAY, TURNOUT, Case, Plan
+from readiness.engine.reasons import reasons, sourced
+from readiness.engine.results import Assessment, Check, Link
+from readiness.history import History
+
+
+def outstanding(case: Case) -> list[Plan]:
+    """The checks that are outstanding, in the order in which their days follow each other."""
+    feet = feet_plans(case)
+    return [*feet, *bull_plans(case, feet)]
+
+
+def assess(
+    state: History, on: int, *, turnout: int | None, group: str | None, role: str | None
+) -> Assessment:
+    """Assess one bull on day ``on``.
+
+    ``turnout`` is his group's, None where he has no group (then ``group`` is None, too). Once it
+    has passed he is measured against today, and nothing is bounded by turnout any more.
+    """
+    promised = turnout if turnout is not None and turnout >= on else None
+    out = bool(state.out)
+    case = Case(state, on, None if out else (promised if promised is not None else on), promised)
+    plans = outstanding(case)
+    checks = _checks(case, plans)
+    why = reasons(state, plans, on)
+    go = not why and (out or not plans)
+    decided = state.exam is not None and state.exam.outcome == "unsatisfactory"
+    ready = None if out or decided else earliest_ready(state, on)
+    slack = turnout - ready if turnout is not None and ready is not None else None
+    return Assessment(
+        bull=str(state.profile.get("bull", state.key)),
+        key=state.key,
+        name=_text(state.profile.get("name")),
+        farm=state.farm,
+        group=group,
+        role=role if group is not None else None,
+        turnout=turnout,
+        status="GO" if go else "HOLD",
+        hold=None if go else ("reason" if why else "checks"),
+        outlook=_outlook(state, turnout, go, decided, slack),
+        earliest_ready=ready,
+        slack_days=slack,
+        overdue=sum(check.overdue for check in checks),
+        reasons=why,
+        outstanding=checks,
+        advice=advice(case, plans),
+        chain=() if ready is None else _chain(state, on, ready),
+    )
+
+
+def _text(value: object) -> str | None:
+    return str(value) if value else None
+
+
+def _outlook(
+    state: History, turnout: int | None, go: bool, decided: bool, slack: int | None
+) -> str:
+    """The first that applies."""
+    if state.out:
+        return "working"
+    if decided:
+        return "vet-decides"
+    if turnout is None or slack is None:
+        return "no-turnout"
+    if go:
+        return "ready"
+    if slack < 0:
+        return "too-late"
+    return "tight" if slack < state.rules.limits.tight_days else "on-track"
+
+
+def _bounds(network: Network, plans: list[Plan], on: int) -> None:
+    """Every plan's waits and today, then what turnout allows."""
+    network.anchor(TODAY, on)
+    for plan in plans:
+        name = plan.id
+        for wait in plan.waits:
+            if wait.day is not None:
+                network.anchor(wait.frm, wait.day)
+            network.add(wait.frm, name, lower=wait.days, rule=wait.rule, text=wait.text)
+        network.add(TODAY, name, lower=0, rule=plan.rule, text="not before today")
+
+
+def _order(plan: Plan) -> tuple[int, str]:
+    """The order of the checks, a farm's own after the built-in ones, then by id."""
+    return (CHECKS.index(plan.check) if plan.check in CHECKS else len(CHECKS), plan.id)
+
+
+def _turnout_bounds(network: Network, plans: list[Plan]) -> None:
+    for plan in sorted(plans, key=_order):
+        network.add(plan.id, TURNOUT, lower=plan.tail, rule=plan.rule, text=plan.text)
+        if plan.oldest is not None:
+            network.add(TURNOUT, plan.id, lower=-plan.oldest, rule=plan.rule, text="not too old")
+
+
+def _checks(case: Case, plans: list[Plan]) -> tuple[Check, ...]:
+    network = Network()
+    _bounds(network, plans, case.on)
+    if case.turnout is not None:
+        network.anchor(TURNOUT, case.turnout)
+        _turnout_bounds(network, plans)
+    first = network.earliest().day
+    last = network.latest() if case.promised is not None else {}
+    return tuple(
+        _check(case, plan, first[plan.id], last.get(plan.id, FAR))
+        for plan in sorted(plans, key=_order)
+    )
+
+
+def _check(case: Case, plan: Plan, first: int, last: int) -> Check:
+    standing, source = sourced(case.state.rules, plan.rule)
+    return Check(
+        id=plan.id,
+        check=plan.check,
+        rule=plan.rule,
+        foot=plan.foot,
+        claw=plan.claw,
+        code=plan.code,
+        feet=plan.feet,
+        not_before=first,
+        not_after=last if last < FAR else None,
+        due=plan.due,
+        advised_by=plan.advised_by,
+        overdue=plan.due is not None and plan.due < case.on,
+        after=tuple(wait.frm for wait in plan.waits if wait.day is None),
+        since=plan.since,
+        who=plan.who,
+        text=plan.text,
+        standing=standing,
+        source=source,
+    )
+
+
+def earliest_ready(state: History, on: int) -> int:
+    """The first day from ``on`` that fits as turnout, every outstanding check passing.
+
+    A check that can be done today never stands in the way, and the days of all others hang on no
+    turnout, save a farm's own checks: those must lie so long before it, or lie there already. So
+    one longest path gives the day for the others, and only own checks are tried day by day.
+    """
+    plans = [plan for plan in outstanding(Case(state, on, on, None)) if not plan.tail]
+    day = _free_turnout(state, on, plans, on).earliest().day[TURNOUT]
+    own = own_checks(state)
+    while not all(_own_fits(state, check.name, check.first, check.last, on, day) for check in own):
+        day += 1
+    return day
+
+
+def _own_fits(state: History, name: str, first: int, last: int, on: int, day: int) -> bool:
+    return on <= day - last or any(
+        day - first <= mark.day <= day - last for mark in passes(state, name)
+    )
+
+
+def _free_turnout(state: History, on: int, plans: list[Plan], ready: int) -> Network:
+    """The network in which turnout itself is to be placed; own checks passed in time bind it, too."""
+    network = Network()
+    _bounds(network, plans, on)
+    _turnout_bounds(network, plans)
+    for own in own_checks(state):
+        for mark in passes(state, own.name):
+            if ready - own.first <= mark.day <= ready - own.last:
+                network.anchor(mark.entry, mark.day)
+                network.add(
+                    mark.entry, TURNOUT, lower=own.last, rule=own.name, text=f"{own.name} passed"
+                )
+                break
+    network.add(TODAY, TURNOUT, lower=0, rule="today", text="not before today")
+    return network
+
+
+def _chain(state: History, on: int, ready: int) -> tuple[Link, ...]:
+    """The binding bounds that give ``ready``: from today or an entry, over checks, to turnout."""
+    network = _free_turnout(state, on, outstanding(Case(state, on, ready, ready)), ready)
+    return tuple(
+        Link(step.frm, step.to, step.days, step.bound.rule, step.bound.text)
+        for step in network.earliest().path(TURNOUT)
+    )

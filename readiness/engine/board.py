@@ -1,0 +1,134 @@
+"""The board: every bull that is here or out, assessed on one day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from readiness.engine.assess import assess
+from readiness.engine.results import Assessment, Board, GroupLine
+from readiness.entry import Entry, tag_key
+from readiness.history import History, history
+from readiness.rules.model import RuleBook
+
+WEEK = 7
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """A group as last said: its farm, its turnout (or the one asked about) and its last day."""
+
+    farm: str | None
+    name: str
+    turnout: int
+    last_day: int
+    females: int | None
+    category: str
+
+
+def assess_book(
+    entries: Iterable[Entry],
+    rulebook: RuleBook,
+    on: int,
+    *,
+    turnout: int | None = None,
+    farm: str | None = None,
+    group: str | None = None,
+) -> Board:
+    """Assess every bull of a book on day ``on`` (an ordinal).
+
+    ``entries``: all effective entries in ``entry_order``, bulls and groups together.
+    ``turnout``: what if every group were turned out then. ``farm``, ``group``: only those.
+    """
+    by_bull, groups = split(entries, rulebook, on, turnout)
+    bulls: list[Assessment] = []
+    for key, own in by_bull.items():
+        state = fold(key, own, rulebook, on)
+        if state is None or (farm is not None and (state.farm or "") != farm):
+            continue
+        bull = assess_one(state, groups, on)
+        if group is None or bull.group == group:
+            bulls.append(bull)
+    bulls.sort(key=board_order)
+    lines = tuple(
+        _line(each, bulls)
+        for each in sorted(groups.values(), key=lambda g: (g.turnout, g.farm or "", g.name))
+        if (farm is None or (each.farm or "") == farm) and (group is None or each.name == group)
+    )
+    return Board(on, rulebook.common.name, rulebook.common.digest, lines, tuple(bulls))
+
+
+def split(
+    entries: Iterable[Entry], rulebook: RuleBook, on: int, turnout: int | None = None
+) -> tuple[dict[str, list[Entry]], dict[tuple[str, str], Group]]:
+    """Entries up to ``on`` by bull, and the groups whose season has not ended on ``on``."""
+    by_bull: dict[str, list[Entry]] = {}
+    groups: dict[tuple[str, str], Group] = {}
+    for entry in entries:
+        if entry.day > on:
+            break
+        if entry.kind == "group":
+            said = _group(entry, rulebook, turnout)
+            groups[said.farm or "", said.name] = said
+        elif entry.bull:
+            by_bull.setdefault(entry.bull, []).append(entry)
+    return by_bull, {key: group for key, group in groups.items() if on <= group.last_day}
+
+
+def _group(entry: Entry, rulebook: RuleBook, turnout: int | None) -> Group:
+    body = entry.body
+    farm = body.get("farm")
+    day = date.fromisoformat(body["turnout"]).toordinal() if turnout is None else turnout
+    weeks = body.get("weeks") or rulebook.for_farm(farm).limits.group_weeks
+    return Group(
+        farm, body["group"], day, day + WEEK * weeks, body.get("females"), body.get("class", "cows")
+    )
+
+
+def fold(key: str, entries: Sequence[Entry], rulebook: RuleBook, on: int) -> History | None:
+    """A bull's state, None where he is not (or no longer) on the board: not booked yet, or left."""
+    farm, booked = None, False
+    for entry in entries:
+        if entry.kind == "bull":
+            booked, farm = True, entry.body.get("farm", farm)
+    if not booked:
+        return None
+    state = history(entries, rulebook.for_farm(farm), on, key)
+    return None if state.gone else state
+
+
+def assess_one(state: History, groups: dict[tuple[str, str], Group], on: int) -> Assessment:
+    """One bull against his group's turnout; a group is looked for on his own farm."""
+    group = groups.get((state.farm or "", state.group)) if state.group is not None else None
+    return assess(
+        state,
+        on,
+        turnout=group.turnout if group else None,
+        group=group.name if group else None,
+        role=state.role,
+    )
+
+
+def board_order(bull: Assessment) -> tuple[int, int, str]:
+    """HOLD for a reason, HOLD for checks, GO; in each least slack first (none before), then tag."""
+    rank = 2 if bull.status == "GO" else (0 if bull.hold == "reason" else 1)
+    return rank, -(1 << 40) if bull.slack_days is None else bull.slack_days, tag_key(bull.bull)
+
+
+def _line(group: Group, bulls: list[Assessment]) -> GroupLine:
+    own = [b for b in bulls if b.group == group.name and (b.farm or "") == (group.farm or "")]
+    return GroupLine(
+        farm=group.farm,
+        group=group.name,
+        turnout=group.turnout,
+        females=group.females,
+        bulls=len(own),
+        go=sum(b.status == "GO" for b in own),
+        forecast_ready=sum(
+            b.status == "GO" or (b.slack_days is not None and b.slack_days >= 0) for b in own
+        ),
+        hold_reason=sum(b.hold == "reason" for b in own),
+        hold_checks=sum(b.hold == "checks" for b in own),
+        overdue=sum(b.overdue for b in own),
+    )

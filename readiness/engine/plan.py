@@ -1,0 +1,79 @@
+"""A check that is outstanding, before its days are worked out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from readiness.history import History, Mark
+from readiness.rules.model import Limits
+
+CHECKS = (
+    "feet", "lift", "look", "clear", "block-off", "block-look", "walk-again", "mobility",
+    "condition-again", "condition", "vet-exam", "vet-look", "quarantine",
+)  # fmt: skip
+"""The built-in checks in their order; a farm's own come after."""
+
+TODAY, TURNOUT = "today", "turnout"
+
+
+class Wait(NamedTuple):
+    """Not before ``frm`` and ``days``: an entry with its ``day``, or a planned check (None)."""
+
+    frm: str
+    day: int | None
+    days: int
+    rule: str
+    text: str
+
+
+@dataclass(slots=True)
+class Plan:
+    """One outstanding check. ``oldest``: at most so long before turnout; ``tail``: at least so
+    long before it. ``waits``: what it cannot come before."""
+
+    check: str
+    rule: str
+    who: str
+    text: str
+    foot: str | None = None
+    claw: str | None = None
+    code: str | None = None
+    feet: tuple[str, ...] = ()
+    due: int | None = None
+    advised_by: int | None = None
+    since: int | None = None
+    oldest: int | None = None
+    tail: int = 0
+    waits: list[Wait] = field(default_factory=list)
+
+    @property
+    def id(self) -> str:
+        return ":".join(part for part in (self.check, self.foot, self.claw, self.code) if part)
+
+    def after(self, mark: Mark, days: int, rule: str, text: str) -> None:
+        """Not before the day of an entry and ``days``, where there is such an entry."""
+        if mark:
+            self.waits.append(Wait(mark.entry, mark.day, days, rule, text))
+
+    def behind(self, plan: Plan, days: int, rule: str, text: str) -> None:
+        """Not before another planned check and ``days``."""
+        self.waits.append(Wait(plan.id, None, days, rule, text))
+
+
+class Case(NamedTuple):
+    """One bull on one day against one turnout.
+
+    ``turnout`` is the day the windows count back from, None for a bull that is out (only his
+    reasons count). ``promised`` is his group's turnout while it is still to come: dues from turnout
+    hang on it.
+    """
+
+    state: History
+    on: int
+    turnout: int | None
+    promised: int | None
+
+    @property
+    def limits(self) -> Limits:
+        return self.state.rules.limits
