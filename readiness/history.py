@@ -178,16 +178,18 @@ class History:
 def history(entries: Iterable[Entry], rules: Rules, day: int, key: str = "") -> History:
     """Fold the entries of one bull, in ``entry_order``, up to ``day`` (an ordinal)."""
     state = History(rules, key)
-    handlers = _HANDLERS
     for entry in entries:
-        if entry.day > day:
+        if entry.day > day or state.gone:
             break
-        handler = handlers.get(entry.kind)
-        if handler is not None:
-            handler(state, entry)
-            if state.gone:
-                break
+        advance(state, entry)
     return state
+
+
+def advance(state: History, entry: Entry) -> None:
+    """Take in the next entry. One after he left changes nothing."""
+    handler = _HANDLERS.get(entry.kind)
+    if handler is not None and not state.gone:
+        handler(state, entry)
 
 
 def _ordinal(text: str) -> int:
