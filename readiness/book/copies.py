@@ -1,0 +1,107 @@
+"""Copies of a book: new, backup, restored. A copy appears whole or not at all."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+from duckdb import DuckDBPyConnection
+
+from readiness.book.schema import check_version, make_book, make_triggers
+from readiness.book.session import attach, connection, in_own_words, leave, look, make_room
+from readiness.book.verify import verify
+from readiness.errors import CannotWrite, DataError
+from readiness.locations import log_beside
+
+
+def new_book(path: Path) -> None:
+    """An empty book at ``path``, its folder made; CannotWrite where something stands there."""
+    with _appearing(path) as draft, in_own_words(path, writing=True), connection() as con:
+        _fill(con, draft, make_book)
+
+
+def copy_book(source: Path, target: Path, patience: float) -> None:
+    """A consistent copy of the book ``source`` at the new place ``target``.
+
+    Raises what reading the one and writing the other raises; what stands at ``target`` is kept.
+    """
+    look(source)
+    with _appearing(target) as draft, connection() as con:
+        with in_own_words(source, writing=False):
+            attach(con, source, "source", write=False, patience=patience)
+            con.execute("USE source")
+            check_version(con, str(source))
+            con.execute("USE memory")
+        with in_own_words(target, writing=True):
+            _fill(con, draft, _copy)
+
+
+def _copy(con: DuckDBPyConnection) -> None:
+    """All of `source` into the empty `book`: COPY leaves the triggers out without a word."""
+    con.execute("COPY FROM DATABASE source TO book (SCHEMA)")
+    make_triggers(con)
+    con.execute("COPY FROM DATABASE source TO book (DATA)")
+
+
+def _fill(con: DuckDBPyConnection, draft: Path, make: Callable[[DuckDBPyConnection], None]) -> None:
+    attach(con, draft, "book", write=True, patience=0)
+    con.execute("USE book")
+    make(con)
+    leave(con)
+
+
+def restore(source: Path, target: Path, patience: float) -> None:
+    """Bring the backup ``source`` back as a book at ``target``, a new place or an empty file.
+
+    Raises DataError where the backup does not verify; then nothing is left at ``target``.
+    """
+    report = verify(source, patience)
+    if not report.ok:
+        raise DataError(
+            f"The backup {source} does not verify: {report.problems[0]} Take another backup; "
+            "nothing was restored."
+        )
+    with suppress(FileNotFoundError):
+        if target.is_file() and target.stat().st_size == 0:
+            target.unlink()
+    copy_book(source, target, patience)
+
+
+@contextmanager
+def _appearing(target: Path) -> Iterator[Path]:
+    """A draft beside ``target`` that takes its name when the block ends well."""
+    _refuse_taken(target)
+    make_room(target.parent)
+    draft = target.with_name(f".{target.name}.{os.getpid()}.part")
+    try:
+        yield draft
+        _name(draft, target)
+    finally:
+        for leftover in (draft, log_beside(draft)):
+            leftover.unlink(missing_ok=True)
+
+
+def _refuse_taken(target: Path) -> None:
+    for path in (target, log_beside(target)):
+        if os.path.lexists(path):
+            raise CannotWrite(
+                f"{path} is there already, and a book is never written over. Name a new place, "
+                "or move it away first."
+            )
+
+
+def _name(draft: Path, target: Path) -> None:
+    """Give the draft its name, never that of a file which has appeared meanwhile."""
+    try:
+        os.link(draft, target)
+    except FileExistsError:
+        _refuse_taken(target)
+    except OSError:
+        # A file system without links, as on a memory stick: look, then rename.
+        _refuse_taken(target)
+        try:
+            os.rename(draft, target)
+        except OSError as error:
+            raise CannotWrite(f"{target} cannot be written: {error.strerror}.") from error

@@ -1,0 +1,106 @@
+"""What the database says, in the program's own words.
+
+The one boundary behind which DuckDB's exceptions stay: nothing above the book knows them.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import duckdb
+
+from readiness.errors import BookBusy, CannotWrite, DataError, NotFound, ReadinessError
+from readiness.locations import log_beside
+
+HELD = ("Conflicting lock", "being used by another process", "already attached")
+FORBIDDEN = ("Permission denied", "Access is denied")
+MISSING = ("No such file or directory", "database does not exist", "cannot find the path")
+OTHER_FORMAT = ("not a valid DuckDB database file",)
+NEWER_FORMAT = ("with version number", "newer version of DuckDB", "newer storage version")
+FOREIGN_LOG = ("replaying WAL", "WAL was created", "WAL does not match")
+FULL = ("No space left", "File too large", "quota exceeded", "not enough space")
+UNWRITTEN = ("Could not write", "CHECKPOINT", "Failed to commit", "Read-only file system")
+
+
+class Damaged(DataError):
+    """The file is, or was, a book, but cannot be read whole."""
+
+
+def says(error: duckdb.Error, phrases: tuple[str, ...]) -> bool:
+    """Whether the database's message holds one of the phrases."""
+    return any(phrase in str(error) for phrase in phrases)
+
+
+def in_plain_words(error: duckdb.Error, path: Path, *, writing: bool) -> ReadinessError:
+    """The error that says what happened to the book at ``path``, and what to do."""
+    if says(error, HELD):
+        return busy(error, path)
+    if says(error, FULL):
+        return CannotWrite(
+            f"There is no room left on the disk for the book {path}: what you just entered was "
+            "not written, all that was there before is whole. Make room and enter it again."
+        )
+    if says(error, FORBIDDEN):
+        return forbidden(path, writing=writing)
+    if says(error, MISSING):
+        return missing(path)
+    return _unreadable(error, path, writing=writing)
+
+
+def _unreadable(error: duckdb.Error, path: Path, *, writing: bool) -> ReadinessError:
+    if says(error, OTHER_FORMAT):
+        return DataError(
+            f"{path} is not a book of this program, or the first page of it is damaged. Give the "
+            "book's own file with --book, or restore a backup to a new place."
+        )
+    if says(error, NEWER_FORMAT):
+        return DataError(
+            f"{path} was written in a newer file format than this program reads. Install a newer "
+            "version of the program; the file has not been changed."
+        )
+    if says(error, FOREIGN_LOG):
+        return Damaged(
+            f"Beside the book {path} stands a log file, {log_beside(path).name}, that belongs to "
+            "another state of it, as after copying one of the two alone. Move the log file away, "
+            "then verify the book."
+        )
+    if writing and says(error, UNWRITTEN):
+        return CannotWrite(
+            f"The book {path} could not be written ({_first_line(error)}). What was there before "
+            "is whole; see to the disk and enter it again."
+        )
+    return Damaged(
+        f"The book {path} could not be read ({_first_line(error)}). It may be damaged: verify "
+        "tells how far, and restore brings a backup back to a new place."
+    )
+
+
+def busy(error: duckdb.Error, path: Path) -> BookBusy:
+    """Another process holds the book; its id stands only in the error's text."""
+    found = re.search(r"\(PID (\d+)\)", str(error))
+    holder = f"process {found[1]}" if found else "another program or window"
+    return BookBusy(
+        f"The book {path} is in use by {holder} and was not free in time. Nothing was changed; "
+        "close the other program or try again."
+    )
+
+
+def missing(path: Path) -> NotFound:
+    return NotFound(
+        f"There is no book at {path}. Give the book's file with --book, or import entries to "
+        "begin one."
+    )
+
+
+def forbidden(path: Path, *, writing: bool) -> ReadinessError:
+    if writing:
+        return CannotWrite(
+            f"You may not write the book {path}, or not in its folder. Ask its owner for write "
+            "permission; nothing was changed."
+        )
+    return NotFound(f"You may not read the book {path}. Ask its owner for permission to read it.")
+
+
+def _first_line(error: duckdb.Error) -> str:
+    return str(error).strip().splitlines()[0][:200]

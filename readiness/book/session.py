@@ -1,0 +1,145 @@
+"""One operation on a book: attach, one transaction, detach.
+
+Nothing holds the book open between operations, so a second window, the board on another screen
+and the command line all work on it at once, and a copied file is whole.
+"""
+
+from __future__ import annotations
+
+import os
+import random
+import stat
+import threading
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import duckdb
+from duckdb import DuckDBPyConnection
+
+from readiness.book.faults import HELD, forbidden, in_plain_words, missing, says
+from readiness.errors import CannotWrite, DataError, NotFound
+
+# DuckDB's lock is a POSIX one, held by the process: a second attach of the same file in one
+# process would fail in another way than one of another process, so operations queue here.
+_ONE_AT_A_TIME = threading.Lock()
+
+# No extension is ever fetched over the net for a farm's book.
+_SETTINGS: dict[str, str | bool | int | float | list[str]] = {
+    "autoinstall_known_extensions": "false",
+    "autoload_known_extensions": "false",
+}
+
+# With no log of its own, a commit reaches the file at the checkpoint of DETACH, in one step: a
+# batch is in the book whole, or (killed, disk full) not at all, and no log is left behind that
+# would bring back what was reported as not written.
+_TO_WRITE = "TYPE duckdb, RECOVERY_MODE no_wal_writes"
+_TO_READ = "TYPE duckdb, READ_ONLY"
+
+FIRST_WAIT, LONGEST_WAIT = 0.002, 0.1  # seconds
+
+
+def quoted(path: Path) -> str:
+    """The path as an SQL string."""
+    return "'" + str(path).replace("'", "''") + "'"
+
+
+def look(path: Path) -> None:
+    """Refuse what cannot be a book before the database creates or waits for it.
+
+    By ``os.stat`` alone: opening and closing the file here would drop the lock that this process
+    may hold on it, and lose another writer's rows.
+    """
+    try:
+        found = os.stat(path)
+    except PermissionError as error:
+        raise forbidden(path, writing=False) from error
+    except (FileNotFoundError, NotADirectoryError) as error:
+        raise missing(path) from error
+    except OSError as error:
+        raise NotFound(f"The book {path} cannot be opened: {error.strerror}.") from error
+    if not stat.S_ISREG(found.st_mode):
+        what = "a folder" if stat.S_ISDIR(found.st_mode) else "no ordinary file"
+        raise DataError(f"{path} is {what}, not a book. Give the book's own file with --book.")
+    if found.st_size == 0:
+        raise DataError(
+            f"{path} is an empty file, not a book. Remove it to begin a new book there, or give "
+            "the book's own file with --book."
+        )
+
+
+def make_room(folder: Path) -> None:
+    """The folder, made where it is not there yet; raises CannotWrite."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise CannotWrite(f"The folder {folder} cannot be made: {error.strerror}.") from error
+
+
+@contextmanager
+def connection() -> Iterator[DuckDBPyConnection]:
+    """An in-memory database of this operation alone, with the process to itself."""
+    with _ONE_AT_A_TIME:
+        con = duckdb.connect(":memory:", config=_SETTINGS)
+        try:
+            con.execute("SET TimeZone = 'UTC'")
+            yield con
+        finally:
+            con.close()
+
+
+def attach(
+    con: DuckDBPyConnection, path: Path, alias: str, *, write: bool, patience: float
+) -> None:
+    """Attach ``path``, waiting up to ``patience`` seconds while another process holds it."""
+    options = _TO_WRITE if write else _TO_READ
+    _patiently(lambda: con.execute(f"ATTACH {quoted(path)} AS {alias} ({options})"), patience)
+
+
+def _patiently(attempt: Callable[[], object], patience: float) -> None:
+    """Try until it works, with growing waits; the last refusal is raised."""
+    end = time.monotonic() + patience
+    wait = FIRST_WAIT
+    while True:
+        try:
+            attempt()
+            return
+        except duckdb.IOException as error:
+            if not says(error, HELD) or time.monotonic() >= end:
+                raise
+        # Uneven waits, so that two who wait do not keep meeting.
+        time.sleep(min(wait * random.uniform(0.5, 1.0), max(0.0, end - time.monotonic())))
+        wait = min(wait * 2, LONGEST_WAIT)
+
+
+@contextmanager
+def in_own_words(path: Path, *, writing: bool) -> Iterator[None]:
+    """Every error of the database inside becomes one of ``readiness.errors``."""
+    try:
+        yield
+    except duckdb.Error as error:
+        raise in_plain_words(error, path, writing=writing) from error
+
+
+@contextmanager
+def session(path: Path, *, write: bool, patience: float) -> Iterator[DuckDBPyConnection]:
+    """The book as the current database, in one transaction.
+
+    Committed and in the file when the block ends; whatever is raised inside undoes all of it.
+    Raises NotFound, DataError, CannotWrite or BookBusy.
+    """
+    look(path)
+    with in_own_words(path, writing=write), connection() as con:
+        attach(con, path, "book", write=write, patience=patience)
+        con.execute("USE book")
+        con.execute("BEGIN")
+        yield con
+        con.execute("COMMIT")
+        leave(con)
+
+
+def leave(con: DuckDBPyConnection) -> None:
+    """Detach the book: this writes what was committed into its file."""
+    con.execute("USE memory")
+    con.execute("DETACH book")

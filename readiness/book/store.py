@@ -1,0 +1,132 @@
+"""The book as the rest of the program sees it."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Sequence
+from pathlib import Path
+
+from readiness.book import backups
+from readiness.book.copies import copy_book, new_book
+from readiness.book.device import device_id
+from readiness.book.ids import timed_id
+from readiness.book.read import all_entries, effective
+from readiness.book.schema import check_version
+from readiness.book.session import session
+from readiness.book.strikes import UNDO, check_strikes, strike_of, to_undo
+from readiness.book.verify import Progress, Report, verify
+from readiness.book.write import Hand, Written, add
+from readiness.clock import Clock
+from readiness.entry import Entry
+from readiness.entry_new import NewEntry
+from readiness.locations import device_file
+
+PATIENCE = 5.0  # seconds to wait for another process
+
+
+class Book:
+    """One book file. Each method is one operation: attach, one transaction, detach.
+
+    ``device``: this device's id, by default the one kept in the user's data directory.
+    ``patience``: seconds to wait while another process holds the file. Every method raises
+    NotFound, DataError, CannotWrite or BookBusy, as the file demands.
+    """
+
+    def __init__(
+        self, path: Path, clock: Clock, device: str | None = None, patience: float = PATIENCE
+    ) -> None:
+        self.path = path.absolute()
+        self._clock = clock
+        self._device = device
+        self._patience = patience
+
+    @property
+    def device(self) -> str:
+        """This device's id, read (on first use made) when it is first needed."""
+        if self._device is None:
+            self._device = device_id(device_file())
+        return self._device
+
+    def exists(self) -> bool:
+        """Whether there is something at the book's path; whether it is a book shows on reading."""
+        return os.path.lexists(self.path)
+
+    def create(self) -> None:
+        """An empty book, with its folder; CannotWrite where something stands there already."""
+        new_book(self.path)
+
+    def read(self, known: str | None = None, until: int | None = None) -> list[Entry]:
+        """The entries that stand, in ``entry_order``: neither strikes nor struck ones.
+
+        ``known``: UTC text as in ``Entry.recorded``: the book as it was then, later entries and
+        later strikes left out. ``until``: the last day, an ordinal; a strike counts whatever its
+        own day. ``recorded`` is that of the earliest receipt, from whichever copy of the book.
+        """
+        with session(self.path, write=False, patience=self._patience) as con:
+            check_version(con, str(self.path))
+            return effective(all_entries(con, str(self.path), known, until))
+
+    def everything(self) -> list[Entry]:
+        """All entries, strikes and struck ones too, in ``entry_order``."""
+        with session(self.path, write=False, patience=self._patience) as con:
+            check_version(con, str(self.path))
+            return all_entries(con, str(self.path))
+
+    def append(self, entries: Sequence[NewEntry], who: str) -> Written:
+        """Write a batch, all or nothing; an entry that is here with the same content is skipped.
+
+        Raises DataError where an id stands for other content, for a strike of a strike, and for
+        one that would leave a bull with entries but none that books him.
+        """
+        self._back_up_first()
+        with session(self.path, write=True, patience=self._patience) as con:
+            check_version(con, str(self.path))
+            if any(entry.content["kind"] == "strike" for entry in entries):
+                check_strikes(all_entries(con, str(self.path)), entries)
+            return add(con, entries, self._hand(who))
+
+    def undo(self, who: str) -> list[str]:
+        """Strike this device's last batch that is not undone yet; the ids struck.
+
+        Again goes one batch further back, across restarts. Raises NotFound where there is none
+        left, DataError where the last batch is itself a strike.
+        """
+        self._back_up_first()
+        with session(self.path, write=True, patience=self._patience) as con:
+            check_version(con, str(self.path))
+            held = all_entries(con, str(self.path))
+            taken = to_undo(con, held, self.device)
+            hand = self._hand(who, UNDO)
+            today = self._clock.today().isoformat()
+            strikes = [NewEntry(timed_id(hand.now), strike_of(id_, today, who)) for id_ in taken]
+            check_strikes(held, strikes)
+            add(con, strikes, hand)
+            return taken
+
+    def backup(self, target: Path | None = None) -> Path:
+        """A consistent copy at ``target``, by default among the backups beside the book; where.
+
+        Raises CannotWrite where something stands at ``target``.
+        """
+        place = target or backups.by_hand(self.path, self._clock.now())
+        copy_book(self.path, place.absolute(), self._patience)
+        return place
+
+    def verify(self, progress: Progress | None = None) -> Report:
+        """Read all of the book and check it; ``progress(done, total)`` counts entries."""
+        return verify(self.path, self._patience, progress)
+
+    def stamp(self) -> tuple[int, int, int] | None:
+        """Changes when the book does; None where there is no book. By ``os.stat`` alone."""
+        try:
+            found = os.stat(self.path)
+        except OSError:
+            return None
+        return found.st_ino, found.st_size, found.st_mtime_ns
+
+    def _hand(self, who: str, prefix: str = "") -> Hand:
+        now = self._clock.now()
+        return Hand(prefix + timed_id(now), now, self.device, who)
+
+    def _back_up_first(self) -> None:
+        backups.daily(self.path, self._clock.today(), self._patience)

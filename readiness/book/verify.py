@@ -1,0 +1,159 @@
+"""Is the book whole: triggers there, every column readable, every digest right?"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from duckdb import DuckDBPyConnection
+
+from readiness.book.faults import Damaged
+from readiness.book.schema import check_version, make_book
+from readiness.book.session import connection, session
+from readiness.canon import digest
+from readiness.entry import tag_key
+
+AT_A_TIME = 2000
+
+Progress = Callable[[int, int], None]
+
+
+class Report(NamedTuple):
+    """The result of ``verify``.
+
+    ``problems``: what is wrong, one sentence each; ``remarks``: what is odd but may be so;
+    ``counts``: rows read in each table.
+    """
+
+    ok: bool
+    problems: list[str]
+    counts: dict[str, int]
+    remarks: list[str]
+
+
+def verify(path: Path, patience: float, progress: Progress | None = None) -> Report:
+    """Read all of the book and check it; ``progress`` is told entries done and in all.
+
+    A damaged book is reported, not raised; NotFound, BookBusy and DataError (no book at all) are.
+    """
+    counts: dict[str, int] = {}
+    problems: list[str] = []
+    remarks: list[str] = []
+    as_made = _as_made()
+    try:
+        with session(path, write=False, patience=patience) as con:
+            check_version(con, str(path))
+            problems += _altered(as_made, _makeup(con))
+            counts |= _scan(con)
+            problems += _entries(con, counts["entry"], progress)
+            problems += _receipts(con)
+            remarks += _remarks(con)
+    except Damaged as error:
+        problems.append(str(error))
+    return Report(not problems, problems, counts, remarks)
+
+
+# What a book is made of: (what, its name, how it was made).
+_MAKEUP = """
+    SELECT 'trigger', trigger_name, sql FROM duckdb_triggers()
+    WHERE database_name = current_database()
+    UNION ALL
+    SELECT 'view', view_name, sql FROM duckdb_views()
+    WHERE database_name = current_database() AND NOT internal
+    UNION ALL
+    SELECT 'table', table_name, sql FROM duckdb_tables()
+    WHERE database_name = current_database() AND NOT internal
+"""
+_ALTERED = {
+    "trigger": "The trigger {name} is missing or not as made: what it guards can be changed.",
+    "view": "The view {name} is missing or not as made.",
+    "table": "The table {name} is missing or not as made.",
+}
+
+_Makeup = set[tuple[str, str, str]]
+
+
+def _makeup(con: DuckDBPyConnection) -> _Makeup:
+    return set(con.execute(_MAKEUP).fetchall())
+
+
+def _as_made() -> _Makeup:
+    """What a new book is made of, by the database that is running now."""
+    with connection() as con:
+        make_book(con)
+        return _makeup(con)
+
+
+def _altered(as_made: _Makeup, found: _Makeup) -> list[str]:
+    """Tables and views of someone's own may stand beside ours; foreign triggers may not."""
+    foreign = {part for part in found if part[0] == "trigger"}
+    differing = {(what, name) for what, name, _ in (as_made - found) | (foreign - as_made)}
+    return [_ALTERED[what].format(name=name) for what, name in sorted(differing)]
+
+
+def _scan(con: DuckDBPyConnection) -> dict[str, int]:
+    """Rows of each table, every column of every row read."""
+    tables = con.execute(
+        "SELECT table_name FROM duckdb_tables() WHERE database_name = current_database()"
+    ).fetchall()
+    counts: dict[str, int] = {}
+    for (table,) in tables:
+        quoted = '"' + table.replace('"', '""') + '"'
+        row = con.execute(f"SELECT count(*), bit_xor(hash(t)) FROM {quoted} AS t").fetchone()
+        counts[table] = row[0] if row else 0
+    return counts
+
+
+def _entries(con: DuckDBPyConnection, total: int, progress: Progress | None) -> list[str]:
+    problems: list[str] = []
+    done = 0
+    rows = con.execute("SELECT id, CAST(day AS VARCHAR), bull, kind, body, digest FROM entry")
+    while chunk := rows.fetchmany(AT_A_TIME):
+        problems += [problem for row in chunk if (problem := _entry(*row))]
+        done += len(chunk)
+        if progress is not None:
+            progress(done, total)
+    return problems
+
+
+def _entry(id_: str, day: str, bull: str, kind: str, body: str, written: str) -> str | None:
+    """What is wrong with one entry: its text against its digest, its columns against its text."""
+    try:
+        content: dict[str, Any] = json.loads(body)
+        whole = digest(content) == written
+    except ValueError:
+        whole = False
+    if not whole:
+        return f"Entry {id_}: its text is not what was written (the digest is another)."
+    columns = (content.get("on"), tag_key(content.get("bull") or ""), content.get("kind"))
+    if columns != (day, bull, kind):
+        return f"Entry {id_}: its day, bull or kind is not what its text says."
+    return None
+
+
+def _receipts(con: DuckDBPyConnection) -> list[str]:
+    lost = con.execute("SELECT DISTINCT id FROM receipt ANTI JOIN entry USING (id) ORDER BY id")
+    problems = [f"Entry {id_} is missing: only its receipt is here." for (id_,) in lost.fetchall()]
+    bare = con.execute("SELECT id FROM entry ANTI JOIN receipt USING (id) ORDER BY id")
+    problems += [f"Entry {id_} has no receipt, so it is not read." for (id_,) in bare.fetchall()]
+    odd = con.execute(
+        "SELECT DISTINCT id FROM receipt WHERE NOT regexp_full_match(recorded, "
+        r"'\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{6}Z') ORDER BY id"
+    )
+    problems += [
+        f"Entry {id_}: the time in its receipt is unreadable." for (id_,) in odd.fetchall()
+    ]
+    return problems
+
+
+def _remarks(con: DuckDBPyConnection) -> list[str]:
+    loose = con.execute(
+        "SELECT strike.id, strike.entry FROM strike ANTI JOIN entry ON entry.id = strike.entry "
+        "ORDER BY strike.id"
+    )
+    return [
+        f"Strike {id_} withdraws {target}, which is not in this book."
+        for id_, target in loose.fetchall()
+    ]

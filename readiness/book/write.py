@@ -1,0 +1,166 @@
+"""Entries into the book: one batch, all or nothing."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from datetime import datetime, timedelta
+from typing import Any, NamedTuple
+
+from duckdb import DuckDBPyConnection
+
+from readiness.canon import canonical, digest
+from readiness.entry import tag_key
+from readiness.entry_new import NewEntry, recorded_text
+from readiness.errors import DataError
+
+TICK = timedelta(microseconds=1)
+SAME_MOMENT = timedelta(seconds=1)
+
+
+class Written(NamedTuple):
+    """What became of a batch: ids written and ids skipped, in the order given.
+
+    ``batch`` is empty where nothing was written.
+    """
+
+    written: list[str]
+    skipped: list[str]
+    batch: str
+
+
+class Hand(NamedTuple):
+    """Whose batch it is: its id, the moment, the device and the person."""
+
+    batch: str
+    now: datetime
+    device: str
+    who: str
+
+
+_ENTRY_COLUMNS = "id, day, bull, kind, body, digest"
+_RECEIPT_COLUMNS = "id, recorded, position, batch, device, who"
+
+# One statement for the whole batch: row by row costs a hundred times as much. `ON CONFLICT` does
+# not work on a table with triggers.
+_ADD_ENTRIES = f"""
+    INSERT INTO entry SELECT {_ENTRY_COLUMNS} FROM (
+        SELECT unnest(from_json($rows::JSON, '[{{"id":"VARCHAR","day":"DATE","bull":"VARCHAR",
+            "kind":"VARCHAR","body":"VARCHAR","digest":"VARCHAR"}}]'), recursive := true)
+    ) AS new WHERE NOT EXISTS (FROM entry WHERE entry.id = new.id)
+"""
+
+# The same receipt again is no new one. `who` is not compared: an export does not carry it.
+_ADD_RECEIPTS = f"""
+    INSERT INTO receipt SELECT {_RECEIPT_COLUMNS} FROM (
+        SELECT unnest(from_json($rows::JSON, '[{{"id":"VARCHAR","recorded":"VARCHAR",
+            "position":"INTEGER","batch":"VARCHAR","device":"VARCHAR","who":"VARCHAR"}}]'),
+            recursive := true)
+    ) AS new WHERE NOT EXISTS (
+        FROM receipt AS old WHERE old.id = new.id AND old.recorded = new.recorded
+        AND old.position = new.position AND old.batch = new.batch AND old.device = new.device
+    )
+"""
+
+
+def add(con: DuckDBPyConnection, entries: Sequence[NewEntry], hand: Hand) -> Written:
+    """Write what the book does not hold yet, with a receipt for each.
+
+    An entry out of another copy keeps that copy's receipt beside ours; the earliest counts. One
+    that is here already is skipped, and leaves only a receipt that was not known here. Raises
+    DataError, and nothing is written, where an id stands for other content.
+    """
+    rows = [_row(entry) for entry in entries]
+    held = _held(con, [entry.id for entry in entries])
+    _refuse_clashes(entries, rows, held)
+    new: dict[str, dict[str, Any]] = {}
+    skipped: list[str] = []
+    for row in rows:
+        if row["id"] in held or row["id"] in new:
+            skipped.append(row["id"])
+        else:
+            new[row["id"]] = row
+    con.execute(_ADD_ENTRIES, {"rows": json.dumps(list(new.values()))})
+    receipts = [_taken_over(entry) for entry in entries if entry.recorded is not None]
+    receipts += _own(con, list(new), hand)
+    con.execute(_ADD_RECEIPTS, {"rows": json.dumps(receipts)})
+    return Written(list(new), skipped, hand.batch if new else "")
+
+
+def _row(entry: NewEntry) -> dict[str, Any]:
+    content = entry.content
+    return {
+        "id": entry.id,
+        "day": content["on"],
+        "bull": tag_key(content.get("bull") or ""),
+        "kind": content["kind"],
+        "body": canonical(content),
+        "digest": digest(content),
+    }
+
+
+def _held(con: DuckDBPyConnection, ids: list[str]) -> dict[str, str]:
+    """The digest of each of these ids that the book holds."""
+    found = con.execute(
+        "SELECT id, digest FROM entry SEMI JOIN (SELECT unnest($ids) AS id) AS asked USING (id)",
+        {"ids": ids},
+    )
+    return dict(found.fetchall())
+
+
+def _refuse_clashes(
+    entries: Sequence[NewEntry], rows: list[dict[str, Any]], held: dict[str, str]
+) -> None:
+    seen = dict(held)
+    for entry, row in zip(entries, rows, strict=True):
+        if seen.setdefault(row["id"], row["digest"]) != row["digest"]:
+            where = f"line {entry.line}, " if entry.line else ""
+            whose = "in the book" if row["id"] in held else "earlier in the same batch"
+            raise DataError(
+                f"{where}field id: {entry.id} is the id of another entry {whose}. An entry is "
+                "never changed: strike it and say the new one under a new id. Nothing was written."
+            )
+
+
+def _taken_over(entry: NewEntry) -> dict[str, Any]:
+    return {
+        "id": entry.id,
+        "recorded": entry.recorded,
+        "position": entry.position or 0,
+        "batch": entry.batch or "",
+        "device": entry.device or "",
+        "who": "",
+    }
+
+
+def _own(con: DuckDBPyConnection, ids: list[str], hand: Hand) -> list[dict[str, Any]]:
+    recorded = _moment(con, hand)
+    return [
+        {
+            "id": id_,
+            "recorded": recorded,
+            "position": position,
+            "batch": hand.batch,
+            "device": hand.device,
+            "who": hand.who,
+        }
+        for position, id_ in enumerate(ids)
+    ]
+
+
+def _moment(con: DuckDBPyConnection, hand: Hand) -> str:
+    """The batch's moment, a tick after this device's last batch where the clock has not moved on.
+
+    So batches of one device stand in the order in which they were written, even on a coarse clock
+    or one that was just set back a little.
+    """
+    row = con.execute(
+        "SELECT max(recorded) FROM receipt WHERE device = $device AND recorded BETWEEN $now AND $soon",
+        {
+            "device": hand.device,
+            "now": recorded_text(hand.now),
+            "soon": recorded_text(hand.now + SAME_MOMENT),
+        },
+    ).fetchone()
+    last = row[0] if row else None
+    return recorded_text(datetime.fromisoformat(last) + TICK if last else hand.now)
