@@ -134,8 +134,9 @@ def _toml(path: Path) -> dict[str, Any]:
         why = problem.strerror or str(problem)
         raise RulesError(f"{path}: the rules file cannot be read: {why}.") from problem
     try:
-        return tomllib.loads(text.replace("\r\n", "\n"))
-    except tomllib.TOMLDecodeError as problem:
+        # The last line is ended, so that what is wrong there is told with its number too.
+        return tomllib.loads(text + "\n")
+    except ValueError as problem:  # TOMLDecodeError, or a number too long to read
         what = f"{path}: this is not valid TOML: {problem}. Correct that line."
         raise RulesError(what) from problem
     except RecursionError as problem:

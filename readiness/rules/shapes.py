@@ -141,7 +141,7 @@ def least_by_age(raw: Any) -> tuple[tuple[int | None, float], ...]:
 def shown(raw: Any) -> str:
     """A value as a person would write it, cut short."""
     text = str(raw).lower() if isinstance(raw, bool) else repr(raw)
-    return text if len(text) <= 40 else text[:37] + "..."  # noqa: PLR2004
+    return text if len(text) <= 40 else text[:37] + "..."
 
 
 def _items(raw: Any) -> list[Any]:
@@ -151,7 +151,7 @@ def _items(raw: Any) -> list[Any]:
 
 
 def _pair(raw: Any) -> tuple[Any, Any]:
-    if not isinstance(raw, (list, tuple)) or len(raw) != 2:  # noqa: PLR2004
+    if not isinstance(raw, (list, tuple)) or len(raw) != 2:
         raise ValueError(f"a list of two is wanted, not {shown(raw)}")
     return raw[0], raw[1]
 

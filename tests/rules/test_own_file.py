@@ -1,0 +1,186 @@
+"""A farm's own rules file lies over the default."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from readiness.rules.load import default_rules, load_rules, values_table
+from readiness.rules.model import OwnCheck, RuleBook
+
+Load = Callable[[str], RuleBook]
+
+
+@pytest.fixture
+def load(tmp_path: Path) -> Load:
+    def read(text: str) -> RuleBook:
+        path = tmp_path / "hillend.toml"
+        path.write_bytes(text.encode())
+        return load_rules(path)
+
+    return read
+
+
+def test_no_file_is_the_default() -> None:
+    assert load_rules(None) == default_rules()
+
+
+def test_an_empty_file_changes_nothing_but_the_name(load: Load) -> None:
+    rules = load("").common
+    assert rules.name == "hillend"
+    assert rules.digest == default_rules().common.digest
+    assert rules.values == default_rules().common.values
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        '[rules]\n"feet.oldest" = 100\n',
+        "[rules]\nfeet.oldest = 100\n",
+        "[rules.feet]\noldest = 100\n",
+        "[rules]\nfeet.oldest = { value = 100 }\n",
+        "[rules.feet.oldest]\r\nvalue = 100\r\nunit = 'days'\r\n",
+        "\ufeff[rules]\nfeet.oldest = 100\n",
+    ],
+    ids=["quoted", "dotted", "nested", "table", "crlf", "bom"],
+)
+def test_a_bare_value_is_the_farm_s_own_choice(load: Load, text: str) -> None:
+    rules = load(text).common
+    value = rules.values["feet.oldest"]
+    assert rules.limits.feet_oldest == value.value == 100
+    assert value.overridden
+    assert value.default == 120
+    assert value.standing == "project choice"
+    assert value.source == "farm's own rule, hillend.toml"
+    assert value.unit == "days"
+    assert value.checked == ""
+    assert value.text == default_rules().common.values["feet.oldest"].text
+    assert rules.digest != default_rules().common.digest
+    assert [v.id for v in rules.values.values() if v.overridden] == ["feet.oldest"]
+
+
+def test_a_value_may_bring_its_own_standing_source_and_day(load: Load) -> None:
+    value = load(
+        '[rules]\nlame.long = { value = 10, standing = "common practice (no source)", '
+        'source = "our vet", checked = 2026-11-20 }\n'
+    ).common.values["lame.long"]
+    assert (value.standing, value.source, value.checked) == (
+        "common practice (no source)", "our vet", "2026-11-20",
+    )  # fmt: skip
+
+
+def test_the_table_keeps_the_order_of_the_default(load: Load) -> None:
+    before = [value.id for value in values_table(default_rules().common)]
+    rules = load("[rules]\ntight.days = 3\nfinding.HHE.vet_from = 3\nfeet.due = 8\n").common
+    assert [value.id for value in values_table(rules)] == [*before, "finding.HHE.vet_from"]
+
+
+def test_pairs_bands_lists_and_switches_can_be_changed(load: Load) -> None:
+    rules = load(
+        """
+        [rules]
+        vet.advised = [50, 20]
+        vet.required = false
+        look.slack = 0
+        condition.hold.five = [2.25, 4]
+        finding.SU.looks = [14, 28]
+        finding.SU.clear = 42
+        finding.DD.holds_stages = ["M1", "M2"]
+        scrotum.least = [[24, 33], ["over", 35]]
+        """
+    ).common
+    assert (rules.limits.vet_advised_first, rules.limits.vet_advised_last) == (50, 20)
+    assert rules.limits.vet_required is False
+    assert rules.limits.look_slack == 0
+    assert rules.condition["five"].hold == (2.25, 4.0)
+    assert rules.findings["SU"].looks == (14, 28)
+    assert rules.findings["SU"].clear == (42, 42, 42)
+    assert not rules.findings["DD"].holds(3, "M4.1")
+    assert rules.findings["DD"].holds(1, None)
+    assert rules.scrotum == ((24, 33.0), (None, 35.0))
+
+
+def test_a_finding_that_never_holds_can_be_made_to_hold(load: Load) -> None:
+    rules = load("[rules.finding.HHE]\nholds_from = 3\nlooks = 28\nclear = 28\n").common
+    assert rules.findings["HHE"].holds(3, None)
+    assert not rules.findings["HHE"].holds(2, None)
+    looks = rules.values["finding.HHE.looks"]
+    assert looks.overridden
+    assert looks.default is None
+    assert looks.unit == "days"
+    assert looks.text == rules.values["finding.SU.looks"].text
+
+
+def test_a_farm_s_section_is_for_that_farm_alone(load: Load) -> None:
+    book = load(
+        """
+        [rules]
+        feet.oldest = 100
+        tight.days = 5
+        [farm."Hill End".rules]
+        feet.oldest = 90
+        [farm."Hill End".scales]
+        mobility = "five1-5"
+        [[farm."Hill End".check]]
+        name = "fence"
+        who = "farmer"
+        from = 10
+        to = 0
+        """
+    )
+    farm = book.for_farm("Hill End")
+    assert (farm.limits.feet_oldest, farm.limits.tight_days) == (90, 5)
+    assert farm.values["feet.oldest"].default == 120
+    assert farm.values["feet.oldest"].source == "farm's own rule, hillend.toml"
+    assert (farm.default_mobility, farm.default_condition) == ("five1-5", "five")
+    assert [check.name for check in farm.checks] == ["fence"]
+    assert farm.name == "hillend, Hill End"
+    for other in (book.for_farm("Low Farm"), book.for_farm(None), book.common):
+        assert other.limits.feet_oldest == 100
+        assert other.default_mobility == "gb0-3"
+        assert other.checks == ()
+    assert farm.digest != book.common.digest
+
+
+def test_an_own_check_says_its_window_and_is_a_value_with_a_source(load: Load) -> None:
+    rules = load(
+        """
+        [[check]]
+        name = "dung-sample"
+        who = "vet"
+        from = 42
+        to = 14
+        applies = "bought"
+        text = "Worm egg count is back"
+        [[check]]
+        name = "fence"
+        who = "farmer"
+        from = 3
+        to = 3
+        """
+    ).common
+    assert rules.checks == (
+        OwnCheck("dung-sample", "vet", 42, 14, True, "Worm egg count is back"),
+        OwnCheck("fence", "farmer", 3, 3, False, "fence"),
+    )
+    value = rules.values["check.dung-sample"]
+    assert (value.value, value.unit) == ((42, 14), "days before turnout")
+    assert (value.standing, value.overridden) == ("project choice", True)
+    assert value.source == "farm's own check, hillend.toml"
+
+
+def test_what_decides_changes_the_digest_and_words_do_not(load: Load) -> None:
+    check = '[[check]]\nname = "fence"\nwho = "farmer"\nfrom = 9\nto = {}\ntext = "{}"\n'
+    one, again, other = (
+        load(check.format(*parts)).common.digest for parts in ((0, "a"), (0, "b"), (1, "a"))
+    )
+    assert one == again != other
+
+
+def test_words_of_a_farm_are_made_plain(load: Load) -> None:
+    rules = load(
+        '[rules]\ntight.days = { value = 3, source = "vet\\u001b[31m \\u202esaid" }\n'
+    ).common
+    assert rules.values["tight.days"].source == "vet[31m said"
