@@ -19,7 +19,8 @@ class Value:
     """One rule value as ``readiness rules`` shows it.
 
     ``checked`` is the ISO date on which the value was last compared with its source, empty where a
-    farm's own rule does not say. ``default`` is what an overridden value replaces, None where it replaces nothing.
+    farm's own rule does not say. ``default`` is what an overridden value replaces, None where it
+    replaces nothing.
     """
 
     id: str
