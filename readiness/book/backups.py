@@ -7,6 +7,8 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 
 from readiness.book.copies import copy_book
+from readiness.book.schema import check_version
+from readiness.book.session import session
 from readiness.errors import CannotWrite
 from readiness.locations import backups_beside
 
@@ -33,12 +35,26 @@ def by_hand(book: Path, now: datetime) -> Path:
 
 
 def daily(book: Path, today: date, patience: float) -> None:
-    """Back the book up where that has not been done today, then thin out."""
+    """Back the book up where that has not been done today, then thin out.
+
+    A book without entries has nothing to lose yet.
+    """
     target = of_the_day(book, today)
-    if target.exists():
+    if target.exists() or _is_empty(book, patience):
         return
-    copy_book(book, target, patience)
+    try:
+        copy_book(book, target, patience)
+    except CannotWrite:
+        # Another window may have made it meanwhile, just as well.
+        if not target.exists():
+            raise
     thin_out(backups_beside(book), today)
+
+
+def _is_empty(book: Path, patience: float) -> bool:
+    with session(book, write=False, patience=patience) as con:
+        check_version(con, str(book))
+        return con.execute("SELECT 1 FROM entry LIMIT 1").fetchone() is None
 
 
 def thin_out(folder: Path, today: date) -> None:

@@ -3,14 +3,25 @@
 from __future__ import annotations
 
 import os
+import uuid
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
+import duckdb
 from duckdb import DuckDBPyConnection
 
+from readiness.book.faults import in_plain_words, is_about_writing
 from readiness.book.schema import check_version, make_book, make_triggers
-from readiness.book.session import attach, connection, in_own_words, leave, look, make_room
+from readiness.book.session import (
+    PATIENCE,
+    attach,
+    connection,
+    in_own_words,
+    leave,
+    look,
+    make_room,
+)
 from readiness.book.verify import verify
 from readiness.errors import CannotWrite, DataError
 from readiness.locations import log_beside
@@ -34,8 +45,12 @@ def copy_book(source: Path, target: Path, patience: float) -> None:
             con.execute("USE source")
             check_version(con, str(source))
             con.execute("USE memory")
-        with in_own_words(target, writing=True):
+        try:
             _fill(con, draft, _copy)
+        except duckdb.Error as error:
+            writing = is_about_writing(error)
+            blamed = target if writing else source
+            raise in_plain_words(error, blamed, writing=writing) from error
 
 
 def _copy(con: DuckDBPyConnection) -> None:
@@ -52,7 +67,7 @@ def _fill(con: DuckDBPyConnection, draft: Path, make: Callable[[DuckDBPyConnecti
     leave(con)
 
 
-def restore(source: Path, target: Path, patience: float) -> None:
+def restore(source: Path, target: Path, patience: float = PATIENCE) -> None:
     """Bring the backup ``source`` back as a book at ``target``, a new place or an empty file.
 
     Raises DataError where the backup does not verify; then nothing is left at ``target``.
@@ -74,7 +89,7 @@ def _appearing(target: Path) -> Iterator[Path]:
     """A draft beside ``target`` that takes its name when the block ends well."""
     _refuse_taken(target)
     make_room(target.parent)
-    draft = target.with_name(f".{target.name}.{os.getpid()}.part")
+    draft = target.with_name(f".{target.name}.{uuid.uuid4().hex[:12]}.part")
     try:
         yield draft
         _name(draft, target)

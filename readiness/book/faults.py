@@ -38,8 +38,8 @@ def in_plain_words(error: duckdb.Error, path: Path, *, writing: bool) -> Readine
         return busy(error, path)
     if says(error, FULL):
         return CannotWrite(
-            f"There is no room left on the disk for the book {path}: what you just entered was "
-            "not written, all that was there before is whole. Make room and enter it again."
+            f"There is no room left on the disk for the book {path}. Nothing was written, and what "
+            "was there before is whole: make room, then do it again."
         )
     if says(error, FORBIDDEN):
         return forbidden(path, writing=writing)
@@ -68,7 +68,7 @@ def _unreadable(error: duckdb.Error, path: Path, *, writing: bool) -> ReadinessE
     if writing and says(error, UNWRITTEN):
         return CannotWrite(
             f"The book {path} could not be written ({_first_line(error)}). What was there before "
-            "is whole; see to the disk and enter it again."
+            "is whole: see to the disk, then do it again."
         )
     return Damaged(
         f"The book {path} could not be read ({_first_line(error)}). It may be damaged: verify "
@@ -100,6 +100,11 @@ def forbidden(path: Path, *, writing: bool) -> ReadinessError:
             "permission; nothing was changed."
         )
     return NotFound(f"You may not read the book {path}. Ask its owner for permission to read it.")
+
+
+def is_about_writing(error: duckdb.Error) -> bool:
+    """Of a copy: whether the trouble lies where it was to be written, not where it was read."""
+    return says(error, FULL + FORBIDDEN + UNWRITTEN)
 
 
 def _first_line(error: duckdb.Error) -> str:

@@ -37,7 +37,9 @@ _SETTINGS: dict[str, str | bool | int | float | list[str]] = {
 _TO_WRITE = "TYPE duckdb, RECOVERY_MODE no_wal_writes"
 _TO_READ = "TYPE duckdb, READ_ONLY"
 
-FIRST_WAIT, LONGEST_WAIT = 0.002, 0.1  # seconds
+# Seconds: how long to wait for another process, and the waits between tries.
+PATIENCE = 5.0
+FIRST_WAIT, LONGEST_WAIT = 0.002, 0.1
 
 
 def quoted(path: Path) -> str:

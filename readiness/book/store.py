@@ -12,7 +12,7 @@ from readiness.book.device import device_id
 from readiness.book.ids import timed_id
 from readiness.book.read import all_entries, effective
 from readiness.book.schema import check_version
-from readiness.book.session import session
+from readiness.book.session import PATIENCE, session
 from readiness.book.strikes import UNDO, check_strikes, strike_of, to_undo
 from readiness.book.verify import Progress, Report, verify
 from readiness.book.write import Hand, Written, add
@@ -20,8 +20,6 @@ from readiness.clock import Clock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry
 from readiness.locations import device_file
-
-PATIENCE = 5.0  # seconds to wait for another process
 
 
 class Book:

@@ -111,15 +111,16 @@ def _entries(con: DuckDBPyConnection, total: int, progress: Progress | None) -> 
     done = 0
     rows = con.execute("SELECT id, CAST(day AS VARCHAR), bull, kind, body, digest FROM entry")
     while chunk := rows.fetchmany(AT_A_TIME):
-        problems += [problem for row in chunk if (problem := _entry(*row))]
+        problems += [problem for row in chunk if (problem := _entry(row))]
         done += len(chunk)
         if progress is not None:
             progress(done, total)
     return problems
 
 
-def _entry(id_: str, day: str, bull: str, kind: str, body: str, written: str) -> str | None:
+def _entry(row: tuple[Any, ...]) -> str | None:
     """What is wrong with one entry: its text against its digest, its columns against its text."""
+    id_, day, bull, kind, body, written = row
     try:
         content: dict[str, Any] = json.loads(body)
         whole = digest(content) == written

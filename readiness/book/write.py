@@ -155,7 +155,8 @@ def _moment(con: DuckDBPyConnection, hand: Hand) -> str:
     or one that was just set back a little.
     """
     row = con.execute(
-        "SELECT max(recorded) FROM receipt WHERE device = $device AND recorded BETWEEN $now AND $soon",
+        "SELECT max(recorded) FROM receipt "
+        "WHERE device = $device AND recorded BETWEEN $now AND $soon",
         {
             "device": hand.device,
             "now": recorded_text(hand.now),
