@@ -13,7 +13,7 @@ from datetime import date
 from typing import Any
 
 from . import checks as work
-from .checks import Check
+from .feet_checks import Check
 from .state import Entry, Story, day_of
 from .story import tell
 from .values import rule_values
@@ -257,86 +257,47 @@ def as_date(day: int | None) -> date | None:
     return None if day is None else date.fromordinal(day)
 
 
-# Sentences that can be read in two ways, and the reading taken here.
-AMBIGUOUS = (
-    (
-        '"both" the turnout has passed, or he has no group',
-        "T = D; not_after, dues and advised_by"
-        " from turnout are null; slack still counts from the group's turnout",
-    ),
-    (
-        "Membership of a group ends with its season",
-        "he has neither group nor role when D is past"
-        " turnout + 7 × weeks of the last saying of the group; a later saying with a new turnout"
-        " takes him in again without a new join",
-    ),
-    ("a bull whose joined group is not said (yet) on his present farm", "no group, no role"),
-    ("role: later kept unless said", "a role said in any join, leaving ones too, is kept"),
-    (
-        "what if turnout were then",
-        "every group's turnout is that day, its season too; a bull without a group still has none",
-    ),
-    ("quarantine: bought-in bulls, from `arrived`", "only where the last origin said is bought"),
-    ("got a severity higher than before", "than it had until this entry, not than ever"),
-    (
-        "by its severity on the clock day",
-        "the severity with which the clock was set; lowered again on the same day changes nothing",
-    ),
-    (
-        "the worst spot standing for all",
-        "highest severity of the spots (unsaid: kept, or 1); of"
-        " the stages one that holds before one that does not",
-    ),
-    (
-        "renamed to a code that is open on that claw as well",
-        "one finding, found again by that"
-        " code's own severity; earlier first day, looks of both, later clock if both held",
-    ),
-    (
-        "first reaching the vet column",
-        "a renamed finding is a new one here: it asks again on the"
-        " day of renaming where its severity is in the column",
-    ),
-    ("while it is open", "under that name, holding or not; renamed away counts as no longer open"),
-    (
-        "found open long after it was first found",
-        "listed among `findings`; healed too soon, or"
-        " renamed too soon to what would not hold, is not found open",
-    ),
-    (
-        "listed, in: no finding listed on an asked foot",
-        "found, healed or renamed by `was`; healed"
-        " or renamed only where it was open; from the day the run began, whatever the order that day",
-    ),
-    (
-        "every asked foot; the last asked foot",
-        "the feet asked for by check 2: by the open run's"
-        " events and by every incident with a limb, however old",
-    ),
-    ("the events that ask for a missing foot", "those whose own asking is not met yet"),
-    (
-        "first day of block-off on a claw with several holding findings",
-        "the earliest of their days",
-    ),
-    ("carries an open holding finding", "a finding of that claw; skin findings are of no claw"),
-    ("max(look's day, clear's first day) + ceil(k/4)", "clear's first day without D"),
-    ("taken while a block is on", "by the order within the day, not by the day"),
-    ("walk-again of a bull that is out", "whenever he is lame now: there is no T to compare with"),
-    (
-        "only reasons count [out]",
-        "GO when there is no reason and none of the named checks is"
-        " outstanding: a left-over block-look alone is HOLD for checks",
-    ),
-    ("last coming in", "the last `moved` in, whether or not he was out"),
-    (
-        "the last score is sound and counts",
-        "the last of all scores: a sound one under a block makes an earlier good one no good",
-    ),
-    ("day of seen clear", "of every finding seen clear, by healing, listing low or renaming"),
-    (
-        "looks, series' last interval",
-        "the last number of the series (28 for 7, 28), not the difference of the last two",
-    ),
-    ("vet-look not_after", "T: nothing is said to follow it"),
-    ("advised_by", "feet: turnout - 56; vet-exam: turnout - 28; kept once past; else null"),
-)
+# AMBIGUOUS: sentences that can be read in two ways, and the reading taken here.
+#
+# - "both" the turnout has passed, or he has no group: T = D; not_after, dues and advised_by
+#   from turnout are null; slack still counts from the group's turnout.
+# - Membership of a group ends with its season: he has neither group nor role when D is past
+#   turnout + 7 * weeks of the last saying of the group; a later saying with a new turnout takes
+#   him in again without a new join.
+# - a bull whose joined group is not said (yet) on his present farm: no group, no role.
+# - role: later kept unless said: a role said in any join, leaving ones too, is kept.
+# - what if turnout were then: every group's turnout is that day, its season too; a bull without
+#   a group still has none.
+# - quarantine: bought-in bulls, from `arrived`: only where the last origin said is bought.
+# - got a severity higher than before: than it had until this entry, not than ever.
+# - by its severity on the clock day: the severity with which the clock was set; lowered again
+#   on the same day changes nothing.
+# - the worst spot standing for all: highest severity of the spots (unsaid: kept, or 1); of the
+#   stages one that holds before one that does not.
+# - renamed to a code that is open on that claw as well: one finding, found again by that code's
+#   own severity; earlier first day, looks of both, later clock if both held.
+# - first reaching the vet column: a renamed finding is a new one here: it asks again on the day
+#   of renaming where its severity is in the column.
+# - while it is open: under that name, holding or not; renamed away counts as no longer open.
+# - found open long after it was first found: listed among `findings`; healed too soon, or
+#   renamed too soon to what would not hold, is not found open.
+# - listed, in: no finding listed on an asked foot: found, healed or renamed by `was`; healed or
+#   renamed only where it was open; from the day the run began, whatever the order that day.
+# - every asked foot; the last asked foot: the feet asked for by check 2: by the open run's
+#   events and by every incident with a limb, however old.
+# - the events that ask for a missing foot: those whose own asking is not met yet.
+# - first day of block-off on a claw with several holding findings: the earliest of their days.
+# - carries an open holding finding: a finding of that claw; skin findings are of no claw.
+# - max(look's day, clear's first day) + ceil(k/4): clear's first day without D.
+# - taken while a block is on: by the order within the day, not by the day.
+# - walk-again of a bull that is out: whenever he is lame now: there is no T to compare with.
+# - only reasons count [out]: GO when there is no reason and none of the named checks is
+#   outstanding: a left-over block-look alone is HOLD for checks.
+# - last coming in: the last `moved` in, whether or not he was out.
+# - the last score is sound and counts: the last of all scores: a sound one under a block makes
+#   an earlier good one no good.
+# - day of seen clear: of every finding seen clear, by healing, listing low or renaming.
+# - looks, series' last interval: the last number of the series (28 for 7, 28), not the
+#   difference of the last two.
+# - vet-look not_after: T: nothing is said to follow it.
+# - advised_by: feet: turnout - 56; vet-exam: turnout - 28; kept once past; else null.
