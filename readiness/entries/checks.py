@@ -1,0 +1,141 @@
+"""Fields that must fit each other within one entry.
+
+Nothing here looks at other entries: whether a line is valid never depends on what the book holds,
+so that a merge or a strike cannot make it wrong. Each check takes an entry whose shape stands and
+gives (field, text) pairs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+from readiness.trade import codes, scales
+from readiness.trade.feet import MEASURES, claws_overlap
+
+Content = Mapping[str, Any]
+Found = Iterator[tuple[str, str]]
+
+
+def problems_between_fields(content: Content) -> list[tuple[str, str]]:
+    """Every (field, text) where an entry's fields do not fit each other."""
+    return [problem for check in CHECKS.get(content["kind"], ()) for problem in check(content)]
+
+
+def _bought_needs_arrived(content: Content) -> Found:
+    """Without the day of arrival nobody can say when his quarantine ends."""
+    if content.get("origin") == "bought" and "arrived" not in content:
+        yield "arrived", "is missing; a bought bull needs the day he arrived, for his quarantine"
+
+
+def _again_only_when_deferred(content: Content) -> Found:
+    if "again_on" in content and content["outcome"] != "deferred":
+        yield "again_on", f"goes with deferred only, not {content['outcome']}; leave it out"
+
+
+def _walk_score_on_scale(content: Content) -> Found:
+    yield from _score_on(scales.MOBILITY[content["scale"]], content)
+
+
+def _condition_score_on_scale(content: Content) -> Found:
+    yield from _score_on(scales.CONDITION[content["scale"]], content)
+
+
+def _score_on(scale: scales.Scale, content: Content) -> Found:
+    if not scale.has(content["score"]):
+        yield (
+            "score",
+            f"{content['score']} is not on the scale {scale.id}; write {scale.range_words}",
+        )
+
+
+def _each_foot_once(content: Content) -> Found:
+    for key in ("lifted", "refused"):
+        feet = content.get(key, [])
+        for index, foot in enumerate(feet):
+            if foot in feet[:index]:
+                yield f"{key}[{index}]", f"{foot} stands there twice; name each foot once"
+
+
+def _a_foot_was_tried(content: Content) -> Found:
+    if not content["lifted"] and not content.get("refused"):
+        yield "lifted", "names no foot, and refused neither; name the feet that were lifted"
+    for index, foot in enumerate(content.get("refused", [])):
+        if foot in content["lifted"]:
+            yield f"refused[{index}]", f"{foot} is also lifted; a foot is one or the other"
+
+
+def _only_lifted_feet(content: Content) -> Found:
+    """What was seen or done on a foot was seen or done with that foot up."""
+    for key in ("findings", "healed", "work", "measures"):
+        for index, item in enumerate(content.get(key, [])):
+            if item["foot"] not in content["lifted"]:
+                yield (
+                    f"{key}[{index}].foot",
+                    f"{item['foot']} is not among the lifted feet; add it to lifted",
+                )
+
+
+def _claw_fits_code(content: Content) -> Found:
+    for key in ("findings", "healed"):
+        for index, item in enumerate(content.get(key, [])):
+            fitting = codes.claws_of(item["code"])
+            if item["claw"] not in fitting:
+                yield (
+                    f"{key}[{index}].claw",
+                    f"{item['claw']} does not fit {item['code']} "
+                    f"({codes.CODES[item['code']].name}); write {' or '.join(fitting)}",
+                )
+
+
+def _stage_is_of_dd(content: Content) -> Found:
+    for index, finding in enumerate(content.get("findings", [])):
+        if "stage" in finding and finding["code"] != "DD":
+            yield f"findings[{index}].stage", f"goes with DD only, not {finding['code']}; leave it out"
+
+
+def _was_is_another_code(content: Content) -> Found:
+    for index, finding in enumerate(content.get("findings", [])):
+        if finding.get("was") == finding["code"]:
+            yield (
+                f"findings[{index}].was",
+                f"{finding['code']} is the same code; write what it was called before, or leave it out",
+            )
+
+
+def _measure_says_something(content: Content) -> Found:
+    for index, measure in enumerate(content.get("measures", [])):
+        if not MEASURES.keys() & measure.keys():
+            yield f"measures[{index}]", f"measures nothing; write one of {', '.join(MEASURES)}"
+
+
+def _found_or_healed(content: Content) -> Found:
+    """The same finding cannot be there and be gone; both claws are outer and inner."""
+    for index, gone in enumerate(content.get("healed", [])):
+        for found in content.get("findings", []):
+            same = (found["foot"], found["code"]) == (gone["foot"], gone["code"])
+            if same and claws_overlap(found["claw"], gone["claw"]):
+                yield (
+                    f"healed[{index}]",
+                    f"{gone['foot']} {gone['claw']} {gone['code']} is listed as found too; "
+                    "it is one or the other",
+                )
+                break
+
+
+CHECKS: dict[str, tuple[Callable[[Content], Found], ...]] = {
+    "bull": (_bought_needs_arrived,),
+    "vet-exam": (_again_only_when_deferred,),
+    "mobility": (_walk_score_on_scale,),
+    "condition": (_condition_score_on_scale,),
+    "feet": (
+        _each_foot_once,
+        _a_foot_was_tried,
+        _only_lifted_feet,
+        _claw_fits_code,
+        _stage_is_of_dd,
+        _was_is_another_code,
+        _measure_says_something,
+        _found_or_healed,
+    ),
+}

@@ -1,0 +1,31 @@
+"""Ids of entries: UUIDs, so that two copies of a book can be put together."""
+
+from __future__ import annotations
+
+import json
+import secrets
+import uuid
+from collections.abc import Mapping
+from datetime import datetime
+
+# Fixed for ever: another name space would give the same line another id.
+_LINES = uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:line")
+
+
+def line_id(raw: Mapping[str, object], count: int) -> str:
+    """The id of an imported line that carries none: from the line as written, before anything is
+    cleaned or left out, and its count (from 1) among equal lines of the file. The same file read
+    twice gives the same ids."""
+    written = json.dumps(raw, sort_keys=True, separators=(",", ":"), ensure_ascii=True)
+    return str(uuid.uuid5(_LINES, f"{count} {written}"))
+
+
+def typed_id(now: datetime) -> str:
+    """The id of a typed entry: a UUID of version 7, whose first 48 bits are the moment in
+    milliseconds, the rest by chance."""
+    milliseconds = int(now.timestamp() * 1000) & (2**48 - 1)
+    chance = secrets.randbits(74)
+    version, variant = 0x7, 0b10
+    value = milliseconds << 80 | version << 76 | (chance >> 62) << 64
+    value |= variant << 62 | (chance & (2**62 - 1))
+    return str(uuid.UUID(int=value))

@@ -1,0 +1,143 @@
+"""Reading a file of entries: one JSON object a line, all problems found in one go."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Iterator
+from typing import Any, NamedTuple, NoReturn
+
+from readiness.canon import canonical
+from readiness.entries.ids import line_id
+from readiness.entries.problem import Problem, shown
+from readiness.entries.validate import RECEIPT_KEYS, validate_whole
+from readiness.entry_new import NewEntry
+
+LINE_MOST = 1_000_000  # bytes; an entry is some hundred, a picture pasted in is millions
+PROBLEMS_MOST = 100  # the wrong file altogether would give one for each of its lines
+_BOM = b"\xef\xbb\xbf"
+_UTF16_BOMS = (b"\xff\xfe", b"\xfe\xff")
+
+
+class Reading(NamedTuple):
+    """What a file holds. Where there are problems, nothing of it is to be written."""
+
+    entries: list[NewEntry]
+    problems: list[Problem]
+
+
+class _Refused(ValueError):
+    """A line that is not one JSON object."""
+
+
+def read_jsonl(data: bytes, name: str) -> Reading:
+    """The entries of a file of JSON Lines and its problems, each with its line.
+
+    A byte order mark, CRLF and blank lines are taken as they come. ``name`` is the file's, for the
+    message where nothing in it can be read.
+    """
+    entries: list[NewEntry] = []
+    problems: list[Problem] = []
+    seen_lines: Counter[str] = Counter()
+    for line, raw_line in _lines(data):
+        try:
+            raw = _object(raw_line)
+        except _Refused as refused:
+            problems.append(Problem(line, "", str(refused)))
+        else:
+            entry, found = _entry(raw, line, seen_lines)
+            problems += [problem._replace(line=line) for problem in found]
+            if entry is not None:
+                entries.append(entry)
+        if len(problems) >= PROBLEMS_MOST:
+            problems.append(Problem(line, "", "too many problems; not read beyond this line"))
+            return Reading(entries, problems)
+    if not entries and not problems:
+        problems.append(Problem(None, "", f"{name} is empty; write one entry a line as JSON"))
+    kept, clashes = _one_of_each(entries)
+    return Reading(kept, sorted([*problems, *clashes], key=lambda problem: problem.line or 0))
+
+
+def _lines(data: bytes) -> Iterator[tuple[int, bytes]]:
+    """The lines that hold something, counted from 1."""
+    for number, line in enumerate(data.removeprefix(_BOM).split(b"\n"), start=1):
+        stripped = line.strip(b" \t\r")
+        if stripped:
+            yield number, line.rstrip(b"\r")
+
+
+def _object(line: bytes) -> dict[str, Any]:
+    """The one JSON object of a line."""
+    if len(line) > LINE_MOST:
+        raise _Refused(f"is {len(line)} bytes long; an entry has at most {LINE_MOST}")
+    try:
+        text = line.decode("utf-8")
+    except UnicodeDecodeError as error:
+        raise _Refused(_not_utf8(line, error)) from None
+    try:
+        value = json.loads(text, object_pairs_hook=_pairs, parse_constant=_no_constant)
+    except json.JSONDecodeError as error:
+        raise _Refused(
+            f"column {error.colno}: not JSON ({error.msg}); write one whole object {{…}} a line"
+        ) from None
+    except RecursionError:
+        raise _Refused("is nested too deeply; an entry is one flat object") from None
+    except _Refused:
+        raise
+    except ValueError:  # a number of more digits than Python reads
+        raise _Refused("holds a number of too many digits; write it shorter") from None
+    if not isinstance(value, dict):
+        raise _Refused(f"{shown(value)} is not an object; write one object {{…}} a line")
+    return value
+
+
+def _not_utf8(line: bytes, error: UnicodeDecodeError) -> str:
+    if line.startswith(_UTF16_BOMS):
+        return "the file is UTF-16; save it as UTF-8"
+    byte = line[error.start]
+    return f"byte {error.start + 1} (0x{byte:02x}) is not UTF-8; save the file as UTF-8 text"
+
+
+def _pairs(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    """An object; a key said twice would lose one of its values silently."""
+    made = dict(pairs)
+    if len(made) < len(pairs):
+        twice = next(key for key, count in Counter(key for key, _ in pairs).items() if count > 1)
+        raise _Refused(f"key {shown(twice)} stands twice in one object; keep one")
+    return made
+
+
+def _no_constant(word: str) -> NoReturn:
+    raise _Refused(f"{word} is not a number of JSON; write a number, or leave the key out")
+
+
+def _entry(
+    raw: dict[str, Any], line: int, seen_lines: Counter[str]
+) -> tuple[NewEntry | None, list[Problem]]:
+    checked, problems = validate_whole(raw)
+    if checked is None:
+        return None, problems
+    receipt = {key: checked.pop(key, None) for key in RECEIPT_KEYS}
+    if receipt["id"] is None:
+        written = json.dumps(raw, sort_keys=True)
+        seen_lines[written] += 1
+        receipt["id"] = line_id(raw, seen_lines[written])
+    return NewEntry(content=checked, line=line, **receipt), []
+
+
+def _one_of_each(entries: list[NewEntry]) -> tuple[list[NewEntry], list[Problem]]:
+    """Each id once; the same id with other content is a problem, with the same a repetition."""
+    first: dict[str, NewEntry] = {}
+    problems = []
+    for entry in entries:
+        known = first.setdefault(entry.id, entry)
+        if known is not entry and canonical(known.content) != canonical(entry.content):
+            problems.append(
+                Problem(
+                    entry.line,
+                    "id",
+                    f"{entry.id} stands in line {known.line} with other content; "
+                    "give one of them another id, or leave it out",
+                )
+            )
+    return list(first.values()), problems

@@ -1,0 +1,226 @@
+"""The shape of each of the sixteen kinds of entry: which keys, which of them required.
+
+Fields that need each other (a claw that fits its code, a score on its scale) are checked in
+``checks``, after the shape stands.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Annotated, Any
+
+from pydantic import ConfigDict, Field, PlainValidator, TypeAdapter
+from typing_extensions import Required, TypedDict
+
+from readiness.entries import fields as f
+
+_STRICT = ConfigDict(extra="forbid", strict=True, defer_build=True)
+LIST_MOST = 200
+
+
+def _word(*words: str) -> Any:
+    return PlainValidator(f.one_of(*words))
+
+
+class Common(TypedDict, total=False):
+    """What every entry may say. ``recorded`` to ``device`` are an export's."""
+
+    __pydantic_config__ = _STRICT  # type: ignore[misc]
+    kind: Required[str]
+    on: Required[f.Day]
+    id: f.EntryId
+    by: f.Name
+    note: f.Note
+    recorded: f.Moment
+    position: f.Position
+    batch: f.Name
+    device: f.Name
+
+
+class OfBull(Common, total=False):
+    bull: Required[f.Name]
+
+
+class Bull(OfBull, total=False):
+    name: f.Name
+    breed: f.Name
+    born: f.Day
+    origin: Annotated[str, _word("homebred", "bought")]
+    arrived: f.Day
+    temper: Annotated[str, _word("quiet", "watch", "dangerous")]
+    heifer_safe: f.Flag
+    pen: f.Name
+    farm: f.Name
+
+
+class Weight(OfBull, total=False):
+    kg: Required[f.Kilograms]
+
+
+# "class" is a word of Python's own: it can only be named in a call.
+_GroupClass = TypedDict(
+    "_GroupClass", {"class": Annotated[str, _word("cows", "heifers")]}, total=False
+)
+
+
+class Group(Common, _GroupClass, total=False):
+    group: Required[f.Name]
+    turnout: Required[f.Day]
+    weeks: f.Weeks
+    females: f.Females
+    farm: f.Name
+
+
+class Join(OfBull, total=False):
+    group: Required[f.NameOrNull]
+    role: Annotated[str, _word("worker", "reserve")]
+
+
+class Finding(TypedDict, total=False):
+    __pydantic_config__ = _STRICT  # type: ignore[misc]
+    foot: Required[f.Foot]
+    claw: Required[f.Claw]
+    code: Required[f.FindingCode]
+    zone: f.Zone
+    severity: f.Severity
+    stage: f.Stage
+    size_mm: f.LesionMm
+    was: f.FindingCode
+
+
+class Healed(TypedDict, total=False):
+    __pydantic_config__ = _STRICT  # type: ignore[misc]
+    foot: Required[f.Foot]
+    claw: Required[f.Claw]
+    code: Required[f.FindingCode]
+    stable: f.Flag
+
+
+class Work(TypedDict, total=False):
+    __pydantic_config__ = _STRICT  # type: ignore[misc]
+    foot: Required[f.Foot]
+    claw: f.Claw
+    act: Required[f.Act]
+
+
+class Measure(TypedDict, total=False):
+    __pydantic_config__ = _STRICT  # type: ignore[misc]
+    foot: Required[f.Foot]
+    claw: Required[f.HornClaw]
+    wall_mm: f.WallMm
+    sole_mm: f.SoleMm
+    groove_mm: f.GrooveMm
+
+
+class Feet(OfBull, total=False):
+    lifted: Required[list[f.Foot]]
+    refused: list[f.Foot]
+    findings: Annotated[list[Finding], Field(max_length=LIST_MOST)]
+    healed: Annotated[list[Healed], Field(max_length=LIST_MOST)]
+    work: Annotated[list[Work], Field(max_length=LIST_MOST)]
+    measures: Annotated[list[Measure], Field(max_length=LIST_MOST)]
+
+
+class BlockOn(OfBull, total=False):
+    foot: Required[f.Foot]
+    claw: Required[f.BlockClaw]
+
+
+class BlockOff(BlockOn, total=False):
+    lost: f.Flag
+
+
+class Mobility(OfBull, total=False):
+    scale: Required[f.MobilityScale]
+    score: Required[f.Score]
+    limb: f.Foot
+
+
+class Condition(OfBull, total=False):
+    scale: Required[f.ConditionScale]
+    score: Required[f.Score]
+
+
+class VetExam(OfBull, total=False):
+    outcome: Required[Annotated[str, _word("satisfactory", "deferred", "unsatisfactory")]]
+    again_on: f.Day
+    scrotum_cm: f.Scrotum
+    motility_pct: f.Percent
+    normal_pct: f.Percent
+    feet_seen: f.Flag
+
+
+class VetLook(OfBull, total=False):
+    about: Required[Annotated[str, _word("foot", "lame", "illness", "other")]]
+    foot: f.Foot
+
+
+class Incident(OfBull, total=False):
+    cause: Required[Annotated[str, _word("fight", "fall", "transport", "illness", "other")]]
+    lame: f.Flag
+    fever: f.Flag
+    limb: f.Foot
+    suspect: Annotated[str, _word("foot", "shoulder", "stifle", "back", "other")]
+
+
+class Treatment(OfBull, total=False):
+    given_by: Required[f.Name]
+    product: Required[f.Name]
+    reason: f.Note
+    pain_relief: f.Flag
+    withdrawal_until: f.Day
+
+
+class OwnCheck(OfBull, total=False):
+    check: Required[f.CheckName]
+    result: Required[Annotated[str, _word("pass", "fail")]]
+
+
+class Moved(OfBull, total=False):
+    act: Required[Annotated[str, _word("out", "in", "left")]]
+    reason: Annotated[str, _word("sold", "culled", "died", "rested", "lame", "other")]
+
+
+class Strike(Common, total=False):
+    entry: Required[f.EntryId]
+    why: f.Note
+
+
+KINDS: dict[str, Any] = {
+    "bull": Bull,
+    "weight": Weight,
+    "group": Group,
+    "join": Join,
+    "feet": Feet,
+    "block-on": BlockOn,
+    "block-off": BlockOff,
+    "mobility": Mobility,
+    "condition": Condition,
+    "vet-exam": VetExam,
+    "vet-look": VetLook,
+    "incident": Incident,
+    "treatment": Treatment,
+    "check": OwnCheck,
+    "moved": Moved,
+    "strike": Strike,
+}
+
+# The lists of a feet entry, and the shape of what stands in them.
+NESTED: dict[str, Any] = {
+    "findings": Finding,
+    "healed": Healed,
+    "work": Work,
+    "measures": Measure,
+}
+
+
+@cache
+def adapter(kind: str) -> TypeAdapter[Any]:
+    """The validator of one kind, built when that kind is first met."""
+    return TypeAdapter(KINDS[kind])
+
+
+@cache
+def keys_of(shape: Any) -> frozenset[str]:
+    """The keys that a shape knows."""
+    return frozenset(shape.__required_keys__ | shape.__optional_keys__)

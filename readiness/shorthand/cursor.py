@@ -1,0 +1,114 @@
+"""Reading one part of a line from left to right."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Iterable
+
+from readiness.shorthand.error import ShorthandError
+
+_GAP = re.compile(r"[\s,]*")
+_QUOTED = re.compile(r'"((?:[^"]|"")*)"')
+_PART = re.compile(r'(?:"(?:[^"]|"")*"|[^";])*')
+_TOKEN = re.compile(r'[^\s,;"]+|"[^"]*')
+_RAW_WORD = re.compile(r'[^\s"]+')
+
+
+def split_parts(text: str) -> list[str]:
+    """The parts of a line: parted by ``;`` outside quotes, the empty ones left in place."""
+    parts = []
+    start = 0
+    while True:
+        match = _PART.match(text, start)
+        end = match.end() if match else start
+        if end < len(text) and text[end] == '"':
+            opened = text[end : end + 20]
+            raise ShorthandError(
+                len(parts) + 1,
+                text[start:].strip(),
+                f"the quote that begins at {opened} has no end; close it with a double quote",
+            )
+        parts.append(text[start:end].strip())
+        if end >= len(text):
+            return parts
+        start = end + 1
+
+
+def quote(text: str) -> str:
+    """The text in double quotes; quotes inside are doubled."""
+    return '"' + text.replace('"', '""') + '"'
+
+
+class Cursor:
+    """A place in one part of the line. Spaces and commas between words are free."""
+
+    def __init__(self, text: str, number: int) -> None:
+        self.text = text
+        self.number = number
+        self.at = 0
+        self._skip()
+
+    def _skip(self) -> None:
+        match = _GAP.match(self.text, self.at)
+        self.at = match.end() if match else self.at
+
+    @property
+    def done(self) -> bool:
+        return self.at >= len(self.text)
+
+    def take(self, pattern: re.Pattern[str]) -> str | None:
+        """The first group of the pattern where it stands next, taken; else None."""
+        match = pattern.match(self.text, self.at)
+        if match is None:
+            return None
+        self.at = match.end()
+        self._skip()
+        return match[1]
+
+    def peek(self, pattern: re.Pattern[str]) -> bool:
+        return pattern.match(self.text, self.at) is not None
+
+    def take_quoted(self) -> str | None:
+        """A text in quotes, without them; else None."""
+        text = self.take(_QUOTED)
+        return None if text is None else text.replace('""', '"')
+
+    def take_value(self, what: str, stop: re.Pattern[str]) -> str:
+        """Free text: in quotes, or the words up to one that matches ``stop`` or a quote."""
+        quoted = self.take_quoted()
+        value = self._raw_until(stop) if quoted is None else quoted
+        if not value.strip():
+            raise self.fail(f"says no {what}; write it, in double quotes if need be")
+        return value
+
+    def _raw_until(self, stop: re.Pattern[str]) -> str:
+        start = end = self.at
+        while not stop.match(self.text, self.at):
+            word = _RAW_WORD.match(self.text, self.at)
+            if word is None:
+                break
+            end = self.at = word.end()
+            self._skip()
+        return self.text[start:end].rstrip(",")
+
+    def next_word(self) -> str:
+        match = _TOKEN.match(self.text, self.at)
+        return match[0] if match else self.text[self.at : self.at + 20]
+
+    def fail(self, why: str) -> ShorthandError:
+        return ShorthandError(self.number, self.text, why)
+
+    def fail_word(self, known: Iterable[str], what: str) -> ShorthandError:
+        """The next word is none of those that may stand here."""
+        word = self.next_word()
+        return self.fail(f'"{word}" is not {what}{near(word, known)}')
+
+
+def near(word: str, known: Iterable[str]) -> str:
+    """What a person may have meant, as the end of a message; "" where nothing is near."""
+    letters = re.match(r"[A-Za-z-]+", word)
+    found = difflib.get_close_matches(
+        letters[0].lower() if letters else word.lower(), list(known), n=1, cutoff=0.5
+    )
+    return f"; did you mean {found[0]}?" if found else ""

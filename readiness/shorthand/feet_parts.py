@@ -1,0 +1,241 @@
+"""Reading what was seen and done on feet: "lf o su@4/2 pare wrap", "lh rf ok", "rh refused".
+
+A foot holds until the next one is named, a claw until the next claw or foot is; naming a foot
+forgets the claw. Where several feet are named, what follows is said of each of them.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from readiness.entry import FEET
+from readiness.shorthand import lexicon as lex
+from readiness.shorthand.cursor import Cursor
+from readiness.shorthand.draft import Draft, Line
+from readiness.trade.codes import CODES, STAGES
+from readiness.trade.feet import ACTS, HORN_CLAWS, ZONES
+
+_ALL = lex.word_pattern("all")
+_REST = lex.word_pattern("rest")
+_OK = lex.word_pattern("ok")
+_REFUSED = lex.word_pattern("refused")
+_ACT = lex.word_pattern(*ACTS)
+_MEASURE = lex.word_pattern(*lex.MEASURE_KEYS)
+_HEALED = lex.word_pattern("healed")
+_HEALED_OR_STABLE = lex.word_pattern("healed", "stable")
+_NOT = lex.word_pattern("not")
+_STABLE = lex.word_pattern("stable")
+_WAS = lex.word_pattern("was")
+_MM = lex.word_pattern("mm")
+
+
+def begins_feet(cursor: Cursor) -> bool:
+    """Whether the part names feet."""
+    return any(cursor.peek(pattern) for pattern in (lex.FOOT, _ALL, _REST))
+
+
+def goes_on_about_feet(cursor: Cursor) -> bool:
+    """Whether the part says something of the feet that a part before named."""
+    items = (lex.CODE, lex.CLAW, _ACT, _MEASURE, _OK, _REFUSED)
+    return any(cursor.peek(pattern) for pattern in items)
+
+
+def read_feet(cursor: Cursor, line: Line) -> None:
+    """One part about feet, into the line's feet entry."""
+    if line.feet is None:
+        line.feet = line.begin("feet", cursor, lifted=[])
+    draft = line.feet
+    named = _take_feet(cursor, draft)
+    if named:
+        line.held, line.claw = named, None
+    if cursor.take(_REFUSED):
+        _refuse(cursor, line, draft)
+    else:
+        _FeetPart(cursor, line, draft).read()
+    if (note := cursor.take_quoted()) is not None:
+        line.take_note(note, draft)
+    if not cursor.done:
+        raise cursor.fail_word(lex.FEET_WORDS, "known about a foot")
+
+
+def take_foot_names(cursor: Cursor) -> tuple[str, ...]:
+    """The feet named next, each once, in the order named."""
+    named: list[str] = []
+    while foot := cursor.take(lex.FOOT):
+        if foot.upper() not in named:
+            named.append(foot.upper())
+    return tuple(named)
+
+
+def _take_feet(cursor: Cursor, draft: Draft) -> tuple[str, ...]:
+    if cursor.take(_ALL):
+        return FEET
+    if cursor.take(_REST):
+        named = (*draft.said["lifted"], *draft.said.get("refused", ()))
+        rest = tuple(foot for foot in FEET if foot not in named)
+        if not rest:
+            raise cursor.fail("no foot is left; all four are named before")
+        return rest
+    return take_foot_names(cursor)
+
+
+def _refuse(cursor: Cursor, line: Line, draft: Draft) -> None:
+    refused = draft.said.setdefault("refused", [])
+    for foot in line.held:
+        if foot in draft.said["lifted"]:
+            raise cursor.fail(f"{foot} is said to be lifted too; a foot is one or the other")
+        if foot not in refused:
+            refused.append(foot)
+
+
+class _FeetPart:
+    """What follows the feet's names in one part."""
+
+    def __init__(self, cursor: Cursor, line: Line, draft: Draft) -> None:
+        self.cursor = cursor
+        self.line = line
+        self.draft = draft
+        self.claw_just_named = False
+        self.measures: dict[str, dict[str, Any]] = {}
+
+    def read(self) -> None:
+        said = False
+        while self._take_item():
+            said = True
+        if self.claw_just_named or not said:
+            raise self._nothing_said()
+        for foot in self.line.held:
+            if foot in self.draft.said.get("refused", ()):
+                raise self.cursor.fail(f"{foot} is said to be refused too; it is one or the other")
+            if foot not in self.draft.said["lifted"]:
+                self.draft.said["lifted"].append(foot)
+
+    def _nothing_said(self) -> Exception:
+        if self.cursor.done or self.cursor.peek(_HEALED_OR_STABLE):
+            return self.cursor.fail(
+                "says nothing about the foot; write ok, or what was found or done, as in o su@4/2 pare"
+            )
+        return self.cursor.fail_word(lex.FEET_WORDS, "known about a foot")
+
+    def _take_item(self) -> bool:
+        cursor = self.cursor
+        if code := cursor.take(lex.CODE):
+            self._finding(code.upper())
+        elif claw := cursor.take(lex.CLAW):
+            self.line.claw = lex.CLAW_LETTERS.get(claw.lower(), claw.lower())
+            self.claw_just_named = True
+            return True
+        elif act := cursor.take(_ACT):
+            self._add("work", {"act": act.lower()}, self.line.claw)
+        elif measure := cursor.take(_MEASURE):
+            self._measure(measure.lower())
+        elif not cursor.take(_OK):
+            return False
+        self.claw_just_named = False
+        return True
+
+    def _add(self, key: str, item: dict[str, Any], claw: str | None) -> None:
+        for foot in self.line.held:
+            place = {"foot": foot} if claw is None else {"foot": foot, "claw": claw}
+            self.draft.add(key, place | item, self.cursor.number)
+
+    def _finding(self, code: str) -> None:
+        claw = self._claw_for(code)
+        said = self._modifiers()
+        if not self.cursor.take(_HEALED):
+            self._add("findings", {"code": code} | said, claw)
+            return
+        if said:
+            raise self.cursor.fail(
+                f"{code.lower()} healed takes no zone, severity, stage, size or was; leave them out"
+            )
+        healed: dict[str, Any] = {"code": code}
+        if self.cursor.take(_NOT):
+            self._need(_STABLE, "stable after not")
+            healed["stable"] = False
+        elif self.cursor.take(_STABLE):
+            healed["stable"] = True
+        self._add("healed", healed, claw)
+
+    def _claw_for(self, code: str) -> str:
+        """The claw in force, if the code can be there; skin needs no saying."""
+        claw = self.line.claw
+        fits = CODES[code].claw
+        if fits == "skin" and not (self.claw_just_named and claw != "skin"):
+            return "skin"
+        if claw is None or (fits == "claw" and claw == "skin" and not self.claw_just_named):
+            letters = "o, i or b" if fits == "claw" else "o, i, b or s"
+            raise self.cursor.fail(f"which claw? write {letters} before {code.lower()}")
+        if fits != "any" and (fits == "skin") != (claw == "skin"):
+            right = "s (skin)" if fits == "skin" else "o, i or b"
+            raise self.cursor.fail(
+                f"{code.lower()} ({CODES[code].name}) is not of {claw}; write {right} before it"
+            )
+        return claw
+
+    def _modifiers(self) -> dict[str, Any]:
+        cursor = self.cursor
+        said: dict[str, Any] = {}
+        while True:
+            if zone := cursor.take(lex.ZONE):
+                self._once(said, "zone", self._in_range(int(zone), min(ZONES), max(ZONES), "zone"))
+            elif severity := cursor.take(lex.SEVERITY):
+                self._once(said, "severity", self._in_range(int(severity), 1, 3, "severity"))
+            elif stage := cursor.take(lex.STAGE):
+                self._once(said, "stage", stage.upper())
+            elif size := cursor.take(lex.SIZE):
+                self._once(said, "size_mm", as_number(size))
+            elif cursor.take(_WAS):
+                self._once(said, "was", self._need(lex.CODE, "a finding's code after was").upper())
+            else:
+                self._no_stray_mark()
+                return said
+
+    def _no_stray_mark(self) -> None:
+        """A mark (@ / :) with something behind it that they do not take."""
+        marks = {
+            "@": f"@ takes a zone from {min(ZONES)} to {max(ZONES)}",
+            "/": "/ takes a severity from 1 to 3",
+            ":": f": takes a stage of dd: {', '.join(STAGES)}",
+        }
+        mark = self.cursor.next_word()[:1]
+        if mark in marks:
+            raise self.cursor.fail(f'"{self.cursor.next_word()}": {marks[mark]}')
+
+    def _once(self, said: dict[str, Any], key: str, value: Any) -> None:
+        if key in said:
+            raise self.cursor.fail(f"says {key.removesuffix('_mm')} twice of one finding; say it once")
+        said[key] = value
+
+    def _in_range(self, value: int, low: int, high: int, what: str) -> int:
+        if not low <= value <= high:
+            raise self.cursor.fail(f"{what} {value} is out of range; write {low} to {high}")
+        return value
+
+    def _need(self, pattern: Any, what: str) -> str:
+        taken = self.cursor.take(pattern)
+        if taken is None:
+            raise self.cursor.fail(f"write {what}")
+        return str(taken)
+
+    def _measure(self, word: str) -> None:
+        claw = self.line.claw
+        if claw not in HORN_CLAWS:
+            raise self.cursor.fail(f"which claw? write o, i or b before {word}")
+        value = as_number(self._need(lex.NUMBER, f"millimetres after {word}, as in {word} 92"))
+        self.cursor.take(_MM)
+        key = lex.MEASURE_KEYS[word]
+        for foot in self.line.held:
+            begun = self.measures.get(f"{foot} {claw}")
+            if begun is not None and key not in begun:
+                begun[key] = value
+                continue
+            measure = {"foot": foot, "claw": claw, key: value}
+            self.measures[f"{foot} {claw}"] = measure
+            self.draft.add("measures", measure, self.cursor.number)
+
+
+def as_number(text: str) -> int | float:
+    """Digits as a number; a whole one as an int."""
+    value = float(text)
+    return int(value) if value.is_integer() else value

@@ -1,0 +1,95 @@
+"""The words of shorthand: what stands for what, both ways. Words are added here; none changes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from readiness.entry import FEET
+from readiness.trade import codes, scales
+from readiness.trade.feet import ACTS, MEASURES
+
+CLAW_LETTERS = {"o": "outer", "i": "inner", "b": "both", "s": "skin"}
+CLAW_TO_LETTER = {claw: letter for letter, claw in CLAW_LETTERS.items()}
+
+INCIDENTS = {
+    "fight": "fight",
+    "fall": "fall",
+    "transport": "transport",
+    "ill": "illness",
+    "trouble": "other",
+}
+SUSPECTS = ("foot", "shoulder", "stifle", "back", "other")
+OUTCOMES = {"ok": "satisfactory", "again": "deferred", "no": "unsatisfactory"}
+FIGURES = {"cm": "scrotum_cm", "mot": "motility_pct", "norm": "normal_pct"}
+ABOUT = ("lame", "foot", "illness", "other")
+MOVES = ("out", "in", "left")
+REASONS = ("sold", "culled", "died", "rested", "lame", "other")
+RESULTS = {"done": "pass", "failed": "fail"}
+ROLES = ("reserve", "worker")
+NO_GROUP = "none"
+NEW_FEET = "then"  # parts two feet entries of one day
+
+MEASURE_KEYS = {word: key for key, word in MEASURES.items()}
+
+# The first word of every part that is not about feet.
+HEADS = (
+    "block",
+    "walk",
+    "cond",
+    "kg",
+    *INCIDENTS,
+    "vet",
+    "vetlook",
+    "given",
+    *MOVES,
+    *RESULTS,
+    "join",
+    NEW_FEET,
+)
+FEET_HEADS = ("all", "rest", *(foot.lower() for foot in FEET))
+FEET_WORDS = (
+    *(code.lower() for code in codes.CODES),
+    *ACTS,
+    *MEASURE_KEYS,
+    "ok",
+    "refused",
+    "healed",
+    "stable",
+    "was",
+    *CLAW_LETTERS,
+)
+
+
+def _any_of(words: Iterable[str]) -> str:
+    return "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
+
+
+_END = r"(?![A-Za-z])"
+_CODES = _any_of(codes.CODES)
+_FEET = _any_of(FEET)
+
+
+def _pattern(text: str) -> re.Pattern[str]:
+    return re.compile(text, re.IGNORECASE | re.ASCII)
+
+
+def word_pattern(*words: str) -> re.Pattern[str]:
+    """One of the words, whole."""
+    return _pattern(f"({_any_of(words)}){_END}")
+
+
+# Spacing is free: "lfosu" is read as "lf o su".
+FOOT = _pattern(rf"({_FEET})(?=(?:{_FEET})*[oibs]?(?:{_CODES})?{_END})")
+CLAW = _pattern(rf"((?:outer|inner|both|skin){_END}|[oibs](?:{_END}|(?=(?:{_CODES}){_END})))")
+CODE = word_pattern(*codes.CODES)
+STAGE = _pattern(rf":\s*({_any_of(codes.STAGES)})(?![\d.])")
+ZONE = _pattern(r"@\s*(\d{1,6})(?![\d.])")
+# The stroke may be left out: "wlf@2 1".
+SEVERITY = _pattern(r"/?\s*(\d{1,6})(?![\d.]|\s*mm)")
+SIZE = _pattern(rf"(\d{{1,6}}(?:\.\d{{1,20}})?)\s*mm{_END}")
+NUMBER = _pattern(r"(\d{1,6}(?:\.\d{1,20})?)(?![\d.]|[,/-]\d)")
+WALK_SCALE = _pattern(rf"({_any_of(scales.MOBILITY)})(?![\w-])")
+CONDITION_SCALE = word_pattern(*scales.CONDITION)
+HEAD_WORD = _pattern(r"([A-Za-z]+)")
+NAME = _pattern(r"([A-Za-z0-9-]+)")

@@ -1,0 +1,233 @@
+"""Reading the parts that are not about feet: one reader for each first word."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+from readiness.shorthand import lexicon as lex
+from readiness.shorthand.cursor import Cursor
+from readiness.shorthand.dates import take_day
+from readiness.shorthand.draft import Draft, Line
+from readiness.shorthand.feet_parts import as_number, take_foot_names
+
+_STOPPED = r"(?![^\s,\"])"
+_PAIN_STOP = re.compile(rf"(?:not\s+pain|pain|until|for){_STOPPED}", re.IGNORECASE | re.ASCII)
+_ROLE_STOP = re.compile(rf"(?:reserve|worker){_STOPPED}", re.IGNORECASE | re.ASCII)
+_BY = re.compile(r"([^:\"]+?)\s*(?=:)")
+_COLON = re.compile(r"(:)")
+
+Words = dict[re.Pattern[str], Callable[[str], dict[str, Any]]]
+
+
+def read_words(
+    cursor: Cursor, line: Line, draft: Draft, words: Words, known: tuple[str, ...]
+) -> None:
+    """Words in any order, each saying something of the entry, and its note; nothing else.
+
+    ``known`` are the words that may stand here, for the message.
+    """
+    while not cursor.done:
+        if (note := cursor.take_quoted()) is not None:
+            line.take_note(note, draft)
+            continue
+        for pattern, saying in words.items():
+            if (word := cursor.take(pattern)) is not None:
+                _say(cursor, draft, saying(word.lower()))
+                break
+        else:
+            raise cursor.fail_word(known, "known here")
+
+
+def _say(cursor: Cursor, draft: Draft, said: dict[str, Any]) -> None:
+    for key, value in said.items():
+        if draft.said.get(key, value) != value:
+            raise cursor.fail(f"says {key.replace('_', ' ')} twice; say it once")
+        draft.said[key] = value
+
+
+def _named(key: str, *words: str) -> Words:
+    """One of some words is the value of a key."""
+    return {lex.word_pattern(*words): lambda word: {key: word}}
+
+
+def _foot(key: str) -> Words:
+    return {lex.FOOT: lambda foot: {key: foot.upper()}}
+
+
+def _flag(key: str, word: str) -> Words:
+    """The word says yes, "not" before it no."""
+    negated = re.compile(rf"(not\s+{word})(?![A-Za-z])", re.IGNORECASE | re.ASCII)
+    return {negated: lambda _: {key: False}, lex.word_pattern(word): lambda _: {key: True}}
+
+
+def _number(cursor: Cursor, after: str) -> int | float:
+    text = cursor.take(lex.NUMBER)
+    if text is None:
+        raise cursor.fail(f"write a number after {after}, with a point where need be, as in 3.25")
+    return as_number(text)
+
+
+def _read_block(cursor: Cursor, line: Line, _: str) -> None:
+    """The foot may be left out where a foot part names one foot before."""
+    draft = line.begin("block-on", cursor)
+    words: Words = {
+        **_foot("foot"),
+        lex.CLAW: lambda claw: {"claw": lex.CLAW_LETTERS.get(claw, claw)},
+        **_named("act", "on", "off"),
+        **_flag("lost", "lost"),
+    }
+    read_words(cursor, line, draft, words, ("on", "off", "lost", "o", "i", "lf", "rf", "lh", "rh"))
+    act = draft.said.pop("act", None)
+    if act == "on" and "lost" in draft.said:
+        raise cursor.fail("a block is on or lost, not both")
+    if act == "off" or "lost" in draft.said:
+        draft.kind = "block-off"
+    if "foot" not in draft.said and len(line.held) == 1:
+        draft.said["foot"] = line.held[0]
+    if "foot" not in draft.said or draft.said.get("claw") not in ("outer", "inner"):
+        raise cursor.fail("write the foot and the claw that carries the block, as in block lh i")
+
+
+def _read_walk(cursor: Cursor, line: Line, head: str) -> None:
+    draft = line.begin("mobility", cursor, score=_number(cursor, head))
+    words = {**_foot("limb"), lex.WALK_SCALE: lambda scale: {"scale": scale}}
+    read_words(cursor, line, draft, words, ("lf", "rf", "lh", "rh", "gb0-3", "five1-5", "nz0-3"))
+    draft.said.setdefault("scale", line.scales.mobility)
+
+
+def _read_condition(cursor: Cursor, line: Line, head: str) -> None:
+    draft = line.begin("condition", cursor, score=_number(cursor, head))
+    read_words(
+        cursor, line, draft, {lex.CONDITION_SCALE: lambda scale: {"scale": scale}}, ("five", "nine")
+    )
+    draft.said.setdefault("scale", line.scales.condition)
+
+
+def _read_weight(cursor: Cursor, line: Line, head: str) -> None:
+    draft = line.begin("weight", cursor, kg=_number(cursor, head))
+    read_words(cursor, line, draft, {}, ())
+
+
+def _read_incident(cursor: Cursor, line: Line, head: str) -> None:
+    draft = line.begin("incident", cursor, cause=lex.INCIDENTS[head])
+    words = {
+        **_flag("lame", "lame"),
+        **_flag("fever", "fever"),
+        **_foot("limb"),
+        **_named("suspect", *lex.SUSPECTS),
+    }
+    read_words(cursor, line, draft, words, ("lame", "fever", "lf", "rf", "lh", "rh", *lex.SUSPECTS))
+
+
+def _read_vet(cursor: Cursor, line: Line, _: str) -> None:
+    if cursor.take(lex.word_pattern("look")):
+        _read_vet_look(cursor, line, "vetlook")
+        return
+    outcome = cursor.take(lex.word_pattern(*lex.OUTCOMES, *lex.OUTCOMES.values()))
+    if outcome is None:
+        raise cursor.fail_word(lex.OUTCOMES, "what the vet said; write vet ok, vet again or vet no")
+    outcome = lex.OUTCOMES.get(outcome.lower(), outcome.lower())
+    draft = line.begin("vet-exam", cursor, outcome=outcome)
+    _take_figures(cursor, line, draft)
+
+
+def _take_figures(cursor: Cursor, line: Line, draft: Draft) -> None:
+    """The vet's date and figures, in any order."""
+    figure = lex.word_pattern(*lex.FIGURES)
+    feet = _flag("feet_seen", "feet")
+    while not cursor.done:
+        if (day := take_day(cursor, line.on)) is not None:
+            _say(cursor, draft, {"again_on": day})
+        elif word := cursor.take(figure):
+            value = _number(cursor, word)
+            _say(cursor, draft, {lex.FIGURES[word.lower()]: value})
+        elif (note := cursor.take_quoted()) is not None:
+            line.take_note(note, draft)
+        else:
+            said = next((saying for pattern, saying in feet.items() if cursor.take(pattern)), None)
+            if said is None:
+                raise cursor.fail_word((*lex.FIGURES, "feet"), "known here")
+            _say(cursor, draft, said(""))
+
+
+def _read_vet_look(cursor: Cursor, line: Line, _: str) -> None:
+    about = cursor.take(lex.word_pattern(*lex.ABOUT))
+    if about is None:
+        raise cursor.fail("what did the vet look at? write vetlook lame, foot, illness or other")
+    draft = line.begin("vet-look", cursor, about=about.lower())
+    read_words(cursor, line, draft, _foot("foot"), ("lf", "rf", "lh", "rh"))
+
+
+def _read_given(cursor: Cursor, line: Line, _: str) -> None:
+    given_by = cursor.take_quoted()
+    if given_by is None:
+        given_by = cursor.take(_BY)
+    if given_by is None or not cursor.take(_COLON):
+        raise cursor.fail("write who gave it, a colon, and the product, as in given vet: product")
+    product = cursor.take_value("product", _PAIN_STOP)
+    draft = line.begin("treatment", cursor, given_by=given_by, product=product)
+    pain = _flag("pain_relief", "pain")
+    while not cursor.done:
+        if cursor.take(lex.word_pattern("until")):
+            day = take_day(cursor, line.on)
+            if day is None:
+                raise cursor.fail("write a day after until, as in until 3 apr")
+            _say(cursor, draft, {"withdrawal_until": day})
+        elif cursor.take(lex.word_pattern("for")):
+            _say(cursor, draft, {"reason": cursor.take_value("reason", _PAIN_STOP)})
+        elif (note := cursor.take_quoted()) is not None:
+            line.take_note(note, draft)
+        else:
+            said = next((saying for pattern, saying in pain.items() if cursor.take(pattern)), None)
+            if said is None:
+                raise cursor.fail_word(("pain", "until", "for"), "known here")
+            _say(cursor, draft, said(""))
+
+
+def _read_moved(cursor: Cursor, line: Line, head: str) -> None:
+    draft = line.begin("moved", cursor, act=head)
+    read_words(cursor, line, draft, _named("reason", *lex.REASONS), lex.REASONS)
+
+
+def _read_check(cursor: Cursor, line: Line, head: str) -> None:
+    name = cursor.take(lex.NAME)
+    if name is None:
+        raise cursor.fail(f"write the check's name after {head}, as in {head} bvd-test")
+    draft = line.begin("check", cursor, check=name, result=lex.RESULTS[head])
+    read_words(cursor, line, draft, {}, ())
+
+
+def _read_join(cursor: Cursor, line: Line, _: str) -> None:
+    """The word none takes him out; a group that is really called none stands in quotes."""
+    in_quotes = cursor.text[cursor.at : cursor.at + 1] == '"'
+    group = cursor.take_value("group", _ROLE_STOP)
+    draft = line.begin("join", cursor)
+    out = not in_quotes and group.lower() == lex.NO_GROUP
+    draft.said["group"] = None if out else group
+    read_words(cursor, line, draft, _named("role", *lex.ROLES), lex.ROLES)
+
+
+def _read_new_feet(cursor: Cursor, line: Line, _: str) -> None:
+    """What follows on feet is another entry of the same day."""
+    if not cursor.done:
+        raise cursor.fail_word((), "known here; then stands alone")
+    line.feet, line.held, line.claw = None, (), None
+
+
+Reader = Callable[[Cursor, Line, str], None]
+READERS: dict[str, Reader] = {
+    "block": _read_block,
+    "walk": _read_walk,
+    "cond": _read_condition,
+    "kg": _read_weight,
+    **dict.fromkeys(lex.INCIDENTS, _read_incident),
+    "vet": _read_vet,
+    "vetlook": _read_vet_look,
+    "given": _read_given,
+    **dict.fromkeys(lex.MOVES, _read_moved),
+    **dict.fromkeys(lex.RESULTS, _read_check),
+    "join": _read_join,
+    lex.NEW_FEET: _read_new_feet,
+}

@@ -1,0 +1,181 @@
+"""An entry in plain words, as it is read back to the person who wrote it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import date
+from typing import Any
+
+from readiness.plain import plain
+from readiness.shorthand.say_feet import feet_sentences
+from readiness.trade.feet import spot_words
+from readiness.trade.words import day_words, number_words, plural, sentence
+
+Content = Mapping[str, Any]
+
+
+def words(content: Content) -> str:
+    """One or more plain sentences for any kind of entry, its note at the end."""
+    text = plain(_SAYINGS[content["kind"]](content))
+    note = content.get("note")
+    return f"{text} Note: {plain(note)}" if note else text
+
+
+def _day(content: Content, key: str) -> str:
+    return day_words(date.fromisoformat(content[key]), date.fromisoformat(content["on"]))
+
+
+def _head(head: str, *said: str | None) -> str:
+    """The sentence "Head: one, two.", or "Head." where nothing more is said."""
+    more = ", ".join(text for text in said if text)
+    return sentence(f"{head}: {more}" if more else head)
+
+
+def _said(content: Content, key: str, text: str) -> str | None:
+    """The text with the key's value in place of {}, where the key is there."""
+    return text.format(content[key]) if key in content else None
+
+
+def _flag(content: Content, key: str, word: str, negated: str) -> str | None:
+    said = content.get(key)
+    return None if said is None else word if said else negated
+
+
+def _number(content: Content, key: str, text: str) -> str | None:
+    return text.format(number_words(content[key])) if key in content else None
+
+
+def _bull(content: Content) -> str:
+    return _head(
+        f"Bull {content['bull']}",
+        _said(content, "name", "name {}"),
+        _said(content, "breed", "{}"),
+        f"born {_day(content, 'born')}" if "born" in content else None,
+        _said(content, "origin", "{}"),
+        f"arrived {_day(content, 'arrived')}" if "arrived" in content else None,
+        _said(content, "temper", "temper {}"),
+        _flag(content, "heifer_safe", "safe on heifers", "not for heifers"),
+        _said(content, "pen", "pen {}"),
+        _said(content, "farm", "farm {}"),
+    )
+
+
+def _weight(content: Content) -> str:
+    return f"Weight {number_words(content['kg'])} kg."
+
+
+def _group(content: Content) -> str:
+    weeks, females = content.get("weeks"), content.get("females")
+    return _head(
+        f"Group {content['group']}",
+        f"turnout {_day(content, 'turnout')}",
+        f"for {plural(weeks, 'week')}" if weeks is not None else None,
+        plural(females, "female") if females is not None else None,
+        _said(content, "class", "{}"),
+        _said(content, "farm", "farm {}"),
+    )
+
+
+def _join(content: Content) -> str:
+    role = _said(content, "role", " as {}") or ""
+    if content["group"] is None:
+        return f"Out of his group{role}."
+    return sentence(f"Joins {content['group']}{role}")
+
+
+def _block_on(content: Content) -> str:
+    return f"Block fitted on {spot_words(content['foot'], content['claw'])}."
+
+
+def _block_off(content: Content) -> str:
+    place = spot_words(content["foot"], content["claw"])
+    if content.get("lost"):
+        return f"Block lost from {place}."
+    return f"Block off {place}{', not lost' if 'lost' in content else ''}."
+
+
+def _mobility(content: Content) -> str:
+    scored = f"walk {number_words(content['score'])} on {content['scale']}"
+    return _head(scored, content.get("limb"))
+
+
+def _condition(content: Content) -> str:
+    return f"Condition {number_words(content['score'])} on scale {content['scale']}."
+
+
+def _vet_exam(content: Content) -> str:
+    return _head(
+        f"Vet examination {content['outcome']}",
+        f"again from {_day(content, 'again_on')}" if "again_on" in content else None,
+        _number(content, "scrotum_cm", "scrotum {} cm"),
+        _number(content, "motility_pct", "motile {} %"),
+        _number(content, "normal_pct", "normal sperm {} %"),
+        _flag(content, "feet_seen", "feet seen", "feet not seen"),
+    )
+
+
+def _vet_look(content: Content) -> str:
+    about = {"foot": "a foot", "lame": "lameness", "illness": "illness", "other": "something else"}
+    return _head(f"Vet looked at {about[content['about']]}", content.get("foot"))
+
+
+def _incident(content: Content) -> str:
+    causes = {
+        "fight": "fight",
+        "fall": "fall",
+        "transport": "transport",
+        "illness": "ill",
+        "other": "trouble",
+    }
+    return _head(
+        causes[content["cause"]],
+        _flag(content, "lame", "lame", "not lame"),
+        _flag(content, "fever", "fever", "no fever"),
+        content.get("limb"),
+        _said(content, "suspect", "{} suspected"),
+    )
+
+
+def _treatment(content: Content) -> str:
+    return _head(
+        f"given by {content['given_by']}",
+        content["product"],
+        _said(content, "reason", "for {}"),
+        _flag(content, "pain_relief", "pain relief", "no pain relief"),
+        f"withdrawal until {_day(content, 'withdrawal_until')}"
+        if "withdrawal_until" in content
+        else None,
+    )
+
+
+def _check(content: Content) -> str:
+    return f"Check {content['check']} {'passed' if content['result'] == 'pass' else 'failed'}."
+
+
+def _moved(content: Content) -> str:
+    head = {"out": "out with the females", "in": "came in", "left": "left"}[content["act"]]
+    return _head(head, content.get("reason"))
+
+
+def _strike(content: Content) -> str:
+    return _head(f"entry {content['entry']} withdrawn", content.get("why"))
+
+
+_SAYINGS: dict[str, Callable[[Content], str]] = {
+    "bull": _bull,
+    "weight": _weight,
+    "group": _group,
+    "join": _join,
+    "feet": feet_sentences,
+    "block-on": _block_on,
+    "block-off": _block_off,
+    "mobility": _mobility,
+    "condition": _condition,
+    "vet-exam": _vet_exam,
+    "vet-look": _vet_look,
+    "incident": _incident,
+    "treatment": _treatment,
+    "check": _check,
+    "moved": _moved,
+    "strike": _strike,
+}

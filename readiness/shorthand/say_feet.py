@@ -1,0 +1,78 @@
+"""A feet entry in words, foot by foot and claw by claw:
+"RH outer: sole ulcer, moderate, zone 4; pared, dressed."
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from readiness.trade.codes import CODES, finding_words
+from readiness.trade.feet import ACT_DONE, MEASURES, feet_words, spot_words
+from readiness.trade.words import list_words, number_words, sentence
+
+Content = Mapping[str, Any]
+_LISTS = ("findings", "healed", "work", "measures")
+
+
+def feet_sentences(content: Content) -> str:
+    """What was seen and done on each spot, then the feet with nothing to note, then the refused."""
+    said: list[str] = []
+    quiet: list[str] = []
+    for foot in content["lifted"]:
+        of_foot = [_spot(content, foot, claw) for claw in _claws(content, foot)]
+        said += of_foot
+        if not of_foot:
+            quiet.append(foot)
+    if quiet:
+        said.append(sentence(f"{feet_words(quiet)} lifted, nothing to note"))
+    if refused := content.get("refused"):
+        said.append(sentence(f"{feet_words(refused)} could not be lifted"))
+    return " ".join(said)
+
+
+def _claws(content: Content, foot: str) -> list[str | None]:
+    """The claws of a foot that something is said of, in the order said."""
+    claws = [
+        item.get("claw") for key in _LISTS for item in content.get(key, ()) if item["foot"] == foot
+    ]
+    return list(dict.fromkeys(claws))
+
+
+def _spot(content: Content, foot: str, claw: str | None) -> str:
+    here = {
+        key: [
+            item
+            for item in content.get(key, ())
+            if item["foot"] == foot and item.get("claw") == claw
+        ]
+        for key in _LISTS
+    }
+    said = [_finding(item) for item in here["findings"]]
+    said += [_healed(item) for item in here["healed"]]
+    if here["work"]:
+        said.append(", ".join(ACT_DONE[item["act"]] for item in here["work"]))
+    said += [_measure(item) for item in here["measures"]]
+    return sentence(f"{spot_words(foot, claw)}: {'; '.join(said)}")
+
+
+def _finding(item: Content) -> str:
+    parts = [finding_words(item["code"], item.get("severity"), item.get("stage"))]
+    if "zone" in item:
+        parts.append(f"zone {item['zone']}")
+    if "size_mm" in item:
+        parts.append(f"{number_words(item['size_mm'])} mm")
+    if "was" in item:
+        parts.append(f"called {CODES[item['was']].name} before")
+    return ", ".join(parts)
+
+
+def _healed(item: Content) -> str:
+    stable = {None: "", True: ", stable: fit to work though not gone", False: ", not stable"}
+    return f"{CODES[item['code']].name} healed{stable[item.get('stable')]}"
+
+
+def _measure(item: Content) -> str:
+    return list_words(
+        f"{word} {number_words(item[key])} mm" for key, word in MEASURES.items() if key in item
+    )

@@ -1,0 +1,88 @@
+"""Ear tags: check digits, electronic numbers, and finding a bull by the last digits of his tag.
+
+A bull may be booked under any name, and older tags carry letters: what is odd here is a warning,
+never a refusal.
+
+Great Britain, ``UK HHHHHH CNNNNN``: format and cycle of the check digit 1-7 are published (BCMS
+guidance); the formula is derived, and reproduces published runs of real tags. It cannot see digits
+that differ by seven. Northern Ireland, ``UK 9 HHHHHH NNNN C``, from 24 June 2024 ``XI 0 HHHHHH
+NNNN C``: format published (DAERA), formula a weak derivation.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from readiness.entry import tag_key
+
+_GREAT_BRITAIN = re.compile(r"UK([0-8]\d{5})(\d)(\d{5})", re.ASCII)
+_NORTHERN_IRELAND = re.compile(r"(?:UK9|XI0)(\d{6})(\d{4})(\d)", re.ASCII)
+_NEARLY = re.compile(r"UK(\d{11}|\d{13})", re.ASCII)
+_ELECTRONIC = re.compile(r"(\d{3})(\d{12})", re.ASCII)
+_DIGITS = re.compile(r"\d+", re.ASCII)
+
+# ISO 11784: the national number has 38 bits.
+ISO_11784_MOST = 2**38 - 1
+UK_DIGITS = 12
+
+
+def check_digit_gb(herd: str, animal: str) -> int:
+    """The check digit 1-7 of a Great Britain tag: herd of six digits, animal of five."""
+    return int(herd + animal) % 7 + 1
+
+
+def check_digit_ni(herd: str, animal: str) -> int:
+    """The check digit 1-7 of a Northern Ireland tag: herd of six digits, animal of four."""
+    return int(herd + animal) % 7 + 1
+
+
+def fits_iso_11784(number: str) -> bool:
+    """Whether 15 digits (country or maker of 3, number of 12) fit an electronic tag's 38 bits."""
+    match = _ELECTRONIC.fullmatch(tag_key(number))
+    return match is not None and int(match[2]) <= ISO_11784_MOST
+
+
+def tag_problem(tag: str) -> str | None:
+    """What is odd about a tag, saying the right check digit, or None."""
+    key = tag_key(tag)
+    if match := _GREAT_BRITAIN.fullmatch(key):
+        herd, digit, animal = match.groups()
+        right = check_digit_gb(herd, animal)
+        return _wrong_digit(tag, digit, right, f"UK {herd} {right}{animal}")
+    if match := _NORTHERN_IRELAND.fullmatch(key):
+        herd, animal, digit = match.groups()
+        right = check_digit_ni(herd, animal)
+        return _wrong_digit(tag, digit, right, f"{key[:2]} {key[2]} {herd} {animal} {right}")
+    if match := _NEARLY.fullmatch(key):
+        return f"tag {tag}: a UK tag has {UK_DIGITS} digits, this one {len(match[1])}: read it again"
+    if _ELECTRONIC.fullmatch(key) and not fits_iso_11784(key):
+        return (
+            f"tag {tag}: as an electronic number its last 12 digits can be {ISO_11784_MOST} at "
+            "most; it is not made from the number printed on the ear tag: read it again"
+        )
+    return None
+
+
+def _wrong_digit(tag: str, digit: str, right: int, would_be: str) -> str | None:
+    if int(digit) == right:
+        return None
+    return (
+        f"tag {tag}: the check digit is {digit}, and these numbers give {right} ({would_be}): "
+        "read the tag again"
+    )
+
+
+def match_tag(query: str, keys: Iterable[str]) -> list[str]:
+    """The look-up keys (``tag_key``) that a typed tag may mean.
+
+    The whole tag wins; else, where only digits were typed, every tag that ends in them. More than
+    one answer means that the caller asks: never guess between two.
+    """
+    wanted = tag_key(query)
+    known = list(keys)
+    if wanted in known:
+        return [wanted]
+    if not _DIGITS.fullmatch(wanted):
+        return []
+    return sorted(key for key in known if key.endswith(wanted))
