@@ -259,7 +259,7 @@ class Feet:
     def _ask_vet(self, day: int, entry: str, finding: Finding, rule: FindingRule) -> None:
         if rule.vet_from and finding.severity >= rule.vet_from and not finding.vet_reached:
             finding.vet_reached = True
-            self.vet_asks.append(VetAsk(day, finding, f"finding.{finding.code}.vet", entry))
+            self.vet_asks.append(VetAsk(day, finding, f"finding.{finding.code}.vet_from", entry))
         if rule.vet_open and day >= finding.first + rule.vet_open:
             self.vet_asks.append(VetAsk(day, finding, f"finding.{finding.code}.vet_open", entry))
 

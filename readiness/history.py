@@ -208,8 +208,7 @@ def _weight(state: History, entry: Entry) -> None:
 
 def _join(state: History, entry: Entry) -> None:
     state.group = entry.body.get("group")
-    if state.group is not None:
-        state.role = entry.body.get("role") or state.role or "worker"
+    state.role = entry.body.get("role") or state.role or "worker"
 
 
 def _feet(state: History, entry: Entry) -> None:

@@ -36,7 +36,9 @@ def oddities(body: Body, kind: str, day: int, before: History, today: int) -> li
     """Warnings about one entry, given his history before it."""
     found = []
     if day > today:
-        found.append(f"dated {say.day(day, today)}, which is still to come: it counts from that day")
+        found.append(
+            f"dated {say.day(day, today)}, which is still to come: it counts from that day"
+        )
     if before.gone:
         found.append("he has left: the entry is kept and changes nothing; strike the leaving first")
         return found
@@ -77,14 +79,15 @@ def _too_soon(body: Body, day: int, before: History) -> Iterator[str]:
                 continue
             rule = rules.findings[item["code"]]
             stage = item.get("stage") or (finding.stage if code == item["code"] else None)
-            if not healed and rule.holds(item.get("severity") or finding.severity, stage):
+            severity = item.get("severity") or (1 if "was" in item else finding.severity)
+            if not healed and rule.holds(severity, stage):
                 continue
             plausible = plausible_day(finding, rules)
             if day < plausible:
                 yield (
                     f"{code} {say.place(item['foot'], claw)} cannot be believed gone before "
-                    f"{say.day(plausible, day)}: this counts as a look, and he is held until a lift "
-                    "from that day on says so again"
+                    f"{say.day(plausible, day)}: this counts as a look, and he is held until a "
+                    "lift from that day on says so again"
                 )
 
 

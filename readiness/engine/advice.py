@@ -83,7 +83,8 @@ def _blocks(case: Case) -> Iterator[Remark]:
             f for f in state.feet.open.values() if (f.foot, f.claw) == (block.foot, block.claw)
         ]
         if wrong_block(state, block) or open_here:
-            text = f"block on {say.place(block.foot, block.claw)}, which carries a finding: take it off"
+            where = say.place(block.foot, block.claw)
+            text = f"block on {where}, which carries a finding: take it off"
             yield remark(
                 rules, "block.wrong", text, foot=block.foot, claw=block.claw, since=block.day
             )
@@ -169,9 +170,4 @@ def _form(case: Case) -> Iterator[Remark]:
 
 def _least_scrotum(case: Case, day: int) -> float | None:
     months = age_months(case.state.profile.get("born"), day)
-    if months is None:
-        return None
-    for upto, least in case.state.rules.scrotum:
-        if upto is None or months <= upto:
-            return least
-    return None
+    return None if months is None else case.state.rules.least_scrotum(months)

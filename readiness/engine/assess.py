@@ -14,7 +14,8 @@ from readiness.engine.network import FAR, Network
 from readiness.engine.plan import CHECKS, TODAY, TURNOUT, Case, Plan
 from readiness.engine.reasons import reasons, sourced
 from readiness.engine.results import Assessment, Check, Link
-from readiness.history import History
+from readiness.history import History, Mark
+from readiness.rules.model import OwnCheck
 
 
 def outstanding(case: Case) -> list[Plan]:
@@ -37,9 +38,9 @@ def assess(
     plans = outstanding(case)
     checks = _checks(case, plans)
     why = reasons(state, plans, on)
-    go = not why and (out or not plans)
+    go = not why and not plans
     decided = state.exam is not None and state.exam.outcome == "unsatisfactory"
-    ready = None if out or decided else earliest_ready(state, on)
+    ready, chain = (None, ()) if out or decided else earliest_ready(case, plans)
     slack = turnout - ready if turnout is not None and ready is not None else None
     return Assessment(
         bull=str(state.profile.get("bull", state.key)),
@@ -58,7 +59,7 @@ def assess(
         reasons=why,
         outstanding=checks,
         advice=advice(case, plans),
-        chain=() if ready is None else _chain(state, on, ready),
+        chain=chain,
     )
 
 
@@ -145,48 +146,53 @@ def _check(case: Case, plan: Plan, first: int, last: int) -> Check:
     )
 
 
-def earliest_ready(state: History, on: int) -> int:
-    """The first day from ``on`` that fits as turnout, every outstanding check passing.
+def earliest_ready(case: Case, plans: list[Plan]) -> tuple[int, tuple[Link, ...]]:
+    """The first day that fits as turnout, every outstanding check passing, and why not sooner.
 
     A check that can be done today never stands in the way, and the days of all others hang on no
     turnout, save a farm's own checks: those must lie so long before it, or lie there already. So
-    one longest path gives the day for the others, and only own checks are tried day by day.
+    one longest path, over what is outstanding were turnout today, gives the day and its chain;
+    only own checks are then tried day by day. ``plans``: what is outstanding against
+    ``case.turnout``.
     """
-    plans = [plan for plan in outstanding(Case(state, on, on, None)) if not plan.tail]
-    day = _free_turnout(state, on, plans, on).earliest().day[TURNOUT]
+    state, on = case.state, case.on
+    if case.turnout != on:
+        plans = outstanding(Case(state, on, on, None))
     own = own_checks(state)
-    while not all(_own_fits(state, check.name, check.first, check.last, on, day) for check in own):
-        day += 1
-    return day
+    network = _free_turnout([plan for plan in plans if not plan.tail], on)
+    day = network.earliest().day[TURNOUT]
+    if own:
+        while not all(_own_fits(state, check, on, day) for check in own):
+            day += 1
+        network = _free_turnout(outstanding(Case(state, on, day, None)), on)
+        _passed(network, state, day)
+    path = network.earliest().path(TURNOUT)
+    return day, tuple(Link(s.frm, s.to, s.days, s.bound.rule, s.bound.text) for s in path)
 
 
-def _own_fits(state: History, name: str, first: int, last: int, on: int, day: int) -> bool:
-    return on <= day - last or any(
-        day - first <= mark.day <= day - last for mark in passes(state, name)
-    )
+def _own_fits(state: History, own: OwnCheck, on: int, day: int) -> bool:
+    """Whether an own check has a day, or was passed in its window, with ``day`` as turnout."""
+    return on <= day - own.last or any(_counts(own, mark, day) for mark in passes(state, own.name))
 
 
-def _free_turnout(state: History, on: int, plans: list[Plan], ready: int) -> Network:
-    """The network in which turnout itself is to be placed; own checks passed in time bind it, too."""
+def _counts(own: OwnCheck, mark: Mark, turnout: int) -> bool:
+    return turnout - own.first <= mark.day <= turnout - own.last
+
+
+def _free_turnout(plans: list[Plan], on: int) -> Network:
+    """The network in which turnout itself is to be placed."""
     network = Network()
     _bounds(network, plans, on)
     _turnout_bounds(network, plans)
-    for own in own_checks(state):
-        for mark in passes(state, own.name):
-            if ready - own.first <= mark.day <= ready - own.last:
-                network.anchor(mark.entry, mark.day)
-                network.add(
-                    mark.entry, TURNOUT, lower=own.last, rule=own.name, text=f"{own.name} passed"
-                )
-                break
-    network.add(TODAY, TURNOUT, lower=0, rule="today", text="not before today")
+    network.add(TODAY, TURNOUT, lower=0, rule=TODAY, text="not before today")
     return network
 
 
-def _chain(state: History, on: int, ready: int) -> tuple[Link, ...]:
-    """The binding bounds that give ``ready``: from today or an entry, over checks, to turnout."""
-    network = _free_turnout(state, on, outstanding(Case(state, on, ready, ready)), ready)
-    return tuple(
-        Link(step.frm, step.to, step.days, step.bound.rule, step.bound.text)
-        for step in network.earliest().path(TURNOUT)
-    )
+def _passed(network: Network, state: History, turnout: int) -> None:
+    """Own checks passed in their window bind turnout, too: it comes no sooner than so long after."""
+    for own in own_checks(state):
+        passed = [mark for mark in passes(state, own.name) if _counts(own, mark, turnout)]
+        if passed:
+            network.anchor(passed[0].entry, passed[0].day)
+            rule, text = f"check.{own.name}", f"{own.name} passed"
+            network.add(passed[0].entry, TURNOUT, lower=own.last, rule=rule, text=text)

@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from readiness.engine import say
 from readiness.engine.plan import Case, Plan
 from readiness.engine.vet import open_vet_asks
 from readiness.findings import Finding
@@ -145,7 +144,8 @@ def _vet_exam(case: Case) -> Iterator[Plan]:
     if not limits.vet_required and not deferred:
         return
     plan = Plan(
-        "vet-exam", "vet.oldest", "vet", "breeding examination by the vet", oldest=limits.vet_oldest,
+        "vet-exam", "vet.oldest", "vet", "breeding examination by the vet",
+        oldest=limits.vet_oldest,
         advised_by=None if case.promised is None else case.promised - limits.vet_advised_last,
     )  # fmt: skip
     if exam is not None and deferred:
@@ -156,21 +156,14 @@ def _vet_exam(case: Case) -> Iterator[Plan]:
     yield plan
 
 
-def _vet_look(case: Case) -> list[Plan]:
-    asks = open_vet_asks(case.state, case.on)
-    if not asks:
-        return []
-    first = min(asks, key=lambda ask: (ask.day, ask.rule, ask.foot or ""))
-    feet = {ask.foot for ask in asks}
-    plan = Plan(
-        "vet-look", first.rule, "vet", f"vet to look: {first.text}",
-        foot=None, feet=(),
-        since=first.day, due=first.day + case.limits.vet_look,
-    )  # fmt: skip
-    if len(asks) > 1:
-        more = sorted({ask.text for ask in asks} - {first.text})
-        plan.text = "; ".join([plan.text, *more]) if feet else plan.text
-    return [plan]
+def _vet_look(case: Case) -> Iterator[Plan]:
+    asks = sorted(open_vet_asks(case.state, case.on), key=lambda ask: ask.day)
+    if asks:
+        why = "; ".join(dict.fromkeys(ask.text for ask in asks))
+        yield Plan(
+            "vet-look", asks[0].rule, "vet", f"vet to look: {why}",
+            since=asks[0].day, due=asks[0].day + case.limits.vet_look,
+        )  # fmt: skip
 
 
 def _quarantine(case: Case) -> Iterator[Plan]:
@@ -212,7 +205,12 @@ def _own(case: Case) -> Iterator[Plan]:
         first, last = case.turnout - own.first, case.turnout - own.last
         if not any(first <= mark.day <= last for mark in passes(case.state, own.name)):
             yield Plan(
-                own.name, own.name, own.who, own.text or own.name, oldest=own.first, tail=own.last
+                own.name,
+                f"check.{own.name}",
+                own.who,
+                own.text or own.name,
+                oldest=own.first,
+                tail=own.last,
             )
 
 

@@ -85,7 +85,7 @@ class Network:
         rule: str = "",
         text: str = "",
     ) -> None:
-        """``lower ≤ to − frm ≤ upper``."""
+        """The bound ``lower ≤ to − frm ≤ upper``."""
         self.bounds.append(Bound(frm, to, lower, upper, rule, text))
 
     def earliest(self) -> Earliest:

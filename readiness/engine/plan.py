@@ -46,10 +46,11 @@ class Plan:
     oldest: int | None = None
     tail: int = 0
     waits: list[Wait] = field(default_factory=list)
+    id: str = field(init=False)
 
-    @property
-    def id(self) -> str:
-        return ":".join(part for part in (self.check, self.foot, self.claw, self.code) if part)
+    def __post_init__(self) -> None:
+        parts = (self.check, self.foot, self.claw, self.code)
+        self.id = ":".join([part for part in parts if part])
 
     def after(self, mark: Mark, days: int, rule: str, text: str) -> None:
         """Not before the day of an entry and ``days``, where there is such an entry."""

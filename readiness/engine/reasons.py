@@ -16,8 +16,8 @@ from readiness.rules.model import Rules
 
 def sourced(rules: Rules, rule: str) -> tuple[str, str]:
     """(standing, source) of a rule."""
-    value = rules.values.get(rule)
-    return (value.standing, value.source) if value else ("project choice", "farm's own check")
+    value = rules.values[rule]
+    return value.standing, value.source
 
 
 def remark(rules: Rules, rule: str, text: str, **place: str | int | None) -> Remark:
@@ -115,5 +115,8 @@ def _rest(state: History, on: int) -> Iterator[Remark]:
         if results and not results[-1][1]:
             day = results[-1][0]
             yield remark(
-                state.rules, own.name, f"{own.name}: failed on {say.day(day, on)}", since=day
+                state.rules,
+                f"check.{own.name}",
+                f"{own.name}: failed on {say.day(day, on)}",
+                since=day,
             )

@@ -17,7 +17,7 @@ from readiness.rules.model import (
     Rules,
     Value,
 )
-from readiness.rules.shapes import FINDING
+from readiness.rules.shapes import FINDING, finding_rule
 from readiness.rules.where import Where
 from readiness.trade.codes import CODES
 from readiness.trade.scales import CONDITION, MOBILITY
@@ -99,7 +99,7 @@ def _limits(values: Mapping[str, Any]) -> Limits:
 
 
 def _finding(code: str, values: Mapping[str, Any]) -> FindingRule:
-    said = {name: values.get(f"finding.{code}.{name}", ABSENT.get(name, ())) for name in FINDING}
+    said = {name: values.get(finding_rule(code, name), ABSENT.get(name, ())) for name in FINDING}
     return FindingRule(code=code, name=CODES[code].name, claw=CODES[code].claw, **said)
 
 
@@ -148,7 +148,7 @@ def _finding_fits(where: Where, finding: FindingRule) -> None:
     for name in ("looks", "clear"):
         if not finding.never_holds and not getattr(finding, name):
             raise where.wrong(
-                f"finding.{finding.code}.{name}",
+                finding_rule(finding.code, name),
                 "this value is missing, and the finding holds the bull",
                 f"Give it, or let finding.{finding.code}.holds_from be 0.",
             )

@@ -209,5 +209,11 @@ def all_shapes() -> dict[str, Shape]:
         other = "holds_from" if code == STAGED else "holds_stages"
         for name, shape in FINDING.items():
             if name != other:
-                shapes[f"finding.{code}.{name}"] = shape
+                shapes[finding_rule(code, name)] = shape
     return shapes
+
+
+def finding_rule(code: str, name: str) -> str:
+    """The id of one value of a finding: ``look.days.SU``, ``finding.SU.vet_from``."""
+    series = {"looks": "look.days", "clear": "clear.days"}.get(name)
+    return f"{series}.{code}" if series else f"finding.{code}.{name}"

@@ -10,6 +10,7 @@ from typing import Any
 from readiness.rules.model import STANDINGS, Value
 from readiness.rules.shapes import Shape, shown
 from readiness.rules.where import Where, nearest
+from readiness.trade.codes import CODES
 
 OWN_STANDING = "project choice"
 MUST_CITE = ("published", "from memory")
@@ -57,8 +58,12 @@ def default_value(rule: str, said: Any, shape: Shape, where: Where) -> Value:
 
 def new_value(rule: str, shape: Shape, values: Mapping[str, Value]) -> Value:
     """A rule of which the default does not speak, in the words of its like of another code."""
-    field = rule.rpartition(".")[2]
-    text = next(value.text for known, value in values.items() if known.endswith(f".{field}"))
+    like = [part for part in rule.split(".") if part not in CODES]
+    text = next(
+        value.text
+        for known, value in values.items()
+        if known != rule and [part for part in known.split(".") if part not in CODES] == like
+    )
     return Value(rule, None, shape.unit, "", "", "", text=text)
 
 

@@ -14,7 +14,7 @@ import pytest
 
 from readiness.rules.load import DEFAULT, default_rules, values_table
 from readiness.rules.model import STANDINGS, Limits
-from readiness.rules.shapes import all_shapes
+from readiness.rules.shapes import all_shapes, finding_rule
 from readiness.trade.codes import CODES
 from readiness.trade.scales import CONDITION, MOBILITY
 
@@ -71,10 +71,11 @@ def test_every_finding_field_is_the_value_of_its_rule_or_says_never() -> None:
         for name in (
             "holds_from", "holds_stages", "looks", "clear", "vet_from", "vet_open", "advise_look",
         ):  # fmt: skip
-            value = RULES.values.get(f"finding.{code}.{name}")
+            value = RULES.values.get(finding_rule(code, name))
             assert getattr(rule, name) in ([value.value] if value else [0, ()])
             said += value is not None
-    assert said == sum(value.id.startswith("finding.") for value in VALUES)
+    of_findings = ("finding.", "look.days.", "clear.days.")
+    assert said == sum(value.id.startswith(of_findings) for value in VALUES)
 
 
 def test_every_scale_is_there_with_its_bounds() -> None:
@@ -96,11 +97,11 @@ def test_every_code_of_the_trade_has_its_rule() -> None:
 
 def test_standing_is_each_value_s_own_where_a_code_has_several() -> None:
     standing = {rule: value.standing for rule, value in RULES.values.items()}
-    assert standing["finding.WLA.looks"] == "from memory"
-    assert standing["finding.WLA.clear"] == "project choice"
-    assert standing["finding.SU.clear"] == "published"
+    assert standing["look.days.WLA"] == "from memory"
+    assert standing["clear.days.WLA"] == "project choice"
+    assert standing["clear.days.SU"] == "published"
     assert standing["finding.SU.vet_from"] == "project choice"
-    assert standing["finding.TU.looks"] == "from memory"
+    assert standing["look.days.TU"] == "from memory"
     assert standing["finding.TU.vet_open"] == "project choice"
     assert standing["finding.SW.vet_from"] == "common practice (no source)"
 

@@ -85,8 +85,8 @@ def test_pairs_bands_lists_and_switches_can_be_changed(load: Load) -> None:
         vet.required = false
         look.slack = 0
         condition.hold.five = [2.25, 4]
-        finding.SU.looks = [14, 28]
-        finding.SU.clear = 42
+        look.days.SU = [14, 28]
+        clear.days.SU = 42
         finding.DD.holds_stages = ["M1", "M2"]
         scrotum.least = [[24, 33], ["over", 35]]
         """
@@ -103,14 +103,16 @@ def test_pairs_bands_lists_and_switches_can_be_changed(load: Load) -> None:
 
 
 def test_a_finding_that_never_holds_can_be_made_to_hold(load: Load) -> None:
-    rules = load("[rules.finding.HHE]\nholds_from = 3\nlooks = 28\nclear = 28\n").common
+    rules = load(
+        "[rules]\nfinding.HHE.holds_from = 3\nlook.days.HHE = 28\nclear.days.HHE = 28\n"
+    ).common
     assert rules.findings["HHE"].holds(3, None)
     assert not rules.findings["HHE"].holds(2, None)
-    looks = rules.values["finding.HHE.looks"]
+    looks = rules.values["look.days.HHE"]
     assert looks.overridden
     assert looks.default is None
     assert looks.unit == "days"
-    assert looks.text == rules.values["finding.SU.looks"].text
+    assert looks.text == rules.values["look.days.SU"].text
 
 
 def test_a_farm_s_section_is_for_that_farm_alone(load: Load) -> None:
