@@ -1,0 +1,53 @@
+"""``board``: who can go, who can't, what next."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+
+from readiness.cli.context import Context
+from readiness.cli.output import Output
+from readiness.cli.parser import day_argument
+from readiness.cli.known import known_argument
+
+HOLD_FOUND = 1
+
+
+def arguments(parser: ArgumentParser) -> None:
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="for programs")
+    form.add_argument("--csv", action="store_true", help="for spreadsheets (RFC 4180)")
+    parser.add_argument("--farm", metavar="NAME", help="only this farm")
+    parser.add_argument("--group", metavar="NAME", help="only this group")
+    parser.add_argument(
+        "--turnout", metavar="DATE", type=day_argument, help="what if turnout were then"
+    )
+    parser.add_argument(
+        "--known",
+        metavar="DATE|DATE-TIME",
+        type=known_argument,
+        help="as the book knew it then; a day alone means its end",
+    )
+    parser.add_argument(
+        "--fail-on-hold", action="store_true", help=f"exit {HOLD_FOUND} where a bull is on hold"
+    )
+
+
+def run(options: Namespace, context: Context, output: Output) -> int:
+    desk = context.desk()
+    board = desk.board(
+        farm=options.farm, group=options.group, turnout=options.turnout, known=options.known
+    )
+    if options.json:
+        from readiness.report.as_json import board_json
+
+        output.json(board_json(board))
+    elif options.csv:
+        from readiness.report.board_csv import board_csv
+
+        output.raw(board_csv(board))
+    else:
+        from readiness.report.board_text import board_text
+
+        output.say(board_text(board, desk.rules(), output.look))
+    held = any(bull.status == "HOLD" for bull in board.bulls)
+    return HOLD_FOUND if options.fail_on_hold and held else 0

@@ -1,0 +1,89 @@
+"""Where a command works: book, rules, day and person, from options, environment and defaults."""
+
+from __future__ import annotations
+
+import os
+from argparse import Namespace
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from readiness.errors import RulesError
+
+if TYPE_CHECKING:
+    from readiness.desk import Desk
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """``named``: whether ``--book`` or ``READINESS_BOOK`` named the book. ``on``: None for today."""
+
+    book: Path
+    named: bool
+    rules: Path | None
+    on: date | None
+    who: str
+    readonly: bool
+
+    def desk(self) -> Desk:
+        """The desk over this book; the database is imported now."""
+        from readiness.book import Book
+        from readiness.clock import SystemClock
+        from readiness.desk import Desk
+
+        clock = SystemClock()
+        return Desk(
+            Book(self.book, clock),
+            self.rules,
+            clock,
+            on=self.on,
+            who=self.who,
+            readonly=self.readonly,
+        )
+
+
+def context_of(options: Namespace, environment: Mapping[str, str] = os.environ) -> Context:
+    """The context that options and environment give."""
+    named = getattr(options, "book", None) or environment.get("READINESS_BOOK")
+    book = Path(named) if named else _default_book(environment)
+    rules = getattr(options, "rules", None) or environment.get("READINESS_RULES")
+    return Context(
+        book=book,
+        named=bool(named),
+        rules=Path(rules) if rules else rules_beside(book),
+        on=getattr(options, "on", None),
+        who=getattr(options, "by", None) or _user_name(),
+        readonly=getattr(options, "readonly", False),
+    )
+
+
+def _default_book(environment: Mapping[str, str]) -> Path:
+    from readiness.locations import default_book
+
+    return default_book(environment)
+
+
+def rules_beside(book: Path) -> Path | None:
+    """The rules file beside a book: ``bulls.duckdb.toml`` or ``bulls.toml``; None for neither.
+
+    Raises ``RulesError`` where both stand there: never guess which of two rules holds.
+    """
+    names = dict.fromkeys((book.with_name(f"{book.name}.toml"), book.with_suffix(".toml")))
+    found = [path for path in names if path != book and path.exists()]
+    if len(found) > 1:
+        raise RulesError(
+            f"Two rules files stand beside the book: {found[0]} and {found[1]}. "
+            "Remove one, or say which with --rules."
+        )
+    return found[0] if found else None
+
+
+def _user_name() -> str:
+    import getpass
+
+    try:
+        return getpass.getuser()
+    except (KeyError, OSError):  # an account without a name
+        return ""

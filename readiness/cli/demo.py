@@ -1,0 +1,41 @@
+"""``demo``: the demo book, built in a new place and shown."""
+
+from __future__ import annotations
+
+import tempfile
+from argparse import ArgumentParser, Namespace
+from dataclasses import replace
+from pathlib import Path
+
+from readiness.cli.context import Context
+from readiness.cli.output import Output
+from readiness.cli.screen import can_show_screen, open_screen
+from readiness.errors import CannotWrite
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """The demo has no options of its own; ``--book`` names a new place for it."""
+
+
+def run(options: Namespace, context: Context, output: Output) -> int:
+    from readiness.demo import build_demo
+
+    place = replace(context, book=_place(getattr(options, "book", None)), rules=None)
+    desk = place.desk()
+    build_demo(place.book, desk.on)
+    output.say(f"The demo book is {place.book}")
+    if can_show_screen():
+        return open_screen(place)
+    from readiness.report.board_text import board_text
+
+    output.say(board_text(desk.board(), desk.rules(), output.look))
+    return 0
+
+
+def _place(named: str | None) -> Path:
+    """Where to build: the place named on this command line, if new, else one of its own."""
+    if named is None:
+        return Path(tempfile.mkdtemp(prefix="readiness-demo-")) / "demo.duckdb"
+    if Path(named).exists():
+        raise CannotWrite(f"{named} is there already; name a new place for the demo book.")
+    return Path(named)

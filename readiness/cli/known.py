@@ -1,0 +1,28 @@
+"""``--known``: the moment whose knowledge is asked for."""
+
+from __future__ import annotations
+
+import argparse
+from datetime import date, datetime, time, timedelta
+
+from readiness.entry_new import recorded_text
+
+
+def known_argument(text: str) -> str:
+    """A day (its end, local time) or a date-time (local where it names no zone), as the book
+    writes the moment of recording."""
+    try:
+        return recorded_text(_moment(text))
+    except (ValueError, OverflowError):
+        raise argparse.ArgumentTypeError(
+            f"{text!r} is no day or moment; write 2026-04-03 or 2026-04-03T18:00"
+        ) from None
+
+
+def _moment(text: str) -> datetime:
+    try:
+        day = date.fromisoformat(text)
+    except ValueError:
+        return datetime.fromisoformat(text).astimezone()
+    next_day = datetime.combine(day + timedelta(days=1), time()).astimezone()
+    return next_day - timedelta(microseconds=1)

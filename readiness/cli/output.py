@@ -1,0 +1,64 @@
+"""Stdout and stderr, each with one owner: results on the one, messages on the other."""
+
+from __future__ import annotations
+
+import io
+import json
+import os
+import shutil
+import sys
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from readiness.report.look import Look, can_show
+
+NARROWEST, WIDEST, DEFAULT_WIDTH = 60, 160, 80
+
+
+class Output:
+    """Where a command's results and messages go, and how text is drawn there."""
+
+    def __init__(self, look: Look) -> None:
+        self.look = look
+
+    @classmethod
+    def of(cls, *, no_color: bool, environment: Mapping[str, str] = os.environ) -> Output:
+        """The process's own streams. Colour only on a terminal, and only where it is wanted."""
+        for stream in (sys.stdout, sys.stderr):
+            if isinstance(stream, io.TextIOWrapper):
+                stream.reconfigure(errors="replace")  # a name it cannot show is no fault
+        screen = sys.stdout.isatty()
+        dumb = environment.get("TERM") == "dumb"
+        wanted = screen and not no_color and not environment.get("NO_COLOR") and not dumb
+        width = shutil.get_terminal_size((DEFAULT_WIDTH, 24)).columns if screen else DEFAULT_WIDTH
+        return cls(
+            Look(
+                width=max(NARROWEST, min(width, WIDEST)),
+                marks=can_show(sys.stdout.encoding),
+                colour=wanted,
+            )
+        )
+
+    def say(self, text: str) -> None:
+        """A result in words."""
+        print(self.look.plain_marks(text))
+
+    def note(self, text: str) -> None:
+        """A message beside the result."""
+        print(text, file=sys.stderr)
+
+    def json(self, value: Any) -> None:
+        """A result for programs: one line, ASCII, so that no stream can spoil it."""
+        print(json.dumps(value, allow_nan=False))
+
+    def raw(self, text: str) -> None:
+        """A file's bytes: UTF-8, line ends as they stand in ``text``."""
+        sys.stdout.flush()
+        sys.stdout.buffer.write(text.encode("utf-8"))
+
+    def warn(self, texts: Iterable[str]) -> None:
+        """Warnings, each on a line of stderr."""
+        from readiness.plain import plain
+
+        for text in texts:
+            self.note(f"warning: {plain(text)}")

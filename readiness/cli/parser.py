@@ -1,0 +1,134 @@
+"""The command line's grammar. A command's own options are read from its module when it is used."""
+
+from __future__ import annotations
+
+import argparse
+from argparse import SUPPRESS, ArgumentParser, Namespace
+from collections.abc import Sequence
+from datetime import date
+from importlib import import_module
+from typing import Any, NoReturn, Protocol
+
+from readiness import __version__
+from readiness.cli.context import Context
+from readiness.cli.output import Output
+from readiness.errors import UsageError
+
+COMMANDS: dict[str, tuple[str, str]] = {
+    "demo": ("demo", "build and show the demo book: an invented estate with 36 bulls"),
+    "board": ("board", "who can go, who can't, what next"),
+    "bull": ("bull", "one bull: why, what is outstanding, his history"),
+    "log": ("log", "write what was seen or done, in shorthand"),
+    "group": ("group", "write a group and its turnout"),
+    "undo": ("undo", "take back what was last written on this device"),
+    "import": ("import_files", "take in files of entries"),
+    "strike": ("strike", "withdraw an entry"),
+    "diary": ("diary", "what is due, by day and by whom"),
+    "rules": ("rules", "the rules in force, with their sources"),
+    "backup": ("backup", "write a consistent copy of the book"),
+    "restore": ("restore", "bring a backup back, into a new place"),
+    "verify": ("verify", "check every entry of the book"),
+}
+"""Command → (its module in this package, what it does)."""
+
+NO_COMMAND = "screen"
+
+
+class Command(Protocol):
+    """What a command's module offers."""
+
+    def arguments(self, parser: ArgumentParser) -> None:
+        """Add the command's own arguments."""
+
+    def run(self, options: Namespace, context: Context, output: Output) -> int:
+        """Do it; the exit code."""
+
+
+def command_module(command: str) -> Command:
+    """The module of a command, imported now."""
+    module: Any = import_module(f"readiness.cli.{COMMANDS.get(command, (command,))[0]}")
+    return module  # type: ignore[no-any-return]
+
+
+class _Parser(ArgumentParser):
+    """Raises instead of printing usage and leaving: errors are one paragraph, said in one place."""
+
+    def error(self, message: str) -> NoReturn:
+        raise UsageError(f"{message}. `{self.prog} --help` shows how.")
+
+
+class _CommandParser(_Parser):
+    """A command's parser, which learns its arguments when it is first used."""
+
+    command = ""
+
+    def parse_known_args(  # type: ignore[override]
+        self, args: Sequence[str] | None = None, namespace: Namespace | None = None
+    ) -> tuple[Namespace, list[str]]:
+        if self.command:
+            command_module(self.command).arguments(self)
+            self.command = ""
+        return super().parse_known_args(args, namespace)
+
+
+def parser() -> ArgumentParser:
+    """The parser of a whole command line."""
+    common = _common()
+    top = _Parser(
+        prog="readiness",
+        description="GO or HOLD for each breeding bull on his turnout date: what is outstanding, "
+        "by when, and why. Without a command it opens the screen. The vet decides; this informs.",
+        parents=[common],
+        allow_abbrev=False,
+    )
+    top.add_argument("--version", action="version", version=f"readiness {__version__}")
+    top.add_argument(
+        "--readonly", action="store_true", help="the screen shows the book and writes nothing"
+    )
+    top.set_defaults(command=NO_COMMAND)
+    commands = top.add_subparsers(metavar="COMMAND", parser_class=_CommandParser)
+    for name, (_, summary) in COMMANDS.items():
+        sub = commands.add_parser(
+            name,
+            help=summary,
+            description=f"{summary[0].upper()}{summary[1:]}.",
+            parents=[common],
+            allow_abbrev=False,
+        )
+        sub.command = name
+        sub.set_defaults(command=name)
+    return top
+
+
+def _common() -> ArgumentParser:
+    """The global options. Without defaults, so that one given before a command is not undone by
+    its absence after it."""
+    common = ArgumentParser(add_help=False, argument_default=SUPPRESS)
+    group = common.add_argument_group("on any command")
+    group.add_argument(
+        "--book", metavar="FILE", help="the book (else READINESS_BOOK, else your own data folder)"
+    )
+    group.add_argument(
+        "--rules",
+        metavar="FILE",
+        help="your own rules (else READINESS_RULES, else the .toml beside the book)",
+    )
+    group.add_argument(
+        "--on",
+        metavar="DATE",
+        type=day_argument,
+        help="the day assessed, or the day of what is written (default today)",
+    )
+    group.add_argument("--by", metavar="WHO", help="who says so (default your user name)")
+    group.add_argument("--no-color", action="store_true", help="no colour (also NO_COLOR)")
+    return common
+
+
+def day_argument(text: str) -> date:
+    """A day on the command line: ISO 8601, as 2026-04-03."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(
+            f"{text!r} is no day; write year-month-day, as 2026-04-03"
+        ) from None

@@ -1,0 +1,21 @@
+"""``restore``: bring a backup back, into a new or empty place, never over a book."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
+
+from readiness.cli.context import Context
+from readiness.cli.output import Output
+
+
+def arguments(parser: ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", type=Path, help="the backup; --book says where to")
+
+
+def run(options: Namespace, context: Context, output: Output) -> int:
+    from readiness.book import PATIENCE, restore
+
+    restore(options.file.absolute(), context.book.absolute(), PATIENCE)
+    output.say(f"restored to {context.book}")
+    return 0

@@ -1,0 +1,50 @@
+"""``rules``: the rules in force, each with value, unit, standing and source."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
+
+from readiness.cli.context import Context
+from readiness.cli.output import Output
+from readiness.errors import NotFound
+from readiness.rules.load import load_rules, values_table
+from readiness.rules.model import RuleBook, Rules
+
+
+def arguments(parser: ArgumentParser) -> None:
+    parser.add_argument("--json", action="store_true", help="for programs")
+    parser.add_argument("--check", metavar="FILE", type=Path, help="only check this rules file")
+    parser.add_argument("--farm", metavar="NAME", help="the rules of this farm")
+
+
+def run(options: Namespace, context: Context, output: Output) -> int:
+    path = options.check or context.rules
+    rulebook = load_rules(path)
+    rules = _of_farm(rulebook, options.farm)
+    if options.json:
+        from readiness.report.as_json import rules_json
+
+        output.json(rules_json(values_table(rules)))
+    elif options.check:
+        output.say(_checked(options.check, rulebook))
+    else:
+        from readiness.report.rules_text import rules_text
+
+        output.say(rules_text(rules, output.look))
+    return 0
+
+
+def _of_farm(rulebook: RuleBook, farm: str | None) -> Rules:
+    if farm is None:
+        return rulebook.common
+    if farm not in rulebook.farms:
+        known = ", ".join(sorted(rulebook.farms)) or "none"
+        raise NotFound(f"The rules speak of no farm {farm}. Farms with rules of their own: {known}.")
+    return rulebook.farms[farm]
+
+
+def _checked(path: Path, rulebook: RuleBook) -> str:
+    own = sum(value.overridden for value in rulebook.common.values.values())
+    farms = f"; farms: {', '.join(sorted(rulebook.farms))}" if rulebook.farms else ""
+    return f"{path} is in order: {own} values of its own{farms}"

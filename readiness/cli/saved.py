@@ -1,0 +1,24 @@
+"""How the commands that write say what they wrote."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from readiness.cli.output import Output
+from readiness.plain import plain
+
+if TYPE_CHECKING:
+    from readiness.desk import Outcome
+
+
+def report(outcome: Outcome, output: Output, *, as_json: bool, words: str) -> None:
+    """The outcome: what was saved, in words and by id, on stdout; what is odd on stderr."""
+    output.warn(f"{said.entry}: {said.text}" for said in outcome.warnings)
+    if as_json:
+        from readiness.report.as_json import outcome_json
+
+        output.json({**outcome_json(outcome), "words": words})
+        return
+    output.say(plain(words))
+    for entry in outcome.written:
+        output.say(f"saved {entry}")

@@ -1,0 +1,43 @@
+"""``readiness`` without a command: the screen."""
+
+from __future__ import annotations
+
+import os
+import sys
+from argparse import ArgumentParser, Namespace
+
+from readiness.cli.context import Context
+from readiness.cli.output import Output
+from readiness.errors import UsageError
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """The screen has no options of its own."""
+
+
+def run(options: Namespace, context: Context, output: Output) -> int:
+    """Open the screen on the book; only on a terminal that can show it."""
+    refuse_no_terminal()
+    return open_screen(context)
+
+
+def can_show_screen() -> bool:
+    """Whether both streams are a terminal that can place text."""
+    return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
+
+
+def refuse_no_terminal() -> None:
+    if not can_show_screen():
+        raise UsageError(
+            "The screen needs a terminal, and this is none that can show it. `readiness board` "
+            "prints the board as text; `readiness --help` shows every command."
+        )
+
+
+def open_screen(context: Context) -> int:
+    """Run the screen until it is left; its exit code."""
+    from readiness.tui import run as run_screen
+
+    return run_screen(
+        context.book, context.rules, context.on, context.who, readonly=context.readonly
+    )

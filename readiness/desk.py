@@ -1,0 +1,332 @@
+"""The desk: the one core behind the screen and the commands.
+
+It puts the book, the rules and the clock together. What is read goes through the pure engine; what
+is written is validated first, and the validators are imported only then.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from readiness.book import Book
+from readiness.clock import Clock
+from readiness.diary import Diary, Due, diary
+from readiness.engine.assess import assess
+from readiness.engine.board import assess_book
+from readiness.engine.results import Assessment, Board
+from readiness.entry import Entry
+from readiness.entry_new import NewEntry, recorded_text
+from readiness.errors import CannotWrite, DataError, NotFound
+from readiness.history import History, history
+from readiness.intake import as_entry, last_farm, missing
+from readiness.rules.load import load_rules
+from readiness.rules.model import RuleBook, Rules
+
+if TYPE_CHECKING:
+    from readiness.entries import Problem
+
+__all__ = ["Card", "Desk", "Diary", "Due", "Outcome", "Warning_"]
+
+PROBLEMS_SHOWN = 8
+_OF_FARM = ("bull", "group")
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One bull on the desk's day. ``entries``: all of his that count, newest first, those dated
+    after the day included."""
+
+    assessment: Assessment
+    state: History
+    entries: tuple[Entry, ...]
+    rules: Rules
+
+
+@dataclass(frozen=True, slots=True)
+class Warning_:
+    """What is odd about an entry, by its id, but may be true."""
+
+    entry: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a writing did: ids of the entries written and of those that were there already."""
+
+    written: tuple[str, ...]
+    skipped: tuple[str, ...]
+    warnings: tuple[Warning_, ...]
+
+
+class Desk:
+    """One person's desk over one book.
+
+    ``on`` is the day assessed and the day of what is entered (None: today, asked anew each time);
+    ``who`` is written as ``by``; ``readonly`` refuses every writing.
+    """
+
+    def __init__(
+        self,
+        book: Book,
+        rules_path: Path | None,
+        clock: Clock,
+        *,
+        on: date | None = None,
+        who: str = "",
+        readonly: bool = False,
+    ) -> None:
+        self.book = book
+        self.rules_path = rules_path
+        self.clock = clock
+        self.who = who
+        self.readonly = readonly
+        self._on = on
+        self._rules: tuple[object, RuleBook] | None = None
+
+    @property
+    def on(self) -> date:
+        return self._on or self.clock.today()
+
+    # ---- reading -------------------------------------------------------------------------------
+
+    def rules(self) -> RuleBook:
+        """The rules in force, read anew when their file changed."""
+        stamp = _stamp(self.rules_path)
+        if self._rules is None or self._rules[0] != stamp:
+            self._rules = (stamp, load_rules(self.rules_path))
+        return self._rules[1]
+
+    def stamp(self) -> tuple[object, ...]:
+        """Changes when the book or the rules change."""
+        return (self.book.stamp(), _stamp(self.rules_path))
+
+    def board(
+        self,
+        *,
+        farm: str | None = None,
+        group: str | None = None,
+        turnout: date | None = None,
+        known: str | None = None,
+    ) -> Board:
+        """The board of the day. ``known``: as the book knew it then (``recorded_text``).
+
+        Raises ``NotFound`` where there is no such book, farm or group.
+        """
+        entries = self._read(known)
+        self._named("farm", farm, {e.body.get("farm", "") for e in entries if e.kind in _OF_FARM})
+        self._named("group", group, {e.body["group"] for e in entries if e.kind == "group"})
+        return assess_book(
+            entries,
+            self.rules(),
+            self.on.toordinal(),
+            turnout=turnout.toordinal() if turnout else None,
+            farm=farm,
+            group=group,
+        )
+
+    def card(self, tag: str, *, known: str | None = None) -> Card:
+        """One bull. Raises ``NotFound`` where none or more than one match."""
+        entries = self._read(known)
+        key = self._find(tag, entries)
+        own = [entry for entry in entries if entry.bull == key]
+        on = self.on.toordinal()
+        rulebook = self.rules()
+        groups = [entry for entry in entries if entry.kind == "group"]
+        mine = sorted([*groups, *own])
+        board = assess_book(mine, rulebook, on)
+        state = _state(own, rulebook, on, key)
+        if board.bulls:
+            assessment = board.bulls[0]
+        else:
+            assessment = assess(state, on, turnout=None, group=None, role=None)
+        return Card(assessment, state, tuple(reversed(own)), state.rules)
+
+    def diary(self, *, days: int | None = None) -> Diary:
+        """What is due, by day and by whom."""
+        return diary(self.board(), days)
+
+    def _read(self, known: str | None = None) -> list[Entry]:
+        if not self.book.exists():
+            raise NotFound(no_book(self.book.path))
+        return self.book.read(known)
+
+    def _named(self, what: str, name: str | None, known: set[str]) -> None:
+        """A farm or group nobody ever named is a slip: an empty board would look like all clear."""
+        if name is not None and name not in known:
+            names = ", ".join(sorted(known - {""})) or "none"
+            raise NotFound(f"There is no {what} {name} in {self.book.path}; it has: {names}.")
+
+    def _find(self, tag: str, entries: Sequence[Entry]) -> str:
+        from readiness.trade.tags import match_tag
+
+        written = {entry.bull: entry.body["bull"] for entry in entries if entry.kind == "bull"}
+        matches = match_tag(tag, written)
+        if len(matches) == 1:
+            return matches[0]
+        if not matches:
+            raise NotFound(
+                f"There is no bull {tag} in {self.book.path}. Give his tag as written in the book, "
+                "or its last digits; `readiness board` lists them."
+            )
+        names = ", ".join(written[key] for key in matches)
+        raise NotFound(f"{tag} matches {len(matches)} bulls: {names}. Give more of the tag.")
+
+    # ---- writing -------------------------------------------------------------------------------
+
+    def log(self, tag: str, text: str) -> tuple[Outcome, str]:
+        """Write what one line of shorthand says of a bull; with it, the line read back in words."""
+        from readiness.shorthand import Scales, read, words
+
+        entries = self._read()
+        key = self._find(tag, entries)
+        own = [entry for entry in entries if entry.bull == key]
+        rules = _state(own, self.rules(), self.on.toordinal(), key).rules
+        scales = Scales(rules.default_mobility, rules.default_condition)
+        written = next(entry.body["bull"] for entry in own if entry.kind == "bull")
+        contents = read(text, bull=written, on=self.on.isoformat(), by=self.who, scales=scales)
+        return self.add(contents), " ".join(words(content) for content in contents)
+
+    def add(self, contents: Sequence[Mapping[str, Any]]) -> Outcome:
+        """Validate and write contents (of forms, of shorthand) as one batch.
+
+        Raises ``DataError`` with every problem and its field.
+        """
+        from readiness.entries import typed_id, validate
+
+        new: list[NewEntry] = []
+        problems: list[Problem] = []
+        for content in contents:
+            checked, wrong = validate(content)
+            problems += wrong
+            if checked is not None:
+                new.append(NewEntry(typed_id(self.clock.now()), checked))
+        if problems:
+            raise DataError(_paragraph("", problems))
+        return self._write(new, "")
+
+    def import_file(self, path: Path, *, check: bool = False) -> Outcome:
+        """Take in a file of entries, all or nothing.
+
+        ``check``: only look; ``written`` then says what would be written. Raises ``DataError`` with
+        the line and field of every problem, ``NotFound`` where the file cannot be read.
+        """
+        if path.suffix.lower() != ".jsonl":
+            raise DataError(f"{path}: only .jsonl files so far, one entry a line as JSON.")
+        data = _bytes_of(path)
+        from readiness.entries import read_jsonl
+
+        reading = read_jsonl(data, path.name)
+        if reading.problems:
+            raise DataError(_paragraph(str(path), reading.problems))
+        return self._write(reading.entries, str(path), check=check)
+
+    def strike(self, entry_id: str, why: str) -> Outcome:
+        """Withdraw an entry. Raises ``NotFound`` where the book has none with that id."""
+        held = self.book.everything() if self.book.exists() else []
+        target = next((entry for entry in held if entry.id == entry_id.lower()), None)
+        if target is None:
+            raise NotFound(
+                f"There is no entry {entry_id} in {self.book.path}. "
+                "`readiness bull TAG` shows the ids of his entries."
+            )
+        if target.kind == "strike":
+            raise DataError(
+                f"{entry_id} is a strike, and a strike cannot be struck. "
+                "Say again what it withdrew, as a new entry."
+            )
+        content = {"kind": "strike", "on": self.on.isoformat(), "entry": target.id, "why": why}
+        return self.add([{**content, "by": self.who}])
+
+    def undo(self) -> tuple[str, ...]:
+        """Strike this device's last batch; the ids struck, none where there is nothing left."""
+        self._writable()
+        if not self.book.exists():
+            raise NotFound(no_book(self.book.path))
+        return tuple(self.book.undo(self.who))
+
+    def _writable(self) -> None:
+        if self.readonly:
+            raise CannotWrite("The book was opened to be read only. Start without --readonly.")
+
+    def _write(self, new: Sequence[NewEntry], source: str, *, check: bool = False) -> Outcome:
+        if not check:
+            self._writable()
+        held = self.book.everything() if self.book.exists() else []
+        there = {entry.id for entry in held}
+        fresh = [entry for entry in new if entry.id not in there]
+        now = recorded_text(self.clock.now())
+        coming = [as_entry(entry, now, position) for position, entry in enumerate(fresh)]
+        barred = missing(held, coming, [entry.line for entry in fresh])
+        if barred:
+            from readiness.entries import Problem
+
+            problems = [Problem(line or None, where, text) for line, where, text in barred]
+            raise DataError(_paragraph(source, problems))
+        warnings = self._warnings(held, coming)
+        if check:
+            skipped = tuple(entry.id for entry in new if entry.id in there)
+            return Outcome(tuple(entry.id for entry in fresh), skipped, warnings)
+        if not self.book.exists():
+            self.book.create()
+        done = self.book.append(new, self.who)
+        return Outcome(tuple(done.written), tuple(done.skipped), warnings)
+
+    def _warnings(self, held: Sequence[Entry], coming: Sequence[Entry]) -> tuple[Warning_, ...]:
+        from readiness.warn import warnings_of
+
+        found = warnings_of(held, coming, self.rules(), self.clock.today())
+        return tuple(Warning_(entry, text) for entry, text in found)
+
+
+def no_book(path: Path) -> str:
+    """What to say where there is no book yet."""
+    return (
+        f"There is no book at {path}. Begin one with `readiness import FILE`, with "
+        "`readiness group NAME --turnout DATE`, or look round first with `readiness demo`; "
+        "--book FILE or READINESS_BOOK names another place."
+    )
+
+
+def _stamp(path: Path | None) -> tuple[int, int, int] | None:
+    """What tells that a file changed, without opening it."""
+    if path is None:
+        return None
+    try:
+        found = os.stat(path)
+    except OSError:
+        return None
+    return found.st_mtime_ns, found.st_size, found.st_ino
+
+
+def _state(own: Sequence[Entry], rulebook: RuleBook, on: int, key: str) -> History:
+    """The bull's history under the rules of the farm he is on that day."""
+    farm = last_farm(entry for entry in own if entry.day <= on)
+    return history(own, rulebook.for_farm(farm), on, key)
+
+
+def _bytes_of(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except FileNotFoundError as problem:
+        raise NotFound(f"{path}: there is no such file. Give the right path.") from problem
+    except IsADirectoryError as problem:
+        raise NotFound(f"{path}: this is a folder. Give the file in it.") from problem
+    except OSError as problem:
+        why = problem.strerror or str(problem)
+        raise NotFound(f"{path}: the file cannot be read: {why}.") from problem
+
+
+def _paragraph(source: str, problems: Sequence[Problem]) -> str:
+    """All that is wrong, as one paragraph; the first few where there are very many."""
+    shown = "; ".join(str(problem).rstrip(".") for problem in problems[:PROBLEMS_SHOWN])
+    more = len(problems) - PROBLEMS_SHOWN
+    and_more = f"; and {more} more" if more > 0 else ""
+    where = f"{source}: " if source else ""
+    end = "Nothing was written; mend it and import it again." if source else "Nothing was written."
+    return f"{where}{shown}{and_more}. {end}"

@@ -1,0 +1,153 @@
+"""The board as text: how each group stands, who is in trouble and why, what to do next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+from typing import NamedTuple
+
+from readiness.engine.results import Board, GroupLine
+from readiness.plain import plain
+from readiness.report.look import Look, cells, wrapped
+from readiness.report.rows import HEADS, Row, rows
+from readiness.rules.model import Rules, RuleBook, Value
+from readiness.trade.words import day_words, full_day_words, plural, when_words
+
+LEGEND = "■ HOLD for a reason   □ HOLD, checks to come   ● GO   ! overdue"
+CAUTION = (
+    "Never work a bull alone; use a crush big and strong enough for him, and know your way out. "
+    "Follow HSE AIS35 and your local codes."
+)
+FORECAST = (
+    "Ready and slack hold only if every check passes. Nothing is cleared because time passed; "
+    "the vet decides on all that is the vet's."
+)
+_BULL_LEAST, _BULL_MOST, _WHY_LEAST = 12, 24, 16
+
+
+class Widths(NamedTuple):
+    """The columns of the board."""
+
+    bull: int
+    why: int
+    ready: int
+    slack: int
+    next: int
+    by: int
+
+
+def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
+    """The whole board, ``look.width`` columns wide at most."""
+    width = look.width - 2
+    rule = "-" * width
+    table = rows(board)
+    lines = [_title(board, width, look)]
+    lines += _groups(board, look)
+    lines += [rule, *_table(table, width, look), rule]
+    lines += wrapped(LEGEND, width)
+    for text in (*_own_rules(rulebook), FORECAST, CAUTION):
+        lines += wrapped(plain(text), width, "  ")
+    return "\n".join(line.rstrip() for line in lines)
+
+
+def _title(board: Board, width: int, look: Look) -> str:
+    farms = {line.farm for line in board.groups} | {bull.farm for bull in board.bulls}
+    named = sorted(farm for farm in farms if farm)
+    name = named[0] if len(farms) == 1 and named else f"{len(farms)} farms"
+    title = name if farms - {None} else "Bulls"
+    day = full_day_words(date.fromordinal(board.on))
+    return look.fit(title, width - len(day) - 1) + " " + day
+
+
+def _groups(board: Board, look: Look) -> list[str]:
+    several = len({line.farm for line in board.groups}) > 1
+    names = [_group_name(line, several) for line in board.groups]
+    whens = [_turnout(line, board.on) for line in board.groups]
+    name_width = max(map(cells, names), default=0)
+    when_width = max(map(cells, whens), default=0)
+    lines = []
+    for line, name, when in zip(board.groups, names, whens, strict=True):
+        count = plural(line.bulls, "bull").rjust(len("888 bulls"))
+        fixed = f"{look.fit(name, name_width)}  {look.fit(when, when_width)} {count}"
+        lines.append(f"{fixed}  {_counts(line, look)}")
+    return lines
+
+
+def _group_name(line: GroupLine, several: bool) -> str:
+    return plain(f"{line.farm or 'no farm'}: {line.group}" if several else line.group)
+
+
+def _turnout(line: GroupLine, on: int) -> str:
+    turnout, today = date.fromordinal(line.turnout), date.fromordinal(on)
+    return f"turnout {day_words(turnout, today)}, {when_words(turnout, today)}"
+
+
+def _counts(line: GroupLine, look: Look) -> str:
+    counts = (("go", line.go), ("checks", line.hold_checks), ("reason", line.hold_reason))
+    marks = "  ".join(look.paint(name, f"{count:>2} {look.sign(name)}") for name, count in counts)
+    late = look.paint("alert", f"  {line.overdue} overdue") if line.overdue else ""
+    return f"{marks}{late}"
+
+
+def _table(table: Sequence[Row], width: int, look: Look) -> list[str]:
+    if not table:
+        return ["no bulls here yet: book one with an entry of kind bull, then join him to a group"]
+    widths = _widths(table, width)
+    head = _line("   ", "  ", tuple(HEADS.values()), widths, look)
+    return [look.paint("head", head), *(_row(row, widths, look) for row in table)]
+
+
+def _widths(table: Sequence[Row], width: int) -> Widths:
+    """Dates and checks as wide as they come, the bull up to his most, the reason all the rest."""
+
+    def most(name: str, values: Iterable[str]) -> int:
+        return max(len(HEADS[name]), *map(cells, values))
+
+    bull = max(_BULL_LEAST, min(most("bull", (row.bull for row in table)), _BULL_MOST))
+    ready = most("ready", (row.ready for row in table))
+    slack = most("slack", (row.slack for row in table))
+    next_ = most("next", (row.next for row in table))
+    by = most("by", (row.by for row in table))
+    between = len("   ") + len("  ") + 5
+    rest = width - between - bull - ready - slack - next_ - by
+    if rest < _WHY_LEAST:
+        spare = min(_WHY_LEAST - rest, bull - _BULL_LEAST)
+        bull, rest = bull - spare, rest + spare
+    return Widths(bull, max(rest, _WHY_LEAST), ready, slack, next_, by)
+
+
+def _row(row: Row, widths: Widths, look: Look) -> str:
+    start = look.paint(row.mark, look.sign(row.mark)) + "  "
+    alert = look.paint("alert", "! ") if row.alert else "  "
+    return _line(start, alert, (row.bull, row.why, row.ready, row.slack, row.next, row.by), widths, look)
+
+
+def _line(start: str, alert: str, texts: Sequence[str], widths: Widths, look: Look) -> str:
+    bull, why, ready, slack, next_, by = (
+        look.fit(text, width, right=number in (2, 3))
+        for number, (text, width) in enumerate(zip(texts, widths, strict=True))
+    )
+    return f"{start}{bull} {why} {ready} {slack} {alert}{next_} {by}"
+
+
+def _own_rules(rulebook: RuleBook) -> list[str]:
+    """The values that differ from the program's own, and whose they are."""
+    said = _overridden("Your own rules", rulebook.common, {})
+    for farm, rules in rulebook.farms.items():
+        said += _overridden(f"{farm}'s own rules", rules, rulebook.common.values)
+    return said
+
+
+def _overridden(head: str, rules: Rules, under: object) -> list[str]:
+    known = under if isinstance(under, dict) else {}
+    own = [
+        value
+        for value in rules.values.values()
+        if value.overridden and known.get(value.id) != value
+    ]
+    return [f"{head}: {'; '.join(map(_value, own))}."] if own else []
+
+
+def _value(value: Value) -> str:
+    was = "" if value.default is None else f" instead of {value.default}"
+    return f"{value.id} {value.value}{was}"

@@ -1,0 +1,145 @@
+"""The board as rows of plain strings: one layout for the text command and the screen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from readiness.engine.results import Assessment, Board, Check
+from readiness.entry import tag_key
+from readiness.plain import plain
+from readiness.trade.words import day_words
+
+SHORT_TAG = 5
+LONGEST_WHOLE_TAG = 8
+HEADS = {
+    "bull": "bull",
+    "why": "why",
+    "ready": "ready",
+    "slack": "slack",
+    "next": "next",
+    "by": "by",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One bull of the board in words.
+
+    ``mark``: "reason", "checks" or "go". ``why``: the first reason, "checks to come" or "GO for
+    9 Apr". ``ready``, ``slack``, ``next``, ``by`` are empty where there is nothing to say.
+    ``alert``: something is overdue.
+    """
+
+    key: str
+    mark: str
+    status: str
+    bull: str
+    why: str
+    ready: str
+    slack: str
+    alert: bool
+    next: str
+    by: str
+    farm: str
+    group: str
+
+
+def rows(board: Board) -> list[Row]:
+    """The rows of a board, in its order."""
+    short = short_tags(bull.bull for bull in board.bulls)
+    return [_row(bull, short[bull.bull], board.on) for bull in board.bulls]
+
+
+def _row(bull: Assessment, tag: str, on: int) -> Row:
+    check = next_check(bull)
+    return Row(
+        key=bull.key,
+        mark=mark(bull),
+        status=bull.status,
+        bull=plain(f"{tag} {bull.name}" if bull.name else tag),
+        why=plain(why(bull, on)),
+        ready=ready_words(bull, on),
+        slack="" if bull.slack_days is None or bull.status == "GO" else str(bull.slack_days),
+        alert=bull.overdue > 0,
+        next=plain(check_words(check)) if check else "",
+        by=day(check.last_day, on) if check else "",
+        farm=plain(bull.farm or ""),
+        group=plain(bull.group or ""),
+    )
+
+
+def mark(bull: Assessment) -> str:
+    """Which of the three states he is in: "reason", "checks" or "go"."""
+    return "go" if bull.status == "GO" else (bull.hold or "checks")
+
+
+def why(bull: Assessment, on: int) -> str:
+    """The one thing to know about him."""
+    if bull.outlook == "working":
+        return "working" if bull.status == "GO" else f"working: {_first(bull)}"
+    if bull.status == "HOLD":
+        return _first(bull)
+    words = "GO" if bull.turnout is None else f"GO for {day_words(*_days(bull.turnout, on))}"
+    return f"{words}; {bull.advice[0].text}" if bull.advice else words
+
+
+def _first(bull: Assessment) -> str:
+    return bull.reasons[0].text if bull.reasons else "checks to come"
+
+
+def ready_words(bull: Assessment, on: int) -> str:
+    """The earliest day he can be ready, if every check passes."""
+    if bull.status == "GO" or bull.outlook == "working":
+        return ""
+    if bull.earliest_ready is None:
+        return "ask vet"
+    return day(bull.earliest_ready, on)
+
+
+def next_check(bull: Assessment) -> Check | None:
+    """What is to be done next: the check whose last day comes first."""
+    return min(bull.outstanding, key=lambda check: (check.last_day, check.not_before), default=None)
+
+
+def check_words(check: Check) -> str:
+    """A check in a word or two."""
+    foot = check.foot or ""
+    place = f"{foot} {check.claw}" if check.claw and check.claw != "skin" else foot
+    feet = "4 feet" if len(check.feet) == 4 else " ".join(check.feet)
+    words = {
+        "feet": f"lift {feet}",
+        "lift": f"lift {feet}",
+        "look": f"look {place}",
+        "clear": f"healed? {place}",
+        "block-off": f"block off {foot}",
+        "block-look": f"look {foot}",
+        "walk-again": "walk again",
+        "mobility": "walk",
+        "condition-again": "condition",
+        "vet-exam": "vet exam",
+        "vet-look": "vet look",
+    }
+    return words.get(check.check, check.check)
+
+
+def day(ordinal: int, on: int) -> str:
+    """A day in a column: "today" or "3 Apr"."""
+    return "today" if ordinal == on else day_words(*_days(ordinal, on))
+
+
+def _days(ordinal: int, on: int) -> tuple[date, date]:
+    return date.fromordinal(ordinal), date.fromordinal(on)
+
+
+def short_tags(tags: Iterable[str]) -> dict[str, str]:
+    """Each tag as short as it may be shown: a long one by its last five digits where no other on
+    the board ends in them."""
+    tags = list(tags)
+    ends = [tag_key(tag)[-SHORT_TAG:] for tag in tags]
+    short: dict[str, str] = {}
+    for tag, end in zip(tags, ends, strict=True):
+        long = len(tag) > LONGEST_WHOLE_TAG and end.isdigit()
+        short[tag] = end if long and ends.count(end) == 1 else tag
+    return short

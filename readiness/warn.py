@@ -1,0 +1,61 @@
+"""What is odd about new entries and may yet be true: said, never refused."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from readiness.entries import oddities_of
+from readiness.entry import Entry, entry_order
+from readiness.intake import effective, last_farm
+from readiness.oddities import oddities_of_bull
+from readiness.rules.model import RuleBook
+
+
+def warnings_of(
+    held: Sequence[Entry], coming: Sequence[Entry], rulebook: RuleBook, today: date
+) -> list[tuple[str, str]]:
+    """(entry id, what is odd) for each of the ``coming`` entries, in their order.
+
+    ``held``: all that the book holds, strikes and struck included.
+    """
+    found: dict[str, list[str]] = {entry.id: [] for entry in coming}
+    for entry in coming:
+        found[entry.id] += oddities_of(entry.body, None if entry.bull else today)
+    for entry_id, text in _by_history(held, coming, rulebook, today):
+        found[entry_id].append(text)
+    for entry_id, text in _strikes(held, coming):
+        found[entry_id].append(text)
+    return [(entry_id, text) for entry_id, texts in found.items() for text in texts]
+
+
+def _by_history(
+    held: Sequence[Entry], coming: Sequence[Entry], rulebook: RuleBook, today: date
+) -> Iterator[tuple[str, str]]:
+    """What is odd in the light of the bull's history before each entry."""
+    asked = {entry.id for entry in coming}
+    spoken_of = {entry.bull for entry in coming if entry.bull}
+    own: dict[str, list[Entry]] = {key: [] for key in sorted(spoken_of)}
+    for entry in effective([*held, *coming]):
+        if entry.bull in own:
+            own[entry.bull].append(entry)
+    for entries in own.values():
+        entries.sort(key=entry_order)
+        rules = rulebook.for_farm(last_farm(entries))
+        yield from oddities_of_bull(entries, rules, today.toordinal(), asked)
+
+
+def _strikes(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[str, str]]:
+    kinds = {entry.id: entry.kind for entry in (*held, *coming)}
+    struck = {entry.body["entry"] for entry in held if entry.kind == "strike"}
+    for entry in coming:
+        if entry.kind != "strike":
+            continue
+        target = entry.body["entry"]
+        if target not in kinds:
+            yield (
+                entry.id,
+                f"the book has no entry {target} to withdraw; it will if it is merged in",
+            )
+        elif target in struck:
+            yield entry.id, f"{target} was withdrawn already: this changes nothing"
