@@ -5,7 +5,7 @@ Quotations are from the specification of the assessment.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from .state import Entry, Key, Open, Story, VetAsk
@@ -116,17 +116,8 @@ def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
         _merged(story, before, spots, day)
         return
     # "the new one inherits first day, looks and clock"
-    new = Open(
-        spots.key,
-        before.first,
-        before.clock,
-        before.clock_severity,
-        severity,
-        stage,
-        holds,
-        before.seen,
-        [*before.looks, day],
-    )
+    new = replace(before, key=spots.key, looks=[*before.looks, day], in_vet_column=False)
+    new.severity, new.stage, new.holds = severity, stage, holds
     # "more severe or newly holding, its clock is that day"
     _restart(new, before.severity, before.holds, (severity, holds), day)
     _stands(story, new, day)

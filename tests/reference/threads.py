@@ -345,4 +345,4 @@ THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
     moved,
     odds,
 )
-WEIGHTS = (8, 1, 4, 4, 3, 2, 4, 1.2, 4)
+WEIGHTS = (8, 1, 4, 4, 3, 2, 4, 2, 4)
