@@ -91,7 +91,10 @@ def _claw_fits_code(content: Content) -> Found:
 def _stage_is_of_dd(content: Content) -> Found:
     for index, finding in enumerate(content.get("findings", [])):
         if "stage" in finding and finding["code"] != "DD":
-            yield f"findings[{index}].stage", f"goes with DD only, not {finding['code']}; leave it out"
+            yield (
+                f"findings[{index}].stage",
+                f"goes with DD only, not {finding['code']}; leave it out",
+            )
 
 
 def _was_is_another_code(content: Content) -> Found:
@@ -99,7 +102,8 @@ def _was_is_another_code(content: Content) -> Found:
         if finding.get("was") == finding["code"]:
             yield (
                 f"findings[{index}].was",
-                f"{finding['code']} is the same code; write what it was called before, or leave it out",
+                f"{finding['code']} is the same code; write what it was called before, "
+                "or leave it out",
             )
 
 

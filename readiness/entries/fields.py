@@ -8,7 +8,7 @@ import math
 import re
 import uuid
 from collections.abc import Callable, Iterable
-from datetime import UTC, date, datetime
+from datetime import date, datetime
 from typing import Annotated, Any
 
 from pydantic import PlainValidator
@@ -16,6 +16,7 @@ from pydantic_core import PydanticCustomError
 
 from readiness.entries.problem import shown
 from readiness.entry import FEET
+from readiness.entry_new import recorded_text
 from readiness.trade import codes, feet, scales
 
 YEAR_FIRST, YEAR_LAST = 1990, 2100
@@ -26,8 +27,11 @@ _CHECK_NAME = re.compile(r"[A-Za-z0-9-]+", re.ASCII)
 # The names of the checks of the house, and of the two ends of the chain: a farm's own check may
 # not carry one of them.
 TAKEN_CHECK_NAMES = frozenset(
-    "feet lift look clear block-off block-look walk-again mobility condition-again condition "
-    "vet-exam vet-look quarantine today turnout".split()
+    (
+        *("feet", "lift", "look", "clear", "block-off", "block-look", "walk-again", "mobility"),
+        *("condition-again", "condition", "vet-exam", "vet-look", "quarantine"),
+        *("today", "turnout"),
+    )
 )
 
 
@@ -105,7 +109,9 @@ def whole(low: int, high: int, unit: str = "") -> Callable[[Any], int]:
     def check(value: Any) -> int:
         given = in_range(value)
         if not isinstance(given, int):
-            raise refusal(f"{shown(value)} is not a whole number; write {low} to {high} {unit}".rstrip())
+            raise refusal(
+                f"{shown(value)} is not a whole number; write {low} to {high} {unit}".rstrip()
+            )
         return given
 
     return check
@@ -119,7 +125,7 @@ def flag(value: Any) -> bool:
 
 
 def day(value: Any) -> str:
-    """A date, ISO 8601, between the years 1990 and 2100; anything that reads two ways is refused."""
+    """A date, ISO 8601, of the years 1990 to 2100; what reads two ways is refused."""
     if not isinstance(value, str) or not _DAY.fullmatch(value):
         raise refusal(
             f"{shown(value)} is not a date; write year-month-day as in 2027-04-03 "
@@ -128,7 +134,9 @@ def day(value: Any) -> str:
     try:
         given = date.fromisoformat(value)
     except ValueError:
-        raise refusal(f"there is no day {shown(value)} in the calendar; write year-month-day") from None
+        raise refusal(
+            f"there is no day {shown(value)} in the calendar; write year-month-day"
+        ) from None
     if not YEAR_FIRST <= given.year <= YEAR_LAST:
         raise refusal(f"the year of {shown(value)} is not from {YEAR_FIRST} to {YEAR_LAST}")
     return value
@@ -150,7 +158,7 @@ def moment(value: Any) -> str:
         given = datetime.fromisoformat(value) if isinstance(value, str) else None
         if given is None or given.tzinfo is None:
             raise ValueError
-        return given.astimezone(UTC).isoformat(timespec="microseconds").replace("+00:00", "Z")
+        return recorded_text(given)
     except (ValueError, OverflowError):
         raise refusal(
             f"{shown(value)} is not a moment; write it as in 2027-04-03T10:44:00.000000Z"
@@ -161,7 +169,8 @@ def check_name(value: Any) -> str:
     """The name of a farm's own check: letters, digits, hyphens; none of the house's names."""
     if not isinstance(value, str) or not _CHECK_NAME.fullmatch(value):
         raise refusal(
-            f"{shown(value)} is not a check's name; write letters, digits and hyphens, as in bvd-test"
+            f"{shown(value)} is not a check's name; "
+            "write letters, digits and hyphens, as in bvd-test"
         )
     if value.lower() in TAKEN_CHECK_NAMES:
         raise refusal(
@@ -200,9 +209,7 @@ Act = Annotated[str, PlainValidator(one_of(*feet.ACTS, what="work on a foot"))]
 Zone = Annotated[int, PlainValidator(whole(min(feet.ZONES), max(feet.ZONES)))]
 Severity = Annotated[int, PlainValidator(whole(1, 3))]
 MobilityScale = Annotated[str, PlainValidator(one_of(*scales.MOBILITY, what="a walk scale"))]
-ConditionScale = Annotated[
-    str, PlainValidator(one_of(*scales.CONDITION, what="a condition scale"))
-]
+ConditionScale = Annotated[str, PlainValidator(one_of(*scales.CONDITION, what="a condition scale"))]
 Score = Annotated[float, PlainValidator(number(-SCORE_MOST, SCORE_MOST))]
 Percent = Annotated[float, PlainValidator(number(0, 100, "per cent"))]
 # Wide enough for a new-born calf and the heaviest bull; what lies outside is a slip of the pen.

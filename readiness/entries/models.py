@@ -7,10 +7,10 @@ Fields that need each other (a claw that fits its code, a score on its scale) ar
 from __future__ import annotations
 
 from functools import cache
-from typing import Annotated, Any
+from typing import Annotated, Any, Required
 
 from pydantic import ConfigDict, Field, PlainValidator, TypeAdapter
-from typing_extensions import Required, TypedDict
+from typing_extensions import TypedDict  # typing's own is not enough before Python 3.12
 
 from readiness.entries import fields as f
 

@@ -63,7 +63,8 @@ def _stages(content: Content) -> Iterator[str]:
             if by_size != stage:
                 yield (
                     f"{finding['foot']} DD of {number_words(size)} mm is {by_size} by its size "
-                    f"(M1 under {STAGE_SPLIT_MM} mm, M2 from {STAGE_SPLIT_MM}), and {stage} is written"
+                    f"(M1 under {STAGE_SPLIT_MM} mm, M2 from {STAGE_SPLIT_MM}); "
+                    f"{stage} is written"
                 )
 
 

@@ -17,7 +17,7 @@ _RAW_WORD = re.compile(r'[^\s"]+')
 
 def split_parts(text: str) -> list[str]:
     """The parts of a line: parted by ``;`` outside quotes, the empty ones left in place."""
-    parts = []
+    parts: list[str] = []
     start = 0
     while True:
         match = _PART.match(text, start)

@@ -17,9 +17,9 @@ _DAY = re.compile(
 )
 _DAY_PARTS = re.compile(r"(\d+)\s*([A-Za-z]+)\s*(\d{4})?", re.ASCII)
 _LONG_MONTHS = word_pattern(
-    *"January February March April May June July August September October November December".split(),
+    *("January", "February", "March", "April", "May", "June", "July", "August", "September"),
+    *("October", "November", "December", "Sept"),
     *MONTHS,
-    "Sept",
 )
 
 

@@ -113,7 +113,8 @@ class _FeetPart:
     def _nothing_said(self) -> Exception:
         if self.cursor.done or self.cursor.peek(_HEALED_OR_STABLE):
             return self.cursor.fail(
-                "says nothing about the foot; write ok, or what was found or done, as in o su@4/2 pare"
+                "says nothing about the foot; write ok, "
+                "or what was found or done, as in o su@4/2 pare"
             )
         return self.cursor.fail_word(lex.FEET_WORDS, "known about a foot")
 
@@ -204,7 +205,9 @@ class _FeetPart:
 
     def _once(self, said: dict[str, Any], key: str, value: Any) -> None:
         if key in said:
-            raise self.cursor.fail(f"says {key.removesuffix('_mm')} twice of one finding; say it once")
+            raise self.cursor.fail(
+                f"says {key.removesuffix('_mm')} twice of one finding; say it once"
+            )
         said[key] = value
 
     def _in_range(self, value: int, low: int, high: int, what: str) -> int:

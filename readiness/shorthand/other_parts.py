@@ -10,7 +10,7 @@ from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor
 from readiness.shorthand.dates import take_day
 from readiness.shorthand.draft import Draft, Line
-from readiness.shorthand.feet_parts import as_number, take_foot_names
+from readiness.shorthand.feet_parts import as_number
 
 _STOPPED = r"(?![^\s,\"])"
 _PAIN_STOP = re.compile(rf"(?:not\s+pain|pain|until|for){_STOPPED}", re.IGNORECASE | re.ASCII)

@@ -58,13 +58,15 @@ def _read_part(cursor: Cursor, line: Line) -> None:
 def _unknown(cursor: Cursor, line: Line) -> ShorthandError:
     word = cursor.next_word()
     hint = near(word, (*lex.HEADS, *lex.FEET_HEADS, *(lex.FEET_WORDS if line.held else ())))
-    return cursor.fail(f'"{word}" is not known{hint or "; begin with a foot, walk, cond, block, …"}')
+    return cursor.fail(
+        f'"{word}" is not known{hint or "; begin with a foot, walk, cond, block, …"}'
+    )
 
 
 def _finish(draft: Draft, common: dict[str, Any], parts: list[str]) -> dict[str, Any]:
     """The validated content; a refusal points at the part that said it."""
     # Here and not above: what only writes shorthand, or says it in words, needs no validation.
-    from readiness.entries import validate  # noqa: PLC0415
+    from readiness.entries import validate
 
     content, problems = validate({"kind": draft.kind, **common, **draft.said})
     if content is None:

@@ -97,7 +97,9 @@ def _incident(content: Content, _: Scales | None) -> str:
 
 def _vet_exam(content: Content, _: Scales | None) -> str:
     figures = [
-        f"{word} {number_words(content[key])}" for word, key in lex.FIGURES.items() if key in content
+        f"{word} {number_words(content[key])}"
+        for word, key in lex.FIGURES.items()
+        if key in content
     ]
     outcome = _WORD_OF_OUTCOME[content["outcome"]]
     feet = _flag(content, "feet_seen", "feet")

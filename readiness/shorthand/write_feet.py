@@ -19,12 +19,12 @@ _LISTS = ("findings", "healed", "work", "measures")
 
 
 class _Item(NamedTuple):
-    """One thing said of a foot: which list it stands in, where, and on which claw."""
+    """One thing said of a foot: in which list, its place there, and on which claw."""
 
     foot: str
     claw: str | None
     list_rank: int
-    index: int
+    place: int
     text: str
 
 
@@ -33,10 +33,7 @@ def feet_parts(content: Mapping[str, Any]) -> str:
     lifted = content["lifted"]
     items = _items(content)
     ordered = _foot_by_foot(items, lifted)
-    if ordered is not None:
-        parts = _by_foot(ordered, lifted)
-    else:
-        parts = [_ok(lifted), *_parts(items)]
+    parts = _by_foot(ordered, lifted) if ordered is not None else [_ok(lifted), *_parts(items)]
     if refused := content.get("refused"):
         parts.append(f"{_names(refused)} refused")
     return "; ".join(parts)
@@ -63,9 +60,9 @@ def _foot_by_foot(items: list[_Item], lifted: list[str]) -> list[_Item] | None:
 def _keeps_order(items: list[_Item]) -> bool:
     last = [-1] * len(_LISTS)
     for item in items:
-        if item.index < last[item.list_rank]:
+        if item.place < last[item.list_rank]:
             return False
-        last[item.list_rank] = item.index
+        last[item.list_rank] = item.place
     return True
 
 

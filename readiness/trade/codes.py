@@ -61,7 +61,8 @@ CODES = {
         ("IP", "interdigital phlegmon (foul)", "skin",
          "The foot is swollen evenly above the claws, with a smelly crack between them, and comes "
          "on suddenly."),
-        ("IH", "interdigital hyperplasia", "skin", "A firm growth of skin stands between the claws."),
+        ("IH", "interdigital hyperplasia", "skin",
+         "A firm growth of skin stands between the claws."),
         ("SW", "swelling of coronet or bulb", "skin",
          "One side of the foot is swollen at the coronet or the bulb."),
         ("XX", "other finding", "any", "Something else; the note says what."),

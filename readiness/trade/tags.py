@@ -55,7 +55,9 @@ def tag_problem(tag: str) -> str | None:
         right = check_digit_ni(herd, animal)
         return _wrong_digit(tag, digit, right, f"{key[:2]} {key[2]} {herd} {animal} {right}")
     if match := _NEARLY.fullmatch(key):
-        return f"tag {tag}: a UK tag has {UK_DIGITS} digits, this one {len(match[1])}: read it again"
+        return (
+            f"tag {tag}: a UK tag has {UK_DIGITS} digits, this one {len(match[1])}: read it again"
+        )
     if _ELECTRONIC.fullmatch(key) and not fits_iso_11784(key):
         return (
             f"tag {tag}: as an electronic number its last 12 digits can be {ISO_11784_MOST} at "
