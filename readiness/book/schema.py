@@ -9,12 +9,15 @@ from readiness.errors import DataError
 
 VERSION = 1
 
+# No primary key: its index would be one more thing in the file that can be damaged, and then whole
+# rows cannot be read. An id is in the book once because entries are inserted only where their id is
+# not there yet, by one process at a time; `verify` checks it.
 # `refusal` is where the triggers' bodies point: DuckDB wants an insert into another table there.
 # It can hold no row, so there is nothing in it to guard.
 TABLES = {
-    "meta": "name VARCHAR NOT NULL PRIMARY KEY, value VARCHAR NOT NULL",
+    "meta": "name VARCHAR NOT NULL, value VARCHAR NOT NULL",
     "entry": (
-        "id VARCHAR NOT NULL PRIMARY KEY, day DATE NOT NULL, bull VARCHAR NOT NULL, "
+        "id VARCHAR NOT NULL, day DATE NOT NULL, bull VARCHAR NOT NULL, "
         "kind VARCHAR NOT NULL, body JSON NOT NULL, digest VARCHAR NOT NULL"
     ),
     "receipt": (

@@ -48,7 +48,7 @@ def verify(path: Path, patience: float, progress: Progress | None = None) -> Rep
             problems += _altered(as_made, _makeup(con))
             counts |= _scan(con)
             problems += _entries(con, counts["entry"], progress)
-            problems += _receipts(con)
+            problems += _ids(con)
             remarks += _remarks(con)
     except Damaged as error:
         problems.append(str(error))
@@ -134,9 +134,11 @@ def _entry(row: tuple[Any, ...]) -> str | None:
     return None
 
 
-def _receipts(con: DuckDBPyConnection) -> list[str]:
+def _ids(con: DuckDBPyConnection) -> list[str]:
+    twice = con.execute("SELECT id FROM entry GROUP BY id HAVING count(*) > 1 ORDER BY id")
+    problems = [f"Entry {id_} is in the book more than once." for (id_,) in twice.fetchall()]
     lost = con.execute("SELECT DISTINCT id FROM receipt ANTI JOIN entry USING (id) ORDER BY id")
-    problems = [f"Entry {id_} is missing: only its receipt is here." for (id_,) in lost.fetchall()]
+    problems += [f"Entry {id_} is missing: only its receipt is here." for (id_,) in lost.fetchall()]
     bare = con.execute("SELECT id FROM entry ANTI JOIN receipt USING (id) ORDER BY id")
     problems += [f"Entry {id_} has no receipt, so it is not read." for (id_,) in bare.fetchall()]
     odd = con.execute(

@@ -1,0 +1,165 @@
+"""Undo: this device's last batch, many levels, across restarts. And which strikes are taken."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from readiness.book import Book
+from readiness.clock import FixedClock
+from readiness.errors import DataError, NotFound
+from tests.book.builders import (
+    MORNING,
+    ask,
+    book_at,
+    bull,
+    entry_id,
+    ids,
+    later,
+    said,
+    strike,
+    walk,
+)
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    return tmp_path / "bulls.duckdb"
+
+
+def standing(path: Path) -> list[str]:
+    return [entry.id for entry in book_at(path).read()]
+
+
+def test_undo_goes_back_batch_by_batch_across_restarts(path: Path) -> None:
+    for number in (1, 2, 3):
+        book_at(path).append([walk(number), walk(number + 10)], "")
+    assert book_at(path).undo("M. Oakes") == ids(3, 13)
+    assert book_at(path).undo("") == ids(2, 12)
+    assert standing(path) == ids(1, 11)
+    book_at(path).append([walk(4)], "")
+    assert book_at(path).undo("") == ids(4)
+    assert book_at(path).undo("") == ids(1, 11)
+    with pytest.raises(NotFound, match="nothing on this device"):
+        book_at(path).undo("")
+    assert standing(path) == []
+    assert book_at(path).verify().ok
+
+
+def test_undo_says_who_and_when(path: Path) -> None:
+    book = book_at(path)
+    book.append([walk(1)], "")
+    book.undo("M. Oakes")
+    [said_so] = [entry for entry in book.everything() if entry.kind == "strike"]
+    assert said_so.body == {
+        "kind": "strike",
+        "on": "2026-04-03",
+        "entry": entry_id(1),
+        "why": "undo",
+        "by": "M. Oakes",
+    }
+
+
+def test_undo_leaves_other_devices_alone(path: Path) -> None:
+    book_at(path, device="shed").append([walk(1)], "")
+    book_at(path, later(hours=1), device="yard").append([walk(2)], "")
+    assert book_at(path, later(hours=2), device="shed").undo("") == ids(1)
+    with pytest.raises(NotFound):
+        book_at(path, device="shed").undo("")
+    assert standing(path) == ids(2)
+
+
+def test_undo_takes_what_is_left_of_a_batch(path: Path) -> None:
+    book_at(path).append([walk(1), walk(2)], "")
+    book_at(path, device="yard").append([strike(3, 1)], "")
+    assert book_at(path).undo("") == ids(2)
+
+
+def test_undo_takes_an_import_from_another_copy_back(path: Path) -> None:
+    """The batch is this device's, though the entries keep the receipts of where they were said."""
+    theirs = {"recorded": "2026-04-01T06:00:00.000000Z", "batch": "b", "device": "yard"}
+    book_at(path).append([walk(1)], "")
+    book_at(path).append([said(2, walk(2).content, **theirs)], "")
+    assert book_at(path).undo("") == ids(2)
+
+
+def test_a_strike_by_hand_is_not_taken_back_and_nothing_else_in_its_place(path: Path) -> None:
+    book = book_at(path)
+    book.append([walk(1)], "")
+    book.append([walk(2)], "")
+    book.append([strike(3, 1)], "")
+    with pytest.raises(DataError, match="a strike cannot be struck"):
+        book.undo("")
+    assert standing(path) == ids(2)
+
+
+def test_a_strike_cannot_be_struck(path: Path) -> None:
+    book = book_at(path)
+    book.append([walk(1)], "")
+    book.append([strike(2, 1)], "")
+    with pytest.raises(DataError, match="a strike cannot be struck"):
+        book.append([strike(3, 2)], "")
+    with pytest.raises(DataError, match="a strike cannot be struck"):
+        book.append([strike(4, 1), strike(5, 4)], "")
+    assert len(book.everything()) == 2
+
+
+def test_a_bull_with_entries_stays_booked(path: Path) -> None:
+    book = book_at(path)
+    book.append([bull(1)], "")
+    book.append([walk(2)], "")
+    with pytest.raises(DataError, match="books the bull 00417"):
+        book.append([strike(3, 1)], "")
+    book.append([bull(4)], "")
+    book.append([strike(5, 1)], "")
+    assert standing(path) == ids(4, 2)
+    with pytest.raises(DataError, match="books the bull 00417"):
+        book.append([strike(6, 4)], "")
+
+
+def test_undo_does_not_unbook_a_bull_with_other_entries(path: Path) -> None:
+    book_at(path).append([bull(1)], "")
+    book_at(path, device="yard").append([walk(2)], "")
+    with pytest.raises(DataError, match="books the bull 00417"):
+        book_at(path).undo("")
+    assert standing(path) == ids(1, 2)
+
+
+def test_a_bull_and_all_his_entries_may_go_together(path: Path) -> None:
+    book_at(path).append([bull(1), walk(2)], "")
+    assert book_at(path).undo("") == ids(1, 2)
+    assert standing(path) == []
+
+
+def test_strikes_out_of_another_copy_are_not_asked_again(path: Path) -> None:
+    """A merged book may hold a bull whose only booking was struck elsewhere: it must come in."""
+    theirs = {"recorded": "2026-04-01T06:00:00.000000Z", "batch": "b", "device": "yard"}
+    book = book_at(path)
+    book.append([bull(1), walk(2), strike(3, 1, **theirs)], "")
+    assert standing(path) == ids(2)
+
+
+def test_the_device_keeps_its_id_in_the_users_data_directory(
+    tmp_path: Path, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    monkeypatch.setattr("sys.platform", "linux")
+    book_at(path)
+    first, second = (Book(path, FixedClock(MORNING)) for _ in range(2))
+    first.append([walk(1)], "")
+    kept = (tmp_path / "data" / "readiness" / "device").read_text("ascii").strip()
+    assert first.device == second.device == kept
+    assert second.undo("") == ids(1)
+    assert ask(path, "SELECT DISTINCT device FROM receipt") == [(kept,)]
+
+
+def test_a_damaged_device_file_is_replaced(
+    tmp_path: Path, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    monkeypatch.setattr("sys.platform", "linux")
+    file = tmp_path / "data" / "readiness" / "device"
+    file.parent.mkdir(parents=True)
+    file.write_text("half a li", "ascii")
+    assert Book(path, FixedClock(MORNING)).device == file.read_text("ascii").strip()
