@@ -264,10 +264,12 @@ class Feet:
             self.vet_asks.append(VetAsk(day, finding, f"finding.{finding.code}.vet_open", entry))
 
     def _healed(self, day: int, entry: str, key: Key) -> None:
+        prior = self.open.get(key)
+        if prior is None:
+            return
         if not self.rules.findings[key[2]].never_holds:
             self.last_listed[key[0]] = day
-        prior = self.open.get(key)
-        if prior is not None and self._lowered(day, entry, prior, holds=False):
+        if self._lowered(day, entry, prior, holds=False):
             del self.open[key]
 
     def _seen_clear(self, day: int, entry: str) -> None:

@@ -189,7 +189,7 @@ def _free_turnout(plans: list[Plan], on: int) -> Network:
 
 
 def _passed(network: Network, state: History, turnout: int) -> None:
-    """Own checks passed in their window bind turnout, too: it comes no sooner than so long after."""
+    """Own checks passed in their window bind turnout, too: it comes no sooner after them."""
     for own in own_checks(state):
         passed = [mark for mark in passes(state, own.name) if _counts(own, mark, turnout)]
         if passed:
