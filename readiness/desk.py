@@ -7,7 +7,7 @@ is written is validated first, and the validators are imported only then.
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -151,6 +151,11 @@ class Desk:
         """What is due, by day and by whom."""
         return diary(self.board(), days)
 
+    def entries(self, ids: Collection[str]) -> tuple[Entry, ...]:
+        """The entries of these ids, struck ones too, in ``entry_order``."""
+        wanted = {entry_id.lower() for entry_id in ids}
+        return tuple(entry for entry in self.book.everything() if entry.id in wanted)
+
     def _read(self, known: str | None = None) -> list[Entry]:
         if not self.book.exists():
             raise NotFound(no_book(self.book.path))
@@ -189,7 +194,7 @@ class Desk:
         rules = _state(own, self.rules(), self.on.toordinal(), key).rules
         scales = Scales(rules.default_mobility, rules.default_condition)
         written = next(entry.body["bull"] for entry in own if entry.kind == "bull")
-        contents = read(text, bull=written, on=self.on.isoformat(), by=self.who, scales=scales)
+        contents = read(text, bull=written, on=self.on, by=self.who, scales=scales)
         return self.add(contents), " ".join(words(content) for content in contents)
 
     def add(self, contents: Sequence[Mapping[str, Any]]) -> Outcome:
@@ -216,9 +221,9 @@ class Desk:
         ``check``: only look; ``written`` then says what would be written. Raises ``DataError`` with
         the line and field of every problem, ``NotFound`` where the file cannot be read.
         """
+        data = _bytes_of(path)
         if path.suffix.lower() != ".jsonl":
             raise DataError(f"{path}: only .jsonl files so far, one entry a line as JSON.")
-        data = _bytes_of(path)
         from readiness.entries import read_jsonl
 
         reading = read_jsonl(data, path.name)
@@ -316,7 +321,7 @@ def _bytes_of(path: Path) -> bytes:
     except FileNotFoundError as problem:
         raise NotFound(f"{path}: there is no such file. Give the right path.") from problem
     except IsADirectoryError as problem:
-        raise NotFound(f"{path}: this is a folder. Give the file in it.") from problem
+        raise DataError(f"{path}: this is a folder. Give a file of entries in it.") from problem
     except OSError as problem:
         why = problem.strerror or str(problem)
         raise NotFound(f"{path}: the file cannot be read: {why}.") from problem

@@ -5,9 +5,9 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from readiness.cli.context import Context
+from readiness.cli.known import known_argument
 from readiness.cli.output import Output
 from readiness.cli.parser import day_argument
-from readiness.cli.known import known_argument
 
 HOLD_FOUND = 1
 

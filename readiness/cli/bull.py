@@ -21,7 +21,8 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
-    card = context.desk().card(options.tag, known=options.known)
+    desk = context.desk()
+    card = desk.card(options.tag, known=options.known)
     if options.json:
         from readiness.report.as_json import card_json
 
@@ -29,5 +30,5 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     else:
         from readiness.report.bull_text import bull_text
 
-        output.say(bull_text(card, output.look))
+        output.say(bull_text(card, desk.on.toordinal(), output.look))
     return 0

@@ -18,10 +18,9 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Context:
-    """``named``: whether ``--book`` or ``READINESS_BOOK`` named the book. ``on``: None for today."""
+    """``rules``: None for the program's own alone. ``on``: None for today."""
 
     book: Path
-    named: bool
     rules: Path | None
     on: date | None
     who: str
@@ -51,7 +50,6 @@ def context_of(options: Namespace, environment: Mapping[str, str] = os.environ) 
     rules = getattr(options, "rules", None) or environment.get("READINESS_RULES")
     return Context(
         book=book,
-        named=bool(named),
         rules=Path(rules) if rules else rules_beside(book),
         on=getattr(options, "on", None),
         who=getattr(options, "by", None) or _user_name(),

@@ -47,6 +47,12 @@ class Output:
         """A message beside the result."""
         print(text, file=sys.stderr)
 
+    def progress(self, done: int, total: int) -> None:
+        """How far something long has come: one line that is written over, on a terminal only."""
+        if sys.stderr.isatty():
+            end = "\r" if done < total else "\n"
+            print(f"{done} of {total}", end=end, file=sys.stderr, flush=True)
+
     def json(self, value: Any) -> None:
         """A result for programs: one line, ASCII, so that no stream can spoil it."""
         print(json.dumps(value, allow_nan=False))

@@ -100,10 +100,10 @@ def parser() -> ArgumentParser:
     return top
 
 
-def _common() -> ArgumentParser:
+def _common() -> _CommandParser:
     """The global options. Without defaults, so that one given before a command is not undone by
     its absence after it."""
-    common = ArgumentParser(add_help=False, argument_default=SUPPRESS)
+    common = _CommandParser(add_help=False, argument_default=SUPPRESS)
     group = common.add_argument_group("on any command")
     group.add_argument(
         "--book", metavar="FILE", help="the book (else READINESS_BOOK, else your own data folder)"

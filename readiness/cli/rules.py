@@ -40,7 +40,9 @@ def _of_farm(rulebook: RuleBook, farm: str | None) -> Rules:
         return rulebook.common
     if farm not in rulebook.farms:
         known = ", ".join(sorted(rulebook.farms)) or "none"
-        raise NotFound(f"The rules speak of no farm {farm}. Farms with rules of their own: {known}.")
+        raise NotFound(
+            f"The rules speak of no farm {farm}. Farms with rules of their own: {known}."
+        )
     return rulebook.farms[farm]
 
 

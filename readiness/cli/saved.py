@@ -5,10 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from readiness.cli.output import Output
+from readiness.entry import Entry
 from readiness.plain import plain
 
 if TYPE_CHECKING:
     from readiness.desk import Outcome
+
+
+def entry_words(entry: Entry) -> str:
+    """An entry in words, with its bull, day and id."""
+    from readiness.shorthand import words
+
+    whose = f"{entry.body['bull']}, " if entry.bull else ""
+    return plain(f"{whose}{entry.body['on']}: {words(entry.body)} ({entry.id})")
 
 
 def report(outcome: Outcome, output: Output, *, as_json: bool, words: str) -> None:

@@ -6,7 +6,7 @@ from argparse import ArgumentParser, Namespace
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.saved import report
+from readiness.cli.saved import entry_words, report
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -16,6 +16,8 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
-    outcome = context.desk().strike(options.id, options.why)
-    report(outcome, output, as_json=options.json, words=f"withdrawn {options.id}")
+    desk = context.desk()
+    outcome = desk.strike(options.id, options.why)
+    words = "; ".join(map(entry_words, desk.entries([options.id])))
+    report(outcome, output, as_json=options.json, words=f"withdrawn {words}")
     return 0

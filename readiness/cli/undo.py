@@ -6,6 +6,7 @@ from argparse import ArgumentParser, Namespace
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
+from readiness.cli.saved import entry_words
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -13,10 +14,11 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
-    struck = context.desk().undo()
+    desk = context.desk()
+    struck = desk.undo()
     if options.json:
         output.json({"struck": list(struck)})
         return 0
-    for entry in struck:
-        output.say(f"taken back {entry}")
+    for entry in desk.entries(struck):
+        output.say(f"taken back {entry_words(entry)}")
     return 0

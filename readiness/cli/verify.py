@@ -8,6 +8,7 @@ from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.errors import DataError
 from readiness.plain import plain
+from readiness.trade.words import plural
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -16,11 +17,12 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace, context: Context, output: Output) -> int:
     book = context.desk().book
-    report = book.verify()
+    report = book.verify(output.progress)
     if options.json:
         output.json(report._asdict())
     elif report.ok:
-        counted = ", ".join(f"{count} {table}" for table, count in report.counts.items())
+        entries, receipts = report.counts["entry"], report.counts["receipt"]
+        counted = f"{plural(entries, 'entry', 'entries')}, {plural(receipts, 'receipt')}"
         output.say(f"{book.path} is whole: {counted}")
     for remark in report.remarks:
         output.note(plain(remark))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
@@ -10,10 +10,12 @@ from readiness.engine.results import Board, GroupLine
 from readiness.plain import plain
 from readiness.report.look import Look, cells, wrapped
 from readiness.report.rows import HEADS, Row, rows
-from readiness.rules.model import Rules, RuleBook, Value
+from readiness.report.rules_text import said
+from readiness.rules.model import RuleBook, Rules, Value
 from readiness.trade.words import day_words, full_day_words, plural, when_words
 
 LEGEND = "■ HOLD for a reason   □ HOLD, checks to come   ● GO   ! overdue"
+NO_BULLS = "No bulls on this board: book them with `bull` entries, put them in groups with `join`."
 CAUTION = (
     "Never work a bull alone; use a crush big and strong enough for him, and know your way out. "
     "Follow HSE AIS35 and your local codes."
@@ -44,7 +46,7 @@ def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
     lines = [_title(board, width, look)]
     lines += _groups(board, look)
     lines += [rule, *_table(table, width, look), rule]
-    lines += wrapped(LEGEND, width)
+    lines += [LEGEND] if len(LEGEND) <= width else wrapped(LEGEND, width)
     for text in (*_own_rules(rulebook), FORECAST, CAUTION):
         lines += wrapped(plain(text), width, "  ")
     return "\n".join(line.rstrip() for line in lines)
@@ -91,7 +93,7 @@ def _counts(line: GroupLine, look: Look) -> str:
 
 def _table(table: Sequence[Row], width: int, look: Look) -> list[str]:
     if not table:
-        return ["no bulls here yet: book one with an entry of kind bull, then join him to a group"]
+        return [NO_BULLS]
     widths = _widths(table, width)
     head = _line("   ", "  ", tuple(HEADS.values()), widths, look)
     return [look.paint("head", head), *(_row(row, widths, look) for row in table)]
@@ -119,7 +121,9 @@ def _widths(table: Sequence[Row], width: int) -> Widths:
 def _row(row: Row, widths: Widths, look: Look) -> str:
     start = look.paint(row.mark, look.sign(row.mark)) + "  "
     alert = look.paint("alert", "! ") if row.alert else "  "
-    return _line(start, alert, (row.bull, row.why, row.ready, row.slack, row.next, row.by), widths, look)
+    return _line(
+        start, alert, (row.bull, row.why, row.ready, row.slack, row.next, row.by), widths, look
+    )
 
 
 def _line(start: str, alert: str, texts: Sequence[str], widths: Widths, look: Look) -> str:
@@ -132,22 +136,21 @@ def _line(start: str, alert: str, texts: Sequence[str], widths: Widths, look: Lo
 
 def _own_rules(rulebook: RuleBook) -> list[str]:
     """The values that differ from the program's own, and whose they are."""
-    said = _overridden("Your own rules", rulebook.common, {})
+    own = _overridden("Your own rules", rulebook.common, {})
     for farm, rules in rulebook.farms.items():
-        said += _overridden(f"{farm}'s own rules", rules, rulebook.common.values)
-    return said
+        own += _overridden(f"{farm}'s own rules", rules, rulebook.common.values)
+    return own
 
 
-def _overridden(head: str, rules: Rules, under: object) -> list[str]:
-    known = under if isinstance(under, dict) else {}
+def _overridden(head: str, rules: Rules, under: Mapping[str, Value]) -> list[str]:
     own = [
         value
         for value in rules.values.values()
-        if value.overridden and known.get(value.id) != value
+        if value.overridden and under.get(value.id) != value
     ]
     return [f"{head}: {'; '.join(map(_value, own))}."] if own else []
 
 
 def _value(value: Value) -> str:
-    was = "" if value.default is None else f" instead of {value.default}"
-    return f"{value.id} {value.value}{was}"
+    was = "" if value.default is None else f" instead of {said(value.default)}"
+    return f"{value.id} {said(value.value)}{was}"

@@ -1,0 +1,140 @@
+"""One bull as text: why, what would make him ready, and what is known of him."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+
+from readiness.desk import Card
+from readiness.engine.results import Check, Remark
+from readiness.findings import Finding
+from readiness.plain import plain
+from readiness.report import sentences
+from readiness.report.look import Look, wrapped
+from readiness.report.rows import day, mark
+from readiness.shorthand import words
+from readiness.trade.codes import SEVERITIES
+from readiness.trade.feet import ZONES, spot_words
+from readiness.trade.words import full_day_words
+
+VET = "Every day here holds only if every check passes; the vet decides on all that is the vet's."
+
+
+def bull_text(card: Card, on: int, look: Look) -> str:
+    """Everything about one bull on day ``on``, ``look.width`` columns wide at most."""
+    width = look.width - 2
+    lines = _head(card, on, width, look)
+    for title, part in (
+        ("Why", _remarks(card.assessment.reasons)),
+        ("Outstanding", _outstanding(card, on, look)),
+        ("Earliest day, step by step", _chain(card, on)),
+        ("Open findings", _findings(card, on)),
+        ("Blocks", _blocks(card, on)),
+        ("Advice (holds nobody)", _remarks(card.assessment.advice)),
+        ("History, newest first", _history(card, on)),
+    ):
+        lines += _section(title, part, width, look)
+    return "\n".join([*lines, "", *wrapped(VET, width)])
+
+
+def _head(card: Card, on: int, width: int, look: Look) -> list[str]:
+    bull = card.assessment
+    today = full_day_words(date.fromordinal(on))
+    name = f"{bull.bull} {bull.name}" if bull.name else bull.bull
+    temper = sentences.CAUTION.get(str(card.state.profile.get("temper")))
+    caution = look.paint("alert", f"   ! {temper}") if temper else ""
+    state = mark(bull)
+    status = look.paint(state, f"{look.sign(state)} {sentences.STATUS[state]}")
+    return [
+        f"{look.fit(name, width - len(today) - 1)} {today}",
+        sentences.person(card, on) + caution,
+        sentences.standing_in(card, on),
+        "",
+        *_status(card, on, status, width),
+    ]
+
+
+def _status(card: Card, on: int, status: str, width: int) -> list[str]:
+    if card.state.gone:
+        return ["He has left: he is on no board, and nothing is asked for."]
+    return [status, *wrapped(sentences.outlook(card.assessment, on), width)]
+
+
+def _section(title: str, part: Iterable[tuple[str, str]], width: int, look: Look) -> list[str]:
+    """A title over its lines, each with what stands beneath it further in; nothing for no lines."""
+    lines: list[str] = []
+    for line, below in part:
+        lines += [f"  {cut}" for cut in wrapped(plain(line), width - 2, "  ")]
+        lines += [f"      {cut}" for cut in wrapped(plain(below), width - 6)]
+    return ["", look.paint("head", title), *lines] if lines else []
+
+
+def _sourced(rule: str, standing: str, source: str) -> str:
+    return f"{rule}, {standing}: {source}" if source else f"{rule}, {standing}"
+
+
+def _remarks(remarks: Iterable[Remark]) -> Iterator[tuple[str, str]]:
+    for said in remarks:
+        yield said.text, _sourced(said.rule, said.standing, said.source)
+
+
+def _outstanding(card: Card, on: int, look: Look) -> Iterator[tuple[str, str]]:
+    checks = sorted(card.assessment.outstanding, key=lambda c: (c.last_day, c.not_before))
+    for check in checks:
+        why = sentences.check_why(check, card.assessment, on)
+        source = _sourced(check.rule, check.standing, check.source)
+        yield _check(check, on), f"{why}. {source}" if why else source
+
+
+def _check(check: Check, on: int) -> str:
+    late = "! " if check.overdue else ""
+    start = day(check.not_before, on)
+    last = check.due if check.overdue and check.due is not None else check.last_day
+    if check.due is None and check.not_after is None:
+        return f"{late}from {start}, {check.who}: {check.text}"
+    return f"{late}from {start}, by {day(last, on)}, {check.who}: {check.text}"
+
+
+def _chain(card: Card, on: int) -> Iterator[tuple[str, str]]:
+    text = sentences.chain(card, on)
+    if text and not card.state.gone:
+        yield text, ""
+
+
+def _findings(card: Card, on: int) -> Iterator[tuple[str, str]]:
+    for finding in sorted(
+        card.state.feet.open.values(), key=lambda f: (not f.holds, f.first, f.key)
+    ):
+        rule = card.rules.findings[finding.code]
+        how = f"stage {finding.stage or 'unknown'}" if rule.holds_stages else _severity(finding)
+        zone = "" if finding.zone is None else f", zone {finding.zone} ({ZONES[finding.zone]})"
+        holds = "holds him" if finding.holds else "does not hold him"
+        first = sentences.words_of_day(finding.first, on)
+        looked = sentences.words_of_day(finding.looked, on)
+        yield (
+            f"{spot_words(finding.foot, finding.claw)}: {rule.name}, {how}{zone}; {holds}",
+            f"first found {first}, last looked at {looked}",
+        )
+
+
+def _severity(finding: Finding) -> str:
+    return SEVERITIES[finding.severity]
+
+
+def _blocks(card: Card, on: int) -> Iterator[tuple[str, str]]:
+    for block in card.state.blocks.values():
+        fitted = sentences.words_of_day(block.day, on)
+        yield f"{spot_words(block.foot, block.claw)}: on since {fitted}", ""
+    for block in card.state.block_off.values():
+        how = "lost" if block.lost else "off"
+        yield (
+            f"{spot_words(block.foot, block.claw)}: {how} {sentences.words_of_day(block.day, on)}",
+            "",
+        )
+
+
+def _history(card: Card, on: int) -> Iterator[tuple[str, str]]:
+    for entry in card.entries:
+        by = f"by {entry.body['by']}, " if "by" in entry.body else ""
+        when = sentences.words_of_day(entry.day, on)
+        yield f"{when}  {words(entry.body)}", f"{by}entry {entry.id}"

@@ -1,0 +1,81 @@
+"""The diary as text: what is overdue, then day by day, each with who does it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import NamedTuple
+
+from readiness.diary import Diary, Due
+from readiness.plain import plain
+from readiness.report.look import Look, cells, wrapped
+from readiness.report.rows import day, short_tags
+from readiness.trade.words import days_words, full_day_words, when_words
+
+NOTHING = "Nothing is due."
+FORECAST = (
+    "Each check stands under the last day on which to do it. Days to come hold only if every check "
+    "before them passes; the vet decides on all that is the vet's."
+)
+_WHO, _BULL_MOST = 8, 24
+
+
+class _Page(NamedTuple):
+    """What every line of the diary needs: names by bull, how wide they are, and the look."""
+
+    on: int
+    names: dict[str, str]
+    bull: int
+    look: Look
+
+    def lines(self, due: Due) -> list[str]:
+        """One check: who, which bull, what."""
+        who, bull = (
+            self.look.fit(due.check.who, _WHO),
+            self.look.fit(self.names[due.key], self.bull),
+        )
+        start = f"  {who} {bull} "
+        room = max(self.look.width - 2 - len(start), _BULL_MOST)
+        first, *rest = wrapped(plain(f"{due.check.text}{_when(due, self.on)}"), room)
+        return [start + first, *(" " * len(start) + line for line in rest)]
+
+
+def diary_text(diary: Diary, look: Look) -> str:
+    """The diary, ``look.width`` columns wide at most."""
+    dues = [*diary.overdue, *(due for _, day_dues in diary.days for due in day_dues)]
+    names = _names(dues)
+    page = _Page(diary.on, names, min(_BULL_MOST, max(map(cells, names.values()), default=0)), look)
+    today = date.fromordinal(diary.on)
+    lines = [f"Diary, {full_day_words(today)}"]
+    if diary.overdue:
+        lines += ["", look.paint("alert", "! Overdue")]
+    for due in diary.overdue:
+        lines += page.lines(due)
+    for ordinal, day_dues in diary.days:
+        when = date.fromordinal(ordinal)
+        lines += ["", look.paint("head", f"{full_day_words(when)}, {when_words(when, today)}")]
+        for due in day_dues:
+            lines += page.lines(due)
+    if not dues:
+        lines += ["", NOTHING]
+    return "\n".join([*lines, "", *wrapped(FORECAST, look.width - 2)])
+
+
+def _names(dues: Sequence[Due]) -> dict[str, str]:
+    """Key → short tag and name, with the farm where the diary speaks of several."""
+    by_tag = {due.bull: due for due in dues}
+    several = len({due.farm for due in dues}) > 1
+    names = {}
+    for tag, short in short_tags(by_tag).items():
+        due = by_tag[tag]
+        name = f"{short} {due.name}" if due.name else short
+        names[due.key] = plain(f"{name}, {due.farm}" if several and due.farm else name)
+    return names
+
+
+def _when(due: Due, on: int) -> str:
+    """How long overdue, or from when it may be done where that is still to come."""
+    check = due.check
+    if check.overdue and check.due is not None:
+        return f", due {day(check.due, on)}, {days_words(on - check.due)} ago"
+    return f", from {day(check.not_before, on)}" if on < check.not_before < due.day else ""

@@ -1,0 +1,47 @@
+"""The rules as text: each with value, unit, standing and source."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from readiness.plain import plain
+from readiness.report.look import Look, wrapped
+from readiness.rules.load import values_table
+from readiness.rules.model import Rules, Value
+
+EVERY_SCALE = "Plain scores are taken for {mobility} (walk) and {condition} (condition)."
+
+
+def rules_text(rules: Rules, look: Look) -> str:
+    """The rules of one farm, ``look.width`` columns wide at most."""
+    width = look.width - 2
+    lines = [f"Rules: {plain(rules.name)} ({rules.digest[:12]})"]
+    lines += wrapped(
+        EVERY_SCALE.format(mobility=rules.default_mobility, condition=rules.default_condition),
+        width,
+    )
+    for value in values_table(rules):
+        lines += ["", *_value(value, width, look)]
+    return "\n".join(lines)
+
+
+def _value(value: Value, width: int, look: Look) -> list[str]:
+    own = f"  (your own; the program's is {said(value.default)})" if value.overridden else ""
+    unit = f" {value.unit}" if value.unit else ""
+    lines = wrapped(plain(f"{value.id} = {said(value.value)}{unit}{own}"), width, "  ")
+    checked = f" (read {value.checked})" if value.checked else ""
+    source = f": {value.source}" if value.source else ""
+    for text in (value.text, f"{value.standing}{source}{checked}"):
+        lines += [f"    {line}" for line in wrapped(plain(text), width - 4)]
+    return [look.paint("head", lines[0]), *lines[1:]]
+
+
+def said(value: object) -> str:
+    """A value of a rule in words."""
+    if value is None:
+        return "none"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, str) or not isinstance(value, Iterable):
+        return str(value)
+    return ", ".join(said(part) for part in value)

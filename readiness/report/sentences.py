@@ -1,0 +1,147 @@
+"""One bull in plain sentences: how he stands, why a check is asked for, the steps of his chain."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from readiness.desk import Card
+from readiness.engine.results import Assessment, Check
+from readiness.entry import Entry
+from readiness.plain import plain
+from readiness.trade.words import day_words, days_words, number_words, plural, when_words
+
+MONTHS_A_YEAR, COUNT_MONTHS_UNDER = 12, 36
+STATUS = {"reason": "HOLD for a reason", "checks": "HOLD, checks to come", "go": "GO"}
+CAUTION = {"watch": "watch him", "dangerous": "DANGEROUS"}
+_ENTRY = {
+    "bull": "arrived",
+    "feet": "feet lifted",
+    "block-on": "block fitted",
+    "block-off": "block off",
+    "mobility": "walked",
+    "condition": "condition scored",
+    "vet-exam": "vet's examination",
+    "vet-look": "vet's look",
+    "treatment": "treated",
+}
+
+
+def words_of_day(ordinal: int, on: int) -> str:
+    """A day in a sentence, with its year where that is not the year of ``on``."""
+    return day_words(date.fromordinal(ordinal), date.fromordinal(on))
+
+
+def person(card: Card, on: int) -> str:
+    """Breed, age and weight, as far as they are known."""
+    profile = card.state.profile
+    parts = [plain(str(profile["breed"]))] if profile.get("breed") else []
+    if profile.get("born"):
+        parts.append(_age(str(profile["born"]), date.fromordinal(on)))
+    if card.state.weight is not None:
+        day, kg = card.state.weight
+        parts.append(f"{number_words(kg)} kg on {words_of_day(day, on)}")
+    return ", ".join(part for part in parts if part) or "breed and age unknown"
+
+
+def _age(born: str, today: date) -> str:
+    """ "4 years", or "14 months" for a young one; empty where he is not born yet."""
+    then = date.fromisoformat(born)
+    months = (today.year - then.year) * MONTHS_A_YEAR + today.month - then.month
+    months -= today.day < then.day
+    if months < 0:
+        return ""
+    if months < COUNT_MONTHS_UNDER:
+        return plural(months, "month")
+    return plural(months // MONTHS_A_YEAR, "year")
+
+
+def standing_in(card: Card, on: int) -> str:
+    """Farm, group, role and turnout."""
+    bull = card.assessment
+    parts = [plain(bull.farm)] if bull.farm else []
+    if card.state.gone:
+        return ", ".join([*parts, "has left"])
+    if bull.group is None or bull.turnout is None:
+        return ", ".join([*parts, "in no group"])
+    parts.append(plain(bull.group))
+    if bull.role:
+        parts.append(bull.role)
+    when = when_words(date.fromordinal(bull.turnout), date.fromordinal(on))
+    return ", ".join([*parts, f"turnout {words_of_day(bull.turnout, on)}, {when}"])
+
+
+def outlook(bull: Assessment, on: int) -> str:
+    """How he stands against turnout, in a sentence that promises nothing."""
+    if bull.outlook == "working":
+        return "He is out with the females." if bull.status == "GO" else "He is out, and held."
+    if bull.earliest_ready is None:
+        return "The vet's examination was unsatisfactory: a person decides, and no day is given."
+    if bull.outlook == "ready":
+        return "Nothing is outstanding and nothing holds him."
+    day = bull.earliest_ready
+    ready = "today" if day == on else f"on {words_of_day(day, on)}"
+    said = f"Ready {ready} at the earliest, if every check passes"
+    if bull.turnout is None or bull.slack_days is None:
+        return f"{said}; he has no turnout."
+    turnout = words_of_day(bull.turnout, on)
+    if bull.slack_days < 0:
+        return f"{said}: too late by {days_words(-bull.slack_days)} for turnout on {turnout}."
+    tight = ", which is tight" if bull.outlook == "tight" else ""
+    return f"{said}: {days_words(bull.slack_days)} in hand before turnout on {turnout}{tight}."
+
+
+def check_why(check: Check, bull: Assessment, on: int) -> str:
+    """Why and how: overdue, no day that fits, what it waits for, since when, advised by when."""
+    parts = []
+    if check.overdue and check.due is not None:
+        parts.append(f"overdue by {days_words(on - check.due)}")
+    if check.not_after is not None and check.not_after < check.not_before:
+        short = days_words(check.not_before - check.not_after)
+        parts.append(f"no day fits before turnout, {short} short")
+    waits = [other.text for other in bull.outstanding if other.id in check.after]
+    if waits:
+        parts.append(f"after: {', '.join(waits)}")
+    if check.since is not None:
+        parts.append(f"since {words_of_day(check.since, on)}")
+    if check.advised_by is not None:
+        parts.append(f"better by {words_of_day(check.advised_by, on)}")
+    return "; ".join(parts)
+
+
+def chain(card: Card, on: int) -> str:
+    """The steps that give the earliest day, as one line of days."""
+    links = card.assessment.chain
+    if not links:
+        return ""
+    entries = {entry.id: entry for entry in card.entries}
+    start = entries.get(links[0].frm)
+    day = start.day if start else on
+    steps = [_stop(links[0].frm, day, card.assessment, entries, on)]
+    for link in links:
+        day += link.days
+        if link.days:
+            steps.append(f"{days_words(link.days)} ({link.text})")
+        steps.append(_stop(link.to, day, card.assessment, entries, on))
+    return plain(" → ".join(steps))
+
+
+def _stop(event: str, day: int, bull: Assessment, entries: dict[str, Entry], on: int) -> str:
+    when = words_of_day(day, on)
+    if event == "today":
+        return f"today {when}"
+    if event == "turnout":
+        return f"ready {when}"
+    if event in entries:
+        return f"{_entry(entries[event])} {when}"
+    texts = {check.id: check.text for check in bull.outstanding}
+    return f"{texts.get(event, event)} {when}"
+
+
+def _entry(entry: Entry) -> str:
+    if entry.kind == "incident":
+        return str(entry.body["cause"])
+    if entry.kind == "moved":
+        return f"moved {entry.body['act']}"
+    if entry.kind == "check":
+        return str(entry.body["check"])
+    return _ENTRY.get(entry.kind, entry.kind)
