@@ -1,0 +1,91 @@
+"""What is wrong with a line: which part, why, and what to write."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from readiness.errors import DataError
+from readiness.shorthand import Scales, ShorthandError, read, write
+
+REFUSED: list[tuple[str, int, str]] = [
+    ("wlk 1", 1, "did you mean walk?"),
+    ("all ok; wlk 1", 2, "did you mean walk?"),
+    ("all ok; blok lf i", 2, "did you mean block?"),
+    ("zzz", 1, "begin with a foot"),
+    ("lf", 1, "write ok, or what was found"),
+    ("lf o", 1, "says nothing"),
+    ("lf o suu@4", 1, "did you mean su?"),
+    ("lf o su/2 wrp", 1, "did you mean wrap?"),
+    ("o su", 1, "which foot?"),
+    ("lf su", 1, "which claw? write o, i or b"),
+    ("lf xx", 1, "which claw? write o, i, b or s"),
+    ("lf s su", 1, "write o, i or b before it"),
+    ("lf o dd", 1, "write s (skin) before it"),
+    ("lf o su@13", 1, "zone 13 is out of range; write 0 to 12"),
+    ("lf o su@x", 1, "@ takes a zone from 0 to 12"),
+    ("lf o su/4", 1, "severity 4 is out of range; write 1 to 3"),
+    ("lf o su/2/3", 1, "says severity twice"),
+    ("lf dd:m5", 1, "M0, M1, M2, M3, M4, M4.1"),
+    ("rf ok; lf o su:m2", 2, "goes with DD only"),
+    ("lf o su was", 1, "a finding's code after was"),
+    ("lf o su was su", 1, "is the same code"),
+    ("lf o su/2 healed", 1, "healed takes no zone"),
+    ("lf o su; o su healed", 2, "is listed as found too"),
+    ("lf wall 92", 1, "which claw?"),
+    ("lf o wall", 1, "millimetres after wall"),
+    ("all ok; rh refused", 2, "RH is said to be lifted too"),
+    ("rh refused; rh ok", 2, "RH is said to be refused too"),
+    ("all ok; rest ok", 2, "no foot is left"),
+    ("block lh", 1, "the claw that carries the block"),
+    ("block lh b", 1, "the claw that carries the block"),
+    ("block lh i on lost", 1, "on or lost"),
+    ("walk", 1, "a number after walk"),
+    ("walk 4", 1, "0 to 3, whole numbers"),
+    ("walk 2 lf rf", 1, "limb twice"),
+    ("all ok; cond 3.1", 2, "1 to 5, quarters"),
+    ("cond 3,25", 1, "with a point"),
+    ("kg 12000", 1, "20 to 2500 kg"),
+    ("fight lam", 1, "did you mean lame?"),
+    ("vet", 1, "vet ok, vet again or vet no"),
+    ("vet ok 3 jun", 1, "goes with deferred only"),
+    ("vet again 31/02", 1, "reads two ways"),
+    ("vet again 03/04", 1, "reads two ways"),
+    ("vet again 30 feb", 1, "no day"),
+    ("vet again 2026-02-31", 1, "no day"),
+    ("vetlook", 1, "lame, foot, illness or other"),
+    ("given vet", 1, "a colon, and the product"),
+    ("given vet:", 1, "says no product"),
+    ("given vet: drops until soon", 1, "a day after until"),
+    ("done", 1, "the check's name"),
+    ("done feet", 1, "a name of the program's own"),
+    ("join", 1, "says no group"),
+    ("then lf", 1, "then stands alone"),
+    ('lf ok "open', 1, "has no end"),
+    ('all ok; "a" walk 1', 2, "write ; after the note"),
+    ('"only a note"', 0, "a note needs something to go with"),
+    ("  ; ;", 0, "nothing is said"),
+    ("", 0, "nothing is said"),
+]
+
+
+@pytest.mark.parametrize(("text", "part", "why"), REFUSED, ids=[row[0] for row in REFUSED])
+def test_refused(text: str, part: int, why: str) -> None:
+    with pytest.raises(ShorthandError) as refused:
+        read(text, bull="00417", on=date(2026, 4, 3), by=None, scales=Scales("gb0-3", "five"))
+    assert refused.value.part == part
+    assert why in refused.value.why
+    assert isinstance(refused.value, DataError)
+    assert not part or f"part {part}, " in str(refused.value)
+
+
+def test_a_wrong_tag_is_no_part_s_fault() -> None:
+    with pytest.raises(ShorthandError, match="bull") as refused:
+        read("all ok", bull=" ", on=date(2026, 4, 3), by=None, scales=Scales("gb0-3", "five"))
+    assert refused.value.part == 0
+
+
+def test_kinds_without_shorthand_are_refused_by_name() -> None:
+    with pytest.raises(ShorthandError, match="kind group"):
+        write([{"kind": "group", "on": "2026-04-03", "group": "Heifers", "turnout": "2026-05-09"}])
