@@ -86,6 +86,14 @@ def test_a_new_name_is_another_code() -> None:
     )
 
 
+def test_a_list_has_an_end() -> None:
+    one = {"foot": "LF", "act": "trim"}
+    assert problems(feet(work=[one] * 200)) == []
+    assert problems(feet(work=[one] * 201)) == [
+        ("work", "has more than 200 items; part it into several entries")
+    ]
+
+
 def test_a_measure_measures_something() -> None:
     assert problems(feet(measures=[{"foot": "LF", "claw": "outer"}]))[0][0] == "measures[0]"
 

@@ -181,7 +181,7 @@ def canonical_content(raw: Content, by: str | None) -> Content | None:
 def contents(kind: str, by: str | None = None) -> st.SearchStrategy[Content]:
     """Valid canonical contents of one kind."""
     drawn = KINDS[kind].map(lambda raw: canonical_content(raw, by))
-    return drawn.filter(lambda content: content is not None).map(dict)
+    return drawn.filter(lambda content: content is not None).map(lambda content: content or {})
 
 
 def any_contents(by: str | None = None) -> st.SearchStrategy[list[Content]]:

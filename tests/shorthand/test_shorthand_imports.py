@@ -1,4 +1,4 @@
-"""What only shows entries must not pay for validation: importing pydantic costs more than a board."""
+"""What only shows entries must not pay for validation: pydantic costs more than a board."""
 
 from __future__ import annotations
 

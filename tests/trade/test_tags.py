@@ -3,6 +3,8 @@ invented."""
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 
 from readiness.trade.tags import check_digit_gb, fits_iso_11784, match_tag, tag_problem
@@ -44,7 +46,7 @@ def test_the_check_digit_cycles_from_1_to_7(herd: str) -> None:
     """Cycle published (BCMS guidance): one up with each animal, 1 after 7."""
     digits = [check_digit_gb(herd, f"{animal:05}") for animal in range(1, 15)]
     assert set(digits) == set(range(1, 8))
-    assert all(after == before % 7 + 1 for before, after in zip(digits, digits[1:], strict=False))
+    assert all(after == before % 7 + 1 for before, after in pairwise(digits))
 
 
 def test_northern_ireland_has_its_check_digit_last() -> None:
