@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+# Structs compare field by field: the least is the earliest, the same one in every copy of the book.
 _FIRST_RECEIPT = """
-    SELECT * FROM receipt
-    QUALIFY row_number() OVER (
-        PARTITION BY id ORDER BY recorded, position, batch, device, who
-    ) = 1
+    SELECT id, first.* FROM (
+        SELECT id, min(struct_pack(recorded, position, batch, device, who)) AS first
+        FROM receipt GROUP BY id
+    )
 """
 
 _EFFECTIVE = """

@@ -224,6 +224,6 @@ def test_ten_thousand_entries_are_read_at_once(book: Book) -> None:
 
 
 def test_the_content_is_stored_as_one_canonical_text(book: Book) -> None:
-    book.append([NewEntry(entry_id(1), dict(reversed(walk(1).content.items())))], "")
+    book.append([NewEntry(entry_id(1), dict(reversed(list(walk(1).content.items()))))], "")
     [(body,)] = ask(book.path, "SELECT body FROM entry")
     assert body == json.dumps(walk(1).content, sort_keys=True, separators=(",", ":"))

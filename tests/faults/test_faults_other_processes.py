@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 import subprocess
 import threading
+from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
@@ -62,15 +63,15 @@ def test_waits_grow_but_never_past_the_end(path: Path, monkeypatch: pytest.Monke
 def test_after_the_limit_the_holder_is_named(path: Path, operation: str) -> None:
     book = Book(path, FixedClock(MORNING), "shed", patience=0.02)
     book.append([walk(1)], "")
-    do = {
+    operations: dict[str, Callable[[], object]] = {
         "read": book.read,
         "append": lambda: book.append([walk(2)], ""),
         "undo": lambda: book.undo(""),
         "verify": book.verify,
         "backup": book.backup,
-    }[operation]
+    }
     with holding(path) as other, pytest.raises(BookBusy, match=f"process {other.pid}") as refused:
-        do()
+        operations[operation]()
     assert refused.value.exit_code == 75
     assert "\n" not in str(refused.value)
     assert [entry.id for entry in book.read()] == ids(1)
