@@ -1,0 +1,64 @@
+"""The demo: an invented estate, moved to the day on which it is shown."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from datetime import date, datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+from readiness.book import Book
+from readiness.clock import FixedClock
+from readiness.entries import read_jsonl
+from readiness.errors import DataError
+
+ESTATE = "estate.jsonl"
+RULES = "estate.toml"
+WRITTEN_ON = date(2026, 4, 3)
+"""The day that the stored entries lead up to."""
+
+_DAYS = ("on", "born", "arrived", "turnout", "again_on", "withdrawal_until")
+_HERE = Path(__file__).parent
+
+
+def demo_data() -> Path:
+    """Where the demo's entries are: beside the package in the repository, inside it installed."""
+    inside = _HERE / "demo_data"
+    return inside if inside.is_dir() else _HERE.parent / "demo_data"
+
+
+def demo_lines(on: date) -> bytes:
+    """The demo's entries as JSON Lines, every date moved so that they lead up to ``on``."""
+    moved = on - WRITTEN_ON
+    stored = (demo_data() / ESTATE).read_text(encoding="utf-8").splitlines()
+    lines = [json.dumps(_moved(json.loads(line), moved), ensure_ascii=False) for line in stored]
+    return "\n".join(lines).encode()
+
+
+def _moved(said: dict[str, Any], by: timedelta) -> dict[str, Any]:
+    moved = dict(said)
+    for field in _DAYS:
+        if field in said:
+            moved[field] = (date.fromisoformat(said[field]) + by).isoformat()
+    if "recorded" in said:
+        moment = datetime.fromisoformat(said["recorded"]) + by
+        moved["recorded"] = moment.isoformat()
+    return moved
+
+
+def build_demo(path: Path, on: date) -> Book:
+    """Write the demo book at ``path``, with its rules beside it. The same day, the same book.
+
+    Raises ``CannotWrite`` where it cannot be written.
+    """
+    reading = read_jsonl(demo_lines(on), ESTATE)
+    if reading.problems:
+        raise DataError(f"the demo's own data is damaged: {reading.problems[0]}")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    now = datetime.fromisoformat(f"{on}T18:00:00+00:00")
+    book = Book(path, FixedClock(now), device="demo")
+    book.create()
+    book.append(reading.entries, "demo")
+    shutil.copyfile(demo_data() / RULES, path.with_suffix(".toml"))
+    return book

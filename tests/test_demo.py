@@ -1,0 +1,73 @@
+"""The demo: invented, moved to its day, and showing everything that the board can say."""
+
+from __future__ import annotations
+
+import json
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from readiness.demo import WRITTEN_ON, build_demo, demo_data, demo_lines
+from readiness.engine.board import assess_book
+from readiness.engine.plan import CHECKS
+from readiness.engine.results import Board
+from readiness.entries import validate
+from readiness.rules.load import load_rules
+from readiness.trade.tags import tag_problem
+
+ON = date(2026, 11, 25)
+
+
+def _board(folder: Path, on: date) -> Board:
+    path = folder / "demo.duckdb"
+    book = build_demo(path, on)
+    return assess_book(book.read(), load_rules(path.with_suffix(".toml")), on.toordinal())
+
+
+@pytest.fixture(scope="module")
+def board(tmp_path_factory: pytest.TempPathFactory) -> Board:
+    return _board(tmp_path_factory.mktemp("demo"), ON)
+
+
+def test_every_status_outlook_and_check_occurs(board: Board) -> None:
+    assert len(board.bulls) == 36
+    assert {(bull.status, bull.hold) for bull in board.bulls} == {
+        ("GO", None), ("HOLD", "reason"), ("HOLD", "checks"),
+    }  # fmt: skip
+    assert {bull.outlook for bull in board.bulls} == {
+        "ready", "on-track", "tight", "too-late", "vet-decides", "no-turnout", "working",
+    }  # fmt: skip
+    checks = {check.check for bull in board.bulls for check in bull.outstanding}
+    assert checks == {*CHECKS, "paperwork"}
+    assert {bull.role for bull in board.bulls} == {"worker", "reserve", None}
+
+
+def test_four_groups_are_turned_out_in_6_20_35_and_62_days(board: Board) -> None:
+    assert [group.turnout - board.on for group in board.groups] == [6, 20, 35, 62]
+    assert [group.go > 0 for group in board.groups] == [True, False, False, False]
+
+
+def test_the_same_day_gives_the_same_demo(board: Board, tmp_path: Path) -> None:
+    assert _board(tmp_path, ON) == board
+
+
+def test_on_another_day_only_the_dates_are_others(board: Board, tmp_path: Path) -> None:
+    later = _board(tmp_path, date(2027, 3, 1))
+    assert [(b.key, b.outlook, b.slack_days, b.overdue) for b in later.bulls] == [
+        (b.key, b.outlook, b.slack_days, b.overdue) for b in board.bulls
+    ]
+
+
+def test_every_stored_entry_is_valid_and_not_of_the_day_after() -> None:
+    for line in (demo_data() / "estate.jsonl").read_text(encoding="utf-8").splitlines():
+        said = json.loads(line)
+        assert validate(said)[1] == []
+        assert said["on"] <= WRITTEN_ON.isoformat()
+
+
+def test_the_tags_have_their_check_digits() -> None:
+    for line in demo_lines(ON).decode().splitlines():
+        said = json.loads(line)
+        if said["kind"] == "bull":
+            assert tag_problem(said["bull"]) is None
