@@ -15,7 +15,6 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.book import Book
 from readiness.clock import Clock
-from readiness.diary import Diary, Due, diary
 from readiness.engine.assess import assess
 from readiness.engine.board import assess_book
 from readiness.engine.results import Assessment, Board
@@ -23,14 +22,14 @@ from readiness.entry import Entry
 from readiness.entry_new import NewEntry, recorded_text
 from readiness.errors import CannotWrite, DataError, NotFound
 from readiness.history import History, history
-from readiness.intake import as_entry, last_farm, missing
 from readiness.rules.load import load_rules
 from readiness.rules.model import RuleBook, Rules
 
 if TYPE_CHECKING:
+    from readiness.diary import Diary
     from readiness.entries import Problem
 
-__all__ = ["Card", "Desk", "Diary", "Due", "Outcome", "Warning_"]
+__all__ = ["Card", "Desk", "Outcome", "Warning_"]
 
 PROBLEMS_SHOWN = 8
 _OF_FARM = ("bull", "group")
@@ -149,6 +148,8 @@ class Desk:
 
     def diary(self, *, days: int | None = None) -> Diary:
         """What is due, by day and by whom."""
+        from readiness.diary import diary
+
         return diary(self.board(), days)
 
     def entries(self, ids: Collection[str]) -> tuple[Entry, ...]:
@@ -260,6 +261,8 @@ class Desk:
             raise CannotWrite("The book was opened to be read only. Start without --readonly.")
 
     def _write(self, new: Sequence[NewEntry], source: str, *, check: bool = False) -> Outcome:
+        from readiness.intake import as_entry, missing
+
         if not check:
             self._writable()
         held = self.book.everything() if self.book.exists() else []
@@ -311,6 +314,8 @@ def _stamp(path: Path | None) -> tuple[int, int, int] | None:
 
 def _state(own: Sequence[Entry], rulebook: RuleBook, on: int, key: str) -> History:
     """The bull's history under the rules of the farm he is on that day."""
+    from readiness.intake import last_farm
+
     farm = last_farm(entry for entry in own if entry.day <= on)
     return history(own, rulebook.for_farm(farm), on, key)
 

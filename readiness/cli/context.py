@@ -23,8 +23,13 @@ class Context:
     book: Path
     rules: Path | None
     on: date | None
-    who: str
+    by: str | None
     readonly: bool
+
+    @property
+    def who(self) -> str:
+        """Who says so: as given, else the name of the account."""
+        return self.by or _user_name()
 
     def desk(self) -> Desk:
         """The desk over this book; the database is imported now."""
@@ -52,7 +57,7 @@ def context_of(options: Namespace, environment: Mapping[str, str] = os.environ) 
         book=book,
         rules=Path(rules) if rules else rules_beside(book),
         on=getattr(options, "on", None),
-        who=getattr(options, "by", None) or _user_name(),
+        by=getattr(options, "by", None),
         readonly=getattr(options, "readonly", False),
     )
 
@@ -79,6 +84,9 @@ def rules_beside(book: Path) -> Path | None:
 
 
 def _user_name() -> str:
+    for name in ("LOGNAME", "USER", "USERNAME"):  # as getpass does, without its import
+        if found := os.environ.get(name):
+            return found
     import getpass
 
     try:

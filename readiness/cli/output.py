@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 import json
 import os
-import shutil
 import sys
 from collections.abc import Iterable, Mapping
 from typing import Any
@@ -30,7 +29,7 @@ class Output:
         screen = sys.stdout.isatty()
         dumb = environment.get("TERM") == "dumb"
         wanted = screen and not no_color and not environment.get("NO_COLOR") and not dumb
-        width = shutil.get_terminal_size((DEFAULT_WIDTH, 24)).columns if screen else DEFAULT_WIDTH
+        width = _terminal_width() if screen else DEFAULT_WIDTH
         return cls(
             Look(
                 width=max(NARROWEST, min(width, WIDEST)),
@@ -68,3 +67,9 @@ class Output:
 
         for text in texts:
             self.note(f"warning: {plain(text)}")
+
+
+def _terminal_width() -> int:
+    import shutil
+
+    return shutil.get_terminal_size((DEFAULT_WIDTH, 24)).columns

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from argparse import ArgumentParser, Namespace
@@ -37,6 +38,8 @@ def refuse_no_terminal() -> None:
 def open_screen(context: Context) -> int:
     """Run the screen until it is left; its exit code."""
     from readiness.tui import run as run_screen
+
+    gc.enable()  # it stays open all day
 
     return run_screen(
         context.book, context.rules, context.on, context.who, readonly=context.readonly
