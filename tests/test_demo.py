@@ -10,10 +10,10 @@ import pytest
 
 from readiness.demo import WRITTEN_ON, build_demo, demo_data, demo_lines
 from readiness.engine.board import assess_book
-from readiness.engine.plan import CHECKS
 from readiness.engine.results import Board
 from readiness.entries import validate
 from readiness.rules.load import load_rules
+from readiness.trade.checks import CHECKS
 from readiness.trade.tags import tag_problem
 
 ON = date(2026, 11, 25)

@@ -9,7 +9,6 @@ from pathlib import Path
 from readiness.book import backups
 from readiness.book.copies import copy_book, new_book
 from readiness.book.device import device_id
-from readiness.book.ids import timed_id
 from readiness.book.read import all_entries, effective
 from readiness.book.schema import check_version
 from readiness.book.session import PATIENCE, session
@@ -19,6 +18,7 @@ from readiness.book.write import Hand, Written, add
 from readiness.clock import Clock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry
+from readiness.ids import typed_id
 from readiness.locations import device_file
 
 
@@ -96,7 +96,7 @@ class Book:
             taken = to_undo(con, held, self.device)
             hand = self._hand(who, UNDO)
             today = self._clock.today().isoformat()
-            strikes = [NewEntry(timed_id(hand.now), strike_of(id_, today, who)) for id_ in taken]
+            strikes = [NewEntry(typed_id(hand.now), strike_of(id_, today, who)) for id_ in taken]
             check_strikes(held, strikes)
             add(con, strikes, hand)
             return taken
@@ -124,7 +124,7 @@ class Book:
 
     def _hand(self, who: str, prefix: str = "") -> Hand:
         now = self._clock.now()
-        return Hand(prefix + timed_id(now), now, self.device, who)
+        return Hand(prefix + typed_id(now), now, self.device, who)
 
     def _back_up_first(self) -> None:
         backups.daily(self.path, self._clock.today(), self._patience)

@@ -11,11 +11,12 @@ from readiness.engine.advice import advice
 from readiness.engine.bull_checks import bull_plans, own_checks, passes
 from readiness.engine.feet_checks import feet_plans
 from readiness.engine.network import FAR, Network
-from readiness.engine.plan import CHECKS, TODAY, TURNOUT, Case, Plan
+from readiness.engine.plan import TODAY, TURNOUT, Case, Plan
 from readiness.engine.reasons import reasons, sourced
 from readiness.engine.results import Assessment, Check, Link
 from readiness.history import History, Mark
 from readiness.rules.model import OwnCheck
+from readiness.trade.checks import CHECKS
 
 
 def outstanding(case: Case) -> list[Plan]:

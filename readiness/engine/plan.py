@@ -8,12 +8,6 @@ from typing import NamedTuple
 from readiness.history import History, Mark
 from readiness.rules.model import Limits
 
-CHECKS = (
-    "feet", "lift", "look", "clear", "block-off", "block-look", "walk-again", "mobility",
-    "condition-again", "condition", "vet-exam", "vet-look", "quarantine",
-)  # fmt: skip
-"""The built-in checks in their order; a farm's own come after."""
-
 TODAY, TURNOUT = "today", "turnout"
 
 

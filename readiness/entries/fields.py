@@ -18,6 +18,7 @@ from readiness.entries.problem import shown
 from readiness.entry import FEET
 from readiness.entry_new import recorded_text
 from readiness.trade import codes, feet, scales
+from readiness.trade.checks import CHECKS
 
 YEAR_FIRST, YEAR_LAST = 1990, 2100
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
@@ -26,13 +27,7 @@ _CHECK_NAME = re.compile(r"[A-Za-z0-9-]+", re.ASCII)
 
 # The names of the checks of the house, and of the two ends of the chain: a farm's own check may
 # not carry one of them.
-TAKEN_CHECK_NAMES = frozenset(
-    (
-        *("feet", "lift", "look", "clear", "block-off", "block-look", "walk-again", "mobility"),
-        *("condition-again", "condition", "vet-exam", "vet-look", "quarantine"),
-        *("today", "turnout"),
-    )
-)
+TAKEN_CHECK_NAMES = frozenset((*CHECKS, "today", "turnout"))
 
 
 def refusal(text: str) -> PydanticCustomError:

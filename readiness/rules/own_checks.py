@@ -8,11 +8,8 @@ from typing import Any
 from readiness.rules.model import OwnCheck, Value
 from readiness.rules.shapes import MOST_DAYS, shown, whole
 from readiness.rules.where import Where
+from readiness.trade.checks import CHECKS
 
-BUILT_IN = (
-    "feet", "lift", "look", "clear", "block-off", "block-look", "walk-again", "mobility",
-    "condition-again", "condition", "vet-exam", "vet-look", "quarantine",
-)  # fmt: skip
 WHO = ("trimmer", "farmer", "vet")
 APPLIES = ("all", "bought")
 WANTED = ("name", "who", "from", "to")
@@ -75,7 +72,7 @@ def _name(raw: Any, where: Where) -> str:
     name = where.text(raw, "name")
     if not all(mark.isalnum() or mark == "-" for mark in name):
         raise where.wrong("name", f"{shown(raw)} will not do", "Use letters, digits and hyphens.")
-    if name.casefold() in (*BUILT_IN, "today", "turnout"):
+    if name.casefold() in (*CHECKS, "today", "turnout"):
         raise where.wrong("name", f"{name} is a word of the program", "Give it another name.")
     return name
 

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -179,7 +180,7 @@ def test_the_chain_adds_up_from_its_start_to_the_day_he_can_be_ready(seed: int) 
         first = {"today": ON.toordinal(), **days, **arrived}[start]
         assert first + sum(link.days for link in bull.chain) == bull.earliest_ready
         assert bull.chain[-1].to == "turnout"
-        for one, two in zip(bull.chain, bull.chain[1:], strict=False):
+        for one, two in pairwise(bull.chain):
             assert one.to == two.frm
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import networkx as nx
 import pytest
 from hypothesis import given
@@ -86,7 +88,7 @@ def test_the_path_told_adds_up_to_the_first_day(
     for event, day in earliest.day.items():
         path = earliest.path(event)
         assert sum(step.days for step in path) == (day if path else 0)
-        assert all(one.to == two.frm for one, two in zip(path, path[1:], strict=False))
+        assert all(one.to == two.frm for one, two in pairwise(path))
 
 
 def test_no_day_fits_shows_by_how_much() -> None:

@@ -1,0 +1,9 @@
+"""The names of the built-in checks, in the order in which they are told."""
+
+from __future__ import annotations
+
+CHECKS = (
+    "feet", "lift", "look", "clear", "block-off", "block-look", "walk-again", "mobility",
+    "condition-again", "condition", "vet-exam", "vet-look", "quarantine",
+)  # fmt: skip
+"""A farm's own checks come after these and may not take their names."""
