@@ -109,6 +109,8 @@ class Feet:
     def lift(self, day: int, entry: str, body: Mapping[str, Any]) -> None:
         """Take in the findings and the healed of one ``feet`` entry."""
         found, healed = body.get("findings", ()), body.get("healed", ())
+        if not (found or healed or self.open):
+            return
         listed: set[Key] = set()
         if found:
             for key, said in self._by_finding(found).items():
@@ -117,8 +119,6 @@ class Feet:
         for key in _keys(healed):
             listed.add(key)
             self._healed(day, entry, key)
-        if not self.open:
-            return
         lifted = body.get("lifted", ())
         for key in [
             key

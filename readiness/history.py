@@ -10,6 +10,7 @@ from bisect import bisect_left
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from readiness.entry import FEET, Entry
 from readiness.findings import Feet
@@ -19,8 +20,7 @@ NEVER = 0
 """The day of what never happened: before every day in use."""
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(NamedTuple):
     """A day that counts and the entry that says so."""
 
     day: int = NEVER
@@ -33,8 +33,7 @@ class Mark:
 _NOTHING = Mark()
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(NamedTuple):
     """A block on ``claw`` (or the last one taken off it) since ``day``."""
 
     foot: str
@@ -44,8 +43,7 @@ class Block:
     lost: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Walk:
+class Walk(NamedTuple):
     """A walk score. One taken on a block counts only when lame."""
 
     day: int
@@ -57,8 +55,7 @@ class Walk:
     counts: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Condition:
+class Condition(NamedTuple):
     """A body condition score; ``outside`` the hold band of its scale."""
 
     day: int
@@ -68,8 +65,7 @@ class Condition:
     outside: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Ask:
+class Ask(NamedTuple):
     """A demand to lift feet: ``feet`` not lifted on ``since`` or later are missing."""
 
     feet: tuple[str, ...]
@@ -91,14 +87,12 @@ class LameRun:
     limb: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class VetLook:
+class VetLook(NamedTuple):
     day: int
     foot: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class Exam:
+class Exam(NamedTuple):
     """The last breeding examination by a vet."""
 
     day: int
@@ -178,10 +172,12 @@ class History:
 def history(entries: Iterable[Entry], rules: Rules, day: int, key: str = "") -> History:
     """Fold the entries of one bull, in ``entry_order``, up to ``day`` (an ordinal)."""
     state = History(rules, key)
+    handlers = _HANDLERS
     for entry in entries:
         if entry.day > day or state.gone:
             break
-        advance(state, entry)
+        if (handler := handlers.get(entry.kind)) is not None:
+            handler(state, entry)
     return state
 
 
