@@ -24,6 +24,7 @@ from readiness.errors import CannotWrite, DataError, NotFound
 from readiness.history import History, history
 from readiness.rules.load import load_rules
 from readiness.rules.model import RuleBook, Rules
+from readiness.source import bytes_of, paragraph
 
 if TYPE_CHECKING:
     from readiness.diary import Diary
@@ -31,7 +32,6 @@ if TYPE_CHECKING:
 
 __all__ = ["Card", "Desk", "Outcome", "Warning_"]
 
-PROBLEMS_SHOWN = 8
 _OF_FARM = ("bull", "group")
 
 
@@ -213,7 +213,7 @@ class Desk:
             if checked is not None:
                 new.append(NewEntry(typed_id(self.clock.now()), checked))
         if problems:
-            raise DataError(_paragraph("", problems))
+            raise DataError(paragraph("", problems))
         return self._write(new, "")
 
     def import_file(self, path: Path, *, check: bool = False) -> Outcome:
@@ -222,14 +222,14 @@ class Desk:
         ``check``: only look; ``written`` then says what would be written. Raises ``DataError`` with
         the line and field of every problem, ``NotFound`` where the file cannot be read.
         """
-        data = _bytes_of(path)
+        data = bytes_of(path)
         if path.suffix.lower() != ".jsonl":
             raise DataError(f"{path}: only .jsonl files so far, one entry a line as JSON.")
         from readiness.entries import read_jsonl
 
         reading = read_jsonl(data, path.name)
         if reading.problems:
-            raise DataError(_paragraph(str(path), reading.problems))
+            raise DataError(paragraph(str(path), reading.problems))
         return self._write(reading.entries, str(path), check=check)
 
     def strike(self, entry_id: str, why: str) -> Outcome:
@@ -275,7 +275,7 @@ class Desk:
             from readiness.entries import Problem
 
             problems = [Problem(line or None, where, text) for line, where, text in barred]
-            raise DataError(_paragraph(source, problems))
+            raise DataError(paragraph(source, problems))
         warnings = self._warnings(held, coming)
         if check:
             skipped = tuple(entry.id for entry in new if entry.id in there)
@@ -318,25 +318,3 @@ def _state(own: Sequence[Entry], rulebook: RuleBook, on: int, key: str) -> Histo
 
     farm = last_farm(entry for entry in own if entry.day <= on)
     return history(own, rulebook.for_farm(farm), on, key)
-
-
-def _bytes_of(path: Path) -> bytes:
-    try:
-        return path.read_bytes()
-    except FileNotFoundError as problem:
-        raise NotFound(f"{path}: there is no such file. Give the right path.") from problem
-    except IsADirectoryError as problem:
-        raise DataError(f"{path}: this is a folder. Give a file of entries in it.") from problem
-    except OSError as problem:
-        why = problem.strerror or str(problem)
-        raise NotFound(f"{path}: the file cannot be read: {why}.") from problem
-
-
-def _paragraph(source: str, problems: Sequence[Problem]) -> str:
-    """All that is wrong, as one paragraph; the first few where there are very many."""
-    shown = "; ".join(str(problem).rstrip(".") for problem in problems[:PROBLEMS_SHOWN])
-    more = len(problems) - PROBLEMS_SHOWN
-    and_more = f"; and {more} more" if more > 0 else ""
-    where = f"{source}: " if source else ""
-    end = "Nothing was written; mend it and import it again." if source else "Nothing was written."
-    return f"{where}{shown}{and_more}. {end}"

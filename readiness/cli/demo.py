@@ -7,7 +7,7 @@ from argparse import ArgumentParser, Namespace
 from dataclasses import replace
 from pathlib import Path
 
-from readiness.cli.context import Context
+from readiness.cli.context import Context, rules_beside
 from readiness.cli.output import Output
 from readiness.cli.screen import can_show_screen, open_screen
 from readiness.errors import CannotWrite
@@ -20,9 +20,10 @@ def arguments(parser: ArgumentParser) -> None:
 def run(options: Namespace, context: Context, output: Output) -> int:
     from readiness.demo import build_demo
 
-    place = replace(context, book=_place(getattr(options, "book", None)), rules=None)
+    book = _place(getattr(options, "book", None))
+    build_demo(book, context.desk().on)
+    place = replace(context, book=book, rules=_rules(getattr(options, "rules", None), book))
     desk = place.desk()
-    build_demo(place.book, desk.on)
     output.say(f"The demo book is {place.book}")
     if can_show_screen():
         return open_screen(place)
@@ -39,3 +40,8 @@ def _place(named: str | None) -> Path:
     if Path(named).exists():
         raise CannotWrite(f"{named} is there already; name a new place for the demo book.")
     return Path(named)
+
+
+def _rules(named: str | None, book: Path) -> Path | None:
+    """The rules named on this command line, else the demo's own."""
+    return Path(named) if named else rules_beside(book)

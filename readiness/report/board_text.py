@@ -6,13 +6,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from readiness.engine.results import Board, GroupLine
+from readiness.engine.results import Board
 from readiness.plain import plain
+from readiness.report.groups_text import group_lines
 from readiness.report.look import Look, cells, wrapped
 from readiness.report.rows import HEADS, Row, rows
 from readiness.report.rules_text import said
 from readiness.rules.model import RuleBook, Rules, Value
-from readiness.trade.words import day_words, full_day_words, plural, when_words
+from readiness.trade.words import full_day_words
 
 LEGEND = "■ HOLD for a reason   □ HOLD, checks to come   ● GO   ! overdue"
 NO_BULLS = "No bulls on this board: book them with `bull` entries, put them in groups with `join`."
@@ -24,7 +25,8 @@ FORECAST = (
     "Ready and slack hold only if every check passes. Nothing is cleared because time passed; "
     "the vet decides on all that is the vet's."
 )
-_BULL_LEAST, _BULL_MOST, _WHY_LEAST = 12, 24, 16
+_BULL_LEAST, _BULL_MOST, _WHY_LEAST, _WHY_LINES = 12, 24, 16, 2
+_START = "   "
 
 
 class Widths(NamedTuple):
@@ -44,7 +46,7 @@ def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
     rule = "-" * width
     table = rows(board)
     lines = [_title(board, width, look)]
-    lines += _groups(board, look)
+    lines += group_lines(board, width, look)
     lines += [rule, *_table(table, width, look), rule]
     lines += [LEGEND] if len(LEGEND) <= width else wrapped(LEGEND, width)
     for text in (*_own_rules(rulebook), FORECAST, CAUTION):
@@ -54,49 +56,20 @@ def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
 
 def _title(board: Board, width: int, look: Look) -> str:
     farms = {line.farm for line in board.groups} | {bull.farm for bull in board.bulls}
-    named = sorted(farm for farm in farms if farm)
-    name = named[0] if len(farms) == 1 and named else f"{len(farms)} farms"
-    title = name if farms - {None} else "Bulls"
+    names = sorted(farm for farm in farms if farm)
     day = full_day_words(date.fromordinal(board.on))
-    return look.fit(title, width - len(day) - 1) + " " + day
-
-
-def _groups(board: Board, look: Look) -> list[str]:
-    several = len({line.farm for line in board.groups}) > 1
-    names = [_group_name(line, several) for line in board.groups]
-    whens = [_turnout(line, board.on) for line in board.groups]
-    name_width = max(map(cells, names), default=0)
-    when_width = max(map(cells, whens), default=0)
-    lines = []
-    for line, name, when in zip(board.groups, names, whens, strict=True):
-        count = plural(line.bulls, "bull").rjust(len("888 bulls"))
-        fixed = f"{look.fit(name, name_width)}  {look.fit(when, when_width)} {count}"
-        lines.append(f"{fixed}  {_counts(line, look)}")
-    return lines
-
-
-def _group_name(line: GroupLine, several: bool) -> str:
-    return plain(f"{line.farm or 'no farm'}: {line.group}" if several else line.group)
-
-
-def _turnout(line: GroupLine, on: int) -> str:
-    turnout, today = date.fromordinal(line.turnout), date.fromordinal(on)
-    return f"turnout {day_words(turnout, today)}, {when_words(turnout, today)}"
-
-
-def _counts(line: GroupLine, look: Look) -> str:
-    counts = (("go", line.go), ("checks", line.hold_checks), ("reason", line.hold_reason))
-    marks = "  ".join(look.paint(name, f"{count:>2} {look.sign(name)}") for name, count in counts)
-    late = look.paint("alert", f"  {line.overdue} overdue") if line.overdue else ""
-    return f"{marks}{late}"
+    return look.fit(", ".join(names) or "Bulls", width - len(day) - 1) + " " + day
 
 
 def _table(table: Sequence[Row], width: int, look: Look) -> list[str]:
     if not table:
         return [NO_BULLS]
     widths = _widths(table, width)
-    head = _line("   ", "  ", tuple(HEADS.values()), widths, look)
-    return [look.paint("head", head), *(_row(row, widths, look) for row in table)]
+    head = _line(_START, "  ", tuple(HEADS.values()), widths, look)
+    return [
+        look.paint("head", head),
+        *(line for row in table for line in _row(row, widths, look)),
+    ]
 
 
 def _widths(table: Sequence[Row], width: int) -> Widths:
@@ -110,7 +83,7 @@ def _widths(table: Sequence[Row], width: int) -> Widths:
     slack = most("slack", (row.slack for row in table))
     next_ = most("next", (row.next for row in table))
     by = most("by", (row.by for row in table))
-    between = len("   ") + len("  ") + 5
+    between = len(_START) + len("! ") + len(HEADS) - 1
     rest = width - between - bull - ready - slack - next_ - by
     if rest < _WHY_LEAST:
         spare = min(_WHY_LEAST - rest, bull - _BULL_LEAST)
@@ -118,12 +91,19 @@ def _widths(table: Sequence[Row], width: int) -> Widths:
     return Widths(bull, max(rest, _WHY_LEAST), ready, slack, next_, by)
 
 
-def _row(row: Row, widths: Widths, look: Look) -> str:
+def _row(row: Row, widths: Widths, look: Look) -> list[str]:
+    """One bull; a long reason goes on under itself."""
     start = look.paint(row.mark, look.sign(row.mark)) + "  "
     alert = look.paint("alert", "! ") if row.alert else "  "
-    return _line(
-        start, alert, (row.bull, row.why, row.ready, row.slack, row.next, row.by), widths, look
-    )
+    first, *more = wrapped(row.why, widths.why) or [""]
+    if len(more) >= _WHY_LINES:
+        more = [" ".join(more)]
+    texts = (row.bull, first, row.ready, row.slack, row.next, row.by)
+    under = " " * (len(_START) + widths.bull + 1)
+    return [
+        _line(start, alert, texts, widths, look),
+        *(under + look.fit(line, widths.why) for line in more),
+    ]
 
 
 def _line(start: str, alert: str, texts: Sequence[str], widths: Widths, look: Look) -> str:

@@ -81,7 +81,8 @@ def why(bull: Assessment, on: int) -> str:
         return "working" if bull.status == "GO" else f"working: {_first(bull)}"
     if bull.status == "HOLD":
         return _first(bull)
-    words = "GO" if bull.turnout is None else f"GO for {day_words(*_days(bull.turnout, on))}"
+    turnout = bull.turnout
+    words = "GO, in no group" if turnout is None else f"GO for {day_words(*_days(turnout, on))}"
     return f"{words}; {bull.advice[0].text}" if bull.advice else words
 
 
