@@ -34,7 +34,7 @@ def book(bulls: int, entries: int, seed: int = 7) -> list[Entry]:
 
 
 def working_book(bulls: int, entries: int) -> list[dict[str, object]]:
-    """What some years at the crush look like: most feet sound, a finding now and then that heals."""
+    """What some years at the crush look like: most feet sound, now and then an ulcer that heals."""
     group = {"kind": "group", "on": _day(900), "group": "Hill cows", "turnout": "2026-05-08"}
     told: list[dict[str, object]] = [group]
     for number in range(bulls):

@@ -1,0 +1,137 @@
+"""How long until the board of 50 bulls is on the screen, against a bare Textual table with the same
+rows. Both are started in a terminal of 80 by 24 and timed from start to the first painted row.
+
+Run it by itself: ``python tests/bench/first_paint.py [RUNS]``. It prints both medians and the
+ratio; the aim is at most 1.4.
+"""
+
+from __future__ import annotations
+
+import fcntl
+import json
+import os
+import pty
+import signal
+import statistics
+import struct
+import sys
+import tempfile
+import termios
+import time
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+DAY = date(2026, 4, 3)
+BULLS, RUNS, PATIENCE = 50, 9, 20.0
+SEEN = b"T0007"
+
+BARE = """
+import json, sys
+from textual.app import App
+from textual.widgets import DataTable
+
+class Bare(App):
+    def compose(self):
+        yield DataTable(cursor_type="row")
+    def on_mount(self):
+        table = self.query_one(DataTable)
+        head, *rows = json.load(open(sys.argv[1], encoding="utf-8"))
+        table.add_columns(*head)
+        table.add_rows(rows)
+
+Bare().run()
+"""
+
+
+def contents() -> list[dict[str, Any]]:
+    """50 bulls of twelve entries each, in every state."""
+
+    def ago(days: int) -> str:
+        return (DAY - timedelta(days=days)).isoformat()
+
+    feet = ["LF", "RF", "LH", "RH"]
+    made: list[dict[str, Any]] = [
+        {"kind": "group", "on": ago(200), "group": "Team", "turnout": ago(-20)}
+    ]
+    for number in range(BULLS):
+        of = {"bull": f"T{number:04}"}
+        made += [
+            {"kind": "bull", "on": ago(190), "name": f"Bull {number}", **of},
+            {"kind": "join", "on": ago(180), "group": "Team", **of},
+            {"kind": "weight", "on": ago(100), "kg": 900, **of},
+            {"kind": "feet", "on": ago(90), "lifted": feet, **of},
+            {"kind": "vet-exam", "on": ago(25), "outcome": "satisfactory", **of},
+        ]
+        made += [
+            {"kind": "condition", "on": ago(days), "scale": "five", "score": 3, **of}
+            for days in (80, 50, 8)
+        ]
+        made += [
+            {"kind": "mobility", "on": ago(days), "scale": "gb0-3", "score": lame, **of}
+            for days, lame in ((70, 0), (40, 1), (20, 0), (3, 2 * (number % 3 == 0)))
+        ]
+    return made
+
+
+def build(folder: Path) -> tuple[Path, Path]:
+    """The book, and the same rows as plain text for the bare table."""
+    from readiness.book import Book
+    from readiness.clock import FixedClock
+    from readiness.desk import Desk
+    from readiness.report.rows import rows
+
+    clock = FixedClock(datetime(2026, 4, 3, 9, tzinfo=UTC))
+    desk = Desk(Book(folder / "bulls.duckdb", clock, device="bench"), None, clock)
+    desk.add(contents())
+    table = [["", "bull", "why", "ready", "slack", "next", "by"]]
+    table += [
+        [row.status, row.bull, row.why, row.ready, row.slack, row.next, row.by]
+        for row in rows(desk.board())
+    ]
+    (folder / "rows.json").write_text(json.dumps(table), encoding="utf-8")
+    (folder / "bare.py").write_text(BARE, encoding="utf-8")
+    return folder / "bulls.duckdb", folder / "rows.json"
+
+
+def painted(command: list[str]) -> float:
+    """Seconds from starting ``command`` in a terminal until a bull is on the screen."""
+    start = time.perf_counter()
+    child, screen = pty.fork()
+    if child == 0:
+        os.chdir(ROOT)
+        os.environ.update(TERM="xterm-256color", COLORTERM="truecolor", PYTHONPATH=str(ROOT))
+        fcntl.ioctl(0, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
+        os.execv(command[0], command)
+    shown = b""
+    try:
+        while SEEN not in shown:
+            shown += os.read(screen, 65536)
+            if time.perf_counter() - start > PATIENCE:
+                raise TimeoutError(f"{command[1:3]} painted no bull in {PATIENCE:g} s")
+        return time.perf_counter() - start
+    finally:
+        os.kill(child, signal.SIGKILL)
+        os.waitpid(child, 0)
+        os.close(screen)
+
+
+def main(runs: int) -> None:
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        book, rows = build(folder)
+        ours = [sys.executable, "-m", "readiness", "--book", str(book), "--on", DAY.isoformat()]
+        bare = [sys.executable, str(folder / "bare.py"), str(rows)]
+        for command in (ours, bare):
+            painted(command)  # warm the disk's cache
+        pairs = [(painted(ours), painted(bare)) for _ in range(runs)]
+    board, floor = (statistics.median(times) for times in zip(*pairs, strict=True))
+    print(f"first painted board of {BULLS} bulls  {board * 1000:6.0f} ms (median of {runs})")
+    print(f"bare Textual table, same rows    {floor * 1000:6.0f} ms")
+    print(f"ratio                            {board / floor:6.2f}  (aim: at most 1.40)")
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else RUNS)
