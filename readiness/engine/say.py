@@ -1,18 +1,20 @@
-"""The phrases of the assessment: plain trade words, never a diagnosis."""
+"""The phrases of the assessment: the trade's words, for days counted as ordinals."""
 
 from __future__ import annotations
 
 from datetime import date
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-SEVERITY = {1: "slight", 2: "moderate", 3: "severe"}
+from readiness.trade.codes import SEVERITIES
+from readiness.trade.feet import feet_words as listed
+from readiness.trade.words import day_words
+from readiness.trade.words import number_words as number
+
+__all__ = ["day", "grade", "listed", "number", "place"]
 
 
 def day(ordinal: int, on: int) -> str:
     """A day as people say it, "3 Apr", with the year where it is not that of ``on``."""
-    when = date.fromordinal(ordinal)
-    words = f"{when.day} {MONTHS[when.month - 1]}"
-    return words if when.year == date.fromordinal(on).year else f"{words} {when.year}"
+    return day_words(date.fromordinal(ordinal), date.fromordinal(on))
 
 
 def place(foot: str | None, claw: str | None) -> str:
@@ -20,20 +22,8 @@ def place(foot: str | None, claw: str | None) -> str:
     return " ".join(part for part in (foot, None if claw == "skin" else claw) if part)
 
 
-def listed(feet: tuple[str, ...]) -> str:
-    """ "LF and RF", "all four feet"."""
-    if len(feet) == 4:
-        return "all four feet"
-    return " and ".join([", ".join(feet[:-1]), feet[-1]]) if len(feet) > 1 else "".join(feet)
-
-
 def grade(severity: int, stage: str | None, staged: bool) -> str:
     """How bad: the stage where the finding has stages, else the severity in a word."""
     if staged:
         return f"stage {stage}" if stage else "stage unknown"
-    return SEVERITY[severity]
-
-
-def number(value: float) -> str:
-    """3.0 as "3.0", 1020 as "1,020", without needless digits."""
-    return f"{value:,.0f}" if value >= 100 else f"{value:g}"
+    return SEVERITIES[severity]
