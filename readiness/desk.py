@@ -135,6 +135,9 @@ class Desk:
         key = self._find(tag, entries)
         own = [entry for entry in entries if entry.bull == key]
         on = self.on.toordinal()
+        if not any(entry.kind == "bull" and entry.day <= on for entry in own):
+            first = date.fromordinal(min(e.day for e in own if e.kind == "bull")).isoformat()
+            raise NotFound(f"{tag} is booked from {first} on; on {self.on.isoformat()} he is not.")
         rulebook = self.rules()
         groups = [entry for entry in entries if entry.kind == "group"]
         mine = sorted([*groups, *own])
@@ -261,16 +264,16 @@ class Desk:
             raise CannotWrite("The book was opened to be read only. Start without --readonly.")
 
     def _write(self, new: Sequence[NewEntry], source: str, *, check: bool = False) -> Outcome:
-        from readiness.intake import as_entry, missing
+        from readiness.intake import as_entry, clashes, missing
 
         if not check:
             self._writable()
         held = self.book.everything() if self.book.exists() else []
-        there = {entry.id for entry in held}
+        there = {entry.id: entry for entry in held}
         fresh = [entry for entry in new if entry.id not in there]
         now = recorded_text(self.clock.now())
         coming = [as_entry(entry, now, position) for position, entry in enumerate(fresh)]
-        barred = missing(held, coming, [entry.line for entry in fresh])
+        barred = clashes(there, new) + missing(held, coming, [entry.line for entry in fresh])
         if barred:
             from readiness.entries import Problem
 

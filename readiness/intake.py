@@ -6,7 +6,7 @@ striking an entry can never make a line wrong. Pure: what the book holds in, pro
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from typing import NamedTuple
@@ -91,6 +91,16 @@ def as_entry(new: NewEntry, recorded: str, position: int) -> Entry:
         bull=tag_key(content.get("bull", "")),
         body=content,
     )
+
+
+def clashes(held: Mapping[str, Entry], new: Sequence[NewEntry]) -> list[Missing]:
+    """The new entries whose id stands for other content in the book, which never changes."""
+    text = "{} is the id of another entry in the book; give this one another id, or leave it out"
+    return [
+        Missing(entry.line, "id", text.format(entry.id))
+        for entry in new
+        if entry.id in held and held[entry.id].body != entry.content
+    ]
 
 
 def missing(held: Sequence[Entry], new: Sequence[Entry], lines: Sequence[int]) -> list[Missing]:

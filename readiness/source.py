@@ -11,7 +11,7 @@ PROBLEMS_SHOWN = 8
 
 
 def bytes_of(path: Path) -> bytes:
-    """What a file holds. Raises ``NotFound`` where it cannot be read, ``DataError`` for a folder."""
+    """What a file holds; ``NotFound`` where it cannot be read, ``DataError`` for a folder."""
     try:
         return path.read_bytes()
     except FileNotFoundError as problem:
