@@ -14,10 +14,14 @@ from readiness.cli.saved import report
 
 def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("name", metavar="NAME", help="the group's name")
-    parser.add_argument("--turnout", metavar="DATE", type=day_argument, required=True)
+    parser.add_argument(
+        "--turnout", metavar="DATE", type=day_argument, required=True, help="the day they go out"
+    )
     parser.add_argument("--females", metavar="N", type=whole, help="how many females")
     parser.add_argument("--weeks", metavar="N", type=whole, help="how long the season lasts")
-    parser.add_argument("--class", dest="category", choices=("cows", "heifers"))
+    parser.add_argument(
+        "--class", dest="category", choices=("cows", "heifers"), help="of females (default cows)"
+    )
     parser.add_argument("--farm", metavar="F", help="whose group it is (default the unnamed farm)")
     parser.add_argument("--json", action="store_true", help="for programs")
 

@@ -1,0 +1,205 @@
+"""Global options, environment and help."""
+
+from __future__ import annotations
+
+import os
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from readiness import __version__
+from readiness.cli.parser import COMMANDS
+from tests.cli.conftest import Run
+from tests.cli.small_book import DAY, LAME, write
+
+LOCAL_NOON = "12:00"
+
+
+def test_version(run: Run) -> None:
+    for arguments in (("--version",), ("--no-color", "--version")):
+        ran = run(*arguments)
+        assert (ran.code, ran.out) == (0, f"readiness {__version__}\n")
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_command_says_what_it_does(run: Run, command: str) -> None:
+    ran = run(command, "--help")
+    assert ran.code == 0
+    assert ran.out.startswith(f"usage: readiness {command}")
+    summary = COMMANDS[command][1]
+    assert summary[1:] in " ".join(ran.out.split())
+    for option in ("--book", "--rules", "--on", "--by", "--no-color"):
+        assert option in ran.out
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_option_of_every_command_is_explained(run: Run, command: str) -> None:
+    """A line of help that stops at the option's name explains nothing."""
+    out = run(command, "--help").out
+    listed = out[out.index("\n\n") :]
+    bare = re.findall(r"^  (--?[\w-]+(?: \S+)?)\n(?!  {10,})", listed, re.MULTILINE)
+    assert bare == []
+
+
+def test_the_help_names_every_command(run: Run) -> None:
+    ran = run("--help")
+    assert ran.code == 0
+    for command, (_, summary) in COMMANDS.items():
+        assert re.search(rf"^ +{command} ", ran.out, re.MULTILINE)
+        assert summary.split(":")[0] in " ".join(ran.out.split())
+
+
+def test_global_options_before_and_after_the_command(
+    run: Run, book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.delenv("READINESS_BOOK")
+    before = run("--book", book, "--on", DAY, "board", "--json")
+    after = run("board", "--json", "--book", book, "--on", DAY)
+    mixed = run("--on", DAY, "board", "--book", book, "--json")
+    assert before.code == after.code == mixed.code == 0
+    assert before.out == after.out == mixed.out
+    assert before.json()["on"] == DAY
+
+
+def test_the_option_after_the_command_wins(run: Run, book: Path) -> None:
+    assert run("--on", "2026-01-01", "board", "--json", "--on", DAY).json()["on"] == DAY
+
+
+def test_the_book_from_the_environment_or_the_users_data_folder(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    farm = write(tmp_path / "farm.jsonl")
+    assert run("import", farm).code == 0
+    assert (tmp_path / "bulls.duckdb").is_file()
+    monkeypatch.delenv("READINESS_BOOK")
+    assert run("import", farm).code == 0
+    assert (tmp_path / "data" / "readiness" / "bulls.duckdb").is_file()
+
+
+def test_rules_from_option_environment_or_beside_the_book(
+    run: Run, book: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def oldest(*options: object) -> Any:
+        rules = {rule["id"]: rule["value"] for rule in run("rules", "--json", *options).json()}
+        return rules["feet.oldest"]
+
+    def own(name: str, value: int) -> Path:
+        path = book.with_name(name)
+        path.write_text(f"[rules]\nfeet.oldest = {value}\n", encoding="utf-8")
+        return path
+
+    assert oldest() == 120
+    beside = own("bulls.duckdb.toml", 91)
+    assert oldest() == 91
+    beside.rename(book.with_name("bulls.toml"))
+    assert oldest() == 91
+    monkeypatch.setenv("READINESS_RULES", str(own("environment.toml", 92)))
+    assert oldest() == 92
+    assert oldest("--rules", own("option.toml", 93)) == 93
+
+
+def test_rules_of_one_farm(run: Run, book: Path) -> None:
+    own = book.with_name("own.toml")
+    own.write_text('[farm."Sallow Fell".rules]\nfeet.oldest = 80\n', encoding="utf-8")
+    rules = run("rules", "--json", "--farm", "Sallow Fell", "--rules", own).json()
+    assert {rule["id"]: rule["value"] for rule in rules}["feet.oldest"] == 80
+    assert run("rules", "--farm", "Elsewhere", "--rules", own).code == 66
+    assert run("rules", "--check", own).out.strip().endswith("farms: Sallow Fell")
+    assert "Sallow Fell's own rules: feet.oldest 80" in run("board", "--rules", own).out
+
+
+def test_who_says_so(run: Run, book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    run("log", "288", "kg 900", "--on", DAY)
+    run("--by", "Meg", "log", "288", "kg 910", "--on", DAY)
+    history = run("bull", "288", "--json", "--on", DAY).json()["history"]
+    assert [entry["by"] for entry in history[:2]] == ["Meg", "sam"]
+
+
+def test_the_day_of_the_entry(run: Run, book: Path) -> None:
+    run("log", "288", "kg 900", "--on", "2026-03-30")
+    history = run("bull", "288", "--json", "--on", DAY).json()["history"]
+    assert [entry["on"] for entry in history if entry["kind"] == "weight"] == ["2026-03-30"]
+
+
+def test_what_if_turnout_were_then(board: Any) -> None:
+    assert board()["Corran"]["slack_days"] == 1
+    assert board("--turnout", "2026-04-29")["Corran"]["slack_days"] == 21
+    assert board("--turnout", "2026-04-29")["Corran"]["turnout"] == "2026-04-29"
+
+
+def test_one_group_of_the_board(board: Any) -> None:
+    assert set(board("--group", "Hill cows")) == {"Brock"}
+    assert set(board("--group", "Heifers")) == {"Tarn", "Corran", "Fenwick", "Rowan"}
+
+
+def test_one_farm_of_the_board(run: Run, book: Path, board: Any) -> None:
+    other = [{"kind": "bull", "on": "2026-01-10", "bull": "7", "name": "Lone"}]
+    assert run("import", write(book.with_name("other.jsonl"), other)).code == 0
+    assert set(board("--farm", "")) == {"Lone"}
+    assert "Lone" not in board("--farm", "Sallow Fell")
+    assert len(board()) == len(board("--farm", "Sallow Fell")) + 1
+
+
+@pytest.mark.parametrize(
+    ("known", "lame"),
+    [
+        ("2026-03-31", False),
+        ("2026-04-01", True),
+        ("2026-04-01T08:29:59+00:00", False),
+        ("2026-04-01T08:30:00+00:00", True),
+        ("2026-04-02T17:59:59Z", True),
+        ("2026-04-02T18:00:00Z", False),
+        ("2026-04-03", False),
+    ],
+)
+def test_as_the_book_knew_it_then(run: Run, tmp_path: Path, known: str, lame: bool) -> None:
+    """Recorded 1 Apr at 8:30, struck 2 Apr at 18:00; a bare date means the end of that day."""
+
+    def receipt(number: int, recorded: str) -> dict[str, Any]:
+        identity = f"0195f2a0-0000-7000-8000-{number:012d}"
+        return {"id": identity, "recorded": recorded, "position": 0, "batch": f"b{number}",
+                "device": "shed"}  # fmt: skip
+
+    booked = {"kind": "bull", "on": "2026-01-10", "bull": "7",
+              **receipt(1, "2026-01-10T08:00:00.000000Z")}  # fmt: skip
+    score = {"kind": "mobility", "on": "2026-04-01", "bull": "7", "scale": "gb0-3", "score": 2,
+             **receipt(2, "2026-04-01T08:30:00.000000Z")}  # fmt: skip
+    strike = {"kind": "strike", "on": "2026-04-02", "entry": score["id"],
+              **receipt(3, "2026-04-02T18:00:00.000000Z")}  # fmt: skip
+    assert run("import", write(tmp_path / "a.jsonl", [booked, score, strike])).code == 0
+    bull = run("board", "--json", "--on", DAY, "--known", known).json()["bulls"][0]
+    assert bool(bull["reasons"]) is lame
+    assert run("board", "--json", "--on", DAY).json()["bulls"][0]["reasons"] == []
+
+
+def test_no_colour_where_stdout_is_no_terminal(run: Run, book: Path) -> None:
+    for arguments in (("board", "--on", DAY), ("bull", "288"), ("diary",), ("rules",)):
+        assert "\x1b" not in run(*arguments).out
+
+
+def test_results_and_messages_go_their_own_ways(run: Run, book: Path) -> None:
+    ran = run("log", "93", "lh i su healed", "--on", DAY)
+    assert ran.code == 0
+    assert "sole ulcer healed" in ran.out and "warning" not in ran.out
+    assert ran.err.startswith("warning: ") and "6 Apr" in ran.err
+
+
+def test_an_entry_from_a_person_cannot_drive_the_terminal(run: Run, book: Path) -> None:
+    """A book merged from elsewhere may hold anything: what is shown is plain."""
+    evil = {"kind": "bull", "on": "2026-01-10", "bull": "13", "name": "\x1b[2J[red]X\u202e\nY"}
+    assert run("import", write(book.with_name("evil.jsonl"), [evil])).code == 0
+    for arguments in (("board", "--on", DAY), ("bull", "13", "--on", DAY), ("diary", "--on", DAY)):
+        out = run(*arguments).out
+        assert "\x1b" not in out and "\u202e" not in out
+        assert "[2J[red]X" in out
+
+
+def test_every_reading_command_on_the_same_book(run: Run, book: Path) -> None:
+    before = os.stat(book)
+    for arguments in (("board",), ("bull", "288"), ("diary",), ("rules",), ("verify",)):
+        ran = run(*arguments, "--on", DAY)
+        assert ran.code == 0 and ran.out and not ran.err, arguments
+    assert os.stat(book).st_mtime_ns == before.st_mtime_ns
+    assert LAME in run("bull", "417", "--on", DAY).out
