@@ -55,7 +55,10 @@ def _run(arguments: Sequence[str]) -> int:
 def _fail(text: str, code: int) -> int:
     from readiness.plain import plain
 
-    sys.stdout.flush()
+    try:
+        sys.stdout.flush()  # what was said before the failure comes before it
+    except OSError:
+        _let_go_of_stdout()
     print(f"readiness: {plain(text)}", file=sys.stderr)
     return code
 

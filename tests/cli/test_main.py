@@ -1,0 +1,52 @@
+"""The boundary: every error becomes its exit code and one paragraph."""
+
+from __future__ import annotations
+
+import pytest
+
+from readiness import errors
+from readiness.cli import main as boundary
+from tests.cli.conftest import Run
+
+KINDS = [
+    kind
+    for kind in vars(errors).values()
+    if isinstance(kind, type) and issubclass(kind, errors.ReadinessError)
+]
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_each_error_has_its_code(
+    run: Run, monkeypatch: pytest.MonkeyPatch, kind: type[errors.ReadinessError]
+) -> None:
+    def fails(arguments: object) -> int:
+        raise kind("a \x1b[31mbook\nis gone")
+
+    monkeypatch.setattr(boundary, "_run", fails)
+    ran = run("board")
+    assert ran.code == kind.exit_code
+    assert ran.err == "readiness: a [31mbook is gone\n"
+
+
+def test_the_codes_of_the_contract() -> None:
+    assert {kind.__name__: kind.exit_code for kind in KINDS} == {
+        "ReadinessError": 1,
+        "UsageError": 2,
+        "DataError": 65,
+        "NotFound": 66,
+        "CannotWrite": 73,
+        "BookBusy": 75,
+        "RulesError": 78,
+    }
+
+
+def test_a_fault_of_ours_is_one_paragraph_that_says_where(
+    run: Run, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(arguments: object) -> int:
+        raise ZeroDivisionError("division by zero")
+
+    monkeypatch.setattr(boundary, "_run", fails)
+    ran = run("board")
+    assert ran.code == 70 and ran.err.count("\n") == 1
+    assert "ZeroDivisionError" in ran.err and "test_main.py:" in ran.err
