@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
-from typing import NamedTuple
 
 from readiness.engine.results import Board
 from readiness.plain import plain
@@ -27,17 +26,6 @@ FORECAST = (
 )
 _BULL_LEAST, _BULL_MOST, _WHY_LEAST, _WHY_LINES = 12, 24, 16, 2
 _START = "   "
-
-
-class Widths(NamedTuple):
-    """The columns of the board."""
-
-    bull: int
-    why: int
-    ready: int
-    slack: int
-    next: int
-    by: int
 
 
 def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
@@ -63,55 +51,67 @@ def _title(board: Board, width: int, look: Look) -> str:
 
 def _table(table: Sequence[Row], width: int, look: Look) -> list[str]:
     if not table:
-        return [NO_BULLS]
+        return wrapped(NO_BULLS, width)
     widths = _widths(table, width)
-    head = _line(_START, "  ", tuple(HEADS.values()), widths, look)
+    head = _line(_START, "  ", HEADS, widths, look)
     return [
         look.paint("head", head),
         *(line for row in table for line in _row(row, widths, look)),
     ]
 
 
-def _widths(table: Sequence[Row], width: int) -> Widths:
-    """Dates and checks as wide as they come, the bull up to his most, the reason all the rest."""
+def _widths(table: Sequence[Row], width: int) -> dict[str, int]:
+    """The columns that fit and how wide each is: the reason has what the others leave.
 
-    def most(name: str, values: Iterable[str]) -> int:
-        return max(len(HEADS[name]), *map(cells, values))
+    Where that is too little the bull's name is cut, then slack and ready are left out, then the
+    next check is cut.
+    """
+    widths = {name: max(cells(getattr(row, name)) for row in table) for name in HEADS}
+    widths = {name: max(most, len(HEADS[name])) for name, most in widths.items()}
+    widths["bull"] = min(widths["bull"], _BULL_MOST)
 
-    bull = max(_BULL_LEAST, min(most("bull", (row.bull for row in table)), _BULL_MOST))
-    ready = most("ready", (row.ready for row in table))
-    slack = most("slack", (row.slack for row in table))
-    next_ = most("next", (row.next for row in table))
-    by = most("by", (row.by for row in table))
-    between = len(_START) + len("! ") + len(HEADS) - 1
-    rest = width - between - bull - ready - slack - next_ - by
-    if rest < _WHY_LEAST:
-        spare = min(_WHY_LEAST - rest, bull - _BULL_LEAST)
-        bull, rest = bull - spare, rest + spare
-    return Widths(bull, max(rest, _WHY_LEAST), ready, slack, next_, by)
+    def short() -> int:
+        """How many columns the reason lacks."""
+        others = sum(width + 1 for name, width in widths.items() if name != "why")
+        widths["why"] = width - len(_START) - len("! ") - others
+        return _WHY_LEAST - widths["why"]
+
+    if short() > 0:
+        widths["bull"] = max(min(_BULL_LEAST, widths["bull"]), widths["bull"] - short())
+    for name in ("slack", "ready"):
+        if short() > 0:
+            del widths[name]
+    if short() > 0:
+        widths["next"] = max(len(HEADS["next"]), widths["next"] - short())
+    short()
+    return widths
 
 
-def _row(row: Row, widths: Widths, look: Look) -> list[str]:
+def _row(row: Row, widths: Mapping[str, int], look: Look) -> list[str]:
     """One bull; a long reason goes on under itself."""
     start = look.paint(row.mark, look.sign(row.mark)) + "  "
     alert = look.paint("alert", "! ") if row.alert else "  "
-    first, *more = wrapped(row.why, widths.why) or [""]
+    first, *more = wrapped(row.why, widths["why"]) or [""]
     if len(more) >= _WHY_LINES:
         more = [" ".join(more)]
-    texts = (row.bull, first, row.ready, row.slack, row.next, row.by)
-    under = " " * (len(_START) + widths.bull + 1)
+    texts = {name: getattr(row, name) for name in HEADS} | {"why": first}
+    under = " " * (len(_START) + widths["bull"] + 1)
     return [
         _line(start, alert, texts, widths, look),
-        *(under + look.fit(line, widths.why) for line in more),
+        *(under + look.fit(line, widths["why"]) for line in more),
     ]
 
 
-def _line(start: str, alert: str, texts: Sequence[str], widths: Widths, look: Look) -> str:
-    bull, why, ready, slack, next_, by = (
-        look.fit(text, width, right=number in (2, 3))
-        for number, (text, width) in enumerate(zip(texts, widths, strict=True))
-    )
-    return f"{start}{bull} {why} {ready} {slack} {alert}{next_} {by}"
+def _line(
+    start: str, alert: str, texts: Mapping[str, str], widths: Mapping[str, int], look: Look
+) -> str:
+    cut = [
+        (alert if name == "next" else "")
+        + look.fit(texts[name], widths[name], right=name in ("ready", "slack"))
+        for name in HEADS
+        if name in widths
+    ]
+    return start + " ".join(cut)
 
 
 def _own_rules(rulebook: RuleBook) -> list[str]:

@@ -17,7 +17,7 @@ FORECAST = (
     "Each check stands under the last day on which to do it. Days to come hold only if every check "
     "before them passes; the vet decides on all that is the vet's."
 )
-_WHO, _BULL_MOST = 8, 24
+_WHO, _BULL_MOST, _TEXT_LEAST = 7, 24, 16
 
 
 class _Page(NamedTuple):
@@ -35,16 +35,21 @@ class _Page(NamedTuple):
             self.look.fit(self.names[due.key], self.bull),
         )
         start = f"  {who} {bull} "
-        room = max(self.look.width - 2 - len(start), _BULL_MOST)
+        room = max(self.look.width - 2 - cells(start), _TEXT_LEAST)
         first, *rest = wrapped(plain(f"{due.check.text}{_when(due, self.on)}"), room)
-        return [start + first, *(" " * len(start) + line for line in rest)]
+        return [start + first, *(" " * cells(start) + line for line in rest)]
 
 
 def diary_text(diary: Diary, look: Look) -> str:
     """The diary, ``look.width`` columns wide at most."""
     dues = [*diary.overdue, *(due for _, day_dues in diary.days for due in day_dues)]
     names = _names(dues)
-    page = _Page(diary.on, names, min(_BULL_MOST, max(map(cells, names.values()), default=0)), look)
+    page = _Page(
+        diary.on,
+        names,
+        min(_BULL_MOST, look.width // 3, max(map(cells, names.values()), default=0)),
+        look,
+    )
     today = date.fromordinal(diary.on)
     lines = [f"Diary, {full_day_words(today)}"]
     if diary.overdue:

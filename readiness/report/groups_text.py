@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from datetime import date
 
 from readiness.engine.results import Board, GroupLine
@@ -19,22 +20,25 @@ def group_lines(board: Board, width: int, look: Look) -> list[str]:
     several = len({line.farm for line in board.groups}) > 1
     indent = "  " if several else ""
     names = max((cells(plain(line.group)) for line in board.groups), default=0)
-    tails, room = _tails(board, _LATE, width - len(indent), look)
-    if names > room:
-        tails, room = _tails(board, _LATE_SHORT, width - len(indent), look)
+    for late, when in ((_LATE, _turnout), (_LATE_SHORT, _turnout), (_LATE_SHORT, _day)):
+        tails, room = _tails(board, late, when, width - len(indent), look)
+        if names <= room:
+            break
     lines: list[str] = []
     farm: object = board  # no farm is this one: the first is always named
     for line, tail in zip(board.groups, tails, strict=True):
         if several and line.farm != farm:
             farm = line.farm
-            lines.append(plain(line.farm or "no farm named"))
+            lines.append(look.fit(line.farm or "no farm named", width).rstrip())
         lines.append(f"{indent}{look.fit(line.group, max(_NAME_LEAST, min(names, room)))}{tail}")
     return lines
 
 
-def _tails(board: Board, late: str, width: int, look: Look) -> tuple[list[str], int]:
+def _tails(
+    board: Board, late: str, when: Callable[[GroupLine, int], str], width: int, look: Look
+) -> tuple[list[str], int]:
     """What follows each group's name, and how wide that leaves the name."""
-    whens = [_turnout(line, board.on) for line in board.groups]
+    whens = [when(line, board.on) for line in board.groups]
     most = max(map(cells, whens), default=0)
     tails = [
         f"  {look.fit(when, most)}  {_counts(line, board, late, look)}"
@@ -50,6 +54,10 @@ def _uncoloured(text: str) -> int:
 def _turnout(line: GroupLine, on: int) -> str:
     turnout, today = date.fromordinal(line.turnout), date.fromordinal(on)
     return f"turnout {day_words(turnout, today)}, {when_words(turnout, today)}"
+
+
+def _day(line: GroupLine, on: int) -> str:
+    return day_words(date.fromordinal(line.turnout), date.fromordinal(on))
 
 
 def _counts(line: GroupLine, board: Board, late: str, look: Look) -> str:

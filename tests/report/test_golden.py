@@ -1,0 +1,45 @@
+"""Byte-exact texts of the awkward book on one fixed day.
+
+When a wording changes on purpose, write the files anew with ``python -m tests.report.test_golden``
+and read the difference before it is committed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from readiness.diary import diary
+from readiness.report.board_csv import board_csv
+from readiness.report.board_text import board_text
+from readiness.report.bull_text import bull_text
+from readiness.report.diary_text import diary_text
+from readiness.report.look import Look
+from readiness.rules.load import default_rules
+from tests.report.awkward import DAY, board, card
+
+GOLDEN = Path(__file__).parents[1] / "golden"
+NARROW, USUAL, WIDE, PLAIN = Look(60), Look(80), Look(120), Look(80, marks=False)
+
+TEXTS: dict[str, Callable[[], str]] = {
+    "board-60.txt": lambda: board_text(board(), default_rules(), NARROW),
+    "board-80.txt": lambda: board_text(board(), default_rules(), USUAL),
+    "board-80-ascii.txt": lambda: board_text(board(), default_rules(), PLAIN),
+    "board-120.txt": lambda: board_text(board(), default_rules(), WIDE),
+    "board.csv": lambda: board_csv(board()),
+    "bull-lame.txt": lambda: bull_text(card("Corran"), DAY, USUAL),
+    "bull-block.txt": lambda: bull_text(card("Brock"), DAY, USUAL),
+    "diary.txt": lambda: diary_text(diary(board(), 40), USUAL),
+}
+
+
+@pytest.mark.parametrize("name", TEXTS)
+def test_golden(name: str) -> None:
+    assert TEXTS[name]().encode() == (GOLDEN / name).read_bytes()
+
+
+if __name__ == "__main__":
+    for file, text in TEXTS.items():
+        (GOLDEN / file).write_bytes(text().encode())

@@ -1,0 +1,74 @@
+"""The rows that the text board and the screen share."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from readiness.report.rows import Row, check_words, next_check, rows, short_tags
+from tests.report.awkward import DAY, board, named
+
+
+def row(name: str) -> Row:
+    return next(row for row in rows(board()) if row.key == named(name).key)
+
+
+def test_a_lame_bull_and_one_whose_walk_is_not_due_never_look_the_same() -> None:
+    lame, to_come, go = row("Corran"), row("Fenwick"), row("Rowan")
+    assert (lame.mark, lame.why) == ("reason", "lame LF since 1 Apr")
+    assert (to_come.mark, to_come.why) == ("checks", "checks to come")
+    assert (go.mark, go.why) == ("go", "GO for 9 Apr")
+    assert (lame.status, to_come.status, go.status) == ("HOLD", "HOLD", "GO")
+
+
+def test_ready_slack_next_and_by() -> None:
+    lame = row("Corran")
+    assert (lame.bull, lame.ready, lame.slack) == ("00417 Corran", "8 Apr", "1")
+    assert (lame.next, lame.by, lame.alert) == ("lift LF", "today", False)
+    late = row("Tarn")
+    assert (late.ready, late.slack, late.next, late.by) == ("20 Apr", "-11", "vet exam", "20 Apr")
+
+
+def test_a_bull_that_is_out_and_one_in_no_group() -> None:
+    assert row("Gyle").why == "working"
+    assert row("Stray").why == "checks to come"
+    assert (row("Stray").group, row("Stray").slack) == ("", "")
+
+
+def test_only_a_person_decides_after_an_unsatisfactory_examination() -> None:
+    decided = replace(named("Tarn"), outlook="vet-decides", earliest_ready=None, slack_days=None)
+    shown = rows(replace(board(), bulls=(decided,)))[0]
+    assert (shown.ready, shown.slack) == ("ask vet", "")
+
+
+def test_overdue_is_an_alert_today() -> None:
+    bull = named("Corran")
+    check = replace(bull.outstanding[0], due=DAY - 1, overdue=True)
+    late = replace(bull, outstanding=(check,), overdue=1)
+    shown = rows(replace(board(), bulls=(late,)))[0]
+    assert (shown.alert, shown.by) == (True, "today")
+
+
+def test_the_next_check_is_the_one_whose_last_day_comes_first() -> None:
+    """Brock: look at the ulcer by 4 Mar + 28 + 7 = 8 Apr, block off by 15 Apr, the rest later."""
+    check = next_check(named("Brock"))
+    assert check is not None and check.id == "look:LH:inner:SU"
+    assert next_check(named("Rowan")) is None
+
+
+def test_checks_in_a_word_or_two() -> None:
+    check = named("Corran").outstanding[0]
+    four = replace(check, check="feet", feet=("LF", "RF", "LH", "RH"))
+    skin = replace(check, check="clear", foot="RH", claw="skin", code="IP", feet=())
+    own = replace(check, check="dung-sample", feet=())
+    assert [check_words(each) for each in (check, four, skin, own)] == [
+        "lift LF", "lift 4 feet", "healed? RH", "dung-sample",
+    ]  # fmt: skip
+
+
+def test_long_tags_are_shortened_only_where_no_other_ends_alike() -> None:
+    assert short_tags(["UK 123450 600417", "00122", "UK 123457 700122", "Old Tom's bull"]) == {
+        "UK 123450 600417": "00417",
+        "00122": "00122",
+        "UK 123457 700122": "UK 123457 700122",
+        "Old Tom's bull": "Old Tom's bull",
+    }

@@ -1,0 +1,74 @@
+"""One bull in sentences."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from readiness.report.bull_text import bull_text
+from readiness.report.look import Look, cells
+from readiness.report.sentences import chain, check_why, outlook
+from tests.report.awkward import DAY, card, named
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("Corran", "Ready on 8 Apr at the earliest, if every check passes: 1 day in hand before "
+                   "turnout on 9 Apr, which is tight."),
+        ("Tarn", "Ready on 20 Apr at the earliest, if every check passes: too late by 11 days for "
+                 "turnout on 9 Apr."),
+        ("Brock", "Ready on 10 Apr at the earliest, if every check passes: 28 days in hand before "
+                  "turnout on 8 May."),
+        ("Stray", "Ready today at the earliest, if every check passes; he has no turnout."),
+        ("Rowan", "Nothing is outstanding and nothing holds him."),
+        ("Gyle", "He is out with the females."),
+    ],
+)  # fmt: skip
+def test_outlook(name: str, said: str) -> None:
+    assert outlook(named(name), DAY) == said
+
+
+def test_after_an_unsatisfactory_examination_no_day_is_given() -> None:
+    decided = replace(named("Tarn"), outlook="vet-decides", earliest_ready=None, slack_days=None)
+    assert "a person decides" in outlook(decided, DAY)
+
+
+def test_the_chain_of_the_block_as_a_line_of_days() -> None:
+    """Block on 4 Mar, off from + 28 = 1 Apr, so today, + 7 days settled = 10 Apr."""
+    text = chain(card("Brock"), DAY)
+    assert text.startswith("today 3 Apr → ")
+    assert "block off LH outer 3 Apr → 7 days (" in text
+    assert text.endswith("score his walk 10 Apr → ready 10 Apr")
+
+
+def test_the_chain_from_an_entry() -> None:
+    text = chain(card("Corran"), DAY)
+    assert text.startswith("walked 1 Apr → 7 days (")
+    assert text.endswith("ready 8 Apr")
+
+
+def test_why_a_check_is_asked_for() -> None:
+    bull = named("Corran")
+    walk = next(check for check in bull.outstanding if check.check == "mobility")
+    assert "after: lift LF" in check_why(walk, bull, DAY)
+    short = replace(walk, not_after=walk.not_before - 3)
+    assert "no day fits before turnout, 3 days short" in check_why(short, bull, DAY)
+    late = replace(walk, due=DAY - 2, overdue=True)
+    assert "overdue by 2 days" in check_why(late, bull, DAY)
+
+
+@pytest.mark.parametrize("name", ["Corran", "Brock", "Tarn", "Gyle", "Stray", "Rowan"])
+@pytest.mark.parametrize("width", [60, 80])
+def test_the_card_fits_and_names_each_source(name: str, width: int) -> None:
+    shown = card(name)
+    text = bull_text(shown, DAY, Look(width))
+    assert all(cells(line) <= width for line in text.splitlines())
+    flat = " ".join(text.split())
+    for remark in (*shown.assessment.reasons, *shown.assessment.advice):
+        assert " ".join(remark.text.split()) in flat and remark.standing in flat
+    for check in shown.assessment.outstanding:
+        assert check.rule in flat and check.text in flat
+    for entry in shown.entries:
+        assert entry.id in flat
