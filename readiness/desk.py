@@ -7,7 +7,7 @@ is written is validated first, and the validators are imported only then.
 from __future__ import annotations
 
 import os
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -118,8 +118,12 @@ class Desk:
         Raises ``NotFound`` where there is no such book, farm or group.
         """
         entries = self._read(known)
-        self._named("farm", farm, {e.body.get("farm", "") for e in entries if e.kind in _OF_FARM})
-        self._named("group", group, {e.body["group"] for e in entries if e.kind == "group"})
+        if farm is not None:
+            self._known(
+                "farm", farm, (e.body.get("farm", "") for e in entries if e.kind in _OF_FARM)
+            )
+        if group is not None:
+            self._known("group", group, (e.body["group"] for e in entries if e.kind == "group"))
         return assess_book(
             entries,
             self.rules(),
@@ -165,9 +169,10 @@ class Desk:
             raise NotFound(no_book(self.book.path))
         return self.book.read(known)
 
-    def _named(self, what: str, name: str | None, known: set[str]) -> None:
+    def _known(self, what: str, name: str, named: Iterable[str]) -> None:
         """A farm or group nobody ever named is a slip: an empty board would look like all clear."""
-        if name is not None and name not in known:
+        known = set(named)
+        if name not in known:
             names = ", ".join(sorted(known - {""})) or "none"
             raise NotFound(f"There is no {what} {name} in {self.book.path}; it has: {names}.")
 
