@@ -1,0 +1,81 @@
+"""The terminal program. Only what is under here imports textual, and only once it is started."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from readiness.errors import UsageError
+
+if TYPE_CHECKING:
+    from readiness.desk import Desk
+
+
+def run(
+    book_path: Path,
+    rules_path: Path | None,
+    on: date | None,
+    who: str,
+    readonly: bool = False,
+) -> int:
+    """Open the screen on a book and stay until it is left; 0.
+
+    ``on``: the day shown, None for today. Raises ``UsageError`` where there is no terminal.
+    """
+    import os
+    import sys
+
+    if not (sys.stdin.isatty() and sys.stdout.isatty()) or os.environ.get("TERM") == "dumb":
+        raise UsageError(
+            "The screen needs a terminal, and this is none that can show it. "
+            "`readiness board` prints the board as text."
+        )
+    from readiness.tui import early
+    from readiness.tui.reading import BoardSheet, Seen, read_board, stamp_of
+
+    def open_desk() -> Desk:
+        return _desk(book_path, rules_path, on, who, readonly=readonly)
+
+    def read() -> Seen[BoardSheet]:
+        desk = open_desk()
+        return Seen(stamp_of(desk), read_board(desk))
+
+    coming = early.start(read)
+    from readiness.tui.app import ReadinessApp
+    from readiness.tui.looks import glyphs_for
+
+    # The screen is written to stderr, so that is the encoding that counts.
+    encoding = getattr(sys.__stderr__, "encoding", None)
+    app = ReadinessApp(
+        open_desk,
+        demo=lambda: _demo_desk(on, who),
+        glyphs=glyphs_for(encoding),
+        early=coming,
+    )
+    app.run()
+    return app.return_code or 0
+
+
+def _desk(
+    book_path: Path, rules_path: Path | None, on: date | None, who: str, *, readonly: bool
+) -> Desk:
+    from readiness.book import Book
+    from readiness.clock import SystemClock
+    from readiness.desk import Desk
+
+    clock = SystemClock()
+    book = Book(book_path, clock)
+    return Desk(book, rules_path, clock, on=on, who=who, readonly=readonly)
+
+
+def _demo_desk(on: date | None, who: str) -> Desk:
+    """The demo book, built in a throw-away place of its own."""
+    import tempfile
+
+    from readiness.demo import build_demo
+
+    path = Path(tempfile.mkdtemp(prefix="readiness-demo-")) / "demo.duckdb"
+    desk = _desk(path, None, on, who, readonly=False)
+    build_demo(path, desk.on)
+    return desk

@@ -1,0 +1,185 @@
+"""The terminal program: its screens, and what they share."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable, Sequence
+from threading import Lock
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import work
+from textual.app import App, SystemCommand
+from textual.binding import Binding, BindingType
+from textual.notifications import SeverityLevel
+from textual.screen import Screen
+
+from readiness.errors import ReadinessError
+from readiness.trade.words import plural
+from readiness.tui.board import BoardScreen
+from readiness.tui.keys import all_keys, bindings_of, long_words
+from readiness.tui.looks import THEME, Glyphs, glyphs_for
+
+if TYPE_CHECKING:
+    from readiness.desk import Desk
+    from readiness.tui.early import Early
+    from readiness.tui.reading import BoardSheet, Seen
+
+POLL = 1.0
+
+
+class ReadinessApp(App[None]):
+    """The board of one desk, opened by ``open_desk`` when it is first needed.
+
+    ``demo`` builds a throw-away book and gives its desk; ``glyphs`` are the characters the
+    terminal shows; ``poll`` is how often, in seconds, it is asked whether the book changed;
+    ``early`` is a board that is being read already.
+    """
+
+    CSS_PATH = "readiness.tcss"
+    TITLE = "readiness"
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (80, "-usual"), (110, "-wide")]  # noqa: RUF012
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("r", "screen.reread", "read the book again", show=False),
+        Binding("p", "command_palette", "every action by name", show=False),
+        Binding("question_mark", "help", "help", key_display="?"),
+        Binding("q", "quit", "quit"),
+    ]
+
+    def __init__(
+        self,
+        open_desk: Callable[[], Desk],
+        *,
+        demo: Callable[[], Desk] | None = None,
+        glyphs: Glyphs | None = None,
+        poll: float = POLL,
+        early: Early | None = None,
+    ) -> None:
+        # With NO_COLOR no colour at all is sent, not even greys: marks, words, bold and reverse.
+        super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
+        self._open_desk = open_desk
+        self._desk: Desk | None = None
+        self._opening = Lock()
+        self.demo = demo
+        self.glyphs = glyphs or glyphs_for("utf-8")
+        self.poll = poll
+        self._early = early
+        self.register_theme(THEME)
+        self.theme = THEME.name
+
+    def get_default_screen(self) -> Screen[None]:
+        return BoardScreen()
+
+    def on_mount(self) -> None:
+        self.set_class(self.glyphs.ascii_only, "-ascii")
+
+    @property
+    def desk(self) -> Desk:
+        """The desk. The first to ask opens it, which loads the database: not the screen's thread,
+        unless it is open."""
+        with self._opening:
+            if self._desk is None:
+                self._desk = self._open_desk()
+            return self._desk
+
+    @property
+    def desk_is_open(self) -> bool:
+        return self._desk is not None
+
+    def early_board(self) -> Seen[BoardSheet] | None:
+        """The board that was read while the screen was made; once only."""
+        early, self._early = self._early, None
+        return early.take() if early is not None else None
+
+    # ---- from screen to screen -----------------------------------------------------------------
+
+    @property
+    def board_screen(self) -> BoardScreen:
+        screen = self.screen_stack[0]
+        assert isinstance(screen, BoardScreen)
+        return screen
+
+    def open_bull(self, key: str, keys: Sequence[str]) -> None:
+        from readiness.tui.bull import BullScreen
+
+        self.push_screen(BullScreen(key, keys))
+
+    def back_to_board(self, key: str) -> None:
+        """Leave the bull; the cursor stands on the one last looked at."""
+        self.pop_screen()
+        self.board_screen.back_on(key)
+
+    def welcome(self) -> None:
+        """Where there is no bull yet: what one can begin with."""
+        from readiness.tui.welcome import Welcome
+
+        if not any(isinstance(screen, Welcome) for screen in self.screen_stack):
+            self.push_screen(Welcome(), self._begun)
+
+    def _begun(self, desk: Desk | None) -> None:
+        """Something was begun: look at this desk from now on."""
+        if desk is not None:
+            self._desk = desk
+        self.board_screen.action_reread()
+
+    # ---- what every screen can do --------------------------------------------------------------
+
+    def action_help(self) -> None:
+        from readiness.tui.help import help_paper
+
+        self.push_screen(help_paper([*self.screen.BINDINGS, *self.BINDINGS], self.glyphs))
+
+    def tell(self, words: str, *, wrong: bool = False) -> None:
+        """A few words that go away by themselves."""
+        severity: SeverityLevel = "error" if wrong else "information"
+        self.notify(self.glyphs.text(words), severity=severity, markup=False)
+
+    @work(thread=True, group="write", exit_on_error=False)
+    def undo(self) -> None:
+        """Take back what this device last wrote, and say what it was."""
+        try:
+            struck = self.desk.undo()
+        except ReadinessError as problem:
+            self.call_from_thread(self.tell, str(problem), wrong=True)
+            return
+        words = (
+            f"Taken back: {plural(len(struck), 'entry', 'entries')}."
+            if struck
+            else ("There is nothing to take back.")
+        )
+        self.call_from_thread(self.tell, words)
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """Every action of the screen and of the program, by name."""
+        seen: set[str] = set()
+        for node in (screen, self):
+            for binding in bindings_of(node.BINDINGS):
+                if binding.action in seen or binding.action == "command_palette":
+                    continue
+                seen.add(binding.action)
+                yield SystemCommand(
+                    long_words(binding).capitalize(),
+                    f"key {all_keys(binding)}",
+                    _runner(node, binding.action),
+                )
+
+
+def _runner(node: App[None] | Screen[object], action: str) -> Callable[[], object]:
+    def run() -> object:
+        return node.run_action(action)
+
+    return run
+
+
+def make_app(
+    desk: Desk,
+    *,
+    demo: Callable[[], Desk] | None = None,
+    encoding: str | None = "utf-8",
+    poll: float = POLL,
+) -> ReadinessApp:
+    """The program over a desk, for the command line and for tests.
+
+    ``encoding``: what the terminal's text is sent in; where that is not UTF-8, marks and lines are
+    drawn in ASCII.
+    """
+    return ReadinessApp(lambda: desk, demo=demo, glyphs=glyphs_for(encoding), poll=poll)

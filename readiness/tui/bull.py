@@ -1,0 +1,162 @@
+"""The Bull screen: why he is held, and what would make him ready."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from functools import partial
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Container, Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import Digits, Static
+
+from readiness.desk import Card
+from readiness.tui import bull_facts as facts
+from readiness.tui.bull_feet import feet, scores
+from readiness.tui.bull_head import person, status_line
+from readiness.tui.dialogs import Paper
+from readiness.tui.keys import KeyLine
+from readiness.tui.live import LiveScreen
+from readiness.tui.reading import BullSheet, read_bull
+from readiness.tui.section import Draw, Section
+
+SECTIONS = (
+    ("why", "1 Why"),
+    ("checks", "2 Checks: from, by, who, what and why"),
+    ("chain", "3 Chain: what decides the day"),
+    ("feet", "4 Feet"),
+    ("findings", "5 Open findings and blocks"),
+    ("scores", "6 Walk and condition"),
+    ("advice", "7 Advice: never holds him"),
+    ("history", "8 History, newest first"),
+)
+LEFT, RIGHT, BELOW = (
+    ("why", "checks", "chain"),
+    ("feet", "findings", "scores"),
+    ("advice", "history"),
+)
+BIG_TAG = 12
+
+
+class BullScreen(LiveScreen[BullSheet]):
+    """One bull of ``keys``, the order in which he stood on the board."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,b", "back", "board", tooltip="back to the board"),
+        Binding("n,right", "next(1)", "next bull", tooltip="the next bull as on the board"),
+        Binding("v,left", "next(-1)", "bull before", tooltip="the bull before as on the board"),
+        *(
+            Binding(
+                str(number),
+                f"section('{name}')",
+                "sections",
+                show=number == 1,
+                key_display=f"1-{len(SECTIONS)}" if number == 1 else None,
+                tooltip=f"go to {heading[2:]}",
+            )
+            for number, (name, heading) in enumerate(SECTIONS, start=1)
+        ),
+        Binding("s", "sources", "sources", tooltip="the rules in play, with their sources"),
+        Binding("j,down", "scroll(1)", "down", show=False),
+        Binding("k,up", "scroll(-1)", "up", show=False),
+        Binding("space,pagedown", "page(1)", "a page down", show=False),
+        Binding("pageup", "page(-1)", "a page up", show=False),
+        Binding("u", "undo", "take back what was last written", show=False),
+    ]
+
+    def __init__(self, key: str, keys: Sequence[str]) -> None:
+        super().__init__()
+        self.key = key
+        self._keys = list(keys) or [key]
+        self.sheet: BullSheet | None = None
+
+    def compose(self) -> ComposeResult:
+        glyphs = self.tui.glyphs
+        made = {name: Section(title, glyphs, id=name) for name, title in SECTIONS}
+        with Horizontal(id="head"):
+            yield Digits("", id="tag")
+            yield Static(id="person", markup=False)
+        yield Static(id="status", markup=False)
+        with VerticalScroll(id="body", can_focus=True):
+            with Container(id="pair"):
+                with Vertical(id="left"):
+                    yield from (made[name] for name in LEFT)
+                with Vertical(id="right"):
+                    yield from (made[name] for name in RIGHT)
+            yield from (made[name] for name in BELOW)
+        yield Static(id="line", markup=False)
+        yield KeyLine([*self.BINDINGS, *self.tui.BINDINGS])
+
+    # ---- reading -------------------------------------------------------------------------------
+
+    def read(self) -> BullSheet:
+        return read_bull(self.desk, self.key)
+
+    def say(self, words: str) -> None:
+        line = self.query_one("#line", Static)
+        line.update(Content.assemble((f" {self.tui.glyphs.text(words)}" if words else "", "bold")))
+        line.set_class(bool(words), "-said")
+
+    def show(self, seen: BullSheet) -> None:
+        self.sheet = seen
+        card, glyphs, today = seen.card, self.tui.glyphs, self.desk.on
+        self._head(card, today)
+        draws: dict[str, Draw] = {
+            "why": lambda width: facts.reasons(card, glyphs),
+            "checks": partial(facts.checks, card, today=today, glyphs=glyphs),
+            "chain": lambda width: facts.chain(card, today, glyphs),
+            "feet": partial(feet, card, today=today, glyphs=glyphs),
+            "findings": lambda width: facts.findings(card, today, glyphs),
+            "scores": partial(scores, card, today=today, glyphs=glyphs),
+            "advice": lambda width: facts.advice(card, glyphs),
+            "history": partial(facts.history, card, seen.words, today=today, glyphs=glyphs),
+        }
+        for name, draw in draws.items():
+            self.query_one(f"#{name}", Section).set(draw)
+
+    def _head(self, card: Card, today: date) -> None:
+        glyphs, bull = self.tui.glyphs, card.assessment
+        tag = glyphs.text(bull.bull)
+        big = not glyphs.ascii_only and len(tag) <= BIG_TAG and tag.isascii() and tag.isalnum()
+        digits = self.query_one("#tag", Digits)
+        digits.update(tag if big else "")
+        digits.set_class(not big, "-hidden")
+        who = person(card, today, glyphs)
+        if not big:
+            who = Content.assemble((f"{tag}  ", "bold"), who)
+        self.query_one("#person", Static).update(who)
+        self.query_one("#status", Static).update(status_line(bull, today, glyphs))
+
+    # ---- keys ----------------------------------------------------------------------------------
+
+    def action_back(self) -> None:
+        self.tui.back_to_board(self.key)
+
+    def action_next(self, step: int) -> None:
+        """The next bull as he stood on the board, round the end."""
+        at = self._keys.index(self.key) if self.key in self._keys else 0
+        self.key = self._keys[(at + step) % len(self._keys)]
+        self.query_one("#body", VerticalScroll).scroll_home(animate=False)
+        self.action_reread()
+
+    def action_section(self, name: str) -> None:
+        self.query_one(f"#{name}", Section).scroll_visible(top=True, animate=False)
+
+    def action_scroll(self, step: int) -> None:
+        self.query_one("#body", VerticalScroll).scroll_relative(y=step, animate=False)
+
+    def action_page(self, step: int) -> None:
+        body = self.query_one("#body", VerticalScroll)
+        body.scroll_relative(y=step * max(body.size.height - 1, 1), animate=False)
+
+    def action_sources(self) -> None:
+        """Every rule in play for this bull, with its standing and source."""
+        if self.sheet is not None:
+            title = f"Sources: why the rules say so for {self.tui.glyphs.text(self.key)}"
+            self.app.push_screen(Paper(title, facts.sources(self.sheet.card, self.tui.glyphs)))
+
+    def action_undo(self) -> None:
+        self.tui.undo()

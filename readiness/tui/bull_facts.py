@@ -1,0 +1,268 @@
+"""What the Bull screen says in tables and lists: reasons, checks, chain, findings, advice, history,
+and the sources of all of it. Pure: a card in, styled text out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+
+from textual.content import Content
+
+from readiness.desk import Card
+from readiness.engine.results import Check, Link
+from readiness.trade.feet import ZONES, spot_words
+from readiness.trade.words import day_words, days_words, near_day_words, plural
+from readiness.tui.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
+
+
+def _day(ordinal: int, today: date) -> str:
+    return day_words(date.fromordinal(ordinal), today)
+
+
+def _near(ordinal: int, today: date) -> str:
+    return near_day_words(date.fromordinal(ordinal), today)
+
+
+def _lines(lines: Iterable[Content]) -> Content:
+    return Content("\n").join(lines)
+
+
+def nothing(words: str) -> Content:
+    return Content.assemble((words, QUIET))
+
+
+def reasons(card: Card, glyphs: Glyphs) -> Content:
+    """What holds him today."""
+    found = card.assessment.reasons
+    if not found:
+        return nothing("Nothing holds him today.")
+    return _lines(
+        Content.assemble((f"{glyphs.hold} ", VERMILLION), (glyphs.text(why.text), TEXT))
+        for why in found
+    )
+
+
+def advice(card: Card, glyphs: Glyphs) -> Content:
+    """What to think about: it never holds."""
+    found = card.assessment.advice
+    if not found:
+        return nothing("None.")
+    return _lines(
+        Content.assemble((f"{glyphs.dot} ", QUIET), (glyphs.text(why.text), TEXT)) for why in found
+    )
+
+
+# ---- checks ----------------------------------------------------------------------------------
+
+
+def by_words(check: Check, today: date) -> str:
+    """The last day on which it should be done, as the check itself says: "3 Apr"; empty for no
+    such day."""
+    ends = [day for day in (check.due, check.not_after) if day is not None]
+    return _near(min(ends), today) if ends else ""
+
+
+def checks(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
+    """From, by, who, what; and why, where there is room (below it where there is not)."""
+    found = sorted(card.assessment.outstanding, key=lambda c: (c.last_day, c.not_before))
+    if not found:
+        return nothing("Nothing is outstanding.")
+    head = f"{'from':<9}{'by':<11}{'who':<9}"
+    lines = [Content.assemble((head + "check", f"bold {QUIET}"))]
+    for check in found:
+        late = f"{glyphs.late} " if check.overdue else "  "
+        room = max(width - len(head), 10)
+        what, *over = folded(glyphs.text(check.text), room)
+        lines.append(
+            Content.assemble(
+                (f"{_near(check.not_before, today):<9}", TEXT),
+                (late, f"bold {ORANGE}"),
+                (f"{by_words(check, today):<9}", f"bold {ORANGE}" if check.overdue else TEXT),
+                (f"{check.who:<9}", QUIET),
+                (what, f"bold {TEXT}"),
+            )
+        )
+        below = [(line, f"bold {TEXT}") for line in over]
+        why = check_why(check, card, today)
+        below += [(line, QUIET) for line in folded(glyphs.text(why), room) if why]
+        lines += [Content.assemble(" " * len(head), part) for part in below]
+    return _lines(lines)
+
+
+def check_why(check: Check, card: Card, today: date) -> str:
+    """Why it is asked for: overdue, no day that fits, what it waits for, and its rule in words."""
+    parts = []
+    if check.overdue and check.due is not None:
+        parts.append(f"overdue by {days_words(today.toordinal() - check.due)}")
+    if check.not_after is not None and check.not_after < check.not_before:
+        short = check.not_before - check.not_after
+        parts.append(f"no day fits before turnout: {days_words(short)} short")
+    waits = [other.text for other in card.assessment.outstanding if other.id in check.after]
+    if waits:
+        parts.append("after: " + ", ".join(waits))
+    if check.since is not None:
+        parts.append(f"since {_day(check.since, today)}")
+    if check.advised_by is not None:
+        parts.append(f"better by {_day(check.advised_by, today)}")
+    return "; ".join(parts)
+
+
+def folded(words: str, width: int) -> list[str]:
+    """The words in lines of at most ``width`` cells; a longer word is cut where it must be."""
+    return [line.plain.rstrip() for line in Content(words).wrap(width)]
+
+
+# ---- the chain -------------------------------------------------------------------------------
+
+
+def chain(card: Card, today: date, glyphs: Glyphs) -> Content:
+    """The steps that decide how early he can be ready, as one line of days."""
+    links = card.assessment.chain
+    if not links:
+        return nothing("No chain: there is no day to reach.")
+    day = _start_day(links[0], card, today)
+    parts: list[tuple[str, str]] = [(_point(links[0].frm, day, card, today, glyphs), TEXT)]
+    for link in links:
+        day += link.days
+        step = f" {glyphs.arrow} "
+        if link.days:
+            parts += [(step, QUIET), (days_words(link.days), SKY)]
+        parts += [(step, QUIET), (_point(link.to, day, card, today, glyphs), f"bold {TEXT}")]
+    return Content.assemble(*parts)
+
+
+def _start_day(first: Link, card: Card, today: date) -> int:
+    days = {entry.id: entry.day for entry in card.entries}
+    return days.get(first.frm, today.toordinal())
+
+
+def _point(event: str, day: int, card: Card, today: date, glyphs: Glyphs) -> str:
+    """One stop of the chain with its day."""
+    when = _day(day, today)
+    if event == "today":
+        return f"today {when}"
+    if event == "turnout":
+        return f"ready {when}"
+    for check in card.assessment.outstanding:
+        if check.id == event:
+            return f"{glyphs.text(check.text)} {when}"
+    for entry in card.entries:
+        if entry.id == event:
+            return f"{entry_short(entry.kind, entry.body)} {when}"
+    return f"{glyphs.text(event)} {when}"
+
+
+_SHORT = {
+    "bull": "arrived",
+    "feet": "feet lifted",
+    "block-on": "block fitted",
+    "block-off": "block off",
+    "mobility": "walked",
+    "condition": "condition scored",
+    "vet-exam": "vet's examination",
+    "vet-look": "vet's look",
+    "treatment": "treated",
+    "check": "check",
+}
+
+
+def entry_short(kind: str, body: object) -> str:
+    """An entry in two or three words, for a stop of the chain."""
+    said = body if isinstance(body, dict) else {}
+    if kind == "incident":
+        return str(said.get("cause", "incident"))
+    if kind == "moved":
+        return f"moved {said.get('act', '')}".strip()
+    return _SHORT.get(kind, kind)
+
+
+# ---- findings and blocks ---------------------------------------------------------------------
+
+
+def findings(card: Card, today: date, glyphs: Glyphs) -> Content:
+    """Open findings, those that hold first, and the blocks that are on or just off."""
+    lines = []
+    for found in sorted(card.state.feet.open.values(), key=lambda f: (not f.holds, f.first, f.key)):
+        rule = card.rules.findings[found.code]
+        how = (
+            f"stage {found.stage or 'unknown'}"
+            if rule.holds_stages
+            else {1: "slight", 2: "moderate", 3: "severe"}[found.severity]
+        )
+        zone = "" if found.zone is None else f", zone {found.zone} ({ZONES[found.zone]})"
+        sign, colour = (glyphs.hold, VERMILLION) if found.holds else (glyphs.dot, YELLOW)
+        seen = (
+            "" if found.looked == found.first else f", last looked at {_day(found.looked, today)}"
+        )
+        lines.append(
+            Content.assemble(
+                (f"{sign} ", colour),
+                (f"{found.code} {rule.name} {spot_words(found.foot, found.claw)}, {how}", TEXT),
+                (f"{zone}; found {_day(found.first, today)}{seen}", QUIET),
+            )
+        )
+    for block in card.state.blocks.values():
+        on = today.toordinal() - block.day
+        lines.append(
+            Content.assemble(
+                (f"{glyphs.hold} ", VERMILLION),
+                (f"block on {spot_words(block.foot, block.claw)}", TEXT),
+                (f", fitted {_day(block.day, today)}, {plural(on, 'day')} ago", QUIET),
+            )
+        )
+    for block in card.state.block_off.values():
+        how = "lost" if block.lost else "off"
+        words = f"block {spot_words(block.foot, block.claw)} {how} {_day(block.day, today)}"
+        lines.append(Content.assemble((f"{glyphs.dot} ", QUIET), (words, QUIET)))
+    return _lines(lines) if lines else nothing("No open findings, no blocks.")
+
+
+# ---- history ---------------------------------------------------------------------------------
+
+
+def history(card: Card, words: tuple[str, ...], width: int, today: date, glyphs: Glyphs) -> Content:
+    """Every entry, newest first; ``words`` says each in a sentence."""
+    if not card.entries:
+        return nothing("Nothing is written down yet.")
+    lines = []
+    for entry, said in zip(card.entries, words, strict=True):
+        when = f"{_day(entry.day, today):<12}"
+        later = " (dated ahead: it does not count yet)" if entry.day > today.toordinal() else ""
+        by = entry.body.get("by")
+        text = said + later + (f" {by}" if by else "")
+        for number, line in enumerate(folded(glyphs.text(text), max(width - len(when), 10))):
+            lead = when if number == 0 else " " * len(when)
+            lines.append(Content.assemble((lead, QUIET), (line, TEXT)))
+    return _lines(lines)
+
+
+# ---- sources ---------------------------------------------------------------------------------
+
+
+def sources(card: Card, glyphs: Glyphs) -> Content:
+    """Each rule used for him today: for what, its words, value, standing and source."""
+    bull, values = card.assessment, card.rules.values
+    used: dict[str, list[str]] = {}
+    for remark in (*bull.reasons, *bull.advice):
+        used.setdefault(remark.rule, []).append(remark.text)
+    for check in bull.outstanding:
+        used.setdefault(check.rule, []).append(check.text)
+    for link in bull.chain:
+        step = f"{link.text}, {days_words(link.days)}" if link.days else link.text
+        used.setdefault(link.rule, []).append(step)
+    lines: list[Content] = []
+    for rule, what in used.items():
+        value = values.get(rule)
+        if rule == "today":
+            continue
+        lines.append(
+            Content.assemble((glyphs.text("; ".join(dict.fromkeys(what))), f"bold {TEXT}"))
+        )
+        if value is None:
+            lines.append(Content.assemble((f"  {glyphs.text(rule)}: the farm's own check", QUIET)))
+            continue
+        shown = glyphs.text(f"{rule} = {value.value} {value.unit}".rstrip())
+        mine = ", this farm's own value" if value.overridden else ""
+        lines.append(Content.assemble((f"  {glyphs.text(value.text)} ", TEXT), (shown + mine, SKY)))
+        lines.append(Content.assemble((f"  {value.standing}: {glyphs.text(value.source)}", QUIET)))
+    return _lines(lines) if lines else nothing("No rule is in play today.")

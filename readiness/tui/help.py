@@ -1,0 +1,50 @@
+"""Help: every key of the screen one is on, what the marks mean, what the program does not do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from textual.binding import BindingType
+from textual.content import Content
+
+from readiness.tui.dialogs import Paper
+from readiness.tui.keys import all_keys, bindings_of, long_words
+from readiness.tui.looks import QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
+
+_NOTES = (
+    "ready is the earliest day on which he can be ready if every check passes; slack is the days "
+    "from then to his group's turnout, with a minus where it is too late.",
+    "next is the check whose last day comes first, by is that last day. What is overdue carries "
+    "an exclamation mark.",
+    "This program informs. It never says what ails a bull, names no medicine, and clears nobody "
+    "because time passed: a person looks again. The vet decides.",
+    "Work on a bull with a second person, in a crush that is strong enough for him, with a way "
+    "out that is clear; do not enter a pen where a bull is loose. HSE's AIS35 and your own "
+    "country's rules say more.",
+)
+
+
+def help_paper(bindings: Iterable[BindingType], glyphs: Glyphs) -> Paper:
+    """The help over a screen with these bindings."""
+    parts: list[tuple[str, str]] = [
+        (f"{glyphs.hold} HOLD", f"bold {VERMILLION}"),
+        (" for a reason that is true of him today\n", TEXT),
+        (f"{glyphs.to_come} HOLD", f"bold {YELLOW}"),
+        (" only because checks are still to come\n", TEXT),
+        (f"{glyphs.go} GO", f"bold {SKY}"),
+        ("   nothing is outstanding\n\n", TEXT),
+    ]
+    for keys, words in key_rows(bindings):
+        parts += [(f"{keys:>10}  ", f"bold {TEXT}"), (f"{words}\n", TEXT)]
+    for note in _NOTES:
+        parts += [("\n", ""), (f"{note}\n", QUIET)]
+    return Paper("Help", Content.assemble(*parts))
+
+
+def key_rows(bindings: Iterable[BindingType]) -> list[tuple[str, str]]:
+    """(keys, what they do), each action once."""
+    rows: dict[str, tuple[str, str]] = {}
+    for binding in bindings_of(bindings):
+        if binding.action not in rows:
+            rows[binding.action] = (all_keys(binding), long_words(binding))
+    return list(rows.values())

@@ -1,0 +1,70 @@
+"""The line of keys at the foot of a screen, made from its bindings so that it cannot lie."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widgets import Static
+
+from readiness.tui.looks import QUIET, TEXT
+
+_SHOWN = {"enter": "Enter", "slash": "/", "question_mark": "?", "escape": "Esc"}
+
+
+def key_words(binding: Binding) -> str:
+    """The key as it stands on the keyboard."""
+    if binding.key_display:
+        return binding.key_display
+    first = binding.key.split(",")[0]
+    return _SHOWN.get(first, first)
+
+
+def all_keys(binding: Binding) -> str:
+    """Every key that does it: "n, right"."""
+    return ", ".join(_SHOWN.get(key, key) for key in binding.key.split(","))
+
+
+def long_words(binding: Binding) -> str:
+    """What the key does, said in full."""
+    return binding.tooltip or binding.description
+
+
+def bindings_of(found: Iterable[BindingType]) -> list[Binding]:
+    """Only full bindings: ours all are."""
+    return [binding for binding in found if isinstance(binding, Binding)]
+
+
+class KeyLine(Static):
+    """Keys and what they do; whole ones only, the last two (help, quit) always."""
+
+    def __init__(self, bindings: Iterable[BindingType]) -> None:
+        super().__init__(id="keys")
+        self._keys = [binding for binding in bindings_of(bindings) if binding.show]
+
+    def render(self) -> Content:
+        return key_line(self._keys, self.size.width)
+
+
+def key_line(bindings: list[Binding], width: int) -> Content:
+    """As many keys as fit into ``width``, the last two always."""
+    first, last = bindings[:-2], bindings[-2:]
+    room = width - sum(_length(binding) for binding in last)
+    kept = []
+    for binding in first:
+        room -= _length(binding)
+        if room < 0:
+            break
+        kept.append(binding)
+    parts: list[tuple[str, str]] = []
+    for binding in [*kept, *last]:
+        parts += [
+            (f" {key_words(binding)}", f"bold {TEXT}"),
+            (f" {binding.description} ", QUIET),
+        ]
+    return Content.assemble(*parts)
+
+
+def _length(binding: Binding) -> int:
+    return len(key_words(binding)) + len(binding.description) + 3

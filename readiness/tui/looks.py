@@ -1,0 +1,174 @@
+"""What the screens look like: colours, marks and drawing characters, each with an ASCII twin.
+
+The three states differ by mark, word and colour. The hues are those of Okabe and Ito (a palette
+made for every kind of colour vision); each reads at 4.5:1 or better on ``GROUND``.
+"""
+
+from __future__ import annotations
+
+import codecs
+from dataclasses import dataclass
+
+from rich.cells import cell_len, set_cell_size
+from textual.theme import Theme
+
+from readiness.plain import plain
+
+GROUND = "#0b0f14"
+TEXT = "#e8ebee"
+QUIET = "#a3adb8"
+LINE = "#3a4652"
+VERMILLION = "#d55e00"
+YELLOW = "#f0e442"
+SKY = "#56b4e9"
+ORANGE = "#e69f00"
+
+THEME = Theme(
+    name="readiness",
+    primary=SKY,
+    secondary=QUIET,
+    accent=ORANGE,
+    foreground=TEXT,
+    background=GROUND,
+    surface=GROUND,
+    panel=GROUND,
+    success=SKY,
+    warning=YELLOW,
+    error=VERMILLION,
+    dark=True,
+    variables={
+        "quiet": QUIET,
+        "line": LINE,
+        "footer-background": GROUND,
+        "scrollbar": LINE,
+        "scrollbar-background": GROUND,
+        "scrollbar-background-hover": GROUND,
+        "scrollbar-background-active": GROUND,
+        "scrollbar-corner-color": GROUND,
+        "block-cursor-background": TEXT,
+        "block-cursor-foreground": GROUND,
+        "block-cursor-text-style": "bold",
+        "block-cursor-blurred-background": LINE,
+        "block-cursor-blurred-foreground": TEXT,
+        "input-cursor-background": TEXT,
+        "input-cursor-foreground": GROUND,
+        "input-selection-background": LINE,
+    },
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A state's sign: its character, its word, its colour."""
+
+    sign: str
+    word: str
+    colour: str
+
+
+@dataclass(frozen=True, slots=True)
+class Glyphs:
+    """The characters a terminal can show. ``encoding`` is what its text is sent in."""
+
+    encoding: str
+    hold: str
+    to_come: str
+    go: str
+    late: str
+    dot: str
+    arrow: str
+    ellipsis: str
+    rule: str
+    minus: str
+    fill: str
+    claw: tuple[str, str, str, str]
+    """Top line's left and right corner, bottom line's left and right corner."""
+    shoulder: tuple[str, str, str, str]
+    """The step under the toe: left outside and inside, right inside and outside."""
+    side: str
+    across: str
+    window: tuple[str, str]
+    now: str
+
+    @property
+    def ascii_only(self) -> bool:
+        return self.hold == "#"
+
+    def text(self, words: object) -> str:
+        """People's words made safe for this terminal: no controls, only what it can show."""
+        safe = plain(str(words))
+        if self.encoding == "utf-8":
+            return safe
+        return safe.encode(self.encoding, "replace").decode(self.encoding)
+
+    def fit(self, words: str, width: int) -> str:
+        """The words cut to ``width`` cells, with an ellipsis where something was lost."""
+        if width <= 0:
+            return ""
+        if cell_len(words) <= width:
+            return words
+        room = width - len(self.ellipsis)
+        if room <= 0:
+            return set_cell_size(words, width)
+        return set_cell_size(words, room).rstrip() + self.ellipsis
+
+    def mark(self, status: str, hold: str | None) -> Mark:
+        """The mark of a bull's state on the board."""
+        if status == "GO":
+            return Mark(self.go, "GO", SKY)
+        if hold == "reason":
+            return Mark(self.hold, "HOLD", VERMILLION)
+        return Mark(self.to_come, "HOLD", YELLOW)
+
+
+def _utf8() -> Glyphs:
+    return Glyphs(
+        encoding="utf-8",
+        hold="■",
+        to_come="□",
+        go="●",
+        late="!",
+        dot="·",
+        arrow="→",
+        ellipsis="…",
+        rule="─",
+        minus="-",
+        fill="▒",
+        claw=("╭", "╮", "╰", "╯"),
+        shoulder=("╭", "╯", "╰", "╮"),
+        side="│",
+        across="─",
+        window=("├", "┤"),
+        now="┬",
+    )
+
+
+def _ascii(encoding: str) -> Glyphs:
+    return Glyphs(
+        encoding=encoding,
+        hold="#",
+        to_come="o",
+        go="*",
+        late="!",
+        dot="-",
+        arrow="->",
+        ellipsis="..",
+        rule="-",
+        minus="-",
+        fill="%",
+        claw=(".", ".", "'", "'"),
+        shoulder=("/", " ", " ", "\\"),
+        side="|",
+        across="-",
+        window=("[", "]"),
+        now="+",
+    )
+
+
+def glyphs_for(encoding: str | None) -> Glyphs:
+    """The characters for a terminal whose text is sent in ``encoding`` (None: unknown)."""
+    try:
+        name = codecs.lookup(encoding or "ascii").name
+    except LookupError:
+        name = "ascii"
+    return _utf8() if name == "utf-8" else _ascii(name)

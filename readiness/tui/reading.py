@@ -1,0 +1,84 @@
+"""What is read from the desk at one moment, with the stamp that tells when it is out of date.
+
+Imports neither textual nor, until something is read, the database.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Generic, TypeVar
+
+if TYPE_CHECKING:
+    from readiness.desk import Card, Desk
+    from readiness.engine.results import Board
+
+Stamp = tuple[object, ...]
+What = TypeVar("What")
+
+_TEMPERS = {"watch": "watch him", "dangerous": "DANGEROUS"}
+
+
+@dataclass(frozen=True, slots=True)
+class Seen(Generic[What]):
+    """Something read, and the desk's stamp from before it was read."""
+
+    stamp: Stamp
+    what: What
+
+
+@dataclass(frozen=True, slots=True)
+class BoardSheet:
+    """The board, and what a person should know beside it.
+
+    ``cautions``: look-up key → the words that warn of that bull. ``as_of``: the day was chosen, it
+    is not today.
+    """
+
+    board: Board
+    cautions: dict[str, str]
+    as_of: bool
+    readonly: bool
+
+
+@dataclass(frozen=True, slots=True)
+class BullSheet:
+    """A bull's card, and each of his entries in words."""
+
+    card: Card
+    words: tuple[str, ...]
+
+
+def stamp_of(desk: Desk) -> Stamp:
+    """Changes when the book, the rules or the day change."""
+    return (desk.on, *desk.stamp())
+
+
+def read_board(desk: Desk) -> BoardSheet:
+    """The board of the desk's day."""
+    board = desk.board()
+    return BoardSheet(board, cautions(desk), desk.on != desk.clock.today(), desk.readonly)
+
+
+def read_bull(desk: Desk, key: str) -> BullSheet:
+    """One bull, by his look-up key."""
+    from readiness.shorthand import words
+
+    card = desk.card(key)
+    return BullSheet(card, tuple(words(entry.body) for entry in card.entries))
+
+
+def caution_words(temper: object) -> str:
+    """The words that warn of a bull's temper; none for a quiet one."""
+    return _TEMPERS.get(str(temper), "")
+
+
+def cautions(desk: Desk) -> dict[str, str]:
+    """Look-up key → the words that warn of him, for each bull to be careful of that day."""
+    today = desk.on.toordinal()
+    tempers = {
+        entry.bull: entry.body["temper"]
+        for entry in desk.book.read()
+        if entry.kind == "bull" and entry.day <= today and "temper" in entry.body
+    }
+    warned = {key: caution_words(temper) for key, temper in tempers.items()}
+    return {key: words for key, words in warned.items() if words}

@@ -1,0 +1,117 @@
+"""What part of the board is looked at, and in what order. Pure: a board in, a list of bulls out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from textual.fuzzy import FuzzySearch
+
+from readiness.engine.results import Assessment, Board
+from readiness.entry import tag_key
+
+SORTS = ("board order", "ready", "last day", "tag")
+STATES = ("all", "hold for a reason", "checks to come", "GO")
+
+_NEVER = 1 << 40
+
+
+@dataclass(frozen=True, slots=True)
+class Team:
+    """A farm, or one group of it, to look at alone. ``farm`` "" is the farm without a name; None
+    is every farm. ``group`` None is every group; "" the bulls that are in none."""
+
+    farm: str | None = None
+    group: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """Which bulls, in which order. ``state`` is one of ``STATES``, ``sort`` one of ``SORTS``."""
+
+    sort: str = SORTS[0]
+    state: str = STATES[0]
+    team: Team = Team()
+    find: str = ""
+
+    def next_sort(self) -> View:
+        return replace(self, sort=SORTS[(SORTS.index(self.sort) + 1) % len(SORTS)])
+
+    def next_state(self) -> View:
+        return replace(self, state=STATES[(STATES.index(self.state) + 1) % len(STATES)])
+
+    def with_state(self, state: str) -> View:
+        """Only this state; asked for again, all."""
+        return replace(self, state=STATES[0] if state == self.state else state)
+
+    @property
+    def narrowed(self) -> bool:
+        return self.state != STATES[0] or self.team != Team() or bool(self.find)
+
+
+def state_of(bull: Assessment) -> str:
+    """Which of ``STATES`` he is in."""
+    if bull.status == "GO":
+        return "GO"
+    return "hold for a reason" if bull.hold == "reason" else "checks to come"
+
+
+def teams(board: Board) -> list[Team]:
+    """What can be chosen: each farm where there are several, each group, and those in none."""
+    farms = sorted({bull.farm or "" for bull in board.bulls} | {g.farm or "" for g in board.groups})
+    found = [Team(farm) for farm in farms] if len(farms) > 1 else []
+    for farm in farms:
+        found += [Team(farm, line.group) for line in board.groups if (line.farm or "") == farm]
+    if board.groups and any(bull.group is None for bull in board.bulls):
+        found.append(Team(None, ""))
+    return found
+
+
+def bulls_in(board: Board, view: View) -> list[Assessment]:
+    """The bulls of the view. Found by tag or name: the best match first, then by its sort."""
+    kept = [bull for bull in board.bulls if _in_team(bull, view.team)]
+    if view.state != STATES[0]:
+        kept = [bull for bull in kept if state_of(bull) == view.state]
+    order = _ORDERS.get(view.sort)
+    if order is not None:
+        kept.sort(key=order)
+    if not view.find.strip():
+        return kept
+    scored = [(_score(view.find, bull), bull) for bull in kept]
+    best = sorted((pair for pair in scored if pair[0] > 0), key=lambda pair: -pair[0])
+    return [bull for _, bull in best]
+
+
+def _in_team(bull: Assessment, team: Team) -> bool:
+    if team.farm is not None and (bull.farm or "") != team.farm:
+        return False
+    return team.group is None or (bull.group or "") == team.group
+
+
+def _last_day(bull: Assessment) -> int:
+    return min((check.last_day for check in bull.outstanding), default=_NEVER)
+
+
+_ORDERS: dict[str, Callable[[Assessment], tuple[int, str]]] = {
+    "ready": lambda bull: (
+        _NEVER if bull.earliest_ready is None else bull.earliest_ready,
+        bull.key,
+    ),
+    "last day": lambda bull: (_last_day(bull), bull.key),
+    "tag": lambda bull: (0, bull.key),
+}
+
+_SEARCH = FuzzySearch()
+
+
+def _score(find: str, bull: Assessment) -> float:
+    """How well a typed word fits his tag or his name; 0 where it does not. A run of letters as
+    typed beats letters far apart."""
+    wanted = tag_key(find)
+    best = 0.0
+    for candidate in (bull.key, tag_key(bull.name or "")):
+        if wanted in candidate:
+            best = max(best, 1000.0 - candidate.index(wanted))
+        elif candidate:
+            best = max(best, _SEARCH.match(wanted, candidate)[0])
+    return best
