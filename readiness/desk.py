@@ -13,22 +13,20 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from readiness.ahead import Ahead
 from readiness.book import Book
 from readiness.clock import Clock
-from readiness.engine.assess import assess
-from readiness.engine.board import assess_book
-from readiness.engine.results import Assessment, Board
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry, recorded_text
 from readiness.errors import CannotWrite, DataError, NotFound
-from readiness.history import History, history
-from readiness.rules.load import load_rules
-from readiness.rules.model import RuleBook, Rules
 from readiness.source import bytes_of, paragraph
 
 if TYPE_CHECKING:
     from readiness.diary import Diary
+    from readiness.engine.results import Assessment, Board
     from readiness.entries import Problem
+    from readiness.history import History
+    from readiness.rules.model import RuleBook, Rules
 
 __all__ = ["Card", "Desk", "Outcome", "Warning_"]
 
@@ -98,6 +96,8 @@ class Desk:
         """The rules in force, read anew when their file changed."""
         stamp = _stamp(self.rules_path)
         if self._rules is None or self._rules[0] != stamp:
+            from readiness.rules.load import load_rules
+
             self._rules = (stamp, load_rules(self.rules_path))
         return self._rules[1]
 
@@ -117,7 +117,11 @@ class Desk:
 
         Raises ``NotFound`` where there is no such book, farm or group.
         """
-        entries = self._read(known)
+        reading = Ahead(lambda: self._read(known))
+        from readiness.engine.board import assess_book
+
+        rules = self.rules()
+        entries = reading.result()
         if farm is not None:
             self._known(
                 "farm", farm, (e.body.get("farm", "") for e in entries if e.kind in _OF_FARM)
@@ -126,7 +130,7 @@ class Desk:
             self._known("group", group, (e.body["group"] for e in entries if e.kind == "group"))
         return assess_book(
             entries,
-            self.rules(),
+            rules,
             self.on.toordinal(),
             turnout=turnout.toordinal() if turnout else None,
             farm=farm,
@@ -135,6 +139,9 @@ class Desk:
 
     def card(self, tag: str, *, known: str | None = None) -> Card:
         """One bull. Raises ``NotFound`` where none or more than one match."""
+        from readiness.engine.assess import assess
+        from readiness.engine.board import assess_book
+
         entries = self._read(known)
         key = self._find(tag, entries)
         own = [entry for entry in entries if entry.bull == key]
@@ -325,4 +332,6 @@ def _state(own: Sequence[Entry], rulebook: RuleBook, on: int, key: str) -> Histo
     from readiness.intake import last_farm
 
     farm = last_farm(entry for entry in own if entry.day <= on)
+    from readiness.history import history
+
     return history(own, rulebook.for_farm(farm), on, key)
