@@ -12,6 +12,7 @@ from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.notifications import SeverityLevel
 from textual.screen import Screen
+from textual.scrollbar import ScrollBar, ScrollBarRender
 
 from readiness.errors import ReadinessError
 from readiness.trade.words import plural
@@ -25,6 +26,16 @@ if TYPE_CHECKING:
     from readiness.tui.reading import BoardSheet, Seen
 
 POLL = 1.0
+
+
+class WholeCells(ScrollBarRender):
+    """A scroll bar of whole cells: its thumb shows by reversing, in any terminal."""
+
+    VERTICAL_BARS: ClassVar[list[str]] = [" "]
+    HORIZONTAL_BARS: ClassVar[list[str]] = [" "]
+
+
+ScrollBar.renderer = WholeCells
 
 
 class ReadinessApp(App[None]):
@@ -157,10 +168,15 @@ class ReadinessApp(App[None]):
                     continue
                 seen.add(binding.action)
                 yield SystemCommand(
-                    long_words(binding).capitalize(),
+                    sentence_case(long_words(binding)),
                     f"key {all_keys(binding)}",
                     _runner(node, binding.action),
                 )
+
+
+def sentence_case(words: str) -> str:
+    """With a capital first letter, the others as they are."""
+    return words[:1].upper() + words[1:]
 
 
 def _runner(node: App[None] | Screen[object], action: str) -> Callable[[], object]:

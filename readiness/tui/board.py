@@ -49,6 +49,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         self.view = View()
         self._lines: dict[str, Line] = {}
         self._said = ""
+        self._begun = False
 
     def compose(self) -> ComposeResult:
         glyphs = self.tui.glyphs
@@ -57,7 +58,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         yield BullTable(glyphs)
         yield Static(id="peek", markup=False)
         yield Static(id="line", markup=False)
-        yield Static(legend(glyphs), id="legend", markup=False)
+        yield Static(id="legend", markup=False)
         yield KeyLine([*self.BINDINGS, *self.tui.BINDINGS])
 
     @property
@@ -75,7 +76,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
     def show(self, seen: BoardSheet) -> None:
         board = seen.board
         if not board.bulls and self.sheet is None:
-            self.tui.welcome()
+            self._begin_once()
         self.sheet = seen
         self._lines = {
             bull.key: Line(row, bull, board.on, seen.cautions.get(bull.key, ""))
@@ -93,10 +94,17 @@ class BoardScreen(LiveScreen[BoardSheet]):
         self.tui.desk  # noqa: B018 - asking for it opens it
 
     def missing(self, error: NotFound) -> None:
-        if self.board is None:
-            self.tui.welcome()
-        else:
+        if self.board is not None:
             super().missing(error)
+            return
+        self.say(f"There is no book at {self.desk.book.path} yet. w begins one.")
+        self._begin_once()
+
+    def _begin_once(self) -> None:
+        """At the first start there is nothing to look at: say what one can begin with."""
+        if not self._begun:
+            self._begun = True
+            self.tui.welcome()
 
     def say(self, words: str) -> None:
         self._said = words
@@ -110,6 +118,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         board = self.sheet.board
         glyphs, width = self.tui.glyphs, self.size.width
         self.query_one("#top", Static).update(top_line(self.sheet, width, glyphs))
+        self.query_one("#legend", Static).update(legend(width, glyphs))
         groups = self.query_one("#groups", Static)
         groups.update(group_lines(board, width, glyphs))
         lines = [self._lines[bull.key] for bull in self.shown()]
@@ -127,7 +136,9 @@ class BoardScreen(LiveScreen[BoardSheet]):
             if self._said
             else view_words(self.view, len(self.shown()), total, self.tui.glyphs)
         )
-        self.query_one("#line", Static).update(said)
+        line = self.query_one("#line", Static)
+        line.update(said)
+        line.set_class(bool(said), "-said")
 
     @on(BullTable.Moved)
     def _moved(self, event: BullTable.Moved) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -14,7 +15,7 @@ from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
 
 USUAL, WIDE = 80, 110
 SCROLLBAR = GAP = 1
-LEAST_WHY = 18
+LEAST_WHY = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,13 +32,17 @@ class Line:
         return words.next_check(self.bull)
 
 
+Cell = Callable[[Line, Glyphs, int], tuple[str, str]]
+"""What a cell of so much room says, and its style."""
+
+
 @dataclass(frozen=True, slots=True)
 class Column:
     """A column: its head, what a cell says and its style, its most and least cells, from which
     width of screen on it is there, and whether it may go: the lowest ``last_to_go`` first."""
 
     head: str
-    cell: Callable[[Line, Glyphs], tuple[str, str]]
+    cell: Cell
     most: int
     least: int
     from_width: int = 0
@@ -45,51 +50,57 @@ class Column:
     right: bool = False
 
 
-def _state(line: Line, glyphs: Glyphs) -> tuple[str, str]:
+def _state(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
     mark = glyphs.mark(line.bull.status, line.bull.hold)
     return f"{mark.sign} {mark.word}", f"bold {mark.colour}"
 
 
-def _bull(line: Line, glyphs: Glyphs) -> tuple[str, str]:
+def _bull(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
     warned = f" {glyphs.late}" if line.caution else ""
     return line.row.bull + warned, f"bold {TEXT}"
 
 
-def _why(line: Line, glyphs: Glyphs) -> tuple[str, str]:
-    more = len(line.bull.reasons) - 1
+def _why(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    more = f" +{len(line.bull.reasons) - 1}" if len(line.bull.reasons) > 1 else ""
     colour = glyphs.mark(line.bull.status, line.bull.hold).colour
-    return line.row.why + (f" +{more}" if more > 0 else ""), colour
+    return glyphs.fit(glyphs.text(line.row.why), room - len(more)) + more, colour
 
 
-def _next(line: Line, glyphs: Glyphs) -> tuple[str, str]:
+def _next(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
     check = line.check
     late = f"{glyphs.late} " if check is not None and check.overdue else "  "
     return late + line.row.next, f"bold {ORANGE}" if late.strip() else TEXT
 
 
-def _by(line: Line, glyphs: Glyphs) -> tuple[str, str]:
+def _by(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
     late = line.check is not None and line.check.overdue
-    return line.row.by, f"bold {ORANGE}" if late else TEXT
+    return _short_year(line.row.by, room), f"bold {ORANGE}" if late else TEXT
 
 
-def _from(line: Line, glyphs: Glyphs) -> tuple[str, str]:
-    return (words.day(line.check.not_before, line.on) if line.check else ""), QUIET
+def _from(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    day = words.day(line.check.not_before, line.on) if line.check else ""
+    return _short_year(day, room), QUIET
 
 
-def _who(line: Line, glyphs: Glyphs) -> tuple[str, str]:
+def _who(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
     return (line.check.who if line.check else ""), QUIET
 
 
-def _ready(line: Line, glyphs: Glyphs) -> tuple[str, str]:
-    return line.row.ready, TEXT
+def _ready(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    return _short_year(line.row.ready, room), TEXT
 
 
-def _slack(line: Line, glyphs: Glyphs) -> tuple[str, str]:
+def _slack(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
     late = line.bull.slack_days is not None and line.bull.slack_days < 0
     return line.row.slack, f"bold {ORANGE}" if late else TEXT
 
 
-def _group(line: Line, glyphs: Glyphs) -> tuple[str, str]:
+def _short_year(day: str, room: int) -> str:
+    """The day as it stands, or its year as '27 where it would not fit."""
+    return day if len(day) <= room else re.sub(r" \d\d(\d\d)$", r" '\1", day)
+
+
+def _group(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
     return line.row.group, QUIET
 
 
@@ -98,11 +109,11 @@ COLUMNS = (
     Column("bull", _bull, most=24, least=13),
     Column("why", _why, most=999, least=0),
     Column("group", _group, most=16, least=8, from_width=WIDE, last_to_go=1),
-    Column("ready", _ready, most=11, least=11, from_width=USUAL, last_to_go=3),
+    Column("ready", _ready, most=11, least=10, from_width=USUAL, last_to_go=3),
     Column("slack", _slack, most=5, least=5, from_width=USUAL, last_to_go=2, right=True),
-    Column("  next", _next, most=18, least=14),
-    Column("from", _from, most=11, least=11, from_width=WIDE, last_to_go=1),
-    Column("by", _by, most=11, least=11),
+    Column("  next", _next, most=18, least=15),
+    Column("from", _from, most=11, least=10, from_width=WIDE, last_to_go=1),
+    Column("by", _by, most=11, least=10),
     Column("who", _who, most=8, least=7, from_width=WIDE, last_to_go=0),
 )
 
@@ -133,14 +144,14 @@ def laid(lines: Sequence[Line], width: int, glyphs: Glyphs) -> list[tuple[Column
 
 
 def _wanted(column: Column, lines: Sequence[Line], glyphs: Glyphs) -> int:
-    said = [cell_len(column.cell(line, glyphs)[0]) for line in lines]
+    said = [cell_len(column.cell(line, glyphs, column.most)[0]) for line in lines]
     return min(max([len(column.head), *said]), column.most)
 
 
 def _shrink(shown: Sequence[Column], wants: dict[str, int], short: int) -> bool:
     """Take cells from the columns that can give some; whether any could."""
     gave = False
-    for column in shown:
+    for column in reversed(shown):
         if column.head != "why" and wants[column.head] > column.least:
             less = min(short, wants[column.head] - column.least)
             wants[column.head] -= less

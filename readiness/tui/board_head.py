@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from typing import NamedTuple
 
 from rich.cells import cell_len
 from textual.content import Content
@@ -20,60 +21,83 @@ Part = tuple[str, str]
 
 
 def top_line(sheet: BoardSheet, width: int, glyphs: Glyphs) -> Content:
-    """The farms on the left, the day on the right."""
+    """The farm and how many bulls on the left, the day on the right."""
     board = sheet.board
     farms = sorted({glyphs.text(bull.farm) for bull in board.bulls if bull.farm})
-    left = farms[0] if len(farms) == 1 else (plural(len(farms), "farm") if farms else "Board")
+    name = farms[0] if len(farms) == 1 else (plural(len(farms), "farm") if farms else "Board")
     right = full_day_words(date.fromordinal(board.on))
     if sheet.as_of:
         right = f"as of {right}"
     if sheet.readonly:
         right = f"to read only   {right}"
-    left = glyphs.fit(left, width - len(right) - 4)
-    gap = " " * max(width - cell_len(left) - len(right) - 2, 1)
-    return Content.assemble((f" {left}", f"bold {TEXT}"), gap, (right, TEXT))
+    count = f", {plural(len(board.bulls), 'bull')}"
+    name = glyphs.fit(name, width - len(right) - len(count) - 4)
+    gap = " " * max(width - cell_len(name) - len(count) - len(right) - 2, 1)
+    return Content.assemble((f" {name}", f"bold {TEXT}"), (count, QUIET), gap, (right, TEXT))
 
 
 def group_lines(board: Board, width: int, glyphs: Glyphs) -> Content:
-    """One line for each group: farm and name, turnout, bulls, and how many in each state."""
+    """One line for each group: name and farm, turnout, bulls, and how many in each state."""
     if not board.groups:
         return Content.assemble((" No group has a turnout to come.", QUIET))
     farms = len({line.farm for line in board.groups}) > 1
     names = [_name(line, glyphs, farms=farms) for line in board.groups]
-    widest = min(max(map(cell_len, names)), max(width - 50, 9))
     today = date.fromordinal(board.on)
+    whens = [_when(line, today) for line in board.groups]
+    for said in _FULL, _SHORTER, _SHORTEST:
+        rest = [
+            _rest(line, f"{when:<{max(map(len, whens))}}", said, glyphs)
+            for line, when in zip(board.groups, whens, strict=True)
+        ]
+        room = width - 2 - max(sum(cell_len(words) for words, _ in parts) for parts in rest)
+        if room >= max(map(cell_len, names)):
+            break
+    widest = min(max(map(cell_len, names)), max(room, 8))
     return Content("\n").join(
-        _group_line(line, glyphs.fit(name, widest), widest, today, width, glyphs)
-        for line, name in zip(board.groups, names, strict=True)
+        Content.assemble((f" {_padded(name, widest, glyphs)}", f"bold {TEXT}"), *parts)
+        for name, parts in zip(names, rest, strict=True)
     )
+
+
+class _Said(NamedTuple):
+    """What a group's line spells out."""
+
+    turnout: bool
+    bulls: bool
+
+
+_FULL, _SHORTER, _SHORTEST = _Said(True, True), _Said(False, True), _Said(False, False)
 
 
 def _name(line: GroupLine, glyphs: Glyphs, *, farms: bool) -> str:
     name = glyphs.text(line.group)
-    return f"{glyphs.text(line.farm)}: {name}" if farms and line.farm else name
+    return f"{name}, {glyphs.text(line.farm)}" if farms and line.farm else name
 
 
-def _group_line(
-    line: GroupLine, name: str, widest: int, today: date, width: int, glyphs: Glyphs
-) -> Content:
-    turnout = date.fromordinal(line.turnout)
-    roomy = width >= widest + 62
-    when = f"{day_words(turnout, today)}, {when_words(turnout, today)}"
-    bulls = plural(line.bulls, "bull")
-    parts: list[Part] = [
-        (f" {name}{' ' * (widest - cell_len(name))}", f"bold {TEXT}"),
-        (f"  {'turnout ' if roomy else ''}{when:<{21 if roomy else 19}}", TEXT),
-    ]
-    if roomy:
-        parts.append((f"{bulls:>9}  ", TEXT))
+def _padded(name: str, width: int, glyphs: Glyphs) -> str:
+    name = glyphs.fit(name, width)
+    return name + " " * (width - cell_len(name))
+
+
+def _when(line: GroupLine, today: date) -> str:
+    day = date.fromordinal(line.turnout)
+    return f"{day_words(day, today)}, {when_words(day, today)}"
+
+
+def _rest(line: GroupLine, when: str, said: _Said, glyphs: Glyphs) -> list[Part]:
+    """Turnout, then how many bulls, and how many in each state in the board's order of states."""
+    parts: list[Part] = [(f"  {'turnout ' if said.turnout else ''}{when}", TEXT)]
+    if said.bulls:
+        parts.append((f"{plural(line.bulls, 'bull'):>10} ", TEXT))
     parts += [
         (f" {line.hold_reason:>2} {glyphs.hold}", VERMILLION if line.hold_reason else QUIET),
         (f" {line.hold_checks:>2} {glyphs.to_come}", YELLOW if line.hold_checks else QUIET),
         (f" {line.go:>2} {glyphs.go}", SKY if line.go else QUIET),
     ]
     if line.overdue:
-        parts.append((f"  {line.overdue} {'overdue' if roomy else glyphs.late}", f"bold {ORANGE}"))
-    return Content.assemble(*parts)
+        words = "overdue" if said.bulls else glyphs.late
+        parts.append((f"  {line.overdue} {words}", f"bold {ORANGE}"))
+    return parts
 
 
 def peek(line: Line | None, width: int, glyphs: Glyphs) -> Content:
@@ -124,7 +148,7 @@ def _cut(parts: Sequence[Part], width: int, glyphs: Glyphs) -> Content:
 
 
 def view_words(view: View, shown: int, total: int, glyphs: Glyphs) -> Content:
-    """What is in view: how many of how many, and in which order."""
+    """What is in view, and in which order; nothing where that is every bull in the board's."""
     parts: list[Part] = []
     if view.narrowed:
         parts.append((f" {shown} of {plural(total, 'bull')}", f"bold {ORANGE}"))
@@ -136,16 +160,14 @@ def view_words(view: View, shown: int, total: int, glyphs: Glyphs) -> Content:
         if view.find:
             parts.append((f', found by "{glyphs.text(view.find)}"', TEXT))
         parts.append(("   Esc shows all", QUIET))
-    else:
-        parts.append((f" {plural(total, 'bull')}", QUIET))
     if view.sort != SORTS[0]:
         parts.append((f"   sorted by {view.sort}", TEXT))
     return Content.assemble(*parts)
 
 
-def legend(glyphs: Glyphs) -> Content:
-    """What the marks mean, and who decides."""
-    return Content.assemble(
+def legend(width: int, glyphs: Glyphs) -> Content:
+    """What the marks mean, and who decides: one line where it fits, else two."""
+    marks = Content.assemble(
         (f" {glyphs.hold}", f"bold {VERMILLION}"),
         (" HOLD for a reason", QUIET),
         (f"  {glyphs.to_come}", f"bold {YELLOW}"),
@@ -153,8 +175,11 @@ def legend(glyphs: Glyphs) -> Content:
         (f"  {glyphs.go}", f"bold {SKY}"),
         (" GO", QUIET),
         (f"  {glyphs.late}", f"bold {ORANGE}"),
-        (" overdue\n", QUIET),
-        (" ready: if every check passes. The vet decides.", QUIET),
-        (f"  name {glyphs.late}", f"bold {ORANGE}"),
-        (" careful", QUIET),
+        (" overdue", QUIET),
     )
+    careful = Content.assemble((f"  name {glyphs.late}", f"bold {ORANGE}"), (" careful", QUIET))
+    who = Content.assemble((" ready: if every check passes. The vet decides.", QUIET))
+    if who.cell_length + careful.cell_length <= width:
+        who += careful
+    one = marks.cell_length + who.cell_length <= width
+    return Content(" " if one else "\n").join([marks, who])

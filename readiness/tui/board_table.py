@@ -70,7 +70,7 @@ class BullTable(DataTable[Text]):
             self.add_column(head, width=width + GAP)
         for line in self._lines:
             cells = (
-                self._cell(column, width, *column.cell(line, self._glyphs))
+                self._cell(column, width, *column.cell(line, self._glyphs, width))
                 for column, width in self._laid
             )
             self.add_row(*cells, key=line.row.key)

@@ -107,7 +107,7 @@ class BullScreen(LiveScreen[BullSheet]):
         draws: dict[str, Draw] = {
             "why": lambda width: facts.reasons(card, glyphs),
             "checks": partial(facts.checks, card, today=today, glyphs=glyphs),
-            "chain": lambda width: facts.chain(card, today, glyphs),
+            "chain": lambda width: facts.chain(card, today.toordinal(), glyphs),
             "feet": partial(feet, card, today=today, glyphs=glyphs),
             "findings": lambda width: facts.findings(card, today, glyphs),
             "scores": partial(scores, card, today=today, glyphs=glyphs),
@@ -124,11 +124,11 @@ class BullScreen(LiveScreen[BullSheet]):
         digits = self.query_one("#tag", Digits)
         digits.update(tag if big else "")
         digits.set_class(not big, "-hidden")
-        who = person(card, today, glyphs)
+        who = person(card, today.toordinal(), glyphs)
         if not big:
             who = Content.assemble((f"{tag}  ", "bold"), who)
         self.query_one("#person", Static).update(who)
-        self.query_one("#status", Static).update(status_line(bull, today, glyphs))
+        self.query_one("#status", Static).update(status_line(card, today.toordinal(), glyphs))
 
     # ---- keys ----------------------------------------------------------------------------------
 

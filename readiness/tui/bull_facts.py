@@ -9,7 +9,9 @@ from datetime import date
 from textual.content import Content
 
 from readiness.desk import Card
-from readiness.engine.results import Check, Link
+from readiness.engine.results import Check
+from readiness.report import sentences
+from readiness.trade.codes import SEVERITIES
 from readiness.trade.feet import ZONES, spot_words
 from readiness.trade.words import day_words, days_words, near_day_words, plural
 from readiness.tui.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
@@ -83,28 +85,10 @@ def checks(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
             )
         )
         below = [(line, f"bold {TEXT}") for line in over]
-        why = check_why(check, card, today)
+        why = sentences.check_why(check, card.assessment, today.toordinal())
         below += [(line, QUIET) for line in folded(glyphs.text(why), room) if why]
         lines += [Content.assemble(" " * len(head), part) for part in below]
     return _lines(lines)
-
-
-def check_why(check: Check, card: Card, today: date) -> str:
-    """Why it is asked for: overdue, no day that fits, what it waits for, and its rule in words."""
-    parts = []
-    if check.overdue and check.due is not None:
-        parts.append(f"overdue by {days_words(today.toordinal() - check.due)}")
-    if check.not_after is not None and check.not_after < check.not_before:
-        short = check.not_before - check.not_after
-        parts.append(f"no day fits before turnout: {days_words(short)} short")
-    waits = [other.text for other in card.assessment.outstanding if other.id in check.after]
-    if waits:
-        parts.append("after: " + ", ".join(waits))
-    if check.since is not None:
-        parts.append(f"since {_day(check.since, today)}")
-    if check.advised_by is not None:
-        parts.append(f"better by {_day(check.advised_by, today)}")
-    return "; ".join(parts)
 
 
 def folded(words: str, width: int) -> list[str]:
@@ -115,65 +99,13 @@ def folded(words: str, width: int) -> list[str]:
 # ---- the chain -------------------------------------------------------------------------------
 
 
-def chain(card: Card, today: date, glyphs: Glyphs) -> Content:
+def chain(card: Card, on: int, glyphs: Glyphs) -> Content:
     """The steps that decide how early he can be ready, as one line of days."""
-    links = card.assessment.chain
-    if not links:
+    words = sentences.chain(card, on)
+    if not words:
         return nothing("No chain: there is no day to reach.")
-    day = _start_day(links[0], card, today)
-    parts: list[tuple[str, str]] = [(_point(links[0].frm, day, card, today, glyphs), TEXT)]
-    for link in links:
-        day += link.days
-        step = f" {glyphs.arrow} "
-        if link.days:
-            parts += [(step, QUIET), (days_words(link.days), SKY)]
-        parts += [(step, QUIET), (_point(link.to, day, card, today, glyphs), f"bold {TEXT}")]
-    return Content.assemble(*parts)
-
-
-def _start_day(first: Link, card: Card, today: date) -> int:
-    days = {entry.id: entry.day for entry in card.entries}
-    return days.get(first.frm, today.toordinal())
-
-
-def _point(event: str, day: int, card: Card, today: date, glyphs: Glyphs) -> str:
-    """One stop of the chain with its day."""
-    when = _day(day, today)
-    if event == "today":
-        return f"today {when}"
-    if event == "turnout":
-        return f"ready {when}"
-    for check in card.assessment.outstanding:
-        if check.id == event:
-            return f"{glyphs.text(check.text)} {when}"
-    for entry in card.entries:
-        if entry.id == event:
-            return f"{entry_short(entry.kind, entry.body)} {when}"
-    return f"{glyphs.text(event)} {when}"
-
-
-_SHORT = {
-    "bull": "arrived",
-    "feet": "feet lifted",
-    "block-on": "block fitted",
-    "block-off": "block off",
-    "mobility": "walked",
-    "condition": "condition scored",
-    "vet-exam": "vet's examination",
-    "vet-look": "vet's look",
-    "treatment": "treated",
-    "check": "check",
-}
-
-
-def entry_short(kind: str, body: object) -> str:
-    """An entry in two or three words, for a stop of the chain."""
-    said = body if isinstance(body, dict) else {}
-    if kind == "incident":
-        return str(said.get("cause", "incident"))
-    if kind == "moved":
-        return f"moved {said.get('act', '')}".strip()
-    return _SHORT.get(kind, kind)
+    words = glyphs.text(words.replace("→", glyphs.arrow))
+    return Content.assemble((words, TEXT)).highlight_regex(r"\d+ days?", style=f"bold {SKY}")
 
 
 # ---- findings and blocks ---------------------------------------------------------------------
@@ -185,9 +117,7 @@ def findings(card: Card, today: date, glyphs: Glyphs) -> Content:
     for found in sorted(card.state.feet.open.values(), key=lambda f: (not f.holds, f.first, f.key)):
         rule = card.rules.findings[found.code]
         how = (
-            f"stage {found.stage or 'unknown'}"
-            if rule.holds_stages
-            else {1: "slight", 2: "moderate", 3: "severe"}[found.severity]
+            f"stage {found.stage or 'unknown'}" if rule.holds_stages else SEVERITIES[found.severity]
         )
         zone = "" if found.zone is None else f", zone {found.zone} ({ZONES[found.zone]})"
         sign, colour = (glyphs.hold, VERMILLION) if found.holds else (glyphs.dot, YELLOW)

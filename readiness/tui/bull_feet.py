@@ -88,8 +88,8 @@ def _walks(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
         + (f" {walk.limb}" if walk.limb else "")
         + ("" if walk.counts else ", on a block: does not count")
     )
-    head = f"walk, {scale.name}, lame from {scale.lame}: last {said}"
-    return _with_head(head, plot, oldest, width, today, glyphs)
+    head = f"walk, {scale.name}, lame from {scale.lame}"
+    return _with_head(head, said, plot, width, today, glyphs)
 
 
 def _walk_point(walk: Walk) -> Point:
@@ -113,10 +113,10 @@ def _conditions(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
     plot = _plot(card, levels, None, [_condition_point(each) for each in same], oldest, today)
     head = (
         f"{scale.name}, held outside {low:g} to {high:g}, "
-        f"aim at {scale.target[0]:g} to {scale.target[1]:g}: "
-        f"last {number_words(last.score)} on {_day(last.day, today)}"
+        f"aim at {scale.target[0]:g} to {scale.target[1]:g}"
     )
-    return _with_head(head, plot, oldest, width, today, glyphs)
+    said = f"{number_words(last.score)} on {_day(last.day, today)}"
+    return _with_head(head, said, plot, width, today, glyphs)
 
 
 def _condition_point(each: Condition) -> Point:
@@ -145,17 +145,18 @@ def _plot(
 
 
 def _with_head(
-    head: str, plot: Plot, oldest: int, width: int, today: date, glyphs: Glyphs
+    head: str, last: str, plot: Plot, width: int, today: date, glyphs: Glyphs
 ) -> Content:
+    """The scale over the plot; under it the last score and the window in which one counts."""
     if plot.window is None:
         counts = "no turnout to come: no window"
     else:
         start, end = (_day(day, today) for day in plot.window)
-        counts = f"a score counts from {start} to {end} ({glyphs.window[0]}={glyphs.window[1]})"
+        counts = f"one counts from {start} to {end} ({glyphs.window[0]}={glyphs.window[1]})"
     return Content("\n").join(
         [
             Content.assemble((glyphs.text(head), TEXT)),
             drawn(plot, width, number_words, glyphs),
-            Content.assemble((counts, QUIET)),
+            Content.assemble((f"last {last}; ", TEXT), (counts, QUIET)),
         ]
     )

@@ -86,8 +86,12 @@ def contents_of(typed: Mapping[str, str], today: date, who: str) -> list[dict[st
 
 
 def _in_field(key: str, text: str, today: date) -> str:
+    from readiness.shorthand import ShorthandError
+
     try:
         return day_typed(text, today).isoformat()
+    except ShorthandError as problem:
+        raise DataError(f"{key}: {problem.why}") from problem
     except DataError as problem:
         raise DataError(f"{key}: {problem}") from problem
 

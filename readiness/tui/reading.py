@@ -15,8 +15,6 @@ if TYPE_CHECKING:
 Stamp = tuple[object, ...]
 What = TypeVar("What")
 
-_TEMPERS = {"watch": "watch him", "dangerous": "DANGEROUS"}
-
 
 @dataclass(frozen=True, slots=True)
 class Seen(Generic[What]):
@@ -67,18 +65,14 @@ def read_bull(desk: Desk, key: str) -> BullSheet:
     return BullSheet(card, tuple(words(entry.body) for entry in card.entries))
 
 
-def caution_words(temper: object) -> str:
-    """The words that warn of a bull's temper; none for a quiet one."""
-    return _TEMPERS.get(str(temper), "")
-
-
 def cautions(desk: Desk) -> dict[str, str]:
     """Look-up key → the words that warn of him, for each bull to be careful of that day."""
+    from readiness.report.sentences import CAUTION
+
     today = desk.on.toordinal()
     tempers = {
         entry.bull: entry.body["temper"]
         for entry in desk.book.read()
         if entry.kind == "bull" and entry.day <= today and "temper" in entry.body
     }
-    warned = {key: caution_words(temper) for key, temper in tempers.items()}
-    return {key: words for key, words in warned.items() if words}
+    return {key: CAUTION[temper] for key, temper in tempers.items() if temper in CAUTION}

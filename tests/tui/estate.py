@@ -1,4 +1,4 @@
-"""An invented estate for the screens, on one fixed day: one bull for each thing a screen must show."""
+"""An invented estate for the screens, on one fixed day: a bull for each thing they must show."""
 
 from __future__ import annotations
 

@@ -1,0 +1,241 @@
+"""The board on the screen: what it says, sorted, narrowed, found, and kept up to date."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from readiness.book import Book
+from readiness.entries import typed_id, validate
+from readiness.entry_new import NewEntry
+from readiness.tui.app import ReadinessApp, make_app
+from tests.tui.driver import (
+    board_of,
+    keys_shown,
+    press,
+    screen_lines,
+    screen_text,
+    settled,
+    under_cursor,
+    until,
+)
+from tests.tui.estate import CLOCK, bull, desk_at, done, estate, of
+
+BOARD_ORDER = [
+    "00122", "00417", "UK123456700002", "00093", "00777", "00310", "00501", "00288", "00291",
+]  # fmt: skip
+
+
+@pytest.fixture
+def app(tmp_path: Path) -> ReadinessApp:
+    return make_app(desk_at(tmp_path / "bulls.duckdb", estate()))
+
+
+async def test_the_board_says_who_is_held_why_and_what_comes_next(app: ReadinessApp) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        text = screen_text(app)
+        assert keys_shown(app) == BOARD_ORDER
+        lines = screen_lines(app)
+        corran = next(line for line in lines if "Corran" in line)
+        assert corran.startswith("■ HOLD 00417 Corran")
+        assert "lame LF since 1 Apr" in corran
+        assert "lift LF" in corran
+        assert "8 Apr" in corran
+        assert "□ HOLD 00310 Fenwick" in text
+        assert "● GO   00288 Rowan" in text
+        assert "The vet decides" in text
+        assert "Fri 3 Apr 2026" in lines[0]
+
+
+async def test_a_group_line_counts_each_state_and_what_is_overdue(app: ReadinessApp) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        heifers, hill = screen_lines(app)[1:3]
+        assert " ".join(heifers.split()) == ("Heifers turnout 9 Apr, in 6 days 5 bulls 2 ■ 1 □ 2 ●")
+        assert " ".join(hill.split()).startswith(
+            "Hill cows turnout 8 May, in 35 days 3 bulls 2 ■ 1 □ 0 ●"
+        )
+        assert hill.endswith("overdue")
+
+
+async def test_what_is_overdue_carries_its_mark(app: ReadinessApp) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        assert "! walk again" in next(line for line in screen_lines(app) if "Brock" in line)
+        assert "! " not in next(line for line in screen_lines(app) if "Rowan" in line)
+
+
+async def test_a_bull_to_be_careful_of_is_marked_and_said(app: ReadinessApp) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        assert under_cursor(app) == "00122"
+        text = screen_text(app)
+        assert "00122 Tarn !" in text
+        assert "! DANGEROUS" in text
+        await press(pilot, "down")
+        assert "! watch him" in screen_text(app)
+
+
+async def test_sorting_goes_round(app: ReadinessApp) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "s")
+        assert "sorted by ready" in screen_text(app)
+        ready = [board_of(app)._lines[key].bull.earliest_ready for key in keys_shown(app)]
+        assert ready == sorted(ready, key=lambda day: day or 0)
+        assert len(set(ready)) > 2
+        await press(pilot, "s")
+        assert "sorted by last day" in screen_text(app)
+        assert keys_shown(app)[-1] in ("00288", "00291")
+        await press(pilot, "s")
+        assert "sorted by tag" in screen_text(app)
+        assert keys_shown(app) == sorted(BOARD_ORDER)
+        await press(pilot, "s")
+        assert keys_shown(app) == BOARD_ORDER
+
+
+async def test_each_state_alone_by_digit_and_in_turn(app: ReadinessApp) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "3")
+        assert keys_shown(app) == ["00288", "00291"]
+        assert "2 of 9 bulls" in screen_text(app)
+        await press(pilot, "3")
+        assert keys_shown(app) == BOARD_ORDER
+        await press(pilot, "f")
+        assert keys_shown(app) == BOARD_ORDER[:4]
+        await press(pilot, "f")
+        assert keys_shown(app) == BOARD_ORDER[4:7]
+        await press(pilot, "escape")
+        assert keys_shown(app) == BOARD_ORDER
+
+
+async def test_one_group_alone(app: ReadinessApp) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "g")
+        assert "Hill cows, Sallow Fell" in screen_text(app)
+        await press(pilot, "3")
+        assert set(keys_shown(app)) == {"UK123456700002", "00093", "00501"}
+        await press(pilot, "g", "4")
+        assert keys_shown(app) == ["00777"]
+        await press(pilot, "g", "escape")
+        assert keys_shown(app) == ["00777"]
+        await press(pilot, "g", "enter")
+        assert keys_shown(app) == BOARD_ORDER
+
+
+async def test_finding_by_tag_and_by_name_and_giving_it_up(app: ReadinessApp) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "slash", "f", "n", "w", "k")
+        assert keys_shown(app) == ["00310"]
+        await press(pilot, "escape")
+        assert keys_shown(app) == BOARD_ORDER
+        await press(pilot, "slash", *"700002")
+        assert keys_shown(app) == ["UK123456700002"]
+        await press(pilot, "enter")
+        assert under_cursor(app) == "UK123456700002"
+        await press(pilot, "enter")
+        assert "S O R R E L" in screen_text(app)
+
+
+async def test_letters_typed_while_finding_are_no_keys(app: ReadinessApp) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "slash", "q", "g", "p")
+        assert app.is_running
+        assert len(app.screen_stack) == 1
+        assert keys_shown(app) == []
+        assert "0 of 9 bulls" in screen_text(app)
+
+
+def write_elsewhere(path: Path, *contents: dict[str, object]) -> None:
+    """Another window on the same book writes."""
+    new = []
+    for content in contents:
+        checked, wrong = validate(content)
+        assert checked is not None, wrong
+        new.append(NewEntry(typed_id(CLOCK.now()), checked))
+    Book(path, CLOCK, device="another desk").append(new, "somebody else")
+
+
+async def test_what_another_window_writes_shows_by_itself_and_the_cursor_stays(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "bulls.duckdb"
+    app = make_app(desk_at(path, estate()), poll=0.02)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "down", "down", "down", "down", "down")
+        assert under_cursor(app) == "00310"
+        lame = of("00288", "mobility", 0, scale="gb0-3", score=3, limb="RH")
+        write_elsewhere(path, *bull("00001", "Ash", "Heifers"), *done("00001"), lame)
+        await until(pilot, lambda: "00001" in keys_shown(app))
+        await settled(pilot)
+        assert keys_shown(app).index("00288") < keys_shown(app).index("00310")
+        assert "lame RH since 3 Apr" in screen_text(app)
+        assert under_cursor(app) == "00310"
+
+
+async def test_r_reads_again(tmp_path: Path) -> None:
+    path = tmp_path / "bulls.duckdb"
+    app = make_app(desk_at(path, estate()), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        write_elsewhere(path, *bull("00001", "Ash", "Heifers"))
+        await press(pilot, "r")
+        assert "00001" in keys_shown(app)
+
+
+@pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40), (200, 60)])
+async def test_the_board_fits_every_size(app: ReadinessApp, size: tuple[int, int]) -> None:
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        lines = screen_lines(app)
+        tarn = next(line for line in lines if "HOLD 00122" in line)
+        assert "vet" in tarn
+        assert lines[-1].endswith("? help  q quit")
+        assert board_of(app).query_one("#bulls").max_scroll_x == 0
+
+
+async def test_a_screen_too_small_to_be_of_use_does_no_harm(app: ReadinessApp) -> None:
+    async with app.run_test(size=(24, 6)) as pilot:
+        await settled(pilot)
+        await press(pilot, "enter", "4", "escape", "question_mark", "escape")
+        assert keys_shown(app) == BOARD_ORDER
+        assert all(len(line) <= 24 for line in screen_lines(app))
+
+
+async def test_a_new_size_lays_the_columns_anew(app: ReadinessApp) -> None:
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settled(pilot)
+        assert "trimmer" in screen_text(app)
+        await pilot.resize_terminal(60, 20)
+        await settled(pilot)
+        assert "slack" not in screen_text(app)
+        assert "HOLD 00122 Tarn" in screen_text(app)
+
+
+async def test_every_action_is_in_the_palette_and_in_the_help(app: ReadinessApp) -> None:
+    async with app.run_test(size=(120, 60)) as pilot:
+        await settled(pilot)
+        offered = {command.title for command in app.get_system_commands(app.screen)}
+        await press(pilot, "question_mark")
+        text = screen_text(app)
+        for wanted in ("Sort", "Only GO", "Quit", "Help", "Find a bull by tag or name"):
+            assert any(title.lower().startswith(wanted.lower()) for title in offered)
+            assert wanted.lower() in text.lower()
+        await press(pilot, "escape")
+        await press(pilot, "p", *"only go", "enter")
+        await settled(pilot)
+        assert keys_shown(app) == ["00288", "00291"]
+
+
+async def test_q_quits(app: ReadinessApp) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("q")
+    assert app.return_code == 0

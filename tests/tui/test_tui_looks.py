@@ -1,0 +1,117 @@
+"""Marks, words and colours: each state told apart without colour, without UTF-8, on any ground."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+from textual.color import Color
+
+from readiness.tui import looks
+from readiness.tui.app import make_app
+from readiness.tui.looks import glyphs_for
+from tests.tui.driver import press, screen_lines, screen_text, settled
+from tests.tui.estate import desk_at, estate
+
+ON_GROUND = (looks.TEXT, looks.QUIET, looks.VERMILLION, looks.YELLOW, looks.SKY, looks.ORANGE)
+# Okabe & Ito, "Color Universal Design" (2002/2008): vermillion, yellow, sky blue, orange.
+OKABE_ITO = {
+    "VERMILLION": (213, 94, 0),
+    "YELLOW": (240, 228, 66),
+    "SKY": (86, 180, 233),
+    "ORANGE": (230, 159, 0),
+}
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance, WCAG 2.1."""
+    parts = [part / 255 for part in Color.parse(colour).rgb]
+    red, green, blue = (
+        part / 12.92 if part <= 0.03928 else ((part + 0.055) / 1.055) ** 2.4 for part in parts
+    )
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(one: str, other: str) -> float:
+    """Contrast ratio, WCAG 2.1: at least 4.5 for text."""
+    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def test_the_contrast_formula_gives_the_published_extremes() -> None:
+    assert contrast("#000000", "#ffffff") == pytest.approx(21)
+    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.01)
+
+
+@pytest.mark.parametrize("colour", ON_GROUND)
+def test_text_reads_on_the_ground(colour: str) -> None:
+    assert contrast(colour, looks.GROUND) >= 4.5
+
+
+@pytest.mark.parametrize("name", OKABE_ITO)
+def test_the_hues_are_okabe_and_itos(name: str) -> None:
+    assert Color.parse(getattr(looks, name)).rgb == OKABE_ITO[name]
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "ascii", "latin-1", None, "no such encoding"])
+def test_states_differ_by_sign_alone(encoding: str | None) -> None:
+    glyphs = glyphs_for(encoding)
+    marks = [glyphs.mark("HOLD", "reason"), glyphs.mark("HOLD", "checks"), glyphs.mark("GO", None)]
+    for one, other in combinations(marks, 2):
+        assert one.sign != other.sign
+        assert one.colour != other.colour
+    assert glyphs.late not in [mark.sign for mark in marks]
+
+
+@pytest.mark.parametrize("encoding", ["ascii", "ISO-8859-1"])
+async def test_a_terminal_without_utf8_is_sent_nothing_it_cannot_show(
+    tmp_path: Path, encoding: str
+) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), encoding=encoding)
+    async with app.run_test(size=(120, 60)) as pilot:
+        await settled(pilot)
+        text = screen_text(app)
+        assert "# HOLD 00122 Tarn !" in text
+        assert "o HOLD 00310" in text
+        assert "* GO   00288" in text
+        for keys in ((), ("down", "down", "down", "enter"), ("s",), ("escape", "question_mark"),
+                     ("escape", "escape", "g"), ("escape", "w")):  # fmt: skip
+            await press(pilot, *keys)
+            screen_text(app).encode("ascii")
+        await press(pilot, "escape", "enter")
+        assert "# HOLD for a reason" in screen_text(app)
+
+
+async def test_without_colour_no_colour_is_sent_and_nothing_is_lost(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        text = screen_text(app)
+        assert "■ HOLD 00122" in text
+        assert "□ HOLD 00310" in text
+        assert "● GO   00288" in text
+        styles = [
+            segment.style
+            for strip in app.screen._compositor.render_strips()
+            for segment in strip
+            if segment.style
+        ]
+        assert all(style.color is None or style.color.is_default for style in styles)
+        assert all(style.bgcolor is None or style.bgcolor.is_default for style in styles)
+        assert any(style.reverse for style in styles), "the cursor shows by reversing"
+
+
+async def test_keys_shown_are_whole_at_every_width(tmp_path: Path) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()))
+    async with app.run_test(size=(120, 24)) as pilot:
+        await settled(pilot)
+        for width in (120, 60, 30):
+            await pilot.resize_terminal(width, 24)
+            await settled(pilot)
+            last = screen_lines(app)[-1]
+            assert last.endswith("? help  q quit")
+            assert len(last) <= width

@@ -1,0 +1,57 @@
+"""How the screens are laid out, on a fixed day, at two sizes each."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from textual.pilot import Pilot
+
+from readiness.tui.app import make_app
+from tests.tui.driver import press, settled
+from tests.tui.estate import desk_at, estate
+
+SCREENS = {
+    "board": (),
+    "board-found": ("slash", "r", "o", "w"),
+    "bull-blocked": ("down", "down", "down", "enter"),
+    "bull-feet": ("down", "down", "down", "enter", "4"),
+    "bull-go": ("3", "enter"),
+    "sources": ("down", "down", "down", "enter", "s"),
+    "help": ("question_mark",),
+    "groups": ("g",),
+}
+SIZES = [(80, 24), (120, 40)]
+Compare = Callable[..., bool]
+
+
+@pytest.mark.parametrize("size", SIZES, ids=["80x24", "120x40"])
+@pytest.mark.parametrize("keys", SCREENS.values(), ids=SCREENS)
+def test_layout(
+    snap_compare: Compare, tmp_path: Path, keys: tuple[str, ...], size: tuple[int, int]
+) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=3600)
+
+    async def there(pilot: Pilot[Any]) -> None:
+        await settled(pilot)
+        await press(pilot, *keys)
+
+    assert snap_compare(app, terminal_size=size, run_before=there)
+
+
+@pytest.mark.parametrize("size", SIZES, ids=["80x24", "120x40"])
+@pytest.mark.parametrize("key", ["", "3"], ids=["welcome", "first-bull"])
+def test_layout_of_the_first_run(
+    snap_compare: Compare,
+    key: str,
+    size: tuple[int, int],
+) -> None:
+    app = make_app(desk_at(Path("/no/such/place/bulls.duckdb")), poll=3600)
+
+    async def there(pilot: Pilot[Any]) -> None:
+        await settled(pilot)
+        await press(pilot, *key)
+
+    assert snap_compare(app, terminal_size=size, run_before=there)

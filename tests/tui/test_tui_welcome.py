@@ -1,0 +1,177 @@
+"""The first run: nothing there yet, and three ways to begin."""
+
+from __future__ import annotations
+
+import json
+from datetime import date
+from pathlib import Path
+
+import pytest
+from textual.widgets import Input
+
+from readiness.desk import Desk
+from readiness.errors import DataError
+from readiness.tui.app import make_app
+from readiness.tui.first_bull import FIELDS, FirstBull, contents_of, day_typed
+from readiness.tui.welcome import Welcome
+from tests.tui.driver import keys_shown, press, screen_text, settled, squeezed
+from tests.tui.estate import DAY, ago, ahead, desk_at, estate
+
+
+async def test_a_missing_book_is_welcomed_and_nothing_is_written(tmp_path: Path) -> None:
+    path = tmp_path / "none" / "bulls.duckdb"
+    app = make_app(desk_at(path))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        assert isinstance(app.screen, Welcome)
+        text = screen_text(app)
+        for words in ("look at the demo", "import a file", "write down a group and a bull"):
+            assert words in text
+        await press(pilot, "escape")
+        assert len(app.screen_stack) == 1
+        assert "There is no book" in screen_text(app)
+        assert "w begins one" in screen_text(app)
+        await press(pilot, "w")
+        assert isinstance(app.screen, Welcome)
+    assert not path.parent.exists()
+
+
+async def test_the_form_writes_real_entries_and_shows_the_board(tmp_path: Path) -> None:
+    path = tmp_path / "new" / "bulls.duckdb"
+    desk = desk_at(path)
+    app = make_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "3")
+        typed = {
+            "group": "Heifers", "turnout": "9 may", "females": "30", "temper": "watch",
+            "bull": "UK 123456 700002", "name": "Corran", "breed": "Limousin", "born": "2022-03-14",
+        }  # fmt: skip
+        for field in FIELDS:
+            keys = ("space" if key == " " else key for key in typed.get(field.key, ""))
+            await pilot.press(*keys)
+            await pilot.press("enter")
+        await settled(pilot)
+        assert keys_shown(app) == ["UK123456700002"]
+        text = screen_text(app)
+        assert "Heifers" in text
+        assert "turnout 9 May, in 36 days" in text
+    kinds = {entry.kind: entry.body for entry in desk.book.read()}
+    assert kinds["group"] == {
+        "kind": "group", "on": "2026-04-03", "group": "Heifers", "turnout": "2026-05-09",
+        "females": 30, "by": "A. Trimmer",
+    }  # fmt: skip
+    assert kinds["bull"]["name"] == "Corran"
+    assert kinds["bull"]["temper"] == "watch"
+    assert kinds["join"]["group"] == "Heifers"
+
+
+async def test_the_form_says_what_is_wrong_and_keeps_what_was_typed(tmp_path: Path) -> None:
+    path = tmp_path / "bulls.duckdb"
+    app = make_app(desk_at(path))
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        await press(pilot, "3")
+        form = app.screen
+        assert isinstance(form, FirstBull)
+        form.query_one("#field-turnout", Input).value = "03/04"
+        form.query_one("#field-bull", Input).value = "00417"
+        form.query_one("#field-temper", Input).focus()
+        await press(pilot, "enter")
+        assert "readstwoways" in squeezed(app)
+        form.query_one("#field-turnout", Input).value = "9 apr"
+        await press(pilot, "enter")
+        assert "group:namethegroup" in squeezed(app)
+        form.query_one("#field-group", Input).value = "Heifers"
+        form.query_one("#field-temper", Input).value = "angry"
+        await press(pilot, "enter")
+        assert "temper" in screen_text(app)
+        assert form.query_one("#field-bull", Input).value == "00417"
+        assert app.screen is form
+        assert not path.exists()
+
+
+async def test_an_import_takes_a_file_in_and_a_wrong_one_is_refused_calmly(tmp_path: Path) -> None:
+    file = tmp_path / "entries.jsonl"
+    file.write_text("\n".join(json.dumps(each) for each in estate()), encoding="utf-8")
+    wrong = tmp_path / "wrong.jsonl"
+    wrong.write_text('{"kind": "bull", "on": "31/02"}\n', encoding="utf-8")
+    app = make_app(desk_at(tmp_path / "bulls.duckdb"))
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settled(pilot)
+        await press(pilot, "2")
+        path = app.screen.query_one("#path", Input)
+        for there, said in ((tmp_path / "no.jsonl", "nosuchfile"), (tmp_path, "thisisafolder")):
+            path.value = str(there)
+            await press(pilot, "enter")
+            assert said in squeezed(app)
+        path.value = str(wrong)
+        await press(pilot, "enter")
+        assert "line 1" in screen_text(app)
+        assert not (tmp_path / "bulls.duckdb").exists()
+        path.value = str(file)
+        await press(pilot, "enter")
+        assert len(keys_shown(app)) == 9
+
+
+async def test_the_demo_is_a_book_of_its_own(tmp_path: Path) -> None:
+    own = tmp_path / "bulls.duckdb"
+
+    def demo() -> Desk:
+        return desk_at(tmp_path / "demo.duckdb", estate())
+
+    app = make_app(desk_at(own), demo=demo)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "1")
+        assert len(keys_shown(app)) == 9
+        assert app.desk.book.path == tmp_path / "demo.duckdb"
+    assert not own.exists()
+
+
+async def test_undo_takes_back_what_was_last_written(tmp_path: Path) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=0.02)
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settled(pilot)
+        app.desk.add([{"kind": "mobility", "on": ago(0), "bull": "00288", "scale": "gb0-3",
+                       "score": 3}])  # fmt: skip
+        await press(pilot, "r")
+        assert keys_shown(app).index("00288") < 4
+        await press(pilot, "u")
+        await press(pilot, "r")
+        assert keys_shown(app).index("00288") > 6
+        assert "Taken back: 1 entry." in screen_text(app)
+
+
+@pytest.mark.parametrize(
+    ("typed", "day"),
+    [
+        ("2027-04-09", date(2027, 4, 9)),
+        ("9 apr", date(2026, 4, 9)),
+        ("2 Apr", date(2027, 4, 2)),  # has passed this year
+        (" 9 April 2028 ", date(2028, 4, 9)),
+    ],
+)
+def test_days_as_people_type_them(typed: str, day: date) -> None:
+    assert day_typed(typed, DAY) == day
+
+
+@pytest.mark.parametrize("typed", ["", "soon", "31 feb", "03/04", "9 apr or so", "2027-13-01"])
+def test_what_is_no_day_is_refused(typed: str) -> None:
+    with pytest.raises(DataError):
+        day_typed(typed, DAY)
+
+
+def test_a_group_without_turnout_is_only_joined() -> None:
+    found = contents_of({"group": "Heifers", "bull": "00417"}, DAY, "")
+    assert [each["kind"] for each in found] == ["bull", "join"]
+    assert "by" not in found[0]
+
+
+def test_the_form_asks_for_a_tag_and_for_a_whole_number_of_females() -> None:
+    with pytest.raises(DataError, match="tag"):
+        contents_of({"name": "Corran"}, DAY, "")
+    with pytest.raises(DataError, match="whole number"):
+        contents_of({"bull": "00417", "females": "many"}, DAY, "")
+    found = contents_of({"bull": "1", "group": "G", "turnout": ahead(9), "females": "7"}, DAY, "")
+    assert found[0]["females"] == 7
