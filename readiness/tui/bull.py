@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from datetime import date
 from functools import partial
@@ -14,6 +15,7 @@ from textual.content import Content
 from textual.widgets import Digits, Static
 
 from readiness.desk import Card
+from readiness.report.rows import SHORT_TAG
 from readiness.tui import bull_facts as facts
 from readiness.tui.bull_feet import feet, scores
 from readiness.tui.bull_head import person, status_line
@@ -38,7 +40,7 @@ LEFT, RIGHT, BELOW = (
     ("feet", "findings", "scores"),
     ("advice", "history"),
 )
-BIG_TAG = 12
+BIG_DIGITS = 6
 
 
 class BullScreen(LiveScreen[BullSheet]):
@@ -120,12 +122,12 @@ class BullScreen(LiveScreen[BullSheet]):
     def _head(self, card: Card, today: date) -> None:
         glyphs, bull = self.tui.glyphs, card.assessment
         tag = glyphs.text(bull.bull)
-        big = not glyphs.ascii_only and len(tag) <= BIG_TAG and tag.isascii() and tag.isalnum()
+        big = "" if glyphs.ascii_only else big_tag(tag)
         digits = self.query_one("#tag", Digits)
-        digits.update(tag if big else "")
+        digits.update(big)
         digits.set_class(not big, "-hidden")
         who = person(card, today.toordinal(), glyphs)
-        if not big:
+        if tag != big:
             who = Content.assemble((f"{tag}  ", "bold"), who)
         self.query_one("#person", Static).update(who)
         self.query_one("#status", Static).update(status_line(card, today.toordinal(), glyphs))
@@ -160,3 +162,11 @@ class BullScreen(LiveScreen[BullSheet]):
 
     def action_undo(self) -> None:
         self.tui.undo()
+
+
+def big_tag(tag: str) -> str:
+    """The digits at the end of a tag, by which he is called: they are drawn large."""
+    end = re.search(r"\d+$", tag, re.ASCII)
+    if end is None:
+        return ""
+    return end[0] if len(end[0]) <= BIG_DIGITS and tag == end[0] else end[0][-SHORT_TAG:]

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
+from typing import NamedTuple
 
 from textual.content import Content
 
@@ -69,26 +70,41 @@ def checks(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
     found = sorted(card.assessment.outstanding, key=lambda c: (c.last_day, c.not_before))
     if not found:
         return nothing("Nothing is outstanding.")
-    head = f"{'from':<9}{'by':<11}{'who':<9}"
-    lines = [Content.assemble((head + "check", f"bold {QUIET}"))]
-    for check in found:
-        late = f"{glyphs.late} " if check.overdue else "  "
-        room = max(width - len(head), 10)
+    rows = [_Row.of(check, today, glyphs) for check in found]
+    widths = [max(len(head), *(len(row[at]) for row in rows)) + 2 for at, head in enumerate(_HEADS)]
+    left = sum(widths)
+    room = max(width - left, 10)
+    heads = "".join(f"{head:<{wide}}" for head, wide in zip(_HEADS, widths, strict=True))
+    lines = [Content.assemble((f"{heads}check", f"bold {QUIET}"))]
+    for check, row in zip(found, rows, strict=True):
+        late = f"bold {ORANGE}" if check.overdue else TEXT
+        cells = [
+            (f"{said:<{wide}}", style)
+            for said, wide, style in zip(row, widths, (TEXT, late, QUIET), strict=True)
+        ]
         what, *over = folded(glyphs.text(check.text), room)
-        lines.append(
-            Content.assemble(
-                (f"{_near(check.not_before, today):<9}", TEXT),
-                (late, f"bold {ORANGE}"),
-                (f"{by_words(check, today):<9}", f"bold {ORANGE}" if check.overdue else TEXT),
-                (f"{check.who:<9}", QUIET),
-                (what, f"bold {TEXT}"),
-            )
-        )
+        lines.append(Content.assemble(*cells, (what, f"bold {TEXT}")))
         below = [(line, f"bold {TEXT}") for line in over]
         why = sentences.check_why(check, card.assessment, today.toordinal())
         below += [(line, QUIET) for line in folded(glyphs.text(why), room) if why]
-        lines += [Content.assemble(" " * len(head), part) for part in below]
+        lines += [Content.assemble(" " * left, part) for part in below]
     return _lines(lines)
+
+
+_HEADS = ("from", "  by", "who")
+
+
+class _Row(NamedTuple):
+    """A check's first columns, under ``_HEADS``."""
+
+    start: str
+    by: str
+    who: str
+
+    @classmethod
+    def of(cls, check: Check, today: date, glyphs: Glyphs) -> _Row:
+        late = glyphs.late if check.overdue else " "
+        return cls(_near(check.not_before, today), f"{late} {by_words(check, today)}", check.who)
 
 
 def folded(words: str, width: int) -> list[str]:

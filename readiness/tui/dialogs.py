@@ -71,11 +71,11 @@ class Choose(ModalScreen[int | None]):
 
 
 def choice_words(number: int, choice: Choice, glyphs: Glyphs) -> Content:
-    """A choice with its digit, where it has one."""
-    lead = f" {number} " if number <= 9 else "   "
-    parts = [(lead, QUIET), (glyphs.text(choice.words), TEXT)]
+    """A choice with its digit, where it has one. No colour of its own: the cursor gives it."""
+    lead = f" {number}  " if number <= 9 else "    "
+    parts = [(lead, ""), (glyphs.text(choice.words), "bold")]
     if choice.below:
-        parts.append((f"\n   {glyphs.text(choice.below)}", QUIET))
+        parts.append((f"\n    {glyphs.text(choice.below)}", ""))
     return Content.assemble(*parts)
 
 

@@ -6,10 +6,11 @@ from itertools import combinations
 from pathlib import Path
 
 import pytest
+from rich.segment import Segment
 from textual.color import Color
 
 from readiness.tui import looks
-from readiness.tui.app import make_app
+from readiness.tui.app import ReadinessApp, make_app
 from readiness.tui.looks import glyphs_for
 from tests.tui.driver import press, screen_lines, screen_text, settled
 from tests.tui.estate import desk_at, estate
@@ -94,15 +95,32 @@ async def test_without_colour_no_colour_is_sent_and_nothing_is_lost(
         assert "■ HOLD 00122" in text
         assert "□ HOLD 00310" in text
         assert "● GO   00288" in text
-        styles = [
-            segment.style
-            for strip in app.screen._compositor.render_strips()
-            for segment in strip
-            if segment.style
-        ]
-        assert all(style.color is None or style.color.is_default for style in styles)
-        assert all(style.bgcolor is None or style.bgcolor.is_default for style in styles)
-        assert any(style.reverse for style in styles), "the cursor shows by reversing"
+        assert not colours(app)
+        assert reversed_text(app).startswith("■ HOLD 00122 Tarn !")
+        await press(pilot, "g")
+        assert not colours(app)
+        underlined = [s.text for s in segments(app) if s.style and s.style.underline]
+        assert "".join(underlined).split() == ["1", "every", "bull"]
+        await press(pilot, "escape", "enter")
+        assert not colours(app)
+        assert "■ HOLD for a reason" in reversed_text(app)
+
+
+def segments(app: ReadinessApp) -> list[Segment]:
+    return [s for strip in app.screen._compositor.render_strips() for s in strip]
+
+
+def colours(app: ReadinessApp) -> list[str]:
+    """Every colour on the screen but the terminal's own."""
+    styles = [segment.style for segment in segments(app) if segment.style]
+    found = [colour for style in styles for colour in (style.color, style.bgcolor)]
+    return [colour.name for colour in found if colour is not None and not colour.is_default]
+
+
+def reversed_text(app: ReadinessApp) -> str:
+    """What stands out by being reversed."""
+    found = [s.text for s in segments(app) if s.style and s.style.reverse]
+    return "".join(found).strip()
 
 
 async def test_keys_shown_are_whole_at_every_width(tmp_path: Path) -> None:
