@@ -35,8 +35,9 @@ def book(bulls: int, entries: int, seed: int = 7) -> list[Entry]:
 
 def working_book(bulls: int, entries: int) -> list[dict[str, object]]:
     """What some years at the crush look like: most feet sound, now and then an ulcer that heals."""
-    group = {"kind": "group", "on": _day(900), "group": "Hill cows", "turnout": "2026-05-08"}
-    told: list[dict[str, object]] = [group]
+    told: list[dict[str, object]] = [
+        {"kind": "group", "on": _day(900), "group": "Hill cows", "turnout": "2026-05-08"}
+    ]
     for number in range(bulls):
         tag = f"B {number:04d}"
         told.append({"kind": "bull", "on": _day(900), "bull": tag, "name": f"Bull {number}"})
