@@ -139,6 +139,10 @@ class ReadinessApp(App[None]):
 
         self.push_screen(help_paper([*self.screen.BINDINGS, *self.BINDINGS], self.glyphs))
 
+    def action_help_quit(self) -> None:
+        """What Ctrl+C does here: nothing is lost by reflex, and one is told the way out."""
+        self.tell("q quits. While you type into a line, Esc first.")
+
     def tell(self, words: str, *, wrong: bool = False) -> None:
         """A few words that go away by themselves."""
         severity: SeverityLevel = "error" if wrong else "information"

@@ -23,6 +23,8 @@ from readiness.tui.live import LiveScreen
 from readiness.tui.reading import BoardSheet, Seen, read_board
 from readiness.tui.view import STATES, Team, View, bulls_in, teams
 
+TALL, MOST_GROUPS, FEW_GROUPS = 24, 7, 4
+
 
 class BoardScreen(LiveScreen[BoardSheet]):
     """Every bull of the book, worst first."""
@@ -120,7 +122,8 @@ class BoardScreen(LiveScreen[BoardSheet]):
         self.query_one("#top", Static).update(top_line(self.sheet, width, glyphs))
         self.query_one("#legend", Static).update(legend(width, glyphs))
         groups = self.query_one("#groups", Static)
-        groups.update(group_lines(board, width, glyphs))
+        most = MOST_GROUPS if self.size.height >= TALL else FEW_GROUPS
+        groups.update(group_lines(board, width, most, glyphs))
         lines = [self._lines[bull.key] for bull in self.shown()]
         self.query_one(BullTable).fill(lines, width, first=first)
         self._paint_line()

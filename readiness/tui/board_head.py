@@ -36,27 +36,33 @@ def top_line(sheet: BoardSheet, width: int, glyphs: Glyphs) -> Content:
     return Content.assemble((f" {name}", f"bold {TEXT}"), (count, QUIET), gap, (right, TEXT))
 
 
-def group_lines(board: Board, width: int, glyphs: Glyphs) -> Content:
-    """One line for each group: name and farm, turnout, bulls, and how many in each state."""
+def group_lines(board: Board, width: int, most: int, glyphs: Glyphs) -> Content:
+    """One line for each group: name and farm, turnout, bulls, and how many in each state. Of more
+    than ``most`` the first to be turned out are shown, and how many more there are."""
     if not board.groups:
         return Content.assemble((" No group has a turnout to come.", QUIET))
+    shown = board.groups if len(board.groups) <= most else board.groups[: most - 1]
     farms = len({line.farm for line in board.groups}) > 1
-    names = [_name(line, glyphs, farms=farms) for line in board.groups]
+    names = [_name(line, glyphs, farms=farms) for line in shown]
     today = date.fromordinal(board.on)
-    whens = [_when(line, today) for line in board.groups]
+    whens = [_when(line, today) for line in shown]
     for said in _FULL, _SHORTER, _SHORTEST:
         rest = [
             _rest(line, f"{when:<{max(map(len, whens))}}", said, glyphs)
-            for line, when in zip(board.groups, whens, strict=True)
+            for line, when in zip(shown, whens, strict=True)
         ]
         room = width - 2 - max(sum(cell_len(words) for words, _ in parts) for parts in rest)
         if room >= max(map(cell_len, names)):
             break
     widest = min(max(map(cell_len, names)), max(room, 8))
-    return Content("\n").join(
+    lines = [
         Content.assemble((f" {_padded(name, widest, glyphs)}", f"bold {TEXT}"), *parts)
         for name, parts in zip(names, rest, strict=True)
-    )
+    ]
+    more = len(board.groups) - len(shown)
+    if more:
+        lines.append(Content.assemble((f" and {plural(more, 'more group')}; g chooses", QUIET)))
+    return Content("\n").join(lines)
 
 
 class _Said(NamedTuple):

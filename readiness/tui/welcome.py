@@ -19,6 +19,7 @@ from readiness.errors import ReadinessError
 from readiness.trade.words import plural
 from readiness.tui.dialogs import Choice, choice_words
 from readiness.tui.first_bull import FirstBull
+from readiness.tui.live import SLOW
 from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
 
 if TYPE_CHECKING:
@@ -143,6 +144,7 @@ class ImportFile(ModalScreen[Outcome | None]):
         path = event.value.strip()
         if path and not self._reading:
             self._reading = True
+            self.set_timer(SLOW, self._say_reading)
             self._import(Path(path).expanduser())
 
     @work(thread=True, group="write")
@@ -153,6 +155,11 @@ class ImportFile(ModalScreen[Outcome | None]):
             self.app.call_from_thread(self._refused, str(problem))
             return
         self.app.call_from_thread(self.dismiss, done)
+
+    def _say_reading(self) -> None:
+        if self._reading:
+            said = "Reading the file. It is taken in whole or not at all."
+            self.query_one("#said", Static).update(Content.assemble((said, TEXT)))
 
     def _refused(self, words: str) -> None:
         self._reading = False

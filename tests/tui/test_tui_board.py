@@ -20,7 +20,7 @@ from tests.tui.driver import (
     under_cursor,
     until,
 )
-from tests.tui.estate import CLOCK, bull, desk_at, done, estate, of
+from tests.tui.estate import CLOCK, ago, ahead, bull, desk_at, done, estate, of
 
 BOARD_ORDER = [
     "00122", "00417", "UK123456700002", "00093", "00777", "00310", "00501", "00288", "00291",
@@ -58,6 +58,20 @@ async def test_a_group_line_counts_each_state_and_what_is_overdue(app: Readiness
             "Hill cows turnout 8 May, in 35 days 3 bulls 2 ■ 1 □ 0 ●"
         )
         assert hill.endswith("overdue")
+
+
+async def test_of_many_groups_the_first_stand_and_the_others_are_counted(tmp_path: Path) -> None:
+    groups = [
+        {"kind": "group", "on": ago(9), "group": f"Team {number}", "turnout": ahead(number)}
+        for number in range(1, 13)
+    ]
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", [*estate(), *groups]))
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        lines = screen_lines(app)
+        assert [line.split()[:2] for line in lines[1:4]] == [["Team", str(n)] for n in (1, 2, 3)]
+        assert lines[4] == " and 11 more groups; g chooses"
+        assert keys_shown(app) == BOARD_ORDER
 
 
 async def test_what_is_overdue_carries_its_mark(app: ReadinessApp) -> None:

@@ -1,0 +1,92 @@
+"""Starting the screen: what it imports and when, the early board, and a whole run in a terminal."""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import pty
+import select
+import struct
+import subprocess
+import sys
+import termios
+from pathlib import Path
+
+from tests.tui.estate import DAY, desk_at, estate
+
+ROOT = Path(__file__).resolve().parents[2]
+PATIENCE = 30.0
+EARLY = """
+import sys
+from datetime import date
+from pathlib import Path
+from readiness import tui
+from readiness.tui import early
+from readiness.tui.reading import Seen, read_board, stamp_of
+
+def read():
+    desk = tui._desk(Path(sys.argv[1]), None, date(2026, 4, 3), "", readonly=False)
+    return Seen(stamp_of(desk), read_board(desk))
+
+coming = early.start(read)
+import readiness.tui.app
+assert "duckdb" not in sys.modules, "the screen itself waits for no database"
+seen = coming.take()
+print([bull.key for bull in seen.what.board.bulls] if seen else seen)
+"""
+
+
+def python(*arguments: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, *arguments], cwd=ROOT, text=True, capture_output=True, timeout=PATIENCE,
+        check=True,
+    )  # fmt: skip
+
+
+def test_importing_the_package_alone_imports_no_screen_and_no_database() -> None:
+    said = python(
+        "-c",
+        "import sys, readiness.tui, readiness.tui.early, readiness.tui.reading;"
+        "print([name for name in ('textual', 'duckdb', 'pydantic') if name in sys.modules])",
+    )
+    assert said.stdout.strip() == "[]"
+
+
+def test_the_early_board_is_the_board(tmp_path: Path) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    said = python("-c", EARLY, str(tmp_path / "bulls.duckdb"))
+    assert said.stdout.strip() == str([bull.key for bull in desk.board().bulls])
+    assert said.stderr == ""
+
+
+def test_a_book_that_cannot_be_read_gives_no_early_board_and_no_noise(tmp_path: Path) -> None:
+    said = python("-c", EARLY, str(tmp_path / "none.duckdb"))
+    assert said.stdout.strip() == "None"
+    assert said.stderr == ""
+
+
+def test_a_whole_run_in_a_terminal(tmp_path: Path) -> None:
+    desk_at(tmp_path / "bulls.duckdb", estate())
+    screen, theirs = pty.openpty()
+    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
+    book = str(tmp_path / "bulls.duckdb")
+    command = [sys.executable, "-m", "readiness", "--book", book, "--on", DAY.isoformat()]
+    environment = {**os.environ, "TERM": "xterm-256color", "PYTHONIOENCODING": "utf-8"}
+    with subprocess.Popen(
+        command, cwd=ROOT, env=environment, stdin=theirs, stdout=theirs, stderr=theirs
+    ) as running:
+        os.close(theirs)
+        shown = b""
+        while "● GO".encode() not in shown:
+            assert select.select([screen], [], [], PATIENCE)[0], shown
+            shown += os.read(screen, 65536)
+        assert b"Corran" in shown
+        os.write(screen, b"q")
+        while select.select([screen], [], [], PATIENCE)[0]:
+            try:
+                shown += os.read(screen, 65536)
+            except OSError:  # the terminal's other end is closed
+                break
+        assert running.wait(PATIENCE) == 0
+    os.close(screen)
+    assert b"Traceback" not in shown
