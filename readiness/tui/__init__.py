@@ -18,10 +18,13 @@ def run(
     on: date | None,
     who: str,
     readonly: bool = False,
+    *,
+    no_color: bool = False,
 ) -> int:
     """Open the screen on a book and stay until it is left; 0.
 
-    ``on``: the day shown, None for today. Raises ``UsageError`` where there is no terminal.
+    ``on``: the day shown, None for today; ``no_color``: as if ``NO_COLOR`` were set. Raises
+    ``UsageError`` where there is no terminal.
     """
     import os
     import sys
@@ -31,6 +34,8 @@ def run(
             "The screen needs a terminal, and this is none that can show it. "
             "`readiness board` prints the board as text."
         )
+    if no_color:
+        os.environ["NO_COLOR"] = "1"
     from readiness.tui import early
     from readiness.tui.reading import BoardSheet, Seen, read_board, stamp_of
 
@@ -70,12 +75,12 @@ def _desk(
 
 
 def _demo_desk(on: date | None, who: str) -> Desk:
-    """The demo book, built in a throw-away place of its own."""
+    """The demo book with its own rules beside it, built in a throw-away place."""
     import tempfile
 
     from readiness.demo import build_demo
 
     path = Path(tempfile.mkdtemp(prefix="readiness-demo-")) / "demo.duckdb"
-    desk = _desk(path, None, on, who, readonly=False)
+    desk = _desk(path, path.with_suffix(".toml"), on, who, readonly=False)
     build_demo(path, desk.on)
     return desk

@@ -66,6 +66,9 @@ class ReadinessApp(App[None]):
         early: Early | None = None,
     ) -> None:
         # With NO_COLOR no colour at all is sent, not even greys: marks, words, bold and reverse.
+        # Set to nothing, NO_COLOR asks for nothing; textual would heed it.
+        if os.environ.get("NO_COLOR") == "":
+            del os.environ["NO_COLOR"]
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         self._open_desk = open_desk
         self._desk: Desk | None = None

@@ -15,7 +15,7 @@ from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
 
 USUAL, WIDE = 80, 110
 SCROLLBAR = GAP = 1
-LEAST_WHY = 20
+LEAST_WHY = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,8 @@ def _state(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
 
 def _bull(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
     warned = f" {glyphs.late}" if line.caution else ""
-    return line.row.bull + warned, f"bold {TEXT}"
+    name = glyphs.fit(glyphs.text(line.row.bull), room - len(warned))
+    return name + warned, f"bold {TEXT}"
 
 
 def _why(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:

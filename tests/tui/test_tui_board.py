@@ -92,6 +92,17 @@ async def test_a_bull_to_be_careful_of_is_marked_and_said(app: ReadinessApp) -> 
         assert "! watch him" in screen_text(app)
 
 
+async def test_a_long_name_does_not_hide_the_mark_of_caution(tmp_path: Path) -> None:
+    named = [*bull("00417", "Corran of the Long Fell", None, temper="dangerous"), *done("00417")]
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", named))
+    for width in (60, 80, 120):
+        async with app.run_test(size=(width, 24)) as pilot:
+            await settled(pilot)
+            row = next(line for line in screen_lines(app) if "HOLD 00417" in line)
+            assert "… !" in row or "Long Fell !" in row
+        app = make_app(desk_at(tmp_path / "bulls.duckdb"))
+
+
 async def test_sorting_goes_round(app: ReadinessApp) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)

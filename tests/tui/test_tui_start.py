@@ -9,9 +9,13 @@ import select
 import struct
 import subprocess
 import sys
+import tempfile
 import termios
 from pathlib import Path
 
+import pytest
+
+from readiness import tui
 from tests.tui.estate import DAY, desk_at, estate
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -63,6 +67,19 @@ def test_a_book_that_cannot_be_read_gives_no_early_board_and_no_noise(tmp_path: 
     said = python("-c", EARLY, str(tmp_path / "none.duckdb"))
     assert said.stdout.strip() == "None"
     assert said.stderr == ""
+
+
+def test_the_welcome_s_demo_is_the_demo_in_a_place_of_its_own(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    desk = tui._demo_desk(DAY, "somebody")
+    assert desk.book.path.is_relative_to(tmp_path)
+    assert desk.rules_path is not None
+    assert desk.rules_path.exists()
+    board = desk.board()
+    assert len(board.bulls) == 36
+    assert {bull.status for bull in board.bulls} == {"GO", "HOLD"}
 
 
 def test_a_whole_run_in_a_terminal(tmp_path: Path) -> None:
