@@ -98,7 +98,7 @@ async def test_a_long_name_does_not_hide_the_mark_of_caution(tmp_path: Path) -> 
     for width in (60, 80, 120):
         async with app.run_test(size=(width, 24)) as pilot:
             await settled(pilot)
-            row = next(line for line in screen_lines(app) if line.startswith("● GO   00417"))
+            row = next(line for line in screen_lines(app) if line.startswith("● GO 00417"))
             assert "… !" in row or "Long Fell !" in row
         app = make_app(desk_at(tmp_path / "bulls.duckdb"))
 
