@@ -10,11 +10,13 @@ from bisect import bisect_left
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
+from itertools import product
 from typing import NamedTuple
 
 from readiness.entry import FEET, Entry
-from readiness.findings import Feet
+from readiness.findings import Feet, claws_of
 from readiness.rules.model import Rules
+from readiness.trade.feet import MEASURES
 
 NEVER = 0
 """The day of what never happened: before every day in use."""
@@ -105,7 +107,8 @@ class Exam(NamedTuple):
 
 
 class History:
-    """What is known of one bull on a day. ``lifts``: foot → (day, entry), rising."""
+    """What is known of one bull on a day. ``lifts``: foot → (day, entry), rising. ``measures``:
+    the last of each, (foot, claw, what) → (day, mm): a wall measured says nothing of the sole."""
 
     __slots__ = (
         "arrived", "block_off", "blocks", "checks", "condition", "conditions", "exam", "feet",
@@ -126,7 +129,7 @@ class History:
         self.last_in = _NOTHING
         self.lifts: dict[str, list[tuple[int, str]]] = {foot: [] for foot in FEET}
         self.feet = Feet(rules)
-        self.measures: dict[tuple[str, str], tuple[int, dict[str, float]]] = {}
+        self.measures: dict[tuple[str, str, str], tuple[int, float]] = {}
         self.trim = _NOTHING
         self.blocks: dict[tuple[str, str], Block] = {}
         self.block_off: dict[tuple[str, str], Block] = {}
@@ -216,9 +219,8 @@ def _feet(state: History, entry: Entry) -> None:
         if work["act"] in ("trim", "pare"):
             state.trim = Mark(day, entry.id)
     for measure in body.get("measures", ()):
-        values = {k: v for k, v in measure.items() if k.endswith("_mm")}
-        for claw in ("outer", "inner") if measure["claw"] == "both" else (measure["claw"],):
-            state.measures[measure["foot"], claw] = (day, values)
+        for claw, what in product(claws_of(measure["claw"]), measure.keys() & MEASURES.keys()):
+            state.measures[measure["foot"], claw, what] = (day, measure[what])
 
 
 def _block_on(state: History, entry: Entry) -> None:
@@ -235,8 +237,7 @@ def _block_off(state: History, entry: Entry) -> None:
 
 
 def _lame(state: History, entry: Entry, feet: tuple[str, ...], worst: bool) -> None:
-    limb = entry.body.get("limb")
-    run = state.run
+    limb, run = entry.body.get("limb"), state.run
     if run is None:
         run = state.run = LameRun(entry.day, entry.id, entry.day, entry.id, [])
     run.last, run.last_entry = entry.day, entry.id
@@ -268,8 +269,7 @@ def _mobility(state: History, entry: Entry) -> None:
 def _condition(state: History, entry: Entry) -> None:
     scale = state.rules.condition[entry.body["scale"]]
     score = entry.body["score"]
-    low, high = scale.hold
-    outside = not low <= score <= high
+    outside = not scale.hold[0] <= score <= scale.hold[1]
     state.condition = Condition(entry.day, entry.id, scale.id, score, outside)
     state.conditions.append(state.condition)
     if outside:
@@ -316,8 +316,8 @@ def _treatment(state: History, entry: Entry) -> None:
 
 
 def _check(state: History, entry: Entry) -> None:
-    passed = entry.body["result"] == "pass"
-    state.checks.setdefault(entry.body["check"], []).append((entry.day, passed, entry.id))
+    said = (entry.day, entry.body["result"] == "pass", entry.id)
+    state.checks.setdefault(entry.body["check"], []).append(said)
 
 
 def _moved(state: History, entry: Entry) -> None:

@@ -12,6 +12,7 @@ from readiness.engine.reasons import remark
 from readiness.engine.results import Remark
 from readiness.engine.vet import past_vet_asks
 from readiness.history import LameRun
+from readiness.trade.codes import SOUND_STAGE
 
 WEEK = 7
 
@@ -62,17 +63,16 @@ def _feet(case: Case) -> Iterator[Remark]:
     state, rules = case.state, case.state.rules
     for finding in state.feet.open.values():
         days = rules.findings[finding.code].advise_look
-        if days and not finding.holds:
+        if days and not finding.holds and finding.stage != SOUND_STAGE:
             on = say.day(finding.looked + days, case.on)
             yield remark(
                 rules, f"finding.{finding.code}.advise_look",
                 f"look at {named(finding, rules)} about {on}",
                 foot=finding.foot, claw=finding.claw, code=finding.code, since=finding.first,
             )  # fmt: skip
-    for (foot, claw), (day, values) in sorted(state.measures.items()):
-        sole = values.get("sole_mm")
-        if sole is not None and sole < case.limits.sole_thin:
-            text = f"thin sole {say.place(foot, claw)}: {sole:g} mm on {say.day(day, case.on)}"
+    for (foot, claw, what), (day, mm) in sorted(state.measures.items()):
+        if what == "sole_mm" and mm < case.limits.sole_thin:
+            text = f"thin sole {say.place(foot, claw)}: {mm:g} mm on {say.day(day, case.on)}"
             yield remark(rules, "sole.thin", text, foot=foot, claw=claw, since=day)
 
 

@@ -69,7 +69,8 @@ CODES = {
     )
 }  # fmt: skip
 
-STAGES = ("M0", "M1", "M2", "M3", "M4", "M4.1")
+SOUND_STAGE = "M0"
+STAGES = (SOUND_STAGE, "M1", "M2", "M3", "M4", "M4.1")
 # Döpfer et al.; Berry et al. 2012: the stages of digital dermatitis, in our own words.
 STAGE_NAMES = {
     "M0": "no lesion",

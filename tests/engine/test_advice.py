@@ -1,0 +1,228 @@
+"""Each advice of the specification, its source beside it: shown when it is true, silent the day or
+the step before, and never a reason to hold.
+
+The list: a score of 1 on 0-3 or 2 on 1-5; condition outside target; advised days passed; trimmed in
+the last week; block on a claw with an open finding (take it off); block lost (fit again?); heavy
+bull; vet.after_illness; lame 4 days or more since the examination; figures of the vet's form under
+the minimum; thin sole measured; a look advised (ID, DD M3 and M4 at 28 d); a vet's look asked for
+longer than vet.memory ago.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from readiness.engine.results import Remark
+from tests.engine.cases import assessed, lift, said
+
+ON, TURNOUT = "2026-04-28", "2026-05-04"
+READY = [
+    lift("2026-03-20"),
+    said("mobility", ON, scale="gb0-3", score=0),
+    said("condition", ON, scale="five", score=3.25),
+    said("vet-exam", "2026-04-01", outcome="satisfactory"),
+]
+Entries = list[dict[str, Any]]
+
+
+def advice(*entries: dict[str, Any], on: str = ON, turnout: str | None = TURNOUT) -> list[Remark]:
+    """All advice on a bull who is ready but for ``entries``."""
+    return list(assessed(on, *READY, *entries, turnout=turnout).advice)
+
+
+def rules(*entries: dict[str, Any], on: str = ON, turnout: str | None = TURNOUT) -> list[str]:
+    return [remark.rule for remark in advice(*entries, on=on, turnout=turnout)]
+
+
+def finding(code: str, on: str = ON, claw: str = "skin", **more: Any) -> dict[str, Any]:
+    return lift(on, "LH", findings=[{"foot": "LH", "claw": claw, "code": code, **more}])
+
+
+def walked(scale: str, score: int) -> dict[str, Any]:
+    return said("mobility", ON, scale=scale, score=score)
+
+
+def scored(scale: str, score: float) -> dict[str, Any]:
+    return said("condition", ON, scale=scale, score=score)
+
+
+def passed(**form: float) -> Entries:
+    born = said("bull", "2026-01-01", born="2024-10-01")
+    return [born, said("vet-exam", "2026-04-02", outcome="satisfactory", **form)]
+
+
+TRIMMED = [{"foot": "LF", "act": "trim"}]
+
+
+def measured(**mm: float) -> dict[str, Any]:
+    return lift(ON, "LF", measures=[{"foot": "LF", "claw": "outer", **mm}])
+
+
+# Source of each beside it. "ours" is a project choice.
+SHOWN_BESIDE_GO: list[tuple[str, Entries]] = [
+    ("mobility.advise.gb0-3", [walked("gb0-3", 1)]),  # AHDB: 1 imperfect; the watching is ours
+    ("mobility.advise.nz0-3", [walked("nz0-3", 1)]),  # DairyNZ, as GB; the watching is ours
+    ("mobility.advise.five1-5", [walked("five1-5", 2)]),  # Sprecher et al. 1997: 2 mildly lame
+    ("condition.target.five", [scored("five", 2.75)]),  # SRUC, Teagasc 3.0; to 3.5 from memory
+    ("condition.target.five", [scored("five", 3.75)]),
+    ("condition.target.nine", [scored("nine", 4.5)]),  # UNL 5.5-6.5; the lower end is ours
+    ("condition.target.nine", [scored("nine", 7.0)]),
+    ("vet.after_illness", [  # UNL: one sperm cycle is 61 days
+        said("incident", "2026-03-10", cause="illness"),
+    ]),
+    ("vet.lame_days", [  # press on Barth & Waldner 2002: lame for 4 days and more
+        said("mobility", "2026-04-10", scale="gb0-3", score=2, limb="LF"),
+        lift("2026-04-10", "LF", findings=[
+            {"foot": "LF", "claw": "outer", "code": "WLF", "severity": 1}]),
+        said("mobility", "2026-04-13", scale="gb0-3", score=2, limb="LF"),
+        said("mobility", "2026-04-20", scale="gb0-3", score=0),
+        lift("2026-04-21", "LF"),
+        walked("gb0-3", 0),
+    ]),
+    ("scrotum.least", passed(scrotum_cm=30.9)),  # Society for Theriogenology: 31 cm at 18 months
+    ("motility.least", passed(motility_pct=29)),  # SFT 2018, AABP Proceedings 2022: 30 %
+    ("normal.least", passed(normal_pct=69)),  # the same: 70 %
+    ("sole.thin", [measured(sole_mm=4)]),  # NACFT: 5-7 mm least; check value: 4 mm is thin
+    ("finding.ID.advise_look", [finding("ID")]),  # look at 28 days: ours
+    ("finding.DD.advise_look", [finding("DD", stage="M3")]),  # Döpfer et al.; 28 days: ours
+    ("finding.DD.advise_look", [finding("DD", stage="M4")]),
+    ("heavy.kg", [  # common practice; the weight is ours
+        said("weight", "2026-04-01", kg=800),
+        finding("WLF", claw="outer", severity=1),
+    ]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("rule", "entries"), SHOWN_BESIDE_GO)
+def test_advice_is_shown_and_never_holds(rule: str, entries: Entries) -> None:
+    bull = assessed(ON, *READY, *entries, turnout=TURNOUT)
+    (told,) = [remark for remark in bull.advice if remark.rule == rule]
+    assert told.text and told.standing and told.source and told.since is not None
+    assert (bull.status, bull.reasons, bull.outstanding) == ("GO", (), ())
+
+
+SILENT: list[tuple[str, Entries]] = [
+    ("mobility.advise.gb0-3", [walked("gb0-3", 0)]),
+    ("mobility.advise.five1-5", [walked("five1-5", 1)]),
+    ("condition.target.five", [scored("five", 3.0)]),
+    ("condition.target.five", [scored("five", 3.5)]),
+    ("condition.target.nine", [scored("nine", 5.0)]),
+    ("condition.target.nine", [scored("nine", 6.5)]),
+    ("scrotum.least", passed(scrotum_cm=31)),
+    ("motility.least", passed(motility_pct=30)),
+    ("normal.least", passed(normal_pct=70)),
+    ("sole.thin", [measured(sole_mm=7)]),  # check value: 7 mm is not thin
+    ("finding.DD.advise_look", [finding("DD", stage="M0")]),  # M0 is sound skin
+    ("heavy.kg", [said("weight", "2026-04-01", kg=799), finding("WLF", claw="outer")]),
+    ("heavy.kg", [said("weight", "2026-04-01", kg=900)]),
+    ("vet.lame_days", [
+        said("mobility", "2026-04-10", scale="gb0-3", score=2, limb="LF"), lift("2026-04-10", "LF"),
+        said("mobility", "2026-04-12", scale="gb0-3", score=2, limb="LF"),
+        said("mobility", "2026-04-20", scale="gb0-3", score=0), walked("gb0-3", 0),
+    ]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("rule", "entries"), SILENT)
+def test_advice_is_silent_a_step_short(rule: str, entries: Entries) -> None:
+    assert rule not in rules(*entries)
+
+
+def test_illness_is_told_of_for_61_days() -> None:
+    """Illness 2026-03-10, advised from 2026-05-10 (check value): 61 days, UNL."""
+    ill = said("incident", "2026-03-10", cause="other", fever=True)
+    late = said("mobility", "2026-05-09", scale="gb0-3", score=0)
+    assert "vet.after_illness" in rules(ill, late, on="2026-05-09", turnout="2026-05-12")
+    assert "vet.after_illness" not in rules(ill, late, on="2026-05-10", turnout="2026-05-12")
+
+
+def test_the_advised_days_of_feet_and_vet() -> None:
+    """Turnout 2026-05-01: feet by 2026-03-06 (SRUC, 8 weeks), the vet by 2026-04-03 (QMS 2014, 8 to
+    4 weeks): check values. Told from the day after; outstanding checks hold him, not the advice."""
+
+    def told(on: str) -> list[str]:
+        bull = assessed(on, turnout="2026-05-01")
+        assert (bull.hold, bull.reasons) == ("checks", ())
+        return [remark.rule for remark in bull.advice]
+
+    assert told("2026-03-06") == []
+    assert told("2026-03-07") == ["feet.advised"]
+    assert told("2026-04-03") == ["feet.advised"]
+    assert told("2026-04-04") == ["feet.advised", "vet.advised"]
+
+
+def test_trimmed_in_the_week_before_turnout() -> None:
+    """SRUC: never in the last 7 days, read as not the week before. Walked again, he goes."""
+    for day, told in (("2026-04-27", False), ("2026-04-28", True)):
+        entries = [
+            *READY,
+            lift(day, "LF", work=TRIMMED),
+            said("mobility", "2026-04-30", scale="gb0-3", score=0),
+        ]
+        bull = assessed("2026-04-30", *entries, turnout=TURNOUT)
+        assert bull.status == "GO"
+        assert ("feet.due" in [remark.rule for remark in bull.advice]) is told
+
+
+def test_a_block_on_a_claw_with_an_open_finding_is_to_come_off() -> None:
+    """Published: contraindicated. Also where the finding does not hold him: the block does."""
+    block = said("block-on", ON, foot="LH", claw="outer")
+    for severity in (1, 2):
+        told = advice(finding("WLF", claw="outer", severity=severity), block)
+        (wrong,) = [remark for remark in told if remark.rule == "block.wrong"]
+        assert (wrong.foot, wrong.claw) == ("LH", "outer") and "take it off" in wrong.text
+    assert "block.wrong" not in rules(finding("WLF", claw="inner", severity=2), block)
+
+
+def test_a_lost_block_asks_whether_to_fit_again() -> None:
+    """Nothing published says what to do: the question is left to a person."""
+    on = said("block-on", "2026-04-10", foot="LH", claw="outer")
+    lost = said("block-off", "2026-04-20", foot="LH", claw="outer", lost=True)
+    (told,) = [remark for remark in advice(on, lost) if "lost" in remark.text]
+    assert (told.foot, told.claw) == ("LH", "outer") and "fit again?" in told.text
+    taken = said("block-off", "2026-04-20", foot="LH", claw="outer")
+    assert not [remark for remark in advice(on, taken) if "lost" in remark.text]
+    again = said("block-on", "2026-04-21", foot="LH", claw="outer")
+    assert not [remark for remark in advice(on, lost, again) if "lost" in remark.text]
+
+
+def test_the_age_on_the_day_of_the_examination_sets_the_least_scrotum() -> None:
+    """Check values (Society for Theriogenology): 31.9 cm at 19 months is below (32); 34.1 at 30
+    meets; 15 months 30; 18: 31; 24: 33; 25: 34."""
+    for born, cm, told in (
+        ("2024-09-02", 31.9, True), ("2024-09-02", 32.0, False), ("2023-10-02", 34.1, False),
+        ("2025-01-02", 29.9, True), ("2025-01-02", 30.0, False), ("2024-10-02", 31.0, False),
+        ("2024-04-02", 33.0, False), ("2024-03-02", 33.9, True), ("2024-03-02", 34.0, False),
+    ):  # fmt: skip
+        booked = said("bull", "2026-01-01", born=born)
+        examined = said("vet-exam", "2026-04-02", outcome="satisfactory", scrotum_cm=cm)
+        assert ("scrotum.least" in rules(booked, examined)) is told, (born, cm)
+
+
+def test_figures_beside_deferred_need_no_advice() -> None:
+    deferred = said("vet-exam", "2026-04-02", outcome="deferred", motility_pct=10)
+    assert "motility.least" not in rules(deferred)
+
+
+def test_what_a_vet_never_looked_at_is_advice_after_vet_memory() -> None:
+    """Walked worst on 1 December: a look is outstanding for 120 days, advice after (ours)."""
+    worst = [
+        said("mobility", "2025-12-01", scale="gb0-3", score=3, limb="LF"),
+        lift("2025-12-01", "LF", findings=[
+            {"foot": "LF", "claw": "outer", "code": "WLF", "severity": 1}]),
+        said("mobility", "2025-12-08", scale="gb0-3", score=0),
+    ]  # fmt: skip
+    within = assessed("2026-03-31", *worst)
+    assert "vet-look" in [check.check for check in within.outstanding]
+    after = assessed("2026-04-01", *worst)
+    assert "vet-look" not in [check.check for check in after.outstanding]
+    assert [r.text for r in after.advice if r.text.startswith("no vet has looked")]
+
+
+def test_a_thin_sole_stands_until_the_sole_is_measured_again() -> None:
+    """Measuring the wall only says nothing of the sole."""
+    thin, wall, thick = measured(sole_mm=4), measured(wall_mm=95), measured(sole_mm=7)
+    assert "sole.thin" in rules(thin, wall)
+    assert "sole.thin" not in rules(thin, thick)
