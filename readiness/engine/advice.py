@@ -127,11 +127,10 @@ def _vet(case: Case) -> Iterator[Remark]:
     exam = state.exam
     if exam is not None and exam.outcome == "satisfactory":
         for run in [*state.spells, *([state.run] if state.run else [])]:
-            if (
-                _lame_days(run, exam.day, on if run is state.run else run.last)
-                >= limits.vet_lame_days
-            ):
-                text = f"lame from {say.day(run.first, on)}, after the vet passed him: ask the vet"
+            days = _lame_days(run, exam.day, on if run is state.run else run.last)
+            if days >= limits.vet_lame_days:
+                passed = say.day(exam.day, on)
+                text = f"lame for {days} days since the vet passed him on {passed}: ask the vet"
                 yield remark(state.rules, "vet.lame_days", text, since=run.first)
     for need in past_vet_asks(state, on):
         text = f"no vet has looked: {need.text}"

@@ -40,13 +40,15 @@ def _answered(state: History, need: Need) -> bool:
 
 
 def _needs(state: History, on: int) -> Iterator[Need]:
-    memory = state.rules.limits.vet_memory
+    limits = state.rules.limits
     for ask in state.feet.vet_asks:
         yield _finding_need(state, ask, on)
-    for mark in state.worst_walks:
-        live = on - mark.day <= memory
-        yield Need(mark.day, None, "vet.look", f"walked worst on {say.day(mark.day, on)}", live)
-    yield from _nothing_found(state)
+    for mark in state.worst_walks if limits.vet_worst_walk else ():
+        live = on - mark.day <= limits.vet_memory
+        text = f"walked at the worst score on {say.day(mark.day, on)}"
+        yield Need(mark.day, None, "vet.worst_walk", text, live)
+    if limits.vet_nothing_found:
+        yield from _nothing_found(state)
     yield from _lame_long(state, on)
 
 
@@ -75,7 +77,7 @@ def _nothing_found(state: History) -> Iterator[Need]:
     yield Need(
         max(lift.day for _, lift in asked),
         None,
-        "vet.look",
+        "vet.nothing_found",
         "lame, and nothing found in the feet",
         True,
     )

@@ -140,6 +140,8 @@ class Limits:
     vet_look: int
     vet_memory: int
     vet_required: bool
+    vet_worst_walk: bool
+    vet_nothing_found: bool
     quarantine_days: int
     tight_days: int
     heavy_kg: int

@@ -172,6 +172,8 @@ SINGLE: Mapping[str, Shape] = {
     **dict.fromkeys(IN_DAYS, _days),
     "vet.advised": Shape("days before turnout", days_before),
     "vet.required": Shape("yes or no", yes_no),
+    "vet.worst_walk": Shape("yes or no", yes_no),
+    "vet.nothing_found": Shape("yes or no", yes_no),
     "look.slack": Shape("part of the interval", part),
     "heavy.kg": Shape("kg", whole(1, 3000)),
     "sole.thin": Shape("mm", whole(0, 50)),

@@ -120,3 +120,13 @@ def test_age_of_horn(mm: float, months: float) -> None:
 def test_horn_that_does_not_grow_has_no_age() -> None:
     with pytest.raises(ValueError, match="more than 0"):
         months_of_growth(20, 0)
+
+
+def test_what_calls_the_vet_beside_findings_names_its_source() -> None:
+    """Worst score: AHDB mobility scoring guide (further professional advice). Lame with nothing
+    found in the foot: NACFT code. Over 14 days lame: AABP guidance 2019. All published."""
+    for rule, source in (
+        ("vet.worst_walk", "AHDB"), ("vet.nothing_found", "NACFT"), ("lame.long", "AABP"),
+    ):  # fmt: skip
+        value = default_rules().common.values[rule]
+        assert value.standing == "published" and source in value.source
