@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from readiness.diary import Diary, Due
 from readiness.plain import plain
+from readiness.report.board_text import CAUTION
 from readiness.report.look import Look, cells, wrapped
 from readiness.report.rows import day, short_tags
 from readiness.trade.words import days_words, full_day_words, when_words
@@ -63,7 +64,8 @@ def diary_text(diary: Diary, look: Look) -> str:
             lines += page.lines(due)
     if not dues:
         lines += ["", NOTHING]
-    return "\n".join([*lines, "", *wrapped(FORECAST, look.width - 2)])
+    below = [*wrapped(FORECAST, look.width - 2), *wrapped(CAUTION, look.width - 2)]
+    return "\n".join([*lines, "", *below])
 
 
 def _names(dues: Sequence[Due]) -> dict[str, str]:
