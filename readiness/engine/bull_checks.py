@@ -40,9 +40,7 @@ def _walk_again(case: Case, feet: list[Plan]) -> Iterator[Plan]:
 
 
 def _behind(plan: Plan, others: list[Plan], checks: tuple[str, ...]) -> None:
-    for other in sorted(
-        (o for o in others if o.check in checks), key=lambda o: (checks.index(o.check), o.id)
-    ):
+    for other in sorted((o for o in others if o.check in checks), key=lambda o: o.id):
         plan.behind(other, 0, other.rule, _BEHIND[other.check])
 
 
