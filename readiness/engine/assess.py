@@ -61,6 +61,7 @@ def assess(
         outstanding=checks,
         advice=advice(case, plans),
         chain=chain,
+        temper=_text(state.profile.get("temper")),
     )
 
 

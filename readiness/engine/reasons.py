@@ -38,7 +38,7 @@ def reasons(state: History, plans: list[Plan], on: int) -> tuple[Remark, ...]:
             *_findings(state, on),
             *_blocks(state, on),
             *_exam(state, on),
-            *_asked(state, plans),
+            *_asked(state, plans, on),
             *_condition(state, on),
             *_rest(state, on),
         ]
@@ -83,10 +83,11 @@ def _exam(state: History, on: int) -> Iterator[Remark]:
         yield remark(state.rules, "vet.required", text, since=exam.day)
 
 
-def _asked(state: History, plans: list[Plan]) -> Iterator[Remark]:
+def _asked(state: History, plans: list[Plan], on: int) -> Iterator[Remark]:
     for plan in plans:
         if plan.check == "lift":
-            text = f"not lifted since it was asked for: {say.listed(plan.feet)}"
+            since = f", asked for {say.day(plan.since, on)}" if plan.since else ""
+            text = f"lift {say.listed(plan.feet)}{since}, not done"
             foot = plan.feet[0] if len(plan.feet) == 1 else None
             yield remark(state.rules, plan.rule, text, foot=foot, since=plan.since)
         elif plan.check == "vet-look":

@@ -85,6 +85,7 @@ class Assessment:
     outstanding: tuple[Check, ...]
     advice: tuple[Remark, ...]
     chain: tuple[Link, ...]
+    temper: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -71,6 +71,7 @@ def bull_json(bull: Assessment) -> Json:
         "outstanding": [check_json(check) for check in bull.outstanding],
         "advice": [_remark(advice) for advice in bull.advice],
         "chain": [_link(link) for link in bull.chain],
+        "temper": bull.temper,
     }
 
 

@@ -15,6 +15,7 @@ from readiness.report.rows import day, mark
 from readiness.shorthand import words
 from readiness.trade.codes import SEVERITIES
 from readiness.trade.feet import ZONES, spot_words
+from readiness.trade.temper import CAUTION
 from readiness.trade.words import full_day_words
 
 VET = "Every day here holds only if every check passes; the vet decides on all that is the vet's."
@@ -41,7 +42,7 @@ def _head(card: Card, on: int, width: int, look: Look) -> list[str]:
     bull = card.assessment
     today = full_day_words(date.fromordinal(on))
     name = f"{bull.bull} {bull.name}" if bull.name else bull.bull
-    temper = sentences.CAUTION.get(str(card.state.profile.get("temper")))
+    temper = CAUTION.get(str(card.state.profile.get("temper")))
     caution = look.paint("alert", f"   ! {temper}") if temper else ""
     state = mark(bull)
     status = look.paint(state, f"{look.sign(state)} {sentences.STATUS[state]}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
@@ -12,6 +13,8 @@ from readiness.plain import plain
 from readiness.trade.words import day_words
 
 SHORT_TAG = 5
+# Where a reason can be cut and still say what and where: the rest says how bad and since when.
+_ENDS = tuple(map(re.compile, (",", " since ", r" on \d", r" \(")))
 LONGEST_WHOLE_TAG = 8
 HEADS = {
     "bull": "bull",
@@ -84,6 +87,15 @@ def why(bull: Assessment, on: int) -> str:
     turnout = bull.turnout
     words = "GO, in no group" if turnout is None else f"GO for {day_words(*_days(turnout, on))}"
     return f"{words}; {bull.advice[0].text}" if bull.advice else words
+
+
+def shorter(words: str) -> tuple[str, ...]:
+    """A reason said at length, then with less and less beside what and where it is."""
+    forms = [words]
+    for end in _ENDS:
+        head = end.split(forms[-1], maxsplit=1)[0]
+        forms += [head] if head and head != forms[-1] else []
+    return tuple(forms)
 
 
 def _first(bull: Assessment) -> str:

@@ -12,7 +12,6 @@ from readiness.trade.words import day_words, days_words, number_words, plural, w
 
 MONTHS_A_YEAR, COUNT_MONTHS_UNDER = 12, 36
 STATUS = {"reason": "HOLD for a reason", "checks": "HOLD, checks to come", "go": "GO"}
-CAUTION = {"watch": "watch him", "dangerous": "DANGEROUS"}
 _ENTRY = {
     "bull": "arrived",
     "feet": "feet lifted",

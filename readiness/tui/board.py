@@ -15,6 +15,7 @@ from textual.widgets import Static
 from readiness.engine.results import Assessment, Board
 from readiness.errors import NotFound
 from readiness.report import rows as words
+from readiness.trade.temper import CAUTION
 from readiness.tui.board_columns import Line
 from readiness.tui.board_head import group_lines, legend, peek, top_line, view_words
 from readiness.tui.board_table import BullTable
@@ -81,7 +82,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
             self._begin_once()
         self.sheet = seen
         self._lines = {
-            bull.key: Line(row, bull, board.on, seen.cautions.get(bull.key, ""))
+            bull.key: Line(row, bull, board.on, CAUTION.get(bull.temper or "", ""))
             for row, bull in zip(words.rows(board), board.bulls, strict=True)
         }
         if self.view.team != Team() and self.view.team not in teams(board):

@@ -10,12 +10,12 @@ from rich.cells import cell_len
 
 from readiness.engine.results import Assessment, Check
 from readiness.report import rows as words
-from readiness.report.rows import Row
+from readiness.report.rows import Row, shorter
 from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
 
 USUAL, WIDE = 80, 110
 SCROLLBAR = GAP = 1
-LEAST_WHY = 16
+LEAST_WHY = 22
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,8 @@ class Column:
 
 def _state(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
     mark = glyphs.mark(line.bull.status, line.bull.hold)
-    return f"{mark.sign} {mark.word}", f"bold {mark.colour}"
+    words = f"{mark.sign} {mark.word}"
+    return words if len(words) <= room else mark.sign, f"bold {mark.colour}"
 
 
 def _bull(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
@@ -64,7 +65,9 @@ def _bull(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
 def _why(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
     more = f" +{len(line.bull.reasons) - 1}" if len(line.bull.reasons) > 1 else ""
     colour = glyphs.mark(line.bull.status, line.bull.hold).colour
-    return glyphs.fit(glyphs.text(line.row.why), room - len(more)) + more, colour
+    forms = [glyphs.text(form) for form in shorter(line.row.why)]
+    fits = next((form for form in forms if cell_len(form) <= room - len(more)), forms[-1])
+    return glyphs.fit(fits, room - len(more)) + more, colour
 
 
 def _next(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
@@ -106,7 +109,7 @@ def _group(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
 
 
 COLUMNS = (
-    Column("", _state, most=7, least=7),
+    Column("", _state, most=6, least=1),
     Column("bull", _bull, most=24, least=13),
     Column("why", _why, most=999, least=0),
     Column("group", _group, most=16, least=8, from_width=WIDE, last_to_go=1),
@@ -150,7 +153,13 @@ def _wanted(column: Column, lines: Sequence[Line], glyphs: Glyphs) -> int:
 
 
 def _shrink(shown: Sequence[Column], wants: dict[str, int], short: int) -> bool:
-    """Take cells from the columns that can give some; whether any could."""
+    """Take cells from the columns that can give some; whether any could.
+
+    The word beside the mark goes first, and whole: the legend says it, too.
+    """
+    if wants[""] > 1:
+        wants[""] = 1
+        return True
     gave = False
     for column in reversed(shown):
         if column.head != "why" and wants[column.head] > column.least:

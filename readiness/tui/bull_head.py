@@ -7,13 +7,14 @@ from textual.content import Content
 from readiness.desk import Card
 from readiness.report import sentences
 from readiness.report.rows import mark
+from readiness.trade.temper import CAUTION
 from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
 
 
 def person(card: Card, on: int, glyphs: Glyphs) -> Content:
     """His name, then breed, age, weight and temper, then group and turnout: three lines."""
     name = " ".join(glyphs.text(card.assessment.name or "").upper())
-    temper = sentences.CAUTION.get(str(card.state.profile.get("temper")))
+    temper = CAUTION.get(str(card.state.profile.get("temper")))
     lines = [
         Content.assemble((name or "no name written down", f"bold {TEXT}" if name else QUIET)),
         Content.assemble(

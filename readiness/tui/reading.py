@@ -28,12 +28,10 @@ class Seen(Generic[What]):
 class BoardSheet:
     """The board, and what a person should know beside it.
 
-    ``cautions``: look-up key → the words that warn of that bull. ``as_of``: the day was chosen, it
-    is not today.
+    ``as_of``: the day was chosen, it is not today.
     """
 
     board: Board
-    cautions: dict[str, str]
     as_of: bool
     readonly: bool
 
@@ -54,7 +52,7 @@ def stamp_of(desk: Desk) -> Stamp:
 def read_board(desk: Desk) -> BoardSheet:
     """The board of the desk's day."""
     board = desk.board()
-    return BoardSheet(board, cautions(desk), desk.on != desk.clock.today(), desk.readonly)
+    return BoardSheet(board, desk.on != desk.clock.today(), desk.readonly)
 
 
 def read_bull(desk: Desk, key: str) -> BullSheet:
@@ -63,16 +61,3 @@ def read_bull(desk: Desk, key: str) -> BullSheet:
 
     card = desk.card(key)
     return BullSheet(card, tuple(words(entry.body) for entry in card.entries))
-
-
-def cautions(desk: Desk) -> dict[str, str]:
-    """Look-up key → the words that warn of him, for each bull to be careful of that day."""
-    from readiness.report.sentences import CAUTION
-
-    today = desk.on.toordinal()
-    tempers = {
-        entry.bull: entry.body["temper"]
-        for entry in desk.book.read()
-        if entry.kind == "bull" and entry.day <= today and "temper" in entry.body
-    }
-    return {key: CAUTION[temper] for key, temper in tempers.items() if temper in CAUTION}

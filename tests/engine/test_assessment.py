@@ -93,7 +93,7 @@ def _kind(rule: str, text: str, reason: Any) -> tuple[str, str | None, str | Non
         return "block", reason.foot, reason.claw, None
     for start, kind in (
         ("lame", "lame"), ("condition", "condition"), ("vet to look", "vet-look"), ("vet:", "vet"),
-        ("not lifted", "lift"), ("in quarantine", "quarantine"),
+        ("lift", "lift"), ("in quarantine", "quarantine"),
     ):  # fmt: skip
         if text.startswith(start):
             return kind, None, None, None

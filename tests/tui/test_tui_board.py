@@ -98,7 +98,7 @@ async def test_a_long_name_does_not_hide_the_mark_of_caution(tmp_path: Path) -> 
     for width in (60, 80, 120):
         async with app.run_test(size=(width, 24)) as pilot:
             await settled(pilot)
-            row = next(line for line in screen_lines(app) if line.startswith("● GO 00417"))
+            row = next(line for line in screen_lines(app) if "00417 Corran" in line and "●" in line)
             assert "… !" in row or "Long Fell !" in row
         app = make_app(desk_at(tmp_path / "bulls.duckdb"))
 
@@ -220,7 +220,7 @@ async def test_the_board_fits_every_size(app: ReadinessApp, size: tuple[int, int
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         lines = screen_lines(app)
-        tarn = next(line for line in lines if "HOLD 00122" in line)
+        tarn = next(line for line in lines if "00122" in line and "■" in line)
         assert "vet" in tarn
         assert lines[-1].endswith("? help  q quit")
         assert board_of(app).query_one("#bulls").max_scroll_x == 0
@@ -241,7 +241,7 @@ async def test_a_new_size_lays_the_columns_anew(app: ReadinessApp) -> None:
         await pilot.resize_terminal(60, 20)
         await settled(pilot)
         assert "slack" not in screen_text(app)
-        assert "HOLD 00122 Tarn" in screen_text(app)
+        assert "■ 00122 Tarn" in screen_text(app)
 
 
 async def test_every_action_is_in_the_palette_and_in_the_help(app: ReadinessApp) -> None:

@@ -76,7 +76,8 @@ async def test_a_click_hidden_in_a_name_does_nothing(tmp_path: Path) -> None:
     app = make_app(desk_at(tmp_path / "bulls.duckdb", hostile(NAMES["markup"])))
     async with app.run_test(size=(120, 40)) as pilot:
         await settled(pilot)
-        row = next(at for at, line in enumerate(screen_lines(app)) if "HOLD 00417" in line)
+        lines = screen_lines(app)
+        row = next(at for at, line in enumerate(lines) if "00417" in line and "■" in line)
         await pilot.click(offset=(20, row))
         await settled(pilot)
         assert app.is_running
