@@ -21,6 +21,7 @@ class Due:
     farm: str | None
     group: str | None
     day: int
+    temper: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +57,9 @@ def diary(board: Board, days: int | None = None) -> Diary:
 
 
 def _due(bull: Assessment, check: Check) -> Due:
-    return Due(check, bull.bull, bull.name, bull.key, bull.farm, bull.group, check.last_day)
+    return Due(
+        check, bull.bull, bull.name, bull.key, bull.farm, bull.group, check.last_day, bull.temper
+    )
 
 
 _WHO = ("trimmer", "farmer", "vet")

@@ -12,9 +12,10 @@ from readiness.report.look import Look, cells, wrapped
 from readiness.report.rows import HEADS, Row, rows
 from readiness.report.rules_text import said
 from readiness.rules.model import RuleBook, Rules, Value
+from readiness.trade.temper import warned
 from readiness.trade.words import full_day_words
 
-LEGEND = "■ HOLD for a reason   □ HOLD, checks to come   ● GO   ! overdue"
+LEGEND = "■ HOLD for a reason   □ HOLD, checks to come   ● GO   ! overdue   name ! careful"
 NO_BULLS = "No bulls on this board: book them with `bull` entries, put them in groups with `join`."
 CAUTION = (
     "Never work a bull alone; use a crush big and strong enough for him, and know your way out. "
@@ -68,7 +69,7 @@ def _widths(table: Sequence[Row], width: int) -> dict[str, int]:
     """
     widths = {name: max(cells(getattr(row, name)) for row in table) for name in HEADS}
     widths = {name: max(most, len(HEADS[name])) for name, most in widths.items()}
-    widths["bull"] = min(widths["bull"], _BULL_MOST)
+    widths["bull"] = min(max(cells(warned(row.bull, row.temper)) for row in table), _BULL_MOST)
 
     def short() -> int:
         """How many columns the reason lacks."""
@@ -94,7 +95,9 @@ def _row(row: Row, widths: Mapping[str, int], look: Look) -> list[str]:
     first, *more = wrapped(row.why, widths["why"]) or [""]
     if len(more) >= _WHY_LINES:
         more = [" ".join(more)]
-    texts = {name: getattr(row, name) for name in HEADS} | {"why": first}
+    room = widths["bull"] - len(warned("", row.temper))
+    bull = warned(look.fit(row.bull, room).rstrip(), row.temper)
+    texts = {name: getattr(row, name) for name in HEADS} | {"why": first, "bull": bull}
     under = " " * (len(_START) + widths["bull"] + 1)
     return [
         _line(start, alert, texts, widths, look),

@@ -11,9 +11,11 @@ from readiness.plain import plain
 from readiness.report.board_text import CAUTION
 from readiness.report.look import Look, cells, wrapped
 from readiness.report.rows import day, short_tags
+from readiness.trade.temper import warned
 from readiness.trade.words import days_words, full_day_words, when_words
 
 NOTHING = "Nothing is due."
+CAREFUL = "name !: watch him, or dangerous; `readiness bull` says which."
 FORECAST = (
     "Each check stands under the last day on which to do it. Days to come hold only if every check "
     "before them passes; the vet decides on all that is the vet's."
@@ -64,7 +66,7 @@ def diary_text(diary: Diary, look: Look) -> str:
             lines += page.lines(due)
     if not dues:
         lines += ["", NOTHING]
-    below = [*wrapped(FORECAST, look.width - 2), *wrapped(CAUTION, look.width - 2)]
+    below = [CAREFUL, *wrapped(FORECAST, look.width - 2), *wrapped(CAUTION, look.width - 2)]
     return "\n".join([*lines, "", *below])
 
 
@@ -76,7 +78,8 @@ def _names(dues: Sequence[Due]) -> dict[str, str]:
     for tag, short in short_tags(by_tag).items():
         due = by_tag[tag]
         name = f"{short} {due.name}" if due.name else short
-        names[due.key] = plain(f"{name}, {due.farm}" if several and due.farm else name)
+        name = f"{name}, {due.farm}" if several and due.farm else name
+        names[due.key] = warned(plain(name), due.temper)
     return names
 
 

@@ -47,6 +47,7 @@ class Row:
     by: str
     farm: str
     group: str
+    temper: str | None
 
 
 def rows(board: Board) -> list[Row]:
@@ -70,6 +71,7 @@ def _row(bull: Assessment, tag: str, on: int) -> Row:
         by=day(check.last_day, on) if check else "",
         farm=plain(bull.farm or ""),
         group=plain(bull.group or ""),
+        temper=bull.temper,
     )
 
 
