@@ -15,7 +15,7 @@ from readiness.trade.temper import warned
 from readiness.trade.words import days_words, full_day_words, when_words
 
 NOTHING = "Nothing is due."
-CAREFUL = "name !: watch him, or dangerous; `readiness bull` says which."
+CAREFUL = "name !: be careful of him."
 FORECAST = (
     "Each check stands under the last day on which to do it. Days to come hold only if every check "
     "before them passes; the vet decides on all that is the vet's."
