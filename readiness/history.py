@@ -8,102 +8,25 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from datetime import date
 from itertools import product
-from typing import NamedTuple
 
 from readiness.entry import FEET, Entry
 from readiness.findings import Feet, claws_of
+from readiness.records import (
+    NEVER,
+    NOTHING,
+    Ask,
+    Block,
+    Condition,
+    Exam,
+    LameRun,
+    Mark,
+    VetLook,
+    Walk,
+)
 from readiness.rules.model import Rules
 from readiness.trade.feet import MEASURES
-
-NEVER = 0
-"""The day of what never happened: before every day in use."""
-
-
-class Mark(NamedTuple):
-    """A day that counts and the entry that says so."""
-
-    day: int = NEVER
-    entry: str = ""
-
-    def __bool__(self) -> bool:
-        return self.day != NEVER
-
-
-_NOTHING = Mark()
-
-
-class Block(NamedTuple):
-    """A block on ``claw`` (or the last one taken off it) since ``day``."""
-
-    foot: str
-    claw: str
-    day: int
-    entry: str
-    lost: bool = False
-
-
-class Walk(NamedTuple):
-    """A walk score. One taken on a block counts only when lame."""
-
-    day: int
-    entry: str
-    scale: str
-    score: int
-    limb: str | None
-    lame: bool
-    counts: bool
-
-
-class Condition(NamedTuple):
-    """A body condition score; ``outside`` the hold band of its scale."""
-
-    day: int
-    entry: str
-    scale: str
-    score: float
-    outside: bool
-
-
-class Ask(NamedTuple):
-    """A demand to lift feet: ``feet`` not lifted on ``since`` or later are missing."""
-
-    feet: tuple[str, ...]
-    since: int
-    day: int
-    worst: bool
-    entry: str
-
-
-@dataclass(slots=True)
-class LameRun:
-    """A run of lameness: from its first lame event to its last, open until a sound walk counts."""
-
-    first: int
-    first_entry: str
-    last: int
-    last_entry: str
-    asks: list[Ask]
-    limb: str | None = None
-
-
-class VetLook(NamedTuple):
-    day: int
-    foot: str | None
-
-
-class Exam(NamedTuple):
-    """The last breeding examination by a vet."""
-
-    day: int
-    entry: str
-    outcome: str
-    again_on: int | None
-    scrotum_cm: float | None
-    motility_pct: float | None
-    normal_pct: float | None
 
 
 class History:
@@ -121,16 +44,16 @@ class History:
         self.rules = rules
         self.key = key
         self.profile: dict[str, object] = {}
-        self.arrived = _NOTHING
+        self.arrived = NOTHING
         self.group: str | None = None
         self.role: str | None = None
         self.gone = False
-        self.out = _NOTHING
-        self.last_in = _NOTHING
+        self.out = NOTHING
+        self.last_in = NOTHING
         self.lifts: dict[str, list[tuple[int, str]]] = {foot: [] for foot in FEET}
         self.feet = Feet(rules)
         self.measures: dict[tuple[str, str, str], tuple[int, float]] = {}
-        self.trim = _NOTHING
+        self.trim = NOTHING
         self.blocks: dict[tuple[str, str], Block] = {}
         self.block_off: dict[tuple[str, str], Block] = {}
         self.run: LameRun | None = None
@@ -141,11 +64,11 @@ class History:
         self.walks: list[Walk] = []
         self.condition: Condition | None = None
         self.conditions: list[Condition] = []
-        self.outside = _NOTHING
-        self.hurt = _NOTHING
+        self.outside = NOTHING
+        self.hurt = NOTHING
         self.hurt_limb: str | None = None
-        self.illness = _NOTHING
-        self.pain = _NOTHING
+        self.illness = NOTHING
+        self.pain = NOTHING
         self.exam: Exam | None = None
         self.vet_looks: list[VetLook] = []
         self.checks: dict[str, list[tuple[int, bool, str]]] = {}
@@ -165,7 +88,7 @@ class History:
         """The first lift of this foot on ``since`` or later."""
         lifts = self.lifts[foot]
         at = bisect_left(lifts, (since, ""))
-        return Mark(*lifts[at]) if at < len(lifts) else _NOTHING
+        return Mark(*lifts[at]) if at < len(lifts) else NOTHING
 
     def asks(self) -> list[Ask]:
         """Every demand to lift feet, met or not: of the open run, and of incidents with a limb."""
@@ -327,7 +250,7 @@ def _moved(state: History, entry: Entry) -> None:
     elif act == "out":
         state.out = Mark(entry.day, entry.id)
     else:
-        state.out, state.last_in = _NOTHING, Mark(entry.day, entry.id)
+        state.out, state.last_in = NOTHING, Mark(entry.day, entry.id)
         if entry.body.get("reason") == "lame":
             _lame(state, entry, FEET, worst=False)
 

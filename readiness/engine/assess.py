@@ -14,7 +14,8 @@ from readiness.engine.network import FAR, Network
 from readiness.engine.plan import TODAY, TURNOUT, Case, Plan
 from readiness.engine.reasons import reasons, sourced
 from readiness.engine.results import Assessment, Check, Link
-from readiness.history import History, Mark
+from readiness.history import History
+from readiness.records import Mark
 from readiness.rules.model import OwnCheck
 from readiness.trade.checks import CHECKS
 

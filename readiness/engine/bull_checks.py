@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from readiness.engine.plan import Case, Plan
 from readiness.engine.vet import open_vet_asks
 from readiness.findings import Finding
-from readiness.history import History, Mark
+from readiness.history import History
+from readiness.records import Mark
 from readiness.rules.model import OwnCheck
 
 

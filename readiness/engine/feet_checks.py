@@ -10,7 +10,8 @@ from readiness.engine import say
 from readiness.engine.plan import Case, Plan
 from readiness.entry import FEET
 from readiness.findings import Finding, plausible_day
-from readiness.history import Ask, Block, History, Mark
+from readiness.history import History
+from readiness.records import Ask, Block, Mark
 from readiness.rules.model import Rules
 
 _Plan = partial(Plan, who="trimmer")

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from readiness.history import History, Mark
+from readiness.history import History
+from readiness.records import Mark
 from readiness.rules.model import Limits
 
 TODAY, TURNOUT = "today", "turnout"

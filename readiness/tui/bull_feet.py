@@ -10,7 +10,7 @@ from textual.content import Content
 from readiness.desk import Card
 from readiness.entry import FEET
 from readiness.findings import Finding
-from readiness.history import NEVER, Condition, Walk
+from readiness.records import NEVER, Condition, Walk
 from readiness.trade.feet import FOOT_NAMES
 from readiness.trade.words import day_words, number_words
 from readiness.tui.feet import Foot, Spot, four_feet
