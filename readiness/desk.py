@@ -265,7 +265,8 @@ class Desk:
         return self.add([{**content, "by": self.who}])
 
     def undo(self) -> tuple[str, ...]:
-        """Strike this device's last batch; the ids struck, none where there is nothing left."""
+        """Take back this device's last batch; the ids of its entries (a strike's where what it
+        withdrew is said again). Raises ``NotFound`` where there is nothing left."""
         self._writable()
         if not self.book.exists():
             raise NotFound(no_book(self.book.path))

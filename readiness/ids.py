@@ -10,6 +10,7 @@ from datetime import datetime
 
 # Fixed for ever: another name space would give the same line another id.
 _LINES = uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:line")
+_AGAIN = uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:again")
 
 
 def line_id(raw: Mapping[str, object], count: int) -> str:
@@ -18,6 +19,12 @@ def line_id(raw: Mapping[str, object], count: int) -> str:
     twice gives the same ids."""
     written = json.dumps(raw, sort_keys=True, separators=(",", ":"), ensure_ascii=True)
     return str(uuid.uuid5(_LINES, f"{count} {written}"))
+
+
+def again_id(strike: str) -> str:
+    """The id under which undo says again what a strike withdrew: always the same one, so that the
+    book itself tells whether that strike was taken back, and what stands for what it struck."""
+    return str(uuid.uuid5(_AGAIN, strike))
 
 
 def typed_id(now: datetime) -> str:

@@ -18,7 +18,7 @@ from readiness.book.write import Hand, Written, add
 from readiness.clock import Clock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry
-from readiness.ids import typed_id
+from readiness.ids import again_id, typed_id
 from readiness.locations import device_file
 
 
@@ -84,22 +84,26 @@ class Book:
             return add(con, entries, self._hand(who))
 
     def undo(self, who: str) -> list[str]:
-        """Strike this device's last batch that is not undone yet; the ids struck.
+        """Take back this device's last batch that is not taken back yet; the ids of its entries.
 
-        Again goes one batch further back, across restarts. Raises NotFound where there is none
-        left, DataError where the last batch is itself a strike.
+        What it said is struck. What it struck by hand is said again, with the same content and the
+        id ``again_id(strike)``: a strike cannot be struck. Again goes one batch further back,
+        across restarts. Raises NotFound where there is none left.
         """
         self._back_up_first()
         with session(self.path, write=True, patience=self._patience) as con:
             check_version(con, str(self.path))
             held = all_entries(con, str(self.path))
-            taken = to_undo(con, held, self.device)
+            todo = to_undo(con, held, self.device)
             hand = self._hand(who, UNDO)
             today = self._clock.today().isoformat()
-            strikes = [NewEntry(typed_id(hand.now), strike_of(id_, today, who)) for id_ in taken]
-            check_strikes(held, strikes)
-            add(con, strikes, hand)
-            return taken
+            said = [NewEntry(again_id(strike.id), target.body) for strike, target in todo.again]
+            said += [
+                NewEntry(typed_id(hand.now), strike_of(id_, today, who)) for id_ in todo.strike
+            ]
+            check_strikes(held, said)
+            add(con, said, hand)
+            return [*todo.strike, *(strike.id for strike, _ in todo.again)]
 
     def backup(self, target: Path | None = None) -> Path:
         """A consistent copy at ``target``, by default among the backups beside the book; where.

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
+from collections.abc import Sequence
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.saved import entry_words
+from readiness.entry import Entry
+from readiness.ids import again_id
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -15,10 +18,18 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace, context: Context, output: Output) -> int:
     desk = context.desk()
-    struck = desk.undo()
+    taken = desk.entries(desk.undo())
+    struck = [entry for entry in taken if entry.kind != "strike"]
+    again = desk.entries([again_id(entry.id) for entry in taken if entry.kind == "strike"])
     if options.json:
-        output.json({"struck": list(struck)})
+        output.json({"struck": _ids(struck), "again": _ids(again)})
         return 0
-    for entry in desk.entries(struck):
+    for entry in struck:
         output.say(f"taken back {entry_words(entry)}")
+    for entry in again:
+        output.say(f"said again, for it was withdrawn last: {entry_words(entry)}")
     return 0
+
+
+def _ids(entries: Sequence[Entry]) -> list[str]:
+    return [entry.id for entry in entries]

@@ -9,6 +9,7 @@ import pytest
 from readiness.book import Book
 from readiness.clock import FixedClock
 from readiness.errors import DataError, NotFound
+from readiness.ids import again_id
 from tests.book.builders import (
     MORNING,
     ask,
@@ -84,14 +85,89 @@ def test_undo_takes_an_import_from_another_copy_back(path: Path) -> None:
     assert book_at(path).undo("") == ids(2)
 
 
-def test_a_strike_by_hand_is_not_taken_back_and_nothing_else_in_its_place(path: Path) -> None:
+def test_a_strike_by_hand_is_taken_back_by_saying_again_what_it_withdrew(path: Path) -> None:
+    book = book_at(path)
+    book.append([walk(1, score=2)], "")
+    book.append([walk(2)], "")
+    book.append([strike(3, 1)], "")
+    assert book.undo("") == ids(3)
+    again = again_id(entry_id(3))
+    assert standing(path) == [entry_id(2), again]
+    [said_again] = [entry for entry in book.read() if entry.id == again]
+    assert said_again.body == walk(1, score=2).content
+    assert book.verify().ok
+
+
+def test_after_a_strike_is_taken_back_undo_goes_on_to_what_came_before_it(path: Path) -> None:
+    """The entry said again stands for the one that was struck: its own batch takes it back."""
     book = book_at(path)
     book.append([walk(1)], "")
     book.append([walk(2)], "")
     book.append([strike(3, 1)], "")
-    with pytest.raises(DataError, match="a strike cannot be struck"):
+    assert book.undo("") == ids(3)
+    assert book_at(path).undo("") == ids(2)
+    assert book_at(path).undo("") == [again_id(entry_id(3))]
+    assert standing(path) == []
+    with pytest.raises(NotFound):
         book.undo("")
-    assert standing(path) == ids(2)
+
+
+def test_what_was_said_again_may_be_struck_and_said_again_once_more(path: Path) -> None:
+    book = book_at(path)
+    book.append([walk(1)], "")
+    book.append([strike(2, 1)], "")
+    book.undo("")
+    once = again_id(entry_id(2))
+    book.append([said(3, {"kind": "strike", "on": "2026-04-02", "entry": once})], "")
+    assert book.undo("") == ids(3)
+    assert standing(path) == [again_id(entry_id(3))]
+    assert book.undo("") == [again_id(entry_id(3))]
+    assert standing(path) == []
+
+
+def test_what_somebody_else_withdrew_too_stays_withdrawn(path: Path) -> None:
+    book_at(path, device="yard").append([walk(1)], "")
+    book_at(path, device="yard").append([strike(2, 1)], "")
+    book = book_at(path)
+    book.append([walk(3)], "")
+    book.append([strike(4, 1)], "")
+    assert book.undo("") == ids(3)
+    assert standing(path) == []
+
+
+def test_what_a_batch_said_and_struck_itself_is_not_said_again(path: Path) -> None:
+    book = book_at(path)
+    book.append([walk(1)], "")
+    book.append([walk(2), strike(3, 2)], "")
+    assert book.undo("") == ids(1)
+    assert standing(path) == []
+
+
+def test_two_strikes_of_one_entry_say_it_again_once(path: Path) -> None:
+    book = book_at(path)
+    book.append([walk(1)], "")
+    book.append([strike(2, 1), strike(3, 1)], "")
+    assert book.undo("") == ids(2)
+    assert book.undo("") == [again_id(entry_id(2))]
+    assert standing(path) == []
+
+
+def test_a_batch_that_says_and_strikes_is_taken_back_whole(path: Path) -> None:
+    """As an import that books a bull anew and strikes his first booking."""
+    book = book_at(path)
+    book.append([bull(1)], "")
+    book.append([walk(2)], "")
+    book.append([bull(3), strike(4, 1)], "")
+    assert standing(path) == ids(3, 2)
+    assert book.undo("") == ids(3, 4)
+    assert standing(path) == [again_id(entry_id(4)), entry_id(2)]
+
+
+def test_the_last_batch_is_the_last_written_though_the_clock_went_back(path: Path) -> None:
+    book_at(path, later(hours=5)).append([walk(1)], "")
+    book_at(path).append([walk(2)], "")
+    assert book_at(path).undo("") == ids(2)
+    assert book_at(path).undo("") == ids(1)
 
 
 def test_a_strike_cannot_be_struck(path: Path) -> None:

@@ -193,6 +193,19 @@ def test_undo_goes_back_batch_by_batch(run: Run, book: Path) -> None:
     assert "weight" not in kinds
 
 
+def test_undo_of_a_withdrawal_says_again_what_was_withdrawn(
+    run: Run, book: Path, board: Any
+) -> None:
+    assert run("strike", LAME, "--why", "slip").code == 0
+    assert "lame" not in " ".join(reason["text"] for reason in board()["Corran"]["reasons"])
+    said = run("undo", "--json").json()
+    assert said["struck"] == [] and len(said["again"]) == 1
+    assert "lame" in " ".join(reason["text"] for reason in board()["Corran"]["reasons"])
+    run("strike", said["again"][0])
+    ran = run("undo")
+    assert ran.code == 0 and ran.out.startswith("said again") and "Walk" in ran.out
+
+
 def test_undo_of_the_import_leaves_an_empty_board_and_then_nothing(run: Run, book: Path) -> None:
     assert len(run("undo", "--json").json()["struck"]) == 32
     assert run("board", "--json", "--on", DAY).json()["bulls"] == []
