@@ -6,7 +6,8 @@ import difflib
 import re
 from collections.abc import Iterable
 
-from readiness.shorthand.error import ShorthandError
+from readiness.shorthand.error import ShorthandError, cut
+from readiness.shorthand.lexicon import FEET_HEADS, HEADS
 
 _GAP = re.compile(r"[\s,]*")
 _QUOTED = re.compile(r'"((?:[^"]|"")*)"')
@@ -99,10 +100,19 @@ class Cursor:
     def fail(self, why: str) -> ShorthandError:
         return ShorthandError(self.number, self.text, why)
 
-    def fail_word(self, known: Iterable[str], what: str) -> ShorthandError:
-        """The next word is none of those that may stand here."""
+    def fail_word(self, known: Iterable[str], what: str = "known here") -> ShorthandError:
+        """The next word is none of those that may stand here: say which may."""
         word = self.next_word()
-        return self.fail(f'"{word}" is not {what}{near(word, known)}')
+        return self.fail(f'"{cut(word)}" is not {what}{instead_of(word, tuple(known))}')
+
+
+def instead_of(word: str, known: tuple[str, ...]) -> str:
+    """What to write, as the end of a message: the words that may stand there, nearest first."""
+    if word.lower() in (*HEADS, *FEET_HEADS):
+        return "; it begins a part of its own: write ; before it"
+    if not known:
+        return "; nothing more can stand here but a note in double quotes"
+    return f"{near(word, known)}; here can stand {', '.join(known)}"
 
 
 def near(word: str, known: Iterable[str]) -> str:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from readiness.errors import DataError
 
+SHOWN_MOST = 60
+
 
 class ShorthandError(DataError):
     """A part of the line cannot be read: which part, what is wrong, what to write.
@@ -16,4 +18,9 @@ class ShorthandError(DataError):
         self.part = part
         self.text = text
         self.why = why
-        super().__init__(f'part {part}, "{text}": {why}' if part else why)
+        super().__init__(f'part {part}, "{cut(text)}": {why}' if part else why)
+
+
+def cut(text: str) -> str:
+    """The text, short enough for a message."""
+    return text if len(text) <= SHOWN_MOST else f"{text[:SHOWN_MOST]}…"

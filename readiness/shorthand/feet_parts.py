@@ -12,6 +12,7 @@ from readiness.entry import FEET
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor
 from readiness.shorthand.draft import Draft, Line
+from readiness.shorthand.error import ShorthandError
 from readiness.trade.codes import CODES, STAGES
 from readiness.trade.feet import ACTS, HORN_CLAWS, ZONES
 
@@ -27,6 +28,16 @@ _NOT = lex.word_pattern("not")
 _STABLE = lex.word_pattern("stable")
 _WAS = lex.word_pattern("was")
 _MM = lex.word_pattern("mm")
+
+_PLACES = {
+    "refused": "goes right after the foot, in a part of its own, as in rh refused",
+    "healed": "goes right after a finding's code, as in o su healed",
+    "stable": "goes right after healed, as in o su healed stable",
+    "was": "goes after what it is called now, as in o su was sh",
+}
+"""Words that may stand in one place only, and which."""
+
+_AFTER_WAS = f"a finding's code after was: {', '.join(code.lower() for code in CODES)}"
 
 
 def begins_feet(cursor: Cursor) -> bool:
@@ -48,14 +59,25 @@ def read_feet(cursor: Cursor, line: Line) -> None:
     named = _take_feet(cursor, draft)
     if named:
         line.held, line.claw = named, None
-    if cursor.take(_REFUSED):
+    refused = cursor.take(_REFUSED) is not None
+    if refused:
         _refuse(cursor, line, draft)
     else:
         _FeetPart(cursor, line, draft).read()
     if (note := cursor.take_quoted()) is not None:
         line.take_note(note, draft)
     if not cursor.done:
-        raise cursor.fail_word(lex.FEET_WORDS, "known about a foot")
+        raise cursor.fail_word((), "known after refused") if refused else _stray(cursor)
+
+
+def _stray(cursor: Cursor) -> ShorthandError:
+    """What stands next is no word about feet, or one in the wrong place."""
+    word = cursor.next_word().lower()
+    if word in _PLACES:
+        return cursor.fail(f'"{word}" {_PLACES[word]}')
+    if word[:1] in ("@", "/", ":"):
+        return cursor.fail(f'"{word}" goes right after a finding\'s code, as in su@4/2 or dd:m2')
+    return cursor.fail_word(lex.FEET_WORDS, "known about a foot")
 
 
 def take_foot_names(cursor: Cursor) -> tuple[str, ...]:
@@ -116,7 +138,7 @@ class _FeetPart:
                 "says nothing about the foot; write ok, "
                 "or what was found or done, as in o su@4/2 pare"
             )
-        return self.cursor.fail_word(lex.FEET_WORDS, "known about a foot")
+        return _stray(self.cursor)
 
     def _take_item(self) -> bool:
         cursor = self.cursor
@@ -187,7 +209,7 @@ class _FeetPart:
             elif size := cursor.take(lex.SIZE):
                 self._once(said, "size_mm", as_number(size))
             elif cursor.take(_WAS):
-                self._once(said, "was", self._need(lex.CODE, "a finding's code after was").upper())
+                self._once(said, "was", self._need(lex.CODE, _AFTER_WAS).upper())
             else:
                 self._no_stray_mark()
                 return said

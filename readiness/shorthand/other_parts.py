@@ -18,6 +18,17 @@ _ROLE_STOP = re.compile(rf"(?:reserve|worker){_STOPPED}", re.IGNORECASE | re.ASC
 _BY = re.compile(r"([^:\"]+?)\s*(?=:)")
 _COLON = re.compile(r"(:)")
 
+_SPOKEN = {
+    "act": "on or off",
+    "again_on": "the day",
+    "withdrawal_until": "until",
+    "pain_relief": "pain",
+    "feet_seen": "feet",
+    "reason": "the reason",
+    **{key: word for word, key in lex.FIGURES.items()},
+}
+"""Field → what it is called in a line, where that is another word."""
+
 Words = dict[re.Pattern[str], Callable[[str], dict[str, Any]]]
 
 
@@ -37,13 +48,13 @@ def read_words(
                 _say(cursor, draft, saying(word.lower()))
                 break
         else:
-            raise cursor.fail_word(known, "known here")
+            raise cursor.fail_word(known)
 
 
 def _say(cursor: Cursor, draft: Draft, said: dict[str, Any]) -> None:
     for key, value in said.items():
         if draft.said.get(key, value) != value:
-            raise cursor.fail(f"says {key.replace('_', ' ')} twice; say it once")
+            raise cursor.fail(f"says {_SPOKEN.get(key, key)} twice; say it once")
         draft.said[key] = value
 
 
@@ -127,7 +138,7 @@ def _read_vet(cursor: Cursor, line: Line, _: str) -> None:
         return
     outcome = cursor.take(lex.word_pattern(*lex.OUTCOMES, *lex.OUTCOMES.values()))
     if outcome is None:
-        raise cursor.fail_word(lex.OUTCOMES, "what the vet said; write vet ok, vet again or vet no")
+        raise cursor.fail("what did the vet say? write vet ok, vet again or vet no")
     outcome = lex.OUTCOMES.get(outcome.lower(), outcome.lower())
     draft = line.begin("vet-exam", cursor, outcome=outcome)
     _take_figures(cursor, line, draft)
@@ -148,7 +159,7 @@ def _take_figures(cursor: Cursor, line: Line, draft: Draft) -> None:
         else:
             said = next((saying for pattern, saying in feet.items() if cursor.take(pattern)), None)
             if said is None:
-                raise cursor.fail_word((*lex.FIGURES, "feet"), "known here")
+                raise cursor.fail_word((*lex.FIGURES, "feet", "a day as 3 apr"))
             _say(cursor, draft, said(""))
 
 
@@ -182,7 +193,7 @@ def _read_given(cursor: Cursor, line: Line, _: str) -> None:
         else:
             said = next((saying for pattern, saying in pain.items() if cursor.take(pattern)), None)
             if said is None:
-                raise cursor.fail_word(("pain", "until", "for"), "known here")
+                raise cursor.fail_word(("pain", "until", "for"))
             _say(cursor, draft, said(""))
 
 
@@ -194,7 +205,10 @@ def _read_moved(cursor: Cursor, line: Line, head: str) -> None:
 def _read_check(cursor: Cursor, line: Line, head: str) -> None:
     name = cursor.take(lex.NAME)
     if name is None:
-        raise cursor.fail(f"write the check's name after {head}, as in {head} bvd-test")
+        raise cursor.fail(
+            f"write the check's name after {head}, in letters, digits and hyphens, "
+            f"as in {head} bvd-test"
+        )
     draft = line.begin("check", cursor, check=name, result=lex.RESULTS[head])
     read_words(cursor, line, draft, {}, ())
 

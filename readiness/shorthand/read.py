@@ -9,7 +9,7 @@ from readiness.plain import plain
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor, near, split_parts
 from readiness.shorthand.draft import Draft, Line, Scales
-from readiness.shorthand.error import ShorthandError
+from readiness.shorthand.error import ShorthandError, cut
 from readiness.shorthand.feet_parts import begins_feet, goes_on_about_feet, read_feet
 from readiness.shorthand.other_parts import READERS
 
@@ -59,7 +59,8 @@ def _unknown(cursor: Cursor, line: Line) -> ShorthandError:
     word = cursor.next_word()
     hint = near(word, (*lex.HEADS, *lex.FEET_HEADS, *(lex.FEET_WORDS if line.held else ())))
     return cursor.fail(
-        f'"{word}" is not known{hint or "; begin with a foot, walk, cond, block, …"}'
+        f'"{cut(word)}" is not known{hint}; begin with a foot ({", ".join(lex.FEET_HEADS)}) '
+        f"or with {', '.join(lex.HEADS)}"
     )
 
 

@@ -62,6 +62,28 @@ REFUSED: list[tuple[str, int, str]] = [
     ("done feet", 1, "a name of the program's own"),
     ("join", 1, "says no group"),
     ("then lf", 1, "then stands alone"),
+    ("lf o zz", 1, "here can stand ac, "),
+    ("zz", 1, "begin with a foot (all, rest, lf, rf, lh, rh) or with block, walk, "),
+    ("walk 1 zz", 1, "here can stand lf, rf, lh, rh, gb0-3, "),
+    ("walk 1 kg 900", 1, "it begins a part of its own: write ; before it"),
+    ("kg 900 zz", 1, "nothing more can stand here but a note"),
+    ("done bvd-test zz", 1, "nothing more can stand here but a note"),
+    ("done bvd_test", 1, "nothing more can stand here but a note"),
+    ("done ünd", 1, "letters, digits and hyphens"),
+    ("left zz", 1, "here can stand sold, culled, "),
+    ("fight zz", 1, "here can stand lame, fever, "),
+    ("block lf i zz", 1, "here can stand on, off, "),
+    ("block lf i on off", 1, "says on or off twice"),
+    ("vet zz", 1, "write vet ok, vet again or vet no"),
+    ("vet ok zz", 1, "here can stand cm, mot, norm, feet, a day"),
+    ("vet ok cm 30 cm 31", 1, "says cm twice"),
+    ("given vet: drops pain zz", 1, "here can stand pain, until, for"),
+    ('join "Hill" zz', 1, "here can stand reserve, worker"),
+    ("lf o su refused", 1, 'refused" goes right after the foot'),
+    ("lf refused ok", 1, "nothing more can stand here but a note"),
+    ("lf o su stable", 1, 'stable" goes right after healed'),
+    ("lf o @4", 1, "goes right after a finding's code, as in su@4/2"),
+    ("lf o su was zz", 1, "code after was: ac, "),
     ('lf ok "open', 1, "has no end"),
     ('all ok; "a" walk 1', 2, "write ; after the note"),
     ('"only a note"', 0, "a note needs something to go with"),
@@ -78,6 +100,13 @@ def test_refused(text: str, part: int, why: str) -> None:
     assert why in refused.value.why
     assert isinstance(refused.value, DataError)
     assert not part or f"part {part}, " in str(refused.value)
+
+
+def test_a_long_line_is_cut_short_in_the_message() -> None:
+    for text in ("x" * 5000, "lf o " + "su " * 3000, "walk 1 " + "y" * 5000):
+        with pytest.raises(ShorthandError) as refused:
+            read(text, bull="00417", on=date(2026, 4, 3), by=None, scales=Scales("gb0-3", "five"))
+        assert len(str(refused.value)) < 500
 
 
 def test_a_wrong_tag_is_no_part_s_fault() -> None:
