@@ -239,7 +239,10 @@ class Desk:
         """
         data = bytes_of(path)
         if path.suffix.lower() != ".jsonl":
-            raise DataError(f"{path}: only .jsonl files so far, one entry a line as JSON.")
+            raise DataError(
+                f"{path}: only .jsonl files are taken in so far. Give a file that ends in .jsonl, "
+                "one entry a line as JSON."
+            )
         from readiness.entries import read_jsonl
 
         reading = read_jsonl(data, path.name)
@@ -286,25 +289,27 @@ class Desk:
         fresh = [entry for entry in new if entry.id not in there]
         now = recorded_text(self.clock.now())
         coming = [as_entry(entry, now, position) for position, entry in enumerate(fresh)]
-        barred = clashes(there, new) + missing(held, coming, [entry.line for entry in fresh])
+        barred = clashes(there, new) + missing(held, coming, fresh)
         if barred:
             from readiness.entries import Problem
 
             problems = [Problem(line or None, where, text) for line, where, text in barred]
             raise DataError(paragraph(source, problems))
-        warnings = self._warnings(held, coming)
+        warnings = self._warnings(held, coming, [entry.id for entry in new if entry.id in there])
         if check:
             skipped = tuple(entry.id for entry in new if entry.id in there)
             return Outcome(tuple(entry.id for entry in fresh), skipped, warnings)
-        if not self.book.exists():
-            self.book.create()
+        self.book.begin()
         done = self.book.append(new, self.who)
         return Outcome(tuple(done.written), tuple(done.skipped), warnings)
 
-    def _warnings(self, held: Sequence[Entry], coming: Sequence[Entry]) -> tuple[Warning_, ...]:
-        from readiness.warn import warnings_of
+    def _warnings(
+        self, held: Sequence[Entry], coming: Sequence[Entry], skipped: Sequence[str]
+    ) -> tuple[Warning_, ...]:
+        from readiness.warn import still_withdrawn, warnings_of
 
-        found = warnings_of(held, coming, self.rules(), self.clock.today())
+        found = warnings_of(held, coming, self.rules(), self.clock.now(), self.clock.today())
+        found += still_withdrawn(held, skipped)
         return tuple(Warning_(entry, text) for entry, text in found)
 
 

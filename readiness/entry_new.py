@@ -12,7 +12,7 @@ def recorded_text(moment: datetime) -> str:
 
     Always 27 characters, so that text order is time order.
     """
-    return moment.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%S.%fZ")
+    return moment.astimezone(UTC).isoformat(timespec="microseconds").replace("+00:00", "Z")
 
 
 class NewEntry(NamedTuple):

@@ -103,10 +103,12 @@ def clashes(held: Mapping[str, Entry], new: Sequence[NewEntry]) -> list[Missing]
     ]
 
 
-def missing(held: Sequence[Entry], new: Sequence[Entry], lines: Sequence[int]) -> list[Missing]:
+def missing(
+    held: Sequence[Entry], new: Sequence[Entry], fresh: Sequence[NewEntry]
+) -> list[Missing]:
     """Everything that bars ``new`` from a book that holds ``held`` (strikes and struck included).
 
-    ``lines`` gives each new entry's line.
+    ``fresh`` are the same entries as ``new``, with their lines.
     """
     before, after = Shelf(), Shelf()
     for entry in effective(held):
@@ -115,12 +117,23 @@ def missing(held: Sequence[Entry], new: Sequence[Entry], lines: Sequence[int]) -
         after.take(entry)
     by_id = {entry.id: entry for entry in (*held, *new)}
     found: list[Missing] = []
-    for entry, line in zip(new, lines, strict=True):
+    for entry, said in zip(new, fresh, strict=True):
+        if entry.kind == "strike" and said.recorded is None:
+            found += _strike_of_strike(entry, said.line, by_id)
         if entry.kind == "strike":
-            found += _strike(entry, line, by_id, after)
+            found += _strike(entry, said.line, by_id, after)
         elif entry.bull:
-            found += _of_bull(entry, line, after, struck_here=entry.bull in before.bulls)
+            found += _of_bull(entry, said.line, after, struck_here=entry.bull in before.bulls)
     return found
+
+
+def _strike_of_strike(entry: Entry, line: int, by_id: dict[str, Entry]) -> list[Missing]:
+    """One that comes out of another copy of the book was taken in there, and is not asked again."""
+    target = by_id.get(entry.body["entry"])
+    if target is None or target.kind != "strike":
+        return []
+    text = f"{target.id} is a strike, and a strike cannot be struck; say again what it withdrew"
+    return [Missing(line, "entry", text)]
 
 
 def _strike(entry: Entry, line: int, by_id: dict[str, Entry], after: Shelf) -> list[Missing]:

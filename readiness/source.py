@@ -11,8 +11,11 @@ PROBLEMS_SHOWN = 8
 
 
 def bytes_of(path: Path) -> bytes:
-    """What a file holds; ``NotFound`` where it cannot be read, ``DataError`` for a folder."""
+    """What a file holds; ``NotFound`` where it cannot be read, ``DataError`` for a folder, and for
+    a pipe or a device, which might never end."""
     try:
+        if path.exists() and not (path.is_file() or path.is_dir()):
+            raise DataError(f"{path}: this is no ordinary file. Save it as one and give that.")
         return path.read_bytes()
     except FileNotFoundError as problem:
         raise NotFound(f"{path}: there is no such file. Give the right path.") from problem
@@ -20,7 +23,10 @@ def bytes_of(path: Path) -> bytes:
         raise DataError(f"{path}: this is a folder. Give a file of entries in it.") from problem
     except OSError as problem:
         why = problem.strerror or str(problem)
-        raise NotFound(f"{path}: the file cannot be read: {why}.") from problem
+        raise NotFound(
+            f"{path}: the file cannot be read: {why}. Give the right path, or see to "
+            "its permission."
+        ) from problem
 
 
 def paragraph(source: str, problems: Sequence[object]) -> str:
@@ -30,4 +36,5 @@ def paragraph(source: str, problems: Sequence[object]) -> str:
     and_more = f"; and {more} more" if more > 0 else ""
     where = f"{source}: " if source else ""
     end = "Nothing was written; mend it and import it again." if source else "Nothing was written."
-    return f"{where}{shown}{and_more}. {end}"
+    said = f"{where}{shown}{and_more}"
+    return f"{said}{'' if said.endswith('?') else '.'} {end}"

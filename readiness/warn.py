@@ -3,21 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import date
+from datetime import date, datetime
 
 from readiness.entries import oddities_of
 from readiness.entry import Entry, entry_order
-from readiness.intake import effective, last_farm
+from readiness.entry_new import recorded_text
+from readiness.ids import again_id
+from readiness.intake import effective, last_farm, struck_ids
 from readiness.oddities import oddities_of_bull
 from readiness.rules.model import RuleBook
 
 
 def warnings_of(
-    held: Sequence[Entry], coming: Sequence[Entry], rulebook: RuleBook, today: date
+    held: Sequence[Entry],
+    coming: Sequence[Entry],
+    rulebook: RuleBook,
+    now: datetime,
+    today: date,
 ) -> list[tuple[str, str]]:
     """(entry id, what is odd) for each of the ``coming`` entries, in their order.
 
-    ``held``: all that the book holds, strikes and struck included.
+    ``held``: all that the book holds, strikes and struck included. ``now``: this moment, aware.
     """
     found: dict[str, list[str]] = {entry.id: [] for entry in coming}
     for entry in coming:
@@ -26,7 +32,26 @@ def warnings_of(
         found[entry_id].append(text)
     for entry_id, text in _strikes(held, coming):
         found[entry_id].append(text)
+    for entry in coming:
+        if entry.recorded > recorded_text(now):
+            found[entry.id].append(
+                f"recorded at {entry.recorded}, which is still to come: no --known before then "
+                "shows it"
+            )
     return [(entry_id, text) for entry_id, texts in found.items() for text in texts]
+
+
+def still_withdrawn(held: Sequence[Entry], skipped: Sequence[str]) -> list[tuple[str, str]]:
+    """What to say of ``skipped`` entries, which the book holds, where they were withdrawn there:
+    else somebody who takes a file in anew would think that they count again."""
+    struck = struck_ids(held)
+    there = {entry.id for entry in held}
+    again = {e.body["entry"] for e in held if e.kind == "strike" and again_id(e.id) in there}
+    text = (
+        "is in the book already but was withdrawn, and stays so: to say it once more, give its "
+        "line another id, or a note"
+    )
+    return [(entry, text) for entry in skipped if entry in struck - again]
 
 
 def _by_history(

@@ -18,6 +18,7 @@ from readiness.book.write import Hand, Written, add
 from readiness.clock import Clock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry
+from readiness.errors import CannotWrite
 from readiness.ids import again_id, typed_id
 from readiness.locations import device_file
 
@@ -52,6 +53,15 @@ class Book:
     def create(self) -> None:
         """An empty book, with its folder; CannotWrite where something stands there already."""
         new_book(self.path)
+
+    def begin(self) -> None:
+        """An empty book where there is none yet; another process may begin it meanwhile."""
+        try:
+            if not self.exists():
+                self.create()
+        except CannotWrite:
+            if not self.exists():
+                raise
 
     def read(self, known: str | None = None, until: int | None = None) -> list[Entry]:
         """The entries that stand, in ``entry_order``: neither strikes nor struck ones.

@@ -10,6 +10,7 @@ from readiness.cli.output import Output
 from readiness.errors import NotFound
 from readiness.rules.load import load_rules, values_table
 from readiness.rules.model import RuleBook, Rules
+from readiness.trade.words import plural
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -49,4 +50,4 @@ def _of_farm(rulebook: RuleBook, farm: str | None) -> Rules:
 def _checked(path: Path, rulebook: RuleBook) -> str:
     own = sum(value.overridden for value in rulebook.common.values.values())
     farms = f"; farms: {', '.join(sorted(rulebook.farms))}" if rulebook.farms else ""
-    return f"{path} is in order: {own} values of its own{farms}"
+    return f"{path} is in order: {plural(own, 'value')} of its own{farms}"

@@ -21,6 +21,7 @@ from readiness.trade import codes, feet, scales
 from readiness.trade.checks import CHECKS
 
 YEAR_FIRST, YEAR_LAST = 1990, 2100
+NAME_MOST, NOTE_MOST = 120, 2000
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 _UUID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}", re.ASCII)
 _CHECK_NAME = re.compile(r"[A-Za-z0-9-]+", re.ASCII)
@@ -86,7 +87,7 @@ def _as_number(value: Any) -> int | float:
 
 def number(low: float, high: float, unit: str = "") -> Callable[[Any], int | float]:
     """A number from ``low`` to ``high``, both inside."""
-    span = f"{low:g} to {high:g}" + (f" {unit}" if unit else "")
+    span = f"{low} to {high}" + (f" {unit}" if unit else "")
 
     def check(value: Any) -> int | float:
         given = _as_number(value)
@@ -151,12 +152,13 @@ def moment(value: Any) -> str:
     """A moment with its time zone, ISO 8601, as UTC of one fixed width."""
     try:
         given = datetime.fromisoformat(value) if isinstance(value, str) else None
-        if given is None or given.tzinfo is None:
+        if given is None or given.tzinfo is None or not YEAR_FIRST <= given.year <= YEAR_LAST:
             raise ValueError
         return recorded_text(given)
     except (ValueError, OverflowError):
         raise refusal(
-            f"{shown(value)} is not a moment; write it as in 2027-04-03T10:44:00.000000Z"
+            f"{shown(value)} is not a moment of the years {YEAR_FIRST} to {YEAR_LAST} "
+            "with its time zone; write it as in 2027-04-03T10:44:00.000000Z"
         ) from None
 
 
@@ -167,15 +169,14 @@ def check_name(value: Any) -> str:
             f"{shown(value)} is not a check's name; "
             "write letters, digits and hyphens, as in bvd-test"
         )
+    if len(value) > NAME_MOST:
+        raise refusal(f"is {len(value)} characters long; write at most {NAME_MOST}")
     if value.lower() in TAKEN_CHECK_NAMES:
         raise refusal(
             f"{shown(value)} is a name of the program's own; "
             "write the entry of that kind, or give the farm's check another name"
         )
     return value
-
-
-NAME_MOST, NOTE_MOST = 120, 2000
 
 
 def name_or_null(value: Any) -> str | None:

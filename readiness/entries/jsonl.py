@@ -36,6 +36,8 @@ def read_jsonl(data: bytes, name: str) -> Reading:
     A byte order mark, CRLF and blank lines are taken as they come. ``name`` is the file's, for the
     message where nothing in it can be read.
     """
+    if wrong := _wrong_file(data):
+        return Reading([], [Problem(1, "", wrong)])
     entries: list[NewEntry] = []
     problems: list[Problem] = []
     seen_lines: Counter[str] = Counter()
@@ -58,9 +60,23 @@ def read_jsonl(data: bytes, name: str) -> Reading:
     return Reading(kept, sorted([*problems, *clashes], key=lambda problem: problem.line or 0))
 
 
+def _wrong_file(data: bytes) -> str:
+    """What is wrong with the file as a whole, where its first line shows it; else ""."""
+    first = data.removeprefix(_BOM).lstrip().split(b"\n", 1)[0]
+    every_other = max(first[0::2].count(0), first[1::2].count(0))
+    if data.startswith(_UTF16_BOMS) or every_other > len(first) // 4:
+        return "the file is UTF-16; save it as UTF-8"
+    if b"\0" in first:
+        return "the file is not text; give a file of entries, one a line as JSON"
+    if first.startswith(b"["):
+        return "the file is one JSON list; write one object {…} a line, without [ ] and commas"
+    return ""
+
+
 def _lines(data: bytes) -> Iterator[tuple[int, bytes]]:
-    """The lines that hold something, counted from 1."""
-    for number, line in enumerate(data.removeprefix(_BOM).split(b"\n"), start=1):
+    """The lines that hold something, counted from 1. They may end in CR alone, if all do."""
+    end = b"\n" if b"\n" in data else b"\r"
+    for number, line in enumerate(data.removeprefix(_BOM).split(end), start=1):
         stripped = line.strip(b" \t\r")
         if stripped:
             yield number, line.rstrip(b"\r")

@@ -30,5 +30,9 @@ def shown(value: object) -> str:
         text = json.dumps(value, ensure_ascii=False)
     except (TypeError, ValueError, RecursionError):
         text = repr(value)
-    text = plain(text)
+    return cut(plain(text))
+
+
+def cut(text: str) -> str:
+    """The text, short enough for a message."""
     return text if len(text) <= _SHOWN_MOST else text[:_SHOWN_MOST] + "…"

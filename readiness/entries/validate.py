@@ -11,7 +11,7 @@ from pydantic_core import ErrorDetails
 from readiness.entries import models
 from readiness.entries.checks import problems_between_fields
 from readiness.entries.fields import nearest
-from readiness.entries.problem import Problem, shown
+from readiness.entries.problem import Problem, cut, shown
 from readiness.plain import plain
 
 # Keys that belong to the entry as a whole and to its way here, not to what it says.
@@ -99,7 +99,8 @@ def path_words(path: tuple[int | str, ...]) -> str:
         if isinstance(step, int):
             text += f"[{step}]"
         else:
-            text += f".{plain(step)}" if text else plain(step)
+            name = cut(plain(step)) or '""'
+            text += f".{name}" if text else name
     return text
 
 

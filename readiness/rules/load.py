@@ -6,6 +6,7 @@ Plain ``tomllib`` and dataclasses: this is on the way to the board, which must b
 
 from __future__ import annotations
 
+import os
 import tomllib
 from collections.abc import Mapping
 from dataclasses import replace
@@ -125,6 +126,8 @@ def _scales(raw: Any, top: Where) -> dict[str, str]:
 
 def _toml(path: Path) -> dict[str, Any]:
     try:
+        if path.is_fifo() or (path.is_char_device() and str(path) != os.devnull):
+            raise RulesError(f"{path}: this is no ordinary file. Save the rules in one.")
         text = path.read_bytes().decode("utf-8-sig")
     except FileNotFoundError as problem:
         raise NotFound(f"{path}: there is no such rules file. Give the right path.") from problem
@@ -132,12 +135,18 @@ def _toml(path: Path) -> dict[str, Any]:
         raise RulesError(f"{path}: this is not UTF-8 text. Save it as UTF-8.") from problem
     except OSError as problem:
         why = problem.strerror or str(problem)
-        raise RulesError(f"{path}: the rules file cannot be read: {why}.") from problem
+        raise RulesError(
+            f"{path}: the rules file cannot be read: {why}. Give the right path, or see to its "
+            "permission."
+        ) from problem
     try:
         # The last line is ended, so that what is wrong there is told with its number too.
         return tomllib.loads(text + "\n")
-    except ValueError as problem:  # TOMLDecodeError, or a number too long to read
+    except tomllib.TOMLDecodeError as problem:
         what = f"{path}: this is not valid TOML: {problem}. Correct that line."
+        raise RulesError(what) from problem
+    except ValueError as problem:
+        what = f"{path}: a number in it has too many digits to be read. Write it shorter."
         raise RulesError(what) from problem
     except RecursionError as problem:
         raise RulesError(f"{path}: lists or tables lie too deep. Write it flat.") from problem

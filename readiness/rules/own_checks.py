@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -14,6 +15,8 @@ WHO = ("trimmer", "farmer", "vet")
 APPLIES = ("all", "bought")
 WANTED = ("name", "who", "from", "to")
 KEYS = (*WANTED, "applies", "text")
+NAME_MOST = 120
+_NAME = re.compile(rf"[A-Za-z0-9-]{{1,{NAME_MOST}}}", re.ASCII)
 
 
 def read_checks(raw: Any, where: Where, taken: Mapping[str, OwnCheck]) -> dict[str, OwnCheck]:
@@ -70,8 +73,12 @@ def _read(raw: Mapping[str, Any], where: Where) -> OwnCheck:
 
 def _name(raw: Any, where: Where) -> str:
     name = where.text(raw, "name")
-    if not all(mark.isalnum() or mark == "-" for mark in name):
-        raise where.wrong("name", f"{shown(raw)} will not do", "Use letters, digits and hyphens.")
+    if not _NAME.fullmatch(name):  # as an entry that says it was done must write it
+        raise where.wrong(
+            "name",
+            f"{shown(raw)} will not do",
+            f"Use letters A-Z, digits and hyphens, {NAME_MOST} at most.",
+        )
     if name.casefold() in (*CHECKS, "today", "turnout"):
         raise where.wrong("name", f"{name} is a word of the program", "Give it another name.")
     return name

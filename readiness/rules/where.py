@@ -51,7 +51,8 @@ def nearest(word: str, words: Iterable[str]) -> str:
     import difflib  # only where something is wrong: the board must not wait for it
 
     allowed = list(words)
-    close = difflib.get_close_matches(word, allowed, n=1, cutoff=0.5)
+    folded = {name.casefold(): name for name in allowed}
+    close = difflib.get_close_matches(word.casefold(), folded, n=1, cutoff=0.5)
     if close:
-        return f"Did you mean {close[0]}?"
+        return f"Did you mean {folded[close[0]]}?"
     return f"Known here: {', '.join(allowed)}."

@@ -12,6 +12,7 @@ NNNN C``: format published (DAERA), formula a weak derivation.
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterable
 
 from readiness.entry import tag_key
@@ -54,6 +55,11 @@ def tag_problem(tag: str) -> str | None:
         herd, animal, digit = match.groups()
         right = check_digit_ni(herd, animal)
         return _wrong_digit(tag, digit, right, f"{key[:2]} {key[2]} {herd} {animal} {right}")
+    if foreign := next(filter(_is_lookalike, key), None):
+        return (
+            f"tag {tag}: {foreign} is not one of A-Z and 0-9, though it may look like one: another "
+            "bull than the tag written with those"
+        )
     if match := _NEARLY.fullmatch(key):
         return (
             f"tag {tag}: a UK tag has {UK_DIGITS} digits, this one {len(match[1])}: read it again"
@@ -64,6 +70,13 @@ def tag_problem(tag: str) -> str | None:
             "most; it is not made from the number printed on the ear tag: read it again"
         )
     return None
+
+
+def _is_lookalike(mark: str) -> bool:
+    """A digit or letter of another script, or a wide one, that is read as one of ours."""
+    if mark.isascii() or not mark.isalnum():
+        return False
+    return not unicodedata.name(mark, "").startswith("LATIN")
 
 
 def _wrong_digit(tag: str, digit: str, right: int, would_be: str) -> str | None:

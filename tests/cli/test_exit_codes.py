@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from pathlib import Path
 
 import pytest
@@ -67,6 +68,32 @@ def test_a_file_that_is_wrong_is_refused_whole(
     path.write_bytes(data)
     refused(unchanged("import", path), 65, said)
     refused(unchanged("import", "--check", path), 65, said)
+
+
+def strike_of(entry: str, **more: str) -> dict[str, str]:
+    return {"kind": "strike", "on": DAY, "entry": entry, **more}
+
+
+def test_a_strike_of_a_strike_is_refused_with_its_line(unchanged: Run, tmp_path: Path) -> None:
+    one, other = (f"0195f2a0-0000-7000-8000-00000000000{n}" for n in (1, 2))
+    for lines in (
+        [strike_of(LAME, id=one), strike_of(one, id=other)],
+        [strike_of(LAME, id=one), strike_of(other, id=other)],
+    ):
+        path = write(tmp_path / "strikes.jsonl", lines)
+        for options in ([], ["--check"]):
+            refused(unchanged("import", path, *options), 65, "line 2, entry", "cannot be struck")
+
+
+def test_a_hint_at_the_end_of_a_refusal_is_a_whole_sentence(unchanged: Run, tmp_path: Path) -> None:
+    path = write(tmp_path / "wrong.jsonl", [{**WALK, "limb": "lf"}])
+    refused(unchanged("import", path), 65, "did you mean LF? Nothing was written")
+
+
+def test_a_pipe_is_no_file_to_wait_for(unchanged: Run, tmp_path: Path) -> None:
+    for name, code, option in (("p.jsonl", 65, ("import",)), ("p.toml", 78, ("rules", "--check"))):
+        os.mkfifo(tmp_path / name)
+        refused(unchanged(*option, tmp_path / name), code, name, "no ordinary file")
 
 
 def test_a_byte_order_mark_and_crlf_are_taken_as_they_come(run: Run, book: Path) -> None:

@@ -206,6 +206,28 @@ def test_undo_of_a_withdrawal_says_again_what_was_withdrawn(
     assert ran.code == 0 and ran.out.startswith("said again") and "Walk" in ran.out
 
 
+def test_a_file_taken_in_anew_says_what_stays_withdrawn(run: Run, book: Path) -> None:
+    run("undo")
+    said = run("import", book.with_name("farm.jsonl"), "--json").json()
+    assert said["written"] == [] and len(said["skipped"]) == 32
+    assert len(said["warnings"]) == 32
+    assert all("stays so" in warning["text"] for warning in said["warnings"])
+
+
+def test_what_was_said_again_is_not_called_withdrawn(run: Run, book: Path) -> None:
+    run("strike", LAME)
+    run("undo")
+    assert run("import", book.with_name("farm.jsonl"), "--json").json()["warnings"] == []
+
+
+def test_a_recording_still_to_come_is_warned_of(run: Run, book: Path, tmp_path: Path) -> None:
+    line = {"kind": "weight", "on": DAY, "bull": "00288", "kg": 900}
+    [text] = warnings(
+        run, tmp_path / "a.jsonl", [{**line, "recorded": "2099-01-01T00:00:00+00:00"}]
+    )
+    assert "still to come" in text
+
+
 def test_undo_of_the_import_leaves_an_empty_board_and_then_nothing(run: Run, book: Path) -> None:
     assert len(run("undo", "--json").json()["struck"]) == 32
     assert run("board", "--json", "--on", DAY).json()["bulls"] == []

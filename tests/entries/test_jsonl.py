@@ -70,6 +70,49 @@ def test_a_line_that_is_no_entry_is_refused_with_its_line(bad: bytes, why: str) 
     assert why in text
 
 
+@pytest.mark.parametrize("form", ["utf-16", "utf-16-le", "utf-16-be"])
+def test_a_file_in_utf_16_is_one_problem_not_one_a_line(form: str) -> None:
+    data = lines(*FULL.values()).decode().encode(form)
+    assert only_problem(data) == (1, "", "the file is UTF-16; save it as UTF-8")
+
+
+def test_a_file_that_is_no_text_is_one_problem() -> None:
+    assert "not text" in only_problem(b"DUCK data \x00 and more\n" + b"\xff\n" * 50)[2]
+
+
+def test_one_json_list_is_told_from_one_object_a_line() -> None:
+    entries = ",\n".join(json.dumps(entry) for entry in FULL.values())
+    assert "one JSON list" in only_problem(f"[\n{entries}\n]".encode())[2]
+
+
+def test_lines_that_end_in_cr_alone_are_taken() -> None:
+    data = lines(FULL["weight"], FULL["join"])
+    reading = read_jsonl(data.replace(b"\n", b"\r"), "old.jsonl")
+    assert [entry.line for entry in reading.entries] == [1, 2]
+    assert reading.entries[0].id == read_jsonl(data, "new.jsonl").entries[0].id
+
+
+@pytest.mark.parametrize(("key", "shown"), [("", '""'), ("k" * 5000, "k" * 40 + "…")])
+def test_an_odd_key_is_named_and_cut_short(key: str, shown: str) -> None:
+    _, field, text = only_problem(lines(FULL["weight"] | {key: 1}))
+    assert field == shown and text.startswith("is not a key here")
+
+
+def test_a_range_is_said_in_whole_numbers() -> None:
+    assert "0 to 2147483647" in only_problem(lines(FULL["weight"] | {"position": -1}))[2]
+
+
+@pytest.mark.parametrize("year", ["0001", "0999", "9999"])
+def test_a_recording_outside_every_life_is_refused(year: str) -> None:
+    """Such a year would not have four digits, and text order would not be time order."""
+    recorded = f"{year}-06-01T00:00:00+00:00"
+    assert only_problem(lines(FULL["weight"] | {"recorded": recorded}))[1] == "recorded"
+
+
+def test_a_check_s_name_has_an_end() -> None:
+    assert only_problem(lines(FULL["check"] | {"check": "x" * 121}))[1] == "check"
+
+
 def test_a_wrong_field_is_refused_with_line_and_field() -> None:
     wrong = said("mobility", scale="gb0-3", score=4)
     line, field, text = only_problem(lines(FULL["weight"], wrong))

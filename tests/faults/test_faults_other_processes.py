@@ -13,7 +13,7 @@ import pytest
 
 from readiness.book import Book
 from readiness.clock import FixedClock
-from readiness.errors import BookBusy
+from readiness.errors import BookBusy, CannotWrite
 from tests.book.builders import MORNING, book_at, ids, walk
 from tests.faults.processes import WRITE, holding, let_go, pipe, start
 
@@ -96,6 +96,30 @@ def test_two_writers_at_once_lose_nothing(path: Path) -> None:
     book = book_at(path)
     assert sorted(entry.id for entry in book.read()) == sorted(said[0] + said[1])
     assert book.verify().ok
+
+
+def test_a_book_that_another_process_begins_meanwhile_is_taken(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Two people may write the first entry of a new book at the same moment."""
+    path.unlink()
+    book = Book(path, FixedClock(MORNING), "shed", patience=0)
+    create = book.create
+
+    def too_late() -> None:
+        create()
+        create()
+
+    monkeypatch.setattr(book, "create", too_late)
+    book.begin()
+    book.append([walk(1)], "")
+    assert len(book.read()) == 1
+
+
+def test_no_book_is_begun_where_none_can_be_written(tmp_path: Path) -> None:
+    (tmp_path / "farm").write_text("no folder")
+    with pytest.raises(CannotWrite):
+        Book(tmp_path / "farm" / "bulls.duckdb", FixedClock(MORNING), "shed").begin()
 
 
 def test_threads_of_one_process_take_turns(path: Path) -> None:

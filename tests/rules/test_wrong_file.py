@@ -114,7 +114,7 @@ def test_a_wrong_value_is_refused(tmp_path: Path, line: str, words: str) -> None
         ("[scales]\nmobility = 'five'", "'five' is no scale. Write one of gb0-3, five1-5, nz0-3."),
         ("[scales]\ncondition = []", "[] is no scale"),
         ("[rules", "this is not valid TOML: "),
-        (f"[rules]\nfeet.due = {'9' * 5000}", "this is not valid TOML: "),
+        (f"[rules]\nfeet.due = {'9' * 5000}", "too many digits"),
         ("[rules]\na = 1\na = 2", "(at line 3, column 6)"),
     ],
 )
@@ -127,7 +127,9 @@ def test_a_wrong_table_is_refused(tmp_path: Path, text: str, words: str) -> None
     [
         (CHECK.replace('"fence"', '"Vet-Exam"'), "name: Vet-Exam is a word of the program"),
         (CHECK.replace('"fence"', '"turnout"'), "name: turnout is a word of the program"),
-        (CHECK.replace('"fence"', '"two words"'), "Use letters, digits and hyphens."),
+        (CHECK.replace('"fence"', '"two words"'), "Use letters A-Z, digits and hyphens"),
+        (CHECK.replace('"fence"', '"clôture"'), "Use letters A-Z, digits and hyphens"),
+        (CHECK.replace('"fence"', f'"{"x" * 121}"'), "120 at most"),
         (CHECK.replace('"fence"', "3"), "name: some words are wanted, not 3"),
         (CHECK.replace('"farmer"', '"dog"'), "who: 'dog' is not known. Write one of trimmer"),
         (CHECK.replace("to = 0", "to = 10"), "the window runs backwards, 9 to 10 days"),

@@ -68,7 +68,7 @@ def test_an_electronic_number_has_38_bits() -> None:
     assert tag_problem("826 284205700016") is not None
 
 
-@pytest.mark.parametrize("tag", ["00417", "Corran", "UK AB1234 00017", "IE 123456789012", "417b"])
+@pytest.mark.parametrize("tag", ["00417", "Corran", "UK AB1234 00017", "IE 123456789012", "Bräu"])
 def test_a_bull_may_be_booked_under_any_name(tag: str) -> None:
     assert tag_problem(tag) is None
 
@@ -78,6 +78,12 @@ def test_a_digit_too_few_or_too_many_is_warned(tag: str) -> None:
     problem = tag_problem(tag)
     assert problem is not None
     assert "12 digits" in problem
+
+
+@pytest.mark.parametrize("tag", ["\u0660\u0660417", "\uff10\uff10417", "\u041e0417"])
+def test_a_digit_of_another_script_is_warned_of(tag: str) -> None:
+    """Else a second bull stands on the board under what looks like the first one's tag."""
+    assert "look like one" in (tag_problem(tag) or "")
 
 
 KEYS = ["UK123450600017", "UK123450100417", "00417", "17", "ROWAN"]
