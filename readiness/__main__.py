@@ -12,8 +12,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if given == ["--version"]:  # the quickest answer needs no parser
         from readiness import __version__
 
-        print(f"readiness {__version__}")
+        try:
+            print(f"readiness {__version__}", flush=True)
+        except OSError:
+            return _all_the_way(given)  # which says in words what is wrong
         return 0
+    return _all_the_way(given)
+
+
+def _all_the_way(given: Sequence[str]) -> int:
     from readiness.cli.main import run
 
     return run(given)

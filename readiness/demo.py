@@ -11,12 +11,15 @@ from typing import Any
 from readiness.book import Book
 from readiness.clock import FixedClock
 from readiness.entries import read_jsonl
-from readiness.errors import DataError
+from readiness.errors import DataError, UsageError
 
 ESTATE = "estate.jsonl"
 RULES = "estate.toml"
 WRITTEN_ON = date(2026, 4, 3)
 """The day that the stored entries lead up to."""
+
+YEARS = (2010, 2098)
+"""The first and last year to whose days it can be moved."""
 
 _DAYS = ("on", "born", "arrived", "turnout", "again_on", "withdrawal_until")
 _HERE = Path(__file__).parent
@@ -50,8 +53,14 @@ def _moved(said: dict[str, Any], by: timedelta) -> dict[str, Any]:
 def build_demo(path: Path, on: date) -> Book:
     """Write the demo book at ``path``, with its rules beside it. The same day, the same book.
 
-    Raises ``CannotWrite`` where it cannot be written.
+    Raises ``CannotWrite`` where it cannot be written, ``UsageError`` for a day so far off that the
+    dates of entries would leave the years they may have.
     """
+    if not YEARS[0] <= on.year <= YEARS[1]:
+        raise UsageError(
+            f"The demo cannot lead up to {on}: give --on a day of the years {YEARS[0]} to "
+            f"{YEARS[1]}."
+        )
     reading = read_jsonl(demo_lines(on), ESTATE)
     if reading.problems:
         raise DataError(f"the demo's own data is damaged: {reading.problems[0]}")

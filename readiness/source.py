@@ -12,10 +12,10 @@ PROBLEMS_SHOWN = 8
 
 def bytes_of(path: Path) -> bytes:
     """What a file holds; ``NotFound`` where it cannot be read, ``DataError`` for a folder, and for
-    a pipe or a device, which might never end."""
+    a device, which might never end."""
     try:
-        if path.exists() and not (path.is_file() or path.is_dir()):
-            raise DataError(f"{path}: this is no ordinary file. Save it as one and give that.")
+        if path.is_char_device() or path.is_block_device():
+            raise DataError(f"{path}: this is a device. Give a file of entries.")
         return path.read_bytes()
     except FileNotFoundError as problem:
         raise NotFound(f"{path}: there is no such file. Give the right path.") from problem

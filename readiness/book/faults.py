@@ -24,7 +24,11 @@ UNWRITTEN = ("Could not write", "CHECKPOINT", "Failed to commit", "Read-only fil
 
 
 class Damaged(DataError):
-    """The file is, or was, a book, but cannot be read whole."""
+    """The file is, or was, a book, but cannot be read whole. ``why``: in short."""
+
+    def __init__(self, text: str, why: str) -> None:
+        super().__init__(text)
+        self.why = why
 
 
 def says(error: duckdb.Error, phrases: tuple[str, ...]) -> bool:
@@ -44,7 +48,7 @@ def in_plain_words(error: duckdb.Error, path: Path, *, writing: bool) -> Readine
     if says(error, FORBIDDEN):
         return forbidden(path, writing=writing)
     if says(error, MISSING):
-        return missing(path)
+        return no_place(path) if writing else missing(path)
     return _unreadable(error, path, writing=writing)
 
 
@@ -63,7 +67,8 @@ def _unreadable(error: duckdb.Error, path: Path, *, writing: bool) -> ReadinessE
         return Damaged(
             f"Beside the book {path} stands a log file, {log_beside(path).name}, that belongs to "
             "another state of it, as after copying one of the two alone. Move the log file away, "
-            "then verify the book."
+            "then verify the book.",
+            f"Its log file {log_beside(path).name} belongs to another state of it.",
         )
     if writing and says(error, UNWRITTEN):
         return CannotWrite(
@@ -72,7 +77,8 @@ def _unreadable(error: duckdb.Error, path: Path, *, writing: bool) -> ReadinessE
         )
     return Damaged(
         f"The book {path} could not be read ({_first_line(error)}). It may be damaged: verify "
-        "tells how far, and restore brings a backup back to a new place."
+        "tells how far, and restore brings a backup back to a new place.",
+        f"It is damaged and could not be read to its end ({_first_line(error)}).",
     )
 
 
@@ -86,7 +92,18 @@ def busy(error: duckdb.Error, path: Path) -> BookBusy:
     )
 
 
+def no_place(path: Path) -> CannotWrite:
+    return CannotWrite(
+        f"{path} cannot be written: its folder takes no new file. Name another place."
+    )
+
+
 def missing(path: Path) -> NotFound:
+    if path.is_symlink():
+        return NotFound(
+            f"{path} is a link to a file that is not there. Mend or remove the link, or give the "
+            "book's own file with --book."
+        )
     return NotFound(
         f"There is no book at {path}. Give the book's file with --book, or import entries to "
         "begin one."
@@ -104,7 +121,7 @@ def forbidden(path: Path, *, writing: bool) -> ReadinessError:
 
 def is_about_writing(error: duckdb.Error) -> bool:
     """Of a copy: whether the trouble lies where it was to be written, not where it was read."""
-    return says(error, FULL + FORBIDDEN + UNWRITTEN)
+    return says(error, FULL + FORBIDDEN + UNWRITTEN + MISSING)
 
 
 def _first_line(error: duckdb.Error) -> str:

@@ -63,7 +63,8 @@ def _bodies(texts: Iterable[str], name: str) -> list[dict[str, Any]]:
     except ValueError as error:
         raise Damaged(
             f"The book {name} holds an entry whose text is damaged. Verify it, and restore a "
-            "backup to a new place."
+            "backup to a new place.",
+            "It holds an entry whose text is damaged.",
         ) from error
     return bodies
 

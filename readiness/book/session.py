@@ -60,7 +60,10 @@ def look(path: Path) -> None:
     except (FileNotFoundError, NotADirectoryError) as error:
         raise missing(path) from error
     except OSError as error:
-        raise NotFound(f"The book {path} cannot be opened: {error.strerror}.") from error
+        raise NotFound(
+            f"The book {path} cannot be opened: {error.strerror}. Give the book's own file with "
+            "--book."
+        ) from error
     if not stat.S_ISREG(found.st_mode):
         what = "a folder" if stat.S_ISDIR(found.st_mode) else "no ordinary file"
         raise DataError(f"{path} is {what}, not a book. Give the book's own file with --book.")
@@ -76,7 +79,9 @@ def make_room(folder: Path) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise CannotWrite(f"The folder {folder} cannot be made: {error.strerror}.") from error
+        raise CannotWrite(
+            f"The folder {folder} cannot be made: {error.strerror}. Name another place."
+        ) from error
 
 
 @contextmanager

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from duckdb import DuckDBPyConnection
 
 from readiness.book.faults import Damaged
-from readiness.book.schema import check_version, make_book
+from readiness.book.schema import GROWING, check_version, make_book
 from readiness.book.session import connection, session
 from readiness.canon import digest
 from readiness.entry import tag_key
@@ -47,11 +47,13 @@ def verify(path: Path, patience: float, progress: Progress | None = None) -> Rep
             check_version(con, str(path))
             problems += _altered(as_made, _makeup(con))
             counts |= _scan(con)
+            if not counts.keys() >= set(GROWING):  # said above; there is nothing to compare
+                return Report(False, problems, counts, remarks)
             problems += _entries(con, counts["entry"], progress)
             problems += _ids(con)
             remarks += _remarks(con)
     except Damaged as error:
-        problems.append(str(error))
+        problems.append(error.why)
     return Report(not problems, problems, counts, remarks)
 
 

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from pathlib import Path
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
+from readiness.cli.paths import path_argument
 
 
 def arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
-        "file", metavar="FILE", nargs="?", type=Path, help="a new file (default beside the book)"
+        "file",
+        metavar="FILE",
+        nargs="?",
+        type=path_argument,
+        help="a new file (default beside the book)",
     )
 
 

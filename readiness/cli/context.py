@@ -10,6 +10,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from readiness.cli.paths import at_home
 from readiness.errors import RulesError
 
 if TYPE_CHECKING:
@@ -50,16 +51,21 @@ class Context:
 
 def context_of(options: Namespace, environment: Mapping[str, str] = os.environ) -> Context:
     """The context that options and environment give."""
-    named = getattr(options, "book", None) or environment.get("READINESS_BOOK")
-    book = Path(named) if named else _default_book(environment)
-    rules = getattr(options, "rules", None) or environment.get("READINESS_RULES")
+    book = _named(options, "book", environment) or _default_book(environment)
     return Context(
         book=book,
-        rules=Path(rules) if rules else rules_beside(book),
+        rules=_named(options, "rules", environment) or rules_beside(book),
         on=getattr(options, "on", None),
         by=getattr(options, "by", None),
         readonly=getattr(options, "readonly", False),
     )
+
+
+def _named(options: Namespace, name: str, environment: Mapping[str, str]) -> Path | None:
+    """The path that an option, else the environment, names."""
+    given: Path | None = getattr(options, name, None)
+    said = environment.get(f"READINESS_{name.upper()}")
+    return given or (at_home(said) if said else None)
 
 
 def _default_book(environment: Mapping[str, str]) -> Path:
@@ -74,7 +80,7 @@ def rules_beside(book: Path) -> Path | None:
     Raises ``RulesError`` where both stand there: never guess which of two rules holds.
     """
     names = dict.fromkeys((book.with_name(f"{book.name}.toml"), book.with_suffix(".toml")))
-    found = [path for path in names if path != book and path.exists()]
+    found = [path for path in names if path != book and os.path.exists(path)]
     if len(found) > 1:
         raise RulesError(
             f"Two rules files stand beside the book: {found[0]} and {found[1]}. "

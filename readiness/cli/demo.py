@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import tempfile
 from argparse import ArgumentParser, Namespace
 from dataclasses import replace
@@ -33,15 +34,15 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     return 0
 
 
-def _place(named: str | None) -> Path:
+def _place(named: Path | None) -> Path:
     """Where to build: the place named on this command line, if new, else one of its own."""
     if named is None:
         return Path(tempfile.mkdtemp(prefix="readiness-demo-")) / "demo.duckdb"
-    if Path(named).exists():
+    if os.path.lexists(named):
         raise CannotWrite(f"{named} is there already; name a new place for the demo book.")
-    return Path(named)
+    return named
 
 
-def _rules(named: str | None, book: Path) -> Path | None:
+def _rules(named: Path | None, book: Path) -> Path | None:
     """The rules named on this command line, else the demo's own."""
-    return Path(named) if named else rules_beside(book)
+    return named or rules_beside(book)

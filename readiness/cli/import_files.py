@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
+from readiness.cli.paths import path_argument
 from readiness.trade.words import plural
 
 if TYPE_CHECKING:
@@ -15,7 +16,9 @@ if TYPE_CHECKING:
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("files", metavar="FILE", nargs="+", type=Path, help="entries as .jsonl")
+    parser.add_argument(
+        "files", metavar="FILE", nargs="+", type=path_argument, help="entries as .jsonl"
+    )
     parser.add_argument("--check", action="store_true", help="only check, write nothing")
     parser.add_argument("--json", action="store_true", help="for programs")
 

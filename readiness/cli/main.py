@@ -7,9 +7,11 @@ import os
 import sys
 from argparse import Namespace
 from collections.abc import Sequence
+from contextlib import suppress
+from typing import TextIO
 
 from readiness.cli.context import context_of
-from readiness.cli.output import Output
+from readiness.cli.output import Output, to_stdout
 from readiness.cli.parser import command_module, parser
 from readiness.errors import CannotWrite, ReadinessError
 
@@ -21,26 +23,49 @@ def run(arguments: Sequence[str]) -> int:
     """Parse and run one command line; its exit code."""
     gc.disable()  # a command is over before there is anything to collect: 12 ms of a cold board
     try:
+        _fill_streams()
         code = _run(arguments)
-        sys.stdout.flush()
+        with to_stdout():
+            sys.stdout.flush()
     except ReadinessError as problem:
         return _fail(str(problem), problem.exit_code)
     except BrokenPipeError:
-        _let_go_of_stdout()
+        _let_go_of(sys.stdout)
         return 0  # who reads has read enough
     except KeyboardInterrupt:
         return _fail("Stopped.", INTERRUPTED)
     except OSError as problem:
         why = problem.strerror or str(problem)
         where = f" ({problem.filename})" if problem.filename else ""
-        return _fail(f"The system refused: {why}{where}.", CannotWrite.exit_code)
+        text = f"The system refused: {why}{where}. See to the path, the disk and the permission."
+        return _fail(text, CannotWrite.exit_code)
     except Exception as fault:
         if sys.flags.dev_mode:
             raise
         return _fail(_fault_words(fault), FAULT)
     finally:
         gc.enable()
+        _flush_stderr()
     return code
+
+
+def _flush_stderr() -> None:
+    """What cannot be said on stderr can be said nowhere: the exit code still tells."""
+    try:
+        sys.stderr.flush()
+    except OSError:
+        _let_go_of(sys.stderr)
+
+
+def _fill_streams() -> None:
+    """Open to nowhere each stream that was closed before we began.
+
+    Else the next file opened, the book, would have the number of a stream, and whatever is
+    written to that stream would go into the book.
+    """
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(os.devnull, mode, encoding="utf-8"))  # noqa: SIM115
 
 
 def _run(arguments: Sequence[str]) -> int:
@@ -58,8 +83,9 @@ def _fail(text: str, code: int) -> int:
     try:
         sys.stdout.flush()  # what was said before the failure comes before it
     except OSError:
-        _let_go_of_stdout()
-    print(f"readiness: {plain(text)}", file=sys.stderr)
+        _let_go_of(sys.stdout)
+    with suppress(OSError):
+        print(f"readiness: {plain(text)}", file=sys.stderr, flush=True)
     return code
 
 
@@ -76,7 +102,8 @@ def _fault_words(fault: Exception) -> str:
     )
 
 
-def _let_go_of_stdout() -> None:
-    """Point stdout to nowhere, so that its last flush at exit finds a reader."""
+def _let_go_of(stream: TextIO) -> None:
+    """Point a stream to nowhere, so that its last flush at exit finds a reader: else the exit code
+    would be another."""
     nowhere = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(nowhere, sys.stdout.fileno())
+    os.dup2(nowhere, stream.fileno())

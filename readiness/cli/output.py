@@ -6,12 +6,29 @@ import io
 import json
 import os
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from typing import Any
 
+from readiness.errors import CannotWrite
 from readiness.report.look import Look, can_show
 
 NARROWEST, WIDEST, DEFAULT_WIDTH = 60, 160, 80
+
+
+@contextmanager
+def to_stdout() -> Iterator[None]:
+    """While a result is written: what stands in the way is said as what it is, so that nobody
+    takes a writing into the book for undone. A reader that went away is another matter."""
+    try:
+        yield
+    except BrokenPipeError:
+        raise
+    except OSError as problem:
+        raise CannotWrite(
+            f"The result cannot be written to stdout: {problem.strerror or problem}. A command "
+            "that writes into the book has done so all the same: look there first."
+        ) from problem
 
 
 class Output:
@@ -40,11 +57,13 @@ class Output:
 
     def say(self, text: str) -> None:
         """A result in words."""
-        print(self.look.plain_marks(text))
+        with to_stdout():
+            print(self.look.plain_marks(text))
 
     def note(self, text: str) -> None:
         """A message beside the result."""
-        print(text, file=sys.stderr)
+        with suppress(OSError):  # there is no other place to say so
+            print(text, file=sys.stderr, flush=True)
 
     def progress(self, done: int, total: int) -> None:
         """How far something long has come: one line that is written over, on a terminal only."""
@@ -54,12 +73,14 @@ class Output:
 
     def json(self, value: Any) -> None:
         """A result for programs: one line, ASCII, so that no stream can spoil it."""
-        print(json.dumps(value, allow_nan=False))
+        with to_stdout():
+            print(json.dumps(value, allow_nan=False))
 
     def raw(self, text: str) -> None:
         """A file's bytes: UTF-8, line ends as they stand in ``text``."""
-        sys.stdout.flush()
-        sys.stdout.buffer.write(text.encode("utf-8"))
+        with to_stdout():
+            sys.stdout.flush()
+            sys.stdout.buffer.write(text.encode("utf-8"))
 
     def warn(self, texts: Iterable[str]) -> None:
         """Warnings, each on a line of stderr."""

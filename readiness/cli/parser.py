@@ -11,7 +11,8 @@ from typing import Any, NoReturn, Protocol
 
 from readiness import __version__
 from readiness.cli.context import Context
-from readiness.cli.output import Output
+from readiness.cli.output import Output, to_stdout
+from readiness.cli.paths import path_argument
 from readiness.errors import UsageError
 
 COMMANDS: dict[str, tuple[str, str]] = {
@@ -55,6 +56,11 @@ class _Parser(ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         raise UsageError(f"{message}. `{self.prog} --help` shows how.")
+
+    def _print_message(self, message: str, file: Any = None) -> None:
+        """Help and version, which the parent drops without a word where they cannot be written."""
+        with to_stdout():
+            print(message, end="", file=file, flush=True)
 
 
 class _CommandParser(_Parser):
@@ -106,11 +112,15 @@ def _common() -> _CommandParser:
     common = _CommandParser(add_help=False, argument_default=SUPPRESS)
     group = common.add_argument_group("on any command")
     group.add_argument(
-        "--book", metavar="FILE", help="the book (else READINESS_BOOK, else your own data folder)"
+        "--book",
+        metavar="FILE",
+        type=path_argument,
+        help="the book (else READINESS_BOOK, else your own data folder)",
     )
     group.add_argument(
         "--rules",
         metavar="FILE",
+        type=path_argument,
         help="your own rules (else READINESS_RULES, else the .toml beside the book)",
     )
     group.add_argument(

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from pathlib import Path
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
+from readiness.cli.paths import path_argument
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", type=Path, help="the backup; --book says where to")
+    parser.add_argument(
+        "file", metavar="FILE", type=path_argument, help="the backup; --book says where to"
+    )
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
+from readiness.cli.paths import path_argument
 from readiness.errors import NotFound
 from readiness.rules.load import load_rules, values_table
 from readiness.rules.model import RuleBook, Rules
@@ -15,7 +16,9 @@ from readiness.trade.words import plural
 
 def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="for programs")
-    parser.add_argument("--check", metavar="FILE", type=Path, help="only check this rules file")
+    parser.add_argument(
+        "--check", metavar="FILE", type=path_argument, help="only check this rules file"
+    )
     parser.add_argument("--farm", metavar="NAME", help="the rules of this farm")
 
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
+from collections.abc import Sequence
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.errors import DataError
 from readiness.plain import plain
 from readiness.trade.words import plural
+
+SHOWN_MOST = 8
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -28,7 +31,13 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         output.note(plain(remark))
     if not report.ok:
         raise DataError(
-            f"{book.path} is not whole: {'; '.join(report.problems)} Restore a backup to a new "
+            f"{book.path} is not whole: {_together(report.problems)} Restore a backup to a new "
             "place with `readiness --book NEW restore BACKUP`."
         )
     return 0
+
+
+def _together(problems: Sequence[str]) -> str:
+    """The first few problems, each a sentence, and how many more there are."""
+    more = len(problems) - SHOWN_MOST
+    return " ".join(problems[:SHOWN_MOST]) + (f" And {more} more." if more > 0 else "")

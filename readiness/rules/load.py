@@ -126,8 +126,8 @@ def _scales(raw: Any, top: Where) -> dict[str, str]:
 
 def _toml(path: Path) -> dict[str, Any]:
     try:
-        if path.is_fifo() or (path.is_char_device() and str(path) != os.devnull):
-            raise RulesError(f"{path}: this is no ordinary file. Save the rules in one.")
+        if path.is_char_device() and str(path) != os.devnull:  # it might never end
+            raise RulesError(f"{path}: this is a device. Give a file of rules.")
         text = path.read_bytes().decode("utf-8-sig")
     except FileNotFoundError as problem:
         raise NotFound(f"{path}: there is no such rules file. Give the right path.") from problem

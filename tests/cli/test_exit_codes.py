@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 from pathlib import Path
 
 import pytest
@@ -90,10 +89,9 @@ def test_a_hint_at_the_end_of_a_refusal_is_a_whole_sentence(unchanged: Run, tmp_
     refused(unchanged("import", path), 65, "did you mean LF? Nothing was written")
 
 
-def test_a_pipe_is_no_file_to_wait_for(unchanged: Run, tmp_path: Path) -> None:
-    for name, code, option in (("p.jsonl", 65, ("import",)), ("p.toml", 78, ("rules", "--check"))):
-        os.mkfifo(tmp_path / name)
-        refused(unchanged(*option, tmp_path / name), code, name, "no ordinary file")
+def test_a_device_without_end_is_not_read(unchanged: Run) -> None:
+    refused(unchanged("import", "/dev/zero"), 65, "/dev/zero", "a device")
+    refused(unchanged("rules", "--check", "/dev/zero"), 78, "/dev/zero", "a device")
 
 
 def test_a_byte_order_mark_and_crlf_are_taken_as_they_come(run: Run, book: Path) -> None:
@@ -224,6 +222,26 @@ def test_a_place_where_no_book_can_be_written(run: Run, tmp_path: Path, place: s
     refused(run("import", write(tmp_path / "farm.jsonl"), "--book", place), 73, place[:5])
 
 
+def test_a_folder_that_takes_no_file_is_not_a_book_that_is_missing(
+    unchanged: Run, book: Path
+) -> None:
+    """``/proc`` is a folder in which nothing can be made, whoever asks."""
+    refused(unchanged("backup", "/proc/b.duckdb"), 73, "/proc/b.duckdb", "Name another place")
+    refused(unchanged("demo", "--book", "/proc/b.duckdb"), 73, "/proc/b.duckdb")
+    refused(unchanged("restore", book, "--book", "/proc/b.duckdb"), 73, "/proc/b.duckdb")
+
+
+def test_a_link_to_nowhere_is_called_so(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "bulls.duckdb").symlink_to(tmp_path / "moved away")
+    farm = write(tmp_path / "farm.jsonl")
+    refused(run("board"), 66, "a link to a file that is not there")
+    refused(run("import", farm), 66, "a link to a file that is not there")
+
+
+def test_a_name_too_long_for_the_disk(run: Run) -> None:
+    refused(run("board", "--book", "x" * 300), 66, "no book at")
+
+
 def test_a_backup_is_never_written_over_a_book(run: Run, book: Path) -> None:
     refused(run("backup", book), 73, "bulls.duckdb")
     saved = book.with_name("saved.duckdb")
@@ -257,6 +275,30 @@ def test_rules_that_are_wrong(run: Run, book: Path, text: str, said: str) -> Non
 def test_rules_that_are_not_there(run: Run, book: Path) -> None:
     refused(run("board", "--rules", book.with_name("no.toml")), 66, "no.toml")
     refused(run("rules", "--check", book.with_name("no.toml")), 66, "no.toml")
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("board", "--book", ""),
+        ("board", "--rules", ""),
+        ("rules", "--check", ""),
+        ("import", ""),
+        ("backup", ""),
+        ("restore", ""),
+        ("demo", "--book", ""),
+    ],
+)
+def test_an_empty_path_is_refused_and_not_taken_for_another(
+    unchanged: Run, arguments: tuple[str, ...]
+) -> None:
+    """As a variable that is not set leaves it: the command was meant for some other file."""
+    refused(unchanged(*arguments), 2, "no file is named")
+
+
+@pytest.mark.parametrize("day", ["0001-01-01", "9999-12-31", "2099-01-01"])
+def test_the_demo_of_a_day_too_far_off(unchanged: Run, day: str) -> None:
+    refused(unchanged("demo", "--on", day), 2, "of the years 2010 to 2098")
 
 
 def test_two_rules_files_beside_the_book(run: Run, book: Path) -> None:

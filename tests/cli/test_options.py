@@ -78,6 +78,18 @@ def test_the_book_from_the_environment_or_the_users_data_folder(
     assert (tmp_path / "data" / "readiness" / "bulls.duckdb").is_file()
 
 
+def test_the_users_own_folder_in_a_path(
+    run: Run, book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A shell leaves ~ as it is in quotes and behind an equals sign."""
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.chdir(tmp_path)
+    assert run("board", "--book=~/bulls.duckdb").code == 0
+    monkeypatch.setenv("READINESS_BOOK", "~/new.duckdb")
+    assert run("import", "~/farm.jsonl").code == 0
+    assert (tmp_path / "new.duckdb").is_file() and not (tmp_path / "~").exists()
+
+
 def test_rules_from_option_environment_or_beside_the_book(
     run: Run, book: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -164,6 +164,55 @@ def test_a_full_disk_under_stdout_is_said(book: Path) -> None:
     assert ran.stderr.count("\n") == 1
 
 
+def test_what_was_written_is_not_called_undone_for_want_of_stdout(run: Run, book: Path) -> None:
+    """Else it is given once more, and stands in the book twice."""
+    with open("/dev/full", "w", encoding="utf-8") as full:
+        ran = subprocess.run(
+            [*PROGRAM, "log", "288", "kg 901", "--book", str(book), "--on", DAY],
+            env=environment(), stdout=full, stderr=subprocess.PIPE, text=True, check=False,
+            timeout=60,
+        )  # fmt: skip
+    assert ran.returncode == 73 and "has done so all the same" in ran.stderr
+    assert ran.stderr.count("\n") == 1
+    assert "Weight 901 kg" in run("bull", "288", "--on", DAY).out
+
+
+@pytest.mark.parametrize("option", ["--version", "--help"])
+def test_what_cannot_be_printed_is_said(option: str) -> None:
+    with open("/dev/full", "w", encoding="utf-8") as full:
+        ran = subprocess.run(
+            [*PROGRAM, option], env=environment(), stdout=full, stderr=subprocess.PIPE, text=True,
+            check=False, timeout=60,
+        )  # fmt: skip
+    assert ran.returncode == 73 and ran.stderr.startswith("readiness: The result cannot be")
+    assert ran.stderr.count("\n") == 1
+
+
+def closed(*arguments: object, streams: str) -> subprocess.CompletedProcess[str]:
+    """A run with some of its streams closed from the beginning."""
+    return subprocess.run(
+        ["sh", "-c", f'exec "$@" {streams}', "sh", *PROGRAM, *map(str, arguments)],
+        env=environment(), capture_output=True, text=True, check=False, timeout=60,
+    )  # fmt: skip
+
+
+def test_streams_that_are_closed_never_become_the_book(run: Run, book: Path) -> None:
+    """The next file opened takes a closed stream's number; a message to it would overwrite it."""
+    ran = closed(
+        "log", "288", "kg 902", "--book", book, "--on", "2027-01-01", streams="<&- >&- 2>&-"
+    )
+    assert ran.returncode == 0
+    assert run("verify").code == 0
+    assert "Weight 902 kg" in run("bull", "288", "--on", "2027-01-01").out
+
+
+def test_an_error_keeps_its_code_where_nothing_can_be_said(book: Path) -> None:
+    for streams in (">&-", "2>&-", "2>/dev/full", "<&-"):
+        ran = closed("bull", "999", "--book", book, streams=streams)
+        assert ran.returncode == 66 and ran.stdout == ""
+        assert "Traceback" not in ran.stderr
+
+
 def test_stopped_by_the_keyboard(tmp_path: Path) -> None:
     """Stopped while it waits for input that never comes: 130, and no traceback."""
     fifo = tmp_path / "slow.jsonl"

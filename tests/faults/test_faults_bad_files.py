@@ -123,6 +123,18 @@ def test_verify_tells_no_book_from_a_damaged_one(tmp_path: Path) -> None:
     assert ["damaged" in problem for problem in report.problems] == [True]
 
 
+def test_verify_of_a_book_without_its_tables(tmp_path: Path) -> None:
+    path = tmp_path / "bulls.duckdb"
+    ask(
+        path,
+        "CREATE TABLE meta (name VARCHAR, value VARCHAR)",
+        "INSERT INTO meta VALUES ('version', '1')",
+    )
+    report = book_at(path).verify()
+    assert not report.ok
+    assert "The table entry is missing or not as made." in report.problems
+
+
 def test_a_file_in_place_of_a_folder(tmp_path: Path) -> None:
     (tmp_path / "farm").write_text("no folder")
     path = tmp_path / "farm" / "bulls.duckdb"
