@@ -186,6 +186,8 @@ class Desk:
     def _find(self, tag: str, entries: Sequence[Entry]) -> str:
         from readiness.trade.tags import match_tag
 
+        if not tag.strip():
+            raise NotFound("No tag is given. Give his tag, or its last digits.")
         written = {entry.bull: entry.body["bull"] for entry in entries if entry.kind == "bull"}
         matches = match_tag(tag, written)
         if len(matches) == 1:

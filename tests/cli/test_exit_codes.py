@@ -129,6 +129,10 @@ def test_a_bull_that_is_not_booked(unchanged: Run, command: tuple[str, ...]) -> 
     refused(unchanged(*command, "99999", *(["all ok"] if command == ("log",) else [])), 66, "99999")
 
 
+def test_no_tag_at_all(unchanged: Run) -> None:
+    refused(unchanged("bull", " "), 66, "No tag is given")
+
+
 def test_two_bulls_that_end_alike_are_never_guessed_between(run: Run, book: Path) -> None:
     twin = write(book.with_name("twin.jsonl"), bull("UK 123457 600417", "Corran's brother"))
     assert run("import", twin).code == 0
