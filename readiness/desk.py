@@ -203,7 +203,7 @@ class Desk:
     # ---- writing -------------------------------------------------------------------------------
 
     def log(self, tag: str, text: str) -> tuple[Outcome, str]:
-        """Write what one line of shorthand says of a bull; with it, the line read back in words."""
+        """Write what one line of shorthand says of a bull; with it, his name and the words."""
         from readiness.shorthand import Scales, read, words
 
         entries = self._read()
@@ -213,7 +213,10 @@ class Desk:
         scales = Scales(rules.default_mobility, rules.default_condition)
         written = next(entry.body["bull"] for entry in own if entry.kind == "bull")
         contents = read(text, bull=written, on=self.on, by=self.who, scales=scales)
-        return self.add(contents), " ".join(words(content) for content in contents)
+        name = next((e.body["name"] for e in reversed(own) if "name" in e.body), "")
+        whose = f"{written} {name}".strip()
+        said = " ".join(words(content) for content in contents)
+        return self.add(contents), f"{whose}: {said}"
 
     def add(self, contents: Sequence[Mapping[str, Any]]) -> Outcome:
         """Validate and write contents (of forms, of shorthand) as one batch.

@@ -118,11 +118,25 @@ def _mobility(body: Body, day: int, before: History) -> list[str]:
     if body["score"] >= scale.lame:
         return []
     if before.blocks:
-        return ["walked sound on a block: it does not count until the block is off and settled"]
+        return ["not lame, but on a block: no walk counts until the block is off and settled"]
     if run is not None and day < run.last + before.rules.limits.mobility_again:
         again = say.day(run.last + before.rules.limits.mobility_again, day)
         return [f"sound too soon after he was last lame to count: score him again from {again}"]
     return []
+
+
+def _moved(body: Body, day: int, before: History) -> list[str]:
+    """A bull let out with a block on or lame is what this program is there to prevent."""
+    if body["act"] != "out":
+        return []
+    held = ["he is lame"] if before.run else []
+    held += [f"a block is on {say.place(*place)}" for place in before.blocks]
+    held += [
+        f"{before.rules.findings[f.code].name} {say.place(f.foot, f.claw)} is open"
+        for f in before.feet.open.values()
+        if f.holds
+    ]
+    return [f"out while on hold: {'; '.join(held)}"] if held else []
 
 
 def _check(body: Body, day: int, before: History) -> list[str]:
@@ -136,5 +150,6 @@ _BY_KIND: dict[str, Callable[[Body, int, History], list[str]]] = {
     "block-on": _block_on,
     "block-off": _block_off,
     "mobility": _mobility,
+    "moved": _moved,
     "check": _check,
 }

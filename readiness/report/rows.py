@@ -13,6 +13,7 @@ from readiness.plain import plain
 from readiness.trade.words import day_words
 
 SHORT_TAG = 5
+WEEK = 7
 # Where a reason can be cut and still say what and where: the rest says how bad and since when.
 _ENDS = tuple(map(re.compile, (",", " since ", r" on \d", r" \(")))
 LONGEST_WHOLE_TAG = 8
@@ -67,7 +68,7 @@ def _row(bull: Assessment, tag: str, on: int) -> Row:
         ready=ready_words(bull, on),
         slack="" if bull.slack_days is None or bull.status == "GO" else str(bull.slack_days),
         alert=bull.overdue > 0,
-        next=plain(check_words(check)) if check else "",
+        next=plain(check_words(check) + soon_words(bull, check, on)) if check else "",
         by=day(check.last_day, on) if check else "",
         farm=plain(bull.farm or ""),
         group=plain(bull.group or ""),
@@ -116,6 +117,12 @@ def ready_words(bull: Assessment, on: int) -> str:
 def next_check(bull: Assessment) -> Check | None:
     """What is to be done next: the check whose last day comes first."""
     return min(bull.outstanding, key=lambda check: (check.last_day, check.not_before), default=None)
+
+
+def soon_words(bull: Assessment, first: Check, on: int) -> str:
+    """ " +2" where so many other checks than ``first`` have their last day within a week."""
+    soon = sum(check is not first and check.last_day <= on + WEEK for check in bull.outstanding)
+    return f" +{soon}" if soon else ""
 
 
 def check_words(check: Check) -> str:

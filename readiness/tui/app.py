@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from threading import Lock
 from typing import TYPE_CHECKING, ClassVar
 
@@ -159,12 +159,15 @@ class ReadinessApp(App[None]):
         except ReadinessError as problem:
             self.call_from_thread(self.tell, str(problem), wrong=True)
             return
-        words = (
-            f"Taken back: {plural(len(struck), 'entry', 'entries')}."
-            if struck
-            else ("There is nothing to take back.")
-        )
-        self.call_from_thread(self.tell, words)
+        self.call_from_thread(self.tell, self._taken_back(struck))
+
+    def _taken_back(self, struck: Collection[str]) -> str:
+        """What undo took back: whose, and what it said."""
+        from readiness.shorthand import words
+
+        entries = self.desk.entries(struck)
+        said = [f"{entry.body.get('bull', '')} {words(entry.body)}".strip() for entry in entries]
+        return f"Taken back, {plural(len(said), 'entry', 'entries')}: {' '.join(said)}"
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every action of the screen and of the program, by name."""

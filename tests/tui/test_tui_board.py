@@ -39,12 +39,13 @@ async def test_the_board_says_who_is_held_why_and_what_comes_next(app: Readiness
         assert keys_shown(app) == BOARD_ORDER
         lines = screen_lines(app)
         corran = next(line for line in lines if "Corran" in line)
-        assert corran.startswith("■ HOLD 00417 Corran")
+        assert corran.startswith("■ 00417 Corran")
         assert "lame LF since 1 Apr" in corran
         assert "lift LF" in corran
         assert "8 Apr" in corran
-        assert "□ HOLD 00310 Fenwick" in text
-        assert "● GO   00288 Rowan" in text
+        assert "□ 00310 Fenwick" in text
+        assert "● 00288 Rowan" in text
+        assert "■ HOLD for a reason  □ HOLD checks to come  ● GO" in text
         assert "The vet decides" in text
         assert "Fri 3 Apr 2026" in lines[0]
 

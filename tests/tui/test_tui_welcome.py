@@ -140,7 +140,7 @@ async def test_undo_takes_back_what_was_last_written(tmp_path: Path) -> None:
         await press(pilot, "u")
         await press(pilot, "r")
         assert keys_shown(app).index("00288") > 6
-        assert "Taken back: 1 entry." in screen_text(app)
+        assert "Taken back, 1 entry:" in screen_text(app)
 
 
 @pytest.mark.parametrize(
