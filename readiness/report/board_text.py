@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from readiness.engine.results import Board
 from readiness.plain import plain
 from readiness.report.groups_text import group_lines
+from readiness.report.lifts import WEEK, lifts
 from readiness.report.look import Look, cells, wrapped
+from readiness.report.own_rules import own_rules
 from readiness.report.rows import HEADS, Row, rows
-from readiness.report.rules_text import said
-from readiness.rules.model import RuleBook, Rules, Value
+from readiness.rules.model import RuleBook
 from readiness.trade.temper import warned
-from readiness.trade.words import full_day_words
+from readiness.trade.words import day_words, full_day_words
 
 LEGEND = "■ HOLD for a reason   □ HOLD, checks to come   ● GO   ! overdue   name ! careful"
 NO_BULLS = "No bulls on this board: book them with `bull` entries, put them in groups with `join`."
@@ -36,9 +37,10 @@ def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
     table = rows(board)
     lines = [_title(board, width, look)]
     lines += group_lines(board, width, look)
+    lines += [look.plain_marks(line) for line in _to_lift(board, width)]
     lines += [rule, *_table(table, width, look), rule]
     lines += [LEGEND] if len(LEGEND) <= width else wrapped(LEGEND, width)
-    for text in (*_own_rules(rulebook), FORECAST, CAUTION):
+    for text in (*own_rules(rulebook), FORECAST, CAUTION):
         lines += wrapped(plain(text), width, "  ")
     return "\n".join(line.rstrip() for line in lines)
 
@@ -50,11 +52,29 @@ def _title(board: Board, width: int, look: Look) -> str:
     return look.fit(", ".join(names) or "Bulls", width - len(day) - 1) + " " + day
 
 
+def _to_lift(board: Board, width: int) -> list[str]:
+    """Whose feet are to be lifted within the week, for each farm the trimmer drives to."""
+    by_farm: dict[str, list[str]] = {}
+    for lift in lifts(board):
+        by_farm.setdefault(lift.farm, []).append(lift.words)
+    several = len({bull.farm for bull in board.bulls}) > 1
+    until = day_words(date.fromordinal(board.on + WEEK), date.fromordinal(board.on))
+    return [
+        line
+        for farm, said in sorted(by_farm.items())
+        for line in wrapped(
+            f"To lift by {until}{f' at {farm}' if several and farm else ''}: {', '.join(said)}",
+            width,
+            "  ",
+        )
+    ]
+
+
 def _table(table: Sequence[Row], width: int, look: Look) -> list[str]:
     if not table:
         return wrapped(NO_BULLS, width)
     widths = _widths(table, width)
-    head = _line(_START, "  ", HEADS, widths, look)
+    head = _line(_START, look, HEADS, widths, late=False)
     return [
         look.paint("head", head),
         *(line for row in table for line in _row(row, widths, look)),
@@ -89,51 +109,45 @@ def _widths(table: Sequence[Row], width: int) -> dict[str, int]:
 
 
 def _row(row: Row, widths: Mapping[str, int], look: Look) -> list[str]:
-    """One bull; a long reason goes on under itself."""
-    start = look.paint(row.mark, look.sign(row.mark)) + "  "
-    alert = look.paint("alert", "! ") if row.alert else "  "
-    first, *more = wrapped(row.why, widths["why"]) or [""]
-    if len(more) >= _WHY_LINES:
-        more = [" ".join(more)]
+    """One bull. What is long goes on under itself: his reason, and what else is due in a week."""
+    why, *whys = wrapped(row.why, widths["why"]) or [""]
+    if len(whys) >= _WHY_LINES:
+        whys = [" ".join(whys)]
     room = widths["bull"] - len(warned("", row.temper))
-    bull = warned(look.fit(row.bull, room).rstrip(), row.temper)
-    texts = {name: getattr(row, name) for name in HEADS} | {"why": first, "bull": bull}
-    under = " " * (len(_START) + widths["bull"] + 1)
+    first = {name: getattr(row, name) for name in HEADS} | {
+        "why": why,
+        "bull": warned(look.fit(row.bull, room).rstrip(), row.temper),
+    }
+    under: list[tuple[dict[str, str], bool]] = [
+        ({"why": words, "next": also, "by": by}, late)
+        for words, (also, by, late) in _both(whys, row.soon)
+    ]
+    start = look.paint(row.mark, look.sign(row.mark)) + "  "
     return [
-        _line(start, alert, texts, widths, look),
-        *(under + look.fit(line, widths["why"]) for line in more),
+        _line(start if at == 0 else _START, look, texts, widths, late=late)
+        for at, (texts, late) in enumerate([(first, row.alert), *under])
     ]
 
 
+def _both(
+    whys: Sequence[str], soon: Sequence[tuple[str, str, bool]]
+) -> Iterator[tuple[str, tuple[str, str, bool]]]:
+    """What stands under a bull's first line: the rest of his reason, and what else is due."""
+    for at in range(max(len(whys), len(soon))):
+        yield (
+            whys[at] if at < len(whys) else "",
+            soon[at] if at < len(soon) else ("", "", False),
+        )
+
+
 def _line(
-    start: str, alert: str, texts: Mapping[str, str], widths: Mapping[str, int], look: Look
+    start: str, look: Look, texts: Mapping[str, str], widths: Mapping[str, int], *, late: bool
 ) -> str:
+    alert = look.paint("alert", "! ") if late else "  "
     cut = [
         (alert if name == "next" else "")
-        + look.fit(texts[name], widths[name], right=name in ("ready", "slack"))
+        + look.fit(texts.get(name, ""), widths[name], right=name in ("ready", "slack"))
         for name in HEADS
         if name in widths
     ]
     return start + " ".join(cut)
-
-
-def _own_rules(rulebook: RuleBook) -> list[str]:
-    """The values that differ from the program's own, and whose they are."""
-    own = _overridden("Your own rules", rulebook.common, {})
-    for farm, rules in rulebook.farms.items():
-        own += _overridden(f"{farm}'s own rules", rules, rulebook.common.values)
-    return own
-
-
-def _overridden(head: str, rules: Rules, under: Mapping[str, Value]) -> list[str]:
-    own = [
-        value
-        for value in rules.values.values()
-        if value.overridden and under.get(value.id) != value
-    ]
-    return [f"{head}: {'; '.join(map(_value, own))}."] if own else []
-
-
-def _value(value: Value) -> str:
-    was = "" if value.default is None else f" instead of {said(value.default)}"
-    return f"{value.id} {said(value.value)}{was}"

@@ -10,10 +10,10 @@ from datetime import date
 from readiness.engine.results import Assessment, Board, Check
 from readiness.entry import tag_key
 from readiness.plain import plain
+from readiness.report.lifts import WEEK, needs_lift
 from readiness.trade.words import day_words
 
 SHORT_TAG = 5
-WEEK = 7
 # Where a reason can be cut and still say what and where: the rest says how bad and since when.
 _ENDS = tuple(map(re.compile, (",", " since ", r" on \d", r" \(")))
 LONGEST_WHOLE_TAG = 8
@@ -33,7 +33,8 @@ class Row:
 
     ``mark``: "reason", "checks" or "go". ``why``: the first reason, "checks to come" or "GO for
     9 Apr". ``ready``, ``slack``, ``next``, ``by`` are empty where there is nothing to say.
-    ``alert``: something is overdue.
+    ``soon``: what else has its last day within a week, each with that day and whether it is
+    overdue. ``alert``: what is next is overdue, or something that is not listed.
     """
 
     key: str
@@ -46,19 +47,22 @@ class Row:
     alert: bool
     next: str
     by: str
+    soon: tuple[tuple[str, str, bool], ...]
     farm: str
     group: str
     temper: str | None
 
 
-def rows(board: Board) -> list[Row]:
-    """The rows of a board, in its order."""
+def rows(board: Board, *, lifting: bool = False) -> list[Row]:
+    """The rows of a board, in its order. ``lifting``: as to what is next, only what needs a foot
+    lifted counts."""
     short = short_tags(bull.bull for bull in board.bulls)
-    return [_row(bull, short[bull.bull], board.on) for bull in board.bulls]
+    return [_row(bull, short[bull.bull], board.on, lifting=lifting) for bull in board.bulls]
 
 
-def _row(bull: Assessment, tag: str, on: int) -> Row:
-    check = next_check(bull)
+def _row(bull: Assessment, tag: str, on: int, *, lifting: bool) -> Row:
+    check = next_check(bull, lifting=lifting)
+    soon = soon_checks(bull, on, lifting=lifting)
     return Row(
         key=bull.key,
         mark=mark(bull),
@@ -67,9 +71,14 @@ def _row(bull: Assessment, tag: str, on: int) -> Row:
         why=plain(why(bull, on)),
         ready=ready_words(bull, on),
         slack="" if bull.slack_days is None or bull.status == "GO" else str(bull.slack_days),
-        alert=bull.overdue > 0,
-        next=plain(check_words(check) + soon_words(bull, check, on)) if check else "",
+        alert=bull.overdue > sum(other.overdue for other in soon if other is not check),
+        next=plain(check_words(check)) if check else "",
         by=day(check.last_day, on) if check else "",
+        soon=tuple(
+            (plain(check_words(other)), day(other.last_day, on), other.overdue)
+            for other in soon
+            if other is not check
+        ),
         farm=plain(bull.farm or ""),
         group=plain(bull.group or ""),
         temper=bull.temper,
@@ -114,15 +123,23 @@ def ready_words(bull: Assessment, on: int) -> str:
     return day(bull.earliest_ready, on)
 
 
-def next_check(bull: Assessment) -> Check | None:
+def next_check(bull: Assessment, *, lifting: bool = False) -> Check | None:
     """What is to be done next: the check whose last day comes first."""
-    return min(bull.outstanding, key=lambda check: (check.last_day, check.not_before), default=None)
+    return min(_checks(bull, lifting=lifting), key=_by_last_day, default=None)
 
 
-def soon_words(bull: Assessment, first: Check, on: int) -> str:
-    """ " +2" where so many other checks than ``first`` have their last day within a week."""
-    soon = sum(check is not first and check.last_day <= on + WEEK for check in bull.outstanding)
-    return f" +{soon}" if soon else ""
+def soon_checks(bull: Assessment, on: int, *, lifting: bool = False) -> list[Check]:
+    """Every check whose last day is within a week, the first first."""
+    soon = (c for c in _checks(bull, lifting=lifting) if c.last_day <= on + WEEK)
+    return sorted(soon, key=_by_last_day)
+
+
+def _checks(bull: Assessment, *, lifting: bool) -> Iterable[Check]:
+    return filter(needs_lift, bull.outstanding) if lifting else bull.outstanding
+
+
+def _by_last_day(check: Check) -> tuple[int, int]:
+    return check.last_day, check.not_before
 
 
 def check_words(check: Check) -> str:

@@ -7,3 +7,6 @@ CHECKS = (
     "condition-again", "condition", "vet-exam", "vet-look", "quarantine",
 )  # fmt: skip
 """A farm's own checks come after these and may not take their names."""
+
+LIFTING = frozenset(("feet", "lift", "look", "clear", "block-off", "block-look"))
+"""Those for which a foot has to be lifted."""

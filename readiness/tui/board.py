@@ -17,7 +17,7 @@ from readiness.errors import NotFound
 from readiness.report import rows as words
 from readiness.trade.temper import CAUTION
 from readiness.tui.board_columns import Line
-from readiness.tui.board_head import group_lines, legend, peek, top_line, view_words
+from readiness.tui.board_head import group_lines, legend, lift_line, peek, top_line, view_words
 from readiness.tui.board_table import BullTable
 from readiness.tui.keys import KeyLine
 from readiness.tui.live import LiveScreen
@@ -35,6 +35,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         Binding("slash", "find", "find", key_display="/", tooltip="find a bull by tag or name"),
         Binding("g", "team", "group", tooltip="only one farm or group"),
         Binding("f", "state", "status", tooltip="only one state, the next at each press"),
+        Binding("l", "lifts", "lift", tooltip="only the bulls with a foot to lift this week"),
         Binding("s", "sort", "sort", tooltip="sort: board order, ready, last day, tag"),
         Binding("1", "only(1)", "only HOLD for a reason", show=False),
         Binding("2", "only(2)", "only HOLD for checks to come", show=False),
@@ -81,10 +82,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         if not board.bulls and self.sheet is None:
             self._begin_once()
         self.sheet = seen
-        self._lines = {
-            bull.key: Line(row, bull, board.on, CAUTION.get(bull.temper or "", ""))
-            for row, bull in zip(words.rows(board), board.bulls, strict=True)
-        }
+        self._make_lines()
         if self.view.team != Team() and self.view.team not in teams(board):
             self.view = replace(self.view, team=Team())
         self._paint()
@@ -113,6 +111,17 @@ class BoardScreen(LiveScreen[BoardSheet]):
         self._said = words
         self._paint_line()
 
+    def _make_lines(self) -> None:
+        if self.board is None:
+            return
+        lifting = self.view.lifting
+        self._lines = {
+            bull.key: Line(row, bull, self.board.on, CAUTION.get(bull.temper or "", ""), lifting)
+            for row, bull in zip(
+                words.rows(self.board, lifting=lifting), self.board.bulls, strict=True
+            )
+        }
+
     # ---- painting ------------------------------------------------------------------------------
 
     def _paint(self, *, first: bool = False) -> None:
@@ -121,10 +130,11 @@ class BoardScreen(LiveScreen[BoardSheet]):
         board = self.sheet.board
         glyphs, width = self.tui.glyphs, self.size.width
         self.query_one("#top", Static).update(top_line(self.sheet, width, glyphs))
-        self.query_one("#legend", Static).update(legend(width, glyphs))
+        self.query_one("#legend", Static).update(legend(width, glyphs, self.sheet.own_rules))
         groups = self.query_one("#groups", Static)
         most = MOST_GROUPS if self.size.height >= TALL else FEW_GROUPS
-        groups.update(group_lines(board, width, most, glyphs))
+        stand = [group_lines(board, width, most, glyphs)]
+        groups.update(Content("\n").join(stand + lift_line(board, self.view, width, glyphs)))
         lines = [self._lines[bull.key] for bull in self.shown()]
         self.query_one(BullTable).fill(lines, width, first=first)
         self._paint_line()
@@ -155,11 +165,17 @@ class BoardScreen(LiveScreen[BoardSheet]):
     # ---- keys ----------------------------------------------------------------------------------
 
     def _look_at(self, view: View, *, first: bool = False) -> None:
+        anew = view.lifting != self.view.lifting
         self.view = view
-        self._paint(first=first)
+        if anew:
+            self._make_lines()
+        self._paint(first=first or anew)
 
     def action_sort(self) -> None:
         self._look_at(self.view.next_sort(), first=True)
+
+    def action_lifts(self) -> None:
+        self._look_at(replace(self.view, lifting=not self.view.lifting))
 
     def action_state(self) -> None:
         self._look_at(self.view.next_state())

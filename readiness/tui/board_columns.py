@@ -26,10 +26,12 @@ class Line:
     bull: Assessment
     on: int
     caution: str = ""
+    lifting: bool = False
+    """Only what needs a foot lifted is looked at."""
 
     @property
     def check(self) -> Check | None:
-        return words.next_check(self.bull)
+        return words.next_check(self.bull, lifting=self.lifting)
 
 
 Cell = Callable[[Line, Glyphs, int], tuple[str, str]]
@@ -73,7 +75,9 @@ def _why(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
 def _next(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
     check = line.check
     late = f"{glyphs.late} " if check is not None and check.overdue else "  "
-    return late + line.row.next, f"bold {ORANGE}" if late.strip() else TEXT
+    more = f" +{len(line.row.soon)}" if line.row.soon else ""
+    said = glyphs.fit(late + glyphs.text(line.row.next), room - len(more))
+    return said + more, f"bold {ORANGE}" if late.strip() else TEXT
 
 
 def _by(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:

@@ -10,12 +10,14 @@ from typing import NamedTuple
 from rich.cells import cell_len
 from textual.content import Content
 
-from readiness.engine.results import Board, GroupLine
+from readiness.engine.results import Board, Check, GroupLine
+from readiness.report.lifts import WEEK, Lift, lifts
+from readiness.report.rows import check_words, day, soon_checks
 from readiness.trade.words import day_words, full_day_words, plural, when_words
 from readiness.tui.board_columns import Line
 from readiness.tui.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
 from readiness.tui.reading import BoardSheet
-from readiness.tui.view import SORTS, STATES, Team, View
+from readiness.tui.view import SORTS, STATES, Team, View, in_team
 
 Part = tuple[str, str]
 
@@ -63,6 +65,27 @@ def group_lines(board: Board, width: int, most: int, glyphs: Glyphs) -> Content:
     if more:
         lines.append(Content.assemble((f" and {plural(more, 'more group')}; g chooses", QUIET)))
     return Content("\n").join(lines)
+
+
+def lift_line(board: Board, view: View, width: int, glyphs: Glyphs) -> list[Content]:
+    """The feet to lift within the week, of the farm or group in view: a line, or none."""
+    found = [lift for lift in lifts(board) if in_team(lift.farm, lift.group, view.team)]
+    if not found:
+        return []
+    until = _day(board.on + WEEK, date.fromordinal(board.on))
+    head, tail = f" to lift by {until}: ", "; l shows them"
+    said = [glyphs.text(lift.words) for lift in found]
+    while said and cell_len(head + ", ".join(said) + tail) > width - 1:
+        said.pop()
+        tail = f"; {len(found) - len(said)} more: l"
+    parts: list[Part] = [(head, QUIET)]
+    for at, (words, lift) in enumerate(zip(said, found, strict=False)):
+        parts += [(", " if at else "", QUIET), (words, _urgency(lift))]
+    return [Content.assemble(*parts, (tail, QUIET))]
+
+
+def _urgency(lift: Lift) -> str:
+    return f"bold {ORANGE}" if lift.overdue else TEXT
 
 
 class _Said(NamedTuple):
@@ -121,8 +144,11 @@ def peek(line: Line | None, width: int, glyphs: Glyphs) -> Content:
         (f": {glyphs.text(why)}", TEXT),
     ]
     check = line.check
+    soon = soon_checks(bull, line.on)
     if check is None:
         second: list[Part] = [(" nothing outstanding", QUIET)]
+    elif len(soon) > 1:
+        second = _this_week(soon, len(bull.outstanding) - len(soon), line.on, glyphs)
     else:
         start = "now" if check.not_before <= line.on else f"from {_day(check.not_before, today)}"
         late = " overdue," if check.overdue else ""
@@ -132,6 +158,17 @@ def peek(line: Line | None, width: int, glyphs: Glyphs) -> Content:
             (_more(len(bull.outstanding) - 1), QUIET),
         ]
     return Content("\n").join([_cut(first, width, glyphs), _cut(second, width, glyphs)])
+
+
+def _this_week(soon: Sequence[Check], later: int, on: int, glyphs: Glyphs) -> list[Part]:
+    """Every check whose last day comes within a week, by when and by whom."""
+    parts: list[Part] = [(" this week: ", QUIET)]
+    for at, check in enumerate(soon):
+        late = f"{glyphs.late} " if check.overdue else ""
+        words = f"{late}{glyphs.text(check_words(check))} by {day(check.last_day, on)}"
+        parts.append(("; " if at else "", QUIET))
+        parts.append((f"{words} ({check.who})", f"bold {ORANGE}" if late else TEXT))
+    return [*parts, (_more(later), QUIET)]
 
 
 def _more(count: int) -> str:
@@ -158,6 +195,8 @@ def view_words(view: View, shown: int, total: int, glyphs: Glyphs) -> Content:
     parts: list[Part] = []
     if view.narrowed:
         parts.append((f" {shown} of {plural(total, 'bull')}", f"bold {ORANGE}"))
+        if view.lifting:
+            parts.append((", a foot to lift within the week", TEXT))
         if view.state != STATES[0]:
             parts.append((f", {view.state}", TEXT))
         if view.team != Team():
@@ -171,8 +210,9 @@ def view_words(view: View, shown: int, total: int, glyphs: Glyphs) -> Content:
     return Content.assemble(*parts)
 
 
-def legend(width: int, glyphs: Glyphs) -> Content:
-    """What the marks mean, and who decides: one line where it fits, else two."""
+def legend(width: int, glyphs: Glyphs, own_rules: Sequence[str] = ()) -> Content:
+    """What the marks mean, and who decides: one line where it fits, else two; then the farm's own
+    rules, where there are any."""
     marks = Content.assemble(
         (f" {glyphs.hold}", f"bold {VERMILLION}"),
         (" HOLD for a reason", QUIET),
@@ -188,4 +228,8 @@ def legend(width: int, glyphs: Glyphs) -> Content:
     if who.cell_length + careful.cell_length <= width:
         who += careful
     one = marks.cell_length + who.cell_length <= width
-    return Content(" " if one else "\n").join([marks, who])
+    said = Content(" " if one else "\n").join([marks, who])
+    own = [
+        Content.styled(f" {glyphs.fit(glyphs.text(rule), width - 2)}", QUIET) for rule in own_rules
+    ]
+    return Content("\n").join([said, *own])

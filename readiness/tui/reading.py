@@ -28,12 +28,14 @@ class Seen(Generic[What]):
 class BoardSheet:
     """The board, and what a person should know beside it.
 
-    ``as_of``: the day was chosen, it is not today.
+    ``as_of``: the day was chosen, it is not today. ``own_rules``: the values of the farm's own, a
+    line for each farm.
     """
 
     board: Board
     as_of: bool
     readonly: bool
+    own_rules: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +53,11 @@ def stamp_of(desk: Desk) -> Stamp:
 
 def read_board(desk: Desk) -> BoardSheet:
     """The board of the desk's day."""
+    from readiness.report.own_rules import own_rules
+
     board = desk.board()
-    return BoardSheet(board, desk.on != desk.clock.today(), desk.readonly)
+    own = tuple(own_rules(desk.rules()))
+    return BoardSheet(board, desk.on != desk.clock.today(), desk.readonly, own)
 
 
 def read_bull(desk: Desk, key: str) -> BullSheet:

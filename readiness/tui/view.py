@@ -9,6 +9,7 @@ from textual.fuzzy import FuzzySearch
 
 from readiness.engine.results import Assessment, Board
 from readiness.entry import tag_key
+from readiness.report.lifts import lifts
 
 SORTS = ("board order", "ready", "last day", "tag")
 STATES = ("all", "hold for a reason", "checks to come", "GO")
@@ -33,6 +34,8 @@ class View:
     state: str = STATES[0]
     team: Team = Team()
     find: str = ""
+    lifting: bool = False
+    """Only the bulls with a foot to lift within the week."""
 
     def next_sort(self) -> View:
         return replace(self, sort=SORTS[(SORTS.index(self.sort) + 1) % len(SORTS)])
@@ -46,7 +49,8 @@ class View:
 
     @property
     def narrowed(self) -> bool:
-        return self.state != STATES[0] or self.team != Team() or bool(self.find)
+        whole = self.state == STATES[0] and self.team == Team()
+        return self.lifting or not whole or bool(self.find)
 
 
 def state_of(bull: Assessment) -> str:
@@ -69,7 +73,10 @@ def teams(board: Board) -> list[Team]:
 
 def bulls_in(board: Board, view: View) -> list[Assessment]:
     """The bulls of the view. Found by tag or name: the best match first, then by its sort."""
-    kept = [bull for bull in board.bulls if _in_team(bull, view.team)]
+    kept = [bull for bull in board.bulls if in_team(bull.farm, bull.group, view.team)]
+    if view.lifting:
+        to_lift = {lift.key for lift in lifts(board)}
+        kept = [bull for bull in kept if bull.key in to_lift]
     if view.state != STATES[0]:
         kept = [bull for bull in kept if state_of(bull) == view.state]
     order = _ORDERS.get(view.sort)
@@ -82,10 +89,11 @@ def bulls_in(board: Board, view: View) -> list[Assessment]:
     return [bull for _, bull in best]
 
 
-def _in_team(bull: Assessment, team: Team) -> bool:
-    if team.farm is not None and (bull.farm or "") != team.farm:
+def in_team(farm: str | None, group: str | None, team: Team) -> bool:
+    """Whether a bull of this farm and group belongs to what is looked at."""
+    if team.farm is not None and (farm or "") != team.farm:
         return False
-    return team.group is None or (bull.group or "") == team.group
+    return team.group is None or (group or "") == team.group
 
 
 def _last_day(bull: Assessment) -> int:

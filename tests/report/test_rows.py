@@ -23,7 +23,7 @@ def test_a_lame_bull_and_one_whose_walk_is_not_due_never_look_the_same() -> None
 def test_ready_slack_next_and_by() -> None:
     lame = row("Corran")
     assert (lame.bull, lame.ready, lame.slack) == ("00417 Corran", "8 Apr", "1")
-    assert (lame.next, lame.by, lame.alert) == ("lift LF +1", "today", False)
+    assert (lame.next, lame.by, lame.alert) == ("lift LF", "today", False)
     late = row("Tarn")
     assert (late.ready, late.slack, late.next, late.by) == ("20 Apr", "-11", "vet exam", "20 Apr")
 
@@ -77,4 +77,6 @@ def test_long_tags_are_shortened_only_where_no_other_ends_alike() -> None:
 def test_more_to_do_within_a_week_is_not_hidden_behind_the_next_check() -> None:
     [lame] = [bull for bull in board().bulls if bull.name == "Corran"]
     soon = [check for check in lame.outstanding if check.last_day <= board().on + 7]
-    assert row("Corran").next == f"lift LF +{len(soon) - 1}"
+    said = [row("Corran").next, *(words for words, _, _ in row("Corran").soon)]
+    assert sorted(said) == sorted(check_words(check) for check in soon)
+    assert len(said) > 1

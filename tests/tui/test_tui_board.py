@@ -38,7 +38,7 @@ async def test_the_board_says_who_is_held_why_and_what_comes_next(app: Readiness
         text = screen_text(app)
         assert keys_shown(app) == BOARD_ORDER
         lines = screen_lines(app)
-        corran = next(line for line in lines if "Corran" in line)
+        corran = next(line for line in lines if "00417 Corran" in line)
         assert corran.startswith("■ 00417 Corran")
         assert "lame LF since 1 Apr" in corran
         assert "lift LF" in corran
@@ -78,8 +78,44 @@ async def test_of_many_groups_the_first_stand_and_the_others_are_counted(tmp_pat
 async def test_what_is_overdue_carries_its_mark(app: ReadinessApp) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
-        assert "! walk again" in next(line for line in screen_lines(app) if "Brock" in line)
-        assert "! " not in next(line for line in screen_lines(app) if "Rowan" in line)
+        assert "! walk again" in next(line for line in screen_lines(app) if "00093" in line)
+        assert "! " not in next(line for line in screen_lines(app) if "00288" in line)
+
+
+async def test_l_shows_only_the_bulls_with_a_foot_to_lift_and_what_it_is_lifted_for(
+    app: ReadinessApp,
+) -> None:
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settled(pilot)
+        said = " to lift by 10 Apr: Corran LF, Sorrel RF, Wren all four, Brock LH; l shows them"
+        assert said in screen_lines(app)
+        await press(pilot, "l")
+        assert sorted(keys_shown(app)) == ["00093", "00417", "00777", "UK123456700002"]
+        brock = next(line for line in screen_lines(app) if "00093" in line)
+        assert "look LH inner" in brock
+        assert "walk again" not in brock
+        assert "4 of 9 bulls, a foot to lift within the week" in screen_text(app)
+        await press(pilot, "l")
+        assert keys_shown(app) == BOARD_ORDER
+
+
+async def test_under_the_cursor_stands_all_that_is_due_within_the_week(app: ReadinessApp) -> None:
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settled(pilot)
+        await press(pilot, "down")
+        assert under_cursor(app) == "00417"
+        [said] = [line for line in screen_lines(app) if line.startswith(" this week:")]
+        assert said.startswith(" this week: lift LF by today (trimmer); walk by 9 Apr (farmer)")
+
+
+async def test_the_farm_s_own_rules_are_named_on_the_board(tmp_path: Path) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    desk.rules_path = tmp_path / "bulls.toml"
+    desk.rules_path.write_text("[rules]\n'vet.oldest' = 45\n")
+    app = make_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        assert "Your own rules: vet.oldest 45 instead of 60" in screen_text(app)
 
 
 async def test_a_bull_to_be_careful_of_is_marked_and_said(app: ReadinessApp) -> None:
