@@ -16,7 +16,9 @@ from readiness.rules.model import RuleBook
 from readiness.trade.temper import warned
 from readiness.trade.words import day_words, full_day_words
 
-LEGEND = "■ HOLD for a reason   □ HOLD, checks to come   ● GO   ! overdue   name ! careful"
+LEGEND = (
+    "■ HOLD for a reason   □ HOLD, checks to come   ● GO   ! overdue   name ! careful !! dangerous"
+)
 NO_BULLS = "No bulls on this board: book them with `bull` entries, put them in groups with `join`."
 CAUTION = (
     "Never work a bull alone; use a crush big and strong enough for him, and know your way out. "

@@ -45,7 +45,7 @@ def lifts(board: Board, days: int = WEEK) -> list[Lift]:
         for bull in board.bulls
         if (checks := _within(bull, board.on + days))
     ]
-    return sorted(found, key=lambda lift: lift.last_day)
+    return sorted(found, key=lambda lift: (not lift.overdue, lift.last_day))
 
 
 def _within(bull: Assessment, last: int) -> list[Check]:

@@ -5,7 +5,11 @@ from __future__ import annotations
 CAUTION = {"watch": "watch him", "dangerous": "DANGEROUS"}
 """Temper → what to say beside his name; a quiet one needs no words."""
 
+MARK = {"watch": "!", "dangerous": "!!"}
+"""Temper → the same in a column of names."""
+
 
 def warned(name: str, temper: str | None) -> str:
-    """The name, with a mark behind it where one has to be careful of him."""
-    return f"{name} !" if temper in CAUTION else name
+    """The name, with ``MARK`` behind it where one has to be careful of him."""
+    mark = MARK.get(temper or "")
+    return f"{name} {mark}" if mark else name

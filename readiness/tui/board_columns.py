@@ -11,11 +11,12 @@ from rich.cells import cell_len
 from readiness.engine.results import Assessment, Check
 from readiness.report import rows as words
 from readiness.report.rows import Row, shorter
+from readiness.trade.temper import warned
 from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
 
 USUAL, WIDE = 80, 110
 SCROLLBAR = GAP = 1
-LEAST_WHY = 22
+LEAST_WHY, GOOD_WHY = 20, 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,9 +60,9 @@ def _state(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
 
 
 def _bull(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    warned = f" {glyphs.late}" if line.caution else ""
-    name = glyphs.fit(glyphs.text(line.row.bull), room - len(warned))
-    return name + warned, f"bold {TEXT}"
+    mark = warned("", line.row.temper)
+    name = glyphs.fit(glyphs.text(line.row.bull), room - len(mark))
+    return name + mark, f"bold {TEXT}"
 
 
 def _why(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
@@ -140,6 +141,9 @@ def laid(lines: Sequence[Line], width: int, glyphs: Glyphs) -> list[tuple[Column
             - SCROLLBAR
             - sum(GAP + wants[column.head] for column in shown if column.head != "why")
         )
+        if over < GOOD_WHY and wants[""] > 1:  # the word beside the mark: the legend says it, too
+            wants[""] = 1
+            continue
         if over >= LEAST_WHY:
             break
         if not _shrink(shown, wants, LEAST_WHY - over):
@@ -157,13 +161,7 @@ def _wanted(column: Column, lines: Sequence[Line], glyphs: Glyphs) -> int:
 
 
 def _shrink(shown: Sequence[Column], wants: dict[str, int], short: int) -> bool:
-    """Take cells from the columns that can give some; whether any could.
-
-    The word beside the mark goes first, and whole: the legend says it, too.
-    """
-    if wants[""] > 1:
-        wants[""] = 1
-        return True
+    """Take cells from the columns that can give some; whether any could."""
     gave = False
     for column in reversed(shown):
         if column.head != "why" and wants[column.head] > column.least:

@@ -13,6 +13,7 @@ from textual.content import Content
 from readiness.engine.results import Board, Check, GroupLine
 from readiness.report.lifts import WEEK, Lift, lifts
 from readiness.report.rows import check_words, day, soon_checks
+from readiness.trade.temper import MARK
 from readiness.trade.words import day_words, full_day_words, plural, when_words
 from readiness.tui.board_columns import Line
 from readiness.tui.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
@@ -136,7 +137,8 @@ def peek(line: Line | None, width: int, glyphs: Glyphs) -> Content:
     bull, today = line.bull, date.fromordinal(line.on)
     name = glyphs.text(f"{bull.bull} {bull.name or ''}".strip())
     why = "; ".join(reason.text for reason in bull.reasons) or line.row.why
-    group = f", {glyphs.text(bull.group)}" if bull.group else ", in no group"
+    places = (bull.group or "in no group", bull.farm)
+    group = "".join(f", {glyphs.text(place)}" for place in places if place)
     first: list[Part] = [
         (f" {name}", f"bold {TEXT}"),
         (group, QUIET),
@@ -196,7 +198,7 @@ def view_words(view: View, shown: int, total: int, glyphs: Glyphs) -> Content:
     if view.narrowed:
         parts.append((f" {shown} of {plural(total, 'bull')}", f"bold {ORANGE}"))
         if view.lifting:
-            parts.append((", a foot to lift within the week", TEXT))
+            parts.append((", a foot to lift this week", TEXT))
         if view.state != STATES[0]:
             parts.append((f", {view.state}", TEXT))
         if view.team != Team():
@@ -223,8 +225,13 @@ def legend(width: int, glyphs: Glyphs, own_rules: Sequence[str] = ()) -> Content
         (f"  {glyphs.late}", f"bold {ORANGE}"),
         (" overdue", QUIET),
     )
-    careful = Content.assemble((f"  name {glyphs.late}", f"bold {ORANGE}"), (" careful", QUIET))
-    who = Content.assemble((" ready: if every check passes. The vet decides.", QUIET))
+    careful = Content.assemble(
+        (f"  name {MARK['watch']}", f"bold {ORANGE}"),
+        (" careful ", QUIET),
+        (MARK["dangerous"], f"bold {ORANGE}"),
+        (" dangerous", QUIET),
+    )
+    who = Content.assemble((" ready if all checks pass. The vet decides.", QUIET))
     if who.cell_length + careful.cell_length <= width:
         who += careful
     one = marks.cell_length + who.cell_length <= width
