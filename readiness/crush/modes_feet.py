@@ -1,0 +1,413 @@
+"""A foot in the hand: what is on it, what is done, and what became of what was open."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from readiness.crush.answers import FOOT_KEYS, NOWHERE, feet_keys, is_digit
+from readiness.crush.modes_block import BlockClaw, fit
+from readiness.crush.modes_measure import Measure, MeasureClaw
+from readiness.crush.pad import DONE, Key, Mode, Pad
+from readiness.crush.slip import Slip
+from readiness.crush.standing import Open
+from readiness.entry import FEET
+from readiness.trade.codes import CODES, SEVERITIES, STAGE_NAMES, STAGES, claws_of
+from readiness.trade.feet import ACTS, CLAW_NAMES, FOOT_NAMES, ZONES, partner, spot_words
+
+CLAW_KEYS = {
+    "o": "outer", "i": "inner", "b": "both", "s": "skin",
+    "1": "outer", "2": "inner", "3": "both", "4": "skin",
+}  # fmt: skip
+ACT_KEYS = {act[0]: act for act in ACTS}
+STAGE_KEYS = {str(number): stage for number, stage in enumerate(STAGES)}
+WORSE = ("v", "+", "=")
+ANOTHER = (",", " ")
+MOST_SEVERE = max(SEVERITIES)
+FOUND_SHOWN = 9
+SIZE_DIGITS = 3
+
+
+def begin_foot(pad: Pad, foot: str, slip: Slip | None = None) -> Pad:
+    """Turn to a foot: first what became of what holds him there, then what is new."""
+    now = pad.slip if slip is None else slip
+    holding = [
+        found
+        for found in pad.standing.open
+        if found.holds
+        and found.foot == foot
+        and not now.speaks_of(found.foot, found.claw, found.code)
+    ]
+    if holding:
+        return pad.go(Asking(tuple(holding), foot), slip)
+    return pad.go(OnFoot(foot), slip)
+
+
+def sound(pad: Pad) -> Pad:
+    """The feet not spoken of are lifted and sound; what is open on them is asked for."""
+    rest = pad.slip.untouched
+    slip = pad.slip.lift(*rest)
+    asked = pad.standing.unanswered(slip)
+    if asked:
+        return pad.go(Asking(tuple(asked)), slip)
+    return pad.done(slip, said="" if rest else "All four are said already.")
+
+
+def trimmed(pad: Pad) -> Pad:
+    """The feet not refused are lifted and trimmed."""
+    slip = pad.slip.trim(*(foot for foot in FEET if foot not in pad.slip.refused))
+    asked = pad.standing.unanswered(slip)
+    return pad.go(Asking(tuple(asked)), slip) if asked else pad.done(slip)
+
+
+@dataclass(frozen=True, slots=True)
+class WhichFoot:
+    """Which foot is meant."""
+
+    place = NOWHERE
+
+    def question(self, pad: Pad) -> str:
+        return "Which foot?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        return [*feet_keys(), Key("Esc", "none")]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key in FOOT_KEYS:
+            return begin_foot(pad, FOOT_KEYS[key])
+        return pad.done() if key in DONE else None
+
+
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """What became of a finding that holds him: the first of ``queue``; then the foot that was
+    turned to, or (``foot`` empty) the first question."""
+
+    queue: tuple[Open, ...]
+    foot: str = ""
+
+    @property
+    def place(self) -> tuple[str, str]:
+        return self.queue[0].foot, self.queue[0].claw
+
+    def question(self, pad: Pad) -> str:
+        words = self.queue[0].words
+        return f"{words[:1].upper()}{words[1:]}: and now?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        return [
+            Key("h", "healed"),
+            Key("s", "still there"),
+            Key("w", "worse"),
+            Key("l", "less"),
+            Key("f", "fit to work, though not gone"),
+            Key("Enter", "not looked at: stays open"),
+        ]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        found, slip = self.queue[0], pad.slip
+        place = (found.foot, found.claw, found.code)
+        if key in DONE:
+            return self._on(pad, slip, answered=False)
+        if key in ("h", "f"):
+            return self._on(pad, slip.heal(*place, stable=key == "f"))
+        if key == "s":
+            return self._on(pad, slip.find(*place))
+        if key not in ("w", "l"):
+            return None
+        if found.staged:
+            return pad.go(Stage(*place, after=self._rest(pad, listed=True)), slip.find(*place))
+        if key == "l" and found.severity == 1:
+            return pad.tell("It is slight already: h healed, s still there.")
+        severity = found.severity + (1 if key == "w" else -1)
+        return self._on(pad, slip.find(*place, severity=min(severity, MOST_SEVERE)))
+
+    def _on(self, pad: Pad, slip: Slip, *, answered: bool = True) -> Pad:
+        listed = answered and slip.finding(*self._key()) is not None
+        return pad.go(self._rest(pad, listed=listed), slip)
+
+    def _key(self) -> tuple[str, str, str]:
+        found = self.queue[0]
+        return found.foot, found.claw, found.code
+
+    def _rest(self, pad: Pad, *, listed: bool) -> Mode:
+        """The next question: another finding; then the claw just spoken of, where it has one to
+        work on; then the foot."""
+        if len(self.queue) > 1:
+            return replace(self, queue=self.queue[1:])
+        if not self.foot:
+            return pad.top
+        return OnClaw(*self._key()) if listed else OnFoot(self.foot)
+
+
+@dataclass(frozen=True, slots=True)
+class OnFoot:
+    """One foot is up: which claw, or what is done to the foot as a whole."""
+
+    foot: str
+
+    @property
+    def place(self) -> tuple[str, str]:
+        return self.foot, ""
+
+    def question(self, pad: Pad) -> str:
+        return f"{FOOT_NAMES[self.foot].capitalize()}: which claw?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        return [
+            *(Key(key, CLAW_NAMES[claw]) for key, claw in CLAW_KEYS.items() if key.isalpha()),
+            *(Key(key, act) for key, act in ACT_KEYS.items()),
+            Key("m", "measure"),
+            Key("x", "would not lift"),
+            Key("Enter", "lifted, nothing to note" if self._quiet(pad) else "done"),
+        ]
+
+    def _quiet(self, pad: Pad) -> bool:
+        lists = ("findings", "healed", "work", "measures")
+        return not any(i["foot"] == self.foot for k in lists for i in pad.slip.feet.get(k, ()))
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key == "enter":
+            return pad.done(pad.slip.lift(self.foot))
+        if key == "escape":
+            return pad.done()
+        if key in ("left", "right"):
+            return begin_foot(pad, beside(self.foot, key))
+        if key in CLAW_KEYS:
+            return pad.go(FindCode(self.foot, CLAW_KEYS[key]))
+        if key in ACT_KEYS:
+            return pad.go(self, pad.slip.work(self.foot, None, ACT_KEYS[key]))
+        if key == "x":
+            return pad.done(pad.slip.refuse(self.foot))
+        if key == "m":
+            return pad.go(MeasureClaw(self.foot, self))
+        return None
+
+
+def beside(foot: str, key: str) -> str:
+    """The foot after (right) or before (left), round the end."""
+    return FEET[(FEET.index(foot) + (1 if key == "right" else -1)) % len(FEET)]
+
+
+@dataclass(frozen=True, slots=True)
+class FindCode:
+    """Which finding: by its code, or by any word of its name."""
+
+    foot: str
+    claw: str
+    typed: str = ""
+
+    @property
+    def place(self) -> tuple[str, str]:
+        return self.foot, self.claw
+
+    def question(self, pad: Pad) -> str:
+        spot = spot_words(self.foot, self.claw)
+        return f"{spot}: which finding? {self.typed.upper()}…" if self.typed else f"{spot}: code?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        fits = self.fits()
+        few = self.typed and len(fits) <= FOUND_SHOWN
+        shown = [
+            Key(str(number) if few else code.lower(), CODES[code].name if few else "")
+            for number, code in enumerate(fits, start=1)
+        ]
+        if few:
+            shown = [
+                Key(str(number), f"{code} {CODES[code].name}")
+                for number, code in enumerate(fits, start=1)
+            ]
+        work = [] if self.typed else [Key("Enter", "no finding, only work")]
+        return [*shown, *work, Key("?", "what each is")]
+
+    def fits(self) -> list[str]:
+        """The codes that can be here and begin as typed; then those with such a word in them."""
+        here = [code for code in CODES if self.claw in claws_of(code)]
+        typed = self.typed.upper()
+        by_code = [code for code in here if code.startswith(typed)]
+        by_name = [code for code in here if code not in by_code and _has_word(code, self.typed)]
+        return [*by_code, *by_name]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        fits = self.fits()
+        if key == "escape":
+            return pad.go(OnFoot(self.foot))
+        if key == "enter":
+            if not self.typed:
+                return pad.go(OnClaw(self.foot, self.claw, ""))
+            return self._found(pad, fits[0])
+        if is_digit(key) and self.typed and 0 < int(key) <= len(fits):
+            return self._found(pad, fits[int(key) - 1])
+        if len(key) != 1 or not key.isalpha():
+            return None
+        further = replace(self, typed=self.typed + key.lower())
+        if not further.fits():
+            return pad.tell(f'No finding of {self.claw} has "{further.typed}" in code or name.')
+        exact = further.typed.upper()
+        return self._found(pad, exact) if exact in further.fits() else pad.go(further)
+
+    def _found(self, pad: Pad, code: str) -> Pad:
+        slip = pad.slip.find(self.foot, self.claw, code)
+        on = OnClaw(self.foot, self.claw, code)
+        if code == "DD" and not pad.standing.known(self.foot, self.claw, code):
+            return pad.go(Stage(self.foot, self.claw, code, after=on), slip)
+        said = "Say in a note what it is: m, once you are done here." if code == "XX" else ""
+        return pad.go(on, slip, said)
+
+
+def _has_word(code: str, typed: str) -> bool:
+    words = CODES[code].name.replace("(", "").split()
+    return any(word.startswith(typed) for word in words)
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """The stage of digital dermatitis; then ``after``."""
+
+    foot: str
+    claw: str
+    code: str
+    after: Mode
+
+    @property
+    def place(self) -> tuple[str, str]:
+        return self.foot, self.claw
+
+    def question(self, pad: Pad) -> str:
+        return f"{self.foot} {CODES[self.code].name}: which stage?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        stages = [Key(key, f"{stage} {STAGE_NAMES[stage]}") for key, stage in STAGE_KEYS.items()]
+        return [*stages, Key("Enter", "cannot tell: it holds him")]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key in DONE:
+            return pad.go(self.after)
+        if key not in STAGE_KEYS:
+            return None
+        stage = STAGE_KEYS[key]
+        return pad.go(self.after, pad.slip.find(self.foot, self.claw, self.code, stage=stage))
+
+
+@dataclass(frozen=True, slots=True)
+class OnClaw:
+    """A finding (``code`` empty: none) on a claw: where on it, how bad, and what is done."""
+
+    foot: str
+    claw: str
+    code: str
+    tens: bool = False
+    """The zone was given as 1 with the key before: 10, 11 and 12 may yet be meant."""
+
+    @property
+    def place(self) -> tuple[str, str]:
+        return self.foot, self.claw
+
+    def question(self, pad: Pad) -> str:
+        spot = spot_words(self.foot, self.claw)
+        found = pad.slip.finding(self.foot, self.claw, self.code)
+        if found is None:
+            return f"{spot}: what is done?"
+        zone = found.get("zone")
+        where = f", zone {zone} ({ZONES[zone]})" if zone is not None else ": zone?"
+        return f"{spot}: {CODES[self.code].name}, {self._how(pad)}{where}"
+
+    def _how(self, pad: Pad) -> str:
+        found = pad.slip.finding(self.foot, self.claw, self.code) or {}
+        if self.code == "DD":
+            return f"stage {found.get('stage', 'as before or unknown')}"
+        return SEVERITIES[self._severity(pad)]
+
+    def _severity(self, pad: Pad) -> int:
+        """As said; else as it was; a new one is slight."""
+        found = pad.slip.finding(self.foot, self.claw, self.code) or {}
+        known = pad.standing.known(self.foot, self.claw, self.code)
+        severity: int = found.get("severity") or (known.severity if known else 1)
+        return severity
+
+    def keys(self, pad: Pad) -> list[Key]:
+        of_finding = [Key("0-9", "zone"), Key("v", "severity"), Key("z", "size")]
+        if self.code == "DD":
+            of_finding[1] = Key("g", "stage")
+        return [
+            *(of_finding if self.code else ()),
+            *(Key(key, act) for key, act in ACT_KEYS.items()),
+            Key("b", "block on the other claw"),
+            Key("m", "measure"),
+            Key("s", "the other feet sound"),
+            Key(",", "more on this foot"),
+            Key("Enter", "done"),
+        ]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key in DONE:
+            slip = pad.slip if self.code else pad.slip.lift(self.foot)
+            return pad.done(slip)
+        if key in ACT_KEYS:
+            slip = pad.slip.work(self.foot, self.claw, ACT_KEYS[key])
+            return pad.go(replace(self, tens=False), slip)
+        if key == "s":
+            return sound(pad)
+        if key in ANOTHER:
+            return pad.go(OnFoot(self.foot))
+        if key in ("left", "right"):
+            return begin_foot(pad, beside(self.foot, key))
+        if key == "b":
+            return self._block(pad)
+        if key == "m" and self.claw != "skin":
+            return pad.go(Measure(self.foot, self.claw, self))
+        return self._of_finding(pad, key) if self.code else None
+
+    def _of_finding(self, pad: Pad, key: str) -> Pad | None:
+        place = (self.foot, self.claw, self.code)
+        if is_digit(key):
+            return self._zone(pad, int(key))
+        if key in WORSE and self.code != "DD":
+            severity = self._severity(pad) % MOST_SEVERE + 1
+            return pad.go(replace(self, tens=False), pad.slip.find(*place, severity=severity))
+        if key == "g" and self.code == "DD":
+            return pad.go(Stage(*place, after=self))
+        if key == "z":
+            return pad.go(Size(*place))
+        return pad.done(pad.slip.heal(*place)) if key == "h" else None
+
+    def _zone(self, pad: Pad, digit: int) -> Pad:
+        zone = 10 + digit if self.tens and 10 + digit in ZONES else digit
+        slip = pad.slip.find(self.foot, self.claw, self.code, zone=zone)
+        return pad.go(replace(self, tens=zone == 1), slip)
+
+    def _block(self, pad: Pad) -> Pad:
+        other = partner(self.claw)
+        if other == self.claw:
+            return pad.go(BlockClaw(self.foot))
+        return fit(pad, self.foot, other, replace(self, tens=False))
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """How large the finding is, in millimetres."""
+
+    foot: str
+    claw: str
+    code: str
+    typed: str = ""
+
+    @property
+    def place(self) -> tuple[str, str]:
+        return self.foot, self.claw
+
+    def question(self, pad: Pad) -> str:
+        return f"{spot_words(self.foot, self.claw)} {CODES[self.code].name}: {self.typed or '…'} mm"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        return [Key("0-9", "millimetres"), Key("Enter", "done"), Key("Esc", "not measured")]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        back = OnClaw(self.foot, self.claw, self.code)
+        if key in DONE:
+            size = int(self.typed) if key == "enter" and self.typed else None
+            if size is None:
+                return pad.go(back)
+            return pad.go(back, pad.slip.find(self.foot, self.claw, self.code, size_mm=size))
+        if not is_digit(key) or len(self.typed) >= SIZE_DIGITS:
+            return None
+        return pad.go(replace(self, typed=self.typed + key))

@@ -1,0 +1,126 @@
+"""After a fight or other trouble: what happened, whether he is lame, which limb, what is blamed.
+
+The foot comes first: most lameness sits there, whatever is blamed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from readiness.crush.answers import FOOT_KEYS, NOWHERE, feet_keys
+from readiness.crush.pad import DONE, Key, Pad
+from readiness.crush.slip import Slip
+
+CAUSES = {
+    "1": ("fight", "fight"),
+    "2": ("fall", "fall"),
+    "3": ("transport", "transport"),
+    "4": ("illness", "ill"),
+    "5": ("other", "other trouble"),
+}
+BLAMED = {"f": "foot", "s": "shoulder", "t": "stifle", "b": "back", "o": "other"}
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """What happened."""
+
+    place = NOWHERE
+
+    def question(self, pad: Pad) -> str:
+        return "What happened to him?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        return [*(Key(key, words) for key, (_, words) in CAUSES.items()), Key("Esc", "nothing")]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key in DONE:
+            return pad.done()
+        if key not in CAUSES:
+            return None
+        cause = CAUSES[key][0]
+        slip = pad.slip.put("incident", cause=cause)
+        return pad.go(Fever() if cause == "illness" else Lame(), slip)
+
+
+@dataclass(frozen=True, slots=True)
+class Fever:
+    """Whether he has a fever."""
+
+    place = NOWHERE
+
+    def question(self, pad: Pad) -> str:
+        return "Fever?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        return [Key("y", "yes"), Key("n", "no"), Key("Enter", "not taken")]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key in DONE:
+            return pad.go(Lame())
+        if key not in ("y", "n"):
+            return None
+        return pad.go(Lame(), _more(pad.slip, fever=key == "y"))
+
+
+@dataclass(frozen=True, slots=True)
+class Lame:
+    """Whether he goes lame."""
+
+    place = NOWHERE
+
+    def question(self, pad: Pad) -> str:
+        return "Is he lame?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        return [Key("y", "lame"), Key("n", "not lame"), Key("Enter", "not said")]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key == "y":
+            return pad.go(Limb(), _more(pad.slip, lame=True))
+        if key == "n":
+            return pad.go(Limb(), _more(pad.slip, lame=False))
+        return pad.go(Limb()) if key in DONE else None
+
+
+@dataclass(frozen=True, slots=True)
+class Limb:
+    """Which limb is hurt."""
+
+    place = NOWHERE
+
+    def question(self, pad: Pad) -> str:
+        return "Which limb is hurt?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        return [*feet_keys(), Key("Enter", "cannot tell, or none")]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key in FOOT_KEYS:
+            return pad.go(Blamed(), _more(pad.slip, limb=FOOT_KEYS[key]))
+        return pad.go(Blamed()) if key in DONE else None
+
+
+@dataclass(frozen=True, slots=True)
+class Blamed:
+    """What is suspected, by whoever says so; it diagnoses nothing."""
+
+    place = NOWHERE
+
+    def question(self, pad: Pad) -> str:
+        return "What is suspected?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        return [*(Key(key, what) for key, what in BLAMED.items()), Key("Enter", "nothing yet")]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key in BLAMED:
+            return pad.done(_more(pad.slip, suspect=BLAMED[key]))
+        return pad.done() if key in DONE else None
+
+
+def _more(slip: Slip, **said: object) -> Slip:
+    """The incident just begun, with more said of it."""
+    begun = slip.last("incident") or {}
+    kept = {k: v for k, v in begun.items() if k not in ("kind", "on", "bull", "by")}
+    return slip.put("incident", **{**kept, **said})

@@ -1,0 +1,76 @@
+"""The race: the bulls expected today, in the order they come. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass, replace
+
+from readiness.engine.results import Assessment, Board, Check
+from readiness.report.lifts import WEEK
+
+
+@dataclass(frozen=True, slots=True)
+class Race:
+    """``keys``: the bulls still to come, the one in the crush first. ``out``: those taken out of
+    it by hand, who are not expected again today."""
+
+    keys: tuple[str, ...] = ()
+    out: tuple[str, ...] = ()
+
+    @property
+    def first(self) -> str | None:
+        return self.keys[0] if self.keys else None
+
+    def pick(self, key: str) -> Race:
+        """He stands in the crush now, wherever he was in the race."""
+        rest = tuple(other for other in self.keys if other != key)
+        return Race((key, *rest), tuple(other for other in self.out if other != key))
+
+    def join(self, keys: Iterable[str]) -> Race:
+        """These come at the end, those left out who are in it already."""
+        new = tuple(key for key in dict.fromkeys(keys) if key not in self.keys)
+        return Race((*self.keys, *new), tuple(key for key in self.out if key not in new))
+
+    def skip(self) -> Race:
+        """The first lets the others go before him."""
+        return replace(self, keys=(*self.keys[1:], *self.keys[:1]))
+
+    def back(self) -> Race:
+        """The last one comes to the front: what undoes a skip."""
+        return replace(self, keys=(*self.keys[-1:], *self.keys[:-1]))
+
+    def drop(self, key: str) -> Race:
+        """He does not come today."""
+        return Race(tuple(other for other in self.keys if other != key), (*self.out, key))
+
+    def done(self, key: str) -> Race:
+        """He has been through."""
+        return replace(self, keys=tuple(other for other in self.keys if other != key))
+
+    def without(self, gone: Collection[str]) -> Race:
+        """Without the bulls that are not on the board any more."""
+        return Race(
+            tuple(key for key in self.keys if key not in gone),
+            tuple(key for key in self.out if key not in gone),
+        )
+
+
+def expected(bulls: Iterable[Assessment], on: int, handled: Collection[str]) -> list[str]:
+    """The bulls on whom something may be done today that is due within the week, but for those
+    ``handled`` today: the most pressing first, then as they stand on the board."""
+    found = []
+    for bull in bulls:
+        due = [check.last_day for check in bull.outstanding if _for_today(check, on)]
+        if due and bull.key not in handled:
+            found.append((min(due), bull.key))
+    return [key for _, key in sorted(found, key=lambda pair: pair[0])]
+
+
+def _for_today(check: Check, on: int) -> bool:
+    return check.who != "vet" and check.not_before <= on and check.last_day <= on + WEEK
+
+
+def farms_due(board: Board, handled: Collection[str]) -> list[str]:
+    """The farms ("" the one without a name) with bulls expected today."""
+    due = set(expected(board.bulls, board.on, handled))
+    return sorted({bull.farm or "" for bull in board.bulls if bull.key in due})

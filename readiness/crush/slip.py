@@ -1,0 +1,242 @@
+"""What has been said of one bull so far, before it is saved: immutable, and always a whole entry.
+
+It holds the very contents that will be written, so that the line of shorthand, the feet on the
+screen and the words that read them back are three views of one thing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Any
+
+from readiness.entry import FEET
+from readiness.findings import claws_of
+from readiness.shorthand import Scales, read, words, write
+from readiness.trade.feet import claws_overlap
+
+Content = Mapping[str, Any]
+_LISTS = ("findings", "healed", "work", "measures")
+_FEET = "feet"
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """``bull``: his tag as written; ``on``: the day of what is said; ``by``: who says it."""
+
+    bull: str
+    on: date
+    by: str = ""
+    contents: tuple[Content, ...] = ()
+
+    def __bool__(self) -> bool:
+        return bool(self.contents)
+
+    # ---- its views -----------------------------------------------------------------------------
+
+    def line(self, scales: Scales) -> str:
+        """All of it as one line of shorthand."""
+        return write(self.contents, scales)
+
+    def said(self) -> list[str]:
+        """All of it in words, a sentence or two for each entry."""
+        return [words(content) for content in self.contents]
+
+    def read(self, text: str, scales: Scales) -> Slip:
+        """The slip that this line says instead. Raises ``ShorthandError``."""
+        if not text.strip():
+            return replace(self, contents=())
+        found = read(text, bull=self.bull, on=self.on, by=self.by or None, scales=scales)
+        return replace(self, contents=tuple(found))
+
+    # ---- entries -------------------------------------------------------------------------------
+
+    def all_of(self, kind: str) -> list[Content]:
+        return [content for content in self.contents if content["kind"] == kind]
+
+    def last(self, kind: str) -> Content | None:
+        """The last entry of this kind."""
+        return next(iter(reversed(self.all_of(kind))), None)
+
+    def add(self, kind: str, **said: Any) -> Slip:
+        """One more entry; what is None is not said."""
+        return self._with(len(self.contents), self._content(kind, said))
+
+    def put(self, kind: str, **said: Any) -> Slip:
+        """The entry of this kind, in place of one said before: a walk scored twice is scored
+        anew."""
+        places = [at for at, content in enumerate(self.contents) if content["kind"] == kind]
+        return self._with(places[-1] if places else len(self.contents), self._content(kind, said))
+
+    def without(self, kind: str, **said: Any) -> Slip:
+        """Without the entries of this kind that say this."""
+        return replace(
+            self, contents=tuple(c for c in self.contents if not _says(c, {"kind": kind, **said}))
+        )
+
+    def note(self, text: str) -> Slip:
+        """A note on the feet where feet were lifted, else on the last entry. Empty: none."""
+        if not self.contents:
+            return self
+        kinds = [content["kind"] for content in self.contents]
+        at = kinds.index(_FEET) if _FEET in kinds else len(kinds) - 1
+        kept = {key: value for key, value in self.contents[at].items() if key != "note"}
+        return self._with(at, {**kept, **({"note": text} if text else {})})
+
+    def block_on(self, foot: str, claw: str) -> Slip:
+        """A block fitted; said twice, it is said once."""
+        return self.without("block-on", foot=foot, claw=claw).add("block-on", foot=foot, claw=claw)
+
+    def block_off(self, foot: str, claw: str, *, lost: bool) -> Slip:
+        rest = self.without("block-off", foot=foot, claw=claw)
+        return rest.add("block-off", foot=foot, claw=claw, lost=True if lost else None)
+
+    # ---- feet ----------------------------------------------------------------------------------
+
+    @property
+    def feet(self) -> Content:
+        """What is said of the feet; empty lists where nothing is."""
+        return self.last(_FEET) or {"lifted": []}
+
+    @property
+    def lifted(self) -> tuple[str, ...]:
+        return tuple(self.feet["lifted"])
+
+    @property
+    def refused(self) -> tuple[str, ...]:
+        return tuple(self.feet.get("refused", ()))
+
+    @property
+    def untouched(self) -> tuple[str, ...]:
+        """The feet of which nothing has been said."""
+        return tuple(foot for foot in FEET if foot not in (*self.lifted, *self.refused))
+
+    def lift(self, *feet: str) -> Slip:
+        """These feet were lifted."""
+
+        def change(said: dict[str, Any]) -> None:
+            said["lifted"] += [foot for foot in feet if foot not in said["lifted"]]
+            said["refused"] = [foot for foot in said["refused"] if foot not in feet]
+
+        return self._feet(change)
+
+    def refuse(self, foot: str) -> Slip:
+        """This foot could not be lifted: what was said of it falls away."""
+
+        def change(said: dict[str, Any]) -> None:
+            said["lifted"] = [other for other in said["lifted"] if other != foot]
+            said["refused"] = [*(f for f in said["refused"] if f != foot), foot]
+            for key in _LISTS:
+                said[key] = [item for item in said[key] if item["foot"] != foot]
+
+        return self._feet(change)
+
+    def find(self, foot: str, claw: str, code: str, **more: Any) -> Slip:
+        """A finding: with what is said of it already, and ``more`` (None takes a field away)."""
+
+        def change(said: dict[str, Any]) -> None:
+            place = {"foot": foot, "claw": claw, "code": code}
+            before = next((f for f in said["findings"] if _says(f, place)), place)
+            made = {k: v for k, v in {**before, **more}.items() if v is not None}
+            _replace(said["findings"], before, made)
+            said["healed"] = [item for item in said["healed"] if not _same(item, made)]
+
+        return self.lift(foot)._feet(change)
+
+    def finding(self, foot: str, claw: str, code: str) -> Content | None:
+        """What is said of this finding, if anything is."""
+        place = {"foot": foot, "claw": claw, "code": code}
+        return next((f for f in self.feet.get("findings", ()) if _says(f, place)), None)
+
+    def heal(self, foot: str, claw: str, code: str, *, stable: bool = False) -> Slip:
+        """Seen healed, or ``stable``: fit to work though not gone."""
+
+        def change(said: dict[str, Any]) -> None:
+            made = {"foot": foot, "claw": claw, "code": code} | ({"stable": True} if stable else {})
+            said["findings"] = [item for item in said["findings"] if not _same(item, made)]
+            said["healed"] = [item for item in said["healed"] if not _same(item, made)] + [made]
+
+        return self.lift(foot)._feet(change)
+
+    def work(self, foot: str, claw: str | None, act: str) -> Slip:
+        """Work on a claw, or on the foot; said twice, it is taken away again."""
+        made = {"foot": foot, **({"claw": claw} if claw else {}), "act": act}
+
+        def change(said: dict[str, Any]) -> None:
+            if made in said["work"]:
+                said["work"].remove(made)
+            else:
+                said["work"].append(made)
+
+        return self.lift(foot)._feet(change)
+
+    def trim(self, *feet: str) -> Slip:
+        """These feet were lifted and trimmed."""
+        slip = self
+        for foot in feet:
+            if {"foot": foot, "act": "trim"} not in slip.feet.get("work", ()):
+                slip = slip.work(foot, None, "trim")
+        return slip
+
+    def measure(self, foot: str, claw: str, key: str, mm: float) -> Slip:
+        """A measure in mm: ``key`` is wall_mm, sole_mm or groove_mm."""
+
+        def change(said: dict[str, Any]) -> None:
+            place = {"foot": foot, "claw": claw}
+            before = next((m for m in said["measures"] if _says(m, place)), place)
+            _replace(said["measures"], before, {**before, key: mm})
+
+        return self.lift(foot)._feet(change)
+
+    def speaks_of(self, foot: str, claw: str, code: str) -> bool:
+        """Whether this finding is listed, as found, healed or under another name."""
+        return any(
+            item["foot"] == foot
+            and claw in claws_of(item["claw"])
+            and code in (item["code"], item.get("was"))
+            for item in (*self.feet.get("findings", ()), *self.feet.get("healed", ()))
+        )
+
+    # ---- within --------------------------------------------------------------------------------
+
+    def _feet(self, change: Callable[[dict[str, Any]], None]) -> Slip:
+        """With the feet entry changed; it goes where nothing is left in it."""
+        at = next(
+            (i for i, content in enumerate(self.contents) if content["kind"] == _FEET),
+            len(self.contents),
+        )
+        old = self.contents[at] if at < len(self.contents) else self._content(_FEET, {})
+        said = {key: list(old.get(key, ())) for key in ("lifted", "refused", *_LISTS)}
+        change(said)
+        kept = {k: v for k, v in old.items() if k not in said}
+        made = kept | {k: v for k, v in said.items() if v or k == "lifted"}
+        if not made["lifted"] and "refused" not in made:
+            return replace(self, contents=(*self.contents[:at], *self.contents[at + 1 :]))
+        return self._with(at, made)
+
+    def _content(self, kind: str, said: Mapping[str, Any]) -> Content:
+        common = {"kind": kind, "on": self.on.isoformat(), "bull": self.bull}
+        by = {"by": self.by} if self.by else {}
+        return {**common, **by, **{k: v for k, v in said.items() if v is not None}}
+
+    def _with(self, at: int, content: Content) -> Slip:
+        made = (*self.contents[:at], content, *self.contents[at + 1 :])
+        return replace(self, contents=made)
+
+
+def _says(item: Content, said: Content) -> bool:
+    return all(item.get(key) == value for key, value in said.items())
+
+
+def _same(one: Content, other: Content) -> bool:
+    """Whether both speak of one finding, or ``both`` of it and its neighbour."""
+    same = (one["foot"], one["code"]) == (other["foot"], other["code"])
+    return same and claws_overlap(one["claw"], other["claw"])
+
+
+def _replace(items: list[Any], before: Content, made: Content) -> None:
+    if before in items:
+        items[items.index(before)] = made
+    else:
+        items.append(made)
