@@ -14,12 +14,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from readiness.ahead import Ahead
-from readiness.book import Book
+from readiness.book import Book, Kept
+from readiness.canon import canonical
 from readiness.clock import Clock
 from readiness.entry import Entry
-from readiness.entry_new import NewEntry, recorded_text
+from readiness.entry_new import NewEntry
 from readiness.errors import CannotWrite, DataError, NotFound
 from readiness.source import bytes_of, paragraph
+from readiness.writing import Outcome, Pen, Plan, Warning_
 
 if TYPE_CHECKING:
     from readiness.diary import Diary
@@ -31,6 +33,7 @@ if TYPE_CHECKING:
 __all__ = ["Card", "Desk", "Outcome", "Warning_"]
 
 _OF_FARM = ("bull", "group")
+_HANDLED = ("feet", "mobility", "condition", "weight", "block-on", "block-off")
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,23 +45,6 @@ class Card:
     state: History
     entries: tuple[Entry, ...]
     rules: Rules
-
-
-@dataclass(frozen=True, slots=True)
-class Warning_:
-    """What is odd about an entry, by its id, but may be true."""
-
-    entry: str
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class Outcome:
-    """What a writing did: ids of the entries written and of those that were there already."""
-
-    written: tuple[str, ...]
-    skipped: tuple[str, ...]
-    warnings: tuple[Warning_, ...]
 
 
 class Desk:
@@ -85,6 +71,8 @@ class Desk:
         self.readonly = readonly
         self._on = on
         self._rules: tuple[object, RuleBook] | None = None
+        self._kept = Kept(book)
+        self._pen = Pen(book, self._kept, clock, self.rules)
 
     @property
     def on(self) -> date:
@@ -169,12 +157,23 @@ class Desk:
     def entries(self, ids: Collection[str]) -> tuple[Entry, ...]:
         """The entries of these ids, struck ones too, in ``entry_order``."""
         wanted = {entry_id.lower() for entry_id in ids}
-        return tuple(entry for entry in self.book.everything() if entry.id in wanted)
+        return tuple(entry for entry in self._kept.snapshot().entries if entry.id in wanted)
+
+    def holds(self, ids: Collection[str]) -> bool:
+        """Whether any of these ids is in the book, be it struck."""
+        return self.book.exists() and bool(self.entries(ids))
+
+    def handled_on(self, day: date) -> set[str]:
+        """The keys of the bulls who were lifted, walked, scored, weighed, or had a block fitted or
+        taken off on that day."""
+        on = day.toordinal()
+        standing = self._kept.standing() if self.book.exists() else []
+        return {entry.bull for entry in standing if entry.day == on and entry.kind in _HANDLED}
 
     def _read(self, known: str | None = None) -> list[Entry]:
         if not self.book.exists():
             raise NotFound(no_book(self.book.path))
-        return self.book.read(known)
+        return self._kept.standing() if known is None else self.book.read(known)
 
     def _known(self, what: str, name: str, named: Iterable[str]) -> None:
         """A farm or group nobody ever named is a slip: an empty board would look like all clear."""
@@ -218,23 +217,36 @@ class Desk:
         said = " ".join(words(content) for content in contents)
         return self.add(contents), f"{whose}: {said}"
 
-    def add(self, contents: Sequence[Mapping[str, Any]]) -> Outcome:
+    def add(
+        self, contents: Sequence[Mapping[str, Any]], ids: Sequence[str] | None = None
+    ) -> Outcome:
         """Validate and write contents (of forms, of shorthand) as one batch.
+
+        ``ids``: those of the entries, one for each content, so that what may have been saved before
+        a crash can be saved again and is there once; by default they get new ones.
 
         Raises ``DataError`` with every problem and its field.
         """
+
+        new = self._new(contents, ids)
+        return self._write(lambda held: new)
+
+    def _new(
+        self, contents: Sequence[Mapping[str, Any]], ids: Sequence[str] | None = None
+    ) -> list[NewEntry]:
         from readiness.entries import typed_id, validate
 
+        named = [typed_id(self.clock.now()) for _ in contents] if ids is None else ids
         new: list[NewEntry] = []
         problems: list[Problem] = []
-        for content in contents:
+        for id_, content in zip(named, contents, strict=True):
             checked, wrong = validate(content)
             problems += wrong
             if checked is not None:
-                new.append(NewEntry(typed_id(self.clock.now()), checked))
+                new.append(NewEntry(id_, checked))
         if problems:
             raise DataError(paragraph("", problems))
-        return self._write(new, "")
+        return new
 
     def import_file(self, path: Path, *, check: bool = False) -> Outcome:
         """Take in a file of entries, all or nothing.
@@ -253,11 +265,41 @@ class Desk:
         reading = read_jsonl(data, path.name)
         if reading.problems:
             raise DataError(paragraph(str(path), reading.problems))
-        return self._write(reading.entries, str(path), check=check)
+        return self._write(lambda held: reading.entries, str(path), check=check)
 
     def strike(self, entry_id: str, why: str) -> Outcome:
         """Withdraw an entry. Raises ``NotFound`` where the book has none with that id."""
-        held = self.book.everything() if self.book.exists() else []
+
+        def plan(held: Sequence[Entry]) -> list[NewEntry]:
+            return self._new([self._strike(self._target(entry_id, held), why)])
+
+        return self._write(plan)
+
+    def correct(self, entry_id: str, contents: Sequence[Mapping[str, Any]]) -> Outcome:
+        """Withdraw an entry and say ``contents`` instead: one batch, which one ``undo`` takes back.
+
+        Raises ``NotFound`` where the book has no such entry, ``DataError`` where it is a strike or
+        withdrawn already, and where nothing is changed or said instead.
+        """
+        new = self._new(contents)
+        if not new:
+            raise DataError("Nothing is said instead. To withdraw an entry, strike it.")
+
+        def plan(held: Sequence[Entry]) -> list[NewEntry]:
+            target = self._target(entry_id, held)
+            if any(entry.kind == "strike" and entry.body["entry"] == target.id for entry in held):
+                raise DataError(
+                    f"{entry_id} was withdrawn already. Correct what was said in its place, or say "
+                    "it again as a new entry."
+                )
+            if [canonical(entry.content) for entry in new] == [canonical(target.body)]:
+                raise DataError(f"In the entry {entry_id} nothing is changed. Nothing was written.")
+            return [*self._new([self._strike(target, "corrected")]), *new]
+
+        return self._write(plan)
+
+    def _target(self, entry_id: str, held: Sequence[Entry]) -> Entry:
+        """The entry to withdraw."""
         target = next((entry for entry in held if entry.id == entry_id.lower()), None)
         if target is None:
             raise NotFound(
@@ -269,8 +311,11 @@ class Desk:
                 f"{entry_id} is a strike, and a strike cannot be struck. "
                 "Say again what it withdrew, as a new entry."
             )
-        content = {"kind": "strike", "on": self.on.isoformat(), "entry": target.id, "why": why}
-        return self.add([{**content, "by": self.who}])
+        return target
+
+    def _strike(self, target: Entry, why: str) -> dict[str, Any]:
+        said = {"kind": "strike", "on": self.on.isoformat(), "entry": target.id, "why": why}
+        return {**said, "by": self.who}
 
     def undo(self) -> tuple[str, ...]:
         """Take back this device's last batch; the ids of its entries (a strike's where what it
@@ -278,44 +323,19 @@ class Desk:
         self._writable()
         if not self.book.exists():
             raise NotFound(no_book(self.book.path))
-        return tuple(self.book.undo(self.who))
+        try:
+            return tuple(self.book.undo(self.who))
+        finally:
+            self._kept.drop()
 
     def _writable(self) -> None:
         if self.readonly:
             raise CannotWrite("The book was opened to be read only. Start without --readonly.")
 
-    def _write(self, new: Sequence[NewEntry], source: str, *, check: bool = False) -> Outcome:
-        from readiness.intake import as_entry, clashes, missing
-
+    def _write(self, plan: Plan, source: str = "", *, check: bool = False) -> Outcome:
         if not check:
             self._writable()
-        held = self.book.everything() if self.book.exists() else []
-        there = {entry.id: entry for entry in held}
-        fresh = [entry for entry in new if entry.id not in there]
-        now = recorded_text(self.clock.now())
-        coming = [as_entry(entry, now, position) for position, entry in enumerate(fresh)]
-        barred = clashes(there, new) + missing(held, coming, fresh)
-        if barred:
-            from readiness.entries import Problem
-
-            problems = [Problem(line or None, where, text) for line, where, text in barred]
-            raise DataError(paragraph(source, problems))
-        warnings = self._warnings(held, coming, [entry.id for entry in new if entry.id in there])
-        if check:
-            skipped = tuple(entry.id for entry in new if entry.id in there)
-            return Outcome(tuple(entry.id for entry in fresh), skipped, warnings)
-        self.book.begin()
-        done = self.book.append(new, self.who)
-        return Outcome(tuple(done.written), tuple(done.skipped), warnings)
-
-    def _warnings(
-        self, held: Sequence[Entry], coming: Sequence[Entry], skipped: Sequence[str]
-    ) -> tuple[Warning_, ...]:
-        from readiness.warn import still_withdrawn, warnings_of
-
-        found = warnings_of(held, coming, self.rules(), self.clock.now(), self.clock.today())
-        found += still_withdrawn(held, skipped)
-        return tuple(Warning_(entry, text) for entry, text in found)
+        return self._pen.write(plan, self.who, source=source, check=check)
 
 
 def no_book(path: Path) -> str:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
-from typing import Any
+from collections.abc import Collection, Iterable
+from typing import Any, NamedTuple
 
 from duckdb import DuckDBPyConnection
 
@@ -21,7 +21,46 @@ _ENTRIES = """
     WHERE ($known IS NULL OR receipt.recorded <= $known)
       AND ($until IS NULL OR ordinal <= $until OR entry.kind = 'strike')
 """
-_RECEIPT, _ID = slice(1, 3), 3
+_RECORDED, _POSITION, _ID, _BATCH, _DEVICE = 1, 2, 3, 7, 8
+
+# What a strike is asked about: every strike, and all of the bulls whose entries it withdraws.
+_ABOUT = (
+    _ENTRIES
+    + """ AND (entry.kind = 'strike' OR entry.bull IN (
+        SELECT struck.bull FROM entry AS struck WHERE struck.id IN (SELECT unnest($targets))
+    ))"""
+)
+
+_COUNTS = """
+    SELECT
+        (SELECT count(*) FROM entry), (SELECT count(*) FROM receipt),
+        (SELECT arg_max(batch, rowid) FROM receipt)
+"""
+
+
+class Counts(NamedTuple):
+    """How many rows the tables of a book hold, and the batch of the receipt written last.
+
+    Both tables only grow, so two equal ``Counts`` mean equal content; the batch tells books of
+    equal length apart, as when a copy with other entries was put in the file's place.
+    """
+
+    entries: int = 0
+    receipts: int = 0
+    last: str = ""
+
+
+class Snapshot(NamedTuple):
+    """All entries, strikes and struck ones too, in ``entry_order``, and how many rows they are."""
+
+    entries: list[Entry]
+    counts: Counts
+
+
+def counts(con: DuckDBPyConnection) -> Counts:
+    """How much the book holds now."""
+    row = con.execute(_COUNTS).fetchone()
+    return Counts(row[0], row[1], row[2] or "") if row else Counts()
 
 
 def all_entries(
@@ -33,6 +72,16 @@ def all_entries(
     out. ``until``: the last day, as an ordinal. The earliest receipt of an entry counts.
     """
     rows = con.execute(_ENTRIES, {"known": known, "until": until}).fetchall()
+    return _as_entries(rows, name)
+
+
+def entries_about(con: DuckDBPyConnection, name: str, targets: Collection[str]) -> list[Entry]:
+    """Every strike, and all entries of the bulls that the entries of these ids are about."""
+    asked = {"known": None, "until": None, "targets": list(targets)}
+    return _as_entries(con.execute(_ABOUT, asked).fetchall(), name)
+
+
+def _as_entries(rows: list[tuple[Any, ...]], name: str) -> list[Entry]:
     if not rows:
         return []
     rows = _first_receipts(rows)
@@ -44,16 +93,20 @@ def all_entries(
 
 
 def _first_receipts(rows: list[tuple[Any, ...]]) -> list[tuple[Any, ...]]:
-    """One row an entry: that of its earliest receipt.
+    """One row an entry: that of its earliest receipt, the same one that the views show.
 
     Hardly an entry has two, and to group all of them in SQL doubles the time of a reading.
     """
     if len({row[_ID] for row in rows}) == len(rows):
         return rows
     first: dict[str, tuple[Any, ...]] = {}
-    for row in sorted(rows, key=lambda row: row[_RECEIPT]):
+    for row in sorted(rows, key=_receipt):
         first.setdefault(row[_ID], row)
     return list(first.values())
+
+
+def _receipt(row: tuple[Any, ...]) -> tuple[Any, ...]:
+    return row[_RECORDED], row[_POSITION], row[_BATCH], row[_DEVICE]
 
 
 def _bodies(texts: Iterable[str], name: str) -> list[dict[str, Any]]:

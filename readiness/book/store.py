@@ -5,22 +5,39 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from pathlib import Path
+from typing import NamedTuple
 
 from readiness.book import backups
 from readiness.book.copies import copy_book, new_book
 from readiness.book.device import device_id
-from readiness.book.read import all_entries, effective
+from readiness.book.read import (
+    Counts,
+    Snapshot,
+    all_entries,
+    counts,
+    effective,
+    entries_about,
+)
 from readiness.book.schema import check_version
 from readiness.book.session import PATIENCE, session
 from readiness.book.strikes import UNDO, check_strikes, strike_of, to_undo
 from readiness.book.verify import Progress, Report, verify
-from readiness.book.write import Hand, Written, add
+from readiness.book.write import Hand, Moved, Written, add
 from readiness.clock import Clock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry
 from readiness.errors import CannotWrite
 from readiness.ids import again_id, typed_id
-from readiness.locations import device_file
+from readiness.locations import device_file, log_beside
+
+
+class Stamp(NamedTuple):
+    """What tells that a book's file changed, without opening it. Times in nanoseconds."""
+
+    inode: int
+    size: int
+    changed: int
+    log_changed: int
 
 
 class Book:
@@ -76,21 +93,39 @@ class Book:
 
     def everything(self) -> list[Entry]:
         """All entries, strikes and struck ones too, in ``entry_order``."""
+        return self.snapshot().entries
+
+    def snapshot(self) -> Snapshot:
+        """All entries, strikes and struck ones too, in ``entry_order``, and how many rows there
+        are, of one moment."""
         with session(self.path, write=False, patience=self._patience) as con:
             check_version(con, str(self.path))
-            return all_entries(con, str(self.path))
+            return Snapshot(all_entries(con, str(self.path)), counts(con))
 
-    def append(self, entries: Sequence[NewEntry], who: str) -> Written:
+    def counts(self) -> Counts:
+        """How much the book holds: the same as before means that its content is the same."""
+        with session(self.path, write=False, patience=self._patience) as con:
+            check_version(con, str(self.path))
+            return counts(con)
+
+    def append(
+        self, entries: Sequence[NewEntry], who: str, *, seen: Counts | None = None
+    ) -> Written:
         """Write a batch, all or nothing; an entry that is here with the same content is skipped.
 
-        Raises DataError where an id stands for other content, for a strike of a strike, and for
-        one that would leave a bull with entries but none that books him.
+        ``seen``: what the book held when the batch was checked against it; where it holds something
+        else by now, nothing is written and ``Moved`` is raised. Raises DataError where an id
+        stands for other content, for a strike of a strike, and for one that would leave a bull
+        with entries but none that books him.
         """
         self._back_up_first()
         with session(self.path, write=True, patience=self._patience) as con:
             check_version(con, str(self.path))
-            if any(entry.content["kind"] == "strike" for entry in entries):
-                check_strikes(all_entries(con, str(self.path)), entries)
+            if seen is not None and counts(con) != seen:
+                raise Moved
+            targets = [e.content["entry"] for e in entries if e.content["kind"] == "strike"]
+            if targets:
+                check_strikes(entries_about(con, str(self.path), targets), entries)
             return add(con, entries, self._hand(who))
 
     def undo(self, who: str) -> list[str]:
@@ -128,13 +163,20 @@ class Book:
         """Read all of the book and check it; ``progress(done, total)`` counts entries."""
         return verify(self.path, self._patience, progress)
 
-    def stamp(self) -> tuple[int, int, int] | None:
+    def stamp(self) -> Stamp | None:
         """Changes when the book does; None where there is no book. By ``os.stat`` alone."""
         try:
             found = os.stat(self.path)
         except OSError:
             return None
-        return found.st_ino, found.st_size, found.st_mtime_ns
+        return Stamp(found.st_ino, found.st_size, found.st_mtime_ns, self._log_stamp())
+
+    def _log_stamp(self) -> int:
+        """The log that another program's DuckDB keeps: what it holds counts, too."""
+        try:
+            return os.stat(log_beside(self.path)).st_mtime_ns
+        except OSError:
+            return 0
 
     def _hand(self, who: str, prefix: str = "") -> Hand:
         now = self._clock.now()

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any, NamedTuple
 
 from duckdb import DuckDBPyConnection
 
+from readiness.book.read import Counts, counts
 from readiness.canon import canonical, digest
-from readiness.entry import tag_key
+from readiness.entry import Entry, tag_key
 from readiness.entry_new import NewEntry, recorded_text
 from readiness.errors import DataError
 
@@ -21,12 +22,22 @@ SAME_MOMENT = timedelta(seconds=1)
 class Written(NamedTuple):
     """What became of a batch: ids written and ids skipped, in the order given.
 
-    ``batch`` is empty where nothing was written.
+    ``batch`` is empty where nothing was written. ``entries``: the written ones, as a later reading
+    gives them; ``counts``: how much the book holds after it.
     """
 
     written: list[str]
     skipped: list[str]
     batch: str
+    entries: list[Entry]
+    counts: Counts
+
+
+class Moved(Exception):
+    """The book holds something else than what the writer had seen; nothing was written.
+
+    For the caller, who looks again and tries again: never shown to people.
+    """
 
 
 class Hand(NamedTuple):
@@ -84,7 +95,33 @@ def add(con: DuckDBPyConnection, entries: Sequence[NewEntry], hand: Hand) -> Wri
     receipts = [_taken_over(entry) for entry in entries if entry.recorded is not None]
     receipts += _own(con, list(new), hand)
     con.execute(_ADD_RECEIPTS, {"rows": json.dumps(receipts)})
-    return Written(list(new), skipped, hand.batch if new else "")
+    batch = hand.batch if new else ""
+    return Written(list(new), skipped, batch, _as_read(new, receipts), counts(con))
+
+
+def _as_read(new: dict[str, dict[str, Any]], receipts: list[dict[str, Any]]) -> list[Entry]:
+    """The new rows as a reading gives them: each with its earliest receipt."""
+    first: dict[str, dict[str, Any]] = {}
+    for receipt in sorted(receipts, key=_receipt_order):
+        first.setdefault(receipt["id"], receipt)
+    return [
+        Entry(
+            day=date.fromisoformat(row["day"]).toordinal(),
+            recorded=first[id_]["recorded"],
+            position=first[id_]["position"],
+            id=id_,
+            kind=row["kind"],
+            bull=row["bull"],
+            body=json.loads(row["body"]),
+            batch=first[id_]["batch"],
+            device=first[id_]["device"],
+        )
+        for id_, row in new.items()
+    ]
+
+
+def _receipt_order(receipt: dict[str, Any]) -> tuple[Any, ...]:
+    return receipt["recorded"], receipt["position"], receipt["batch"], receipt["device"]
 
 
 def _row(entry: NewEntry) -> dict[str, Any]:

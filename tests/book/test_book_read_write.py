@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.book import Book
+from readiness.book import Book, Counts
 from readiness.clock import FixedClock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry, recorded_text
@@ -91,7 +91,7 @@ def test_the_same_file_twice_doubles_nothing(book: Book) -> None:
     before = book.everything()
     again = book.append([bull(1), walk(2), walk(3)], "")
     assert (first.written, again.written, again.skipped) == (ids(1, 2), ids(3), ids(1, 2))
-    assert book.append([bull(1)], "") == ([], ids(1), "")
+    assert book.append([bull(1)], "")[:4] == ([], ids(1), "", [])
     assert [entry for entry in book.everything() if entry.id != entry_id(3)] == before
     assert ask(book.path, "SELECT count(*) FROM receipt") == [(3,)]
 
@@ -112,7 +112,7 @@ def test_an_id_that_stands_for_something_else_refuses_the_whole_batch(book: Book
 
 
 def test_an_empty_batch_writes_nothing(book: Book) -> None:
-    assert book.append([], "") == ([], [], "")
+    assert book.append([], "") == ([], [], "", [], Counts())
     assert book.read() == book.everything() == []
 
 

@@ -1,0 +1,96 @@
+"""The book as it was last read, for as long as that is still what it holds.
+
+So that one bull saved into a book of ten thousand entries does not read the whole book again.
+"""
+
+from __future__ import annotations
+
+import threading
+import time
+from dataclasses import dataclass
+
+from readiness.book.read import Counts, Snapshot, effective
+from readiness.book.store import Book, Stamp
+from readiness.book.write import Written
+from readiness.entry import Entry, entry_order
+
+# Nanoseconds. Two writes within one tick of a file system's clock leave the same stamp, so a stamp
+# tells only of a file that was at rest for longer than that: some ms; where times are whole seconds
+# (as on a memory stick), up to two.
+_REST, _LONG_REST = 100_000_000, 2_500_000_000
+_WHOLE_SECOND = 1_000_000_000
+
+
+@dataclass(slots=True)
+class _Held:
+    """A reading. ``stamp``: of the file at rest before it, None where it had not come to rest."""
+
+    snapshot: Snapshot
+    stamp: Stamp | None
+    standing: list[Entry] | None = None
+
+
+class Kept:
+    """One book's last reading. Any thread may ask; nobody may change the lists that are given."""
+
+    def __init__(self, book: Book) -> None:
+        self._book = book
+        self._lock = threading.Lock()
+        self._held: _Held | None = None
+
+    def snapshot(self) -> Snapshot:
+        """All that the book holds now. Raises what reading the book raises."""
+        with self._lock:
+            return self._now().snapshot
+
+    def standing(self) -> list[Entry]:
+        """The entries that stand now, in ``entry_order``, as ``Book.read`` gives them."""
+        with self._lock:
+            held = self._now()
+            if held.standing is None:
+                held.standing = effective(held.snapshot.entries)
+            return held.standing
+
+    def took(self, seen: Counts, done: Written) -> None:
+        """Go on from a reading of ``seen`` by what was written to it.
+
+        Where entries were skipped, they may have got an earlier receipt: then it is read anew.
+        """
+        with self._lock:
+            held = self._held
+            if held is None or held.snapshot.counts != seen:
+                return
+            if done.skipped:
+                self._held = None
+            else:
+                entries = sorted([*held.snapshot.entries, *done.entries], key=entry_order)
+                # Somebody else may have written right after us: the next who asks looks.
+                self._held = _Held(Snapshot(entries, done.counts), None)
+
+    def drop(self) -> None:
+        """Read the book anew next time."""
+        with self._lock:
+            self._held = None
+
+    def _now(self) -> _Held:
+        stamp = self._book.stamp()
+        at_rest = stamp if stamp is not None and _rests(stamp, time.time_ns()) else None
+        held = self._held
+        if held is not None and stamp is not None:
+            if held.stamp == stamp:
+                return held
+            if self._book.counts() == held.snapshot.counts:
+                held.stamp = at_rest
+                return held
+        self._held = None
+        self._held = _Held(self._book.snapshot(), at_rest)
+        return self._held
+
+
+def _rests(stamp: Stamp, now: int) -> bool:
+    """Whether a write from now on would leave another stamp."""
+    return all(now - at > _rest(at) for at in (stamp.changed, stamp.log_changed))
+
+
+def _rest(at: int) -> int:
+    return _REST if at % _WHOLE_SECOND else _LONG_REST

@@ -1,0 +1,110 @@
+"""Into the book: new entries are checked against all it holds and written, in one step."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from readiness.book import Book, Counts, Kept, Moved, Snapshot
+from readiness.clock import Clock
+from readiness.entry import Entry, tag_key
+from readiness.entry_new import NewEntry, recorded_text
+from readiness.errors import BookBusy, DataError
+from readiness.source import paragraph
+
+if TYPE_CHECKING:
+    from readiness.rules.model import RuleBook
+
+TRIES = 8
+
+Plan = Callable[[Sequence[Entry]], Sequence[NewEntry]]
+"""All that the book holds in, what is to be written out; asked again when the book has moved."""
+
+
+@dataclass(frozen=True, slots=True)
+class Warning_:
+    """What is odd about an entry, by its id, but may be true."""
+
+    entry: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a writing did: ids of the entries written and of those that were there already."""
+
+    written: tuple[str, ...]
+    skipped: tuple[str, ...]
+    warnings: tuple[Warning_, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Pen:
+    """Writes into one book. ``rules``: those in force, for what is odd about an entry."""
+
+    book: Book
+    kept: Kept
+    clock: Clock
+    rules: Callable[[], RuleBook]
+
+    def write(self, plan: Plan, who: str, *, source: str = "", check: bool = False) -> Outcome:
+        """Write what ``plan`` says, all or nothing; with ``check``, only say what would be written.
+
+        Where another window writes between the check and the writing, both are done again. Raises
+        ``DataError`` with all that bars it, ``BookBusy`` where others never stop writing.
+        """
+        for _ in range(TRIES):
+            held = self.kept.snapshot() if self.book.exists() else Snapshot([], Counts())
+            new = plan(held.entries)
+            outcome = self._checked(held.entries, new, source)
+            if check:
+                return outcome
+            self.book.begin()
+            try:
+                done = self.book.append(new, who, seen=held.counts)
+            except Moved:
+                self.kept.drop()
+                continue
+            self.kept.took(held.counts, done)
+            return Outcome(tuple(done.written), tuple(done.skipped), outcome.warnings)
+        raise BookBusy(
+            f"Others kept writing into the book {self.book.path} meanwhile. Nothing was written; "
+            "try again."
+        )
+
+    def _checked(self, held: Sequence[Entry], new: Sequence[NewEntry], source: str) -> Outcome:
+        from readiness.intake import as_entry, clashes, missing
+        from readiness.warn import still_withdrawn, warnings_of
+
+        held = concerning(held, new)
+        there = {entry.id: entry for entry in held}
+        fresh = [entry for entry in new if entry.id not in there]
+        skipped = tuple(entry.id for entry in new if entry.id in there)
+        now = self.clock.now()
+        coming = [as_entry(entry, recorded_text(now), place) for place, entry in enumerate(fresh)]
+        barred = clashes(there, new) + missing(held, coming, fresh)
+        if barred:
+            from readiness.entries import Problem
+
+            problems = [Problem(line or None, where, text) for line, where, text in barred]
+            raise DataError(paragraph(source, problems))
+        odd = warnings_of(held, coming, self.rules(), now, self.clock.today())
+        odd += still_withdrawn(held, skipped)
+        warnings = tuple(Warning_(entry, text) for entry, text in odd)
+        return Outcome(tuple(entry.id for entry in fresh), skipped, warnings)
+
+
+def concerning(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Entry]:
+    """Of what the book holds, all that can bear on the new entries.
+
+    The same ids and what the new strikes aim at, all of the bulls these speak of, every group and
+    every strike: whatever else there is, neither bars a new entry nor makes it odd.
+    """
+    ids = {entry.id for entry in new}
+    ids |= {e.content["entry"] for e in new if e.content["kind"] == "strike"}
+    bulls = {tag_key(entry.content.get("bull", "")) for entry in new}
+    bulls |= {entry.bull for entry in held if entry.id in ids}
+    # Groups and strikes are of no bull, and each may bear on any.
+    bulls.add("")
+    return [entry for entry in held if entry.bull in bulls]
