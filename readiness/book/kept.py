@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from readiness.book.read import Counts, Snapshot, effective
 from readiness.book.store import Book, Stamp
 from readiness.book.write import Written
-from readiness.entry import Entry, entry_order
+from readiness.entry import Entry
 
 # Nanoseconds. Two writes within one tick of a file system's clock leave the same stamp, so a stamp
 # tells only of a file that was at rest for longer than that: some ms; where times are whole seconds
@@ -63,7 +63,9 @@ class Kept:
             if done.skipped:
                 self._held = None
             else:
-                entries = sorted([*held.snapshot.entries, *done.entries], key=entry_order)
+                # Entries compare as `entry_order` does, their ids being unlike: the key would cost
+                # more than the sorting.
+                entries = sorted([*held.snapshot.entries, *done.entries])
                 # Somebody else may have written right after us: the next who asks looks.
                 self._held = _Held(Snapshot(entries, done.counts), None)
 

@@ -88,12 +88,36 @@ def make_room(folder: Path) -> None:
 def connection() -> Iterator[DuckDBPyConnection]:
     """An in-memory database of this operation alone, with the process to itself."""
     with _ONE_AT_A_TIME:
-        con = duckdb.connect(":memory:", config=_SETTINGS)
+        con = _connect()
         try:
-            con.execute("SET TimeZone = 'UTC'")
             yield con
         finally:
             con.close()
+
+
+def _connect() -> DuckDBPyConnection:
+    con = duckdb.connect(":memory:", config=_SETTINGS)
+    con.execute("SET TimeZone = 'UTC'")
+    return con
+
+
+# To start the database takes five times as long as to save one entry, so the in-memory one, with
+# nothing attached, waits for the next operation of the same process.
+_IDLE: dict[int, DuckDBPyConnection] = {}
+
+
+@contextmanager
+def _idle_connection() -> Iterator[DuckDBPyConnection]:
+    """As ``connection``, kept for the next if the block leaves it as it was; else closed: after an
+    error (a full disk is a fatal one) nothing is built on it."""
+    with _ONE_AT_A_TIME:
+        con = _IDLE.pop(os.getpid(), None) or _connect()
+        try:
+            yield con
+        except BaseException:
+            con.close()
+            raise
+        _IDLE[os.getpid()] = con
 
 
 def attach(
@@ -137,7 +161,7 @@ def session(path: Path, *, write: bool, patience: float) -> Iterator[DuckDBPyCon
     Raises NotFound, DataError, CannotWrite or BookBusy.
     """
     look(path)
-    with in_own_words(path, writing=write), connection() as con:
+    with in_own_words(path, writing=write), _idle_connection() as con:
         attach(con, path, "book", write=write, patience=patience)
         con.execute("USE book")
         con.execute("BEGIN")
