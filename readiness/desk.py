@@ -15,18 +15,24 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.ahead import Ahead
 from readiness.book import Book, Kept
-from readiness.canon import canonical
 from readiness.clock import Clock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry
 from readiness.errors import CannotWrite, DataError, NotFound
 from readiness.source import bytes_of, paragraph
-from readiness.writing import Outcome, Pen, Plan, Warning_
+from readiness.writing import (
+    Outcome,
+    Pen,
+    Plan,
+    Warning_,
+    new_entries,
+    refuse_correction,
+    to_withdraw,
+)
 
 if TYPE_CHECKING:
     from readiness.diary import Diary
     from readiness.engine.results import Assessment, Board
-    from readiness.entries import Problem
     from readiness.history import History
     from readiness.rules.model import RuleBook, Rules
 
@@ -227,26 +233,8 @@ class Desk:
 
         Raises ``DataError`` with every problem and its field.
         """
-
-        new = self._new(contents, ids)
+        new = new_entries(contents, self.clock, ids)
         return self._write(lambda held: new)
-
-    def _new(
-        self, contents: Sequence[Mapping[str, Any]], ids: Sequence[str] | None = None
-    ) -> list[NewEntry]:
-        from readiness.entries import typed_id, validate
-
-        named = [typed_id(self.clock.now()) for _ in contents] if ids is None else ids
-        new: list[NewEntry] = []
-        problems: list[Problem] = []
-        for id_, content in zip(named, contents, strict=True):
-            checked, wrong = validate(content)
-            problems += wrong
-            if checked is not None:
-                new.append(NewEntry(id_, checked))
-        if problems:
-            raise DataError(paragraph("", problems))
-        return new
 
     def import_file(self, path: Path, *, check: bool = False) -> Outcome:
         """Take in a file of entries, all or nothing.
@@ -269,11 +257,9 @@ class Desk:
 
     def strike(self, entry_id: str, why: str) -> Outcome:
         """Withdraw an entry. Raises ``NotFound`` where the book has none with that id."""
-
-        def plan(held: Sequence[Entry]) -> list[NewEntry]:
-            return self._new([self._strike(self._target(entry_id, held), why)])
-
-        return self._write(plan)
+        return self._write(
+            lambda held: [self._strike(to_withdraw(entry_id, held, self.book.path), why)]
+        )
 
     def correct(self, entry_id: str, contents: Sequence[Mapping[str, Any]]) -> Outcome:
         """Withdraw an entry and say ``contents`` instead: one batch, which one ``undo`` takes back.
@@ -281,41 +267,18 @@ class Desk:
         Raises ``NotFound`` where the book has no such entry, ``DataError`` where it is a strike or
         withdrawn already, and where nothing is changed or said instead.
         """
-        new = self._new(contents)
-        if not new:
-            raise DataError("Nothing is said instead. To withdraw an entry, strike it.")
+        new = new_entries(contents, self.clock)
 
         def plan(held: Sequence[Entry]) -> list[NewEntry]:
-            target = self._target(entry_id, held)
-            if any(entry.kind == "strike" and entry.body["entry"] == target.id for entry in held):
-                raise DataError(
-                    f"{entry_id} was withdrawn already. Correct what was said in its place, or say "
-                    "it again as a new entry."
-                )
-            if [canonical(entry.content) for entry in new] == [canonical(target.body)]:
-                raise DataError(f"In the entry {entry_id} nothing is changed. Nothing was written.")
-            return [*self._new([self._strike(target, "corrected")]), *new]
+            target = to_withdraw(entry_id, held, self.book.path)
+            refuse_correction(target, held, new)
+            return [self._strike(target, "corrected"), *new]
 
         return self._write(plan)
 
-    def _target(self, entry_id: str, held: Sequence[Entry]) -> Entry:
-        """The entry to withdraw."""
-        target = next((entry for entry in held if entry.id == entry_id.lower()), None)
-        if target is None:
-            raise NotFound(
-                f"There is no entry {entry_id} in {self.book.path}. "
-                "`readiness bull TAG` shows the ids of his entries."
-            )
-        if target.kind == "strike":
-            raise DataError(
-                f"{entry_id} is a strike, and a strike cannot be struck. "
-                "Say again what it withdrew, as a new entry."
-            )
-        return target
-
-    def _strike(self, target: Entry, why: str) -> dict[str, Any]:
+    def _strike(self, target: Entry, why: str) -> NewEntry:
         said = {"kind": "strike", "on": self.on.isoformat(), "entry": target.id, "why": why}
-        return {**said, "by": self.who}
+        return new_entries([{**said, "by": self.who}], self.clock)[0]
 
     def undo(self) -> tuple[str, ...]:
         """Take back this device's last batch; the ids of its entries (a strike's where what it

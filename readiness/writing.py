@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from readiness.book import Book, Counts, Kept, Moved, Snapshot
+from readiness.canon import canonical
 from readiness.clock import Clock
 from readiness.entry import Entry, tag_key
 from readiness.entry_new import NewEntry, recorded_text
-from readiness.errors import BookBusy, DataError
+from readiness.errors import BookBusy, DataError, NotFound
 from readiness.source import paragraph
 
 if TYPE_CHECKING:
+    from readiness.entries import Problem
     from readiness.rules.model import RuleBook
 
 TRIES = 8
@@ -93,6 +96,54 @@ class Pen:
         odd += still_withdrawn(held, skipped)
         warnings = tuple(Warning_(entry, text) for entry, text in odd)
         return Outcome(tuple(entry.id for entry in fresh), skipped, warnings)
+
+
+def new_entries(
+    contents: Sequence[Mapping[str, Any]], clock: Clock, ids: Sequence[str] | None = None
+) -> list[NewEntry]:
+    """Contents validated, each under its id or a new one; ``DataError`` with every problem."""
+    from readiness.entries import typed_id, validate
+
+    named = [typed_id(clock.now()) for _ in contents] if ids is None else ids
+    new: list[NewEntry] = []
+    problems: list[Problem] = []
+    for id_, content in zip(named, contents, strict=True):
+        checked, wrong = validate(content)
+        problems += wrong
+        if checked is not None:
+            new.append(NewEntry(id_, checked))
+    if problems:
+        raise DataError(paragraph("", problems))
+    return new
+
+
+def to_withdraw(entry_id: str, held: Sequence[Entry], book: Path) -> Entry:
+    """The entry of this id; ``NotFound`` where there is none, ``DataError`` for a strike."""
+    target = next((entry for entry in held if entry.id == entry_id.lower()), None)
+    if target is None:
+        raise NotFound(
+            f"There is no entry {entry_id} in {book}. "
+            "`readiness bull TAG` shows the ids of his entries."
+        )
+    if target.kind == "strike":
+        raise DataError(
+            f"{entry_id} is a strike, and a strike cannot be struck. "
+            "Say again what it withdrew, as a new entry."
+        )
+    return target
+
+
+def refuse_correction(target: Entry, held: Sequence[Entry], new: Sequence[NewEntry]) -> None:
+    """Raise ``DataError`` where ``new`` cannot stand in the place of ``target``."""
+    if not new:
+        raise DataError("Nothing is said instead. To withdraw an entry, strike it.")
+    if any(entry.kind == "strike" and entry.body["entry"] == target.id for entry in held):
+        raise DataError(
+            f"{target.id} was withdrawn already. Correct what was said in its place, or say it "
+            "again as a new entry."
+        )
+    if [canonical(entry.content) for entry in new] == [canonical(target.body)]:
+        raise DataError(f"In the entry {target.id} nothing is changed. Nothing was written.")
 
 
 def concerning(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Entry]:

@@ -1,0 +1,147 @@
+"""A file that one living window owns, by a lock that its death lets go."""
+
+from __future__ import annotations
+
+import os
+import stat
+import sys
+import uuid
+from contextlib import suppress
+from pathlib import Path
+
+if sys.platform != "win32":
+    import fcntl
+
+TRIES = 8
+SUFFIX = ".jsonl"
+
+# As the bytes are, and the file itself where the name is a link to one.
+_AS_IS = getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
+_NEW = os.O_CREAT | os.O_EXCL | os.O_RDWR | os.O_APPEND | _AS_IS
+
+
+class File:
+    """An open file and the lock on it."""
+
+    def __init__(self, path: Path, handle: int) -> None:
+        self.path = path
+        self.whole = True
+        self._handle = handle
+
+    @classmethod
+    def made(cls, folder: Path) -> File | None:
+        """A new file of our own, locked; None where none can be made."""
+        for _ in range(TRIES):
+            path = folder / f"{uuid.uuid4().hex}{SUFFIX}"
+            try:
+                folder.mkdir(exist_ok=True)
+                handle = os.open(path, _NEW, 0o666)
+            except FileNotFoundError:
+                continue  # the folder went, empty, with another window; or its parent did
+            except OSError:
+                return None
+            file = cls(path, handle)
+            # Another window may have taken it over before it was locked.
+            if file._lock(alone=False) and file.stands():
+                return file
+            file.close(remove=False)
+        return None
+
+    @classmethod
+    def taken(cls, path: Path) -> File | None:
+        """A file whose owner is gone, locked; None where it lives, or may not be read."""
+        try:
+            if not stat.S_ISREG(os.lstat(path).st_mode):
+                return None
+            if sys.platform == "win32":
+                path = _claimed(path)
+            handle = _opened(path)
+        except OSError:
+            return None
+        file = cls(path, handle)
+        if file._lock(alone=True) and file.stands():
+            return file
+        file.close(remove=False)
+        return None
+
+    def _lock(self, *, alone: bool) -> bool:
+        """Whether nobody else holds it. A file system that knows no locks is no reason to keep
+        nothing (not ``alone``), but one to take nothing over: its owner may live."""
+        if sys.platform != "win32":
+            try:
+                fcntl.flock(self._handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            except BlockingIOError:
+                return False
+            except OSError:
+                return not alone
+        return True
+
+    def stands(self) -> bool:
+        """Whether the path still names this file, and no line of it is cut short."""
+        return self.whole and self._named()
+
+    def _named(self) -> bool:
+        try:
+            return os.path.samestat(os.fstat(self._handle), os.stat(self.path))
+        except OSError:
+            return False
+
+    def read(self) -> bytes | None:
+        """All of it; None where it cannot be read."""
+        try:
+            return self.path.read_bytes()
+        except OSError:
+            return None
+
+    def write(self, data: bytes) -> bool:
+        """Add to the end in one step; whether all of it is there."""
+        try:
+            return os.write(self._handle, data) == len(data)
+        except OSError:
+            return False
+
+    def settle(self) -> bool:
+        """On the disk itself, before the file that it replaces is removed."""
+        try:
+            os.fsync(self._handle)
+        except OSError:
+            return False
+        return True
+
+    def close(self, *, remove: bool) -> None:
+        """Let the lock go; with ``remove``, the file too, while nobody else can have it."""
+        if sys.platform == "win32":  # there an open file cannot be removed
+            _close(self._handle)
+            if remove:
+                _remove(self.path)
+            return
+        if remove and self._named():
+            _remove(self.path)
+        _close(self._handle)
+
+
+def _opened(path: Path) -> int:
+    """A handle to read by. Some locks ask for one to write by: where it may be written."""
+    try:
+        return os.open(path, os.O_RDWR | _AS_IS)
+    except OSError:
+        return os.open(path, os.O_RDONLY | _AS_IS)
+
+
+def _claimed(path: Path) -> Path:
+    """Without locks: renamed, which works only if no living window has it open."""
+    claimed = path.with_name(f"{uuid.uuid4().hex}{SUFFIX}")
+    os.rename(path, claimed)
+    return claimed
+
+
+def _remove(path: Path) -> None:
+    """Where it cannot be removed, the next window takes over once more what is in it."""
+    with suppress(OSError):
+        path.unlink()
+
+
+def _close(handle: int) -> None:
+    """Every line was written as it was said: a close that fails has nothing left to lose."""
+    with suppress(OSError):
+        os.close(handle)
