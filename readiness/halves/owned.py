@@ -25,7 +25,6 @@ class File:
 
     def __init__(self, path: Path, handle: int) -> None:
         self.path = path
-        self.whole = True
         self._handle = handle
 
     @classmethod
@@ -77,10 +76,7 @@ class File:
         return True
 
     def stands(self) -> bool:
-        """Whether the path still names this file, and no line of it is cut short."""
-        return self.whole and self._named()
-
-    def _named(self) -> bool:
+        """Whether the path still names this file."""
         try:
             return os.path.samestat(os.fstat(self._handle), os.stat(self.path))
         except OSError:
@@ -115,7 +111,7 @@ class File:
             if remove:
                 _remove(self.path)
             return
-        if remove and self._named():
+        if remove and self.stands():
             _remove(self.path)
         _close(self._handle)
 

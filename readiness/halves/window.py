@@ -28,6 +28,8 @@ class Halves:
         self.folder = unsaved_beside(book.absolute())
         self._left = Left()
         self._file: File | None = None
+        # Whether something was said that is not in the file.
+        self._behind = False
         self._lock = threading.Lock()
 
     def open(self) -> list[Half]:
@@ -80,12 +82,12 @@ class Halves:
     def close(self) -> None:
         """Let the file go, for the next window to take over; it goes if nothing is left in it."""
         with self._lock:
-            if self._left and not (self._file and self._file.stands()):
+            if self._left and (self._behind or not (self._file and self._file.stands())):
                 self._renew()
             if self._file is not None:
                 self._file.close(remove=not self._left)
                 self._file = None
-            self._left = Left()
+            self._left, self._behind = Left(), False
             with suppress(OSError):  # not empty: another window's, or ours is left in it
                 self.folder.rmdir()
 
@@ -98,13 +100,14 @@ class Halves:
 
     def _say(self, record: dict[str, Any]) -> bool:
         """Write one more line; all of it anew where the file is gone or a line failed before."""
-        if self._file is None or not self._file.stands():
-            return self._renew()
+        if self._file is None or self._behind or not self._file.stands():
+            self._behind = not self._renew()
+            return not self._behind
         if self._file.write(as_line(record)):
             return True
         # The line may be there in part. This file is left as it is, to be read up to there, until
         # a new one holds everything.
-        self._file.whole = False
+        self._behind = True
         return False
 
     def _renew(self) -> bool:
