@@ -1,0 +1,149 @@
+"""What was typed into a form's fields to an entry's fields, and back."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from datetime import date
+from typing import Any, NoReturn
+
+from readiness.errors import DataError
+from readiness.forms.days import day_typed
+from readiness.forms.spec import Field, Form
+from readiness.plain import plain
+from readiness.trade.words import list_words, number_words
+
+_WHOLE = re.compile(r"\d{1,9}", re.ASCII)
+_NUMBER = re.compile(r"\d{1,9}(\.\d{1,20})?", re.ASCII)
+_YES = ("yes", "y")
+_NO = ("no", "n")
+_SOMEBODY = "-"
+"""Stands for the bull's tag where only the form's own fields are checked."""
+
+
+class FieldError(DataError):
+    """What is wrong with one field: ``key`` names it, the text begins with its label."""
+
+    def __init__(self, field: Field, text: str) -> None:
+        self.key = field.key
+        super().__init__(f"{field.label}: {text}")
+
+
+def content_of(form: Form, typed: Mapping[str, str], today: date) -> dict[str, Any]:
+    """The entry's fields that the answers say, without bull, day and person.
+
+    An empty answer says nothing. Raises ``FieldError`` for the first field that says something
+    else than it can, or nothing where it is needed; ranges, and what must fit each other, are for
+    the entries' validation (``problem_in``).
+    """
+    said: dict[str, Any] = {}
+    for field in form.fields:
+        text = _text(typed.get(field.key, ""))
+        if text or field.needed:
+            said[field.key] = value_of(field, text, today)
+    return said
+
+
+def value_of(field: Field, text: str, today: date) -> Any:
+    """The value that one answer says. Raises ``FieldError``; where it is empty, one that says
+    that it is needed."""
+    text = _text(text)
+    if not text:
+        raise FieldError(field, f"it is needed: {field.example}")
+    if field.kind == "day":
+        try:
+            return day_typed(text, today, past=field.past).isoformat()
+        except DataError as problem:
+            raise FieldError(field, str(problem)) from problem
+    if field.kind in ("whole", "number"):
+        return _number(field, text)
+    if field.kind == "yes_no":
+        return _flag(field, text)
+    return _choice(field, text) if field.kind == "choice" else text
+
+
+def problem_in(form: Form, content: Mapping[str, Any], today: date) -> FieldError | None:
+    """What the entries' validation refuses in a form's content; None where it stands.
+
+    A problem of a field that the form does not have is told at its first one.
+    """
+    from readiness.entries import validate
+
+    raw = {"kind": form.kind, "on": today.isoformat(), **content}
+    if form.kind != "group":
+        raw.setdefault("bull", _SOMEBODY)
+    checked, problems = validate(raw)
+    if checked is not None:
+        return None
+    problem = problems[0]
+    field = form.field(problem.field)
+    if field is None:
+        return FieldError(form.fields[0], str(problem))
+    return FieldError(field, problem.text)
+
+
+def typed_of(form: Form, content: Mapping[str, Any]) -> dict[str, str]:
+    """The answers that say what an entry says: ``content_of`` reads them back to it."""
+    return {
+        field.key: _typed(field, content[field.key])
+        for field in form.fields
+        if field.key in content
+    }
+
+
+def _typed(field: Field, value: Any) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float):
+        return number_words(value)
+    return field.as_word(value) if field.kind == "choice" else str(value)
+
+
+def _text(typed: str) -> str:
+    return plain(typed).strip()
+
+
+def _number(field: Field, text: str) -> int | float:
+    if field.kind == "whole":
+        if not _WHOLE.fullmatch(text):
+            raise FieldError(field, f'"{text}" is not a whole number; write digits only, as in 60')
+        return int(text)
+    if not _NUMBER.fullmatch(text):
+        raise FieldError(
+            field, f'"{text}" is not a number; write digits, with a point where need be, as in 36.5'
+        )
+    value = float(text)
+    return int(value) if value.is_integer() else value
+
+
+def _flag(field: Field, text: str) -> bool:
+    word = text.lower()
+    if word not in (*_YES, *_NO):
+        raise FieldError(field, f'"{text}" is neither yes nor no; write y or n')
+    return word in _YES
+
+
+def _choice(field: Field, text: str) -> str | None:
+    """The choice meant by its word, its digit, or a beginning that only one word has."""
+    words = field.words
+    if not field.choices or text in words:
+        return field.of_word(text)
+    folded = text.casefold()
+    same = [word for word in words if word.casefold() == folded]
+    if not same and len(text) == 1 and text.isascii() and text.isdigit():
+        same = list(words[int(text) - 1 : int(text)]) if text != "0" else []
+    begun = same or [word for word in words if word.casefold().startswith(folded)]
+    if len(begun) != 1:
+        _unclear(field, text, begun)
+    return field.of_word(begun[0])
+
+
+def _unclear(field: Field, text: str, begun: list[str]) -> NoReturn:
+    if begun:
+        raise FieldError(field, f'"{text}" can be {list_words(begun, "or")}; write more of it')
+    shown = [f"{number} {word}" if number <= 9 else word for number, word in _numbered(field)]
+    raise FieldError(field, f'"{text}" is none of these; write {list_words(shown, "or")}')
+
+
+def _numbered(field: Field) -> list[tuple[int, str]]:
+    return list(enumerate(field.words, 1))

@@ -1,0 +1,242 @@
+"""What is typed into a form, to an entry's fields and back."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from readiness.entries import models, validate
+from readiness.errors import DataError
+from readiness.forms import (
+    FORMS,
+    FieldError,
+    Form,
+    content_of,
+    day_typed,
+    form_for,
+    problem_in,
+    typed_of,
+)
+from readiness.trade.tags import tag_problem
+from tests.entries.samples import FULL, REQUIRED
+from tests.shorthand.contents import KINDS, contents
+
+TODAY = date(2026, 11, 25)
+OF_ONE_ENTRY = [form for form in FORMS.values() if form.kind]
+COMMON = ("kind", "on", "bull", "by")
+
+
+def own(content: dict[str, Any]) -> dict[str, Any]:
+    """The fields that a form asks for."""
+    return {key: value for key, value in content.items() if key not in COMMON}
+
+
+# ---- there and back ----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("form", OF_ONE_ENTRY, ids=lambda form: form.id)
+def test_each_sample_is_typed_and_read_back(form: Form) -> None:
+    content = own(FULL[form.kind]) | {"note": "as the vet said"}
+    assert content_of(form, typed_of(form, content), TODAY) == content
+
+
+@pytest.mark.parametrize("form", [f for f in OF_ONE_ENTRY if f.kind in KINDS], ids=lambda f: f.id)
+def test_whatever_an_entry_says_is_typed_and_read_back(form: Form) -> None:
+    @settings(max_examples=80, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+    @given(contents(form.kind))
+    def there_and_back(content: dict[str, Any]) -> None:
+        said = own(content)
+        assert content_of(form, typed_of(form, said), TODAY) == said
+
+    there_and_back()
+
+
+names = st.one_of(st.sampled_from(("none", "None", '"none"', "2", "Heifers", "hei")), st.text())
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(names, max_size=12), names, st.none() | st.just("reserve"))
+def test_any_groups_name_can_be_chosen_and_read_back(
+    groups: list[str], group: str, role: str | None
+) -> None:
+    given_ = [validate(FULL["join"] | {"group": name})[0] for name in (*groups, group)]
+    known = [checked["group"] for checked in given_ if checked]
+    for name in (*known, None):
+        said = {"group": name} | ({"role": role} if role else {})
+        form = form_for("join", groups=known[:-1], content=said)
+        assert content_of(form, typed_of(form, said), TODAY) == said
+
+
+@pytest.mark.parametrize("form", OF_ONE_ENTRY, ids=lambda form: form.id)
+def test_a_form_asks_for_every_key_of_its_kind_and_no_other(form: Form) -> None:
+    keys = models.keys_of(models.KINDS[form.kind]) - models.keys_of(models.Common) - {"bull"}
+    assert {field.key for field in form.fields} == keys | {"note"}
+
+
+@pytest.mark.parametrize("form", OF_ONE_ENTRY, ids=lambda form: form.id)
+def test_what_the_entry_needs_is_needed_in_its_form(form: Form) -> None:
+    needed = set(REQUIRED[form.kind]) - {"bull"}
+    assert {field.key for field in form.fields if field.needed} == needed
+
+
+@pytest.mark.parametrize("form", OF_ONE_ENTRY, ids=lambda form: form.id)
+def test_every_choice_is_one_that_the_entry_takes(form: Form) -> None:
+    for field in form.fields:
+        for choice in field.choices:
+            raw = {**FULL[form.kind], field.key: choice}
+            if field.key == "outcome":
+                raw.pop("again_on")
+            checked, problems = validate(raw)
+            assert checked is not None, problems
+
+
+@pytest.mark.parametrize("form", FORMS.values(), ids=lambda form: form.id)
+def test_labels_are_short_and_their_own(form: Form) -> None:
+    labels = [field.label for field in form.fields]
+    assert len(set(labels)) == len(labels)
+    assert max(map(len, labels)) <= 16
+
+
+def test_the_examples_tag_draws_no_warning() -> None:
+    field = FORMS["first-bull"].field("bull")
+    assert field is not None
+    assert field.example.startswith("UK ")
+    assert tag_problem(field.example.split(",")[0]) is None
+
+
+# ---- answers -----------------------------------------------------------------------------------
+
+
+def of(form_id: str, **typed: str) -> dict[str, Any]:
+    return content_of(FORMS[form_id], typed, TODAY)
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("1", "satisfactory"), ("2", "deferred"), ("deferred", "deferred"), ("Def", "deferred"),
+     (" u ", "unsatisfactory"), ("3", "unsatisfactory")],
+)  # fmt: skip
+def test_a_choice_by_digit_word_or_beginning(typed: str, meant: str) -> None:
+    assert of("vet-exam", outcome=typed) == {"outcome": meant}
+
+
+@pytest.mark.parametrize(
+    ("form_id", "typed", "label", "said"),
+    [
+        ("vet-exam", {"outcome": "4"}, "outcome", "1 satisfactory, 2 deferred or 3 unsatisf"),
+        ("vet-exam", {"outcome": "0"}, "outcome", "none of these"),
+        ("vet-exam", {"outcome": "fine"}, "outcome", "none of these"),
+        ("vet-exam", {}, "outcome", "needed"),
+        ("vet-exam", {"outcome": "  "}, "outcome", "needed"),
+        ("vet-exam", {"outcome": "1", "scrotum_cm": "wide"}, "scrotum, cm", "not a number"),
+        ("vet-exam", {"outcome": "1", "scrotum_cm": "36,5"}, "scrotum, cm", "with a point"),
+        ("vet-exam", {"outcome": "1", "scrotum_cm": "1e2"}, "scrotum, cm", "not a number"),
+        ("vet-exam", {"outcome": "1", "scrotum_cm": "٣٦"}, "scrotum, cm", "not a number"),
+        ("vet-exam", {"outcome": "1", "feet_seen": "perhaps"}, "feet looked at", "yes nor no"),
+        ("vet-exam", {"outcome": "2", "again_on": "09/04"}, "again on", "two ways"),
+        ("group", {"group": "H", "turnout": "31 feb"}, "turnout", "no day"),
+        ("group", {"group": "H", "turnout": "9 apr", "females": "6.5"}, "females in it", "whole"),
+        ("group", {"group": "H"}, "turnout", "needed"),
+        ("moved", {"act": "o", "reason": "r\x1bx"}, "why", '"rx"'),
+        ("join", {}, "group", "needed"),
+        ("bull", {"born": "03/04"}, "born", "two ways"),
+        ("bull", {"born": "soon"}, "born", "not a day"),
+    ],
+)
+def test_what_cannot_be_is_refused_by_the_fields_label(
+    form_id: str, typed: dict[str, str], label: str, said: str
+) -> None:
+    with pytest.raises(DataError) as refused:
+        content_of(FORMS[form_id], typed, TODAY)
+    assert str(refused.value).startswith(f"{label}: ")
+    assert said in str(refused.value)
+
+
+def test_of_two_that_begin_alike_more_is_asked_for() -> None:
+    form = form_for("join", groups=["Heifers", "Heifers late", "Hill cows"])
+    assert content_of(form, {"group": "heifers"}, TODAY) == {"group": "Heifers"}
+    assert content_of(form, {"group": "hi"}, TODAY) == {"group": "Hill cows"}
+    assert content_of(form, {"group": "4"}, TODAY) == {"group": None}
+    with pytest.raises(FieldError, match="Heifers or Heifers late") as refused:
+        content_of(form, {"group": "he"}, TODAY)
+    assert refused.value.key == "group"
+
+
+def test_a_group_called_none_is_chosen_in_quotes() -> None:
+    form = form_for("join", groups=["none"])
+    assert content_of(form, {"group": "1"}, TODAY) == {"group": "none"}
+    assert content_of(form, {"group": '"none"'}, TODAY) == {"group": "none"}
+    assert content_of(form, {"group": "None"}, TODAY) == {"group": None}
+
+
+def test_an_own_check_is_chosen_from_the_farms_names() -> None:
+    form = form_for("check", checks=["bvd-test", "dung-sample"])
+    assert content_of(form, {"check": "2", "result": "f"}, TODAY) == {
+        "check": "dung-sample", "result": "fail",
+    }  # fmt: skip
+    with pytest.raises(DataError, match="1 bvd-test or 2 dung-sample"):
+        content_of(form, {"check": "tb", "result": "pass"}, TODAY)
+    corrected = form_for("check", checks=["bvd-test"], content={"check": "old-test"})
+    assert content_of(corrected, {"check": "old", "result": "1"}, TODAY)["check"] == "old-test"
+
+
+@pytest.mark.parametrize(("typed", "meant"), [("y", True), ("YES", True), ("n", False)])
+def test_yes_and_no(typed: str, meant: bool) -> None:
+    assert of("bull", heifer_safe=typed) == {"heifer_safe": meant}
+
+
+def test_numbers_keep_their_one_form() -> None:
+    assert of("weight", kg="980.0") == {"kg": 980}
+    assert of("weight", kg=" 980.5 ") == {"kg": 980.5}
+
+
+# ---- days --------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("typed", "next_one", "last_one"),
+    [
+        ("9 apr", date(2027, 4, 9), date(2026, 4, 9)),
+        ("24 nov", date(2027, 11, 24), date(2026, 11, 24)),
+        ("25 Nov", date(2026, 11, 25), date(2026, 11, 25)),
+        ("26 november", date(2026, 11, 26), date(2025, 11, 26)),
+        ("9 apr 2028", date(2028, 4, 9), date(2028, 4, 9)),
+        (" 2027-04-09 ", date(2027, 4, 9), date(2027, 4, 9)),
+    ],
+)
+def test_a_day_without_a_year_is_the_next_or_of_the_past_the_last(
+    typed: str, next_one: date, last_one: date
+) -> None:
+    assert day_typed(typed, TODAY) == next_one
+    assert day_typed(typed, TODAY, past=True) == last_one
+
+
+def test_born_and_arrived_are_of_the_past_and_turnout_is_to_come() -> None:
+    said = of("bull", born="14 mar", arrived="1 dec")
+    assert said == {"born": "2026-03-14", "arrived": "2025-12-01"}
+    assert of("group", group="H", turnout="14 mar")["turnout"] == "2027-03-14"
+
+
+@pytest.mark.parametrize("typed", ["", "soon", "31 feb", "03/04", "9 apr or so", "2027-13-01"])
+@pytest.mark.parametrize("past", [False, True])
+def test_what_is_no_day_is_refused(typed: str, past: bool) -> None:
+    with pytest.raises(DataError):
+        day_typed(typed, TODAY, past=past)
+
+
+# ---- what the entries' validation says ---------------------------------------------------------
+
+
+def test_ranges_and_what_must_fit_are_told_by_the_fields_label() -> None:
+    bought = problem_in(FORMS["bull"], {"origin": "bought"}, TODAY)
+    assert bought is not None
+    assert (bought.key, str(bought)[:9]) == ("arrived", "arrived: ")
+    wide = problem_in(FORMS["vet-exam"], {"outcome": "deferred", "scrotum_cm": 360}, TODAY)
+    assert wide is not None
+    assert str(wide).startswith("scrotum, cm: 360 is out of range")
+    assert problem_in(FORMS["weight"], {"kg": 980}, TODAY) is None
+    assert problem_in(FORMS["group"], {"group": "H", "turnout": "2027-04-09"}, TODAY) is None
