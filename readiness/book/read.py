@@ -34,20 +34,20 @@ _ABOUT = (
 _COUNTS = """
     SELECT
         (SELECT count(*) FROM entry), (SELECT count(*) FROM receipt),
-        (SELECT arg_max(batch, rowid) FROM receipt)
+        (SELECT bit_xor(hash(id, batch)) FROM receipt)
 """
 
 
 class Counts(NamedTuple):
-    """How many rows the tables of a book hold, and the batch of the receipt written last.
+    """How many rows the tables of a book hold, and a mark over its receipts.
 
-    Both tables only grow, so two equal ``Counts`` mean equal content; the batch tells books of
+    Both tables only grow, so two equal ``Counts`` mean equal content; the mark tells books of
     equal length apart, as when a copy with other entries was put in the file's place.
     """
 
     entries: int = 0
     receipts: int = 0
-    last: str = ""
+    mark: int = 0
 
 
 class Snapshot(NamedTuple):
@@ -60,7 +60,7 @@ class Snapshot(NamedTuple):
 def counts(con: DuckDBPyConnection) -> Counts:
     """How much the book holds now."""
     row = con.execute(_COUNTS).fetchone()
-    return Counts(row[0], row[1], row[2] or "") if row else Counts()
+    return Counts(row[0], row[1], row[2] or 0) if row else Counts()
 
 
 def all_entries(
