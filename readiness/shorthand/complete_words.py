@@ -1,0 +1,109 @@
+"""What may stand next in a part that is not about feet: words, each said once, in any order."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from readiness.entry import FEET
+from readiness.shorthand import lexicon as lex
+from readiness.shorthand.cursor import Cursor
+from readiness.shorthand.dates import take_day
+from readiness.trade import scales
+
+_NOT = lex.word_pattern("not")
+_ANY_DAY = "2000-01-01"
+"""Days are read over, not read: which year is meant does not matter here."""
+
+
+class Slot(NamedTuple):
+    """Words of which one may be said. ``number``: a number follows it; ``flag``: "not" may stand
+    before it; ``foot``: it names the foot."""
+
+    words: tuple[str, ...]
+    number: bool = False
+    flag: bool = False
+    foot: bool = False
+
+
+class Part(NamedTuple):
+    """``number``: a number stands first; ``first``: one of these has to, or of ``also``, which say
+    the same at length; ``day``: a day may stand among the words."""
+
+    slots: tuple[Slot, ...] = ()
+    first: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
+    number: bool = False
+    day: bool = False
+
+
+_FEET = Slot(tuple(foot.lower() for foot in FEET), foot=True)
+_CARRIES = Slot(("o", "i"))
+_LOST = Slot(("lost",), flag=True)
+_INCIDENT = (
+    Slot(("lame",), flag=True),
+    _FEET,
+    Slot(lex.SUSPECTS),
+    Slot(("fever",), flag=True),
+)
+_ILL = (_INCIDENT[3], _INCIDENT[0], _FEET, _INCIDENT[2])
+_WHY_IN = ("lame", "rested")
+_IN = Slot((*_WHY_IN, *(word for word in lex.REASONS if word not in _WHY_IN)))
+
+WORDS_OF: dict[str, Part] = {
+    "block": Part((_FEET, _CARRIES, Slot(("off", "lost", "on")))),
+    "walk": Part((_FEET, Slot(tuple(scales.MOBILITY))), number=True),
+    "cond": Part((Slot(tuple(scales.CONDITION)),), number=True),
+    "kg": Part(number=True),
+    **dict.fromkeys(lex.INCIDENTS, Part(_INCIDENT)),
+    "ill": Part(_ILL),
+    "vet": Part(
+        (*(Slot((word,), number=True) for word in lex.FIGURES), Slot(("feet",), flag=True)),
+        first=tuple(lex.OUTCOMES),
+        also=tuple(lex.OUTCOMES.values()),
+        day=True,
+    ),
+    "vetlook": Part((_FEET,), first=lex.ABOUT),
+    **dict.fromkeys(lex.MOVES, Part((Slot(lex.REASONS),))),
+    "in": Part((_IN,)),
+}
+"""Head → what may follow it, the most usual first."""
+
+
+def said_next(cursor: Cursor, part: Part, *, foot_known: bool = False) -> list[str]:
+    """The words that may stand where the part ends; none where a number must, or where something
+    stands that cannot. ``foot_known``: a foot named before may be meant, so the claw comes first.
+    """
+    if part.number and cursor.take(lex.NUMBER) is None:
+        return []
+    if part.first:
+        if cursor.done:
+            return list(part.first)
+        if cursor.take(lex.word_pattern(*part.first, *part.also)) is None:
+            return []
+    left = list(part.slots)
+    while not cursor.done:
+        if cursor.take_quoted() is not None:
+            continue
+        if part.day and take_day(cursor, _ANY_DAY) is not None:
+            continue
+        negated = cursor.take(_NOT) is not None
+        if negated and cursor.done:
+            return [word for slot in left if slot.flag for word in slot.words]
+        slot = next((slot for slot in left if cursor.take(lex.word_pattern(*slot.words))), None)
+        if slot is None or (slot.number and cursor.take(lex.NUMBER) is None):
+            return []
+        at = left.index(slot)
+        left[at : at + 1] = [_LOST] if _is_off(cursor, slot) else []
+    return _words(left, foot_known=foot_known)
+
+
+def _is_off(cursor: Cursor, slot: Slot) -> bool:
+    """Whether a block was just said to be off: how may follow."""
+    return "off" in slot.words and cursor.text[: cursor.at].rstrip(" ,").lower().endswith("off")
+
+
+def _words(left: list[Slot], *, foot_known: bool) -> list[str]:
+    if foot_known and _CARRIES in left:
+        left = sorted(left, key=lambda slot: slot.foot)
+    found = [word for slot in left for word in slot.words]
+    return [*found, "not"] if any(slot.flag for slot in left) else found
