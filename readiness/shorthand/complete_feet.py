@@ -163,6 +163,7 @@ class _FeetEnd:
 
     def _healed(self) -> list[str]:
         cursor = self.cursor
-        if cursor.take(_NOT):
-            return [] if cursor.take(_STABLE) else ["stable"]
-        return self._more() if cursor.take(_STABLE) else self._more("stable", "not")
+        negated = cursor.take(_NOT) is not None
+        if cursor.take(_STABLE):
+            return self._more()
+        return ["stable"] if negated else self._more("stable", "not")

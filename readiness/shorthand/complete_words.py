@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from readiness.entry import FEET
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor
 from readiness.shorthand.dates import take_day
-from readiness.trade import scales
+from readiness.trade.scales import CONDITION, MOBILITY, Scale
 
 _NOT = lex.word_pattern("not")
 _ANY_DAY = "2000-01-01"
@@ -26,13 +27,14 @@ class Slot(NamedTuple):
 
 
 class Part(NamedTuple):
-    """``number``: a number stands first; ``first``: one of these has to, or of ``also``, which say
-    the same at length; ``day``: a day may stand among the words."""
+    """``number``: a number stands first, ``scales``: on one of these; ``first``: one of these has
+    to, or of ``also``, which say the same at length; ``day``: a day may stand among the words."""
 
     slots: tuple[Slot, ...] = ()
     first: tuple[str, ...] = ()
     also: tuple[str, ...] = ()
     number: bool = False
+    scales: Mapping[str, Scale] = {}
     day: bool = False
 
 
@@ -51,8 +53,8 @@ _IN = Slot((*_WHY_IN, *(word for word in lex.REASONS if word not in _WHY_IN)))
 
 WORDS_OF: dict[str, Part] = {
     "block": Part((_FEET, _CARRIES, Slot(("off", "lost", "on")))),
-    "walk": Part((_FEET, Slot(tuple(scales.MOBILITY))), number=True),
-    "cond": Part((Slot(tuple(scales.CONDITION)),), number=True),
+    "walk": Part((_FEET,), number=True, scales=MOBILITY),
+    "cond": Part(number=True, scales=CONDITION),
     "kg": Part(number=True),
     **dict.fromkeys(lex.INCIDENTS, Part(_INCIDENT)),
     "ill": Part(_ILL),
@@ -73,14 +75,18 @@ def said_next(cursor: Cursor, part: Part, *, foot_known: bool = False) -> list[s
     """The words that may stand where the part ends; none where a number must, or where something
     stands that cannot. ``foot_known``: a foot named before may be meant, so the claw comes first.
     """
-    if part.number and cursor.take(lex.NUMBER) is None:
-        return []
+    left = list(part.slots)
+    if part.number:
+        number = cursor.take(lex.NUMBER)
+        if number is None:
+            return []
+        fitting = [name for name, scale in part.scales.items() if scale.has(float(number))]
+        left.append(Slot(tuple(fitting)))
     if part.first:
         if cursor.done:
             return list(part.first)
         if cursor.take(lex.word_pattern(*part.first, *part.also)) is None:
             return []
-    left = list(part.slots)
     while not cursor.done:
         if cursor.take_quoted() is not None:
             continue
@@ -89,12 +95,17 @@ def said_next(cursor: Cursor, part: Part, *, foot_known: bool = False) -> list[s
         negated = cursor.take(_NOT) is not None
         if negated and cursor.done:
             return [word for slot in left if slot.flag for word in slot.words]
-        slot = next((slot for slot in left if cursor.take(lex.word_pattern(*slot.words))), None)
+        slot = next((slot for slot in left if _says(cursor, slot)), None)
         if slot is None or (slot.number and cursor.take(lex.NUMBER) is None):
             return []
         at = left.index(slot)
         left[at : at + 1] = [_LOST] if _is_off(cursor, slot) else []
     return _words(left, foot_known=foot_known)
+
+
+def _says(cursor: Cursor, slot: Slot) -> bool:
+    """Whether one of the slot's words stands next; over it."""
+    return bool(slot.words) and cursor.take(lex.word_pattern(*slot.words)) is not None
 
 
 def _is_off(cursor: Cursor, slot: Slot) -> bool:

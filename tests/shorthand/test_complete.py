@@ -52,7 +52,8 @@ def nexts(text: str, most: int = ALL) -> list[str]:
         ("block lh i ", ["off", "lost", "on"]),
         ("block lh i off ", ["lost", "not"]),
         ("walk 1 ", ["lf", "rf", "lh", "rh", "gb0-3"]),
-        ("cond 3.25 ", ["five", "nine"]),
+        ("cond 3.25 ", ["five"]),
+        ("cond 3.5 ", ["five", "nine"]),
         ("fight ", ["lame", "lf", "rf", "lh", "rh", "foot", "shoulder"]),
         ("ill ", ["fever", "lame"]),
         ("fight not ", ["lame", "fever"]),
@@ -149,7 +150,7 @@ def cuts(line: str) -> list[tuple[str, str]]:
     return found
 
 
-@settings(max_examples=300, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@settings(max_examples=100, suppress_health_check=[HealthCheck.too_slow], deadline=None)
 @given(any_contents())
 def test_each_next_word_of_a_written_line_is_offered(said: list[dict[str, Any]]) -> None:
     for before, word in cuts(write(said)):
@@ -197,8 +198,8 @@ def test_a_completion_begins_with_what_was_typed(typed: str, end: str) -> None:
 
 
 ENDS = (
-    "", " 1", " 980", " lh i", " i", " o", " su", " o su", " ok", " stable", " pain", " lost", " feet",
-    " 3 apr", " x: y", " x", " lame", " lf", " b su", " ok cm 36", " healed",
+    "", " 1", " 30", " lh i", " i", " o", " su", " o su", " ok", " stable", " pain", " lost",
+    " feet",    " 3 apr", " x: y", " x", " lame", " lf", " b su", " ok cm 36", " healed", " five1-5", " nine",
 )  # fmt: skip
 
 
@@ -213,12 +214,12 @@ def readable(line: str) -> bool:
     return False
 
 
-@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@settings(max_examples=300, suppress_health_check=[HealthCheck.too_slow], deadline=None)
 @given(any_contents(), st.data())
 def test_what_is_offered_can_be_read_on(said: list[dict[str, Any]], data: st.DataObject) -> None:
-    """Every word offered at a cut of a written line leads to a line that the reader takes, unless
+    """A word offered at a cut of a written line leads to a line that the reader takes, unless
     the feet named then would be said both lifted and refused."""
     before, _ = data.draw(st.sampled_from([*cuts(write(said)), ("", "")]))
-    for line in complete(before, groups=GROUPS, checks=CHECKS, most=ALL):
-        if "refused" not in line:
-            assert readable(line), line
+    line = data.draw(st.sampled_from(complete(before, groups=GROUPS, checks=CHECKS, most=ALL)))
+    if "refused" not in line:
+        assert readable(line), line
