@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from readiness.engine.results import Assessment, Check
-from readiness.report.rows import check_words, day, mark, ready_words, why
+from readiness.report.rows import check_words, day, mark, ready_words, shorter, why
 from readiness.report.sentences import STATUS
 
 
@@ -24,7 +24,7 @@ def _standing(bull: Assessment, on: int) -> str:
     status = STATUS[mark(bull)]
     if bull.status == "GO":
         return why(bull, on)
-    reasons = [reason.text for reason in bull.reasons]
+    reasons = [shorter(reason.text)[-1] for reason in bull.reasons]
     said = f"{status}: {'; '.join(reasons)}" if reasons else status
     ready = ready_words(bull, on)
     if bull.earliest_ready is None:

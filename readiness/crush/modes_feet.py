@@ -96,11 +96,11 @@ class Asking:
     def keys(self, pad: Pad) -> list[Key]:
         return [
             Key("h", "healed"),
-            Key("s", "still there"),
+            Key("o", "open still"),
             Key("w", "worse"),
             Key("l", "less"),
-            Key("f", "fit to work, though not gone"),
-            Key("Enter", "not looked at: stays open"),
+            Key("f", "fit to work, not gone"),
+            Key("Enter", "not looked at"),
         ]
 
     def press(self, pad: Pad, key: str) -> Pad | None:
@@ -110,14 +110,14 @@ class Asking:
             return self._on(pad, slip, answered=False)
         if key in ("h", "f"):
             return self._on(pad, slip.heal(*place, stable=key == "f"))
-        if key == "s":
+        if key == "o":
             return self._on(pad, slip.find(*place))
         if key not in ("w", "l"):
             return None
         if found.staged:
             return pad.go(Stage(*place, after=self._rest(pad, listed=True)), slip.find(*place))
         if key == "l" and found.severity == 1:
-            return pad.tell("It is slight already: h healed, s still there.")
+            return pad.tell("It is slight already: h healed, o open still.")
         severity = found.severity + (1 if key == "w" else -1)
         return self._on(pad, slip.find(*place, severity=min(severity, MOST_SEVERE)))
 
@@ -158,7 +158,7 @@ class OnFoot:
             *(Key(key, act) for key, act in ACT_KEYS.items()),
             Key("m", "measure"),
             Key("x", "would not lift"),
-            Key("Enter", "lifted, nothing to note" if self._quiet(pad) else "done"),
+            Key("Enter", "nothing to note" if self._quiet(pad) else "done"),
         ]
 
     def _quiet(self, pad: Pad) -> bool:
@@ -331,10 +331,10 @@ class OnClaw:
         return [
             *(of_finding if self.code else ()),
             *(Key(key, act) for key, act in ACT_KEYS.items()),
-            Key("b", "block on the other claw"),
+            Key("b", "block other claw"),
             Key("m", "measure"),
-            Key("s", "the other feet sound"),
-            Key(",", "more on this foot"),
+            Key("s", "other feet sound"),
+            Key(",", "more here"),
             Key("Enter", "done"),
         ]
 

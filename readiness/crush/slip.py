@@ -63,6 +63,10 @@ class Slip:
         """One more entry; what is None is not said."""
         return self._with(len(self.contents), self._content(kind, said))
 
+    def say(self, kind: str, said: Mapping[str, Any]) -> Slip:
+        """One more entry with just these fields, of which one may be null."""
+        return self._with(len(self.contents), {**self._content(kind, {}), **said})
+
     def put(self, kind: str, **said: Any) -> Slip:
         """The entry of this kind, in place of one said before: a walk scored twice is scored
         anew."""

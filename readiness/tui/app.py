@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Collection, Iterable, Sequence
 from threading import Lock
+from time import monotonic
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from readiness.desk import Desk
     from readiness.tui.early import Early
     from readiness.tui.reading import BoardSheet, Seen
+    from readiness.tui.view import Team
 
 POLL = 1.0
 
@@ -76,6 +78,8 @@ class ReadinessApp(App[None]):
         self.demo = demo
         self.glyphs = glyphs or glyphs_for("utf-8")
         self.poll = poll
+        self.ticks: Callable[[], float] = monotonic
+        """Seconds that only grow: what tells a key held down from one pressed twice."""
         self._early = early
         self.register_theme(THEME)
         self.theme = THEME.name
@@ -116,6 +120,16 @@ class ReadinessApp(App[None]):
         from readiness.tui.bull import BullScreen
 
         self.push_screen(BullScreen(key, keys))
+
+    def open_crush(self, key: str | None = None, team: Team | None = None) -> None:
+        """The bulls in the crush, beginning with this one; in place of the bull looked at."""
+        from readiness.tui.crush import CrushScreen
+
+        screen = CrushScreen(key, team)
+        if self.screen is self.board_screen:
+            self.push_screen(screen)
+        else:
+            self.switch_screen(screen)
 
     def back_to_board(self, key: str) -> None:
         """Leave the bull; the cursor stands on the one last looked at."""

@@ -22,7 +22,7 @@ from readiness.tui.board_table import BullTable
 from readiness.tui.keys import KeyLine
 from readiness.tui.live import LiveScreen
 from readiness.tui.reading import BoardSheet, Seen, read_board
-from readiness.tui.view import STATES, Team, View, bulls_in, teams
+from readiness.tui.view import STATES, Team, View, bulls_in, team_words, teams
 
 TALL, MOST_GROUPS, FEW_GROUPS = 24, 7, 4
 
@@ -32,6 +32,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "open", "bull", tooltip="open the bull under the cursor"),
+        Binding("c", "crush", "crush", tooltip="work through the bulls in the crush"),
         Binding("slash", "find", "find", key_display="/", tooltip="find a bull by tag or name"),
         Binding("g", "team", "group", tooltip="only one farm or group"),
         Binding("f", "state", "status", tooltip="only one state, the next at each press"),
@@ -238,6 +239,11 @@ class BoardScreen(LiveScreen[BoardSheet]):
         if line is not None:
             self.tui.open_bull(line.row.key, [bull.key for bull in self.shown()])
 
+    def action_crush(self) -> None:
+        """To the crush, with the bulls of the farm or group in view."""
+        if self.board is not None:
+            self.tui.open_crush(team=self.view.team)
+
     def back_on(self, key: str) -> None:
         """Put the cursor on this bull, where he is in view."""
         keys = [bull.key for bull in self.shown()]
@@ -249,13 +255,3 @@ class BoardScreen(LiveScreen[BoardSheet]):
 
     def action_undo(self) -> None:
         self.tui.undo()
-
-
-def team_words(team: Team) -> str:
-    """A team as a choice: "Sallow Fell", "Heifers, Sallow Fell", "in no group"."""
-    if team.group == "":
-        return "in no group"
-    farm = team.farm or ""
-    if team.group is None:
-        return farm or "the farm without a name"
-    return f"{team.group}, {farm}" if farm else team.group

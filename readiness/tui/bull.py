@@ -61,6 +61,8 @@ class BullScreen(LiveScreen[BullSheet]):
             )
             for number, (name, heading) in enumerate(SECTIONS, start=1)
         ),
+        Binding("c", "crush", "crush", tooltip="he stands in the crush"),
+        Binding("e", "correct", "correct", tooltip="correct or withdraw an earlier entry"),
         Binding("s", "sources", "sources", tooltip="the rules in play, with their sources"),
         Binding("j,down", "scroll(1)", "down", show=False),
         Binding("k,up", "scroll(-1)", "up", show=False),
@@ -159,6 +161,17 @@ class BullScreen(LiveScreen[BullSheet]):
         if self.sheet is not None:
             title = f"Sources: why the rules say so for {self.tui.glyphs.text(self.key)}"
             self.app.push_screen(Paper(title, facts.sources(self.sheet.card, self.tui.glyphs)))
+
+    def action_crush(self) -> None:
+        """To the crush, with this bull in it."""
+        self.tui.open_crush(self.key)
+
+    def action_correct(self) -> None:
+        """Choose an entry of his, and say it better."""
+        from readiness.tui.correcting import choose_entry
+
+        if self.sheet is not None:
+            choose_entry(self, self.sheet)
 
     def action_undo(self) -> None:
         self.tui.undo()

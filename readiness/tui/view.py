@@ -71,6 +71,16 @@ def teams(board: Board) -> list[Team]:
     return found
 
 
+def team_words(team: Team) -> str:
+    """A team as a choice: "Sallow Fell", "Heifers, Sallow Fell", "in no group"."""
+    if team.group == "":
+        return "in no group"
+    farm = team.farm or ""
+    if team.group is None:
+        return farm or "the farm without a name"
+    return f"{team.group}, {farm}" if farm else team.group
+
+
 def bulls_in(board: Board, view: View) -> list[Assessment]:
     """The bulls of the view. Found by tag or name: the best match first, then by its sort."""
     kept = [bull for bull in board.bulls if in_team(bull.farm, bull.group, view.team)]

@@ -1,0 +1,85 @@
+"""From the Bull screen to a corrected entry: which one, what instead, written in one batch."""
+
+from __future__ import annotations
+
+from datetime import date
+from functools import partial
+from typing import TYPE_CHECKING, Any
+
+from readiness.entry import Entry
+from readiness.errors import ReadinessError
+from readiness.forms import form_for, typed_of
+from readiness.shorthand import WRITABLE, Scales, words
+from readiness.trade.words import full_day_words
+from readiness.tui.correct import Correction, CorrectLine
+from readiness.tui.dialogs import Choice, Choose
+from readiness.tui.form import FormScreen
+
+if TYPE_CHECKING:
+    from readiness.tui.bull import BullScreen
+    from readiness.tui.reading import BullSheet
+
+COMMON = ("kind", "on", "by", "bull")
+
+
+def choose_entry(screen: BullScreen, sheet: BullSheet) -> None:
+    """Ask which of his entries is wrong, newest first."""
+    entries = sheet.card.entries
+    if not entries:
+        screen.say("Nothing is written down of him yet.")
+        return
+
+    def chosen(at: int | None) -> None:
+        if at is not None:
+            _correct(screen, sheet, entries[at])
+
+    choices = [Choice(_when(entry), said) for entry, said in zip(entries, sheet.words, strict=True)]
+    dialog = Choose("Which entry is to be corrected?", choices, screen.tui.glyphs)
+    screen.app.push_screen(dialog, chosen)
+
+
+def _when(entry: Entry) -> str:
+    by = f", {entry.body['by']}" if entry.body.get("by") else ""
+    return f"{full_day_words(date.fromordinal(entry.day))}{by}"
+
+
+def _correct(screen: BullScreen, sheet: BullSheet, entry: Entry) -> None:
+    def answered(correction: Correction | None) -> None:
+        if correction is not None:
+            write = partial(_write, screen, correction)
+            screen.run_worker(write, group="write", thread=True, exit_on_error=False)
+
+    rules, glyphs = sheet.card.rules, screen.tui.glyphs
+    if entry.kind in WRITABLE:
+        scales = Scales(rules.default_mobility, rules.default_condition)
+        screen.app.push_screen(CorrectLine(entry, scales, glyphs), answered)
+        return
+
+    def filled(said: dict[str, Any] | None) -> None:
+        if said is not None:
+            kept = {key: value for key, value in entry.body.items() if key in COMMON}
+            answered(Correction(entry, ({**kept, **said},)))
+
+    form = form_for(entry.kind, content=entry.body)
+    title = f"Correct what was said on {_when(entry)}"
+    day = date.fromordinal(entry.day)
+    asked = FormScreen(form, glyphs, day, typed_of(form, entry.body), title)
+    screen.app.push_screen(asked, filled)
+
+
+def _write(screen: BullScreen, correction: Correction) -> None:
+    """Write it, and say what was withdrawn and what is said instead."""
+    desk, entry = screen.desk, correction.entry
+    try:
+        if correction.contents:
+            done = desk.correct(entry.id, correction.contents)
+        else:
+            done = desk.strike(entry.id, "withdrawn")
+    except ReadinessError as problem:
+        screen.app.call_from_thread(screen.tui.tell, str(problem), wrong=True)
+        return
+    said = " ".join(words(content) for content in correction.contents)
+    odd = "".join(f" {warning.text}." for warning in done.warnings)
+    told = f"Withdrawn: {words(entry.body)}" + (f" Said instead: {said}" if said else "") + odd
+    screen.app.call_from_thread(screen.tui.tell, told)
+    screen.app.call_from_thread(screen.action_reread)
