@@ -29,6 +29,9 @@ USUAL = ("su", "wlf", "wla", "sh", "hhe", "dd", "ip", "id")
 _ACTS_AFTER = ("pare", "dress", "wrap", "trim")
 """The work in the order in which it is done on a finding."""
 
+_SELDOM = ("transport", "trouble")
+"""The beginnings offered last."""
+
 _CODES = (*USUAL, *(code.lower() for code in CODES if code.lower() not in USUAL))
 
 
@@ -49,7 +52,7 @@ class FeetLine:
         """The words that may begin a part."""
         left = self._left()
         rest = ["rest"] if self.named and left else []
-        heads = [head for head in lex.HEADS if head != lex.NEW_FEET]
+        heads = [head for head in lex.HEADS if head not in (*_SELDOM, lex.NEW_FEET)] + [*_SELDOM]
         if self.named:
             goes_on = [*self.claws(), *(self.items() if self.held else ())]
             again = [foot.lower() for foot in self.named]
