@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from readiness.engine.results import Assessment, Check
-from readiness.report.rows import check_words, day, mark, ready_words, shorter, why
-from readiness.report.sentences import STATUS
+from readiness.report.rows import check_words, day, mark, shorter, why
+from readiness.report.sentences import STATUS, outlook
 
 
 def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
@@ -20,16 +20,12 @@ def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
 
 
 def _standing(bull: Assessment, on: int) -> str:
-    """ "HOLD for a reason: block on LF outer; ready 10 Apr at the earliest"."""
-    status = STATUS[mark(bull)]
+    """ "HOLD for a reason: block on LF outer. Ready 10 Apr at the earliest, if every check passes"."""
     if bull.status == "GO":
         return why(bull, on)
     reasons = [shorter(reason.text)[-1] for reason in bull.reasons]
-    said = f"{status}: {'; '.join(reasons)}" if reasons else status
-    ready = ready_words(bull, on)
-    if bull.earliest_ready is None:
-        return said
-    return f"{said}. Ready {ready} at the earliest, if every check passes"
+    held = STATUS[mark(bull)] + (f": {'; '.join(reasons)}" if reasons else "")
+    return f"{held}. {outlook(bull, on)}"
 
 
 def _news(check: Check, was: Check | None) -> bool:
@@ -39,12 +35,13 @@ def _news(check: Check, was: Check | None) -> bool:
 
 
 def _asked(check: Check, on: int) -> str:
-    """ "block off LF: from 29 Apr, by 13 May"."""
-    ends = [end for end in (check.due, check.not_after) if end is not None]
-    start = "now" if check.not_before <= on else f"from {day(check.not_before, on)}"
-    if not ends:
-        return f"{check_words(check)}: {start}"
-    last = min(ends)
-    if last < check.not_before:
-        return f"{check_words(check)}: {start}, too late for {day(last, on)}"
-    return f"{check_words(check)}: {start}, by {day(last, on)}"
+    """ "block off LF between 29 Apr and 13 May". By its own clock where it has one: that turnout
+    comes sooner is said with how he stands."""
+    last = check.due if check.due is not None else check.not_after
+    start = max(check.not_before, on)
+    words = check_words(check)
+    if last is None or last < start:
+        return f"{words} {'now' if start == on else f'from {day(start, on)}'}"
+    if start == on:
+        return f"{words} by {day(last, on)}"
+    return f"{words} between {day(start, on)} and {day(last, on)}"
