@@ -42,14 +42,14 @@ class Outcome:
     warnings: tuple[Warning_, ...]
 
 
-@dataclass(frozen=True, slots=True)
 class Pen:
     """Writes into one book. ``rules``: those in force, for what is odd about an entry."""
 
-    book: Book
-    kept: Kept
-    clock: Clock
-    rules: Callable[[], RuleBook]
+    def __init__(self, book: Book, kept: Kept, clock: Clock, rules: Callable[[], RuleBook]) -> None:
+        self.book = book
+        self.kept = kept
+        self.clock = clock
+        self.rules = rules
 
     def write(self, plan: Plan, who: str, *, source: str = "", check: bool = False) -> Outcome:
         """Write what ``plan`` says, all or nothing; with ``check``, only say what would be written.

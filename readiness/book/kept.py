@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import threading
 import time
-from dataclasses import dataclass
 
 from readiness.book.read import Counts, Snapshot, effective
 from readiness.book.store import Book, Stamp
@@ -21,13 +20,13 @@ _REST, _LONG_REST = 100_000_000, 2_500_000_000
 _WHOLE_SECOND = 1_000_000_000
 
 
-@dataclass(slots=True)
 class _Held:
     """A reading. ``stamp``: of the file at rest before it, None where it had not come to rest."""
 
-    snapshot: Snapshot
-    stamp: Stamp | None
-    standing: list[Entry] | None = None
+    def __init__(self, snapshot: Snapshot, stamp: Stamp | None) -> None:
+        self.snapshot = snapshot
+        self.stamp = stamp
+        self.standing: list[Entry] | None = None
 
 
 class Kept:

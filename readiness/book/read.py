@@ -31,11 +31,7 @@ _ABOUT = (
     ))"""
 )
 
-_COUNTS = """
-    SELECT
-        (SELECT count(*) FROM entry), (SELECT count(*) FROM receipt),
-        (SELECT bit_xor(hash(id, batch)) FROM receipt)
-"""
+_COUNTS = "SELECT (SELECT count(*) FROM entry), count(*), bit_xor(hash(id, batch)) FROM receipt"
 
 
 class Counts(NamedTuple):

@@ -102,8 +102,9 @@ def _connect() -> DuckDBPyConnection:
 
 
 # To start the database takes five times as long as to save one entry, so the in-memory one, with
-# nothing attached, waits for the next operation of the same process.
-_IDLE: dict[int, DuckDBPyConnection] = {}
+# nothing attached, waits for the next operation of the same process (by its id: a fork has none of
+# its threads). Not after the first: a command that only reads once would pay for it at its end.
+_IDLE: dict[int, DuckDBPyConnection | None] = {}
 
 
 @contextmanager
@@ -111,13 +112,18 @@ def _idle_connection() -> Iterator[DuckDBPyConnection]:
     """As ``connection``, kept for the next if the block leaves it as it was; else closed: after an
     error (a full disk is a fatal one) nothing is built on it."""
     with _ONE_AT_A_TIME:
-        con = _IDLE.pop(os.getpid(), None) or _connect()
+        con = _IDLE.get(os.getpid()) or _connect()
         try:
             yield con
         except BaseException:
             con.close()
+            _IDLE[os.getpid()] = None
             raise
-        _IDLE[os.getpid()] = con
+        if os.getpid() in _IDLE:
+            _IDLE[os.getpid()] = con
+        else:
+            con.close()
+            _IDLE[os.getpid()] = None
 
 
 def attach(
