@@ -47,7 +47,7 @@ _TREATMENT = (
     Field("product", "product", "as on the label", "text", needed=True),
     Field("reason", "for", "may stay empty", "text"),
     Field("pain_relief", "pain relief", "y or n", "yes_no"),
-    Field("withdrawal_until", "withdrawal until", "20 apr, as the label says", "day"),
+    Field("withdrawal_until", "withdrawal ends", "20 apr, as the label says", "day"),
     _NOTE,
 )
 _CHECK = (

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
+from readiness.plain import plain
+
 FieldKind = Literal["text", "tag", "day", "whole", "number", "yes_no", "choice"]
 
 
@@ -28,7 +30,7 @@ class Field(NamedTuple):
     @property
     def words(self) -> tuple[str, ...]:
         """The choices as they are shown and typed, the word for nothing last."""
-        shown = tuple(self.as_word(value) for value in self.choices)
+        shown = tuple(self._shown(value) for value in self.choices)
         return (*shown, self.nothing) if self.nothing else shown
 
     def as_word(self, value: str | None) -> str:
@@ -38,10 +40,16 @@ class Field(NamedTuple):
         taken = self.nothing and value.strip('"').lower() == self.nothing
         return f'"{value}"' if taken else value
 
+    def _shown(self, value: str) -> str:
+        return plain(self.as_word(value)).strip()
+
     def of_word(self, word: str) -> str | None:
         """The value that a word says."""
         if self.nothing and word.lower() == self.nothing:
             return None
+        for value in self.choices:
+            if self._shown(value) == word:
+                return value
         inner = word[1:-1]
         return inner if word == f'"{inner}"' and self.as_word(inner) == word else word
 

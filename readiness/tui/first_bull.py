@@ -2,160 +2,69 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
-from typing import Any, ClassVar, NamedTuple
+from typing import Any
 
-from textual import on, work
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, VerticalScroll
-from textual.content import Content
-from textual.screen import ModalScreen
-from textual.widgets import Input, Static
+from textual import work
 
 from readiness.desk import Desk, Outcome
-from readiness.errors import DataError, ReadinessError
-from readiness.trade.words import full_day_words, when_words
-from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
+from readiness.errors import ReadinessError
+from readiness.forms import FORMS, FieldError, problem_in
+from readiness.tui.form import FormDialog
+from readiness.tui.looks import Glyphs
+
+FORM = FORMS["first-bull"]
+FIELDS = FORM.fields
+_OF = {
+    "group": ("group", "turnout", "females", "class", "farm"),
+    "bull": ("bull", "name", "breed", "born", "temper", "farm"),
+    "join": ("bull", "group"),
+}
+"""Kind of entry → the fields of the form that go into it."""
 
 
-class Field(NamedTuple):
-    """One line of the form: its key in the entry, its words, an example."""
-
-    key: str
-    label: str
-    example: str
-
-
-FIELDS = (
-    Field("farm", "farm", "may stay empty"),
-    Field("group", "group", "Heifers"),
-    Field("turnout", "turnout", "9 apr, or 2027-04-09"),
-    Field("females", "females in it", "60; may stay empty"),
-    Field("class", "cows or heifers", "cows"),
-    Field("bull", "bull's tag *", "UK 123456 700002, or as you call him"),
-    Field("name", "his name", "may stay empty"),
-    Field("breed", "breed", "may stay empty"),
-    Field("born", "born", "2023-03-14; may stay empty"),
-    Field("temper", "temper", "quiet, watch or dangerous"),
-)
-_DAYS = ("turnout", "born")
-_OF_BULL = ("bull", "name", "breed", "born", "temper", "farm")
-
-
-def day_typed(text: str, today: date) -> date:
-    """A day as typed: "2027-04-09", "9 apr 2027" or "9 apr" (the next one). Raises ``DataError``
-    where it is none, or reads two ways."""
-    from readiness.shorthand.cursor import Cursor
-    from readiness.shorthand.dates import take_day
-
-    cursor = Cursor(text.strip(), 1)
-    found = take_day(cursor, today.isoformat())
-    if found is None or not cursor.done:
-        raise DataError(f'"{text.strip()}" is not a day; write it as 9 apr or 2027-04-09')
-    return date.fromisoformat(found)
-
-
-def contents_of(typed: Mapping[str, str], today: date, who: str) -> list[dict[str, Any]]:
-    """The entries that the form means: a group where a turnout was given, the bull, his joining.
-
-    Raises ``DataError`` that names the field; what else is wrong the desk says.
-    """
-    said: dict[str, Any] = {key: text.strip() for key, text in typed.items() if text.strip()}
-    for key in _DAYS:
-        if key in said:
-            said[key] = _in_field(key, said[key], today)
-    if "bull" not in said:
-        raise DataError("bull's tag: it is needed. Any name you know him by will do.")
-    if "females" in said:
-        if not said["females"].isdecimal():
-            raise DataError(f'females: "{said["females"]}" is not a whole number.')
-        said["females"] = int(said["females"])
-    if "turnout" in said and "group" not in said:
-        raise DataError("group: name the group that is turned out then.")
-    common: dict[str, Any] = {"on": today.isoformat()} | ({"by": who} if who else {})
-    found: list[dict[str, Any]] = []
-    if "turnout" in said:
-        keys = ("group", "turnout", "females", "class", "farm")
-        found.append({"kind": "group", **common, **{k: said[k] for k in keys if k in said}})
-    found.append({"kind": "bull", **common, **{k: said[k] for k in _OF_BULL if k in said}})
+def contents_of(said: Mapping[str, Any], today: date, who: str) -> list[dict[str, Any]]:
+    """The entries that the form's fields mean: a group where a turnout was given, the bull, his
+    joining. Raises ``FieldError`` where something is said of a group without its name, or of a new
+    one without its turnout."""
+    of_group = [key for key in ("turnout", "females", "class") if key in said]
+    if of_group and "group" not in said:
+        raise _wrong("group", "name the group that is turned out then.")
+    if of_group and "turnout" not in said:
+        raise _wrong("turnout", "say when the group is turned out.")
+    kinds = ["bull"]
+    if of_group:
+        kinds.insert(0, "group")
     if "group" in said:
-        found.append({"kind": "join", **common, "bull": said["bull"], "group": said["group"]})
-    return found
-
-
-def _in_field(key: str, text: str, today: date) -> str:
-    from readiness.shorthand import ShorthandError
-
-    try:
-        return day_typed(text, today).isoformat()
-    except ShorthandError as problem:
-        raise DataError(f"{key}: {problem.why}") from problem
-    except DataError as problem:
-        raise DataError(f"{key}: {problem}") from problem
-
-
-class FirstBull(ModalScreen[Outcome | None]):
-    """Asks, writes, and returns what was written; None where one went back."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "dismiss(None)", "back", show=False),
-        Binding("down", "app.focus_next", "next field", show=False),
-        Binding("up", "app.focus_previous", "field before", show=False),
+        kinds.append("join")
+    common: dict[str, Any] = {"on": today.isoformat()} | ({"by": who} if who else {})
+    return [
+        {"kind": kind, **common, **{key: said[key] for key in _OF[kind] if key in said}}
+        for kind in kinds
     ]
 
+
+def _wrong(key: str, text: str) -> FieldError:
+    return FieldError(next(field for field in FIELDS if field.key == key), text)
+
+
+class FirstBull(FormDialog[Outcome | None]):
+    """Asks, writes, and returns what was written; None where one went back."""
+
     def __init__(self, desk: Desk, glyphs: Glyphs) -> None:
-        super().__init__()
+        super().__init__(FORM, glyphs, desk.on)
         self._desk = desk
-        self._glyphs = glyphs
         self._writing = False
 
-    def compose(self) -> ComposeResult:
-        with VerticalScroll(classes="dialog form", can_focus=False):
-            title = "A group and a bull"
-            yield Static(Content.assemble((title, f"bold {TEXT}")), markup=False)
-            for field in FIELDS:
-                with Horizontal(classes="field"):
-                    yield Static(field.label, markup=False, classes="label")
-                    yield Input(placeholder=field.example, compact=True, id=f"field-{field.key}")
-            yield Static(id="said", markup=False)
-            keys = "Enter: next field, on the last one save.  Esc: back"
-            yield Static(Content.assemble((keys, QUIET)), markup=False)
-
-    @on(Input.Changed, "#field-turnout")
-    def _turnout_typed(self, event: Input.Changed) -> None:
-        """Read the day back in full, so that nobody wonders which year."""
-        today = self._desk.on
-        try:
-            day = day_typed(event.value, today)
-        except DataError:
-            self._say("")
-            return
-        self._say(f"turnout {full_day_words(day)}, {when_words(day, today)}")
-
-    @on(Input.Submitted)
-    def _entered(self, event: Input.Submitted) -> None:
-        event.stop()
-        if event.input.id == f"field-{FIELDS[-1].key}":
-            self._save()
-        else:
-            self.focus_next()
-
-    def _say(self, words: str, *, wrong: bool = False) -> None:
-        style = f"bold {ORANGE}" if wrong else TEXT
-        lead = f"{self._glyphs.late} " if wrong else ""
-        words = self._glyphs.text(words)
-        self.query_one("#said", Static).update(Content.assemble((lead + words, style)))
-
-    def _save(self) -> None:
+    def finish(self, content: dict[str, Any]) -> None:
         if self._writing:
             return
-        typed = {f.key: self.query_one(f"#field-{f.key}", Input).value for f in FIELDS}
         try:
-            contents = contents_of(typed, self._desk.on, self._desk.who)
-        except DataError as problem:
-            self._say(str(problem), wrong=True)
+            contents = contents_of(content, self._today, self._desk.who)
+            check(contents, self._today)
+        except FieldError as problem:
+            self.refuse(str(problem), problem.key)
             return
         self._writing = True
         self._write(contents)
@@ -171,4 +80,12 @@ class FirstBull(ModalScreen[Outcome | None]):
 
     def _refused(self, words: str) -> None:
         self._writing = False
-        self._say(words, wrong=True)
+        self.refuse(words)
+
+
+def check(contents: Sequence[Mapping[str, Any]], today: date) -> None:
+    """Raise ``FieldError`` for the first field that the entries' validation refuses."""
+    for content in contents:
+        problem = problem_in(FORM._replace(kind=content["kind"]), content, today)
+        if problem is not None:
+            raise problem

@@ -98,7 +98,7 @@ def test_every_choice_is_one_that_the_entry_takes(form: Form) -> None:
 def test_labels_are_short_and_their_own(form: Form) -> None:
     labels = [field.label for field in form.fields]
     assert len(set(labels)) == len(labels)
-    assert max(map(len, labels)) <= 16
+    assert max(map(len, labels)) <= 15
 
 
 def test_the_examples_tag_draws_no_warning() -> None:

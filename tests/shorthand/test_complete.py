@@ -204,13 +204,18 @@ ENDS = (
 )  # fmt: skip
 
 
+# A field's path: the words were all read, and what they say together is refused.
+REFUSED_WHOLE = re.compile(r"[a-z_]+(\[\d+\])?(\.[a-z_]+)?: ")
+
+
 def readable(line: str) -> bool:
-    """Whether the line, or the line ended in one of ``ENDS``, is read."""
+    """Whether every word of the line, or of the line ended in one of ``ENDS``, is read."""
     for end in ENDS:
         try:
             read(line + end, bull="00417", on=date.fromisoformat(ON), by=None, scales=SCALES)
-        except ShorthandError:
-            continue
+        except ShorthandError as refused:
+            if not REFUSED_WHOLE.match(refused.why):
+                continue
         return True
     return False
 

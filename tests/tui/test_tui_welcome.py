@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import json
-from datetime import date
 from pathlib import Path
+from typing import Any
 
 import pytest
 from textual.widgets import Input
 
 from readiness.desk import Desk
 from readiness.errors import DataError
+from readiness.forms import content_of
 from readiness.tui.app import make_app
-from readiness.tui.first_bull import FIELDS, FirstBull, contents_of, day_typed
+from readiness.tui.first_bull import FIELDS, FORM, FirstBull, contents_of
 from readiness.tui.welcome import Welcome
 from tests.tui.driver import keys_shown, press, screen_text, settled, squeezed
 from tests.tui.estate import DAY, ago, ahead, desk_at, estate
@@ -79,13 +80,16 @@ async def test_the_form_says_what_is_wrong_and_keeps_what_was_typed(tmp_path: Pa
         form.query_one("#field-temper", Input).focus()
         await press(pilot, "enter")
         assert "readstwoways" in squeezed(app)
+        assert form.focused is form.query_one("#field-turnout", Input)
         form.query_one("#field-turnout", Input).value = "9 apr"
+        form.query_one("#field-temper", Input).focus()
         await press(pilot, "enter")
         assert "group:namethegroup" in squeezed(app)
         form.query_one("#field-group", Input).value = "Heifers"
         form.query_one("#field-temper", Input).value = "angry"
+        form.query_one("#field-temper", Input).focus()
         await press(pilot, "enter")
-        assert "temper" in screen_text(app)
+        assert 'temper:"angry"isnoneofthese' in squeezed(app)
         assert form.query_one("#field-bull", Input).value == "00417"
         assert app.screen is form
         assert not path.exists()
@@ -143,35 +147,59 @@ async def test_undo_takes_back_what_was_last_written(tmp_path: Path) -> None:
         assert "Taken back, 1 entry:" in screen_text(app)
 
 
-@pytest.mark.parametrize(
-    ("typed", "day"),
-    [
-        ("2027-04-09", date(2027, 4, 9)),
-        ("9 apr", date(2026, 4, 9)),
-        ("2 Apr", date(2027, 4, 2)),  # has passed this year
-        (" 9 April 2028 ", date(2028, 4, 9)),
-    ],
-)
-def test_days_as_people_type_them(typed: str, day: date) -> None:
-    assert day_typed(typed, DAY) == day
+async def test_a_slip_in_a_choice_is_typed_over(tmp_path: Path) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb")
+    app = make_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "3")
+        form = app.screen
+        form.query_one("#field-bull", Input).value = "00417"
+        form.query_one("#field-temper", Input).focus()
+        await press(pilot, *"grumpy", "enter")
+        assert "1quiet,2watchor3dangerous" in squeezed(app)
+        await press(pilot, *"quiet")
+        assert form.query_one("#field-temper", Input).value == "quiet"
+        assert "none of these" not in screen_text(app)
+        await press(pilot, "enter")
+        assert keys_shown(app) == ["00417"]
+    assert desk.book.read()[0].body["temper"] == "quiet"
 
 
-@pytest.mark.parametrize("typed", ["", "soon", "31 feb", "03/04", "9 apr or so", "2027-13-01"])
-def test_what_is_no_day_is_refused(typed: str) -> None:
-    with pytest.raises(DataError):
-        day_typed(typed, DAY)
+async def test_the_form_names_its_arrow_keys_and_an_example_tag_that_is_right(
+    tmp_path: Path,
+) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb"))
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        await press(pilot, "3")
+        text = screen_text(app)
+        assert "Arrows" in text
+        assert "Esc: back" in text
+        assert "UK 123456 200002" in text
+
+
+def meant(**typed: str) -> list[dict[str, Any]]:
+    return contents_of(content_of(FORM, typed, DAY), DAY, "")
 
 
 def test_a_group_without_turnout_is_only_joined() -> None:
-    found = contents_of({"group": "Heifers", "bull": "00417"}, DAY, "")
+    found = meant(group="Heifers", bull="00417")
     assert [each["kind"] for each in found] == ["bull", "join"]
     assert "by" not in found[0]
 
 
 def test_the_form_asks_for_a_tag_and_for_a_whole_number_of_females() -> None:
     with pytest.raises(DataError, match="tag"):
-        contents_of({"name": "Corran"}, DAY, "")
+        meant(name="Corran")
     with pytest.raises(DataError, match="whole number"):
-        contents_of({"bull": "00417", "females": "many"}, DAY, "")
-    found = contents_of({"bull": "1", "group": "G", "turnout": ahead(9), "females": "7"}, DAY, "")
+        meant(bull="00417", females="many")
+    found = meant(bull="1", group="G", turnout=ahead(9), females="7")
     assert found[0]["females"] == 7
+
+
+def test_what_is_said_of_a_group_is_not_dropped_for_want_of_its_name_or_day() -> None:
+    with pytest.raises(DataError, match=r"^group: name the group"):
+        meant(bull="1", females="7")
+    with pytest.raises(DataError, match=r"^turnout: say when"):
+        meant(bull="1", group="Heifers", females="7")

@@ -1,0 +1,282 @@
+"""A form on the screen: moved through, read back, refused and given over."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from typing import Any
+
+import pytest
+from rich.cells import cell_len
+from textual.app import App
+from textual.pilot import Pilot
+from textual.widgets import Input, Static
+
+from readiness.forms import FORMS, Form, content_of, form_for, typed_of
+from readiness.tui.form import FormScreen
+from readiness.tui.looks import THEME, Glyphs, glyphs_for
+from tests.entries.samples import FULL
+from tests.tui.test_tui_hostile import NAMES, UNSEEN
+
+TODAY = date(2027, 3, 28)
+UNSET = object()
+OF_ONE_ENTRY = [form for form in FORMS.values() if form.kind]
+SIZES = [(60, 20), (80, 24)]
+Typed = dict[str, str]
+
+
+class OneForm(App[None]):
+    """Nothing but a form, and what it gave."""
+
+    CSS_PATH = "../../readiness/tui/readiness.tcss"
+
+    def __init__(self, form: Form, typed: Typed | None = None, *, encoding: str = "utf-8") -> None:
+        super().__init__()
+        self.form = form
+        self.typed = typed
+        self.glyphs: Glyphs = glyphs_for(encoding)
+        self.result: Any = UNSET
+        self.register_theme(THEME)
+        self.theme = THEME.name
+
+    def on_mount(self) -> None:
+        if self.glyphs.ascii_only:
+            self.add_class("-ascii")
+        self.push_screen(FormScreen(self.form, self.glyphs, TODAY, self.typed), self._given)
+
+    def _given(self, result: dict[str, Any] | None) -> None:
+        self.result = result
+
+
+def lines(app: App[None]) -> list[str]:
+    strips = app.screen._compositor.render_strips()
+    return ["".join(segment.text for segment in strip).rstrip() for strip in strips]
+
+
+def shown(app: App[None]) -> str:
+    """What stands on the screen, its wrapped lines in one."""
+    return " ".join(re.sub(r"[│|╭╮╰╯─+]+", " ", "\n".join(lines(app))).split())
+
+
+async def keys(pilot: Pilot[None], *pressed: str) -> None:
+    await pilot.press(*("space" if key == " " else key for key in pressed))
+    await pilot.pause()
+
+
+def box(app: App[None], key: str) -> Input:
+    return app.screen.query_one(f"#field-{key}", Input)
+
+
+def here(app: App[None]) -> str:
+    return (app.screen.focused.id or "") if app.screen.focused else ""
+
+
+async def test_enter_down_and_tab_move_and_enter_on_the_last_gives_the_answers() -> None:
+    app = OneForm(FORMS["vet-exam"])
+    async with app.run_test(size=(80, 24)) as pilot:
+        await keys(pilot, "2", "enter", *"20 apr", "down", *"36.5", "tab", *"65", "enter", "78")
+        await keys(pilot, "up", "down", *"78", "down", "y", "enter")
+        assert here(app) == "field-note"
+        await keys(pilot, *"seen", "enter")
+    assert app.result == {
+        "outcome": "deferred", "again_on": "2027-04-20", "scrotum_cm": 36.5, "motility_pct": 65,
+        "normal_pct": 78, "feet_seen": True, "note": "seen",
+    }  # fmt: skip
+
+
+async def test_escape_gives_nothing() -> None:
+    app = OneForm(FORMS["weight"])
+    async with app.run_test(size=(80, 24)) as pilot:
+        await keys(pilot, *"980", "escape")
+    assert app.result is None
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("encoding", ["utf-8", "ascii"])
+@pytest.mark.parametrize("form", OF_ONE_ENTRY, ids=lambda form: form.id)
+async def test_each_form_stands_whole_and_gives_back_what_it_was_given(
+    form: Form, encoding: str, size: tuple[int, int]
+) -> None:
+    said = {key: value for key, value in FULL[form.kind].items() if form.field(key)}
+    app = OneForm(form, typed_of(form, said), encoding=encoding)
+    async with app.run_test(size=size) as pilot:
+        await pilot.pause()
+        text = shown(app)
+        for field in form.fields:
+            assert f"{field.label}{' *' if field.needed else ''}" in text
+        assert form.title in text
+        assert "Arrows" in text and "Esc: back" in text
+        assert all(cell_len(line) <= size[0] for line in lines(app))
+        if encoding == "ascii":
+            assert "\n".join(lines(app)).isascii()
+        await keys(pilot, *["enter"] * len(form.fields))
+    assert app.result == said
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_choices_stand_under_the_form_and_a_digit_chooses(size: tuple[int, int]) -> None:
+    app = OneForm(FORMS["bull"])
+    async with app.run_test(size=size) as pilot:
+        box(app, "temper").focus()
+        await pilot.pause()
+        assert "1 quiet 2 watch 3 dangerous" in shown(app)
+        await keys(pilot, "3")
+        assert box(app, "temper").value == "dangerous"
+        await keys(pilot, "1")
+        assert box(app, "temper").value == "quiet"
+        await keys(pilot, "9")
+        assert box(app, "temper").value == "quiet9"
+        await keys(pilot, "backspace")
+        box(app, "name").focus()
+        await keys(pilot, "2")
+        assert box(app, "name").value == "2"
+        assert "1 quiet" not in shown(app)
+
+
+async def test_a_digit_within_a_name_is_a_digit() -> None:
+    app = OneForm(form_for("join", groups=["Lot 1", "Lot 2"]))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await keys(pilot, *"lot 2", "enter", "1", "enter", "enter")
+    assert app.result == {"group": "Lot 2", "role": "reserve"}
+
+
+async def test_a_day_is_read_back_in_full_while_it_is_typed() -> None:
+    app = OneForm(FORMS["group"])
+    async with app.run_test(size=(60, 20)) as pilot:
+        box(app, "turnout").focus()
+        await keys(pilot, *"9 apr")
+        assert "turnout Fri 9 Apr 2027, in 12 days" in shown(app)
+        await keys(pilot, "backspace", "backspace")
+        assert "2027, in" not in shown(app)
+
+
+async def test_an_odd_tag_is_said_and_does_not_bar() -> None:
+    app = OneForm(FORMS["first-bull"])
+    async with app.run_test(size=(80, 24)) as pilot:
+        box(app, "bull").focus()
+        await keys(pilot, *"UK 123456 700002")
+        assert "the check digit is 7" in shown(app)
+        await keys(pilot, *["backspace"] * 6, *"200002")
+        assert "check digit" not in shown(app)
+
+
+async def test_a_needed_field_left_empty_is_said_at_once_and_does_not_hold_the_cursor() -> None:
+    app = OneForm(FORMS["treatment"])
+    async with app.run_test(size=(60, 20)) as pilot:
+        await pilot.pause()
+        assert "needed" not in shown(app)
+        await keys(pilot, "down")
+        assert "! given by: it is needed" in shown(app)
+        assert here(app) == "field-product"
+        await keys(pilot, *"x")
+        assert "given by: it is needed" in shown(app)
+        await keys(pilot, "up", *"vet")
+        assert "needed" not in shown(app)
+        assert here(app) == "field-given_by"
+
+
+async def test_when_the_terminal_loses_the_focus_nothing_is_said() -> None:
+    app = OneForm(FORMS["treatment"])
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.app_focus = False
+        await pilot.pause()
+        assert "needed" not in shown(app)
+
+
+async def test_a_wrong_answer_is_said_when_it_is_left_and_gone_when_it_changes() -> None:
+    app = OneForm(FORMS["group"])
+    async with app.run_test(size=(60, 20)) as pilot:
+        await keys(pilot, *"Heifers", "enter", *"09/04", "enter")
+        assert "turnout:" in shown(app) and "two ways" in shown(app)
+        assert here(app) == "field-weeks"
+        await keys(pilot, "up", *"9 apr")
+        assert "two ways" not in shown(app)
+        assert box(app, "turnout").value == "9 apr"
+
+
+async def test_saving_names_the_wrong_field_and_typing_replaces_what_stood_there() -> None:
+    app = OneForm(FORMS["check"], {"check": "bvd-test", "result": "grumpy"})
+    async with app.run_test(size=(80, 24)) as pilot:
+        await keys(pilot, "down", "down", "enter")
+        assert app.result is UNSET
+        assert here(app) == "field-result"
+        assert '! result: "grumpy" is none of these; write 1 pass or 2 fail' in shown(app)
+        await keys(pilot, *"fail")
+        assert box(app, "result").value == "fail"
+        assert "grumpy" not in shown(app)
+        await keys(pilot, "enter", "enter")
+    assert app.result == {"check": "bvd-test", "result": "fail"}
+
+
+async def test_on_the_last_field_too_typing_after_a_refusal_replaces() -> None:
+    form = FORMS["weight"]
+    app = OneForm(form._replace(fields=form.fields[:1]))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await keys(pilot, *"heavy", "enter")
+        assert "weight, kg:" in shown(app)
+        await keys(pilot, *"980", "enter")
+    assert app.result == {"kg": 980}
+
+
+async def test_what_the_entry_refuses_is_said_in_its_field_before_anything_is_lost() -> None:
+    app = OneForm(FORMS["bull"])
+    async with app.run_test(size=(60, 20)) as pilot:
+        box(app, "origin").focus()
+        await keys(pilot, "2")
+        box(app, "note").focus()
+        await keys(pilot, "enter")
+        assert "! arrived: is missing; a bought bull needs the day he arrived" in shown(app)
+        assert here(app) == "field-arrived"
+        await keys(pilot, *"1 feb")
+        assert "is missing" not in shown(app)
+        box(app, "note").focus()
+        await keys(pilot, "enter")
+    assert app.result == {"origin": "bought", "arrived": "2027-02-01"}
+
+
+async def test_the_field_with_the_cursor_is_marked_without_colour(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    app = OneForm(FORMS["weight"])
+    async with app.run_test(size=(60, 20)) as pilot:
+        await pilot.pause()
+        assert "> weight, kg *" in shown(app) and "> note" not in shown(app)
+        await keys(pilot, "down")
+        assert "> note" in shown(app) and "> weight" not in shown(app)
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("encoding", ["utf-8", "ascii"])
+async def test_hostile_names_stay_text(name: str, encoding: str) -> None:
+    hostile = NAMES[name]
+    form = form_for("join", groups=[hostile, "Hill"])
+    typed = {"group": hostile, "note": hostile}
+    expected = content_of(form, typed, TODAY)
+    app = OneForm(form, typed, encoding=encoding)
+    async with app.run_test(size=(60, 20)) as pilot:
+        await pilot.pause()
+        for line in lines(app):
+            assert not UNSEEN.search(line)
+            assert cell_len(line) <= 60
+            assert encoding != "ascii" or line.isascii()
+        assert "[red]" not in hostile or "[red]" in shown(app)
+        await keys(pilot, "enter", "enter", "enter")
+    assert app.result == expected
+
+
+async def test_a_name_that_the_terminal_cannot_show_can_be_chosen() -> None:
+    app = OneForm(form_for("join", groups=["Färsen", "Fürsen", "שור"]), encoding="ascii")
+    async with app.run_test(size=(60, 20)) as pilot:
+        await keys(pilot, "2", "enter", "enter", "enter")
+        assert "\n".join(lines(app)).isascii()
+    assert app.result == {"group": "Fürsen"}
+
+
+async def test_a_title_is_the_callers_and_stays_text() -> None:
+    app = OneForm(FORMS["weight"])
+    async with app.run_test(size=(60, 20)) as pilot:
+        app.push_screen(FormScreen(FORMS["weight"], app.glyphs, TODAY, None, "Weight of [b]Bo[/b]"))
+        await pilot.pause()
+        first = app.screen.query(Static).first()
+        assert str(first.render()) == "Weight of [b]Bo[/b]"
