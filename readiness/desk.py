@@ -280,6 +280,13 @@ class Desk:
         said = {"kind": "strike", "on": self.on.isoformat(), "entry": target.id, "why": why}
         return new_entries([{**said, "by": self.who}], self.clock)[0]
 
+    def last_said(self) -> tuple[Entry, ...]:
+        """What ``undo`` would take back now. Raises ``NotFound`` where there is nothing left."""
+        self._writable()
+        if not self.book.exists():
+            raise NotFound(no_book(self.book.path))
+        return self.entries(self.book.last_said())
+
     def undo(self) -> tuple[str, ...]:
         """Take back this device's last batch; the ids of its entries (a strike's where what it
         withdrew is said again). Raises ``NotFound`` where there is nothing left."""

@@ -31,10 +31,21 @@ def bytes_of(path: Path) -> bytes:
 
 def paragraph(source: str, problems: Sequence[object]) -> str:
     """All that is wrong, as one paragraph; the first few where there are very many."""
-    shown = "; ".join(str(problem).rstrip(".") for problem in problems[:PROBLEMS_SHOWN])
+    said = [str(problem) for problem in problems[:PROBLEMS_SHOWN]]
     more = len(problems) - PROBLEMS_SHOWN
-    and_more = f"; and {more} more" if more > 0 else ""
+    if more > 0:
+        said.append(f"and {more} more")
     where = f"{source}: " if source else ""
     end = "Nothing was written; mend it and import it again." if source else "Nothing was written."
-    said = f"{where}{shown}{and_more}"
-    return f"{said}{'' if said.endswith('?') else '.'} {end}"
+    return f"{where}{_in_a_row(said)} {end}"
+
+
+def _in_a_row(texts: Sequence[str]) -> str:
+    """The texts parted by semicolons, with a full stop; one that asks keeps its question mark and
+    nothing else."""
+    ended = [text.rstrip(".") for text in texts]
+    marks = [";"] * (len(ended) - 1) + ["."]
+    return " ".join(
+        text if text.endswith("?") else text + mark
+        for text, mark in zip(ended, marks, strict=True)
+    )

@@ -150,6 +150,13 @@ class Book:
             add(con, said, hand)
             return [*todo.strike, *(strike.id for strike, _ in todo.again)]
 
+    def last_said(self) -> list[str]:
+        """The ids that ``undo`` would take back now. Raises NotFound where there are none."""
+        with session(self.path, write=False, patience=self._patience) as con:
+            check_version(con, str(self.path))
+            todo = to_undo(con, all_entries(con, str(self.path)), self.device)
+            return [*todo.strike, *(strike.id for strike, _ in todo.again)]
+
     def backup(self, target: Path | None = None) -> Path:
         """A consistent copy at ``target``, by default among the backups beside the book; where.
 

@@ -20,6 +20,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "board": ("board", "who can go, who can't, what next"),
     "bull": ("bull", "one bull: why, what is outstanding, his history"),
     "log": ("log", "write what was seen or done, in shorthand"),
+    "book-in": ("book_in", "write a bull down, or say more of him"),
     "group": ("group", "write a group and its turnout"),
     "undo": ("undo", "take back what was last written on this device"),
     "import": ("import_files", "take in files of entries"),

@@ -20,7 +20,7 @@ def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
 
 
 def _standing(bull: Assessment, on: int) -> str:
-    """ "HOLD for a reason: block on LF outer. Ready 10 Apr at the earliest, if every check passes"."""
+    """ "HOLD for a reason: block on LF outer. Ready 10 Apr at the earliest, …"."""
     if bull.status == "GO":
         return why(bull, on)
     reasons = [shorter(reason.text)[-1] for reason in bull.reasons]

@@ -11,7 +11,7 @@ from readiness.crush.pad import DONE, Key, Mode, Pad
 from readiness.crush.slip import Slip
 from readiness.crush.standing import Open
 from readiness.entry import FEET
-from readiness.trade.codes import CODES, SEVERITIES, STAGE_NAMES, STAGES, claws_of
+from readiness.trade.codes import CODES, SEVERITIES, STAGES, STAGES_SHORT, claws_of
 from readiness.trade.feet import ACTS, CLAW_NAMES, FOOT_NAMES, ZONES, partner, spot_words
 
 CLAW_KEYS = {
@@ -276,8 +276,8 @@ class Stage:
         return f"{self.foot} {CODES[self.code].name}: which stage?"
 
     def keys(self, pad: Pad) -> list[Key]:
-        stages = [Key(key, f"{stage} {STAGE_NAMES[stage]}") for key, stage in STAGE_KEYS.items()]
-        return [*stages, Key("Enter", "cannot tell: it holds him")]
+        stages = [Key(key, f"{stage} {STAGES_SHORT[stage]}") for key, stage in STAGE_KEYS.items()]
+        return [*stages, Key("Enter", "unknown")]
 
     def press(self, pad: Pad, key: str) -> Pad | None:
         if key in DONE:

@@ -49,7 +49,7 @@ def value_of(field: Field, text: str, today: date) -> Any:
     that it is needed."""
     text = _text(text)
     if not text:
-        raise FieldError(field, f"it is needed: {field.example}")
+        raise FieldError(field, "it is needed")
     if field.kind == "day":
         try:
             return day_typed(text, today, past=field.past).isoformat()

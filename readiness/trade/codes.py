@@ -80,6 +80,14 @@ STAGE_NAMES = {
     "M4": "chronic, thickened",
     "M4.1": "chronic with a new active spot",
 }
+STAGES_SHORT = {
+    "M0": "no lesion",
+    "M1": "active under 2 cm",
+    "M2": "active 2 cm or more",
+    "M3": "healing",
+    "M4": "chronic",
+    "M4.1": "chronic, new spot",
+}
 # Under 2 cm an active lesion is M1, from 2 cm on M2 (Döpfer et al.; Berry et al. 2012).
 STAGE_SPLIT_MM = 20
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Collection, Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from threading import Lock
 from time import monotonic
 from typing import TYPE_CHECKING, ClassVar
@@ -23,6 +23,7 @@ from readiness.tui.looks import THEME, Glyphs, glyphs_for
 
 if TYPE_CHECKING:
     from readiness.desk import Desk
+    from readiness.entry import Entry
     from readiness.tui.early import Early
     from readiness.tui.reading import BoardSheet, Seen
     from readiness.tui.view import Team
@@ -167,21 +168,45 @@ class ReadinessApp(App[None]):
 
     @work(thread=True, group="write", exit_on_error=False)
     def undo(self) -> None:
-        """Take back what this device last wrote, and say what it was."""
+        """Show what this device last wrote, and ask whether it is to be taken back: on a screen
+        for looking a stray key writes nothing."""
         try:
-            struck = self.desk.undo()
+            entries = self.desk.last_said()
         except ReadinessError as problem:
             self.call_from_thread(self.tell, str(problem), wrong=True)
             return
-        self.call_from_thread(self.tell, self._taken_back(struck))
+        self.call_from_thread(self._ask_to_undo, entries)
 
-    def _taken_back(self, struck: Collection[str]) -> str:
-        """What undo took back: whose, and what it said."""
+    def _ask_to_undo(self, entries: Sequence[Entry]) -> None:
+        from readiness.tui.dialogs import Choice, Choose
+
+        def chosen(at: int | None) -> None:
+            if at is not None:
+                self._undo(frozenset(entry.id for entry in entries))
+
+        title = f"Last written on this device, {plural(len(entries), 'entry', 'entries')}:"
+        choices = [Choice("take it back", self._said(entries))]
+        self.push_screen(Choose(title, choices, self.glyphs), chosen)
+
+    @work(thread=True, group="write", exit_on_error=False)
+    def _undo(self, shown: frozenset[str]) -> None:
+        """Take it back, if it is still what was shown."""
+        try:
+            if frozenset(entry.id for entry in self.desk.last_said()) != shown:
+                self.call_from_thread(self.tell, "Something was written since: u shows it.")
+                return
+            struck = self.desk.entries(self.desk.undo())
+        except ReadinessError as problem:
+            self.call_from_thread(self.tell, str(problem), wrong=True)
+            return
+        self.call_from_thread(self.tell, f"Taken back: {self._said(struck)}")
+
+    @staticmethod
+    def _said(entries: Iterable[Entry]) -> str:
+        """Entries in words: whose, and what they say."""
         from readiness.shorthand import words
 
-        entries = self.desk.entries(struck)
-        said = [f"{entry.body.get('bull', '')} {words(entry.body)}".strip() for entry in entries]
-        return f"Taken back, {plural(len(said), 'entry', 'entries')}: {' '.join(said)}"
+        return " ".join(f"{e.body.get('bull', '')} {words(e.body)}".strip() for e in entries)
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every action of the screen and of the program, by name."""

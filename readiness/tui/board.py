@@ -99,7 +99,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         if self.board is not None:
             super().missing(error)
             return
-        self.say(f"There is no book at {self.desk.book.path} yet. w begins one.")
+        self._tell(f"There is no book at {self.desk.book.path} yet. w begins one.")
         self._begin_once()
 
     def _begin_once(self) -> None:

@@ -289,6 +289,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
             self.paint.all()
         elif back.key:
             half_said = back.key in self._lines
+            self.handled.discard(back.key)
             self.gate.change(self.gate.race.pick(back.key))
             self._stand(card, None if half_said else back.slip)
         else:

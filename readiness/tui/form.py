@@ -69,8 +69,8 @@ class FormDialog(ModalScreen[Result]):
     ]
     DEFAULT_CSS = """
     FormDialog .fields { height: auto; max-height: 10; scrollbar-size: 1 1; }
-    FormDialog #hint { height: auto; max-height: 2; }
-    FormDialog #said { max-height: 4; }
+    FormDialog #hint { height: auto; max-height: 3; }
+    FormDialog #said { max-height: 5; }
     FormDialog .label.-here { color: $foreground; text-style: bold; }
     """
 
@@ -171,7 +171,9 @@ class FormDialog(ModalScreen[Result]):
     def refuse(self, words: str, key: str = "") -> None:
         """Say what is wrong and put the cursor into its field, so that typing replaces it."""
         self._say(words, wrong=key)
-        if key:
+        if not key:
+            self.query_one("#hint", Static).update("")
+        else:
             box = self.query_one(f"#field-{key}", FieldInput)
             box.focus()
             box.select_all()

@@ -39,6 +39,7 @@ class LiveScreen(Screen[None], Generic[What]):
         self._stamp: Stamp | None = None
         self._again = False
         self._slow: Timer | None = None
+        self._told = False
 
     @property
     def tui(self) -> ReadinessApp:
@@ -95,7 +96,12 @@ class LiveScreen(Screen[None], Generic[What]):
             self.action_reread()
 
     def _say_slow(self) -> None:
-        self.say("Reading the book.")
+        self._tell("Reading the book.")
+
+    def _tell(self, words: str) -> None:
+        """Say how the reading goes, until it went well."""
+        self._told = bool(words)
+        self.say(words)
 
     @on(Worker.StateChanged)
     def _read_ended(self, event: Worker.StateChanged) -> None:
@@ -108,7 +114,8 @@ class LiveScreen(Screen[None], Generic[What]):
             self._slow.stop()
             self._slow = None
         if event.state is WorkerState.SUCCESS:
-            self.say("")
+            if self._told:
+                self._tell("")
             seen = event.worker.result
             assert isinstance(seen, Seen)
             self._stamp = seen.stamp
@@ -120,14 +127,14 @@ class LiveScreen(Screen[None], Generic[What]):
         """Say what went wrong and what to do; the last picture stays."""
         if isinstance(error, BookBusy):
             self._again = True
-            self.say(f"{error} Tried again every second.")
+            self._tell(f"{error} Tried again every second.")
         elif isinstance(error, NotFound):
             self.missing(error)
         elif isinstance(error, ReadinessError):
-            self.say(f"{error} r reads it again.")
+            self._tell(f"{error} r reads it again.")
         else:
             raise error
 
     def missing(self, error: NotFound) -> None:
         """The book, or the bull, is not there."""
-        self.say(f"{error} r reads it again.")
+        self._tell(f"{error} r reads it again.")

@@ -1,0 +1,74 @@
+"""Driving the Crush screen in tests: into it, keys one by one, and what the book then holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import count
+from typing import Any
+
+from textual.pilot import Pilot
+
+from readiness.desk import Desk
+from readiness.tui.app import ReadinessApp, make_app
+from readiness.tui.crush import CrushScreen
+from tests.tui.driver import press, settled
+
+_NAMES = {
+    " ": "space", ";": "semicolon", "@": "at", "/": "slash", ".": "full_stop", ":": "colon",
+    "[": "left_square_bracket", "]": "right_square_bracket",
+}  # fmt: skip
+COMMON = ("kind", "on", "bull", "by")
+
+
+def crush_app(desk: Desk) -> ReadinessApp:
+    """The program, with a clock of its own for keys: each comes long after the one before."""
+    app = make_app(desk)
+    seconds = count(step=10)
+    app.ticks = lambda: float(next(seconds))
+    return app
+
+
+async def to_crush(pilot: Pilot[None], *keys: str) -> CrushScreen:
+    """From the Board to the crush; ``keys`` are pressed there."""
+    await settled(pilot)
+    await press(pilot, "c")
+    await press(pilot, *keys)
+    return crush_of(pilot)
+
+
+def crush_of(pilot: Pilot[None]) -> CrushScreen:
+    screen = next(s for s in reversed(pilot.app.screen_stack) if isinstance(s, CrushScreen))
+    return screen
+
+
+async def type_in(pilot: Pilot[None], text: str) -> None:
+    """Type a text into the line that is open."""
+    names = {
+        " ": "space",
+        ";": "semicolon",
+        "@": "at",
+        "/": "slash",
+        ".": "full_stop",
+        ":": "colon",
+    }
+    await press(pilot, *(names.get(character, character) for character in text))
+
+
+def line_of(screen: CrushScreen) -> str:
+    """What is said of the bull in the crush, as shorthand."""
+    assert screen.pad is not None
+    return screen.pad.slip.line(screen.pad.standing.scales)
+
+
+def bodies(desk: Desk, since: Iterable[str] = ()) -> list[dict[str, Any]]:
+    """What stands in the book but for the entries of these ids, without day, bull and person."""
+    before = set(since)
+    return [bare(entry.body) for entry in desk.book.read() if entry.id not in before]
+
+
+def bare(body: dict[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in body.items() if key not in COMMON[1:]}
+
+
+def ids(desk: Desk) -> set[str]:
+    return {entry.id for entry in desk.book.everything()}

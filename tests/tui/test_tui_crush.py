@@ -1,0 +1,480 @@
+"""The crush on the screen, driven by its keys over a real book: what is pressed is in it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from readiness.desk import Desk
+from tests.tui.crush_driver import (
+    bodies,
+    crush_app,
+    crush_of,
+    ids,
+    line_of,
+    to_crush,
+    type_in,
+)
+from tests.tui.driver import press, screen_lines, screen_text, settled
+from tests.tui.estate import FEET, ago, bull, desk_at, done, estate, of
+
+SOUND = {"kind": "feet", "lifted": FEET}
+WALK_0 = {"kind": "mobility", "scale": "gb0-3", "score": 0}
+COND = {"kind": "condition", "scale": "five", "score": 3.25}
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    return desk_at(tmp_path / "bulls.duckdb", estate())
+
+
+async def test_the_race_holds_who_is_due_and_the_first_stands_large(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot)
+        text = screen_text(app)
+        assert screen.gate.race.keys == ("00417", "UK123456700002", "00093", "00777")
+        assert "0 done, 4 in the race" in text
+        assert "CORRAN" in text
+        assert "! watch him" in text
+        assert "today: lift LF (by today)" in text
+        assert "Last lifted 2 Feb" in text
+        assert "next: 00002 Sorrel, 00093 Brock, 00777 Wren" in " ".join(text.split())
+
+
+async def test_a_sound_bull_is_saved_whole_and_the_next_one_comes(desk: Desk) -> None:
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s", "w", "0", "c", "3", "2")
+        assert line_of(screen) == "all ok; walk 0; cond 3.25"
+        assert bodies(desk, before) == []
+        await press(pilot, "enter")
+        assert bodies(desk, before) == [SOUND, WALK_0, COND]
+        assert screen.key == "UK123456700002"
+        text = " ".join(screen_text(app).split())
+        assert "saved 00417 Corran" in text
+        assert "1 done, 3 in the race" in text
+    [feet] = [entry for entry in desk.book.read() if entry.id not in before][:1]
+    assert feet.body["bull"] == "00417"
+    assert feet.body["on"] == "2026-04-03"
+
+
+async def test_what_was_saved_is_echoed_with_what_it_means(desk: Desk) -> None:
+    """block.least 28 and block.most 42 days (published: AHDB "How to block a lame cow's foot", look
+    at 28 d; NZ hoof-care training, 4 to 6 weeks): fitted 3 Apr, off from 1 May to 15 May."""
+    app = crush_app(desk)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await to_crush(pilot, "1", "o", "s", "u", "4", "v", "p", "d", "b", "s", "enter")
+        text = " ".join(screen_text(app).split())
+        assert "saved 00417 Corran" in text
+        assert "HOLD for a reason: " in text
+        assert "block on LF inner" in text
+        assert "block off LF between 1 May and 15 May" in text
+
+
+async def test_an_open_finding_is_asked_for_and_silence_leaves_it_open(desk: Desk) -> None:
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "slash", "9", "3", "enter", "s")
+        assert screen.key == "00093"
+        text = " ".join(screen_text(app).split())
+        assert "Sole ulcer, moderate, LH inner, open since 4 Mar: and now?" in text
+        assert "h healed o open still w worse" in text
+        await press(pilot, "enter", "enter")
+        assert bodies(desk, before) == [SOUND]
+        assert "not spoken of, so it stays open" in " ".join(screen_text(app).split())
+    assert any(f.code == "SU" for f in desk.card("93").state.feet.open.values())
+
+
+@pytest.mark.parametrize(
+    ("key", "said"),
+    [
+        ("h", "su healed"),
+        ("o", "su"),
+        ("w", "su/3"),
+        ("l", "su/1"),
+        ("f", "su healed stable"),
+    ],
+)
+async def test_one_key_answers_for_an_open_finding(desk: Desk, key: str, said: str) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "slash", "9", "3", "enter", "s", key)
+        assert line_of(screen) == f"lf rf ok; lh i {said}; rh ok"
+
+
+async def test_a_block_on_a_claw_with_a_finding_is_warned_of_and_kept(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "slash", "9", "3", "enter", "b", "3", "i")
+        assert line_of(screen) == "block lh i"
+        assert "LH inner carries a finding (sole ulcer)" in " ".join(screen_text(app).split())
+
+
+async def test_healed_too_soon_is_said_before_it_is_saved(desk: Desk) -> None:
+    """clear.days of a foul (IP) is 7 days (published: MSD Veterinary Manual); found 5 days ago."""
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "n")
+        assert screen.key == "UK123456700002"
+        await press(pilot, "2", "h")
+        text = " ".join(screen_text(app).split())
+        assert "cannot be believed gone before" in text
+
+
+async def test_keys_and_line_are_two_views_of_one_slip(desk: Desk) -> None:
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "4", "o", "w", "l", "f", "2", "p", "enter", "l")
+        entry = screen.query_one("#entry")
+        assert entry.has_focus
+        await type_in(pilot, "; rest ok; walk 1")
+        assert "RH outer: white line fissure, zone 2; pared." in " ".join(screen_text(app).split())
+        await press(pilot, "escape")
+        assert line_of(screen) == "rh o wlf@2 pare; lf rf lh ok; walk 1"
+        await press(pilot, "c", "3", "5", "enter")
+        assert [body["kind"] for body in bodies(desk, before)] == ["feet", "mobility", "condition"]
+
+
+async def test_a_line_that_cannot_be_read_is_kept_and_not_saved(desk: Desk) -> None:
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "l")
+        await type_in(pilot, "all ok; wolk 2")
+        text = " ".join(screen_text(app).split())
+        assert '"wolk" is not known; did you mean walk?' in text
+        await press(pilot, "enter", "escape", "enter", "s")
+        assert bodies(desk, before) == []
+        assert screen.unread == "all ok; wolk 2"
+        assert "l mends it" in screen_text(app)
+        await press(pilot, "l", "backspace", "backspace", "backspace", "backspace", "backspace")
+        await press(pilot, "backspace", "enter")
+        assert bodies(desk, before) == [SOUND]
+
+
+async def test_tab_completes_the_word(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "l")
+        await type_in(pilot, "all ok; wa")
+        await press(pilot, "tab")
+        await type_in(pilot, "2 lf")
+        await press(pilot, "escape")
+        assert line_of(screen) == "all ok; walk 2 lf"
+
+
+async def test_a_note_goes_with_the_feet(desk: Desk) -> None:
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "m")
+        assert "Say first what was seen" in screen_text(app)
+        await press(pilot, "s", "w", "0", "m")
+        await type_in(pilot, "kicks [b]hard[/b]")
+        await press(pilot, "enter")
+        assert line_of(screen) == 'all ok "kicks [b]hard[/b]"; walk 0'
+        await press(pilot, "enter")
+    assert bodies(desk, before) == [{**SOUND, "note": "kicks [b]hard[/b]"}, WALK_0]
+
+
+async def test_undo_takes_a_bull_back_to_be_said_better_over_many_levels_and_restarts(
+    desk: Desk,
+) -> None:
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s", "enter", "s", "h", "h", "enter")
+        assert screen.key == "00093"
+        await press(pilot, "u")
+        assert screen.key == "UK123456700002"
+        assert "taken back (struck): 00002" in " ".join(screen_text(app).split())
+        assert line_of(screen) == "lf ok; rf s dd healed ip healed; lh rh ok"
+    again = crush_app(desk)
+    async with again.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "u")
+        assert screen.key == "00417"
+        assert bodies(desk, before) == []
+        await press(pilot, "w", "1", "enter")
+        kept = bodies(desk, before)
+        assert kept == [SOUND, {**WALK_0, "score": 1}]
+    strikes = [entry for entry in desk.book.everything() if entry.kind == "strike"]
+    assert len(strikes) == 2
+
+
+async def test_a_key_held_down_takes_back_one_bull_only(desk: Desk) -> None:
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s", "enter", "s", "enter", "enter", "enter")
+        assert len(bodies(desk, before)) == 2
+        app.ticks = lambda: 1000.0
+        await press(pilot, "u", "u", "u", "u")
+        assert len(bodies(desk, before)) == 1
+        assert "held down, it takes back one bull only" in screen_text(app)
+        assert crush_of(pilot) is screen
+
+
+async def test_a_key_held_down_answers_one_finding_only(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "n", "2")
+        app.ticks = lambda: 1000.0
+        await press(pilot, "h", "h", "h")
+        assert line_of(screen).count("healed") == 1
+
+
+async def test_enter_on_a_bull_of_whom_nothing_is_said_writes_nothing(desk: Desk) -> None:
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "enter", "enter")
+        assert ids(desk) == before
+        assert screen.key == "00417"
+        assert "Nothing is said of him yet" in screen_text(app)
+
+
+async def test_keys_pressed_while_a_bull_is_saved_are_for_the_next_one(desk: Desk) -> None:
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s")
+        for key in ("enter", "w", "1", "enter"):
+            await pilot.press(key)
+        await settled(pilot)
+        saved = [e.body for e in desk.book.read() if e.id not in before]
+        assert [(body["bull"], body["kind"]) for body in saved] == [
+            ("00417", "feet"), ("UK 123456 700002", "mobility"),
+        ]  # fmt: skip
+        assert screen.key == "00093"
+
+
+async def test_the_bull_that_stands_there_is_picked_by_the_end_of_his_tag(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "slash", "2", "8", "8", "enter")
+        assert screen.key == "00288"
+        assert screen.gate.race.keys[:2] == ("00288", "00417")
+
+
+async def test_of_two_bulls_that_fit_nobody_is_guessed(tmp_path: Path) -> None:
+    more = [*bull("10417", "Other", "Heifers"), *done("10417")]
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", [*estate(), *more]))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "n", "slash", "4", "1", "7", "enter")
+        assert screen.typing.on
+        assert "Which of them?" in screen_text(app)
+        await press(pilot, "down", "down", "enter")
+        assert screen.key in ("00417", "10417")
+
+
+async def test_skip_drop_and_bring_back(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "n")
+        assert screen.key == "UK123456700002"
+        assert screen.gate.race.keys[-1] == "00417"
+        await press(pilot, "p")
+        assert screen.key == "00417"
+        await press(pilot, "x")
+        assert screen.key == "UK123456700002"
+        assert "00417" not in screen.gate.race.keys
+        await press(pilot, "escape", "c")
+        assert "00417" not in crush_of(pilot).gate.race.keys
+
+
+async def test_a_whole_group_is_let_in(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "g", "1")
+        assert len(screen.gate.race.keys) == 9
+        assert "5 bulls more in the race" in screen_text(app)
+
+
+async def test_half_said_of_one_bull_waits_while_another_comes(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s", "n")
+        assert line_of(screen) == ""
+        await press(pilot, "slash")
+        assert "half entered: 00417 Corran" in screen_text(app)
+        await type_in(pilot, "417")
+        await press(pilot, "enter")
+        assert line_of(screen) == "all ok"
+
+
+async def test_a_half_entered_bull_survives_leaving_and_coming_back(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_crush(pilot, "1", "o", "s", "u", "4", "escape", "escape", "c")
+        assert line_of(crush_of(pilot)) == "lf o su@4"
+        await press(pilot, "q")
+    again = crush_app(desk)
+    async with again.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot)
+        assert line_of(screen) == "lf o su@4"
+        assert "Half entered and not saved: 00417 Corran" in screen_text(again)
+
+
+async def test_what_was_saved_before_a_crash_is_not_offered_again(desk: Desk) -> None:
+    """The ids are kept before the book is written: the half of a saved bull is known as saved."""
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s")
+        screen._halves.drop = lambda key: None  # type: ignore[union-attr,method-assign]
+        await press(pilot, "enter")
+    again = crush_app(desk)
+    async with again.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot)
+        assert "Half entered" not in screen_text(again)
+        assert screen.half_entered == []
+    assert bodies(desk, before) == [SOUND]
+
+
+async def test_readonly_writes_nothing_and_says_so(tmp_path: Path) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    desk.readonly = True
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_crush(pilot, "s", "enter")
+        assert "read only" in screen_text(app)
+        await press(pilot, "u")
+        assert ids(desk) == before
+    assert [path.name for path in tmp_path.iterdir() if "unsaved" in path.name] == []
+
+
+async def test_a_failed_saving_loses_nothing(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    from readiness.errors import BookBusy
+
+    app = crush_app(desk)
+    before = ids(desk)
+
+    def busy(*_: object, **__: object) -> None:
+        raise BookBusy("The book is busy: another process holds it. Try again.")
+
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s")
+        with monkeypatch.context() as patched:
+            patched.setattr(desk, "add", busy)
+            await press(pilot, "enter")
+        assert "The book is busy" in screen_text(app)
+        assert line_of(screen) == "all ok"
+        assert ids(desk) == before
+        await press(pilot, "enter")
+        assert bodies(desk, before) == [SOUND]
+
+
+async def test_two_windows_on_one_book_lose_and_double_nothing(desk: Desk, tmp_path: Path) -> None:
+    other_desk = desk_at(tmp_path / "bulls.duckdb")
+    before = ids(desk)
+    one, other = crush_app(desk), crush_app(other_desk)
+    async with one.run_test(size=(80, 24)) as first, other.run_test(size=(80, 24)) as second:
+        here = await to_crush(first, "s")
+        there = await to_crush(second, "n", "1")
+        assert here.key == "00417"
+        assert there.key == "UK123456700002"
+        await second.press("enter", "s", "h", "h", "w", "0")
+        await first.press("w", "0", "enter")
+        await second.press("enter")
+        await settled(first)
+        await settled(second)
+        saved = [(e.bull, e.kind) for e in desk.book.read() if e.id not in before]
+        assert sorted(saved) == [
+            ("00417", "feet"), ("00417", "mobility"),
+            ("UK123456700002", "feet"), ("UK123456700002", "mobility"),
+        ]  # fmt: skip
+        assert there.half_entered == []
+
+
+async def test_after_a_fight_the_foot_is_asked_for_before_the_shoulder_is_believed(
+    desk: Desk,
+) -> None:
+    """lame.from_foot: about 90 % (published: NADIS, of dairy cattle)."""
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "slash", "2", "8", "8", "enter", "i", "1", "y", "3", "s")
+        assert line_of(screen) == "fight lame lh shoulder"
+        text = " ".join(screen_text(app).split())
+        assert "Lift LH before the shoulder is believed: about 90 % of lameness" in text
+        assert "NADIS" in text
+        await press(pilot, "enter")
+        assert bodies(desk, before)[0]["suspect"] == "shoulder"
+        card = desk.card("288")
+        assert {"lift", "mobility"} <= {c.check for c in card.assessment.outstanding}
+        await press(pilot, "slash", "2", "8", "8", "enter")
+        await press(pilot, "3", "o", "s", "u", "4", "enter", "enter")
+        await press(pilot, "slash", "2", "8", "8", "enter")
+        text = " ".join(screen_text(app).split())
+        assert "the shoulder LH was suspected on 3 Apr; on 3 Apr the foot showed sole ulcer LH" in (
+            text
+        )
+
+
+async def test_lame_with_nothing_found_in_the_foot_asks_the_vet(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await to_crush(pilot, "s", "enter")
+        assert "vet look" in screen_text(app)
+
+
+async def test_the_first_key_is_not_lost_while_the_book_is_read(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("c", "s", "w", "0")
+        await settled(pilot)
+        assert line_of(crush_of(pilot)) == "all ok; walk 0"
+
+
+async def test_each_code_explains_itself_with_its_source(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await to_crush(pilot, "e")
+        text = " ".join(screen_text(app).split())
+        assert "ICAR Claw Health Atlas" in text
+        assert "AC asymmetric claws, on a claw." in text
+        await press(pilot, "escape", "1", "o", "question_mark")
+        assert "What each code means" in screen_text(app)
+
+
+async def test_at_several_farms_one_is_asked_at_which_one_is(tmp_path: Path) -> None:
+    more = [
+        {"kind": "bull", "on": ago(200), "bull": "55", "name": "Far", "farm": "Low End"},
+        of("55", "mobility", 1, scale="gb0-3", score=2, limb="LF"),
+    ]
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", [*estate(), *more]))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "c")
+        assert "At which farm are you?" in screen_text(app)
+        await press(pilot, "1")
+        assert crush_of(pilot).gate.race.keys == ("55",)
+
+
+@pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
+async def test_every_question_fits_the_screen(desk: Desk, size: tuple[int, int]) -> None:
+    """No key that answers is cut off, whatever is asked."""
+    app = crush_app(desk)
+    paths = [
+        (), ("1",), ("1", "o"), ("1", "o", "t"), ("1", "o", "s", "u"), ("1", "s", "d", "d"),
+        ("1", "o", "enter", "m"), ("w",), ("w", "2"), ("c",), ("c", "3"), ("k",), ("b",),
+        ("b", "2"), ("i",), ("i", "1"), ("i", "1", "y"), ("i", "1", "y", "1"), ("i", "4"),
+    ]  # fmt: skip
+    async with app.run_test(size=size) as pilot:
+        screen = await to_crush(pilot)
+        for path in paths:
+            await press(pilot, *path)
+            assert screen.pad is not None
+            shown = " ".join(screen_text(app).split())
+            for key, words in screen.pad.keys:
+                assert f"{key} {words}".strip() in shown, (path, key, words)
+            assert screen_lines(app)[-1].strip().startswith("Enter save")
+            while screen.pad.before:
+                await press(pilot, "backspace")
