@@ -46,6 +46,5 @@ def _in_a_row(texts: Sequence[str]) -> str:
     ended = [text.rstrip(".") for text in texts]
     marks = [";"] * (len(ended) - 1) + ["."]
     return " ".join(
-        text if text.endswith("?") else text + mark
-        for text, mark in zip(ended, marks, strict=True)
+        text if text.endswith("?") else text + mark for text, mark in zip(ended, marks, strict=True)
     )

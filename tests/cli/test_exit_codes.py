@@ -89,6 +89,16 @@ def test_a_hint_at_the_end_of_a_refusal_is_a_whole_sentence(unchanged: Run, tmp_
     refused(unchanged("import", path), 65, "did you mean LF? Nothing was written")
 
 
+def test_hints_among_several_problems_carry_no_second_mark(unchanged: Run, tmp_path: Path) -> None:
+    wrong = {**WALK, "limb": "lf"}
+    path = write(tmp_path / "wrong.jsonl", [wrong, {**WALK, "score": 9}, wrong])
+    ran = unchanged("import", path)
+    refused(ran, 65, "did you mean LF? line 2, score: 9", "whole numbers; line 3, limb:")
+    refused(ran, 65, "did you mean LF? Nothing was written")
+    many = unchanged("import", write(tmp_path / "many.jsonl", [wrong] * 9))
+    refused(many, 65, "did you mean LF? and 1 more. Nothing was written")
+
+
 def test_a_device_without_end_is_not_read(unchanged: Run) -> None:
     refused(unchanged("import", "/dev/zero"), 65, "/dev/zero", "a device")
     refused(unchanged("rules", "--check", "/dev/zero"), 78, "/dev/zero", "a device")

@@ -1,0 +1,96 @@
+"""``book-in``: a bull's particulars from the command line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.cli.conftest import Run
+from tests.cli.small_book import DAY
+from tests.cli.test_exit_codes import refused
+from tests.entries.samples import FULL
+
+TAG = "UK 123456 200002"
+ALL = (
+    "--name", "Corran", "--breed", "Limousin", "--born", "2022-04-03", "--origin", "bought",
+    "--arrived", "2026-02-01", "--temper", "watch", "--no-heifer-safe", "--pen", "3",
+    "--farm", "Sallow Fell",
+)  # fmt: skip
+
+
+def said_of(run: Run, tag: str) -> list[dict[str, Any]]:
+    history: list[dict[str, Any]] = run("bull", tag, "--json", "--on", DAY).json()["history"]
+    return [entry for entry in history if entry["kind"] == "bull"]
+
+
+def test_all_of_him_in_one_command_begins_a_book(run: Run) -> None:
+    ran = run("book-in", TAG, *ALL, "--on", DAY)
+    assert (ran.code, ran.err) == (0, "")
+    words, saved = ran.out.splitlines()
+    assert words == (
+        f"Bull {TAG}: name Corran, Limousin, born 3 Apr 2022, bought, arrived 1 Feb, temper watch, "
+        "not for heifers, pen 3, farm Sallow Fell."
+    )
+    (entry,) = said_of(run, TAG)
+    assert saved == f"saved {entry['id']}"
+    wanted = {**FULL["bull"], "bull": TAG, "by": "sam"}
+    assert {key: entry[key] for key in wanted} == wanted
+
+
+def test_later_fields_replace_and_the_others_stay(run: Run) -> None:
+    assert run("book-in", TAG, *ALL, "--on", "2026-03-01").code == 0
+    again = run("book-in", "uk123456200002", "--name", "Rowan", "--heifer-safe", "--on", DAY)
+    assert (again.code, again.err) == (0, "")
+    newest, first = said_of(run, "200002")
+    assert (newest["name"], newest["heifer_safe"], "breed" in newest) == ("Rowan", True, False)
+    assert (first["name"], first["heifer_safe"]) == ("Corran", False)
+    (bull,) = run("board", "--json", "--on", DAY).json()["bulls"]
+    assert (bull["name"], bull["farm"]) == ("Rowan", "Sallow Fell")
+
+
+def test_for_programs_it_says_what_import_says(run: Run) -> None:
+    said = run("book-in", TAG, "--json", "--on", DAY).json()
+    assert [entry["id"] for entry in said_of(run, TAG)] == said["written"]
+    assert (said["skipped"], said["warnings"]) == ([], [])
+
+
+def test_what_is_odd_about_his_tag_is_a_warning(run: Run) -> None:
+    ran = run("book-in", "UK 123456 700002", "--on", DAY)
+    assert ran.code == 0
+    assert "the check digit is 7" in ran.err and "warning: " in ran.err
+
+
+def test_the_end_of_another_bulls_tag_books_a_new_bull_and_says_so(run: Run, book: Path) -> None:
+    ran = run("book-in", "288", "--temper", "dangerous", "--on", DAY)
+    assert ran.code == 0
+    assert "288 is booked as a new bull; the tag of 00288 ends so too" in ran.err
+    assert run("undo").code == 0
+    assert len(said_of(run, "00288")) == 1
+    same = run("book-in", "00288", "--temper", "dangerous", "--on", DAY)
+    assert same.err == ""
+    assert said_of(run, "00288")[0]["temper"] == "dangerous"
+
+
+@pytest.mark.parametrize(
+    ("options", "code", "said"),
+    [
+        ((TAG, "--origin", "bought"), 65, "arrived"),
+        ((TAG, "--name", "x" * 121), 65, "name"),
+        (("  ",), 65, "bull"),
+        ((TAG, "--born", "03/04/2022"), 2, "year-month-day"),
+        ((TAG, "--temper", "mad"), 2, "--temper"),
+        ((), 2, "TAG"),
+        ((TAG, "--breed"), 2, "--breed"),
+    ],
+)
+def test_what_is_wrong_is_refused_and_begins_no_book(
+    run: Run, tmp_path: Path, options: tuple[str, ...], code: int, said: str
+) -> None:
+    refused(run("book-in", *options), code, said)
+    assert not (tmp_path / "bulls.duckdb").exists()
+
+
+def test_a_place_that_cannot_be_written_is_said(run: Run) -> None:
+    refused(run("book-in", TAG, "--book", "/proc/none/bulls.duckdb"), 73)
