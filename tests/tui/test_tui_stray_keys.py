@@ -1,0 +1,59 @@
+"""On screens for looking no key writes: neither a stray one nor one that is held down."""
+
+from __future__ import annotations
+
+import string
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import pytest
+
+from readiness.tui.bull import BullScreen
+from tests.tui.crush_driver import crush_app, ids, to_crush
+from tests.tui.driver import press, settled
+from tests.tui.estate import desk_at, estate
+
+NAMED = ("enter", "space", "tab", "backspace", "delete", "insert", "home", "end", "pageup",
+         "pagedown", "up", "down", "left", "right", "slash", "question_mark", "comma", "full_stop",
+         "semicolon", "plus", "minus", "f1", "f5", "ctrl+z", "ctrl+s", "ctrl+d")  # fmt: skip
+# q ends the program, c goes to the crush: there keys do write.
+WRITING = ("u", "e", "w")  # these lead to where one writes: seen to the end before the next
+STRAY = [key for key in (*string.ascii_letters, *string.digits, *NAMED) if key not in ("q", "c")]
+
+
+def batched(keys: Sequence[str], size: int) -> Iterator[Sequence[str]]:
+    for start in range(0, len(keys), size):
+        yield keys[start : start + size]
+
+
+@pytest.mark.parametrize("bull", [False, True], ids=["board", "bull"])
+async def test_no_single_key_writes_and_none_held_down_does(tmp_path: Path, bull: bool) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    desk.add([{"kind": "weight", "on": "2026-04-03", "bull": "00288", "kg": 900}])
+    before = ids(desk)
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        for keys in batched(STRAY, 12):
+            for key in keys:
+                if bull and not isinstance(app.screen, BullScreen):
+                    await press(pilot, "enter")
+                screens = len(app.screen_stack)
+                await pilot.press(key, key, key)
+                if key in WRITING or len(app.screen_stack) > screens:
+                    await press(pilot, "escape")
+                while len(app.screen_stack) > screens:
+                    await press(pilot, "escape")
+            await settled(pilot)
+            assert ids(desk) == before, keys
+
+
+async def test_a_key_held_down_in_the_crush_saves_no_second_bull(tmp_path: Path) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    before = ids(desk)
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_crush(pilot, "s")
+        await pilot.press(*["enter"] * 30)
+        await settled(pilot)
+        assert len(ids(desk) - before) == 1
