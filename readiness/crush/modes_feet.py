@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from readiness.crush.answers import FOOT_KEYS, NOWHERE, feet_keys, is_digit
+from readiness.crush.answers import FOOT_KEYS, FULL, NOWHERE, feet_keys, is_digit, refused
 from readiness.crush.modes_block import BlockClaw, fit
 from readiness.crush.modes_measure import Measure, MeasureClaw
 from readiness.crush.pad import DONE, Key, Mode, Pad
@@ -21,6 +21,7 @@ CLAW_KEYS = {
 ACT_KEYS = {act[0]: act for act in ACTS}
 STAGE_KEYS = {str(number): stage for number, stage in enumerate(STAGES)}
 WORSE = ("v", "+", "=")
+LESS = "l"
 ANOTHER = (",", " ")
 MOST_SEVERE = max(SEVERITIES)
 FOUND_SHOWN = 9
@@ -320,19 +321,26 @@ class OnClaw:
     def _severity(self, pad: Pad) -> int:
         """As said; else as it was; a new one is slight."""
         found = pad.slip.finding(self.foot, self.claw, self.code) or {}
-        known = pad.standing.known(self.foot, self.claw, self.code)
-        severity: int = found.get("severity") or (known.severity if known else 1)
+        severity: int = found.get("severity") or self._least(pad)
         return severity
 
+    def _least(self, pad: Pad) -> int:
+        """As it was: the key that goes round the severities never says less than that."""
+        known = pad.standing.known(self.foot, self.claw, self.code)
+        return known.severity if known else 1
+
     def keys(self, pad: Pad) -> list[Key]:
-        of_finding = [Key("0-9", "zone"), Key("v", "severity"), Key("z", "size")]
+        how = [Key("v", "severity")]
         if self.code == "DD":
-            of_finding[1] = Key("g", "stage")
+            how = [Key("g", "stage")]
+        elif self._severity(pad) > 1 and pad.standing.known(self.foot, self.claw, self.code):
+            how.append(Key(LESS, "less"))
+        of_finding = [Key("0-9", "zone"), *how, Key("z", "size")]
         return [
             *(of_finding if self.code else ()),
             *(Key(key, act) for key, act in ACT_KEYS.items()),
             Key("b", "block other claw"),
-            Key("m", "measure"),
+            *([Key("m", "measure")] if self.claw != "skin" else ()),
             Key("s", "other feet sound"),
             Key(",", "more here"),
             Key("Enter", "done"),
@@ -361,14 +369,29 @@ class OnClaw:
         place = (self.foot, self.claw, self.code)
         if is_digit(key):
             return self._zone(pad, int(key))
-        if key in WORSE and self.code != "DD":
-            severity = self._severity(pad) % MOST_SEVERE + 1
-            return pad.go(replace(self, tens=False), pad.slip.find(*place, severity=severity))
+        if key in (*WORSE, LESS) and self.code != "DD":
+            return self._severer(pad) if key in WORSE else self._less(pad)
         if key == "g" and self.code == "DD":
             return pad.go(Stage(*place, after=self))
         if key == "z":
             return pad.go(Size(*place))
         return pad.done(pad.slip.heal(*place)) if key == "h" else None
+
+    def _severer(self, pad: Pad) -> Pad:
+        severity, least = self._severity(pad), self._least(pad)
+        if severity == least == MOST_SEVERE:
+            return pad.tell("It was severe already: l says less.")
+        return self._as_bad(pad, least if severity == MOST_SEVERE else severity + 1)
+
+    def _less(self, pad: Pad) -> Pad:
+        severity = self._severity(pad)
+        return (
+            pad.tell("It is slight already.") if severity == 1 else self._as_bad(pad, severity - 1)
+        )
+
+    def _as_bad(self, pad: Pad, severity: int) -> Pad:
+        slip = pad.slip.find(self.foot, self.claw, self.code, severity=severity)
+        return pad.go(replace(self, tens=False), slip)
 
     def _zone(self, pad: Pad, digit: int) -> Pad:
         zone = 10 + digit if self.tens and 10 + digit in ZONES else digit
@@ -407,7 +430,11 @@ class Size:
             size = int(self.typed) if key == "enter" and self.typed else None
             if size is None:
                 return pad.go(back)
-            return pad.go(back, pad.slip.find(self.foot, self.claw, self.code, size_mm=size))
-        if not is_digit(key) or len(self.typed) >= SIZE_DIGITS:
+            slip = pad.slip.find(self.foot, self.claw, self.code, size_mm=size)
+            wrong = refused(slip)
+            return pad.tell(wrong) if wrong else pad.go(back, slip)
+        if not is_digit(key):
             return None
+        if len(self.typed) >= SIZE_DIGITS:
+            return pad.tell(FULL)
         return pad.go(replace(self, typed=self.typed + key))

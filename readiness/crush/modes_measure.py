@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from readiness.crush.answers import is_digit
+from readiness.crush.answers import FULL, is_digit, refused
 from readiness.crush.pad import DONE, Key, Mode, Pad
 from readiness.trade.feet import MEASURES, spot_words
 
@@ -69,9 +69,12 @@ class Measure:
             return pad.go(replace(self, what=WHAT[key])) if key in WHAT else None
         if key == "enter" and self.typed:
             slip = pad.slip.measure(self.foot, self.claw, self.what, int(self.typed))
-            return pad.go(ask, slip)
+            wrong = refused(slip)
+            return pad.tell(wrong) if wrong else pad.go(ask, slip)
         if key in DONE:
             return pad.go(ask)
-        if not is_digit(key) or len(self.typed) >= DIGITS:
+        if not is_digit(key):
             return None
+        if len(self.typed) >= DIGITS:
+            return pad.tell(FULL)
         return pad.go(replace(self, typed=self.typed + key))

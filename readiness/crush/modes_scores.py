@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from readiness.crush.answers import FOOT_KEYS, NOWHERE, feet_keys, is_digit
+from readiness.crush.answers import FOOT_KEYS, FULL, NOWHERE, feet_keys, is_digit, refused
 from readiness.crush.pad import DONE, Key, Pad
 from readiness.trade.words import number_words
 
@@ -124,9 +124,13 @@ class Weight:
         if key == "escape" or (key == "enter" and not self.typed):
             return pad.done()
         if key == "enter":
-            return pad.done(pad.slip.put("weight", kg=int(self.typed)))
-        if not is_digit(key) or len(self.typed) >= KG_DIGITS:
+            slip = pad.slip.put("weight", kg=int(self.typed))
+            wrong = refused(slip)
+            return pad.tell(wrong) if wrong else pad.done(slip)
+        if not is_digit(key):
             return None
+        if len(self.typed) >= KG_DIGITS:
+            return pad.tell(FULL)
         return pad.go(Weight(self.typed + key))
 
 

@@ -7,6 +7,7 @@ from datetime import date
 
 from readiness.crush.slip import Slip
 from readiness.desk import Card
+from readiness.findings import claws_of
 from readiness.rules.model import ConditionScale, MobilityScale
 from readiness.shorthand import Scales
 from readiness.trade.codes import finding_words
@@ -53,9 +54,10 @@ class Standing:
         ]
 
     def known(self, foot: str, claw: str, code: str) -> Open | None:
-        """This finding, where it is open."""
-        place = (foot, claw, code)
-        return next((f for f in self.open if (f.foot, f.claw, f.code) == place), None)
+        """This finding, where it is open; of both claws the worse."""
+        claws = claws_of(claw)
+        there = [f for f in self.open if (f.foot, f.code) == (foot, code) and f.claw in claws]
+        return max(there, key=lambda f: f.severity, default=None)
 
 
 def standing(card: Card, today: date) -> Standing:

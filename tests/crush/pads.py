@@ -1,0 +1,67 @@
+"""Pads to press keys on: bulls as they stand before anything is said of them, and keys in a row."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from readiness.crush.pad import Key, Pad
+from readiness.crush.slip import Slip
+from readiness.crush.standing import Open, Standing
+from readiness.crush.top import pad_for
+from readiness.rules.load import default_rules
+
+RULES = default_rules().for_farm(None)
+ON = date(2026, 4, 3)
+SLIP = Slip("00417", ON, "A. Trimmer")
+NAMES = {"Enter": "enter", "Esc": "escape", ",": ","}
+
+
+def found(foot: str, claw: str, code: str, severity: int = 2, *, holds: bool = True) -> Open:
+    """A finding that is open; one of digital dermatitis is told by its stage."""
+    return Open(foot, claw, code, severity, code == "DD", holds, f"{code} {foot} {claw}")
+
+
+def stands(
+    *open_: Open,
+    blocks: tuple[tuple[str, str], ...] = (),
+    limb: str | None = None,
+    walk: str = "gb0-3",
+    condition: str = "five",
+) -> Standing:
+    scales = RULES.mobility[walk], RULES.condition[condition]
+    return Standing(*scales, open=open_, blocks=blocks, limb=limb)
+
+
+def new_pad(standing: Standing | None = None) -> Pad:
+    return pad_for(standing or stands(), SLIP)
+
+
+def pressed(pad: Pad, keys: str) -> Pad:
+    """The pad after these keys, parted by spaces; each has to mean something where it is
+    pressed."""
+    for key in keys.split():
+        after = pad.press(key)
+        assert after is not None, f"{key} means nothing at: {pad.question}"
+        pad = after
+    return pad
+
+
+def line(pad: Pad) -> str:
+    return pad.slip.line(pad.standing.scales)
+
+
+def said(keys: str, standing: Standing | None = None) -> str:
+    """What these keys say of a bull, as shorthand."""
+    return line(pressed(new_pad(standing), keys))
+
+
+def spelled(shown: Key) -> list[str]:
+    """The keys that one shown key stands for: "1-4" is four, "su" is typed letter by letter and
+    its first letter is meant."""
+    name = shown.key
+    if name in NAMES:
+        return [NAMES[name]]
+    first, dash, last = name.partition("-")
+    if dash and first.isdigit() and last.isdigit():
+        return [str(number) for number in range(int(first), int(last) + 1)]
+    return [name[0]]

@@ -1,0 +1,173 @@
+"""Any key in any order: what the hands of somebody who does not look at the screen may do.
+
+The reference is the project's own contract: every entry is checked by the validation of the
+import, and the shorthand written is read back by the reader that ``log`` uses.
+"""
+
+from __future__ import annotations
+
+import copy
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from hypothesis.stateful import (
+    RuleBasedStateMachine,
+    initialize,
+    invariant,
+    precondition,
+    rule,
+    run_state_machine_as_test,
+)
+
+from readiness.crush.modes_feet import Asking, FindCode, OnClaw
+from readiness.crush.pad import BACK, Pad
+from readiness.crush.slip import Content, Slip
+from readiness.crush.standing import Open, Standing
+from readiness.entries import validate
+from readiness.entry import FEET
+from readiness.findings import claws_of
+from readiness.trade.codes import CODES
+from readiness.trade.codes import claws_of as claws_for
+from tests.crush.pads import RULES, SLIP, found, new_pad, pressed, spelled, stands
+
+NAMED = ("enter", "escape", "left", "right", "up", "down", "tab", "delete", "f1", "ctrl+c")
+STRAY = [*"0123456789", *"abcdefghijklmnopqrstuvwxyz", *"ASV,+-= ?/;.@é²", *NAMED]
+# What clears or lowers, and only where a finding is asked about or in hand: nothing else may.
+CLEARING = ("h", "f", "l")
+CLEARS = (Asking, OnClaw)
+HORN = ("outer", "inner")
+
+
+@st.composite
+def opens(draw: st.DrawFn) -> Open:
+    """A finding that is open, as a book holds it: on one claw or on the skin, never on both."""
+    code = draw(st.sampled_from(sorted(CODES)))
+    claw = draw(st.sampled_from([claw for claw in claws_for(code) if claw != "both"]))
+    severity, holds = draw(st.integers(1, 3)), draw(st.booleans())
+    return found(draw(st.sampled_from(FEET)), claw, code, severity, holds=holds)
+
+
+def bulls() -> st.SearchStrategy[Standing]:
+    place = st.tuples(st.sampled_from(FEET), st.sampled_from(HORN))
+    return st.builds(
+        lambda open_, blocks, limb, walk, condition: stands(
+            *open_, blocks=tuple(blocks), limb=limb, walk=walk, condition=condition
+        ),
+        st.lists(opens(), min_size=1, max_size=8, unique_by=lambda f: (f.foot, f.claw, f.code)),
+        st.lists(place, max_size=3, unique=True),
+        st.none() | st.sampled_from(FEET),
+        st.sampled_from(sorted(RULES.mobility)),
+        st.sampled_from(sorted(RULES.condition)),
+    )
+
+
+class Fumbling(RuleBasedStateMachine):
+    """Keys of all kinds on one pad, each judged as it falls."""
+
+    pad: Pad
+
+    @initialize(standing=bulls())
+    def begin(self, standing: Standing) -> None:
+        self.pad = new_pad(standing)
+        self.changes = 0
+        self.lowered = False
+
+    def _press(self, key: str) -> bool:
+        """Whether the key meant something; it may then be taken back by one key."""
+        before, kept = self.pad, copy.deepcopy(self.pad.slip.contents)
+        after = before.press(key)
+        assert before.slip.contents == kept, "a key changed what an older pad says"
+        if after is None:
+            return False
+        self.lowered = self.lowered or (key in CLEARING and isinstance(before.mode, CLEARS))
+        if key == BACK:
+            self.changes -= 1
+        elif (after.slip, after.mode) != (before.slip, before.mode):
+            self.changes += 1
+        self.pad = after
+        return True
+
+    @rule(data=st.data())
+    def a_key_that_is_offered(self, data: st.DataObject) -> None:
+        key = data.draw(st.sampled_from([shown for shown in self.pad.keys if shown.key != "?"]))
+        for each in spelled(key):
+            assert self.pad.press(each) is not None, f"{each} is offered at {self.pad.mode}"
+        assert self._press(data.draw(st.sampled_from(spelled(key))))
+
+    @rule(data=st.data(), times=st.integers(1, 4))
+    def keys_that_clear_nothing(self, data: st.DataObject, times: int) -> None:
+        """So that a bull gets far without one of the few keys that clear."""
+        for _ in range(times):
+            keys = [each for shown in self.pad.keys for each in spelled(shown)]
+            self._press(data.draw(st.sampled_from([k for k in keys if k not in CLEARING])))
+
+    @rule(key=st.sampled_from(STRAY))
+    def any_key(self, key: str) -> None:
+        self._press(key)
+
+    @precondition(lambda self: self.changes)
+    @rule()
+    def one_key_back(self) -> None:
+        assert self._press(BACK)
+
+    @rule()
+    def the_line_in_place_of_the_keys(self) -> None:
+        """What is typed as a line may be said further by keys: the pad lives on the slip read."""
+        scales = self.pad.standing.scales
+        read = self.pad.slip.read(self.pad.slip.line(scales), scales)
+        assert read == self.pad.slip
+
+    @invariant()
+    def what_is_said_is_a_valid_entry(self) -> None:
+        for content in self.pad.slip.contents:
+            assert validate(content) == (content, [])
+
+    @invariant()
+    def the_line_reads_back(self) -> None:
+        scales = self.pad.standing.scales
+        line = self.pad.slip.line(scales)
+        assert SLIP.read(line, scales) == self.pad.slip, line
+        assert bool(line) == bool(self.pad.slip)
+
+    @invariant()
+    def every_view_can_be_painted(self) -> None:
+        assert self.pad.question
+        assert self.pad.keys
+        assert len(self.pad.slip.said()) == len(self.pad.slip.contents)
+
+    @invariant()
+    def no_other_key_clears_or_lowers(self) -> None:
+        if self.lowered:
+            return
+        feet = self.pad.slip.feet
+        assert "healed" not in feet
+        for item in feet.get("findings", ()):
+            for known in self.pad.standing.open:
+                if _is(item, known):
+                    assert item.get("severity", known.severity) >= known.severity
+
+    def teardown(self) -> None:
+        """Backspace as often as a key changed something: nothing was said of him."""
+        if not hasattr(self, "pad"):
+            return
+        for _ in range(self.changes):
+            assert self._press(BACK)
+        assert (self.pad.slip, self.pad.mode, self.pad.before) == (SLIP, self.pad.top, ())
+        assert self.pad.press(BACK) is None
+
+
+def _is(item: Content, known: Open) -> bool:
+    same = (item["foot"], item["code"]) == (known.foot, known.code)
+    return same and known.claw in claws_of(item["claw"])
+
+
+def test_no_row_of_keys_breaks_the_pad_or_says_what_was_not_meant() -> None:
+    run_state_machine_as_test(
+        Fumbling,
+        settings=settings(
+            max_examples=250,
+            stateful_step_count=40,
+            deadline=None,
+            suppress_health_check=list(HealthCheck),
+        ),
+    )
