@@ -6,7 +6,7 @@ screen and the words that read them back are three views of one thing.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
@@ -14,7 +14,7 @@ from typing import Any
 from readiness.entry import FEET
 from readiness.findings import claws_of
 from readiness.shorthand import Scales, read, words, write
-from readiness.trade.feet import claws_overlap
+from readiness.trade.feet import claws_overlap, partner
 
 Content = Mapping[str, Any]
 _LISTS = ("findings", "healed", "work", "measures")
@@ -144,7 +144,7 @@ class Slip:
             before = next((f for f in said["findings"] if _says(f, place)), place)
             made = {k: v for k, v in {**before, **more}.items() if v is not None}
             _replace(said["findings"], before, made)
-            said["healed"] = [item for item in said["healed"] if not _same(item, made)]
+            said["healed"] = _apart(said["healed"], made)
 
         return self.lift(foot)._feet(change)
 
@@ -158,8 +158,8 @@ class Slip:
 
         def change(said: dict[str, Any]) -> None:
             made = {"foot": foot, "claw": claw, "code": code} | ({"stable": True} if stable else {})
-            said["findings"] = [item for item in said["findings"] if not _same(item, made)]
-            said["healed"] = [item for item in said["healed"] if not _same(item, made)] + [made]
+            said["findings"] = _apart(said["findings"], made)
+            said["healed"] = [*_apart(said["healed"], made), made]
 
         return self.lift(foot)._feet(change)
 
@@ -233,10 +233,16 @@ def _says(item: Content, said: Content) -> bool:
     return all(item.get(key) == value for key, value in said.items())
 
 
-def _same(one: Content, other: Content) -> bool:
-    """Whether both speak of one finding, or ``both`` of it and its neighbour."""
-    same = (one["foot"], one["code"]) == (other["foot"], other["code"])
-    return same and claws_overlap(one["claw"], other["claw"])
+def _apart(items: Iterable[Content], made: Content) -> list[Content]:
+    """The items that ``made`` does not speak of; of both claws the one that it leaves."""
+    kept: list[Content] = []
+    for item in items:
+        same = (item["foot"], item["code"]) == (made["foot"], made["code"])
+        if not same or not claws_overlap(item["claw"], made["claw"]):
+            kept.append(item)
+        elif item["claw"] == "both" and made["claw"] != "both":
+            kept.append({**item, "claw": partner(made["claw"])})
+    return kept
 
 
 def _replace(items: list[Any], before: Content, made: Content) -> None:

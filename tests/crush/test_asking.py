@@ -1,0 +1,172 @@
+"""Silence clears nothing: what holds a bull is asked for when its foot is up, by one key each.
+
+The reference is the project's contract of entries: healed and stable, a finding found again keeps
+its severity where none is said, digital dermatitis goes by its stage (Döpfer et al.; Berry et al.
+2012).
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from readiness.crush.modes_feet import Asking, OnClaw, OnFoot, Stage
+from tests.crush.pads import found, line, new_pad, pressed, stands
+
+ULCER = found("RH", "outer", "SU", 2)
+FISSURE = found("LF", "inner", "WLF", 3)
+DERMATITIS = found("LH", "skin", "DD", 1)
+SLIGHT = found("RF", "outer", "HHE", 1, holds=False)
+BULL = stands(ULCER, SLIGHT, FISSURE, DERMATITIS)
+
+
+def asked_of(*answers: str, severity: int = 2) -> dict[str, Any]:
+    """The findings and the healed once all four are called sound, and one ulcer is answered."""
+    pad = pressed(new_pad(stands(found("RH", "outer", "SU", severity))), f"s {' '.join(answers)}")
+    return {key: pad.slip.feet.get(key) for key in ("findings", "healed")}
+
+
+def place(code: str = "SU") -> dict[str, str]:
+    return {"foot": "RH", "claw": "outer", "code": code}
+
+
+def test_all_sound_asks_for_each_that_holds_by_one_key_and_for_no_other() -> None:
+    pad = pressed(new_pad(BULL), "s")
+    asked = []
+    for key in "hoh":
+        assert isinstance(pad.mode, Asking)
+        asked.append(pad.mode.place)
+        assert key in [shown.key for shown in pad.keys]
+        pad = pressed(pad, key)
+    assert asked == [("RH", "outer"), ("LF", "inner"), ("LH", "skin")]
+    assert pad.mode == pad.top
+    assert line(pad) == "all ok; rh o su healed; lf i wlf; lh s dd healed"
+    assert pad.standing.unanswered(pad.slip) == []
+
+
+def test_the_question_names_the_finding_and_its_place() -> None:
+    assert pressed(new_pad(stands(ULCER)), "s").question == "SU RH outer: and now?"
+
+
+def test_a_bull_with_nothing_that_holds_is_sound_in_one_key() -> None:
+    pad = pressed(new_pad(stands(SLIGHT)), "s")
+    assert (pad.mode, line(pad)) == (pad.top, "all ok")
+
+
+@pytest.mark.parametrize(
+    ("key", "findings", "healed"),
+    [
+        ("h", None, [place()]),
+        ("f", None, [{**place(), "stable": True}]),
+        ("o", [place()], None),
+        ("w", [{**place(), "severity": 3}], None),
+        ("l", [{**place(), "severity": 1}], None),
+    ],
+)
+def test_each_answer_says_its_entry(key: str, findings: object, healed: object) -> None:
+    assert asked_of(key) == {"findings": findings, "healed": healed}
+
+
+def test_worse_than_severe_stays_severe() -> None:
+    assert asked_of("w", severity=3)["findings"] == [{**place(), "severity": 3}]
+
+
+def test_less_than_slight_is_asked_again_since_only_healed_says_that_it_is_gone() -> None:
+    pad = pressed(new_pad(stands(found("RH", "outer", "SU", 1))), "s l")
+    assert isinstance(pad.mode, Asking)
+    assert "slight already" in pad.said
+    assert line(pad) == "all ok"
+
+
+@pytest.mark.parametrize(("key", "stage"), [("w", "4"), ("l", "3")])
+def test_worse_and_less_of_digital_dermatitis_ask_for_its_stage(key: str, stage: str) -> None:
+    pad = pressed(new_pad(stands(DERMATITIS)), f"s {key}")
+    assert isinstance(pad.mode, Stage)
+    pad = pressed(pad, stage)
+    assert pad.mode == pad.top
+    assert pad.slip.feet["findings"] == [
+        {"foot": "LH", "claw": "skin", "code": "DD", "stage": {"4": "M4", "3": "M3"}[stage]}
+    ]
+
+
+def test_a_stage_that_is_unknown_is_not_said() -> None:
+    pad = pressed(new_pad(stands(DERMATITIS)), "s w enter")
+    assert line(pad) == "lf rf ok; lh s dd; rh ok"
+
+
+@pytest.mark.parametrize("key", ["enter", "escape"])
+def test_what_was_not_looked_at_stays_open_and_is_named(key: str) -> None:
+    pad = pressed(new_pad(stands(ULCER, FISSURE)), f"s {key} h")
+    assert line(pad) == "lf i wlf healed; rf lh rh ok"
+    assert pad.standing.unanswered(pad.slip) == [ULCER]
+
+
+def test_a_foot_that_was_not_lifted_or_holds_nothing_is_not_missing_an_answer() -> None:
+    standing = stands(ULCER, SLIGHT)
+    assert standing.unanswered(new_pad().slip.lift("LF", "RF")) == []
+    assert standing.unanswered(new_pad().slip.lift("RH")) == [ULCER]
+    assert standing.unanswered(new_pad().slip.refuse("RH")) == []
+
+
+def test_what_was_answered_on_the_foot_is_not_asked_again_by_all_sound() -> None:
+    pad = pressed(new_pad(stands(ULCER)), "4")
+    assert isinstance(pad.mode, Asking)
+    pad = pressed(pad, "o")
+    assert pad.mode == OnClaw("RH", "outer", "SU")
+    pad = pressed(pad, "enter s")
+    assert (pad.mode, line(pad)) == (pad.top, "rh o su; lf rf lh ok")
+
+
+def test_a_healed_finding_leads_on_to_its_foot_and_so_does_one_skipped() -> None:
+    assert pressed(new_pad(stands(ULCER)), "4 h").mode == OnFoot("RH")
+    skipped = pressed(new_pad(stands(ULCER)), "4 enter")
+    assert (skipped.mode, line(skipped)) == (OnFoot("RH"), "")
+
+
+def test_trimmed_asks_as_all_sound_does() -> None:
+    pad = pressed(new_pad(stands(ULCER)), "t")
+    assert isinstance(pad.mode, Asking)
+    assert line(pressed(pad, "h")) == "lf trim; rf trim; lh trim; rh o su healed; rh trim"
+
+
+def test_a_finding_that_got_another_name_is_answered() -> None:
+    pad = new_pad(stands(ULCER))
+    slip = pad.slip.read("rh o bu was su", pad.standing.scales)
+    assert pad.standing.unanswered(slip) == []
+
+
+def test_one_key_back_takes_an_answer_back_and_asks_again() -> None:
+    pad = pressed(new_pad(BULL), "s h")
+    back = pressed(pad, "backspace")
+    assert (line(back), back.mode.place) == ("all ok", ("RH", "outer"))
+    assert line(pressed(back, "backspace")) == ""
+
+
+def test_the_severities_go_round_from_what_it_was_and_only_less_goes_below() -> None:
+    """Nothing but a key of its own lowers what is open."""
+    severities = []
+    pad = pressed(new_pad(stands(ULCER)), "4 o")
+    for key in ("v", "v", "v", "l", "l", "l"):
+        pad = pressed(pad, key)
+        severities.append(pad.slip.feet["findings"][0]["severity"])
+    assert severities == [3, 2, 3, 2, 1, 1]
+    assert "slight already" in pad.said
+
+
+def test_a_severe_one_is_no_less_by_the_key_that_raises_it() -> None:
+    pad = pressed(new_pad(stands(FISSURE)), "1 o v")
+    assert line(pad) == "lf i wlf"
+    assert pad.said == "It was severe already: l says less."
+
+
+def test_both_claws_are_as_bad_as_the_worse_of_them() -> None:
+    pad = pressed(new_pad(stands(ULCER, found("RH", "inner", "SU", 1))), "4 enter enter b s u")
+    assert line(pressed(pad, "v")) == "rh b su/3"
+    assert line(pressed(pad, "v v")) == "rh b su/2"
+
+
+def test_a_new_finding_is_slight_until_its_key_says_more_and_goes_round() -> None:
+    pad = pressed(new_pad(), "4 o s u")
+    said = [line(pressed(pad, " ".join("v" * presses))) for presses in (1, 2, 3)]
+    assert said == ["rh o su/2", "rh o su/3", "rh o su/1"]
