@@ -42,6 +42,8 @@ def _asked(check: Check, on: int) -> str:
     words = check_words(check)
     if last is None or last < start:
         return f"{words} {'now' if start == on else f'from {day(start, on)}'}"
+    if start == last:
+        return f"{words} {'today' if last == on else f'on {day(last, on)}'}"
     if start == on:
         return f"{words} by {day(last, on)}"
     return f"{words} between {day(start, on)} and {day(last, on)}"

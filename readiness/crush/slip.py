@@ -70,8 +70,8 @@ class Slip:
     def put(self, kind: str, **said: Any) -> Slip:
         """The entry of this kind, in place of one said before: a walk scored twice is scored
         anew."""
-        places = [at for at, content in enumerate(self.contents) if content["kind"] == kind]
-        return self._with(places[-1] if places else len(self.contents), self._content(kind, said))
+        at = self._place(kind, len(self.contents))
+        return self._with(at, self._content(kind, said))
 
     def without(self, kind: str, **said: Any) -> Slip:
         """Without the entries of this kind that say this."""
@@ -83,8 +83,7 @@ class Slip:
         """A note on the feet where feet were lifted, else on the last entry. Empty: none."""
         if not self.contents:
             return self
-        kinds = [content["kind"] for content in self.contents]
-        at = kinds.index(_FEET) if _FEET in kinds else len(kinds) - 1
+        at = self._place(_FEET, len(self.contents) - 1)
         kept = {key: value for key, value in self.contents[at].items() if key != "note"}
         return self._with(at, {**kept, **({"note": text} if text else {})})
 
@@ -100,16 +99,19 @@ class Slip:
 
     @property
     def feet(self) -> Content:
-        """What is said of the feet; empty lists where nothing is."""
+        """What is said of the feet; empty lists where nothing is. A line may say two lifts of one
+        day: the last is the one in hand."""
         return self.last(_FEET) or {"lifted": []}
 
     @property
     def lifted(self) -> tuple[str, ...]:
-        return tuple(self.feet["lifted"])
+        return tuple(dict.fromkeys(f for said in self.all_of(_FEET) for f in said["lifted"]))
 
     @property
     def refused(self) -> tuple[str, ...]:
-        return tuple(self.feet.get("refused", ()))
+        """The feet that could not be lifted at all."""
+        feet = (foot for said in self.all_of(_FEET) for foot in said.get("refused", ()))
+        return tuple(foot for foot in dict.fromkeys(feet) if foot not in self.lifted)
 
     @property
     def untouched(self) -> tuple[str, ...]:
@@ -199,17 +201,15 @@ class Slip:
             item["foot"] == foot
             and claw in claws_of(item["claw"])
             and code in (item["code"], item.get("was"))
-            for item in (*self.feet.get("findings", ()), *self.feet.get("healed", ()))
+            for said in self.all_of(_FEET)
+            for item in (*said.get("findings", ()), *said.get("healed", ()))
         )
 
     # ---- within --------------------------------------------------------------------------------
 
     def _feet(self, change: Callable[[dict[str, Any]], None]) -> Slip:
         """With the feet entry changed; it goes where nothing is left in it."""
-        at = next(
-            (i for i, content in enumerate(self.contents) if content["kind"] == _FEET),
-            len(self.contents),
-        )
+        at = self._place(_FEET, len(self.contents))
         old = self.contents[at] if at < len(self.contents) else self._content(_FEET, {})
         said = {key: list(old.get(key, ())) for key in ("lifted", "refused", *_LISTS)}
         change(said)
@@ -218,6 +218,11 @@ class Slip:
         if not made["lifted"] and "refused" not in made:
             return replace(self, contents=(*self.contents[:at], *self.contents[at + 1 :]))
         return self._with(at, made)
+
+    def _place(self, kind: str, otherwise: int) -> int:
+        """Where the last entry of this kind stands."""
+        places = [at for at, content in enumerate(self.contents) if content["kind"] == kind]
+        return places[-1] if places else otherwise
 
     def _content(self, kind: str, said: Mapping[str, Any]) -> Content:
         common = {"kind": kind, "on": self.on.isoformat(), "bull": self.bull}

@@ -41,7 +41,7 @@ def test_all_sound_asks_for_each_that_holds_by_one_key_and_for_no_other() -> Non
         pad = pressed(pad, key)
     assert asked == [("RH", "outer"), ("LF", "inner"), ("LH", "skin")]
     assert pad.mode == pad.top
-    assert line(pad) == "all ok; rh o su healed; lf i wlf; lh s dd healed"
+    assert line(pad) == "all ok; lf i wlf; rh o su healed; lh s dd healed"
     assert pad.standing.unanswered(pad.slip) == []
 
 

@@ -26,9 +26,11 @@ from readiness.crush.standing import Open, Standing
 from readiness.entries import validate
 from readiness.entry import FEET
 from readiness.findings import claws_of
+from readiness.shorthand import write
 from readiness.trade.codes import CODES
 from readiness.trade.codes import claws_of as claws_for
 from tests.crush.pads import RULES, SLIP, found, new_pad, spelled, stands
+from tests.shorthand.contents import any_contents
 
 NAMED = ("enter", "escape", "left", "right", "up", "down", "tab", "delete", "f1", "ctrl+c")
 STRAY = [*"0123456789", *"abcdefghijklmnopqrstuvwxyz", *"ASV,+-= ?/;.@é²", *NAMED]
@@ -111,12 +113,13 @@ class Fumbling(RuleBasedStateMachine):
     def one_key_back(self) -> None:
         assert self._press(BACK)
 
-    @rule()
-    def the_line_in_place_of_the_keys(self) -> None:
-        """What is typed as a line may be said further by keys: the pad lives on the slip read."""
-        scales = self.pad.standing.scales
-        read = self.pad.slip.read(self.pad.slip.line(scales), scales)
-        assert read == self.pad.slip
+    @precondition(lambda self: self.pad.mode == self.pad.top)
+    @rule(said=any_contents())
+    def a_line_is_typed_and_said_further_by_keys(self, said: list[Content]) -> None:
+        slip = self.pad.slip.read(write(said), self.pad.standing.scales)
+        self.changes += slip != self.pad.slip
+        self.pad = self.pad.done(slip)
+        self.lowered = True
 
     @invariant()
     def what_is_said_is_a_valid_entry(self) -> None:

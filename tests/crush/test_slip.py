@@ -220,3 +220,13 @@ def test_a_plain_score_is_read_in_the_scale_of_the_farm_and_another_is_named() -
     assert [content["scale"] for content in walked.contents] == ["five1-5", "nine"]
     assert walked.line(other) == "walk 3; cond 6.5"
     assert line(walked) == "walk 3 five1-5; cond 6.5 nine"
+
+
+def test_of_two_lifts_of_one_day_the_last_is_in_hand_and_both_count() -> None:
+    """The contract parts them: a foot lifted in the morning may be lifted again."""
+    slip = SLIP.read("lf o su healed; rf refused; then; rh o su/2", SCALES)
+    assert (slip.lifted, slip.refused, slip.untouched) == (("LF", "RH"), ("RF",), ("LH",))
+    assert slip.speaks_of("LF", "outer", "SU") and slip.speaks_of("RH", "outer", "SU")
+    worse = slip.find("RH", "outer", "SU", severity=3).lift("RF").note("kicks")
+    assert line(worse) == 'lf o su healed; rf refused; then; rh o su/3; rf ok "kicks"'
+    assert (worse.lifted, worse.refused) == (("LF", "RH", "RF"), ())

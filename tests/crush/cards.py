@@ -1,0 +1,27 @@
+"""The card of one bull over a small book of his, as a desk would hand it out."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from readiness.desk import Card
+from readiness.engine.board import assess_book
+from readiness.entry import tag_key
+from readiness.history import history
+from tests.bench.books import entries_of
+from tests.engine.cases import BULL, RULES, day, said
+
+
+def card(on: str, *entries: dict[str, Any], turnout: str | None = None) -> Card:
+    """The bull of ``tests.engine.cases`` on day ``on``, in a group where a turnout is given.
+    Entries dated after the day are on his card too, as the desk has it."""
+    told = [said("bull", "2025-01-01"), *entries]
+    if turnout:
+        told.insert(0, said("group", "2025-01-01", group="G", turnout=turnout))
+        told.append(said("join", "2025-01-01", group="G"))
+    book = entries_of(told)
+    (bull,) = assess_book(book, RULES, day(on)).bulls
+    own = [entry for entry in book if entry.bull == tag_key(BULL)]
+    rules = RULES.for_farm(None)
+    state = history(own, rules, day(on), bull.key)
+    return Card(bull, state, tuple(reversed(own)), rules)

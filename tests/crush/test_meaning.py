@@ -1,0 +1,90 @@
+"""What saving means, said at once: how he stands, what is asked for and when, what is answered."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from readiness.crush.meaning import meaning
+from tests.engine.cases import assessed, day, lift, said, ulcer
+
+READY = (
+    lift("2026-02-10"),
+    said("condition", "2026-03-20", scale="five", score=3.25),
+    said("vet-exam", "2026-03-10", outcome="satisfactory"),
+)
+
+
+def saved(on: str, *entries: dict[str, Any], before: tuple[dict[str, Any], ...] = (),
+          turnout: str | None = "2026-06-01") -> list[str]:  # fmt: skip
+    then = assessed(on, *before, turnout=turnout)
+    return meaning(then, assessed(on, *before, *entries, turnout=turnout), day(on))
+
+
+def test_a_block_fitted_says_its_window() -> None:
+    """From 28 days: AHDB, "How to block a lame cow's foot". By 42: New Zealand dairy hoof-care
+    training, 4 to 6 weeks. Fitted 1 March 2026: from 29 March, by 12 April."""
+    lines = saved("2026-03-01", said("block-on", "2026-03-01", foot="LH", claw="inner"))
+    assert "block off LH between 29 Mar and 12 Apr" in lines
+    assert lines[0].startswith("HOLD for a reason: block on LH inner. Ready on ")
+
+
+def test_a_bull_who_can_go_says_go_and_what_was_answered() -> None:
+    on = "2026-04-03"
+    walk = said("mobility", on, scale="gb0-3", score=0)
+    lines = saved(on, walk, before=READY, turnout="2026-04-10")
+    assert lines == ["GO for 10 Apr", "answered: walk"]
+
+
+def test_a_lame_bull_is_held_and_asked_for_by_the_days_of_the_guidance() -> None:
+    """DairyNZ: score 2 is lifted within 48 hours. Lame on 3 April: by 5 April; the walk that counts
+    a week after (project choice), on the day of turnout, which is the only one left."""
+    on = "2026-04-03"
+    lame = said("mobility", on, scale="gb0-3", score=2, limb="LF")
+    lines = saved(on, lame, before=READY, turnout="2026-04-10")
+    assert lines[0].startswith("HOLD for a reason: lame LF")
+    assert lines[1:] == ["lift LF by 5 Apr", "walk on 10 Apr"]
+
+
+def test_what_is_asked_for_today_alone_says_today() -> None:
+    on = "2026-04-03"
+    lines = meaning(None, assessed(on, *READY, turnout=on), day(on))
+    assert lines[1:] == ["walk today"]
+
+
+def test_what_stays_as_it_was_is_not_said_anew() -> None:
+    on = "2026-03-02"
+    before = (lift("2026-03-01", findings=ulcer(2)),)
+    assert len(saved(on, said("weight", on, kg=900), before=before)) == 1
+    first = meaning(None, assessed(on, *before), day(on))
+    assert "look LH outer between 22 Mar and 5 Apr" in first
+
+
+def test_a_check_whose_days_moved_is_said_anew_and_not_called_answered() -> None:
+    """Lischer et al. 2001: horn covers a severe ulcer after 42 days, a moderate one after 33."""
+    on = "2026-03-08"
+    before = (lift("2026-03-01", findings=ulcer(2)),)
+    lines = saved(on, lift(on, "LH", findings=ulcer(3)), before=before)
+    assert any(line.startswith("healed? LH outer between 19 Apr and") for line in lines)
+    assert not any(line.startswith("answered") and "healed?" in line for line in lines)
+
+
+def test_what_was_answered_is_named_once() -> None:
+    on = "2026-04-03"
+    before = (
+        said("block-on", "2026-03-01", foot="LH", claw="inner"),
+        lift("2026-03-01", findings=ulcer(2)),
+    )
+    off = said("block-off", on, foot="LH", claw="inner")
+    healed = [{"foot": "LH", "claw": "outer", "code": "SU"}]
+    lines = saved(on, off, lift(on, healed=healed), before=before)
+    assert lines[-1].startswith("answered: ")
+    answered = lines[-1].removeprefix("answered: ").split(", ")
+    assert {"block off LH", "healed? LH outer", "look LH"} <= set(answered)
+    assert len(answered) == len(set(answered))
+
+
+def test_an_unsatisfactory_examination_promises_no_day() -> None:
+    on = "2026-04-03"
+    lines = saved(on, said("vet-exam", on, outcome="unsatisfactory"), before=READY)
+    assert lines[0].startswith("HOLD for a reason")
+    assert "a person decides, and no day is given" in lines[0]

@@ -1,0 +1,87 @@
+"""How a bull stands before anything is said of him, from his book."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from readiness.crush.standing import Open, Standing, standing
+from readiness.shorthand import Scales
+from tests.crush.cards import card
+from tests.engine.cases import lift, said, ulcer
+
+ON = "2026-04-03"
+
+
+def stands(*entries: dict[str, object]) -> Standing:
+    return standing(card(ON, *entries), date.fromisoformat(ON))
+
+
+def spot(foot: str, claw: str, code: str, **more: object) -> dict[str, object]:
+    return {"foot": foot, "claw": claw, "code": code, **more}
+
+
+def test_a_bull_without_a_history_has_nothing_to_ask_for() -> None:
+    bare = stands()
+    assert (bare.open, bare.blocks, bare.limb) == ((), (), None)
+    assert bare.scales == Scales("gb0-3", "five")
+
+
+def test_a_finding_that_is_open_is_said_in_words_with_its_first_day() -> None:
+    again = lift("2026-03-20", findings=[spot("LH", "outer", "SU", severity=3)])
+    [found] = stands(lift("2026-03-01", findings=ulcer(2)), again).open
+    assert found == Open(
+        "LH", "outer", "SU", 3, False, True, "sole ulcer, severe, LH outer, open since 1 Mar"
+    )
+
+
+def test_what_holds_comes_first_then_the_oldest() -> None:
+    first = lift("2026-03-01", "RF", findings=[spot("RF", "outer", "HHE", severity=1)])
+    second = lift("2026-03-05", "LH", findings=ulcer(1))
+    third = lift("2026-03-03", "RH", findings=[spot("RH", "inner", "WLA", severity=1)])
+    found = stands(first, second, third).open
+    assert [(each.foot, each.code, each.holds) for each in found] == [
+        ("RH", "WLA", True), ("LH", "SU", True), ("RF", "HHE", False),
+    ]  # fmt: skip
+
+
+def test_both_claws_are_two_findings_and_digital_dermatitis_goes_by_stages() -> None:
+    both = lift("2026-03-01", "LH", findings=[spot("LH", "both", "SU", severity=2)])
+    assert [each.claw for each in stands(both).open] == ["inner", "outer"]
+    [skin] = stands(lift("2026-03-01", findings=[spot("LH", "skin", "DD", stage="M2")])).open
+    assert (skin.staged, skin.holds) == (True, True)
+    assert skin.words.startswith("digital dermatitis M2, ")
+
+
+def test_what_was_seen_healed_is_not_open() -> None:
+    """Lischer et al. 2001, slight: 25 days. Found 1 March, seen healed on the 33rd day."""
+    healed = lift("2026-04-02", "LH", healed=[spot("LH", "outer", "SU")])
+    assert stands(lift("2026-03-01", findings=ulcer(1)), healed).open == ()
+
+
+def test_a_block_is_on_from_fitting_until_it_is_off_or_lost() -> None:
+    fitted = [
+        said("block-on", "2026-03-01", foot=foot, claw="inner") for foot in ("LH", "RF", "LF")
+    ]
+    off = said("block-off", "2026-03-29", foot="LH", claw="inner")
+    lost = said("block-off", "2026-03-29", foot="RF", claw="inner", lost=True)
+    assert stands(*fitted, off, lost).blocks == (("LF", "inner"),)
+
+
+def test_the_limb_he_is_lame_on_is_known_until_he_walks_sound() -> None:
+    lame = said("mobility", "2026-03-20", scale="gb0-3", score=2, limb="RH")
+    assert stands(lame).limb == "RH"
+    lifted = lift("2026-03-21", "RH")
+    assert stands(lame, lifted).limb == "RH"
+    sound = said("mobility", "2026-03-30", scale="gb0-3", score=0)
+    assert stands(lame, lifted, sound).limb is None
+
+
+def test_a_finding_is_known_by_its_whole_place_and_of_both_claws_the_worse() -> None:
+    found = [spot("LH", "outer", "SU", severity=1), spot("LH", "inner", "SU", severity=3)]
+    bull = stands(lift("2026-03-01", "LH", findings=found))
+    severities = {
+        claw: (known := bull.known("LH", claw, "SU")) and known.severity
+        for claw in ("outer", "inner", "both")
+    }
+    assert severities == {"outer": 1, "inner": 3, "both": 3}
+    assert bull.known("RH", "outer", "SU") is bull.known("LH", "outer", "BU") is None
