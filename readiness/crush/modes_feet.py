@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from readiness.crush.answers import FOOT_KEYS, FULL, NOWHERE, feet_keys, is_digit, refused
+from readiness.crush.answers import is_digit
 from readiness.crush.modes_block import BlockClaw, fit
+from readiness.crush.modes_finding import Size, Stage, codes_like
 from readiness.crush.modes_measure import Measure, MeasureClaw
 from readiness.crush.pad import DONE, Key, Mode, Pad
 from readiness.crush.slip import Slip
 from readiness.crush.standing import Open
 from readiness.entry import FEET
-from readiness.trade.codes import CODES, SEVERITIES, STAGES, STAGES_SHORT, claws_of
+from readiness.trade.codes import CODES, SEVERITIES
 from readiness.trade.feet import ACTS, CLAW_NAMES, FOOT_NAMES, ZONES, partner, spot_words
 
 CLAW_KEYS = {
@@ -19,13 +20,11 @@ CLAW_KEYS = {
     "1": "outer", "2": "inner", "3": "both", "4": "skin",
 }  # fmt: skip
 ACT_KEYS = {act[0]: act for act in ACTS}
-STAGE_KEYS = {str(number): stage for number, stage in enumerate(STAGES)}
 WORSE = ("v", "+", "=")
 LESS = "l"
 ANOTHER = (",", " ")
 MOST_SEVERE = max(SEVERITIES)
 FOUND_SHOWN = 9
-SIZE_DIGITS = 3
 
 
 def begin_foot(pad: Pad, foot: str, slip: Slip | None = None) -> Pad:
@@ -58,24 +57,6 @@ def trimmed(pad: Pad) -> Pad:
     slip = pad.slip.trim(*(foot for foot in FEET if foot not in pad.slip.refused))
     asked = pad.standing.unanswered(slip)
     return pad.go(Asking(tuple(asked)), slip) if asked else pad.done(slip)
-
-
-@dataclass(frozen=True, slots=True)
-class WhichFoot:
-    """Which foot is meant."""
-
-    place = NOWHERE
-
-    def question(self, pad: Pad) -> str:
-        return "Which foot?"
-
-    def keys(self, pad: Pad) -> list[Key]:
-        return [*feet_keys(), Key("Esc", "none")]
-
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key in FOOT_KEYS:
-            return begin_foot(pad, FOOT_KEYS[key])
-        return pad.done() if key in DONE else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,24 +190,14 @@ class FindCode:
         fits = self.fits()
         few = self.typed and len(fits) <= FOUND_SHOWN
         shown = [
-            Key(str(number) if few else code.lower(), CODES[code].name if few else "")
+            Key(str(number), f"{code} {CODES[code].name}") if few else Key(code.lower(), "")
             for number, code in enumerate(fits, start=1)
         ]
-        if few:
-            shown = [
-                Key(str(number), f"{code} {CODES[code].name}")
-                for number, code in enumerate(fits, start=1)
-            ]
         work = [] if self.typed else [Key("Enter", "no finding, only work")]
         return [*shown, *work, Key("?", "what each is")]
 
     def fits(self) -> list[str]:
-        """The codes that can be here and begin as typed; then those with such a word in them."""
-        here = [code for code in CODES if self.claw in claws_of(code)]
-        typed = self.typed.upper()
-        by_code = [code for code in here if code.startswith(typed)]
-        by_name = [code for code in here if code not in by_code and _has_word(code, self.typed)]
-        return [*by_code, *by_name]
+        return codes_like(self.claw, self.typed)
 
     def press(self, pad: Pad, key: str) -> Pad | None:
         fits = self.fits()
@@ -253,40 +224,6 @@ class FindCode:
             return pad.go(Stage(self.foot, self.claw, code, after=on), slip)
         said = "Say in a note what it is: m, once you are done here." if code == "XX" else ""
         return pad.go(on, slip, said)
-
-
-def _has_word(code: str, typed: str) -> bool:
-    words = CODES[code].name.replace("(", "").split()
-    return any(word.startswith(typed) for word in words)
-
-
-@dataclass(frozen=True, slots=True)
-class Stage:
-    """The stage of digital dermatitis; then ``after``."""
-
-    foot: str
-    claw: str
-    code: str
-    after: Mode
-
-    @property
-    def place(self) -> tuple[str, str]:
-        return self.foot, self.claw
-
-    def question(self, pad: Pad) -> str:
-        return f"{self.foot} {CODES[self.code].name}: which stage?"
-
-    def keys(self, pad: Pad) -> list[Key]:
-        stages = [Key(key, f"{stage} {STAGES_SHORT[stage]}") for key, stage in STAGE_KEYS.items()]
-        return [*stages, Key("Enter", "unknown")]
-
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key in DONE:
-            return pad.go(self.after)
-        if key not in STAGE_KEYS:
-            return None
-        stage = STAGE_KEYS[key]
-        return pad.go(self.after, pad.slip.find(self.foot, self.claw, self.code, stage=stage))
 
 
 @dataclass(frozen=True, slots=True)
@@ -352,7 +289,7 @@ class OnClaw:
             return pad.done(slip)
         if key in ACT_KEYS:
             slip = pad.slip.work(self.foot, self.claw, ACT_KEYS[key])
-            return pad.go(replace(self, tens=False), slip)
+            return pad.go(self._zoned(), slip)
         if key == "s":
             return sound(pad)
         if key in ANOTHER:
@@ -362,7 +299,7 @@ class OnClaw:
         if key == "b":
             return self._block(pad)
         if key == "m" and self.claw != "skin":
-            return pad.go(Measure(self.foot, self.claw, self))
+            return pad.go(Measure(self.foot, self.claw, self._zoned()))
         return self._of_finding(pad, key) if self.code else None
 
     def _of_finding(self, pad: Pad, key: str) -> Pad | None:
@@ -372,9 +309,9 @@ class OnClaw:
         if key in (*WORSE, LESS) and self.code != "DD":
             return self._severer(pad) if key in WORSE else self._less(pad)
         if key == "g" and self.code == "DD":
-            return pad.go(Stage(*place, after=self))
+            return pad.go(Stage(*place, after=self._zoned()))
         if key == "z":
-            return pad.go(Size(*place))
+            return pad.go(Size(*place, after=self._zoned()))
         return pad.done(pad.slip.heal(*place)) if key == "h" else None
 
     def _severer(self, pad: Pad) -> Pad:
@@ -391,7 +328,11 @@ class OnClaw:
 
     def _as_bad(self, pad: Pad, severity: int) -> Pad:
         slip = pad.slip.find(self.foot, self.claw, self.code, severity=severity)
-        return pad.go(replace(self, tens=False), slip)
+        return pad.go(self._zoned(), slip)
+
+    def _zoned(self) -> OnClaw:
+        """The same after another key than a zone's: a digit then is a zone of its own."""
+        return replace(self, tens=False)
 
     def _zone(self, pad: Pad, digit: int) -> Pad:
         zone = 10 + digit if self.tens and 10 + digit in ZONES else digit
@@ -402,39 +343,4 @@ class OnClaw:
         other = partner(self.claw)
         if other == self.claw:
             return pad.go(BlockClaw(self.foot))
-        return fit(pad, self.foot, other, replace(self, tens=False))
-
-
-@dataclass(frozen=True, slots=True)
-class Size:
-    """How large the finding is, in millimetres."""
-
-    foot: str
-    claw: str
-    code: str
-    typed: str = ""
-
-    @property
-    def place(self) -> tuple[str, str]:
-        return self.foot, self.claw
-
-    def question(self, pad: Pad) -> str:
-        return f"{spot_words(self.foot, self.claw)} {CODES[self.code].name}: {self.typed or '…'} mm"
-
-    def keys(self, pad: Pad) -> list[Key]:
-        return [Key("0-9", "millimetres"), Key("Enter", "done"), Key("Esc", "not measured")]
-
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        back = OnClaw(self.foot, self.claw, self.code)
-        if key in DONE:
-            size = int(self.typed) if key == "enter" and self.typed else None
-            if size is None:
-                return pad.go(back)
-            slip = pad.slip.find(self.foot, self.claw, self.code, size_mm=size)
-            wrong = refused(slip)
-            return pad.tell(wrong) if wrong else pad.go(back, slip)
-        if not is_digit(key):
-            return None
-        if len(self.typed) >= SIZE_DIGITS:
-            return pad.tell(FULL)
-        return pad.go(replace(self, typed=self.typed + key))
+        return fit(pad, self.foot, other, self._zoned())

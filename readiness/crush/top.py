@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from readiness.crush import modes_feet as feet
-from readiness.crush.answers import FOOT_KEYS, NOWHERE
+from readiness.crush.answers import FOOT_KEYS, NOWHERE, feet_keys
 from readiness.crush.modes_block import begin_block
 from readiness.crush.modes_scores import ConditionScore, WalkScore, Weight
 from readiness.crush.modes_trouble import Cause
-from readiness.crush.pad import Key, Mode, Pad
+from readiness.crush.pad import DONE, Key, Mode, Pad
 from readiness.crush.slip import Slip
 from readiness.crush.standing import Standing
 from readiness.trade.words import list_words
@@ -59,8 +59,26 @@ class Top:
         return pad.go(_QUESTIONS[key]) if key in _QUESTIONS else None
 
 
+@dataclass(frozen=True, slots=True)
+class WhichFoot:
+    """Which foot is meant."""
+
+    place = NOWHERE
+
+    def question(self, pad: Pad) -> str:
+        return "Which foot?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        return [*feet_keys(), Key("Esc", "none")]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key in FOOT_KEYS:
+            return feet.begin_foot(pad, FOOT_KEYS[key])
+        return pad.done() if key in DONE else None
+
+
 _QUESTIONS: dict[str, Mode] = {
-    "f": feet.WhichFoot(),
+    "f": WhichFoot(),
     "w": WalkScore(),
     "c": ConditionScore(),
     "k": Weight(),

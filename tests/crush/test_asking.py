@@ -11,7 +11,8 @@ from typing import Any
 
 import pytest
 
-from readiness.crush.modes_feet import Asking, OnClaw, OnFoot, Stage
+from readiness.crush.modes_feet import Asking, OnClaw, OnFoot
+from readiness.crush.modes_finding import Stage
 from tests.crush.pads import found, line, new_pad, pressed, stands
 
 ULCER = found("RH", "outer", "SU", 2)

@@ -1,0 +1,90 @@
+"""Which finding it is, and what is asked of one besides: its code, its stage, its size."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from readiness.crush.answers import FULL, is_digit, refused
+from readiness.crush.pad import DONE, Key, Mode, Pad
+from readiness.trade.codes import CODES, STAGES, STAGES_SHORT, claws_of
+from readiness.trade.feet import spot_words
+
+STAGE_KEYS = {str(number): stage for number, stage in enumerate(STAGES)}
+SIZE_DIGITS = 3
+
+
+def codes_like(claw: str, typed: str) -> list[str]:
+    """The codes that can be here and begin as typed; then those with such a word in their name."""
+    here = [code for code in CODES if claw in claws_of(code)]
+    by_code = [code for code in here if code.startswith(typed.upper())]
+    by_name = [code for code in here if code not in by_code and _has_word(code, typed)]
+    return [*by_code, *by_name]
+
+
+def _has_word(code: str, typed: str) -> bool:
+    words = CODES[code].name.replace("(", "").split()
+    return any(word.startswith(typed) for word in words)
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """The stage of digital dermatitis; then ``after``."""
+
+    foot: str
+    claw: str
+    code: str
+    after: Mode
+
+    @property
+    def place(self) -> tuple[str, str]:
+        return self.foot, self.claw
+
+    def question(self, pad: Pad) -> str:
+        return f"{self.foot} {CODES[self.code].name}: which stage?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        stages = [Key(key, f"{stage} {STAGES_SHORT[stage]}") for key, stage in STAGE_KEYS.items()]
+        return [*stages, Key("Enter", "unknown")]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key in DONE:
+            return pad.go(self.after)
+        if key not in STAGE_KEYS:
+            return None
+        stage = STAGE_KEYS[key]
+        return pad.go(self.after, pad.slip.find(self.foot, self.claw, self.code, stage=stage))
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """How large the finding is, in millimetres."""
+
+    foot: str
+    claw: str
+    code: str
+    after: Mode
+    typed: str = ""
+
+    @property
+    def place(self) -> tuple[str, str]:
+        return self.foot, self.claw
+
+    def question(self, pad: Pad) -> str:
+        return f"{spot_words(self.foot, self.claw)} {CODES[self.code].name}: {self.typed or '…'} mm"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        return [Key("0-9", "millimetres"), Key("Enter", "done"), Key("Esc", "not measured")]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key in DONE:
+            size = int(self.typed) if key == "enter" and self.typed else None
+            if size is None:
+                return pad.go(self.after)
+            slip = pad.slip.find(self.foot, self.claw, self.code, size_mm=size)
+            wrong = refused(slip)
+            return pad.tell(wrong) if wrong else pad.go(self.after, slip)
+        if not is_digit(key):
+            return None
+        if len(self.typed) >= SIZE_DIGITS:
+            return pad.tell(FULL)
+        return pad.go(replace(self, typed=self.typed + key))
