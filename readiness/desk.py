@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from readiness.ahead import Ahead
-from readiness.book import Book, Kept
+from readiness.book import Book, Kept, Shelf
 from readiness.clock import Clock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry
@@ -131,21 +131,21 @@ class Desk:
             group=group,
         )
 
-    def card(self, tag: str, *, known: str | None = None) -> Card:
-        """One bull. Raises ``NotFound`` where none or more than one match."""
+    def card(self, tag: str, *, known: str | None = None, last: bool = False) -> Card:
+        """One bull. ``last``: as the book was when this desk last read it or wrote into it. Raises
+        ``NotFound`` where none or more than one match."""
         from readiness.engine.assess import assess
         from readiness.engine.board import assess_book
 
-        entries = self._read(known)
-        key = self._find(tag, entries)
-        own = [entry for entry in entries if entry.bull == key]
+        shelf = self._shelf(known, last=last)
+        key = self._find(tag, shelf.tags)
+        own = shelf.of(key)
         on = self.on.toordinal()
         if not any(entry.kind == "bull" and entry.day <= on for entry in own):
             first = date.fromordinal(min(e.day for e in own if e.kind == "bull")).isoformat()
             raise NotFound(f"{tag} is booked from {first} on; on {self.on.isoformat()} he is not.")
         rulebook = self.rules()
-        groups = [entry for entry in entries if entry.kind == "group"]
-        mine = sorted([*groups, *own])
+        mine = sorted([*shelf.groups, *own])
         board = assess_book(mine, rulebook, on)
         state = _state(own, rulebook, on, key)
         if board.bulls:
@@ -165,6 +165,10 @@ class Desk:
         wanted = {entry_id.lower() for entry_id in ids}
         return tuple(entry for entry in self._kept.snapshot().entries if entry.id in wanted)
 
+    def others_wrote(self) -> bool:
+        """Whether the book holds something that this desk has neither read nor written."""
+        return not self._kept.current()
+
     def holds(self, ids: Collection[str]) -> bool:
         """Whether any of these ids is in the book, be it struck."""
         return self.book.exists() and bool(self.entries(ids))
@@ -181,6 +185,11 @@ class Desk:
             raise NotFound(no_book(self.book.path))
         return self._kept.standing() if known is None else self.book.read(known)
 
+    def _shelf(self, known: str | None = None, *, last: bool = False) -> Shelf:
+        if not self.book.exists():
+            raise NotFound(no_book(self.book.path))
+        return self._kept.shelf(last=last) if known is None else Shelf(self.book.read(known))
+
     def _known(self, what: str, name: str, named: Iterable[str]) -> None:
         """A farm or group nobody ever named is a slip: an empty board would look like all clear."""
         known = set(named)
@@ -188,12 +197,11 @@ class Desk:
             names = ", ".join(sorted(known - {""})) or "none"
             raise NotFound(f"There is no {what} {name} in {self.book.path}; it has: {names}.")
 
-    def _find(self, tag: str, entries: Sequence[Entry]) -> str:
+    def _find(self, tag: str, written: Mapping[str, str]) -> str:
         from readiness.trade.tags import match_tag
 
         if not tag.strip():
             raise NotFound("No tag is given. Give his tag, or its last digits.")
-        written = {entry.bull: entry.body["bull"] for entry in entries if entry.kind == "bull"}
         matches = match_tag(tag, written)
         if len(matches) == 1:
             return matches[0]
@@ -211,9 +219,9 @@ class Desk:
         """Write what one line of shorthand says of a bull; with it, his name and the words."""
         from readiness.shorthand import Scales, read, words
 
-        entries = self._read()
-        key = self._find(tag, entries)
-        own = [entry for entry in entries if entry.bull == key]
+        shelf = self._shelf()
+        key = self._find(tag, shelf.tags)
+        own = shelf.of(key)
         rules = _state(own, self.rules(), self.on.toordinal(), key).rules
         scales = Scales(rules.default_mobility, rules.default_condition)
         written = next(entry.body["bull"] for entry in own if entry.kind == "bull")

@@ -12,7 +12,7 @@ from readiness.canon import canonical
 from readiness.clock import Clock
 from readiness.entry import Entry, tag_key
 from readiness.entry_new import NewEntry, recorded_text
-from readiness.errors import BookBusy, DataError, NotFound
+from readiness.errors import BookBusy, DataError, NotFound, ReadinessError
 from readiness.source import paragraph
 
 if TYPE_CHECKING:
@@ -57,17 +57,21 @@ class Pen:
         Where another window writes between the check and the writing, both are done again. Raises
         ``DataError`` with all that bars it, ``BookBusy`` where others never stop writing.
         """
-        for _ in range(TRIES):
-            held = self.kept.snapshot() if self.book.exists() else Snapshot([], Counts())
-            new = plan(held.entries)
-            outcome = self._checked(held.entries, new, source)
+        for turn in range(TRIES):
+            held = self._held(sure=check or turn > 0)
+            try:
+                new = plan(held.entries)
+                outcome = self._checked(held.entries, new, source)
+            except ReadinessError:
+                if check or turn > 0:
+                    raise
+                continue  # it may have been barred by what is no longer so
             if check:
                 return outcome
             self.book.begin()
             try:
                 done = self.book.append(new, who, seen=held.counts)
             except Moved:
-                self.kept.drop()
                 continue
             self.kept.took(held.counts, done)
             return Outcome(tuple(done.written), tuple(done.skipped), outcome.warnings)
@@ -75,6 +79,13 @@ class Pen:
             f"Others kept writing into the book {self.book.path} meanwhile. Nothing was written; "
             "try again."
         )
+
+    def _held(self, *, sure: bool) -> Snapshot:
+        """What the book holds; not ``sure``, what it held last: the writing finds out whether that
+        is still so, and to look before it costs as much again."""
+        if not self.book.exists():
+            return Snapshot([], Counts())
+        return self.kept.snapshot() if sure else self.kept.last()
 
     def _checked(self, held: Sequence[Entry], new: Sequence[NewEntry], source: str) -> Outcome:
         from readiness.intake import as_entry, clashes, missing

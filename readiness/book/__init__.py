@@ -4,6 +4,7 @@ from readiness.book.copies import restore
 from readiness.book.kept import Kept
 from readiness.book.read import Counts, Snapshot
 from readiness.book.session import PATIENCE
+from readiness.book.shelf import Shelf
 from readiness.book.store import Book
 from readiness.book.verify import Report
 from readiness.book.write import Moved, Written
@@ -15,6 +16,7 @@ __all__ = [
     "Kept",
     "Moved",
     "Report",
+    "Shelf",
     "Snapshot",
     "Written",
     "restore",

@@ -9,6 +9,7 @@ import threading
 import time
 
 from readiness.book.read import Counts, Snapshot, effective
+from readiness.book.shelf import Shelf
 from readiness.book.store import Book, Stamp
 from readiness.book.write import Written
 from readiness.entry import Entry
@@ -26,7 +27,7 @@ class _Held:
     def __init__(self, snapshot: Snapshot, stamp: Stamp | None) -> None:
         self.snapshot = snapshot
         self.stamp = stamp
-        self.standing: list[Entry] | None = None
+        self.shelf: Shelf | None = None
 
 
 class Kept:
@@ -42,13 +43,24 @@ class Kept:
         with self._lock:
             return self._now().snapshot
 
+    def last(self) -> Snapshot:
+        """All that the book held when it was last read, or now, if it never was: for whoever finds
+        out by himself whether that is still so."""
+        with self._lock:
+            return (self._held or self._now()).snapshot
+
     def standing(self) -> list[Entry]:
         """The entries that stand now, in ``entry_order``, as ``Book.read`` gives them."""
+        return self.shelf().standing
+
+    def shelf(self, *, last: bool = False) -> Shelf:
+        """The entries that stand now, or (``last``) when the book was last read or written by us:
+        right after our own writing nothing else has to be known."""
         with self._lock:
-            held = self._now()
-            if held.standing is None:
-                held.standing = effective(held.snapshot.entries)
-            return held.standing
+            held = (self._held if last else None) or self._now()
+            if held.shelf is None:
+                held.shelf = Shelf(effective(held.snapshot.entries))
+            return held.shelf
 
     def took(self, seen: Counts, done: Written) -> None:
         """Go on from a reading of ``seen`` by what was written to it.
@@ -67,6 +79,14 @@ class Kept:
                 entries = sorted([*held.snapshot.entries, *done.entries])
                 # Somebody else may have written right after us: the next who asks looks.
                 self._held = _Held(Snapshot(entries, done.counts), None)
+                if held.shelf and not any(entry.kind == "strike" for entry in done.entries):
+                    self._held.shelf = held.shelf.more(done.entries)
+
+    def current(self) -> bool:
+        """Whether what was read or written last is still all that the book holds."""
+        with self._lock:
+            held = self._held
+            return held is not None and self._book.counts() == held.snapshot.counts
 
     def drop(self) -> None:
         """Read the book anew next time."""

@@ -53,21 +53,25 @@ _ENTRY_COLUMNS = "id, day, bull, kind, body, digest"
 _RECEIPT_COLUMNS = "id, recorded, position, batch, device, who"
 
 # One statement for the whole batch: row by row costs a hundred times as much. `ON CONFLICT` does
-# not work on a table with triggers.
+# not work on a table with triggers. What is held already was left out in the same transaction.
 _ADD_ENTRIES = f"""
     INSERT INTO entry SELECT {_ENTRY_COLUMNS} FROM (
         SELECT unnest(from_json($rows::JSON, '[{{"id":"VARCHAR","day":"DATE","bull":"VARCHAR",
             "kind":"VARCHAR","body":"VARCHAR","digest":"VARCHAR"}}]'), recursive := true)
-    ) AS new WHERE NOT EXISTS (FROM entry WHERE entry.id = new.id)
+    ) AS new
 """
 
-# The same receipt again is no new one. `who` is not compared: an export does not carry it.
-_ADD_RECEIPTS = f"""
+_ADD_OWN_RECEIPTS = f"""
     INSERT INTO receipt SELECT {_RECEIPT_COLUMNS} FROM (
         SELECT unnest(from_json($rows::JSON, '[{{"id":"VARCHAR","recorded":"VARCHAR",
             "position":"INTEGER","batch":"VARCHAR","device":"VARCHAR","who":"VARCHAR"}}]'),
             recursive := true)
-    ) AS new WHERE NOT EXISTS (
+    ) AS new
+"""
+# Out of another copy of the book the same receipt may come again, and is no new one. `who` is not
+# compared: an export does not carry it.
+_ADD_RECEIPTS = f"""{_ADD_OWN_RECEIPTS}
+    WHERE NOT EXISTS (
         FROM receipt AS old WHERE old.id = new.id AND old.recorded = new.recorded
         AND old.position = new.position AND old.batch = new.batch AND old.device = new.device
     )
@@ -93,8 +97,10 @@ def add(con: DuckDBPyConnection, entries: Sequence[NewEntry], hand: Hand) -> Wri
             new[row["id"]] = row
     con.execute(_ADD_ENTRIES, {"rows": json.dumps(list(new.values()))})
     receipts = [_taken_over(entry) for entry in entries if entry.recorded is not None]
-    receipts += _own(con, list(new), hand)
-    con.execute(_ADD_RECEIPTS, {"rows": json.dumps(receipts)})
+    own = _own(con, list(new), hand)
+    receipts += own
+    statement = _ADD_RECEIPTS if len(receipts) > len(own) else _ADD_OWN_RECEIPTS
+    con.execute(statement, {"rows": json.dumps(receipts)})
     batch = hand.batch if new else ""
     return Written(list(new), skipped, batch, _as_read(new, receipts), counts(con))
 

@@ -29,6 +29,8 @@ if TYPE_CHECKING:
     from readiness.tui.view import Team
 
 POLL = 1.0
+SAID_MOST = 5
+"""Of more entries than these, what is taken back is only counted."""
 
 
 class WholeCells(ScrollBarRender):
@@ -199,14 +201,20 @@ class ReadinessApp(App[None]):
         except ReadinessError as problem:
             self.call_from_thread(self.tell, str(problem), wrong=True)
             return
-        self.call_from_thread(self.tell, f"Taken back: {self._said(struck)}")
+        self.call_from_thread(
+            self.tell,
+            f"Taken back, {plural(len(struck), 'entry', 'entries')}: {self._said(struck)}",
+        )
 
     @staticmethod
     def _said(entries: Iterable[Entry]) -> str:
         """Entries in words: whose, and what they say."""
         from readiness.shorthand import words
 
-        return " ".join(f"{e.body.get('bull', '')} {words(e.body)}".strip() for e in entries)
+        found = list(entries)
+        said = [f"{e.body.get('bull', '')} {words(e.body)}".strip() for e in found[:SAID_MOST]]
+        more = f" And {len(found) - SAID_MOST} more." if len(found) > SAID_MOST else ""
+        return " ".join(said) + more
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every action of the screen and of the program, by name."""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import replace
 from datetime import date
 from functools import partial
@@ -19,6 +21,7 @@ from readiness.crush.slip import Slip
 from readiness.crush.top import pad_for
 from readiness.desk import Card
 from readiness.engine.results import Assessment
+from readiness.errors import ReadinessError
 from readiness.halves import Half, Halves
 from readiness.ids import typed_id
 from readiness.report.rows import rows
@@ -42,6 +45,11 @@ from readiness.tui.errands import Errands
 from readiness.tui.keys import KeyLine
 from readiness.tui.live import LiveScreen
 from readiness.tui.view import Team
+
+REST = 1.5
+"""Seconds without a key after which the book is looked at again."""
+PATIENCE = 10
+"""Looks put off at most: whoever never rests sees what others wrote after so many seconds."""
 
 
 class CrushScreen(LiveScreen[CrushSheet]):
@@ -79,6 +87,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self._halves: Halves | None = None
         self._lines: dict[str, Half] = {}
         self._called: dict[str, str] = {}
+        self._waited = 0
 
     def compose(self) -> ComposeResult:
         yield Static(id="top", markup=False)
@@ -111,6 +120,9 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
     def read(self) -> CrushSheet:
         if self._halves is None:
+            import readiness.entries
+            import readiness.writing  # noqa: F401 - what saving needs, before it is needed
+
             self._halves = Halves(self.desk.book.path)
             self._lines = left_over(self.desk, self._halves)
         return read_crush(self.desk, self.key)
@@ -135,6 +147,9 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self._called = {row.key: row.bull for row in rows(seen.board)}
         self.handled = set(seen.handled)
         if first:
+            # The entries of a big book stay all day: to look through them for garbage again and
+            # again holds up keys.
+            gc.freeze()
             self.gate.open(self._halves)
             return
         self.gate.refresh()
@@ -197,6 +212,22 @@ class CrushScreen(LiveScreen[CrushSheet]):
                 self.pad, self.unread = pad_for(standing, begun), half.line
         self.paint.all()
 
+    def _look(self) -> None:
+        """Read again what changed once nobody presses keys: reading would hold up the next one.
+        Where nobody rests, only what others wrote is worth it."""
+        self._waited += 1
+        if self.keys.rested >= REST:
+            self._waited = 0
+            super()._look()
+        elif self._waited >= PATIENCE:
+            self._waited = 0
+            self.run_worker(self._look_for_others, group="look", thread=True, exit_on_error=False)
+
+    def _look_for_others(self) -> None:
+        with suppress(ReadinessError):  # whatever bars it is said when it is read
+            if self.desk.others_wrote():
+                self.app.call_from_thread(self.action_reread)
+
     # ---- keys ----------------------------------------------------------------------------------
 
     def on_key(self, event: events.Key) -> None:
@@ -258,7 +289,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
     def _save(self, halves: Halves, card: Card, half: Half, slip: Slip) -> Callable[[], None]:
         done = save(self.desk, halves, card, half, slip, self.called(half.key))
-        following = card_of(self.desk, self.gate.race.done(half.key).first)
+        following = card_of(self.desk, self.gate.race.done(half.key).first, last=True)
         return partial(self._saved, half.key, done, following)
 
     def _saved(self, key: str, done: Saved, following: Card | None) -> None:

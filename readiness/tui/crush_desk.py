@@ -64,12 +64,13 @@ def left_over(desk: Desk, halves: Halves) -> dict[str, Half]:
     return left
 
 
-def card_of(desk: Desk, key: str | None) -> Card | None:
-    """The card of a bull; None where he is not, or not any more, on the book."""
+def card_of(desk: Desk, key: str | None, *, last: bool = False) -> Card | None:
+    """The card of a bull; None where he is not, or not any more, on the book. ``last``: as the book
+    was when we last read it or wrote into it."""
     if key is None:
         return None
     try:
-        return desk.card(key)
+        return desk.card(key, last=last)
     except NotFound:
         return None
 
@@ -88,7 +89,7 @@ def save(desk: Desk, halves: Halves, card: Card, half: Half, slip: Slip, called:
     halves.put(half)
     done = desk.add(slip.contents, ids=half.ids)
     halves.drop(half.key)
-    after = desk.card(half.key)
+    after = desk.card(half.key, last=True)
     left = standing(card, slip.on).unanswered(slip)
     silent = [f"not spoken of, so it stays open: {found.words}" for found in left]
     return Saved(

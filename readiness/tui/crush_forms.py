@@ -49,8 +49,7 @@ def open_form(screen: CrushScreen, name: str) -> None:
 
     def answered(said: dict[str, Any] | None) -> None:
         if said is not None:
-            new = {key: value for key, value in said.items() if before.get(key) != value}
-            _say(screen, form.kind, new)
+            _say(screen, form.kind, said if said != before else {})
 
     asked = FormScreen(form, glyphs, screen.today, typed_of(form, before), title)
     screen.app.push_screen(asked, answered)

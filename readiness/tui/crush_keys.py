@@ -43,6 +43,11 @@ class Keys:
         held = key == before[0] and now - before[1] < AGAIN
         return self._answer(key, held=held) or self._screens(key, held=held)
 
+    @property
+    def rested(self) -> float:
+        """Seconds since the last key."""
+        return self._screen.tui.ticks() - self._last[1]
+
     def _answer(self, key: str, *, held: bool) -> bool:
         """The key as an answer to what is asked."""
         screen, pad = self._screen, self._screen.pad

@@ -153,4 +153,6 @@ class Paint:
         self._put("words", said(left))
 
     def _put(self, part: str, content: Content) -> None:
-        self._screen.query_one(f"#{part}", Static).update(content)
+        widget = self._screen.query_one(f"#{part}", Static)
+        # Every part has its size from elsewhere: to lay the screen out anew costs ten milliseconds.
+        widget.update(content, layout=False)
