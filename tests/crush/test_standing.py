@@ -77,11 +77,11 @@ def test_the_limb_he_is_lame_on_is_known_until_he_walks_sound() -> None:
 
 
 def test_a_finding_is_known_by_its_whole_place_and_of_both_claws_the_worse() -> None:
-    found = [spot("LH", "outer", "SU", severity=1), spot("LH", "inner", "SU", severity=3)]
+    found = [spot("LH", "outer", "SU", severity=3), spot("LH", "inner", "SU", severity=1)]
     bull = stands(lift("2026-03-01", "LH", findings=found))
     severities = {
         claw: (known := bull.known("LH", claw, "SU")) and known.severity
         for claw in ("outer", "inner", "both")
     }
-    assert severities == {"outer": 1, "inner": 3, "both": 3}
+    assert severities == {"outer": 3, "inner": 1, "both": 3}
     assert bull.known("RH", "outer", "SU") is bull.known("LH", "outer", "BU") is None

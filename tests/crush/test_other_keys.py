@@ -1,0 +1,107 @@
+"""Walk, condition, weight, blocks and trouble by keys: each says its entry, in the farm's scale.
+
+The scales and where each is lame stand in the rules with their sources (gb0-3 from 2: AHDB; five1-5
+from 3: Sprecher et al. 1997; nz0-3 from 2: DairyNZ).
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from readiness.crush.modes_scores import LameLimb
+from tests.crush.pads import line, new_pad, pressed, said, stands
+
+
+@pytest.mark.parametrize(("scale", "sound", "lame"), [("gb0-3", 1, 2), ("five1-5", 2, 3),
+                                                      ("nz0-3", 1, 2)])  # fmt: skip
+def test_a_lame_score_asks_for_the_limb_and_a_sound_one_does_not(
+    scale: str, sound: int, lame: int
+) -> None:
+    pad = new_pad(stands(walk=scale))
+    assert pressed(pad, f"w {sound}").mode == pad.top
+    asked = pressed(pad, f"w {lame}")
+    assert isinstance(asked.mode, LameLimb)
+    assert line(pressed(asked, "3")) == f"walk {lame} lh"
+    assert line(pressed(asked, "enter")) == f"walk {lame}"
+
+
+@pytest.mark.parametrize(("scale", "wrong"), [("gb0-3", "4"), ("five1-5", "0"), ("nz0-3", "9")])
+def test_a_score_off_the_scale_is_told_its_ends_and_not_taken(scale: str, wrong: str) -> None:
+    pad = pressed(new_pad(stands(walk=scale)), f"w {wrong}")
+    assert " goes from " in pad.said
+    assert line(pad) == ""
+
+
+def test_a_walk_scored_again_sound_forgets_the_limb() -> None:
+    assert said("w 2 1 w 0") == "walk 0"
+
+
+@pytest.mark.parametrize(
+    ("scale", "keys", "score"),
+    [("five", "3 2", "3.25"), ("five", "3 5", "3.5"), ("five", "3 7", "3.75"),
+     ("five", "3 enter", "3"), ("five", "5", "5"), ("five", "1 0", "1"), ("nine", "6 5", "6.5"),
+     ("nine", "9", "9"), ("nine", "8 0", "8")],
+)  # fmt: skip
+def test_the_condition_is_its_whole_number_and_its_first_decimal(
+    scale: str, keys: str, score: str
+) -> None:
+    assert said(f"c {keys}", stands(condition=scale)) == f"cond {score}"
+
+
+@pytest.mark.parametrize(("scale", "keys"), [("five", "6"), ("five", "0"), ("nine", "0")])
+def test_a_condition_off_the_scale_is_not_taken(scale: str, keys: str) -> None:
+    pad = pressed(new_pad(stands(condition=scale)), f"c {keys}")
+    assert (line(pad), " goes from " in pad.said) == ("", True)
+
+
+@pytest.mark.parametrize("key", ["2", "7"])
+def test_a_quarter_on_a_scale_of_halves_means_nothing(key: str) -> None:
+    assert pressed(new_pad(stands(condition="nine")), "c 6").press(key) is None
+
+
+@pytest.mark.parametrize("keys", ["w escape", "c escape", "c 3 escape", "k 9 escape", "k enter"])
+def test_a_question_left_says_nothing(keys: str) -> None:
+    pad = pressed(new_pad(), keys)
+    assert (line(pad), pad.mode) == ("", pad.top)
+
+
+@pytest.mark.parametrize(
+    ("keys", "says"),
+    [
+        ("1 y 3 s", "fight lame lh shoulder"),
+        ("2 n enter enter", "fall not lame"),
+        ("3 enter 1 t", "transport lf stifle"),
+        ("4 y enter enter enter", "ill fever"),
+        ("4 n n enter b", "ill not lame not fever back"),
+        ("5 y enter f", "trouble lame foot"),
+        ("1 enter enter enter", "fight"),
+    ],
+)
+def test_trouble_is_its_cause_then_lame_limb_and_what_is_suspected(keys: str, says: str) -> None:
+    pad = pressed(new_pad(), f"i {keys}")
+    assert (line(pad), pad.mode) == (says, pad.top)
+
+
+def test_trouble_said_again_is_said_anew() -> None:
+    assert said("i 1 y 3 s i 2 n enter enter") == "fall not lame"
+
+
+def test_one_block_that_is_on_is_meant_and_another_foot_is_named() -> None:
+    one = stands(blocks=(("LH", "inner"),))
+    assert said("b f", one) == "block lh i off"
+    assert said("b l", one) == "block lh i lost"
+    assert said("b n", one) == "block lh i"
+    assert said("b escape", one) == ""
+    assert said("b 1 o", one) == "block lf o"
+
+
+def test_of_two_blocks_the_one_on_the_claw_named_is_asked_about() -> None:
+    two = stands(blocks=(("LH", "inner"), ("RF", "outer")))
+    assert said("b 3 i f", two) == "block lh i off"
+    assert said("b 3 o", two) == "block lh o"
+
+
+def test_a_block_off_asks_for_a_look_where_the_foot_was_not_lifted() -> None:
+    one = stands(blocks=(("LH", "inner"),))
+    assert pressed(new_pad(one), "b f").said == "Look at both claws of LH: LH is not lifted yet."
+    assert pressed(new_pad(one), "s b f").said == ""
