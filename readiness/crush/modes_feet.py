@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from readiness.crush.answers import is_digit
+from readiness.crush.answers import FOOT_KEYS, is_digit
 from readiness.crush.modes_block import BlockClaw, fit
 from readiness.crush.modes_finding import Size, Stage, codes_like
 from readiness.crush.modes_measure import Measure, MeasureClaw
@@ -118,7 +118,7 @@ class Asking:
             return replace(self, queue=self.queue[1:])
         if not self.foot:
             return pad.top
-        return OnClaw(*self._key()) if listed else OnFoot(self.foot)
+        return OnClaw(*self._key(), placed=True) if listed else OnFoot(self.foot)
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,6 +233,8 @@ class OnClaw:
     foot: str
     claw: str
     code: str
+    placed: bool = False
+    """It was asked for by its place: no zone is wanted."""
     tens: bool = False
     """The zone was given as 1 with the key before: 10, 11 and 12 may yet be meant."""
 
@@ -272,9 +274,12 @@ class OnClaw:
             how = [Key("g", "stage")]
         elif self._severity(pad) > 1 and pad.standing.known(self.foot, self.claw, self.code):
             how.append(Key(LESS, "less"))
-        of_finding = [Key("0-9", "zone"), *how, Key("z", "size")]
+        if self.code and pad.standing.known(self.foot, self.claw, self.code):
+            how.append(Key("h", "healed"))
+        digits = Key("1-4", "another foot") if self._placed(pad) else Key("0-9", "zone")
         return [
-            *(of_finding if self.code else ()),
+            digits,
+            *((*how, Key("z", "size")) if self.code else ()),
             *(Key(key, act) for key, act in ACT_KEYS.items()),
             Key("b", "block other claw"),
             *([Key("m", "measure")] if self.claw != "skin" else ()),
@@ -300,19 +305,20 @@ class OnClaw:
             return self._block(pad)
         if key == "m" and self.claw != "skin":
             return pad.go(Measure(self.foot, self.claw, self._zoned()))
+        if is_digit(key):
+            return self._digit(pad, key)
         return self._of_finding(pad, key) if self.code else None
 
     def _of_finding(self, pad: Pad, key: str) -> Pad | None:
         place = (self.foot, self.claw, self.code)
-        if is_digit(key):
-            return self._zone(pad, int(key))
         if key in (*WORSE, LESS) and self.code != "DD":
             return self._severer(pad) if key in WORSE else self._less(pad)
         if key == "g" and self.code == "DD":
             return pad.go(Stage(*place, after=self._zoned()))
         if key == "z":
             return pad.go(Size(*place, after=self._zoned()))
-        return pad.done(pad.slip.heal(*place)) if key == "h" else None
+        healed = key == "h" and pad.standing.known(*place) is not None
+        return pad.done(pad.slip.heal(*place)) if healed else None
 
     def _severer(self, pad: Pad) -> Pad:
         severity, least = self._severity(pad), self._least(pad)
@@ -334,8 +340,21 @@ class OnClaw:
         """The same after another key than a zone's: a digit then is a zone of its own."""
         return replace(self, tens=False)
 
+    def _placed(self, pad: Pad) -> bool:
+        """Whether a digit can be no zone: there is no finding, or it has its zone."""
+        found = pad.slip.finding(self.foot, self.claw, self.code)
+        return found is None or self.placed or "zone" in found
+
+    def _digit(self, pad: Pad, key: str) -> Pad:
+        """A zone, until one is said; then the foot that is turned to."""
+        if not self._placed(pad) or (self.tens and 10 + int(key) in ZONES):
+            return self._zone(pad, int(key))
+        if key in FOOT_KEYS:
+            return begin_foot(pad, FOOT_KEYS[key])
+        return pad.tell("The zone is said already: Backspace takes it back.")
+
     def _zone(self, pad: Pad, digit: int) -> Pad:
-        zone = 10 + digit if self.tens and 10 + digit in ZONES else digit
+        zone = 10 + digit if self.tens else digit
         slip = pad.slip.find(self.foot, self.claw, self.code, zone=zone)
         return pad.go(replace(self, tens=zone == 1), slip)
 

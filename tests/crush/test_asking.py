@@ -114,7 +114,7 @@ def test_what_was_answered_on_the_foot_is_not_asked_again_by_all_sound() -> None
     pad = pressed(new_pad(stands(ULCER)), "4")
     assert isinstance(pad.mode, Asking)
     pad = pressed(pad, "o")
-    assert pad.mode == OnClaw("RH", "outer", "SU")
+    assert pad.mode == OnClaw("RH", "outer", "SU", placed=True)
     pad = pressed(pad, "enter s")
     assert (pad.mode, line(pad)) == (pad.top, "rh o su; lf rf lh ok")
 

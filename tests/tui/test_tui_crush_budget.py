@@ -49,7 +49,7 @@ JOBS = (
     Job("one finding, pared and dressed", 16, (*FOUND, "s", *SCORES), SOUND),
     Job(
         "two findings and a block, lame", 25,
-        (*FOUND, "b", "enter 4 o", "w l f", "2", "p", "s", "w 2 1", "c 3 2", "enter"), BLOCK,
+        (*FOUND, "b", "4 o", "w l f", "2", "p", "s", "w 2 1", "c 3 2", "enter"), BLOCK,
     ),
 )  # fmt: skip
 # The same said by the longer ways, which work still: what it was before each improvement.
