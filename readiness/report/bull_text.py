@@ -10,6 +10,7 @@ from readiness.engine.results import Check, Remark
 from readiness.findings import Finding
 from readiness.plain import plain
 from readiness.report import sentences
+from readiness.report.blame import blamed_but_foot
 from readiness.report.look import Look, wrapped
 from readiness.report.rows import day, mark
 from readiness.shorthand import words
@@ -31,6 +32,7 @@ def bull_text(card: Card, on: int, look: Look) -> str:
         ("Earliest day, step by step", _chain(card, on)),
         ("Open findings", _findings(card, on)),
         ("Blocks", _blocks(card, on)),
+        ("Blamed, and what the foot showed", ((said, "") for said in blamed_but_foot(card, on))),
         ("Advice (holds nobody)", _remarks(card.assessment.advice)),
         ("History, newest first", _history(card, on)),
     ):

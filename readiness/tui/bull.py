@@ -109,7 +109,7 @@ class BullScreen(LiveScreen[BullSheet]):
         card, glyphs, today = seen.card, self.tui.glyphs, self.desk.on
         self._head(card, today)
         draws: dict[str, Draw] = {
-            "why": lambda width: facts.reasons(card, glyphs),
+            "why": lambda width: facts.reasons(card, today.toordinal(), glyphs),
             "checks": partial(facts.checks, card, today=today, glyphs=glyphs),
             "chain": lambda width: facts.chain(card, today.toordinal(), glyphs),
             "feet": partial(feet, card, today=today, glyphs=glyphs),

@@ -12,6 +12,7 @@ from textual.content import Content
 from readiness.desk import Card
 from readiness.engine.results import Check
 from readiness.report import sentences
+from readiness.report.blame import blamed_but_foot
 from readiness.trade.codes import SEVERITIES
 from readiness.trade.feet import ZONES, spot_words
 from readiness.trade.words import day_words, days_words, near_day_words, plural
@@ -34,15 +35,18 @@ def nothing(words: str) -> Content:
     return Content.assemble((words, QUIET))
 
 
-def reasons(card: Card, glyphs: Glyphs) -> Content:
-    """What holds him today."""
+def reasons(card: Card, on: int, glyphs: Glyphs) -> Content:
+    """What holds him today; then what was blamed, where the foot showed something."""
     found = card.assessment.reasons
-    if not found:
-        return nothing("Nothing holds him today.")
-    return _lines(
+    lines = [
         Content.assemble((f"{glyphs.hold} ", VERMILLION), (glyphs.text(why.text), TEXT))
         for why in found
-    )
+    ] or [nothing("Nothing holds him today.")]
+    lines += [
+        Content.assemble((f"{glyphs.dot} ", QUIET), (glyphs.text(said), YELLOW))
+        for said in blamed_but_foot(card, on)
+    ]
+    return _lines(lines)
 
 
 def advice(card: Card, glyphs: Glyphs) -> Content:

@@ -10,7 +10,6 @@ from typing import Any
 from rich.cells import cell_len
 from textual.content import Content
 
-from readiness.crush.blame import asked_first, blamed_but_foot
 from readiness.crush.due import blocks_to_stay, last_visit, tasks
 from readiness.crush.pad import Key, Pad
 from readiness.crush.slip import Slip
@@ -19,6 +18,7 @@ from readiness.entry import FEET
 from readiness.findings import claws_of
 from readiness.oddities import oddities
 from readiness.report import sentences
+from readiness.report.blame import asked_first, blamed_but_foot
 from readiness.trade.temper import CAUTION
 from readiness.trade.words import full_day_words
 from readiness.tui.big import big

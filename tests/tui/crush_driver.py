@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from itertools import count
 from typing import Any
 
@@ -66,7 +66,7 @@ def bodies(desk: Desk, since: Iterable[str] = ()) -> list[dict[str, Any]]:
     return [bare(entry.body) for entry in desk.book.read() if entry.id not in before]
 
 
-def bare(body: dict[str, Any]) -> dict[str, Any]:
+def bare(body: Mapping[str, Any]) -> dict[str, Any]:
     return {key: value for key, value in body.items() if key not in COMMON[1:]}
 
 

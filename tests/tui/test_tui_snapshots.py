@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +23,14 @@ SCREENS = {
     "sources": ("down", "down", "down", "enter", "s"),
     "help": ("question_mark",),
     "groups": ("g",),
+    "crush": ("c",),
+    "crush-finding": ("c", "1", "o", "s", "u", "4", "v", "p", "b"),
+    "crush-asking": ("c", "n", "s"),
+    "crush-saved": ("c", "1", "o", "s", "u", "4", "v", "p", "d", "b", "s", "w", "2", "1", "enter"),
+    "crush-line": ("c", "l", "a", "l", "l", "space", "o"),
+    "crush-trouble": ("c", "i", "1", "y"),
+    "crush-vet": ("c", "v"),
+    "crush-other": ("c", "o"),
 }
 SIZES = [(80, 24), (120, 40)]
 Compare = Callable[..., bool]
@@ -33,6 +42,7 @@ def test_layout(
     snap_compare: Compare, tmp_path: Path, keys: tuple[str, ...], size: tuple[int, int]
 ) -> None:
     app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=3600)
+    app.ticks = count(step=10.0).__next__
 
     async def there(pilot: Pilot[Any]) -> None:
         await settled(pilot)

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from readiness.crush.blame import asked_first, blamed_but_foot
+from readiness.report.blame import asked_first, blamed_but_foot
 from tests.crush.cards import card
 from tests.engine.cases import RULES, day, lift, said, ulcer
 
