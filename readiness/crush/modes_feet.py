@@ -62,7 +62,11 @@ def trimmed(pad: Pad) -> Pad:
 @dataclass(frozen=True, slots=True)
 class Asking:
     """What became of a finding that holds him: the first of ``queue``; then the foot that was
-    turned to, or (``foot`` empty) the first question."""
+    turned to, or (``foot`` empty) the first question.
+
+    Its keys are none of those that follow "all sound" by habit (walk, condition, Enter): fingers
+    that go on as with a sound bull answer nothing for him.
+    """
 
     queue: tuple[Open, ...]
     foot: str = ""
@@ -79,28 +83,28 @@ class Asking:
         return [
             Key("h", "healed"),
             Key("o", "open still"),
-            Key("w", "worse"),
+            Key("v", "worse"),
             Key("l", "less"),
             Key("f", "fit to work, not gone"),
-            Key("Enter", "not looked at"),
+            Key("Esc", "not looked at"),
         ]
 
     def press(self, pad: Pad, key: str) -> Pad | None:
         found, slip = self.queue[0], pad.slip
         place = (found.foot, found.claw, found.code)
-        if key in DONE:
+        if key == "escape":
             return self._on(pad, slip, answered=False)
         if key in ("h", "f"):
             return self._on(pad, slip.heal(*place, stable=key == "f"))
         if key == "o":
             return self._on(pad, slip.find(*place))
-        if key not in ("w", "l"):
+        if key not in ("v", "l"):
             return None
         if found.staged:
             return pad.go(Stage(*place, after=self._rest(pad, listed=True)), slip.find(*place))
         if key == "l" and found.severity == 1:
             return pad.tell("It is slight already: h healed, o open still.")
-        severity = found.severity + (1 if key == "w" else -1)
+        severity = found.severity + (1 if key == "v" else -1)
         return self._on(pad, slip.find(*place, severity=min(severity, MOST_SEVERE)))
 
     def _on(self, pad: Pad, slip: Slip, *, answered: bool = True) -> Pad:

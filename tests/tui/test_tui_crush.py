@@ -82,8 +82,10 @@ async def test_an_open_finding_is_asked_for_and_silence_leaves_it_open(desk: Des
         assert screen.key == "00093"
         text = " ".join(screen_text(app).split())
         assert "Sole ulcer, moderate, LH inner, open since 4 Mar: and now?" in text
-        assert "h healed o open still w worse" in text
-        await press(pilot, "enter", "enter")
+        assert "h healed o open still v worse" in text
+        await press(pilot, "w", "0", "c", "3", "enter")
+        assert bodies(desk, before) == []
+        await press(pilot, "escape", "enter")
         assert bodies(desk, before) == [SOUND]
         assert "not spoken of, so it stays open" in " ".join(screen_text(app).split())
     assert any(f.code == "SU" for f in desk.card("93").state.feet.open.values())
@@ -94,7 +96,7 @@ async def test_an_open_finding_is_asked_for_and_silence_leaves_it_open(desk: Des
     [
         ("h", "su healed"),
         ("o", "su"),
-        ("w", "su/3"),
+        ("v", "su/3"),
         ("l", "su/1"),
         ("f", "su healed stable"),
     ],
@@ -210,7 +212,7 @@ async def test_a_key_held_down_takes_back_one_bull_only(desk: Desk) -> None:
     app = crush_app(desk)
     before = ids(desk)
     async with app.run_test(size=(80, 24)) as pilot:
-        screen = await to_crush(pilot, "s", "enter", "s", "enter", "enter", "enter")
+        screen = await to_crush(pilot, "s", "enter", "s", "escape", "escape", "enter")
         assert len(bodies(desk, before)) == 2
         app.ticks = lambda: 1000.0
         await press(pilot, "u", "u", "u", "u")
