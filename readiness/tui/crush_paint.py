@@ -10,6 +10,7 @@ from textual.widgets import Digits, Static
 
 from readiness.tui import crush_views as views
 from readiness.tui.bull import big_tag
+from readiness.tui.keys import KeyLine
 from readiness.tui.looks import TEXT
 
 if TYPE_CHECKING:
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
 COMING = 8
 MESSAGE_ROWS = 2
 MOST_ASKED = 5
+TYPING_KEYS = (("Enter", "done"), ("Tab", "completes"), ("Esc", "back to the keys"))
+QUESTION_KEYS = (("Backspace", "takes back the last key"), ("?", "help"))
 FEET_ROWS, BIG_ROWS = 6, 3
 LOW, WIDE_ENOUGH = 24, 76
 SAVED_SHARE = 0.38
@@ -122,6 +125,7 @@ class Paint:
         width = screen.size.width
         pad, card = screen.pad, screen.card
         big = screen.query_one("#big", Static)
+        self._keys()
         if pad is None or card is None:
             for part in ("feet", "slip", "words", "question", "big"):
                 self._put(part, Content(""))
@@ -139,6 +143,17 @@ class Paint:
                 views.question(pad, room - 1, glyphs),
                 lambda rows: views.words(pad, card, screen.last, rows, width, glyphs),
             )
+
+    def _keys(self) -> None:
+        """The keys that mean something now: within a question Enter saves nothing."""
+        screen = self._screen
+        line = screen.query_one(KeyLine)
+        if screen.typing.on:
+            line.instead(*TYPING_KEYS)
+        elif screen.pad is not None and screen.pad.mode != screen.pad.top:
+            line.instead(*QUESTION_KEYS)
+        else:
+            line.instead()
 
     def lower(self, asked: Content, said: Callable[[int], Content]) -> None:
         """What is asked, in as many rows as it takes; above it, in the others, what ``said`` gives

@@ -42,9 +42,23 @@ class KeyLine(Static):
     def __init__(self, bindings: Iterable[BindingType]) -> None:
         super().__init__(id="keys")
         self._keys = [binding for binding in bindings_of(bindings) if binding.show]
+        self._instead: tuple[tuple[str, str], ...] = ()
+
+    def instead(self, *keys: tuple[str, str]) -> None:
+        """Show these keys and their words; none: the screen's own again."""
+        if keys != self._instead:
+            self._instead = keys
+            self.refresh()
 
     def render(self) -> Content:
-        return key_line(self._keys, self.size.width)
+        if not self._instead:
+            return key_line(self._keys, self.size.width)
+        parts = [
+            part
+            for key, words in self._instead
+            for part in ((f" {key}", f"bold {TEXT}"), (f" {words} ", QUIET))
+        ]
+        return Content.assemble(*parts)
 
 
 def key_line(bindings: list[Binding], width: int) -> Content:
