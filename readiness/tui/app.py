@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 from threading import Lock
 from time import monotonic
 from typing import TYPE_CHECKING, ClassVar
@@ -19,6 +20,7 @@ from readiness.errors import ReadinessError
 from readiness.trade.words import plural
 from readiness.tui.board import BoardScreen
 from readiness.tui.keys import all_keys, bindings_of, long_words
+from readiness.tui.live import LiveScreen
 from readiness.tui.looks import THEME, Glyphs, glyphs_for
 
 if TYPE_CHECKING:
@@ -157,7 +159,9 @@ class ReadinessApp(App[None]):
     def action_help(self) -> None:
         from readiness.tui.help import help_paper
 
-        self.push_screen(help_paper([*self.screen.BINDINGS, *self.BINDINGS], self.glyphs))
+        more = self.screen.more_keys() if isinstance(self.screen, LiveScreen) else []
+        bindings = [*self.screen.BINDINGS, *self.BINDINGS]
+        self.push_screen(help_paper(bindings, self.glyphs, more))
 
     def action_help_quit(self) -> None:
         """What Ctrl+C does here: nothing is lost by reflex, and one is told the way out."""
@@ -218,6 +222,12 @@ class ReadinessApp(App[None]):
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every action of the screen and of the program, by name."""
+        if isinstance(screen, LiveScreen):
+            for key, words in screen.more_keys():
+                if len(key) == 1:
+                    yield SystemCommand(
+                        sentence_case(words), f"key {key}", partial(screen.press, key)
+                    )
         seen: set[str] = set()
         for node in (screen, self):
             for binding in bindings_of(node.BINDINGS):

@@ -240,6 +240,13 @@ class CrushScreen(LiveScreen[CrushSheet]):
         elif self.keys.press(key):
             event.stop()
 
+    def press(self, key: str) -> bool:
+        return self.keys.press(key)
+
+    def more_keys(self) -> list[tuple[str, str]]:
+        """The answers at the first question; elsewhere, those of the question asked."""
+        return [(key, words) for key, words in self.pad.keys] if self.pad else []
+
     def take(self, pad: Pad) -> None:
         """What is said now; kept at once where it changed."""
         changed = self.pad is None or pad.slip != self.pad.slip

@@ -24,8 +24,10 @@ _NOTES = (
 )
 
 
-def help_paper(bindings: Iterable[BindingType], glyphs: Glyphs) -> Paper:
-    """The help over a screen with these bindings."""
+def help_paper(
+    bindings: Iterable[BindingType], glyphs: Glyphs, more: Iterable[tuple[str, str]] = ()
+) -> Paper:
+    """The help over a screen with these bindings, and ``more`` keys before them."""
     parts: list[tuple[str, str]] = [
         (f"{glyphs.hold} HOLD", f"bold {VERMILLION}"),
         (" for a reason that is true of him today\n", TEXT),
@@ -34,7 +36,7 @@ def help_paper(bindings: Iterable[BindingType], glyphs: Glyphs) -> Paper:
         (f"{glyphs.go} GO", f"bold {SKY}"),
         ("   nothing is outstanding\n\n", TEXT),
     ]
-    for keys, words in key_rows(bindings):
+    for keys, words in [*more, *key_rows(bindings)]:
         parts += [(f"{keys:>10}  ", f"bold {TEXT}"), (f"{words}\n", TEXT)]
     for note in _NOTES:
         parts += [("\n", ""), (f"{note}\n", QUIET)]

@@ -53,6 +53,14 @@ class LiveScreen(Screen[None], Generic[What]):
     def desk(self) -> Desk:
         return self.tui.desk
 
+    def more_keys(self) -> list[tuple[str, str]]:
+        """Keys that are no bindings, and what they do."""
+        return []
+
+    def press(self, key: str) -> bool:
+        """Press one of ``more_keys``; whether it meant something."""
+        return False
+
     # ---- what a screen fills in ------------------------------------------------------------------
 
     if TYPE_CHECKING:

@@ -481,3 +481,19 @@ async def test_every_question_fits_the_screen(desk: Desk, size: tuple[int, int])
             assert last.startswith("Backspace takes back" if path else "Enter save")
             while screen.pad.before:
                 await press(pilot, "backspace")
+
+
+async def test_every_answer_and_action_is_in_the_help_and_in_the_palette(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(120, 60)) as pilot:
+        screen = await to_crush(pilot)
+        offered = {command.title: command.callback for command in app.get_system_commands(screen)}
+        assert {"All four sound", "Walk", "Block", "Take back what was last saved, to say it again",
+                "A note in your own words", "Quit"} <= offered.keys()  # fmt: skip
+        offered["All four sound"]()
+        await settled(pilot)
+        assert line_of(screen) == "all ok"
+        await press(pilot, "question_mark")
+        text = screen_text(app)
+        assert "fight or trouble" in text
+        assert "let a whole group or farm into the race" in text
