@@ -252,7 +252,8 @@ class OnClaw:
         if found is None:
             return f"{spot}: what is done?"
         zone = found.get("zone")
-        where = f", zone {zone} ({ZONES[zone]})" if zone is not None else ": zone?"
+        where = f", zone {zone} ({ZONES[zone]})" if zone is not None else ""
+        where = where or ("" if self.placed else ": zone?")
         return f"{spot}: {CODES[self.code].name}, {self._how(pad)}{where}"
 
     def _how(self, pad: Pad) -> str:

@@ -16,14 +16,19 @@ _LISTS = ("findings", "healed", "work", "measures")
 
 
 def feet_sentences(content: Content) -> str:
-    """What was seen and done on each spot, then the feet with nothing to note, then the refused."""
+    """What was seen and done on each spot; the feet on which only the same was done; those with
+    nothing to note; those refused."""
     said: list[str] = []
     quiet: list[str] = []
+    worked: dict[str, list[str]] = {}
     for foot in content["lifted"]:
-        of_foot = [_spot(content, foot, claw) for claw in _claws(content, foot)]
-        said += of_foot
-        if not of_foot:
+        claws = _claws(content, foot)
+        if claws == [None]:  # work on the whole foot, and nothing else
+            worked.setdefault(_done(content, foot, None), []).append(foot)
+        said += [_spot(content, foot, claw) for claw in claws if claws != [None]]
+        if not claws:
             quiet.append(foot)
+    said += [sentence(f"{feet_words(feet)}: {done}") for done, feet in worked.items()]
     if quiet:
         said.append(sentence(f"{feet_words(quiet)} lifted, nothing to note"))
     if refused := content.get("refused"):
@@ -51,9 +56,18 @@ def _spot(content: Content, foot: str, claw: str | None) -> str:
     said = [_finding(item) for item in here["findings"]]
     said += [_healed(item) for item in here["healed"]]
     if here["work"]:
-        said.append(", ".join(ACT_DONE[item["act"]] for item in here["work"]))
+        said.append(_done(content, foot, claw))
     said += [_measure(item) for item in here["measures"]]
     return sentence(f"{spot_words(foot, claw)}: {'; '.join(said)}")
+
+
+def _done(content: Content, foot: str, claw: str | None) -> str:
+    """The work on one claw, or on the foot as a whole."""
+    return ", ".join(
+        ACT_DONE[item["act"]]
+        for item in content.get("work", ())
+        if item["foot"] == foot and item.get("claw") == claw
+    )
 
 
 def _finding(item: Content) -> str:

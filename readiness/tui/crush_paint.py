@@ -23,6 +23,7 @@ TYPING_KEYS = (("Enter", "done"), ("Tab", "completes"), ("Esc", "back to the key
 QUESTION_KEYS = (("Backspace", "takes back the last key"), ("?", "help"))
 FEET_ROWS, BIG_ROWS = 6, 3
 LOW, WIDE_ENOUGH = 24, 76
+TALL, ROOMY, DRAWN_ROWS = 36, 110, 21
 SAVED_SHARE = 0.38
 
 
@@ -30,6 +31,7 @@ class Rows(NamedTuple):
     """How many rows each part has."""
 
     due: int
+    feet: int
     saved: int
     lower: int
     """What is read back, and below it what is asked."""
@@ -40,10 +42,12 @@ def rows_of(width: int, height: int, message: int = 0) -> Rows:
     """The rows of a screen of this size, of which a message takes some; what stands on every screen
     takes the rest."""
     coming = 0 if height < LOW else 1
-    free = height - (1 + BIG_ROWS + FEET_ROWS + 1 + coming + 1) - message
+    drawn = width >= ROOMY and height >= TALL
+    feet = DRAWN_ROWS if drawn else FEET_ROWS
+    free = height - (1 + BIG_ROWS + feet + 1 + coming + 1) - message
     lower = max(MOST_ASKED + 1, min(MOST_ASKED + 4, free - free // 3))
-    saved = FEET_ROWS if width >= WIDE_ENOUGH else 0
-    return Rows(max(free - lower, 1), saved, lower, coming)
+    saved = feet if width >= WIDE_ENOUGH else 0
+    return Rows(max(free - lower, 1), feet, saved, lower, coming)
 
 
 class Paint:
@@ -88,6 +92,7 @@ class Paint:
     def _share(self, width: int, rows: Rows) -> None:
         for name, height in (
             ("due", rows.due), ("coming", rows.coming), ("saved", rows.saved),
+            ("feet", rows.feet), ("middle", rows.feet),
         ):  # fmt: skip
             part = self._screen.query_one(f"#{name}")
             part.styles.height = height
@@ -131,7 +136,9 @@ class Paint:
                 self._put(part, Content(""))
             big.display = False
             return
-        self._put("feet", views.feet(pad, self._feet_width(width), glyphs))
+        drawn = self.rows.feet == DRAWN_ROWS
+        feet = views.feet_drawn if drawn else views.feet
+        self._put("feet", feet(pad, self._feet_width(width), glyphs))
         text = screen.unread or pad.slip.line(pad.standing.scales)
         self._put("slip", views.line(text, bool(screen.unread), width, glyphs))
         large = views.big_foot(pad, glyphs)

@@ -19,13 +19,14 @@ from readiness.findings import claws_of
 from readiness.oddities import oddities
 from readiness.report import sentences
 from readiness.report.blame import asked_first, blamed_but_foot
+from readiness.trade.feet import FOOT_NAMES
 from readiness.trade.temper import CAUTION
 from readiness.trade.words import full_day_words
 from readiness.tui.big import big
+from readiness.tui.feet import Foot, Spot, four_feet
 from readiness.tui.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
 
 Part = tuple[str, str]
-ROOMY = 110
 CLAWS = ("outer", "inner")
 
 
@@ -120,6 +121,37 @@ def feet(pad: Pad, width: int, glyphs: Glyphs) -> Content:
     return Content("\n").join(lines)
 
 
+def feet_drawn(pad: Pad, width: int, glyphs: Glyphs) -> Content:
+    """The four feet drawn: what is said today, and what is open and not spoken of."""
+    drawn = four_feet({foot: _drawn(pad, foot) for foot in FEET}, width - 1, glyphs)
+    return Content("\n").join(Content(" ") + line for line in drawn.split("\n", allow_blank=True))
+
+
+def _drawn(pad: Pad, foot: str) -> Foot:
+    state = ", lifted" if foot in pad.slip.lifted else ""
+    state = ", would not lift" if foot in pad.slip.refused else state
+    found = [
+        Spot(foot, claw, item.get("zone"), _grade(pad, item), True, item.get("severity", 1))
+        for item in pad.slip.feet.get("findings", ())
+        if item["foot"] == foot
+        for claw in claws_of(item["claw"])
+    ]
+    found += [
+        Spot(foot, claw, None, f"{item['code']} gone", False, 1)
+        for item in pad.slip.feet.get("healed", ())
+        if item["foot"] == foot
+        for claw in claws_of(item["claw"])
+    ]
+    open_still = [
+        Spot(foot, each.claw, None, each.code, each.holds, each.severity)
+        for each in pad.standing.open
+        if each.foot == foot and not pad.slip.speaks_of(foot, each.claw, each.code)
+    ]
+    blocks = {claw: words for claw in CLAWS for words, _ in _block(pad, foot, claw)}
+    on = {claw: "" for claw, words in blocks.items() if words.startswith("BLOCK")}
+    return Foot(foot, f"{foot} {FOOT_NAMES[foot]}{state}", (*found, *open_still), on)
+
+
 def _foot(pad: Pad, foot: str, width: int, glyphs: Glyphs) -> list[Content]:
     mine = pad.mode.place[0] == foot
     style = f"bold reverse {TEXT}" if mine else f"bold {TEXT}"
@@ -151,7 +183,8 @@ def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
     labels: list[Part] = []
     for item in pad.slip.feet.get("findings", ()):
         if item["foot"] == foot and claw in claws_of(item["claw"]):
-            labels.append((_grade(pad, item), f"bold {TEXT}"))
+            zone = f"@{item['zone']}" if "zone" in item else ""
+            labels.append((_grade(pad, item) + zone, f"bold {TEXT}"))
     for item in pad.slip.feet.get("healed", ()):
         if item["foot"] == foot and claw in claws_of(item["claw"]):
             how = "fit" if item.get("stable") else "healed"
@@ -170,8 +203,7 @@ def _grade(pad: Pad, item: Mapping[str, Any]) -> str:
     known = pad.standing.known(item["foot"], item["claw"], item["code"])
     severity = item.get("severity") or (known.severity if known else "")
     grade = item.get("stage", "") if item["code"] == "DD" else str(severity)
-    zone = f"@{item['zone']}" if "zone" in item else ""
-    return f"{item['code']}{grade}{zone}"
+    return f"{item['code']}{grade}"
 
 
 def _work(pad: Pad, foot: str, claw: str | None) -> list[Part]:
