@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import os
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from readiness.ahead import Ahead
 from readiness.book import Book, Kept, Shelf
+from readiness.card import Card
 from readiness.clock import Clock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry
@@ -32,25 +32,14 @@ from readiness.writing import (
 
 if TYPE_CHECKING:
     from readiness.diary import Diary
-    from readiness.engine.results import Assessment, Board
+    from readiness.engine.results import Board
     from readiness.history import History
-    from readiness.rules.model import RuleBook, Rules
+    from readiness.rules.model import RuleBook
 
 __all__ = ["Card", "Desk", "Outcome", "Warning_"]
 
 _OF_FARM = ("bull", "group")
 _HANDLED = ("feet", "mobility", "condition", "weight", "block-on", "block-off")
-
-
-@dataclass(frozen=True, slots=True)
-class Card:
-    """One bull on the desk's day. ``entries``: all of his that count, newest first, those dated
-    after the day included."""
-
-    assessment: Assessment
-    state: History
-    entries: tuple[Entry, ...]
-    rules: Rules
 
 
 class Desk:
@@ -320,8 +309,8 @@ def no_book(path: Path) -> str:
     """What to say where there is no book yet."""
     return (
         f"There is no book at {path}. Begin one with `readiness import FILE`, with "
-        "`readiness group NAME --turnout DATE`, or look round first with `readiness demo`; "
-        "--book FILE or READINESS_BOOK names another place."
+        "`readiness book-in TAG` or `readiness group NAME --turnout DATE`, or look round first "
+        "with `readiness demo`; --book FILE or READINESS_BOOK names another place."
     )
 
 

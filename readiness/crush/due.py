@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import NamedTuple
 
-from readiness.desk import Card
+from readiness.card import Card
 from readiness.engine.results import Check
 from readiness.entry import Entry
 from readiness.report.rows import day

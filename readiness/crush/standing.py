@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from readiness.card import Card
 from readiness.crush.slip import Slip
-from readiness.desk import Card
 from readiness.findings import claws_of
 from readiness.rules.model import ConditionScale, MobilityScale
 from readiness.shorthand import Scales

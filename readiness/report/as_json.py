@@ -7,7 +7,8 @@ from datetime import date
 from functools import cache
 from typing import Any
 
-from readiness.desk import Card, Outcome
+from readiness.card import Card
+from readiness.desk import Outcome
 from readiness.diary import Diary, Due
 from readiness.engine.results import Assessment, Board, Check, GroupLine, Link, Remark
 from readiness.entry import Entry

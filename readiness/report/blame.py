@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from readiness.desk import Card
+from readiness.card import Card
 from readiness.entry import FEET, Entry
 from readiness.rules.model import Rules
 from readiness.trade.codes import CODES

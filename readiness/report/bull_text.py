@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from readiness.desk import Card
+from readiness.card import Card
 from readiness.engine.results import Check, Remark
 from readiness.findings import Finding
 from readiness.plain import plain

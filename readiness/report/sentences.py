@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from readiness.desk import Card
+from readiness.card import Card
 from readiness.engine.results import Assessment, Check
 from readiness.entry import Entry
 from readiness.plain import plain

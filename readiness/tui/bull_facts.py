@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from textual.content import Content
 
-from readiness.desk import Card
+from readiness.card import Card
 from readiness.engine.results import Check
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot

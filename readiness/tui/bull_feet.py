@@ -7,7 +7,7 @@ from datetime import date
 
 from textual.content import Content
 
-from readiness.desk import Card
+from readiness.card import Card
 from readiness.entry import FEET
 from readiness.findings import Finding
 from readiness.records import NEVER, Condition, Walk

@@ -14,12 +14,13 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
+from textual.keys import _character_to_key
 from textual.widgets import Digits, Input, Static
 
+from readiness.card import Card
 from readiness.crush.pad import Pad
 from readiness.crush.slip import Slip
 from readiness.crush.top import pad_for
-from readiness.desk import Card
 from readiness.engine.results import Assessment
 from readiness.errors import ReadinessError
 from readiness.halves import Half, Halves
@@ -112,7 +113,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self.paint = Paint(self)
         self.typing = Typing(self)
         self.keys = Keys(self)
-        self.errands = Errands(self, self.keys.press, self.say)
+        self.errands = Errands(self, self._late, self.say)
         self.errands.busy = True  # until the race stands: keys pressed before it wait
         super().on_mount()
 
@@ -239,6 +240,17 @@ class CrushScreen(LiveScreen[CrushSheet]):
             event.stop()
         elif self.keys.press(key):
             event.stop()
+
+    def _late(self, key: str) -> None:
+        """A key that waited, to where it would have gone: a dialog, the line, the pad."""
+        if not self.is_current:
+            named = len(key) > 1
+            name = key if named else _character_to_key(key)
+            self.app.post_message(events.Key(name, None if named else key))
+        elif self.typing.on:
+            self.typing.late(key)
+        else:
+            self.keys.press(key)
 
     def press(self, key: str) -> bool:
         return self.keys.press(key)

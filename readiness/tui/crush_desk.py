@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
+from readiness.card import Card
 from readiness.crush.meaning import meaning
 from readiness.crush.slip import Slip
 from readiness.crush.standing import Standing, standing
-from readiness.desk import Card
 from readiness.errors import NotFound
 from readiness.halves import Half
 from readiness.tui.crush_views import Saved

@@ -104,7 +104,7 @@ class Typing:
         entry.cursor_position = len(text)
         entry.display = True
         self._screen.query_one("#slip").display = False
-        entry.focus()
+        self._screen.set_focus(entry)
         self.changed(text)
 
     def leave(self) -> None:
@@ -118,6 +118,20 @@ class Typing:
     @property
     def _entry(self) -> Entry:
         return self._screen.query_one(Entry)
+
+    def late(self, key: str) -> None:
+        """A key that was pressed before the line was open."""
+        entry = self._entry
+        if key == "enter":
+            self.submitted(entry.value)
+        elif key == "escape":
+            self.leave()
+        elif key == "backspace":
+            entry.action_delete_left()
+            self.changed(entry.value)
+        elif len(key) == 1:
+            entry.insert_text_at_cursor(key)
+            self.changed(entry.value)
 
     # ---- as it is typed ------------------------------------------------------------------------
 

@@ -10,10 +10,10 @@ from typing import Any
 from rich.cells import cell_len
 from textual.content import Content
 
+from readiness.card import Card
 from readiness.crush.due import blocks_to_stay, last_visit, tasks
 from readiness.crush.pad import Key, Pad
 from readiness.crush.slip import Slip
-from readiness.desk import Card
 from readiness.entry import FEET
 from readiness.findings import claws_of
 from readiness.oddities import oddities

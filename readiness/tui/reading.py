@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 if TYPE_CHECKING:
-    from readiness.desk import Card, Desk
+    from readiness.card import Card
+    from readiness.desk import Desk
     from readiness.engine.results import Board
 
 Stamp = tuple[object, ...]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from readiness.desk import Card
+from readiness.card import Card
 from readiness.engine.board import assess_book
 from readiness.entry import tag_key
 from readiness.history import history

@@ -6,7 +6,7 @@ import json
 from datetime import UTC, date, datetime
 from functools import cache
 
-from readiness.desk import Card
+from readiness.card import Card
 from readiness.engine.board import assess_book
 from readiness.engine.results import Assessment, Board
 from readiness.entries import read_jsonl

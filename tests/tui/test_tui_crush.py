@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.events import Key
 
 from readiness.desk import Desk
 from tests.tui.crush_driver import (
@@ -487,7 +488,9 @@ async def test_every_answer_and_action_is_in_the_help_and_in_the_palette(desk: D
     app = crush_app(desk)
     async with app.run_test(size=(120, 60)) as pilot:
         screen = await to_crush(pilot)
-        offered = {command.title: command.callback for command in app.get_system_commands(screen)}
+        offered = {
+            command.title: command.callback for command in app.get_system_commands(app.screen)
+        }
         assert {"All four sound", "Walk", "Block", "Take back what was last saved, to say it again",
                 "A note in your own words", "Quit"} <= offered.keys()  # fmt: skip
         offered["All four sound"]()
@@ -497,3 +500,22 @@ async def test_every_answer_and_action_is_in_the_help_and_in_the_palette(desk: D
         text = screen_text(app)
         assert "fight or trouble" in text
         assert "let a whole group or farm into the race" in text
+
+
+async def test_keys_that_waited_go_where_they_would_have_gone(desk: Desk) -> None:
+    """While a bull is being saved: the line into which the next tag is typed, too."""
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s")
+        for key in ("enter", "slash", "9", "3", "enter", "b", "f"):
+            app.post_message(Key(key, {"slash": "/"}.get(key, key if len(key) == 1 else None)))
+        await settled(pilot)
+        assert screen.key == "00093"
+        assert line_of(screen) == "block lh o off"
+        for key in ("enter", "l", "w", "a", "l", "k", "space", "1", "enter"):
+            character = {"space": " "}.get(key, key if len(key) == 1 else None)
+            app.post_message(Key(key, character))
+        await settled(pilot)
+    kinds = [entry.kind for entry in desk.book.read() if entry.id not in before]
+    assert kinds == ["feet", "block-off", "mobility"]
