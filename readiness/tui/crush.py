@@ -31,7 +31,6 @@ from readiness.tui.crush_desk import (
     Back,
     CrushSheet,
     card_of,
-    left_over,
     read_crush,
     save,
     stands,
@@ -41,6 +40,7 @@ from readiness.tui.crush_gate import Gate
 from readiness.tui.crush_keys import Keys
 from readiness.tui.crush_paint import Paint
 from readiness.tui.crush_typing import Entry, Typing
+from readiness.tui.crush_unsaved import Unsaved
 from readiness.tui.crush_views import Saved
 from readiness.tui.errands import Errands
 from readiness.tui.keys import KeyLine
@@ -85,8 +85,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self.message = ""
         self.last: Saved | None = None
         self.handled: set[str] = set()
-        self._halves: Halves | None = None
-        self._lines: dict[str, Half] = {}
+        self.unsaved = Unsaved()
         self._called: dict[str, str] = {}
         self._waited = 0
 
@@ -120,12 +119,10 @@ class CrushScreen(LiveScreen[CrushSheet]):
     # ---- reading -------------------------------------------------------------------------------
 
     def read(self) -> CrushSheet:
-        if self._halves is None:
-            import readiness.entries
-            import readiness.writing  # noqa: F401 - what saving needs, before it is needed
+        import readiness.entries
+        import readiness.writing  # noqa: F401 - what saving needs, before it is needed
 
-            self._halves = Halves(self.desk.book.path)
-            self._lines = left_over(self.desk, self._halves)
+        self.unsaved.open(self.desk)
         return read_crush(self.desk, self.key)
 
     @property
@@ -151,7 +148,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
             # The entries of a big book stay all day: to look through them for garbage again and
             # again holds up keys.
             gc.freeze()
-            self.gate.open(self._halves)
+            self.gate.open(self.unsaved.halves)
             return
         self.gate.refresh()
         if seen.card is not None and self.pad is not None and seen.card.assessment.key == self.key:
@@ -163,7 +160,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
     def lined_up(self) -> None:
         """The race stands: the first one comes."""
-        names = ", ".join(self.called(key) for key in self._lines if key in self.bulls)
+        names = ", ".join(self.called(key) for key in self.unsaved.keys if key in self.bulls)
         if names:
             self.say(f"Half entered and not saved: {names}. / and his tag brings each back.")
         self.turn(self.gate.race.first)
@@ -204,7 +201,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         key = card.assessment.key
         empty = Slip(card.assessment.bull, self.today, self.desk.who)
         self.pad = pad_for(standing, slip or empty)
-        half = self._lines.get(key)
+        half = self.unsaved.of(key)
         if slip is None and half is not None:
             begun = replace(empty, on=date.fromisoformat(half.on))
             try:
@@ -268,20 +265,11 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self.paint.pad()
 
     def keep(self, text: str | None = None) -> None:
-        """Keep the half-entered bull: whatever happens now, he is there again."""
-        if self.pad is None or self.key is None or self._halves is None or self.desk.readonly:
+        """Keep what is said of the bull in the crush: the slip's line, or what is being typed."""
+        if self.pad is None or self.key is None:
             return
         line = self.pad.slip.line(self.pad.standing.scales) if text is None else text
-        if not line.strip():
-            self._lines.pop(self.key, None)
-            older = self._halves.drop(self.key)
-            if older is not None:
-                self._lines[self.key] = older
-            kept = True
-        else:
-            self._lines[self.key] = half = self._half(line)
-            kept = self._halves.put(half)
-        if not kept:
+        if not self.unsaved.keep(self._half(line)):
             self.say("Not kept yet: the folder beside the book takes nothing. Enter saves him.")
 
     def _half(self, line: str, ids: tuple[str, ...] = ()) -> Half:
@@ -292,8 +280,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
     def action_save(self) -> None:
         """Save what is said of the bull in the crush; the next one comes."""
-        pad = self.pad
-        if pad is None or self.card is None or self._halves is None:
+        pad, halves = self.pad, self.unsaved.halves
+        if pad is None or self.card is None or halves is None:
             self.say("No bull is in the crush: / picks one, g lets a group in.")
         elif self.desk.readonly:
             self.take(pad.tell("Not saved: the book was opened to be read only."))
@@ -304,7 +292,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         else:
             ids = tuple(typed_id(self.desk.clock.now()) for _ in pad.slip.contents)
             half = self._half(pad.slip.line(pad.standing.scales), ids)
-            self.errands.run(partial(self._save, self._halves, self.card, half, pad.slip))
+            self.errands.run(partial(self._save, halves, self.card, half, pad.slip))
 
     def _save(self, halves: Halves, card: Card, half: Half, slip: Slip) -> Callable[[], None]:
         done = save(self.desk, halves, card, half, slip, self.called(half.key))
@@ -314,7 +302,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
     def _saved(self, key: str, done: Saved, following: Card | None) -> None:
         self.last = done
         self.handled.add(key)
-        self._lines.pop(key, None)
+        self.unsaved.saved(key)
         self.gate.change(self.gate.race.done(key))
         self.say("")
         if following is not None and following.assessment.key == self.gate.race.first:
@@ -338,7 +326,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         if card is None:
             self.paint.all()
         elif back.key:
-            half_said = back.key in self._lines
+            half_said = self.unsaved.of(back.key) is not None
             self.handled.discard(back.key)
             self.gate.change(self.gate.race.pick(back.key))
             self._stand(card, None if half_said else back.slip)
@@ -362,7 +350,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
     @property
     def half_entered(self) -> list[str]:
         """The bulls of whom something is said that is not saved, but for the one in the crush."""
-        return [key for key in self._lines if key != self.key and key in self.bulls]
+        return [key for key in self.unsaved.keys if key != self.key and key in self.bulls]
 
     def pick(self, key: str) -> None:
         """This bull stands in the crush now."""
@@ -423,5 +411,4 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self.tui.back_to_board(self.key or "")
 
     def on_unmount(self) -> None:
-        if self._halves is not None:
-            self._halves.close()
+        self.unsaved.close()

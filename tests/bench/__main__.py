@@ -18,7 +18,7 @@ from pathlib import Path
 
 from readiness.engine.board import assess_book
 from readiness.rules.load import default_rules
-from tests.bench import first_paint
+from tests.bench import crush_keys, first_paint
 from tests.bench.books import ON, entries_of, working_book
 
 RUNS = 15
@@ -91,6 +91,7 @@ def main() -> None:
         env.pop("PYTHONDONTWRITEBYTECODE", None)
         commands(Path(folder), env)
     first_paint.main(first_paint.RUNS)
+    crush_keys.main(crush_keys.ENTRIES)
 
 
 if __name__ == "__main__":

@@ -329,7 +329,7 @@ async def test_what_was_saved_before_a_crash_is_not_offered_again(desk: Desk) ->
     before = ids(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "s")
-        screen._halves.drop = lambda key: None  # type: ignore[union-attr,method-assign]
+        screen.unsaved.halves.drop = lambda key: None  # type: ignore[union-attr,method-assign]
         await press(pilot, "enter")
     again = crush_app(desk)
     async with again.run_test(size=(80, 24)) as pilot:
