@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from readiness.crush.slip import Slip
 from readiness.engine.results import Assessment, Check
 from readiness.report.rows import check_words, day, mark, shorter, why
 from readiness.report.sentences import STATUS, outlook
+from readiness.rules.model import Rules
 
 
 def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
@@ -17,6 +19,16 @@ def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
     if answered:
         lines.append(f"answered: {', '.join(dict.fromkeys(answered))}")
     return lines
+
+
+def settling(slip: Slip, rules: Rules) -> str | None:
+    """That a sound walk of the day of trimming does not count yet, and from when one does."""
+    walk = slip.last("mobility")
+    worked = any(item["act"] in ("trim", "pare") for item in slip.feet.get("work", ()))
+    if walk is None or not worked or walk["score"] >= rules.mobility[walk["scale"]].lame:
+        return None
+    counts = slip.on.toordinal() + rules.limits.trim_settle
+    return f"trimmed or pared today: a walk counts from {day(counts, slip.on.toordinal())}"
 
 
 def _standing(bull: Assessment, on: int) -> str:

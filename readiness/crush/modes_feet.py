@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from readiness.crush.answers import FOOT_KEYS, is_digit
 from readiness.crush.modes_block import BlockClaw, fit
-from readiness.crush.modes_finding import Size, Stage, codes_like
+from readiness.crush.modes_finding import Severity, Size, Stage, codes_like
 from readiness.crush.modes_measure import Measure, MeasureClaw
 from readiness.crush.pad import DONE, Key, Mode, Pad
 from readiness.crush.slip import Slip
@@ -20,8 +20,6 @@ CLAW_KEYS = {
     "1": "outer", "2": "inner", "3": "both", "4": "skin",
 }  # fmt: skip
 ACT_KEYS = {act[0]: act for act in ACTS}
-WORSE = ("v", "+", "=")
-LESS = "l"
 ANOTHER = (",", " ")
 MOST_SEVERE = max(SEVERITIES)
 FOUND_SHOWN = 9
@@ -265,20 +263,14 @@ class OnClaw:
     def _severity(self, pad: Pad) -> int:
         """As said; else as it was; a new one is slight."""
         found = pad.slip.finding(self.foot, self.claw, self.code) or {}
-        severity: int = found.get("severity") or self._least(pad)
-        return severity
-
-    def _least(self, pad: Pad) -> int:
-        """As it was: the key that goes round the severities never says less than that."""
         known = pad.standing.known(self.foot, self.claw, self.code)
-        return known.severity if known else 1
+        severity: int = found.get("severity") or (known.severity if known else 1)
+        return severity
 
     def keys(self, pad: Pad) -> list[Key]:
         how = [Key("v", "severity")]
         if self.code == "DD":
             how = [Key("g", "stage")]
-        elif self._severity(pad) > 1 and pad.standing.known(self.foot, self.claw, self.code):
-            how.append(Key(LESS, "less"))
         if self.code and pad.standing.known(self.foot, self.claw, self.code):
             how.append(Key("h", "healed"))
         digits = Key("1-4", "another foot") if self._placed(pad) else Key("0-9", "zone")
@@ -316,30 +308,14 @@ class OnClaw:
 
     def _of_finding(self, pad: Pad, key: str) -> Pad | None:
         place = (self.foot, self.claw, self.code)
-        if key in (*WORSE, LESS) and self.code != "DD":
-            return self._severer(pad) if key in WORSE else self._less(pad)
+        if key == "v" and self.code != "DD":
+            return pad.go(Severity(*place, after=self._zoned()))
         if key == "g" and self.code == "DD":
             return pad.go(Stage(*place, after=self._zoned()))
         if key == "z":
             return pad.go(Size(*place, after=self._zoned()))
         healed = key == "h" and pad.standing.known(*place) is not None
         return pad.done(pad.slip.heal(*place)) if healed else None
-
-    def _severer(self, pad: Pad) -> Pad:
-        severity, least = self._severity(pad), self._least(pad)
-        if severity == least == MOST_SEVERE:
-            return pad.tell("It was severe already: l says less.")
-        return self._as_bad(pad, least if severity == MOST_SEVERE else severity + 1)
-
-    def _less(self, pad: Pad) -> Pad:
-        severity = self._severity(pad)
-        return (
-            pad.tell("It is slight already.") if severity == 1 else self._as_bad(pad, severity - 1)
-        )
-
-    def _as_bad(self, pad: Pad, severity: int) -> Pad:
-        slip = pad.slip.find(self.foot, self.claw, self.code, severity=severity)
-        return pad.go(self._zoned(), slip)
 
     def _zoned(self) -> OnClaw:
         """The same after another key than a zone's: a digit then is a zone of its own."""
@@ -355,7 +331,8 @@ class OnClaw:
         if not self._placed(pad) or (self.tens and 10 + int(key) in ZONES):
             return self._zone(pad, int(key))
         if key in FOOT_KEYS:
-            return begin_foot(pad, FOOT_KEYS[key])
+            foot = FOOT_KEYS[key]
+            return begin_foot(pad, foot).tell(f"{self.foot} is done: now the {FOOT_NAMES[foot]}.")
         return pad.tell("The zone is said already: Backspace takes it back.")
 
     def _zone(self, pad: Pad, digit: int) -> Pad:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from readiness.crush.answers import FULL, is_digit, refused
 from readiness.crush.pad import DONE, Key, Mode, Pad
-from readiness.trade.codes import CODES, STAGES, STAGES_SHORT, claws_of
+from readiness.trade.codes import CODES, SEVERITIES, STAGES, STAGES_SHORT, claws_of
 from readiness.trade.feet import spot_words
 
 STAGE_KEYS = {str(number): stage for number, stage in enumerate(STAGES)}
@@ -53,6 +53,35 @@ class Stage:
             return None
         stage = STAGE_KEYS[key]
         return pad.go(self.after, pad.slip.find(self.foot, self.claw, self.code, stage=stage))
+
+
+@dataclass(frozen=True, slots=True)
+class Severity:
+    """How bad the finding is; then ``after``."""
+
+    foot: str
+    claw: str
+    code: str
+    after: Mode
+
+    @property
+    def place(self) -> tuple[str, str]:
+        return self.foot, self.claw
+
+    def question(self, pad: Pad) -> str:
+        return f"{spot_words(self.foot, self.claw)} {CODES[self.code].name}: how bad?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        grades = [Key(str(number), words) for number, words in SEVERITIES.items()]
+        return [*grades, Key("Enter", "as it is")]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key in DONE:
+            return pad.go(self.after)
+        if not is_digit(key) or int(key) not in SEVERITIES:
+            return None
+        slip = pad.slip.find(self.foot, self.claw, self.code, severity=int(key))
+        return pad.go(self.after, slip)
 
 
 @dataclass(frozen=True, slots=True)

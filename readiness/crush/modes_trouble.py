@@ -18,6 +18,7 @@ CAUSES = {
     "4": ("illness", "ill"),
     "5": ("other", "other trouble"),
 }
+CANCEL = Key("Esc", "no trouble")
 BLAMED = {"f": "foot", "s": "shoulder", "t": "stifle", "b": "back", "o": "other"}
 
 
@@ -53,10 +54,17 @@ class Fever:
         return "Fever?"
 
     def keys(self, pad: Pad) -> list[Key]:
-        return [Key("y", "yes"), Key("n", "no"), Key("Enter", "not taken")]
+        return [
+            Key("y", "yes"),
+            Key("n", "no"),
+            Key("Enter", "not taken"),
+            Key("Esc", "no trouble"),
+        ]
 
     def press(self, pad: Pad, key: str) -> Pad | None:
-        if key in DONE:
+        if key == "escape":
+            return _never_mind(pad)
+        if key == "enter":
             return pad.go(Lame())
         if key not in ("y", "n"):
             return None
@@ -73,14 +81,21 @@ class Lame:
         return "Is he lame?"
 
     def keys(self, pad: Pad) -> list[Key]:
-        return [Key("y", "lame"), Key("n", "not lame"), Key("Enter", "not said")]
+        return [
+            Key("y", "lame"),
+            Key("n", "not lame"),
+            Key("Enter", "not said"),
+            Key("Esc", "no trouble"),
+        ]
 
     def press(self, pad: Pad, key: str) -> Pad | None:
         if key == "y":
             return pad.go(Limb(), _more(pad.slip, lame=True))
         if key == "n":
             return pad.go(Limb(), _more(pad.slip, lame=False))
-        return pad.go(Limb()) if key in DONE else None
+        if key == "escape":
+            return _never_mind(pad)
+        return pad.go(Limb()) if key == "enter" else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,12 +108,14 @@ class Limb:
         return "Which limb is hurt?"
 
     def keys(self, pad: Pad) -> list[Key]:
-        return [*feet_keys(), Key("Enter", "cannot tell, or none")]
+        return [*feet_keys(), Key("Enter", "cannot tell, or none"), CANCEL]
 
     def press(self, pad: Pad, key: str) -> Pad | None:
         if key in FOOT_KEYS:
             return pad.go(Blamed(), _more(pad.slip, limb=FOOT_KEYS[key]))
-        return pad.go(Blamed()) if key in DONE else None
+        if key == "escape":
+            return _never_mind(pad)
+        return pad.go(Blamed()) if key == "enter" else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,12 +128,23 @@ class Blamed:
         return "What is suspected?"
 
     def keys(self, pad: Pad) -> list[Key]:
-        return [*(Key(key, what) for key, what in BLAMED.items()), Key("Enter", "nothing yet")]
+        return [
+            *(Key(key, what) for key, what in BLAMED.items()),
+            Key("Enter", "nothing yet"),
+            Key("Esc", "no trouble"),
+        ]
 
     def press(self, pad: Pad, key: str) -> Pad | None:
         if key in BLAMED:
             return pad.done(_more(pad.slip, suspect=BLAMED[key]))
-        return pad.done() if key in DONE else None
+        if key == "escape":
+            return _never_mind(pad)
+        return pad.done() if key == "enter" else None
+
+
+def _never_mind(pad: Pad) -> Pad:
+    """Esc: there was no trouble."""
+    return pad.done(pad.slip.without("incident"))
 
 
 def _more(slip: Slip, **said: object) -> Slip:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
@@ -37,6 +38,8 @@ class Standing:
     open: tuple[Open, ...] = ()
     blocks: tuple[tuple[str, str], ...] = ()
     limb: str | None = None
+    wanted: tuple[tuple[str, str], ...] = ()
+    """(kind of entry, its word) of what is asked for today beside his feet."""
 
     @property
     def scales(self) -> Scales:
@@ -58,6 +61,20 @@ class Standing:
         claws = claws_of(claw)
         there = [f for f in self.open if (f.foot, f.code) == (foot, code) and f.claw in claws]
         return max(there, key=lambda f: f.severity, default=None)
+
+
+_ANSWERED_BY = {
+    "mobility": ("mobility", "walk"),
+    "walk-again": ("mobility", "walk"),
+    "condition": ("condition", "condition"),
+    "condition-again": ("condition", "condition"),
+}
+
+
+def _wanted(card: Card, on: int) -> Iterator[tuple[str, str]]:
+    for check in card.assessment.outstanding:
+        if check.check in _ANSWERED_BY and check.not_before <= on:
+            yield _ANSWERED_BY[check.check]
 
 
 def standing(card: Card, today: date) -> Standing:
@@ -85,4 +102,5 @@ def standing(card: Card, today: date) -> Standing:
         ),
         blocks=tuple(state.blocks),
         limb=state.run.limb if state.run else None,
+        wanted=tuple(dict.fromkeys(_wanted(card, today.toordinal()))),
     )

@@ -29,13 +29,21 @@ class Top:
     def question(self, pad: Pad) -> str:
         if not pad.slip:
             return "What is seen and done?"
-        left = pad.slip.untouched
-        if not pad.slip.lifted or not left:
+        missing = self._missing(pad)
+        if not missing:
             return "What else? Enter saves."
-        return f"What else? {list_words(left)} not lifted yet. Enter saves."
+        return f"What else? Not yet: {', '.join(missing)}. Enter saves."
+
+    def _missing(self, pad: Pad) -> list[str]:
+        """What one may have forgotten: feet, once one is lifted, and what is asked for today."""
+        left = pad.slip.untouched if pad.slip.lifted else ()
+        feet_left = [f"{list_words(left)} lifted"] if left else []
+        wanted = [word for kind, word in pad.standing.wanted if not pad.slip.last(kind)]
+        return [*feet_left, *wanted]
 
     def keys(self, pad: Pad) -> list[Key]:
-        rest = "the others sound" if pad.slip.lifted else "all four sound"
+        said = (*pad.slip.lifted, *pad.slip.refused)
+        rest = "the others sound" if said else "all four sound"
         return [
             Key("s", rest),
             Key("1-4", "a foot"),

@@ -22,17 +22,15 @@ from readiness.tui.board import BoardScreen
 from readiness.tui.keys import all_keys, bindings_of, long_words
 from readiness.tui.live import LiveScreen
 from readiness.tui.looks import THEME, Glyphs, glyphs_for
+from readiness.tui.undoing import Told, told
 
 if TYPE_CHECKING:
     from readiness.desk import Desk
-    from readiness.entry import Entry
     from readiness.tui.early import Early
     from readiness.tui.reading import BoardSheet, Seen
     from readiness.tui.view import Team
 
 POLL = 1.0
-SAID_MOST = 5
-"""Of more entries than these, what is taken back is only counted."""
 
 
 class WholeCells(ScrollBarRender):
@@ -181,17 +179,20 @@ class ReadinessApp(App[None]):
         except ReadinessError as problem:
             self.call_from_thread(self.tell, str(problem), wrong=True)
             return
-        self.call_from_thread(self._ask_to_undo, entries)
+        shown = frozenset(entry.id for entry in entries)
+        said = told(self.desk, entries)
+        self.call_from_thread(self.ask_to_undo, said, partial(self._undo, shown))
 
-    def _ask_to_undo(self, entries: Sequence[Entry]) -> None:
+    def ask_to_undo(self, last: Told, then: Callable[[], object]) -> None:
+        """Show what was last written on this device, and do ``then`` where it is to go."""
         from readiness.tui.dialogs import Choice, Choose
 
         def chosen(at: int | None) -> None:
             if at is not None:
-                self._undo(frozenset(entry.id for entry in entries))
+                then()
 
-        title = f"Last written on this device, {plural(len(entries), 'entry', 'entries')}:"
-        choices = [Choice("take it back", self._said(entries))]
+        title = f"Last written on this device, {plural(len(last.said), 'entry', 'entries')}:"
+        choices = [Choice("take it back", last.words)]
         self.push_screen(Choose(title, choices, self.glyphs), chosen)
 
     @work(thread=True, group="write", exit_on_error=False)
@@ -201,24 +202,12 @@ class ReadinessApp(App[None]):
             if frozenset(entry.id for entry in self.desk.last_said()) != shown:
                 self.call_from_thread(self.tell, "Something was written since: u shows it.")
                 return
-            struck = self.desk.entries(self.desk.undo())
+            said = told(self.desk, self.desk.entries(self.desk.undo()))
         except ReadinessError as problem:
             self.call_from_thread(self.tell, str(problem), wrong=True)
             return
-        self.call_from_thread(
-            self.tell,
-            f"Taken back, {plural(len(struck), 'entry', 'entries')}: {self._said(struck)}",
-        )
-
-    @staticmethod
-    def _said(entries: Iterable[Entry]) -> str:
-        """Entries in words: whose, and what they say."""
-        from readiness.shorthand import words
-
-        found = list(entries)
-        said = [f"{e.body.get('bull', '')} {words(e.body)}".strip() for e in found[:SAID_MOST]]
-        more = f" And {len(found) - SAID_MOST} more." if len(found) > SAID_MOST else ""
-        return " ".join(said) + more
+        many = plural(len(said.said), "entry", "entries")
+        self.call_from_thread(self.tell, f"Taken back, {many}: {said.words}")
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every action of the screen and of the program, by name."""

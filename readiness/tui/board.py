@@ -227,6 +227,8 @@ class BoardScreen(LiveScreen[BoardSheet]):
         if not self.view.find.strip():
             self.query("#find").remove()
         self.query_one(BullTable).focus()
+        if self.view.find.strip() and len(self.shown()) == 1:
+            self.action_open()
 
     @on(BullTable.RowSelected)
     def _selected(self, event: BullTable.RowSelected) -> None:

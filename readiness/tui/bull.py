@@ -49,6 +49,7 @@ class BullScreen(LiveScreen[BullSheet]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,b", "back", "board", tooltip="back to the board"),
         Binding("n,right", "next(1)", "next bull", tooltip="the next bull as on the board"),
+        Binding("e", "correct", "correct", tooltip="correct or withdraw an earlier entry"),
         Binding("v,left", "next(-1)", "bull before", tooltip="the bull before as on the board"),
         *(
             Binding(
@@ -62,7 +63,6 @@ class BullScreen(LiveScreen[BullSheet]):
             for number, (name, heading) in enumerate(SECTIONS, start=1)
         ),
         Binding("c", "crush", "crush", tooltip="he stands in the crush"),
-        Binding("e", "correct", "correct", tooltip="correct or withdraw an earlier entry"),
         Binding("s", "sources", "sources", tooltip="the rules in play, with their sources"),
         Binding("j,down", "scroll(1)", "down", show=False),
         Binding("k,up", "scroll(-1)", "up", show=False),

@@ -45,6 +45,7 @@ from readiness.tui.crush_views import Saved
 from readiness.tui.errands import Errands
 from readiness.tui.keys import KeyLine
 from readiness.tui.live import LiveScreen
+from readiness.tui.undoing import told
 from readiness.tui.view import Team
 
 REST = 1.5
@@ -87,6 +88,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self.handled: set[str] = set()
         self.unsaved = Unsaved()
         self._called: dict[str, str] = {}
+        self._saves: list[frozenset[str]] = []
         self._waited = 0
 
     def compose(self) -> ComposeResult:
@@ -297,6 +299,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
     def _save(self, halves: Halves, card: Card, half: Half, slip: Slip) -> Callable[[], None]:
         done = save(self.desk, halves, card, half, slip, self.called(half.key))
         following = card_of(self.desk, self.gate.race.done(half.key).first, last=True)
+        self._saves.append(frozenset(half.ids))
         return partial(self._saved, half.key, done, following)
 
     def _saved(self, key: str, done: Saved, following: Card | None) -> None:
@@ -313,7 +316,17 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
     def action_undo(self) -> None:
         """Take back what was last saved from this device."""
-        self.errands.run(self._undo)
+        self.errands.run(self._undo_or_ask)
+
+    def _undo_or_ask(self) -> Callable[[], None]:
+        """At once what this screen saved last; anything else is shown first."""
+        last = self.desk.last_said()
+        shown = frozenset(entry.id for entry in last)
+        if self._saves and self._saves[-1] == shown:
+            self._saves.pop()
+            return self._undo()
+        again = partial(self.errands.run, self._undo)
+        return partial(self.tui.ask_to_undo, told(self.desk, last), again)
 
     def _undo(self) -> Callable[[], None]:
         back = take_back(self.desk, self.called)
@@ -344,8 +357,10 @@ class CrushScreen(LiveScreen[CrushSheet]):
     def action_drop(self) -> None:
         """He does not come today; what was half said of him is kept."""
         if self.key is not None:
+            gone = self.called(self.key)
             self.gate.change(self.gate.race.drop(self.key))
             self.turn(self.gate.race.first)
+            self.say(f"{gone} is out of the race for today; / and his tag brings him back.")
 
     @property
     def half_entered(self) -> list[str]:

@@ -15,6 +15,7 @@ from readiness.crush.standing import Standing, standing
 from readiness.errors import NotFound
 from readiness.halves import Half
 from readiness.tui.crush_views import Saved
+from readiness.tui.undoing import told
 
 if TYPE_CHECKING:
     from readiness.desk import Desk
@@ -103,18 +104,14 @@ def save(desk: Desk, halves: Halves, card: Card, half: Half, slip: Slip, called:
 def take_back(desk: Desk, called: Callable[[str], str]) -> Back:
     """Undo this device's last batch; ``called`` says whose by his key. Raises ``NotFound`` where
     there is none left."""
-    from readiness.shorthand import words
-
     entries = desk.entries(desk.undo())
-    said = tuple(words(entry.body) for entry in entries)
-    keys = {entry.bull for entry in entries}
-    if len(keys) != 1 or "" in keys:
-        return Back(Saved("taken back (struck)", said))
-    card = card_of(desk, keys.pop())
+    back = told(desk, entries)
+    key = next(iter(back.keys)) if len(back.keys) == 1 else ""
+    card = card_of(desk, key or None)
     if card is None:
-        return Back(Saved("taken back (struck)", said))
-    told = Saved(f"taken back (struck): {called(card.assessment.key)}", said)
-    return Back(told, card.assessment.key, _slip_of(entries, card))
+        return Back(Saved("taken back (struck)", back.said))
+    saved = Saved(f"taken back (struck): {called(key)}", back.said)
+    return Back(saved, key, None if back.strikes else _slip_of(entries, card))
 
 
 def _slip_of(entries: tuple[Entry, ...], card: Card) -> Slip | None:

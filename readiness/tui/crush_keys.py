@@ -21,6 +21,7 @@ class Keys:
     def __init__(self, screen: CrushScreen) -> None:
         self._screen = screen
         self._last = ("", float("-inf"))
+        self._quit_asked = False
         self._own: dict[str, Callable[[], None]] = {
             "enter": screen.action_save,
             "n": lambda: screen.action_skip(1),
@@ -41,6 +42,9 @@ class Keys:
         before, now = self._last, self._screen.tui.ticks()
         self._last = (key, now)
         held = key == before[0] and now - before[1] < AGAIN
+        if key != "q" and self._quit_asked:
+            self._quit_asked = False
+            self._screen.say("")
         return self._answer(key, held=held) or self._screens(key, held=held)
 
     @property
@@ -74,11 +78,20 @@ class Keys:
         return True
 
     def _screens(self, key: str, *, held: bool) -> bool:
+        if key == "q":  # it lies beside w
+            if self._quit_asked:
+                self._screen.app.exit()
+            self._quit_asked = True
+            self._screen.say("q again ends the program; nothing is lost.")
+            return True
         if key == "u":
             if held:
                 self._screen.say("u again in a moment: held down, it takes back one bull only.")
             else:
                 self._screen.action_undo()
+            return True
+        if key == "enter" and held:  # the one before it ended something else
+            self._screen.say("Enter again saves him.")
             return True
         if key in self._own:
             self._own[key]()

@@ -12,6 +12,7 @@ from textual.content import Content
 
 from readiness.card import Card
 from readiness.crush.due import blocks_to_stay, last_visit, tasks
+from readiness.crush.meaning import settling
 from readiness.crush.pad import Key, Pad
 from readiness.crush.slip import Slip
 from readiness.entry import FEET
@@ -285,7 +286,8 @@ def words(
 def odd(slip: Slip, card: Card) -> list[str]:
     """What is odd about what is said, in the light of his history."""
     day = slip.on.toordinal()
-    return [
+    settles = settling(slip, card.rules)
+    return ([settles] if settles else []) + [
         text
         for content in slip.contents
         for text in oddities(content, content["kind"], day, card.state, day)

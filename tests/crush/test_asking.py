@@ -149,30 +149,23 @@ def test_one_key_back_takes_an_answer_back_and_asks_again() -> None:
     assert line(pressed(back, "backspace")) == ""
 
 
-def test_the_severities_go_round_from_what_it_was_and_only_less_goes_below() -> None:
-    """Nothing but a key of its own lowers what is open."""
-    severities = []
-    pad = pressed(new_pad(stands(ULCER)), "4 o")
-    for key in ("v", "v", "v", "l", "l", "l"):
-        pad = pressed(pad, key)
-        severities.append(pad.slip.feet["findings"][0]["severity"])
-    assert severities == [3, 2, 3, 2, 1, 1]
-    assert "slight already" in pad.said
+def test_how_bad_it_is_is_asked_and_said_by_one_digit() -> None:
+    """Nothing but a digit asked for says how bad what is open is now."""
+    pad = pressed(new_pad(stands(ULCER)), "4 o v")
+    assert pad.question == "RH outer sole ulcer: how bad?"
+    assert [line(pressed(pad, key)) for key in ("1", "2", "3", "enter")] == [
+        "rh o su/1", "rh o su/2", "rh o su/3", "rh o su",
+    ]  # fmt: skip
+    assert pad.press("4") is None
+    assert pad.press("p") is None
 
 
-def test_a_severe_one_is_no_less_by_the_key_that_raises_it() -> None:
-    pad = pressed(new_pad(stands(FISSURE)), "1 o v")
-    assert line(pad) == "lf i wlf"
-    assert pad.said == "It was severe already: l says less."
+def test_a_digit_that_turns_to_another_foot_says_so() -> None:
+    pad = pressed(new_pad(), "3 o s u 4 v 2 2")
+    assert (pad.mode.place, line(pad)) == (("RF", ""), "lh o su@4/2")
+    assert pad.said == "LH is done: now the right fore."
 
 
-def test_both_claws_are_as_bad_as_the_worse_of_them() -> None:
-    pad = pressed(new_pad(stands(ULCER, found("RH", "inner", "SU", 1))), "4 escape escape b s u")
-    assert line(pressed(pad, "v")) == "rh b su/3"
-    assert line(pressed(pad, "v v")) == "rh b su/2"
-
-
-def test_a_new_finding_is_slight_until_its_key_says_more_and_goes_round() -> None:
-    pad = pressed(new_pad(), "4 o s u")
-    said = [line(pressed(pad, " ".join("v" * presses))) for presses in (1, 2, 3)]
-    assert said == ["rh o su/2", "rh o su/3", "rh o su/1"]
+def test_a_new_finding_is_slight_until_more_is_said() -> None:
+    pad = pressed(new_pad(), "4 o s u 4")
+    assert "slight" in pad.question

@@ -105,3 +105,9 @@ def test_a_block_off_asks_for_a_look_where_the_foot_was_not_lifted() -> None:
     one = stands(blocks=(("LH", "inner"),))
     assert pressed(new_pad(one), "b f").said == "Look at both claws of LH: LH is not lifted yet."
     assert pressed(new_pad(one), "s b f").said == ""
+
+
+@pytest.mark.parametrize("keys", ["i 1 escape", "i 1 y escape", "i 4 y escape", "i 1 y 3 escape"])
+def test_esc_takes_the_trouble_back_whole(keys: str) -> None:
+    pad = pressed(new_pad(), f"s w 0 {keys}")
+    assert (line(pad), pad.mode) == ("all ok; walk 0", pad.top)

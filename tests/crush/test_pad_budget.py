@@ -52,8 +52,8 @@ class Job(NamedTuple):
 
 NEW = stands()
 KNOWN = stands(found("LH", "inner", "SU"), blocks=(("LH", "outer"),))
-ULCER = ("1 o", "s u", "4", "v", "p d")
-FOUL = ("4 s", "i p", "v v", "d")
+ULCER = ("1 o", "s u", "4", "v 2", "p d")
+FOUL = ("4 s", "i p", "v 3", "d")
 SCORED = ("w 0", "c 3 2")
 JOBS = (
     Job("sound, lifted, walked, scored", 9, ("s", *SCORED), "all ok; walk 0; cond 3.25", NEW),

@@ -20,6 +20,7 @@ from hypothesis.stateful import (
 )
 
 from readiness.crush.modes_feet import Asking, OnClaw
+from readiness.crush.modes_finding import Severity
 from readiness.crush.pad import BACK, Pad
 from readiness.crush.slip import Content
 from readiness.crush.standing import Open, Standing
@@ -82,7 +83,9 @@ class Fumbling(RuleBasedStateMachine):
         assert before.slip.contents == kept, "a key changed what an older pad says"
         if after is None:
             return False
-        self.lowered = self.lowered or (key in CLEARING and isinstance(before.mode, CLEARS))
+        said_so = key in CLEARING and isinstance(before.mode, CLEARS)
+        said_so = said_so or isinstance(before.mode, Severity)  # "how bad?" is answered
+        self.lowered = self.lowered or said_so
         if key == BACK:
             self.changes -= 1
         elif (after.slip, after.mode) != (before.slip, before.mode):
@@ -102,6 +105,8 @@ class Fumbling(RuleBasedStateMachine):
         """So that a bull gets far without one of the few keys that clear."""
         for _ in range(times):
             keys = [each for shown in self.pad.keys for each in spelled(shown)]
+            if isinstance(self.pad.mode, Severity):
+                keys = ["enter"]
             self._press(data.draw(st.sampled_from([k for k in keys if k not in CLEARING])))
 
     @rule(key=st.sampled_from(STRAY))

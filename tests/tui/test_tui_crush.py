@@ -67,7 +67,7 @@ async def test_what_was_saved_is_echoed_with_what_it_means(desk: Desk) -> None:
     at 28 d; NZ hoof-care training, 4 to 6 weeks): fitted 3 Apr, off from 1 May to 15 May."""
     app = crush_app(desk)
     async with app.run_test(size=(120, 40)) as pilot:
-        await to_crush(pilot, "1", "o", "s", "u", "4", "v", "p", "d", "b", "s", "enter")
+        await to_crush(pilot, "1", "o", "s", "u", "4", "v", "2", "p", "d", "b", "s", "enter")
         text = " ".join(screen_text(app).split())
         assert "saved 00417 Corran" in text
         assert "HOLD for a reason: " in text

@@ -41,7 +41,7 @@ class Job(NamedTuple):
 
 SCORES = ("w 0", "c 3 2", "enter")
 SOUND = ("feet", "mobility", "condition")
-FOUND = ("1 o", "s u", "4", "v", "p d")
+FOUND = ("1 o", "s u", "4", "v 2", "p d")
 BLOCK = (*SOUND[:1], "block-on", *SOUND[1:])
 JOBS = (
     Job("sound, next in the race", 9, ("s", *SCORES), SOUND),

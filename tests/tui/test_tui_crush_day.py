@@ -67,9 +67,9 @@ class Day:
         finding: dict[str, Any] = {"foot": name, "claw": CLAWS[claw], "code": CODES[typed]}
         keys = [str(foot + 1), claw, *typed, str(zone)]
         finding["zone"] = zone
-        for _ in range(self.random.randint(0, 2)):
-            keys.append("v")
-            finding["severity"] = finding.get("severity", 1) + 1
+        if severity := self.random.randint(0, 3):
+            keys += ["v", str(severity)]
+            finding["severity"] = severity
         feet["lifted"].append(name)
         feet.setdefault("findings", []).append(finding)
         for act in self.random.sample(["pare", "dress"], self.random.randint(0, 2)):
