@@ -200,6 +200,9 @@ async def test_undo_takes_a_bull_back_to_be_said_better_over_many_levels_and_res
     again = crush_app(desk)
     async with again.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "u")
+        assert "Last written on this device, 1 entry:" in screen_text(again)
+        assert len(bodies(desk, before)) == 1
+        await press(pilot, "enter")
         assert screen.key == "00417"
         assert bodies(desk, before) == []
         await press(pilot, "w", "1", "enter")
@@ -519,3 +522,57 @@ async def test_keys_that_waited_go_where_they_would_have_gone(desk: Desk) -> Non
         await settled(pilot)
     kinds = [entry.kind for entry in desk.book.read() if entry.id not in before]
     assert kinds == ["feet", "block-off", "mobility"]
+
+
+async def test_undo_shows_what_another_screen_wrote_before_it_takes_that_back(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s", "enter")
+        walk = next(e for e in desk.card("288").entries if e.kind == "mobility")
+        desk.correct(walk.id, [{**walk.body, "score": 1}])
+        before = ids(desk)
+        await press(pilot, "u")
+        text = " ".join(screen_text(app).split())
+        assert "00288 Walk 0 on gb0-3. (it stands again)" in text
+        assert ids(desk) == before
+        await press(pilot, "enter")
+        assert screen.key == "00288"
+        assert next(e for e in desk.card("288").entries if e.kind == "mobility").body["score"] == 0
+
+
+async def test_a_slip_on_q_or_x_loses_nobody(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s", "q")
+        assert "q again ends the program" in screen_text(app)
+        await press(pilot, "w", "0", "x")
+        assert app.is_running
+        assert "00417 Corran is out of the race for today" in screen_text(app)
+        await press(pilot, "slash", "4", "1", "7", "enter")
+        assert line_of(screen) == "all ok; walk 0"
+        await press(pilot, "q", "q")
+    assert app.return_code == 0
+
+
+async def test_enter_twice_at_once_saves_nobody(desk: Desk) -> None:
+    """The first ends the foot; the second, so soon, is taken for the same one."""
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_crush(pilot, "1", "o", "s", "u", "4")
+        app.ticks = lambda: 1000.0
+        await press(pilot, "enter", "enter")
+        assert ids(desk) == before
+        assert "Enter again saves him" in screen_text(app)
+
+
+async def test_what_is_forgotten_is_named_before_it_is_saved(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_crush(pilot, "slash", "7", "7", "7", "enter", "1", "enter")
+        question = "What else? Not yet: RF, LH and RH lifted, walk, condition. Enter saves."
+        assert question in screen_text(app)
+        await press(pilot, "s", "c", "3", "2")
+        assert "What else? Not yet: walk. Enter saves." in screen_text(app)
+        await press(pilot, "t", "w", "0")
+        assert "trimmed or pared today: a walk counts from 5 Apr" in screen_text(app)
