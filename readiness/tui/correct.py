@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, ClassVar
@@ -20,18 +21,24 @@ from readiness.forms import day_typed
 from readiness.shorthand import Scales, ShorthandError, read, words, write
 from readiness.trade.words import full_day_words
 from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
+from readiness.tui.plain_input import PlainInput
 
 
 @dataclass(frozen=True, slots=True)
 class Correction:
-    """What to say in place of an entry; nothing: it is withdrawn."""
+    """What to say in place of an entry; nothing: it is withdrawn. ``typed``: the answers that said
+    so, by field."""
 
     entry: Entry
     contents: tuple[dict[str, Any], ...]
+    typed: Mapping[str, str]
 
 
 class CorrectLine(ModalScreen[Correction | None]):
-    """An entry as its day and its line of shorthand, to be changed. Returns the correction."""
+    """An entry as its day and its line of shorthand, to be changed. Returns the correction.
+
+    ``typed``: what stands in the two at first, where that is not what the entry says.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "dismiss(None)", "back", show=False),
@@ -39,11 +46,21 @@ class CorrectLine(ModalScreen[Correction | None]):
         Binding("up", "app.focus_previous", "field before", show=False),
     ]
 
-    def __init__(self, entry: Entry, scales: Scales, glyphs: Glyphs) -> None:
+    def __init__(
+        self,
+        entry: Entry,
+        scales: Scales,
+        glyphs: Glyphs,
+        today: date,
+        typed: Mapping[str, str] | None = None,
+    ) -> None:
         super().__init__()
         self._entry = entry
         self._scales = scales
         self._glyphs = glyphs
+        # A day without a year is the last one: of an entry that lies ahead, the last up to it.
+        self._latest = max(today, date.fromordinal(entry.day))
+        self._before = typed or {"day": entry.body["on"], "line": write([entry.body], scales)}
         self._contents: tuple[dict[str, Any], ...] | None = None
 
     def compose(self) -> ComposeResult:
@@ -53,13 +70,12 @@ class CorrectLine(ModalScreen[Correction | None]):
             yield Static(Content.assemble((self._glyphs.text(title), f"bold {TEXT}")), markup=False)
             was = f"It says: {words(body)}"
             yield Static(Content.assemble((self._glyphs.text(was), QUIET)), markup=False)
-            for key, label, value in (
-                ("day", "day", body["on"]),
-                ("line", "what", write([body], self._scales)),
-            ):
+            for key, label in (("day", "day"), ("line", "what")):
                 with Horizontal(classes="field"):
                     yield Static(label, markup=False, classes="label")
-                    yield Input(value, compact=True, id=f"correct-{key}", select_on_focus=False)
+                    yield PlainInput(
+                        self._before[key], compact=True, id=f"correct-{key}", select_on_focus=False
+                    )
             yield Static(id="said", markup=False)
             keys = (
                 "Enter withdraws the entry and says this instead; an empty line only withdraws it. "
@@ -82,15 +98,17 @@ class CorrectLine(ModalScreen[Correction | None]):
         else:
             self._say(self._words(), wrong=False)
 
+    def _typed(self) -> dict[str, str]:
+        """What stands in the two."""
+        return {key: self.query_one(f"#correct-{key}", Input).value for key in ("day", "line")}
+
     def _read(self) -> tuple[dict[str, Any], ...]:
-        body = self._entry.body
-        text = self.query_one("#correct-line", Input).value
-        typed = self.query_one("#correct-day", Input).value
-        day = day_typed(typed, date.fromisoformat(body["on"]), past=True)
-        if not text.strip():
+        body, typed = self._entry.body, self._typed()
+        day = day_typed(typed["day"], self._latest, past=True)
+        if not typed["line"].strip():
             return ()
         by = body.get("by")
-        return tuple(read(text, bull=body["bull"], on=day, by=by, scales=self._scales))
+        return tuple(read(typed["line"], bull=body["bull"], on=day, by=by, scales=self._scales))
 
     def _words(self) -> str:
         if not self._contents:
@@ -112,4 +130,4 @@ class CorrectLine(ModalScreen[Correction | None]):
     def _entered(self, event: Input.Submitted) -> None:
         event.stop()
         if self._contents is not None:
-            self.dismiss(Correction(self._entry, self._contents))
+            self.dismiss(Correction(self._entry, self._contents, self._typed()))

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from readiness.entry import Entry
-from readiness.errors import ReadinessError
+from readiness.errors import BookBusy, CannotWrite, ReadinessError
 from readiness.forms import form_for, typed_of
 from readiness.shorthand import WRITABLE, Scales, words
 from readiness.trade.words import full_day_words
@@ -25,6 +26,9 @@ COMMON = ("kind", "on", "by", "bull")
 def choose_entry(screen: BullScreen, sheet: BullSheet) -> None:
     """Ask which of his entries is wrong, newest first."""
     entries = sheet.card.entries
+    if screen.desk.readonly:
+        screen.tui.tell("Nothing is corrected: the book was opened to be read only.", wrong=True)
+        return
     if not entries:
         screen.say("Nothing is written down of him yet.")
         return
@@ -43,32 +47,40 @@ def _when(entry: Entry) -> str:
     return f"{full_day_words(date.fromordinal(entry.day))}{by}"
 
 
-def _correct(screen: BullScreen, sheet: BullSheet, entry: Entry) -> None:
+def _correct(
+    screen: BullScreen, sheet: BullSheet, entry: Entry, typed: Mapping[str, str] | None = None
+) -> None:
+    """Ask what is to be said instead. ``typed``: what was typed before, where it could not be
+    written."""
+
     def answered(correction: Correction | None) -> None:
         if correction is not None:
-            write = partial(_write, screen, correction)
+            write = partial(_write, screen, sheet, correction)
             screen.run_worker(write, group="write", thread=True, exit_on_error=False)
 
     rules, glyphs = sheet.card.rules, screen.tui.glyphs
     if entry.kind in WRITABLE:
         scales = Scales(rules.default_mobility, rules.default_condition)
-        screen.app.push_screen(CorrectLine(entry, scales, glyphs), answered)
+        asked = CorrectLine(entry, scales, glyphs, screen.desk.on, typed)
+        screen.app.push_screen(asked, answered)
         return
+
+    form = form_for(entry.kind, content=entry.body)
 
     def filled(said: dict[str, Any] | None) -> None:
         if said is not None:
             kept = {key: value for key, value in entry.body.items() if key in COMMON}
-            answered(Correction(entry, ({**kept, **said},)))
+            answered(Correction(entry, ({**kept, **said},), typed_of(form, said)))
 
-    form = form_for(entry.kind, content=entry.body)
     title = f"Correct what was said on {_when(entry)}"
+    before = typed_of(form, entry.body) if typed is None else typed
     day = date.fromordinal(entry.day)
-    asked = FormScreen(form, glyphs, day, typed_of(form, entry.body), title)
-    screen.app.push_screen(asked, filled)
+    screen.app.push_screen(FormScreen(form, glyphs, day, before, title), filled)
 
 
-def _write(screen: BullScreen, correction: Correction) -> None:
-    """Write it, and say what was withdrawn and what is said instead."""
+def _write(screen: BullScreen, sheet: BullSheet, correction: Correction) -> None:
+    """Write it, and say what was withdrawn and what is said instead. Where the book takes nothing
+    just now, it is asked again, with all that was typed."""
     desk, entry = screen.desk, correction.entry
     try:
         if correction.contents:
@@ -77,6 +89,8 @@ def _write(screen: BullScreen, correction: Correction) -> None:
             done = desk.strike(entry.id, "withdrawn")
     except ReadinessError as problem:
         screen.app.call_from_thread(screen.tui.tell, str(problem), wrong=True)
+        if isinstance(problem, BookBusy | CannotWrite) and screen.is_current:
+            screen.app.call_from_thread(_correct, screen, sheet, entry, correction.typed)
         return
     said = " ".join(words(content) for content in correction.contents)
     odd = "".join(f" {warning.text}." for warning in done.warnings)

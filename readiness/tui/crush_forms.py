@@ -7,13 +7,14 @@ from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from readiness.forms import FORMS, form_for, typed_of
+from readiness.forms import FORMS, Form, form_for, typed_of
 from readiness.shorthand import WRITABLE, words
 from readiness.tui.crush_views import Saved
 from readiness.tui.dialogs import Choice, Choose
 from readiness.tui.form import FormScreen
 
 if TYPE_CHECKING:
+    from readiness.card import Card
     from readiness.tui.crush import CrushScreen
 
 OFFERED = ("vet-exam", "vet-look", "treatment", "check", "moved", "join", "bull", "group")
@@ -41,10 +42,7 @@ def open_form(screen: CrushScreen, name: str) -> None:
     groups = _groups(screen) if card is not None else []
     checks = [check.name for check in card.rules.checks] if card is not None else []
     form = form_for(name, groups=groups, checks=checks)
-    before: dict[str, Any] = {}
-    if name == "bull" and card is not None:
-        before = {key: value for key, value in card.state.profile.items() if form.field(key)}
-        before.pop("note", None)
+    before = _before(card, form)
     title = form.title if card is None or name in OF_NO_BULL else f"{form.title}: {_whose(screen)}"
 
     def answered(said: dict[str, Any] | None) -> None:
@@ -53,6 +51,17 @@ def open_form(screen: CrushScreen, name: str) -> None:
 
     asked = FormScreen(form, glyphs, screen.today, typed_of(form, before), title)
     screen.app.push_screen(asked, answered)
+
+
+def _before(card: Card | None, form: Form) -> dict[str, Any]:
+    """What stands in the fields at first: a bull's particulars as they are; a group is on the farm
+    of the bull in the crush, or he could not join it."""
+    if card is not None and form.kind == "bull":
+        profile = {key: value for key, value in card.state.profile.items() if form.field(key)}
+        profile.pop("note", None)
+        return profile
+    farm = card.assessment.farm if card is not None else None
+    return {"farm": farm} if farm and form.kind == "group" else {}
 
 
 def _groups(screen: CrushScreen) -> list[str]:

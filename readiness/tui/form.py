@@ -19,12 +19,13 @@ from readiness.plain import plain
 from readiness.trade.tags import tag_problem
 from readiness.trade.words import full_day_words, when_words
 from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
+from readiness.tui.plain_input import PlainInput
 
 Result = TypeVar("Result")
 KEYS = "Arrows move.  Enter on the last saves.  Esc: back"
 
 
-class FieldInput(Input):
+class FieldInput(PlainInput):
     """What is typed into one field. In a choice a digit chooses at once."""
 
     def __init__(self, field: Field, typed: str, glyphs: Glyphs) -> None:
