@@ -231,9 +231,13 @@ class CrushScreen(LiveScreen[CrushSheet]):
     # ---- keys ----------------------------------------------------------------------------------
 
     def on_key(self, event: events.Key) -> None:
-        if self.typing.on:
-            return
         key = event.character if event.is_printable and event.character else event.key
+        if self.typing.on:
+            # Keys that follow in one go were on their way here before the line was open.
+            if self.query_one(Entry).seen is not event:
+                self.typing.late(key)
+                event.stop()
+            return
         if self.errands.busy and key not in ("q", "?"):
             self.errands.wait(key)
             event.stop()

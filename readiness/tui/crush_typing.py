@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, ClassVar
 
+from textual import events
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Input
@@ -39,6 +40,11 @@ class Entry(Input):
     def __init__(self) -> None:
         super().__init__(id="entry", compact=True, select_on_focus=False)
         self.display = False
+        self.seen: events.Key | None = None
+        """The last key that came here."""
+
+    def on_key(self, event: events.Key) -> None:
+        self.seen = event
 
     def action_complete(self) -> None:
         self._typing.complete()
@@ -128,6 +134,9 @@ class Typing:
             self.leave()
         elif key == "backspace":
             entry.action_delete_left()
+            self.changed(entry.value)
+        elif key == "tab":
+            self.complete()
             self.changed(entry.value)
         elif len(key) == 1:
             entry.insert_text_at_cursor(key)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from itertools import count
 from typing import Any
 
+from textual.events import Key
 from textual.pilot import Pilot
 
 from readiness.desk import Desk
@@ -39,6 +40,14 @@ async def to_crush(pilot: Pilot[None], *keys: str) -> CrushScreen:
 def crush_of(pilot: Pilot[None]) -> CrushScreen:
     screen = next(s for s in reversed(pilot.app.screen_stack) if isinstance(s, CrushScreen))
     return screen
+
+
+async def quickly(pilot: Pilot[None], *keys: str) -> None:
+    """Press keys as fast as a terminal sends them, and let it settle once at the end."""
+    characters = {name: character for character, name in _NAMES.items()}
+    for key in keys:
+        pilot.app.post_message(Key(key, characters.get(key, key if len(key) == 1 else None)))
+    await settled(pilot)
 
 
 async def type_in(pilot: Pilot[None], text: str) -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from textual.events import Key
 
 from readiness.desk import Desk
 from tests.tui.crush_driver import (
@@ -14,6 +13,7 @@ from tests.tui.crush_driver import (
     crush_of,
     ids,
     line_of,
+    quickly,
     to_crush,
     type_in,
 )
@@ -511,15 +511,10 @@ async def test_keys_that_waited_go_where_they_would_have_gone(desk: Desk) -> Non
     before = ids(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "s")
-        for key in ("enter", "slash", "9", "3", "enter", "b", "f"):
-            app.post_message(Key(key, {"slash": "/"}.get(key, key if len(key) == 1 else None)))
-        await settled(pilot)
+        await quickly(pilot, "enter", "slash", "9", "3", "enter", "b", "f")
         assert screen.key == "00093"
         assert line_of(screen) == "block lh o off"
-        for key in ("enter", "l", "w", "a", "l", "k", "space", "1", "enter"):
-            character = {"space": " "}.get(key, key if len(key) == 1 else None)
-            app.post_message(Key(key, character))
-        await settled(pilot)
+        await quickly(pilot, "enter", "l", *"walk", "space", "1", "enter")
     kinds = [entry.kind for entry in desk.book.read() if entry.id not in before]
     assert kinds == ["feet", "block-off", "mobility"]
 
@@ -576,3 +571,14 @@ async def test_what_is_forgotten_is_named_before_it_is_saved(desk: Desk) -> None
         assert "What else? Not yet: walk. Enter saves." in screen_text(app)
         await press(pilot, "t", "w", "0")
         assert "trimmed or pared today: a walk counts from 5 Apr" in screen_text(app)
+
+
+async def test_a_line_sent_in_one_go_is_read_whole(desk: Desk) -> None:
+    """As over a slow line, where many keys come at once."""
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot)
+        await quickly(pilot, "l", *"all", "space", *"ok", "semicolon", *"wa", "tab", "2", "escape")
+        assert line_of(screen) == "all ok; walk 2"
+        await quickly(pilot, "slash", *"93", "enter", "s", "h")
+        assert (screen.key, line_of(screen)) == ("00093", "lf rf ok; lh i su healed; rh ok")

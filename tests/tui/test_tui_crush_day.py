@@ -11,8 +11,7 @@ from typing import Any
 
 from readiness.tui.app import ReadinessApp
 from readiness.tui.crush import CrushScreen
-from tests.tui.crush_driver import crush_app, ids, to_crush, type_in
-from tests.tui.driver import settled
+from tests.tui.crush_driver import crush_app, ids, quickly, to_crush
 from tests.tui.estate import FEET, ago, ahead, bull, desk_at
 
 BULLS = 50
@@ -97,32 +96,23 @@ async def test_fifty_bulls_with_slips_end_in_exactly_the_book_that_was_meant(
             keys, said = day.visit()
             how = day.random.random()
             if how < 0.2:  # saved wrong, noticed, taken back and said right
-                await pilot.press("t", "w", "1", "enter")
-                await settled(pilot)
+                await quickly(pilot, "t", "w", "1", "enter")
                 assert screen.key != key
-                await pilot.press("u")
-                await settled(pilot)
+                await quickly(pilot, "u")
                 assert screen.key == key
-                await pilot.press(*["backspace"] * 2, "l", "ctrl+u", "escape")
-                await settled(pilot)
+                await quickly(pilot, "l", *["backspace"] * 60, "escape")
             elif how < 0.3:  # half entered, another one comes first
-                await pilot.press(*keys, "n")
-                await settled(pilot)
+                await quickly(pilot, *keys, "n")
                 if screen.key == key:
-                    await pilot.press("enter")
-                    await settled(pilot)
+                    await quickly(pilot, "enter")
                     meant[key] = said
                     continue
-                await pilot.press("slash")
-                await type_in(pilot, key[-3:])
-                await pilot.press("enter")
-                await settled(pilot)
+                await quickly(pilot, "slash", *key[-3:], "enter")
                 assert screen.key == key
                 keys = []
             elif how < 0.4:  # a key too many, taken back at once
                 keys = ["k", "9", "9", "backspace", "backspace", "backspace", *keys]
-            await pilot.press(*keys, "enter")
-            await settled(pilot)
+            await quickly(pilot, *keys, "enter")
             meant[key] = said
         assert "Nobody is in the crush" in "".join(
             strip.text for strip in app.screen._compositor.render_strips()

@@ -26,7 +26,7 @@ SCREENS = {
     "crush": ("c",),
     "crush-finding": ("c", "1", "o", "s", "u", "4", "v", "2", "p", "b"),
     "crush-asking": ("c", "n", "s"),
-    "crush-saved": ("c", "1", "o", "s", "u", "4", "v", "2", "p", "d", "b", "s", "w", "2", "1", "enter"),
+    "crush-saved": ("c", *"1osu4v2pdbsw21", "enter"),
     "crush-line": ("c", "l", "a", "l", "l", "space", "o"),
     "crush-trouble": ("c", "i", "1", "y"),
     "crush-vet": ("c", "v"),
