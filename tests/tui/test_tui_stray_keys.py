@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from readiness.tui.bull import BullScreen
-from tests.tui.crush_driver import crush_app, ids, to_crush
+from tests.tui.crush_driver import crush_app, ids, quickly, to_crush
 from tests.tui.driver import press, settled
 from tests.tui.estate import desk_at, estate
 
@@ -39,7 +39,7 @@ async def test_no_single_key_writes_and_none_held_down_does(tmp_path: Path, bull
                 if bull and not isinstance(app.screen, BullScreen):
                     await press(pilot, "enter")
                 screens = len(app.screen_stack)
-                await pilot.press(key, key, key)
+                await quickly(pilot, key, key, key)
                 if key in WRITING or len(app.screen_stack) > screens:
                     await press(pilot, "escape")
                 while len(app.screen_stack) > screens:
@@ -54,6 +54,5 @@ async def test_a_key_held_down_in_the_crush_saves_no_second_bull(tmp_path: Path)
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         await to_crush(pilot, "s")
-        await pilot.press(*["enter"] * 30)
-        await settled(pilot)
+        await quickly(pilot, *["enter"] * 30)
         assert len(ids(desk) - before) == 1
