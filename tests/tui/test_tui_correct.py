@@ -254,7 +254,7 @@ async def test_hostile_text_is_shown_as_text_and_comes_through_a_correction_unha
             shown.append(screen_lines(app))
             await press(pilot, "enter")
             shown.append(screen_lines(app))
-            for line in sum(shown, []):
+            for line in (line for lines in shown for line in lines):
                 assert not UNSEEN.search(line)
                 assert cell_len(line) <= 60
             [said] = [e for e in since(desk, before) if e.kind == entry.kind]
