@@ -37,7 +37,7 @@ class History:
         "arrived", "block_off", "blocks", "checks", "condition", "conditions", "exam", "feet",
         "gone", "group", "hurt", "hurt_limb", "illness", "incident_asks", "key", "last_in", "lifts",
         "measures", "out", "outside", "pain", "profile", "role", "rules", "run", "spells", "trim",
-        "vet_looks", "walk", "walks", "weight", "worst_walks",
+        "vet_looks", "walk", "walks", "weight", "worked", "worst_walks",
     )  # fmt: skip
 
     def __init__(self, rules: Rules, key: str = "") -> None:
@@ -54,6 +54,8 @@ class History:
         self.feet = Feet(rules)
         self.measures: dict[tuple[str, str, str], tuple[int, float]] = {}
         self.trim = NOTHING
+        self.worked: dict[str, frozenset[str]] = {}
+        """Foot → what was done when it was last worked on."""
         self.blocks: dict[tuple[str, str], Block] = {}
         self.block_off: dict[tuple[str, str], Block] = {}
         self.run: LameRun | None = None
@@ -138,9 +140,11 @@ def _feet(state: History, entry: Entry) -> None:
     for foot in body.get("lifted", ()):
         state.lifts[foot].append((day, entry.id))
     state.feet.lift(day, entry.id, body)
-    for work in body.get("work", ()):
-        if work["act"] in ("trim", "pare"):
-            state.trim = Mark(day, entry.id)
+    work = body.get("work", ())
+    for foot in {done["foot"] for done in work}:
+        state.worked[foot] = frozenset(done["act"] for done in work if done["foot"] == foot)
+    if any(done["act"] in ("trim", "pare") for done in work):
+        state.trim = Mark(day, entry.id)
     for measure in body.get("measures", ()):
         for claw, what in product(claws_of(measure["claw"]), measure.keys() & MEASURES.keys()):
             state.measures[measure["foot"], claw, what] = (day, measure[what])

@@ -7,11 +7,14 @@ for each day asked about, since what is done ages in and out of its windows.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 from readiness.engine.advice import advice
 from readiness.engine.bull_checks import bull_plans, own_checks, passes
 from readiness.engine.feet_checks import feet_plans
 from readiness.engine.network import FAR, Network
-from readiness.engine.plan import TODAY, TURNOUT, Case, Plan
+from readiness.engine.plan import TODAY, TURNOUT, VISIT, Case, Plan
 from readiness.engine.reasons import reasons, sourced
 from readiness.engine.results import Assessment, Check, Link
 from readiness.history import History
@@ -27,16 +30,24 @@ def outstanding(case: Case) -> list[Plan]:
 
 
 def assess(
-    state: History, on: int, *, turnout: int | None, group: str | None, role: str | None
+    state: History,
+    on: int,
+    *,
+    turnout: int | None,
+    group: str | None,
+    role: str | None,
+    planned: Mapping[str, int] = MappingProxyType({}),
 ) -> Assessment:
     """Assess one bull on day ``on``.
 
     ``turnout`` is his group's, None where he has no group (then ``group`` is None, too). Once it
     has passed he is measured against today, and nothing is bounded by turnout any more.
+    ``planned``: check's id → the day before which it will not be done, whatever could be.
     """
     promised = turnout if turnout is not None and turnout >= on else None
     out = bool(state.out)
-    case = Case(state, on, None if out else (promised if promised is not None else on), promised)
+    against = None if out else (promised if promised is not None else on)
+    case = Case(state, on, against, promised, planned)
     plans = outstanding(case)
     checks = _checks(case, plans)
     why = reasons(state, plans, on)
@@ -87,8 +98,9 @@ def _outlook(
     return "tight" if slack < state.rules.limits.tight_days else "on-track"
 
 
-def _bounds(network: Network, plans: list[Plan], on: int) -> None:
-    """Every plan's waits and today, then what turnout allows."""
+def _bounds(network: Network, plans: list[Plan], case: Case) -> None:
+    """Every plan's waits, today, and the day on which somebody means to do it."""
+    on = case.on
     network.anchor(TODAY, on)
     for plan in plans:
         name = plan.id
@@ -97,6 +109,8 @@ def _bounds(network: Network, plans: list[Plan], on: int) -> None:
                 network.anchor(wait.frm, wait.day)
             network.add(wait.frm, name, lower=wait.days, rule=wait.rule, text=wait.text)
         network.add(TODAY, name, lower=0, rule=plan.rule, text="not before today")
+        if name in case.planned:
+            network.add(TODAY, name, lower=case.planned[name] - on, rule=VISIT, text="planned")
 
 
 def _order(plan: Plan) -> tuple[int, str]:
@@ -113,7 +127,7 @@ def _turnout_bounds(network: Network, plans: list[Plan]) -> None:
 
 def _checks(case: Case, plans: list[Plan]) -> tuple[Check, ...]:
     network = Network()
-    _bounds(network, plans, case.on)
+    _bounds(network, plans, case)
     if case.turnout is not None:
         network.anchor(TURNOUT, case.turnout)
         _turnout_bounds(network, plans)
@@ -140,7 +154,7 @@ def _check(case: Case, plan: Plan, first: int, last: int) -> Check:
         due=plan.due,
         advised_by=plan.advised_by,
         overdue=plan.due is not None and plan.due < case.on,
-        after=tuple(wait.frm for wait in plan.waits if wait.day is None),
+        lags=tuple((wait.frm, wait.days) for wait in plan.waits if wait.day is None),
         since=plan.since,
         who=plan.who,
         text=plan.text,
@@ -162,12 +176,12 @@ def earliest_ready(case: Case, plans: list[Plan]) -> tuple[int, tuple[Link, ...]
     if case.turnout != on:
         plans = outstanding(Case(state, on, on, None))
     own = own_checks(state)
-    network = _free_turnout([plan for plan in plans if not plan.tail], on)
+    network = _free_turnout([plan for plan in plans if not plan.tail], case)
     day = network.earliest().day[TURNOUT]
     if own:
         while not all(_own_fits(state, check, on, day) for check in own):
             day += 1
-        network = _free_turnout(outstanding(Case(state, on, day, None)), on)
+        network = _free_turnout(outstanding(Case(state, on, day, None)), case)
         _passed(network, state, day)
     path = network.earliest().path(TURNOUT)
     return day, tuple(Link(s.frm, s.to, s.days, s.bound.rule, s.bound.text) for s in path)
@@ -182,10 +196,10 @@ def _counts(own: OwnCheck, mark: Mark, turnout: int) -> bool:
     return turnout - own.first <= mark.day <= turnout - own.last
 
 
-def _free_turnout(plans: list[Plan], on: int) -> Network:
+def _free_turnout(plans: list[Plan], case: Case) -> Network:
     """The network in which turnout itself is to be placed."""
     network = Network()
-    _bounds(network, plans, on)
+    _bounds(network, plans, case)
     _turnout_bounds(network, plans)
     network.add(TODAY, TURNOUT, lower=0, rule=TODAY, text="not before today")
     return network

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from types import MappingProxyType
+from typing import NamedTuple
 
 from readiness.engine.assess import assess
 from readiness.engine.results import Assessment, Board, GroupLine
@@ -13,6 +15,8 @@ from readiness.history import History, history
 from readiness.rules.model import RuleBook
 
 WEEK = 7
+Planned = Mapping[str, Mapping[str, int]]
+_UNPLANNED: Mapping[str, int] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +45,42 @@ def assess_book(
     ``entries``: all effective entries in ``entry_order``, bulls and groups together.
     ``turnout``: what if every group were turned out then. ``farm``, ``group``: only those.
     """
+    herd = fold_book(entries, rulebook, on, turnout)
+    return assess_herd(herd, farm=farm, group=group)
+
+
+class Herd(NamedTuple):
+    """The bulls of a book in the states they are in on a day, and their groups."""
+
+    rulebook: RuleBook
+    on: int
+    states: tuple[History, ...]
+    groups: dict[tuple[str, str], Group]
+
+
+def fold_book(
+    entries: Iterable[Entry], rulebook: RuleBook, on: int, turnout: int | None = None
+) -> Herd:
+    """Every bull that is here or out, and every group whose season has not ended."""
     by_bull, groups = split(entries, rulebook, on, turnout)
+    states = (fold(key, own, rulebook, on) for key, own in by_bull.items())
+    return Herd(rulebook, on, tuple(state for state in states if state is not None), groups)
+
+
+def assess_herd(
+    herd: Herd,
+    *,
+    farm: str | None = None,
+    group: str | None = None,
+    planned: Planned = MappingProxyType({}),
+) -> Board:
+    """The board of a herd. ``planned``: bull's key → his checks' days, as ``assess`` takes them."""
+    rulebook, on, groups = herd.rulebook, herd.on, herd.groups
     bulls: list[Assessment] = []
-    for key, own in by_bull.items():
-        state = fold(key, own, rulebook, on)
-        if state is None or (farm is not None and (state.farm or "") != farm):
+    for state in herd.states:
+        if farm is not None and (state.farm or "") != farm:
             continue
-        bull = assess_one(state, groups, on)
+        bull = assess_one(state, groups, on, planned.get(state.key, _UNPLANNED))
         if group is None or bull.group == group:
             bulls.append(bull)
     bulls.sort(key=board_order)
@@ -98,7 +131,12 @@ def fold(key: str, entries: Sequence[Entry], rulebook: RuleBook, on: int) -> His
     return None if state.gone else state
 
 
-def assess_one(state: History, groups: dict[tuple[str, str], Group], on: int) -> Assessment:
+def assess_one(
+    state: History,
+    groups: dict[tuple[str, str], Group],
+    on: int,
+    planned: Mapping[str, int] = _UNPLANNED,
+) -> Assessment:
     """One bull against his group's turnout; a group is looked for on his own farm."""
     group = groups.get((state.farm or "", state.group)) if state.group is not None else None
     return assess(
@@ -107,6 +145,7 @@ def assess_one(state: History, groups: dict[tuple[str, str], Group], on: int) ->
         turnout=group.turnout if group else None,
         group=group.name if group else None,
         role=state.role,
+        planned=planned,
     )
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import NamedTuple
 
 from readiness.history import History
@@ -10,6 +12,8 @@ from readiness.records import Mark
 from readiness.rules.model import Limits
 
 TODAY, TURNOUT = "today", "turnout"
+VISIT = "visit"
+"""The rule of a bound that comes from what somebody means to do, and not from the trade."""
 
 
 class Wait(NamedTuple):
@@ -62,13 +66,14 @@ class Case(NamedTuple):
 
     ``turnout`` is the day the windows count back from, None for a bull that is out (only his
     reasons count). ``promised`` is his group's turnout while it is still to come: dues from turnout
-    hang on it.
+    hang on it. ``planned``: check's id → the day on which somebody means to do it.
     """
 
     state: History
     on: int
     turnout: int | None
     promised: int | None
+    planned: Mapping[str, int] = MappingProxyType({})
 
     @property
     def limits(self) -> Limits:

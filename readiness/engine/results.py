@@ -37,12 +37,17 @@ class Check:
     due: int | None
     advised_by: int | None
     overdue: bool
-    after: tuple[str, ...]
+    lags: tuple[tuple[str, int], ...]
     since: int | None
     who: str
     text: str
     standing: str
     source: str
+
+    @property
+    def after(self) -> tuple[str, ...]:
+        """The ids of the checks that it waits for; ``lags`` has the days with them."""
+        return tuple(check for check, _ in self.lags)
 
     @property
     def last_day(self) -> int:

@@ -16,6 +16,7 @@ from readiness.rules.model import (
     OwnCheck,
     Rules,
     Value,
+    VisitRules,
 )
 from readiness.rules.shapes import FINDING, finding_rule
 from readiness.rules.where import Where
@@ -28,6 +29,11 @@ LIMIT_IDS: Mapping[str, str] = {
     if not field.name.startswith("vet_advised_")
 }
 """Name in ``Limits`` → rule id, but for the pair ``vet.advised``."""
+
+VISIT_IDS: Mapping[str, str] = {
+    field.name: field.name.replace("_", ".", 1) for field in fields(VisitRules)
+}
+"""Name in ``VisitRules`` → rule id."""
 
 ABSENT: Mapping[str, Any] = {"holds_from": 0, "vet_from": 0, "vet_open": 0, "advise_look": 0}
 """What a field of a finding is where no rule speaks of it; the lists are empty."""
@@ -66,6 +72,7 @@ def build(draft: Draft) -> Rules:
             condition={scale: _condition(scale, values) for scale in CONDITION},
             scrotum=values["scrotum.least"],
             checks=tuple(draft.checks.values()),
+            visits=VisitRules(**{name: values[rule] for name, rule in VISIT_IDS.items()}),
             default_mobility=draft.scales["mobility"],
             default_condition=draft.scales["condition"],
             values=draft.values,

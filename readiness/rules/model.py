@@ -11,6 +11,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from readiness.trade.checks import LIFTING
+
 STANDINGS = ("published", "common practice (no source)", "from memory", "project choice")
 
 
@@ -153,6 +155,39 @@ class Limits:
 
 
 @dataclass(frozen=True, slots=True)
+class VisitRules:
+    """The rules of return visits; the rule id is the name with its first ``_`` read as ``.``.
+
+    ``visits_workdays``: a recurrence rule; ``visits_except``: days and "FROM/TO" that it leaves
+    out. ``minutes_*``: minutes for each kind of check and for a day; ``bring_*``: counts.
+    """
+
+    visits_workdays: str
+    visits_except: tuple[str, ...]
+    visits_ahead: int
+    visits_late: int
+    visits_share_day: bool
+    minutes_feet: int
+    minutes_lift: int
+    minutes_look: int
+    minutes_clear: int
+    minutes_block_off: int
+    minutes_block_look: int
+    minutes_own: int
+    minutes_day: int
+    bring_block: int
+    bring_wrap: int
+    bring_dressing: int
+
+    def minutes_for(self, check: str) -> int:
+        """How long a check takes that the trimmer does."""
+        if check not in LIFTING:
+            return self.minutes_own
+        minutes: int = getattr(self, f"minutes_{check.replace('-', '_')}")
+        return minutes
+
+
+@dataclass(frozen=True, slots=True)
 class Rules:
     """The rules in force for one farm.
 
@@ -168,6 +203,7 @@ class Rules:
     condition: Mapping[str, ConditionScale]
     scrotum: tuple[tuple[int | None, float], ...]
     checks: tuple[OwnCheck, ...]
+    visits: VisitRules
     default_mobility: str
     default_condition: str
     values: Mapping[str, Value]

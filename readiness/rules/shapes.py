@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping
 from itertools import pairwise
 from typing import Any, NamedTuple
 
+from readiness.rules.workdays import days_off, workdays
 from readiness.trade.codes import CODES, SEVERITIES, STAGES
 from readiness.trade.scales import CONDITION, MOBILITY
 
@@ -168,6 +169,13 @@ IN_DAYS = (
     "quarantine.days", "tight.days",
 )  # fmt: skip
 
+IN_MINUTES = (
+    "minutes.feet", "minutes.lift", "minutes.look", "minutes.clear", "minutes.block_off",
+    "minutes.block_look", "minutes.own",
+)  # fmt: skip
+DAY_MINUTES = 1440
+MOST_AHEAD = 366
+
 SINGLE: Mapping[str, Shape] = {
     **dict.fromkeys(IN_DAYS, _days),
     "vet.advised": Shape("days before turnout", days_before),
@@ -180,6 +188,14 @@ SINGLE: Mapping[str, Shape] = {
     "horn.growth": Shape("mm/month", number(0.5, 20)),
     "lame.from_foot": Shape("%", number(0, 100)),
     "group.weeks": Shape("weeks", whole(1, 52)),
+    "visits.workdays": Shape("RRULE (RFC 5545)", workdays),
+    "visits.except": Shape(DAYS, days_off),
+    "visits.ahead": Shape(DAYS, whole(1, MOST_AHEAD)),
+    "visits.late": _days,
+    "visits.share_day": Shape("yes or no", yes_no),
+    **dict.fromkeys(IN_MINUTES, Shape("minutes", whole(0, DAY_MINUTES))),
+    "minutes.day": Shape("minutes", whole(1, DAY_MINUTES)),
+    **dict.fromkeys(("bring.block", "bring.wrap", "bring.dressing"), Shape("count", whole(0, 20))),
     "motility.least": Shape("%", whole(0, 100)),
     "normal.least": Shape("%", whole(0, 100)),
     "scrotum.least": Shape("months, cm", least_by_age),

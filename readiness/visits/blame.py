@@ -1,0 +1,64 @@
+"""Why a check has no day on the plan: the bound that is to blame, in words and as a rule."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from readiness.trade.words import full_day_words
+from readiness.visits.problem import Farm, Job, Placed, Problem, minutes_on
+
+
+def why_not(job: Job, problem: Problem, placed: Placed) -> tuple[str, str]:
+    """(words, rule) for a job that is not placed."""
+    farm = next(farm for farm in problem.farms if farm.name == job.farm)
+    days = [day for day in farm.days if job.first <= day <= job.last]
+    most = min(farm.minutes, problem.minutes)
+    if not days and (not farm.days or job.first > farm.days[-1]):
+        words = f"may first be done on {_day(job.first)}, after the last day of the plan"
+        return words, "visits.ahead"
+    if not days:
+        words = f"nobody can come from {_day(job.first)} to {_day(job.last)}"
+        return words, "visits.workdays"
+    if job.minutes > most:
+        return f"it takes {job.minutes} minutes, and a day has {most}", "minutes.day"
+    first = _after_others(job, placed)
+    if first is None:
+        waits = next(o for o, _ in job.after if (job.bull, o) not in placed)
+        return f"it waits for {waits}, which has no day either", "visits.late"
+    days = [day for day in days if day >= first]
+    if not days:
+        return f"what it waits for leaves it no day before {_day(job.last)}", "visits.late"
+    if not any(_farm_alone(farm, day, problem, placed) for day in days):
+        words = f"other farms are visited on each of its days, {_span(days)}"
+        return words, "visits.share_day"
+    return f"its days are full, {_span(days)}: {most} minutes each", "minutes.day"
+
+
+def _after_others(job: Job, placed: Placed) -> int | None:
+    """The first day that those it waits for leave; None where one has no day."""
+    first = job.first
+    for other, lag in job.after:
+        day = placed.get((job.bull, other))
+        if day is None:
+            return None
+        first = max(first, day + lag)
+    return first
+
+
+def _farm_alone(farm: Farm, day: int, problem: Problem, placed: Placed) -> bool:
+    """Whether no other farm that cannot share is visited on this day."""
+    visited = {name for name, on in minutes_on(problem, placed) if on == day}
+    visited |= {other.name for other in problem.farms if day in other.kept}
+    return all(
+        farm.shares and other.shares
+        for other in problem.farms
+        if other.name in visited and other is not farm
+    )
+
+
+def _span(days: list[int]) -> str:
+    return _day(days[0]) if len(days) == 1 else f"{_day(days[0])} to {_day(days[-1])}"
+
+
+def _day(ordinal: int) -> str:
+    return full_day_words(date.fromordinal(ordinal))

@@ -1,0 +1,55 @@
+"""What to have in the car: counted from what is open today. The trimmer decides at the foot."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from readiness.engine.results import Check
+from readiness.findings import Finding
+from readiness.history import History
+
+_LOOKS = ("look", "clear")
+_PARTNER = {"outer": "inner", "inner": "outer"}
+
+
+class Bring(NamedTuple):
+    """Counts of what may be used up."""
+
+    blocks: int
+    wraps: int
+    dressings: int
+
+
+def bring_for(stops: Iterable[tuple[History, Iterable[Check]]]) -> Bring:
+    """For these bulls and the checks that are to be done on them: rules ``bring.*``."""
+    blocks = wraps = dressings = 0
+    for state, checks in stops:
+        rules = state.rules.visits
+        lame = {foot for check in checks if check.check == "lift" for foot in check.feet}
+        open_ = _looked_at(state, checks)
+        claws = {
+            (finding.foot, finding.claw)
+            for finding in open_
+            if _of_horn(finding, state) and finding.foot not in lame
+            and (finding.foot, _PARTNER.get(finding.claw, "")) not in state.blocks
+        }  # fmt: skip
+        wrapped = [f for f in open_ if "wrap" in state.worked.get(f.foot, ())]
+        dressed = [
+            f for f in open_
+            if "dress" in state.worked.get(f.foot, ()) or not _of_horn(f, state)
+        ]  # fmt: skip
+        blocks += rules.bring_block * (len(lame) + len(claws))
+        wraps += rules.bring_wrap * len(wrapped)
+        dressings += rules.bring_dressing * len(dressed)
+    return Bring(blocks, wraps, dressings)
+
+
+def _of_horn(finding: Finding, state: History) -> bool:
+    return state.rules.findings[finding.code].claw != "skin"
+
+
+def _looked_at(state: History, checks: Iterable[Check]) -> list[Finding]:
+    """The findings that hold and are looked at, each once."""
+    keys = {(c.foot, c.claw, c.code) for c in checks if c.check in _LOOKS}
+    return [finding for key, finding in state.feet.open.items() if key in keys and finding.holds]

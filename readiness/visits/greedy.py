@@ -1,0 +1,186 @@
+"""A quick answer without a solver: good, always allowed, not always the best.
+
+Jobs are taken by the last day that their own window and those that wait for them leave; each goes
+on a visit that there is already, else a new one is put as late as it may be, so that it catches
+as many of the next ones as it can. Visits that the others can do without are then given up.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from readiness.visits.problem import Farm, Job, JobKey, Problem, cost
+
+
+def greedy(problem: Problem) -> dict[JobKey, int]:
+    """An allowed answer."""
+    trial = _Trial(problem)
+    for job in trial.order:
+        trial.place(job)
+    trial.give_up_visits()
+    trial.pull_forward()
+    return trial.placed
+
+
+class _Trial:
+    """An answer that grows: what is placed, and the minutes and visits of each day."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self.placed: dict[JobKey, int] = {}
+        self.farms = {farm.name: farm for farm in problem.farms}
+        self.jobs = {job.key: job for job in problem.jobs}
+        self.on: dict[tuple[str, int], set[JobKey]] = defaultdict(set)
+        self.waiting: dict[JobKey, list[tuple[Job, int]]] = defaultdict(list)
+        for job in problem.jobs:
+            for other, lag in job.after:
+                self.waiting[job.bull, other].append((job, lag))
+        self.wanted, self.end = self._ends()
+        self.order = sorted(problem.jobs, key=self._turn)
+
+    def _ends(self) -> tuple[dict[JobKey, int], dict[JobKey, int]]:
+        """The last day in time, and the last day at all, that those who wait leave each job."""
+        wanted: dict[JobKey, int] = {}
+        end: dict[JobKey, int] = {}
+
+        def fill(job: Job) -> None:
+            if job.key not in end:
+                later = self.waiting[job.key]
+                for other, _ in later:
+                    fill(other)
+                ends = [job.last, *(end[other.key] - lag for other, lag in later)]
+                in_time = [job.wanted, *(wanted[other.key] - lag for other, lag in later)]
+                end[job.key] = min(ends)
+                wanted[job.key] = job.first if job.overdue else min(in_time)
+
+        for job in self.problem.jobs:
+            fill(job)
+        return wanted, end
+
+    def _depth(self, job: Job) -> int:
+        return 1 + max(
+            (self._depth(self.jobs[job.bull, other]) for other, _ in job.after), default=0
+        )
+
+    def _turn(self, job: Job) -> tuple[bool, int, int, JobKey]:
+        urgent = job.overdue or any(other.overdue for other, _ in self.waiting[job.key])
+        return not urgent, self.end[job.key], self._depth(job), job.key
+
+    # ---- what is allowed -----------------------------------------------------------------------
+
+    def _first(self, job: Job) -> int | None:
+        """The first day that those it waits for leave; None where one of them has none."""
+        first = job.first
+        for other, lag in job.after:
+            day = self.placed.get((job.bull, other))
+            if day is None:
+                return None
+            first = max(first, day + lag)
+        return first
+
+    def _last(self, job: Job) -> int:
+        ends = [
+            self.placed[other.key] - lag
+            for other, lag in self.waiting[job.key]
+            if other.key in self.placed
+        ]
+        return min([job.last, *ends])
+
+    def _visited(self, farm: Farm, day: int) -> bool:
+        return day in farm.kept or bool(self.on.get((farm.name, day)))
+
+    def _open(self, farm: Farm, day: int) -> bool:
+        """Whether this farm may be visited on this day, as the others stand."""
+        return all(
+            other.shares and farm.shares
+            for other in self.problem.farms
+            if other is not farm and self._visited(other, day)
+        )
+
+    def _minutes(self, farm: str, day: int) -> int:
+        return sum(
+            0 if self._beside(job, day) else job.minutes
+            for job in map(self.jobs.__getitem__, self.on.get((farm, day), ()))
+        )
+
+    def _beside(self, job: Job, day: int) -> bool:
+        return job.beside is not None and self.placed.get((job.bull, job.beside)) == day
+
+    def _room(self, job: Job, day: int) -> bool:
+        farm = self.farms[job.farm]
+        self._set(job, day)
+        here = self._minutes(farm.name, day)
+        everywhere = sum(self._minutes(other.name, day) for other in self.problem.farms)
+        self._unset(job)
+        return here <= farm.minutes and everywhere <= self.problem.minutes_left(day)
+
+    def _set(self, job: Job, day: int) -> None:
+        self.placed[job.key] = day
+        self.on[job.farm, day].add(job.key)
+
+    def _unset(self, job: Job) -> None:
+        self.on[job.farm, self.placed.pop(job.key)].discard(job.key)
+
+    # ---- steps -----------------------------------------------------------------------------------
+
+    def _days(self, job: Job) -> list[int]:
+        """The days on which a job could be done, the best first: a visit there is, in time and
+        early; then a new one, in time and late; then whatever is left."""
+        first, last = self._first(job), self._last(job)
+        if first is None:
+            return []
+        farm = self.farms[job.farm]
+        days = [day for day in farm.days if first <= day <= last and self._open(farm, day)]
+        wanted = self.wanted[job.key]
+        there = [day for day in days if self._visited(farm, day) and day <= wanted]
+        new = [day for day in days if day <= wanted and day not in there]
+        late = [day for day in days if day > wanted]
+        if job.overdue:
+            return days
+        return [*there, *reversed(new), *late]
+
+    def place(self, job: Job) -> None:
+        for day in self._days(job):
+            if self._room(job, day):
+                self._set(job, day)
+                return
+
+    def give_up_visits(self) -> None:
+        """Try to do without each visit, the smallest first."""
+        for visit in sorted(self.on, key=lambda visit: (len(self.on[visit]), visit)):
+            farm, day = visit
+            jobs = sorted(self.on[visit])
+            if not jobs or day in self.farms[farm].kept:
+                continue
+            before, worth = dict(self.placed), cost(self.problem, self.placed)
+            self._move([self.jobs[key] for key in jobs], day)
+            if cost(self.problem, self.placed) >= worth:
+                self._restore(before)
+
+    def _move(self, jobs: list[Job], away: int) -> None:
+        for job in jobs:
+            self._unset(job)
+        for job in sorted(jobs, key=self._turn):
+            farm = self.farms[job.farm]
+            for day in self._days(job):
+                if day != away and self._visited(farm, day) and self._room(job, day):
+                    self._set(job, day)
+                    break
+
+    def _restore(self, placed: dict[JobKey, int]) -> None:
+        for visit in self.on.values():
+            visit.clear()
+        self.placed = {}
+        for key, day in placed.items():
+            self._set(self.jobs[key], day)
+
+    def pull_forward(self) -> None:
+        """Do each job on the first visit that there is."""
+        for job in self.order:
+            day = self.placed.get(job.key)
+            if day is None:
+                continue
+            self._unset(job)
+            farm = self.farms[job.farm]
+            earlier = (d for d in self._days(job) if d < day and self._visited(farm, d))
+            self._set(job, next((d for d in sorted(earlier) if self._room(job, d)), day))

@@ -1,0 +1,167 @@
+"""The plan of return visits: which bulls on which day at which farm, and what cannot be placed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from readiness.engine.board import Herd, assess_herd
+from readiness.engine.results import Assessment, Board, Check
+from readiness.history import History
+from readiness.visits.blame import why_not
+from readiness.visits.bring import Bring, bring_for
+from readiness.visits.problem import Farm, JobKey, Problem, minutes_on
+from readiness.visits.solve import Answer, solve
+from readiness.visits.windows import Asked, problem_of, trimmer_checks
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One bull on a visit: what is done on him, where he stands, and what is late by how many days.
+
+    ``bull`` is he as he is today; ``late``: check's id → days.
+    """
+
+    bull: Assessment
+    pen: str | None
+    checks: tuple[Check, ...]
+    late: Mapping[str, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """One journey: the bulls in the order in which to take them. ``promised``: it takes place
+    whatever is planned."""
+
+    farm: str
+    on: int
+    minutes: int
+    promised: bool
+    stops: tuple[Stop, ...]
+    bring: Bring
+
+
+@dataclass(frozen=True, slots=True)
+class Unplaced:
+    """A check that has no day, and the bound that is to blame."""
+
+    bull: Assessment
+    check: Check
+    why: str
+    rule: str
+
+
+@dataclass(frozen=True, slots=True)
+class VisitPlan:
+    """``exact``: no plan is better; else there may be one with as few visits as ``bound``.
+
+    ``board``: the bulls as they are today. ``then``: the same, if each check is done on the day
+    planned, and what has no day after ``asked.last``.
+    """
+
+    asked: Asked
+    exact: bool
+    bound: int
+    visits: tuple[Visit, ...]
+    unplaced: tuple[Unplaced, ...]
+    board: Board
+    then: Board
+    placed: Mapping[JobKey, int]
+
+    def day_of(self, bull: str, check: str) -> int | None:
+        """The day on which a check of a bull (his key) is done."""
+        return self.placed.get((bull, check))
+
+
+def plan_visits(herd: Herd, board: Board, asked: Asked, seconds: float) -> VisitPlan:
+    """The fewest visits for the trimmer's checks on this board."""
+    problem = problem_of(board, herd.rulebook, asked)
+    answer = solve(problem, seconds)
+    return VisitPlan(
+        asked=asked,
+        exact=answer.exact,
+        bound=answer.bound,
+        visits=_visits(herd, board, problem, answer),
+        unplaced=_unplaced(board, herd, problem, answer),
+        board=board,
+        then=_board_then(herd, board, problem, answer, asked.last),
+        placed=answer.placed,
+    )
+
+
+def _visits(herd: Herd, board: Board, problem: Problem, answer: Answer) -> tuple[Visit, ...]:
+    states = {state.key: state for state in herd.states}
+    wanted = {job.key: job.wanted for job in problem.jobs}
+    minutes = minutes_on(problem, answer.placed)
+    stops: dict[tuple[str, int], list[Stop]] = {
+        (farm.name, day): [] for farm in problem.farms for day in farm.kept
+    }
+    for bull in board.bulls:
+        days: dict[int, list[Check]] = {}
+        for check in trimmer_checks(bull):
+            day = answer.placed.get((bull.key, check.id))
+            if day is not None:
+                days.setdefault(day, []).append(check)
+        for day, checks in days.items():
+            late = {c.id: day - wanted[bull.key, c.id] for c in checks}
+            late = {check: by for check, by in late.items() if by > 0}
+            stop = Stop(bull, _pen(states[bull.key]), tuple(checks), late)
+            stops.setdefault((bull.farm or "", day), []).append(stop)
+    kept = {(farm.name, day) for farm in problem.farms for day in farm.kept}
+    return tuple(
+        Visit(
+            farm, day, minutes.get((farm, day), 0), (farm, day) in kept,
+            tuple(sorted(here, key=lambda stop: _turn(stop, states[stop.bull.key]))),
+            bring_for([(states[stop.bull.key], stop.checks) for stop in here]),
+        )
+        for (farm, day), here in sorted(stops.items(), key=lambda item: (item[0][1], item[0][0]))
+    )  # fmt: skip
+
+
+SPREADS = ("DD", "ID", "IP")
+"""Findings of the skin that may go from foot to foot on a knife."""
+
+
+def _turn(stop: Stop, state: History) -> tuple[bool, bool, bool, str, str]:
+    """The order in which to take the bulls (ours, no source): what may spread last, then who is
+    dangerous, so that he finds everyone awake and nobody waits behind him; the lame stand least;
+    else pen by pen."""
+    spreads = any(finding.code in SPREADS for finding in state.feet.open.values())
+    dangerous = stop.bull.temper == "dangerous"
+    return spreads, dangerous, state.run is None, stop.pen or "", stop.bull.key
+
+
+def _pen(state: History) -> str | None:
+    pen = state.profile.get("pen")
+    return str(pen) if pen else None
+
+
+def _unplaced(board: Board, herd: Herd, problem: Problem, answer: Answer) -> tuple[Unplaced, ...]:
+    jobs = {job.key: job for job in problem.jobs if job.key not in answer.placed}
+    return tuple(
+        Unplaced(bull, check, *why_not(jobs[bull.key, check.id], problem, answer.placed))
+        for bull in board.bulls
+        for check in trimmer_checks(bull)
+        if (bull.key, check.id) in jobs
+    )
+
+
+def _board_then(
+    herd: Herd, board: Board, problem: Problem, answer: Answer, last: int
+) -> Board:
+    planned: dict[str, dict[str, int]] = {}
+    for job in problem.jobs:
+        planned.setdefault(job.bull, {})[job.id] = answer.placed.get(job.key, last + 1)
+    return assess_herd(herd, planned=planned)
+
+
+def with_days(
+    plan: VisitPlan, herd: Herd, days: Mapping[str, tuple[int, ...]], seconds: float
+) -> VisitPlan:
+    """The same plan if one came on these days and on no other: farm → days, rising."""
+    farms = tuple(
+        Farm(farm.name, days.get(farm.name, ()), farm.minutes, farm.shares, days.get(farm.name, ()))
+        for farm in plan.asked.farms
+    )
+    asked = Asked(plan.asked.first, plan.asked.last, farms, plan.asked.minutes)
+    return plan_visits(herd, plan.board, asked, seconds)
