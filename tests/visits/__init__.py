@@ -1,0 +1,1 @@
+"""The planner of return visits held to references that share no line with it."""
