@@ -6,7 +6,6 @@ is written is validated first, and the validators are imported only then.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import date
 from pathlib import Path
@@ -19,6 +18,7 @@ from readiness.clock import Clock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry
 from readiness.errors import CannotWrite, DataError, NotFound
+from readiness.locations import file_stamp, no_book
 from readiness.source import bytes_of, paragraph
 from readiness.writing import (
     Outcome,
@@ -35,6 +35,8 @@ if TYPE_CHECKING:
     from readiness.engine.results import Board
     from readiness.history import History
     from readiness.rules.model import RuleBook
+    from readiness.visits.asked import Wishes
+    from readiness.visits.plan import VisitPlan
 
 __all__ = ["Card", "Desk", "Outcome", "Warning_"]
 
@@ -77,7 +79,7 @@ class Desk:
 
     def rules(self) -> RuleBook:
         """The rules in force, read anew when their file changed."""
-        stamp = _stamp(self.rules_path)
+        stamp = file_stamp(self.rules_path)
         if self._rules is None or self._rules[0] != stamp:
             from readiness.rules.load import load_rules
 
@@ -86,7 +88,7 @@ class Desk:
 
     def stamp(self) -> tuple[object, ...]:
         """Changes when the book or the rules change."""
-        return (self.book.stamp(), _stamp(self.rules_path))
+        return (self.book.stamp(), file_stamp(self.rules_path))
 
     def board(
         self,
@@ -106,9 +108,7 @@ class Desk:
         rules = self.rules()
         entries = reading.result()
         if farm is not None:
-            self._known(
-                "farm", farm, (e.body.get("farm", "") for e in entries if e.kind in _OF_FARM)
-            )
+            self._known_farm(farm, entries)
         if group is not None:
             self._known("group", group, (e.body["group"] for e in entries if e.kind == "group"))
         return assess_book(
@@ -149,6 +149,29 @@ class Desk:
 
         return diary(self.board(), days)
 
+    def visits(
+        self,
+        wishes: Wishes,
+        *,
+        farm: str | None = None,
+        turnout: date | None = None,
+        seconds: float = 20.0,
+    ) -> VisitPlan:
+        """The fewest return visits; what was found in so many seconds where that is not proven.
+
+        Raises ``NotFound`` where there is no such book or farm, ``UsageError`` for wishes that
+        nobody can meet.
+        """
+        from readiness.engine.board import fold_book
+        from readiness.visits.plan import plan_herd
+
+        entries = self._read()
+        if farm is not None:
+            self._known_farm(farm, entries)
+        late = turnout.toordinal() if turnout else None
+        herd = fold_book(entries, self.rules(), self.on.toordinal(), late)
+        return plan_herd(herd, wishes, seconds, farm=farm)
+
     def entries(self, ids: Collection[str]) -> tuple[Entry, ...]:
         """The entries of these ids, struck ones too, in ``entry_order``."""
         wanted = {entry_id.lower() for entry_id in ids}
@@ -178,6 +201,9 @@ class Desk:
         if not self.book.exists():
             raise NotFound(no_book(self.book.path))
         return self._kept.shelf(last=last) if known is None else Shelf(self.book.read(known))
+
+    def _known_farm(self, farm: str, entries: Iterable[Entry]) -> None:
+        self._known("farm", farm, (e.body.get("farm", "") for e in entries if e.kind in _OF_FARM))
 
     def _known(self, what: str, name: str, named: Iterable[str]) -> None:
         """A farm or group nobody ever named is a slip: an empty board would look like all clear."""
@@ -303,26 +329,6 @@ class Desk:
         if not check:
             self._writable()
         return self._pen.write(plan, self.who, source=source, check=check)
-
-
-def no_book(path: Path) -> str:
-    """What to say where there is no book yet."""
-    return (
-        f"There is no book at {path}. Begin one with `readiness import FILE`, with "
-        "`readiness book-in TAG` or `readiness group NAME --turnout DATE`, or look round first "
-        "with `readiness demo`; --book FILE or READINESS_BOOK names another place."
-    )
-
-
-def _stamp(path: Path | None) -> tuple[int, int, int] | None:
-    """What tells that a file changed, without opening it."""
-    if path is None:
-        return None
-    try:
-        found = os.stat(path)
-    except OSError:
-        return None
-    return found.st_mtime_ns, found.st_size, found.st_ino
 
 
 def _state(own: Sequence[Entry], rulebook: RuleBook, on: int, key: str) -> History:

@@ -53,7 +53,9 @@ def _off(item: Any) -> str:
     try:
         first, last = _ends(item)
     except (TypeError, ValueError, AttributeError):
-        raise ValueError(f"{item!r} is no day; write 2026-12-24, or '2026-12-24/2027-01-02'") from None
+        raise ValueError(
+            f"{item!r} is no day; write 2026-12-24, or '2026-12-24/2027-01-02'"
+        ) from None
     if last < first:
         raise ValueError(f"{item!r} runs backwards")
     return str(item)

@@ -22,6 +22,15 @@ def greedy(problem: Problem) -> dict[JobKey, int]:
     return trial.placed
 
 
+def tidy(problem: Problem, placed: dict[JobKey, int]) -> dict[JobKey, int]:
+    """An allowed answer that does without the visits that can be spared."""
+    trial = _Trial(problem)
+    trial.restore(placed)
+    trial.give_up_visits()
+    trial.pull_forward()
+    return trial.placed
+
+
 class _Trial:
     """An answer that grows: what is placed, and the minutes and visits of each day."""
 
@@ -155,7 +164,7 @@ class _Trial:
             before, worth = dict(self.placed), cost(self.problem, self.placed)
             self._move([self.jobs[key] for key in jobs], day)
             if cost(self.problem, self.placed) >= worth:
-                self._restore(before)
+                self.restore(before)
 
     def _move(self, jobs: list[Job], away: int) -> None:
         for job in jobs:
@@ -167,7 +176,7 @@ class _Trial:
                     self._set(job, day)
                     break
 
-    def _restore(self, placed: dict[JobKey, int]) -> None:
+    def restore(self, placed: dict[JobKey, int]) -> None:
         for visit in self.on.values():
             visit.clear()
         self.placed = {}

@@ -33,7 +33,7 @@ class Solver:
 
     def __init__(self, model: Model) -> None:
         self._width = model.width
-        self._highs = highspy.Highs()
+        self._highs = highspy.Highs()  # type: ignore[no-untyped-call]
         # One thread and a fixed seed: the same problem has the same answer.
         options = (
             ("output_flag", False), ("threads", 1), ("random_seed", 0),

@@ -186,4 +186,3 @@ class Model:
     def placed(self, values: list[float]) -> dict[JobKey, int]:
         """The answer that the columns' values give."""
         return {key: day for (key, day), column in self.done.items() if values[column] > 0.5}
-

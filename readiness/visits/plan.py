@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from readiness.engine.board import Herd, assess_herd
 from readiness.engine.results import Assessment, Board, Check
 from readiness.history import History
+from readiness.visits.asked import Wishes, asked_of
 from readiness.visits.blame import why_not
 from readiness.visits.bring import Bring, bring_for
-from readiness.visits.problem import Farm, JobKey, Problem, minutes_on
+from readiness.visits.problem import JobKey, Problem, minutes_on
 from readiness.visits.solve import Answer, solve
 from readiness.visits.windows import Asked, problem_of, trimmer_checks
 
@@ -55,10 +56,11 @@ class Unplaced:
 class VisitPlan:
     """``exact``: no plan is better; else there may be one with as few visits as ``bound``.
 
-    ``board``: the bulls as they are today. ``then``: the same, if each check is done on the day
-    planned, and what has no day after ``asked.last``.
+    ``herd`` and ``board``: the bulls as they are today. ``then``: the same, if each check is done
+    on the day planned, and what has no day after ``asked.last``.
     """
 
+    herd: Herd
     asked: Asked
     exact: bool
     bound: int
@@ -73,16 +75,32 @@ class VisitPlan:
         return self.placed.get((bull, check))
 
 
-def plan_visits(herd: Herd, board: Board, asked: Asked, seconds: float) -> VisitPlan:
-    """The fewest visits for the trimmer's checks on this board."""
+def plan_herd(herd: Herd, wishes: Wishes, seconds: float, *, farm: str | None = None) -> VisitPlan:
+    """The fewest visits for the trimmer's checks of a herd, or of one farm of it.
+
+    Raises ``UsageError``, in one sentence, for wishes that nobody can meet.
+    """
+    board = assess_herd(herd, farm=farm)
+    here = {bull.farm or "" for bull in board.bulls}
+    asked_for = {bull.farm or "" for bull in board.bulls if trimmer_checks(bull)}
+    promised = {promise.farm for promise in wishes.kept if promise.farm in here}
+    if wishes.kept and not asked_for:
+        asked_for = here
+    farms = sorted(asked_for | {name for name in promised if name is not None})
+    return plan_asked(herd, board, asked_of(wishes, farms, herd.rulebook, herd.on), seconds)
+
+
+def plan_asked(herd: Herd, board: Board, asked: Asked, seconds: float) -> VisitPlan:
+    """The fewest visits for the trimmer's checks on this board of the herd."""
     problem = problem_of(board, herd.rulebook, asked)
     answer = solve(problem, seconds)
     return VisitPlan(
+        herd=herd,
         asked=asked,
         exact=answer.exact,
         bound=answer.bound,
         visits=_visits(herd, board, problem, answer),
-        unplaced=_unplaced(board, herd, problem, answer),
+        unplaced=_unplaced(board, problem, answer),
         board=board,
         then=_board_then(herd, board, problem, answer, asked.last),
         placed=answer.placed,
@@ -136,7 +154,7 @@ def _pen(state: History) -> str | None:
     return str(pen) if pen else None
 
 
-def _unplaced(board: Board, herd: Herd, problem: Problem, answer: Answer) -> tuple[Unplaced, ...]:
+def _unplaced(board: Board, problem: Problem, answer: Answer) -> tuple[Unplaced, ...]:
     jobs = {job.key: job for job in problem.jobs if job.key not in answer.placed}
     return tuple(
         Unplaced(bull, check, *why_not(jobs[bull.key, check.id], problem, answer.placed))
@@ -146,22 +164,28 @@ def _unplaced(board: Board, herd: Herd, problem: Problem, answer: Answer) -> tup
     )
 
 
-def _board_then(
-    herd: Herd, board: Board, problem: Problem, answer: Answer, last: int
-) -> Board:
+def _board_then(herd: Herd, board: Board, problem: Problem, answer: Answer, last: int) -> Board:
     planned: dict[str, dict[str, int]] = {}
     for job in problem.jobs:
         planned.setdefault(job.bull, {})[job.id] = answer.placed.get(job.key, last + 1)
-    return assess_herd(herd, planned=planned)
+    then = assess_herd(herd, planned=planned)
+    shown = {bull.key for bull in board.bulls}
+    return replace(then, bulls=tuple(bull for bull in then.bulls if bull.key in shown))
 
 
-def with_days(
-    plan: VisitPlan, herd: Herd, days: Mapping[str, tuple[int, ...]], seconds: float
-) -> VisitPlan:
-    """The same plan if one came on these days and on no other: farm → days, rising."""
-    farms = tuple(
-        Farm(farm.name, days.get(farm.name, ()), farm.minutes, farm.shares, days.get(farm.name, ()))
-        for farm in plan.asked.farms
-    )
-    asked = Asked(plan.asked.first, plan.asked.last, farms, plan.asked.minutes)
-    return plan_visits(herd, plan.board, asked, seconds)
+def on_days(plan: VisitPlan, days: Mapping[str, Iterable[int]], seconds: float) -> VisitPlan:
+    """The same checks if one came on these days and on no other: farm → days."""
+    farms = []
+    for farm in plan.asked.farms:
+        own = tuple(sorted(set(days.get(farm.name, ()))))
+        farms.append(replace(farm, days=own, kept=own))
+    asked = replace(plan.asked, farms=tuple(farms))
+    return plan_asked(plan.herd, plan.board, asked, seconds)
+
+
+def days_of_visits(plan: VisitPlan) -> dict[str, list[int]]:
+    """Farm → the days of its visits."""
+    days: dict[str, list[int]] = {}
+    for visit in plan.visits:
+        days.setdefault(visit.farm, []).append(visit.on)
+    return days

@@ -56,8 +56,8 @@ class Farm:
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """Every job of every farm; ``minutes``: of one person's day, over all farms; ``taken``: those of
-    a day that are spoken for already."""
+    """Every job of every farm; ``minutes``: of one person's day, over all farms; ``taken``:
+    those of a day that are spoken for already."""
 
     start: int
     minutes: int

@@ -12,8 +12,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from math import ceil
 
-from readiness.visits.greedy import greedy
+from readiness.visits.greedy import greedy, tidy
 from readiness.visits.problem import Cost, Farm, Job, JobKey, Problem, cost, minutes_on
+
+
+Team = tuple[Farm, ...]
+"""Farms that are planned together."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +48,7 @@ def solve(problem: Problem, seconds: float) -> Answer:
     """
     problem = _in_order(problem)
     budget = _Budget(seconds)
-    teams = [(farm,) for farm in problem.farms]
+    teams: list[Team] = [(farm,) for farm in problem.farms]
     answers = {team: _together(_part(problem, team), budget) for team in teams}
     while clashing := _clashing(problem, answers):
         team = _merged(clashing)
@@ -55,9 +59,6 @@ def solve(problem: Problem, seconds: float) -> Answer:
         all(answer.exact for answer in answers.values()),
         sum(answer.bound for answer in answers.values()),
     )
-
-
-Team = tuple[Farm, ...]
 
 
 def _merged(teams: Iterable[Team]) -> Team:
@@ -244,17 +245,26 @@ class _Stages:
         if known is not None and known == floor:
             self.solver.at_most(costs, known)
             return known
+        if not self.budget.left:
+            self.exact = False
+            return floor
         if floor:
             self.solver.at_least(costs, floor)
         start = self.model.values_of(self.best)
         found = self.solver.least(costs, self.budget.left, start)
         self.budget.spend(found.seconds)
         if found.values is not None:
-            placed = self.model.placed(found.values)
-            if cost(self.problem, placed) <= self._worth or known is not None:
-                self.best = placed
+            self._take(self.model.placed(found.values))
         self.exact = self.exact and found.proven
-        worth = sum(costs[column] for column, value in enumerate(found.values or start) if value)
         if known is not None:
-            self.solver.at_most(costs, round(worth))
+            worth = self.model.values_of(self.best)
+            self.solver.at_most(
+                costs, sum(cost * value for cost, value in zip(costs, worth, strict=True))
+            )
         return max(floor, ceil(found.least - 1e-6)) if found.least > -1e15 else floor
+
+    def _take(self, placed: dict[JobKey, int]) -> None:
+        """Go on from this answer where it is better. One that gives nobody's visits a thought is
+        put in order first: there may be no time to do better."""
+        tidied = tidy(self.problem, placed)
+        self.best = min(self.best, placed, tidied, key=lambda each: cost(self.problem, each))
