@@ -8,6 +8,7 @@ from readiness.cli.context import Context
 from readiness.cli.known import known_argument
 from readiness.cli.output import Output
 from readiness.cli.parser import day_argument
+from readiness.trade.words import full_day_words
 
 HOLD_FOUND = 1
 
@@ -37,10 +38,17 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     board = desk.board(
         farm=options.farm, group=options.group, turnout=options.turnout, known=options.known
     )
-    if options.json:
-        from readiness.report.as_json import board_json
+    changed = None
+    if options.turnout is not None:
+        from readiness.visits.changes import changes
 
-        output.json(board_json(board))
+        as_is = desk.board(farm=options.farm, group=options.group, known=options.known)
+        changed = changes(as_is, board)
+    if options.json:
+        from readiness.report.as_json import board_json, changes_json
+
+        more = {} if changed is None else {"changes": changes_json(changed)}
+        output.json({**board_json(board), **more})
     elif options.csv:
         from readiness.report.board_csv import board_csv
 
@@ -49,5 +57,10 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.board_text import board_text
 
         output.say(board_text(board, desk.rules(), output.look))
+        if changed is not None:
+            from readiness.report.changes_text import changes_lines
+
+            said = "\n".join(changes_lines(changed, board.on, output.look))
+            output.say(f"\nIf turnout were {full_day_words(options.turnout)}:\n{said}")
     held = any(bull.status == "HOLD" for bull in board.bulls)
     return HOLD_FOUND if options.fail_on_hold and held else 0

@@ -26,6 +26,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "import": ("import_files", "take in files of entries"),
     "strike": ("strike", "withdraw an entry"),
     "diary": ("diary", "what is due, by day and by whom"),
+    "visits": ("visits", "the fewest return visits that cover what is outstanding"),
     "rules": ("rules", "the rules in force, with their sources"),
     "backup": ("backup", "write a consistent copy of the book"),
     "restore": ("restore", "bring a backup back, into a new place"),

@@ -14,6 +14,7 @@ from readiness.engine.results import Assessment, Board, Check, GroupLine, Link, 
 from readiness.entry import Entry
 from readiness.findings import plausible_day
 from readiness.rules.model import Value
+from readiness.visits.changes import Change
 
 Json = dict[str, Any]
 
@@ -73,6 +74,31 @@ def bull_json(bull: Assessment) -> Json:
         "advice": [_remark(advice) for advice in bull.advice],
         "chain": [_link(link) for link in bull.chain],
         "temper": bull.temper,
+    }
+
+
+def changes_json(changed: tuple[Change, ...]) -> list[Json]:
+    """The bulls that change, as they were and as they would be."""
+    return [
+        {
+            "bull": change.after.bull,
+            "before": _standing(change.before),
+            "after": _standing(change.after),
+            "missed": list(change.missed),
+        }
+        for change in changed
+    ]
+
+
+def _standing(bull: Assessment) -> Json:
+    """How a bull stands towards his turnout, to be compared."""
+    return {
+        "turnout": day(bull.turnout),
+        "status": bull.status,
+        "hold": bull.hold,
+        "outlook": bull.outlook,
+        "earliest_ready": day(bull.earliest_ready),
+        "slack_days": bull.slack_days,
     }
 
 

@@ -87,3 +87,10 @@ def wrapped(text: str, width: int, indent: str = "") -> list[str]:
             start, glue = indent, ""
         line = start + glue + word
     return [*lines, line] if line else lines
+
+
+def hanging(text: str, width: int, first: int = 2, rest: int = 4) -> list[str]:
+    """The words of a text in lines of at most ``width``, so many blanks before the first line and
+    before the others."""
+    lines = wrapped(text, width - rest)
+    return [" " * (rest if at else first) + line for at, line in enumerate(lines)]

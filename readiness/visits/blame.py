@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 
 from readiness.trade.words import full_day_words
 from readiness.visits.problem import Farm, Job, Placed, Problem, minutes_on
 
 
-def why_not(job: Job, problem: Problem, placed: Placed) -> tuple[str, str]:
-    """(words, rule) for a job that is not placed."""
+def why_not(
+    job: Job, texts: Mapping[str, str], problem: Problem, placed: Placed
+) -> tuple[str, str]:
+    """(words, rule) for a job that is not placed; ``texts``: the bull's checks in words, by id."""
     farm = next(farm for farm in problem.farms if farm.name == job.farm)
     days = [day for day in farm.days if job.first <= day <= job.last]
     most = min(farm.minutes, problem.minutes)
@@ -24,7 +27,7 @@ def why_not(job: Job, problem: Problem, placed: Placed) -> tuple[str, str]:
     first = _after_others(job, placed)
     if first is None:
         waits = next(o for o, _ in job.after if (job.bull, o) not in placed)
-        return f"it waits for {waits}, which has no day either", "visits.late"
+        return f"it waits for another that has no day: {texts[waits]}", "visits.late"
     days = [day for day in days if day >= first]
     if not days:
         return f"what it waits for leaves it no day before {_day(job.last)}", "visits.late"

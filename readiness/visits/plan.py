@@ -69,6 +69,8 @@ class VisitPlan:
     board: Board
     then: Board
     placed: Mapping[JobKey, int]
+    farm: str | None = None
+    """The one farm that was asked for; None: every farm."""
 
     def day_of(self, bull: str, check: str) -> int | None:
         """The day on which a check of a bull (his key) is done."""
@@ -87,7 +89,8 @@ def plan_herd(herd: Herd, wishes: Wishes, seconds: float, *, farm: str | None = 
     if wishes.kept and not asked_for:
         asked_for = here
     farms = sorted(asked_for | {name for name in promised if name is not None})
-    return plan_asked(herd, board, asked_of(wishes, farms, herd.rulebook, herd.on), seconds)
+    asked = asked_of(wishes, farms, herd.rulebook, herd.on)
+    return replace(plan_asked(herd, board, asked, seconds), farm=farm)
 
 
 def plan_asked(herd: Herd, board: Board, asked: Asked, seconds: float) -> VisitPlan:
@@ -157,11 +160,17 @@ def _pen(state: History) -> str | None:
 def _unplaced(board: Board, problem: Problem, answer: Answer) -> tuple[Unplaced, ...]:
     jobs = {job.key: job for job in problem.jobs if job.key not in answer.placed}
     return tuple(
-        Unplaced(bull, check, *why_not(jobs[bull.key, check.id], problem, answer.placed))
+        Unplaced(
+            bull, check, *why_not(jobs[bull.key, check.id], _texts(bull), problem, answer.placed)
+        )
         for bull in board.bulls
         for check in trimmer_checks(bull)
         if (bull.key, check.id) in jobs
     )
+
+
+def _texts(bull: Assessment) -> dict[str, str]:
+    return {check.id: check.text for check in bull.outstanding}
 
 
 def _board_then(herd: Herd, board: Board, problem: Problem, answer: Answer, last: int) -> Board:
@@ -179,8 +188,9 @@ def on_days(plan: VisitPlan, days: Mapping[str, Iterable[int]], seconds: float) 
     for farm in plan.asked.farms:
         own = tuple(sorted(set(days.get(farm.name, ()))))
         farms.append(replace(farm, days=own, kept=own))
-    asked = replace(plan.asked, farms=tuple(farms))
-    return plan_asked(plan.herd, plan.board, asked, seconds)
+    long = plan.asked.last - plan.asked.first
+    asked = replace(plan.asked, farms=tuple(farms), late=long)
+    return replace(plan_asked(plan.herd, plan.board, asked, seconds), farm=plan.farm)
 
 
 def days_of_visits(plan: VisitPlan) -> dict[str, list[int]]:
@@ -189,3 +199,23 @@ def days_of_visits(plan: VisitPlan) -> dict[str, list[int]]:
     for visit in plan.visits:
         days.setdefault(visit.farm, []).append(visit.on)
     return days
+
+
+def without_visits(
+    plan: VisitPlan, dropped: Iterable[tuple[str, int]], seconds: float
+) -> VisitPlan:
+    """What is left of a plan when nobody comes on some of its (farm, day), nor on another day in
+    their place."""
+    gone = set(dropped)
+    days = {
+        farm: [day for day in on if (farm, day) not in gone]
+        for farm, on in days_of_visits(plan).items()
+    }
+    return on_days(plan, days, seconds)
+
+
+def with_moved(plan: VisitPlan, farm: str, day: int, to: int, seconds: float) -> VisitPlan:
+    """The plan if one came to this farm on another day, and on all others as planned."""
+    days = days_of_visits(plan)
+    days[farm] = sorted({to, *(on for on in days[farm] if on != day)})
+    return on_days(plan, days, seconds)

@@ -15,7 +15,6 @@ from math import ceil
 from readiness.visits.greedy import greedy, tidy
 from readiness.visits.problem import Cost, Farm, Job, JobKey, Problem, cost, minutes_on
 
-
 Team = tuple[Farm, ...]
 """Farms that are planned together."""
 

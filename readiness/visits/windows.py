@@ -19,12 +19,14 @@ TRIMMER = "trimmer"
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What is planned for: ``first`` and ``last`` day; ``farms``: those on which one drives."""
+    """What is planned for: ``first`` and ``last`` day; the farms one drives to, with their days;
+    the minutes of one day. ``late``: instead of ``visits.late``, where no day may be added."""
 
     first: int
     last: int
     farms: tuple[Farm, ...]
     minutes: int
+    late: int | None = None
 
 
 def problem_of(board: Board, rulebook: RuleBook, asked: Asked) -> Problem:
@@ -35,7 +37,7 @@ def problem_of(board: Board, rulebook: RuleBook, asked: Asked) -> Problem:
         farm = farms.get(bull.farm or "")
         if farm is not None:
             rules = rulebook.for_farm(bull.farm).visits
-            jobs += _jobs(bull, farm, rules, asked.first)
+            jobs += _jobs(bull, farm, rules, asked)
     return Problem(asked.first, asked.minutes, asked.farms, tuple(jobs))
 
 
@@ -55,17 +57,17 @@ def trimmer_checks(bull: Assessment) -> list[Check]:
     return list(ordered.values())
 
 
-def _jobs(bull: Assessment, farm: Farm, rules: VisitRules, start: int) -> Iterable[Job]:
+def _jobs(bull: Assessment, farm: Farm, rules: VisitRules, asked: Asked) -> Iterable[Job]:
     checks = trimmer_checks(bull)
     ids = {check.id for check in checks}
     firsts: dict[str, int] = {}
     for check in checks:
         lags = tuple((other, days) for other, days in check.lags if other in ids)
         waited = [firsts[other] + days for other, days in lags]
-        first = max([check.not_before, start, *waited])
+        first = max([check.not_before, asked.first, *waited])
         wanted = last = wanted_by(check)
         if not _between(farm.days, first, last):
-            last = first + rules.visits_late
+            last = first + (rules.visits_late if asked.late is None else asked.late)
         firsts[check.id] = next((day for day in farm.days if day >= first), first)
         yield Job(
             bull=bull.key,

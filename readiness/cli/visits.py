@@ -1,0 +1,158 @@
+"""``visits``: the fewest return visits that cover what is outstanding of the trimmer's."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, ArgumentTypeError, Namespace
+from datetime import date
+from pathlib import Path
+from threading import Thread
+from typing import TYPE_CHECKING
+
+from readiness.cli.context import Context
+from readiness.cli.numbers import whole
+from readiness.cli.output import Output
+from readiness.cli.parser import day_argument
+from readiness.cli.paths import path_argument
+from readiness.errors import UsageError
+
+if TYPE_CHECKING:
+    from readiness.desk import Desk
+    from readiness.visits.asked import Wishes
+    from readiness.visits.plan import VisitPlan
+
+SECONDS = 20
+MOST_DAYS, MOST_MINUTES, MOST_SECONDS = 366, 1440, 3600
+
+
+def arguments(parser: ArgumentParser) -> None:
+    parser.add_argument("--json", action="store_true", help="for programs")
+    parser.add_argument(
+        "--ics", metavar="FILE", type=path_argument, help="write them into this calendar file, too"
+    )
+    parser.add_argument("--farm", metavar="NAME", help="only this farm")
+    parser.add_argument(
+        "--from", dest="first", metavar="DATE", type=day_argument,
+        help="the first day on which to come (default the day assessed)",
+    )  # fmt: skip
+    parser.add_argument("--days", metavar="N", type=whole, help="so many days ahead (default 90)")
+    parser.add_argument("--minutes", metavar="N", type=whole, help="of one day (default 480)")
+    parser.add_argument(
+        "--keep", metavar="DATE", action="append", default=[], type=farm_day,
+        help='a visit that is promised; with several farms "DATE FARM"; may be given again',
+    )  # fmt: skip
+    parser.add_argument(
+        "--without", metavar="DATE", action="append", default=[], type=farm_day,
+        help="what if the visit planned for that day were dropped",
+    )  # fmt: skip
+    parser.add_argument(
+        "--seconds", metavar="N", type=whole, default=SECONDS,
+        help=f"how long to look for the best plan (default {SECONDS})",
+    )  # fmt: skip
+
+
+def farm_day(text: str) -> tuple[date, str | None]:
+    """A day, and the farm behind it where one is named: "2026-04-07 Hill End"."""
+    day, _, farm = text.strip().partition(" ")
+    try:
+        return date.fromisoformat(day), farm.strip() or None
+    except ValueError:
+        raise ArgumentTypeError(
+            f'{text!r} is no day; write 2026-04-07, or "2026-04-07 FARM"'
+        ) from None
+
+
+def run(options: Namespace, context: Context, output: Output) -> int:
+    desk = context.desk()
+    wishes = _wishes(options)
+    plan = _planned(desk, wishes, options)
+    if options.without:
+        _what_if(plan, options, output)
+        return 0
+    if options.json:
+        from readiness.report.visits_json import visits_json
+
+        output.json(visits_json(plan))
+    else:
+        from readiness.report.visits_text import visits_text
+
+        output.say(visits_text(plan, output.look))
+    if options.ics is not None:
+        _calendar(options.ics, plan, desk, output)
+    return 0
+
+
+def _wishes(options: Namespace) -> Wishes:
+    from readiness.visits.asked import Promise, Wishes
+
+    within = (
+        ("--days", options.days, 0, MOST_DAYS),
+        ("--minutes", options.minutes, 1, MOST_MINUTES),
+        ("--seconds", options.seconds, 0, MOST_SECONDS),
+    )
+    for name, given, least, most in within:
+        if given is not None and not least <= given <= most:
+            raise UsageError(f"{name} {given} is out of range: give {least} to {most}.")
+    kept = tuple(Promise(day, farm) for day, farm in options.keep)
+    return Wishes(options.first, options.days, options.minutes, kept)
+
+
+def _planned(desk: Desk, wishes: Wishes, options: Namespace) -> VisitPlan:
+    """The plan, worked out in a thread of its own: the solver hears no Ctrl+C, we do."""
+    found: list[VisitPlan] = []
+    failed: list[BaseException] = []
+
+    def work() -> None:
+        try:
+            found.append(desk.visits(wishes, farm=options.farm, seconds=float(options.seconds)))
+        except BaseException as problem:  # raised again below, in the thread that can say it
+            failed.append(problem)
+
+    thread = Thread(target=work, daemon=True)
+    thread.start()
+    while thread.is_alive():
+        thread.join(0.1)
+    if failed:
+        raise failed[0]
+    return found[0]
+
+
+def _what_if(plan: VisitPlan, options: Namespace, output: Output) -> None:
+    """The plan with some of its visits dropped, and what that changes."""
+    from readiness.report.as_json import changes_json
+    from readiness.report.visits_json import visits_json
+    from readiness.report.visits_text import missed_lines, what_if_text
+    from readiness.trade.words import full_day_words, list_words
+    from readiness.visits.changes import changes
+    from readiness.visits.plan import without_visits
+
+    dropped = [_visit(plan, day, farm) for day, farm in options.without]
+    after = without_visits(plan, dropped, float(options.seconds))
+    changed = changes(plan.then, after.then)
+    if options.json:
+        output.json({**visits_json(after), "changes": changes_json(changed)})
+        return
+    days = list_words(f"{full_day_words(date.fromordinal(day))}{f' at {farm}' if farm else ''}"
+                      for farm, day in dropped)  # fmt: skip
+    what = f"Without the visit of {days}, and none in its place:"
+    missed = missed_lines(after, plan)
+    output.say(what_if_text(what, missed, changed, plan.board.on, output.look))
+
+
+def _visit(plan: VisitPlan, day: date, farm: str | None) -> tuple[str, int]:
+    on = day.toordinal()
+    here = [visit.farm for visit in plan.visits if visit.on == on and farm in (None, visit.farm)]
+    if not here:
+        where = f" at {farm}" if farm else ""
+        raise UsageError(f"No visit is planned for {day.isoformat()}{where}: `visits` lists them.")
+    return here[0], on
+
+
+def _calendar(path: Path, plan: VisitPlan, desk: Desk, output: Output) -> None:
+    from readiness.cli.ics_file import write_calendar
+    from readiness.report.visits_ics import appointments, span_of
+
+    done = write_calendar(path, appointments(plan), span_of(plan), desk.clock.now())
+    output.note(
+        f"{path}: {done.new} new, {done.changed} changed, {done.cancelled} cancelled, "
+        f"{done.same} as they were."
+    )

@@ -1,0 +1,60 @@
+"""Which bulls change, in words: another turnout, a visit moved or dropped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from readiness.engine.results import Assessment
+from readiness.plain import plain
+from readiness.report.look import Look, hanging
+from readiness.report.rows import day, short_tags
+from readiness.trade.words import days_words
+from readiness.visits.changes import Change
+
+NOBODY = "No bull changes."
+
+
+def changes_lines(changed: Iterable[Change], on: int, look: Look) -> list[str]:
+    """A line for each bull that changes; one that says so where none does."""
+    found = list(changed)
+    if not found:
+        return [NOBODY]
+    names = short_tags(change.after.bull for change in found)
+    lines = [look.paint("head", "Bulls that change:")]
+    for change in found:
+        lines += hanging(change_words(change, names, on), look.width)
+    return [look.plain_marks(line) for line in lines]
+
+
+def change_words(change: Change, names: dict[str, str], on: int) -> str:
+    """ "00388 Gorse: 1 day too late → 21 days to spare (ready 10 Apr)"."""
+    before, after = change.before, change.after
+    who = f"{names[after.bull]} {after.name or ''}".strip()
+    was, now = standing_words(before), standing_words(after)
+    ready = ""
+    if after.earliest_ready is not None and after.status != "GO":
+        ready = f"ready {day(after.earliest_ready, on)}"
+        if before.earliest_ready not in (None, after.earliest_ready):
+            ready = f"ready {day(before.earliest_ready or 0, on)} → {day(after.earliest_ready, on)}"
+    stands = f"{was} → {now}" if was != now else now
+    missed = ""
+    if change.missed:
+        texts = {check.id: check.text for check in after.outstanding}
+        missed = "no day before turnout for: " + "; ".join(texts[c] for c in change.missed)
+    asides = ", ".join(filter(None, (ready, missed)))
+    return plain(f"{who}: {stands}{f' ({asides})' if asides else ''}")
+
+
+def standing_words(bull: Assessment) -> str:
+    """How a bull stands towards his turnout."""
+    if bull.outlook == "working":
+        return "working"
+    if bull.outlook == "vet-decides":
+        return "the vet decides"
+    if bull.status == "GO":
+        return "GO"
+    if bull.slack_days is None:
+        return "HOLD, no turnout"
+    if bull.slack_days < 0:
+        return f"HOLD, {days_words(-bull.slack_days)} too late"
+    return f"HOLD, {days_words(bull.slack_days)} to spare"

@@ -1,0 +1,178 @@
+"""The plan of return visits as text: when to drive where, which bulls in which order, what to
+bring, and what has no day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+
+from readiness.engine.results import Check
+from readiness.entry import FEET
+from readiness.plain import plain
+from readiness.report.board_text import CAUTION
+from readiness.report.changes_text import changes_lines
+from readiness.report.look import Look, hanging, wrapped
+from readiness.report.rows import day, short_tags
+from readiness.trade.temper import CAUTION as TEMPER
+from readiness.trade.words import days_words, full_day_words, list_words, plural, when_words
+from readiness.visits.bring import Bring
+from readiness.visits.changes import Change
+from readiness.visits.plan import Stop, Unplaced, Visit, VisitPlan
+
+NOTHING = "No visit is needed: nothing of the trimmer's is outstanding."
+ORDER = (
+    "Bulls stand in the order to take them (our choice): the lame first, then pen by pen, a "
+    "dangerous one after the others, and last those with DD, ID or IP, which may spread on a "
+    "knife: clean the tools."
+)
+BROUGHT = (
+    "What to bring is counted from what is open today; what is used is decided at the foot. Days "
+    "to come hold only if every check before them passes; the vet decides on all that is the vet's."
+)
+FARM_LESS = "the farm without a name"
+
+
+def visits_text(plan: VisitPlan, look: Look) -> str:
+    """The plan, ``look.width`` columns wide at most."""
+    names = short_tags(bull.bull for bull in plan.board.bulls)
+    lines = [*wrapped(headline(plan), look.width - 1)]
+    for visit in plan.visits:
+        lines += ["", *visit_lines(visit, names, plan, look)]
+    if plan.unplaced:
+        lines += ["", look.paint("alert", f"{look.sign('alert')} Without a day")]
+        lines += [
+            line
+            for each in plan.unplaced
+            for line in hanging(unplaced_words(each, names), look.width)
+        ]
+    if plan.visits:
+        lines += ["", *wrapped(ORDER, look.width - 2), *wrapped(BROUGHT, look.width - 2)]
+    return "\n".join([*lines, *([] if plan.visits else [""]), *wrapped(CAUTION, look.width - 2)])
+
+
+def headline(plan: VisitPlan) -> str:
+    """How many visits there are, over which days, and whether fewer could do."""
+    first, last = (date.fromordinal(day) for day in (plan.asked.first, plan.asked.last))
+    span = f"{full_day_words(first)} to {full_day_words(last)}"
+    if not plan.visits and not plan.unplaced:
+        return f"{NOTHING} ({span})"
+    count = plural(len(plan.visits), "visit")
+    return f"{count}, {span}: {proof_words(plan)}."
+
+
+def proof_words(plan: VisitPlan) -> str:
+    """Whether fewer visits could do, in words."""
+    promised = sum(visit.promised for visit in plan.visits)
+    kept = f", {promised} of them promised" if promised else ""
+    if plan.exact:
+        return f"no fewer can do{kept}"
+    if plan.bound >= len(plan.visits):
+        return f"no fewer can do, their days may not be the best{kept}"
+    return (
+        f"the best found in the time there was{kept}; {plan.bound} at least, so at most "
+        f"{len(plan.visits) - plan.bound} too many"
+    )
+
+
+def visit_lines(visit: Visit, names: dict[str, str], plan: VisitPlan, look: Look) -> list[str]:
+    """One visit: when and where, what to bring, which bulls."""
+    when, today = date.fromordinal(visit.on), date.fromordinal(plan.board.on)
+    promised = ", promised" if visit.promised else ""
+    head = f"{full_day_words(when)}, {when_words(when, today)}{promised}"
+    lines = [look.paint("head", look.plain_marks(f"{head}: {plain(visit.farm) or FARM_LESS}"))]
+    lines += hanging(load_words(visit), look.width, 2, 2)
+    for stop in visit.stops:
+        lines += hanging(stop_words(stop, names), look.width, 4, 10)
+    return [look.plain_marks(line) for line in lines]
+
+
+def load_words(visit: Visit) -> str:
+    """ "8 bulls to pen, about 75 minutes; bring 5 blocks and 2 dressings"."""
+    if not visit.stops:
+        return "nothing is due that day."
+    bulls = f"{plural(len(visit.stops), 'bull')} to pen, about {plural(visit.minutes, 'minute')}"
+    return f"{bulls}; bring {bring_words(visit.bring)}."
+
+
+def bring_words(bring: Bring) -> str:
+    counts = (
+        (bring.blocks, "block"), (bring.wraps, "wrap"), (bring.dressings, "dressing"),
+    )  # fmt: skip
+    return list_words(plural(n, what) for n, what in counts if n) or "nothing beyond the tools"
+
+
+def stop_words(stop: Stop, names: dict[str, str]) -> str:
+    """One bull of a visit, what is done on him, and a warning of him."""
+    tag = names[stop.bull.bull]
+    who = f"{tag} {stop.bull.name}" if stop.bull.name else tag
+    caution = TEMPER.get(stop.bull.temper or "")
+    asides = [f"pen {stop.pen}" if stop.pen else "", caution or ""]
+    said = ", ".join(filter(None, asides))
+    done = "; ".join(_done(check, stop) for check in stop.checks)
+    return plain(f"{who}{f' ({said})' if said else ''}: {done}")
+
+
+def _done(check: Check, stop: Stop) -> str:
+    late = stop.late.get(check.id)
+    words = check_words_long(check)
+    return f"{words}, {days_words(late)} late" if late else words
+
+
+def check_words_long(check: Check) -> str:
+    """What is done, in a few words, with the finding's name where there is one."""
+    if check.check in ("feet", "lift"):
+        feet = "all four" if check.feet == FEET else " ".join(check.feet)
+        return f"lift {feet}" if check.check == "lift" else f"lift and trim {feet}"
+    return check.text
+
+
+def unplaced_words(unplaced: Unplaced, names: dict[str, str]) -> str:
+    """A check that has no day, and why."""
+    bull = unplaced.bull
+    who = f"{names[bull.bull]} {bull.name or ''}".strip()
+    return plain(f"{who}: {check_words_long(unplaced.check)}: {unplaced.why} ({unplaced.rule})")
+
+
+def missed_lines(plan: VisitPlan, before: VisitPlan) -> list[str]:
+    """What is late or has no day on ``plan`` and was better off ``before``, a line each."""
+    names = short_tags(bull.bull for bull in plan.board.bulls)
+    worse = []
+    for visit in plan.visits:
+        for stop in visit.stops:
+            for check in stop.checks:
+                late = stop.late.get(check.id, 0)
+                if late > _late(before, stop.bull.key, check.id):
+                    who = f"{names[stop.bull.bull]} {stop.bull.name or ''}".strip()
+                    words = f"{who}: {check_words_long(check)}, {days_words(late)} late"
+                    worse.append(plain(f"{words} on {day(visit.on, plan.board.on)}"))
+    had = {(each.bull.key, each.check.id) for each in before.unplaced}
+    worse += [
+        unplaced_words(each, names)
+        for each in plan.unplaced
+        if (each.bull.key, each.check.id) not in had
+    ]
+    return worse
+
+
+def _late(plan: VisitPlan, bull: str, check: str) -> int:
+    return next(
+        (
+            stop.late.get(check, 0)
+            for visit in plan.visits
+            for stop in visit.stops
+            if stop.bull.key == bull and any(c.id == check for c in stop.checks)
+        ),
+        0,
+    )
+
+
+def what_if_text(
+    what: str, missed: Sequence[str], changed: Iterable[Change], on: int, look: Look
+) -> str:
+    """What would be missed and who would change, under a heading."""
+    lines = [look.paint("head", what)]
+    said = [*missed] or ["nothing is missed"]
+    for each in said:
+        lines += hanging(each, look.width)
+    lines += ["", *changes_lines(changed, on, look)]
+    return look.plain_marks("\n".join(lines))
