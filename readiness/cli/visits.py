@@ -68,6 +68,8 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     if options.without:
         _what_if(plan, options, output)
         return 0
+    if options.ics is not None:  # first: what is printed may find no reader
+        _calendar(options.ics, plan, desk, output)
     if options.json:
         from readiness.report.visits_json import visits_json
 
@@ -76,8 +78,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.visits_text import visits_text
 
         output.say(visits_text(plan, output.look))
-    if options.ics is not None:
-        _calendar(options.ics, plan, desk, output)
     return 0
 
 

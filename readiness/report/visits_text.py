@@ -56,6 +56,8 @@ def headline(plan: VisitPlan) -> str:
     span = f"{full_day_words(first)} to {full_day_words(last)}"
     if not plan.visits and not plan.unplaced:
         return f"{NOTHING} ({span})"
+    if not plan.visits:
+        return f"No visit can be planned, {span}."
     count = plural(len(plan.visits), "visit")
     return f"{count}, {span}: {proof_words(plan)}."
 
