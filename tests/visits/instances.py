@@ -151,7 +151,7 @@ def _jobs_of_bull(pick: Pick, size: Size, bull: str, farm: Farm) -> list[Job]:
     for id_ in "abc"[: pick(1, 3)]:
         earlier = [job.id for job in jobs]
         after = tuple((one, pick(0, 5)) for one in earlier if pick(0, 2) > 0)
-        beside = (*earlier, "no job")[pick(0, len(earlier))] if pick(0, 3) == 3 else None
+        beside = (*earlier, "no job")[pick(0, len(earlier))] if pick(0, 2) == 2 else None
         first = START + pick(-3, size.horizon * 2 // 3)
         jobs.append(
             Job(

@@ -9,7 +9,7 @@ import random
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 
 from readiness.visits.greedy import greedy
 from readiness.visits.problem import Problem, cost
@@ -19,6 +19,7 @@ from . import instances
 from .reference import allowed, best, price
 from .second_solver import solve_cbc
 from .stabbing import fewest_days
+from .worked import WORKED
 
 SECONDS = 60.0  # far more than any problem here takes
 
@@ -32,6 +33,16 @@ def _hold_to_brute_force(problem: Problem, name: object) -> None:
     assert answer.bound == least.visits, name
 
 
+@pytest.mark.parametrize("name", WORKED)
+def test_the_answer_costs_what_was_worked_by_hand(name: str) -> None:
+    """Plans of small problems against what they cost by hand: allowed, exact, and no dearer."""
+    problem, least = WORKED[name]
+    answer = solve(problem, seconds=SECONDS)
+    assert allowed(problem, answer.placed) == []
+    assert cost(problem, answer.placed) == least
+    assert answer.exact
+
+
 @pytest.mark.parametrize("block", range(10))
 def test_the_answer_costs_what_brute_force_finds(block: int) -> None:
     """Plans of 250 random problems against brute force: allowed, exact, and no dearer; the bound is
@@ -40,7 +51,7 @@ def test_the_answer_costs_what_brute_force_finds(block: int) -> None:
         _hold_to_brute_force(instances.small(seed), f"small({seed})")
 
 
-@settings(max_examples=60, deadline=None, derandomize=True)
+@settings(max_examples=60, deadline=None, derandomize=True, phases=(Phase.generate, Phase.shrink))
 @given(instances.problems())
 def test_the_answer_costs_what_brute_force_finds_made_small(problem: Problem) -> None:
     """Plans of problems chosen by hypothesis against brute force: what fails is made small."""

@@ -10,119 +10,13 @@ from dataclasses import replace
 
 import pytest
 
-from readiness.visits.problem import Farm, Job, Problem, cost, minutes_on
+from readiness.visits.problem import Problem, cost, minutes_on
 
 from . import instances
 from .reference import allowed, best, days_of, every_answer, price
 from .second_solver import solve_cbc
 from .stabbing import fewest_days
-
-DAYS = tuple(range(100, 110))
-FARM = Farm("Low Farm", DAYS, minutes=60)
-HILL = Farm("Hill Farm", DAYS, minutes=60)
-TRIM = Job("bull 1", "trim", "Low Farm", first=100, last=105, wanted=105, minutes=30)
-WALK = Job("bull 1", "walk", "Low Farm", first=103, last=108, wanted=108, minutes=20)
-VET = Job("bull 2", "vet", "Hill Farm", first=100, last=100, wanted=100, minutes=40)
-
-
-def _problem(
-    *jobs: Job, farms: tuple[Farm, ...] = (FARM,), minutes: int = 480, taken: int = 0
-) -> Problem:
-    return Problem(100, minutes, farms, jobs, {100: taken})
-
-
-# What is to be decided, and its least (unplaced, wait, visits, late, days), worked by hand.
-WORKED = {
-    "one visit on 103 for both": (_problem(TRIM, WALK), (0, 0, 1, 0, 3 + 3)),
-    "an overdue job is not made to wait for the other": (
-        _problem(replace(TRIM, overdue=True), WALK),
-        (0, 0, 2, 0, 0 + 3),
-    ),
-    "one visit and two days late, sooner than two visits": (
-        _problem(replace(TRIM, wanted=101), WALK),
-        (0, 0, 1, 2, 3 + 3),
-    ),
-    "wanted before the first day: late whenever": (
-        _problem(replace(TRIM, first=102, wanted=99)),
-        (0, 0, 1, 3, 2),
-    ),
-    "five days apart are two visits, 100 and 105": (
-        _problem(TRIM, replace(WALK, after=(("trim", 5),))),
-        (0, 0, 2, 0, 0 + 5),
-    ),
-    "no lag: both on 103": (
-        _problem(TRIM, replace(WALK, after=(("trim", 0),))),
-        (0, 0, 1, 0, 3 + 3),
-    ),
-    "nine days apart there is no day for the second": (
-        _problem(TRIM, replace(WALK, after=(("trim", 9),))),
-        (1, 0, 1, 0, 0),
-    ),
-    "the first has no day, so the second has none": (
-        _problem(replace(TRIM, first=90, last=99), replace(WALK, after=(("trim", 0),))),
-        (2, 0, 0, 0, 0),
-    ),
-    "45 minutes hold only one of them: 100 and 103": (
-        _problem(TRIM, WALK, farms=(replace(FARM, minutes=45),)),
-        (0, 0, 2, 0, 0 + 3),
-    ),
-    "beside the other it takes no minutes": (
-        _problem(TRIM, replace(WALK, beside="trim"), farms=(replace(FARM, minutes=30),)),
-        (0, 0, 1, 0, 3 + 3),
-    ),
-    "alone it takes its own": (
-        _problem(replace(WALK, beside="trim"), farms=(replace(FARM, minutes=19),)),
-        (1, 0, 0, 0, 0),
-    ),
-    "a promised day takes the job, days later": (
-        _problem(TRIM, farms=(replace(FARM, kept=(104,)),)),
-        (0, 0, 1, 0, 4),
-    ),
-    "a promise is a visit without a job": (
-        _problem(farms=(replace(FARM, kept=(104, 106)),)),
-        (0, 0, 2, 0, 0),
-    ),
-    "the farms do not share 100: the trim waits a day": (
-        _problem(TRIM, VET, farms=(FARM, replace(HILL, shares=True))),
-        (0, 0, 2, 0, 1 + 0),
-    ),
-    "both share: both on 100": (
-        _problem(TRIM, VET, farms=(replace(FARM, shares=True), replace(HILL, shares=True))),
-        (0, 0, 2, 0, 0),
-    ),
-    "a promise to a farm that does not share keeps the vet away": (
-        _problem(VET, farms=(replace(FARM, kept=(100,)), HILL)),
-        (1, 0, 1, 0, 0),
-    ),
-    "70 minutes in one day are one too many for 69": (
-        _problem(
-            TRIM,
-            VET,
-            farms=(replace(FARM, shares=True), replace(HILL, shares=True)),
-            minutes=69,
-        ),
-        (0, 0, 2, 0, 1 + 0),
-    ),
-    "30 minutes of 100 are left, and enough": (_problem(TRIM, taken=450), (0, 0, 1, 0, 0)),
-    "29 minutes of 100 are left: 101": (_problem(TRIM, taken=451), (0, 0, 1, 0, 1)),
-    "100 is spoken for twice over": (_problem(TRIM, taken=960), (0, 0, 1, 0, 1)),
-    "one that is late on 104 goes first, though two others wait four days": (
-        _problem(
-            replace(TRIM, wanted=100),
-            replace(WALK, first=100, minutes=15),
-            replace(WALK, id="look", first=100, minutes=15),
-            farms=(replace(FARM, days=(100, 104), minutes=30),),
-        ),
-        (0, 0, 2, 0, 0 + 4 + 4),
-    ),
-    "two placed are better than one overdue placed at once": (
-        _problem(
-            replace(TRIM, overdue=True, minutes=60),
-            replace(WALK, first=100, last=100, minutes=10),
-        ),
-        (0, 1, 2, 0, 1 + 0),
-    ),
-}
+from .worked import FARM, HILL, TRIM, VET, WALK, WORKED, plan
 
 
 @pytest.mark.parametrize("name", WORKED)
@@ -142,40 +36,40 @@ def test_the_second_solver_finds_what_was_worked_by_hand(name: str) -> None:
 
 
 BROKEN = {
-    "no day of the farm": (_problem(replace(TRIM, last=120)), {TRIM.key: 115}, 1),
-    "before its window": (_problem(WALK), {WALK.key: 102}, 1),
-    "after its window": (_problem(TRIM), {TRIM.key: 106}, 1),
-    "no day at all of its farm's or its own": (_problem(TRIM), {TRIM.key: 110}, 2),
-    "a job of nobody": (_problem(TRIM), {("bull 9", "trim"): 100}, 1),
+    "no day of the farm": (plan(replace(TRIM, last=120)), {TRIM.key: 115}, 1),
+    "before its window": (plan(WALK), {WALK.key: 102}, 1),
+    "after its window": (plan(TRIM), {TRIM.key: 106}, 1),
+    "no day at all of its farm's or its own": (plan(TRIM), {TRIM.key: 110}, 2),
+    "a job of nobody": (plan(TRIM), {("bull 9", "trim"): 100}, 1),
     "too soon after": (
-        _problem(TRIM, replace(WALK, after=(("trim", 4),))),
+        plan(TRIM, replace(WALK, after=(("trim", 4),))),
         {TRIM.key: 100, WALK.key: 103},
         1,
     ),
     "after one that has no day": (
-        _problem(TRIM, replace(WALK, after=(("trim", 4),))),
+        plan(TRIM, replace(WALK, after=(("trim", 4),))),
         {WALK.key: 108},
         1,
     ),
     "more than the farm's minutes": (
-        _problem(TRIM, WALK, farms=(replace(FARM, minutes=49),)),
+        plan(TRIM, WALK, farms=(replace(FARM, minutes=49),)),
         {TRIM.key: 104, WALK.key: 104},
         1,
     ),
     "not beside it on another day": (
-        _problem(TRIM, replace(WALK, beside="trim"), farms=(replace(FARM, minutes=19),)),
+        plan(TRIM, replace(WALK, beside="trim"), farms=(replace(FARM, minutes=19),)),
         {WALK.key: 104},
         1,
     ),
-    "more than a person's minutes": (_problem(TRIM, minutes=29), {TRIM.key: 100}, 1),
-    "more than is left of them": (_problem(TRIM, taken=451), {TRIM.key: 100}, 1),
+    "more than a person's minutes": (plan(TRIM, minutes=29), {TRIM.key: 100}, 1),
+    "more than is left of them": (plan(TRIM, taken=451), {TRIM.key: 100}, 1),
     "a day with a farm that does not share": (
-        _problem(TRIM, VET, farms=(FARM, replace(HILL, shares=True))),
+        plan(TRIM, VET, farms=(FARM, replace(HILL, shares=True))),
         {TRIM.key: 100, VET.key: 100},
         1,
     ),
     "a promised day of a farm that does not share": (
-        _problem(TRIM, farms=(FARM, replace(HILL, kept=(101,)))),
+        plan(TRIM, farms=(FARM, replace(HILL, kept=(101,)))),
         {TRIM.key: 101},
         1,
     ),
@@ -192,13 +86,13 @@ def test_each_broken_constraint_is_seen(name: str) -> None:
 def test_what_just_keeps_to_the_constraints_is_allowed() -> None:
     """``allowed`` against answers on the very edge of each sentence, by hand."""
     after = replace(WALK, after=(("trim", 4),))
-    assert allowed(_problem(TRIM, after), {TRIM.key: 100, after.key: 104}) == []
-    assert allowed(_problem(TRIM, after), {TRIM.key: 105}) == []
+    assert allowed(plan(TRIM, after), {TRIM.key: 100, after.key: 104}) == []
+    assert allowed(plan(TRIM, after), {TRIM.key: 105}) == []
     full = (replace(FARM, minutes=50),)
-    assert allowed(_problem(TRIM, WALK, farms=full), {TRIM.key: 105, WALK.key: 105}) == []
-    assert allowed(_problem(TRIM, minutes=30), {TRIM.key: 100}) == []
-    assert allowed(_problem(TRIM, taken=450), {TRIM.key: 100}) == []
-    assert allowed(_problem(TRIM, VET, farms=(FARM, HILL)), {TRIM.key: 101, VET.key: 100}) == []
+    assert allowed(plan(TRIM, WALK, farms=full), {TRIM.key: 105, WALK.key: 105}) == []
+    assert allowed(plan(TRIM, minutes=30), {TRIM.key: 100}) == []
+    assert allowed(plan(TRIM, taken=450), {TRIM.key: 100}) == []
+    assert allowed(plan(TRIM, VET, farms=(FARM, HILL)), {TRIM.key: 101, VET.key: 100}) == []
 
 
 def test_brute_force_gives_up_nothing_worth_having() -> None:
