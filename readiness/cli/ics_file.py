@@ -48,7 +48,7 @@ def _read(path: Path, target: Path) -> bytes | None:
         if not stat.S_ISREG(mode):
             what = "a folder" if stat.S_ISDIR(mode) else "no ordinary file"
             raise CannotWrite(f"{path} is {what}. Name a file for the calendar.")
-        data = target.read_bytes()
+        return target.read_bytes()
     except FileNotFoundError:
         return None
     except OSError as problem:
@@ -56,13 +56,12 @@ def _read(path: Path, target: Path) -> bytes | None:
             f"{path} cannot be read, so it is not written over: {problem.strerror or problem}. "
             "Name another file."
         ) from problem
-    if not os.access(target, os.W_OK):  # replacing it would take no notice of that
-        raise CannotWrite(f"{path} may not be written. Name another file, or ask its owner.")
-    return data
 
 
 def _replace(target: Path, data: bytes, *, kept: bool) -> None:
     """The new bytes at once in the old ones' place; on OSError the old ones stay."""
+    if kept:
+        target.open("r+b").close()  # a new one in its place would pass over who may write it
     draft = target.with_name(f".readiness-{secrets.token_hex(8)}.tmp")
     try:
         with draft.open("xb") as handle:

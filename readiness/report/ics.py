@@ -28,7 +28,9 @@ from readiness.report.ics_event import (
 )
 
 _PRODUCT = "-//readiness//return visits//EN"
+_PRODUCT_LINE = f"PRODID:{_PRODUCT}".encode()
 _NAME = "Return visits"
+_SHORT = 80  # characters of somebody else's file that are shown
 _OPEN, _CLOSE = b"\r\nBEGIN:VEVENT\r\n", b"\r\nEND:VEVENT"
 _END = b"\r\nEND:VCALENDAR\r\n"
 _CANCELLED, _OFF = "CANCELLED", "Cancelled: "
@@ -169,14 +171,18 @@ def _events(data: bytes) -> dict[Key, Kept]:
 
 def _be_ours(around: bytes) -> None:
     """NotOurs where what stands around the events is not what readiness writes there."""
-    try:
-        if content(around) == content(_head() + _END[2:]):
-            return
-        found = Calendar.from_ical(around)
-    except ValueError as problem:
-        raise NotOurs("is damaged: it cannot be read as a calendar") from problem
-    maker = plain(str(found.get("PRODID", "")))[:80]
-    if maker != _PRODUCT:
+    lines = content(around)
+    if lines == content(_head() + _END[2:]):
+        return
+    if _PRODUCT_LINE not in lines:
+        maker = "".join(_short(line) for line in lines if line.upper().startswith(b"PRODID:"))
         raise NotOurs(f"was written by something else ({maker or 'it does not say what'})")
-    others = plain(", ".join(sorted({str(part.name) for part in found.subcomponents})))[:80]
-    raise NotOurs(f"holds what readiness did not write{others and f': {others}'}")
+    inside = {_short(line) for line in lines if line.upper().startswith(b"BEGIN:")}
+    if others := ", ".join(sorted(inside - {"VCALENDAR"})):
+        raise NotOurs(f"holds what readiness did not write: {others[:_SHORT]}")
+    raise NotOurs("is damaged, or was changed by something else since it was written")
+
+
+def _short(line: bytes) -> str:
+    """A line's value, fit to be shown."""
+    return plain(line.partition(b":")[2].decode())[:_SHORT]

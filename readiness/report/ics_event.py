@@ -22,9 +22,10 @@ _VISITS = uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:visit")
 # The farm as it stands in the book, percent-encoded: LOCATION is for people, this says it exactly,
 # whatever a calendar program makes of backslashes, commas and spaces.
 _FARM = "X-READINESS-FARM"
+# What stands before the colon of each line of an event, with its parameters.
 _ALWAYS = frozenset(
-    "UID DTSTART DTEND DTSTAMP CREATED LAST-MODIFIED SEQUENCE STATUS TRANSP CATEGORIES "
-    f"SUMMARY {_FARM}".split()
+    "BEGIN END UID DTSTART;VALUE=DATE DTEND;VALUE=DATE DTSTAMP CREATED LAST-MODIFIED SEQUENCE "
+    f"STATUS TRANSP CATEGORIES SUMMARY {_FARM}".split()
 )
 _SOMETIMES = frozenset({"LOCATION", "DESCRIPTION"})
 
@@ -106,13 +107,12 @@ def event_bytes(shown: Shown, stamps: Stamps) -> bytes:
 
 def read_event(raw: bytes) -> Kept:
     """An event that ``event_bytes`` made. NotOurs where it did not, or it is damaged."""
-    try:
-        event = Event.from_ical(raw)
-    except ValueError as problem:
-        raise NotOurs("is damaged: an event in it cannot be read") from problem
-    names = set(event)
-    if event.errors or event.subcomponents or not _ALWAYS <= names <= _ALWAYS | _SOMETIMES:
+    heads = [line.partition(b":")[0].decode() for line in content(raw) if line]
+    if len(heads) != len(set(heads)) or not _ALWAYS <= set(heads) <= _ALWAYS | _SOMETIMES:
         raise NotOurs("holds an event that readiness did not write, or that was changed since")
+    event = Event.from_ical(raw)
+    if event.errors:
+        raise NotOurs("is damaged: an event in it cannot be read")
     day, farm = getattr(event["DTSTART"], "dt", None), _decoded(str(event[_FARM]))
     if type(day) is not date or str(event["UID"]) != visit_uid(farm, day):
         raise NotOurs("holds an event that is no visit of readiness's: its UID says so")
