@@ -62,8 +62,8 @@ def _due(bull: Assessment, check: Check) -> Due:
     )
 
 
-_WHO = ("trimmer", "farmer", "vet")
+WHO = ("trimmer", "farmer", "vet")
 
 
 def _order(due: Due) -> tuple[int, str, str, str]:
-    return _WHO.index(due.check.who), due.farm or "", due.key, due.check.id
+    return WHO.index(due.check.who), due.farm or "", due.key, due.check.id

@@ -33,7 +33,10 @@ def _appointment(visit: Visit, names: dict[str, str]) -> Appointment:
 
 
 def span_of(plan: VisitPlan) -> Span:
-    """What the plan speaks of: its days, and its farms; every farm where it was not narrowed."""
-    first, last = plan.asked.first, plan.asked.last
+    """What the plan speaks of: its days, and its farms; every farm where it was not narrowed.
+
+    Not today: a visit that was made this morning is off the plan, and not cancelled.
+    """
+    first, last = max(plan.asked.first, plan.board.on + 1), plan.asked.last
     farms = None if plan.farm is None else frozenset({plan.farm})
     return Span(date.fromordinal(first), date.fromordinal(last), farms)

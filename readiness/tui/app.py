@@ -134,6 +134,11 @@ class ReadinessApp(App[None]):
         else:
             self.switch_screen(screen)
 
+    def open_diary(self) -> None:
+        from readiness.tui.diary import DiaryScreen
+
+        self.push_screen(DiaryScreen())
+
     def back_to_board(self, key: str) -> None:
         """Leave the bull; the cursor stands on the one last looked at."""
         self.pop_screen()

@@ -33,6 +33,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "open", "bull", tooltip="open the bull under the cursor"),
         Binding("c", "crush", "crush", tooltip="work through the bulls in the crush"),
+        Binding("d", "diary", "diary", tooltip="what is due by day and by whom, and the visits"),
         Binding("slash", "find", "find", key_display="/", tooltip="find a bull by tag or name"),
         Binding("g", "team", "group", tooltip="only one farm or group"),
         Binding("f", "state", "status", tooltip="only one state, the next at each press"),
@@ -245,6 +246,11 @@ class BoardScreen(LiveScreen[BoardSheet]):
         """To the crush, with the bulls of the farm or group in view."""
         if self.board is not None:
             self.tui.open_crush(team=self.view.team)
+
+    def action_diary(self) -> None:
+        """To what is due, day by day, and the visits."""
+        if self.board is not None:
+            self.tui.open_diary()
 
     def back_on(self, key: str) -> None:
         """Put the cursor on this bull, where he is in view."""

@@ -1,0 +1,97 @@
+"""Days and weeks to come: what is due, who is turned out, and when the trimmer comes.
+
+Pure: a diary, the groups of its board and the planned visits in; days and weeks out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from readiness.diary import WHO, Diary, Due
+from readiness.engine.results import GroupLine
+from readiness.visits.plan import Visit
+
+WEEK = 7
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """One day: the groups turned out, the visits planned, and the checks whose last day it is."""
+
+    on: int
+    turnouts: tuple[GroupLine, ...] = ()
+    visits: tuple[Visit, ...] = ()
+    due: tuple[Due, ...] = ()
+
+    @property
+    def empty(self) -> bool:
+        return not (self.turnouts or self.visits or self.due)
+
+
+@dataclass(frozen=True, slots=True)
+class Week:
+    """A week from Monday: how many checks have their last day in it, by who does them; turnouts
+    and visits. What is overdue counts in the week of the diary's own day."""
+
+    monday: int
+    due: tuple[int, ...]
+    turnouts: tuple[GroupLine, ...]
+    visits: tuple[Visit, ...]
+
+
+def days(
+    diary: Diary,
+    groups: Iterable[GroupLine],
+    visits: Sequence[Visit],
+    first: int,
+    last: int | None = None,
+) -> tuple[Day, ...]:
+    """Every day from ``first`` to ``last``, empty ones too; without ``last`` up to the last that
+    holds something, and only those that do."""
+    due = dict(diary.days)
+    turnouts: dict[int, list[GroupLine]] = {}
+    for group in groups:
+        turnouts.setdefault(group.turnout, []).append(group)
+    coming: dict[int, list[Visit]] = {}
+    for visit in visits:
+        coming.setdefault(visit.on, []).append(visit)
+    end = max([first, *due, *turnouts, *coming]) if last is None else last
+    found = (
+        Day(
+            on,
+            tuple(turnouts.get(on, ())),
+            tuple(coming.get(on, ())),
+            due.get(on, ()),
+        )
+        for on in range(first, end + 1)
+    )
+    return tuple(day for day in found if last is not None or not day.empty)
+
+
+def weeks(diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit]) -> tuple[Week, ...]:
+    """Every week from the diary's own to the last that holds something."""
+    found = days(diary, groups, visits, diary.on)
+    end = max((day.on for day in found), default=diary.on)
+    return tuple(
+        _week(monday, found, diary.overdue if monday <= diary.on else ())
+        for monday in range(monday_of(diary.on), end + 1, WEEK)
+    )
+
+
+def monday_of(on: int) -> int:
+    """The Monday of that day's week."""
+    day = date.fromordinal(on)
+    return (day - timedelta(days=day.weekday())).toordinal()
+
+
+def _week(monday: int, found: Sequence[Day], overdue: Sequence[Due]) -> Week:
+    here = [day for day in found if monday <= day.on < monday + WEEK]
+    due = [*overdue, *(due for day in here for due in day.due)]
+    return Week(
+        monday,
+        tuple(sum(each.check.who == who for each in due) for who in WHO),
+        tuple(group for day in here for group in day.turnouts),
+        tuple(visit for day in here for visit in day.visits),
+    )

@@ -1,0 +1,354 @@
+"""The Diary screen: what is due by day and by whom, the week, the season, and the visits."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.events import Resize
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from readiness.agenda import WEEK, monday_of
+from readiness.diary import WHO, Diary, diary
+from readiness.engine.results import Board
+from readiness.errors import ReadinessError
+from readiness.trade.words import full_day_words, plural
+from readiness.tui import diary_detail as detail
+from readiness.tui import diary_rows as lines
+from readiness.tui.diary_moves import SECONDS, Moves
+from readiness.tui.keys import KeyLine
+from readiness.tui.live import SLOW, LiveScreen
+from readiness.tui.looks import QUIET, TEXT
+from readiness.visits.asked import Promise, Wishes
+from readiness.visits.plan import VisitPlan
+
+VIEWS = ("due", "week", "season", "visits")
+WHOM = ("all", *WHO)
+PLANNING = "Planning the visits. Esc leaves it."
+
+_KEYS = {
+    "due": (("1-4", "views"), ("w", "whose"), ("Enter", "bull")),
+    "week": (("1-4", "views"), ("w", "whose"), ("←→", "week")),
+    "season": (("1-4", "views"), ("Enter", "week")),
+    "visits": (("←→", "move"), ("x", "drop"), ("y", "promise"), ("0", "as planned")),
+}
+_EVERY = (("t", "turnout?"), ("Esc", "back"), ("?", "help"), ("q", "quit"))
+
+
+@dataclass(frozen=True, slots=True)
+class DiarySheet:
+    """The board of the day, and its diary."""
+
+    board: Board
+    diary: Diary
+
+
+class DiaryScreen(LiveScreen[DiarySheet]):
+    """What is to be done, when and by whom."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *(
+            Binding(
+                str(number), f"view('{name}')", "views", show=number == 1,
+                key_display="1-4" if number == 1 else None,
+                tooltip=f"{name}: {words}",
+            )
+            for number, (name, words) in enumerate(
+                zip(VIEWS, ("day by day", "seven days", "week by week", "the visits"), strict=True),
+                start=1,
+            )
+        ),
+        Binding("w", "whom", "whose", tooltip="only the trimmer's, the farmer's or the vet's"),
+        Binding("left", "step(-1)", "earlier", key_display="←→",
+                tooltip="the week before; in visits: this one a day earlier"),
+        Binding("right", "step(1)", "later", show=False,
+                tooltip="the next week; in visits: this one a day later"),
+        Binding("x", "drop", "drop", tooltip="in visits: what if nobody came, and again"),
+        Binding("y", "promise", "promise", tooltip="in visits: promised; plan the others anew"),
+        Binding("t", "turnout", "turnout?", tooltip="what if turnout were on another day"),
+        Binding("enter", "open", "bull", show=False, tooltip="open the bull, or the week"),
+        Binding("0", "back", "visits as planned", show=False),
+        Binding("escape,b", "leave", "board", tooltip="back to the board"),
+        Binding("j", "cursor(1)", "down", show=False),
+        Binding("k", "cursor(-1)", "up", show=False),
+    ]  # fmt: skip
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.sheet: DiarySheet | None = None
+        self.moves: Moves | None = None
+        self.after: VisitPlan | None = None
+        """What comes of the visits as they are moved now; None: they are not."""
+        self.promised: tuple[Promise, ...] = ()
+        self.view = VIEWS[0]
+        self.whom = WHOM[0]
+        self.first = 0
+        self._rows: list[lines.Row] = []
+        self._words = ""
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="top", markup=False)
+        yield Static(id="tabs", markup=False)
+        yield OptionList(id="days", markup=False)
+        with VerticalScroll(id="detail", can_focus=False):
+            yield Static(id="told", markup=False)
+        yield Static(id="line", markup=False)
+        yield KeyLine([*self.BINDINGS, *self.tui.BINDINGS])
+
+    # ---- reading -------------------------------------------------------------------------------
+
+    def read(self) -> DiarySheet:
+        board = self.desk.board()
+        return DiarySheet(board, diary(board))
+
+    def show(self, seen: DiarySheet) -> None:
+        self.sheet = seen
+        self.first = max(self.first, seen.board.on)
+        self._paint()
+        self._plan()
+
+    def _plan(self) -> None:
+        """Plan the visits anew, around what is promised."""
+        self.set_timer(SLOW, self._say_planning)
+        self.moves = self.after = None
+        self._work_out(Wishes(kept=self.promised))
+
+    def _say_planning(self) -> None:
+        if self.moves is None and self.sheet is not None:
+            self.say(PLANNING)
+
+    @work(thread=True, group="plan", exclusive=True, exit_on_error=False)
+    def _work_out(self, wishes: Wishes) -> None:
+        try:
+            plan = self.desk.visits(wishes, seconds=SECONDS)
+        except ReadinessError as problem:
+            self.app.call_from_thread(self._not_planned, str(problem))
+        else:
+            self.app.call_from_thread(self._planned, plan)
+
+    def _planned(self, plan: VisitPlan) -> None:
+        self.moves, self.after = Moves(plan), None
+        self.say("")
+        self._paint()
+
+    def _not_planned(self, words: str) -> None:
+        """Wishes that cannot be met are taken back: the plan without them stands."""
+        self.say(words)
+        if self.promised:
+            self.promised = self.promised[:-1]
+            self._work_out(Wishes(kept=self.promised))
+
+    def say(self, words: str) -> None:
+        self._words = words
+        line = self.query_one("#line", Static)
+        line.update(Content.assemble((f" {self.tui.glyphs.text(words)}" if words else "", "bold")))
+        line.set_class(bool(words), "-said")
+
+    # ---- painting ------------------------------------------------------------------------------
+
+    @property
+    def plan(self) -> VisitPlan | None:
+        return self.moves.plan if self.moves else None
+
+    def page(self) -> lines.Page:
+        assert self.sheet is not None
+        return lines.page_of(self.sheet.board, self.size.width, self.tui.glyphs)
+
+    def _paint(self) -> None:
+        if self.sheet is None:
+            return
+        page = self.page()
+        self.query_one("#top", Static).update(self._top(page))
+        self.query_one("#tabs", Static).update(self._tabs(page))
+        self._rows = self._make_rows(page)
+        listed = self.query_one(OptionList)
+        before = listed.highlighted
+        listed.clear_options()
+        listed.add_options(Option(row.content, disabled=row.head) for row in self._rows)
+        chosen = [at for at, row in enumerate(self._rows) if not row.head]
+        if chosen:
+            listed.highlighted = min(chosen, key=lambda at: abs(at - (before or 0)))
+        self.set_class(self.view == "visits", "-visits")
+        self.query_one(KeyLine).instead(*_KEYS.get(self.view, ()), *_EVERY)
+        self._tell_detail()
+
+    def _make_rows(self, page: lines.Page) -> list[lines.Row]:
+        assert self.sheet is not None
+        kept, groups = self.sheet.diary, self.sheet.board.groups
+        plan = self.after or self.plan
+        visits = plan.visits if plan else ()
+        if self.view == "due":
+            return lines.due_rows(kept, groups, visits, self.whom, page)
+        if self.view == "week":
+            return lines.week_rows(kept, groups, visits, self.first, self.whom, page)
+        if self.view == "season":
+            return lines.season_rows(kept, groups, visits, page)
+        return self._visit_rows(page)
+
+    def _visit_rows(self, page: lines.Page) -> list[lines.Row]:
+        if self.moves is None:
+            return [lines.head_row(self._words or PLANNING, page, QUIET)]
+        shown = self.moves.shown(self.after or self.moves.plan)
+        rows = [
+            replace(lines.visit_row(visit, page, dated=True, mark=mark), visit=key)
+            for key, visit, mark in shown
+        ]
+        return rows or [lines.head_row("No visit is needed.", page, QUIET)]
+
+    def _top(self, page: lines.Page) -> Content:
+        today = full_day_words(page.today)
+        left = f" Diary, {plural(len(page.names), 'bull')}"
+        gap = " " * max(page.width - len(left) - len(today) - 1, 1)
+        return Content.assemble((left, f"bold {TEXT}"), gap, (today, TEXT))
+
+    def _tabs(self, page: lines.Page) -> Content:
+        """Which view, whose checks, and how many visits."""
+        parts = []
+        for number, name in enumerate(VIEWS, start=1):
+            style = f"bold reverse {TEXT}" if name == self.view else QUIET
+            parts += [(f" {number} {name} ", style), (" ", "")]
+        whose = "" if self.whom == "all" else f"only the {self.whom}'s  "
+        said = f"{whose}{detail.plan_words(self.plan) if self.plan else 'planning'}"
+        room = page.width - sum(len(words) for words, _ in parts) - 2
+        return Content.assemble(*parts, (page.glyphs.fit(said, room), QUIET))
+
+    @on(OptionList.OptionHighlighted)
+    def _moved_to(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        self._tell_detail()
+
+    def _row(self) -> lines.Row | None:
+        at = self.query_one(OptionList).highlighted
+        return self._rows[at] if at is not None and at < len(self._rows) else None
+
+    def _tell_detail(self) -> None:
+        told, row, page = self.query_one("#told", Static), self._row(), self.page()
+        if self.after is not None and self.plan is not None and self.view == "visits":
+            told.update(detail.moved_detail(self.plan, self.after, page))
+        elif row is None:
+            told.update(Content(""))
+        elif row.due is not None:
+            told.update(detail.due_detail(row.due, self.after or self.plan, page))
+        elif row.visit is not None and self.plan is not None:
+            plan = self.after or self.plan
+            visit = next((v for v in plan.visits if (v.farm, v.on) == row.visit), None)
+            told.update(detail.visit_detail(visit, plan, page) if visit else Content(""))
+        else:
+            told.update(Content.assemble((" Enter shows this week day by day.", QUIET)))
+        self.query_one("#detail", VerticalScroll).scroll_home(animate=False)
+
+    def on_resize(self, event: Resize) -> None:
+        self._paint()
+
+    # ---- keys ----------------------------------------------------------------------------------
+
+    def action_view(self, view: str) -> None:
+        listed = self.query_one(OptionList)
+        if view != self.view:
+            listed.highlighted = None
+        self.view = view
+        self._paint()
+        listed.focus()
+
+    def action_whom(self) -> None:
+        self.whom = WHOM[(WHOM.index(self.whom) + 1) % len(WHOM)]
+        self._paint()
+
+    def action_cursor(self, step: int) -> None:
+        listed = self.query_one(OptionList)
+        if step > 0:
+            listed.action_cursor_down()
+        else:
+            listed.action_cursor_up()
+
+    @on(OptionList.OptionSelected)
+    def _chosen(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.action_open()
+
+    def action_open(self) -> None:
+        """The bull under the cursor, or the week."""
+        row = self._row()
+        if row is None:
+            return
+        if row.due is not None:
+            keys = dict.fromkeys(each.due.key for each in self._rows if each.due is not None)
+            self.tui.open_bull(row.due.key, list(keys))
+        elif row.week is not None:
+            self.first = row.week
+            self.action_view("week")
+        elif row.visit is not None and self.view != "visits":
+            self.action_view("visits")
+
+    def action_step(self, step: int) -> None:
+        """In the visits: this one a day earlier or later; else a week."""
+        if self.view == "visits":
+            self._move(lambda moves, visit: moves.step(visit, step))
+        elif self.view == "week" and self.sheet is not None:
+            self.first = max(self.first + step * WEEK, monday_of(self.sheet.board.on))
+            self._paint()
+
+    def action_drop(self) -> None:
+        self._move(lambda moves, visit: moves.drop(visit))
+
+    def _move(self, change: Callable[[Moves, lines.VisitKey], Moves]) -> None:
+        row = self._row()
+        if self.view != "visits" or self.moves is None or row is None or row.visit is None:
+            self.tui.tell("4 shows the visits: there they are moved and dropped.")
+            return
+        self.moves = change(self.moves, row.visit)
+        self._what_if(self.moves)
+
+    @work(thread=True, group="what", exclusive=True, exit_on_error=False)
+    def _what_if(self, moves: Moves) -> None:
+        after = moves.outcome() if moves.any else None
+        self.app.call_from_thread(self._moved, moves, after)
+
+    def _moved(self, moves: Moves, after: VisitPlan | None) -> None:
+        if moves is self.moves:  # keys pressed meanwhile ask for another answer
+            self.after = after
+            self._paint()
+
+    def action_back(self) -> None:
+        """The visits as they were planned."""
+        if self.moves is not None and self.moves.any:
+            self.moves, self.after = self.moves.back(), None
+            self._paint()
+
+    def action_promise(self) -> None:
+        """This visit takes place on the day on which it stands; the others are planned anew."""
+        row = self._row()
+        if self.view != "visits" or self.moves is None or row is None or row.visit is None:
+            self.tui.tell("4 shows the visits: there they are promised.")
+            return
+        day = self.moves.day_of(row.visit)
+        if day is None:
+            self.tui.tell("It is dropped: x takes it back first.")
+            return
+        promise = Promise(date.fromordinal(day), row.visit[0])
+        if promise in self.promised:
+            self.promised = tuple(each for each in self.promised if each != promise)
+        else:
+            self.promised = (*self.promised, promise)
+        self._plan()
+
+    def action_turnout(self) -> None:
+        """Ask for a group and a day, and show who would change if it were turned out then."""
+        from readiness.tui.diary_turnout import ask
+
+        if self.sheet is not None:
+            ask(self, self.sheet.board)
+
+    def action_leave(self) -> None:
+        if self.moves is not None and self.moves.any:
+            self.action_back()
+        else:
+            self.app.pop_screen()

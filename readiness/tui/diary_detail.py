@@ -1,0 +1,103 @@
+"""What stands under the Diary's list: the line under the cursor in full."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from textual.content import Content
+
+from readiness.diary import Due
+from readiness.report.changes_text import NOBODY, change_words
+from readiness.report.look import hanging
+from readiness.report.rows import day, short_tags
+from readiness.report.visits_text import (
+    load_words,
+    missed_lines,
+    proof_words,
+    stop_words,
+    unplaced_words,
+)
+from readiness.trade.words import plural
+from readiness.tui.diary_rows import Page
+from readiness.tui.looks import ORANGE, QUIET, TEXT
+from readiness.visits.changes import Change, changes
+from readiness.visits.plan import Visit, VisitPlan
+
+
+def due_detail(due: Due, plan: VisitPlan | None, page: Page) -> Content:
+    """One check in full: where, what, from when to when, when it is planned, which rule asks."""
+    check, glyphs = due.check, page.glyphs
+    place = ", ".join(filter(None, (due.farm, due.group)))
+    name = page.names.get(due.key, due.bull)
+    who = f" {glyphs.text(name)}   {glyphs.text(place)}" if place not in name else f" {name}"
+    from_ = day(check.not_before, page.on)
+    ends = [f"from {from_}"]
+    if check.due is not None:
+        ends.append(f"by {day(check.due, page.on)}")
+    if check.not_after is not None:
+        ends.append(f"for turnout by {day(check.not_after, page.on)}")
+    planned = plan.day_of(due.key, check.id) if plan else None
+    if planned is not None:
+        ends.append(f"planned {day(planned, page.on)}")
+    what = f" {glyphs.text(check.text)}: {', '.join(ends)}   {check.rule}, {check.standing}"
+    return Content.assemble(
+        (f"{glyphs.fit(who, page.width - 1)}\n", f"bold {TEXT}"),
+        (glyphs.fit(what, page.width - 1), QUIET),
+    )
+
+
+def visit_detail(visit: Visit, plan: VisitPlan, page: Page) -> Content:
+    """One visit in full: what to bring, and the bulls in the order to take them."""
+    names = short_tags(bull.bull for bull in plan.board.bulls)
+    parts = [(f" {load_words(visit)}\n", f"bold {TEXT}")]
+    parts += [(f" {stop_words(stop, names)}\n", TEXT) for stop in visit.stops]
+    return Content.assemble(*shown([*parts, *unplaced_parts(plan)], page))
+
+
+def moved_detail(plan: VisitPlan, after: VisitPlan, page: Page) -> Content:
+    """What would be missed, and which bulls change, if the visits were as they are now."""
+    missed = missed_lines(after, plan)
+    parts = [(" Nothing is missed.\n", f"bold {TEXT}")] if not missed else [
+        (" Missed:\n", f"bold {ORANGE}"), *((f"  {words}\n", TEXT) for words in missed),
+    ]  # fmt: skip
+    parts += changed_parts(changes(plan.then, after.then), page)
+    return Content.assemble(*shown(parts, page))
+
+
+def changed_parts(found: Iterable[Change], page: Page) -> list[tuple[str, str]]:
+    """Which bulls change, a line each."""
+    changed = list(found)
+    if not changed:
+        return [(f" {NOBODY}\n", QUIET)]
+    names = short_tags(change.after.bull for change in changed)
+    said = [(f"  {change_words(change, names, page.on)}\n", TEXT) for change in changed]
+    return [(f" {plural(len(changed), 'bull')} would change:\n", f"bold {TEXT}"), *said]
+
+
+def plan_words(plan: VisitPlan) -> str:
+    """The plan in one line."""
+    if not plan.visits:
+        return "no visit is planned"
+    words = f"{plural(len(plan.visits), 'visit')}: {proof_words(plan)}"
+    if plan.unplaced:
+        words += f"; {plural(len(plan.unplaced), 'check')} without a day"
+    return words
+
+
+def unplaced_parts(plan: VisitPlan) -> list[tuple[str, str]]:
+    """What has no day, and why."""
+    names = short_tags(bull.bull for bull in plan.board.bulls)
+    said = [(f"  {unplaced_words(each, names)}\n", TEXT) for each in plan.unplaced]
+    return [(" Without a day:\n", f"bold {ORANGE}"), *said] if said else []
+
+
+def shown(parts: Iterable[tuple[str, str]], page: Page, width: int = 0) -> list[tuple[str, str]]:
+    """Lines made safe for the terminal and folded to ``width`` (the page's where it is 0), what
+    does not fit standing further in."""
+    width = width or page.width - 1
+    found = []
+    for words, style in parts:
+        indent = len(words) - len(words.lstrip(" "))
+        folded = hanging(page.glyphs.text(words.strip()), width, indent, indent + 4)
+        found.append(("\n".join(folded) + "\n", style))
+    return found
