@@ -71,9 +71,12 @@ class _Trial:
             (self._depth(self.jobs[job.bull, other]) for other, _ in job.after), default=0
         )
 
+    def _urgent(self, job: Job) -> bool:
+        """Overdue, or one that is waits for it."""
+        return job.overdue or any(self._urgent(other) for other, _ in self.waiting[job.key])
+
     def _turn(self, job: Job) -> tuple[bool, int, int, JobKey]:
-        urgent = job.overdue or any(other.overdue for other, _ in self.waiting[job.key])
-        return not urgent, self.end[job.key], self._depth(job), job.key
+        return not self._urgent(job), self.end[job.key], self._depth(job), job.key
 
     # ---- what is allowed -----------------------------------------------------------------------
 
@@ -116,12 +119,16 @@ class _Trial:
         return job.beside is not None and self.placed.get((job.bull, job.beside)) == day
 
     def _room(self, job: Job, day: int) -> bool:
-        farm = self.farms[job.farm]
+        """Whether the day has the minutes for one more job."""
         self._set(job, day)
-        here = self._minutes(farm.name, day)
-        everywhere = sum(self._minutes(other.name, day) for other in self.problem.farms)
+        fits = self._fits(job.farm, day)
         self._unset(job)
-        return here <= farm.minutes and everywhere <= self.problem.minutes_left(day)
+        return fits
+
+    def _fits(self, farm: str, day: int) -> bool:
+        everywhere = sum(self._minutes(other, day) for other in self.farms)
+        here = self._minutes(farm, day)
+        return here <= self.farms[farm].minutes and everywhere <= self.problem.minutes_left(day)
 
     def _set(self, job: Job, day: int) -> None:
         self.placed[job.key] = day
@@ -191,5 +198,9 @@ class _Trial:
                 continue
             self._unset(job)
             farm = self.farms[job.farm]
-            earlier = (d for d in self._days(job) if d < day and self._visited(farm, d))
+            # Where it goes, another that took no minutes beside it may now take some.
+            earlier = (
+                d for d in self._days(job)
+                if d < day and self._visited(farm, d) and self._fits(job.farm, day)
+            )  # fmt: skip
             self._set(job, next((d for d in sorted(earlier) if self._room(job, d)), day))

@@ -66,7 +66,7 @@ class Problem:
     taken: Mapping[int, int] = field(default_factory=dict)
 
     def minutes_left(self, day: int) -> int:
-        return self.minutes - self.taken.get(day, 0)
+        return max(0, self.minutes - self.taken.get(day, 0))
 
 
 class Cost(NamedTuple):

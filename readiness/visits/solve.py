@@ -88,7 +88,7 @@ def _clashing(problem: Problem, answers: dict[Team, Answer]) -> list[Team]:
             teams[day][team] = teams[day].get(team, True) and shares[farm]
             minutes[day] += used.get((farm, day), 0)
     for day, on in sorted(teams.items()):
-        if len(on) > 1 and (minutes[day] > problem.minutes or not all(on.values())):
+        if len(on) > 1 and (minutes[day] > problem.minutes_left(day) or not all(on.values())):
             return list(on)
     return []
 
@@ -112,7 +112,10 @@ class _Floor:
 
 def _together(problem: Problem, budget: _Budget, floor: _Floor | None = None) -> Answer:
     """The best answer for these farms. ``floor``: where each was planned alone before."""
-    problem = replace(problem, jobs=_placeable(problem))
+    jobs = _placeable(problem)
+    if floor is not None:
+        floor = replace(floor, unplaced=floor.unplaced - len(problem.jobs) + len(jobs))
+    problem = replace(problem, jobs=jobs)
     best = greedy(problem)
     if not problem.jobs:
         return Answer({}, True, cost(problem, best).visits)
