@@ -31,7 +31,6 @@ from readiness.writing import (
 )
 
 if TYPE_CHECKING:
-    from readiness.diary import Diary
     from readiness.engine.results import Board
     from readiness.history import History
     from readiness.rules.model import RuleBook
@@ -142,12 +141,6 @@ class Desk:
         else:
             assessment = assess(state, on, turnout=None, group=None, role=None)
         return Card(assessment, state, tuple(reversed(own)), state.rules)
-
-    def diary(self, *, days: int | None = None) -> Diary:
-        """What is due, by day and by whom."""
-        from readiness.diary import diary
-
-        return diary(self.board(), days)
 
     def visits(
         self,

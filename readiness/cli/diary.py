@@ -3,25 +3,61 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
+from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from readiness.cli.context import Context
 from readiness.cli.numbers import whole
 from readiness.cli.output import Output
+from readiness.diary import WHO, Diary, diary
+
+if TYPE_CHECKING:
+    from readiness.visits.plan import Visit
 
 
 def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="for programs")
     parser.add_argument("--days", metavar="N", type=whole, help="so many days ahead (default all)")
+    parser.add_argument("--farm", metavar="NAME", help="only this farm")
+    parser.add_argument("--who", choices=WHO, help="only what this person does")
+    parser.add_argument("--visits", action="store_true", help="with the return visits planned")
+    parser.add_argument("--season", action="store_true", help="a line for each week instead")
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
-    diary = context.desk().diary(days=options.days)
+    desk = context.desk()
+    board = desk.board(farm=options.farm)
+    found = _only(diary(board, options.days), options.who)
+    last = None if options.days is None else board.on + options.days
+    visits: tuple[Visit, ...] = ()
+    if options.visits:
+        from readiness.visits.asked import Wishes
+
+        visits = desk.visits(Wishes(), farm=options.farm).visits
     if options.json:
         from readiness.report.as_json import diary_json
+        from readiness.report.visits_json import visit_json
 
-        output.json(diary_json(diary))
+        more = {"visits": [visit_json(visit) for visit in visits]} if options.visits else {}
+        output.json({**diary_json(found, board.groups), **more})
+    elif options.season:
+        from readiness.report.diary_text import season_text
+
+        output.say(season_text(found, output.look, board.groups, visits))
     else:
         from readiness.report.diary_text import diary_text
 
-        output.say(diary_text(diary, output.look))
+        output.say(diary_text(found, output.look, board.groups, visits, last))
     return 0
+
+
+def _only(found: Diary, who: str | None) -> Diary:
+    """What this person does; None: everyone."""
+    if who is None:
+        return found
+    kept = ((day, tuple(due for due in dues if due.check.who == who)) for day, dues in found.days)
+    return replace(
+        found,
+        overdue=tuple(due for due in found.overdue if due.check.who == who),
+        days=tuple((day, dues) for day, dues in kept if dues),
+    )

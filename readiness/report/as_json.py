@@ -242,12 +242,15 @@ def _weight(on: int, kg: float) -> Json:
     return {"on": day(on), "kg": kg}
 
 
-def diary_json(diary: Diary) -> Json:
-    """``diary --json``."""
+def diary_json(diary: Diary, groups: Iterable[GroupLine]) -> Json:
+    """``diary --json``; ``turnouts``: the groups by their day."""
     return {
         "on": _iso(diary.on),
         "overdue": [_due(due) for due in diary.overdue],
         "days": [{"on": _iso(on), "due": [_due(due) for due in dues]} for on, dues in diary.days],
+        "turnouts": [
+            {"on": _iso(line.turnout), "farm": line.farm, "group": line.group} for line in groups
+        ],
     }
 
 

@@ -6,13 +6,17 @@ from collections.abc import Sequence
 from datetime import date
 from typing import NamedTuple
 
-from readiness.diary import Diary, Due
+from readiness.agenda import days, weeks
+from readiness.diary import WHO, Diary, Due
+from readiness.engine.results import GroupLine
 from readiness.plain import plain
 from readiness.report.board_text import CAUTION
-from readiness.report.look import Look, cells, wrapped
+from readiness.report.look import Look, cells, hanging, wrapped
 from readiness.report.rows import day, short_tags
+from readiness.report.visits_text import FARM_LESS, load_words
 from readiness.trade.temper import warned
-from readiness.trade.words import days_words, full_day_words, when_words
+from readiness.trade.words import day_words, days_words, full_day_words, plural, when_words
+from readiness.visits.plan import Visit
 
 NOTHING = "Nothing is due."
 CAREFUL = "name !: be careful of him."
@@ -43,8 +47,15 @@ class _Page(NamedTuple):
         return [start + first, *(" " * cells(start) + line for line in rest)]
 
 
-def diary_text(diary: Diary, look: Look) -> str:
-    """The diary, ``look.width`` columns wide at most."""
+def diary_text(
+    diary: Diary,
+    look: Look,
+    groups: Sequence[GroupLine] = (),
+    visits: Sequence[Visit] = (),
+    last: int | None = None,
+) -> str:
+    """The diary, ``look.width`` columns wide at most: what is due, with the turnouts of ``groups``
+    and the ``visits``, up to the day ``last`` where it is given."""
     dues = [*diary.overdue, *(due for _, day_dues in diary.days for due in day_dues)]
     names = _names(dues)
     page = _Page(
@@ -59,15 +70,51 @@ def diary_text(diary: Diary, look: Look) -> str:
         lines += ["", look.paint("alert", "! Overdue")]
     for due in diary.overdue:
         lines += page.lines(due)
-    for ordinal, day_dues in diary.days:
-        when = date.fromordinal(ordinal)
+    coming = [
+        day for day in days(diary, groups, visits, diary.on) if last is None or day.on <= last
+    ]
+    for each in coming:
+        when = date.fromordinal(each.on)
         lines += ["", look.paint("head", f"{full_day_words(when)}, {when_words(when, today)}")]
-        for due in day_dues:
+        for group in each.turnouts:
+            lines += hanging(_turnout(group), look.width - 1)
+        for visit in each.visits:
+            lines += hanging(_visit(visit), look.width - 1)
+        for due in each.due:
             lines += page.lines(due)
     if not dues:
         lines += ["", NOTHING]
     below = [CAREFUL, *wrapped(FORECAST, look.width - 2), *wrapped(CAUTION, look.width - 2)]
-    return "\n".join([*lines, "", *below])
+    return look.plain_marks("\n".join([*lines, "", *below]))
+
+
+def season_text(
+    diary: Diary, look: Look, groups: Sequence[GroupLine], visits: Sequence[Visit]
+) -> str:
+    """A line for each week: how many checks have their last day in it by who does them, turnouts
+    and visits. What is overdue counts in this week."""
+    heads = "".join(f"{who:>8}" for who in WHO)
+    lines = [f"{'week from':<14}{heads}   turnouts and visits"]
+    for week in weeks(diary, groups, visits):
+        monday = date.fromordinal(week.monday)
+        counts = "".join(f"{count or '·':>8}" for count in week.due)
+        coming = [f"{plain(g.group)} out {day(g.turnout, diary.on)}" for g in week.turnouts]
+        coming += [f"visit {day(visit.on, diary.on)}" for visit in week.visits]
+        start = f"{day_words(monday, date.fromordinal(diary.on)):<14}{counts}   "
+        first, *rest = wrapped(", ".join(coming), look.width - cells(start) - 1) or [""]
+        lines.append((start + first).rstrip())
+        lines += [" " * cells(start) + line for line in rest]
+    return look.plain_marks("\n".join(lines))
+
+
+def _turnout(group: GroupLine) -> str:
+    where = f", {group.farm}" if group.farm else ""
+    return plain(f"turnout {group.group}{where}: {group.go} of {plural(group.bulls, 'bull')} GO")
+
+
+def _visit(visit: Visit) -> str:
+    promised = " (promised)" if visit.promised else ""
+    return plain(f"visit   {visit.farm or FARM_LESS}{promised}: {load_words(visit)}")
 
 
 def _names(dues: Sequence[Due]) -> dict[str, str]:

@@ -18,7 +18,7 @@ def visits_json(plan: VisitPlan) -> Json:
         "to": day(plan.asked.last),
         "exact": plan.exact,
         "bound": plan.bound,
-        "visits": [_visit(visit) for visit in plan.visits],
+        "visits": [visit_json(visit) for visit in plan.visits],
         "unplaced": [
             {
                 "bull": each.bull.bull,
@@ -32,7 +32,8 @@ def visits_json(plan: VisitPlan) -> Json:
     }
 
 
-def _visit(visit: Visit) -> Json:
+def visit_json(visit: Visit) -> Json:
+    """One visit, with its checks in the order to take the bulls."""
     return {
         "on": day(visit.on),
         "farm": visit.farm or None,

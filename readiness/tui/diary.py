@@ -20,13 +20,12 @@ from readiness.agenda import WEEK, monday_of
 from readiness.diary import WHO, Diary, diary
 from readiness.engine.results import Board
 from readiness.errors import ReadinessError
-from readiness.trade.words import full_day_words, plural
 from readiness.tui import diary_detail as detail
 from readiness.tui import diary_rows as lines
 from readiness.tui.diary_moves import SECONDS, Moves
 from readiness.tui.keys import KeyLine
 from readiness.tui.live import SLOW, LiveScreen
-from readiness.tui.looks import QUIET, TEXT
+from readiness.tui.looks import QUIET
 from readiness.visits.asked import Promise, Wishes
 from readiness.visits.plan import VisitPlan
 
@@ -122,7 +121,7 @@ class DiaryScreen(LiveScreen[DiarySheet]):
         self._work_out(Wishes(kept=self.promised))
 
     def _say_planning(self) -> None:
-        if self.moves is None and self.sheet is not None:
+        if self.moves is None:
             self.say(PLANNING)
 
     @work(thread=True, group="plan", exclusive=True, exit_on_error=False)
@@ -166,8 +165,9 @@ class DiaryScreen(LiveScreen[DiarySheet]):
         if self.sheet is None:
             return
         page = self.page()
-        self.query_one("#top", Static).update(self._top(page))
-        self.query_one("#tabs", Static).update(self._tabs(page))
+        tabs = detail.tabs_line(VIEWS, self.view, self.whom, self.plan, page)
+        self.query_one("#top", Static).update(detail.top_line(page))
+        self.query_one("#tabs", Static).update(tabs)
         self._rows = self._make_rows(page)
         listed = self.query_one(OptionList)
         before = listed.highlighted
@@ -202,23 +202,6 @@ class DiaryScreen(LiveScreen[DiarySheet]):
             for key, visit, mark in shown
         ]
         return rows or [lines.head_row("No visit is needed.", page, QUIET)]
-
-    def _top(self, page: lines.Page) -> Content:
-        today = full_day_words(page.today)
-        left = f" Diary, {plural(len(page.names), 'bull')}"
-        gap = " " * max(page.width - len(left) - len(today) - 1, 1)
-        return Content.assemble((left, f"bold {TEXT}"), gap, (today, TEXT))
-
-    def _tabs(self, page: lines.Page) -> Content:
-        """Which view, whose checks, and how many visits."""
-        parts = []
-        for number, name in enumerate(VIEWS, start=1):
-            style = f"bold reverse {TEXT}" if name == self.view else QUIET
-            parts += [(f" {number} {name} ", style), (" ", "")]
-        whose = "" if self.whom == "all" else f"only the {self.whom}'s  "
-        said = f"{whose}{detail.plan_words(self.plan) if self.plan else 'planning'}"
-        room = page.width - sum(len(words) for words, _ in parts) - 2
-        return Content.assemble(*parts, (page.glyphs.fit(said, room), QUIET))
 
     @on(OptionList.OptionHighlighted)
     def _moved_to(self, event: OptionList.OptionHighlighted) -> None:

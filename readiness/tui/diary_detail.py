@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
@@ -17,11 +17,32 @@ from readiness.report.visits_text import (
     stop_words,
     unplaced_words,
 )
-from readiness.trade.words import plural
+from readiness.trade.words import full_day_words, plural
 from readiness.tui.diary_rows import Page
 from readiness.tui.looks import ORANGE, QUIET, TEXT
 from readiness.visits.changes import Change, changes
 from readiness.visits.plan import Visit, VisitPlan
+
+
+def top_line(page: Page) -> Content:
+    """How many bulls on the left, the day on the right."""
+    left, right = f" Diary, {plural(len(page.names), 'bull')}", full_day_words(page.today)
+    gap = " " * max(page.width - len(left) - len(right) - 1, 1)
+    return Content.assemble((left, f"bold {TEXT}"), gap, (right, TEXT))
+
+
+def tabs_line(
+    views: Sequence[str], view: str, whom: str, plan: VisitPlan | None, page: Page
+) -> Content:
+    """Which view, whose checks, and how many visits."""
+    parts = []
+    for number, name in enumerate(views, start=1):
+        style = f"bold reverse {TEXT}" if name == view else QUIET
+        parts += [(f" {number} {name} ", style), (" ", "")]
+    whose = "" if whom == "all" else f"only the {whom}'s   "
+    said = f"{whose}{plan_words(plan) if plan else 'planning'}"
+    room = page.width - sum(len(words) for words, _ in parts) - 2
+    return Content.assemble(*parts, (page.glyphs.fit(said, room), QUIET))
 
 
 def due_detail(due: Due, plan: VisitPlan | None, page: Page) -> Content:

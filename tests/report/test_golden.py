@@ -15,7 +15,7 @@ from readiness.diary import diary
 from readiness.report.board_csv import board_csv
 from readiness.report.board_text import board_text
 from readiness.report.bull_text import bull_text
-from readiness.report.diary_text import diary_text
+from readiness.report.diary_text import diary_text, season_text
 from readiness.report.look import Look
 from readiness.rules.load import default_rules
 from tests.report.awkward import DAY, board, card
@@ -31,7 +31,10 @@ TEXTS: dict[str, Callable[[], str]] = {
     "board.csv": lambda: board_csv(board()),
     "bull-lame.txt": lambda: bull_text(card("Corran"), DAY, USUAL),
     "bull-block.txt": lambda: bull_text(card("Brock"), DAY, USUAL),
-    "diary.txt": lambda: diary_text(diary(board(), 40), USUAL),
+    "diary.txt": lambda: diary_text(
+        diary(board(), 40), USUAL, board().groups, last=board().on + 40
+    ),
+    "season.txt": lambda: season_text(diary(board()), USUAL, board().groups, ()),
 }
 
 
