@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from itertools import groupby
 
 from readiness.diary import WHO, Diary, Due
 from readiness.engine.results import GroupLine
@@ -39,6 +40,10 @@ class Week:
     due: tuple[int, ...]
     turnouts: tuple[GroupLine, ...]
     visits: tuple[Visit, ...]
+
+    @property
+    def empty(self) -> bool:
+        return not (any(self.due) or self.turnouts or self.visits)
 
 
 def days(
@@ -78,6 +83,15 @@ def weeks(diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit]) ->
         _week(monday, found, diary.overdue if monday <= diary.on else ())
         for monday in range(monday_of(diary.on), end + 1, WEEK)
     )
+
+
+def without_gaps(found: Sequence[Week]) -> list[Week | int]:
+    """The weeks, and in place of more than two in a row that hold nothing: how many they are."""
+    shown: list[Week | int] = []
+    for empty, run in groupby(found, lambda week: week.empty):
+        together = list(run)
+        shown += [len(together)] if empty and len(together) > 2 else together
+    return shown
 
 
 def monday_of(on: int) -> int:

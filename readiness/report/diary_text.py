@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import NamedTuple
 
-from readiness.agenda import days, weeks
+from readiness.agenda import days, weeks, without_gaps
 from readiness.diary import WHO, Diary, Due
 from readiness.engine.results import GroupLine
 from readiness.plain import plain
@@ -95,7 +95,10 @@ def season_text(
     and visits. What is overdue counts in this week."""
     heads = "".join(f"{who:>8}" for who in WHO)
     lines = [f"{'week from':<14}{heads}   turnouts and visits"]
-    for week in weeks(diary, groups, visits):
+    for week in without_gaps(weeks(diary, groups, visits)):
+        if isinstance(week, int):
+            lines.append(f"{plural(week, 'week')} without anything")
+            continue
         monday = date.fromordinal(week.monday)
         counts = "".join(f"{count or '·':>8}" for count in week.due)
         coming = [f"{plain(g.group)} out {day(g.turnout, diary.on)}" for g in week.turnouts]

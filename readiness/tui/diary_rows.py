@@ -9,7 +9,7 @@ from datetime import date
 from rich.cells import cell_len
 from textual.content import Content
 
-from readiness.agenda import WEEK, Day, Week, days, weeks
+from readiness.agenda import WEEK, Day, Week, days, weeks, without_gaps
 from readiness.diary import WHO, Diary, Due
 from readiness.engine.results import Board, GroupLine
 from readiness.report.rows import day as day_in_column
@@ -189,7 +189,11 @@ def season_rows(
     """A line for each week: how much is due by whom, who is turned out, when the trimmer comes."""
     heads = "".join(f"{who:>8}" for who in WHO)
     rows = [head_row(f"week from {heads}   turnouts and visits", page, QUIET)]
-    rows += [_week_row(week, page) for week in weeks(diary, groups, visits)]
+    for week in without_gaps(weeks(diary, groups, visits)):
+        if isinstance(week, int):
+            rows.append(head_row(f"{plural(week, 'week')} without anything", page, QUIET))
+        else:
+            rows.append(_week_row(week, page))
     return rows
 
 
