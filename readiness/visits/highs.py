@@ -17,11 +17,13 @@ _SOLVED = {
 
 class Found(NamedTuple):
     """``values`` of the columns, None where none were found in time; ``least``: nothing can be
-    less than this; ``proven``: the values are the best there are; ``seconds`` that it took."""
+    less than this; ``proven``: the values are the best there are; ``impossible``:
+    it is proven that there are none; ``seconds`` that it took."""
 
     values: list[float] | None
     least: float
     proven: bool
+    impossible: bool
     seconds: float
 
 
@@ -60,6 +62,7 @@ class Solver:
             values,
             info.mip_dual_bound,
             highs.getModelStatus() in _SOLVED,
+            highs.getModelStatus() == highspy.HighsModelStatus.kInfeasible,
             highs.getRunTime() - before,
         )
 

@@ -1,15 +1,16 @@
 """The planning problem as a mixed-integer program: columns, rows, and the answer read back.
 
-A column is 1 where a job is done on a day (``x``), where a farm is visited on a day (``y``), and
-where a job is done beside another and takes no minutes (``z``). The rows are those of the strong
-form: ``x ≤ y`` for each job and day, and a job that waits for another is summed up day by day, so
-that the relaxation lies close to the whole numbers.
+A column says whether a farm is visited on a day, how many of some jobs that are alike are done on
+a day, and whether a job is done beside another and takes no minutes. The rows are those of the
+strong form: nothing is done where no visit is, job by job, and a job that waits for another is
+summed up day by day, so that the relaxation lies close to the whole numbers.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from readiness.visits.problem import Farm, Job, JobKey, Placed, Problem
 
@@ -17,8 +18,28 @@ Row = tuple[float, float, list[int], list[float]]
 NO_END = float("inf")
 
 
+@dataclass(frozen=True, slots=True)
+class Alike:
+    """Jobs between which nothing tells: one column counts how many of them are done on a day.
+
+    Jobs that wait for others, or for which others wait, stand alone.
+    """
+
+    jobs: tuple[Job, ...]
+    days: tuple[int, ...]
+
+    @property
+    def first(self) -> Job:
+        return self.jobs[0]
+
+    @property
+    def count(self) -> float:
+        return float(len(self.jobs))
+
+
 class Model:
-    """Columns 0 … ``width`` - 1, all 0 or 1, and ``rows`` of (least, most, columns, factors).
+    """Columns 0 … ``width`` - 1 of whole numbers from ``lower`` to ``upper``, and ``rows`` of
+    (least, most, columns, factors).
 
     ``place_all``: every job gets a day; else as many as the rows leave room for.
     """
@@ -30,17 +51,16 @@ class Model:
         self.upper: list[float] = []
         self.lower: list[float] = []
         self.visits = {
-            (farm.name, day): self._column(day in farm.kept)
+            (farm.name, day): self._column(must=day in farm.kept)
             for farm in problem.farms
             for day in farm.days
         }
-        days_of = {farm.name: farm.days for farm in problem.farms}
-        self.days = {
-            job.key: [day for day in days_of[job.farm] if job.first <= day <= job.last]
-            for job in problem.jobs
-        }
+        self.alike = _alike(problem)
+        self.of = {job.key: at for at, alike in enumerate(self.alike) for job in alike.jobs}
         self.done = {
-            (job.key, day): self._column() for job in problem.jobs for day in self.days[job.key]
+            (at, day): self._column(most=alike.count)
+            for at, alike in enumerate(self.alike)
+            for day in alike.days
         }
         self._each_job_once(place_all)
         self._only_on_visits()
@@ -48,9 +68,13 @@ class Model:
         self._minutes()
         self._one_farm_a_day()
 
-    def _column(self, must: bool = False) -> int:
+    def days_of(self, job: Job) -> tuple[int, ...]:
+        """The days on which a job could be done."""
+        return self.alike[self.of[job.key]].days
+
+    def _column(self, *, must: bool = False, most: float = 1.0) -> int:
         self.lower.append(1.0 if must else 0.0)
-        self.upper.append(1.0)
+        self.upper.append(most)
         self.width += 1
         return self.width - 1
 
@@ -59,61 +83,61 @@ class Model:
         self.rows.append((least, most, [c for c, _ in pairs], [f for _, f in pairs]))
 
     def _each_job_once(self, place_all: bool) -> None:
-        for key, days in self.days.items():
-            terms = ((self.done[key, day], 1.0) for day in days)
-            self._row(1.0 if place_all else 0.0, 1.0, terms)
+        for at, alike in enumerate(self.alike):
+            terms = ((self.done[at, day], 1.0) for day in alike.days)
+            self._row(alike.count if place_all else 0.0, alike.count, terms)
 
     def _only_on_visits(self) -> None:
-        for job in self.problem.jobs:
-            for day in self.days[job.key]:
-                visit = self.visits[job.farm, day]
-                self._row(-NO_END, 0.0, [(self.done[job.key, day], 1.0), (visit, -1.0)])
+        for (at, day), column in self.done.items():
+            alike = self.alike[at]
+            visit = self.visits[alike.first.farm, day]
+            self._row(-NO_END, 0.0, [(column, 1.0), (visit, -alike.count)])
 
     def _waits(self) -> None:
-        for job in self.problem.jobs:
-            for other, lag in job.after:
-                before = (job.bull, other)
-                for until in self.days[job.key]:
-                    terms = [(self.done[job.key, d], 1.0) for d in self.days[job.key] if d <= until]
+        for at, alike in enumerate(self.alike):
+            for other, lag in alike.first.after:
+                before = self.of[alike.first.bull, other]
+                for until in alike.days:
+                    terms = [(self.done[at, d], 1.0) for d in alike.days if d <= until]
                     terms += [
                         (self.done[before, d], -1.0)
-                        for d in self.days.get(before, ())
+                        for d in self.alike[before].days
                         if d <= until - lag
                     ]
                     self._row(-NO_END, 0.0, terms)
 
     def _minutes(self) -> None:
         """Rows only where the minutes that could come together are more than there are."""
-        by_visit: dict[tuple[str, int], list[Job]] = defaultdict(list)
-        for job in self.problem.jobs:
-            for day in self.days[job.key]:
-                by_visit[job.farm, day].append(job)
-        most_on: dict[int, int] = defaultdict(int)
-        for (_, day), jobs in by_visit.items():
-            most_on[day] += sum(job.minutes for job in jobs)
+        by_visit: dict[tuple[str, int], list[int]] = defaultdict(list)
+        most_at: dict[tuple[str, int], float] = defaultdict(float)
+        most_on: dict[int, float] = defaultdict(float)
+        for at, alike in enumerate(self.alike):
+            for day in alike.days:
+                by_visit[alike.first.farm, day].append(at)
+                most_at[alike.first.farm, day] += alike.count * alike.first.minutes
+                most_on[day] += alike.count * alike.first.minutes
         left = self.problem.minutes_left
-        day_is_short = {day for day, most in most_on.items() if most > left(day)}
+        short = {day for day, most in most_on.items() if most > left(day)}
         by_day: dict[int, list[tuple[int, float]]] = defaultdict(list)
         for farm in self.problem.farms:
             for day in farm.days:
-                jobs = by_visit.get((farm.name, day), [])
-                most = sum(job.minutes for job in jobs)
-                if most <= farm.minutes and day not in day_is_short:
+                if most_at[farm.name, day] <= farm.minutes and day not in short:
                     continue
-                terms = self._minutes_of(jobs, day)
+                terms = self._minutes_of(by_visit[farm.name, day], day)
                 visit = self.visits[farm.name, day]
                 self._row(-NO_END, 0.0, [*terms, (visit, -float(farm.minutes))])
                 by_day[day] += terms
         for day, terms in by_day.items():
-            if day in day_is_short:
+            if day in short:
                 self._row(-NO_END, float(left(day)), terms)
 
-    def _minutes_of(self, jobs: list[Job], day: int) -> list[tuple[int, float]]:
+    def _minutes_of(self, here: list[int], day: int) -> list[tuple[int, float]]:
         terms = []
-        for job in jobs:
-            column = self.done[job.key, day]
+        for at in here:
+            job, column = self.alike[at].first, self.done[at, day]
             terms.append((column, float(job.minutes)))
-            beside = None if job.beside is None else self.done.get(((job.bull, job.beside), day))
+            other = self.of.get((job.bull, job.beside)) if job.beside else None
+            beside = None if other is None else self.done.get((other, day))
             if beside is not None and job.minutes:
                 free = self._column()
                 self._row(-NO_END, 0.0, [(free, 1.0), (column, -1.0)])
@@ -146,10 +170,9 @@ class Model:
 
     def wait(self) -> list[float]:
         return self._objective(
-            (self.done[job.key, day], float(day - job.first))
-            for job in self.problem.jobs
-            if job.overdue
-            for day in self.days[job.key]
+            (column, float(day - self.alike[at].first.first))
+            for (at, day), column in self.done.items()
+            if self.alike[at].first.overdue
         )
 
     def visited(self) -> list[float]:
@@ -159,11 +182,10 @@ class Model:
         """Days late, and under them the days to each job: one objective, so weighed that a day
         late outweighs all that could be won elsewhere."""
         start = self.problem.start
-        weight = 1 + sum(max(days, default=start) - start for days in self.days.values())
+        weight = 1 + sum(len(alike.jobs) * (alike.days[-1] - start) for alike in self.alike)
         return self._objective(
-            (self.done[job.key, day], float(weight * max(0, day - job.wanted) + day - start))
-            for job in self.problem.jobs
-            for day in self.days[job.key]
+            (column, float(weight * max(0, day - self.alike[at].first.wanted) + day - start))
+            for (at, day), column in self.done.items()
         )
 
     def _objective(self, terms: Iterable[tuple[int, float]]) -> list[float]:
@@ -175,14 +197,33 @@ class Model:
     def values_of(self, placed: Placed) -> list[float]:
         """The columns of an answer, for a solver to begin from."""
         values = list(self.lower)
-        for key, day in placed.items():
-            if (key, day) in self.done:
-                values[self.done[key, day]] = 1.0
         for job in self.problem.jobs:
-            if job.key in placed:
-                values[self.visits[job.farm, placed[job.key]]] = 1.0
+            day = placed.get(job.key)
+            if day is not None:
+                values[self.done[self.of[job.key], day]] += 1.0
+                values[self.visits[job.farm, day]] = 1.0
         return values
 
     def placed(self, values: list[float]) -> dict[JobKey, int]:
-        """The answer that the columns' values give."""
-        return {key: day for (key, day), column in self.done.items() if values[column] > 0.5}
+        """The answer that the columns' values give; of jobs that are alike the first go first."""
+        placed: dict[JobKey, int] = {}
+        for at, alike in enumerate(self.alike):
+            days = (day for day in alike.days for _ in range(round(values[self.done[at, day]])))
+            placed |= {job.key: day for job, day in zip(alike.jobs, days, strict=False)}
+        return placed
+
+
+def _alike(problem: Problem) -> tuple[Alike, ...]:
+    days_of = {farm.name: farm.days for farm in problem.farms}
+    chained = {(job.bull, other) for job in problem.jobs for other, _ in job.after}
+    found: dict[object, list[Job]] = defaultdict(list)
+    days: dict[object, tuple[int, ...]] = {}
+    for job in problem.jobs:
+        own = tuple(day for day in days_of[job.farm] if job.first <= day <= job.last)
+        alone = job.key if job.after or job.beside or job.key in chained else None
+        wanted = min(job.wanted, own[-1])
+        since = job.first if job.overdue else None
+        like = (alone, job.farm, own, job.minutes, wanted, since)
+        found[like].append(job)
+        days[like] = own
+    return tuple(Alike(tuple(jobs), days[like]) for like, jobs in found.items())

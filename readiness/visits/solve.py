@@ -11,9 +11,18 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from math import ceil
+from typing import TYPE_CHECKING
 
 from readiness.visits.greedy import greedy, tidy
+from readiness.visits.model import Model
 from readiness.visits.problem import Cost, Farm, Job, JobKey, Problem, cost, minutes_on
+
+if TYPE_CHECKING:
+    from readiness.visits.highs import Solver
+
+MANY = 300
+"""From so many jobs on, farms that are planned together are first planned one after another: the
+exact way may not come to its end."""
 
 Team = tuple[Farm, ...]
 """Farms that are planned together."""
@@ -119,7 +128,7 @@ def _together(problem: Problem, budget: _Budget, floor: _Floor | None = None) ->
     best = greedy(problem)
     if not problem.jobs:
         return Answer({}, True, cost(problem, best).visits)
-    if floor is not None:
+    if floor is not None and len(jobs) > MANY:
         half = _Budget(budget.left / 2)
         budget.spend(half.left)
         quick = _one_after_another(problem, half)
@@ -196,31 +205,46 @@ def fewest_days(problem: Problem) -> int:
     return count
 
 
+def _solver(model: Model) -> Solver:
+    from readiness.visits.highs import Solver  # numpy and HiGHS, only where there is a plan
+
+    return Solver(model)
+
+
 class _Stages:
     """One thing after another is made least, each without giving up what was won before."""
 
     def __init__(
         self, problem: Problem, budget: _Budget, floor: _Floor | None, quick: dict[JobKey, int]
     ) -> None:
-        from readiness.visits.highs import Solver
-        from readiness.visits.model import Model
-
         self.problem = problem
         self.budget = budget
         self.floor = floor
         self.best = quick
         self.exact = True
-        self.model = Model(problem, place_all=len(quick) == len(problem.jobs))
-        self.solver = Solver(self.model)
+        self.model = Model(problem, place_all=True)
+        self.solver = _solver(self.model)
 
     def run(self) -> Answer:
         if len(self.best) < len(self.problem.jobs):
-            self._least(self.model.unplaced(), -len(self.best))
+            self._place_most()
         if any(job.overdue for job in self.problem.jobs):
             self._least(self.model.wait(), self._worth.wait, self._least_wait())
         bound = self._least(self.model.visited(), self._worth.visits, self._least_visits())
         self._least(self.model.late_then_days(), None)
         return Answer(self.best, self.exact, bound)
+
+    def _place_most(self) -> None:
+        """See whether every job can have a day; where that is not so, give one to the most."""
+        found = self.solver.least([0.0] * self.model.width, self.budget.left, None)
+        self.budget.spend(found.seconds)
+        if found.values is not None:
+            self._take(self.model.placed(found.values))
+            return
+        self.model = Model(self.problem, place_all=False)
+        self.solver = _solver(self.model)
+        no_more = len(self.problem.jobs) - (1 if found.impossible else 0)
+        self._least(self.model.unplaced(), -len(self.best), -no_more)
 
     @property
     def _worth(self) -> Cost:
@@ -231,7 +255,7 @@ class _Stages:
         if len(self.best) < len(self.problem.jobs):
             return 0
         return sum(
-            self.model.days[job.key][0] - job.first for job in self.problem.jobs if job.overdue
+            self.model.days_of(job)[0] - job.first for job in self.problem.jobs if job.overdue
         )
 
     def _least_visits(self) -> int:
