@@ -114,7 +114,7 @@ def test_a_window_of_a_sunday_alone_is_late() -> None:
 
 
 def test_a_window_of_holidays_alone_is_late(tmp_path: Path) -> None:
-    """Nobody comes from the 3rd to the 8th, and the look has until the 8th: from the 3rd, a week."""
+    """Nobody comes until the 8th, the look's last day: it has a week from its first on."""
     rules = rules_of(tmp_path, '[rules]\nvisits.except = ["2026-04-03/2026-04-08"]\n')
     herd = herd_of(grouped("B 1", TO_8_MAY, found("B 1", "2026-03-04")), rules=rules)
     look = jobs_of(herd)["look:LH:outer:SU"]
