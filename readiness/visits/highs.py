@@ -7,7 +7,7 @@ from typing import NamedTuple
 import highspy
 import numpy as np
 
-from readiness.visits.model import Model
+from readiness.visits.columns import Columns
 
 _SOLVED = {
     highspy.HighsModelStatus.kOptimal,
@@ -33,7 +33,7 @@ class Solver:
     Objectives have whole-number values only, so that a bound above ``n - 1`` proves ``n``.
     """
 
-    def __init__(self, model: Model) -> None:
+    def __init__(self, model: Columns) -> None:
         self._width = model.width
         self._highs = highspy.Highs()  # type: ignore[no-untyped-call]
         # One thread and a fixed seed: the same problem has the same answer.
@@ -81,7 +81,7 @@ class Solver:
         self._highs.addRow(least, most, len(used), columns, factors)
 
 
-def _program(model: Model) -> highspy.HighsLp:
+def _program(model: Columns) -> highspy.HighsLp:
     lp = highspy.HighsLp()
     lp.num_col_, lp.num_row_ = model.width, len(model.rows)
     lp.col_cost_ = np.zeros(model.width)

@@ -9,13 +9,10 @@ summed up day by day, so that the relaxation lies close to the whole numbers.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
 from dataclasses import dataclass
 
-from readiness.visits.problem import Farm, Job, JobKey, Placed, Problem
-
-Row = tuple[float, float, list[int], list[float]]
-NO_END = float("inf")
+from readiness.visits.columns import NO_END, Columns
+from readiness.visits.problem import Job, JobKey, Placed, Problem
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,28 +34,21 @@ class Alike:
         return float(len(self.jobs))
 
 
-class Model:
-    """Columns 0 … ``width`` - 1 of whole numbers from ``lower`` to ``upper``, and ``rows`` of
-    (least, most, columns, factors).
-
-    ``place_all``: every job gets a day; else as many as the rows leave room for.
-    """
+class Model(Columns):
+    """``place_all``: every job gets a day; else as many as the rows leave room for."""
 
     def __init__(self, problem: Problem, *, place_all: bool) -> None:
+        super().__init__()
         self.problem = problem
-        self.rows: list[Row] = []
-        self.width = 0
-        self.upper: list[float] = []
-        self.lower: list[float] = []
         self.visits = {
-            (farm.name, day): self._column(must=day in farm.kept)
+            (farm.name, day): self.column(must=day in farm.kept)
             for farm in problem.farms
             for day in farm.days
         }
-        self.alike = _alike(problem)
+        self.alike = alike_of(problem)
         self.of = {job.key: at for at, alike in enumerate(self.alike) for job in alike.jobs}
         self.done = {
-            (at, day): self._column(most=alike.count)
+            (at, day): self.column(most=alike.count)
             for at, alike in enumerate(self.alike)
             for day in alike.days
         }
@@ -66,32 +56,22 @@ class Model:
         self._only_on_visits()
         self._waits()
         self._minutes()
-        self._one_farm_a_day()
+        self.one_farm_a_day(problem, self.visits)
 
     def days_of(self, job: Job) -> tuple[int, ...]:
         """The days on which a job could be done."""
         return self.alike[self.of[job.key]].days
 
-    def _column(self, *, must: bool = False, most: float = 1.0) -> int:
-        self.lower.append(1.0 if must else 0.0)
-        self.upper.append(most)
-        self.width += 1
-        return self.width - 1
-
-    def _row(self, least: float, most: float, terms: Iterable[tuple[int, float]]) -> None:
-        pairs = list(terms)
-        self.rows.append((least, most, [c for c, _ in pairs], [f for _, f in pairs]))
-
     def _each_job_once(self, place_all: bool) -> None:
         for at, alike in enumerate(self.alike):
             terms = ((self.done[at, day], 1.0) for day in alike.days)
-            self._row(alike.count if place_all else 0.0, alike.count, terms)
+            self.row(alike.count if place_all else 0.0, alike.count, terms)
 
     def _only_on_visits(self) -> None:
         for (at, day), column in self.done.items():
             alike = self.alike[at]
             visit = self.visits[alike.first.farm, day]
-            self._row(-NO_END, 0.0, [(column, 1.0), (visit, -alike.count)])
+            self.row(-NO_END, 0.0, [(column, 1.0), (visit, -alike.count)])
 
     def _waits(self) -> None:
         for at, alike in enumerate(self.alike):
@@ -104,7 +84,7 @@ class Model:
                         for d in self.alike[before].days
                         if d <= until - lag
                     ]
-                    self._row(-NO_END, 0.0, terms)
+                    self.row(-NO_END, 0.0, terms)
 
     def _minutes(self) -> None:
         """Rows only where the minutes that could come together are more than there are."""
@@ -125,11 +105,11 @@ class Model:
                     continue
                 terms = self._minutes_of(by_visit[farm.name, day], day)
                 visit = self.visits[farm.name, day]
-                self._row(-NO_END, 0.0, [*terms, (visit, -float(farm.minutes))])
+                self.row(-NO_END, 0.0, [*terms, (visit, -float(farm.minutes))])
                 by_day[day] += terms
         for day, terms in by_day.items():
             if day in short:
-                self._row(-NO_END, float(left(day)), terms)
+                self.row(-NO_END, float(left(day)), terms)
 
     def _minutes_of(self, here: list[int], day: int) -> list[tuple[int, float]]:
         terms = []
@@ -139,60 +119,37 @@ class Model:
             other = self.of.get((job.bull, job.beside)) if job.beside else None
             beside = None if other is None else self.done.get((other, day))
             if beside is not None and job.minutes:
-                free = self._column()
-                self._row(-NO_END, 0.0, [(free, 1.0), (column, -1.0)])
-                self._row(-NO_END, 0.0, [(free, 1.0), (beside, -1.0)])
+                free = self.column()
+                self.row(-NO_END, 0.0, [(free, 1.0), (column, -1.0)])
+                self.row(-NO_END, 0.0, [(free, 1.0), (beside, -1.0)])
                 terms.append((free, -float(job.minutes)))
         return terms
-
-    def _one_farm_a_day(self) -> None:
-        """Of the farms visited on a day all must share it, or there is one."""
-        alone = [farm for farm in self.problem.farms if not farm.shares]
-        shared: list[Farm | None] = [farm for farm in self.problem.farms if farm.shares]
-        if not alone or len(self.problem.farms) < 2:
-            return
-        for day in sorted({day for farm in self.problem.farms for day in farm.days}):
-            for guest in shared or [None]:
-                farms = [*alone, *([guest] if guest else [])]
-                terms = [
-                    (self.visits[farm.name, day], 1.0)
-                    for farm in farms
-                    if (farm.name, day) in self.visits
-                ]
-                if len(terms) > 1:
-                    self._row(0.0, 1.0, terms)
 
     # ---- what is to be least, and the answer -----------------------------------------------------
 
     def unplaced(self) -> list[float]:
         """Least where most jobs have a day."""
-        return self._objective((column, -1.0) for column in self.done.values())
+        return self.objective((column, -1.0) for column in self.done.values())
 
     def wait(self) -> list[float]:
-        return self._objective(
+        return self.objective(
             (column, float(day - self.alike[at].first.first))
             for (at, day), column in self.done.items()
             if self.alike[at].first.overdue
         )
 
     def visited(self) -> list[float]:
-        return self._objective((column, 1.0) for column in self.visits.values())
+        return self.objective((column, 1.0) for column in self.visits.values())
 
     def late_then_days(self) -> list[float]:
         """Days late, and under them the days to each job: one objective, so weighed that a day
         late outweighs all that could be won elsewhere."""
         start = self.problem.start
         weight = 1 + sum(len(alike.jobs) * (alike.days[-1] - start) for alike in self.alike)
-        return self._objective(
+        return self.objective(
             (column, float(weight * max(0, day - self.alike[at].first.wanted) + day - start))
             for (at, day), column in self.done.items()
         )
-
-    def _objective(self, terms: Iterable[tuple[int, float]]) -> list[float]:
-        costs = [0.0] * self.width
-        for column, factor in terms:
-            costs[column] = factor
-        return costs
 
     def values_of(self, placed: Placed) -> list[float]:
         """The columns of an answer, for a solver to begin from."""
@@ -213,7 +170,8 @@ class Model:
         return placed
 
 
-def _alike(problem: Problem) -> tuple[Alike, ...]:
+def alike_of(problem: Problem) -> tuple[Alike, ...]:
+    """Every job of a problem with its like. Each has a day on which it could be done."""
     days_of = {farm.name: farm.days for farm in problem.farms}
     chained = {(job.bull, other) for job in problem.jobs for other, _ in job.after}
     found: dict[object, list[Job]] = defaultdict(list)

@@ -12,7 +12,8 @@ from readiness.visits.asked import Wishes, asked_of
 from readiness.visits.blame import why_not
 from readiness.visits.bring import Bring, bring_for
 from readiness.visits.problem import JobKey, Problem, minutes_on
-from readiness.visits.solve import Answer, solve
+from readiness.visits.solve import solve
+from readiness.visits.stages import Answer
 from readiness.visits.windows import Asked, problem_of, trimmer_checks
 
 

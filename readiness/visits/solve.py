@@ -9,43 +9,15 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
-from math import ceil
-from typing import TYPE_CHECKING
+from dataclasses import replace
 
-from readiness.visits.greedy import greedy, tidy
-from readiness.visits.model import Model
-from readiness.visits.problem import Cost, Farm, Job, JobKey, Problem, cost, minutes_on
-
-if TYPE_CHECKING:
-    from readiness.visits.highs import Solver
-
-MANY = 300
-"""From so many jobs on, farms that are planned together are first planned one after another: the
-exact way may not come to its end."""
+from readiness.visits.greedy import greedy
+from readiness.visits.problem import Farm, Job, JobKey, Problem, cost, minutes_on
+from readiness.visits.sketch import Sketch
+from readiness.visits.stages import Answer, Budget, Floor, Stages, solver_of
 
 Team = tuple[Farm, ...]
 """Farms that are planned together."""
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """``exact``: proven to be the best. ``bound``: with as few jobs unplaced and overdue ones
-    waiting as short, there are no fewer visits than this."""
-
-    placed: dict[JobKey, int]
-    exact: bool
-    bound: int
-
-
-class _Budget:
-    """The seconds of the solver's own time that are left."""
-
-    def __init__(self, seconds: float) -> None:
-        self.left = seconds
-
-    def spend(self, seconds: float) -> None:
-        self.left = max(0.0, self.left - seconds)
 
 
 def solve(problem: Problem, seconds: float) -> Answer:
@@ -55,7 +27,7 @@ def solve(problem: Problem, seconds: float) -> Answer:
     the time runs out.
     """
     problem = _in_order(problem)
-    budget = _Budget(seconds)
+    budget = Budget(seconds)
     teams: list[Team] = [(farm,) for farm in problem.farms]
     answers = {team: _together(_part(problem, team), budget) for team in teams}
     while clashing := _clashing(problem, answers):
@@ -110,34 +82,48 @@ def _visits(problem: Problem, placed: dict[JobKey, int]) -> set[tuple[str, int]]
 # ---- farms that are planned together -------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
-class _Floor:
-    """What the farms of a team need when each is planned alone: together they need no less."""
-
-    unplaced: int
-    wait: int
-    visits: int
-
-
-def _together(problem: Problem, budget: _Budget, floor: _Floor | None = None) -> Answer:
-    """The best answer for these farms. ``floor``: where each was planned alone before."""
+def _together(problem: Problem, budget: Budget, alone: Floor | None = None) -> Answer:
+    """The best answer for these farms. ``alone``: what they need where each is planned alone."""
     jobs = _placeable(problem)
-    if floor is not None:
-        floor = replace(floor, unplaced=floor.unplaced - len(problem.jobs) + len(jobs))
+    gone = len(problem.jobs) - len(jobs)
     problem = replace(problem, jobs=jobs)
     best = greedy(problem)
-    if not problem.jobs:
+    floor = Floor(0, 0, 0)
+    if not jobs:
         return Answer({}, True, cost(problem, best).visits)
-    if floor is not None and len(jobs) > MANY:
-        half = _Budget(budget.left / 2)
-        budget.spend(half.left)
-        quick = _one_after_another(problem, half)
-        budget.left += half.left
-        best = min(best, quick, key=lambda placed: cost(problem, placed))
-    return _Stages(problem, budget, floor, best).run()
+    if alone is not None:
+        alone = alone._replace(unplaced=max(0, alone.unplaced - gone))
+        placed, floor = _sketched(problem, budget, alone)
+        best = min(best, placed, key=lambda each: cost(problem, each))
+    return Stages(problem, budget, floor, best).run()
 
 
-def _one_after_another(problem: Problem, budget: _Budget) -> dict[JobKey, int]:
+def _sketched(problem: Problem, budget: Budget, alone: Floor) -> tuple[dict[JobKey, int], Floor]:
+    """An answer on the days of a sketch, and what every answer needs."""
+    sketch = Sketch(problem)
+    solver = solver_of(sketch)
+    values: list[float] | None = None
+    needs: list[int] = []
+    for costs in (sketch.unplaced(), sketch.wait(), sketch.visited()):
+        found = solver.least(costs, budget.left, values)
+        budget.spend(found.seconds)
+        values = found.values or values
+        if values is None or not found.proven:
+            break
+        needs.append(round(sum(c * v for c, v in zip(costs, values, strict=True))))
+        solver.at_most(costs, needs[-1])
+    if values is None:
+        return {}, alone
+    half = Budget(budget.left / 2)
+    budget.spend(half.left)
+    placed = _one_after_another(sketch.narrowed(values), half)
+    budget.left += half.left
+    if len(needs) < 3:
+        return placed, alone
+    return placed, max(Floor(*needs), alone)
+
+
+def _one_after_another(problem: Problem, budget: Budget) -> dict[JobKey, int]:
     """A quick answer for several farms: each the best that the ones before it leave, those with
     the most to do first."""
     jobs = {farm.name: len(_part(problem, (farm,)).jobs) for farm in problem.farms}
@@ -159,9 +145,11 @@ def _one_after_another(problem: Problem, budget: _Budget) -> dict[JobKey, int]:
     return placed
 
 
-def _floor(problem: Problem, answers: dict[Team, Answer]) -> _Floor:
+def _floor(problem: Problem, answers: dict[Team, Answer]) -> Floor:
+    if not all(answer.exact for answer in answers.values()):
+        return Floor(0, 0, 0)
     costs = [cost(_part(problem, team), answer.placed) for team, answer in answers.items()]
-    return _Floor(
+    return Floor(
         sum(worth.unplaced for worth in costs),
         sum(worth.wait for worth in costs),
         sum(answer.bound for answer in answers.values()),
@@ -185,112 +173,3 @@ def _placeable(problem: Problem) -> tuple[Job, ...]:
         for key in gone:
             del kept[key]
     return tuple(kept.values())
-
-
-def fewest_days(problem: Problem) -> int:
-    """No fewer visits can reach every window, however long the days: the most windows of each farm
-    of which no two share a day, found by their ends (interval stabbing)."""
-    count = 0
-    for farm in problem.farms:
-        last = -1
-        windows = []
-        for job in problem.jobs:
-            days = [day for day in farm.days if job.first <= day <= job.last]
-            if job.farm == farm.name and days:
-                windows.append((days[-1], days[0]))
-        for end, first in sorted(windows):
-            if first > last:
-                last = end
-                count += 1
-    return count
-
-
-def _solver(model: Model) -> Solver:
-    from readiness.visits.highs import Solver  # numpy and HiGHS, only where there is a plan
-
-    return Solver(model)
-
-
-class _Stages:
-    """One thing after another is made least, each without giving up what was won before."""
-
-    def __init__(
-        self, problem: Problem, budget: _Budget, floor: _Floor | None, quick: dict[JobKey, int]
-    ) -> None:
-        self.problem = problem
-        self.budget = budget
-        self.floor = floor
-        self.best = quick
-        self.exact = True
-        self.model = Model(problem, place_all=True)
-        self.solver = _solver(self.model)
-
-    def run(self) -> Answer:
-        if len(self.best) < len(self.problem.jobs):
-            self._place_most()
-        if any(job.overdue for job in self.problem.jobs):
-            self._least(self.model.wait(), self._worth.wait, self._least_wait())
-        bound = self._least(self.model.visited(), self._worth.visits, self._least_visits())
-        self._least(self.model.late_then_days(), None)
-        return Answer(self.best, self.exact, bound)
-
-    def _place_most(self) -> None:
-        """See whether every job can have a day; where that is not so, give one to the most."""
-        found = self.solver.least([0.0] * self.model.width, self.budget.left, None)
-        self.budget.spend(found.seconds)
-        if found.values is not None:
-            self._take(self.model.placed(found.values))
-            return
-        self.model = Model(self.problem, place_all=False)
-        self.solver = _solver(self.model)
-        no_more = len(self.problem.jobs) - (1 if found.impossible else 0)
-        self._least(self.model.unplaced(), -len(self.best), -no_more)
-
-    @property
-    def _worth(self) -> Cost:
-        return cost(self.problem, self.best)
-
-    def _least_wait(self) -> int:
-        """Overdue jobs wait no less than until the first day on which one may come."""
-        if len(self.best) < len(self.problem.jobs):
-            return 0
-        return sum(
-            self.model.days_of(job)[0] - job.first for job in self.problem.jobs if job.overdue
-        )
-
-    def _least_visits(self) -> int:
-        """No fewer visits than these; as many as each farm needs alone, where nobody gives way."""
-        worth, floor = self._worth, self.floor
-        if floor and (worth.unplaced, worth.wait) == (floor.unplaced, floor.wait):
-            return floor.visits
-        return fewest_days(self.problem) if worth.unplaced == 0 else 0
-
-    def _least(self, costs: list[float], known: int | None, floor: int = 0) -> int:
-        """Make this least. ``known``: what the best answer so far comes to, None where the costs
-        are not to be held afterwards. Returns what is proven: it comes to no less."""
-        if known is not None and known == floor:
-            self.solver.at_most(costs, known)
-            return known
-        if not self.budget.left:
-            self.exact = False
-            return floor
-        if floor:
-            self.solver.at_least(costs, floor)
-        start = self.model.values_of(self.best)
-        found = self.solver.least(costs, self.budget.left, start)
-        self.budget.spend(found.seconds)
-        if found.values is not None:
-            self._take(self.model.placed(found.values))
-        self.exact = self.exact and found.proven
-        if known is not None:
-            worth = self.model.values_of(self.best)
-            self.solver.at_most(
-                costs, sum(cost * value for cost, value in zip(costs, worth, strict=True))
-            )
-        return max(floor, ceil(found.least - 1e-6)) if found.least > -1e15 else floor
-
-    def _take(self, placed: dict[JobKey, int]) -> None:
-        """Go on from this answer where it is better. One that gives nobody's visits a thought is
-        put in order first: there may be no time to do better."""
-        tidied = tidy(self.problem, placed)
-        self.best = min(self.best, placed, tidied, key=lambda each: cost(self.problem, each))
