@@ -15,6 +15,11 @@ if TYPE_CHECKING:
     from readiness.visits.highs import Solver
 
 
+MOST_COLUMNS = 15_000
+"""In a wider model the solver overruns its time by far: how many visits there are is found out all
+the same, the best of their days is not."""
+
+
 @dataclass(frozen=True, slots=True)
 class Answer:
     """``exact``: proven to be the best. ``bound``: with as few jobs unplaced and overdue ones
@@ -92,7 +97,10 @@ class Stages:
         if any(job.overdue for job in self.problem.jobs):
             self._least(self.model.wait(), self._worth.wait, self._least_wait())
         bound = self._least(self.model.visited(), self._worth.visits, self._least_visits())
-        self._least(self.model.late_then_days(), None)
+        if self.model.width <= MOST_COLUMNS:
+            self._least(self.model.late_then_days(), None)
+        else:
+            self.exact = False
         return Answer(self.best, self.exact, bound)
 
     def _place_most(self) -> None:
