@@ -31,13 +31,13 @@ def bring_for(stops: Iterable[tuple[History, Iterable[Check]]]) -> Bring:
         claws = {
             (finding.foot, finding.claw)
             for finding in open_
-            if _of_horn(finding, state) and finding.foot not in lame
+            if _of_horn(finding) and finding.foot not in lame
             and (finding.foot, _PARTNER.get(finding.claw, "")) not in state.blocks
         }  # fmt: skip
         wrapped = [f for f in open_ if "wrap" in state.worked.get(f.foot, ())]
         dressed = [
             f for f in open_
-            if "dress" in state.worked.get(f.foot, ()) or not _of_horn(f, state)
+            if "dress" in state.worked.get(f.foot, ()) or not _of_horn(f)
         ]  # fmt: skip
         blocks += rules.bring_block * (len(lame) + len(claws))
         wraps += rules.bring_wrap * len(wrapped)
@@ -45,8 +45,8 @@ def bring_for(stops: Iterable[tuple[History, Iterable[Check]]]) -> Bring:
     return Bring(blocks, wraps, dressings)
 
 
-def _of_horn(finding: Finding, state: History) -> bool:
-    return state.rules.findings[finding.code].claw != "skin"
+def _of_horn(finding: Finding) -> bool:
+    return finding.claw != "skin"
 
 
 def _looked_at(state: History, checks: Iterable[Check]) -> list[Finding]:
