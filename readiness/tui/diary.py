@@ -91,6 +91,7 @@ class DiaryScreen(LiveScreen[DiarySheet]):
         self.whom = WHOM[0]
         self.first = 0
         self._rows: list[lines.Row] = []
+        self._cursor: int | None = None
         self._words = ""
 
     def compose(self) -> ComposeResult:
@@ -171,6 +172,7 @@ class DiaryScreen(LiveScreen[DiarySheet]):
         self._rows = self._make_rows(page)
         listed = self.query_one(OptionList)
         before = listed.highlighted
+        self._cursor = None
         listed.clear_options()
         listed.add_options(Option(row.content, disabled=row.head) for row in self._rows)
         chosen = [at for at, row in enumerate(self._rows) if not row.head]
@@ -206,7 +208,17 @@ class DiaryScreen(LiveScreen[DiarySheet]):
     @on(OptionList.OptionHighlighted)
     def _moved_to(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
+        self._mark_cursor(event.option_index)
         self._tell_detail()
+
+    def _mark_cursor(self, at: int) -> None:
+        """The line under the cursor has no colours of its own: they would not be read on it."""
+        listed, before = self.query_one(OptionList), self._cursor
+        if before is not None and before < len(self._rows):
+            listed.replace_option_prompt_at_index(before, self._rows[before].content)
+        if at < len(self._rows):
+            listed.replace_option_prompt_at_index(at, Content(self._rows[at].content.plain))
+            self._cursor = at
 
     def _row(self) -> lines.Row | None:
         at = self.query_one(OptionList).highlighted

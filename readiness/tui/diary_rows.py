@@ -16,13 +16,20 @@ from readiness.report.rows import day as day_in_column
 from readiness.report.rows import short_tags
 from readiness.report.visits_text import FARM_LESS, bring_words
 from readiness.trade.temper import warned
-from readiness.trade.words import day_words, days_words, full_day_words, plural, when_words
+from readiness.trade.words import (
+    WEEKDAYS,
+    day_words,
+    days_words,
+    full_day_words,
+    plural,
+    when_words,
+)
 from readiness.tui.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, Glyphs
 from readiness.visits.plan import Visit
 
 Part = tuple[str, str]
 VisitKey = tuple[str, int]
-_WHO_WIDTH, _BULL_MOST = 8, 26
+_WHO_WIDTH, USUAL = 8, 80
 NOTHING = "Nothing is due."
 
 
@@ -69,7 +76,7 @@ def page_of(board: Board, width: int, glyphs: Glyphs) -> Page:
         named = warned(name, bull.temper)
         names[bull.key] = f"{named}, {bull.farm}" if len(farms) > 1 and bull.farm else named
     widest = max((cell_len(glyphs.text(name)) for name in names.values()), default=0)
-    return Page(board.on, width, glyphs, names, min(_BULL_MOST, width // 3, widest))
+    return Page(board.on, width, glyphs, names, min(width // 3, widest + 1))
 
 
 # ---- one by one ----------------------------------------------------------------------------------
@@ -117,8 +124,10 @@ def visit_row(visit: Visit, page: Page, *, dated: bool, mark: str = "") -> Row:
     when = ""
     if dated:
         day = date.fromordinal(visit.on)
-        when = f"{day:%a} {day_words(day, page.today)}, {when_words(day, page.today)}"
-        when = f"{page.fit(when, 24)} "
+        when = f"{WEEKDAYS[day.weekday()]} {day_words(day, page.today)}"
+        if page.width >= USUAL:
+            when = page.fit(f"{when}, {when_words(day, page.today)}", 24)
+        when = f"{when:<11}"
     load = f"{plural(len(visit.stops), 'bull')}, {visit.minutes} min, {bring_words(visit.bring)}"
     said = mark or ("promised" if visit.promised else "")
     said = f"  {said}" if said else ""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from textual.binding import Binding, BindingType
 from textual.content import Content
@@ -53,32 +53,28 @@ class KeyLine(Static):
     def render(self) -> Content:
         if not self._instead:
             return key_line(self._keys, self.size.width)
-        parts = [
-            part
-            for key, words in self._instead
-            for part in ((f" {key}", f"bold {TEXT}"), (f" {words} ", QUIET))
-        ]
-        return Content.assemble(*parts)
+        return _line(self._instead, self.size.width)
 
 
 def key_line(bindings: list[Binding], width: int) -> Content:
     """As many keys as fit into ``width``, the last two always."""
-    first, last = bindings[:-2], bindings[-2:]
-    room = width - sum(_length(binding) for binding in last)
+    return _line([(key_words(binding), binding.description) for binding in bindings], width)
+
+
+def _line(keys: Sequence[tuple[str, str]], width: int) -> Content:
+    first, last = keys[:-2], keys[-2:]
+    room = width - sum(_length(*key) for key in last)
     kept = []
-    for binding in first:
-        room -= _length(binding)
+    for pair in first:
+        room -= _length(*pair)
         if room < 0:
             break
-        kept.append(binding)
+        kept.append(pair)
     parts: list[tuple[str, str]] = []
-    for binding in [*kept, *last]:
-        parts += [
-            (f" {key_words(binding)}", f"bold {TEXT}"),
-            (f" {binding.description} ", QUIET),
-        ]
+    for key, words in [*kept, *last]:
+        parts += [(f" {key}", f"bold {TEXT}"), (f" {words} ", QUIET)]
     return Content.assemble(*parts)
 
 
-def _length(binding: Binding) -> int:
-    return len(key_words(binding)) + len(binding.description) + 3
+def _length(key: str, words: str) -> int:
+    return len(key) + len(words) + 3
