@@ -36,6 +36,7 @@ class Output:
 
     def __init__(self, look: Look) -> None:
         self.look = look
+        self._passing = False
 
     @classmethod
     def of(cls, *, no_color: bool, environment: Mapping[str, str] = os.environ) -> Output:
@@ -70,6 +71,19 @@ class Output:
         if sys.stderr.isatty():
             end = "\r" if done < total else "\n"
             print(f"{done} of {total}", end=end, file=sys.stderr, flush=True)
+
+    def passing(self, what: str, done: int, most: int) -> None:
+        """How long something takes that cannot say how far it is, from the first second on."""
+        if done and sys.stderr.isatty():
+            self._passing = True
+            print(f"{what}: {done} of at most {most}; Ctrl+C stops it", end="\r", file=sys.stderr,
+                  flush=True)  # fmt: skip
+
+    def passed(self) -> None:
+        """It is over: its line goes away."""
+        if self._passing:
+            self._passing = False
+            print("\x1b[2K", end="\r", file=sys.stderr, flush=True)
 
     def json(self, value: Any) -> None:
         """A result for programs: one line, ASCII, so that no stream can spoil it."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from datetime import date
 from pathlib import Path
-from threading import Thread
 from typing import TYPE_CHECKING
 
 from readiness.cli.context import Context
@@ -64,7 +63,7 @@ def farm_day(text: str) -> tuple[date, str | None]:
 def run(options: Namespace, context: Context, output: Output) -> int:
     desk = context.desk()
     wishes = _wishes(options)
-    plan = _planned(desk, wishes, options)
+    plan = _planned(desk, wishes, options, output)
     if options.without:
         _what_if(plan, options, output)
         return 0
@@ -96,24 +95,22 @@ def _wishes(options: Namespace) -> Wishes:
     return Wishes(options.first, options.days, options.minutes, kept)
 
 
-def _planned(desk: Desk, wishes: Wishes, options: Namespace) -> VisitPlan:
-    """The plan, worked out in a thread of its own: the solver hears no Ctrl+C, we do."""
-    found: list[VisitPlan] = []
-    failed: list[BaseException] = []
+def _planned(desk: Desk, wishes: Wishes, options: Namespace, output: Output) -> VisitPlan:
+    """The plan, worked out aside: the solver hears no Ctrl+C, this does. Of what takes long one is
+    told how long."""
+    from readiness.aside import Aside
 
-    def work() -> None:
-        try:
-            found.append(desk.visits(wishes, farm=options.farm, seconds=float(options.seconds)))
-        except BaseException as problem:  # raised again below, in the thread that can say it
-            failed.append(problem)
+    def work() -> VisitPlan:
+        return desk.visits(wishes, farm=options.farm, seconds=float(options.seconds))
 
-    thread = Thread(target=work, daemon=True)
-    thread.start()
-    while thread.is_alive():
-        thread.join(0.1)
-    if failed:
-        raise failed[0]
-    return found[0]
+    def still(seconds: float) -> bool:
+        output.passing("planning, seconds", int(seconds), options.seconds)
+        return True
+
+    try:
+        return Aside(work).result(still)
+    finally:
+        output.passed()
 
 
 def _what_if(plan: VisitPlan, options: Namespace, output: Output) -> None:

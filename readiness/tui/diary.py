@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import partial
 from typing import ClassVar
 
 from textual import on, work
@@ -15,8 +16,10 @@ from textual.content import Content
 from textual.events import Resize
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
+from textual.worker import get_current_worker
 
 from readiness.agenda import WEEK, monday_of
+from readiness.aside import Aside, GivenUp
 from readiness.diary import WHO, Diary, diary
 from readiness.engine.results import Board
 from readiness.errors import ReadinessError
@@ -32,14 +35,6 @@ from readiness.visits.plan import VisitPlan
 VIEWS = ("due", "week", "season", "visits")
 WHOM = ("all", *WHO)
 PLANNING = "Planning the visits. Esc leaves it."
-
-_KEYS = {
-    "due": (("1-4", "views"), ("w", "whose"), ("Enter", "bull")),
-    "week": (("1-4", "views"), ("w", "whose"), ("←→", "week")),
-    "season": (("1-4", "views"), ("Enter", "week")),
-    "visits": (("←→", "move"), ("x", "drop"), ("y", "promise"), ("0", "as planned")),
-}
-_EVERY = (("t", "turnout?"), ("Esc", "back"), ("?", "help"), ("q", "quit"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,8 +122,12 @@ class DiaryScreen(LiveScreen[DiarySheet]):
 
     @work(thread=True, group="plan", exclusive=True, exit_on_error=False)
     def _work_out(self, wishes: Wishes) -> None:
+        worker = get_current_worker()
+        work = partial(self.desk.visits, wishes, seconds=SECONDS)
         try:
-            plan = self.desk.visits(wishes, seconds=SECONDS)
+            plan = Aside(work).result(lambda _: not worker.is_cancelled)
+        except GivenUp:
+            return
         except ReadinessError as problem:
             self.app.call_from_thread(self._not_planned, str(problem))
         else:
@@ -179,7 +178,7 @@ class DiaryScreen(LiveScreen[DiarySheet]):
         if chosen:
             listed.highlighted = min(chosen, key=lambda at: abs(at - (before or 0)))
         self.set_class(self.view == "visits", "-visits")
-        self.query_one(KeyLine).instead(*_KEYS.get(self.view, ()), *_EVERY)
+        self.query_one(KeyLine).instead(*detail.KEYS[self.view], *detail.EVERY_KEY)
         self._tell_detail()
 
     def _make_rows(self, page: lines.Page) -> list[lines.Row]:

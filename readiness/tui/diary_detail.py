@@ -23,6 +23,14 @@ from readiness.tui.looks import ORANGE, QUIET, TEXT
 from readiness.visits.changes import Change, changes
 from readiness.visits.plan import Visit, VisitPlan
 
+KEYS = {
+    "due": (("1-4", "views"), ("w", "whose"), ("Enter", "bull")),
+    "week": (("1-4", "views"), ("w", "whose"), ("←→", "week")),
+    "season": (("1-4", "views"), ("Enter", "week")),
+    "visits": (("←→", "move"), ("x", "drop"), ("y", "promise"), ("0", "as planned")),
+}
+EVERY_KEY = (("t", "turnout?"), ("Esc", "back"), ("?", "help"), ("q", "quit"))
+
 
 def top_line(page: Page) -> Content:
     """How many bulls on the left, the day on the right."""
