@@ -18,6 +18,7 @@ def visits_json(plan: VisitPlan) -> Json:
         "to": day(plan.asked.last),
         "exact": plan.exact,
         "bound": plan.bound,
+        "least_unplaced": plan.least_unplaced,
         "visits": [visit_json(visit) for visit in plan.visits],
         "unplaced": [
             {

@@ -68,6 +68,11 @@ def proof_words(plan: VisitPlan) -> str:
     kept = f", {promised} of them promised" if promised else ""
     if plan.exact:
         return f"no fewer can do{kept}"
+    if len(plan.unplaced) > plan.least_unplaced:
+        return (
+            f"the best found in the time there was{kept}; {len(plan.unplaced)} checks have no day, "
+            f"at least {plan.least_unplaced} have none in any plan"
+        )
     if plan.bound >= len(plan.visits):
         return f"no fewer can do, their days may not be the best{kept}"
     return (

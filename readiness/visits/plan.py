@@ -55,7 +55,8 @@ class Unplaced:
 
 @dataclass(frozen=True, slots=True)
 class VisitPlan:
-    """``exact``: no plan is better; else there may be one with as few visits as ``bound``.
+    """``exact``: no plan is better; else there may be one with as few visits as ``bound``, or with as
+    few checks without a day as ``least_unplaced``.
 
     ``herd`` and ``board``: the bulls as they are today. ``then``: the same, if each check is done
     on the day planned, and what has no day after ``asked.last``.
@@ -65,6 +66,7 @@ class VisitPlan:
     asked: Asked
     exact: bool
     bound: int
+    least_unplaced: int
     visits: tuple[Visit, ...]
     unplaced: tuple[Unplaced, ...]
     board: Board
@@ -103,6 +105,7 @@ def plan_asked(herd: Herd, board: Board, asked: Asked, seconds: float) -> VisitP
         asked=asked,
         exact=answer.exact,
         bound=answer.bound,
+        least_unplaced=answer.unplaced,
         visits=_visits(herd, board, problem, answer),
         unplaced=_unplaced(board, problem, answer),
         board=board,

@@ -38,6 +38,7 @@ def solve(problem: Problem, seconds: float) -> Answer:
         {key: day for answer in answers.values() for key, day in answer.placed.items()},
         all(answer.exact for answer in answers.values()),
         sum(answer.bound for answer in answers.values()),
+        sum(answer.unplaced for answer in answers.values()),
     )
 
 
@@ -90,12 +91,13 @@ def _together(problem: Problem, budget: Budget, alone: Floor | None = None) -> A
     best = greedy(problem)
     floor = Floor(0, 0, 0)
     if not jobs:
-        return Answer({}, True, cost(problem, best).visits)
+        return Answer({}, True, cost(problem, best).visits, gone)
     if alone is not None:
         alone = alone._replace(unplaced=max(0, alone.unplaced - gone))
         placed, floor = _sketched(problem, budget, alone)
         best = min(best, placed, key=lambda each: cost(problem, each))
-    return Stages(problem, budget, floor, best).run()
+    answer = Stages(problem, budget, floor, best).run()
+    return replace(answer, unplaced=answer.unplaced + gone)
 
 
 def _sketched(problem: Problem, budget: Budget, alone: Floor) -> tuple[dict[JobKey, int], Floor]:

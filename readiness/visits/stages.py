@@ -23,11 +23,13 @@ the same, the best of their days is not."""
 @dataclass(frozen=True, slots=True)
 class Answer:
     """``exact``: proven to be the best. ``bound``: with as few jobs unplaced and overdue ones
-    waiting as short, there are no fewer visits than this."""
+    waiting as short, there are no fewer visits than this. ``unplaced``: in no answer are there
+    fewer jobs without a day."""
 
     placed: dict[JobKey, int]
     exact: bool
     bound: int
+    unplaced: int
 
 
 class Budget:
@@ -92,8 +94,7 @@ class Stages:
 
     def run(self) -> Answer:
         """The best answer, and fewest visits."""
-        if self._worth.unplaced:
-            self._place_most()
+        unplaced = self._place_most() if self._worth.unplaced else 0
         if any(job.overdue for job in self.problem.jobs):
             self._least(self.model.wait(), self._worth.wait, self._least_wait())
         bound = self._least(self.model.visited(), self._worth.visits, self._least_visits())
@@ -101,23 +102,25 @@ class Stages:
             self._least(self.model.late_then_days(), None)
         else:
             self.exact = False
-        return Answer(self.best, self.exact, bound)
+        return Answer(self.best, self.exact, bound, unplaced)
 
-    def _place_most(self) -> None:
-        """See whether every job can have a day; where that is not so, give one to the most."""
+    def _place_most(self) -> int:
+        """See whether every job can have a day; where that is not so, give one to the most.
+        Returns how many are without one in any answer."""
         no_more = len(self.problem.jobs) - self.floor.unplaced
         if len(self.best) == no_more:
             self._begin(place_all=False)
             self._least(self.model.unplaced(), -no_more, -no_more)
-            return
+            return self.floor.unplaced
         found = self.solver.least([0.0] * self.model.width, self.budget.left, None)
         self.budget.spend(found.seconds)
         if found.values is not None:
             self._take(self.model.placed(found.values))
-            return
+            return 0
         self._begin(place_all=False)
         no_more = min(no_more, len(self.problem.jobs) - (1 if found.impossible else 0))
-        self._least(self.model.unplaced(), -len(self.best), -no_more)
+        most = -self._least(self.model.unplaced(), -len(self.best), -no_more)
+        return len(self.problem.jobs) - most
 
     @property
     def _worth(self) -> Cost:
