@@ -55,8 +55,8 @@ class Unplaced:
 
 @dataclass(frozen=True, slots=True)
 class VisitPlan:
-    """``exact``: no plan is better; else there may be one with as few visits as ``bound``, or with as
-    few checks without a day as ``least_unplaced``.
+    """``exact``: no plan is better; else there may be one with as few visits as ``bound``, or with
+    as few checks without a day as ``least_unplaced``.
 
     ``herd`` and ``board``: the bulls as they are today. ``then``: the same, if each check is done
     on the day planned, and what has no day after ``asked.last``.
