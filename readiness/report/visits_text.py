@@ -86,7 +86,8 @@ def visit_lines(visit: Visit, names: dict[str, str], plan: VisitPlan, look: Look
     when, today = date.fromordinal(visit.on), date.fromordinal(plan.board.on)
     promised = ", promised" if visit.promised else ""
     head = f"{full_day_words(when)}, {when_words(when, today)}{promised}"
-    lines = [look.paint("head", look.plain_marks(f"{head}: {plain(visit.farm) or FARM_LESS}"))]
+    head = f"{head}: {plain(visit.farm) or FARM_LESS}"
+    lines = [look.paint("head", line) for line in hanging(head, look.width, 0, 4)]
     lines += hanging(load_words(visit), look.width, 2, 2)
     for stop in visit.stops:
         lines += hanging(stop_words(stop, names), look.width, 4, 10)
@@ -177,7 +178,7 @@ def what_if_text(
     what: str, missed: Sequence[str], changed: Iterable[Change], on: int, look: Look
 ) -> str:
     """What would be missed and who would change, under a heading."""
-    lines = [look.paint("head", what)]
+    lines = [look.paint("head", line) for line in wrapped(what, look.width)]
     said = [*missed] or ["nothing is missed"]
     for each in said:
         lines += hanging(each, look.width)
