@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from readiness.report.look import Look, cells
+from readiness.report.rows import short_tags
 from readiness.report.visits_text import (
     headline,
     missed_lines,
@@ -126,15 +127,12 @@ def test_colour_changes_nothing_but_colour() -> None:
 
 
 def test_every_bull_of_a_visit_stands_in_it_in_the_order_to_take_them() -> None:
-    text = visits_text(hostile(), Look(120))
-    stops = [line.split()[:2] for line in text.splitlines() if re.match(r" {4}(B \d|00306)", line)]
-    wanted = [
-        stop.bull.bull.split()[-1] if stop.bull.bull.startswith("UK") else stop.bull.bull
-        for visit in hostile().visits
-        for stop in visit.stops
+    names = short_tags(bull.bull for bull in hostile().board.bulls)
+    tag = re.compile(rf" {{4}}({'|'.join(names.values())}) ")
+    told_of = [tag.match(line) for line in visits_text(hostile(), Look(120)).splitlines()]
+    assert [found_tag[1] for found_tag in told_of if found_tag] == [
+        names[stop.bull.bull] for visit in hostile().visits for stop in visit.stops
     ]
-    found_tags = [" ".join(words) if words[0] == "B" else "500306"[1:] for words in stops]
-    assert found_tags == [tag if tag.startswith("B") else tag[-5:] for tag in wanted]
 
 
 def test_a_dangerous_bull_is_said_to_be_and_where_he_stands() -> None:
