@@ -36,6 +36,9 @@ COMMANDS: dict[str, tuple[str, str]] = {
 
 NO_COMMAND = "screen"
 
+YEARS = (1900, 2999)
+"""The years of a day on the command line: nothing counted from it leaves the calendar."""
+
 
 class Command(Protocol):
     """What a command's module offers."""
@@ -139,8 +142,11 @@ def _common() -> _CommandParser:
 def day_argument(text: str) -> date:
     """A day on the command line: ISO 8601, as 2026-04-03."""
     try:
-        return date.fromisoformat(text)
+        day = date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(
             f"{text!r} is no day; write year-month-day, as 2026-04-03"
         ) from None
+    if not YEARS[0] <= day.year <= YEARS[1]:
+        raise argparse.ArgumentTypeError(f"{text!r} is too far off: {YEARS[0]} to {YEARS[1]}")
+    return day

@@ -39,9 +39,14 @@ def arguments(parser: ArgumentParser) -> None:
         "--keep", metavar="DATE", action="append", default=[], type=farm_day,
         help='a visit that is promised; with several farms "DATE FARM"; may be given again',
     )  # fmt: skip
-    parser.add_argument(
+    what_if = parser.add_mutually_exclusive_group()
+    what_if.add_argument(
         "--without", metavar="DATE", action="append", default=[], type=farm_day,
-        help="what if the visit planned for that day were dropped",
+        help="what if the visit planned for that day were dropped; may be given again",
+    )  # fmt: skip
+    what_if.add_argument(
+        "--move", metavar=("DATE", "TO"), nargs=2, type=farm_day,
+        help="what if the visit planned for that day were on another",
     )  # fmt: skip
     parser.add_argument(
         "--seconds", metavar="N", type=whole, default=SECONDS,
@@ -64,7 +69,9 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     desk = context.desk()
     wishes = _wishes(options)
     plan = _planned(desk, wishes, options, output)
-    if options.without:
+    if options.without or options.move:
+        if options.ics is not None:
+            raise UsageError("--ics writes the plan as it is: take --without or --move away.")
         _what_if(plan, options, output)
         return 0
     if options.ics is not None:  # first: what is printed may find no reader
@@ -114,33 +121,65 @@ def _planned(desk: Desk, wishes: Wishes, options: Namespace, output: Output) -> 
 
 
 def _what_if(plan: VisitPlan, options: Namespace, output: Output) -> None:
-    """The plan with some of its visits dropped, and what that changes."""
+    """The plan with a visit moved or some dropped, and what that changes."""
     from readiness.report.as_json import changes_json
     from readiness.report.visits_json import visits_json
     from readiness.report.visits_text import missed_lines, what_if_text
-    from readiness.trade.words import full_day_words, list_words
-    from readiness.visits.changes import changes
+    from readiness.visits.plan import what_changes
+
+    after, what = (_moved if options.move else _dropped)(plan, options)
+    changed = what_changes(plan, after)
+    if options.json:
+        output.json({**visits_json(after), "changes": changes_json(changed)})
+    else:
+        missed = missed_lines(after, plan)
+        output.say(what_if_text(what, missed, changed, plan.board.on, output.look))
+
+
+def _dropped(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
+    from readiness.trade.words import list_words
     from readiness.visits.plan import without_visits
 
     dropped = [_visit(plan, day, farm) for day, farm in options.without]
+    days = list_words(_words(day, farm) for farm, day in dropped)
     after = without_visits(plan, dropped, float(options.seconds))
-    changed = changes(plan.then, after.then)
-    if options.json:
-        output.json({**visits_json(after), "changes": changes_json(changed)})
-        return
-    days = list_words(f"{full_day_words(date.fromordinal(day))}{f' at {farm}' if farm else ''}"
-                      for farm, day in dropped)  # fmt: skip
-    what = f"Without the visit of {days}, and none in its place:"
-    missed = missed_lines(after, plan)
-    output.say(what_if_text(what, missed, changed, plan.board.on, output.look))
+    return after, f"Without the visit of {days}, and none in its place:"
+
+
+def _moved(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
+    from readiness.visits.plan import days_of_visits, days_to_move, with_moved
+
+    (day, named), (to, _) = options.move
+    farm, on = _visit(plan, day, named)
+    others = days_of_visits(plan)
+    others[farm].remove(on)
+    if to.toordinal() not in days_to_move(plan, farm, others):
+        raise UsageError(
+            f"The visit cannot be on {to.isoformat()}: that is no working day of the plan, or one "
+            "on which somebody is visited already."
+        )
+    after = with_moved(plan, farm, on, to.toordinal(), float(options.seconds))
+    return after, f"The visit of {_words(on, farm)} on {_words(to.toordinal(), '')} instead:"
+
+
+def _words(day: int, farm: str) -> str:
+    from readiness.trade.words import full_day_words
+
+    return f"{full_day_words(date.fromordinal(day))}{f' at {farm}' if farm else ''}"
 
 
 def _visit(plan: VisitPlan, day: date, farm: str | None) -> tuple[str, int]:
+    """The visit that is meant: (farm, day)."""
     on = day.toordinal()
     here = [visit.farm for visit in plan.visits if visit.on == on and farm in (None, visit.farm)]
     if not here:
         where = f" at {farm}" if farm else ""
         raise UsageError(f"No visit is planned for {day.isoformat()}{where}: `visits` lists them.")
+    if len(here) > 1:
+        raise UsageError(
+            f'Which visit on {day.isoformat()}? Write "{day.isoformat()} FARM"; on that day are '
+            f"{' and '.join(here)}."
+        )
     return here[0], on
 
 

@@ -85,6 +85,7 @@ def changes_json(changed: tuple[Change, ...]) -> list[Json]:
             "before": _standing(change.before),
             "after": _standing(change.after),
             "missed": list(change.missed),
+            "open_end": change.open_end,
         }
         for change in changed
     ]

@@ -8,7 +8,7 @@ from readiness.engine.results import Assessment
 from readiness.plain import plain
 from readiness.report.look import Look, hanging
 from readiness.report.rows import day, short_tags
-from readiness.trade.words import days_words
+from readiness.trade.words import days_words, plural
 from readiness.visits.changes import Change
 
 NOBODY = "No bull changes."
@@ -20,10 +20,18 @@ def changes_lines(changed: Iterable[Change], on: int, look: Look) -> list[str]:
     if not found:
         return [NOBODY]
     names = short_tags(change.after.bull for change in found)
-    lines = [look.paint("head", "Bulls that change:")]
-    for change in found:
-        lines += hanging(change_words(change, names, on), look.width)
-    return [look.plain_marks(line) for line in lines]
+    large = [change for change in found if not change.minor]
+    lines = [look.paint("head", "Bulls that change:")] if large else []
+    for change in large:
+        words = look.plain_marks(change_words(change, names, on))
+        lines += hanging(words, look.width)
+    minor = len(found) - len(large)
+    return [*lines, *(hanging(minor_words(minor), look.width) if minor else [])]
+
+
+def minor_words(count: int) -> str:
+    """How many bulls have more or fewer days to spare and are no worse off."""
+    return f"{plural(count, 'bull')} more: only the days to spare change."
 
 
 def change_words(change: Change, names: dict[str, str], on: int) -> str:
@@ -35,7 +43,9 @@ def change_words(change: Change, names: dict[str, str], on: int) -> str:
     if after.earliest_ready is not None and after.status != "GO":
         ready = f"ready {day(after.earliest_ready, on)}"
         if before.earliest_ready not in (None, after.earliest_ready):
-            ready = f"ready {day(before.earliest_ready or 0, on)} → {day(after.earliest_ready, on)}"
+            least = "not before " if change.open_end else ""
+            was_ready, now_ready = before.earliest_ready or 0, after.earliest_ready
+            ready = f"ready {day(was_ready, on)} → {least}{day(now_ready, on)}"
     stands = f"{was} → {now}" if was != now else now
     missed = ""
     if change.missed:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from readiness.plain import plain
@@ -79,7 +80,7 @@ def wrapped(text: str, width: int, indent: str = "") -> list[str]:
     """The words of a text in lines of at most ``width``, the later ones indented."""
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in _broken(text.split(), width - cells(indent)):
         start = line or (indent if lines else "")
         glue = " " if line else ""
         if line and cells(line) + 1 + cells(word) > width:
@@ -87,6 +88,17 @@ def wrapped(text: str, width: int, indent: str = "") -> list[str]:
             start, glue = indent, ""
         line = start + glue + word
     return [*lines, line] if line else lines
+
+
+def _broken(words: Iterable[str], width: int) -> Iterator[str]:
+    """The words, those that are longer than a line in pieces."""
+    for word in words:
+        rest = word
+        while cells(rest) > width > 0:
+            at = next(n for n in range(len(rest), 0, -1) if cells(rest[:n]) <= width or n == 1)
+            yield rest[:at]
+            rest = rest[at:]
+        yield rest
 
 
 def hanging(text: str, width: int, first: int = 2, rest: int = 4) -> list[str]:

@@ -11,14 +11,15 @@ import re
 from datetime import date, datetime, timedelta
 from typing import Any
 
-_EVERY_WEEK = re.compile(r"FREQ=WEEKLY;BYDAY=(MO|TU|WE|TH|FR|SA|SU)(,(MO|TU|WE|TH|FR|SA|SU))*")
-_PARTS = (
-    "FREQ", "INTERVAL", "BYDAY", "BYMONTH", "BYMONTHDAY", "BYYEARDAY", "BYWEEKNO", "BYSETPOS",
-    "WKST", "UNTIL",
-)  # fmt: skip
-_FREQ = ("DAILY", "WEEKLY", "MONTHLY", "YEARLY")
+_DAY = "(MO|TU|WE|TH|FR|SA|SU)"
+_EVERY_WEEK = re.compile(f"FREQ=WEEKLY;BYDAY={_DAY}(,{_DAY})*")
 _START = re.compile(r"DTSTART(?:;VALUE=DATE)?:(\d{8})\s+")
 _EXAMPLE = "FREQ=WEEKLY;BYDAY=MO,TU,WE,TH,FR"
+_FREQ = ("DAILY", "WEEKLY", "MONTHLY", "YEARLY")
+_MOST = {"BYMONTH": 12, "BYMONTHDAY": 31, "BYYEARDAY": 366, "BYWEEKNO": 53, "BYSETPOS": 366}
+_PARTS = ("FREQ", "INTERVAL", "BYDAY", *_MOST, "WKST", "UNTIL")
+_NAMES_DAYS = ("BYDAY", "BYMONTHDAY", "BYYEARDAY", "BYWEEKNO")
+_YEARS = 4
 
 
 def workdays(raw: Any) -> str:
@@ -28,17 +29,72 @@ def workdays(raw: Any) -> str:
     rule = raw.strip().upper()
     if _EVERY_WEEK.fullmatch(rule):  # the usual one needs no parser: the board must not wait for it
         return rule
-    body = _START.sub("", rule).removeprefix("RRULE:")
-    parts = dict(part.partition("=")[::2] for part in body.split(";"))
-    for name in parts:
-        if name not in _PARTS:
-            raise ValueError(f"{name or 'nothing'} is no part of it; known are {', '.join(_PARTS)}")
-    if parts.get("FREQ") not in _FREQ:
-        raise ValueError(f"FREQ must be one of {', '.join(_FREQ)}, as in {_EXAMPLE!r}")
-    if parts.get("INTERVAL", "1") != "1" and not _START.match(rule):
-        raise ValueError("INTERVAL needs a day to count from: DTSTART:20260406 on a line before it")
-    days_of(rule, (), date(2026, 1, 1).toordinal(), date(2026, 1, 2).toordinal())
+    start = _START.match(rule)
+    parts = _parts(_START.sub("", rule).removeprefix("RRULE:"))
+    _fits(parts, started=start is not None)
+    first = _begin(start[1]) if start else date(2026, 1, 1)
+    most = _until(parts) or first + timedelta(days=366 * _YEARS)
+    if not days_of(rule, (), first.toordinal(), max(first, most).toordinal()):
+        raise ValueError(f"it names no day in {_YEARS} years")
     return rule
+
+
+def _parts(body: str) -> dict[str, str]:
+    parts: dict[str, str] = {}
+    for part in body.split(";"):
+        name, _, said = part.partition("=")
+        if name not in _PARTS:
+            raise ValueError(
+                f"{name.strip() or 'nothing'} is no part of it; known are {', '.join(_PARTS)}"
+            )
+        if name in parts:
+            raise ValueError(f"{name} is given twice")
+        parts[name] = said
+    return parts
+
+
+def _fits(parts: dict[str, str], *, started: bool) -> None:
+    """Refuse what the standard does not allow, and what would hang on the day one asks."""
+    freq = parts.get("FREQ")
+    if freq not in _FREQ:
+        raise ValueError(f"FREQ must be one of {', '.join(_FREQ)}, as in {_EXAMPLE!r}")
+    for name, most in _MOST.items():
+        for item in parts[name].split(",") if name in parts else ():
+            number = item.lstrip("+-")
+            if not (number.isascii() and number.isdigit() and 1 <= int(number) <= most):
+                raise ValueError(f"{name}={item} is out of range: 1 to {most}")
+    _weekdays(parts, freq)
+    interval = parts.get("INTERVAL", "1")
+    if not re.fullmatch(r"[1-9]\d{0,2}", interval, re.ASCII):
+        raise ValueError(f"INTERVAL={interval} is no number of steps: 1 to 999")
+    counted = interval != "1" or (freq != "DAILY" and not any(n in parts for n in _NAMES_DAYS))
+    if counted and not started:
+        raise ValueError("it needs a day to count from: DTSTART:20260406 on a line before it")
+
+
+def _weekdays(parts: dict[str, str], freq: str) -> None:
+    number = r"([+-]?[1-9]\d?)?" if freq in ("MONTHLY", "YEARLY") else ""
+    for item in parts["BYDAY"].split(",") if "BYDAY" in parts else ():
+        found = re.fullmatch(f"(?P<number>{number}){_DAY}", item, re.ASCII)
+        if found is None or abs(int(found["number"] or 1)) > 53:
+            raise ValueError(f"BYDAY={item} is no day of the week, as MO, or 1MO in a month")
+    if "WKST" in parts and not re.fullmatch(_DAY, parts["WKST"]):
+        raise ValueError(f"WKST={parts['WKST']} is no day of the week, as MO")
+
+
+def _until(parts: dict[str, str]) -> date | None:
+    if "UNTIL" not in parts:
+        return None
+    if not re.fullmatch(r"\d{8}", parts["UNTIL"], re.ASCII):
+        raise ValueError(f"UNTIL={parts['UNTIL']} is no day, as 20261231")
+    return _begin(parts["UNTIL"])
+
+
+def _begin(digits: str) -> date:
+    try:
+        return date.fromisoformat(digits)
+    except ValueError:
+        raise ValueError(f"{digits} is no day; write it as 20260406") from None
 
 
 def days_off(raw: Any) -> tuple[str, ...]:
@@ -76,7 +132,7 @@ def days_of(rule: str, exceptions: tuple[str, ...], first: int, last: int) -> tu
 
     start, end = (_midnight(day) for day in (first, last))
     said = _START.match(rule)
-    begin = datetime.strptime(said[1], "%Y%m%d") if said else start
+    begin = _midnight(_begin(said[1]).toordinal()) if said else start
     recurring = rrulestr(_START.sub("", rule), dtstart=begin)
     off = [_ends(item) for item in exceptions]
     return tuple(

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from textual.content import Content
 
 from readiness.diary import Due
-from readiness.report.changes_text import NOBODY, change_words
+from readiness.report.changes_text import NOBODY, change_words, minor_words
 from readiness.report.look import hanging
 from readiness.report.rows import day, short_tags
 from readiness.report.visits_text import (
@@ -20,8 +20,8 @@ from readiness.report.visits_text import (
 from readiness.trade.words import full_day_words, plural
 from readiness.tui.diary_rows import Page
 from readiness.tui.looks import ORANGE, QUIET, TEXT
-from readiness.visits.changes import Change, changes
-from readiness.visits.plan import Visit, VisitPlan
+from readiness.visits.changes import Change
+from readiness.visits.plan import Visit, VisitPlan, what_changes
 
 KEYS = {
     "due": (("1-4", "views"), ("w", "whose"), ("Enter", "bull")),
@@ -89,7 +89,7 @@ def moved_detail(plan: VisitPlan, after: VisitPlan, page: Page) -> Content:
     parts = [(" Nothing is missed.\n", f"bold {TEXT}")] if not missed else [
         (" Missed:\n", f"bold {ORANGE}"), *((f"  {words}\n", TEXT) for words in missed),
     ]  # fmt: skip
-    parts += changed_parts(changes(plan.then, after.then), page)
+    parts += changed_parts(what_changes(plan, after), page)
     return Content.assemble(*shown(parts, page))
 
 
@@ -99,8 +99,13 @@ def changed_parts(found: Iterable[Change], page: Page) -> list[tuple[str, str]]:
     if not changed:
         return [(f" {NOBODY}\n", QUIET)]
     names = short_tags(change.after.bull for change in changed)
-    said = [(f"  {change_words(change, names, page.on)}\n", TEXT) for change in changed]
-    return [(f" {plural(len(changed), 'bull')} would change:\n", f"bold {TEXT}"), *said]
+    large = [change for change in changed if not change.minor]
+    parts = [(f"  {change_words(change, names, page.on)}\n", TEXT) for change in large]
+    if large:
+        parts.insert(0, (f" {plural(len(large), 'bull')} would change:\n", f"bold {TEXT}"))
+    if len(large) < len(changed):
+        parts.append((f" {minor_words(len(changed) - len(large))}\n", QUIET))
+    return parts
 
 
 def plan_words(plan: VisitPlan) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from readiness.report.rows import day
 from readiness.tui.diary_rows import VisitKey
-from readiness.visits.plan import Visit, VisitPlan, days_of_visits, on_days
+from readiness.visits.plan import Visit, VisitPlan, days_of_visits, days_to_move, on_days
 
 SECONDS = 5.0
 
@@ -27,22 +27,21 @@ class Moves:
         """The day on which that visit takes place now."""
         return self.to.get(visit, visit[1])
 
-    def days(self) -> dict[str, list[int]]:
-        """Farm → the days on which somebody comes now."""
+    def _days(self, without: VisitKey | None = None) -> dict[str, list[int]]:
+        """Farm → the days on which somebody comes now, but for one visit."""
         days: dict[str, list[int]] = {farm: [] for farm in days_of_visits(self.plan)}
         for visit in self.plan.visits:
-            on = self.day_of((visit.farm, visit.on))
-            if on is not None:
+            key = (visit.farm, visit.on)
+            on = self.day_of(key)
+            if on is not None and key != without:
                 days[visit.farm].append(on)
         return days
 
     def step(self, visit: VisitKey, by: int) -> Moves:
         """That visit on the next day (``by`` 1) or the one before (-1) on which it may be."""
-        farm = next(farm for farm in self.plan.asked.farms if farm.name == visit[0])
         on = self.day_of(visit)
         on = visit[1] if on is None else on
-        taken = self._taken(visit)
-        free = [day for day in farm.days if day not in taken]
+        free = days_to_move(self.plan, visit[0], self._days(without=visit))
         ahead = [d for d in free if d > on] if by > 0 else [d for d in reversed(free) if d < on]
         return self._with(visit, ahead[0]) if ahead else self
 
@@ -60,23 +59,9 @@ class Moves:
             del moved[visit]
         return replace(self, to=moved)
 
-    def _taken(self, visit: VisitKey) -> set[int]:
-        """Days on which this farm, or one that cannot share, is visited already."""
-        shares = {farm.name: farm.shares for farm in self.plan.asked.farms}
-        others = {
-            (each.farm, self.day_of((each.farm, each.on)))
-            for each in self.plan.visits
-            if (each.farm, each.on) != visit
-        }
-        return {
-            on
-            for farm, on in others
-            if on is not None and (farm == visit[0] or not (shares[farm] and shares[visit[0]]))
-        }
-
     def outcome(self) -> VisitPlan:
         """The plan that comes of it: the same checks on the days that are left."""
-        return on_days(self.plan, self.days(), SECONDS)
+        return on_days(self.plan, self._days(), SECONDS)
 
     def shown(self, after: VisitPlan) -> list[tuple[VisitKey, Visit, str]]:
         """Each planned visit as it is now, in the order planned, with what was done to it."""
@@ -90,6 +75,5 @@ class Moves:
                 mark = "dropped"
             elif on != visit.on:
                 mark = f"was {day(visit.on, self.plan.board.on)}"
-            shown = visit if on is None else now.get((visit.farm, on), visit)
-            found.append((key, replace(shown, promised=visit.promised), mark))
+            found.append((key, visit if on is None else now.get((visit.farm, on), visit), mark))
         return found

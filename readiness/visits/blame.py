@@ -10,17 +10,18 @@ from readiness.visits.problem import Farm, Job, Placed, Problem, minutes_on
 
 
 def why_not(
-    job: Job, texts: Mapping[str, str], problem: Problem, placed: Placed
+    job: Job, texts: Mapping[str, str], problem: Problem, placed: Placed, last: int
 ) -> tuple[str, str]:
-    """(words, rule) for a job that is not placed; ``texts``: the bull's checks in words, by id."""
+    """(words, rule) for a job that is not placed; ``texts``: the bull's checks in words, by id;
+    ``last``: the last day of the plan."""
     farm = next(farm for farm in problem.farms if farm.name == job.farm)
     days = [day for day in farm.days if job.first <= day <= job.last]
     most = min(farm.minutes, problem.minutes)
-    if not days and (not farm.days or job.first > farm.days[-1]):
+    if job.first > last:
         words = f"may first be done on {_day(job.first)}, after the last day of the plan"
         return words, "visits.ahead"
     if not days:
-        words = f"nobody can come from {_day(job.first)} to {_day(job.last)}"
+        words = f"nobody can come from {_day(job.first)} to {_day(min(job.last, last))}"
         return words, "visits.workdays"
     if job.minutes > most:
         return f"it takes {job.minutes} minutes, and a day has {most}", "minutes.day"
@@ -30,7 +31,7 @@ def why_not(
         return f"it waits for another that has no day: {texts[waits]}", "visits.late"
     days = [day for day in days if day >= first]
     if not days:
-        return f"what it waits for leaves it no day before {_day(job.last)}", "visits.late"
+        return f"what it waits for leaves it no day up to {_day(job.last)}", "visits.late"
     if not any(_farm_alone(farm, day, problem, placed) for day in days):
         words = f"other farms are visited on each of its days, {_span(days)}"
         return words, "visits.share_day"

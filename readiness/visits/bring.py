@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from readiness.engine.results import Check
+from readiness.entry import FEET
 from readiness.findings import Finding
 from readiness.history import History
 
@@ -39,7 +40,8 @@ def bring_for(stops: Iterable[tuple[History, Iterable[Check]]]) -> Bring:
             f for f in open_
             if "dress" in state.worked.get(f.foot, ()) or not _of_horn(f)
         ]  # fmt: skip
-        blocks += rules.bring_block * (len(lame) + len(claws))
+        # Lame, and nobody knows in which foot: it is one.
+        blocks += rules.bring_block * ((1 if lame == set(FEET) else len(lame)) + len(claws))
         wraps += rules.bring_wrap * len(wrapped)
         dressings += rules.bring_dressing * len(dressed)
     return Bring(blocks, wraps, dressings)

@@ -7,10 +7,12 @@ from dataclasses import dataclass, replace
 
 from readiness.engine.board import Herd, assess_herd
 from readiness.engine.results import Assessment, Board, Check
+from readiness.errors import UsageError
 from readiness.history import History
 from readiness.visits.asked import Wishes, asked_of
 from readiness.visits.blame import why_not
 from readiness.visits.bring import Bring, bring_for
+from readiness.visits.changes import Change, changes
 from readiness.visits.problem import JobKey, Problem, minutes_on
 from readiness.visits.solve import solve
 from readiness.visits.stages import Answer
@@ -87,6 +89,8 @@ def plan_herd(herd: Herd, wishes: Wishes, seconds: float, *, farm: str | None = 
     """
     board = assess_herd(herd, farm=farm)
     here = {bull.farm or "" for bull in board.bulls}
+    if wishes.kept and not here:
+        raise UsageError("There is no bull to visit: take --keep away.")
     asked_for = {bull.farm or "" for bull in board.bulls if trimmer_checks(bull)}
     promised = {promise.farm for promise in wishes.kept if promise.farm in here}
     if wishes.kept and not asked_for:
@@ -107,7 +111,7 @@ def plan_asked(herd: Herd, board: Board, asked: Asked, seconds: float) -> VisitP
         bound=answer.bound,
         least_unplaced=answer.unplaced,
         visits=_visits(herd, board, problem, answer),
-        unplaced=_unplaced(board, problem, answer),
+        unplaced=_unplaced(board, problem, answer, asked.last),
         board=board,
         then=_board_then(herd, board, problem, answer, asked.last),
         placed=answer.placed,
@@ -161,16 +165,16 @@ def _pen(state: History) -> str | None:
     return str(pen) if pen else None
 
 
-def _unplaced(board: Board, problem: Problem, answer: Answer) -> tuple[Unplaced, ...]:
+def _unplaced(board: Board, problem: Problem, answer: Answer, last: int) -> tuple[Unplaced, ...]:
     jobs = {job.key: job for job in problem.jobs if job.key not in answer.placed}
-    return tuple(
-        Unplaced(
-            bull, check, *why_not(jobs[bull.key, check.id], _texts(bull), problem, answer.placed)
-        )
-        for bull in board.bulls
-        for check in trimmer_checks(bull)
-        if (bull.key, check.id) in jobs
-    )
+    found = []
+    for bull in board.bulls:
+        for check in trimmer_checks(bull):
+            job = jobs.get((bull.key, check.id))
+            if job is not None:
+                why, rule = why_not(job, _texts(bull), problem, answer.placed, last)
+                found.append(Unplaced(bull, check, why, rule))
+    return tuple(found)
 
 
 def _texts(bull: Assessment) -> dict[str, str]:
@@ -194,7 +198,15 @@ def on_days(plan: VisitPlan, days: Mapping[str, Iterable[int]], seconds: float) 
         farms.append(replace(farm, days=own, kept=own))
     long = plan.asked.last - plan.asked.first
     asked = replace(plan.asked, farms=tuple(farms), late=long)
-    return replace(plan_asked(plan.herd, plan.board, asked, seconds), farm=plan.farm)
+    found = plan_asked(plan.herd, plan.board, asked, seconds)
+    promised = {(visit.farm, visit.on) for visit in plan.visits if visit.promised}
+    visits = (replace(v, promised=(v.farm, v.on) in promised) for v in found.visits)
+    return replace(found, visits=tuple(visits), farm=plan.farm)
+
+
+def what_changes(plan: VisitPlan, after: VisitPlan) -> tuple[Change, ...]:
+    """The bulls for whom something changes where one plan is carried out and not the other."""
+    return changes(plan.then, after.then, {each.bull.key for each in after.unplaced})
 
 
 def days_of_visits(plan: VisitPlan) -> dict[str, list[int]]:
@@ -223,3 +235,17 @@ def with_moved(plan: VisitPlan, farm: str, day: int, to: int, seconds: float) ->
     days = days_of_visits(plan)
     days[farm] = sorted({to, *(on for on in days[farm] if on != day)})
     return on_days(plan, days, seconds)
+
+
+def days_to_move(plan: VisitPlan, farm: str, days: Mapping[str, Iterable[int]]) -> tuple[int, ...]:
+    """The days on which a visit of this farm may be beside those (farm → days) that stand: working
+    days, on which it is not visited, nor another farm that does not share its day."""
+    shares = {each.name: each.shares for each in plan.asked.farms}
+    taken = {
+        on
+        for other, here in days.items()
+        for on in here
+        if other == farm or not (shares[other] and shares[farm])
+    }
+    free = next(each.days for each in plan.asked.farms if each.name == farm)
+    return tuple(day for day in free if day not in taken)
