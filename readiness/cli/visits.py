@@ -70,8 +70,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     wishes = _wishes(options)
     plan = _planned(desk, wishes, options, output)
     if options.without or options.move:
-        if options.ics is not None:
-            raise UsageError("--ics writes the plan as it is: take --without or --move away.")
         _what_if(plan, options, output)
         return 0
     if options.ics is not None:  # first: what is printed may find no reader
@@ -128,6 +126,8 @@ def _what_if(plan: VisitPlan, options: Namespace, output: Output) -> None:
     from readiness.visits.plan import what_changes
 
     after, what = (_moved if options.move else _dropped)(plan, options)
+    if options.ics is not None:
+        raise UsageError("--ics writes the plan as it is: take --without or --move away.")
     changed = what_changes(plan, after)
     if options.json:
         output.json({**visits_json(after), "changes": changes_json(changed)})

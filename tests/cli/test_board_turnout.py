@@ -118,10 +118,10 @@ def test_in_words_below_the_board(run: Run, book: Path) -> None:
         "If turnout were Mon 20 Apr 2026:",
         "Bulls that change:",
         "  00122 Tarn: HOLD, 11 days too late → HOLD, 0 days to spare (ready 20 Apr)",
-        "  00093 Brock: HOLD, 28 days to spare → HOLD, 10 days to spare (ready 10 Apr)",
         "  00417 Corran: HOLD, 1 day to spare → HOLD, 12 days to spare (ready 8 Apr)",
         "  00288 Rowan: GO → HOLD, 17 days to spare (ready today)",
         "  00310 Fenwick: HOLD, 6 days to spare → HOLD, 17 days to spare (ready today)",
+        "  1 bull more: only the days to spare change.",
     ]
 
 

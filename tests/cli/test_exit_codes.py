@@ -310,9 +310,15 @@ def test_an_empty_path_is_refused_and_not_taken_for_another(
     refused(unchanged(*arguments), 2, "no file is named")
 
 
-@pytest.mark.parametrize("day", ["0001-01-01", "9999-12-31", "2099-01-01"])
+@pytest.mark.parametrize("day", ["2009-12-31", "2099-01-01"])
 def test_the_demo_of_a_day_too_far_off(unchanged: Run, day: str) -> None:
     refused(unchanged("demo", "--on", day), 2, "of the years 2010 to 2098")
+
+
+@pytest.mark.parametrize("day", ["0001-01-01", "9999-12-30"])
+@pytest.mark.parametrize("command", ["board", "diary", "visits", "demo"])
+def test_a_day_from_which_nothing_can_be_counted(unchanged: Run, command: str, day: str) -> None:
+    refused(unchanged(command, "--on", day), 2, "too far off")
 
 
 def test_two_rules_files_beside_the_book(run: Run, book: Path) -> None:

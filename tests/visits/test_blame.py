@@ -114,7 +114,7 @@ def test_what_it_waits_for_comes_too_late() -> None:
     assert ("Ash Farm", "2026-04-10", [("B 1", ["look:LH:outer:SU"])]) in visited(plan)
     assert blamed(plan) == [
         ("B 1", "clear:LH:outer:SU",
-         "what it waits for leaves it no day before Thu 9 Apr 2026", "visits.late"),
+         "what it waits for leaves it no day up to Thu 9 Apr 2026", "visits.late"),
     ]  # fmt: skip
 
 
