@@ -332,6 +332,9 @@ class DiaryScreen(LiveScreen[DiarySheet]):
             self.promised = tuple(each for each in self.promised if each != promise)
         else:
             self.promised = (*self.promised, promise)
+            self.tui.tell(
+                "Promised while this screen is open; `visits --keep` plans round it, too."
+            )
         self._plan()
 
     def action_turnout(self) -> None:
