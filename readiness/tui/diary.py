@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from functools import partial
 from typing import ClassVar
@@ -20,7 +20,7 @@ from textual.worker import get_current_worker
 
 from readiness.agenda import WEEK, monday_of
 from readiness.aside import Aside, GivenUp
-from readiness.diary import WHO, Diary, diary
+from readiness.diary import WHO, diary
 from readiness.engine.results import Board
 from readiness.errors import ReadinessError
 from readiness.tui import diary_detail as detail
@@ -37,15 +37,7 @@ WHOM = ("all", *WHO)
 PLANNING = "Planning the visits. Esc leaves it."
 
 
-@dataclass(frozen=True, slots=True)
-class DiarySheet:
-    """The board of the day, and its diary."""
-
-    board: Board
-    diary: Diary
-
-
-class DiaryScreen(LiveScreen[DiarySheet]):
+class DiaryScreen(LiveScreen[Board]):
     """What is to be done, when and by whom."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -77,7 +69,7 @@ class DiaryScreen(LiveScreen[DiarySheet]):
 
     def __init__(self) -> None:
         super().__init__()
-        self.sheet: DiarySheet | None = None
+        self.board: Board | None = None
         self.moves: Moves | None = None
         self.after: VisitPlan | None = None
         """What comes of the visits as they are moved now; None: they are not."""
@@ -87,6 +79,7 @@ class DiaryScreen(LiveScreen[DiarySheet]):
         self.first = 0
         self._rows: list[lines.Row] = []
         self._cursor: int | None = None
+        self._stay: lines.VisitKey | None = None
         self._words = ""
 
     def compose(self) -> ComposeResult:
@@ -100,13 +93,14 @@ class DiaryScreen(LiveScreen[DiarySheet]):
 
     # ---- reading -------------------------------------------------------------------------------
 
-    def read(self) -> DiarySheet:
-        board = self.desk.board()
-        return DiarySheet(board, diary(board))
+    def read(self) -> Board:
+        return self.desk.board()
 
-    def show(self, seen: DiarySheet) -> None:
-        self.sheet = seen
-        self.first = max(self.first, seen.board.on)
+    def show(self, seen: Board) -> None:
+        self.board = seen
+        if self.moves is not None and self.moves.any:
+            self.tui.tell("The book changed: the visits are planned anew, none is moved.")
+        self.first = max(self.first, seen.on)
         self._paint()
         self._plan()
 
@@ -137,6 +131,10 @@ class DiaryScreen(LiveScreen[DiarySheet]):
         self.moves, self.after = Moves(plan), None
         self.say("")
         self._paint()
+        at = next((n for n, row in enumerate(self._rows) if row.visit == self._stay), None)
+        if self._stay is not None and at is not None:
+            self.query_one(OptionList).highlighted = at
+        self._stay = None
 
     def _not_planned(self, words: str) -> None:
         """Wishes that cannot be met are taken back: the plan without them stands."""
@@ -158,11 +156,11 @@ class DiaryScreen(LiveScreen[DiarySheet]):
         return self.moves.plan if self.moves else None
 
     def page(self) -> lines.Page:
-        assert self.sheet is not None
-        return lines.page_of(self.sheet.board, self.size.width, self.tui.glyphs)
+        assert self.board is not None
+        return lines.page_of(self.board, self.size.width, self.tui.glyphs)
 
     def _paint(self) -> None:
-        if self.sheet is None:
+        if self.board is None:
             return
         page = self.page()
         tabs = detail.tabs_line(VIEWS, self.view, self.whom, self.plan, page)
@@ -178,12 +176,12 @@ class DiaryScreen(LiveScreen[DiarySheet]):
         if chosen:
             listed.highlighted = min(chosen, key=lambda at: abs(at - (before or 0)))
         self.set_class(self.view == "visits", "-visits")
-        self.query_one(KeyLine).instead(*detail.KEYS[self.view], *detail.EVERY_KEY)
+        self.query_one(KeyLine).instead(*detail.keys_of(self.view, page.glyphs))
         self._tell_detail()
 
     def _make_rows(self, page: lines.Page) -> list[lines.Row]:
-        assert self.sheet is not None
-        kept, groups = self.sheet.diary, self.sheet.board.groups
+        assert self.board is not None
+        kept, groups = diary(self.board), self.board.groups
         plan = self.after or self.plan
         visits = plan.visits if plan else ()
         if self.view == "due":
@@ -286,8 +284,8 @@ class DiaryScreen(LiveScreen[DiarySheet]):
         """In the visits: this one a day earlier or later; else a week."""
         if self.view == "visits":
             self._move(lambda moves, visit: moves.step(visit, step))
-        elif self.view == "week" and self.sheet is not None:
-            self.first = max(self.first + step * WEEK, monday_of(self.sheet.board.on))
+        elif self.view == "week" and self.board is not None:
+            self.first = max(self.first + step * WEEK, monday_of(self.board.on))
             self._paint()
 
     def action_drop(self) -> None:
@@ -327,6 +325,7 @@ class DiaryScreen(LiveScreen[DiarySheet]):
         if day is None:
             self.tui.tell("It is dropped: x takes it back first.")
             return
+        self._stay = (row.visit[0], day)
         promise = Promise(date.fromordinal(day), row.visit[0])
         if promise in self.promised:
             self.promised = tuple(each for each in self.promised if each != promise)
@@ -341,8 +340,8 @@ class DiaryScreen(LiveScreen[DiarySheet]):
         """Ask for a group and a day, and show who would change if it were turned out then."""
         from readiness.tui.diary_turnout import ask
 
-        if self.sheet is not None:
-            ask(self, self.sheet.board)
+        if self.board is not None:
+            ask(self, self.board)
 
     def action_leave(self) -> None:
         if self.moves is not None and self.moves.any:

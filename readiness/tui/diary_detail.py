@@ -19,17 +19,25 @@ from readiness.report.visits_text import (
 )
 from readiness.trade.words import full_day_words, plural
 from readiness.tui.diary_rows import Page
-from readiness.tui.looks import ORANGE, QUIET, TEXT
+from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
 from readiness.visits.changes import Change
 from readiness.visits.plan import Visit, VisitPlan, what_changes
 
+ARROWS = "←→"
 KEYS = {
     "due": (("1-4", "views"), ("w", "whose"), ("Enter", "bull")),
-    "week": (("1-4", "views"), ("w", "whose"), ("←→", "week")),
+    "week": (("1-4", "views"), ("w", "whose"), (ARROWS, "week")),
     "season": (("1-4", "views"), ("Enter", "week")),
-    "visits": (("←→", "move"), ("x", "drop"), ("y", "promise"), ("0", "as planned")),
+    "visits": ((ARROWS, "move"), ("x", "drop"), ("y", "promise"), ("0", "as planned")),
 }
 EVERY_KEY = (("t", "turnout?"), ("Esc", "back"), ("?", "help"), ("q", "quit"))
+
+
+def keys_of(view: str, glyphs: Glyphs) -> list[tuple[str, str]]:
+    """The keys that mean something in a view, and their words."""
+    shown = "arrows" if glyphs.ascii_only else ARROWS
+    keys = [*KEYS[view], *EVERY_KEY]
+    return [(shown if key == ARROWS else key, words) for key, words in keys]
 
 
 def top_line(page: Page) -> Content:

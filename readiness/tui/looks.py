@@ -99,7 +99,7 @@ class Glyphs:
         safe = plain(str(words))
         if self.encoding == "utf-8":
             return safe
-        return safe.encode(self.encoding, "replace").decode(self.encoding)
+        return safe.replace("→", self.arrow).encode(self.encoding, "replace").decode(self.encoding)
 
     def fit(self, words: str, width: int) -> str:
         """The words cut to ``width`` cells, with an ellipsis where something was lost."""

@@ -31,6 +31,11 @@ SCREENS = {
     "crush-trouble": ("c", "i", "1", "y"),
     "crush-vet": ("c", "v"),
     "crush-other": ("c", "o"),
+    "diary": ("d",),
+    "diary-week": ("d", "2"),
+    "diary-season": ("d", "3"),
+    "diary-visits": ("d", "4"),
+    "diary-dropped": ("d", "4", "down", "x"),
 }
 SIZES = [(80, 24), (120, 40)]
 Compare = Callable[..., bool]

@@ -1,0 +1,308 @@
+"""The Diary screen: what is due, the week, the season, the visits, and what if."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import OptionList
+
+from readiness.report.changes_text import change_words
+from readiness.report.rows import short_tags
+from readiness.report.visits_text import missed_lines
+from readiness.tui.app import ReadinessApp, make_app
+from readiness.tui.bull import BullScreen
+from readiness.tui.dialogs import Paper
+from readiness.tui.diary import DiaryScreen
+from readiness.visits.asked import Wishes
+from readiness.visits.changes import changes
+from readiness.visits.plan import what_changes, with_moved, without_visits
+from tests.tui.driver import press, screen_lines, screen_text, settled, squeezed
+from tests.tui.estate import DAY, ahead, desk_at, estate, of
+
+SECOND = 10  # the estate's visits are on DAY and so many days later
+
+
+@pytest.fixture
+def app(tmp_path: Path) -> ReadinessApp:
+    return make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=3600)
+
+
+async def opened(pilot: Pilot[Any], *keys: str) -> DiaryScreen:
+    await settled(pilot)
+    await press(pilot, "d", *keys)
+    screen = pilot.app.screen
+    assert isinstance(screen, DiaryScreen)
+    return screen
+
+
+def rows(app: ReadinessApp) -> list[str]:
+    """The list's lines, whole."""
+    listed = app.screen.query_one(OptionList)
+    return [str(option.prompt).strip() for option in listed.options]
+
+
+def after(lines: list[str], head: str) -> list[str]:
+    """What stands under a heading, up to the next day."""
+    at = next(n for n, line in enumerate(lines) if line.startswith(head))
+    end = next((n for n in range(at + 1, len(lines)) if " 2026" in lines[n][:15]), len(lines))
+    return lines[at + 1 : end]
+
+
+def wrapped(words: str) -> str:
+    return "".join(words.split())
+
+
+async def test_what_is_overdue_stands_first_then_day_by_day_with_visits_and_turnouts(
+    app: ReadinessApp,
+) -> None:
+    async with app.run_test(size=(100, 60)) as pilot:
+        await opened(pilot)
+        listed = rows(app)
+        assert listed[0] == "! Overdue"
+        assert [line.split()[0] for line in after(listed, "! Overdue")[:4]] == [
+            "farmer", "vet", "trimmer", "trimmer",
+        ]  # fmt: skip
+        today = after(listed, "Fri 3 Apr 2026, today")
+        assert (
+            today[0].startswith("visit") and "4 bulls, 49 min, 1 block and 2 dressings" in today[0]
+        )
+        assert [line.split()[0] for line in today[1:]] == [
+            "trimmer", "trimmer", "farmer", "farmer", "vet",
+        ]  # fmt: skip
+        turnout = after(listed, "Thu 9 Apr 2026")[0]
+        assert " ".join(turnout.split()) == "turnout Heifers, Sallow Fell 2 of 5 bulls GO"
+        await press(pilot, "escape")
+        assert app.screen is app.board_screen
+
+
+async def test_w_shows_one_persons_and_then_everyones_again(app: ReadinessApp) -> None:
+    async with app.run_test(size=(100, 60)) as pilot:
+        await opened(pilot)
+        everyone = rows(app)
+        for who in ("trimmer", "farmer", "vet"):
+            await press(pilot, "w")
+            said = {line.split()[0] for line in rows(app)} & {"trimmer", "farmer", "vet"}
+            assert said == {who}
+            assert f"only the {who}'s" in screen_text(app)
+            assert ("visit" in {line.split()[0] for line in rows(app)}) is (who == "trimmer")
+        await press(pilot, "w")
+        assert rows(app) == everyone
+
+
+async def test_enter_opens_the_bull_under_the_cursor_and_esc_comes_back_here(
+    app: ReadinessApp,
+) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await opened(pilot, "down", "down")
+        key = screen._rows[screen.query_one(OptionList).highlighted or 0].due
+        assert key is not None and key.key == "UK123456700002"
+        await press(pilot, "enter")
+        assert isinstance(app.screen, BullScreen) and app.screen.key == key.key
+        await press(pilot, "escape")
+        assert app.screen_stack[-1] is screen
+
+
+async def test_the_week_is_seven_days_and_never_before_this_one(app: ReadinessApp) -> None:
+    async with app.run_test(size=(100, 60)) as pilot:
+        screen = await opened(pilot, "2")
+        heads = [line for line in rows(app) if " 2026, " in line]
+        assert heads[0].startswith("Fri 3 Apr") and heads[-1].startswith("Thu 9 Apr")
+        assert len(heads) == 7
+        await press(pilot, "right")
+        heads = [line for line in rows(app) if " 2026, " in line]
+        assert heads[0].startswith("Fri 10 Apr") and len(heads) == 7
+        assert any(line.startswith("visit") for line in after(rows(app), "Mon 13 Apr"))
+        await press(pilot, "left", "left", "left")
+        assert date.fromordinal(screen.first) == date(2026, 3, 30)
+
+
+async def test_the_season_counts_what_the_diary_lists_and_enter_opens_the_week(
+    app: ReadinessApp,
+) -> None:
+    async with app.run_test(size=(100, 40)) as pilot:
+        screen = await opened(pilot, "3")
+        assert screen.board is not None
+        outstanding = [check for bull in screen.board.bulls for check in bull.outstanding]
+        counts = [
+            line.split()[2:5] for line in rows(app) if line[:1].isdigit() and "week" not in line
+        ]
+        for at, who in enumerate(("trimmer", "farmer", "vet")):
+            listed = sum(int(count[at]) for count in counts if count[at].isdigit())
+            assert listed == sum(check.who == who for check in outstanding) > 0
+        assert "Heifers out 9 Apr" in screen_text(app)
+        await press(pilot, "down", "enter")
+        assert screen.view == "week"
+        assert any(line.startswith("Mon 6 Apr") for line in rows(app))
+
+
+async def test_a_moved_visit_shows_at_once_what_is_missed_and_who_changes(
+    app: ReadinessApp,
+) -> None:
+    async with app.run_test(size=(120, 50)) as pilot:
+        screen = await opened(pilot, "4", "right")
+        plan = screen.plan
+        assert plan is not None and screen.after is not None
+        today, next_day = DAY.toordinal(), DAY.toordinal() + 1
+        expected = with_moved(plan, "Sallow Fell", today, next_day, 5.0)
+        assert screen.after.placed == expected.placed
+        shown = squeezed(app)
+        assert "was today" in screen_text(app)
+        missed = missed_lines(expected, plan)
+        assert missed and all(wrapped(words) in shown for words in missed)
+        changed = what_changes(plan, expected)
+        names = short_tags(change.after.bull for change in changed)
+        assert changed
+        for change in changed:
+            assert change.minor or wrapped(change_words(change, names, today)) in shown
+        await press(pilot, "escape")  # puts it back first
+        assert app.screen is screen and screen.after is None
+        assert "was today" not in screen_text(app)
+
+
+async def test_a_dropped_visit_is_missed_and_x_again_takes_it_back(app: ReadinessApp) -> None:
+    async with app.run_test(size=(120, 50)) as pilot:
+        screen = await opened(pilot, "4", "down", "x")
+        plan = screen.plan
+        assert plan is not None and screen.after is not None
+        on = DAY.toordinal() + SECOND
+        expected = without_visits(plan, [("Sallow Fell", on)], 5.0)
+        assert screen.after.placed == expected.placed and expected.unplaced
+        assert "dropped" in screen_text(app)
+        for words in missed_lines(expected, plan):
+            assert wrapped(words) in squeezed(app)
+        await press(pilot, "x")
+        assert screen.after is None and "dropped" not in screen_text(app)
+
+
+async def test_keys_pressed_fast_end_where_they_mean(app: ReadinessApp) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await opened(pilot, "4")
+        await pilot.press("right", "right", "right", "left")
+        await settled(pilot)
+        assert screen.moves is not None and screen.after is not None
+        days = [visit.on - DAY.toordinal() for visit in screen.after.visits]
+        # 3 Apr is a Friday: Saturday, Monday, Tuesday, and one back to Monday
+        assert days[0] == 3
+        await pilot.press("right", "x", "x", "0")
+        await settled(pilot)
+        assert screen.after is None and not screen.moves.any
+
+
+async def test_a_promised_day_is_kept_and_the_others_are_planned_round_it(
+    app: ReadinessApp,
+) -> None:
+    async with app.run_test(size=(100, 40)) as pilot:
+        screen = await opened(pilot, "4", "down", "right", "y")
+        promised = DAY.toordinal() + SECOND + 1
+        assert screen.plan is not None and screen.after is None
+        visits = [(visit.on, visit.promised) for visit in screen.plan.visits]
+        assert (promised, True) in visits
+        wishes = Wishes(kept=screen.promised)
+        assert screen.plan.placed == app.desk.visits(wishes).placed
+        assert "promised" in "\n".join(rows(app))
+        await press(pilot, "y")  # taken back: the cursor stayed on it
+        assert screen.promised == ()
+        assert not any(visit.promised for visit in screen.plan.visits)
+
+
+async def test_another_turnout_shows_the_bulls_that_change(app: ReadinessApp) -> None:
+    async with app.run_test(size=(100, 50)) as pilot:
+        await opened(pilot)
+        await press(pilot, "t", "1", *"soon", "enter")
+        assert "isnotaday" in squeezed(app)
+        await press(pilot, *["backspace"] * 4, "2", "0", "space", *"apr", "enter")
+        assert isinstance(app.screen, Paper)
+        found = changes(
+            app.desk.board(farm="Sallow Fell", group="Heifers"),
+            app.desk.board(farm="Sallow Fell", group="Heifers", turnout=date(2026, 4, 20)),
+        )
+        names = short_tags(change.after.bull for change in found)
+        large = [change for change in found if not change.minor]
+        assert large
+        inside = [line.split("│") for line in screen_lines(app)]
+        paper = wrapped("".join(parts[1] for parts in inside if len(parts) > 2))
+        for change in large:
+            assert wrapped(change_words(change, names, DAY.toordinal())) in paper
+
+
+async def test_nothing_here_is_written_into_the_book(tmp_path: Path) -> None:
+    path = tmp_path / "bulls.duckdb"
+    before = desk_at(path, estate()).book.everything()
+    app = make_app(desk_at(path, readonly=True), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await opened(pilot, *"1234", "right", "y", "x", "0")
+        await press(pilot, "t", "escape", "escape")
+    assert desk_at(path).book.everything() == before
+
+
+async def test_a_book_that_changes_is_planned_anew_and_says_that_nothing_is_moved(
+    app: ReadinessApp,
+) -> None:
+    async with app.run_test(size=(100, 40)) as pilot:
+        screen = await opened(pilot, "4", "right")
+        app.desk.add([of("00777", "feet", 0, lifted=["LF", "RF", "LH", "RH"])])
+        await press(pilot, "r")
+        assert screen.after is None
+        assert any("planned anew" in told.message for told in app._notifications)
+        assert screen.plan is not None
+        keys = {stop.bull.key for visit in screen.plan.visits for stop in visit.stops}
+        assert "00777" not in keys and "00417" in keys
+
+
+async def test_rules_without_a_working_day_are_said_and_the_diary_stands(tmp_path: Path) -> None:
+    rules = tmp_path / "own.toml"
+    rules.write_text('[rules]\nvisits.except = ["2026-01-01/2027-12-31"]\n')
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    desk.rules_path = rules
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(100, 40)) as pilot:
+        await opened(pilot)
+        assert "There is no working day at Sallow Fell" in " ".join(screen_text(app).split())
+        assert any("lift LF" in line for line in rows(app))
+
+
+@pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
+async def test_every_view_fits_with_hostile_names(tmp_path: Path, size: tuple[int, int]) -> None:
+    told = estate()
+    told.append(
+        {"kind": "bull", "on": ahead(0), "bull": "00417", "name": "[red]x[/] " + "long " * 20,
+         "farm": "Sallow Fell", "pen": "[@click=app.quit]5[/]"}
+    )  # fmt: skip
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", told), poll=3600)
+    async with app.run_test(size=size) as pilot:
+        await opened(pilot)
+        for view in "1234":
+            await press(pilot, view)
+            assert all(len(line) <= size[0] for line in screen_lines(app))
+            assert screen_lines(app)[-1].endswith("q quit")
+        assert "[@click=app.quit]5[/]" in squeezed(app)
+
+
+async def test_an_empty_book_has_an_empty_diary(tmp_path: Path) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb", [estate()[0]])
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "escape", "d", "4")
+        assert isinstance(app.screen, DiaryScreen)
+        assert rows(app) == ["No visit is needed."]
+        await press(pilot, "1")
+        assert any("turnout" in line for line in rows(app))
+        await press(pilot, "right", "x", "y", "enter")  # nothing to do them to
+        assert isinstance(app.screen, DiaryScreen)
+
+
+async def test_a_terminal_without_marks_or_colour_reads_the_same(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    app = make_app(desk, poll=3600, encoding="ascii")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await opened(pilot, "4", "x")
+        assert screen_text(app).isascii()
+        assert "dropped" in screen_text(app)
