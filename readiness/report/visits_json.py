@@ -26,7 +26,7 @@ def visits_json(plan: VisitPlan) -> Json:
                 "farm": each.bull.farm,
                 "check": each.check.id,
                 "why": each.why,
-                "rule": each.rule,
+                "rule": each.rule or None,
             }
             for each in plan.unplaced
         ],

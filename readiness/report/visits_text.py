@@ -138,7 +138,8 @@ def unplaced_words(unplaced: Unplaced, names: dict[str, str]) -> str:
     """A check that has no day, and why."""
     bull = unplaced.bull
     who = f"{names[bull.bull]} {bull.name or ''}".strip()
-    return plain(f"{who}: {check_words_long(unplaced.check)}: {unplaced.why} ({unplaced.rule})")
+    rule = f" ({unplaced.rule})" if unplaced.rule else ""
+    return plain(f"{who}: {check_words_long(unplaced.check)}: {unplaced.why}{rule}")
 
 
 def missed_lines(plan: VisitPlan, before: VisitPlan) -> list[str]:

@@ -7,21 +7,24 @@ from datetime import date
 
 from readiness.trade.words import full_day_words
 from readiness.visits.problem import Farm, Job, Placed, Problem, minutes_on
+from readiness.visits.windows import Asked
 
 
 def why_not(
-    job: Job, texts: Mapping[str, str], problem: Problem, placed: Placed, last: int
+    job: Job, texts: Mapping[str, str], problem: Problem, placed: Placed, asked: Asked
 ) -> tuple[str, str]:
     """(words, rule) for a job that is not placed; ``texts``: the bull's checks in words, by id;
-    ``last``: the last day of the plan."""
+    no rule is to blame where the visits themselves were given."""
     farm = next(farm for farm in problem.farms if farm.name == job.farm)
     days = [day for day in farm.days if job.first <= day <= job.last]
     most = min(farm.minutes, problem.minutes)
-    if job.first > last:
+    if job.first > asked.last:
         words = f"may first be done on {_day(job.first)}, after the last day of the plan"
         return words, "visits.ahead"
+    if not days and asked.late is not None:
+        return f"nobody comes from {_day(job.first)} on", ""
     if not days:
-        words = f"nobody can come from {_day(job.first)} to {_day(min(job.last, last))}"
+        words = f"nobody can come from {_day(job.first)} to {_day(min(job.last, asked.last))}"
         return words, "visits.workdays"
     if job.minutes > most:
         return f"it takes {job.minutes} minutes, and a day has {most}", "minutes.day"

@@ -111,7 +111,7 @@ def plan_asked(herd: Herd, board: Board, asked: Asked, seconds: float) -> VisitP
         bound=answer.bound,
         least_unplaced=answer.unplaced,
         visits=_visits(herd, board, problem, answer),
-        unplaced=_unplaced(board, problem, answer, asked.last),
+        unplaced=_unplaced(board, problem, answer, asked),
         board=board,
         then=_board_then(herd, board, problem, answer, asked.last),
         placed=answer.placed,
@@ -165,14 +165,14 @@ def _pen(state: History) -> str | None:
     return str(pen) if pen else None
 
 
-def _unplaced(board: Board, problem: Problem, answer: Answer, last: int) -> tuple[Unplaced, ...]:
+def _unplaced(board: Board, problem: Problem, answer: Answer, asked: Asked) -> tuple[Unplaced, ...]:
     jobs = {job.key: job for job in problem.jobs if job.key not in answer.placed}
     found = []
     for bull in board.bulls:
         for check in trimmer_checks(bull):
             job = jobs.get((bull.key, check.id))
             if job is not None:
-                why, rule = why_not(job, _texts(bull), problem, answer.placed, last)
+                why, rule = why_not(job, _texts(bull), problem, answer.placed, asked)
                 found.append(Unplaced(bull, check, why, rule))
     return tuple(found)
 
