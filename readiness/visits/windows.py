@@ -79,7 +79,7 @@ def _jobs(bull: Assessment, farm: Farm, rules: VisitRules, asked: Asked) -> Iter
             minutes=rules.minutes_for(check.check),
             overdue=check.overdue,
             after=lags,
-            beside=_block_off(check, ids),
+            beside=_beside(check, checks),
         )
 
 
@@ -96,9 +96,17 @@ def _between(days: tuple[int, ...], first: int, last: int) -> bool:
     return any(first <= day <= last for day in days)
 
 
-def _block_off(check: Check, ids: set[str]) -> str | None:
-    """The block-off on whose day looking under that block takes no minutes."""
+def _beside(check: Check, checks: list[Check]) -> str | None:
+    """Looking under a block takes no minutes where the foot is lifted anyhow: when the block comes
+    off, or for the first of the other checks on that foot."""
     if check.check != "block-look":
         return None
     off = f"block-off:{check.foot}:{check.claw}"
-    return off if off in ids else None
+    lifts = [
+        other.id
+        for other in checks
+        if other is not check
+        and other.check != "block-look"
+        and (other.foot == check.foot or check.foot in other.feet)
+    ]
+    return off if off in lifts else next(iter(lifts), None)

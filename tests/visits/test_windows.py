@@ -185,12 +185,13 @@ def test_looking_under_a_block_costs_nothing_beside_taking_it_off() -> None:
     assert jobs["block-off:LH:inner"].beside is None
 
 
-def test_a_look_under_a_block_that_is_off_stands_alone() -> None:
-    """Off on 2 Apr: the look under it within 3 days, and it takes its own 6 minutes."""
+def test_a_look_under_a_block_that_is_off_goes_with_another_lift_of_that_foot() -> None:
+    """Off on 2 Apr: the look under it within 3 days, and it takes its own 6 minutes, but for the
+    day on which all four feet are lifted anyhow."""
     off = told("B 1", "block-off", "2026-04-02", foot="LH", claw="inner")
     jobs = jobs_of(herd_of(bull("B 1", block("B 1", "2026-02-20"), off)))
     look = jobs["block-look:LH:inner"]
-    assert (look.beside, look.minutes) == (None, 6)
+    assert (look.beside, look.minutes) == ("feet", 6)
     assert window(look) == days("2026-04-03", "2026-04-05")
 
 
