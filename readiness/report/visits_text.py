@@ -66,19 +66,25 @@ def proof_words(plan: VisitPlan) -> str:
     """Whether fewer visits could do, in words."""
     promised = sum(visit.promised for visit in plan.visits)
     kept = f", {promised} of them promised" if promised else ""
+    first = " with what is overdue done first" if _overdue(plan) else ""
     if plan.exact:
-        return f"no fewer can do{kept}"
+        return f"no fewer can do{first}{kept}"
     if len(plan.unplaced) > plan.least_unplaced:
         return (
             f"the best found in the time there was{kept}; {len(plan.unplaced)} checks have no day, "
             f"at least {plan.least_unplaced} have none in any plan"
         )
     if plan.bound >= len(plan.visits):
-        return f"no fewer can do, their days may not be the best{kept}"
+        return f"no fewer can do{first}, their days may not be the best{kept}"
     return (
         f"the best found in the time there was{kept}; {plan.bound} at least, so at most "
         f"{len(plan.visits) - plan.bound} too many"
     )
+
+
+def _overdue(plan: VisitPlan) -> bool:
+    stops = (stop for visit in plan.visits for stop in visit.stops)
+    return any(check.overdue for stop in stops for check in stop.checks)
 
 
 def visit_lines(visit: Visit, names: dict[str, str], plan: VisitPlan, look: Look) -> list[str]:
