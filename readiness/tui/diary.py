@@ -48,7 +48,7 @@ class DiaryScreen(LiveScreen[Board]):
                 tooltip=f"{name}: {words}",
             )
             for number, (name, words) in enumerate(
-                zip(VIEWS, ("day by day", "seven days", "week by week", "the visits"), strict=True),
+                zip(VIEWS, ("day by day", "seven days", "week by week", "when to come, whom to pen"), strict=True),
                 start=1,
             )
         ),

@@ -13,7 +13,6 @@ from readiness.report.rows import day, short_tags
 from readiness.report.visits_text import (
     load_words,
     missed_lines,
-    proof_words,
     stop_words,
     unplaced_words,
 )
@@ -120,7 +119,9 @@ def plan_words(plan: VisitPlan) -> str:
     """The plan in one line."""
     if not plan.visits:
         return "no visit is planned"
-    words = f"{plural(len(plan.visits), 'visit')}: {proof_words(plan)}"
+    fewest = plan.exact or plan.bound >= len(plan.visits)
+    proof = "no fewer can do" if fewest else "the best found in the time there was"
+    words = f"{plural(len(plan.visits), 'visit')}, {proof}"
     if plan.unplaced:
         words += f"; {plural(len(plan.unplaced), 'check')} without a day"
     return words
