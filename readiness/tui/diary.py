@@ -32,7 +32,13 @@ from readiness.tui.looks import QUIET
 from readiness.visits.asked import Promise, Wishes
 from readiness.visits.plan import VisitPlan
 
-VIEWS = ("due", "week", "season", "visits")
+VIEW_WORDS = {
+    "due": "day by day",
+    "week": "seven days",
+    "season": "week by week",
+    "visits": "when to come, whom to pen",
+}
+VIEWS = tuple(VIEW_WORDS)
 WHOM = ("all", *WHO)
 PLANNING = "Planning the visits. Esc leaves it."
 
@@ -47,10 +53,7 @@ class DiaryScreen(LiveScreen[Board]):
                 key_display="1-4" if number == 1 else None,
                 tooltip=f"{name}: {words}",
             )
-            for number, (name, words) in enumerate(
-                zip(VIEWS, ("day by day", "seven days", "week by week", "when to come, whom to pen"), strict=True),
-                start=1,
-            )
+            for number, (name, words) in enumerate(VIEW_WORDS.items(), start=1)
         ),
         Binding("w", "whom", "whose", tooltip="only the trimmer's, the farmer's or the vet's"),
         Binding("left", "step(-1)", "earlier", key_display="←→",

@@ -19,13 +19,18 @@ LOOK = 0.002  # seconds between two looks at what happens by itself, in a thread
 
 async def settled(pilot: Pilot[None]) -> None:
     """Every reading and writing is done, whether it went well or not, and painted."""
-    await until(pilot, lambda: at_rest(pilot.app))
+    await until(pilot, lambda: idle(pilot.app) and painted(pilot.app))
 
 
-def at_rest(app: App[None]) -> bool:
-    """Nobody reads or writes, and nothing waits to be laid out, painted or done after that."""
+def idle(app: App[None]) -> bool:
+    """Nobody reads or writes."""
+    return all(worker.is_finished for worker in app.workers)
+
+
+def painted(app: App[None]) -> bool:
+    """Nothing waits to be laid out, to be painted or to be done after that."""
     screen = app.screen
-    return all(worker.is_finished for worker in app.workers) and not (
+    return not (
         screen._layout_required
         or screen._scroll_required
         or screen._repaint_required
