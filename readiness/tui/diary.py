@@ -32,13 +32,7 @@ from readiness.tui.looks import QUIET
 from readiness.visits.asked import Promise, Wishes
 from readiness.visits.plan import VisitPlan
 
-VIEW_WORDS = {
-    "due": "day by day",
-    "week": "seven days",
-    "season": "week by week",
-    "visits": "when to come, whom to pen",
-}
-VIEWS = tuple(VIEW_WORDS)
+VIEWS = tuple(detail.VIEW_WORDS)
 WHOM = ("all", *WHO)
 PLANNING = "Planning the visits. Esc leaves it."
 
@@ -53,7 +47,7 @@ class DiaryScreen(LiveScreen[Board]):
                 key_display="1-4" if number == 1 else None,
                 tooltip=f"{name}: {words}",
             )
-            for number, (name, words) in enumerate(VIEW_WORDS.items(), start=1)
+            for number, (name, words) in enumerate(detail.VIEW_WORDS.items(), start=1)
         ),
         Binding("w", "whom", "whose", tooltip="only the trimmer's, the farmer's or the vet's"),
         Binding("left", "step(-1)", "earlier", key_display="←→",

@@ -22,6 +22,12 @@ from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
 from readiness.visits.changes import Change
 from readiness.visits.plan import Visit, VisitPlan, what_changes
 
+VIEW_WORDS = {
+    "due": "day by day",
+    "week": "seven days",
+    "season": "week by week",
+    "visits": "when to come, whom to pen",
+}
 ARROWS = "←→"
 KEYS = {
     "due": (("1-4", "views"), ("w", "whose"), ("Enter", "bull")),
