@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
-from datetime import date
 from functools import partial
 from typing import ClassVar
 
@@ -16,13 +14,14 @@ from textual.content import Content
 from textual.events import Resize
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
-from textual.worker import get_current_worker
+from textual.worker import Worker, WorkerState, get_current_worker
 
 from readiness.agenda import WEEK, monday_of
 from readiness.aside import Aside, GivenUp
 from readiness.diary import WHO, diary
 from readiness.engine.results import Board
-from readiness.errors import ReadinessError
+from readiness.errors import ReadinessError, UsageError
+from readiness.trade.words import full_day_words
 from readiness.tui import diary_detail as detail
 from readiness.tui import diary_rows as lines
 from readiness.tui.diary_moves import SECONDS, Moves
@@ -35,6 +34,10 @@ from readiness.visits.plan import VisitPlan
 VIEWS = tuple(detail.VIEW_WORDS)
 WHOM = ("all", *WHO)
 PLANNING = "Planning the visits. Esc leaves it."
+PROMISED = (
+    "Promised while this screen is open, and the others planned anew; `visits --keep` plans round "
+    "it, too."
+)
 
 
 class DiaryScreen(LiveScreen[Board]):
@@ -120,9 +123,15 @@ class DiaryScreen(LiveScreen[Board]):
         except GivenUp:
             return
         except ReadinessError as problem:
-            self.app.call_from_thread(self._not_planned, str(problem))
+            self.app.call_from_thread(self._not_planned, problem)
         else:
             self.app.call_from_thread(self._planned, plan)
+
+    @on(Worker.StateChanged)
+    def _failed(self, event: Worker.StateChanged) -> None:
+        """What nobody foresaw ends the program aloud: else one would wait for a plan for ever."""
+        if event.worker.group in ("plan", "what") and event.state is WorkerState.ERROR:
+            raise event.worker.error or RuntimeError("the visits were not planned")
 
     def _planned(self, plan: VisitPlan) -> None:
         self.moves, self.after = Moves(plan), None
@@ -133,12 +142,18 @@ class DiaryScreen(LiveScreen[Board]):
             self.query_one(OptionList).highlighted = at
         self._stay = None
 
-    def _not_planned(self, words: str) -> None:
-        """Wishes that cannot be met are taken back: the plan without them stands."""
-        self.say(words)
-        if self.promised:
-            self.promised = self.promised[:-1]
+    def _not_planned(self, problem: ReadinessError) -> None:
+        """A promise that cannot be kept any more is taken back, aloud; the others stand."""
+        if not isinstance(problem, UsageError):
+            self.fail(problem)
+        elif self.promised:
+            *kept, gone = self.promised
+            self.promised = tuple(kept)
+            self.tui.tell(f"{problem} No longer promised: {full_day_words(gone.day)}.", wrong=True)
             self._work_out(Wishes(kept=self.promised))
+        else:
+            self.say(str(problem))
+        self._paint()
 
     def say(self, words: str) -> None:
         self._words = words
@@ -187,17 +202,9 @@ class DiaryScreen(LiveScreen[Board]):
             return lines.week_rows(kept, groups, visits, self.first, self.whom, page)
         if self.view == "season":
             return lines.season_rows(kept, groups, visits, page)
-        return self._visit_rows(page)
-
-    def _visit_rows(self, page: lines.Page) -> list[lines.Row]:
         if self.moves is None:
             return [lines.head_row(self._words or PLANNING, page, QUIET)]
-        shown = self.moves.shown(self.after or self.moves.plan)
-        rows = [
-            replace(lines.visit_row(visit, page, dated=True, mark=mark), visit=key)
-            for key, visit, mark in shown
-        ]
-        return rows or [lines.head_row("No visit is needed.", page, QUIET)]
+        return lines.visit_rows(self.moves.shown(self.after or self.moves.plan), page)
 
     @on(OptionList.OptionHighlighted)
     def _moved_to(self, event: OptionList.OptionHighlighted) -> None:
@@ -323,14 +330,9 @@ class DiaryScreen(LiveScreen[Board]):
             self.tui.tell("It is dropped: x takes it back first.")
             return
         self._stay = (row.visit[0], day)
-        promise = Promise(date.fromordinal(day), row.visit[0])
-        if promise in self.promised:
-            self.promised = tuple(each for each in self.promised if each != promise)
-        else:
-            self.promised = (*self.promised, promise)
-            self.tui.tell(
-                "Promised while this screen is open; `visits --keep` plans round it, too."
-            )
+        before, self.promised = self.promised, self.moves.promise(row.visit, self.promised)
+        if len(self.promised) >= len(before):
+            self.tui.tell(PROMISED)
         self._plan()
 
     def action_turnout(self) -> None:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from datetime import date
 
 from readiness.report.rows import day
 from readiness.tui.diary_rows import VisitKey
+from readiness.visits.asked import Promise
 from readiness.visits.plan import Visit, VisitPlan, days_of_visits, days_to_move, on_days
 
 SECONDS = 5.0
@@ -52,6 +54,16 @@ class Moves:
     def back(self) -> Moves:
         """Everything as planned."""
         return Moves(self.plan)
+
+    def promise(self, visit: VisitKey, promised: tuple[Promise, ...]) -> tuple[Promise, ...]:
+        """What is promised, with this visit on the day on which it stands; without it where it is
+        promised for that day. A visit moved after it was promised is so for its new day alone."""
+        farm, planned = visit
+        day = self.day_of(visit)
+        now = Promise(date.fromordinal(planned if day is None else day), farm)
+        before = Promise(date.fromordinal(planned), farm)
+        others = tuple(each for each in promised if each not in (now, before))
+        return others if now in promised else (*others, now)
 
     def _with(self, visit: VisitKey, to: int | None) -> Moves:
         moved = {**self.to, visit: to}

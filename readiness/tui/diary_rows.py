@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 
 from rich.cells import cell_len
@@ -113,7 +113,9 @@ def turnout_row(group: GroupLine, page: Page) -> Row:
     farm = f", {page.glyphs.text(group.farm)}" if group.farm else ""
     name = f"{page.glyphs.text(group.group)}{farm}"
     states = f"{group.go} of {plural(group.bulls, 'bull')} GO"
-    parts = (("  turnout ", f"bold {SKY}"), (name, f"bold {TEXT}"), (f"   {states}", QUIET))
+    lead, states = "  turnout ", f"   {states}"
+    name = page.glyphs.fit(name, page.width - cell_len(lead + states) - 3)
+    parts = ((lead, f"bold {SKY}"), (name, f"bold {TEXT}"), (states, QUIET))
     return Row(Content.assemble(*parts))
 
 
@@ -131,9 +133,9 @@ def visit_row(visit: Visit, page: Page, *, dated: bool, mark: str = "") -> Row:
     load = f"{plural(len(visit.stops), 'bull')}, {visit.minutes} min, {bring_words(visit.bring)}"
     said = mark or ("promised" if visit.promised else "")
     said = f"  {said}" if said else ""
-    room = page.width - cell_len(when) - cell_len(said) - 10
-    words = glyphs.fit(f"{where}   {load}", room)
     lead = "  " if dated else "  visit   "
+    room = page.width - cell_len(f"{lead}{when}{said}") - 3
+    words = glyphs.fit(f"{where}   {load}", room)
     parts = (
         (lead, f"bold {SKY}"), (when, f"bold {TEXT}"), (words, TEXT), (said, f"bold {ORANGE}"),
     )  # fmt: skip
@@ -190,6 +192,15 @@ def _day_rows(day: Day, who: str, page: Page, *, empty: bool = False) -> list[Ro
 
 def _by(due: Due, who: str) -> bool:
     return who in ("all", due.check.who)
+
+
+def visit_rows(shown: Iterable[tuple[VisitKey, Visit, str]], page: Page) -> list[Row]:
+    """The visits, each under the key by which it was planned, with what was done to it."""
+    rows = [
+        replace(visit_row(visit, page, dated=True, mark=mark), visit=key)
+        for key, visit, mark in shown
+    ]
+    return rows or [head_row("No visit is needed.", page, QUIET)]
 
 
 def season_rows(

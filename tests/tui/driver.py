@@ -31,7 +31,8 @@ def painted(app: App[None]) -> bool:
     """Nothing waits to be laid out, to be painted or to be done after that."""
     screen = app.screen
     return not (
-        screen._layout_required
+        app._resize_timer
+        or screen._layout_required
         or screen._scroll_required
         or screen._repaint_required
         or screen._recompose_required
