@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
+from threading import Event
 from typing import Any
 
 import pytest
+from rich.cells import cell_len
+from textual.content import Content
 from textual.pilot import Pilot
 from textual.widgets import OptionList
 
+from readiness.errors import BookBusy
 from readiness.report.changes_text import change_words
 from readiness.report.rows import short_tags
 from readiness.report.visits_text import missed_lines
@@ -17,11 +21,14 @@ from readiness.tui.app import ReadinessApp, make_app
 from readiness.tui.bull import BullScreen
 from readiness.tui.dialogs import Paper
 from readiness.tui.diary import DiaryScreen
+from readiness.tui.diary_moves import Moves
 from readiness.visits.asked import Wishes
 from readiness.visits.changes import changes
-from readiness.visits.plan import what_changes, with_moved, without_visits
-from tests.tui.driver import press, screen_lines, screen_text, settled, squeezed
+from readiness.visits.plan import VisitPlan, what_changes, with_moved, without_visits
+from tests.tui.driver import press, screen_lines, screen_text, settled, squeezed, until
 from tests.tui.estate import DAY, ahead, desk_at, estate, of
+from tests.tui.test_tui_hostile import NAMES, UNSEEN, hostile
+from tests.tui.test_tui_looks import colours, segments
 
 SECOND = 10  # the estate's visits are on DAY and so many days later
 
@@ -54,6 +61,10 @@ def after(lines: list[str], head: str) -> list[str]:
 
 def wrapped(words: str) -> str:
     return "".join(words.split())
+
+
+def underlined(app: ReadinessApp) -> str:
+    return "".join(s.text for s in segments(app) if s.style and s.style.underline)
 
 
 async def test_what_is_overdue_stands_first_then_day_by_day_with_visits_and_turnouts(
@@ -134,6 +145,7 @@ async def test_the_season_counts_what_the_diary_lists_and_enter_opens_the_week(
             listed = sum(int(count[at]) for count in counts if count[at].isdigit())
             assert listed == sum(check.who == who for check in outstanding) > 0
         assert "Heifers out 9 Apr" in screen_text(app)
+        assert "visit 13 Apr" in screen_text(app)
         await press(pilot, "down", "enter")
         assert screen.view == "week"
         assert any(line.startswith("Mon 6 Apr") for line in rows(app))
@@ -146,11 +158,16 @@ async def test_a_moved_visit_shows_at_once_what_is_missed_and_who_changes(
         screen = await opened(pilot, "4", "right")
         plan = screen.plan
         assert plan is not None and screen.after is not None
+        marked = screen.query_one(OptionList).get_option_at_index(0).prompt
+        assert isinstance(marked, Content) and marked.spans == []  # read on the cursor's ground
         today, next_day = DAY.toordinal(), DAY.toordinal() + 1
         expected = with_moved(plan, "Sallow Fell", today, next_day, 5.0)
         assert screen.after.placed == expected.placed
         shown = squeezed(app)
         assert "was today" in screen_text(app)
+        await press(pilot, "1")  # it has moved wherever the visits stand
+        assert after(rows(app), "Sat 4 Apr 2026")[0].startswith("visit")
+        await press(pilot, "4")
         missed = missed_lines(expected, plan)
         assert missed and all(wrapped(words) in shown for words in missed)
         changed = what_changes(plan, expected)
@@ -188,6 +205,13 @@ async def test_keys_pressed_fast_end_where_they_mean(app: ReadinessApp) -> None:
         # 3 Apr is a Friday: Saturday, Monday, Tuesday, and one back to Monday
         assert days[0] == 3
         await pilot.press("right", "x", "x", "0")
+        await settled(pilot)
+        assert screen.after is None and not screen.moves.any
+        await pilot.press("right", "right", "right", "x")
+        await settled(pilot)
+        assert screen.after is not None and len(screen.after.visits) == 1
+        assert [line.split()[-1] == "dropped" for line in rows(app)] == [True, False]
+        await pilot.press("0", "left", "down", "j", "k")  # there is no day before today
         await settled(pilot)
         assert screen.after is None and not screen.moves.any
 
@@ -274,11 +298,12 @@ async def test_every_view_fits_with_hostile_names(tmp_path: Path, size: tuple[in
     )  # fmt: skip
     app = make_app(desk_at(tmp_path / "bulls.duckdb", told), poll=3600)
     async with app.run_test(size=size) as pilot:
-        await opened(pilot)
+        screen = await opened(pilot)
         for view in "1234":
             await press(pilot, view)
             assert all(len(line) <= size[0] for line in screen_lines(app))
             assert screen_lines(app)[-1].endswith("q quit")
+            assert all(cell_len(row.content.plain) <= size[0] - 2 for row in screen._rows)
         assert "[@click=app.quit]5[/]" in squeezed(app)
 
 
@@ -306,3 +331,134 @@ async def test_a_terminal_without_marks_or_colour_reads_the_same(
         await opened(pilot, "4", "x")
         assert screen_text(app).isascii()
         assert "dropped" in screen_text(app)
+        for keys in (("1",), ("2",), ("3",), ("4", "0"), ("right",)):
+            await press(pilot, *keys)
+            assert screen_text(app).isascii()
+            assert not colours(app)
+        assert "Sat 4 Apr, tomorrow" in underlined(app)  # the cursor stands out without colour
+
+
+async def test_a_promised_visit_that_is_moved_is_promised_for_its_new_day_alone(
+    app: ReadinessApp,
+) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await opened(pilot, "4", "down", "y", "right", "y")
+        assert screen.plan is not None
+        visits = [(visit.on - DAY.toordinal(), visit.promised) for visit in screen.plan.visits]
+        assert visits == [(0, False), (SECOND + 1, True)]
+        said = [told.message for told in app._notifications]
+        assert any("the others planned anew" in words for words in said)
+
+
+async def test_a_promise_that_the_rules_rule_out_is_taken_back_aloud(tmp_path: Path) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    desk.rules_path = tmp_path / "own.toml"
+    desk.rules_path.write_text("")
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await opened(pilot, "4", "down", "y")
+        assert [promise.day for promise in screen.promised] == [date(2026, 4, 13)]
+        desk.rules_path.write_text('[rules]\nvisits.except = ["2026-04-12/2026-04-20"]\n')
+        await press(pilot, "r")
+        assert not screen.promised and screen.plan is not None
+        assert [visit.on - DAY.toordinal() for visit in screen.plan.visits] == [0, 18]
+        [said] = [told.message for told in app._notifications if told.severity == "error"]
+        assert "Mon 13 Apr 2026 is on a day that visits.except leaves out" in said
+        assert said.endswith("No longer promised: Mon 13 Apr 2026.")
+
+
+async def test_a_busy_book_costs_no_promise_and_is_planned_when_it_is_free(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    app = make_app(desk, poll=0.02)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await opened(pilot, "4", "down", "y")
+        plan = desk.visits
+        tries: list[int] = []
+        free: list[int] = []
+
+        def busy(*wishes: Any, **more: Any) -> VisitPlan:
+            tries.append(1)
+            if not free:
+                raise BookBusy("The book is held by process 4711.")
+            return plan(*wishes, **more)
+
+        monkeypatch.setattr(desk, "visits", busy)
+        await pilot.press("r")
+        await until(pilot, lambda: len(tries) > 2)
+        assert "4711" in screen_text(app)
+        free.append(1)
+        await until(pilot, lambda: screen.plan is not None)
+        await settled(pilot)
+        assert "4711" not in screen_text(app)
+        assert screen.plan is not None and screen.plan.visits[1].promised
+
+
+async def test_leaving_while_it_plans_does_no_harm(
+    app: ReadinessApp, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    gate = Event()
+    plan, outcome = app.desk.visits, Moves.outcome
+
+    def slow_plan(*wishes: Any, **more: Any) -> VisitPlan:
+        gate.wait()
+        return plan(*wishes, **more)
+
+    def slow_outcome(moves: Moves) -> VisitPlan:
+        gate.wait()
+        return outcome(moves)
+
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        monkeypatch.setattr(app.desk, "visits", slow_plan)
+        await pilot.press("d", "4")
+        await until(pilot, lambda: "Planning the visits" in screen_text(app))
+        await pilot.press("x", "y", "right", "0", "escape")
+        assert app.screen is app.board_screen
+        gate.set()
+        await settled(pilot)
+        monkeypatch.setattr(Moves, "outcome", slow_outcome)
+        await opened(pilot, "4")
+        gate.clear()
+        await pilot.press("right", "escape", "escape")
+        assert app.screen is app.board_screen
+        gate.set()
+        await settled(pilot)
+        assert app.screen is app.board_screen
+
+
+async def test_what_nobody_foresaw_is_no_planning_for_ever(
+    app: ReadinessApp, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(*wishes: Any, **more: Any) -> VisitPlan:
+        raise ZeroDivisionError("a fault of ours")
+
+    monkeypatch.setattr(app.desk, "visits", broken)
+    with pytest.raises(ZeroDivisionError, match="a fault of ours"):
+        async with app.run_test(size=(80, 24)) as pilot:
+            await settled(pilot)
+            await pilot.press("d")
+            await until(pilot, lambda: not app.is_running)
+
+
+@pytest.mark.parametrize("name", NAMES)
+async def test_hostile_names_stay_text_in_every_view(tmp_path: Path, name: str) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", hostile(NAMES[name])), poll=3600)
+    async with app.run_test(size=(60, 20)) as pilot:
+        screen = await opened(pilot)
+        for keys in (("2",), ("3",), ("4",), ("right",), ("x",), ("t",)):
+            await press(pilot, *keys)
+            for line in screen_lines(app):
+                assert not UNSEEN.search(line)
+                assert cell_len(line) <= 60
+            assert all(cell_len(row.content.plain) <= 58 for row in screen._rows)
+
+
+async def test_without_a_book_it_says_so_and_plans_nothing(tmp_path: Path) -> None:
+    app = make_app(desk_at(tmp_path / "none.duckdb"), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "escape", "d", "4", "right", "x", "y", "t", "enter")
+        assert "There is no book" in " ".join(screen_text(app).split())
+    assert not (tmp_path / "none.duckdb").exists()

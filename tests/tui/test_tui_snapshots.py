@@ -35,6 +35,7 @@ SCREENS = {
     "diary-week": ("d", "2"),
     "diary-season": ("d", "3"),
     "diary-visits": ("d", "4"),
+    "diary-moved": ("d", "4", "right"),
     "diary-dropped": ("d", "4", "down", "x"),
 }
 SIZES = [(80, 24), (120, 40)]
