@@ -6,7 +6,6 @@ import asyncio
 import re
 from collections.abc import Callable
 
-from textual.app import App
 from textual.pilot import Pilot
 
 from readiness.tui.app import ReadinessApp
@@ -14,31 +13,13 @@ from readiness.tui.board import BoardScreen
 from readiness.tui.board_table import BullTable
 
 PATIENCE = 20.0
-LOOK = 0.002  # seconds between two looks at what happens by itself, in a thread or by the clock
 
 
 async def settled(pilot: Pilot[None]) -> None:
     """Every reading and writing is done, whether it went well or not, and painted."""
-    await until(pilot, lambda: idle(pilot.app) and painted(pilot.app))
-
-
-def idle(app: App[None]) -> bool:
-    """Nobody reads or writes."""
-    return all(worker.is_finished for worker in app.workers)
-
-
-def painted(app: App[None]) -> bool:
-    """Nothing waits to be laid out, to be painted or to be done after that."""
-    screen = app.screen
-    return not (
-        app._resize_timer
-        or screen._layout_required
-        or screen._scroll_required
-        or screen._repaint_required
-        or screen._recompose_required
-        or screen._dirty_widgets
-        or screen._callbacks
-    )
+    for _ in range(3):
+        await until(pilot, lambda: all(worker.is_finished for worker in pilot.app.workers))
+        await pilot.pause()
 
 
 async def press(pilot: Pilot[None], *keys: str) -> None:
@@ -51,9 +32,7 @@ async def press(pilot: Pilot[None], *keys: str) -> None:
 async def until(pilot: Pilot[None], seen: Callable[[], bool]) -> None:
     """Wait for something that happens by itself; an error after ``PATIENCE`` seconds."""
     async with asyncio.timeout(PATIENCE):
-        await pilot.pause()
         while not seen():
-            await asyncio.sleep(LOOK)
             await pilot.pause()
 
 
