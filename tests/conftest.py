@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 
-LEAST_WORKERS = 4
+LEAST_WORKERS = 3
 
 
 def pytest_xdist_auto_num_workers() -> int:

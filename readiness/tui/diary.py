@@ -12,6 +12,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.events import Resize
+from textual.timer import Timer
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 from textual.worker import Worker, WorkerState, get_current_worker
@@ -79,6 +80,7 @@ class DiaryScreen(LiveScreen[Board]):
         self.first = 0
         self._rows: list[lines.Row] = []
         self._cursor: int | None = None
+        self._waiting: Timer | None = None
         self._stay: lines.VisitKey | None = None
         self._words = ""
 
@@ -106,13 +108,14 @@ class DiaryScreen(LiveScreen[Board]):
 
     def _plan(self) -> None:
         """Plan the visits anew, around what is promised."""
-        self.set_timer(SLOW, self._say_planning)
+        self._stop_waiting()
+        self._waiting = self.set_timer(SLOW, partial(self.say, PLANNING))
         self.moves = self.after = None
         self._work_out(Wishes(kept=self.promised))
 
-    def _say_planning(self) -> None:
-        if self.moves is None:
-            self.say(PLANNING)
+    def _stop_waiting(self) -> None:
+        if self._waiting is not None:
+            self._waiting.stop()
 
     @work(thread=True, group="plan", exclusive=True, exit_on_error=False)
     def _work_out(self, wishes: Wishes) -> None:
@@ -134,6 +137,7 @@ class DiaryScreen(LiveScreen[Board]):
             raise event.worker.error or RuntimeError("the visits were not planned")
 
     def _planned(self, plan: VisitPlan) -> None:
+        self._stop_waiting()
         self.moves, self.after = Moves(plan), None
         self.say("")
         self._paint()
@@ -144,6 +148,7 @@ class DiaryScreen(LiveScreen[Board]):
 
     def _not_planned(self, problem: ReadinessError) -> None:
         """A promise that cannot be kept any more is taken back, aloud; the others stand."""
+        self._stop_waiting()
         if not isinstance(problem, UsageError):
             self.fail(problem)
         elif self.promised:
