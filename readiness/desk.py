@@ -19,6 +19,7 @@ from readiness.entry import Entry
 from readiness.entry_new import NewEntry
 from readiness.errors import CannotWrite, DataError, NotFound
 from readiness.locations import file_stamp, no_book
+from readiness.named import find_bull, known_name
 from readiness.source import bytes_of, paragraph
 from readiness.writing import (
     Outcome,
@@ -109,7 +110,8 @@ class Desk:
         if farm is not None:
             self._known_farm(farm, entries)
         if group is not None:
-            self._known("group", group, (e.body["group"] for e in entries if e.kind == "group"))
+            named = (e.body["group"] for e in entries if e.kind == "group")
+            known_name("group", group, named, self.book.path)
         return assess_book(
             entries,
             rules,
@@ -126,7 +128,7 @@ class Desk:
         from readiness.engine.board import assess_book
 
         shelf = self._shelf(known, last=last)
-        key = self._find(tag, shelf.tags)
+        key = find_bull(tag, shelf.tags, self.book.path)
         own = shelf.of(key)
         on = self.on.toordinal()
         if not any(entry.kind == "bull" and entry.day <= on for entry in own):
@@ -196,30 +198,8 @@ class Desk:
         return self._kept.shelf(last=last) if known is None else Shelf(self.book.read(known))
 
     def _known_farm(self, farm: str, entries: Iterable[Entry]) -> None:
-        self._known("farm", farm, (e.body.get("farm", "") for e in entries if e.kind in _OF_FARM))
-
-    def _known(self, what: str, name: str, named: Iterable[str]) -> None:
-        """A farm or group nobody ever named is a slip: an empty board would look like all clear."""
-        known = set(named)
-        if name not in known:
-            names = ", ".join(sorted(known - {""})) or "none"
-            raise NotFound(f"There is no {what} {name} in {self.book.path}; it has: {names}.")
-
-    def _find(self, tag: str, written: Mapping[str, str]) -> str:
-        from readiness.trade.tags import match_tag
-
-        if not tag.strip():
-            raise NotFound("No tag is given. Give his tag, or its last digits.")
-        matches = match_tag(tag, written)
-        if len(matches) == 1:
-            return matches[0]
-        if not matches:
-            raise NotFound(
-                f"There is no bull {tag} in {self.book.path}. Give his tag as written in the book, "
-                "or its last digits; `readiness board` lists them."
-            )
-        names = ", ".join(written[key] for key in matches)
-        raise NotFound(f"{tag} matches {len(matches)} bulls: {names}. Give more of the tag.")
+        known_name("farm", farm, (e.body.get("farm", "") for e in entries if e.kind in _OF_FARM),
+                   self.book.path)  # fmt: skip
 
     # ---- writing -------------------------------------------------------------------------------
 
@@ -228,7 +208,7 @@ class Desk:
         from readiness.shorthand import Scales, read, words
 
         shelf = self._shelf()
-        key = self._find(tag, shelf.tags)
+        key = find_bull(tag, shelf.tags, self.book.path)
         own = shelf.of(key)
         rules = _state(own, self.rules(), self.on.toordinal(), key).rules
         scales = Scales(rules.default_mobility, rules.default_condition)

@@ -1,0 +1,1 @@
+"""Everything in the book as files that other programs read."""

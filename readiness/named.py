@@ -1,0 +1,37 @@
+"""What a person names must be there: a bull by his tag, a farm, a group."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+
+from readiness.errors import NotFound
+
+
+def known_name(what: str, name: str, named: Iterable[str], book: Path) -> None:
+    """A farm or group nobody ever named is a slip: an empty board would look like all clear."""
+    known = set(named)
+    if name not in known:
+        names = ", ".join(sorted(known - {""})) or "none"
+        raise NotFound(f"There is no {what} {name} in {book}; it has: {names}.")
+
+
+def find_bull(tag: str, written: Mapping[str, str], book: Path) -> str:
+    """The key of the bull that a typed tag means, among ``written`` (key → tag as written).
+
+    Raises ``NotFound`` where none or more than one match.
+    """
+    from readiness.trade.tags import match_tag
+
+    if not tag.strip():
+        raise NotFound("No tag is given. Give his tag, or its last digits.")
+    matches = match_tag(tag, written)
+    if len(matches) == 1:
+        return matches[0]
+    if not matches:
+        raise NotFound(
+            f"There is no bull {tag} in {book}. Give his tag as written in the book, "
+            "or its last digits; `readiness board` lists them."
+        )
+    names = ", ".join(written[key] for key in matches)
+    raise NotFound(f"{tag} matches {len(matches)} bulls: {names}. Give more of the tag.")

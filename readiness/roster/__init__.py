@@ -1,0 +1,1 @@
+"""A roster of bulls as people keep it, in a spreadsheet: read, or refused cell by cell."""
