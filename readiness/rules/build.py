@@ -15,6 +15,7 @@ from readiness.rules.model import (
     MobilityScale,
     OwnCheck,
     Rules,
+    StatsRules,
     Value,
     VisitRules,
 )
@@ -34,6 +35,11 @@ VISIT_IDS: Mapping[str, str] = {
     field.name: field.name.replace("_", ".", 1) for field in fields(VisitRules)
 }
 """Name in ``VisitRules`` → rule id."""
+
+STATS_IDS: Mapping[str, str] = {
+    field.name: field.name.replace("_", ".", 1) for field in fields(StatsRules)
+}
+"""Name in ``StatsRules`` → rule id."""
 
 ABSENT: Mapping[str, Any] = {"holds_from": 0, "vet_from": 0, "vet_open": 0, "advise_look": 0}
 """What a field of a finding is where no rule speaks of it; the lists are empty."""
@@ -73,6 +79,7 @@ def build(draft: Draft) -> Rules:
             scrotum=values["scrotum.least"],
             checks=tuple(draft.checks.values()),
             visits=VisitRules(**{name: values[rule] for name, rule in VISIT_IDS.items()}),
+            stats=StatsRules(**{name: values[rule] for name, rule in STATS_IDS.items()}),
             default_mobility=draft.scales["mobility"],
             default_condition=draft.scales["condition"],
             values=draft.values,

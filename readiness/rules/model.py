@@ -188,6 +188,16 @@ class VisitRules:
 
 
 @dataclass(frozen=True, slots=True)
+class StatsRules:
+    """The rules of the figures; the rule id is the name with its first ``_`` read as ``.``.
+
+    ``stats_few``: with fewer feet lifted than this a figure is said to rest on few.
+    """
+
+    stats_few: int
+
+
+@dataclass(frozen=True, slots=True)
 class Rules:
     """The rules in force for one farm.
 
@@ -204,6 +214,7 @@ class Rules:
     scrotum: tuple[tuple[int | None, float], ...]
     checks: tuple[OwnCheck, ...]
     visits: VisitRules
+    stats: StatsRules
     default_mobility: str
     default_condition: str
     values: Mapping[str, Value]

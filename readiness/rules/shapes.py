@@ -175,6 +175,7 @@ IN_MINUTES = (
 )  # fmt: skip
 DAY_MINUTES = 1440
 MOST_AHEAD = 366
+MOST_FEW = 10_000
 
 SINGLE: Mapping[str, Shape] = {
     **dict.fromkeys(IN_DAYS, _days),
@@ -196,6 +197,7 @@ SINGLE: Mapping[str, Shape] = {
     **dict.fromkeys(IN_MINUTES, Shape("minutes", whole(0, DAY_MINUTES))),
     "minutes.day": Shape("minutes", whole(1, DAY_MINUTES)),
     **dict.fromkeys(("bring.block", "bring.wrap", "bring.dressing"), Shape("count", whole(0, 20))),
+    "stats.few": Shape("feet lifted", whole(0, MOST_FEW)),
     "motility.least": Shape("%", whole(0, 100)),
     "normal.least": Shape("%", whole(0, 100)),
     "scrotum.least": Shape("months, cm", least_by_age),
