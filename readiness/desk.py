@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from readiness.engine.results import Board
     from readiness.history import History
     from readiness.rules.model import RuleBook
+    from readiness.stats.results import Figures
     from readiness.visits.asked import Wishes
     from readiness.visits.plan import VisitPlan
 
@@ -166,6 +167,27 @@ class Desk:
         late = turnout.toordinal() if turnout else None
         herd = fold_book(entries, self.rules(), self.on.toordinal(), late)
         return plan_herd(herd, wishes, seconds, farm=farm)
+
+    def stats(
+        self, *, farm: str | None = None, since: date | None = None, known: str | None = None
+    ) -> Figures:
+        """How often what was found on the feet lifted up to the day, from ``since`` on.
+
+        Raises ``NotFound`` where there is no such book or farm.
+        """
+        from readiness.stats.figures import figures
+        from readiness.stats.lifts import foot_lifts
+
+        entries, rules, on = self._read(known), self.rules(), self.on.toordinal()
+        if farm is not None:
+            self._known_farm(farm, entries)
+        return figures(
+            foot_lifts(entries, rules, on),
+            on=on,
+            few=rules.for_farm(farm).stats.stats_few,
+            since=since.toordinal() if since else None,
+            farm=farm,
+        )
 
     def entries(self, ids: Collection[str]) -> tuple[Entry, ...]:
         """The entries of these ids, struck ones too, in ``entry_order``."""

@@ -1,0 +1,32 @@
+"""Ages in bands: those by which the trade says how many females a bull can serve."""
+
+from __future__ import annotations
+
+from readiness.engine.advice import age_months
+
+UNKNOWN = "unknown"
+
+_UPTO = (
+    (14, "under 15 months"),
+    (17, "15 to under 18 months"),
+    (23, "18 to under 24 months"),
+    (35, "24 to under 36 months"),
+    (72, "36 months to 6 years"),
+)
+"""(whole months up to and including, the band's name)."""
+
+_OVER = "over 6 years"
+AGES = (*(name for _, name in _UPTO), _OVER, UNKNOWN)
+"""Every band, from young to old."""
+
+
+def age_band(born: object, day: int) -> str:
+    """The band of a bull born on ``born`` (an ISO date) on ``day`` (an ordinal).
+
+    In whole months; he is over 6 years from 73 months on. ``UNKNOWN`` where the birthday is not
+    known, or lies after that day.
+    """
+    months = age_months(born, day)
+    if months is None or months < 0:
+        return UNKNOWN
+    return next((name for upto, name in _UPTO if months <= upto), _OVER)

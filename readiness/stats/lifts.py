@@ -1,0 +1,100 @@
+"""Every foot that was lifted, and what was found on it that day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import takewhile
+from typing import Any, NamedTuple
+
+from readiness.engine.board import split
+from readiness.entry import FEET, Entry
+from readiness.findings import Feet, claws_of
+from readiness.plain import plain
+from readiness.rules.model import RuleBook
+from readiness.stats.ages import age_band
+from readiness.trade.codes import SOUND_STAGE
+
+
+class Listing(NamedTuple):
+    """A finding that a lift lists. ``claw``: outer, inner or skin; ``zone`` None: not said."""
+
+    claw: str
+    code: str
+    zone: int | None
+
+
+class FootLift(NamedTuple):
+    """One foot lifted once. ``farm``: where he was that day; ``breed`` "" where it is not known;
+    ``age``: his band that day."""
+
+    bull: str
+    day: int
+    foot: str
+    farm: str
+    breed: str
+    age: str
+    found: frozenset[Listing]
+
+
+_NOTHING: frozenset[Listing] = frozenset()
+
+
+def foot_lifts(entries: Iterable[Entry], rulebook: RuleBook, on: int) -> list[FootLift]:
+    """The lifts up to ``on`` (an ordinal), bull by bull.
+
+    ``entries``: all effective entries in ``entry_order``, bulls and groups together. A bull's breed
+    and birthday are those said last: a later saying corrects. His farm is the one said last by the
+    end of that day; before any was said, the first that was.
+    """
+    by_bull, _ = split(entries, rulebook, on)
+    return [lift for key, own in by_bull.items() for lift in _of_bull(key, own, rulebook)]
+
+
+def _of_bull(key: str, entries: Sequence[Entry], rulebook: RuleBook) -> Iterator[FootLift]:
+    own = list(takewhile(lambda entry: not _left(entry), entries))
+    profile: dict[str, Any] = {}
+    farms: list[tuple[int, str]] = []
+    for entry in own:
+        if entry.kind == "bull":
+            profile.update(entry.body)
+            if "farm" in entry.body:
+                farms.append((entry.day, entry.body["farm"]))
+    breed = " ".join(plain(str(profile.get("breed") or "")).split())
+    feet = Feet(rulebook.for_farm(farms[-1][1] if farms else None))
+    for entry in own:
+        if entry.kind != "feet":
+            continue
+        feet.lift(entry.day, entry.id, entry.body)
+        found = _found(entry.body, feet)
+        farm, age = _farm_on(farms, entry.day), age_band(profile.get("born"), entry.day)
+        for foot in FEET:
+            if foot in entry.body["lifted"]:
+                here = found.get(foot, _NOTHING)
+                yield FootLift(key, entry.day, foot, farm, breed, age, frozenset(here))
+
+
+def _left(entry: Entry) -> bool:
+    return entry.kind == "moved" and entry.body["act"] == "left"
+
+
+def _farm_on(farms: Sequence[tuple[int, str]], day: int) -> str:
+    """The farm by the end of a day; the first one before that was said."""
+    then = [farm for said, farm in farms if said <= day]
+    return then[-1] if then else (farms[0][1] if farms else "")
+
+
+def _found(body: Mapping[str, Any], feet: Feet) -> dict[str, set[Listing]]:
+    """Foot → everything that this entry, which ``feet`` took in already, lists on it."""
+    found: dict[str, set[Listing]] = {}
+    for item in body.get("findings", ()):
+        for claw in claws_of(item["claw"]):
+            key = (item["foot"], claw, item["code"])
+            # Found again without its zone or stage it keeps those it has; so does one renamed.
+            open_ = feet.open.get(key) or feet.open.get((*key[:2], item.get("was", "")))
+            stage, zone = item.get("stage"), item.get("zone")
+            if open_ is not None:
+                stage = stage or open_.stage
+                zone = open_.zone if zone is None else zone
+            if stage != SOUND_STAGE:
+                found.setdefault(key[0], set()).add(Listing(claw, key[2], zone))
+    return found

@@ -1,0 +1,90 @@
+"""What the figures say: shares of what was lifted, row by row and place by place."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from readiness.stats.wilson import wilson
+
+BY = ("code", "foot", "claw", "zone", "breed", "age", "year")
+FEET_LIFTED, CLAWS_LIFTED = "feet", "claws"
+SKIN = "skin"
+NOT_SAID = "not said"
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """``n`` out of ``of``, with its share (0 to 1) and Wilson 95 % interval.
+
+    ``bulls``: on how many bulls the n were. ``few``: it rests on fewer feet lifted than the rule
+    ``stats.few`` wants.
+    """
+
+    n: int
+    of: int
+    bulls: int
+    few: bool
+    share: float
+    low: float
+    high: float
+
+
+def part(hits: Sequence[str], lifts: int, per: int, few: int) -> Part:
+    """The part of ``lifts`` feet lifted, each of which counts for ``per`` feet or claws.
+
+    ``hits``: the bull's key for each foot or claw that counts; ``few``: the rule.
+    """
+    of = lifts * per
+    n = len(hits)
+    return Part(n, of, len(set(hits)), lifts < few, n / of, *wilson(n, of))
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """``by`` is one of ``BY``; ``unit``: what ``part`` counts, feet or claws."""
+
+    by: str
+    value: str
+    unit: str
+    part: Part
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A place on a foot, of the lifts of that foot. ``claw``: outer, inner or skin; ``zone`` None:
+    it was not said where."""
+
+    foot: str
+    claw: str
+    zone: int | None
+    part: Part
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """``on``, ``since`` (None: from the first), ``first`` and ``last`` (days of the first and last
+    lift that counts, 0 where there is none) are ordinals. ``farm``: only this one, None for all.
+    ``feet``, ``bulls``: how many were lifted; ``found``: feet with any finding, None where none was
+    lifted. ``few``: the rule. ``rows`` in the order of ``BY``; ``cells`` where anything was found.
+    """
+
+    on: int
+    since: int | None
+    farm: str | None
+    few: int
+    feet: int
+    bulls: int
+    first: int
+    last: int
+    found: Part | None
+    rows: tuple[Row, ...]
+    cells: tuple[Cell, ...]
+
+    def by(self, by: str) -> tuple[Row, ...]:
+        """The rows of one table."""
+        return tuple(row for row in self.rows if row.by == by)
+
+    def lifts_of(self, foot: str) -> int:
+        """How often this foot was lifted."""
+        return next((row.part.of for row in self.by("foot") if row.value == foot), 0)
