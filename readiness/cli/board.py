@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
+from typing import TYPE_CHECKING
 
 from readiness.cli.context import Context
-from readiness.cli.known import known_argument
+from readiness.cli.known import known_argument, known_words
 from readiness.cli.output import Output
+from readiness.cli.page_file import page_argument, write_page
 from readiness.cli.parser import day_argument
-from readiness.trade.words import full_day_words
+from readiness.errors import UsageError
+from readiness.trade.words import full_day_words, plural
+
+if TYPE_CHECKING:
+    from readiness.desk import Desk
+    from readiness.engine.results import Board
+    from readiness.visits.changes import Change
 
 HOLD_FOUND = 1
 
@@ -17,6 +25,10 @@ def arguments(parser: ArgumentParser) -> None:
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="for programs")
     form.add_argument("--csv", action="store_true", help="for spreadsheets (RFC 4180)")
+    page_argument(form)
+    parser.add_argument(
+        "--large-print", action="store_true", help="with --html: letters of 16 points"
+    )
     parser.add_argument("--farm", metavar="NAME", help="only this farm")
     parser.add_argument("--group", metavar="NAME", help="only this group")
     parser.add_argument(
@@ -34,16 +46,13 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
+    if options.large_print and options.html is None:
+        raise UsageError("--large-print is of the page: give --html FILE with it.")
     desk = context.desk()
     board = desk.board(
         farm=options.farm, group=options.group, turnout=options.turnout, known=options.known
     )
-    changed = None
-    if options.turnout is not None:
-        from readiness.visits.changes import changes
-
-        as_is = desk.board(farm=options.farm, group=options.group, known=options.known)
-        changed = changes(as_is, board)
+    changed = None if options.turnout is None else _changes(board, desk, options)
     if options.json:
         from readiness.report.as_json import board_json, changes_json
 
@@ -53,14 +62,46 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.board_csv import board_csv
 
         output.raw(board_csv(board))
+    elif options.html is not None:
+        _page(board, changed, desk, options, output)
     else:
-        from readiness.report.board_text import board_text
-
-        output.say(board_text(board, desk.rules(), output.look))
-        if changed is not None:
-            from readiness.report.changes_text import changes_lines
-
-            said = "\n".join(changes_lines(changed, board.on, output.look))
-            output.say(f"\nIf turnout were {full_day_words(options.turnout)}:\n{said}")
+        _text(board, changed, desk, options, output)
     held = any(bull.status == "HOLD" for bull in board.bulls)
     return HOLD_FOUND if options.fail_on_hold and held else 0
+
+
+def _changes(board: Board, desk: Desk, options: Namespace) -> tuple[Change, ...]:
+    """The bulls that change if turnout were then."""
+    from readiness.visits.changes import changes
+
+    as_is = desk.board(farm=options.farm, group=options.group, known=options.known)
+    return changes(as_is, board)
+
+
+def _text(
+    board: Board, changed: tuple[Change, ...] | None, desk: Desk, options: Namespace, output: Output
+) -> None:
+    from readiness.report.board_text import board_text
+
+    output.say(board_text(board, desk.rules(), output.look))
+    if changed is not None:
+        from readiness.report.changes_text import changes_lines
+
+        said = "\n".join(changes_lines(changed, board.on, output.look))
+        output.say(f"\nIf turnout were {full_day_words(options.turnout)}:\n{said}")
+
+
+def _page(
+    board: Board, changed: tuple[Change, ...] | None, desk: Desk, options: Namespace, output: Output
+) -> None:
+    from readiness.report.board_page import board_page
+
+    pieces = board_page(
+        board,
+        desk.rules(),
+        large=options.large_print,
+        turnout=options.turnout,
+        changed=changed,
+        known=known_words(options.known) if options.known else "",
+    )
+    write_page(options.html, pieces, output, plural(len(board.bulls), "bull"))

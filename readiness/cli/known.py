@@ -26,3 +26,11 @@ def _moment(text: str) -> datetime:
         return datetime.fromisoformat(text).astimezone()
     next_day = datetime.combine(day + timedelta(days=1), time()).astimezone()
     return next_day - timedelta(microseconds=1)
+
+
+def known_words(known: str) -> str:
+    """The moment as it is read here: "Fri 3 Apr 2026, 18:00"."""
+    from readiness.trade.words import full_day_words
+
+    moment = datetime.fromisoformat(known).astimezone()
+    return f"{full_day_words(moment.date())}, {moment:%H:%M}"

@@ -13,6 +13,7 @@ from readiness.report.look import Look, cells, wrapped
 from readiness.report.own_rules import own_rules
 from readiness.report.rows import HEADS, Row, rows
 from readiness.rules.model import RuleBook
+from readiness.trade.cautions import FORECAST, HANDLING
 from readiness.trade.temper import warned
 from readiness.trade.words import day_words, full_day_words
 
@@ -20,14 +21,6 @@ LEGEND = (
     "■ HOLD for a reason   □ HOLD, checks to come   ● GO   ! overdue   name ! careful !! dangerous"
 )
 NO_BULLS = "No bulls on this board: book them with `bull` entries, put them in groups with `join`."
-CAUTION = (
-    "Never work a bull alone; use a crush big and strong enough for him, and know your way out. "
-    "Follow HSE AIS35 and your local codes."
-)
-FORECAST = (
-    "Ready and slack hold only if every check passes. Nothing is cleared because time passed; "
-    "the vet decides on all that is the vet's."
-)
 _BULL_LEAST, _BULL_MOST, _WHY_LEAST, _WHY_LINES = 12, 24, 16, 2
 _START = "   "
 
@@ -42,7 +35,7 @@ def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
     lines += [look.plain_marks(line) for line in _to_lift(board, width)]
     lines += [rule, *_table(table, width, look), rule]
     lines += [LEGEND] if len(LEGEND) <= width else wrapped(LEGEND, width)
-    for text in (*own_rules(rulebook), FORECAST, CAUTION):
+    for text in (*own_rules(rulebook), FORECAST, HANDLING):
         lines += wrapped(plain(text), width, "  ")
     return "\n".join(line.rstrip() for line in lines)
 

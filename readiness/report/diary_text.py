@@ -10,10 +10,10 @@ from readiness.agenda import days, weeks, without_gaps
 from readiness.diary import WHO, Diary, Due
 from readiness.engine.results import GroupLine
 from readiness.plain import plain
-from readiness.report.board_text import CAUTION
 from readiness.report.look import Look, cells, hanging, wrapped
 from readiness.report.rows import day, short_tags
 from readiness.report.visits_text import FARM_LESS, load_words
+from readiness.trade.cautions import HANDLING
 from readiness.trade.temper import warned
 from readiness.trade.words import day_words, days_words, full_day_words, plural, when_words
 from readiness.visits.plan import Visit
@@ -84,7 +84,7 @@ def diary_text(
             lines += page.lines(due)
     if not dues:
         lines += ["", NOTHING]
-    below = [CAREFUL, *wrapped(FORECAST, look.width - 2), *wrapped(CAUTION, look.width - 2)]
+    below = [CAREFUL, *wrapped(FORECAST, look.width - 2), *wrapped(HANDLING, look.width - 2)]
     return look.plain_marks("\n".join([*lines, "", *below]))
 
 

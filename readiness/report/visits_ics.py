@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import date
 
 from readiness.plain import plain
-from readiness.report.board_text import CAUTION
 from readiness.report.ics import Appointment, Span
 from readiness.report.rows import short_tags
 from readiness.report.visits_text import FARM_LESS, load_words, stop_words
+from readiness.trade.cautions import HANDLING
 from readiness.trade.words import plural
 from readiness.visits.plan import Visit, VisitPlan
 
@@ -22,7 +22,7 @@ def appointments(plan: VisitPlan) -> list[Appointment]:
 def _appointment(visit: Visit, names: dict[str, str]) -> Appointment:
     where = plain(visit.farm) or FARM_LESS
     bulls = [plain(stop_words(stop, names)) for stop in visit.stops]
-    lines = [load_words(visit).capitalize(), *bulls, CAUTION]
+    lines = [load_words(visit).capitalize(), *bulls, HANDLING]
     return Appointment(
         farm=visit.farm,
         day=date.fromordinal(visit.on),

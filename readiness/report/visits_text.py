@@ -9,10 +9,10 @@ from datetime import date
 from readiness.engine.results import Check
 from readiness.entry import FEET
 from readiness.plain import plain
-from readiness.report.board_text import CAUTION
 from readiness.report.changes_text import changes_lines
 from readiness.report.look import Look, hanging, wrapped
 from readiness.report.rows import day, short_tags
+from readiness.trade.cautions import HANDLING
 from readiness.trade.temper import CAUTION as TEMPER
 from readiness.trade.words import days_words, full_day_words, list_words, plural, when_words
 from readiness.visits.bring import Bring
@@ -47,7 +47,7 @@ def visits_text(plan: VisitPlan, look: Look) -> str:
         ]
     if plan.visits:
         lines += ["", *wrapped(ORDER, look.width - 2), *wrapped(BROUGHT, look.width - 2)]
-    return "\n".join([*lines, *([] if plan.visits else [""]), *wrapped(CAUTION, look.width - 2)])
+    return "\n".join([*lines, *([] if plan.visits else [""]), *wrapped(HANDLING, look.width - 2)])
 
 
 def headline(plan: VisitPlan) -> str:

@@ -1,0 +1,198 @@
+"""The board as a page for the kitchen wall: on a phone, on a screen, on A4.
+
+A section for each farm's group, with all that is outstanding for each bull and the last day for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
+
+from readiness.engine.results import Assessment, Board, Check, GroupLine
+from readiness.report import page_words
+from readiness.report.changes_text import NOBODY, change_words, minor_words
+from readiness.report.lifts import WEEK, lifts
+from readiness.report.own_rules import own_rules
+from readiness.report.page import page
+from readiness.report.rows import day, mark, short_tags
+from readiness.rules.model import RuleBook
+from readiness.trade.words import day_words, days_words, full_day_words, plural, when_words
+from readiness.visits.changes import Change
+
+LEGEND = (
+    "■ HOLD for a reason", "□ HOLD, checks to come", "● GO", "! overdue, or a bull to be careful of"
+)  # fmt: skip
+NOBODY_HERE = "No bulls on this board."
+_OUT, _NO_GROUP = "Out with the females", "In no group"
+
+
+@dataclass(frozen=True, slots=True)
+class Todo:
+    """One outstanding check. ``by``: its last day, or from when on where it has none."""
+
+    by: str
+    what: str
+    who: str
+    overdue: bool
+
+
+@dataclass(frozen=True, slots=True)
+class BullRow:
+    """One bull in words; what there is nothing to say of is empty."""
+
+    name: str
+    tag: str
+    caution: str
+    role: str
+    mark: str
+    state: str
+    whys: tuple[str, ...]
+    ready: str
+    advice: tuple[str, ...]
+    todo: tuple[Todo, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """The bulls of one group, or those of a farm that are in none or out."""
+
+    title: str
+    when: str
+    counts: tuple[str, ...]
+    bulls: Sequence[BullRow]
+
+
+def board_page(
+    board: Board,
+    rulebook: RuleBook,
+    *,
+    large: bool = False,
+    turnout: date | None = None,
+    changed: Sequence[Change] | None = None,
+    known: str = "",
+) -> Iterator[str]:
+    """The page in pieces. ``large``: large print; ``turnout`` and ``changed``: what was asked if
+    turnout were then; ``known``: the day and time, as the book knew it then."""
+    today = date.fromordinal(board.on)
+    several = len({bull.farm for bull in board.bulls} | {line.farm for line in board.groups}) > 1
+    heading = page_words.farms(
+        [line.farm for line in board.groups] + [bull.farm for bull in board.bulls]
+    )
+    yield from page(
+        "board.html",
+        title=f"{heading}, {day_words(today, date.min)}",
+        heading=heading,
+        day=full_day_words(today),
+        large=large,
+        notices=page_words.notices(known, turnout),
+        lifting=_lifting(board, several=several),
+        changes=_changes(changed, board.on),
+        sections=_sections(board, several=several),
+        nobody=NOBODY_HERE,
+        legend=LEGEND,
+        footer=[*page_words.CAUTIONS, *own_rules(rulebook)],
+    )
+
+
+def _lifting(board: Board, *, several: bool) -> list[str]:
+    """Whose feet are to be lifted within the week, a line for each farm."""
+    until = day_words(date.fromordinal(board.on + WEEK), date.fromordinal(board.on))
+    found = sorted(lifts(board), key=lambda lift: lift.farm)
+    return [
+        f"To lift by {until}{f' at {farm}' if several and farm else ''}: "
+        + ", ".join(lift.words for lift in of_farm)
+        for farm, of_farm in groupby(found, key=lambda lift: lift.farm)
+    ]
+
+
+def _changes(changed: Sequence[Change] | None, on: int) -> list[str]:
+    if changed is None:
+        return []
+    names = short_tags(change.after.bull for change in changed)
+    large = [change_words(change, names, on) for change in changed if not change.minor]
+    minor = len(changed) - len(large)
+    return [*large, *([minor_words(minor)] if minor else [])] or [NOBODY]
+
+
+def _sections(board: Board, *, several: bool) -> list[Section]:
+    """By farm and, within it, by turnout; then who is in no group, then who is out."""
+    lines = {(line.farm or "", 0, line.turnout, line.group): line for line in board.groups}
+    bulls: dict[tuple[str, int, int, str], list[Assessment]] = {key: [] for key in lines}
+    places = {(line.farm, line.group): key for key, line in lines.items()}
+    for bull in board.bulls:
+        if bull.outlook == "working":
+            key = (bull.farm or "", 2, 0, _OUT)
+        elif bull.group is None:
+            key = (bull.farm or "", 1, 0, _NO_GROUP)
+        else:
+            key = places[bull.farm, bull.group]
+        bulls.setdefault(key, []).append(bull)
+    return [
+        _section(key, lines.get(key), own, board.on, several=several)
+        for key, own in sorted(bulls.items())
+    ]
+
+
+def _section(
+    key: tuple[str, int, int, str],
+    line: GroupLine | None,
+    bulls: Sequence[Assessment],
+    on: int,
+    *,
+    several: bool,
+) -> Section:
+    farm, _, _, name = key
+    title = f"{farm or 'No farm named'}: {name}" if several else name
+    rows = tuple(_bull(bull, on) for bull in bulls)
+    if line is None:
+        return Section(title, "", (plural(len(bulls), "bull"),), rows)
+    turnout, today = date.fromordinal(line.turnout), date.fromordinal(on)
+    when = f"Turnout {full_day_words(turnout)}, {when_words(turnout, today)}"
+    if line.females is not None:
+        when = f"{when}; {plural(line.females, 'female')}"
+    counts = [
+        plural(line.bulls, "bull"),
+        f"● {line.go} GO",
+        f"□ {line.hold_checks} with checks to come",
+        f"■ {line.hold_reason} on HOLD for a reason",
+    ]
+    if line.overdue:
+        counts.append(f"! {plural(line.overdue, 'check')} overdue")
+    return Section(title, when, tuple(counts), rows)
+
+
+def _bull(bull: Assessment, on: int) -> BullRow:
+    state = mark(bull)
+    return BullRow(
+        name=bull.name or bull.bull,
+        tag=bull.bull if bull.name else "",
+        caution=page_words.caution(bull.temper),
+        role=bull.role if bull.role and bull.role != "worker" else "",
+        mark=state,
+        state=page_words.STATES[state],
+        whys=tuple(reason.text for reason in bull.reasons),
+        ready=_ready(bull, on),
+        advice=tuple(advice.text for advice in bull.advice),
+        todo=tuple(_todo(check, on) for check in page_words.by_last_day(bull.outstanding)),
+    )
+
+
+def _ready(bull: Assessment, on: int) -> str:
+    """How early he can be ready, and how that stands to turnout."""
+    if bull.status == "GO" or bull.outlook == "working":
+        return ""
+    if bull.earliest_ready is None:
+        return "A person decides, with the vet: no day is given."
+    ready = f"Ready {day(bull.earliest_ready, on)} at the earliest"
+    if bull.slack_days is None:
+        return ready
+    if bull.slack_days < 0:
+        return f"{ready}: {days_words(-bull.slack_days)} too late"
+    return f"{ready}: {days_words(bull.slack_days)} in hand"
+
+
+def _todo(check: Check, on: int) -> Todo:
+    what = page_words.check_sentence(check, on)
+    return Todo(page_words.by_words(check, on), what, check.who, check.overdue)

@@ -1,0 +1,44 @@
+"""Pages for a browser, a phone and the printer: one file each, no script, nothing fetched.
+
+The templates stand in ``pages/``. Whatever a template writes out is made plain and escaped here, in
+one place; only ``Markup``, which our own drawings are, is written as it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from readiness.plain import plain
+
+GENERATOR = '<meta name="generator" content="readiness">'
+"""Stands in the head of every page of ours, and tells it from somebody else's."""
+
+
+def page(template: str, **values: object) -> Iterator[str]:
+    """The page in pieces, so that a very large herd is never whole in memory.
+
+    ``template`` is a file's name in ``pages/``; a value it asks for and does not get is a fault.
+    """
+    made = _environment().get_template(template).stream(values)
+    made.enable_buffering(64)
+    yield from made
+
+
+def _environment() -> Environment:
+    environment = Environment(
+        loader=PackageLoader("readiness.report", "pages"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        finalize=_shown,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.globals["generator"] = Markup(GENERATOR)
+    return environment
+
+
+def _shown(value: object) -> object:
+    return plain(value) if isinstance(value, str) and not isinstance(value, Markup) else value

@@ -1,0 +1,80 @@
+"""Words that several pages say in the same way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+
+from readiness.engine.results import Check
+from readiness.report.rows import day
+from readiness.trade.cautions import (
+    FORECAST,
+    HANDLING,
+    LOOSE,
+    PUBLIC_PATHS,
+    TRANSPORT,
+    VET_DECIDES,
+)
+from readiness.trade.temper import CAUTION, MARK
+from readiness.trade.words import days_words, full_day_words
+
+CAUTIONS = (VET_DECIDES, FORECAST, f"{HANDLING} {LOOSE}", TRANSPORT, PUBLIC_PATHS)
+"""What stands at the foot of a page."""
+
+STATES = {"reason": "■ HOLD", "checks": "□ HOLD", "go": "● GO"}
+"""State of a bull → his mark and word."""
+
+
+def caution(temper: str | None) -> str:
+    """What to be careful of: "! watch him", "!! DANGEROUS"; empty for a quiet bull."""
+    return f"{MARK[temper]} {CAUTION[temper]}" if temper in CAUTION else ""
+
+
+def farms(names: Iterable[str | None]) -> str:
+    """The farms of a page in a row, "Bulls" where none is named."""
+    return ", ".join(sorted({name for name in names if name})) or "Bulls"
+
+
+def notices(known: str, turnout: date | None = None) -> list[str]:
+    """What has to be known before a page is believed: that it asks "what if", or looks back."""
+    said = []
+    if turnout is not None:
+        said.append(f"What if turnout were {full_day_words(turnout)}: this is not the plan.")
+    if known:
+        said.append(f"As the book knew it on {known}: what was written later does not count here.")
+    return said
+
+
+def by_last_day(checks: Iterable[Check]) -> list[Check]:
+    """Outstanding checks, the overdue ones first, then by their last day."""
+    return sorted(checks, key=lambda c: (not c.overdue, c.last_day, c.not_before))
+
+
+def by_words(check: Check, on: int) -> str:
+    """The last day of a check: "by 9 Apr", "! by 14 Mar"; "from 9 Apr" where none is set or no day
+    fits."""
+    if check.overdue and check.due is not None:
+        return f"! by {day(check.due, on)}"
+    if _short(check) or (check.due is None and check.not_after is None):
+        return f"from {day(check.not_before, on)}"
+    last = day(check.last_day, on)
+    return last if last == "today" else f"by {last}"
+
+
+def check_sentence(check: Check, on: int) -> str:
+    """What is to be done; in brackets that it is overdue, from when it can be done, and by how much
+    no day fits."""
+    said = []
+    if check.overdue and check.due is not None:
+        said.append(f"{days_words(on - check.due)} overdue")
+    from_said = by_words(check, on).startswith("from")
+    if check.not_before > on and not from_said:
+        said.append(f"from {day(check.not_before, on)}")
+    if short := _short(check):
+        said.append(f"no day fits before turnout, {days_words(short)} short")
+    return f"{check.text} ({'; '.join(said)})" if said else check.text
+
+
+def _short(check: Check) -> int:
+    """How many days are lacking before turnout; 0 where a day fits."""
+    return 0 if check.not_after is None else max(0, check.not_before - check.not_after)
