@@ -27,6 +27,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "strike": ("strike", "withdraw an entry"),
     "diary": ("diary", "what is due, by day and by whom"),
     "visits": ("visits", "the fewest return visits that cover what is outstanding"),
+    "stats": ("stats", "how often what was found, by code, foot, claw, zone, breed, age, year"),
     "rules": ("rules", "the rules in force, with their sources"),
     "backup": ("backup", "write a consistent copy of the book"),
     "restore": ("restore", "bring a backup back, into a new place"),

@@ -1,0 +1,50 @@
+"""``stats``: how often what was found, with what the numbers can bear."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+
+from readiness.cli.context import Context
+from readiness.cli.known import known_argument
+from readiness.cli.output import Output
+from readiness.cli.parser import day_argument
+from readiness.errors import UsageError
+
+
+def arguments(parser: ArgumentParser) -> None:
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="for programs")
+    form.add_argument("--csv", action="store_true", help="for spreadsheets (RFC 4180)")
+    parser.add_argument("--farm", metavar="NAME", help="only lifts of bulls then on this farm")
+    parser.add_argument(
+        "--since", metavar="DATE", type=day_argument, help="only lifts on that day and later"
+    )
+    parser.add_argument(
+        "--known",
+        metavar="DATE|DATE-TIME",
+        type=known_argument,
+        help="as the book knew it then; a day alone means its end",
+    )
+
+
+def run(options: Namespace, context: Context, output: Output) -> int:
+    desk = context.desk()
+    if options.since is not None and options.since > desk.on:
+        raise UsageError(
+            f"--since {options.since} is after {desk.on}, the last day that counts: give an "
+            "earlier day, or a later --on."
+        )
+    figures = desk.stats(farm=options.farm, since=options.since, known=options.known)
+    if options.json:
+        from readiness.report.stats_json import stats_json
+
+        output.json(stats_json(figures))
+    elif options.csv:
+        from readiness.report.stats_csv import stats_csv
+
+        output.raw(stats_csv(figures))
+    else:
+        from readiness.report.stats_text import stats_text
+
+        output.say(stats_text(figures, output.look))
+    return 0

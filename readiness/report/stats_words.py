@@ -1,0 +1,159 @@
+"""The figures in words: the same on paper, on the screen and on a page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+
+from readiness.plain import plain
+from readiness.stats.results import NOT_SAID, SKIN, Figures, Part, Row
+from readiness.trade.codes import CODES
+from readiness.trade.feet import CLAW_NAMES, FOOT_NAMES, ZONES
+from readiness.trade.words import day_words, full_day_words, list_words, plural
+
+TITLES = {
+    "code": "Findings", "foot": "Feet", "claw": "Claws", "zone": "Zones", "breed": "Breeds",
+    "age": "Ages", "year": "Years",
+}  # fmt: skip
+
+MEANINGS = {
+    "code": "feet lifted on which it was listed, of all feet lifted",
+    "foot": "lifts of that foot with any finding",
+    "claw": "claws with a finding of the claw, of such claws lifted; skin: feet, of feet lifted",
+    "zone": "claws with a finding there, of all claws lifted; skin: feet, of feet lifted",
+    "breed": "claws with a finding of the claw, of the claws lifted of that breed",
+    "age": "the same, by the bull's age on the day of the lift",
+    "year": "feet lifted in that year with any finding",
+}
+
+COUNTED = (
+    "A foot counts each time it is lifted, with all that was listed on it that day, new or open "
+    "still; what was seen healed does not count. A finding of the skin is of the foot and of "
+    "neither claw. The interval is Wilson's for 95 %."
+)
+NOT_MEANT = (
+    "Feet that were lifted are no random sample: many are lifted because something is wrong, one "
+    "with a finding is lifted again and counts again, and the feet of one bull go together, so the "
+    "truth may lie further off than the interval says. This finds no cause and is no diagnosis; "
+    "the vet decides."
+)
+ALL_FARMS = "all farms"
+FARM_LESS = "the farm without a name"
+_SKIN_ZONE = f"{SKIN} "
+
+
+def headline(figures: Figures) -> str:
+    """How much was lifted, where, over which days, and on how much of it anything was found."""
+    today = date.fromordinal(figures.on)
+    where = "" if figures.farm is None else f" at {plain(figures.farm) or FARM_LESS}"
+    if figures.found is None:
+        start = f" from {full_day_words(date.fromordinal(figures.since))}" if figures.since else ""
+        return f"No foot was lifted{where}{start} up to {full_day_words(today)}."
+    first, last = (day_words(date.fromordinal(day), today) for day in (figures.first, figures.last))
+    span = first if first == last else f"{first} to {last}"
+    feet = plural(figures.feet, "foot", "feet")
+    return (
+        f"{feet} lifted{where}, of {plural(figures.bulls, 'bull')}, {span}; "
+        f"any finding on {part_words(figures.found)}."
+    )
+
+
+def part_words(part: Part) -> str:
+    """ "18 of 312 (5.8 %, 3.7 to 8.9 %)"; of few no share: "few: 7 of 12 (32.0 to 80.7 %)"."""
+    share = "" if part.few else f"{percent(part.share)} %, "
+    return f"{count_words(part)} ({share}{interval_words(part)})"
+
+
+def count_words(part: Part) -> str:
+    """ "18 of 312", "few: 7 of 12"."""
+    return f"{'few: ' if part.few else ''}{part.n} of {part.of}"
+
+
+def interval_words(part: Part) -> str:
+    return f"{percent(part.low)} to {percent(part.high)} %"
+
+
+def percent(share: float) -> str:
+    """A share (0 to 1) as per cent, without the sign: "5.8"."""
+    return f"{100 * share:.1f}"
+
+
+def row_name(row: Row) -> str:
+    """What a row is about: "SU sole ulcer", "LH left hind", "4 where sole and heel meet"."""
+    if row.by == "code":
+        return f"{row.value} {CODES[row.value].name}"
+    if row.by == "foot":
+        return f"{row.value} {FOOT_NAMES[row.value]}"
+    if row.by == "claw":
+        return CLAW_NAMES[row.value]
+    if row.by == "zone":
+        return _zone_name(row.value)
+    return plain(row.value)
+
+
+def _zone_name(value: str) -> str:
+    skin = _SKIN_ZONE if value.startswith(_SKIN_ZONE) else ""
+    zone = value.removeprefix(_SKIN_ZONE)
+    return f"{skin}{zone}" if zone == NOT_SAID else f"{skin}{zone} {ZONES[int(zone)]}"
+
+
+def shown(rows: Sequence[Row]) -> list[Row]:
+    """The rows to show: of codes and zones those that were found. Codes the most frequent first,
+    unless they rest on few: few are not ranked."""
+    kept = [row for row in rows if row.part.n or row.by not in ("code", "zone")]
+    if rows and rows[0].by == "code" and not rows[0].part.few:
+        kept.sort(key=lambda row: -row.part.n)
+    return kept
+
+
+def absent_words(rows: Sequence[Row]) -> str:
+    """Which codes or zones were never found, and how many that still allows; empty for none."""
+    missing = [row for row in rows if row.by in ("code", "zone") and not row.part.n]
+    said = []
+    for unit in dict.fromkeys(row.unit for row in missing):
+        alike = [row for row in missing if row.unit == unit]
+        names = list_words((row.value for row in alike), "or")
+        part = alike[0].part
+        said.append(f"{names}, {count_words(part)}, {interval_words(part)}")
+    return f"Never found: {'; '.join(said)}." if said else ""
+
+
+def few_words(figures: Figures) -> str:
+    """What "few" means; empty where nothing is."""
+    parts = [row.part for row in figures.rows] + [cell.part for cell in figures.cells]
+    if not any(part.few for part in parts):
+        return ""
+    limit = plural(figures.few, "foot", "feet")
+    return f"few: fewer than {limit} lifted, and chance alone makes such a figure: trust it little."
+
+
+def scale_top(rows: Iterable[Row]) -> float:
+    """The share at which a table's bars end: round, and enough for what does not rest on few."""
+    parts = [row.part for row in rows]
+    solid = [part.high for part in parts if not part.few] or [part.high for part in parts]
+    return next(top for top in (0.05, 0.1, 0.2, 0.5, 1.0) if top >= max(solid, default=0))
+
+
+def bar(part: Part, top: float, width: int) -> str:
+    """A share and its interval as ``width`` characters, from 0 to ``top``.
+
+    ``=`` up to the share, ``|`` the share, ``[`` and ``]`` the ends of the interval. Of few only
+    the interval; one that reaches beyond ``top`` has no end.
+    """
+
+    def place(share: float) -> int:
+        return min(int(share / top * width), width - 1)
+
+    drawn = [" "] * width
+    low, high = place(part.low), place(part.high)
+    for at in range(low, high + 1):
+        drawn[at] = "-"
+    if not part.few:
+        for at in range(place(part.share)):
+            drawn[at] = "="
+    drawn[low] = "["
+    if part.high <= top:
+        drawn[high] = "]"
+    if not part.few:
+        drawn[place(part.share)] = "|"
+    return "".join(drawn)
