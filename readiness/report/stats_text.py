@@ -18,8 +18,8 @@ def stats_text(figures: Figures, look: Look) -> str:
         rows = figures.by(by)
         if rows:
             lines += ["", *table_lines(rows, look)]
-    notes = (words.few_words(figures), words.COUNTED, words.NOT_MEANT)
-    lines += ["", *(line for note in notes if note for line in wrapped(note, look.width - 2))]
+    notes = words.notes(figures)
+    lines += ["", *(line for note in notes for line in wrapped(note, look.width - 2))]
     return look.plain_marks("\n".join(lines))
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from readiness.plain import plain
-from readiness.stats.results import NOT_SAID, SKIN, Figures, Part, Row
+from readiness.stats.results import NOT_SAID, SKIN, Cell, Figures, Part, Row
 from readiness.trade.codes import CODES
 from readiness.trade.feet import CLAW_NAMES, FOOT_NAMES, ZONES
 from readiness.trade.words import day_words, full_day_words, list_words, plural
@@ -45,7 +45,7 @@ _SKIN_ZONE = f"{SKIN} "
 def headline(figures: Figures) -> str:
     """How much was lifted, where, over which days, and on how much of it anything was found."""
     today = date.fromordinal(figures.on)
-    where = "" if figures.farm is None else f" at {plain(figures.farm) or FARM_LESS}"
+    where = "" if figures.farm is None else f" at {farm_words(figures.farm)}"
     if figures.found is None:
         start = f" from {full_day_words(date.fromordinal(figures.since))}" if figures.since else ""
         return f"No foot was lifted{where}{start} up to {full_day_words(today)}."
@@ -56,6 +56,16 @@ def headline(figures: Figures) -> str:
         f"{feet} lifted{where}, of {plural(figures.bulls, 'bull')}, {span}; "
         f"any finding on {part_words(figures.found)}."
     )
+
+
+def farm_words(farm: str | None) -> str:
+    """Which farm's figures they are."""
+    return ALL_FARMS if farm is None else plain(farm) or FARM_LESS
+
+
+def notes(figures: Figures) -> list[str]:
+    """What stands under the figures: what is few, what is counted, and what they do not mean."""
+    return [*filter(None, [few_words(figures)]), COUNTED, NOT_MEANT]
 
 
 def part_words(part: Part) -> str:
@@ -125,6 +135,25 @@ def few_words(figures: Figures) -> str:
         return ""
     limit = plural(figures.few, "foot", "feet")
     return f"few: fewer than {limit} lifted, and chance alone makes such a figure: trust it little."
+
+
+def heat(cell: Cell, figures: Figures) -> float:
+    """How strongly a place is coloured, 0 to 1: its share against the largest that does not rest
+    on few; few are not coloured."""
+    solid = [each.part.share for each in figures.cells if not each.part.few]
+    return 0.0 if cell.part.few else cell.part.share / max(solid)
+
+
+def cell_words(cell: Cell) -> str:
+    """A place on a foot and its figures: "outer 4, where sole and heel meet: 5 of 80 (…)"."""
+    zone = "place not said" if cell.zone is None else f"{cell.zone}, {ZONES[cell.zone]}"
+    return f"{cell.claw} {zone}: {part_words(cell.part)}"
+
+
+def lifts_words(lifts: int, few: int) -> str:
+    """How often a foot was lifted: "80 lifts", "few: 12 lifts"."""
+    said = plural(lifts, "lift")
+    return f"few: {said}" if lifts < few else said
 
 
 def scale_top(rows: Iterable[Row]) -> float:

@@ -1,0 +1,135 @@
+"""The figures as a page: where on the foot, drawn, and a table for each way of counting."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from markupsafe import Markup
+
+from readiness.entry import FEET
+from readiness.report import stats_words as words
+from readiness.report.foot_svg import foot_defs, foot_name, heat_svg
+from readiness.report.page import page
+from readiness.report.page_words import notices
+from readiness.stats.results import BY, Cell, Figures, Part, Row
+from readiness.trade.words import full_day_words, plural
+
+MAP_WORDS = (
+    "Each foot from below, toes up. A number stands where so many lifts of that foot listed a "
+    "finding; the stronger the ink, the larger the share of its lifts. No ink rests on few."
+)
+STRONGEST, BAR, BAR_HIGH = 0.75, 120, 14
+
+
+@dataclass(frozen=True, slots=True)
+class FootMap:
+    """One foot: its drawing, how often it was lifted, and each place in words."""
+
+    name: str
+    drawing: Markup
+    lifted: str
+    places: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One row of a table."""
+
+    name: str
+    bar: Markup
+    count: str
+    shares: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """One way of counting. ``scale``: where its bars end; ``absent``: what was never found."""
+
+    title: str
+    meaning: str
+    head: str
+    scale: str
+    rows: tuple[Line, ...]
+    absent: str
+
+
+def stats_page(figures: Figures, *, known: str = "") -> Iterator[str]:
+    """The page in pieces. ``known``: the day and time, as the book knew it then."""
+    day = full_day_words(date.fromordinal(figures.on))
+    heading = words.farm_words(figures.farm)
+    tables = [_table(figures.by(by)) for by in BY if figures.by(by)]
+    yield from page(
+        "stats.html",
+        title=f"Figures, {heading}, {day}",
+        heading=f"Figures, {heading}",
+        day=day,
+        large=False,
+        notices=notices(known),
+        defs=foot_defs(),
+        headline=words.headline(figures),
+        map_words=MAP_WORDS,
+        feet=[_foot(foot, figures) for foot in FEET] if figures.feet else [],
+        tables=tables,
+        footer=words.notes(figures),
+    )
+
+
+def _foot(foot: str, figures: Figures) -> FootMap:
+    lifted = figures.lifts_of(foot)
+    cells = [cell for cell in figures.cells if cell.foot == foot]
+    heat = {
+        (cell.claw, cell.zone): (STRONGEST * words.heat(cell, figures), str(cell.part.n))
+        for cell in cells
+        if cell.zone is not None
+    }
+    return FootMap(
+        name=foot_name(foot),
+        drawing=heat_svg(foot, heat, _said(foot, cells)),
+        lifted=words.lifts_words(lifted, figures.few),
+        places=tuple(words.cell_words(cell) for cell in cells),
+    )
+
+
+def _said(foot: str, cells: Sequence[Cell]) -> str:
+    """The drawing in words, for who cannot see it."""
+    places = "; ".join(words.cell_words(cell) for cell in cells) or "nothing was found"
+    return f"{foot_name(foot)}: {places}"
+
+
+def _table(rows: Sequence[Row]) -> Table:
+    by, kept = rows[0].by, words.shown(rows)
+    top = words.scale_top(kept)
+    return Table(
+        title=words.TITLES[by],
+        meaning=words.MEANINGS[by],
+        head=by,
+        scale=f"0 to {100 * top:.0f} %",
+        rows=tuple(_line(row, top) for row in kept),
+        absent=words.absent_words(rows),
+    )
+
+
+def _line(row: Row, top: float) -> Line:
+    part = row.part
+    said = [] if part.few else [f"{words.percent(part.share)} %"]
+    said.append(words.interval_words(part))
+    if part.n:
+        said.append(f"on {plural(part.bulls, 'bull')}")
+    return Line(words.row_name(row), _bar(part, top), words.count_words(part), tuple(said))
+
+
+def _bar(part: Part, top: float) -> Markup:
+    """The share as a bar and its interval as a line with ends; of few the line alone."""
+    share, low, high = (
+        round(BAR * min(each / top, 1), 1) for each in (part.share, part.low, part.high)
+    )
+    filled = Markup('<rect class="heat" fill-opacity="{}" y="3" width="{}" height="8"/>').format(
+        STRONGEST, share
+    )
+    ends = f"M{low} 7H{high}M{low} 3V11" + ("" if part.high > top else f"M{high} 3V11")
+    return Markup(
+        '<svg class="bar" width="{}" height="{}" viewBox="-1 0 {} {}" aria-hidden="true">'
+        '{}<path class="line" d="{}"/></svg>'
+    ).format(BAR, BAR_HIGH, BAR + 2, BAR_HIGH, "" if part.few else filled, ends)
