@@ -31,6 +31,7 @@ COUNTED = (
     "still; what was seen healed does not count. A finding of the skin is of the foot and of "
     "neither claw. The interval is Wilson's for 95 %."
 )
+BARS = "On a bar | is the share, [ and ] are the ends of its interval."
 NOT_MEANT = (
     "Feet that were lifted are no random sample: many are lifted because something is wrong, one "
     "with a finding is lifted again and counts again, and the feet of one bull go together, so the "

@@ -45,7 +45,7 @@ Hits = Mapping[str, Sequence[str]]
 
 
 def figures(
-    lifts: Iterable[FootLift],
+    lifts: Lifts,
     *,
     on: int,
     few: int,
@@ -71,6 +71,7 @@ def figures(
         found=_found(kept, few),
         rows=_rows(kept, few) if kept else (),
         cells=_cells(kept, few),
+        farms=tuple(sorted({lift.farm for lift in lifts})),
     )
 
 

@@ -67,6 +67,7 @@ class Figures:
     lift that counts, 0 where there is none) are ordinals. ``farm``: only this one, None for all.
     ``feet``, ``bulls``: how many were lifted; ``found``: feet with any finding, None where none was
     lifted. ``few``: the rule. ``rows`` in the order of ``BY``; ``cells`` where anything was found.
+    ``farms``: every farm on which a foot was lifted, whichever is asked for; "" has no name.
     """
 
     on: int
@@ -80,6 +81,7 @@ class Figures:
     found: Part | None
     rows: tuple[Row, ...]
     cells: tuple[Cell, ...]
+    farms: tuple[str, ...]
 
     def by(self, by: str) -> tuple[Row, ...]:
         """The rows of one table."""

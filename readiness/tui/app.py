@@ -139,6 +139,11 @@ class ReadinessApp(App[None]):
 
         self.push_screen(DiaryScreen())
 
+    def open_figures(self) -> None:
+        from readiness.tui.figures import FiguresScreen
+
+        self.push_screen(FiguresScreen())
+
     def back_to_board(self, key: str) -> None:
         """Leave the bull; the cursor stands on the one last looked at."""
         self.pop_screen()

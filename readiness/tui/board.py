@@ -39,6 +39,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         Binding("f", "state", "status", tooltip="only one state, the next at each press"),
         Binding("l", "lifts", "lift", tooltip="only the bulls with a foot to lift this week"),
         Binding("s", "sort", "sort", tooltip="sort: board order, ready, last day, tag"),
+        Binding("i", "figures", "figures", tooltip="how often what was found, and where"),
         Binding("1", "only(1)", "only HOLD for a reason", show=False),
         Binding("2", "only(2)", "only HOLD for checks to come", show=False),
         Binding("3", "only(3)", "only GO", show=False),
@@ -251,6 +252,11 @@ class BoardScreen(LiveScreen[BoardSheet]):
         """To what is due, day by day, and the visits."""
         if self.board is not None:
             self.tui.open_diary()
+
+    def action_figures(self) -> None:
+        """To how often what was found."""
+        if self.board is not None:
+            self.tui.open_figures()
 
     def back_on(self, key: str) -> None:
         """Put the cursor on this bull, where he is in view."""

@@ -53,10 +53,7 @@ def _foot(card: Card, foot: str, today: date) -> Foot:
 
 
 def _spot(found: Finding) -> Spot:
-    grade = (found.stage or "") if found.code == "DD" else str(found.severity)
-    return Spot(
-        found.foot, found.claw, found.zone, f"{found.code}{grade}", found.holds, found.severity
-    )
+    return Spot(found.foot, found.claw, found.zone, found.label, found.holds, found.severity)
 
 
 # ---- scores ------------------------------------------------------------------------------------

@@ -40,7 +40,8 @@ _CLEFT_ROW = 4
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """One finding to draw. ``claw``: outer, inner or skin; ``zone`` None where it was not said."""
+    """One finding to draw. ``claw``: outer, inner or skin; ``zone`` None where it was not said.
+    ``style``: other than that of a finding."""
 
     foot: str
     claw: str
@@ -48,6 +49,7 @@ class Spot:
     label: str
     holds: bool
     severity: int
+    style: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +161,7 @@ def _together(spots: list[Spot], room: int, glyphs: Glyphs) -> tuple[str, str]:
     words = " ".join(labels)
     if cell_len(words) > room and len(labels) > 1:
         words = f"{labels[0]}+{len(labels) - 1}"
-    return words, f"bold {VERMILLION if ranked[0].holds else YELLOW}"
+    return words, ranked[0].style or f"bold {VERMILLION if ranked[0].holds else YELLOW}"
 
 
 class _Canvas:
