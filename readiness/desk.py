@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from readiness.engine.results import Board
     from readiness.history import History
     from readiness.rules.model import RuleBook
+    from readiness.sheet import Sheet
     from readiness.stats.results import Figures
     from readiness.visits.asked import Wishes
     from readiness.visits.plan import VisitPlan
@@ -188,6 +189,19 @@ class Desk:
             since=since.toordinal() if since else None,
             farm=farm,
         )
+
+    def day_sheets(self, *, farm: str | None = None) -> tuple[tuple[Sheet, ...], int | None]:
+        """What was seen and done on the day, a sheet for each farm; and the last day before it on
+        which something was, where there is no sheet. Raises ``NotFound`` where there is no such
+        book or farm."""
+        from readiness.sheet import day_sheets, last_day_with_work
+
+        entries = self._read()
+        if farm is not None:
+            self._known_farm(farm, entries)
+        on = self.on.toordinal()
+        sheets = day_sheets(entries, self.rules(), on, farm)
+        return sheets, None if sheets else last_day_with_work(entries, on)
 
     def entries(self, ids: Collection[str]) -> tuple[Entry, ...]:
         """The entries of these ids, struck ones too, in ``entry_order``."""

@@ -48,6 +48,12 @@ class Finding:
     def key(self) -> Key:
         return (self.foot, self.claw, self.code)
 
+    @property
+    def label(self) -> str:
+        """What is written beside it in a drawing: code and severity, or code and stage."""
+        grade = (self.stage or "") if self.code == "DD" else str(self.severity)
+        return f"{self.code}{grade}"
+
 
 @dataclass(frozen=True, slots=True)
 class VetAsk:

@@ -26,6 +26,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "import": ("import_files", "take in files of entries"),
     "strike": ("strike", "withdraw an entry"),
     "diary": ("diary", "what is due, by day and by whom"),
+    "sheet": ("sheet", "the day sheet left at the farm: seen, done, and what comes next"),
     "visits": ("visits", "the fewest return visits that cover what is outstanding"),
     "stats": ("stats", "how often what was found, by code, foot, claw, zone, breed, age, year"),
     "rules": ("rules", "the rules in force, with their sources"),

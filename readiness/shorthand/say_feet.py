@@ -23,12 +23,14 @@ def feet_sentences(content: Content) -> str:
     worked: dict[str, list[str]] = {}
     for foot in content["lifted"]:
         claws = _claws(content, foot)
-        if claws == [None]:  # work on the whole foot, and nothing else
-            worked.setdefault(_done(content, foot, None), []).append(foot)
-        said += [_spot(content, foot, claw) for claw in claws if claws != [None]]
+        if _only_worked(content, foot, claws):
+            both = ", both claws" if claws == ["both"] else ""
+            worked.setdefault(f"{both}: {_done(content, foot, claws[0])}", []).append(foot)
+        else:
+            said += [_spot(content, foot, claw) for claw in claws]
         if not claws:
             quiet.append(foot)
-    said += [sentence(f"{feet_words(feet)}: {done}") for done, feet in worked.items()]
+    said += [sentence(f"{feet_words(feet)}{done}") for done, feet in worked.items()]
     if quiet:
         said.append(sentence(f"{feet_words(quiet)} lifted, nothing to note"))
     if refused := content.get("refused"):
@@ -42,6 +44,14 @@ def _claws(content: Content, foot: str) -> list[str | None]:
         item.get("claw") for key in _LISTS for item in content.get(key, ()) if item["foot"] == foot
     ]
     return list(dict.fromkeys(claws))
+
+
+def _only_worked(content: Content, foot: str, claws: list[str | None]) -> bool:
+    """Whether work on the whole foot, or on both its claws, is all that is said of it."""
+    if claws not in ([None], ["both"]):
+        return False
+    others = (item for key in _LISTS if key != "work" for item in content.get(key, ()))
+    return not any(item["foot"] == foot for item in others)
 
 
 def _spot(content: Content, foot: str, claw: str | None) -> str:

@@ -200,7 +200,7 @@ def test_a_completion_begins_with_what_was_typed(typed: str, end: str) -> None:
 ENDS = (
     "", " 1", " 30", " lh i", " i", " o", " su", " o su", " ok", " stable", " pain", " lost",
     " feet", " 3 apr", " x: y", " x", " lame", " lf", " b su", " ok cm 36", " healed",
-    " five1-5", " nine",
+    " five1-5", " nine", " fever",
 )  # fmt: skip
 
 

@@ -1,0 +1,47 @@
+"""``sheet``: the day sheet that is left at the farm."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from datetime import timedelta
+
+from readiness.cli.context import Context
+from readiness.cli.output import Output
+from readiness.cli.page_file import page_argument, write_page
+from readiness.errors import NotFound, UsageError
+from readiness.trade.words import plural
+
+PLAN_SECONDS = 10.0
+
+
+def arguments(parser: ArgumentParser) -> None:
+    page_argument(parser)
+    parser.add_argument(
+        "--large-print", action="store_true", help="with --html: letters of 16 points"
+    )
+    parser.add_argument("--farm", metavar="NAME", help="only this farm")
+
+
+def run(options: Namespace, context: Context, output: Output) -> int:
+    if options.large_print and options.html is None:
+        raise UsageError("--large-print is of the page: give --html FILE with it.")
+    from readiness.report.sheet_words import nothing
+    from readiness.visits.asked import Wishes
+
+    desk = context.desk()
+    sheets, last = desk.day_sheets(farm=options.farm)
+    if not sheets:
+        raise NotFound(nothing(desk.on.toordinal(), options.farm, last))
+    wishes = Wishes(first=desk.on + timedelta(days=1))  # today's work is done
+    plan = desk.visits(wishes, farm=options.farm, seconds=PLAN_SECONDS)
+    if options.html is not None:
+        from readiness.report.sheet_page import sheet_page
+
+        bulls = plural(sum(len(sheet.bulls) for sheet in sheets), "bull")
+        pieces = sheet_page(sheets, plan, large=options.large_print)
+        write_page(options.html, pieces, output, f"day sheet of {bulls}")
+    else:
+        from readiness.report.sheet_text import sheet_text
+
+        output.say(sheet_text(sheets, plan, output.look))
+    return 0

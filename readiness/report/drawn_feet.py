@@ -1,0 +1,87 @@
+"""A bull's feet drawn for a page: what is open on each, which claw carries a block."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from markupsafe import Markup
+
+from readiness.findings import Finding
+from readiness.history import History
+from readiness.records import NEVER
+from readiness.report.foot_svg import Spot, foot_svg
+from readiness.trade.codes import CODES, finding_words
+from readiness.trade.feet import FOOT_NAMES, ZONES, spot_words
+from readiness.trade.words import day_words
+
+SIGNS = (
+    "Feet are drawn from below, toes up; hatched: holds him; dotted: does not; 1 slight, 2 "
+    "moderate, 3 severe, M a stage; in brackets: the place was not said."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnFoot:
+    """``foot`` and ``name``: "LH", "left hind"; ``words``: what the drawing shows."""
+
+    foot: str
+    name: str
+    lifted: str
+    svg: Markup
+    words: tuple[str, ...]
+
+
+def drawn_feet(state: History, feet: Iterable[str], on: int) -> list[DrawnFoot]:
+    """These feet as they are in ``state``, drawn."""
+    return [_drawn(state, foot, on) for foot in feet]
+
+
+def feet_with_something(state: History, feet: Iterable[str]) -> list[str]:
+    """Those of the feet that have an open finding or carry a block."""
+    marked = {finding.foot for finding in state.feet.open.values()}
+    marked |= {block.foot for block in state.blocks.values()}
+    return [foot for foot in feet if foot in marked]
+
+
+def codes_words(drawn: Iterable[Finding]) -> list[str]:
+    """The codes that stand in drawings, in words: "SU sole ulcer"."""
+    return [f"{code} {CODES[code].name}" for code in sorted({finding.code for finding in drawn})]
+
+
+def _drawn(state: History, foot: str, on: int) -> DrawnFoot:
+    found = [finding for finding in state.feet.open.values() if finding.foot == foot]
+    blocked = [block.claw for block in state.blocks.values() if block.foot == foot]
+    words = [_finding_words(finding) for finding in found]
+    words += [f"block on {claw} claw" for claw in blocked]
+    last = state.last_lift(foot)
+    return DrawnFoot(
+        foot,
+        FOOT_NAMES[foot],
+        "never lifted" if last == NEVER else f"lifted {_day(last, on)}",
+        foot_svg(foot, map(_spot, found), blocked, _said(foot, words)),
+        tuple(words),
+    )
+
+
+def _said(foot: str, words: Sequence[str]) -> str:
+    return f"{foot} {FOOT_NAMES[foot]}: {'; '.join(words) or 'nothing open'}"
+
+
+def _spot(finding: Finding) -> Spot:
+    return Spot(finding.claw, finding.zone, finding.label, finding.holds)
+
+
+def _finding_words(finding: Finding) -> str:
+    staged = finding.stage is not None
+    said = finding_words(
+        finding.code, None if staged else finding.severity, finding.stage if staged else None
+    )
+    where = spot_words(finding.foot, finding.claw).removeprefix(f"{finding.foot} ")
+    zone = "" if finding.zone is None else f", {ZONES[finding.zone]}"
+    return f"{where}: {said}{zone}" if finding.claw != "skin" else f"{said}{zone}"
+
+
+def _day(ordinal: int, on: int) -> str:
+    return day_words(date.fromordinal(ordinal), date.fromordinal(on))

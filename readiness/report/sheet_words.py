@@ -1,0 +1,123 @@
+"""The day sheet in words: what the text and the page both say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from readiness.engine.results import Check
+from readiness.plain import plain
+from readiness.report import page_words, sentences
+from readiness.report.rows import mark
+from readiness.report.visits_text import load_words
+from readiness.sheet import Handled, Sheet, Work
+from readiness.shorthand import words
+from readiness.trade.words import full_day_words, list_words, plural, when_words
+from readiness.visits.plan import Visit, VisitPlan
+
+SHEET = "Day sheet"
+NO_VISIT = "No return visit is needed: nothing of the trimmer's is outstanding here."
+BILL = "Counted for the bill; a foot counts once for each kind of work."
+
+# Asked for of every bull sooner or later, whatever was found.
+_FOR_TURNOUT = ("mobility", "condition", "vet-exam")
+
+
+@dataclass(frozen=True, slots=True)
+class BullWords:
+    """One bull of a sheet. ``said``: what was seen and done; ``todo``: (by when, what, who, whether
+    overdue) of what comes of the feet and of lameness; ``later``: what turnout asks for besides;
+    ``mark`` is empty where he has left."""
+
+    name: str
+    tag: str
+    caution: str
+    mark: str
+    state: str
+    whys: tuple[str, ...]
+    said: tuple[str, ...]
+    todo: tuple[tuple[str, str, str, bool], ...]
+    later: str
+
+
+def bull_words(handled: Handled, on: int) -> BullWords:
+    """One bull's part of the sheet."""
+    profile, bull = handled.state.profile, handled.assessment
+    tag, name = str(profile["bull"]), str(profile.get("name") or "")
+    checks = page_words.by_last_day(bull.outstanding) if bull else []
+    return BullWords(
+        name=plain(name or tag),
+        tag=plain(tag if name else ""),
+        caution=page_words.caution(str(profile.get("temper"))),
+        mark=mark(bull) if bull else "",
+        state=sentences.STATUS[mark(bull)] if bull else "has left",
+        whys=tuple(plain(reason.text) for reason in bull.reasons) if bull else (),
+        said=tuple(words(entry.body) for entry in handled.entries),
+        todo=tuple(
+            (page_words.by_words(c, on), plain(page_words.check_sentence(c, on)), c.who, c.overdue)
+            for c in checks
+            if c.overdue or c.check not in _FOR_TURNOUT
+        ),
+        later=_later(checks),
+    )
+
+
+def _later(checks: Iterable[Check]) -> str:
+    """What turnout asks for of every bull, in a row: its days stand on the board."""
+    texts = [check.text for check in checks if check.check in _FOR_TURNOUT and not check.overdue]
+    return f"for turnout also: {plain(list_words(texts))}" if texts else ""
+
+
+def head(sheet: Sheet) -> str:
+    """ "Kestrel Rigg: day sheet"."""
+    return f"{plain(sheet.farm)}: {SHEET.lower()}" if sheet.farm else SHEET
+
+
+def by_words(sheet: Sheet) -> str:
+    """Who wrote what is on it; empty where nobody is named."""
+    return f"Written down by {list_words(map(plain, sheet.by))}." if sheet.by else ""
+
+
+def work_words(work: Work) -> str:
+    """ "trimmed: 46 feet of 12 bulls"."""
+    unit = work.unit if work.count != 1 else {"feet": "foot", "blocks": "block"}[work.unit]
+    return f"{work.what}: {work.count} {unit} of {plural(work.bulls, 'bull')}"
+
+
+def visits_of(plan: VisitPlan, sheet: Sheet) -> list[Visit]:
+    """The planned visits to the sheet's farm."""
+    return [visit for visit in plan.visits if visit.farm == sheet.farm]
+
+
+def visit_words(visit: Visit, on: int) -> str:
+    """ "Tue 14 Apr 2026, in 11 days: 8 bulls to pen, about 75 minutes; bring 5 blocks. Gorse …"."""
+    when = date.fromordinal(visit.on)
+    head = f"{full_day_words(when)}, {when_words(when, date.fromordinal(on))}"
+    return f"{head}: {load_words(visit)} {bulls_words(visit)}".rstrip()
+
+
+def bulls_words(visit: Visit) -> str:
+    """The bulls of a visit in a row, by name, or by tag where one has none."""
+    names = [plain(stop.bull.name or stop.bull.bull) for stop in visit.stops]
+    return f"{list_words(names)}." if names else ""
+
+
+def unplaced_words(plan: VisitPlan, sheet: Sheet) -> list[str]:
+    """What no planned visit of this farm can do, and why."""
+    return [
+        plain(f"{each.bull.name or each.bull.bull}: {each.check.text}: {each.why}")
+        for each in plan.unplaced
+        if (each.bull.farm or "") == sheet.farm
+    ]
+
+
+def nothing(on: int, farm: str | None, last: int | None) -> str:
+    """What to say where nothing was seen or done on the day."""
+    day = date.fromordinal(on)
+    where = f" at {farm}" if farm else ""
+    said = f"Nothing was seen or done{where} on {day.isoformat()}, so there is no day sheet."
+    if last is None:
+        return f"{said} Nothing was before it either."
+    before = date.fromordinal(last).isoformat()
+    return f"{said} The last day before it with something is {before}: give --on {before}."
