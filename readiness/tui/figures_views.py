@@ -13,7 +13,7 @@ from readiness.report import stats_words as words
 from readiness.report.stats_table import Line, laid_out
 from readiness.stats.results import SKIN, Cell, Figures, Row
 from readiness.trade.feet import FOOT_NAMES
-from readiness.trade.words import full_day_words
+from readiness.trade.words import day_words, full_day_words
 from readiness.tui.feet import Foot, Spot, four_feet
 from readiness.tui.looks import ORANGE, QUIET, TEXT, YELLOW, Glyphs
 
@@ -30,7 +30,7 @@ VIEWS: dict[str, tuple[str, ...]] = {
 }
 """View → the tables that stand in it."""
 
-CAREFUL = "Lifted feet are no random sample, and this is no diagnosis: the vet decides."
+CAREFUL = "No random sample, and no diagnosis: the vet decides."
 MAP_WORDS = (
     "seen from below; a number: so many lifts of that foot listed a finding there, the brighter "
     "the larger the share; ( ) place not said"
@@ -42,16 +42,14 @@ _OFF_CLAW = (0, 10)
 
 def top_line(figures: Figures, width: int, glyphs: Glyphs) -> Content:
     """Whose figures on the left, since when and up to which day on the right."""
-    start = f"since {_short(figures.since)} to " if figures.since else "up to "
-    right = f"{start}{full_day_words(date.fromordinal(figures.on))}"
+    today = date.fromordinal(figures.on)
+    since = figures.since
+    start = f"{day_words(date.fromordinal(since), today)} to" if since else "up to"
+    right = f"{start} {full_day_words(today)}"
     left = glyphs.fit(f" Figures, {glyphs.text(words.farm_words(figures.farm))}",
                       width - len(right) - 2)  # fmt: skip
     gap = " " * max(width - cell_len(left) - len(right) - 1, 1)
     return Content.assemble((left, f"bold {TEXT}"), gap, (right, TEXT))
-
-
-def _short(day: int) -> str:
-    return date.fromordinal(day).isoformat()
 
 
 def tabs_line(view: str) -> Content:
