@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING
 from readiness.cli.context import Context
 from readiness.cli.known import known_argument, known_words
 from readiness.cli.output import Output
-from readiness.cli.page_file import page_argument, write_page
+from readiness.cli.page_file import large_print, page_argument, write_page
 from readiness.cli.parser import day_argument
-from readiness.errors import UsageError
 from readiness.trade.words import full_day_words, plural
 
 if TYPE_CHECKING:
@@ -25,10 +24,7 @@ def arguments(parser: ArgumentParser) -> None:
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="for programs")
     form.add_argument("--csv", action="store_true", help="for spreadsheets (RFC 4180)")
-    page_argument(form)
-    parser.add_argument(
-        "--large-print", action="store_true", help="with --html: letters of 16 points"
-    )
+    page_argument(parser, form)
     parser.add_argument("--farm", metavar="NAME", help="only this farm")
     parser.add_argument("--group", metavar="NAME", help="only this group")
     parser.add_argument(
@@ -46,8 +42,7 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
-    if options.large_print and options.html is None:
-        raise UsageError("--large-print is of the page: give --html FILE with it.")
+    large_print(options)
     desk = context.desk()
     board = desk.board(
         farm=options.farm, group=options.group, turnout=options.turnout, known=options.known

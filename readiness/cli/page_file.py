@@ -3,27 +3,38 @@
 from __future__ import annotations
 
 import os
-from argparse import ArgumentParser, _ActionsContainer
+from argparse import ArgumentParser, Namespace, _ActionsContainer
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from readiness.cli.output import Output
 from readiness.cli.paths import path_argument
 from readiness.cli.whole_file import bytes_there, cannot_write, replace_file
-from readiness.errors import DataError
+from readiness.errors import DataError, UsageError
 
 STDOUT = Path("-")
 _HEAD_BYTES = 1000  # our mark stands in the first few hundred
 
 
-def page_argument(parser: ArgumentParser | _ActionsContainer) -> None:
-    """Teach a command ``--html FILE``."""
-    parser.add_argument(
+def page_argument(parser: ArgumentParser, form: _ActionsContainer | None = None) -> None:
+    """Teach a command ``--html FILE`` (among the forms of which one may be asked for) and
+    ``--large-print``."""
+    (form or parser).add_argument(
         "--html",
         metavar="FILE",
         type=path_argument,
         help="as a page to read on a phone or print; - for stdout",
     )
+    parser.add_argument(
+        "--large-print", action="store_true", help="with --html: letters of 16 points"
+    )
+
+
+def large_print(options: Namespace) -> bool:
+    """Whether the page is asked for in large print. Raises UsageError where no page is."""
+    if options.large_print and options.html is None:
+        raise UsageError("--large-print is of the page: give --html FILE with it.")
+    return bool(options.large_print)
 
 
 def write_page(path: Path, pieces: Iterable[str], output: Output, what: str) -> None:

@@ -7,8 +7,8 @@ from datetime import timedelta
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.page_file import page_argument, write_page
-from readiness.errors import NotFound, UsageError
+from readiness.cli.page_file import large_print, page_argument, write_page
+from readiness.errors import NotFound
 from readiness.trade.words import plural
 
 PLAN_SECONDS = 10.0
@@ -16,15 +16,11 @@ PLAN_SECONDS = 10.0
 
 def arguments(parser: ArgumentParser) -> None:
     page_argument(parser)
-    parser.add_argument(
-        "--large-print", action="store_true", help="with --html: letters of 16 points"
-    )
     parser.add_argument("--farm", metavar="NAME", help="only this farm")
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
-    if options.large_print and options.html is None:
-        raise UsageError("--large-print is of the page: give --html FILE with it.")
+    large = large_print(options)
     from readiness.report.sheet_words import nothing
     from readiness.visits.asked import Wishes
 
@@ -38,7 +34,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.sheet_page import sheet_page
 
         bulls = plural(sum(len(sheet.bulls) for sheet in sheets), "bull")
-        pieces = sheet_page(sheets, plan, large=options.large_print)
+        pieces = sheet_page(sheets, plan, large=large)
         write_page(options.html, pieces, output, f"day sheet of {bulls}")
     else:
         from readiness.report.sheet_text import sheet_text

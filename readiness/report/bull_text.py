@@ -22,6 +22,9 @@ from readiness.trade.words import full_day_words
 VET = "Every day here holds only if every check passes; the vet decides on all that is the vet's."
 
 
+LEFT = "He has left: he is on no board, and nothing is asked for."
+
+
 def bull_text(card: Card, on: int, look: Look) -> str:
     """Everything about one bull on day ``on``, ``look.width`` columns wide at most."""
     width = look.width - 2
@@ -30,7 +33,7 @@ def bull_text(card: Card, on: int, look: Look) -> str:
         ("Why", _remarks(card.assessment.reasons)),
         ("Outstanding", _outstanding(card, on, look)),
         ("Earliest day, step by step", _chain(card, on)),
-        ("Open findings", _findings(card, on)),
+        ("Open findings", findings(card, on)),
         ("Blocks", _blocks(card, on)),
         ("Blamed, and what the foot showed", ((said, "") for said in blamed_but_foot(card, on))),
         ("Advice (holds nobody)", _remarks(card.assessment.advice)),
@@ -59,7 +62,7 @@ def _head(card: Card, on: int, width: int, look: Look) -> list[str]:
 
 def _status(card: Card, on: int, status: str, width: int) -> list[str]:
     if card.state.gone:
-        return ["He has left: he is on no board, and nothing is asked for."]
+        return [LEFT]
     return [status, *wrapped(sentences.outlook(card.assessment, on), width)]
 
 
@@ -72,20 +75,21 @@ def _section(title: str, part: Iterable[tuple[str, str]], width: int, look: Look
     return ["", look.paint("head", title), *lines] if lines else []
 
 
-def _sourced(rule: str, standing: str, source: str) -> str:
+def sourced(rule: str, standing: str, source: str) -> str:
+    """The rule that something rests on, with its standing and source."""
     return f"{rule}, {standing}: {source}" if source else f"{rule}, {standing}"
 
 
 def _remarks(remarks: Iterable[Remark]) -> Iterator[tuple[str, str]]:
     for said in remarks:
-        yield said.text, _sourced(said.rule, said.standing, said.source)
+        yield said.text, sourced(said.rule, said.standing, said.source)
 
 
 def _outstanding(card: Card, on: int, look: Look) -> Iterator[tuple[str, str]]:
     checks = sorted(card.assessment.outstanding, key=lambda c: (c.last_day, c.not_before))
     for check in checks:
         why = sentences.check_why(check, card.assessment, on)
-        source = _sourced(check.rule, check.standing, check.source)
+        source = sourced(check.rule, check.standing, check.source)
         yield _check(check, on), f"{why}. {source}" if why else source
 
 
@@ -104,7 +108,8 @@ def _chain(card: Card, on: int) -> Iterator[tuple[str, str]]:
         yield text, ""
 
 
-def _findings(card: Card, on: int) -> Iterator[tuple[str, str]]:
+def findings(card: Card, on: int) -> Iterator[tuple[str, str]]:
+    """The open findings, those that hold first: each in words, and since when it is known."""
     for finding in sorted(
         card.state.feet.open.values(), key=lambda f: (not f.holds, f.first, f.key)
     ):

@@ -17,7 +17,10 @@ from markupsafe import Markup
 
 from readiness.trade.feet import FOOT_NAMES
 
-WIDTH, TOP, HEIGHT = 230, -18, 226
+WIDTH, TOP, HEIGHT = 230, -20, 196
+_MARGIN = 14
+_UNDER = 30
+"""How much lower a drawing is that has something to say under its claws."""
 
 _WALL = (
     "M70 4C40 8 14 40 8 84C4 118 8 150 26 164C44 176 74 174 88 160"
@@ -31,6 +34,9 @@ _SOLE = (
     "M67 27C50 34 34 58 28 92C26 110 27 126 30 136L85 136C87 120 86 100 85 88C83 60 78 30 67 27Z"
 )
 _OUTLINES = {"wall": _WALL, "line": _WHITE_LINE, "sole": _SOLE}
+
+
+_OUTLINE = Markup('<use href="#claw"/>')
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +102,10 @@ def foot_svg(foot: str, spots: Iterable[Spot], blocked: Collection[str], words: 
     found = tuple(spots)
     parts = [_claw(foot, claw, found, blocked) for claw in ("outer", "inner")]
     parts.append(Markup().join(_skin([spot for spot in found if spot.claw == "skin"])))
-    return _drawing(words, parts)
+    under = any(
+        spot.zone == 9 or (spot.claw != "skin" and spot.zone not in _CLAW) for spot in found
+    )
+    return _drawing(words, parts, _UNDER if under else 0)
 
 
 def heat_svg(foot: str, heat: Mapping[tuple[str, int], tuple[float, str]], words: str) -> Markup:
@@ -112,25 +121,25 @@ def heat_svg(foot: str, heat: Mapping[tuple[str, int], tuple[float, str]], words
             for zone, place in _CLAW.items()
             if (claw, zone) in heat
         )
-        parts.append(_placed(Markup('<use href="#claw"/>') + inked, mirrored) + labels)
+        parts.append(_placed(inked + _OUTLINE, mirrored) + labels)
         parts.append(_name(claw, mirrored))
     for zone, (x, y, wide, high) in _SKIN.items():
         if ("skin", zone) in heat:
             strength, label = heat["skin", zone]
             parts.append(_ellipse(x, y, wide, high, "heat", strength) + _text(x, y, [label]))
-    return _drawing(words, parts)
+    return _drawing(words, parts, _UNDER)
 
 
-def _drawing(words: str, parts: Iterable[Markup]) -> Markup:
+def _drawing(words: str, parts: Iterable[Markup], under: int) -> Markup:
     return Markup(
-        '<svg class="foot" viewBox="0 {} {} {}" role="img"><title>{}</title>{}</svg>'
-    ).format(TOP, WIDTH, HEIGHT, words, Markup().join(parts))
+        '<svg class="foot" viewBox="{} {} {} {}" role="img"><title>{}</title>{}</svg>'
+    ).format(-_MARGIN, TOP, WIDTH + 2 * _MARGIN, HEIGHT + under, words, Markup().join(parts))
 
 
 def _claw(foot: str, claw: str, spots: tuple[Spot, ...], blocked: Collection[str]) -> Markup:
     mirrored = _mirrored(foot, claw)
     here = [spot for spot in spots if spot.claw == claw]
-    shapes = [Markup('<use href="#claw"/>')]
+    shapes = []
     if claw in blocked:
         shapes.append(Markup('<path fill="url(#block)" d="{}"/>').format(_WALL))
     labels = []
@@ -144,7 +153,7 @@ def _claw(foot: str, claw: str, spots: tuple[Spot, ...], blocked: Collection[str
     if unplaced := [spot for spot in here if spot.zone not in _CLAW]:
         said = f"({' '.join(_labels(unplaced))})"
         labels.append(_text(_across(50, mirrored), 200, [said]))
-    drawn = _placed(Markup().join(shapes), mirrored)
+    drawn = _placed(Markup().join(shapes) + _OUTLINE, mirrored)
     return drawn + _name(claw, mirrored) + Markup().join(labels)
 
 

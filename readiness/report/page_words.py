@@ -67,12 +67,16 @@ def check_sentence(check: Check, on: int) -> str:
     said = []
     if check.overdue and check.due is not None:
         said.append(f"{days_words(on - check.due)} overdue")
-    from_said = by_words(check, on).startswith("from")
-    if check.not_before > on and not from_said:
-        said.append(f"from {day(check.not_before, on)}")
+    said += from_words(check, on)
     if short := _short(check):
         said.append(f"no day fits before turnout, {days_words(short)} short")
     return f"{check.text} ({'; '.join(said)})" if said else check.text
+
+
+def from_words(check: Check, on: int) -> list[str]:
+    """From when it can be done, where that is to come and ``by_words`` does not say it already."""
+    said = check.not_before <= on or by_words(check, on).startswith("from")
+    return [] if said else [f"from {day(check.not_before, on)}"]
 
 
 def _short(check: Check) -> int:

@@ -78,7 +78,9 @@ def _farm(sheet: Sheet, plan: VisitPlan) -> FarmPart:
         title=sheet.farm or "No farm named",
         by=sheet_words.by_words(sheet),
         bulls=bulls,
-        work=[(work.what, work.count, work.bulls, work.unit) for work in sheet.work],
+        work=[
+            (work.what, work.count, work.bulls, sheet_words.unit_words(work)) for work in sheet.work
+        ],
         visits=[sheet_words.visit_words(v, sheet.on) for v in sheet_words.visits_of(plan, sheet)],
         missed=sheet_words.unplaced_words(plan, sheet),
         codes=codes_words(shown),

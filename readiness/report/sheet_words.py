@@ -81,8 +81,12 @@ def by_words(sheet: Sheet) -> str:
 
 def work_words(work: Work) -> str:
     """ "trimmed: 46 feet of 12 bulls"."""
-    unit = work.unit if work.count != 1 else {"feet": "foot", "blocks": "block"}[work.unit]
-    return f"{work.what}: {work.count} {unit} of {plural(work.bulls, 'bull')}"
+    return f"{work.what}: {work.count} {unit_words(work)} of {plural(work.bulls, 'bull')}"
+
+
+def unit_words(work: Work) -> str:
+    """ "feet", or "foot" where it is one."""
+    return work.unit if work.count != 1 else {"feet": "foot", "blocks": "block"}[work.unit]
 
 
 def visits_of(plan: VisitPlan, sheet: Sheet) -> list[Visit]:

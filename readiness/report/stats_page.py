@@ -55,7 +55,7 @@ class Table:
     absent: str
 
 
-def stats_page(figures: Figures, *, known: str = "") -> Iterator[str]:
+def stats_page(figures: Figures, *, known: str = "", large: bool = False) -> Iterator[str]:
     """The page in pieces. ``known``: the day and time, as the book knew it then."""
     day = full_day_words(date.fromordinal(figures.on))
     heading = words.farm_words(figures.farm)
@@ -65,7 +65,7 @@ def stats_page(figures: Figures, *, known: str = "") -> Iterator[str]:
         title=f"Figures, {heading}, {day}",
         heading=f"Figures, {heading}",
         day=day,
-        large=False,
+        large=large,
         notices=notices(known),
         defs=foot_defs(),
         headline=words.headline(figures),
