@@ -17,10 +17,9 @@ from readiness.card import Card
 from readiness.clock import Clock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry
-from readiness.errors import CannotWrite, DataError, NotFound
+from readiness.errors import CannotWrite, NotFound
 from readiness.locations import file_stamp, no_book
 from readiness.named import find_bull, known_name
-from readiness.source import bytes_of, paragraph
 from readiness.writing import (
     Outcome,
     Pen,
@@ -268,24 +267,18 @@ class Desk:
         new = new_entries(contents, self.clock, ids)
         return self._write(lambda held: new)
 
-    def import_file(self, path: Path, *, check: bool = False) -> Outcome:
-        """Take in a file of entries, all or nothing.
+    def import_file(
+        self, path: Path, *, check: bool = False, dates: str | None = None, farm: str | None = None
+    ) -> Outcome:
+        """Take in a file of entries, or a roster of bulls, all or nothing.
 
-        ``check``: only look; ``written`` then says what would be written. Raises ``DataError`` with
-        the line and field of every problem, ``NotFound`` where the file cannot be read.
+        ``check``: only look; ``written`` then says what would be written. Of a roster, ``dates``
+        ("dmy", "mdy") is the order of day and month, and ``farm`` that of rows that name none.
+        Raises ``DataError`` with the place of every problem, ``NotFound`` where it cannot be read.
         """
-        data = bytes_of(path)
-        if path.suffix.lower() != ".jsonl":
-            raise DataError(
-                f"{path}: only .jsonl files are taken in so far. Give a file that ends in .jsonl, "
-                "one entry a line as JSON."
-            )
-        from readiness.entries import read_jsonl
-
-        reading = read_jsonl(data, path.name)
-        if reading.problems:
-            raise DataError(paragraph(str(path), reading.problems))
-        return self._write(lambda held: reading.entries, str(path), check=check)
+        if not check:
+            self._writable()
+        return self._pen.take_file(path, self.on, self.who, dates, farm, check=check)
 
     def strike(self, entry_id: str, why: str) -> Outcome:
         """Withdraw an entry. Raises ``NotFound`` where the book has none with that id."""

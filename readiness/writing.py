@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
+from operator import itemgetter
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,10 +15,12 @@ from readiness.clock import Clock
 from readiness.entry import Entry, tag_key
 from readiness.entry_new import NewEntry, recorded_text
 from readiness.errors import BookBusy, DataError, NotFound, ReadinessError
-from readiness.source import paragraph
+from readiness.source import bytes_of, paragraph
 
 if TYPE_CHECKING:
     from readiness.entries import Problem
+    from readiness.intake import Missing
+    from readiness.roster import Changes, Importer, Roster
     from readiness.rules.model import RuleBook
 
 TRIES = 8
@@ -27,7 +31,8 @@ Plan = Callable[[Sequence[Entry]], Sequence[NewEntry]]
 
 @dataclass(frozen=True, slots=True)
 class Warning_:
-    """What is odd about an entry, by its id, but may be true."""
+    """What is odd about an entry, by its id, but may be true. Of a roster also what is about no
+    entry: then the id is empty."""
 
     entry: str
     text: str
@@ -35,11 +40,15 @@ class Warning_:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What a writing did: ids of the entries written and of those that were there already."""
+    """What a writing did: ids of the entries written and of those that were there already.
+
+    ``roster``: where it was a roster, what that changes, row by row.
+    """
 
     written: tuple[str, ...]
     skipped: tuple[str, ...]
     warnings: tuple[Warning_, ...]
+    roster: Changes | None = None
 
 
 class Pen:
@@ -80,6 +89,52 @@ class Pen:
             "try again."
         )
 
+    def take_file(
+        self,
+        path: Path,
+        on: date,
+        who: str,
+        dates: str | None = None,
+        farm: str | None = None,
+        *,
+        check: bool = False,
+    ) -> Outcome:
+        """Write what a file says: entries (.jsonl) or a roster. Raises ``DataError`` with the line
+        and field, or row and column, of all that is wrong, ``NotFound`` where it cannot be read."""
+        if path.suffix.lower() == ".jsonl":
+            from readiness.entries import read_jsonl
+
+            reading = read_jsonl(bytes_of(path), path.name)
+            if reading.problems:
+                raise DataError(paragraph(str(path), reading.problems))
+            return self.write(lambda held: reading.entries, who, source=str(path), check=check)
+        from readiness.roster import Importer, read_roster
+
+        importer = Importer(on, who, farm)
+        return self._take_roster(read_roster(path, on, dates), importer, str(path), check=check)
+
+    def _take_roster(
+        self, roster: Roster, importer: Importer, source: str, *, check: bool
+    ) -> Outcome:
+        """Write what a roster changes, all or nothing."""
+        from readiness.intake import effective
+        from readiness.roster import changes_of
+
+        made: list[Changes] = []
+
+        def plan(held: Sequence[Entry]) -> Sequence[NewEntry]:
+            ids = {entry.id for entry in held}
+            changes = changes_of(roster, sorted(effective(held)), ids, importer)
+            barred = self._bars(concerning(held, changes.entries), changes.entries)[1]
+            problems = changes.problems + [roster.problem(*each) for each in barred]
+            if problems:
+                raise DataError(paragraph(source, sorted(problems)))
+            made[:] = [changes]
+            return changes.entries
+
+        outcome = self.write(plan, importer.by, source=source, check=check)
+        return replace(outcome, roster=made[0], warnings=_by_row(outcome.warnings, made[0]))
+
     def _held(self, *, sure: bool) -> Snapshot:
         """What the book holds; not ``sure``, what it held last: the writing finds out whether that
         is still so, and to look before it costs as much again."""
@@ -88,25 +143,44 @@ class Pen:
         return self.kept.snapshot() if sure else self.kept.last()
 
     def _checked(self, held: Sequence[Entry], new: Sequence[NewEntry], source: str) -> Outcome:
-        from readiness.intake import as_entry, clashes, missing
         from readiness.warn import still_withdrawn, warnings_of
 
         held = concerning(held, new)
-        there = {entry.id: entry for entry in held}
-        fresh = [entry for entry in new if entry.id not in there]
+        there = {entry.id for entry in held}
         skipped = tuple(entry.id for entry in new if entry.id in there)
-        now = self.clock.now()
-        coming = [as_entry(entry, recorded_text(now), place) for place, entry in enumerate(fresh)]
-        barred = clashes(there, new) + missing(held, coming, fresh)
+        coming, barred = self._bars(held, new)
         if barred:
             from readiness.entries import Problem
 
             problems = [Problem(line or None, where, text) for line, where, text in barred]
             raise DataError(paragraph(source, problems))
-        odd = warnings_of(held, coming, self.rules(), now, self.clock.today())
+        odd = warnings_of(held, coming, self.rules(), self.clock.now(), self.clock.today())
         odd += still_withdrawn(held, skipped)
         warnings = tuple(Warning_(entry, text) for entry, text in odd)
-        return Outcome(tuple(entry.id for entry in fresh), skipped, warnings)
+        return Outcome(tuple(entry.id for entry in coming), skipped, warnings)
+
+    def _bars(
+        self, held: Sequence[Entry], new: Sequence[NewEntry]
+    ) -> tuple[list[Entry], list[Missing]]:
+        """The entries that are not in the book yet, as the core sees them, and all that bars."""
+        from readiness.intake import as_entry, clashes, missing
+
+        there = {entry.id: entry for entry in held}
+        fresh = [entry for entry in new if entry.id not in there]
+        now = recorded_text(self.clock.now())
+        coming = [as_entry(entry, now, place) for place, entry in enumerate(fresh)]
+        return coming, clashes(there, new) + missing(held, coming, fresh)
+
+
+def _by_row(odd: Sequence[Warning_], changes: Changes) -> tuple[Warning_, ...]:
+    """Warnings of a roster, with the row where there is one, in the order of the rows."""
+    rows = {entry.id: entry.line for entry in changes.entries}
+    said = [(row, "", text) for row, text in changes.warnings]
+    said += [(rows[warning.entry], warning.entry, warning.text) for warning in odd]
+    return tuple(
+        Warning_(entry, f"row {row}: {text}" if row else text)
+        for row, entry, text in sorted(said, key=itemgetter(0))
+    )
 
 
 def new_entries(

@@ -1,8 +1,9 @@
-"""``import``: take in files of entries, each all or nothing."""
+"""``import``: take in files of entries and rosters of bulls, each all or nothing."""
 
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,46 +15,83 @@ from readiness.trade.words import plural
 if TYPE_CHECKING:
     from readiness.desk import Outcome
 
+Done = list[tuple[Path, "Outcome"]]
+
 
 def arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
-        "files", metavar="FILE", nargs="+", type=path_argument, help="entries as .jsonl"
+        "files",
+        metavar="FILE",
+        nargs="+",
+        type=path_argument,
+        help="entries as .jsonl, rosters of bulls as .csv or .xlsx",
     )
-    parser.add_argument("--check", action="store_true", help="only check, write nothing")
+    parser.add_argument(
+        "--check", action="store_true", help="only check, write nothing; of a roster, show it"
+    )
+    parser.add_argument(
+        "--dates",
+        choices=("dmy", "mdy"),
+        help="how a roster writes 03/04/2026: day first or month first",
+    )
+    parser.add_argument("--farm", metavar="F", help="the farm of a roster's bulls without one")
     parser.add_argument("--json", action="store_true", help="for programs")
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
     desk = context.desk()
-    done: list[Outcome] = []
+    done: Done = []
     try:
         for path in options.files:
-            outcome = desk.import_file(path, check=options.check)
-            done.append(outcome)
-            output.warn(f"{path.name}: {said.entry}: {said.text}" for said in outcome.warnings)
+            outcome = desk.import_file(
+                path, check=options.check, dates=options.dates, farm=options.farm
+            )
+            done.append((path, outcome))
+            output.warn(_warnings(path, outcome))
             if not options.json:
-                output.say(_line(path, outcome, check=options.check))
+                _say(path, outcome, output, check=options.check)
     finally:  # files before the one that was refused are in the book
         if options.json and done:
             output.json(_together(done, check=options.check))
     return 0
 
 
-def _line(path: Path, outcome: Outcome, *, check: bool) -> str:
+def _warnings(path: Path, outcome: Outcome) -> Iterator[str]:
+    """A roster's say the row; those of a file of entries the entry."""
+    for said in outcome.warnings:
+        where = f"{said.entry}: " if said.entry and outcome.roster is None else ""
+        yield f"{path.name}: {where}{said.text}"
+
+
+def _say(path: Path, outcome: Outcome, output: Output, *, check: bool) -> None:
     written = plural(len(outcome.written), "entry", "entries")
     there = f", {len(outcome.skipped)} there already" if outcome.skipped else ""
     verb = "would be written" if check else "written"
-    return f"{path.name}: {written} {verb}{there}"
+    rows = ""
+    if outcome.roster is not None:
+        from readiness.report.look import hanging
+        from readiness.roster.preview import counts_words, table, understood
+
+        lines = understood(outcome.roster) + (list(table(outcome.roster)) if check else [])
+        for line in lines:
+            output.say("\n".join(hanging(line, output.look.width)))
+        rows = f"{counts_words(outcome.roster)}; "
+    output.say(f"{path.name}: {rows}{written} {verb}{there}")
 
 
-def _together(done: list[Outcome], *, check: bool) -> dict[str, object]:
+def _together(done: Done, *, check: bool) -> dict[str, object]:
     from readiness.desk import Outcome
     from readiness.report.as_json import outcome_json
+    from readiness.roster.preview import changes_json
 
+    outcomes = [outcome for _, outcome in done]
     total = Outcome(
-        tuple(entry for outcome in done for entry in outcome.written),
-        tuple(entry for outcome in done for entry in outcome.skipped),
-        tuple(warning for outcome in done for warning in outcome.warnings),
+        tuple(entry for outcome in outcomes for entry in outcome.written),
+        tuple(entry for outcome in outcomes for entry in outcome.skipped),
+        tuple(warning for outcome in outcomes for warning in outcome.warnings),
     )
     said = outcome_json(total)
+    rosters = [changes_json(path.name, o.roster) for path, o in done if o.roster is not None]
+    if rosters:
+        said["rosters"] = rosters
     return {**said, "written": [], "would_write": said["written"]} if check else said

@@ -115,10 +115,10 @@ def test_one_wrong_line_keeps_all_the_others_out(unchanged: Run, tmp_path: Path)
     refused(unchanged("import", path), 65, "half.jsonl", "line 2, score", "line 3, bull")
 
 
-def test_a_roster_is_refused_so_far(unchanged: Run, tmp_path: Path) -> None:
-    path = tmp_path / "bulls.csv"
+def test_any_other_kind_of_file_is_refused(unchanged: Run, tmp_path: Path) -> None:
+    path = tmp_path / "bulls.pdf"
     path.write_text("bull,name\n00288,Rowan\n", encoding="utf-8")
-    refused(unchanged("import", path), 65, "only .jsonl")
+    refused(unchanged("import", path), 65, "only .jsonl", ".csv and .xlsx")
 
 
 def test_a_file_that_is_not_there(unchanged: Run, tmp_path: Path) -> None:

@@ -1,0 +1,154 @@
+"""What a roster changes in a book: the entries to write, and what they change, row by row.
+
+Only what differs from what the book says is written: the same roster taken in again writes
+nothing, and an emptied cell erases nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass, field
+from datetime import date
+from typing import NamedTuple
+
+from readiness.entry import Entry, tag_key
+from readiness.entry_new import NewEntry
+from readiness.ids import line_id
+from readiness.roster.known import Known, KnownBull
+from readiness.roster.problem import CellProblem
+from readiness.roster.read import Roster, Row
+from readiness.roster.row_entries import Change, drafts, wrong_in
+from readiness.roster.tags import zeros_dropped
+from readiness.trade.tags import match_tag
+
+NEW, UPDATED, UNCHANGED = "new", "updated", "unchanged"
+SHORTEST_END = 3
+"""Tags that share fewer last digits than this share them by chance."""
+
+
+class RowChange(NamedTuple):
+    """One row: ``status`` is new, updated or unchanged."""
+
+    row: int
+    bull: str
+    name: str
+    status: str
+    changes: tuple[Change, ...]
+
+
+@dataclass(slots=True)
+class Changes:
+    """``entries`` carry their row as their line. ``warnings``: (row, or 0, and the text)."""
+
+    roster: Roster
+    rows: list[RowChange] = field(default_factory=list)
+    entries: list[NewEntry] = field(default_factory=list)
+    problems: list[CellProblem] = field(default_factory=list)
+    warnings: list[tuple[int, str]] = field(default_factory=list)
+
+    def count(self, status: str) -> int:
+        """How many rows are of that status."""
+        return sum(row.status == status for row in self.rows)
+
+
+class Importer(NamedTuple):
+    """``on``: the day of the import; ``by``: who says so; ``farm``: of rows that name none."""
+
+    on: date
+    by: str = ""
+    farm: str | None = None
+
+
+def changes_of(
+    roster: Roster, standing: Iterable[Entry], ids: Collection[str], importer: Importer
+) -> Changes:
+    """``standing``: the entries that count, in ``entry_order``; ``ids``: those of all entries."""
+    book = Known(standing, importer.on.toordinal())
+    made = Changes(roster, problems=list(roster.problems), warnings=list(roster.warnings))
+    taken = set(ids)
+    first: dict[str, Row] = {}
+    for row in roster.rows:
+        tag = _resolved(row, book, made)
+        before = first.setdefault(tag_key(tag), row)
+        if before is not row:
+            made.problems.append(roster.problem(row.number, "bull", _twice(tag, before, row)))
+            continue
+        _take(row, tag, book, importer, taken, made)
+    made.problems.sort(key=lambda problem: problem[:2])
+    made.warnings.sort(key=lambda warning: warning[0])
+    return made
+
+
+def _resolved(row: Row, book: Known, made: Changes) -> str:
+    """His tag as the book has it, where it has it; what is nearly another's is said."""
+    key = tag_key(row.tag)
+    if key in book.tags:
+        return book.tags[key]
+    if row.bare and (same := zeros_dropped(row.tag, book.tags)):
+        tag = book.tags[same]
+        text = f"{row.tag} is read as {tag}, who is in the book: a spreadsheet drops zeros in front"
+        made.warnings.append((row.number, text))
+        return tag
+    near = match_tag(row.tag, book.tags) if key.isdecimal() else []
+    near += [other for other in book.short_numbers if key.endswith(other)]
+    near = [other for other in near if min(len(key), len(other)) >= SHORTEST_END]
+    if near:
+        text = (
+            f"{row.tag} is a new bull; the tag of {book.tags[near[0]]}, who is in the book, has "
+            "the same last digits. If he is meant, write it as it is there"
+        )
+        made.warnings.append((row.number, text))
+    return row.tag
+
+
+def _twice(tag: str, before: Row, row: Row) -> str:
+    same = (before.fields, before.bad, row.bad) == (row.fields, set(), set())
+    says = "says the same of him" if same else "says other things of him"
+    return f"{tag} stands in row {before.number} already, which {says}; keep one of the two"
+
+
+def _take(
+    row: Row, tag: str, book: Known, importer: Importer, taken: set[str], made: Changes
+) -> None:
+    """One bull's entries and what they change, or what is wrong with his row."""
+    known = book.bulls.get(tag_key(tag)) or KnownBull()
+    said = _said(row, tag, book, importer)
+    wrong = wrong_in(said, known, importer.on)
+    found = drafts(said, known, wrong)
+    wrong = [(name, text) for name, text in wrong if name not in row.bad]
+    made.problems += [made.roster.problem(row.number, name, text) for name, text in wrong]
+    if wrong or row.bad:
+        return
+    if "weighed_on" in said and "kg" not in said:
+        made.warnings.append((row.number, "has a day of weighing and no weight: not taken in"))
+    changes = []
+    for content, changed in found:
+        made.entries.append(NewEntry(_free_id(content, taken), content, row.number))
+        changes += changed
+    status = NEW if not known.profile else UPDATED if found else UNCHANGED
+    name = str(said.get("name") or known.profile.get("name", ""))
+    made.rows.append(RowChange(row.number, tag, name, status, tuple(changes)))
+
+
+def _said(row: Row, tag: str, book: Known, importer: Importer) -> dict[str, object]:
+    """What the row says, as values of entries; farms and groups as the book spells them."""
+    said: dict[str, object] = {"on": importer.on.isoformat(), "bull": tag}
+    if importer.by:
+        said["by"] = importer.by
+    if importer.farm:
+        said["farm"] = importer.farm
+    for name, value in row.fields.items():
+        said[name] = value.isoformat() if isinstance(value, date) else value
+    for name in {"farm", "group"} & said.keys():
+        said[name] = book.spelt(name, str(said[name]))
+    return said
+
+
+def _free_id(content: dict[str, object], taken: set[str]) -> str:
+    """The id of an entry by what it says and how often the book has said so before: two copies of
+    a book that take in the same roster agree, and what was withdrawn can be said again."""
+    count = 1
+    while (made := line_id(content, count)) in taken:
+        count += 1
+    taken.add(made)
+    return made

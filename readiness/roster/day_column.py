@@ -1,0 +1,153 @@
+"""A whole column of days: in which order day and month stand, or why nobody can say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime
+
+from readiness.roster.cells import Cell, rows_words
+from readiness.roster.dates import (
+    MONTH_MOST,
+    WRITE,
+    Either,
+    FromSpreadsheet,
+    Read,
+    Unreadable,
+    day_text,
+    read_day,
+    short_year,
+)
+from readiness.trade.words import plural
+
+ORDERS = {"dmy": "day first", "mdy": "month first"}
+
+
+@dataclass(slots=True)
+class Days:
+    """``days``: row → day. ``problems``: (row, text), row None for the column as a whole.
+
+    ``how``: in words, which order was taken and why; "" where there was nothing to decide.
+    """
+
+    days: dict[int, date] = field(default_factory=dict)
+    problems: list[tuple[int | None, str]] = field(default_factory=list)
+    how: str = ""
+
+
+def read_days(
+    cells: Mapping[int, Cell], zero: datetime | None, latest: int, heading: str, asked: str | None
+) -> Days:
+    """The days of a column. ``cells``: row → a cell that says something, rising. ``heading``: the
+    order that the heading says, or ""; ``asked``: the order that the person says, or None."""
+    read = {row: read_day(cell, zero, latest) for row, cell in cells.items()}
+    either = {row: value for row, value in read.items() if isinstance(value, Either)}
+    stored = {row: value.day for row, value in read.items() if isinstance(value, FromSpreadsheet)}
+    found = Days()
+    if damage := _swapped(either, stored):
+        found.problems.append((None, damage))
+        return found
+    order, why = _order(either, heading, asked)
+    if either and not order:
+        found.problems.append((None, why))
+    _take(read, order, why, found)
+    short = [row for row, cell in cells.items() if row in found.days and _short(cell)]
+    found.how = "; ".join(_how(either, order, why, short, latest))
+    return found
+
+
+def _take(read: Mapping[int, Read], order: str, why: str, found: Days) -> None:
+    for row, value in read.items():
+        day: date | Unreadable
+        if isinstance(value, FromSpreadsheet):
+            day = value.day
+        elif not isinstance(value, Either):
+            day = value
+        elif not order:
+            continue  # said once, for the column as a whole
+        elif value.order in ORDERS and value.order != order:
+            day = Unreadable(f"{value.text} cannot be read {ORDERS[order]}, {why}; {WRITE}")
+        else:
+            day = value.day(order)
+        if isinstance(day, Unreadable):
+            found.problems.append((row, day.why))
+        else:
+            found.days[row] = day
+
+
+def _order(either: Mapping[int, Either], heading: str, asked: str | None) -> tuple[str, str]:
+    """The order and why, or "" and what to say."""
+    if not either:
+        return "", ""
+    if asked:
+        return asked, f"as --dates {asked} says"
+    if heading:
+        return heading, "as the heading says"
+    shows = {
+        order: [row for row, value in either.items() if value.order == order] for order in ORDERS
+    }
+    if shows["dmy"] and shows["mdy"]:
+        return "", _contradiction(either, shows["dmy"][0], shows["mdy"][0])
+    for order, rows in shows.items():
+        if rows:
+            return order, f"as {either[rows[0]].text} in row {rows[0]} shows"
+    open_rows = [row for row, value in either.items() if not value.order and not value.same]
+    if not open_rows:
+        return "dmy", ""  # every one is the same day both ways, or no day at all
+    return "", _ambiguous(either, open_rows)
+
+
+def _contradiction(either: Mapping[int, Either], day_first: int, month_first: int) -> str:
+    return (
+        f"{either[day_first].text} in row {day_first} has the day first and "
+        f"{either[month_first].text} in row {month_first} the month: the column is written in two "
+        f"ways, and the others cannot be told; {WRITE} in every row"
+    )
+
+
+def _ambiguous(either: Mapping[int, Either], rows: list[int]) -> str:
+    value = either[rows[0]]
+    readings = " or ".join(
+        day_text(day) for day in (value.day("dmy"), value.day("mdy")) if isinstance(day, date)
+    )
+    return (
+        f"{value.text} in row {rows[0]} is {readings}, and no other value of the column shows "
+        f"which ({plural(len(rows), 'day')} can be read both ways); write them as 3 Apr 2021 or "
+        "2021-04-03, or say --dates dmy (day first) or --dates mdy (month first)"
+    )
+
+
+def _swapped(either: Mapping[int, Either], stored: Mapping[int, date]) -> str:
+    """The damage a spreadsheet does that reads days in the other order than they were written:
+    up to the 12th it swaps day and month and makes them its own, the others it leaves as text."""
+    orders = {value.order for value in either.values()} - {"none"}
+    if not stored or len(orders) != 1 or not orders <= ORDERS.keys():
+        return ""
+    if any(day.day > MONTH_MOST for day in stored.values()):
+        return ""
+    row, made = next(iter(stored.items()))
+    text_row, text = next(iter(either.items()))
+    return (
+        f"{plural(len(stored), 'value is a day', 'values are days')} of the spreadsheet's own, "
+        f"none after the 12th of its month, while {rows_words(list(either))} ({text.text} in row "
+        f"{text_row}) stayed text: so it looks where a spreadsheet set to another country has "
+        f"swapped day and month where it could. Row {row} says {day_text(made)} and may be "
+        f"{_other_way(made)}; {WRITE} in every row of the column"
+    )
+
+
+def _other_way(day: date) -> str:
+    return day_text(date(day.year, day.day, day.month))
+
+
+def _short(cell: Cell) -> bool:
+    return isinstance(cell.value, str) and short_year(cell.text)
+
+
+def _how(
+    either: Mapping[int, Either], order: str, why: str, short: list[int], latest: int
+) -> Iterator[str]:
+    if either and order and why:
+        yield f"{ORDERS[order]}, {why}"
+    if short:
+        yield f"years of two digits are the last such year up to {latest}"

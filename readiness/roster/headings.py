@@ -1,0 +1,204 @@
+"""What the headings of a roster mean: plain words of the trade in the spellings people use.
+
+The words are chosen here from everyday English; they follow no program's file.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from functools import cache
+from typing import NamedTuple
+
+from readiness.entries.fields import nearest
+from readiness.entries.problem import cut
+from readiness.errors import DataError
+from readiness.roster.cells import Grid, Line, letters, one_line
+from readiness.roster.limits import HEAD_ROWS
+from readiness.trade.words import list_words
+
+SPELLINGS: dict[str, tuple[str, ...]] = {
+    "bull": (
+        "tag", "ear tag", "tag no", "tag number", "ear tag no", "ear tag number", "official id",
+        "official tag", "official no", "official number", "uk number", "uk no", "uk tag",
+        "uk tag no", "uk tag number", "uk ear tag", "uk id", "animal id", "animal no",
+        "animal number", "bull id", "bull tag", "bull no", "bull number", "id number", "identity",
+    ),
+    "name": ("name", "bull name", "bull's name", "animal name", "called"),
+    "breed": ("breed", "breed of bull", "bull breed"),
+    "born": ("born", "born on", "date born", "dob", "date of birth", "birth date", "birthday"),
+    "origin": (
+        "origin", "bred or bought", "homebred or bought", "home bred or bought",
+        "bought or homebred", "bought or home bred",
+    ),
+    "arrived": (
+        "arrived", "arrived on", "arrival", "arrival date", "date arrived", "date of arrival",
+        "bought on", "date bought", "purchased on", "purchase date", "date purchased",
+        "date of purchase", "date on", "on farm since",
+    ),
+    "temper": ("temper", "temperament", "behaviour"),
+    "heifer_safe": (
+        "heifer safe", "safe on heifers", "safe for heifers", "safe with heifers", "ok on heifers",
+        "ok for heifers", "for heifers", "heifers ok", "heifers",
+    ),
+    "pen": ("pen", "pen no", "pen number", "location", "shed", "paddock", "field", "building"),
+    "farm": ("farm", "farm name", "holding", "holding name"),
+    "kg": (
+        "kg", "weight", "weight kg", "weight in kg", "liveweight", "live weight", "liveweight kg",
+        "live weight kg", "lwt", "lwt kg",
+    ),
+    "weighed_on": (
+        "weighed", "weighed on", "date weighed", "weigh date", "weighing date", "weight date",
+        "date of weighing",
+    ),
+    "group": (
+        "group", "team", "bull team", "bull group", "mating group", "breeding group",
+        "turnout group", "goes with", "runs with", "running with",
+    ),
+    "role": ("role", "worker or reserve"),
+    "note": ("note", "notes", "remark", "remarks", "comment", "comments"),
+}  # fmt: skip
+"""Field → its headings. Case, spaces and punctuation do not count."""
+
+WEAK = ("bull", "animal", "id")
+"""They mean the tag where no other heading does; else the name, where no other heading does."""
+
+DATES = ("born", "arrived", "weighed_on")
+
+_PATTERN = re.compile(r"[(\[]?\b(d{1,2}|m{1,2})\W(d{1,2}|m{1,2})\W(?:y{4}|y{2})\b[)\]]?", re.I)
+
+
+class Column(NamedTuple):
+    """A column with its heading as written. ``field``: what it is taken for, None for nothing.
+
+    ``order``: "dmy" or "mdy" where the heading says how its dates are written.
+    """
+
+    at: int
+    heading: str
+    field: str | None
+    order: str = ""
+
+    @property
+    def letter(self) -> str:
+        return letters(self.at)
+
+    @property
+    def place(self) -> str:
+        named = f' "{cut(self.heading)}"' if self.heading else ""
+        return f"column {self.letter}{named}"
+
+
+class Head(NamedTuple):
+    """The row of headings, and its columns in their order."""
+
+    row: int
+    columns: tuple[Column, ...]
+
+
+def fold(text: str) -> str:
+    """A heading or word without case, spaces and punctuation."""
+    wide = unicodedata.normalize("NFKC", text).casefold()
+    return "".join(mark for mark in wide if mark.isalnum())
+
+
+@cache
+def _fields() -> dict[str, str]:
+    return {fold(said): field for field, spellings in SPELLINGS.items() for said in spellings}
+
+
+_WEAK = frozenset(map(fold, WEAK))
+
+
+def known(row: Iterable[str]) -> int:
+    """How many of a row's cells are headings that a roster may have, each field once."""
+    folded = [fold(_bare(one_line(text))[0]) for text in row]
+    fields = {_fields()[word] for word in folded if word in _fields()}
+    return len(fields) + any(word in _WEAK for word in folded)
+
+
+def has_head(grid: Grid) -> bool:
+    """Whether there is a row of headings with one for the tag."""
+    line = _head_line(grid)
+    return line is not None and any(column.field == "bull" for column in _columns(line))
+
+
+def find_head(grid: Grid) -> Head:
+    """The row near the top with the most known headings, the first of several.
+
+    Raises ``DataError`` (without the file's name) where none has one for the tag, or one of a
+    field has two columns.
+    """
+    line = _head_line(grid)
+    if line is None:
+        first = grid.lines[0] if grid.lines else Line(1, ())
+        raise DataError(_no_head([cell.text for cell in first.cells if cell.text]))
+    columns = _columns(line)
+    fields = Counter(column.field for column in columns if column.field)
+    if "bull" not in fields:
+        raise DataError(_no_head([column.heading for column in columns if column.heading]))
+    twice = [field for field, count in fields.items() if count > 1]
+    if twice:
+        raise DataError(" ".join(_twice(line.number, field, columns) for field in twice))
+    return Head(line.number, columns)
+
+
+def _head_line(grid: Grid) -> Line | None:
+    near = [line for line in grid.lines if line.number <= HEAD_ROWS + grid.lines[0].number]
+    scored = [(known(cell.text for cell in line.cells), line) for line in near]
+    best = max((score for score, _ in scored), default=0)
+    return next((line for score, line in scored if score == best and best), None)
+
+
+def _columns(line: Line) -> tuple[Column, ...]:
+    found: list[Column] = []
+    for index, cell in enumerate(line.cells):
+        bare, order = _bare(cell.text)
+        found.append(Column(index, cell.text, _fields().get(fold(bare)), order))
+    for column in list(found):
+        if fold(column.heading) in _WEAK:
+            taken = {other.field for other in found}
+            free = next((field for field in ("bull", "name") if field not in taken), None)
+            found[column.at] = column._replace(field=free)
+    return tuple(found)
+
+
+def _bare(heading: str) -> tuple[str, str]:
+    """A heading without the pattern of its dates, and the order that this says."""
+    match = _PATTERN.search(heading)
+    if match is None or match[1][0].lower() == match[2][0].lower():
+        return heading, ""
+    order = "dmy" if match[1][0].lower() == "d" else "mdy"
+    return heading[: match.start()] + heading[match.end() :], order
+
+
+def likely(heading: str) -> str:
+    """ "; did you mean …?" where a heading is nearly a known one, else ""."""
+    return nearest(heading, (said for spellings in SPELLINGS.values() for said in spellings))
+
+
+def _no_head(seen: Sequence[str]) -> str:
+    there = f"the headings are {list_words(seen[:20])}" if seen else "there are no headings"
+    return (
+        f"no column holds the tags; {there}. Write one of these over the tags: "
+        f"{list_words(SPELLINGS['bull'][:9], 'or')}."
+    )
+
+
+def _twice(row: int, field: str, columns: Sequence[Column]) -> str:
+    both = list_words(column.place for column in columns if column.field == field)
+    what = "the tag" if field == "bull" else FIELD_WORDS.get(field, field)
+    return f"row {row}: {both} both stand for {what}; keep one, or give the other another heading."
+
+
+FIELD_WORDS = {
+    "bull": "tag",
+    "heifer_safe": "heifer safe",
+    "kg": "weight",
+    "weighed_on": "day of weighing",
+    "born": "day of birth",
+    "arrived": "day of arrival",
+}
+"""Fields whose name does not say it to a reader."""

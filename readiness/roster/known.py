@@ -1,0 +1,63 @@
+"""What the book says of its bulls on the day of an import, as far as a roster can say it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Any
+
+from readiness.entry import Entry
+from readiness.roster.headings import fold
+
+
+@dataclass(slots=True)
+class KnownBull:
+    """``profile``: the fields of his ``bull`` entries, as last said, empty where he is not booked;
+    ``weights``: (ISO day, kg), rising; ``group``, ``role``: where he is."""
+
+    profile: dict[str, Any] = field(default_factory=dict)
+    weights: list[tuple[str, float]] = field(default_factory=list)
+    group: str | None = None
+    role: str | None = None
+
+    def take(self, entry: Entry) -> None:
+        """His next entry, in ``entry_order``."""
+        body = entry.body
+        if entry.kind == "bull":
+            self.profile.update(body)
+        elif entry.kind == "weight":
+            self.weights.append((body["on"], body["kg"]))
+        elif entry.kind == "join":
+            self.group = body.get("group")
+            self.role = body.get("role") or self.role or "worker"
+
+
+class Known:
+    """The bulls of a book on a day (an ordinal), and how its farms and groups are spelt.
+
+    ``tags``: look-up key → tag, of every bull who is booked on any day.
+    """
+
+    def __init__(self, entries: Iterable[Entry], day: int) -> None:
+        self.bulls: dict[str, KnownBull] = {}
+        self.tags: dict[str, str] = {}
+        self._spelt: dict[tuple[str, str], str] = {}
+        for entry in entries:
+            if entry.kind == "bull":
+                self.tags[entry.bull] = entry.body["bull"]
+            if entry.kind in ("bull", "group"):
+                for name in {"farm", "group"} & entry.body.keys():
+                    self.spelt(name, entry.body[name])
+            if entry.bull and entry.day <= day:
+                self.bulls.setdefault(entry.bull, KnownBull()).take(entry)
+
+    @cached_property
+    def short_numbers(self) -> list[str]:
+        """The keys that are digits alone: they may be the end of a whole tag."""
+        return [key for key in self.tags if key.isdecimal()]
+
+    def spelt(self, what: str, name: str) -> str:
+        """A farm's or group's name as it was first spelt: case, spaces and punctuation make no new
+        one. A name that is punctuation alone stays as it is."""
+        return self._spelt.setdefault((what, fold(name) or name), name)

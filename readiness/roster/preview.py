@@ -1,0 +1,97 @@
+"""What a roster does to the book, for people and for programs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+from readiness.plain import plain
+from readiness.roster.changes import NEW, UNCHANGED, UPDATED, Changes, RowChange
+from readiness.roster.dates import day_text
+from readiness.roster.headings import FIELD_WORDS, Column
+from readiness.roster.row_entries import Change
+from readiness.trade.words import number_words
+
+Json = dict[str, Any]
+
+
+def counts_words(changes: Changes) -> str:
+    """ "3 new, 2 updated, 14 unchanged"."""
+    return ", ".join(f"{changes.count(status)} {status}" for status in (NEW, UPDATED, UNCHANGED))
+
+
+def understood(changes: Changes) -> list[str]:
+    """How sheet and headings were read: a line each, plain."""
+    roster = changes.roster
+    sheet = f"sheet {roster.sheet}, " if roster.sheet else ""
+    lines = [f"{sheet}headings in row {roster.head.row}"]
+    lines += [_column(column, roster.how.get(column.at, "")) for column in roster.head.columns
+              if column.heading]  # fmt: skip
+    return [plain(line) for line in [*lines, *roster.notes]]
+
+
+def _column(column: Column, how: str) -> str:
+    taken = FIELD_WORDS.get(column.field or "", column.field) or "not taken in"
+    return f"{column.letter}  {column.heading} → {taken}{f': {how}' if how else ''}"
+
+
+def table(changes: Changes) -> Iterator[str]:
+    """A line for each row that changes something, plain."""
+    for row in changes.rows:
+        if row.status != UNCHANGED:
+            who = f"{row.bull} {row.name}".strip()
+            yield plain(f"row {row.row}  {row.status}  {who}: {_changes(row)}")
+
+
+def _changes(row: RowChange) -> str:
+    return "; ".join(_change(change, row.status) for change in row.changes) or "his tag alone"
+
+
+def _change(change: Change, status: str) -> str:
+    name = FIELD_WORDS.get(change.field, change.field)
+    after = _value(change.after)
+    if change.before is None:
+        return f"{name} {after}" if status == NEW else f"{name} nothing → {after}"
+    return f"{name} {_value(change.before)} → {after}"
+
+
+def _value(value: object) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, (int, float)):
+        return f"{number_words(value)} kg"
+    try:
+        return day_text(date.fromisoformat(str(value)))
+    except ValueError:
+        return str(value)
+
+
+def changes_json(file: str, changes: Changes) -> Json:
+    """The same for programs."""
+    roster = changes.roster
+    return {
+        "file": file,
+        "sheet": roster.sheet or None,
+        "heading_row": roster.head.row,
+        "columns": [
+            {
+                "column": column.letter,
+                "heading": column.heading,
+                "field": column.field,
+                "how": roster.how.get(column.at),
+            }
+            for column in roster.head.columns
+        ],
+        "notes": roster.notes,
+        **{status: changes.count(status) for status in (NEW, UPDATED, UNCHANGED)},
+        "rows": [
+            {
+                "row": row.row,
+                "bull": row.bull,
+                "status": row.status,
+                "changes": {one.field: [one.before, one.after] for one in row.changes},
+            }
+            for row in changes.rows
+        ],
+    }

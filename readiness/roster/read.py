@@ -1,0 +1,226 @@
+"""A roster out of a file: its rows as fields of entries, or every cell that stands in the way."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+
+from readiness.errors import DataError
+from readiness.plain import plain
+from readiness.roster import values
+from readiness.roster.cells import Broken, Cell, Grid, Line, rows_words
+from readiness.roster.day_column import read_days
+from readiness.roster.headings import (
+    DATES,
+    Column,
+    Head,
+    find_head,
+    fold,
+    has_head,
+    known,
+)
+from readiness.roster.kinds import SPREADSHEETS, roster_bytes
+from readiness.roster.problem import CellProblem
+from readiness.roster.remarks import remarks
+from readiness.roster.tags import Tags, read_tags
+from readiness.trade.words import list_words
+
+Value = str | float | bool | date
+
+
+@dataclass(slots=True)
+class Row:
+    """One bull: his tag, and field → value as an entry has it (days as ``date``). ``bad``: the
+    fields whose cells are problems. ``bare``: his tag may have lost zeros in front."""
+
+    number: int
+    tag: str
+    fields: dict[str, Value] = field(default_factory=dict)
+    bad: set[str] = field(default_factory=set)
+    bare: bool = False
+
+
+@dataclass(slots=True)
+class Roster:
+    """``columns``: as the headings were understood; ``how``: column's place from 0 → which way its
+    days were read. ``problems`` bar the whole file. ``warnings``: (row or 0, text); ``notes``: of
+    what was read from where."""
+
+    sheet: str
+    head: Head
+    rows: list[Row] = field(default_factory=list)
+    how: dict[int, str] = field(default_factory=dict)
+    problems: list[CellProblem] = field(default_factory=list)
+    warnings: list[tuple[int, str]] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+
+    def problem(self, row: int, name: str, text: str) -> CellProblem:
+        """A problem of a field of an entry, at the cell that the field came from."""
+        for column in self.head.columns:
+            if column.field == name:
+                return CellProblem(row, column.at, column.place, text)
+        return CellProblem(row, -1, name, text)
+
+
+def read_roster(path: Path, on: date, dates: str | None = None) -> Roster:
+    """The roster in a file. ``on``: the day of the import; ``dates``: "dmy" or "mdy", the order
+    that the person says.
+
+    Raises ``DataError`` where the file as a whole cannot be taken, ``NotFound`` where it cannot be
+    read; what is wrong in its cells is in ``problems``.
+    """
+    data = roster_bytes(path)
+    try:
+        return roster_of(data, path.suffix.lower(), on, dates)
+    except DataError as problem:
+        raise DataError(f"{path}: {plain(str(problem))}") from problem
+
+
+def roster_of(data: bytes, suffix: str, on: date, dates: str | None = None) -> Roster:
+    """As ``read_roster``, of a file's bytes; its name is not in what is raised."""
+    notes: list[str] = []
+    if suffix in SPREADSHEETS:
+        from readiness.roster.xlsx_file import read_xlsx
+
+        sheets = read_xlsx(data)
+        grid = _choose(sheets.visible, notes)
+        if sheets.hidden:
+            notes.append(f"hidden and not read: {list_words(sheets.hidden)}")
+    else:
+        from readiness.roster.csv_file import read_text
+
+        grid = read_text(data, known)
+    if not grid.lines:
+        raise DataError("the file is empty. Write a row of headings and a row for each bull.")
+    roster = Roster(grid.name, find_head(grid), notes=notes)
+    _read_rows(roster, grid, on, dates)
+    return roster
+
+
+def _choose(grids: list[Grid], notes: list[str]) -> Grid:
+    """The first sheet with the headings of a roster; the first that says something where none
+    has them, for the message."""
+    fitting = [grid for grid in grids if grid.lines and has_head(grid)]
+    filled = [grid for grid in grids if grid.lines]
+    if not filled:
+        raise DataError("the file is empty. Write a row of headings and a row for each bull.")
+    chosen = fitting[0] if fitting else filled[0]
+    others = [grid.name for grid in filled if grid is not chosen]
+    if others:
+        also = [grid.name for grid in fitting if grid is not chosen]
+        more = f"; {list_words(also)} could be a roster too: give it a file of its own"
+        notes.append(f"other sheets, not read: {list_words(others)}{more if also else ''}")
+    return chosen
+
+
+def _read_rows(roster: Roster, grid: Grid, on: date, dates: str | None) -> None:
+    lines = [line for line in grid.lines if line.number > roster.head.row]
+    lines = _without_repeats(lines, roster)
+    columns = {column.field: column for column in roster.head.columns if column.field}
+    tag_column = columns.pop("bull")
+    tags = _tags(lines, tag_column, grid, roster)
+    rows = {row: Row(row, tag, bare=row in tags.bare) for row, tag in tags.tags.items()}
+    for name, column in columns.items():
+        cells = _cells(lines, column, roster)
+        bad_before = len(roster.problems)
+        found = _read_column(name or "", column, cells, grid, on, dates, roster)
+        for row, value in found.items():
+            if row in rows:
+                rows[row].fields[name or ""] = value
+        _mark_bad(rows, name or "", roster.problems[bad_before:])
+    roster.rows = list(rows.values())
+    roster.warnings += [(0, text) for text in remarks(roster.head, grid, lines)]
+    if not roster.rows and not roster.problems:
+        raise DataError(
+            f"there is no bull under the headings in row {roster.head.row}. Write a row for each."
+        )
+
+
+def _mark_bad(rows: Mapping[int, Row], name: str, problems: list[CellProblem]) -> None:
+    """A problem of the whole column spoils it for every row."""
+    for problem in problems:
+        spoilt = [rows[problem.row]] if problem.row in rows else []
+        for row in spoilt if problem.row else rows.values():
+            row.bad.add(name)
+
+
+def _without_repeats(lines: list[Line], roster: Roster) -> list[Line]:
+    """The rows without headings that stand there again, as on each page of a print."""
+    head = [fold(column.heading) for column in roster.head.columns]
+    kept: list[Line] = []
+    again: list[Line] = []
+    for line in lines:
+        same = [fold(cell.text) for cell in line.cells]
+        repeated = same + [""] * (len(head) - len(same)) == head
+        (again if repeated else kept).append(line)
+    if again:
+        numbers = [line.number for line in again]
+        roster.notes.append(f"headings again, passed over: {rows_words(numbers)}")
+    return kept
+
+
+def _cells(lines: list[Line], column: Column, roster: Roster) -> dict[int, Cell]:
+    """Row → the cell, where it says something; broken ones become problems."""
+    found: dict[int, Cell] = {}
+    for line in lines:
+        cell = line.cell(column.at)
+        if isinstance(cell.value, Broken):
+            roster.problems.append(_at(column, line.number, cell.value.why))
+        elif not values.says_nothing(cell):
+            found[line.number] = cell
+    return found
+
+
+def _at(column: Column, row: int, text: str) -> CellProblem:
+    return CellProblem(row, column.at, column.place, text)
+
+
+def _tags(lines: list[Line], column: Column, grid: Grid, roster: Roster) -> Tags:
+    broken = {problem.row for problem in roster.problems}
+    cells = _cells(lines, column, roster)
+    broken = {problem.row for problem in roster.problems} - broken
+    tags = read_tags(cells, typed=grid.typed, uk=fold(column.heading).startswith("uk"))
+    roster.problems += [_at(column, row, text) for row, text in tags.problems]
+    roster.warnings += [
+        (0, f"{column.place}, {rows_words(rows)}: {text}") for rows, text in tags.warnings
+    ]
+    for line in lines:
+        if line.number not in cells and line.number not in broken:
+            text = "is empty, and the row says more; write his tag, or empty the row"
+            roster.problems.append(_at(column, line.number, text))
+    return tags
+
+
+def _read_column(
+    name: str,
+    column: Column,
+    cells: Mapping[int, Cell],
+    grid: Grid,
+    on: date,
+    dates: str | None,
+    roster: Roster,
+) -> Mapping[int, Value]:
+    """Row → value of one field."""
+    if name in DATES:
+        days = read_days(cells, grid.zero, on.year, column.order, dates)
+        roster.problems += [_at(column, row or 0, text) for row, text in days.problems]
+        if days.how:
+            roster.how[column.at] = days.how
+        return days.days
+    found: dict[int, Value] = {}
+    for row, cell in cells.items():
+        try:
+            found[row] = _reader(name)(cell)
+        except values.Refused as refused:
+            roster.problems.append(_at(column, row, str(refused)))
+    return found
+
+
+def _reader(name: str) -> Callable[[Cell], Value]:
+    if name == "kg":
+        return values.kilograms
+    if name in values.WORDS:
+        return lambda cell: values.word(name, cell)
+    return values.text

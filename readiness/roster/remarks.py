@@ -1,0 +1,49 @@
+"""What a reader of the sheet may not see, or may think was taken in: said, never refused."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from readiness.roster.cells import Grid, Line, letters, rows_words
+from readiness.roster.headings import Head, likely
+
+
+def remarks(head: Head, grid: Grid, lines: Sequence[Line]) -> Iterator[str]:
+    """``lines``: those under the headings."""
+    yield from grid.remarks
+    yield from _not_taken(head, lines)
+    yield from _hidden(head, grid, {line.number for line in lines})
+    yield from _merged(head, grid, {line.number for line in lines})
+
+
+def _not_taken(head: Head, lines: Sequence[Line]) -> Iterator[str]:
+    """Columns of which nothing goes into the book."""
+    for column in head.columns:
+        if column.heading and not column.field:
+            yield f"{column.place} is not taken in{likely(column.heading)}"
+    with_heading = {column.at for column in head.columns if column.heading}
+    wide = max((len(line.cells) for line in lines), default=0)
+    for at in range(wide):
+        if at not in with_heading and any(not line.cell(at).empty for line in lines):
+            yield f"column {letters(at)} has no heading, and is not taken in"
+
+
+def _hidden(head: Head, grid: Grid, read: set[int]) -> Iterator[str]:
+    rows = [row for row in grid.hidden_rows if row in read]
+    if rows:
+        yield f"{rows_words(rows)}: hidden, and read all the same"
+    for column in head.columns:
+        if column.field and column.letter in grid.hidden_columns:
+            yield f"{column.place} is hidden, and read all the same"
+
+
+def _merged(head: Head, grid: Grid, read: set[int]) -> Iterator[str]:
+    """One cell over several bulls is the first one's alone."""
+    places = {column.at: column.place for column in head.columns if column.field}
+    for first, last, at in sorted(grid.merged):
+        others = [row for row in range(first + 1, last + 1) if row in read]
+        if at in places and first > head.row and others:
+            yield (
+                f"{places[at]}: one cell over {rows_words([first, *others])} counts for row "
+                f"{first} alone; part it if it is for all"
+            )

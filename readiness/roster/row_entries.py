@@ -1,0 +1,128 @@
+"""The entries that one row of a roster asks for: of the bull, his weight, his group.
+
+Each is validated as every entry is; nothing is asked for that the book says already.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from typing import Any, NamedTuple
+
+from readiness.entries import validate
+from readiness.roster.dates import day_text
+from readiness.roster.known import KnownBull
+
+PROFILE = (
+    "name", "breed", "born", "origin", "arrived", "temper", "heifer_safe", "pen", "farm", "note",
+)  # fmt: skip
+
+Content = dict[str, Any]
+Said = Mapping[str, object]
+Wrong = list[tuple[str, str]]
+"""(field, what is wrong with it)"""
+
+
+class Change(NamedTuple):
+    """One field of a bull: what the book says (None: nothing) and what the roster says."""
+
+    field: str
+    before: object
+    after: object
+
+
+Draft = tuple[Content, list[Change]]
+
+
+def wrong_in(said: Said, known: KnownBull, on: date) -> Wrong:
+    """Days of a row that cannot be, whatever each is by itself."""
+    wrong = [
+        (name, f"{day_text(date.fromisoformat(day))} is after the day of the import, "
+         f"{day_text(on)}; correct it, or say that day with --on")
+        for name in ("born", "weighed_on")
+        if isinstance(day := said.get(name), str) and day > on.isoformat()
+    ]  # fmt: skip
+    pair = [said.get(name, known.profile.get(name)) for name in ("born", "arrived")]
+    born, arrived = pair
+    news = pair != [known.profile.get("born"), known.profile.get("arrived")]
+    if news and isinstance(born, str) and isinstance(arrived, str) and arrived < born:
+        both = [day_text(date.fromisoformat(day)) for day in (arrived, born)]
+        wrong.append(
+            ("arrived", f"{both[0]} is before he was born, {both[1]}; correct one of them")
+        )
+    return wrong
+
+
+def drafts(said: Said, known: KnownBull, wrong: Wrong) -> list[Draft]:
+    """The entries to write with what each changes; what is wrong is added to ``wrong``."""
+    found = [_bull(said, known, wrong), _weight(said, known, wrong), _join(said, known, wrong)]
+    return [draft for draft in found if draft is not None]
+
+
+def _checked(kind: str, said: Said, fields: Said, wrong: Wrong) -> Content | None:
+    common = {key: said[key] for key in ("on", "bull", "by") if key in said}
+    checked, problems = validate({"kind": kind, **common, **fields})
+    wrong += [(problem.field, problem.text) for problem in problems]
+    return checked
+
+
+def _bull(said: Said, known: KnownBull, wrong: Wrong) -> Draft | None:
+    fields = {name: said[name] for name in PROFILE if name in said}
+    if fields.get("origin") == "bought" and "arrived" in known.profile:
+        fields.setdefault("arrived", known.profile["arrived"])
+    checked = _checked("bull", said, fields, wrong)
+    if checked is None:
+        return None
+    changed = [
+        Change(name, known.profile.get(name), checked[name])
+        for name in PROFILE
+        if name in checked and checked[name] != known.profile.get(name)
+    ]
+    if known.profile and not changed:
+        return None
+    # "Bought" needs the day he came beside it, even where the book has that day already.
+    stay = {change.field for change in changed} | (
+        {"arrived"} if any(change.field == "origin" for change in changed) else set()
+    )
+    return {k: v for k, v in checked.items() if k not in PROFILE or k in stay}, changed
+
+
+def _weight(said: Said, known: KnownBull, wrong: Wrong) -> Draft | None:
+    if "kg" not in said:
+        return None
+    own_day = said.get("weighed_on")
+    found: Wrong = []
+    checked = _checked("weight", {**said, "on": own_day or said["on"]}, {"kg": said["kg"]}, found)
+    # What is wrong with the tag or the person was said of the bull's entry already.
+    wrong += [("weighed_on" if name == "on" else name, text) for name, text in found
+              if name in ("kg", "on")]  # fmt: skip
+    if checked is None:
+        return None
+    weights, kg = known.weights, checked["kg"]
+    before = weights[-1][1] if weights else None
+    # Without a day of its own, the weight that the book had last is no new weighing.
+    there = (checked["on"], kg) in weights if own_day else before == kg
+    return None if there else (checked, [Change("kg", before, kg)])
+
+
+def _join(said: Said, known: KnownBull, wrong: Wrong) -> Draft | None:
+    role, group = said.get("role"), said.get("group", known.group)
+    if "role" not in said and "group" not in said:
+        return None
+    if group is None:
+        wrong.append(("role", "is given, and he is in no group; give his group too, or empty it"))
+        return None
+    if known.group == group and role in (None, known.role):
+        return None
+    found: Wrong = []
+    checked = _checked("join", said, {"group": group, **({"role": role} if role else {})}, found)
+    wrong += [(name, text) for name, text in found if name in ("group", "role")]
+    if checked is None:
+        return None
+    pairs = (("group", known.group), ("role", known.role))
+    changed = [
+        Change(name, before, checked[name])
+        for name, before in pairs
+        if name in checked and checked[name] != before
+    ]
+    return checked, changed

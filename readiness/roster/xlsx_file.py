@@ -1,0 +1,161 @@
+"""Rosters in spreadsheets (.xlsx, .xlsm): the cells with their saved values, and nothing run.
+
+The library that reads them goes through defusedxml, which refuses entities; what it raises over a
+damaged file is translated here, at the one place.
+"""
+
+from __future__ import annotations
+
+import io
+import warnings
+import zipfile
+from collections.abc import Iterator
+from datetime import datetime
+from typing import TYPE_CHECKING, Any
+
+from readiness.errors import DataError
+from readiness.roster.cells import Broken, Cell, Grid, Line, letters
+from readiness.roster.limits import (
+    CELLS_MOST,
+    COLUMNS_MOST,
+    PARTS_MOST,
+    ROWS_MOST,
+    UNPACKED_MOST,
+    too_many,
+    too_many_columns,
+)
+
+if TYPE_CHECKING:
+    from openpyxl import Workbook
+
+ROW_LAST = 1_048_576  # of any spreadsheet
+_NO_RESULT = (
+    "holds a formula whose result is not saved in the file; open it in the spreadsheet program, "
+    "save it, and import that"
+)
+_DAMAGED = (
+    "the file cannot be read as a spreadsheet ({}). Open it in a spreadsheet program and save it "
+    "as .xlsx or .csv."
+)
+
+
+class Sheets:
+    """What a workbook holds: ``visible`` grids in their order, and the names of hidden sheets."""
+
+    def __init__(self, visible: list[Grid], hidden: list[str]) -> None:
+        self.visible = visible
+        self.hidden = hidden
+
+
+def read_xlsx(data: bytes) -> Sheets:
+    """The sheets of a workbook. Raises ``DataError`` (without the file's name) where it is
+    damaged, or unpacks to more than a roster can be."""
+    _guard(data)
+    try:
+        with warnings.catch_warnings():
+            # Of styles and extensions that it does not know: nothing a roster says.
+            warnings.simplefilter("ignore")
+            return _sheets(data)
+    except DataError:
+        raise
+    except Exception as fault:  # the library raises whatever a damaged file makes it stumble over
+        raise DataError(_DAMAGED.format(f"{type(fault).__name__}: {fault}")) from fault
+
+
+def _guard(data: bytes) -> None:
+    """A small file may unpack to terabytes: the sizes that it states bind its reader."""
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as packed:
+            parts = packed.infolist()
+    except (zipfile.BadZipFile, ValueError, OSError, EOFError, NotImplementedError) as fault:
+        raise DataError(_DAMAGED.format(fault)) from fault
+    if len(parts) > PARTS_MOST or sum(part.file_size for part in parts) > UNPACKED_MOST:
+        raise DataError(
+            f"the file unpacks to more than {UNPACKED_MOST // 1_000_000} MB or {PARTS_MOST:,} "
+            "parts, more than a roster can have. Copy the bulls alone into a new file, without "
+            "pictures."
+        )
+
+
+def _sheets(data: bytes) -> Sheets:
+    from openpyxl import load_workbook
+
+    def opened(**how: bool) -> Workbook:
+        return load_workbook(io.BytesIO(data), keep_links=False, **how)
+
+    results = opened(read_only=True, data_only=True)
+    formulas = opened(read_only=True)
+    names = {sheet.title: sheet.sheet_state == "visible" for sheet in results.worksheets}
+    room = [CELLS_MOST]
+    read = {name: _lines(results[name], formulas[name], room) for name in names if names[name]}
+    # Only the whole reading knows what is hidden and merged; that it fits was found out above.
+    whole = opened()
+    grids = [
+        _grid(whole[name], tuple(lines), results.epoch)
+        for name, lines in [(name, list(lines)) for name, lines in read.items()]
+    ]
+    return Sheets(grids, [name for name, visible in names.items() if not visible])
+
+
+def _lines(results: Any, formulas: Any, room: list[int]) -> Iterator[Line]:
+    """The rows that say something. ``room``: how many cells may still come, over all sheets."""
+    for sheet in (results, formulas):
+        sheet.reset_dimensions()  # what the file states of its size may be wrong
+    said = 0
+    pairs = zip(results.iter_rows(), formulas.iter_rows(), strict=True)
+    for number, (row, written) in enumerate(pairs, start=1):
+        room[0] -= len(row)
+        if room[0] < 0:
+            raise DataError(too_many("cells", CELLS_MOST))
+        if number > ROW_LAST:
+            raise DataError(too_many("rows", ROW_LAST))
+        if not row:
+            continue
+        line = Line(number, tuple(map(_cell, row, written)))
+        filled = [index for index, cell in enumerate(line.cells) if not cell.empty]
+        if not filled:
+            continue
+        said += 1
+        if said > ROWS_MOST:
+            raise DataError(too_many("rows", ROWS_MOST))
+        if filled[-1] >= COLUMNS_MOST:
+            raise DataError(too_many_columns(number, letters(filled[-1])))
+        yield line
+
+
+def _cell(result: Any, written: Any) -> Cell:
+    """A cell's saved value. ``written``: the same cell, with its formula where it has one."""
+    value = result.value
+    if result.data_type == "e":
+        return Cell(Broken(f"holds the error {value}; write what should stand there, or empty it"))
+    if value is None:
+        # A formula that gives an empty text has a saved result all the same, of type text.
+        unsaved = written.data_type == "f" and result.data_type != "str"
+        return Cell(Broken(_NO_RESULT)) if unsaved else Cell()
+    return Cell(value, result.number_format or "General")
+
+
+def _grid(sheet: Any, lines: tuple[Line, ...], epoch: datetime) -> Grid:
+    """The lines with what the whole reading knows of their sheet."""
+    rows = tuple(line.number for line in lines if sheet.row_dimensions[line.number].hidden)
+    return Grid(
+        name=sheet.title,
+        lines=lines,
+        typed=True,
+        zero=epoch,
+        hidden_rows=rows,
+        hidden_columns=tuple(_hidden_columns(sheet)),
+        merged=tuple(
+            (area.min_row, area.max_row, area.min_col - 1)
+            for area in sheet.merged_cells.ranges
+            if area.max_row > area.min_row
+        ),
+    )
+
+
+def _hidden_columns(sheet: Any) -> Iterator[str]:
+    """One dimension may stand for a run of columns."""
+    for dimension in sheet.column_dimensions.values():
+        if dimension.hidden:
+            last = min(dimension.max or 0, COLUMNS_MOST)
+            yield from (letters(index - 1) for index in range(dimension.min or 1, last + 1))
