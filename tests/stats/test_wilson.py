@@ -21,7 +21,7 @@ def reference(n: int, of: int, confidence: float = 0.95) -> tuple[float, float]:
 @pytest.mark.parametrize("of", [1, 2, 3, 7, 12, 30, 45, 120, 1000])
 def test_every_share_of_so_many_as_in_the_reference_library(of: int) -> None:
     """Against scipy 1.14 and later, every n where of is small, else a spread."""
-    for n in range(0, of + 1, max(1, of // 60)):
+    for n in range(0, of + 1, max(1, of // 30)):
         assert wilson(n, of) == pytest.approx(reference(n, of), abs=SAME)
 
 
