@@ -18,7 +18,7 @@ from pathlib import Path
 
 from readiness.engine.board import assess_book
 from readiness.rules.load import default_rules
-from tests.bench import crush_keys, first_paint, visits_plan
+from tests.bench import crush_keys, first_paint, pages, visits_plan
 from tests.bench.books import ON, entries_of, working_book
 
 RUNS = 15
@@ -93,6 +93,7 @@ def main() -> None:
     first_paint.main(first_paint.RUNS)
     crush_keys.main(crush_keys.ENTRIES)
     visits_plan.main()
+    pages.main()
 
 
 if __name__ == "__main__":

@@ -1,0 +1,190 @@
+"""Every page, looked at in a real browser: on a phone, in the dark, on A4."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.pages.books import HOSTILE, LONG, demo_book, hostile_book, page
+from tests.pages.looker import A4_INSIDE, PHONE, Looker
+
+LEAST_CONTRAST = 4.5
+"""WCAG 2.2, success criterion 1.4.3 (level AA), for text of any size."""
+
+PAGES = {
+    "board": ("board",),
+    "large": ("board", "--large-print"),
+    "one farm": ("board", "--farm", "Low Sandwath", "--group", "Shore cows"),
+    "what if": ("board", "--turnout", "2026-04-20", "--known", "2026-05-01"),
+    "sheet": ("sheet",),
+    "bull": ("bull", "362"),
+    "figures": ("stats",),
+}
+ATTACKED = {"board": ("board",), "sheet": ("sheet",), "bull": ("bull", "3"), "figures": ("stats",)}
+
+
+@pytest.fixture(scope="module")
+def looker() -> Iterator[Looker]:
+    looker = Looker()
+    yield looker
+    looker.close()
+
+
+@pytest.fixture(scope="module")
+def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    folder = tmp_path_factory.mktemp("pages")
+    book = demo_book(folder)
+    return {name: page(book, folder / f"{name}.html", *command) for name, command in PAGES.items()}
+
+
+@pytest.fixture(scope="module")
+def attacked(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    folder = tmp_path_factory.mktemp("attacked")
+    book = hostile_book(folder)
+    return {n: page(book, folder / f"{n}.html", *command) for n, command in ATTACKED.items()}
+
+
+def luminance(colour: tuple[float, ...]) -> float:
+    """Relative luminance of an sRGB colour (WCAG 2.2, definition)."""
+    parts = [c / 255 for c in colour]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(one: tuple[float, ...], other: tuple[float, ...]) -> float:
+    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def test_contrast_is_measured_as_the_standard_says() -> None:
+    """WCAG 2.2: black on white is 21:1, a colour on itself 1:1; #777 on white, the well-known grey
+    that just fails, is 4.48:1."""
+    assert contrast((0, 0, 0), (255, 255, 255)) == pytest.approx(21)
+    assert contrast((9, 9, 9), (9, 9, 9)) == 1
+    assert contrast((119, 119, 119), (255, 255, 255)) == pytest.approx(4.48, abs=0.005)
+
+
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+def test_pages_fit_a_phone_and_can_be_read_there(
+    looker: Looker, pages: dict[str, Path], *, dark: bool
+) -> None:
+    grounds = set()
+    for name, path in pages.items():
+        seen = looker.look(path, width=PHONE, dark=dark)
+        assert seen.wide == [], name
+        assert len(seen.colours) > 1, name
+        weak = [(c, g, t) for c, g, t in seen.colours if contrast(c, g) < LEAST_CONTRAST]
+        assert weak == [], name
+        grounds |= {ground for _, ground, _ in seen.colours}
+    page_ground = (20, 20, 20) if dark else (255, 255, 255)
+    assert page_ground in grounds, "the page keeps to the light that the reader has"
+
+
+def test_pages_fit_a4_and_read_on_it_in_black_and_white(
+    looker: Looker, pages: dict[str, Path]
+) -> None:
+    for name, path in pages.items():
+        seen = looker.look(path, width=A4_INSIDE, dark=True, paper=True)
+        assert seen.wide == [], name
+        for colour, ground, text in seen.colours:
+            assert ground == (255, 255, 255), f"{name}: {text} needs a coloured ground"
+            assert contrast(colour, ground) >= LEAST_CONTRAST, f"{name}: {text}"
+
+
+def test_no_page_asks_for_anything_or_holds_a_script(
+    looker: Looker, pages: dict[str, Path]
+) -> None:
+    for name, path in pages.items():
+        seen = looker.look(path)
+        assert seen.asked_for == [], name
+        assert not seen.elements & {"script", "img", "link", "iframe", "a", "base"}, name
+        assert seen.handlers == [], name
+
+
+def test_the_board_says_all_that_is_asked_of_it(looker: Looker, pages: dict[str, Path]) -> None:
+    text = looker.look(pages["board"]).text
+    for words in (
+        "Kestrel Rigg: Heifers", "Turnout Thu 9 Apr 2026, in 6 days; 96 females",
+        "To lift by 10 Apr at Kestrel Rigg: Gorse LH",
+        "■ HOLD", "□ HOLD", "● GO", "block on LH inner since 31 Jan",
+        "! by 14 Mar", "block off LH inner (20 days overdue; no day fits before turnout, 1 day",
+        "Ready 10 Apr at the earliest: 1 day too late", "!! DANGEROUS", "! watch him",
+        "the vet decides on all that is the vet's", "Never work a bull alone",
+    ):  # fmt: skip
+        assert words in text, words
+    assert "Kestrel Rigg" not in looker.look(pages["one farm"]).text
+    asked = looker.look(pages["what if"]).text
+    assert "What if turnout were Mon 20 Apr 2026: this is not the plan." in asked
+    assert "As the book knew it on Fri 1 May 2026, 23:59" in asked
+
+
+def test_the_sheet_draws_each_foot_with_a_finding(looker: Looker, pages: dict[str, Path]) -> None:
+    seen = looker.look(pages["sheet"])
+    for words in (
+        "Holm", "sole haemorrhage, moderate, zone 4; pared", "SH2", "LH left hind",
+        "Work done", "lifted\t1\tfoot\t1", "Return visits", "Mon 20 Apr 2026",
+    ):  # fmt: skip
+        assert words in seen.text, words
+    assert "svg" in seen.elements
+
+
+def _packed(text: str) -> str:
+    """The text without its white space (a printed line breaks where the paper ends), and letter by
+    letter where a font has one sign for two."""
+    return "".join(unicodedata.normalize("NFKC", text).split())
+
+
+@pytest.mark.parametrize("name", ["board", "large"])
+def test_on_paper_heads_are_repeated_and_no_bull_is_broken(
+    looker: Looker, pages: dict[str, Path], name: str
+) -> None:
+    rows = [_packed(row) for row in looker.look(pages[name], width=A4_INSIDE, paper=True).rows]
+    printed = looker.print(pages[name])
+    sheets = [_packed(sheet) for sheet in printed.sheets]
+    assert printed.size == (210, 297)
+    assert len(rows) == 36
+    assert len(sheets) > 1
+    for row in rows:
+        assert sum(row in sheet for sheet in sheets) == 1, row
+    for number, sheet in enumerate(sheets, start=1):
+        assert f"page{number}of{len(sheets)}" in sheet
+        on_it = [row for row in rows if row in sheet]
+        assert not on_it or "Turnout" in sheet or "Outwith" in sheet or "Innogroup" in sheet
+
+
+def test_large_print_is_at_least_sixteen_points(pages: dict[str, Path]) -> None:
+    """16 points and more is what is called large print in Britain (from memory)."""
+    source = pages["large"].read_text(encoding="utf-8")
+    assert '<html lang="en-GB" class="large">' in source
+    assert re.search(r"@media print \{.*html\.large \{ font-size: 16pt; \}", source, re.DOTALL)
+
+
+def test_names_that_are_markup_are_shown_as_they_are_written(
+    looker: Looker, attacked: dict[str, Path]
+) -> None:
+    for name, path in attacked.items():
+        seen = looker.look(path)
+        assert seen.alerts == [], name
+        assert seen.asked_for == [], name
+        assert seen.handlers == [], name
+        assert not seen.elements & {"script", "img", "iframe", "a", "base", "b"}, name
+        assert seen.wide == [], name
+        assert "<iframe src=//example.invalid>" in seen.text or name == "figures"
+        assert "the vet decides" in seen.text, name
+    text = looker.look(attacked["board"]).text
+    for tag, written in HOSTILE.items():
+        shown = "gnorw شارف" if tag == "11" else written
+        assert shown in text, written
+    assert "alert('svg')" in looker.look(attacked["bull"]).title
+
+
+def test_a_very_long_name_breaks_and_pushes_nothing_off_the_paper(
+    looker: Looker, attacked: dict[str, Path]
+) -> None:
+    sheets = looker.print(attacked["board"]).sheets
+    assert _packed(LONG) in _packed("".join(sheets))
+    assert looker.look(attacked["board"], width=A4_INSIDE, paper=True).wide == []
