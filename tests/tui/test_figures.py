@@ -70,7 +70,7 @@ async def test_i_opens_it_help_names_its_keys_and_esc_goes_back(app: ReadinessAp
         for said in ("only one farm", "the last 365 days", "back to the board", "breeds"):
             assert said in screen_text(app)
         await press(pilot, "escape", "escape")
-        assert app.screen is app.board_screen
+        assert app.screen_stack == [app.board_screen]
 
 
 async def test_the_map_counts_what_the_desk_counts_each_at_its_foot(app: ReadinessApp) -> None:
