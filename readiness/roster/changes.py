@@ -38,7 +38,8 @@ class RowChange(NamedTuple):
 
 @dataclass(slots=True)
 class Changes:
-    """``entries`` carry their row as their line. ``warnings``: (row, or 0, and the text)."""
+    """``entries`` carry their row as their line; where there are problems, they are there only to
+    be asked what else bars them. ``warnings``: (row, or 0, and the text)."""
 
     roster: Roster
     rows: list[RowChange] = field(default_factory=list)
@@ -117,17 +118,17 @@ def _take(
     found = drafts(said, known, wrong)
     wrong = [(name, text) for name, text in wrong if name not in row.bad]
     made.problems += [made.roster.problem(row.number, name, text) for name, text in wrong]
+    made.entries += [
+        NewEntry(_free_id(content, taken), content, row.number) for content, _ in found
+    ]
     if wrong or row.bad:
         return
     if "weighed_on" in said and "kg" not in said:
         made.warnings.append((row.number, "has a day of weighing and no weight: not taken in"))
-    changes = []
-    for content, changed in found:
-        made.entries.append(NewEntry(_free_id(content, taken), content, row.number))
-        changes += changed
+    changes = tuple(change for _, changed in found for change in changed)
     status = NEW if not known.profile else UPDATED if found else UNCHANGED
     name = str(said.get("name") or known.profile.get("name", ""))
-    made.rows.append(RowChange(row.number, tag, name, status, tuple(changes)))
+    made.rows.append(RowChange(row.number, tag, name, status, changes))
 
 
 def _said(row: Row, tag: str, book: Known, importer: Importer) -> dict[str, object]:

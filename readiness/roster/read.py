@@ -11,6 +11,7 @@ from readiness.errors import DataError
 from readiness.plain import plain
 from readiness.roster import values
 from readiness.roster.cells import Broken, Cell, Grid, Line, rows_words
+from readiness.roster.dates import day_text
 from readiness.roster.day_column import read_days
 from readiness.roster.headings import (
     DATES,
@@ -130,6 +131,8 @@ def _read_rows(roster: Roster, grid: Grid, on: date, dates: str | None) -> None:
             if row in rows:
                 rows[row].fields[name or ""] = value
         _mark_bad(rows, name or "", roster.problems[bad_before:])
+    if "kg" in columns and "weighed_on" not in columns:
+        roster.how[columns["kg"].at] = f"as weighed on {day_text(on)}, the day of the import"
     roster.rows = list(rows.values())
     roster.warnings += [(0, text) for text in remarks(roster.head, grid, lines)]
     if not roster.rows and not roster.problems:

@@ -79,4 +79,5 @@ def kilograms(cell: Cell) -> float:
         raise Refused(f"{cell.shown} is not a weight; write the number of kg, as 812, or nothing")
     digits = match[1]
     grouped = re.fullmatch(r"\d{1,3}(?:,\d{3})+", digits)
-    return float(digits.replace(",", "" if grouped else "."))
+    kg = float(digits.replace(",", "" if grouped else "."))
+    return int(kg) if kg.is_integer() else kg
