@@ -73,7 +73,7 @@ def test_the_page_is_written_and_nobody_elses_file_is(run: Run, book: Path, tmp_
         (("--since", "2026-04-04"), USAGE, "--since 2026-04-04 is after 2026-04-03"),
         (("--json", "--csv"), USAGE, "not allowed with"),
         (("--json", "--html", "-"), USAGE, "not allowed with"),
-        (("--large-print",), USAGE, "give --html FILE"),
+        (("--large-print",), USAGE, "--large-print is of the page"),
         (("--farm", "Nowhere"), NOT_FOUND, "There is no farm Nowhere"),
     ],
 )
