@@ -11,6 +11,7 @@ from textual.content import Content
 from readiness.entry import FEET
 from readiness.report import stats_words as words
 from readiness.report.stats_table import Line, laid_out
+from readiness.stats.figures import SKIN_ZONES
 from readiness.stats.results import SKIN, Cell, Figures, Row
 from readiness.trade.feet import FOOT_NAMES
 from readiness.trade.words import day_words, full_day_words
@@ -35,8 +36,7 @@ MAP_WORDS = (
     "seen from below; a number: so many lifts of that foot listed a finding there, the brighter "
     "the larger the share; ( ) place not said"
 )
-# On the drawing a claw has no place for the skin's zones, nor the cleft for a claw's.
-_ON_SKIN = (0, 9, 10, None)
+# On the drawing the cleft has no place for a claw's zones, nor a claw for these.
 _OFF_CLAW = (0, 10)
 
 
@@ -98,7 +98,9 @@ def _foot(foot: str, figures: Figures) -> Foot:
 
 
 def _has_place(cell: Cell) -> bool:
-    return cell.zone in _ON_SKIN if cell.claw == SKIN else cell.zone not in _OFF_CLAW
+    if cell.claw == SKIN:
+        return cell.zone is None or cell.zone in SKIN_ZONES
+    return cell.zone not in _OFF_CLAW
 
 
 def _style(cell: Cell, figures: Figures) -> str:
