@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, time, timedelta
 
-from readiness.roster.cells import Cell
+from readiness.roster.cells import Broken, Cell
 from readiness.roster.headings import fold
 from readiness.trade.words import list_words
 
@@ -42,12 +42,7 @@ class Refused(Exception):
 
 def says_nothing(cell: Cell) -> bool:
     """Whether a cell is a person's way of leaving it empty: a dash, "n/a", "unknown", "?"."""
-    return (
-        cell.value is not True
-        and fold(cell.text) in _NOTHING
-        and "✓" not in cell.text
-        and "✔" not in cell.text
-    )
+    return cell.text.casefold() in _NOTHING and not isinstance(cell.value, Broken)
 
 
 def word(field: str, cell: Cell) -> str | bool:

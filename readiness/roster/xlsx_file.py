@@ -59,7 +59,14 @@ def read_xlsx(data: bytes) -> Sheets:
     except DataError:
         raise
     except Exception as fault:  # the library raises whatever a damaged file makes it stumble over
-        raise DataError(_DAMAGED.format(f"{type(fault).__name__}: {fault}")) from fault
+        raise DataError(_DAMAGED.format(_innermost(fault))) from fault
+
+
+def _innermost(fault: BaseException) -> str:
+    """What the library stumbled over first, in its own words."""
+    while fault.__cause__ is not None:
+        fault = fault.__cause__
+    return str(fault).strip().split("\n", 1)[0] or type(fault).__name__
 
 
 def _guard(data: bytes) -> None:

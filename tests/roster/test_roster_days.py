@@ -1,0 +1,176 @@
+"""Days as people write them, by hand: each worked out from the calendar.
+
+ISO 8601 for year-month-day; a spreadsheet counts days from 30 Dec 1899 or 1 Jan 1904 (ECMA-376
+part 1, 18.17.4): 44289 is 3 Apr 2021 in the one, 42827 in the other.
+"""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from typing import Any
+
+import pytest
+
+from tests.roster.grids import fields, read, read_xlsx, said
+
+APRIL = date(2021, 4, 3)
+
+
+def born(*written: object, heading: str = "born", dates: str | None = None) -> Any:
+    """The days of a column, or what is wrong with it."""
+    rows = [["tag", heading], *([f"00{n}", day] for n, day in enumerate(written, start=601))]
+    roster = read(rows, dates)
+    return said(roster.problems) or [row.fields.get("born") for row in roster.rows]
+
+
+def born_xlsx(*written: object) -> Any:
+    rows = [["tag", "born"], *([f"00{n}", day] for n, day in enumerate(written, start=601))]
+    roster = read_xlsx(rows)
+    return said(roster.problems) or [row.fields.get("born") for row in roster.rows]
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        "2021-04-03", "2021/4/3", "2021.04.03", "20210403", "2021-04-03 00:00:00",
+        "2021-04-03T00:00:00Z", "3 Apr 2021", "03 April 2021", "3rd April 2021", "3-Apr-21",
+        "3-Apr-2021", "3Apr2021", "3.Apr.2021", "April 3, 2021", "Apr 3 2021", "Apr-03-2021",
+        "Sat 3 Apr 2021", "Saturday, 3 April 2021", "3 APR 2021", "3rd of April 2021",
+    ],
+)  # fmt: skip
+def test_a_day_that_can_be_read_one_way_only(written: str) -> None:
+    assert born(written) == [APRIL]
+
+
+def test_september_has_two_short_names() -> None:
+    assert born("1 Sep 2021", "1 Sept 2021") == [date(2021, 9, 1)] * 2
+
+
+@pytest.mark.parametrize("mark", ["/", ".", "-"])
+def test_one_value_settles_the_column(mark: str) -> None:
+    """13 is no month; so 03/04 beside it is 3 April, and beside 04/13 it is 4 March."""
+    day_first, month_first = (
+        [text.replace("/", mark) for text in pair]
+        for pair in (("03/04/2021", "13/04/2021"), ("03/04/2021", "04/13/2021"))
+    )
+    assert born(*day_first) == [APRIL, date(2021, 4, 13)]
+    assert born(*month_first) == [date(2021, 3, 4), date(2021, 4, 13)]
+
+
+def test_where_no_value_settles_it_both_readings_are_named() -> None:
+    (text,) = born("05/05/2021", "03/04/2021", "01/02/2021")
+    assert text.startswith(
+        'column B "born": 03/04/2021 in row 3 is 3 Apr 2021 or 4 Mar 2021, and no other value of '
+        "the column shows which (2 days can be read both ways)"
+    )
+    assert "--dates dmy" in text and "2021-04-03" in text
+
+
+def test_the_same_day_both_ways_needs_no_order() -> None:
+    assert born("05/05/2021", "12/12/2020") == [date(2021, 5, 5), date(2020, 12, 12)]
+
+
+def test_the_person_or_the_heading_may_say_it() -> None:
+    assert born("03/04/2021", dates="dmy") == [APRIL]
+    assert born("03/04/2021", dates="mdy") == [date(2021, 3, 4)]
+    assert born("03/04/2021", heading="D.O.B. (dd/mm/yyyy)") == [APRIL]
+    assert born("03/04/21", heading="born mm-dd-yy") == [date(2021, 3, 4)]
+
+
+def test_what_contradicts_the_person_is_a_problem_of_its_row() -> None:
+    assert born("03/04/2021", "04/13/2021", dates="dmy") == [
+        'row 3, column B "born": 04/13/2021 cannot be read day first, as --dates dmy says; write '
+        "it as 3 Apr 2021 or 2021-04-03"
+    ]
+
+
+def test_a_column_written_in_two_ways_is_refused_with_both_rows() -> None:
+    (text,) = born("13/04/2021", "03/04/2021", "04/13/2021")
+    assert text.startswith(
+        'column B "born": 13/04/2021 in row 2 has the day first and 04/13/2021 in row 4 the month'
+    )
+
+
+def test_each_column_stands_for_itself() -> None:
+    roster = read([["tag", "born", "arrived"], ["00601", "13/04/2021", "03/04/2022"]])
+    (text,) = said(roster.problems)
+    assert text.startswith('column C "arrived": 03/04/2022 in row 2 is 3 Apr 2022 or 4 Mar 2022')
+
+
+@pytest.mark.parametrize(
+    ("written", "day"),
+    [("3 Apr 21", APRIL), ("3 Apr 26", date(2026, 4, 3)), ("3 Apr 27", date(1927, 4, 3)),
+     ("3 Apr 99", date(1999, 4, 3))],
+)  # fmt: skip
+def test_a_year_of_two_digits_is_the_last_one_up_to_the_import(written: str, day: date) -> None:
+    assert born(written) == [day]
+
+
+@pytest.mark.parametrize(
+    ("written", "why"),
+    [
+        ("31/02/2021", "there is no such day in the calendar"),
+        ("29 Feb 2021", "there is no such day in the calendar"),
+        ("2021-13-01", "there is no such day in the calendar"),
+        ("2021", "is only a year"),
+        ("Apr-21", "is no day that can be read"),
+        ("3 Apr", "has no year"),
+        ("3/4", "has no year"),
+        ("44289", "a spreadsheet's number of a day"),
+        ("03042021", "is no day that can be read"),
+        ("spring 2021", "is no day that can be read"),
+        ("3 Foo 2021", "is no day that can be read"),
+    ],
+)
+def test_what_is_no_day_is_refused_by_row(written: str, why: str) -> None:
+    (text,) = born("13 Apr 2020", written)
+    assert text.startswith('row 3, column B "born": ') and why in text
+
+
+@pytest.mark.parametrize("written", ["", "-", "n/a", "unknown", " "])
+def test_nothing_is_said(written: str) -> None:
+    assert born(written) == [None]
+
+
+def test_the_days_of_a_spreadsheet_are_what_they_are() -> None:
+    assert born_xlsx(datetime(2021, 4, 3, 14, 30), APRIL, 44289, "13 Apr 2020") == [
+        APRIL, APRIL, APRIL, date(2020, 4, 13),
+    ]  # fmt: skip
+
+
+def test_a_spreadsheet_that_counts_from_1904() -> None:
+    def change(sheet: Any) -> None:
+        from openpyxl.utils.datetime import CALENDAR_MAC_1904
+
+        sheet.parent.epoch = CALENDAR_MAC_1904
+
+    rows = [["tag", "born"], ["00601", 42827], ["00602", datetime(2021, 4, 3)]]
+    assert [row["born"] for row in fields(read_xlsx(rows, change))] == [APRIL, APRIL]
+
+
+def test_a_time_or_a_year_in_a_spreadsheet_is_no_day() -> None:
+    texts = born_xlsx(datetime(2021, 4, 3).time(), 2021, True)
+    assert [text.split(":")[0] for text in texts] == [
+        f'row {n}, column B "born"' for n in (2, 3, 4)
+    ]
+    assert "only a year" in texts[1]
+
+
+def test_days_that_a_foreign_spreadsheet_swapped_are_refused() -> None:
+    """British 3/4/2021, 12/1/2022 and 23/2/2022 opened where the month comes first: the first two
+    become 4 March and 1 December, the last stays text. Nothing else tells them from right ones."""
+    damaged = (datetime(2021, 3, 4), datetime(2022, 12, 1), "23/2/2022", "30/11/2020")
+    (text,) = born_xlsx(*damaged)
+    assert text.startswith(
+        'column B "born": 2 values are days of the spreadsheet\'s own, none after the 12th of its '
+        "month, while rows 4-5 (23/2/2022 in row 4) stayed text"
+    )
+    assert "Row 2 says 4 Mar 2021 and may be 3 Apr 2021" in text
+
+
+def test_days_that_cannot_have_been_swapped_are_taken() -> None:
+    """A day after the 12th among its own shows that the spreadsheet read them in their order."""
+    whole = (datetime(2021, 3, 4), datetime(2022, 1, 25), "23/2/2022")
+    assert born_xlsx(*whole) == [date(2021, 3, 4), date(2022, 1, 25), date(2022, 2, 23)]
+    named = (datetime(2021, 3, 4), "23 Feb 2022")
+    assert born_xlsx(*named) == [date(2021, 3, 4), date(2022, 2, 23)]

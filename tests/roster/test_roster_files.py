@@ -1,0 +1,235 @@
+"""Files as programs write them, and files that are none."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from readiness.errors import DataError
+from readiness.roster import limits
+from readiness.roster.read import read_roster, roster_of
+from tests.cli.conftest import Run
+from tests.roster.grids import ON, csv_bytes, fields, read_xlsx, said, xlsx_bytes
+
+ROWS = [["tag", "name", "pen"], ["00601", "Béchir, the old one", "1"], ["00602", 'The "Jay"', ""]]
+READ = [
+    {"bull": "00601", "name": "Béchir, the old one", "pen": "1"},
+    {"bull": "00602", "name": 'The "Jay"'},
+]
+
+
+@pytest.mark.parametrize("delimiter", [",", ";", "\t", "|"])
+@pytest.mark.parametrize(
+    "coding", ["utf-8", "utf-8-sig", "utf-16", "utf-16-le", "utf-16-be", "cp1252"]
+)
+def test_codings_and_delimiters(delimiter: str, coding: str) -> None:
+    roster = roster_of(csv_bytes(ROWS, delimiter, coding), ".csv", ON)
+    assert fields(roster) == READ
+    assert [text[:24] for _, text in roster.warnings] == (
+        ["the file is not UTF-8: r"] if coding == "cp1252" else []
+    )
+
+
+def test_the_headings_tell_the_delimiter_not_the_values() -> None:
+    text = "tag;name;note\n00601;Wren;a, b, c, d, e\n00602;Jay;1,2,3,4,5\n"
+    roster = roster_of(text.encode(), ".csv", ON)
+    assert [row["note"] for row in fields(roster)] == ["a, b, c, d, e", "1,2,3,4,5"]
+
+
+def test_a_first_line_that_names_the_delimiter() -> None:
+    """A spreadsheet does not show it: the headings are in its row 1."""
+    roster = roster_of(b"sep=;\r\ntag;name\r\n00601;Wren\r\n", ".csv", ON)
+    assert roster.head.row == 1 and fields(roster) == [{"bull": "00601", "name": "Wren"}]
+
+
+def test_rows_are_counted_as_a_spreadsheet_does() -> None:
+    text = 'tag,note\n00601,"two\nlines"\n\n00602,x\n'
+    roster = roster_of(text.encode(), ".csv", ON)
+    assert [(row.number, row.fields["note"]) for row in roster.rows] == [(2, "two lines"), (4, "x")]
+
+
+def test_a_quote_that_does_not_close_swallows_no_rows() -> None:
+    with pytest.raises(DataError, match="row 3: cannot be read as CSV"):
+        roster_of(b'tag,note\n00601,x\n00602,"open\n00603,y\n', ".csv", ON)
+
+
+def test_a_formula_guard_is_no_part_of_a_name() -> None:
+    (row,) = fields(roster_of(b"tag,name\n00601,'=Wren\n", ".csv", ON))
+    assert row["name"] == "=Wren"
+
+
+@pytest.mark.parametrize("rows", [[["tag"], *([f"00{n}"] for n in range(limits.ROWS_MOST))]])
+def test_too_many_rows(rows: list[list[str]]) -> None:
+    with pytest.raises(DataError, match="more than 20,000 rows"):
+        roster_of(csv_bytes(rows), ".csv", ON)
+
+
+def test_too_many_columns() -> None:
+    wide = [["tag"], ["00601", *[""] * 300, "x"]]
+    for data, suffix in ((csv_bytes(wide), ".csv"), (xlsx_bytes(wide), ".xlsx")):
+        with pytest.raises(DataError, match="row 2 goes on to column KP"):
+            roster_of(data, suffix, ON)
+
+
+# ---- spreadsheets ------------------------------------------------------------------------------
+
+
+def test_the_first_sheet_with_the_headings_is_read() -> None:
+    def change(sheet: Any) -> None:
+        book = sheet.parent
+        sheet.title = "Bulls"
+        for title, rows in (("Notes", [["ask Ines"]]), ("More", [["tag"], ["00999"]])):
+            other = book.create_sheet(title, 0 if title == "Notes" else None)
+            for row in rows:
+                other.append(row)
+        book.create_sheet("Old").sheet_state = "hidden"
+
+    roster = read_xlsx([["tag"], ["00601"]], change)
+    assert roster.sheet == "Bulls" and [row.tag for row in roster.rows] == ["00601"]
+    assert roster.notes == [
+        "other sheets, not read: Notes and More; More could be a roster too: give it a file of its "
+        "own",
+        "hidden and not read: Old",
+    ]
+
+
+def test_errors_and_formulas_without_a_result_are_refused_by_cell() -> None:
+    rows = [
+        ["tag", "name", "pen"],
+        ["00601", "#N/A", "#REF!"],
+        ["00602", "=A2", "2"],
+        ["=A2", "Jay"],
+    ]
+    problems = said(read_xlsx(rows).problems)
+    assert [text.split(";")[0] for text in problems] == [
+        'row 4, column A "tag": holds a formula whose result is not saved in the file',
+        'row 2, column B "name": holds the error #N/A',
+        'row 3, column B "name": holds a formula whose result is not saved in the file',
+        'row 2, column C "pen": holds the error #REF!',
+    ]
+
+
+def test_hidden_rows_and_columns_are_read_and_said() -> None:
+    def change(sheet: Any) -> None:
+        sheet.row_dimensions[3].hidden = True
+        sheet.column_dimensions["B"].hidden = True
+
+    roster = read_xlsx([["tag", "name"], ["00601", "Wren"], ["00602", "Jay"]], change)
+    assert [row["name"] for row in fields(roster)] == ["Wren", "Jay"]
+    assert [text for _, text in roster.warnings] == [
+        "row 3: hidden, and read all the same",
+        'column B "name" is hidden, and read all the same',
+    ]
+
+
+def test_one_cell_over_several_bulls_counts_for_the_first() -> None:
+    def change(sheet: Any) -> None:
+        sheet.merge_cells("A1:B1")
+        sheet.merge_cells("B3:B4")
+
+    roster = read_xlsx([["Bulls"], ["tag", "pen"], ["00601", "1"], ["00602"]], change)
+    assert fields(roster) == [{"bull": "00601", "pen": "1"}, {"bull": "00602"}]
+    assert [text for _, text in roster.warnings] == [
+        'column B "pen": one cell over rows 3-4 counts for row 3 alone; part it if it is for all'
+    ]
+
+
+def test_numbers_and_truths_of_a_spreadsheet() -> None:
+    rows = [["tag", "pen", "heifers", "kg"], ["00601", 3, True, 812.5], ["00602", 4.5, False, 900]]
+    assert fields(read_xlsx(rows)) == [
+        {"bull": "00601", "pen": "3", "heifer_safe": True, "kg": 812.5},
+        {"bull": "00602", "pen": "4.5", "heifer_safe": False, "kg": 900},
+    ]
+
+
+def test_a_cell_far_below_costs_no_time_and_no_row() -> None:
+    def change(sheet: Any) -> None:
+        sheet["A900000"].number_format = "0"
+
+    assert len(read_xlsx([["tag"], ["00601"]], change).rows) == 1
+
+
+def _packed(parts: dict[str, bytes], into: bytes = b"") -> bytes:
+    """A spreadsheet with some of its parts replaced."""
+    made = io.BytesIO()
+    with (
+        zipfile.ZipFile(io.BytesIO(into or xlsx_bytes(ROWS))) as old,
+        zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as new,
+    ):
+        for name in old.namelist():
+            new.writestr(name, parts.get(name, old.read(name)))
+        for name in parts.keys() - set(old.namelist()):
+            new.writestr(name, parts[name])
+    return made.getvalue()
+
+
+def test_a_small_file_that_unpacks_to_a_huge_one() -> None:
+    bomb = _packed({"xl/worksheets/sheet2.xml": b"\0" * (limits.UNPACKED_MOST + 1)})
+    assert len(bomb) < 100_000
+    with pytest.raises(DataError, match="unpacks to more than 64 MB"):
+        roster_of(bomb, ".xlsx", ON)
+
+
+def test_entities_are_not_unfolded() -> None:
+    laughs = "".join(f'<!ENTITY l{n} "{f"&l{n - 1};" * 10}">' for n in range(1, 10))
+    sheet = (
+        f'<?xml version="1.0"?><!DOCTYPE w [<!ENTITY l0 "ha">{laughs}]>'
+        '<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>'
+        '<row r="1"><c r="A1" t="inlineStr"><is><t>&l9;</t></is></c></row></sheetData></worksheet>'
+    )
+    with pytest.raises(DataError, match="EntitiesForbidden"):
+        roster_of(_packed({"xl/worksheets/sheet1.xml": sheet.encode()}), ".xlsx", ON)
+
+
+# ---- files that are no rosters -----------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "says"),
+    [
+        ("a.xls", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", ".xls files are not read"),
+        ("a.ods", b"PK\x03\x04", ".ods files are not read"),
+        ("a.numbers", b"PK\x03\x04", ".numbers files are not read"),
+        ("a.xlsx", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600, "protected by a password"),
+        ("a.csv", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600, "save it as .xlsx or .csv"),
+        ("a.csv", b"PK\x03\x04" + b"\0" * 30, "Name it .xlsx"),
+        ("a.xlsx", b"tag,name\n00601,Wren\n", "is no .xlsx spreadsheet"),
+        ("a.xlsx", b"PK\x03\x04" + b"\0" * 30, "cannot be read as a spreadsheet"),
+        ("a.csv", b"", "the file is empty"),
+        ("a.csv", b"\xef\xbb\xbf \r\n,,\r\n", "the file is empty"),
+        ("a.csv", b"tag,name\n00601,\x00\n", "the file is not text"),
+        ("a.csv", b"tag,name\n00601,\x81\x8d\n", "not text in UTF-8"),
+        ("a.txt", b"Dear Ines,\nthe bulls are well.\n", "no column holds the tags"),
+    ],
+)
+def test_what_is_refused_and_what_to_do(
+    run: Run, tmp_path: Path, name: str, data: bytes, says: str
+) -> None:
+    path = tmp_path / name
+    path.write_bytes(data)
+    ran = run("import", path)
+    assert ran.code == 65 and ran.out == ""
+    assert str(path) in ran.err and says in ran.err
+    assert not (tmp_path / "bulls.duckdb").exists()
+
+
+def test_an_ods_under_another_name() -> None:
+    made = io.BytesIO()
+    with zipfile.ZipFile(made, "w") as packed:
+        packed.writestr("mimetype", "application/vnd.oasis.opendocument.spreadsheet")
+    path = Path("bulls.xlsx")
+    from readiness.roster.kinds import _wrong_kind
+
+    assert "is an .ods spreadsheet" in _wrong_kind(made.getvalue(), path.suffix)
+
+
+def test_a_file_too_large_is_not_even_read(tmp_path: Path) -> None:
+    path = tmp_path / "huge.csv"
+    with path.open("wb") as file:
+        file.truncate(limits.BYTES_MOST + 1)
+    with pytest.raises(DataError, match="more than 32 MB"):
+        read_roster(path, ON)
