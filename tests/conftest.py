@@ -4,6 +4,11 @@ from __future__ import annotations
 
 import os
 
+from hypothesis import settings
+
+settings.register_profile("no deadline", deadline=None)  # a loaded machine is no fault of ours
+settings.load_profile("no deadline")
+
 LEAST_WORKERS = 3
 
 

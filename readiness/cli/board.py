@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from readiness.cli.context import Context
 from readiness.cli.known import known_argument, known_words
 from readiness.cli.output import Output
-from readiness.cli.page_file import large_print, page_argument, write_page
+from readiness.cli.page_file import page_arguments, page_asked, write_page
 from readiness.cli.parser import day_argument
 from readiness.trade.words import full_day_words, plural
 
@@ -24,7 +24,7 @@ def arguments(parser: ArgumentParser) -> None:
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="for programs")
     form.add_argument("--csv", action="store_true", help="for spreadsheets (RFC 4180)")
-    page_argument(parser, form)
+    page_arguments(parser, form)
     parser.add_argument("--farm", metavar="NAME", help="only this farm")
     parser.add_argument("--group", metavar="NAME", help="only this group")
     parser.add_argument(
@@ -42,7 +42,7 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
-    large_print(options)
+    as_page = page_asked(options)
     desk = context.desk()
     board = desk.board(
         farm=options.farm, group=options.group, turnout=options.turnout, known=options.known
@@ -57,7 +57,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.board_csv import board_csv
 
         output.raw(board_csv(board))
-    elif options.html is not None:
+    elif as_page:
         _page(board, changed, desk, options, output)
     else:
         _text(board, changed, desk, options, output)
@@ -99,4 +99,4 @@ def _page(
         changed=changed,
         known=known_words(options.known) if options.known else "",
     )
-    write_page(options.html, pieces, output, plural(len(board.bulls), "bull"))
+    write_page(options, pieces, output, plural(len(board.bulls), "bull"))

@@ -7,14 +7,14 @@ from argparse import ArgumentParser, Namespace
 from readiness.cli.context import Context
 from readiness.cli.known import known_argument, known_words
 from readiness.cli.output import Output
-from readiness.cli.page_file import large_print, page_argument, write_page
+from readiness.cli.page_file import page_arguments, page_asked, write_page
 
 
 def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("tag", metavar="TAG", help="his tag, or its last digits")
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="for programs")
-    page_argument(parser, form)
+    page_arguments(parser, form)
     parser.add_argument(
         "--known",
         metavar="DATE|DATE-TIME",
@@ -24,19 +24,19 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
-    large = large_print(options)
+    as_page = page_asked(options)
     desk = context.desk()
     card = desk.card(options.tag, known=options.known)
     if options.json:
         from readiness.report.as_json import card_json
 
         output.json(card_json(card))
-    elif options.html is not None:
+    elif as_page:
         from readiness.report.bull_page import bull_page
 
         known = known_words(options.known) if options.known else ""
-        pieces = bull_page(card, desk.on.toordinal(), known=known, large=large)
-        write_page(options.html, pieces, output, card.assessment.bull)
+        pieces = bull_page(card, desk.on.toordinal(), known=known, large=options.large_print)
+        write_page(options, pieces, output, card.assessment.bull)
     else:
         from readiness.report.bull_text import bull_text
 

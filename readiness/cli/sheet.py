@@ -7,7 +7,7 @@ from datetime import timedelta
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.page_file import large_print, page_argument, write_page
+from readiness.cli.page_file import page_arguments, page_asked, write_page
 from readiness.errors import NotFound
 from readiness.trade.words import plural
 
@@ -15,12 +15,12 @@ PLAN_SECONDS = 10.0
 
 
 def arguments(parser: ArgumentParser) -> None:
-    page_argument(parser)
+    page_arguments(parser, parser.add_mutually_exclusive_group())
     parser.add_argument("--farm", metavar="NAME", help="only this farm")
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
-    large = large_print(options)
+    as_page = page_asked(options)
     from readiness.report.sheet_words import nothing
     from readiness.visits.asked import Wishes
 
@@ -30,12 +30,12 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         raise NotFound(nothing(desk.on.toordinal(), options.farm, last))
     wishes = Wishes(first=desk.on + timedelta(days=1))  # today's work is done
     plan = desk.visits(wishes, farm=options.farm, seconds=PLAN_SECONDS)
-    if options.html is not None:
+    if as_page:
         from readiness.report.sheet_page import sheet_page
 
         bulls = plural(sum(len(sheet.bulls) for sheet in sheets), "bull")
-        pieces = sheet_page(sheets, plan, large=large)
-        write_page(options.html, pieces, output, f"day sheet of {bulls}")
+        pieces = sheet_page(sheets, plan, large=options.large_print)
+        write_page(options, pieces, output, f"day sheet of {bulls}")
     else:
         from readiness.report.sheet_text import sheet_text
 

@@ -7,7 +7,7 @@ from argparse import ArgumentParser, Namespace
 from readiness.cli.context import Context
 from readiness.cli.known import known_argument, known_words
 from readiness.cli.output import Output
-from readiness.cli.page_file import large_print, page_argument, write_page
+from readiness.cli.page_file import page_arguments, page_asked, write_page
 from readiness.cli.parser import day_argument
 from readiness.errors import UsageError
 from readiness.trade.words import plural
@@ -17,7 +17,7 @@ def arguments(parser: ArgumentParser) -> None:
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="for programs")
     form.add_argument("--csv", action="store_true", help="for spreadsheets (RFC 4180)")
-    page_argument(parser, form)
+    page_arguments(parser, form)
     parser.add_argument("--farm", metavar="NAME", help="only lifts of bulls then on this farm")
     parser.add_argument(
         "--since", metavar="DATE", type=day_argument, help="only lifts on that day and later"
@@ -31,8 +31,7 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
-    large = large_print(options)
-    large = large_print(options)
+    as_page = page_asked(options)
     desk = context.desk()
     if options.since is not None and options.since > desk.on:
         raise UsageError(
@@ -48,12 +47,12 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.stats_csv import stats_csv
 
         output.raw(stats_csv(figures))
-    elif options.html is not None:
+    elif as_page:
         from readiness.report.stats_page import stats_page
 
         known = known_words(options.known) if options.known else ""
-        pieces = stats_page(figures, known=known, large=large)
-        write_page(options.html, pieces, output, plural(figures.feet, "foot lifted", "feet lifted"))
+        pieces = stats_page(figures, known=known, large=options.large_print)
+        write_page(options, pieces, output, plural(figures.feet, "foot lifted", "feet lifted"))
     else:
         from readiness.report.stats_text import stats_text
 

@@ -18,6 +18,9 @@ from markupsafe import Markup
 from readiness.trade.feet import FOOT_NAMES
 
 WIDTH, TOP, HEIGHT = 230, -20, 196
+FOOT = Markup('<svg class="foot"')
+"""How every drawn foot begins."""
+
 _MARGIN = 14
 _UNDER = 30
 """How much lower a drawing is that has something to say under its claws."""
@@ -33,34 +36,37 @@ _WHITE_LINE = (
 _SOLE = (
     "M67 27C50 34 34 58 28 92C26 110 27 126 30 136L85 136C87 120 86 100 85 88C83 60 78 30 67 27Z"
 )
-_OUTLINES = {"wall": _WALL, "line": _WHITE_LINE, "sole": _SOLE}
-
-
+# Where ink may lie: the ring of the wall, that of the white line, the sole, and all of the claw.
+_PLACES = {
+    "rim": _WALL + _WHITE_LINE,
+    "line": _WHITE_LINE + _SOLE,
+    "sole": _SOLE,
+    "claw": _WALL,
+}
 _OUTLINE = Markup('<use href="#claw"/>')
 
 
 @dataclass(frozen=True, slots=True)
 class _Zone:
-    """A zone of a claw: the part of an outline that a box (x, y, width, height) cuts out of it, and
-    where its label's middle stands."""
+    """A zone of a claw: what a box (x, y, width, height) cuts out of a place, and where its label's
+    middle stands."""
 
-    outline: str
+    place: str
     box: tuple[int, int, int, int]
     label: tuple[int, int]
 
 
-# Drawn in this order: the wall, then what lies within it over it.
 _CLAW = {
-    7: _Zone("wall", (0, 0, 100, 40), (66, 8)),
-    8: _Zone("wall", (0, 40, 50, 94), (12, 92)),
-    11: _Zone("wall", (50, 40, 50, 55), (90, 68)),
-    12: _Zone("wall", (50, 95, 50, 41), (92, 116)),
+    7: _Zone("rim", (0, 0, 100, 40), (66, 8)),
+    8: _Zone("rim", (0, 40, 50, 94), (12, 92)),
+    11: _Zone("rim", (50, 40, 50, 55), (90, 68)),
+    12: _Zone("rim", (50, 95, 50, 41), (92, 116)),
     1: _Zone("line", (0, 0, 100, 52), (62, 24)),
     2: _Zone("line", (0, 52, 50, 52), (27, 76)),
     3: _Zone("line", (0, 104, 50, 32), (24, 121)),
     5: _Zone("sole", (0, 20, 100, 66), (60, 62)),
     4: _Zone("sole", (0, 86, 100, 50), (57, 112)),
-    6: _Zone("wall", (0, 134, 100, 42), (52, 154)),
+    6: _Zone("claw", (0, 134, 100, 42), (52, 154)),
 }
 # The skin's places, of the foot as a whole: the middle of a label, and a spot's radii.
 _SKIN = {0: (115, 74, 9, 26), 10: (115, 138, 9, 20), 9: (115, 184, 100, 7)}
@@ -79,12 +85,21 @@ class Spot:
 
 def foot_defs() -> Markup:
     """What every drawn foot of a page refers to."""
+    return Markup('<svg width="0" height="0" class="defs" aria-hidden="true">{}</svg>').format(
+        shared_shapes()
+    )
+
+
+def shared_shapes() -> Markup:
+    """The same without the drawing round it, for whoever needs it within each drawing."""
     clips = Markup().join(
-        Markup('<clipPath id="in-{}"><path d="{}"/></clipPath>').format(name, path)
-        for name, path in _OUTLINES.items()
+        Markup('<clipPath id="in-{}"><path clip-rule="evenodd" d="{}"/></clipPath>').format(
+            name, path
+        )
+        for name, path in _PLACES.items()
     )
     return Markup(
-        '<svg width="0" height="0" class="defs" aria-hidden="true"><defs>{}'
+        "<defs>{}"
         '<g id="claw"><path class="wall" d="{}"/><path class="line" d="{}"/>'
         '<path class="line" d="{}"/><path class="line" d="M30 136L85 136M28 86L85 86"/></g>'
         '<pattern id="holds" width="6" height="6" patternUnits="userSpaceOnUse" '
@@ -93,7 +108,7 @@ def foot_defs() -> Markup:
         '<pattern id="other" width="6" height="6" patternUnits="userSpaceOnUse">'
         '<circle class="ink" cx="3" cy="3" r="1.1"/></pattern>'
         '<pattern id="block" width="10" height="10" patternUnits="userSpaceOnUse">'
-        '<path class="grid" d="M0 0L10 10M10 0L0 10"/></pattern></defs></svg>'
+        '<path class="grid" d="M0 0L10 10M10 0L0 10"/></pattern></defs>'
     ).format(clips, _WALL, _WHITE_LINE, _SOLE)
 
 
@@ -131,9 +146,9 @@ def heat_svg(foot: str, heat: Mapping[tuple[str, int], tuple[float, str]], words
 
 
 def _drawing(words: str, parts: Iterable[Markup], under: int) -> Markup:
-    return Markup(
-        '<svg class="foot" viewBox="{} {} {} {}" role="img"><title>{}</title>{}</svg>'
-    ).format(-_MARGIN, TOP, WIDTH + 2 * _MARGIN, HEIGHT + under, words, Markup().join(parts))
+    return Markup('{} viewBox="{} {} {} {}" role="img"><title>{}</title>{}</svg>').format(
+        FOOT, -_MARGIN, TOP, WIDTH + 2 * _MARGIN, HEIGHT + under, words, Markup().join(parts)
+    )
 
 
 def _claw(foot: str, claw: str, spots: tuple[Spot, ...], blocked: Collection[str]) -> Markup:
@@ -194,7 +209,7 @@ def _area(zone: int, ink: str, strength: float | None = None) -> Markup:
     x, y, wide, high = place.box
     return Markup(
         '<g clip-path="url(#in-{})"><rect x="{}" y="{}" width="{}" height="{}" {}/></g>'
-    ).format(place.outline, x, y, wide, high, _filled(ink, strength))
+    ).format(place.place, x, y, wide, high, _filled(ink, strength))
 
 
 def _ellipse(

@@ -7,6 +7,7 @@ one place; only ``Markup``, which our own drawings are, is written as it is.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from importlib.resources import files
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
@@ -25,6 +26,11 @@ def page(template: str, **values: object) -> Iterator[str]:
     made = _environment().get_template(template).stream(values)
     made.enable_buffering(64)
     yield from made
+
+
+def style(name: str) -> str:
+    """One of the style sheets in ``pages/``, as it is written."""
+    return (files("readiness.report") / "pages" / name).read_text(encoding="utf-8")
 
 
 def _environment() -> Environment:
