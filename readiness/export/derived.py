@@ -1,0 +1,361 @@
+"""The tables of what is worked out: the bulls as they stand on the day, what is outstanding, why."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from datetime import date
+
+from readiness.engine.results import Assessment, Check, Remark
+from readiness.entry import Entry
+from readiness.export.reading import Reading
+from readiness.export.said import (
+    BULL,
+    ENTRY,
+    NOTE_MOST,
+    OF_BULL,
+    cell,
+    day,
+    flag,
+    foot,
+    number,
+    text,
+    whole,
+    word,
+)
+from readiness.export.shape import Column, Refer, Row, Table
+from readiness.findings import plausible_day
+from readiness.history import History
+from readiness.records import NEVER
+from readiness.trade import codes, feet
+
+# Wide enough for a sentence of ours, and for a slack of any length.
+SENTENCE, DAYS = 1000, 100_000
+
+ON = day("on", "The day assessed", required=True)
+STANDING = text("standing", "How well the rule is founded")
+SOURCE = text("source", "Where the rule is from", longest=NOTE_MOST)
+_WHERE = (
+    foot("The foot it is about"),
+    word("claw", "The claw it is about", feet.CLAWS),
+    word("code", "The finding it is about", codes.CODES),
+)
+
+
+def iso(ordinal: int | None) -> str | None:
+    """An ordinal as an ISO date; nothing for None and for what never was."""
+    return date.fromordinal(ordinal).isoformat() if ordinal not in (None, NEVER) else None
+
+
+def _bulls(reading: Reading) -> Iterable[Row]:
+    for key, state in reading.states.items():
+        own = reading.shelf.of(key)
+        booked = min((entry.day for entry in own if entry.kind == "bull"), default=None)
+        yield (
+            reading.tags[key],
+            iso(booked),
+            *(_said(state, field) for field in _PROFILE),
+            "left" if state.gone else "out" if state.out else "here",
+            cell(state.group),
+            state.role,
+            *_weight(state),
+            _last(own),
+        )
+
+
+_PROFILE = ("name", "farm", "breed", "born", "origin", "arrived", "temper", "heifer_safe", "pen")
+
+
+def _said(state: History, field: str) -> str | bool | None:
+    value = state.profile.get(field)
+    return value if isinstance(value, bool) else cell(value)  # type: ignore[no-any-return]
+
+
+def _weight(state: History) -> Row:
+    return (None, None) if state.weight is None else (state.weight[1], iso(state.weight[0]))
+
+
+def _last(own: list[Entry]) -> str:
+    return max(entry.recorded for entry in own)
+
+
+BULLS = Table(
+    "bulls",
+    "Every bull the book speaks of, as he stands on the day",
+    "His farm and the rest as last said up to the day; a bull who left stands here, too.",
+    (
+        BULL,
+        day("booked", "The day he was first booked; empty where no booking stands"),
+        text("name", "What he is called"),
+        text("farm", "Whose bull he is"),
+        text("breed", "His breed, as written"),
+        day("born", "The day he was born"),
+        word("origin", "Where he is from", ("homebred", "bought")),
+        day("arrived", "The day he came"),
+        word("temper", "How to go near him", ("quiet", "watch", "dangerous")),
+        flag("heifer_safe", "Whether he may go on heifers"),
+        text("pen", "Where he stands"),
+        word("place", "Here, out with females, or gone", ("here", "out", "left"), required=True),
+        text("group", "The group he was last put in"),
+        word("role", "What he is in it", ("worker", "reserve")),
+        number("kg", "Last live weight", "kg", 20, 2500),
+        day("weighed", "The day of that weight"),
+        Column("changed", "datetime", "When he was last written of", "UTC", required=True),
+    ),
+    ("bull",),
+    _bulls,
+)
+
+
+def _each(
+    of: Callable[[Reading, Assessment], Iterable[Row]],
+) -> Callable[[Reading], Iterable[Row]]:
+    """Rows of each bull of the board, with day and tag before them."""
+
+    def rows(reading: Reading) -> Iterable[Row]:
+        on = iso(reading.on)
+        for bull in reading.board.bulls:
+            for row in of(reading, bull):
+                yield on, reading.tags[bull.key], *row
+
+    return rows
+
+
+def _board(_: Reading, bull: Assessment) -> Iterable[Row]:
+    yield (
+        cell(bull.name),
+        cell(bull.farm),
+        cell(bull.group),
+        bull.role,
+        iso(bull.turnout),
+        bull.status,
+        bull.hold,
+        bull.outlook,
+        iso(bull.earliest_ready),
+        bull.slack_days,
+        bull.overdue,
+    )
+
+
+_OUTLOOKS = ("ready", "on-track", "tight", "too-late", "vet-decides", "no-turnout", "working")
+
+BOARD = Table(
+    "board",
+    "GO or HOLD for each bull on the day",
+    "It informs; the vet decides. Ready and slack hold only if every check passes. A bull who is "
+    "out is here, one who left is not.",
+    (
+        ON,
+        BULL,
+        text("name", "What he is called"),
+        text("farm", "Whose bull he is"),
+        text("group", "His group, while its season lasts"),
+        word("role", "What he is in it", ("worker", "reserve")),
+        day("turnout", "The day the group goes out"),
+        word("status", "GO, or HOLD", ("GO", "HOLD"), required=True),
+        word("hold", "For a reason true today, or for checks to come", ("reason", "checks")),
+        word("outlook", "How he stands towards turnout", _OUTLOOKS, required=True),
+        day("earliest_ready", "The earliest day if every check passes; empty: a person decides"),
+        whole("slack_days", "Days between that and turnout", "days", -DAYS, DAYS),
+        whole("overdue", "Checks overdue", "checks", 0, DAYS, required=True),
+    ),
+    ("bull",),
+    _each(_board),
+    (OF_BULL,),
+)
+
+
+def _outstanding(_: Reading, bull: Assessment) -> Iterable[Row]:
+    return (_check(check) for check in bull.outstanding)
+
+
+def _check(check: Check) -> Row:
+    return (
+        check.id,
+        check.check,
+        check.rule,
+        check.foot,
+        check.claw,
+        check.code,
+        " ".join(check.feet) or None,
+        iso(check.not_before),
+        iso(check.not_after),
+        iso(check.due),
+        iso(check.advised_by),
+        check.overdue,
+        " ".join(check.after) or None,
+        iso(check.since),
+        check.who,
+        cell(check.text),
+        check.standing,
+        cell(check.source),
+    )
+
+
+OUTSTANDING = Table(
+    "outstanding",
+    "Checks that are outstanding on the day",
+    "Where not_before is later than not_after, no day fits turnout.",
+    (
+        ON,
+        BULL,
+        text("id", "The check, the same from day to day", required=True),
+        text("check", "What kind of check", required=True),
+        text("rule", "The rule that asks for it", required=True),
+        *_WHERE,
+        text("feet", "The feet still to be lifted, parted by spaces"),
+        day("not_before", "The first day it can be done", required=True),
+        day("not_after", "The last day that turnout allows"),
+        day("due", "The last day by its own clock"),
+        day("advised_by", "Better done by this day"),
+        flag("overdue", "That last day has passed", required=True),
+        text("after", "Checks it waits for, parted by spaces", longest=SENTENCE),
+        day("since", "Since when it is asked for"),
+        word("who", "Who does it", ("trimmer", "farmer", "vet"), required=True),
+        text("text", "It in words", longest=SENTENCE),
+        STANDING,
+        SOURCE,
+    ),
+    ("bull", "id"),
+    _each(_outstanding),
+    (OF_BULL,),
+)
+
+
+def _numbered(remarks: Iterable[Remark]) -> Iterable[Row]:
+    for line, said in enumerate(remarks, start=1):
+        yield (
+            line,
+            said.rule,
+            cell(said.text),
+            said.foot,
+            said.claw,
+            said.code,
+            iso(said.since),
+            said.standing or None,
+            cell(said.source),
+        )
+
+
+def _remarks(
+    name: str, title: str, what: str, of: Callable[[Assessment], Iterable[Remark]]
+) -> Table:
+    return Table(
+        name,
+        title,
+        what,
+        (
+            ON,
+            BULL,
+            whole("line", "Place among his, from 1", "place", 1, DAYS, required=True),
+            text("rule", "The rule that says so", required=True),
+            text("text", "It in words", longest=SENTENCE, required=True),
+            *_WHERE,
+            day("since", "Since when"),
+            STANDING,
+            SOURCE,
+        ),
+        ("bull", "line"),
+        _each(lambda _, bull: _numbered(of(bull))),
+        (OF_BULL,),
+    )
+
+
+REASONS = _remarks(
+    "reasons", "Reasons to hold, true on the day", "Each holds by itself.", lambda b: b.reasons
+)
+ADVICE = _remarks("advice", "Advice, which never holds", "It informs.", lambda b: b.advice)
+
+
+def _findings(reading: Reading) -> Iterable[Row]:
+    on = iso(reading.on)
+    for state in reading.herd.states:
+        for found in state.feet.open.values():
+            yield (
+                on,
+                reading.tags[state.key],
+                found.foot,
+                found.claw,
+                found.code,
+                found.severity,
+                found.stage,
+                found.zone,
+                found.size_mm,
+                found.holds,
+                iso(found.first),
+                iso(found.seen),
+                iso(found.looked),
+                iso(plausible_day(found, state.rules)) if found.holds else None,
+            )
+
+
+OPEN_FINDINGS = Table(
+    "open_findings",
+    "Findings that are open on the day",
+    "Both claws are two rows. Only a fresh look closes one that holds; time closes none.",
+    (
+        ON,
+        BULL,
+        replace(_WHERE[0], required=True),
+        replace(_WHERE[1], required=True),
+        replace(_WHERE[2], required=True),
+        whole("severity", "1 slight, 2 moderate, 3 severe", "grade", 1, 3, required=True),
+        word("stage", "Stage of digital dermatitis", codes.STAGES),
+        whole("zone", "Zone of the foot, International Lameness Committee", "zone", 0, 12),
+        number("size_mm", "How wide it is", "mm", 1, 300),
+        flag("holds", "It keeps him back", required=True),
+        day("first", "First found", required=True),
+        day("seen", "Last found holding"),
+        day("looked", "Last looked at", required=True),
+        day("plausible", "From when a look that says healed is believed"),
+    ),
+    ("bull", "foot", "claw", "code"),
+    _findings,
+    (OF_BULL,),
+)
+
+
+def _blocks(reading: Reading) -> Iterable[Row]:
+    on = iso(reading.on)
+    for state in reading.herd.states:
+        limits = state.rules.limits
+        for block in state.blocks.values():
+            yield (
+                on,
+                reading.tags[state.key],
+                block.foot,
+                block.claw,
+                iso(block.day),
+                iso(block.day + limits.block_least),
+                iso(block.day + limits.block_most),
+                block.entry,
+            )
+
+
+OPEN_BLOCKS = Table(
+    "open_blocks",
+    "Blocks that are on, on the day",
+    "The claw is the one that carries the block.",
+    (
+        ON,
+        BULL,
+        replace(_WHERE[0], required=True),
+        word("claw", "The claw that carries it", feet.BLOCK_CLAWS, required=True),
+        day("fitted", "The day it was fitted", required=True),
+        day("off_from", "It may come off from", required=True),
+        day("off_by", "It has to be off by", required=True),
+        ENTRY,
+    ),
+    ("bull", "foot", "claw"),
+    _blocks,
+    (OF_BULL, Refer(("entry",), "blocks", ("entry",))),
+)
+
+DERIVED: tuple[Table, ...] = (
+    BOARD,
+    OUTSTANDING,
+    REASONS,
+    ADVICE,
+    OPEN_FINDINGS,
+    OPEN_BLOCKS,
+)

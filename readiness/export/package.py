@@ -1,0 +1,129 @@
+"""``datapackage.json``: what is in the folder, as a Frictionless Data Package with Table Schemas.
+
+Written to the Data Package and Table Schema specifications, version 1 (specs.frictionlessdata.io);
+version 2 (datapackage.org) reads it as well. The member ``readiness`` is our own: what the folder
+holds beside the tables, and the mark by which an earlier export is known as ours.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any, NamedTuple
+
+from readiness import __version__
+from readiness.export.guard import RULE
+from readiness.export.shape import Column, Table
+
+MANIFEST = "datapackage.json"
+OURS = "readiness"
+FORMAT = 1
+_MOMENT = "%Y-%m-%dT%H:%M:%S.%fZ"
+
+Json = dict[str, Any]
+
+
+class Written(NamedTuple):
+    """One file: its path in the folder, its size, SHA-256 in hex, and how many rows it holds."""
+
+    path: str
+    bytes: int
+    sha256: str
+    rows: int
+
+
+def manifest(
+    tables: Sequence[Table], files: Mapping[str, Written], about: Mapping[str, Any]
+) -> bytes:
+    """The manifest's bytes. ``files``: by path; ``about``: day, knowledge, counts."""
+    package = {
+        "profile": "data-package",
+        "name": "readiness-export",
+        "title": "A book of readiness: what was seen and done, and how the bulls stand",
+        "description": (
+            "entries.jsonl is the book itself: `readiness import` makes an equal book of it. The "
+            "tables show the entries that stand and what is worked out from them; each is here as "
+            f"CSV and as Parquet. In CSV: {RULE} This informs: it is no diagnosis, no certificate "
+            "and no legal record, and the vet decides."
+        ),
+        "resources": [_resource(table, files[csv_path(table)]) for table in tables],
+        OURS: {
+            "format": FORMAT,
+            "version": __version__,
+            **about,
+            "files": [written._asdict() for written in files.values()],
+        },
+    }
+    return (json.dumps(package, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
+
+
+def csv_path(table: Table) -> str:
+    return f"csv/{table.name}.csv"
+
+
+def parquet_path(table: Table) -> str:
+    return f"parquet/{table.name}.parquet"
+
+
+def _resource(table: Table, written: Written) -> Json:
+    return {
+        "profile": "tabular-data-resource",
+        "name": table.name,
+        "path": written.path,
+        "title": table.title,
+        "description": table.text,
+        "format": "csv",
+        "mediatype": "text/csv",
+        "encoding": "utf-8",
+        "bytes": written.bytes,
+        "hash": f"sha256:{written.sha256}",
+        "dialect": {"delimiter": ",", "quoteChar": '"', "doubleQuote": True, "header": True},
+        "schema": schema(table),
+    }
+
+
+def schema(table: Table) -> Json:
+    """The table's Table Schema."""
+    said: Json = {
+        "fields": [_field(column) for column in table.columns],
+        "missingValues": [""],
+        "primaryKey": list(table.key),
+    }
+    if table.refers:
+        said["foreignKeys"] = [
+            {
+                "fields": list(refer.here),
+                "reference": {"resource": refer.table, "fields": list(refer.there)},
+            }
+            for refer in table.refers
+        ]
+    return said
+
+
+def _field(column: Column) -> Json:
+    unit = f" ({column.unit})" if column.unit else ""
+    said: Json = {
+        "name": column.name,
+        "type": column.type,
+        "description": f"{column.text}{unit}",
+    }
+    if column.unit:
+        said["unit"] = column.unit
+    if column.type == "datetime":
+        said["format"] = _MOMENT
+    if constraints := dict(_constraints(column)):
+        said["constraints"] = constraints
+    return said
+
+
+def _constraints(column: Column) -> Iterable[tuple[str, Any]]:
+    if column.required:
+        yield "required", True
+    if column.words:
+        yield "enum", list(column.words)
+    if column.least is not None:
+        yield "minimum", column.least
+    if column.most is not None:
+        yield "maximum", column.most
+    if column.longest is not None:
+        yield "maxLength", column.longest + 1  # the apostrophe of a guarded text

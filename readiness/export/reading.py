@@ -1,0 +1,63 @@
+"""What an export is made of: the book's entries, and how the bulls stand on the day."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from readiness.book.read import effective
+from readiness.book.shelf import Shelf
+from readiness.engine.board import Herd, assess_herd, fold_book
+from readiness.engine.results import Board
+from readiness.entry import Entry
+from readiness.history import History, history
+from readiness.intake import last_farm
+from readiness.rules.model import RuleBook
+
+
+@dataclass(frozen=True)
+class Reading:
+    """``everything``: strikes and struck ones too, in ``entry_order``. ``on``: the day (an
+    ordinal) of what is worked out; what was said is told whatever its own day."""
+
+    everything: list[Entry]
+    rules: RuleBook
+    on: int
+
+    @cached_property
+    def shelf(self) -> Shelf:
+        return Shelf(effective(self.everything))
+
+    @cached_property
+    def herd(self) -> Herd:
+        """The bulls that are here or out."""
+        return fold_book(self.shelf.standing, self.rules, self.on)
+
+    @cached_property
+    def board(self) -> Board:
+        return assess_herd(self.herd)
+
+    @cached_property
+    def states(self) -> dict[str, History]:
+        """Every bull of whom anything stands, also one that left or is not booked yet, by key."""
+        folded = {state.key: state for state in self.herd.states}
+        return {
+            key: folded.get(key) or self._state(key, own)
+            for key, own in sorted(self.shelf.by_bull.items())
+        }
+
+    def _state(self, key: str, own: list[Entry]) -> History:
+        farm = last_farm(entry for entry in own if entry.day <= self.on)
+        return history(own, self.rules.for_farm(farm), self.on, key)
+
+    @cached_property
+    def tags(self) -> dict[str, str]:
+        """Key → the tag that names him in every table: as he was booked last, else as he was
+        spoken of."""
+        return {key: self.shelf.tags.get(key) or own[-1].body["bull"]
+                for key, own in self.shelf.by_bull.items()}  # fmt: skip
+
+    def of(self, kinds: Collection[str]) -> Iterator[Entry]:
+        """The entries of these kinds that stand."""
+        return (entry for entry in self.shelf.standing if entry.kind in kinds)

@@ -1,0 +1,396 @@
+"""The tables of what was said: one or more for each kind of entry, a row for each thing said.
+
+They hold the entries that stand, whatever their day; what was struck is in ``entries.jsonl``, and
+the table of strikes says what it was. Lists of a lift are in long form: a row for each finding.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from datetime import date
+from typing import Any
+
+from readiness.entry import FEET, Entry
+from readiness.export.reading import Reading
+from readiness.export.shape import Column, Refer, Row, Table
+from readiness.plain import plain
+from readiness.trade import codes, feet, scales
+
+Body = Mapping[str, Any]
+Parts = Callable[[Body], Iterable[Body]]
+
+NAME_MOST, NOTE_MOST, ID_LENGTH = 120, 2000, 36
+
+
+def text(name: str, what: str, **more: Any) -> Column:
+    """A column of somebody's words."""
+    return Column(name, "string", what, **{"longest": NAME_MOST, **more})
+
+
+def word(name: str, what: str, words: Iterable[str], **more: Any) -> Column:
+    """A column of fixed words."""
+    return Column(name, "string", what, words=tuple(words), **more)
+
+
+def day(name: str, what: str, **more: Any) -> Column:
+    return Column(name, "date", what, **more)
+
+
+def flag(name: str, what: str, **more: Any) -> Column:
+    return Column(name, "boolean", what, **more)
+
+
+def number(name: str, what: str, unit: str, least: float, most: float, **more: Any) -> Column:
+    return Column(name, "number", what, unit, least=least, most=most, **more)
+
+
+def whole(name: str, what: str, unit: str, least: int, most: int, **more: Any) -> Column:
+    return Column(name, "integer", what, unit, least=least, most=most, **more)
+
+
+def foot(what: str, name: str = "foot", **more: Any) -> Column:
+    return word(name, f"{what}: left fore, right fore, left hind, right hind", FEET, **more)
+
+
+ENTRY = Column(
+    "entry", "string", "Id of the entry in entries.jsonl (a UUID)", required=True, longest=ID_LENGTH
+)
+LINE = Column(
+    "line", "integer", "Place in that entry's list, from 1", required=True, least=1, most=200
+)
+ON = day("on", "The day of which it is said", required=True)
+BULL = text("bull", "The bull's tag, as he was booked last", required=True)
+BY = text("by", "Who said so")
+NOTE = text("note", "A note to the entry as a whole", longest=NOTE_MOST)
+RECORDED = Column(
+    "recorded", "datetime", "When a book first took the entry in", "UTC", required=True
+)
+OF_BULL = Refer(("bull",), "bulls", ("bull",))
+
+
+def whole_entry(body: Body) -> list[Body]:
+    """The entry itself is the one row."""
+    return [body]
+
+
+def listed(key: str) -> Parts:
+    """A row for each item of the list ``key``."""
+    return lambda body: body.get(key, ())
+
+
+def _tried(body: Body) -> list[Body]:
+    return [
+        {"foot": foot, "outcome": outcome}
+        for outcome in ("lifted", "refused")
+        for foot in body.get(outcome, ())
+    ]
+
+
+def _block(body: Body) -> list[Body]:
+    return [{**body, "act": body["kind"].removeprefix("block-")}]
+
+
+def _table(
+    name: str,
+    title: str,
+    what: str,
+    kinds: tuple[str, ...],
+    fields: tuple[Column, ...],
+    parts: Parts = whole_entry,
+    *,
+    of_bull: bool = True,
+) -> Table:
+    """A table of entries of some kinds: the fields between who and when."""
+    several = parts not in (whole_entry, _block)
+    key = (ENTRY, LINE) if several else (ENTRY,)
+    whose = (BULL,) if of_bull else ()
+    names = [column.name for column in fields]
+
+    def rows(reading: Reading) -> Iterable[Row]:
+        for entry in reading.of(kinds):
+            who = (reading.tags[entry.bull],) if of_bull else ()
+            for line, part in enumerate(parts(entry.body), start=1):
+                head = (entry.id, line) if several else (entry.id,)
+                values = (cell(part.get(name)) for name in names)
+                yield (*head, _day(entry), *who, *values, *_tail(entry))
+
+    columns = (*key, ON, *whose, *fields, BY, NOTE, RECORDED)
+    refers = (OF_BULL,) if of_bull else ()
+    return Table(name, title, what, columns, tuple(c.name for c in key), rows, refers)
+
+
+def _tail(entry: Entry) -> Row:
+    return cell(entry.body.get("by")), cell(entry.body.get("note")), entry.recorded
+
+
+def _day(entry: Entry) -> str:
+    return date.fromordinal(entry.day).isoformat()
+
+
+def cell(value: Any) -> Any:
+    """A value as it goes out: somebody's words made plain, empty text as nothing."""
+    return (plain(value) or None) if isinstance(value, str) else value
+
+
+_CLAW = word("claw", "outer, inner, both, or the skin of the foot", feet.CLAWS, required=True)
+_CODE = word(
+    "code", "Short code of the ICAR Claw Health Atlas (XX: other)", codes.CODES, required=True
+)
+_FOOT = foot("The foot", required=True)
+_HORN = word("claw", "The claw", feet.HORN_CLAWS, required=True)
+
+SAID: tuple[Table, ...] = (
+    _table(
+        "bookings",
+        "What was said of the bulls themselves",
+        "Said again, later fields replace earlier ones; the table bulls puts them together.",
+        ("bull",),
+        (
+            text("name", "What he is called"),
+            text("breed", "His breed, as written"),
+            day("born", "The day he was born"),
+            word("origin", "Where he is from", ("homebred", "bought")),
+            day("arrived", "The day he came"),
+            word("temper", "How to go near him", ("quiet", "watch", "dangerous")),
+            flag("heifer_safe", "Whether he may go on heifers"),
+            text("pen", "Where he stands"),
+            text("farm", "Whose bull he is"),
+        ),
+    ),
+    _table(
+        "groups",
+        "Groups of females and their turnout",
+        "Said again replaces; a group's name is of its farm.",
+        ("group",),
+        (
+            text("group", "Its name", required=True),
+            text("farm", "Whose it is"),
+            day("turnout", "The day the bulls go out", required=True),
+            whole("weeks", "How long they stay", "weeks", 1, 52),
+            whole("females", "How many females", "head", 0, 10000),
+            word("class", "What they are (cows where nothing is said)", ("cows", "heifers")),
+        ),
+        of_bull=False,
+    ),
+    _table(
+        "memberships",
+        "Which bull goes with which group",
+        "An empty group takes him out of his.",
+        ("join",),
+        (
+            text("group", "The group's name, on the bull's farm"),
+            word("role", "What he is there for", ("worker", "reserve")),
+        ),
+    ),
+    _table(
+        "lifts",
+        "Feet lifted and feet refused",
+        "A row for each foot; a foot lifted without a finding was seen and had none.",
+        ("feet",),
+        (
+            _FOOT,
+            word("outcome", "Lifted, or could not be", ("lifted", "refused"), required=True),
+        ),
+        _tried,
+    ),
+    _table(
+        "findings",
+        "What was found on the feet",
+        "A row for each finding of a lift; found again it keeps severity and stage unless said.",
+        ("feet",),
+        (
+            _FOOT,
+            _CLAW,
+            _CODE,
+            whole("zone", "Zone of the foot, International Lameness Committee", "zone", 0, 12),
+            whole("severity", "1 slight, 2 moderate, 3 severe", "grade", 1, 3),
+            word("stage", "Stage of digital dermatitis", codes.STAGES),
+            number("size_mm", "How wide it is", "mm", 1, 300),
+            word("was", "The code it was called by before", codes.CODES),
+        ),
+        listed("findings"),
+    ),
+    _table(
+        "healed",
+        "What was seen healed",
+        "As it was said: whether it counts as healed depends on the day (see open_findings).",
+        ("feet",),
+        (_FOOT, _CLAW, _CODE, flag("stable", "Fit to work though not gone")),
+        listed("healed"),
+    ),
+    _table(
+        "work",
+        "What was done on the feet",
+        "No claw means the foot as a whole.",
+        ("feet",),
+        (
+            _FOOT,
+            word("claw", "The claw, or the skin", feet.CLAWS),
+            word("act", "What was done", feet.ACTS, required=True),
+        ),
+        listed("work"),
+    ),
+    _table(
+        "measures",
+        "Horn measured",
+        "A wall measured says nothing of the sole.",
+        ("feet",),
+        (
+            _FOOT,
+            _HORN,
+            number("wall_mm", "Length of the front wall", "mm", 20, 300),
+            number("sole_mm", "Thickness of the sole at the toe", "mm", 1, 60),
+            number("groove_mm", "A groove's distance below the coronet", "mm", 0, 200),
+        ),
+        listed("measures"),
+    ),
+    _table(
+        "blocks",
+        "Blocks fitted, taken off and lost",
+        "The claw is the one that carries the block.",
+        ("block-on", "block-off"),
+        (
+            word("act", "Fitted, or off again", ("on", "off"), required=True),
+            _FOOT,
+            word("claw", "The claw that carries it", feet.BLOCK_CLAWS, required=True),
+            flag("lost", "It came off by itself"),
+        ),
+        _block,
+    ),
+    _table(
+        "mobility",
+        "How he walked",
+        "A score is on its own scale and is never converted: gb0-3 and nz0-3 run from 0 (sound) "
+        "to 3, five1-5 from 1 (sound) to 5.",
+        ("mobility",),
+        (
+            word("scale", "The scale of the score", scales.MOBILITY, required=True),
+            whole("score", "The score on that scale", "score", 0, 5, required=True),
+            foot("The limb he was lame on", "limb"),
+        ),
+    ),
+    _table(
+        "condition",
+        "His condition",
+        "A score is on its own scale and is never converted: five runs from 1 to 5, nine from 1 "
+        "to 9.",
+        ("condition",),
+        (
+            word("scale", "The scale of the score", scales.CONDITION, required=True),
+            number("score", "The score on that scale", "score", 1, 9, required=True),
+        ),
+    ),
+    _table(
+        "weights",
+        "What he weighed",
+        "How he was weighed is not asked.",
+        ("weight",),
+        (number("kg", "Live weight", "kg", 20, 2500, required=True),),
+    ),
+    _table(
+        "vet_exams",
+        "Breeding examinations by a vet",
+        "The vet's outcome, of that day only.",
+        ("vet-exam",),
+        (
+            word(
+                "outcome",
+                "The vet's word",
+                ("satisfactory", "deferred", "unsatisfactory"),
+                required=True,
+            ),
+            day("again_on", "When the vet will examine again"),
+            number("scrotum_cm", "Scrotal circumference", "cm", 10, 70),
+            number("motility_pct", "Sperm that move forward", "%", 0, 100),
+            number("normal_pct", "Normal sperm", "%", 0, 100),
+            flag("feet_seen", "The vet looked at his feet, too"),
+        ),
+    ),
+    _table(
+        "vet_looks",
+        "What a vet looked at",
+        "Apart from the breeding examination.",
+        ("vet-look",),
+        (
+            word("about", "What about", ("foot", "lame", "illness", "other"), required=True),
+            foot("The foot looked at"),
+        ),
+    ),
+    _table(
+        "incidents",
+        "Fights, falls, illness",
+        "What happened to him, as it was seen.",
+        ("incident",),
+        (
+            word("cause", "What it was", ("fight", "fall", "transport", "illness", "other"),
+                 required=True),
+            flag("lame", "He was lame after it"),
+            flag("fever", "He had a fever"),
+            foot("The limb that was hurt", "limb"),
+            word("suspect", "Where it is thought to be",
+                 ("foot", "shoulder", "stifle", "back", "other")),
+        ),
+    ),
+    _table(
+        "treatments",
+        "What he was given",
+        "Written down in words; no dose. Withdrawal is as the label or the vet said.",
+        ("treatment",),
+        (
+            text("given_by", "Who gave it", required=True),
+            text("product", "What, in words", required=True),
+            text("reason", "What for", longest=NOTE_MOST),
+            flag("pain_relief", "It relieves pain"),
+            day("withdrawal_until", "The last day of withdrawal"),
+        ),
+    ),
+    _table(
+        "checks",
+        "The farm's own checks",
+        "By the names of the farm's own rules.",
+        ("check",),
+        (
+            text("check", "Which check", required=True),
+            word("result", "How it went", ("pass", "fail"), required=True),
+        ),
+    ),
+    _table(
+        "moves",
+        "Out, in, and left",
+        "Out with females, in again, or gone from the farm.",
+        ("moved",),
+        (
+            word("act", "Where to", ("out", "in", "left"), required=True),
+            word("reason", "Why", ("sold", "culled", "died", "rested", "lame", "other")),
+        ),
+    ),
+)  # fmt: skip
+
+
+def _strikes(reading: Reading) -> Iterable[Row]:
+    by_id = {entry.id: entry for entry in reading.everything}
+    for entry in reading.everything:
+        if entry.kind == "strike":
+            target = by_id.get(entry.body["entry"])
+            struck = target.kind if target else None
+            why = cell(entry.body.get("why"))
+            yield entry.id, _day(entry), entry.body["entry"], struck, why, *_tail(entry)
+
+
+STRIKES = Table(
+    "strikes",
+    "Entries withdrawn",
+    "What was struck stands in no other table; entries.jsonl has it whole.",
+    (
+        ENTRY,
+        ON,
+        Column("struck", "string", "Id of the entry withdrawn", required=True, longest=ID_LENGTH),
+        text("struck_kind", "What kind of entry that is; empty where the book does not hold it"),
+        text("why", "Why", longest=NOTE_MOST),
+        BY,
+        NOTE,
+        RECORDED,
+    ),
+    ("entry",),
+    _strikes,
+)
