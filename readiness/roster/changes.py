@@ -128,6 +128,11 @@ def _take(
     changes = tuple(change for _, changed in found for change in changed)
     status = NEW if not known.profile else UPDATED if found else UNCHANGED
     name = str(said.get("name") or known.profile.get("name", ""))
+    later = book.later.get(tag_key(tag), {})
+    for change in changes:
+        if change.field in later:
+            text = f"{change.field} is said again on {later[change.field]}, and counts till then"
+            made.warnings.append((row.number, text))
     made.rows.append(RowChange(row.number, tag, name, status, changes))
 
 

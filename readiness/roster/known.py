@@ -36,21 +36,28 @@ class KnownBull:
 class Known:
     """The bulls of a book on a day (an ordinal), and how its farms and groups are spelt.
 
-    ``tags``: look-up key → tag, of every bull who is booked on any day.
+    ``tags``: look-up key → tag, of every bull who is booked on any day. ``later``: key → field →
+    the ISO day after this one on which the book says it again, so that this day's is not the last.
     """
 
     def __init__(self, entries: Iterable[Entry], day: int) -> None:
         self.bulls: dict[str, KnownBull] = {}
         self.tags: dict[str, str] = {}
+        self.later: dict[str, dict[str, str]] = {}
         self._spelt: dict[tuple[str, str], str] = {}
+        self._names: set[tuple[str, str]] = set()
         for entry in entries:
             if entry.kind == "bull":
                 self.tags[entry.bull] = entry.body["bull"]
             if entry.kind in ("bull", "group"):
                 for name in {"farm", "group"} & entry.body.keys():
-                    self.spelt(name, entry.body[name])
+                    self._names.add((name, self.spelt(name, entry.body[name])))
+                    self._names.add((name, entry.body[name]))
             if entry.bull and entry.day <= day:
                 self.bulls.setdefault(entry.bull, KnownBull()).take(entry)
+            elif entry.kind in ("bull", "join"):
+                for name in entry.body:
+                    self.later.setdefault(entry.bull, {}).setdefault(name, entry.body["on"])
 
     @cached_property
     def short_numbers(self) -> list[str]:
@@ -59,5 +66,7 @@ class Known:
 
     def spelt(self, what: str, name: str) -> str:
         """A farm's or group's name as it was first spelt: case, spaces and punctuation make no new
-        one. A name that is punctuation alone stays as it is."""
+        one, unless the book has both. A name that is punctuation alone stays as it is."""
+        if (what, name) in self._names:
+            return name
         return self._spelt.setdefault((what, fold(name) or name), name)

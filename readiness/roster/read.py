@@ -224,6 +224,8 @@ def _read_column(
 def _reader(name: str) -> Callable[[Cell], Value]:
     if name == "kg":
         return values.kilograms
+    if name == "note":
+        return lambda cell: cell.text  # a day may be all there is to note
     if name in values.WORDS:
         return lambda cell: values.word(name, cell)
     return values.text

@@ -16,11 +16,11 @@ WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
         "dangerous": ("dangerous", "danger", "aggressive", "vicious"),
     },
     "origin": {
-        "homebred": ("homebred", "home bred", "home", "own", "own bred", "bred", "bred here"),
+        "homebred": ("homebred", "home bred", "home", "own", "own bred", "bred here"),
         "bought": ("bought", "bought in", "purchased", "purchase"),
     },
     "role": {
-        "worker": ("worker", "working", "main"),
+        "worker": ("worker", "working"),
         "reserve": ("reserve", "spare", "stand-by"),
     },
     "heifer_safe": {

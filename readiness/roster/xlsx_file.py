@@ -7,6 +7,7 @@ damaged file is translated here, at the one place.
 from __future__ import annotations
 
 import io
+import math
 import warnings
 import zipfile
 from collections.abc import Iterator
@@ -94,13 +95,10 @@ def _sheets(data: bytes) -> Sheets:
     formulas = opened(read_only=True)
     names = {sheet.title: sheet.sheet_state == "visible" for sheet in results.worksheets}
     room = [CELLS_MOST]
-    read = {name: _lines(results[name], formulas[name], room) for name in names if names[name]}
-    # Only the whole reading knows what is hidden and merged; that it fits was found out above.
-    whole = opened()
-    grids = [
-        _grid(whole[name], tuple(lines), results.epoch)
-        for name, lines in [(name, list(lines)) for name, lines in read.items()]
-    ]
+    # Hidden sheets too: what is read whole below has to be known to fit.
+    read = {name: tuple(_lines(results[name], formulas[name], room)) for name in names}
+    whole = opened()  # only this tells which rows are hidden and which cells are one
+    grids = [_grid(whole[name], read[name], results.epoch) for name in names if names[name]]
     return Sheets(grids, [name for name, visible in names.items() if not visible])
 
 
@@ -135,6 +133,8 @@ def _cell(result: Any, written: Any) -> Cell:
     value = result.value
     if result.data_type == "e":
         return Cell(Broken(f"holds the error {value}; write what should stand there, or empty it"))
+    if isinstance(value, float) and not math.isfinite(value):
+        return Cell(Broken("holds a number without end; write what should stand there"))
     if value is None:
         # A formula that gives an empty text has a saved result all the same, of type text.
         unsaved = written.data_type == "f" and result.data_type != "str"

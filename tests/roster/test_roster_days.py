@@ -11,20 +11,20 @@ from typing import Any
 
 import pytest
 
-from tests.roster.grids import fields, read, read_xlsx, said
+from tests.roster.grids import Rows, fields, read, read_xlsx, said
 
 APRIL = date(2021, 4, 3)
 
 
 def born(*written: object, heading: str = "born", dates: str | None = None) -> Any:
     """The days of a column, or what is wrong with it."""
-    rows = [["tag", heading], *([f"00{n}", day] for n, day in enumerate(written, start=601))]
+    rows: Rows = [["tag", heading], *([f"00{n}", day] for n, day in enumerate(written, start=601))]
     roster = read(rows, dates)
     return said(roster.problems) or [row.fields.get("born") for row in roster.rows]
 
 
 def born_xlsx(*written: object) -> Any:
-    rows = [["tag", "born"], *([f"00{n}", day] for n, day in enumerate(written, start=601))]
+    rows: Rows = [["tag", "born"], *([f"00{n}", day] for n, day in enumerate(written, start=601))]
     roster = read_xlsx(rows)
     return said(roster.problems) or [row.fields.get("born") for row in roster.rows]
 
@@ -144,7 +144,7 @@ def test_a_spreadsheet_that_counts_from_1904() -> None:
 
         sheet.parent.epoch = CALENDAR_MAC_1904
 
-    rows = [["tag", "born"], ["00601", 42827], ["00602", datetime(2021, 4, 3)]]
+    rows: Rows = [["tag", "born"], ["00601", 42827], ["00602", datetime(2021, 4, 3)]]
     assert [row["born"] for row in fields(read_xlsx(rows, change))] == [APRIL, APRIL]
 
 

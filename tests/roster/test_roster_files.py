@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import zipfile
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -13,9 +14,10 @@ from readiness.errors import DataError
 from readiness.roster import limits
 from readiness.roster.read import read_roster, roster_of
 from tests.cli.conftest import Run
-from tests.roster.grids import ON, csv_bytes, fields, read_xlsx, said, xlsx_bytes
+from tests.roster.grids import ON, Rows, csv_bytes, fields, read_xlsx, said, xlsx_bytes
 
 ROWS = [["tag", "name", "pen"], ["00601", "Béchir, the old one", "1"], ["00602", 'The "Jay"', ""]]
+SHEET = "xl/worksheets/sheet1.xml"
 READ = [
     {"bull": "00601", "name": "Béchir, the old one", "pen": "1"},
     {"bull": "00602", "name": 'The "Jay"'},
@@ -139,11 +141,31 @@ def test_one_cell_over_several_bulls_counts_for_the_first() -> None:
 
 
 def test_numbers_and_truths_of_a_spreadsheet() -> None:
-    rows = [["tag", "pen", "heifers", "kg"], ["00601", 3, True, 812.5], ["00602", 4.5, False, 900]]
+    rows: Rows = [
+        ["tag", "pen", "heifers", "kg"],
+        ["00601", 3, True, 812.5],
+        ["00602", 4.5, False, 900],
+    ]
     assert fields(read_xlsx(rows)) == [
         {"bull": "00601", "pen": "3", "heifer_safe": True, "kg": 812.5},
         {"bull": "00602", "pen": "4.5", "heifer_safe": False, "kg": 900},
     ]
+
+
+def test_a_day_may_be_all_there_is_to_note() -> None:
+    (row,) = fields(read_xlsx([["tag", "note"], ["00601", date(2026, 2, 1)]]))
+    assert row["note"] == "2026-02-01"
+
+
+def test_a_number_without_end() -> None:
+    sheet = zipfile.ZipFile(io.BytesIO(xlsx_bytes([["tag", "kg"], ["00601", 812]]))).read(SHEET)
+    endless = _packed({SHEET: sheet.replace(b"<v>812</v>", b"<v>1e999</v>")})
+    (text,) = said(roster_of(endless, ".xlsx", ON).problems)
+    assert text.startswith("row 2, column B") and "holds a number without end" in text
+
+
+def test_lines_that_end_as_on_old_machines() -> None:
+    assert len(roster_of(b"tag,name\r00601,Wren\r00602,Jay\r", ".csv", ON).rows) == 2
 
 
 def test_a_cell_far_below_costs_no_time_and_no_row() -> None:

@@ -273,6 +273,26 @@ def test_weights_of_a_day_of_their_own(run: Run, book: Path) -> None:
     assert 'column C "date weighed": 4 Apr 2026 is after the day of the import' in refused.err
 
 
+def test_a_day_before_what_the_book_says_later(run: Run, book: Path) -> None:
+    path = roster(book.with_name("b.csv"), "tag,pen\n00288,Bank\n")
+    assert run("import", path, "--on", DAY).code == 0
+    roster(path, "tag,pen\n00288,Shed 2\n")
+    ran = run("import", path, "--on", "2026-03-01")
+    assert ran.code == 0
+    assert f"row 2: pen is said again on {DAY}, and counts till then" in ran.err
+
+
+def test_a_groups_name_as_each_farm_spells_it(run: Run, book: Path) -> None:
+    assert (
+        run("group", "HILL COWS", "--turnout", "2026-05-01", "--farm", "Low", "--on", DAY).code == 0
+    )
+    path = roster(book.with_name("b.csv"), "tag,farm,group\n00771,Low,HILL COWS\n00772,Sallow fell,"
+                  "hill cows\n")  # fmt: skip
+    ran = run("import", path, "--on", DAY)
+    assert ran.code == 0, ran.err
+    assert [bull(run, tag)["group"] for tag in ("00771", "00772")] == ["HILL COWS", "Hill cows"]
+
+
 def test_a_role_without_a_group(run: Run, book: Path) -> None:
     ran = run("import", roster(book.with_name("b.csv"), "tag,role\n00501,worker\n"), "--on", DAY)
     assert ran.code == 65
