@@ -7,18 +7,24 @@ and read the difference before it is committed.
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
 
 from readiness.diary import diary
+from readiness.engine.board import fold_book
 from readiness.report.board_csv import board_csv
 from readiness.report.board_text import board_text
 from readiness.report.bull_text import bull_text
 from readiness.report.diary_text import diary_text, season_text
 from readiness.report.look import Look
+from readiness.report.sheet_text import sheet_text
 from readiness.rules.load import default_rules
-from tests.report.awkward import DAY, board, card
+from readiness.sheet import Sheet, day_sheets
+from readiness.visits.asked import Wishes
+from readiness.visits.plan import VisitPlan, plan_herd
+from tests.report.awkward import DAY, board, card, entries
 
 GOLDEN = Path(__file__).parents[1] / "golden"
 NARROW, USUAL, WIDE, PLAIN = Look(60), Look(80), Look(120), Look(80, marks=False)
@@ -34,8 +40,18 @@ TEXTS: dict[str, Callable[[], str]] = {
     "diary.txt": lambda: diary_text(
         diary(board(), 40), USUAL, board().groups, last=board().on + 40
     ),
+    "sheet.txt": lambda: sheet_text(*_sheets("2026-03-04"), USUAL),
+    "sheet-60-ascii.txt": lambda: sheet_text(*_sheets("2026-03-04"), Look(60, marks=False)),
     "season.txt": lambda: season_text(diary(board()), USUAL, board().groups, ()),
 }
+
+
+def _sheets(day: str) -> tuple[tuple[Sheet, ...], VisitPlan]:
+    """The sheets of a day, and the visits planned from the next day on."""
+    on = date.fromisoformat(day)
+    herd = fold_book(entries(), default_rules(), on.toordinal())
+    plan = plan_herd(herd, Wishes(first=on + timedelta(days=1)), seconds=10)
+    return day_sheets(entries(), default_rules(), on.toordinal()), plan
 
 
 @pytest.mark.parametrize("name", TEXTS)
