@@ -30,6 +30,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "visits": ("visits", "the fewest return visits that cover what is outstanding"),
     "stats": ("stats", "how often what was found, by code, foot, claw, zone, breed, age, year"),
     "rules": ("rules", "the rules in force, with their sources"),
+    "export": ("export", "everything in the book as files for other programs"),
     "backup": ("backup", "write a consistent copy of the book"),
     "restore": ("restore", "bring a backup back, into a new place"),
     "verify": ("verify", "check every entry of the book"),

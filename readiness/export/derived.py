@@ -1,4 +1,4 @@
-"""The tables of what is worked out: the bulls as they stand on the day, what is outstanding, why."""
+"""The tables of what is worked out: how the bulls stand on the day, what is outstanding, why."""
 
 from __future__ import annotations
 
@@ -68,7 +68,7 @@ _PROFILE = ("name", "farm", "breed", "born", "origin", "arrived", "temper", "hei
 
 def _said(state: History, field: str) -> str | bool | None:
     value = state.profile.get(field)
-    return value if isinstance(value, bool) else cell(value)  # type: ignore[no-any-return]
+    return value if isinstance(value, bool) else cell(value)
 
 
 def _weight(state: History) -> Row:

@@ -28,7 +28,9 @@ def exchange(one: Path, other: Path) -> None:
 
 def _in_one_step(one: bytes, other: bytes) -> bool:
     """Whether the system did it at once; Python itself has no name for that."""
-    system = ctypes.CDLL(None) if sys.platform != "win32" else None
+    if sys.platform == "win32":
+        return False
+    system = ctypes.CDLL(None)
     if hasattr(system, "renameat2"):
         return bool(system.renameat2(_HERE, one, _HERE, other, _EXCHANGE) == 0)
     if hasattr(system, "renamex_np"):

@@ -6,7 +6,7 @@ import hashlib
 import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from readiness.export.package import Written
 
@@ -20,7 +20,7 @@ class Folder:
         self.root = root
         self.files: dict[str, Written] = {}
 
-    def write(self, path: str, pieces: Iterable[bytes], rows: int | Counted[object] = 0) -> Written:
+    def write(self, path: str, pieces: Iterable[bytes], rows: int | Counted[Any] = 0) -> Written:
         """Write one file; ``rows``: how many it holds, or who has counted them by then."""
         target = self.room_for(path)
         digest, size = hashlib.sha256(), 0

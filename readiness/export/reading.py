@@ -61,3 +61,14 @@ class Reading:
     def of(self, kinds: Collection[str]) -> Iterator[Entry]:
         """The entries of these kinds that stand."""
         return (entry for entry in self.shelf.standing if entry.kind in kinds)
+
+    def farm_on(self, key: str, on: int) -> str | None:
+        """The farm that the bull was on that day, by what was said up to it."""
+        return last_farm(entry for entry in self._bookings.get(key, ()) if entry.day <= on)
+
+    @cached_property
+    def _bookings(self) -> dict[str, list[Entry]]:
+        return {
+            key: [entry for entry in own if entry.kind == "bull"]
+            for key, own in self.shelf.by_bull.items()
+        }

@@ -1,0 +1,139 @@
+"""The bulls, their groups, and who is not to be bred from on the day.
+
+Follows, in adewg/ICAR: resources/icarAnimalCoreResource.json (7211ae6),
+resources/icarAnimalSetResource.json (1d0d778), resources/icarReproDoNotBreedEventResource.json
+(d15ecc7), types/icarReasonIdentifierType.json (d15ecc7).
+"""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Iterator
+
+from readiness.engine.board import split
+from readiness.engine.results import Assessment
+from readiness.entry import Entry
+from readiness.export.icar.common import (
+    OWN_RULE,
+    SOURCE,
+    Json,
+    animal,
+    first_moment,
+    location,
+    meta,
+    moment,
+)
+from readiness.export.reading import Reading
+from readiness.history import History
+from readiness.plain import plain
+
+ANIMAL = "icarAnimalCoreResource"
+SET = "icarAnimalSetResource"
+DO_NOT_BREED = "icarReproDoNotBreedEventResource"
+
+# Fixed for ever: another name space would give the same group another id.
+_NAMES = uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:export")
+_CAUTION = "It informs and is no diagnosis; the vet decides."
+
+
+def animals(reading: Reading) -> Iterator[Json]:
+    """Every bull that is booked, as last said up to the day."""
+    for key, state in reading.states.items():
+        own = reading.shelf.of(key)
+        if any(entry.kind == "bull" for entry in own):
+            yield _animal(reading, state, own)
+
+
+def _animal(reading: Reading, state: History, own: list[Entry]) -> Json:
+    tag, said = reading.tags[state.key], state.profile
+    written = [entry.recorded for entry in own]
+    identifier = animal(tag)
+    more: Json = {}
+    if said.get("born"):
+        more["birthDate"] = first_moment(str(said["born"]))
+    if said.get("name"):
+        more["name"] = plain(str(said["name"]))
+    by = said.get("by")
+    return {
+        "resourceType": ANIMAL,
+        "meta": meta(identifier["id"], min(written), max(written), str(by) if by else None),
+        **location(state.farm),
+        "identifier": identifier,
+        "specie": "Cattle",
+        "gender": "Male",
+        **more,
+        "managementTag": plain(tag),
+        "status": _status(state, own, reading.on),
+    }
+
+
+def _status(state: History, own: list[Entry], on: int) -> str:
+    if not state.gone:
+        return "Alive"
+    left = next(e for e in own if e.kind == "moved" and e.body["act"] == "left" and e.day <= on)
+    return "Dead" if left.body.get("reason") == "died" else "OffFarm"
+
+
+def sets(reading: Reading) -> Iterator[Json]:
+    """Every group as last said up to the day, with the bulls that are in it on the day."""
+    current = split(reading.shelf.standing, reading.rules, reading.on)[1]
+    said: dict[tuple[str, str], list[Entry]] = {}
+    for entry in reading.of(("group",)):
+        if entry.day <= reading.on:
+            key = (entry.body.get("farm") or "", entry.body["group"])
+            said.setdefault(key, []).append(entry)
+    for (farm, name), entries in sorted(said.items()):
+        members = _members(reading, farm, name) if (farm, name) in current else []
+        yield _set(farm, name, entries, members)
+
+
+def _set(farm: str, name: str, entries: list[Entry], members: list[Json]) -> Json:
+    last = entries[-1]
+    id_ = str(uuid.uuid5(_NAMES, f"group {len(farm)} {farm} {name}"))
+    return {
+        "resourceType": SET,
+        "meta": meta(id_, entries[0].recorded, last.recorded, last.body.get("by")),
+        **location(farm),
+        "id": id_,
+        "name": plain(name),
+        "reference": f"turnout {last.body['turnout']}",
+        "purpose": "Reproduction",
+        "member": members,
+    }
+
+
+def _members(reading: Reading, farm: str, name: str) -> list[Json]:
+    return [
+        animal(reading.tags[state.key])
+        for state in reading.herd.states
+        if (state.farm or "", state.group) == (farm, name)
+    ]
+
+
+def do_not_breed(reading: Reading) -> Iterator[Json]:
+    """The bulls on HOLD. For a GO there is no message: nobody is cleared to another program."""
+    for bull in reading.board.bulls:
+        if bull.status == "HOLD":
+            yield _hold(reading, bull)
+
+
+def _hold(reading: Reading, bull: Assessment) -> Json:
+    written = max(entry.recorded for entry in reading.shelf.of(bull.key))
+    id_ = str(uuid.uuid5(_NAMES, f"hold {reading.on} {bull.key}"))
+    if bull.hold == "reason":
+        rules = [reason.rule for reason in bull.reasons]
+        words = "HOLD, true today: " + "; ".join(reason.text for reason in bull.reasons)
+    else:
+        rules = [check.rule for check in bull.outstanding]
+        words = "HOLD, checks to come: " + "; ".join(check.text for check in bull.outstanding)
+    return {
+        "resourceType": DO_NOT_BREED,
+        "meta": meta(id_, written, written, SOURCE),
+        **location(bull.farm),
+        "id": id_,
+        "eventDateTime": moment(reading.on),
+        "remark": plain(f"{words}. {_CAUTION}"),
+        "animal": animal(reading.tags[bull.key]),
+        "doNotBreed": True,
+        "extendedReasons": [{"id": rule, "scheme": OWN_RULE} for rule in dict.fromkeys(rules)],
+    }

@@ -1,0 +1,31 @@
+"""Which messages there are, and the file of each: an array for each type of resource."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from itertools import chain
+
+from readiness.export.icar import animals, events, feet
+from readiness.export.icar.common import Json
+from readiness.export.reading import Reading
+
+Make = Callable[[Reading], Iterator[Json]]
+
+
+def _treatments(reading: Reading) -> Iterator[Json]:
+    return chain(events.treatments(reading), feet.procedures(reading))
+
+
+# resourceType (resources/resourceTypeCatalog.md, 8ccda44) → its messages.
+MESSAGES: dict[str, Make] = {
+    animals.ANIMAL: animals.animals,
+    animals.SET: animals.sets,
+    animals.DO_NOT_BREED: animals.do_not_breed,
+    events.SCORE: events.scores,
+    events.WEIGHT: events.weights,
+    feet.DIAGNOSIS: feet.diagnoses,
+    events.TREATMENT: _treatments,
+    events.ARRIVAL: events.arrivals,
+    events.DEPARTURE: events.departures,
+    events.DEATH: events.deaths,
+}

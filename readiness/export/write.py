@@ -1,0 +1,92 @@
+"""An export: a folder with the book's entries, the tables and the messages."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from readiness.book.session import connection
+from readiness.entry import Entry
+from readiness.errors import NotFound
+from readiness.export.csv_file import csv_pieces
+from readiness.export.folder import Counted, Folder
+from readiness.export.icar.covered import not_covered
+from readiness.export.icar.messages import MESSAGES
+from readiness.export.json_files import array_pieces, entry_pieces
+from readiness.export.package import MANIFEST, Written, csv_path, manifest, parquet_path
+from readiness.export.parquet_file import write_parquet
+from readiness.export.place import new_in_place_of
+from readiness.export.reading import Reading
+from readiness.export.tables import TABLES
+from readiness.locations import no_book
+
+if TYPE_CHECKING:
+    from readiness.desk import Desk
+
+ENTRIES = "entries.jsonl"
+NOT_COVERED = "icar/not-covered.json"
+
+Progress = Callable[[int, int], None]
+"""How many files are written, of how many."""
+
+
+def export(
+    desk: Desk, target: Path, *, known: str | None = None, progress: Progress = lambda *_: None
+) -> tuple[Written, ...]:
+    """Write the folder ``target`` anew; its files, the manifest last.
+
+    ``known``: as the book was then (``recorded_text``); by default all of it. What is worked out is
+    of the desk's day. Raises NotFound without a book, CannotWrite and DataError for a place that
+    cannot or may not be written; then what was there is whole. The same book, day and rules give
+    the same bytes.
+    """
+    reading = _reading(desk, known)
+    with new_in_place_of(target) as root:
+        folder = Folder(root)
+        total = 1 + 2 * len(TABLES) + len(MESSAGES) + 2
+        for done, _ in enumerate(_files(folder, reading), start=1):
+            progress(done, total)
+        about = {"on": _iso(reading.on), "known": known, "entries": len(reading.everything)}
+        last = folder.write(MANIFEST, [manifest(TABLES, folder.files, about)])
+        progress(total, total)
+    return (*(written for written in folder.files.values() if written is not last), last)
+
+
+def _reading(desk: Desk, known: str | None) -> Reading:
+    if not desk.book.exists():
+        raise NotFound(no_book(desk.book.path))
+    everything = desk.book.everything()
+    if known is not None:
+        everything = [entry for entry in everything if entry.recorded <= known]
+    return Reading(everything, desk.rules(), desk.on.toordinal())
+
+
+def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
+    # As they were written down: what a later export adds stands at the end.
+    entries = sorted(reading.everything, key=_as_recorded)
+    yield folder.write(ENTRIES, entry_pieces(entries), len(entries))
+    for table in TABLES:
+        rows = Counted(table.rows(reading))
+        yield folder.write(csv_path(table), csv_pieces(table, rows), rows)
+    with connection() as con:
+        for table in TABLES:
+            source, path = folder.files[csv_path(table)], parquet_path(table)
+            write_parquet(con, table, folder.root / source.path, folder.room_for(path))
+            yield folder.took(path, source.rows)
+    for kind, make in MESSAGES.items():
+        messages = Counted(make(reading))
+        yield folder.write(f"icar/{kind}.json", array_pieces(messages), messages)
+    left_out = not_covered(reading)
+    text = json.dumps(left_out, indent=2, ensure_ascii=False) + "\n"
+    yield folder.write(NOT_COVERED, [text.encode("utf-8")], len(left_out["fields"]))
+
+
+def _as_recorded(entry: Entry) -> tuple[str, int, str]:
+    return entry.recorded, entry.position, entry.id
+
+
+def _iso(ordinal: int) -> str:
+    return date.fromordinal(ordinal).isoformat()
