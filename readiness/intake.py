@@ -110,25 +110,43 @@ def missing(
 
     ``fresh`` are the same entries as ``new``, with their lines.
     """
-    before, after = Shelf(), Shelf()
+    before, after, ever = Shelf(), Shelf(), Shelf()
     for entry in effective(held):
         before.take(entry)
     for entry in effective([*held, *new]):
         after.take(entry)
+    for entry in (*held, *new):
+        ever.take(entry)
     by_id = {entry.id: entry for entry in (*held, *new)}
     found: list[Missing] = []
     for entry, said in zip(new, fresh, strict=True):
-        if entry.kind == "strike" and said.recorded is None:
+        if said.recorded is not None:
+            found += _taken_in_before(entry, said.line, ever)
+        elif entry.kind == "strike":
             found += _strike_of_strike(entry, said.line, by_id)
-        if entry.kind == "strike":
             found += _strike(entry, said.line, by_id, after)
         elif entry.bull:
             found += _of_bull(entry, said.line, after, struck_here=entry.bull in before.bulls)
     return found
 
 
+def _taken_in_before(entry: Entry, line: int, ever: Shelf) -> list[Missing]:
+    """One that comes out of another copy of the book was taken in there, and is not asked again:
+    the bull and the group that it names need only ever have been there, be they struck since."""
+    if entry.bull and entry.bull not in ever.bulls:
+        return [Missing(line, "bull", _no_bull(entry))]
+    group = entry.body.get("group") if entry.kind == "join" else None
+    if group is None or any(group == name for _, name in ever.groups):
+        return []
+    text = f"no group {group} was ever named; write the group first"
+    return [Missing(line, "group", text)]
+
+
+def _no_bull(entry: Entry) -> str:
+    return f"no bull {entry.body['bull']} is booked; book him with a bull entry first"
+
+
 def _strike_of_strike(entry: Entry, line: int, by_id: dict[str, Entry]) -> list[Missing]:
-    """One that comes out of another copy of the book was taken in there, and is not asked again."""
     target = by_id.get(entry.body["entry"])
     if target is None or target.kind != "strike":
         return []
@@ -154,7 +172,7 @@ def _of_bull(entry: Entry, line: int, after: Shelf, *, struck_here: bool) -> lis
     if entry.bull not in after.bulls:
         if struck_here or entry.kind == "bull":
             return []  # the strike that takes him off the book is what is wrong
-        return [Missing(line, "bull", f"no bull {tag} is booked; book him with a bull entry first")]
+        return [Missing(line, "bull", _no_bull(entry))]
     group = entry.body.get("group") if entry.kind == "join" else None
     if group is None:
         return []
