@@ -28,6 +28,7 @@ def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
             *_heavy(case),
             *_vet(case),
             *_form(case),
+            *_transport(case),
         ]
     )
 
@@ -149,6 +150,18 @@ def age_months(state_born: object, on: int) -> int | None:
     born, day = date.fromisoformat(state_born), date.fromordinal(on)
     months = (day.year - born.year) * 12 + day.month - born.month
     return months - (day.day < born.day)
+
+
+def _transport(case: Case) -> Iterator[Remark]:
+    """Whether he may be loaded while he is lame: law and vet decide, this reminds."""
+    state, rules = case.state, case.state.rules
+    if state.run is None or not case.limits.lame_transport:
+        return
+    walk = state.walk
+    text = "lame: ask a vet before he is loaded"
+    if walk is not None and walk.score >= rules.mobility[walk.scale].worst:
+        text = f"walk {walk.score} ({walk.scale}): not to be loaded, he is not fit to be moved"
+    yield remark(rules, "lame.transport", text, since=state.run.first)
 
 
 def _form(case: Case) -> Iterator[Remark]:

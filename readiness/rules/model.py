@@ -142,6 +142,7 @@ class Limits:
     vet_look: int
     vet_memory: int
     vet_required: bool
+    lame_transport: bool
     vet_worst_walk: bool
     vet_nothing_found: bool
     quarantine_days: int

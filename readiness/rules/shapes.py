@@ -187,6 +187,7 @@ SINGLE: Mapping[str, Shape] = {
     "heavy.kg": Shape("kg", whole(1, 3000)),
     "sole.thin": Shape("mm", whole(0, 50)),
     "horn.growth": Shape("mm/month", number(0.5, 20)),
+    "lame.transport": Shape("yes or no", yes_no),
     "lame.from_foot": Shape("%", number(0, 100)),
     "group.weeks": Shape("weeks", whole(1, 52)),
     "visits.workdays": Shape("RRULE (RFC 5545)", workdays),

@@ -5,7 +5,7 @@ The list: a score of 1 on 0-3 or 2 on 1-5; condition outside target; advised day
 the last week; block on a claw with an open finding (take it off); block lost (fit again?); heavy
 bull; vet.after_illness; lame 4 days or more since the examination; figures of the vet's form under
 the minimum; thin sole measured; a look advised (ID, DD M3 and M4 at 28 d); a vet's look asked for
-longer than vet.memory ago.
+longer than vet.memory ago; whether a lame bull may be loaded.
 """
 
 from __future__ import annotations
@@ -226,3 +226,23 @@ def test_a_thin_sole_stands_until_the_sole_is_measured_again() -> None:
     thin, wall, thick = measured(sole_mm=4), measured(wall_mm=95), measured(sole_mm=7)
     assert "sole.thin" in rules(thin, wall)
     assert "sole.thin" not in rules(thin, thick)
+
+
+def test_a_lame_bull_is_not_loaded_before_a_vet_is_asked_the_worst_not_at_all() -> (
+    None
+):
+    """Regulation (EC) 1/2005 as retained, Annex I: what cannot move without pain is not fit to be
+    moved. That GB 3 and locomotion 5 are never loaded and GB 2 asks a vet is derived."""
+
+    def loaded(*entries: dict[str, Any]) -> list[str]:
+        return [remark.text for remark in advice(*entries) if remark.rule == "lame.transport"]
+
+    assert loaded() == []
+    ask = ["lame: ask a vet before he is loaded"]
+    for scale, lame, worst in (("gb0-3", 2, 3), ("five1-5", 3, 5), ("nz0-3", 2, 3)):
+        assert loaded(said("mobility", ON, scale=scale, score=lame, limb="LF")) == ask
+        (never,) = loaded(said("mobility", ON, scale=scale, score=worst, limb="LF"))
+        assert never == f"walk {worst} ({scale}): not to be loaded, he is not fit to be moved"
+    assert loaded(said("incident", ON, cause="fight", lame=True, limb="LF")) == ask
+    healed = [said("mobility", "2026-04-10", scale="gb0-3", score=3, limb="LF"), lift("2026-04-10")]
+    assert loaded(*healed, said("mobility", "2026-04-20", scale="gb0-3", score=0)) == []

@@ -27,7 +27,7 @@ def test_every_value_has_unit_standing_source_and_day_checked(value: Any) -> Non
     assert value.unit.strip()
     assert value.standing in STANDINGS
     assert value.source.strip()
-    assert date.fromisoformat(value.checked) <= date(2026, 11, 25)
+    assert date.fromisoformat(value.checked) <= date(2026, 11, 26)
     assert value.text.endswith((".", ")"))
     assert not value.overridden
 
