@@ -255,3 +255,22 @@ def test_a_file_too_large_is_not_even_read(tmp_path: Path) -> None:
         file.truncate(limits.BYTES_MOST + 1)
     with pytest.raises(DataError, match="more than 32 MB"):
         read_roster(path, ON)
+
+
+def test_more_parts_than_a_spreadsheet_has() -> None:
+    many = _packed({f"xl/media/{n}.png": b"" for n in range(limits.PARTS_MOST)})
+    with pytest.raises(DataError, match="2,000 parts"):
+        roster_of(many, ".xlsx", ON)
+
+
+def test_more_cells_than_a_roster_has_are_not_even_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("readiness.roster.xlsx_file.CELLS_MOST", 5)
+    with pytest.raises(DataError, match="more than 5 cells"):
+        roster_of(xlsx_bytes([["tag", "name"], ["00601", "Wren"], ["00602", "Jay"]]), ".xlsx", ON)
+
+
+def test_a_row_beyond_any_spreadsheet() -> None:
+    sheet = zipfile.ZipFile(io.BytesIO(xlsx_bytes([["tag"], ["00601"]]))).read(SHEET)
+    far = _packed({SHEET: sheet.replace(b'<row r="2"', b'<row r="99999999999"')})
+    with pytest.raises(DataError, match="more than 1,048,576 rows"):
+        roster_of(far, ".xlsx", ON)

@@ -231,10 +231,12 @@ def test_a_bull_who_stands_there_twice(run: Run, tmp_path: Path) -> None:
 
 
 def test_the_end_of_anothers_tag_is_said(run: Run, book: Path) -> None:
-    ran = run("import", roster(book.with_name("b.csv"), "tag\n00417\n600417\n"), "--on", DAY)
+    path = roster(book.with_name("b.csv"), "tag\n00417\n600417\n17\n")
+    ran = run("import", path, "--on", DAY)
     assert ran.code == 0
     assert "row 3: 600417 is a new bull; the tag of UK 123450 600417, who is in the book" in ran.err
     assert "row 2: 00417 is a new bull; the tag of UK 123450 600417" in ran.err
+    assert "row 4" not in ran.err  # two digits are the same by chance
 
 
 def test_zeros_that_a_spreadsheet_dropped_find_the_bull(run: Run, book: Path) -> None:
