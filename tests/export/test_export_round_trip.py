@@ -9,7 +9,7 @@ from readiness.book import Book
 from readiness.clock import FixedClock
 from readiness.entry_new import NewEntry
 from tests.book.builders import book_at
-from tests.cli.small_book import write
+from tests.cli.small_book import Line, write
 from tests.export.conftest import Made, Run
 from tests.export.farm import DAY, entries
 
@@ -58,7 +58,7 @@ def test_a_new_book_is_equal_and_exports_the_same_bytes(
 
 def test_what_was_struck_may_have_booked_or_grouped(run: Run, tmp_path: Path) -> None:
     """The booking of a bull with nothing else standing, and a group that a bull is still in."""
-    said = [
+    said: list[Line] = [
         {"kind": "group", "on": "2026-01-10", "group": "Gone", "turnout": "2026-05-01"},
         {"kind": "bull", "on": "2026-01-10", "bull": "1"},
         {"kind": "join", "on": "2026-01-11", "bull": "1", "group": "Gone"},

@@ -92,6 +92,8 @@ REMARKS = (
     "The standard registers no scheme for the codes of the ICAR Claw Health Atlas: diagnosisCode "
     "carries the Atlas's short code under a URN of this program, and XX is this program's own. The "
     "Central Health Key (icar.disease) has other codes; none are guessed.",
+    "positions name single toes, which the standard has since March 2026; a program that knows "
+    "release 1.4 alone reads site.",
     "severity is what the trimmer said: 1 slight, 2 moderate, 3 severe; nobody's score of pain.",
     "A withdrawal ends with its last day: endDate is that day's last moment.",
     "How a bull was weighed is not asked, though the standard takes silence for a load cell.",
