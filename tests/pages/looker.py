@@ -30,8 +30,8 @@ _MEASURES = (Path(__file__).parent / "measures.js").read_text(encoding="utf-8")
 class Seen:
     """``wide``: what sticks out to the right; ``colours``: every pair of a text's colour and its
     ground, with the text, as (red, green, blue) of 0-255; ``asked_for``: addresses that the page
-    wanted besides its own; ``alerts``: what a script would have said; ``rows``: the text of each
-    bull's row."""
+    wanted besides its own; ``alerts``: what a script would have said; ``rows``: the head over each
+    bull's row and the text of it."""
 
     text: str
     title: str
@@ -39,7 +39,7 @@ class Seen:
     colours: list[tuple[tuple[float, ...], tuple[float, ...], str]]
     elements: set[str]
     handlers: list[str]
-    rows: list[str]
+    rows: list[tuple[str, str]]
     asked_for: list[str]
     alerts: list[str]
 
@@ -123,7 +123,7 @@ class Looker:
             colours=[(tuple(c[0]), tuple(c[1]), c[2]) for c in seen["colours"]],
             elements=set(seen["elements"]),
             handlers=seen["handlers"],
-            rows=seen["rows"],
+            rows=[(head, row) for head, row in seen["rows"]],
             asked_for=asked,
             alerts=alerts,
         )

@@ -40,6 +40,6 @@
     elements: [...new Set(all.map((element) => element.tagName.toLowerCase()))],
     handlers: all.flatMap((element) => [...element.attributes].map((a) => a.name)
       .filter((name) => name.startsWith("on") || name === "href" && element.tagName !== "use")),
-    rows: [...document.querySelectorAll("table.bulls tbody tr")].map((row) => row.innerText),
+    rows: [...document.querySelectorAll("table.bulls tbody tr")].map((row) => [row.closest("table").querySelector("h2")?.innerText ?? "", row.innerText]),
   };
 }
