@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import count
 
 from readiness.book.read import effective
 from readiness.book.shelf import Shelf
@@ -13,6 +14,7 @@ from readiness.engine.results import Board
 from readiness.entry import Entry
 from readiness.history import History, history
 from readiness.intake import last_farm
+from readiness.plain import plain
 from readiness.rules.model import RuleBook
 
 
@@ -53,10 +55,16 @@ class Reading:
 
     @cached_property
     def tags(self) -> dict[str, str]:
-        """Key → the tag that names him in every table: as he was booked last, else as he was
-        spoken of."""
-        return {key: self.shelf.tags.get(key) or own[-1].body["bull"]
-                for key, own in self.shelf.by_bull.items()}  # fmt: skip
+        """Key → the tag, made plain, that names him in every file: as he was booked last, else as
+        he was spoken of. Where two that another copy let in look alike, the second is numbered."""
+        found: dict[str, str] = {}
+        taken: set[str] = set()
+        for key, own in sorted(self.shelf.by_bull.items()):
+            tag = plain(self.shelf.tags.get(key) or own[-1].body["bull"]) or "?"
+            alike = (f"{tag} ({number})" for number in count(2))
+            found[key] = tag if tag not in taken else next(t for t in alike if t not in taken)
+            taken.add(found[key])
+        return found
 
     def of(self, kinds: Collection[str]) -> Iterator[Entry]:
         """The entries of these kinds that stand."""

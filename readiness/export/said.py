@@ -373,8 +373,8 @@ def _strikes(reading: Reading) -> Iterable[Row]:
         if entry.kind == "strike":
             target = by_id.get(entry.body["entry"])
             struck = target.kind if target else None
-            why = cell(entry.body.get("why"))
-            yield entry.id, _day(entry), entry.body["entry"], struck, why, *_tail(entry)
+            aim, why = cell(entry.body["entry"]), cell(entry.body.get("why"))
+            yield entry.id, _day(entry), aim, struck, why, *_tail(entry)
 
 
 STRIKES = Table(
