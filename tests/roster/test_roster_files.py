@@ -115,6 +115,15 @@ def test_errors_and_formulas_without_a_result_are_refused_by_cell() -> None:
     ]
 
 
+def test_a_formula_that_gives_an_empty_text_has_a_result() -> None:
+    sheet = zipfile.ZipFile(io.BytesIO(xlsx_bytes([["tag", "pen"], ["00601", 7]]))).read(SHEET)
+    cell = b'<c r="B2" t="str"><f>IF(A2="","1","")</f><v></v></c>'
+    at = sheet.index(b'<c r="B2"')
+    end = sheet.index(b"</c>", at) + len(b"</c>")
+    roster = roster_of(_packed({SHEET: sheet[:at] + cell + sheet[end:]}), ".xlsx", ON)
+    assert fields(roster) == [{"bull": "00601"}] and roster.problems == []
+
+
 def test_hidden_rows_and_columns_are_read_and_said() -> None:
     def change(sheet: Any) -> None:
         sheet.row_dimensions[3].hidden = True

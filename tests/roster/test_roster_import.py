@@ -13,8 +13,11 @@ from typing import Any
 
 import pytest
 
+from readiness.entry import Entry
+from readiness.roster.cells import rows_words
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY
+from tests.roster.grids import ON, read, read_xlsx, take
 
 WHINNY = Path(__file__).parent / "files" / "whinny_bank.xlsx"
 
@@ -197,6 +200,44 @@ def test_every_problem_is_said_by_row_and_column_and_nothing_is_written(
         assert text in ran.err, ran.err
     assert "Nothing was written; mend it and import it again." in ran.err
     assert run("board", "--json", "--on", DAY).out == before
+
+
+def test_what_is_wrong_is_said_once(run: Run, book: Path) -> None:
+    """Neither a bull kept out by his name nor a day that cannot be read is missing besides."""
+    path = roster(
+        book.with_name("b.csv"),
+        f"tag,name,group,origin,arrived\n00777,{'N' * 121},Heifers,,\n00778,Jay,,bought,soon\n",
+    )
+    err = run("import", path, "--on", DAY, "--farm", "Sallow Fell").err
+    assert err.count("row 2,") == 1 and 'row 2, column B "name": is 121 characters long' in err
+    assert err.count("row 3,") == 1 and 'row 3, column E "arrived": "soon" is no day' in err
+
+
+def test_what_the_book_has_wrong_already_bars_no_other_change() -> None:
+    book = [
+        Entry(ON.toordinal() - 1, "2026-04-02T10:00:00.000000Z", 0, "a", "bull", "00601",
+              {"kind": "bull", "on": "2026-04-02", "bull": "00601", "born": "2024-04-01",
+               "arrived": "2023-04-01"}),
+    ]  # fmt: skip
+    rows = [["tag", "pen", "born"], ["00601", "Bank", "2024-04-01"]]
+    changes = take(read(rows), book)
+    assert changes.problems == [] and [entry.content["pen"] for entry in changes.entries] == [
+        "Bank"
+    ]
+
+
+def test_a_number_typed_as_text_has_lost_no_zeros() -> None:
+    book: list[Entry] = []
+    take(read([["tag"], ["00288"]]), book)
+    changes = take(read_xlsx([["tag", "pen"], ["288", "Bank"]]), book)
+    assert [row.status for row in changes.rows] == ["new"]
+    assert "288 is a new bull; the tag of 00288, who is in the book" in changes.warnings[0][1]
+
+
+def test_rows_in_words() -> None:
+    assert rows_words([4]) == "row 4"
+    assert rows_words([9, 4, 5, 6]) == "rows 4-6 and 9"
+    assert rows_words([*range(1, 20, 2)]) == "rows 1, 3, 5, 7, 9, 11 and others"
 
 
 def test_the_first_problems_and_how_many_more(run: Run, tmp_path: Path) -> None:
