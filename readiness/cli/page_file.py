@@ -8,11 +8,9 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from readiness.cli.output import Output
-from readiness.cli.paths import path_argument
+from readiness.cli.paths import STDOUT, path_argument
 from readiness.cli.whole_file import bytes_there, cannot_write, replace_file
 from readiness.errors import DataError, UsageError
-
-STDOUT = Path("-")
 
 
 def page_arguments(parser: ArgumentParser, form: _ActionsContainer) -> None:

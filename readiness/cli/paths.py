@@ -6,6 +6,9 @@ import argparse
 import os
 from pathlib import Path
 
+STDOUT = Path("-")
+"""The path that means standard output."""
+
 
 def path_argument(text: str) -> Path:
     """A file's path. An empty one, as an unset variable leaves, is refused: the program would work

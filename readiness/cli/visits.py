@@ -11,7 +11,7 @@ from readiness.cli.context import Context
 from readiness.cli.numbers import whole
 from readiness.cli.output import Output
 from readiness.cli.parser import day_argument
-from readiness.cli.paths import path_argument
+from readiness.cli.paths import STDOUT, path_argument
 from readiness.errors import UsageError
 
 if TYPE_CHECKING:
@@ -66,6 +66,8 @@ def farm_day(text: str) -> tuple[date, str | None]:
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
+    if options.ics == STDOUT:
+        raise UsageError("--ics needs a file: written again it updates what stands in it.")
     desk = context.desk()
     wishes = _wishes(options)
     plan = _planned(desk, wishes, options, output)

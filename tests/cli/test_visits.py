@@ -294,6 +294,7 @@ def test_a_calendar_that_is_not_ours_stops_before_the_plan(visits: Run, tmp_path
     refused(visits("--ics", theirs), "theirs.ics", code=65)
     assert theirs.read_text(encoding="utf-8") == "a shopping list\n"
     refused(visits("--ics", tmp_path / "no" / "v.ics"), "cannot be written", code=73)
+    refused(visits("--ics", "-"), "--ics needs a file")
 
 
 # ---- a visit less --------------------------------------------------------------------------------
