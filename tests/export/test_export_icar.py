@@ -174,6 +174,9 @@ def test_procedures_are_words_of_the_standard_where_it_has_them(made: Made) -> N
         ("FootTrimming", "Trimmed"), ("FootTrimming", "Pared"), ("dressed", "Dressed"),
     }  # fmt: skip
     assert "FootTrimming" in known
+    (both,) = [e for e in events if e.get("comment") == "Trimmed LH both claws."]
+    toes = [place["position"] for place in both["positions"]]
+    assert toes == ["OuterToeRearLeft", "InnerToeRearLeft"]
 
 
 def test_hold_is_do_not_breed_and_nobody_is_cleared(made: Made, run: Run) -> None:

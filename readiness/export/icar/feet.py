@@ -18,7 +18,7 @@ from readiness.export.icar.events import TREATMENT
 from readiness.export.reading import Reading
 from readiness.trade.codes import CODES, finding_words
 from readiness.trade.feet import ACT_DONE, ZONES, spot_words
-from readiness.trade.words import number_words, sentence
+from readiness.trade.words import list_words, number_words, sentence
 
 DIAGNOSIS = "icarDiagnosisEventResource"
 
@@ -77,13 +77,17 @@ def _words(said: Mapping[str, Any]) -> str:
 
 
 def procedures(reading: Reading) -> Iterator[Json]:
-    """An event for each piece of work on a foot."""
+    """An event for each kind of work done at a lift, with all the places where it was done."""
     for entry in reading.of(("feet",)):
-        for line, done in enumerate(entry.body.get("work", ()), start=1):
-            act, claw = ACT_DONE[done["act"]], done.get("claw")
+        places: dict[str, list[tuple[str, str | None]]] = {}
+        for done in entry.body.get("work", ()):
+            places.setdefault(done["act"], []).append((done["foot"], done.get("claw")))
+        for act, spots in places.items():
+            where = [position for spot in spots for position in positions(*spot)]
+            words = list_words(spot_words(*spot) for spot in spots)
             yield {
-                **event(reading, entry, TREATMENT, f"/work/{line}"),
-                "procedure": _PROCEDURES.get(done["act"], act),
-                "positions": positions(done["foot"], claw),
-                "comment": sentence(f"{act} {spot_words(done['foot'], claw)}"),
+                **event(reading, entry, TREATMENT, f"/{act}"),
+                "procedure": _PROCEDURES.get(act, ACT_DONE[act]),
+                "positions": where,
+                "comment": sentence(f"{ACT_DONE[act]} {words}"),
             }
