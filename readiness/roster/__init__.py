@@ -1,7 +1,6 @@
 """A roster of bulls as people keep it, in a spreadsheet: read, or refused cell by cell."""
 
 from readiness.roster.changes import Changes, Importer, changes_of
-from readiness.roster.kinds import ROSTERS
 from readiness.roster.read import Roster, read_roster
 
-__all__ = ["ROSTERS", "Changes", "Importer", "Roster", "changes_of", "read_roster"]
+__all__ = ["Changes", "Importer", "Roster", "changes_of", "read_roster"]

@@ -45,9 +45,9 @@ class Row:
 
 @dataclass(slots=True)
 class Roster:
-    """``columns``: as the headings were understood; ``how``: column's place from 0 → which way its
-    days were read. ``problems`` bar the whole file. ``warnings``: (row or 0, text); ``notes``: of
-    what was read from where."""
+    """``sheet``: its name, "" in a text file; ``head``: as the headings were understood; ``how``: a
+    column's place from 0 → which way it was read. ``problems`` bar the whole file; ``warnings``:
+    (row or 0, text); ``notes``: of what was read from where."""
 
     sheet: str
     head: Head
