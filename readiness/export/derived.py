@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
-from datetime import date
 
 from readiness.engine.results import Assessment, Check, Remark
-from readiness.entry import Entry
-from readiness.export.reading import Reading
-from readiness.export.said import (
+from readiness.export.columns import (
     BULL,
     ENTRY,
     NOTE_MOST,
@@ -18,15 +15,15 @@ from readiness.export.said import (
     day,
     flag,
     foot,
+    iso,
     number,
     text,
     whole,
     word,
 )
-from readiness.export.shape import Column, Refer, Row, Table
+from readiness.export.reading import Reading
+from readiness.export.shape import Refer, Row, Table
 from readiness.findings import plausible_day
-from readiness.history import History
-from readiness.records import NEVER
 from readiness.trade import codes, feet
 
 # Wide enough for a sentence of ours, and for a slack of any length.
@@ -39,71 +36,6 @@ _WHERE = (
     foot("The foot it is about"),
     word("claw", "The claw it is about", feet.CLAWS),
     word("code", "The finding it is about", codes.CODES),
-)
-
-
-def iso(ordinal: int | None) -> str | None:
-    """An ordinal as an ISO date; nothing for None and for what never was."""
-    return date.fromordinal(ordinal).isoformat() if ordinal not in (None, NEVER) else None
-
-
-def _bulls(reading: Reading) -> Iterable[Row]:
-    for key, state in reading.states.items():
-        own = reading.shelf.of(key)
-        booked = min((entry.day for entry in own if entry.kind == "bull"), default=None)
-        yield (
-            reading.tags[key],
-            iso(booked),
-            *(_said(state, field) for field in _PROFILE),
-            "left" if state.gone else "out" if state.out else "here",
-            cell(state.group),
-            state.role,
-            *_weight(state),
-            _last(own),
-        )
-
-
-_PROFILE = ("name", "farm", "breed", "born", "origin", "arrived", "temper", "heifer_safe", "pen")
-
-
-def _said(state: History, field: str) -> str | bool | None:
-    value = state.profile.get(field)
-    return value if isinstance(value, bool) else cell(value)
-
-
-def _weight(state: History) -> Row:
-    return (None, None) if state.weight is None else (state.weight[1], iso(state.weight[0]))
-
-
-def _last(own: list[Entry]) -> str:
-    return max(entry.recorded for entry in own)
-
-
-BULLS = Table(
-    "bulls",
-    "Every bull the book speaks of, as he stands on the day",
-    "His farm and the rest as last said up to the day; a bull who left stands here, too.",
-    (
-        BULL,
-        day("booked", "The day he was first booked; empty where no booking stands"),
-        text("name", "What he is called"),
-        text("farm", "Whose bull he is"),
-        text("breed", "His breed, as written"),
-        day("born", "The day he was born"),
-        word("origin", "Where he is from", ("homebred", "bought")),
-        day("arrived", "The day he came"),
-        word("temper", "How to go near him", ("quiet", "watch", "dangerous")),
-        flag("heifer_safe", "Whether he may go on heifers"),
-        text("pen", "Where he stands"),
-        word("place", "Here, out with females, or gone", ("here", "out", "left"), required=True),
-        text("group", "The group he was last put in"),
-        word("role", "What he is in it", ("worker", "reserve")),
-        number("kg", "Last live weight", "kg", 20, 2500),
-        day("weighed", "The day of that weight"),
-        Column("changed", "datetime", "When he was last written of", "UTC", required=True),
-    ),
-    ("bull",),
-    _bulls,
 )
 
 

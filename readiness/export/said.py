@@ -7,65 +7,36 @@ the table of strikes says what it was. Lists of a lift are in long form: a row f
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from datetime import date
 from typing import Any
 
-from readiness.entry import FEET, Entry
+from readiness.export.columns import (
+    BULL,
+    BY,
+    ENTRY,
+    LINE,
+    NOTE,
+    NOTE_MOST,
+    OF_BULL,
+    ON,
+    PROFILE,
+    RECORDED,
+    cell,
+    day,
+    flag,
+    foot,
+    iso,
+    number,
+    tail,
+    text,
+    whole,
+    word,
+)
 from readiness.export.reading import Reading
-from readiness.export.shape import Column, Refer, Row, Table
-from readiness.plain import plain
+from readiness.export.shape import Column, Row, Table
 from readiness.trade import codes, feet, scales
 
 Body = Mapping[str, Any]
 Parts = Callable[[Body], Iterable[Body]]
-
-NAME_MOST, NOTE_MOST, ID_LENGTH = 120, 2000, 36
-
-
-def text(name: str, what: str, **more: Any) -> Column:
-    """A column of somebody's words."""
-    return Column(name, "string", what, **{"longest": NAME_MOST, **more})
-
-
-def word(name: str, what: str, words: Iterable[str], **more: Any) -> Column:
-    """A column of fixed words."""
-    return Column(name, "string", what, words=tuple(words), **more)
-
-
-def day(name: str, what: str, **more: Any) -> Column:
-    return Column(name, "date", what, **more)
-
-
-def flag(name: str, what: str, **more: Any) -> Column:
-    return Column(name, "boolean", what, **more)
-
-
-def number(name: str, what: str, unit: str, least: float, most: float, **more: Any) -> Column:
-    return Column(name, "number", what, unit, least=least, most=most, **more)
-
-
-def whole(name: str, what: str, unit: str, least: int, most: int, **more: Any) -> Column:
-    return Column(name, "integer", what, unit, least=least, most=most, **more)
-
-
-def foot(what: str, name: str = "foot", **more: Any) -> Column:
-    return word(name, f"{what}: left fore, right fore, left hind, right hind", FEET, **more)
-
-
-ENTRY = Column(
-    "entry", "string", "Id of the entry in entries.jsonl (a UUID)", required=True, longest=ID_LENGTH
-)
-LINE = Column(
-    "line", "integer", "Place in that entry's list, from 1", required=True, least=1, most=200
-)
-ON = day("on", "The day of which it is said", required=True)
-BULL = text("bull", "The bull's tag, as he was booked last", required=True)
-BY = text("by", "Who said so")
-NOTE = text("note", "A note to the entry as a whole", longest=NOTE_MOST)
-RECORDED = Column(
-    "recorded", "datetime", "When a book first took the entry in", "UTC", required=True
-)
-OF_BULL = Refer(("bull",), "bulls", ("bull",))
 
 
 def whole_entry(body: Body) -> list[Body]:
@@ -112,24 +83,11 @@ def _table(
             for line, part in enumerate(parts(entry.body), start=1):
                 head = (entry.id, line) if several else (entry.id,)
                 values = (cell(part.get(name)) for name in names)
-                yield (*head, _day(entry), *who, *values, *_tail(entry))
+                yield (*head, iso(entry.day), *who, *values, *tail(entry))
 
     columns = (*key, ON, *whose, *fields, BY, NOTE, RECORDED)
     refers = (OF_BULL,) if of_bull else ()
     return Table(name, title, what, columns, tuple(c.name for c in key), rows, refers)
-
-
-def _tail(entry: Entry) -> Row:
-    return cell(entry.body.get("by")), cell(entry.body.get("note")), entry.recorded
-
-
-def _day(entry: Entry) -> str:
-    return date.fromordinal(entry.day).isoformat()
-
-
-def cell(value: Any) -> Any:
-    """A value as it goes out: somebody's words made plain, empty text as nothing."""
-    return (plain(value) or None) if isinstance(value, str) else value
 
 
 _CLAW = word("claw", "outer, inner, both, or the skin of the foot", feet.CLAWS, required=True)
@@ -145,17 +103,7 @@ SAID: tuple[Table, ...] = (
         "What was said of the bulls themselves",
         "Said again, later fields replace earlier ones; the table bulls puts them together.",
         ("bull",),
-        (
-            text("name", "What he is called"),
-            text("breed", "His breed, as written"),
-            day("born", "The day he was born"),
-            word("origin", "Where he is from", ("homebred", "bought")),
-            day("arrived", "The day he came"),
-            word("temper", "How to go near him", ("quiet", "watch", "dangerous")),
-            flag("heifer_safe", "Whether he may go on heifers"),
-            text("pen", "Where he stands"),
-            text("farm", "Whose bull he is"),
-        ),
+        PROFILE,
     ),
     _table(
         "groups",
@@ -365,32 +313,3 @@ SAID: tuple[Table, ...] = (
         ),
     ),
 )  # fmt: skip
-
-
-def _strikes(reading: Reading) -> Iterable[Row]:
-    by_id = {entry.id: entry for entry in reading.everything}
-    for entry in reading.everything:
-        if entry.kind == "strike":
-            target = by_id.get(entry.body["entry"])
-            struck = target.kind if target else None
-            aim, why = cell(entry.body["entry"]), cell(entry.body.get("why"))
-            yield entry.id, _day(entry), aim, struck, why, *_tail(entry)
-
-
-STRIKES = Table(
-    "strikes",
-    "Entries withdrawn",
-    "What was struck stands in no other table; entries.jsonl has it whole.",
-    (
-        ENTRY,
-        ON,
-        Column("struck", "string", "Id of the entry withdrawn", required=True, longest=ID_LENGTH),
-        text("struck_kind", "What kind of entry that is; empty where the book does not hold it"),
-        text("why", "Why", longest=NOTE_MOST),
-        BY,
-        NOTE,
-        RECORDED,
-    ),
-    ("entry",),
-    _strikes,
-)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from readiness.export.derived import BULLS, DERIVED
-from readiness.export.said import SAID, STRIKES
+from readiness.export.bulls import BULLS
+from readiness.export.derived import DERIVED
+from readiness.export.said import SAID
 from readiness.export.shape import Table
+from readiness.export.strikes import STRIKES
 
 # The bulls first: the others refer to them.
 TABLES: tuple[Table, ...] = (BULLS, *SAID, STRIKES, *DERIVED)
