@@ -199,8 +199,9 @@ class Desk:
         if farm is not None:
             self._known_farm(farm, entries)
         on = self.on.toordinal()
-        sheets = day_sheets(entries, self.rules(), on, farm)
-        return sheets, None if sheets else last_day_with_work(entries, on)
+        rules = self.rules()
+        sheets = day_sheets(entries, rules, on, farm)
+        return sheets, None if sheets else last_day_with_work(entries, rules, on, farm)
 
     def entries(self, ids: Collection[str]) -> tuple[Entry, ...]:
         """The entries of these ids, struck ones too, in ``entry_order``."""

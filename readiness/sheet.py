@@ -25,10 +25,15 @@ SEEN_OR_DONE = (
 
 @dataclass(frozen=True, slots=True)
 class Handled:
-    """One bull of the sheet. ``entries``: those of the day, as they were said. ``assessment``: how
-    he stands after them, None where he has left. ``state``: as at the day's end."""
+    """One bull of the sheet. ``tag``, ``name``, ``farm``: as on the day, or as he was booked later
+    where he was not yet. ``entries``: those of the day, as they were said. ``assessment``: how he
+    stands after them, None where he has left or was not booked yet. ``state``: as at the day's end.
+    """
 
     key: str
+    tag: str
+    name: str
+    farm: str
     state: History
     entries: tuple[Entry, ...]
     assessment: Assessment | None
@@ -64,18 +69,23 @@ def day_sheets(
     ``entries``: all effective entries in ``entry_order``. ``farm``: only this one.
     """
     handled = _handled(entries, rulebook, on)
-    farms = sorted({bull.state.farm or "" for bull in handled})
     return tuple(
-        _sheet(name, on, [bull for bull in handled if (bull.state.farm or "") == name])
-        for name in farms
+        _sheet(name, on, [bull for bull in handled if bull.farm == name])
+        for name in sorted({bull.farm for bull in handled})
         if farm is None or name == farm
     )
 
 
-def last_day_with_work(entries: Iterable[Entry], on: int) -> int | None:
-    """The last day up to ``on`` on which something was seen or done, None where there is none."""
-    days = (entry.day for entry in entries if entry.day <= on and entry.kind in SEEN_OR_DONE)
-    return max(days, default=None)
+def last_day_with_work(
+    entries: Sequence[Entry], rulebook: RuleBook, on: int, farm: str | None = None
+) -> int | None:
+    """The last day before ``on`` that has a sheet, None where there is none."""
+    booked = (entry for entry in entries if entry.kind == "bull")
+    there = {e.bull for e in booked if farm is None or e.body.get("farm", "") == farm}
+    worked = (e for e in entries if e.day < on and e.kind in SEEN_OR_DONE and e.bull in there)
+    days = {entry.day for entry in worked}
+    found = (day for day in sorted(days, reverse=True) if day_sheets(entries, rulebook, day, farm))
+    return next(found, None)
 
 
 def _handled(entries: Sequence[Entry], rulebook: RuleBook, on: int) -> list[Handled]:
@@ -83,23 +93,34 @@ def _handled(entries: Sequence[Entry], rulebook: RuleBook, on: int) -> list[Hand
     for entry in entries:
         if entry.day == on and entry.kind in SEEN_OR_DONE:
             today.setdefault(entry.bull, []).append(entry)
-    herd = fold_book(entries, rulebook, on)
-    states = {state.key: state for state in herd.states}
-    bulls = {bull.key: bull for bull in assess_herd(herd).bulls}
-    return [
-        Handled(
-            key,
-            states.get(key) or _of_one_who_left(entries, rulebook, on, key),
-            tuple(said),
-            bulls.get(key),
-        )
-        for key, said in today.items()
-    ]
+    if not today:
+        return []
+    bulls = {bull.key: bull for bull in assess_herd(fold_book(entries, rulebook, on)).bulls}
+    own: dict[str, list[Entry]] = {key: [] for key in today}
+    for entry in entries:
+        if entry.bull in own:
+            own[entry.bull].append(entry)
+    return [_one(key, own[key], said, bulls.get(key), rulebook, on) for key, said in today.items()]
 
 
-def _of_one_who_left(entries: Iterable[Entry], rulebook: RuleBook, on: int, key: str) -> History:
-    own = [entry for entry in entries if entry.bull == key]
-    return history(own, rulebook.common, on, key)
+def _one(
+    key: str,
+    own: Sequence[Entry],
+    said: Sequence[Entry],
+    assessment: Assessment | None,
+    rulebook: RuleBook,
+    on: int,
+) -> Handled:
+    """One bull. He may have been worked on before he was booked: then as he was booked first."""
+    profile: dict[str, object] = {}
+    for entry in own:
+        if entry.kind == "bull" and (entry.day <= on or not profile):
+            profile |= entry.body
+    farm = str(profile.get("farm") or "")
+    state = history(own, rulebook.for_farm(farm or None), on, key)
+    tag = str(profile.get("bull") or said[0].body["bull"])
+    name = str(profile.get("name") or "")
+    return Handled(key, tag, name, farm, state, tuple(said), assessment)
 
 
 def _sheet(farm: str, on: int, bulls: list[Handled]) -> Sheet:

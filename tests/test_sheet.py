@@ -69,7 +69,7 @@ def test_the_work_of_a_day_is_counted_as_by_hand() -> None:
     (sheet,) = day_sheets(entries([*lines(), *DAY_AT_THE_CRUSH]), default_rules(), ON)
     assert sheet.work == COUNTED_BY_HAND
     assert sheet.by == ("Tess", "Una")
-    assert [bull.state.profile["name"] for bull in sheet.bulls] == ["Corran", "Tarn", "Brock"]
+    assert [bull.name for bull in sheet.bulls] == ["Corran", "Tarn", "Brock"]
     assert [len(bull.entries) for bull in sheet.bulls] == [4, 1, 2]
 
 
@@ -78,8 +78,8 @@ def test_only_the_day_itself_stands_on_its_sheet_and_paperwork_does_not() -> Non
     told += bull("00999", "New", "Heifers")
     told.append({"kind": "bull", "on": DAY, "bull": "00288", "pen": "4"})
     assert day_sheets(entries(told), default_rules(), ON) == ()
-    assert last_day_with_work(entries(told), ON) == ON - 1
-    assert last_day_with_work(entries(told), ON - 500) is None
+    assert last_day_with_work(entries(told), default_rules(), ON) == ON - 1
+    assert last_day_with_work(entries(told), default_rules(), ON - 500) is None
 
 
 def test_each_farm_has_a_sheet_of_its_own() -> None:
@@ -89,7 +89,22 @@ def test_each_farm_has_a_sheet_of_its_own() -> None:
     assert [sheet.farm for sheet in sheets] == ["", "Low Sand", FARM]
     (one,) = day_sheets(entries(told), default_rules(), ON, "Low Sand")
     assert (one.farm, one.work) == (sheets[1].farm, sheets[1].work)
-    assert [bull.state.profile["name"] for bull in one.bulls] == ["Wend"]
+    assert [bull.name for bull in one.bulls] == ["Wend"]
+
+
+def test_who_was_worked_on_before_he_was_booked_is_on_the_sheet_by_the_name_he_got() -> None:
+    """The ordinary first day: the crush comes before the office."""
+    booked = {"kind": "bull", "on": "2026-04-05", "bull": "UK 123450 100003", "name": "Wend",
+              "farm": "Low Sand", "temper": "watch"}  # fmt: skip
+    told = [*lines(), feet("uk 123450 100003"), booked]
+    for farm in (None, "Low Sand"):
+        (sheet,) = day_sheets(entries(told), default_rules(), ON, farm)
+        (wend,) = sheet.bulls
+        assert (sheet.farm, wend.name, wend.tag) == ("Low Sand", "Wend", "UK 123450 100003")
+        assert wend.assessment is None
+        assert sheet.work == (Work("lifted", 1, 4, "feet"),)
+    assert last_day_with_work(entries(told), default_rules(), ON + 2, "Low Sand") == ON
+    assert last_day_with_work(entries(told), default_rules(), ON + 2, FARM) == ON - 1
 
 
 def test_who_left_that_day_is_on_the_sheet_and_no_longer_assessed() -> None:
@@ -97,7 +112,7 @@ def test_who_left_that_day_is_on_the_sheet_and_no_longer_assessed() -> None:
     (sheet,) = day_sheets(entries([*lines(), feet("00288"), left]), default_rules(), ON)
     (rowan,) = sheet.bulls
     assert rowan.assessment is None
-    assert rowan.state.profile["name"] == "Rowan"
+    assert rowan.name == "Rowan"
     assert [entry.kind for entry in rowan.entries] == ["feet", "moved"]
 
 

@@ -49,6 +49,8 @@ def write_page(options: Namespace, pieces: Iterable[str], output: Output, what: 
             output.raw(piece)
         return
     path = options.html or options.pdf
+    if options.html and path.suffix.lower() == ".pdf":
+        raise UsageError(f"{path} would hold a page for browsers: give --pdf for a PDF.")
     target = Path(os.path.realpath(path))  # a link stays a link
     before = bytes_there(path, target, "page")
     if before and not _ours(before):

@@ -29,7 +29,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     if not sheets:
         raise NotFound(nothing(desk.on.toordinal(), options.farm, last))
     wishes = Wishes(first=desk.on + timedelta(days=1))  # today's work is done
-    plan = desk.visits(wishes, farm=options.farm, seconds=PLAN_SECONDS)
+    plan = desk.visits(wishes, seconds=PLAN_SECONDS)  # of every farm: one person's days
     if as_page:
         from readiness.report.sheet_page import sheet_page
 

@@ -50,6 +50,11 @@ class Check:
         return tuple(check for check, _ in self.lags)
 
     @property
+    def has_last_day(self) -> bool:
+        """Whether anything says by when: neither its own clock nor a turnout may."""
+        return self.due is not None or self.not_after is not None
+
+    @property
     def last_day(self) -> int:
         """The last day on which it should be done: the earlier of ``due`` and ``not_after``;
         ``not_before`` where neither is set or it has no room."""

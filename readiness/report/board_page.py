@@ -16,7 +16,7 @@ from readiness.report.changes_text import NOBODY, change_words, minor_words
 from readiness.report.lifts import WEEK, lifts
 from readiness.report.own_rules import own_rules
 from readiness.report.page import page
-from readiness.report.rows import day, mark, short_tags
+from readiness.report.rows import mark, short_tags
 from readiness.rules.model import RuleBook
 from readiness.trade.words import day_words, days_words, full_day_words, plural, when_words
 from readiness.visits.changes import Change
@@ -26,13 +26,17 @@ LEGEND = (
 )  # fmt: skip
 NOBODY_HERE = "No bulls on this board."
 _OUT, _NO_GROUP = "Out with the females", "In no group"
+# Advice to have done a thing by a day that is past: on the wall, what is still to do says more.
+_PAST_DAYS = ("feet.advised", "vet.advised")
 
 
 @dataclass(frozen=True, slots=True)
 class Todo:
-    """One outstanding check. ``by``: its last day, or from when on where it has none."""
+    """One outstanding check. ``by``: its last day, or from when on where it has none; ``brief``:
+    what is to be done, and no more."""
 
     by: str
+    brief: str
     what: str
     who: str
     overdue: bool
@@ -40,7 +44,7 @@ class Todo:
 
 @dataclass(frozen=True, slots=True)
 class BullRow:
-    """One bull in words; what there is nothing to say of is empty."""
+    """One bull in words; what there is nothing to say of is empty. ``first``: why, in a line."""
 
     name: str
     tag: str
@@ -48,6 +52,7 @@ class BullRow:
     role: str
     mark: str
     state: str
+    first: str
     whys: tuple[str, ...]
     ready: str
     advice: tuple[str, ...]
@@ -56,10 +61,12 @@ class BullRow:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """The bulls of one group, or those of a farm that are in none or out."""
+    """The bulls of one group, or those of a farm that are in none or out. ``short``: when, in a
+    word or two."""
 
     title: str
     when: str
+    short: str
     counts: tuple[str, ...]
     bulls: Sequence[BullRow]
 
@@ -117,15 +124,15 @@ def _changes(changed: Sequence[Change] | None, on: int) -> list[str]:
 
 
 def _sections(board: Board, *, several: bool) -> list[Section]:
-    """By farm and, within it, by turnout; then who is in no group, then who is out."""
-    lines = {(line.farm or "", 0, line.turnout, line.group): line for line in board.groups}
-    bulls: dict[tuple[str, int, int, str], list[Assessment]] = {key: [] for key in lines}
+    """By turnout, then farm; then who is in no group, then who is out."""
+    lines = {(0, line.turnout, line.farm or "", line.group): line for line in board.groups}
+    bulls: dict[tuple[int, int, str, str], list[Assessment]] = {key: [] for key in lines}
     places = {(line.farm, line.group): key for key, line in lines.items()}
     for bull in board.bulls:
         if bull.outlook == "working":
-            key = (bull.farm or "", 2, 0, _OUT)
+            key = (2, 0, bull.farm or "", _OUT)
         elif bull.group is None:
-            key = (bull.farm or "", 1, 0, _NO_GROUP)
+            key = (1, 0, bull.farm or "", _NO_GROUP)
         else:
             key = places[bull.farm, bull.group]
         bulls.setdefault(key, []).append(bull)
@@ -136,31 +143,35 @@ def _sections(board: Board, *, several: bool) -> list[Section]:
 
 
 def _section(
-    key: tuple[str, int, int, str],
+    key: tuple[int, int, str, str],
     line: GroupLine | None,
     bulls: Sequence[Assessment],
     on: int,
     *,
     several: bool,
 ) -> Section:
-    farm, _, _, name = key
+    _, _, farm, name = key
     title = f"{farm or 'No farm named'}: {name}" if several else name
     rows = tuple(_bull(bull, on) for bull in bulls)
     if line is None:
-        return Section(title, "", (plural(len(bulls), "bull"),), rows)
+        return Section(title, "", "", (plural(len(bulls), "bull"),), rows)
     turnout, today = date.fromordinal(line.turnout), date.fromordinal(on)
     when = f"Turnout {full_day_words(turnout)}, {when_words(turnout, today)}"
     if line.females is not None:
         when = f"{when}; {plural(line.females, 'female')}"
+    short = f"turnout {page_words.paper_day(line.turnout, on)}"
+    return Section(title, when, short, _counts(line), rows)
+
+
+def _counts(line: GroupLine) -> tuple[str, ...]:
+    """How many bulls, in each of the three states, and checks overdue."""
     counts = [
         plural(line.bulls, "bull"),
         f"● {line.go} GO",
         f"□ {line.hold_checks} with checks to come",
         f"■ {line.hold_reason} on HOLD for a reason",
     ]
-    if line.overdue:
-        counts.append(f"! {plural(line.overdue, 'check')} overdue")
-    return Section(title, when, tuple(counts), rows)
+    return (*counts, f"! {plural(line.overdue, 'check')} overdue") if line.overdue else (*counts,)
 
 
 def _bull(bull: Assessment, on: int) -> BullRow:
@@ -172,27 +183,40 @@ def _bull(bull: Assessment, on: int) -> BullRow:
         role=bull.role if bull.role and bull.role != "worker" else "",
         mark=state,
         state=page_words.STATES[state],
+        first=_first(bull),
         whys=tuple(reason.text for reason in bull.reasons),
         ready=_ready(bull, on),
-        advice=tuple(advice.text for advice in bull.advice),
+        advice=tuple(a.text for a in bull.advice if a.rule not in _PAST_DAYS),
         todo=tuple(_todo(check, on) for check in page_words.by_last_day(bull.outstanding)),
     )
 
 
+def _first(bull: Assessment) -> str:
+    """Why, in a line: the first reason, and how many more there are."""
+    if not bull.reasons:
+        return "" if bull.status == "GO" else "checks to come"
+    more = len(bull.reasons) - 1
+    return f"{bull.reasons[0].text}{f' (and {more} more)' if more else ''}"
+
+
 def _ready(bull: Assessment, on: int) -> str:
-    """How early he can be ready, and how that stands to turnout."""
+    """How early he could be ready, and how that stands to turnout."""
     if bull.status == "GO" or bull.outlook == "working":
         return ""
     if bull.earliest_ready is None:
         return "A person decides, with the vet: no day is given."
-    ready = f"Ready {day(bull.earliest_ready, on)} at the earliest"
+    ready = page_words.paper_day(bull.earliest_ready, on)
     if bull.slack_days is None:
-        return ready
+        return f"Could be ready {ready}"
     if bull.slack_days < 0:
-        return f"{ready}: {days_words(-bull.slack_days)} too late"
-    return f"{ready}: {days_words(bull.slack_days)} in hand"
+        return f"Cannot be ready for turnout: {ready} at the earliest, {_days(bull)} too late"
+    return f"Could be ready {ready}, {_days(bull)} in hand"
+
+
+def _days(bull: Assessment) -> str:
+    return days_words(abs(bull.slack_days or 0))
 
 
 def _todo(check: Check, on: int) -> Todo:
     what = page_words.check_sentence(check, on)
-    return Todo(page_words.by_words(check, on), what, check.who, check.overdue)
+    return Todo(page_words.by_words(check, on), check.text, what, check.who, check.overdue)

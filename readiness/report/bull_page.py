@@ -8,7 +8,7 @@ from datetime import date
 
 from readiness.card import Card
 from readiness.engine.results import Check, Remark
-from readiness.entry import FEET
+from readiness.entry import FEET, Entry
 from readiness.report import page_words, sentences
 from readiness.report.blame import blamed_but_foot
 from readiness.report.bull_text import LEFT, findings, sourced
@@ -23,6 +23,8 @@ ABOUT = (
     "What people wrote down of this bull, and what the rules make of it. What nobody wrote down is "
     "not here."
 )
+
+_OF_THE_VET = ("vet-exam", "vet-look", "treatment", "incident")
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +75,7 @@ def bull_page(card: Card, on: int, *, known: str = "", large: bool = False) -> I
         person=sentences.person(card, on),
         standing=sentences.standing_in(card, on),
         caution=page_words.caution(str(card.state.profile.get("temper"))),
+        born=_born(card, on),
         gone=card.state.gone,
         mark=mark(bull),
         state=page_words.STATES[mark(bull)],
@@ -81,7 +84,7 @@ def bull_page(card: Card, on: int, *, known: str = "", large: bool = False) -> I
         advice=_remarks(bull.advice),
         blamed=blamed_but_foot(card, on),
         checks=[_check(check, card, on) for check in page_words.by_last_day(bull.outstanding)],
-        chain="" if card.state.gone else sentences.chain(card, on),
+        chain="" if card.state.gone or bull.status == "GO" else sentences.chain(card, on),
         defs=foot_defs(),
         feet=drawn_feet(card.state, FEET, on),
         signs=SIGNS,
@@ -89,7 +92,8 @@ def bull_page(card: Card, on: int, *, known: str = "", large: bool = False) -> I
         findings=[Line(line, under) for line, under in findings(card, on)],
         walks=list(_walks(card, on)),
         conditions=list(_conditions(card, on)),
-        history=_history(card, on),
+        vet=[_line(entry, on) for entry in card.entries if entry.kind in _OF_THE_VET],
+        history=[_line(entry, on) for entry in card.entries],
         footer=page_words.CAUTIONS,
     )
 
@@ -127,12 +131,11 @@ def _conditions(card: Card, on: int) -> Iterator[Score]:
         yield Score(day, number_words(scored.score), scale, said)
 
 
-def _history(card: Card, on: int) -> list[HistoryLine]:
-    return [
-        HistoryLine(
-            sentences.words_of_day(entry.day, on),
-            words(entry.body),
-            str(entry.body.get("by", "")),
-        )
-        for entry in card.entries
-    ]
+def _born(card: Card, on: int) -> str:
+    born = card.state.profile.get("born")
+    return f"born {day_words(date.fromisoformat(str(born)), date.min)}" if born else ""
+
+
+def _line(entry: Entry, on: int) -> HistoryLine:
+    by = str(entry.body.get("by", ""))
+    return HistoryLine(sentences.words_of_day(entry.day, on), words(entry.body), by)

@@ -49,7 +49,11 @@ def lifts(board: Board, days: int = WEEK) -> list[Lift]:
 
 
 def _within(bull: Assessment, last: int) -> list[Check]:
-    return [check for check in bull.outstanding if needs_lift(check) and check.last_day <= last]
+    return [
+        check
+        for check in bull.outstanding
+        if needs_lift(check) and check.has_last_day and check.last_day <= last
+    ]
 
 
 def _lift(bull: Assessment, checks: list[Check], *, alone: bool) -> Lift:

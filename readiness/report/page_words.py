@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from datetime import date
 
 from readiness.engine.results import Check
-from readiness.report.rows import day
 from readiness.trade.cautions import (
     FORECAST,
     HANDLING,
@@ -16,7 +15,7 @@ from readiness.trade.cautions import (
     VET_DECIDES,
 )
 from readiness.trade.temper import CAUTION, MARK
-from readiness.trade.words import days_words, full_day_words
+from readiness.trade.words import day_words, days_words, full_day_words
 
 CAUTIONS = (VET_DECIDES, FORECAST, f"{HANDLING} {LOOSE}", TRANSPORT, PUBLIC_PATHS)
 """What stands at the foot of a page."""
@@ -46,37 +45,41 @@ def notices(known: str, turnout: date | None = None) -> list[str]:
 
 
 def by_last_day(checks: Iterable[Check]) -> list[Check]:
-    """Outstanding checks, the overdue ones first, then by their last day."""
-    return sorted(checks, key=lambda c: (not c.overdue, c.last_day, c.not_before))
+    """Outstanding checks, the overdue ones first, then by their last day; those that nothing says a
+    last day of at the end."""
+    return sorted(
+        checks, key=lambda c: (not c.overdue, not c.has_last_day, c.last_day, c.not_before)
+    )
+
+
+def paper_day(ordinal: int, on: int) -> str:
+    """A day on paper, which is read on other days: never "today"."""
+    return day_words(date.fromordinal(ordinal), date.fromordinal(on))
 
 
 def by_words(check: Check, on: int) -> str:
-    """The last day of a check: "by 9 Apr", "! by 14 Mar"; "from 9 Apr" where none is set or no day
-    fits."""
+    """The last day of a check: "by 9 Apr", "! by 14 Mar"; "from 9 Apr" where none is set, where no
+    day fits, and of a quarantine, which ends by itself."""
     if check.overdue and check.due is not None:
-        return f"! by {day(check.due, on)}"
-    if _short(check) or (check.due is None and check.not_after is None):
-        return f"from {day(check.not_before, on)}"
-    last = day(check.last_day, on)
-    return last if last == "today" else f"by {last}"
+        return f"! by {paper_day(check.due, on)}"
+    if _short(check) or not check.has_last_day or check.check == "quarantine":
+        return f"from {paper_day(check.not_before, on)}"
+    return f"by {paper_day(check.last_day, on)}"
 
 
 def check_sentence(check: Check, on: int) -> str:
-    """What is to be done; in brackets that it is overdue, from when it can be done, and by how much
-    no day fits."""
+    """What is to be done; in brackets that it is overdue, and from when it can be done."""
     said = []
     if check.overdue and check.due is not None:
         said.append(f"{days_words(on - check.due)} overdue")
     said += from_words(check, on)
-    if short := _short(check):
-        said.append(f"no day fits before turnout, {days_words(short)} short")
     return f"{check.text} ({'; '.join(said)})" if said else check.text
 
 
 def from_words(check: Check, on: int) -> list[str]:
     """From when it can be done, where that is to come and ``by_words`` does not say it already."""
     said = check.not_before <= on or by_words(check, on).startswith("from")
-    return [] if said else [f"from {day(check.not_before, on)}"]
+    return [] if said else [f"from {paper_day(check.not_before, on)}"]
 
 
 def _short(check: Check) -> int:

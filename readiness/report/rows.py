@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -73,7 +74,7 @@ def _row(bull: Assessment, tag: str, on: int, *, lifting: bool) -> Row:
         slack="" if bull.slack_days is None or bull.status == "GO" else str(bull.slack_days),
         alert=bull.overdue > sum(other.overdue for other in soon if other is not check),
         next=plain(check_words(check)) if check else "",
-        by=day(check.last_day, on) if check else "",
+        by=day(check.last_day, on) if check and check.has_last_day else "",
         soon=tuple(
             (plain(check_words(other)), day(other.last_day, on), other.overdue)
             for other in soon
@@ -130,7 +131,8 @@ def next_check(bull: Assessment, *, lifting: bool = False) -> Check | None:
 
 def soon_checks(bull: Assessment, on: int, *, lifting: bool = False) -> list[Check]:
     """Every check whose last day is within a week, the first first."""
-    soon = (c for c in _checks(bull, lifting=lifting) if c.last_day <= on + WEEK)
+    checks = _checks(bull, lifting=lifting)
+    soon = (c for c in checks if c.has_last_day and c.last_day <= on + WEEK)
     return sorted(soon, key=_by_last_day)
 
 
@@ -138,8 +140,8 @@ def _checks(bull: Assessment, *, lifting: bool) -> Iterable[Check]:
     return filter(needs_lift, bull.outstanding) if lifting else bull.outstanding
 
 
-def _by_last_day(check: Check) -> tuple[int, int]:
-    return check.last_day, check.not_before
+def _by_last_day(check: Check) -> tuple[bool, int, int]:
+    return not check.has_last_day, check.last_day, check.not_before
 
 
 def check_words(check: Check) -> str:
@@ -174,11 +176,15 @@ def _days(ordinal: int, on: int) -> tuple[date, date]:
 
 def short_tags(tags: Iterable[str]) -> dict[str, str]:
     """Each tag as short as it may be shown: a long one by its last five digits where no other on
-    the board ends in them."""
-    tags = list(tags)
-    ends = [tag_key(tag)[-SHORT_TAG:] for tag in tags]
-    short: dict[str, str] = {}
-    for tag, end in zip(tags, ends, strict=True):
-        long = len(tag) > LONGEST_WHOLE_TAG and end.isdigit()
-        short[tag] = end if long and ends.count(end) == 1 else tag
-    return short
+    the board ends in them, else by as many more as tell him apart."""
+    keys = {tag: tag_key(tag) for tag in tags}
+    ends = Counter(key[-length:] for key in set(keys.values()) for length in range(1, len(key) + 1))
+    return {tag: _short(tag, key, ends) for tag, key in keys.items()}
+
+
+def _short(tag: str, key: str, ends: Mapping[str, int]) -> str:
+    if len(tag) > LONGEST_WHOLE_TAG:
+        for length in range(SHORT_TAG, len(key)):
+            if key[-length:].isdigit() and ends[key[-length:]] == 1:
+                return key[-length:]
+    return tag

@@ -114,7 +114,7 @@ def chain(card: Card, on: int) -> str:
         return ""
     entries = {entry.id: entry for entry in card.entries}
     start = entries.get(links[0].frm)
-    day = start.day if start else on
+    day = _day_of(start) if start else on
     steps = [_stop(links[0].frm, day, card.assessment, entries, on)]
     for link in links:
         day += link.days
@@ -122,6 +122,12 @@ def chain(card: Card, on: int) -> str:
             steps.append(f"{days_words(link.days)} ({link.text})")
         steps.append(_stop(link.to, day, card.assessment, entries, on))
     return plain(" → ".join(steps))
+
+
+def _day_of(entry: Entry) -> int:
+    """The day that counts of an entry: a booking tells of the day he arrived."""
+    arrived = entry.body.get("arrived") if entry.kind == "bull" else None
+    return date.fromisoformat(arrived).toordinal() if arrived else entry.day
 
 
 def _stop(event: str, day: int, bull: Assessment, entries: dict[str, Entry], on: int) -> str:

@@ -43,15 +43,14 @@ class BullWords:
 
 def bull_words(handled: Handled, on: int) -> BullWords:
     """One bull's part of the sheet."""
-    profile, bull = handled.state.profile, handled.assessment
-    tag, name = str(profile["bull"]), str(profile.get("name") or "")
+    tag, name, bull = handled.tag, handled.name, handled.assessment
     checks = page_words.by_last_day(bull.outstanding) if bull else []
     return BullWords(
         name=plain(name or tag),
         tag=plain(tag if name else ""),
-        caution=page_words.caution(str(profile.get("temper"))),
+        caution=page_words.caution(str(handled.state.profile.get("temper"))),
         mark=mark(bull) if bull else "",
-        state=sentences.STATUS[mark(bull)] if bull else "has left",
+        state=sentences.STATUS[mark(bull)] if bull else _not_assessed(handled),
         whys=tuple(plain(reason.text) for reason in bull.reasons) if bull else (),
         said=tuple(words(entry.body) for entry in handled.entries),
         todo=tuple(
@@ -61,6 +60,10 @@ def bull_words(handled: Handled, on: int) -> BullWords:
         ),
         later=_later(checks),
     )
+
+
+def _not_assessed(handled: Handled) -> str:
+    return "has left" if handled.state.gone else "not booked yet on this day"
 
 
 def _later(checks: Iterable[Check]) -> str:

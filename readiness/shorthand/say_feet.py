@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from readiness.entry import FEET
 from readiness.trade.codes import CODES, finding_words
 from readiness.trade.feet import ACT_DONE, MEASURES, feet_words, spot_words
 from readiness.trade.words import list_words, number_words, sentence
@@ -34,7 +35,12 @@ def feet_sentences(content: Content) -> str:
     if quiet:
         said.append(sentence(f"{feet_words(quiet)} lifted, nothing to note"))
     if refused := content.get("refused"):
-        said.append(sentence(f"{feet_words(refused)} could not be lifted"))
+        every = len(refused) == len(FEET)
+        said.append(
+            "No foot could be lifted."
+            if every
+            else sentence(f"{feet_words(refused)} could not be lifted")
+        )
     return " ".join(said)
 
 

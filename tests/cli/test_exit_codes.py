@@ -167,7 +167,7 @@ def test_two_bulls_that_end_alike_are_never_guessed_between(run: Run, book: Path
         ("import",),
         ("strike",),
         ("nonsense",),
-        ("sheet",),
+        ("sheet", "--farn", "Low Sand"),
         ("--book",),
     ],
 )

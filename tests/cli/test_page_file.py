@@ -78,6 +78,7 @@ def test_only_one_form_is_written_and_print_sizes_are_of_pages(run: Run, book: P
         ("board", "--large-print"),
         ("bull", "417", "--large-print"),
         ("board", "--html", ""),
+        ("board", "--html", "board.pdf"),
     ):
         assert run(*options).code == 2, options
     assert not Path("x.html").exists()

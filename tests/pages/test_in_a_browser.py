@@ -111,15 +111,33 @@ def test_the_board_says_all_that_is_asked_of_it(looker: Looker, pages: dict[str,
         "Kestrel Rigg: Heifers", "Turnout Thu 9 Apr 2026, in 6 days; 96 females",
         "To lift by 10 Apr at Kestrel Rigg: Gorse LH",
         "■ HOLD", "□ HOLD", "● GO", "block on LH inner since 31 Jan",
-        "! by 14 Mar", "block off LH inner (20 days overdue; no day fits before turnout, 1 day",
-        "Ready 10 Apr at the earliest: 1 day too late", "!! DANGEROUS", "! watch him",
+        "! by 14 Mar", "block off LH inner (20 days overdue)", "lift LF",
+        "Cannot be ready for turnout: 10 Apr at the earliest, 1 day too late",
+        "!! DANGEROUS", "! watch him",
         "the vet decides on all that is the vet's", "Never work a bull alone",
     ):  # fmt: skip
         assert words in text, words
+    assert "today" not in text, "on the wall a day is read on other days"
     assert "Kestrel Rigg" not in looker.look(pages["one farm"]).text
     asked = looker.look(pages["what if"]).text
     assert "What if turnout were Mon 20 Apr 2026: this is not the plan." in asked
     assert "As the book knew it on Fri 1 May 2026, 23:59" in asked
+
+
+def test_one_farms_bulls_stand_on_one_sheet_before_all_that_is_said_of_them(
+    looker: Looker, pages: dict[str, Path]
+) -> None:
+    """What hangs on the wall: each bull with state, why and what comes next, the most urgent group
+    first, before the first of them is told of at length."""
+    first, *others = looker.print(pages["one farm"]).sheets
+    for words in ("■ HOLD", "Jarrow", "vet: unsatisfactory on 28 Mar", "Inver", "by 26 Apr",
+                  "look at sole ulcer RF outer", "Esker", "□ HOLD"):  # fmt: skip
+        assert words in " ".join(first.split()), words
+    assert "Bull by bull" not in first
+    assert "Bull by bull" in others[0]
+    text = looker.look(pages["board"]).text
+    turnouts = [text.index(f"turnout {day}") for day in ("9 Apr", "23 Apr", "8 May", "4 Jun")]
+    assert turnouts == sorted(turnouts)
 
 
 def test_the_sheet_draws_each_foot_with_a_finding(looker: Looker, pages: dict[str, Path]) -> None:

@@ -65,11 +65,11 @@ def test_checks_in_a_word_or_two() -> None:
     ]  # fmt: skip
 
 
-def test_long_tags_are_shortened_only_where_no_other_ends_alike() -> None:
+def test_long_tags_are_shortened_as_far_as_no_other_ends_alike() -> None:
     assert short_tags(["UK 123450 600417", "00122", "UK 123457 700122", "Old Tom's bull"]) == {
         "UK 123450 600417": "00417",
         "00122": "00122",
-        "UK 123457 700122": "UK 123457 700122",
+        "UK 123457 700122": "700122",
         "Old Tom's bull": "Old Tom's bull",
     }
 
