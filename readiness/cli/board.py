@@ -6,7 +6,7 @@ from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING
 
 from readiness.cli.context import Context
-from readiness.cli.known import known_argument, known_words
+from readiness.cli.known import known_option, known_words
 from readiness.cli.output import Output
 from readiness.cli.page_file import page_arguments, page_asked, write_page
 from readiness.cli.parser import day_argument
@@ -30,12 +30,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--turnout", metavar="DATE", type=day_argument, help="what if turnout were then"
     )
-    parser.add_argument(
-        "--known",
-        metavar="DATE|DATE-TIME",
-        type=known_argument,
-        help="as the book knew it then; a day alone means its end",
-    )
+    known_option(parser)
     parser.add_argument(
         "--fail-on-hold", action="store_true", help=f"exit {HOLD_FOUND} where a bull is on hold"
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from readiness.cli.context import Context
-from readiness.cli.known import known_argument, known_words
+from readiness.cli.known import known_option, known_words
 from readiness.cli.output import Output
 from readiness.cli.page_file import page_arguments, page_asked, write_page
 
@@ -15,12 +15,7 @@ def arguments(parser: ArgumentParser) -> None:
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="for programs")
     page_arguments(parser, form)
-    parser.add_argument(
-        "--known",
-        metavar="DATE|DATE-TIME",
-        type=known_argument,
-        help="as the book knew it then; a day alone means its end",
-    )
+    known_option(parser)
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from readiness.cli.context import Context
-from readiness.cli.known import known_argument
+from readiness.cli.known import known_option
 from readiness.cli.output import Output
 from readiness.cli.paths import path_argument
 from readiness.plain import plain
@@ -24,12 +24,7 @@ def arguments(parser: ArgumentParser) -> None:
         type=path_argument,
         help="a new or empty folder, or an earlier export, which is replaced",
     )
-    parser.add_argument(
-        "--known",
-        metavar="DATE|DATE-TIME",
-        type=known_argument,
-        help="as the book knew it then; a day alone means its end",
-    )
+    known_option(parser)
     parser.add_argument("--json", action="store_true", help="what was written, for programs")
 
 

@@ -8,6 +8,16 @@ from datetime import date, datetime, time, timedelta
 from readiness.entry_new import recorded_text
 
 
+def known_option(parser: argparse.ArgumentParser) -> None:
+    """Teach a command ``--known``."""
+    parser.add_argument(
+        "--known",
+        metavar="DATE|DATE-TIME",
+        type=known_argument,
+        help="as the book knew it then; a day alone means its end",
+    )
+
+
 def known_argument(text: str) -> str:
     """A day (its end, local time) or a date-time (local where it names no zone), as the book
     writes the moment of recording."""

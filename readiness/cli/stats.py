@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from readiness.cli.context import Context
-from readiness.cli.known import known_argument, known_words
+from readiness.cli.known import known_option, known_words
 from readiness.cli.output import Output
 from readiness.cli.page_file import page_arguments, page_asked, write_page
 from readiness.cli.parser import day_argument
@@ -22,12 +22,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--since", metavar="DATE", type=day_argument, help="only lifts on that day and later"
     )
-    parser.add_argument(
-        "--known",
-        metavar="DATE|DATE-TIME",
-        type=known_argument,
-        help="as the book knew it then; a day alone means its end",
-    )
+    known_option(parser)
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
