@@ -7,6 +7,10 @@ from pathlib import Path
 
 from readiness.errors import NotFound
 
+ALIKE = 0.75
+"""Names at least so alike (``difflib``'s ratio) may be one name and a slip: Nether Skell, Nether
+Skel; not Nether Skell, Over Skell."""
+
 
 def known_name(what: str, name: str, named: Iterable[str], book: Path) -> None:
     """A farm or group nobody ever named is a slip: an empty board would look like all clear."""
@@ -14,6 +18,15 @@ def known_name(what: str, name: str, named: Iterable[str], book: Path) -> None:
     if name not in known:
         names = ", ".join(sorted(known - {""})) or "none"
         raise NotFound(f"There is no {what} {name} in {book}; it has: {names}.")
+
+
+def near_name(name: str, known: Iterable[str]) -> str | None:
+    """The known name that is spelt nearly so, or None."""
+    from difflib import get_close_matches
+
+    by_fold = {one.casefold(): one for one in known}
+    near = get_close_matches(name.casefold(), by_fold, n=1, cutoff=ALIKE)
+    return by_fold[near[0]] if near else None
 
 
 def find_bull(tag: str, written: Mapping[str, str], book: Path) -> str:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
-from operator import itemgetter
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -110,15 +109,16 @@ class Pen:
             return self.write(lambda held: reading.entries, who, source=str(path), check=check)
         from readiness.roster import Importer, read_roster
 
-        importer = Importer(on, who, farm)
-        return self._take_roster(read_roster(path, on, dates), importer, str(path), check=check)
+        today = self.clock.today()
+        roster = read_roster(path, on, dates, today)
+        return self._take_roster(roster, Importer(on, who, farm, today), str(path), check=check)
 
     def _take_roster(
         self, roster: Roster, importer: Importer, source: str, *, check: bool
     ) -> Outcome:
         """Write what a roster changes, all or nothing."""
         from readiness.intake import effective
-        from readiness.roster import changes_of
+        from readiness.roster import changes_of, problems_once
 
         made: list[Changes] = []
 
@@ -126,13 +126,9 @@ class Pen:
             ids = {entry.id for entry in held}
             changes = changes_of(roster, sorted(effective(held)), ids, importer)
             barred = self._bars(concerning(held, changes.entries), changes.entries)[1]
-            problems = changes.problems + [
-                roster.problem(*each)
-                for each in barred
-                if each.field != "bull"  # each row books its own: wrong is what keeps him out
-            ]
+            problems = [*changes.problems, *changes.barred(barred)]
             if problems:
-                raise DataError(paragraph(source, sorted(problems)))
+                raise DataError(paragraph(source, problems_once(problems)))
             made[:] = [changes]
             return changes.entries
 
@@ -178,13 +174,12 @@ class Pen:
 
 def _by_row(odd: Sequence[Warning_], changes: Changes) -> tuple[Warning_, ...]:
     """Warnings of a roster, with the row where there is one, in the order of the rows."""
+    from readiness.roster import Odd, warnings_once
+
     rows = {entry.id: entry.line for entry in changes.entries}
-    said = [(row, "", text) for row, text in changes.warnings]
-    said += [(rows[warning.entry], warning.entry, warning.text) for warning in odd]
-    return tuple(
-        Warning_(entry, f"row {row}: {text}" if row else text)
-        for row, entry, text in sorted(said, key=itemgetter(0))
-    )
+    said = [Odd(row, "", text) for row, text in changes.warnings]
+    said += [Odd(rows[warning.entry], warning.entry, warning.text) for warning in odd]
+    return tuple(Warning_(entry, text) for entry, text in warnings_once(said))
 
 
 def new_entries(

@@ -2,5 +2,15 @@
 
 from readiness.roster.changes import Changes, Importer, changes_of
 from readiness.roster.read import Roster, read_roster
+from readiness.roster.together import Odd, problems_once, warnings_once
 
-__all__ = ["Changes", "Importer", "Roster", "changes_of", "read_roster"]
+__all__ = [
+    "Changes",
+    "Importer",
+    "Odd",
+    "Roster",
+    "changes_of",
+    "problems_once",
+    "read_roster",
+    "warnings_once",
+]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
@@ -109,7 +110,7 @@ def letters(index: int) -> str:
     return name
 
 
-def rows_words(numbers: list[int]) -> str:
+def rows_words(numbers: Collection[int]) -> str:
     """Rows in words, runs together: "row 4", "rows 4-6 and 9"."""
     runs: list[list[int]] = []
     for number in sorted(numbers):
@@ -118,10 +119,11 @@ def rows_words(numbers: list[int]) -> str:
         else:
             runs.append([number])
     said = [f"{run[0]}-{run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs]
-    shown_runs = said if len(said) <= RUNS_MOST else [*said[:RUNS_MOST], "others"]
+    others = sum(run[-1] - run[0] + 1 for run in runs[RUNS_MOST:])
+    shown_runs = [*said[:RUNS_MOST], f"{others} more"] if others else said
     many = "row" if len(numbers) == 1 else "rows"
     *first, last = shown_runs
     return f"{many} {', '.join(first)} and {last}" if first else f"{many} {last}"
 
 
-RUNS_MOST = 6
+RUNS_MOST = 12

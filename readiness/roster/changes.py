@@ -6,7 +6,7 @@ nothing, and an emptied cell erases nothing.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
 from typing import NamedTuple
@@ -15,10 +15,13 @@ from readiness.entry import Entry, tag_key
 from readiness.entry_new import NewEntry
 from readiness.ids import line_id
 from readiness.roster.known import Known, KnownBull
+from readiness.roster.origin import settle
+from readiness.roster.places import AtFarm, no_group, strange_farms
 from readiness.roster.problem import CellProblem
 from readiness.roster.read import Roster, Row
 from readiness.roster.row_entries import Change, drafts, wrong_in
 from readiness.roster.tags import zeros_dropped
+from readiness.roster.together import bulls_words
 from readiness.trade.tags import match_tag
 
 NEW, UPDATED, UNCHANGED = "new", "updated", "unchanged"
@@ -39,13 +42,26 @@ class RowChange(NamedTuple):
 @dataclass(slots=True)
 class Changes:
     """``entries`` carry their row as their line; where there are problems, they are there only to
-    be asked what else bars them. ``warnings``: (row, or 0, and the text)."""
+    be asked what else bars them. ``warnings``: (row, or 0, and the text). ``new_farms``: those that
+    a book with bulls does not have; ``no_group``: row → what to say where his group is missing;
+    ``unsaid``: the bulls of whom nothing says whether they were bought."""
 
     roster: Roster
     rows: list[RowChange] = field(default_factory=list)
     entries: list[NewEntry] = field(default_factory=list)
     problems: list[CellProblem] = field(default_factory=list)
     warnings: list[tuple[int, str]] = field(default_factory=list)
+    new_farms: set[str] = field(default_factory=set)
+    no_group: dict[int, str] = field(default_factory=dict)
+    unsaid: list[tuple[str, str]] = field(default_factory=list)
+
+    def barred(self, found: Iterable[tuple[int, str, str]]) -> Iterator[CellProblem]:
+        """What bars the entries, at its cell. ``found``: (row, field, text). Each row books its own
+        bull: what keeps him out is wrong already."""
+        for row, name, text in found:
+            if name != "bull":
+                said = self.no_group.get(row, text) if name == "group" else text
+                yield self.roster.problem(row, name, said)
 
     def count(self, status: str) -> int:
         """How many rows are of that status."""
@@ -53,11 +69,13 @@ class Changes:
 
 
 class Importer(NamedTuple):
-    """``on``: the day of the import; ``by``: who says so; ``farm``: of rows that name none."""
+    """``on``: the day of the import; ``by``: who says so; ``farm``: of rows that name none;
+    ``today``: the real day, where it is another than ``on``."""
 
     on: date
     by: str = ""
     farm: str | None = None
+    today: date | None = None
 
 
 def changes_of(
@@ -75,9 +93,30 @@ def changes_of(
             made.problems.append(roster.problem(row.number, "bull", _twice(tag, before, row)))
             continue
         _take(row, tag, book, importer, taken, made)
+    _whole_file(made, book)
     made.problems.sort(key=lambda problem: problem[:2])
     made.warnings.sort(key=lambda warning: warning[0])
     return made
+
+
+def _whole_file(made: Changes, book: Known) -> None:
+    """What is odd of several bulls together."""
+    if made.unsaid:
+        text = (
+            "the day they came is known, and not whether they were bought: "
+            f"{bulls_words(made.unsaid)}. No quarantine is asked for them unless they are: say "
+            "homebred or bought in a column headed Origin"
+        )
+        made.warnings.append((0, text))
+    placed = [
+        AtFarm(str(change.after), row.bull, row.name, row.status == UPDATED)
+        for row in made.rows
+        for change in row.changes
+        if change.field == "farm"
+    ]
+    if book.tags:
+        made.new_farms = {bull.farm for bull in placed} - book.farms
+        made.warnings += [(0, text) for text in strange_farms(placed, book.farms)]
 
 
 def _resolved(row: Row, book: Known, made: Changes) -> str:
@@ -114,20 +153,27 @@ def _take(
     """One bull's entries and what they change, or what is wrong with his row."""
     known = book.bulls.get(tag_key(tag)) or KnownBull()
     said = _said(row, tag, book, importer)
-    wrong = wrong_in(said, known, importer.on)
+    name = str(said.get("name") or known.profile.get("name", ""))
+    columns = {column.field: column for column in made.roster.head.columns if column.field}
+    origin = settle(said, known.profile, columns, row.bad)
+    wrong = origin.wrong + wrong_in(said, known, importer.on, importer.today or importer.on)
     found = drafts(said, known, wrong)
     wrong = [(name, text) for name, text in wrong if name not in row.bad]
     made.problems += [made.roster.problem(row.number, name, text) for name, text in wrong]
     made.entries += [
         NewEntry(_free_id(content, taken), content, row.number) for content, _ in found
     ]
+    if group := said.get("group"):
+        farm = said.get("farm") or known.profile.get("farm")
+        made.no_group[row.number] = no_group(str(group), str(farm) if farm else None, book.groups)
     if wrong or row.bad:
         return
+    made.warnings += [(row.number, text) for text in origin.warnings]
+    made.unsaid += [(tag, name)] if origin.unsaid else []
     if "weighed_on" in said and "kg" not in said:
         made.warnings.append((row.number, "has a day of weighing and no weight: not taken in"))
     changes = tuple(change for _, changed in found for change in changed)
     status = NEW if not known.profile else UPDATED if found else UNCHANGED
-    name = str(said.get("name") or known.profile.get("name", ""))
     later = book.later.get(tag_key(tag), {})
     for change in changes:
         if change.field in later:

@@ -8,11 +8,11 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
+from difflib import SequenceMatcher
 from functools import cache
 from typing import NamedTuple
 
-from readiness.entries.fields import nearest
 from readiness.entries.problem import cut
 from readiness.errors import DataError
 from readiness.roster.cells import Grid, Line, letters, one_line
@@ -31,30 +31,37 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
     "born": ("born", "born on", "date born", "dob", "date of birth", "birth date", "birthday"),
     "origin": (
         "origin", "bred or bought", "homebred or bought", "home bred or bought",
-        "bought or homebred", "bought or home bred",
+        "bought or homebred", "bought or home bred", "homebred bought", "home bred bought",
+        "bought homebred", "bought home bred", "home bred",
+    ),
+    "bought_from": (
+        "bought from", "purchased from", "where bought", "where purchased", "vendor",
+        "vendor name", "seller", "sold by", "came from", "breeder", "breeder name", "bred by",
     ),
     "arrived": (
         "arrived", "arrived on", "arrival", "arrival date", "date arrived", "date of arrival",
-        "bought on", "date bought", "purchased on", "purchase date", "date purchased",
-        "date of purchase", "date on", "on farm since",
+        "came", "came on", "date on", "on farm since", "bought", "bought on", "date bought",
+        "purchased", "purchased on", "purchase date", "date purchased", "date of purchase",
     ),
-    "temper": ("temper", "temperament", "behaviour"),
+    "temper": ("temper", "temperament", "behaviour", "handling", "nature"),
     "heifer_safe": (
         "heifer safe", "safe on heifers", "safe for heifers", "safe with heifers", "ok on heifers",
-        "ok for heifers", "for heifers", "heifers ok", "heifers",
+        "ok for heifers", "for heifers", "heifers ok", "heifers", "used on heifers",
     ),
-    "pen": ("pen", "pen no", "pen number", "location", "shed", "paddock", "field", "building"),
+    "pen": (
+        "pen", "pen no", "pen number", "location", "shed", "yard", "paddock", "field", "building",
+    ),
     "farm": ("farm", "farm name", "holding", "holding name"),
     "kg": (
         "kg", "weight", "weight kg", "weight in kg", "liveweight", "live weight", "liveweight kg",
-        "live weight kg", "lwt", "lwt kg",
+        "live weight kg", "lwt", "lwt kg", "wt", "wt kg", "lw", "lw kg",
     ),
     "weighed_on": (
         "weighed", "weighed on", "date weighed", "weigh date", "weighing date", "weight date",
         "date of weighing",
     ),
     "group": (
-        "group", "team", "bull team", "bull group", "mating group", "breeding group",
+        "group", "team", "mob", "bull team", "bull group", "mating group", "breeding group",
         "turnout group", "goes with", "runs with", "running with",
     ),
     "role": ("role", "worker or reserve"),
@@ -64,6 +71,18 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
 
 WEAK = ("bull", "animal", "id")
 """They mean the tag where no other heading does; else the name, where no other heading does."""
+
+BOUGHT_ON = (
+    "bought", "bought on", "date bought", "purchased", "purchased on", "purchase date",
+    "date purchased", "date of purchase",
+)  # fmt: skip
+"""Headings of a day of arrival that say that he was bought."""
+
+IS_HOMEBRED = ("home bred",)
+"""A heading of origin that may be answered with yes or no."""
+
+BREEDERS = ("breeder", "breeder name", "bred by")
+"""A homebred bull has a breeder too; beside a column of vendors it is not taken."""
 
 DATES = ("born", "arrived", "weighed_on")
 
@@ -89,6 +108,10 @@ class Column(NamedTuple):
     def place(self) -> str:
         named = f' "{cut(self.heading)}"' if self.heading else ""
         return f"column {self.letter}{named}"
+
+    def says(self, spellings: Iterable[str]) -> bool:
+        """Whether the heading is one of these."""
+        return fold(_bare(self.heading)[0]) in set(map(fold, spellings))
 
 
 class Head(NamedTuple):
@@ -162,6 +185,8 @@ def _columns(line: Line) -> tuple[Column, ...]:
             taken = {other.field for other in found}
             free = next((field for field in ("bull", "name") if field not in taken), None)
             found[column.at] = column._replace(field=free)
+    if sum(column.field == "bought_from" for column in found) > 1:
+        found = [one._replace(field=None) if one.says(BREEDERS) else one for one in found]
     return tuple(found)
 
 
@@ -174,9 +199,39 @@ def _bare(heading: str) -> tuple[str, str]:
     return heading[: match.start()] + heading[match.end() :], order
 
 
-def likely(heading: str) -> str:
-    """ "; did you mean …?" where a heading is nearly a known one, else ""."""
-    return nearest(heading, (said for spellings in SPELLINGS.values() for said in spellings))
+def likely(heading: str, taken: Container[str | None]) -> str:
+    """ "; did you mean …?" where a heading is a known one but for a slip in a word, else "".
+
+    ``taken``: fields that have a column; they are not suggested. A word more, or another word, is
+    another thing: "dam date of birth", "feeding group".
+    """
+    free = [said for field, all_ in SPELLINGS.items() if field not in taken for said in all_]
+    words = _words(heading)
+    near = [(_ratio(" ".join(words), said), said) for said in free if _slip(words, said.split())]
+    ratio, said = max(near, default=(0.0, ""))
+    return f"; did you mean {said}?" if ratio >= ALIKE else ""
+
+
+ALIKE, WORD_ALIKE, SLIP_LEAST = 0.85, 0.8, 5
+"""So alike a whole heading, and each of its words, has to be; in a word of fewer letters than five
+a change makes another word (date in, date on)."""
+
+
+def _words(heading: str) -> list[str]:
+    return re.findall(r"[^\W_]+", heading.casefold())
+
+
+def _slip(words: Sequence[str], said: Sequence[str]) -> bool:
+    """Whether the words differ by slips alone; hardly anybody gets the first letter wrong."""
+    return len(words) == len(said) and all(
+        a == b
+        or (min(len(a), len(b)) >= SLIP_LEAST and a[0] == b[0] and _ratio(a, b) >= WORD_ALIKE)
+        for a, b in zip(words, said, strict=True)
+    )
+
+
+def _ratio(one: str, other: str) -> float:
+    return SequenceMatcher(None, one, other).ratio()
 
 
 def _no_head(seen: Sequence[str]) -> str:
@@ -200,5 +255,6 @@ FIELD_WORDS = {
     "weighed_on": "day of weighing",
     "born": "day of birth",
     "arrived": "day of arrival",
+    "bought_from": "where he was bought",
 }
 """Fields whose name does not say it to a reader."""

@@ -14,7 +14,7 @@ from readiness.roster.headings import fold
 @dataclass(slots=True)
 class KnownBull:
     """``profile``: the fields of his ``bull`` entries, as last said, empty where he is not booked;
-    ``weights``: (ISO day, kg), rising; ``group``, ``role``: where he is."""
+    ``weights``: (ISO day, kg), rising, of later days too; ``group``, ``role``: where he is."""
 
     profile: dict[str, Any] = field(default_factory=dict)
     weights: list[tuple[str, float]] = field(default_factory=list)
@@ -38,12 +38,15 @@ class Known:
 
     ``tags``: look-up key → tag, of every bull who is booked on any day. ``later``: key → field →
     the ISO day after this one on which the book says it again, so that this day's is not the last.
+    ``farms``, ``groups`` (farm or None, name): all that the book names on any day.
     """
 
     def __init__(self, entries: Iterable[Entry], day: int) -> None:
         self.bulls: dict[str, KnownBull] = {}
         self.tags: dict[str, str] = {}
         self.later: dict[str, dict[str, str]] = {}
+        self.farms: set[str] = set()
+        self.groups: set[tuple[str | None, str]] = set()
         self._spelt: dict[tuple[str, str], str] = {}
         self._names: set[tuple[str, str]] = set()
         for entry in entries:
@@ -53,7 +56,10 @@ class Known:
                 for name in {"farm", "group"} & entry.body.keys():
                     self._names.add((name, self.spelt(name, entry.body[name])))
                     self._names.add((name, entry.body[name]))
-            if entry.bull and entry.day <= day:
+                self.farms |= {entry.body["farm"]} if "farm" in entry.body else set()
+            if entry.kind == "group":
+                self.groups.add((entry.body.get("farm"), entry.body["group"]))
+            if entry.bull and (entry.day <= day or entry.kind == "weight"):
                 self.bulls.setdefault(entry.bull, KnownBull()).take(entry)
             elif entry.kind in ("bull", "join"):
                 for name in entry.body:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from datetime import date
 from typing import Any
 
 from readiness.plain import plain
-from readiness.roster.changes import NEW, UNCHANGED, UPDATED, Changes, RowChange
+from readiness.roster.changes import NEW, UNCHANGED, UPDATED, Changes
 from readiness.roster.dates import day_text
 from readiness.roster.headings import FIELD_WORDS, Column
 from readiness.roster.row_entries import Change
@@ -41,16 +41,15 @@ def table(changes: Changes) -> Iterator[str]:
     for row in changes.rows:
         if row.status != UNCHANGED:
             who = f"{row.bull} {row.name}".strip()
-            yield plain(f"row {row.row}  {row.status}  {who}: {_changes(row)}")
+            said = [_change(one, row.status, changes.new_farms) for one in row.changes]
+            yield plain(f"row {row.row}  {row.status}  {who}: {'; '.join(said) or 'his tag alone'}")
 
 
-def _changes(row: RowChange) -> str:
-    return "; ".join(_change(change, row.status) for change in row.changes) or "his tag alone"
-
-
-def _change(change: Change, status: str) -> str:
+def _change(change: Change, status: str, new_farms: Collection[str]) -> str:
     name = FIELD_WORDS.get(change.field, change.field)
     after = _value(change.after)
+    if change.field == "farm" and after in new_farms:
+        after = f"{after} (not in the book)"
     if change.before is None:
         return f"{name} {after}" if status == NEW else f"{name} nothing → {after}"
     return f"{name} {_value(change.before)} → {after}"
@@ -84,6 +83,7 @@ def changes_json(file: str, changes: Changes) -> Json:
             for column in roster.head.columns
         ],
         "notes": roster.notes,
+        "new_farms": sorted(changes.new_farms),
         **{status: changes.count(status) for status in (NEW, UPDATED, UNCHANGED)},
         "rows": [
             {

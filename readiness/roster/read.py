@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
+from typing import NamedTuple
 
 from readiness.errors import DataError
 from readiness.plain import plain
@@ -15,6 +16,7 @@ from readiness.roster.dates import day_text
 from readiness.roster.day_column import read_days
 from readiness.roster.headings import (
     DATES,
+    IS_HOMEBRED,
     Column,
     Head,
     find_head,
@@ -65,21 +67,34 @@ class Roster:
         return CellProblem(row, -1, name, text)
 
 
-def read_roster(path: Path, on: date, dates: str | None = None) -> Roster:
+class Asked(NamedTuple):
+    """``on``: the day of the import; ``dates``: "dmy" or "mdy", the order that the person says;
+    ``year``: a year of two digits is the last such one up to it."""
+
+    on: date
+    dates: str | None
+    year: int
+
+
+def read_roster(
+    path: Path, on: date, dates: str | None = None, today: date | None = None
+) -> Roster:
     """The roster in a file. ``on``: the day of the import; ``dates``: "dmy" or "mdy", the order
-    that the person says.
+    that the person says; ``today``: the real day, where it is another than ``on``.
 
     Raises ``DataError`` where the file as a whole cannot be taken, ``NotFound`` where it cannot be
     read; what is wrong in its cells is in ``problems``.
     """
     data = roster_bytes(path)
     try:
-        return roster_of(data, path.suffix.lower(), on, dates)
+        return roster_of(data, path.suffix.lower(), on, dates, today)
     except DataError as problem:
         raise DataError(f"{path}: {plain(str(problem))}") from problem
 
 
-def roster_of(data: bytes, suffix: str, on: date, dates: str | None = None) -> Roster:
+def roster_of(
+    data: bytes, suffix: str, on: date, dates: str | None = None, today: date | None = None
+) -> Roster:
     """As ``read_roster``, of a file's bytes; its name is not in what is raised."""
     notes: list[str] = []
     if suffix in SPREADSHEETS:
@@ -96,7 +111,7 @@ def roster_of(data: bytes, suffix: str, on: date, dates: str | None = None) -> R
     if not grid.lines:
         raise DataError("the file is empty. Write a row of headings and a row for each bull.")
     roster = Roster(grid.name, find_head(grid), notes=notes)
-    _read_rows(roster, grid, on, dates)
+    _read_rows(roster, grid, Asked(on, dates, max(on, today or on).year))
     return roster
 
 
@@ -116,7 +131,7 @@ def _choose(grids: list[Grid], notes: list[str]) -> Grid:
     return chosen
 
 
-def _read_rows(roster: Roster, grid: Grid, on: date, dates: str | None) -> None:
+def _read_rows(roster: Roster, grid: Grid, asked: Asked) -> None:
     lines = [line for line in grid.lines if line.number > roster.head.row]
     lines = _without_repeats(lines, roster)
     columns = {column.field: column for column in roster.head.columns if column.field}
@@ -126,13 +141,14 @@ def _read_rows(roster: Roster, grid: Grid, on: date, dates: str | None) -> None:
     for name, column in columns.items():
         cells = _cells(lines, column, roster)
         bad_before = len(roster.problems)
-        found = _read_column(name or "", column, cells, grid, on, dates, roster)
-        for row, value in found.items():
-            if row in rows:
-                rows[row].fields[name or ""] = value
+        found = _read_column(name or "", column, cells, grid, asked, roster)
+        for row in found.keys() & rows.keys():
+            rows[row].fields[name or ""] = found[row]
+            if name == "origin" and (place := values.place_bought(cells[row].text)):
+                rows[row].fields.setdefault("bought_from", place)
         _mark_bad(rows, name or "", roster.problems[bad_before:])
     if "kg" in columns and "weighed_on" not in columns:
-        roster.how[columns["kg"].at] = f"as weighed on {day_text(on)}, the day of the import"
+        roster.how[columns["kg"].at] = f"as weighed on {day_text(asked.on)}, the day of the import"
     roster.rows = list(rows.values())
     roster.warnings += [(0, text) for text in remarks(roster.head, grid, lines)]
     if not roster.rows and not roster.problems:
@@ -201,13 +217,12 @@ def _read_column(
     column: Column,
     cells: Mapping[int, Cell],
     grid: Grid,
-    on: date,
-    dates: str | None,
+    asked: Asked,
     roster: Roster,
 ) -> Mapping[int, Value]:
     """Row → value of one field."""
     if name in DATES:
-        days = read_days(cells, grid.zero, on.year, column.order, dates)
+        days = read_days(cells, grid.zero, asked.year, column.order, asked.dates)
         roster.problems += [_at(column, row or 0, text) for row, text in days.problems]
         if days.how:
             roster.how[column.at] = days.how
@@ -215,15 +230,17 @@ def _read_column(
     found: dict[int, Value] = {}
     for row, cell in cells.items():
         try:
-            found[row] = _reader(name)(cell)
+            found[row] = _reader(name, column)(cell)
         except values.Refused as refused:
             roster.problems.append(_at(column, row, str(refused)))
     return found
 
 
-def _reader(name: str) -> Callable[[Cell], Value]:
+def _reader(name: str, column: Column) -> Callable[[Cell], Value]:
     if name == "kg":
         return values.kilograms
+    if name == "origin":
+        return lambda cell: values.origin(cell, asks_homebred=column.says(IS_HOMEBRED))
     if name == "note":
         return lambda cell: cell.text  # a day may be all there is to note
     if name in values.WORDS:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 
 from readiness.roster.cells import Grid, Line, letters, rows_words
-from readiness.roster.headings import Head, likely
+from readiness.roster.headings import Head, fold, likely
+from readiness.roster.values import WORDS
+from readiness.trade.words import list_words
+
+_TEMPERS = {fold(word) for words in WORDS["temper"].values() for word in words}
 
 
 def remarks(head: Head, grid: Grid, lines: Sequence[Line]) -> Iterator[str]:
@@ -18,14 +22,39 @@ def remarks(head: Head, grid: Grid, lines: Sequence[Line]) -> Iterator[str]:
 
 def _not_taken(head: Head, lines: Sequence[Line]) -> Iterator[str]:
     """Columns of which nothing goes into the book."""
+    taken = {column.field for column in head.columns}
     for column in head.columns:
         if column.heading and not column.field:
-            yield f"{column.place} is not taken in{likely(column.heading)}"
+            tempers = _tempers(column.at, lines)
+            hint = _look(tempers, taken) if tempers else likely(column.heading, taken)
+            yield f"{column.place} is not taken in{hint}"
     with_heading = {column.at for column in head.columns if column.heading}
     wide = max((len(line.cells) for line in lines), default=0)
     for at in range(wide):
         if at not in with_heading and any(not line.cell(at).empty for line in lines):
-            yield f"column {letters(at)} has no heading, and is not taken in"
+            tempers = _tempers(at, lines)
+            hint = _look(tempers, taken) if tempers else ""
+            yield f"column {letters(at)} has no heading, and is not taken in{hint}"
+
+
+def _tempers(at: int, lines: Sequence[Line]) -> dict[str, set[int]]:
+    """What a column says that is a word for a temper → its rows."""
+    found: dict[str, set[int]] = {}
+    for line in lines:
+        for word in line.cell(at).text.casefold().split():
+            if fold(word) in _TEMPERS:
+                found.setdefault(fold(word), set()).add(line.number)
+    return found
+
+
+def _look(tempers: dict[str, set[int]], taken: Container[str | None]) -> str:
+    """A dangerous bull whose column nobody reads is dangerous to whoever handles him."""
+    said = list_words(f"{word} in {rows_words(rows)}" for word, rows in tempers.items())
+    do = "write it into the column of the temper" if "temper" in taken else "head it Temper"
+    return (
+        f", AND TEMPERS MAY STAND IN IT: {said}. Where they do, {do} and import it again: until "
+        "then nobody is warned of a dangerous bull"
+    )
 
 
 def _hidden(head: Head, grid: Grid, read: set[int]) -> Iterator[str]:

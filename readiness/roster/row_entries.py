@@ -34,13 +34,16 @@ class Change(NamedTuple):
 Draft = tuple[Content, list[Change]]
 
 
-def wrong_in(said: Said, known: KnownBull, on: date) -> Wrong:
-    """Days of a row that cannot be, whatever each is by itself."""
+def wrong_in(said: Said, known: KnownBull, on: date, today: date) -> Wrong:
+    """Days of a row that cannot be, whatever each is by itself. ``on``: the day of the import;
+    ``today``: the real one, up to which a weight can have been taken."""
+    what = "the day of the import"
+    weighed = (today, "today") if today > on else (on, what)
     wrong = [
-        (name, f"{day_text(date.fromisoformat(day))} is after the day of the import, "
-         f"{day_text(on)}; correct it, or say that day with --on")
-        for name in ("born", "weighed_on")
-        if isinstance(day := said.get(name), str) and day > on.isoformat()
+        (name, f"{day_text(date.fromisoformat(day))} is after {limit_words}, {day_text(limit)}; "
+         f"correct it{', or say that day with --on' if limit_words == what else ''}")
+        for name, (limit, limit_words) in (("born", (on, what)), ("weighed_on", weighed))
+        if isinstance(day := said.get(name), str) and day > limit.isoformat()
     ]  # fmt: skip
     pair = [said.get(name, known.profile.get(name)) for name in ("born", "arrived")]
     born, arrived = pair
@@ -98,10 +101,10 @@ def _weight(said: Said, known: KnownBull, wrong: Wrong) -> Draft | None:
               if name in ("kg", "on")]  # fmt: skip
     if checked is None:
         return None
-    weights, kg = known.weights, checked["kg"]
-    before = weights[-1][1] if weights else None
+    kg = checked["kg"]
+    before = next((kg for day, kg in reversed(known.weights) if day <= checked["on"]), None)
     # Without a day of its own, the weight that the book had last is no new weighing.
-    there = (checked["on"], kg) in weights if own_day else before == kg
+    there = (checked["on"], kg) in known.weights if own_day else before == kg
     return None if there else (checked, [Change("kg", before, kg)])
 
 

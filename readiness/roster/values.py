@@ -16,8 +16,8 @@ WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
         "dangerous": ("dangerous", "danger", "aggressive", "vicious"),
     },
     "origin": {
-        "homebred": ("homebred", "home bred", "home", "own", "own bred", "bred here"),
-        "bought": ("bought", "bought in", "purchased", "purchase"),
+        "homebred": ("homebred", "home bred", "home", "own", "own bred", "bred here", "born here"),
+        "bought": ("bought", "bought in", "purchased", "purchase", "purchased in"),
     },
     "role": {
         "worker": ("worker", "working"),
@@ -30,6 +30,8 @@ WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
 }
 """Field → value → the words that mean it. Case, spaces and punctuation do not count."""
 
+# "Bought at Stirling": that he was bought, and where; "bought from" before a name adds nothing.
+_BOUGHT_AT = re.compile(r"(?:bought|purchased)(?: in)?(?: from| at| ex|,|:) *(\S.*)", re.I)
 _NOTHING = frozenset({"", "-", "--", "–", "—", "?", "n/a", "unknown", "not known"})
 _KILOGRAMS = re.compile(
     r"(\d{1,3}(?:,\d{3})+|\d+(?:[.,]\d+)?) ?(?:kg|kgs|kilos?)?", re.ASCII | re.I
@@ -45,14 +47,44 @@ def says_nothing(cell: Cell) -> bool:
     return cell.text.casefold() in _NOTHING and not isinstance(cell.value, Broken)
 
 
+def meaning(field: str, said: str) -> str | bool | None:
+    """The value of a field that the words mean, or None."""
+    wanted = fold(said) or said
+    for value, words in WORDS[field].items():
+        if wanted in {fold(one) or one for one in words}:
+            return value
+    return None
+
+
 def word(field: str, cell: Cell) -> str | bool:
     """One of the values of a field. Raises ``Refused``."""
-    said = fold(cell.text) or cell.text
-    for value, words in WORDS[field].items():
-        if said in {fold(one) or one for one in words}:
-            return value
+    value = meaning(field, cell.text)
+    if value is not None:
+        return value
     choices = list_words((words[0] for words in WORDS[field].values()), "or")
     raise Refused(f"{cell.shown} is not understood; write {choices}, or leave it empty")
+
+
+def origin(cell: Cell, *, asks_homebred: bool) -> str | bool:
+    """Homebred or bought. ``asks_homebred``: the heading can be answered with yes or no. Raises
+    ``Refused``."""
+    answer = meaning("heifer_safe", cell.text) if asks_homebred else None
+    if answer is not None:
+        return "homebred" if answer else "bought"
+    if place_bought(cell.text):
+        return "bought"
+    try:
+        return word("origin", cell)
+    except Refused as refused:
+        raise Refused(
+            f'{refused}; where he was bought belongs in a column headed "Bought from"'
+        ) from None
+
+
+def place_bought(said: str) -> str:
+    """The place in "bought at Stirling", else ""."""
+    match = _BOUGHT_AT.fullmatch(said)
+    return match[1] if match else ""
 
 
 def text(cell: Cell) -> str:

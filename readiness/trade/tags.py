@@ -62,7 +62,8 @@ def tag_problem(tag: str) -> str | None:
         )
     if match := _NEARLY.fullmatch(key):
         return (
-            f"tag {tag}: a UK tag has {UK_DIGITS} digits, this one {len(match[1])}: read it again"
+            f"tag {tag}: a UK tag has {UK_DIGITS} digits, this one {len(match[1])}: read it again; "
+            "written so, no other book and no tag office knows him"
         )
     if _ELECTRONIC.fullmatch(key) and not fits_iso_11784(key):
         return (

@@ -164,7 +164,11 @@ def test_a_farm_for_rows_that_name_none(run: Run, book: Path) -> None:
     path = roster(book.with_name("b.csv"), "tag,group\n00777,Heifers\n")
     refused = run("import", path, "--on", DAY)
     assert refused.code == 65
-    assert 'row 2, column B "group": no group Heifers' in refused.err
+    assert (
+        'row 2, column B "group": there is no group Heifers on the farm without a name; there is '
+        "one at Sallow Fell: give their farm if they are there; write it first: readiness group "
+        '"Heifers" --turnout DATE' in refused.err
+    )
     ran = run("import", path, "--on", DAY, "--farm", "Sallow Fell")
     assert ran.code == 0, ran.err
     assert bull(run, "00777")["group"] == "Heifers"
@@ -195,7 +199,9 @@ def test_every_problem_is_said_by_row_and_column_and_nothing_is_written(
         'row 6, column C "Arrived": is missing; a bought bull needs the day he arrived',
         'row 7, column E "Heifers": "perhaps" is not understood; write yes or no',
         'row 7, column F "Kg": 9000 is out of range; write 20 to 2500 kg',
-        'row 8, column G "Group": no group Dairy on 00288\'s farm (Sallow Fell); its groups are',
+        'row 8, column G "Group": there is no group Dairy at Sallow Fell (its groups are Heifers '
+        'and Hill cows); write it first: readiness group "Dairy" --turnout DATE --farm "Sallow '
+        'Fell"',
     ):
         assert text in ran.err, ran.err
     assert "Nothing was written; mend it and import it again." in ran.err
@@ -237,11 +243,13 @@ def test_a_number_typed_as_text_has_lost_no_zeros() -> None:
 def test_rows_in_words() -> None:
     assert rows_words([4]) == "row 4"
     assert rows_words([9, 4, 5, 6]) == "rows 4-6 and 9"
-    assert rows_words([*range(1, 20, 2)]) == "rows 1, 3, 5, 7, 9, 11 and others"
+    assert rows_words([*range(1, 50, 2)]) == (
+        "rows 1, 3, 5, 7, 9, 11, 13, 15, 17, 19, 21, 23 and 13 more"
+    )
 
 
 def test_the_first_problems_and_how_many_more(run: Run, tmp_path: Path) -> None:
-    rows = "".join(f"00{n},31 Feb 2021\n" for n in range(100, 120))
+    rows = "".join(f"00{n},31 Feb {n + 1900}\n" for n in range(100, 120))
     ran = run("import", roster(tmp_path / "b.csv", f"tag,born\n{rows}"))
     assert ran.code == 65 and "row 9," in ran.err and "row 10," not in ran.err
     assert "and 12 more" in ran.err
@@ -311,9 +319,6 @@ def test_weights_of_a_day_of_their_own(run: Run, book: Path) -> None:
     )
     assert "row 4: has a day of weighing and no weight: not taken in" in ran.err
     assert run("import", path, "--on", DAY, "--json").json()["written"] == []
-    roster(path, "tag,kg,date weighed\n00288,900,4 Apr 2026\n")
-    refused = run("import", path, "--on", DAY)
-    assert 'column C "date weighed": 4 Apr 2026 is after the day of the import' in refused.err
 
 
 def test_a_day_before_what_the_book_says_later(run: Run, book: Path) -> None:

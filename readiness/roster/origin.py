@@ -1,0 +1,88 @@
+"""Whether a bull was bought, by all that his row says: none may escape his quarantine unsaid.
+
+Quarantine is asked for where his origin is bought and his arrival is known. Rosters say it in other
+columns than that of the origin: in the heading over the day he came, or by the place he came from.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from readiness.roster.headings import BOUGHT_ON, BREEDERS, Column, fold
+from readiness.roster.values import meaning, place_bought
+
+HOMEBRED, BOUGHT = "homebred", "bought"
+Said = dict[str, object]
+
+
+@dataclass(slots=True)
+class Origin:
+    """``wrong``: (field, text) of what contradicts itself. ``warnings``: of this row. ``unsaid``:
+    he came on a day, and nothing says whether he was bought."""
+
+    wrong: list[tuple[str, str]] = field(default_factory=list)
+    warnings: list[str] = field(default_factory=list)
+    unsaid: bool = False
+
+
+def settle(
+    said: Said, profile: Mapping[str, Any], columns: Mapping[str, Column], bad: set[str]
+) -> Origin:
+    """Puts origin and note into ``said``, and takes where he was bought out of it.
+
+    ``profile``: what the book says of him; ``columns``: by field; ``bad``: the fields of his row
+    that are problems already.
+    """
+    found = Origin()
+    place = str(said.pop("bought_from", ""))
+    bred = "bought_from" in columns and columns["bought_from"].says(BREEDERS)
+    word = meaning("origin", place)
+    if place and word is None:
+        _note(said, profile, f"bred by {place}" if bred else _bought_words(place))
+    if bad & {"origin", "arrived", "bought_from"}:
+        return found
+    on = columns.get("arrived")
+    bought_on = "arrived" in said and on is not None and on.says(BOUGHT_ON)
+    own_farm = bred and fold(place) == fold(str(said.get("farm", profile.get("farm", ""))))
+    from_elsewhere = bool(place) and word != HOMEBRED and not own_farm
+    homebred = "origin" if said.get("origin") == HOMEBRED else ""
+    homebred = homebred or ("bought_from" if word == HOMEBRED else "")
+    if homebred and (bought_on or (from_elsewhere and not bred)):
+        other = columns["arrived" if bought_on else "bought_from"].place
+        what = "the day he was bought" if bought_on else "where he was bought"
+        text = f"says that he is homebred, and {other} {what}; correct one of the two"
+        found.wrong.append((homebred, text))
+    elif "origin" not in said:
+        _infer(said, profile, found, homebred=bool(homebred), bought=bought_on or from_elsewhere)
+    return found
+
+
+def _infer(
+    said: Said, profile: Mapping[str, Any], found: Origin, *, homebred: bool, bought: bool
+) -> None:
+    """His origin where no column of origin says it."""
+    booked = profile.get("origin")
+    if homebred:
+        said["origin"] = HOMEBRED
+    elif bought and {"arrived"} & (said.keys() | profile.keys()):
+        said["origin"] = BOUGHT
+    elif bought and booked != BOUGHT:
+        found.warnings.append(
+            "came from elsewhere, and nothing says when: taken in without origin, and no "
+            'quarantine can be told; write the day he came in a column headed "Bought on"'
+        )
+    elif not bought:
+        found.unsaid = "arrived" in said and booked is None
+
+
+def _bought_words(place: str) -> str:
+    return f"bought from {place_bought(place) or place}"
+
+
+def _note(said: Said, profile: Mapping[str, Any], text: str) -> None:
+    """Into his note behind what it says, once."""
+    before = str(said.get("note") or profile.get("note", ""))
+    if f"; {text}; ".casefold() not in f"; {before}; ".casefold():
+        said["note"] = f"{before}; {text}" if before else text
