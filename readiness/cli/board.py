@@ -92,6 +92,6 @@ def _page(
         large=options.large_print,
         turnout=options.turnout,
         changed=changed,
-        known=known_words(options.known) if options.known else "",
+        known=known_words(options.known),
     )
     write_page(options, pieces, output, plural(len(board.bulls), "bull"))

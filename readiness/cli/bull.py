@@ -29,7 +29,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     elif as_page:
         from readiness.report.bull_page import bull_page
 
-        known = known_words(options.known) if options.known else ""
+        known = known_words(options.known)
         pieces = bull_page(card, desk.on.toordinal(), known=known, large=options.large_print)
         write_page(options, pieces, output, card.assessment.bull)
     else:

@@ -38,8 +38,10 @@ def _moment(text: str) -> datetime:
     return next_day - timedelta(microseconds=1)
 
 
-def known_words(known: str) -> str:
-    """The moment as it is read here: "Fri 3 Apr 2026, 18:00"."""
+def known_words(known: str | None) -> str:
+    """The moment as it is read here: "Fri 3 Apr 2026, 18:00"; empty where none was given."""
+    if known is None:
+        return ""
     from readiness.trade.words import full_day_words
 
     moment = datetime.fromisoformat(known).astimezone()

@@ -45,7 +45,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     elif as_page:
         from readiness.report.stats_page import stats_page
 
-        known = known_words(options.known) if options.known else ""
+        known = known_words(options.known)
         pieces = stats_page(figures, known=known, large=options.large_print)
         write_page(options, pieces, output, plural(figures.feet, "foot lifted", "feet lifted"))
     else:
