@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from typing import Any
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
 
 from readiness.cli.context import Context
 from readiness.cli.numbers import whole
 from readiness.cli.output import Output
 from readiness.cli.parser import day_argument
 from readiness.cli.saved import report
+from readiness.named import near_name
+
+if TYPE_CHECKING:
+    from readiness.entry import Entry
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -39,7 +45,37 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         "farm": options.farm,
         "by": context.who,
     }
+    farm: str | None = options.farm or None
+    odd = _odd(options.name, farm, desk.book.read() if desk.book.exists() else [])
     outcome = desk.add([{key: value for key, value in said.items() if value not in (None, "")}])
-    words = f"{options.name}: turnout {options.turnout.isoformat()}"
+    if odd:
+        from readiness.desk import Warning_
+
+        warning = Warning_(outcome.written[0], odd)
+        outcome = replace(outcome, warnings=(*outcome.warnings, warning))
+    where = f"at {farm}" if farm else "of no farm"
+    words = f"{options.name} {where}: turnout {options.turnout.isoformat()}"
     report(outcome, output, as_json=options.json, words=words)
     return 0
+
+
+def _odd(name: str, farm: str | None, entries: Iterable[Entry]) -> str:
+    """What is odd about the farm of a group, before it is written; else ""."""
+    bodies = [entry.body for entry in entries if entry.kind in ("bull", "group")]
+    farms = {body["farm"] for body in bodies if "farm" in body}
+    if farm is not None:
+        return _new_farm(farm, farms) if bodies and farm not in farms else ""
+    at = {body.get("farm") for body in bodies if body.get("group") == name}
+    if len(at) != 1 or None in at:
+        return ""
+    (other,) = at
+    return (
+        f"There is a group {name} at {other}; this one is of no farm: give --farm "
+        f'"{other}" if it is meant'
+    )
+
+
+def _new_farm(farm: str, farms: set[str]) -> str:
+    near = near_name(farm, farms)
+    hint = f'; the nearest is {near}: give --farm "{near}" if it is meant' if near else ""
+    return f"No bull and no group of the book is at {farm}{hint}"

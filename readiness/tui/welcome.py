@@ -1,4 +1,4 @@
-"""What one can begin with: the demo, a file of entries, a first group and bull."""
+"""What one can begin with: the demo, a roster or a file of entries, a first group and bull."""
 
 from __future__ import annotations
 
@@ -31,8 +31,8 @@ _WORDS = (
 )
 DEMO, IMPORT, FIRST = range(3)
 CHOICES = (
-    Choice("look at the demo", "an invented estate with 36 bulls, in a place of its own"),
-    Choice("import a file", "entries as JSON Lines (.jsonl), all or nothing"),
+    Choice("look at the demo", "36 bulls of an invented estate, kept apart"),
+    Choice("import a file", "a roster (.xlsx, .csv) or entries (.jsonl)"),
     Choice("write down a group and a bull", "a small form"),
 )
 
@@ -66,7 +66,7 @@ class Welcome(ModalScreen[Desk | None]):
             yield OptionList(*options, markup=False)
             yield Static(id="said", markup=False)
             where = f"your book: {glyphs.text(self.tui.desk.book.path)}"
-            keys = "Enter or a digit chooses.  Esc: the board.  q: quit"
+            keys = "Enter or a digit chooses.  Esc: board.  q: quit"
             yield Static(Content.assemble((f"{where}\n{keys}", QUIET)), markup=False)
 
     @on(OptionList.OptionSelected)
@@ -132,9 +132,9 @@ class ImportFile(ModalScreen[Outcome | None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="dialog"):
-            title = "Import a file of entries"
+            title = "Import a roster or entries, all or nothing"
             yield Static(Content.assemble((title, f"bold {TEXT}")), markup=False)
-            yield Input(placeholder="path of a .jsonl file", compact=True, id="path")
+            yield Input(placeholder="path of a .xlsx, .csv or .jsonl file", compact=True, id="path")
             yield Static(id="said", markup=False)
             yield Static(Content.assemble(("Enter: import.  Esc: back", QUIET)), markup=False)
 
