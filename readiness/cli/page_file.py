@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import os
 from argparse import ArgumentParser, Namespace, _ActionsContainer
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from pathlib import Path
 
 from readiness.cli.output import Output
 from readiness.cli.paths import STDOUT, path_argument
-from readiness.cli.whole_file import bytes_there, cannot_write, replace_file
-from readiness.errors import DataError, UsageError
+from readiness.errors import UsageError
 
 
 def page_arguments(parser: ArgumentParser, form: _ActionsContainer) -> None:
@@ -41,45 +39,17 @@ def page_asked(options: Namespace) -> bool:
 def write_page(options: Namespace, pieces: Iterable[str], output: Output, what: str) -> None:
     """Write the pieces of a page where the options say, and say so with ``what`` stands in it.
 
-    A page of ours that is there is replaced. Raises DataError for any other file that holds
-    something, CannotWrite for one that cannot be written; then what was there is whole.
+    Raises what ``readiness.paper.write_page`` raises.
     """
     if options.html == STDOUT:
         for piece in pieces:
             output.raw(piece)
         return
-    path = options.html or options.pdf
+    path: Path = options.html or options.pdf
     if options.html and path.suffix.lower() == ".pdf":
         raise UsageError(f"{path} would hold a page for browsers: give --pdf for a PDF.")
-    target = Path(os.path.realpath(path))  # a link stays a link
-    before = bytes_there(path, target, "page")
-    if before and not _ours(before):
-        raise DataError(
-            f"{path} holds something that is no page of readiness. Nothing was written, so that "
-            "nothing is lost: name another file, or move this one away."
-        )
-    data = _encoded(pieces) if options.html else _as_pdf(pieces)
-    try:
-        replace_file(target, data, kept=before is not None)
-    except OSError as problem:
-        raise cannot_write(path, problem) from problem
+    from readiness import paper
+
+    paper.write_page(path, pieces, pdf=options.html is None)
     how = "Open it in a browser to read or print it." if options.html else "Print it on A4."
     output.say(f"{path}: {what}. {how}")
-
-
-def _ours(data: bytes) -> bool:
-    from readiness.report.page import GENERATOR
-    from readiness.report.pdf import CREATOR
-
-    return (CREATOR if data.startswith(b"%PDF-") else GENERATOR.encode()) in data
-
-
-def _encoded(pieces: Iterable[str]) -> Iterator[bytes]:
-    for piece in pieces:
-        yield piece.encode("utf-8")
-
-
-def _as_pdf(pieces: Iterable[str]) -> bytes:
-    from readiness.report.pdf import as_pdf
-
-    return as_pdf("".join(pieces))

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from datetime import timedelta
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.page_file import page_arguments, page_asked, write_page
 from readiness.errors import NotFound
 from readiness.trade.words import plural
-
-PLAN_SECONDS = 10.0
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -21,15 +18,14 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace, context: Context, output: Output) -> int:
     as_page = page_asked(options)
+    from readiness.paper import next_visits
     from readiness.report.sheet_words import nothing
-    from readiness.visits.asked import Wishes
 
     desk = context.desk()
     sheets, last = desk.day_sheets(farm=options.farm)
     if not sheets:
         raise NotFound(nothing(desk.on.toordinal(), options.farm, last))
-    wishes = Wishes(first=desk.on + timedelta(days=1))  # today's work is done
-    plan = desk.visits(wishes, seconds=PLAN_SECONDS)  # of every farm: one person's days
+    plan = next_visits(desk)
     if as_page:
         from readiness.report.sheet_page import sheet_page
 

@@ -48,6 +48,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         Binding("j", "cursor(1)", "next bull", show=False),
         Binding("k", "cursor(-1)", "bull before", show=False),
         Binding("u", "undo", "take back what was last written", show=False),
+        Binding("o", "paper", "on paper: the board and the day sheet as pages", show=False),
     ]
 
     def __init__(self) -> None:
@@ -257,6 +258,13 @@ class BoardScreen(LiveScreen[BoardSheet]):
         """To how often what was found."""
         if self.board is not None:
             self.tui.open_figures()
+
+    def action_paper(self) -> None:
+        """The board of the farm or group in view, and the day's sheet, as pages beside the book."""
+        from readiness.tui.on_paper import board_on_paper
+
+        if self.board is not None:
+            board_on_paper(self, self.view.team)
 
     def back_on(self, key: str) -> None:
         """Put the cursor on this bull, where he is in view."""

@@ -69,6 +69,7 @@ class BullScreen(LiveScreen[BullSheet]):
         Binding("space,pagedown", "page(1)", "a page down", show=False),
         Binding("pageup", "page(-1)", "a page up", show=False),
         Binding("u", "undo", "take back what was last written", show=False),
+        Binding("o", "paper", "on paper: all of him as a page", show=False),
     ]
 
     def __init__(self, key: str, keys: Sequence[str]) -> None:
@@ -172,6 +173,13 @@ class BullScreen(LiveScreen[BullSheet]):
 
         if self.sheet is not None:
             choose_entry(self, self.sheet)
+
+    def action_paper(self) -> None:
+        """All that is known of him, as a page beside the book."""
+        from readiness.tui.on_paper import bull_on_paper
+
+        if self.sheet is not None:
+            bull_on_paper(self, self.key)
 
     def action_undo(self) -> None:
         self.tui.undo()

@@ -1,4 +1,4 @@
-"""A file that a command writes: read as it is, and replaced all at once or not at all."""
+"""A file that is written for a person: read as it is, and replaced all at once or not at all."""
 
 from __future__ import annotations
 

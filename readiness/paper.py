@@ -1,0 +1,102 @@
+"""Pages of ours as files: never over anybody else's, and whole or not at all."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Iterator
+from datetime import date, timedelta
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from readiness.errors import DataError
+from readiness.report.page import GENERATOR
+from readiness.whole_file import bytes_there, cannot_write, replace_file
+
+if TYPE_CHECKING:
+    from readiness.desk import Desk
+    from readiness.sheet import Sheet
+    from readiness.visits.plan import VisitPlan
+
+PLAN_SECONDS = 10.0
+
+
+def write_page(path: Path, pieces: Iterable[str], *, pdf: bool = False) -> None:
+    """Write the pieces of a page into ``path``, as HTML or as a PDF.
+
+    A page of ours that is there is replaced. Raises DataError for any other file that holds
+    something, CannotWrite for one that cannot be written; then what was there is whole.
+    """
+    target = Path(os.path.realpath(path))  # a link stays a link
+    before = bytes_there(path, target, "page")
+    if before and not _ours(before):
+        raise DataError(
+            f"{path} holds something that is no page of readiness. Nothing was written, so that "
+            "nothing is lost: name another file, or move this one away."
+        )
+    data = _as_pdf(pieces) if pdf else _encoded(pieces)
+    try:
+        replace_file(target, data, kept=before is not None)
+    except OSError as problem:
+        raise cannot_write(path, problem) from problem
+
+
+def next_visits(desk: Desk) -> VisitPlan:
+    """The return visits that a day sheet names: of every farm, for one person's days are shared,
+    and from tomorrow on, for today's work is done."""
+    from readiness.visits.asked import Wishes
+
+    return desk.visits(Wishes(first=desk.on + timedelta(days=1)), seconds=PLAN_SECONDS)
+
+
+def write_beside(desk: Desk, *, farm: str | None, group: str | None) -> list[Path]:
+    """The board (of one farm or group), and the sheets of the day where something was done, as
+    pages beside the book; which files they are."""
+    from readiness.report.board_page import board_page
+
+    board = _beside(desk.book.path, "board", farm, group)
+    write_page(board, board_page(desk.board(farm=farm, group=group), desk.rules()))
+    sheets, _ = desk.day_sheets(farm=farm)
+    return [board, *([_write_sheets(desk, sheets, farm)] if sheets else [])]
+
+
+def write_bull(desk: Desk, key: str) -> Path:
+    """One bull's page, beside the book."""
+    from readiness.report.bull_page import bull_page
+
+    card = desk.card(key)
+    path = _beside(desk.book.path, "bull", card.assessment.bull)
+    write_page(path, bull_page(card, desk.on.toordinal()))
+    return path
+
+
+def _write_sheets(desk: Desk, sheets: tuple[Sheet, ...], farm: str | None) -> Path:
+    from readiness.report.sheet_page import sheet_page
+
+    day = date.fromordinal(sheets[0].on).isoformat()
+    path = _beside(desk.book.path, "sheet", day, farm)
+    write_page(path, sheet_page(sheets, next_visits(desk)))
+    return path
+
+
+def _beside(book: Path, *names: str | None) -> Path:
+    """ "bulls-board-Low-Sandwath.html": without what the name of a file cannot hold."""
+    said = "-".join(name for name in (book.stem, *names) if name)
+    safe = "".join(letter if letter.isalnum() or letter in "-_." else "-" for letter in said)
+    return book.with_name(f"{safe[:100].strip('-.')}.html")
+
+
+def _ours(data: bytes) -> bool:
+    from readiness.report.pdf import CREATOR
+
+    return (CREATOR if data.startswith(b"%PDF-") else GENERATOR.encode()) in data
+
+
+def _encoded(pieces: Iterable[str]) -> Iterator[bytes]:
+    for piece in pieces:
+        yield piece.encode("utf-8")
+
+
+def _as_pdf(pieces: Iterable[str]) -> bytes:
+    from readiness.report.pdf import as_pdf
+
+    return as_pdf("".join(pieces))
