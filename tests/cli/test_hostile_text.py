@@ -135,6 +135,27 @@ def test_markup_is_text_in_every_page(run: Run, attacked: Path) -> None:
             assert "&lt;b&gt;" in page or command[0] == "stats", command
 
 
+def test_a_roster_of_such_names_is_shown_as_it_is_and_comes_in_plain(
+    run: Run, tmp_path: Path
+) -> None:
+    roster = io.StringIO(newline="")
+    writer = csv.writer(roster)
+    writer.writerow(["tag", "name", "breed", "<script>", "=1+1", "\x1b[2J"])
+    # A file with a NUL is no text at all, one with half a letter no UTF-8: both are refused whole.
+    short = {t: n for t, n in ATTACKS.items() if len(n) < 100 and not set(n) & {"\x00", "\ud800"}}
+    writer.writerows([tag, name, name, name, name, name] for tag, name in short.items())
+    file = tmp_path / "roster.csv"
+    file.write_text(roster.getvalue(), encoding="utf-8", newline="")
+    for options in (("--check",), ()):
+        ran = run("import", file, *options)
+        assert ran.code == 0, ran.err
+        assert unseen(ran.out + ran.err) == []
+    names = {bull["bull"]: bull["name"] for bull in run("board", "--json").json()["bulls"]}
+    assert names["109"] == ATTACKS["109"]
+    assert names["101"] == ATTACKS["101"]
+    assert unseen("".join(filter(None, names.values()))) == []
+
+
 def test_an_export_of_such_a_book_is_whole_and_safe(
     run: Run, attacked: Path, tmp_path: Path
 ) -> None:
