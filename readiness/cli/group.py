@@ -78,4 +78,4 @@ def _odd(name: str, farm: str | None, entries: Iterable[Entry]) -> str:
 def _new_farm(farm: str, farms: set[str]) -> str:
     near = near_name(farm, farms)
     hint = f'; the nearest is {near}: give --farm "{near}" if it is meant' if near else ""
-    return f"No bull and no group of the book is at {farm}{hint}"
+    return f"{farm} is new: no bull and no group of the book is there yet{hint}"

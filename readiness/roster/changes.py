@@ -165,7 +165,9 @@ def _take(
     ]
     if group := said.get("group"):
         farm = said.get("farm") or known.profile.get("farm")
-        made.no_group[row.number] = no_group(str(group), str(farm) if farm else None, book.groups)
+        on = None if importer.on == importer.today else importer.on
+        at = str(farm) if farm else None
+        made.no_group[row.number] = no_group(str(group), at, book.groups, on)
     if wrong or row.bad:
         return
     made.warnings += [(row.number, text) for text in origin.warnings]

@@ -66,7 +66,7 @@ def _infer(
     booked = profile.get("origin")
     if homebred:
         said["origin"] = HOMEBRED
-    elif bought and {"arrived"} & (said.keys() | profile.keys()):
+    elif bought and ("arrived" in said or "arrived" in profile):
         said["origin"] = BOUGHT
     elif bought and booked != BOUGHT:
         found.warnings.append(

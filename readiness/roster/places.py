@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import shlex
 from collections.abc import Collection, Iterable, Iterator
+from datetime import date
 from typing import NamedTuple
 
 from readiness.named import near_name
@@ -43,17 +44,19 @@ def strange_farms(bulls: Iterable[AtFarm], known: Collection[str]) -> Iterator[s
             yield f"the book has no farm {farm}{nearest}; {'; '.join(said)}"
 
 
-def no_group(group: str, farm: str | None, groups: Groups) -> str:
-    """That there is no such group on the farm, and how to write it. ``groups``: (farm, name)."""
+def no_group(group: str, farm: str | None, groups: Groups, on: date | None) -> str:
+    """That there is no such group on the farm, and how to write it. ``groups``: (farm, name);
+    ``on``: the day from which it has to be there, None for today."""
     there = sorted(name for of, name in groups if of == farm)
     has = f" (its groups are {list_words(there)})" if there else ""
     others = sorted(of for of, name in groups if name == group and of and of != farm)
     other = f"; there is one at {list_words(others)}: give their farm if they are there"
     at = f"at {farm}" if farm else "on the farm without a name"
-    option = f" --farm {_typed(farm)}" if farm else ""
+    options = f" --farm {_typed(farm)}" if farm else ""
+    options += f" --on {on.isoformat()}" if on else ""
     return (
         f"there is no group {group} {at}{has}{other if others else ''}; write it first: "
-        f"readiness group {_typed(group)} --turnout DATE{option}"
+        f"readiness group {_typed(group)} --turnout DATE{options}"
     )
 
 

@@ -15,6 +15,7 @@ from readiness.roster.cells import Broken, Cell, Grid, Line, rows_words
 from readiness.roster.dates import day_text
 from readiness.roster.day_column import read_days
 from readiness.roster.headings import (
+    BOUGHT_ON,
     DATES,
     IS_HOMEBRED,
     Column,
@@ -224,8 +225,9 @@ def _read_column(
     if name in DATES:
         days = read_days(cells, grid.zero, asked.year, column.order, asked.dates)
         roster.problems += [_at(column, row or 0, text) for row, text in days.problems]
-        if days.how:
-            roster.how[column.at] = days.how
+        meant = "a day here means bought" if column.says(BOUGHT_ON) else ""
+        if how := "; ".join(filter(None, (days.how, meant))):
+            roster.how[column.at] = how
         return days.days
     found: dict[int, Value] = {}
     for row, cell in cells.items():

@@ -63,7 +63,7 @@ def tag_problem(tag: str) -> str | None:
     if match := _NEARLY.fullmatch(key):
         return (
             f"tag {tag}: a UK tag has {UK_DIGITS} digits, this one {len(match[1])}: read it again; "
-            "written so, no other book and no tag office knows him"
+            "no other book and no tag office will know this tag"
         )
     if _ELECTRONIC.fullmatch(key) and not fits_iso_11784(key):
         return (

@@ -65,9 +65,9 @@ class Welcome(ModalScreen[Desk | None]):
             ]
             yield OptionList(*options, markup=False)
             yield Static(id="said", markup=False)
-            where = f"your book: {glyphs.text(self.tui.desk.book.path)}"
             keys = "Enter or a digit chooses.  Esc: board.  q: quit"
-            yield Static(Content.assemble((f"{where}\n{keys}", QUIET)), markup=False)
+            where = f"your book: {glyphs.text(self.tui.desk.book.path)}"  # last: it may be long
+            yield Static(Content.assemble((f"{keys}\n{where}", QUIET)), markup=False)
 
     @on(OptionList.OptionSelected)
     def _picked(self, event: OptionList.OptionSelected) -> None:

@@ -62,6 +62,68 @@ def test_columns_that_are_not_taken_in_are_said() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("heading", "field"),
+    [
+        ("Wt", "kg"), ("Wt (kg)", "kg"), ("L/W", "kg"), ("Handling", "temper"),
+        ("Nature", "temper"), ("Came", "arrived"), ("Came on", "arrived"), ("Yard", "pen"),
+        ("Field", "pen"), ("Paddock", "pen"), ("Mob", "group"), ("Team", "group"),
+        ("Homebred / bought?", "origin"), ("Home bred?", "origin"), ("Vendor", "bought_from"),
+        ("Used on heifers", "heifer_safe"), ("OK for heifers", "heifer_safe"),
+        ("Heifers ok", "heifer_safe"), ("Breeder", "bought_from"),
+    ],
+)  # fmt: skip
+def test_headings_of_two_farms(heading: str, field: str) -> None:
+    """As written by somebody who had not seen the list."""
+    roster = read([["tag", heading], ["00601", ""]])
+    assert [column.field for column in roster.head.columns] == ["bull", field]
+
+
+@pytest.mark.parametrize(
+    "heading",
+    [
+        "Sire", "Sire of", "Sire name", "Dam", "Dam name", "Dam tag", "Dam date of birth", "Type",
+        "Colour", "Polled", "Horned", "Calved", "Wormed on", "Weaned on", "Weaning date",
+        "Date tested", "Date out", "Feeding group", "Passport", "Price", "Status", "Shod", "Scored",
+    ],
+)  # fmt: skip
+def test_no_heading_of_another_meaning_is_suggested(heading: str) -> None:
+    """What each means in everyday English is no field of a roster."""
+    roster = read([["tag", heading], ["00601", "x"]])
+    assert [text for _, text in roster.warnings] == [f'column B "{heading}" is not taken in']
+
+
+@pytest.mark.parametrize(
+    ("heading", "meant"),
+    [("Temperment", "temperament"), ("liveweigth (kg)", "liveweight kg"), ("Brithday", "birthday"),
+     ("DATE WIEGHED", "date weighed")],
+)  # fmt: skip
+def test_a_slip_in_a_heading_is_seen(heading: str, meant: str) -> None:
+    roster = read([["tag", heading], ["00601", "x"]])
+    assert roster.warnings[0][1].endswith(f"is not taken in; did you mean {meant}?")
+
+
+def test_a_field_that_has_its_column_is_not_suggested() -> None:
+    roster = read([["tag", "born", "birht date"], ["00601", "2021-04-03", "x"]])
+    assert [text for _, text in roster.warnings] == ['column C "birht date" is not taken in']
+
+
+def test_tempers_in_a_column_that_nobody_reads_are_said_aloud() -> None:
+    rows = [["tag", "Type", ""], ["00601", "Dangerous!", ""], ["00602", "red", "very quiet"],
+            ["00603", "steady, dangerous", ""]]  # fmt: skip
+    assert [text for _, text in read(rows).warnings] == [
+        'column B "Type" is not taken in, AND TEMPERS MAY STAND IN IT: dangerous in rows 2 and 4 '
+        "and steady in row 4. Where they do, head it Temper and import it again: until then nobody "
+        "is warned of a dangerous bull",
+        "column C has no heading, and is not taken in, AND TEMPERS MAY STAND IN IT: quiet in row "
+        "3. Where they do, head it Temper and import it again: until then nobody is warned of a "
+        "dangerous bull",
+    ]
+    rows[0][2] = "temper"
+    rows[2][2] = "quiet"
+    assert "write it into the column of the temper" in read(rows).warnings[0][1]
+
+
 def test_two_columns_for_the_same() -> None:
     with pytest.raises(DataError) as refused:
         read([["tag", "pen", "Shed"], ["00601", "1", "2"]])

@@ -37,6 +37,19 @@ async def test_a_missing_book_is_welcomed_and_nothing_is_written(tmp_path: Path)
     assert not path.parent.exists()
 
 
+@pytest.mark.parametrize("size", [(80, 24), (60, 20)])
+async def test_it_speaks_of_rosters_and_fits(tmp_path: Path, size: tuple[int, int]) -> None:
+    """Each line whole, down to the last: what names a way out must not be cut."""
+    app = make_app(desk_at(tmp_path / "bulls.duckdb"))
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        text = screen_text(app)
+        for words in ("a roster (.xlsx, .csv) or entries (.jsonl)", "kept apart", "q: quit"):
+            assert words in text
+        await press(pilot, "2")
+        assert "Import a roster or entries, all or nothing" in screen_text(app)
+
+
 async def test_the_form_writes_real_entries_and_shows_the_board(tmp_path: Path) -> None:
     path = tmp_path / "new" / "bulls.duckdb"
     desk = desk_at(path)
