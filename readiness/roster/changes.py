@@ -6,7 +6,7 @@ nothing, and an emptied cell erases nothing.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from typing import NamedTuple
@@ -153,35 +153,42 @@ def _take(
     """One bull's entries and what they change, or what is wrong with his row."""
     known = book.bulls.get(tag_key(tag)) or KnownBull()
     said = _said(row, tag, book, importer)
-    name = str(said.get("name") or known.profile.get("name", ""))
     columns = {column.field: column for column in made.roster.head.columns if column.field}
     origin = settle(said, known.profile, columns, row.bad)
     wrong = origin.wrong + wrong_in(said, known, importer.on, importer.today or importer.on)
     found = drafts(said, known, wrong)
-    wrong = [(name, text) for name, text in wrong if name not in row.bad]
-    made.problems += [made.roster.problem(row.number, name, text) for name, text in wrong]
+    wrong = [(at, text) for at, text in wrong if at not in row.bad]
+    made.problems += [made.roster.problem(row.number, at, text) for at, text in wrong]
     made.entries += [
         NewEntry(_free_id(content, taken), content, row.number) for content, _ in found
     ]
-    if group := said.get("group"):
+    if "group" in said:
         farm = said.get("farm") or known.profile.get("farm")
         on = None if importer.on == importer.today else importer.on
-        at = str(farm) if farm else None
-        made.no_group[row.number] = no_group(str(group), at, book.groups, on)
+        at_farm = str(farm) if farm else None
+        made.no_group[row.number] = no_group(str(said["group"]), at_farm, book.groups, on)
     if wrong or row.bad:
         return
-    made.warnings += [(row.number, text) for text in origin.warnings]
-    made.unsaid += [(tag, name)] if origin.unsaid else []
-    if "weighed_on" in said and "kg" not in said:
-        made.warnings.append((row.number, "has a day of weighing and no weight: not taken in"))
+    name = str(said.get("name") or known.profile.get("name", ""))
     changes = tuple(change for _, changed in found for change in changed)
     status = NEW if not known.profile else UPDATED if found else UNCHANGED
+    made.rows.append(RowChange(row.number, tag, name, status, changes))
+    made.unsaid += [(tag, name)] if origin.unsaid else []
     later = book.later.get(tag_key(tag), {})
+    made.warnings += [
+        (row.number, text) for text in (*origin.warnings, *_odd(said, changes, later))
+    ]
+
+
+def _odd(
+    said: Mapping[str, object], changes: Iterable[Change], later: Mapping[str, str]
+) -> Iterator[str]:
+    """``later``: field → the day on which the book says it again."""
+    if "weighed_on" in said and "kg" not in said:
+        yield "has a day of weighing and no weight: not taken in"
     for change in changes:
         if change.field in later:
-            text = f"{change.field} is said again on {later[change.field]}, and counts till then"
-            made.warnings.append((row.number, text))
-    made.rows.append(RowChange(row.number, tag, name, status, changes))
+            yield f"{change.field} is said again on {later[change.field]}, and counts till then"
 
 
 def _said(row: Row, tag: str, book: Known, importer: Importer) -> dict[str, object]:
