@@ -17,7 +17,7 @@ from textual.widgets.option_list import Option
 from readiness.desk import Desk, Outcome
 from readiness.errors import ReadinessError
 from readiness.trade.words import plural
-from readiness.tui.dialogs import Choice, choice_words
+from readiness.tui.dialogs import Choice, Paper, choice_words
 from readiness.tui.first_bull import FirstBull
 from readiness.tui.live import SLOW
 from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
@@ -85,9 +85,17 @@ class Welcome(ModalScreen[Desk | None]):
             self.app.push_screen(FirstBull(self.tui.desk, glyphs), self._taken_in)
 
     def _taken_in(self, done: Outcome | None) -> None:
-        if done is not None:
-            self.tui.tell(outcome_words(done))
+        """Say what was written; where more than one thing is odd, all of them, to be read."""
+        if done is None:
+            return
+        self.tui.tell(outcome_words(done))
+        if len(done.warnings) < 2:
             self.dismiss(None)
+            return
+        glyphs = self.tui.glyphs
+        said = [Content.assemble((glyphs.text(warning.text), TEXT)) for warning in done.warnings]
+        paper = Paper("Odd, but kept", Content("\n\n").join(said))
+        self.app.push_screen(paper, lambda _: self.dismiss(None))
 
     @work(thread=True, group="write")
     def _build_demo(self) -> None:
