@@ -228,9 +228,7 @@ def test_a_thin_sole_stands_until_the_sole_is_measured_again() -> None:
     assert "sole.thin" not in rules(thin, thick)
 
 
-def test_a_lame_bull_is_not_loaded_before_a_vet_is_asked_the_worst_not_at_all() -> (
-    None
-):
+def test_a_lame_bull_is_not_loaded_before_a_vet_is_asked_the_worst_not_at_all() -> None:
     """Regulation (EC) 1/2005 as retained, Annex I: what cannot move without pain is not fit to be
     moved. That GB 3 and locomotion 5 are never loaded and GB 2 asks a vet is derived."""
 
