@@ -6,13 +6,16 @@ import asyncio
 import re
 from collections.abc import Callable
 
+from textual.app import App
 from textual.pilot import Pilot
+from textual.widget import Widget
 
 from readiness.tui.app import ReadinessApp
 from readiness.tui.board import BoardScreen
 from readiness.tui.board_table import BullTable
 
 PATIENCE = 20.0
+MORE_PAUSES = 25
 
 
 async def settled(pilot: Pilot[None]) -> None:
@@ -20,6 +23,19 @@ async def settled(pilot: Pilot[None]) -> None:
     for _ in range(3):
         await until(pilot, lambda: all(worker.is_finished for worker in pilot.app.workers))
         await pilot.pause()
+    for _ in range(MORE_PAUSES):
+        if not _to_paint(pilot.app):
+            break
+        await pilot.pause()
+
+
+def _to_paint(app: App[None]) -> bool:
+    """Whether something waits to be done or painted. A pause ends when the process uses little of
+    the processor, which on a loaded machine it also does while it is kept from working."""
+    return any(
+        node.message_queue_size or node._layout_required or node._repaint_required
+        for node in (app.screen, *app.screen.walk_children(Widget))
+    )
 
 
 async def press(pilot: Pilot[None], *keys: str) -> None:

@@ -62,7 +62,7 @@ async def test_a_flood_of_random_keys_writes_valid_entries_and_loses_no_half(
     app, before, chance = crush_app(desk), ids(desk), random.Random(seed)
     async with app.run_test(size=(80, 24)) as pilot:
         await to_crush(pilot, "g", "1")
-        for _ in range(12):
+        for _ in range(8):
             if not any(isinstance(screen, CrushScreen) for screen in app.screen_stack):
                 await press(pilot, "escape", "escape", "c")
             await pilot.press(*(chance.choice(KEYS) for _ in range(17)))
