@@ -129,7 +129,7 @@ class Desk:
         from readiness.engine.board import assess_book
 
         shelf = self._shelf(known, last=last)
-        key = find_bull(tag, shelf.tags, self.book.path)
+        key = find_bull(tag, shelf.tags, shelf.names, self.book.path)
         own = shelf.of(key)
         on = self.on.toordinal()
         if not any(entry.kind == "bull" and entry.day <= on for entry in own):
@@ -244,7 +244,7 @@ class Desk:
         from readiness.shorthand import Scales, read, words
 
         shelf = self._shelf()
-        key = find_bull(tag, shelf.tags, self.book.path)
+        key = find_bull(tag, shelf.tags, shelf.names, self.book.path)
         own = shelf.of(key)
         rules = _state(own, self.rules(), self.on.toordinal(), key).rules
         scales = Scales(rules.default_mobility, rules.default_condition)

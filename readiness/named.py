@@ -17,7 +17,9 @@ def known_name(what: str, name: str, named: Iterable[str], book: Path) -> None:
     known = set(named)
     if name not in known:
         names = ", ".join(sorted(known - {""})) or "none"
-        raise NotFound(f"There is no {what} {name} in {book}; it has: {names}.")
+        near = near_name(name, known - {""})
+        meant = f" Did you mean {near}?" if near else ""
+        raise NotFound(f"There is no {what} {name} in {book}; it has: {names}.{meant}")
 
 
 def near_name(name: str, known: Iterable[str]) -> str | None:
@@ -29,8 +31,9 @@ def near_name(name: str, known: Iterable[str]) -> str | None:
     return by_fold[near[0]] if near else None
 
 
-def find_bull(tag: str, written: Mapping[str, str], book: Path) -> str:
-    """The key of the bull that a typed tag means, among ``written`` (key → tag as written).
+def find_bull(tag: str, written: Mapping[str, str], named: Mapping[str, str], book: Path) -> str:
+    """The key of the bull that a typed tag means, among ``written`` (key → tag as written); where
+    no tag fits, the one of that name, among ``named`` (key → name).
 
     Raises ``NotFound`` where none or more than one match.
     """
@@ -38,13 +41,16 @@ def find_bull(tag: str, written: Mapping[str, str], book: Path) -> str:
 
     if not tag.strip():
         raise NotFound("No tag is given. Give his tag, or its last digits.")
-    matches = match_tag(tag, written)
+    said = tag.strip().casefold()
+    matches = match_tag(tag, written) or sorted(
+        key for key, name in named.items() if name.casefold() == said and key in written
+    )
     if len(matches) == 1:
         return matches[0]
     if not matches:
         raise NotFound(
             f"There is no bull {tag} in {book}. Give his tag as written in the book, "
-            "or its last digits; `readiness board` lists them."
+            "its last digits, or his name; `readiness board` lists them."
         )
     names = ", ".join(written[key] for key in matches)
     raise NotFound(f"{tag} matches {len(matches)} bulls: {names}. Give more of the tag.")

@@ -32,6 +32,12 @@ class Shelf:
         """Look-up key → tag as it was last written, of the bulls that are booked."""
         return {entry.bull: entry.body["bull"] for entry in self.standing if entry.kind == "bull"}
 
+    @cached_property
+    def names(self) -> dict[str, str]:
+        """Look-up key → name as it was last written, of the bulls that have one."""
+        booked = (entry for entry in self.standing if entry.kind == "bull")
+        return {entry.bull: entry.body["name"] for entry in booked if entry.body.get("name")}
+
     def of(self, key: str) -> list[Entry]:
         """The entries of one bull."""
         return self.by_bull.get(key, [])
@@ -45,6 +51,6 @@ class Shelf:
                 by_bull[key] = sorted([*self.of(key), *(e for e in new if e.bull == key)])
             shelf.__dict__["by_bull"] = by_bull
         if not any(entry.kind in ("bull", "group") for entry in new):
-            for name in {"groups", "tags"} & self.__dict__.keys():
+            for name in {"groups", "tags", "names"} & self.__dict__.keys():
                 shelf.__dict__[name] = self.__dict__[name]
         return shelf

@@ -11,7 +11,7 @@ from readiness.cli.page_file import page_arguments, page_asked, write_page
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("tag", metavar="TAG", help="his tag, or its last digits")
+    parser.add_argument("tag", metavar="TAG", help="his tag, its last digits, or his name")
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="for programs")
     page_arguments(parser, form)

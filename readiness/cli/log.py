@@ -10,7 +10,7 @@ from readiness.cli.saved import report
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("tag", metavar="TAG", help="his tag, or its last digits")
+    parser.add_argument("tag", metavar="TAG", help="his tag, its last digits, or his name")
     parser.add_argument(
         "shorthand",
         metavar="SHORTHAND",

@@ -123,6 +123,22 @@ def test_log_takes_words_unquoted(run: Run, book: Path) -> None:
     assert (newest["kind"], newest["lifted"]) == ("feet", ["LF", "RF", "LH", "RH"])
 
 
+def test_a_bull_may_be_named_and_is_never_guessed(run: Run, book: Path) -> None:
+    """A tag wins over a name; two bulls of one name are asked about, as two tags are."""
+    assert run("log", "rowan", "kg 980", "--on", DAY).code == 0
+    assert run("bull", "Rowan", "--json", "--on", DAY).json()["bull"] == "00288"
+    for tag in ("00288x", "00289"):
+        assert run("book-in", tag, "--name", "417", "--on", DAY).code == 0
+    assert run("bull", "417", "--json", "--on", DAY).json()["name"] == "Corran"
+    assert run("book-in", "00290", "--name", "ROWAN", "--on", DAY).code == 0
+    ran = run("bull", "Rowan", "--on", DAY)
+    assert ran.code == 66
+    assert "matches 2 bulls: 00288, 00290" in ran.err
+    ran = run("board", "--farm", "sallow fell")
+    assert ran.code == 66
+    assert "Did you mean Sallow Fell?" in ran.err
+
+
 def test_log_scores_in_the_farms_own_scales(run: Run, book: Path) -> None:
     book.with_name("bulls.toml").write_text(
         '[farm."Sallow Fell".scales]\nmobility = "five1-5"\ncondition = "nine"\n', encoding="utf-8"
