@@ -18,6 +18,7 @@ from readiness.report.own_rules import own_rules
 from readiness.report.page import page
 from readiness.report.rows import mark, short_tags
 from readiness.rules.model import RuleBook
+from readiness.trade.cautions import FORECAST, HANDLING
 from readiness.trade.words import day_words, days_words, full_day_words, plural, when_words
 from readiness.visits.changes import Change
 
@@ -25,6 +26,7 @@ LEGEND = (
     "■ HOLD for a reason", "□ HOLD, checks to come", "● GO", "! overdue, or a bull to be careful of"
 )  # fmt: skip
 NOBODY_HERE = "No bulls on this board."
+NOBODY_IN_IT = "No bull is in it."
 _OUT, _NO_GROUP = "Out with the females", "In no group"
 # Advice to have done a thing by a day that is past: on the wall, what is still to do says more.
 _PAST_DAYS = ("feet.advised", "vet.advised")
@@ -98,6 +100,8 @@ def board_page(
         changes=_changes(changed, board.on),
         sections=_sections(board, several=several),
         nobody=NOBODY_HERE,
+        nobody_in_it=NOBODY_IN_IT,
+        careful=f"{FORECAST} {HANDLING}",
         legend=LEGEND,
         footer=[*page_words.CAUTIONS, *own_rules(rulebook)],
     )

@@ -131,7 +131,8 @@ def test_one_farms_bulls_stand_on_one_sheet_before_all_that_is_said_of_them(
     first, before the first of them is told of at length."""
     first, *others = looker.print(pages["one farm"]).sheets
     for words in ("■ HOLD", "Jarrow", "vet: unsatisfactory on 28 Mar", "Inver", "by 26 Apr",
-                  "look at sole ulcer RF outer", "Esker", "□ HOLD"):  # fmt: skip
+                  "look at sole ulcer RF outer", "Esker", "□ HOLD", "Never work a bull alone",
+                  "the vet decides on all that is the vet's"):  # fmt: skip
         assert words in " ".join(first.split()), words
     assert "Bull by bull" not in first
     assert "Bull by bull" in others[0]
