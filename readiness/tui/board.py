@@ -40,6 +40,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         Binding("l", "lifts", "lift", tooltip="only the bulls with a foot to lift this week"),
         Binding("s", "sort", "sort", tooltip="sort: board order, ready, last day, tag"),
         Binding("i", "figures", "figures", tooltip="how often what was found, and where"),
+        Binding("o", "paper", "paper", tooltip="the board and the day sheet as pages"),
         Binding("1", "only(1)", "only HOLD for a reason", show=False),
         Binding("2", "only(2)", "only HOLD for checks to come", show=False),
         Binding("3", "only(3)", "only GO", show=False),
@@ -48,7 +49,6 @@ class BoardScreen(LiveScreen[BoardSheet]):
         Binding("j", "cursor(1)", "next bull", show=False),
         Binding("k", "cursor(-1)", "bull before", show=False),
         Binding("u", "undo", "take back what was last written", show=False),
-        Binding("o", "paper", "on paper: the board and the day sheet as pages", show=False),
     ]
 
     def __init__(self) -> None:

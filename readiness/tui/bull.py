@@ -64,12 +64,12 @@ class BullScreen(LiveScreen[BullSheet]):
         ),
         Binding("c", "crush", "crush", tooltip="he stands in the crush"),
         Binding("s", "sources", "sources", tooltip="the rules in play, with their sources"),
+        Binding("o", "paper", "paper", tooltip="all that is known of him as a page"),
         Binding("j,down", "scroll(1)", "down", show=False),
         Binding("k,up", "scroll(-1)", "up", show=False),
         Binding("space,pagedown", "page(1)", "a page down", show=False),
         Binding("pageup", "page(-1)", "a page up", show=False),
         Binding("u", "undo", "take back what was last written", show=False),
-        Binding("o", "paper", "on paper: all of him as a page", show=False),
     ]
 
     def __init__(self, key: str, keys: Sequence[str]) -> None:
