@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
     from readiness.visits.plan import VisitPlan
 
 PLAN_SECONDS = 10.0
+_HEAD = 1000
+"""In so many bytes our mark stands in a page of ours."""
 
 
 def write_page(path: Path, pieces: Iterable[str], *, pdf: bool = False) -> None:
@@ -73,7 +76,7 @@ def _write_sheets(desk: Desk, sheets: tuple[Sheet, ...], farm: str | None) -> Pa
     from readiness.report.sheet_page import sheet_page
 
     day = date.fromordinal(sheets[0].on).isoformat()
-    path = _beside(desk.book.path, "sheet", day, farm)
+    path = _beside(desk.book.path.with_stem(f"{desk.book.path.stem}-sheet-{day}"), farm)
     write_page(path, sheet_page(sheets, next_visits(desk)))
     return path
 
@@ -82,13 +85,23 @@ def _beside(book: Path, *names: str | None) -> Path:
     """ "bulls-board-Low-Sandwath.html": without what the name of a file cannot hold."""
     said = "-".join(name for name in (book.stem, *names) if name)
     safe = "".join(letter if letter.isalnum() or letter in "-_." else "-" for letter in said)
-    return book.with_name(f"{safe[:100].strip('-.')}.html")
+    return book.with_name(f"{safe[:100].strip('-.')}{_told_apart(names)}.html")
+
+
+def _told_apart(names: Iterable[str | None]) -> str:
+    """A few letters that tell names apart which would make one file's name: 12/3 and 12-3."""
+    told = [name for name in names if name]
+    if all(name.isalnum() for name in told):
+        return ""
+    return f"-{hashlib.sha256(repr(told).encode('utf-8', 'replace')).hexdigest()[:6]}"
 
 
 def _ours(data: bytes) -> bool:
     from readiness.report.pdf import CREATOR
 
-    return (CREATOR if data.startswith(b"%PDF-") else GENERATOR.encode()) in data
+    if data.startswith(b"%PDF-"):
+        return CREATOR in data
+    return GENERATOR.encode() in data[:_HEAD]
 
 
 def _encoded(pieces: Iterable[str]) -> Iterator[bytes]:

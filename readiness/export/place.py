@@ -10,6 +10,7 @@ import json
 import os
 import secrets
 import shutil
+import stat
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -36,7 +37,7 @@ def new_in_place_of(target: Path) -> Iterator[Path]:
             place.parent.mkdir(parents=True, exist_ok=True)
             draft.mkdir()
             yield draft
-            _settle(draft, place)
+            _settle(draft, place, target)
         except OSError as problem:
             raise CannotWrite(
                 f"{target} cannot be written: {problem.strerror or problem}. What was there "
@@ -107,11 +108,18 @@ def _of_earlier_export(place: Path) -> frozenset[str] | None:
         return None
 
 
-def _settle(draft: Path, place: Path) -> None:
-    """Give the finished draft its place; what stood there is gone after it."""
+def _settle(draft: Path, place: Path, target: Path) -> None:
+    """Give the finished draft its place; what stood there is gone after it, unless somebody put
+    something of his own in it meanwhile: then it is given its place back, and refused."""
     _sync_folder(draft)
     if place.exists():
+        draft.chmod(stat.S_IMODE(place.stat().st_mode))  # who might look in may look in still
         exchange(draft, place)
+        try:
+            _look(target, draft)
+        except (CannotWrite, DataError):
+            exchange(draft, place)
+            raise
     else:
         os.rename(draft, place)
     _sync_folder(place.parent)

@@ -8,53 +8,66 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
-from itertools import groupby
 
 from readiness.engine.results import Assessment, Board, Check, GroupLine
 from readiness.report import page_words
 from readiness.report.changes_text import NOBODY, change_words, minor_words
-from readiness.report.lifts import WEEK, lifts
 from readiness.report.own_rules import own_rules
 from readiness.report.page import page
-from readiness.report.rows import mark, short_tags
+from readiness.report.rows import check_words, mark, short_tags, shorter
+from readiness.report.week_table import week_tables
 from readiness.rules.model import RuleBook
 from readiness.trade.cautions import FORECAST, HANDLING
-from readiness.trade.words import day_words, days_words, full_day_words, plural, when_words
+from readiness.trade.temper import CAUTION
+from readiness.trade.words import day_words, days_words, full_day_words, plural
 from readiness.visits.changes import Change
 
 LEGEND = (
-    "■ HOLD for a reason", "□ HOLD, checks to come", "● GO", "! overdue, or a bull to be careful of"
+    "■ HOLD: for a reason", "□ HOLD: nothing against him, but checks are still to come", "● GO",
+    "! overdue",
 )  # fmt: skip
 NOBODY_HERE = "No bulls on this board."
 NOBODY_IN_IT = "No bull is in it."
 _OUT, _NO_GROUP = "Out with the females", "In no group"
+_SHOULD_NOT = "who is on HOLD here should not be working"
+_DAYS_SHOWN = 2
 # Advice to have done a thing by a day that is past: on the wall, what is still to do says more.
 _PAST_DAYS = ("feet.advised", "vet.advised")
 
 
 @dataclass(frozen=True, slots=True)
 class Todo:
-    """One outstanding check. ``by``: its last day, or from when on where it has none; ``brief``:
-    what is to be done, and no more."""
+    """One outstanding check. ``by``: its last day, or from when on where it has none."""
 
     by: str
-    brief: str
     what: str
     who: str
     overdue: bool
 
 
 @dataclass(frozen=True, slots=True)
+class Due:
+    """What is to be done by one day, in few words."""
+
+    by: str
+    what: str
+    overdue: bool
+
+
+@dataclass(frozen=True, slots=True)
 class BullRow:
-    """One bull in words; what there is nothing to say of is empty. ``first``: why, in a line."""
+    """One bull in words; what there is nothing to say of is empty. ``brief``: why, in few words;
+    ``next``: the first days and what is to be done by them."""
 
     name: str
     tag: str
     caution: str
+    careful: str
     role: str
     mark: str
     state: str
-    first: str
+    brief: str
+    next: tuple[Due, ...]
     whys: tuple[str, ...]
     ready: str
     advice: tuple[str, ...]
@@ -64,7 +77,7 @@ class BullRow:
 @dataclass(frozen=True, slots=True)
 class Section:
     """The bulls of one group, or those of a farm that are in none or out. ``short``: when, in a
-    word or two."""
+    word or two, or what his being here means."""
 
     title: str
     when: str
@@ -96,7 +109,7 @@ def board_page(
         day=full_day_words(today),
         large=large,
         notices=page_words.notices(known, turnout),
-        lifting=_lifting(board, several=several),
+        weeks=week_tables(board, several=several),
         changes=_changes(changed, board.on),
         sections=_sections(board, several=several),
         nobody=NOBODY_HERE,
@@ -105,17 +118,6 @@ def board_page(
         legend=LEGEND,
         footer=[*page_words.CAUTIONS, *own_rules(rulebook)],
     )
-
-
-def _lifting(board: Board, *, several: bool) -> list[str]:
-    """Whose feet are to be lifted within the week, a line for each farm."""
-    until = day_words(date.fromordinal(board.on + WEEK), date.fromordinal(board.on))
-    found = sorted(lifts(board), key=lambda lift: lift.farm)
-    return [
-        f"To lift by {until}{f' at {farm}' if several and farm else ''}: "
-        + ", ".join(lift.words for lift in of_farm)
-        for farm, of_farm in groupby(found, key=lambda lift: lift.farm)
-    ]
 
 
 def _changes(changed: Sequence[Change] | None, on: int) -> list[str]:
@@ -158,9 +160,9 @@ def _section(
     title = f"{farm or 'No farm named'}: {name}" if several else name
     rows = tuple(_bull(bull, on) for bull in bulls)
     if line is None:
-        return Section(title, "", "", (plural(len(bulls), "bull"),), rows)
-    turnout, today = date.fromordinal(line.turnout), date.fromordinal(on)
-    when = f"Turnout {full_day_words(turnout)}, {when_words(turnout, today)}"
+        short = _SHOULD_NOT if name == _OUT and any(b.status == "HOLD" for b in bulls) else ""
+        return Section(title, "", short, (plural(len(bulls), "bull"),), rows)
+    when = f"Turnout {full_day_words(date.fromordinal(line.turnout))}"
     if line.females is not None:
         when = f"{when}; {plural(line.females, 'female')}"
     short = f"turnout {page_words.paper_day(line.turnout, on)}"
@@ -184,10 +186,12 @@ def _bull(bull: Assessment, on: int) -> BullRow:
         name=bull.name or bull.bull,
         tag=bull.bull if bull.name else "",
         caution=page_words.caution(bull.temper),
+        careful=CAUTION.get(bull.temper or "", ""),
         role=bull.role if bull.role and bull.role != "worker" else "",
         mark=state,
         state=page_words.STATES[state],
-        first=_first(bull),
+        brief=_brief(bull, on),
+        next=_next(bull, on),
         whys=tuple(reason.text for reason in bull.reasons),
         ready=_ready(bull, on),
         advice=tuple(a.text for a in bull.advice if a.rule not in _PAST_DAYS),
@@ -195,12 +199,26 @@ def _bull(bull: Assessment, on: int) -> BullRow:
     )
 
 
-def _first(bull: Assessment) -> str:
-    """Why, in a line: the first reason, and how many more there are."""
-    if not bull.reasons:
-        return "" if bull.status == "GO" else "checks to come"
-    more = len(bull.reasons) - 1
-    return f"{bull.reasons[0].text}{f' (and {more} more)' if more else ''}"
+def _brief(bull: Assessment, on: int) -> str:
+    """Every reason in few words; the day he is ready for; or that checks are to come."""
+    if bull.reasons:
+        return "; ".join(dict.fromkeys(shorter(reason.text)[-1] for reason in bull.reasons))
+    if bull.status == "HOLD":
+        return "checks to come"
+    if bull.outlook == "working":
+        return "working"
+    return f"for {page_words.paper_day(bull.turnout, on)}" if bull.turnout else "in no group"
+
+
+def _next(bull: Assessment, on: int) -> tuple[Due, ...]:
+    """What is to be done by the first few of its days."""
+    by_day: dict[tuple[str, bool], list[str]] = {}
+    for check in page_words.by_last_day(bull.outstanding):
+        by = page_words.by_words(check, on)
+        by_day.setdefault((by, check.overdue), []).append(check_words(check))
+    days = [Due(by, ", ".join(said), late) for (by, late), said in by_day.items()]
+    more = (Due("", "…", False),) if len(days) > _DAYS_SHOWN else ()
+    return (*days[:_DAYS_SHOWN], *more)
 
 
 def _ready(bull: Assessment, on: int) -> str:
@@ -223,4 +241,4 @@ def _days(bull: Assessment) -> str:
 
 def _todo(check: Check, on: int) -> Todo:
     what = page_words.check_sentence(check, on)
-    return Todo(page_words.by_words(check, on), check.text, what, check.who, check.overdue)
+    return Todo(page_words.by_words(check, on), what, check.who, check.overdue)

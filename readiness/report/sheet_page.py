@@ -81,7 +81,7 @@ def _farm(sheet: Sheet, plan: VisitPlan) -> FarmPart:
         work=[
             (work.what, work.count, work.bulls, sheet_words.unit_words(work)) for work in sheet.work
         ],
-        visits=[sheet_words.visit_words(v, sheet.on) for v in sheet_words.visits_of(plan, sheet)],
+        visits=[sheet_words.visit_words(v) for v in sheet_words.visits_of(plan, sheet)],
         missed=sheet_words.unplaced_words(plan, sheet),
         codes=codes_words(shown),
     )

@@ -42,7 +42,7 @@ def _sheet(sheet: Sheet, plan: VisitPlan, width: int, look: Look) -> Iterator[st
     yield from ("", look.paint("head", "Return visits"))
     visits = sheet_words.visits_of(plan, sheet)
     for visit in visits:
-        yield from hanging(sheet_words.visit_words(visit, sheet.on), width)
+        yield from hanging(sheet_words.visit_words(visit), width)
     missed = sheet_words.unplaced_words(plan, sheet)
     for text in missed:
         yield from hanging(f"no visit for {text}", width)

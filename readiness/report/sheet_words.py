@@ -13,7 +13,7 @@ from readiness.report.rows import mark
 from readiness.report.visits_text import load_words
 from readiness.sheet import Handled, Sheet, Work
 from readiness.shorthand import words
-from readiness.trade.words import full_day_words, list_words, plural, when_words
+from readiness.trade.words import full_day_words, list_words, plural
 from readiness.visits.plan import Visit, VisitPlan
 
 SHEET = "Day sheet"
@@ -97,11 +97,10 @@ def visits_of(plan: VisitPlan, sheet: Sheet) -> list[Visit]:
     return [visit for visit in plan.visits if visit.farm == sheet.farm]
 
 
-def visit_words(visit: Visit, on: int) -> str:
-    """ "Tue 14 Apr 2026, in 11 days: 8 bulls to pen, about 75 minutes; bring 5 blocks. Gorse …"."""
-    when = date.fromordinal(visit.on)
-    head = f"{full_day_words(when)}, {when_words(when, date.fromordinal(on))}"
-    return f"{head}: {load_words(visit)} {bulls_words(visit)}".rstrip()
+def visit_words(visit: Visit) -> str:
+    """ "Tue 14 Apr 2026: 8 bulls to pen, about 75 minutes; bring 5 blocks. Gorse …"."""
+    day = full_day_words(date.fromordinal(visit.on))
+    return f"{day}: {load_words(visit)} {bulls_words(visit)}".rstrip()
 
 
 def bulls_words(visit: Visit) -> str:

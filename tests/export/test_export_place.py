@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import shutil
 import signal
+import stat
 import subprocess
 import sys
 from pathlib import Path
@@ -12,8 +13,10 @@ from pathlib import Path
 import pytest
 
 from readiness.__main__ import main
+from readiness.errors import DataError
 from readiness.export import exchange
 from readiness.export.exchange import exchange as swap
+from readiness.export.place import new_in_place_of
 from tests.book.builders import book_at
 from tests.cli.small_book import write
 from tests.export.conftest import Made, Ran, Run
@@ -206,3 +209,18 @@ def test_an_exchange_that_fails_is_undone(tmp_path: Path, monkeypatch: pytest.Mo
     with pytest.raises(FileNotFoundError):
         swap(one, other)
     assert [path.name for path in tmp_path.iterdir()] == ["other"]
+
+
+def test_what_somebody_puts_in_while_it_is_written_is_not_lost(run: Run, old: Path) -> None:
+    before = {path.name for path in old.iterdir()}
+    with pytest.raises(DataError, match=r"mine\.txt"), new_in_place_of(old) as draft:
+        (draft / "new.txt").write_text("half an export", encoding="utf-8")
+        (old / "mine.txt").write_text("mine", encoding="utf-8")
+    assert {path.name for path in old.iterdir()} == before | {"mine.txt"}
+    assert [path.name for path in old.parent.glob(".*.part")] == []
+
+
+def test_who_might_look_in_may_look_in_still_and_nobody_else(run: Run, old: Path) -> None:
+    old.chmod(0o700)
+    assert run("export", old).code == 0
+    assert stat.S_IMODE(old.stat().st_mode) == 0o700

@@ -108,8 +108,8 @@ def test_no_page_asks_for_anything_or_holds_a_script(
 def test_the_board_says_all_that_is_asked_of_it(looker: Looker, pages: dict[str, Path]) -> None:
     text = looker.look(pages["board"]).text
     for words in (
-        "Kestrel Rigg: Heifers", "Turnout Thu 9 Apr 2026, in 6 days; 96 females",
-        "To lift by 10 Apr at Kestrel Rigg: Gorse LH",
+        "Kestrel Rigg: Heifers", "Turnout Thu 9 Apr 2026; 96 females",
+        "To do by 10 Apr at Kestrel Rigg", "Gorse: block off LH", "Quern (DANGEROUS): vet look",
         "■ HOLD", "□ HOLD", "● GO", "block on LH inner since 31 Jan",
         "! by 14 Mar", "block off LH inner (20 days overdue)", "lift LF",
         "Cannot be ready for turnout: 10 Apr at the earliest, 1 day too late",
@@ -130,8 +130,8 @@ def test_one_farms_bulls_stand_on_one_sheet_before_all_that_is_said_of_them(
     """What hangs on the wall: each bull with state, why and what comes next, the most urgent group
     first, before the first of them is told of at length."""
     first, *others = looker.print(pages["one farm"]).sheets
-    for words in ("■ HOLD", "Jarrow", "vet: unsatisfactory on 28 Mar", "Inver", "by 26 Apr",
-                  "look at sole ulcer RF outer", "Esker", "□ HOLD", "Never work a bull alone",
+    for words in ("■ HOLD", "Jarrow", "vet: unsatisfactory", "Inver", "by 26 Apr",
+                  "look RF outer", "Esker", "□ HOLD", "Never work a bull alone",
                   "the vet decides on all that is the vet's"):  # fmt: skip
         assert words in " ".join(first.split()), words
     assert "Bull by bull" not in first
