@@ -8,7 +8,11 @@ from functools import cached_property
 from typing import Any
 
 from readiness.entry import Entry
-from readiness.roster.headings import fold
+
+
+def name_key(name: str) -> str:
+    """A farm's or group's name for look-up: without case and runs of spaces."""
+    return " ".join(name.casefold().split())
 
 
 @dataclass(slots=True)
@@ -71,8 +75,8 @@ class Known:
         return [key for key in self.tags if key.isdecimal()]
 
     def spelt(self, what: str, name: str) -> str:
-        """A farm's or group's name as it was first spelt: case, spaces and punctuation make no new
-        one, unless the book has both. A name that is punctuation alone stays as it is."""
+        """A farm's or group's name as it was first spelt: case and runs of spaces make no new one,
+        unless the book has both. Punctuation does: Hill 1-2 is not Hill 12."""
         if (what, name) in self._names:
             return name
-        return self._spelt.setdefault((what, fold(name) or name), name)
+        return self._spelt.setdefault((what, name_key(name)), name)

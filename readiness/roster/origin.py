@@ -10,7 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from readiness.roster.headings import BOUGHT_ON, BREEDERS, Column, fold
+from readiness.roster.headings import BOUGHT_ON, BREEDERS, Column
+from readiness.roster.known import name_key
 from readiness.roster.values import meaning, place_bought
 
 HOMEBRED, BOUGHT = "homebred", "bought"
@@ -45,7 +46,7 @@ def settle(
         return found
     on = columns.get("arrived")
     bought_on = "arrived" in said and on is not None and on.says(BOUGHT_ON)
-    own_farm = bred and fold(place) == fold(str(said.get("farm", profile.get("farm", ""))))
+    own_farm = bred and name_key(place) == name_key(str(said.get("farm", profile.get("farm", ""))))
     from_elsewhere = bool(place) and word != HOMEBRED and not own_farm
     homebred = "origin" if said.get("origin") == HOMEBRED else ""
     homebred = homebred or ("bought_from" if word == HOMEBRED else "")

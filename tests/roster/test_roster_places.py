@@ -12,12 +12,14 @@ from pathlib import Path
 
 import pytest
 
+from readiness.entry import Entry
 from readiness.named import near_name
 from readiness.roster.places import no_group
 from readiness.roster.problem import CellProblem
 from readiness.roster.together import Odd, bulls_words, problems_once, warnings_once
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY
+from tests.roster.grids import read, take
 
 
 def roster(beside: Path, text: str) -> Path:
@@ -152,3 +154,22 @@ def test_a_tag_with_a_digit_too_many_or_too_few(run: Run, tmp_path: Path) -> Non
         "again; no other book and no tag office will know this tag"
         for row, tag, count in ((2, "UK 284205 60001", 11), (4, "UK 284205 6000151", 13))
     ]
+
+
+@pytest.mark.parametrize(
+    ("there", "named"), [("Hill 1-2", "Hill 12"), ("C++", "C"), ("Team 1-1", "Team 11")]
+)
+def test_punctuation_makes_another_farm_or_group(there: str, named: str) -> None:
+    """The contract has names as they are written: only case and spaces are a way of typing."""
+    book: list[Entry] = []
+    take(read([["tag", "farm"], ["00701", there]]), book)
+    take(
+        read([["tag", "farm"], ["00702", named], ["00703", there.lower().replace(" ", "  ")]]), book
+    )
+    assert [entry.body["farm"] for entry in book] == [there, named, there]
+
+
+def test_a_breeder_of_nearly_the_farms_name_is_elsewhere() -> None:
+    rows = [["tag", "farm", "breeder", "arrived"], ["00701", "Hill 1-2", "Hill 12", "2026-01-05"]]
+    (entry,) = take(read(rows), []).entries
+    assert entry.content["origin"] == "bought"
