@@ -22,12 +22,12 @@ def known_name(what: str, name: str, named: Iterable[str], book: Path) -> None:
         raise NotFound(f"There is no {what} {name} in {book}; it has: {names}.{meant}")
 
 
-def near_name(name: str, known: Iterable[str]) -> str | None:
-    """The known name that is spelt nearly so, or None."""
+def near_name(name: str, known: Iterable[str], alike: float = ALIKE) -> str | None:
+    """The known name that is spelt nearly so, or None; ``alike``: how nearly, from 0 to 1."""
     from difflib import get_close_matches
 
     by_fold = {one.casefold(): one for one in known}
-    near = get_close_matches(name.casefold(), by_fold, n=1, cutoff=ALIKE)
+    near = get_close_matches(name.casefold(), by_fold, n=1, cutoff=alike)
     return by_fold[near[0]] if near else None
 
 

@@ -34,6 +34,7 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace, context: Context, output: Output) -> int:
     desk = context.desk()
+    farm: str | None = (options.farm or "").strip() or None
     said: dict[str, Any] = {
         "kind": "group",
         "on": desk.on.isoformat(),
@@ -42,10 +43,9 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         "weeks": options.weeks,
         "females": options.females,
         "class": options.category,
-        "farm": options.farm,
+        "farm": farm,
         "by": context.who,
     }
-    farm: str | None = options.farm or None
     odd = _odd(options.name, farm, desk.book.read() if desk.book.exists() else [])
     outcome = desk.add([{key: value for key, value in said.items() if value not in (None, "")}])
     if odd:
@@ -60,11 +60,16 @@ def run(options: Namespace, context: Context, output: Output) -> int:
 
 
 def _odd(name: str, farm: str | None, entries: Iterable[Entry]) -> str:
-    """What is odd about the farm of a group, before it is written; else ""."""
+    """What is odd about the farm or the name of a group, before it is written; else ""."""
     bodies = [entry.body for entry in entries if entry.kind in ("bull", "group")]
     farms = {body["farm"] for body in bodies if "farm" in body}
+    if farm is not None and bodies and farm not in farms:
+        return _new_farm(farm, farms)
+    here = {body["group"] for body in bodies if "group" in body and body.get("farm") == farm}
+    if near := _nearly(name, here):
+        return f"There is a group {near} already; this is another: undo it if that one is meant"
     if farm is not None:
-        return _new_farm(farm, farms) if bodies and farm not in farms else ""
+        return ""
     at = {body.get("farm") for body in bodies if body.get("group") == name}
     if len(at) != 1 or None in at:
         return ""
@@ -73,6 +78,16 @@ def _odd(name: str, farm: str | None, entries: Iterable[Entry]) -> str:
         f"There is a group {name} at {other}; this one is of no farm: give --farm "
         f'"{other}" if it is meant'
     )
+
+
+def _nearly(name: str, groups: set[str]) -> str | None:
+    """The group that is spelt nearly so, where this one is new; not Team 1 for Team 2."""
+    near = near_name(name, groups, alike=0.9) if name not in groups else None
+    return near if near and _digits(near) == _digits(name) else None
+
+
+def _digits(name: str) -> list[str]:
+    return [letter for letter in name if letter.isdigit()]
 
 
 def _new_farm(farm: str, farms: set[str]) -> str:

@@ -60,3 +60,15 @@ def test_at_a_farm_that_is_not_in_the_book(run: Run, book: Path) -> None:
 
 def test_the_first_group_of_a_book_is_not_odd(run: Run, tmp_path: Path) -> None:
     assert group(run, "Hill cows", "--farm", FARM).err == ""
+
+
+def test_a_group_that_is_nearly_another_of_its_farm(run: Run, book: Path) -> None:
+    for name in ("Hil cows", "HILL COWS"):
+        said = group(run, name, "--farm", FARM).err
+        assert "There is a group Hill cows already; this is another" in said
+    assert group(run, "Team 1", "--farm", FARM).err == ""
+    assert group(run, "Team 2", "--farm", FARM).err == ""
+
+
+def test_a_farm_of_blanks_is_none(run: Run, tmp_path: Path) -> None:
+    assert group(run, "Late", "--farm", " ").out.startswith("Late of no farm: turnout 2026-05-01")
