@@ -7,8 +7,9 @@ import io
 import re
 from collections.abc import Callable, Iterator
 
+from readiness.entries.problem import cut
 from readiness.errors import DataError
-from readiness.roster.cells import Cell, Grid, Line, letters
+from readiness.roster.cells import Cell, Grid, Line, letters, one_line
 from readiness.roster.limits import COLUMNS_MOST, HEAD_ROWS, ROWS_MOST, too_many, too_many_columns
 
 # In this order: where two part the headings equally well, the first.
@@ -28,7 +29,8 @@ Known = Callable[[list[str]], int]
 def read_text(data: bytes, known: Known) -> Grid:
     """The table of a text file. The delimiter is the one by which most headings are known.
 
-    Raises ``DataError`` (without the file's name) where it is no text or its quotes do not close.
+    Raises ``DataError`` (without the file's name) where it is no text, its quotes do not close, or
+    two stray ones may have swallowed rows.
     """
     text, remarks = _decoded(data)
     delimiter = ""
@@ -94,6 +96,7 @@ def _lines(text: str, delimiter: str) -> Iterator[Line]:
         for number, row in enumerate(_records(text, delimiter), start=1):
             if number > ROWS_MOST:
                 raise DataError(too_many("rows", ROWS_MOST))
+            _swallowed(number, row, delimiter)
             line = Line(number, tuple(Cell(text) for text in row))
             said = [index for index, cell in enumerate(line.cells) if not cell.empty]
             if said and said[-1] >= COLUMNS_MOST:
@@ -101,7 +104,31 @@ def _lines(text: str, delimiter: str) -> Iterator[Line]:
             if said:
                 yield line
     except csv.Error as problem:
-        raise DataError(
-            f"row {number + 1}: cannot be read as CSV ({problem}); a double quote opens there and "
-            'does not close. Write a quote inside a cell twice (""), or save it as .xlsx.'
-        ) from None
+        raise DataError(f"row {number + 1}: {_not_csv(problem)}") from None
+
+
+def _swallowed(number: int, row: list[str], delimiter: str) -> None:
+    """Two stray quotes make one cell of all that stands between them, whole rows too: nothing tells
+    that cell from a long note on several lines with the delimiter in it."""
+    for index, text in enumerate(row):
+        if delimiter in text and len(text.splitlines()) > 1:
+            first, second = (cut(one_line(part)) for part in text.splitlines()[:2])
+            raise DataError(
+                f'row {number}, column {letters(index)}: one cell goes over several lines, "{first}'
+                f'", then "{second}", with "{delimiter}" in it: a stray double quote does that, '
+                "and rows within it would be lost. Take the quote away, or write the cell in one "
+                "line."
+            )
+
+
+def _not_csv(problem: csv.Error) -> str:
+    if "field larger" in str(problem):
+        return (
+            f"a cell is longer than {csv.field_size_limit():,} characters, more than a roster can "
+            "have. Shorten it; or, if the cell is short, see whether a double quote opens there "
+            "that does not belong."
+        )
+    return (
+        f"cannot be read as CSV ({problem}); a double quote opens there and does not close. Write "
+        'a quote inside a cell twice (""), or save it as .xlsx.'
+    )

@@ -32,6 +32,8 @@ def roster_bytes(path: Path) -> bytes:
             f"{path}: the file has more than {BYTES_MOST // 1_000_000} MB, more than a roster can "
             "have. Give only the bulls, in a file of their own."
         )
+    if path.is_fifo() or path.is_socket():  # it would be waited for
+        raise DataError(f"{path}: this is a pipe and no file. Save the roster as a file.")
     data = bytes_of(path)
     if suffix not in ROSTERS:
         raise DataError(

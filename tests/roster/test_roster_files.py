@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import os
 import zipfile
 from datetime import date
 from pathlib import Path
@@ -283,3 +284,36 @@ def test_a_row_beyond_any_spreadsheet() -> None:
     far = _packed({SHEET: sheet.replace(b'<row r="2"', b'<row r="99999999999"')})
     with pytest.raises(DataError, match="more than 1,048,576 rows"):
         roster_of(far, ".xlsx", ON)
+
+
+# ---- quotes that swallow rows ------------------------------------------------------------------
+
+
+def test_two_stray_quotes_swallow_no_rows() -> None:
+    """RFC 4180, 2.6: a quoted cell may hold line breaks and delimiters, so the reader cannot tell;
+    the dangerous bull in between would be gone."""
+    text = b'Tag,Name,Temper\n1,"Rex,quiet\n2,Tom,dangerous\n3,Al",quiet\n4,Bo,quiet\n'
+    with pytest.raises(DataError, match=r"^row 2, column B: one cell goes over several lines"):
+        roster_of(text, ".csv", ON)
+    with pytest.raises(DataError, match="row 2, column B"):
+        roster_of(text.replace(b",", b";").replace(b"\n", b"\r"), ".csv", ON)
+
+
+def test_a_note_on_two_lines_without_the_delimiter_passes() -> None:
+    roster = roster_of(b'tag;note\n00601;"Low Shed, by the door\nsee Ines"\n', ".csv", ON)
+    assert fields(roster) == [{"bull": "00601", "note": "Low Shed, by the door see Ines"}]
+
+
+def test_a_cell_too_long_is_said_to_be_so() -> None:
+    """131,072 characters: the documented limit of Python's csv module."""
+    with pytest.raises(DataError, match="row 2: a cell is longer than 131,072") as refused:
+        roster_of(b"tag,note\n00601," + b"x" * 131_073 + b"\n", ".csv", ON)
+    assert "does not close" not in str(refused.value)
+
+
+@pytest.mark.parametrize("name", ["f.csv", "f.xlsx"])
+def test_a_pipe_is_not_waited_for(run: Run, tmp_path: Path, name: str) -> None:
+    """POSIX open(): reading a FIFO blocks until somebody writes to it."""
+    os.mkfifo(tmp_path / name)
+    ran = run("import", tmp_path / name)
+    assert ran.code == 65 and "this is a pipe and no file" in ran.err
