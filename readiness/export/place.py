@@ -6,6 +6,7 @@ never half of one. (Killed, it leaves a hidden folder beside, whose name ends in
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 import secrets
@@ -40,11 +41,19 @@ def new_in_place_of(target: Path) -> Iterator[Path]:
             _settle(draft, place, target)
         except OSError as problem:
             raise CannotWrite(
-                f"{target} cannot be written: {problem.strerror or problem}. What was there "
-                "before is whole: name another folder, or see to the disk or the permission."
+                f"{target} cannot be written: {_why(problem)}. What was there before is whole: "
+                "name another folder, or see to the disk or the permission."
             ) from problem
     finally:
         shutil.rmtree(draft, ignore_errors=True)
+
+
+def _why(problem: OSError) -> str:
+    if problem.errno == errno.EBUSY:
+        return "it is a disk's own folder, name a new one in it"
+    if problem.errno in (errno.ENOTEMPTY, errno.EEXIST):
+        return "another export took that place meanwhile"
+    return problem.strerror or str(problem)
 
 
 def _look(target: Path, place: Path) -> None:
