@@ -15,6 +15,7 @@ from readiness.entry import Entry, tag_key
 from readiness.entry_new import NewEntry
 from readiness.ids import line_id
 from readiness.roster.known import Known, KnownBull
+from readiness.roster.milder import milder, moved
 from readiness.roster.origin import settle
 from readiness.roster.places import AtFarm, no_group, strange_farms
 from readiness.roster.problem import CellProblem
@@ -178,6 +179,11 @@ def _take(
     made.warnings += [
         (row.number, text) for text in (*origin.warnings, *_odd(said, changes, later))
     ]
+    if known.profile:
+        who = bulls_words([(tag, name)])
+        known_group = None if "group" in said else known.group
+        odd = (*milder(who, changes), *moved(who, changes, known_group, book.farms, book.groups))
+        made.warnings += [(row.number, text) for text in odd]
 
 
 def _odd(
