@@ -26,12 +26,18 @@ _COMPACT = re.compile(r"((?:19|20)\d{2})(\d{2})(\d{2})", re.ASCII)
 _NUMBERS = re.compile(
     rf"(\d{{1,2}}) ?([-/.]) ?(\d{{1,2}}) ?\2 ?(\d{{4}}|\d{{2}}){_TIME}", re.ASCII | re.I
 )
+# Any other word before a day may take it back: "sold", "not", "expected".
+_WEEKDAY = (
+    r"(?:(?P<weekday>MON(?:DAY)?|TUE(?:S|SDAY)?|WED(?:S|NESDAY)?|THU(?:R|RS|RSDAY)?|FRI(?:DAY)?"
+    r"|SAT(?:URDAY)?|SUN(?:DAY)?),? )?"
+)
+_WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _NAMED = re.compile(
-    r"(?:[A-Z]{3,9},? )?(\d{1,2})(?:ST|ND|RD|TH)?[-/. ]*(?:OF )?([A-Z]{3,9})[-/., ]*(\d{4}|\d{2})",
+    rf"{_WEEKDAY}(\d{{1,2}})(?:ST|ND|RD|TH)?[-/. ]*(?:OF )?([A-Z]{{3,9}})[-/., ]*(\d{{4}}|\d{{2}})",
     re.ASCII | re.I,
 )
 _NAME_FIRST = re.compile(
-    r"(?:[A-Z]{3,9},? )?([A-Z]{3,9})[-/. ]*(\d{1,2})(?:ST|ND|RD|TH)?(?:, ?| +|[-/])(\d{4}|\d{2})",
+    rf"{_WEEKDAY}([A-Z]{{3,9}})[-/. ]*(\d{{1,2}})(?:ST|ND|RD|TH)?(?:, ?| +|[-/])(\d{{4}}|\d{{2}})",
     re.ASCII | re.I,
 )
 _WITHOUT_YEAR = re.compile(r"\d{1,2}(?:[-/. ](?:\d{1,2}|[A-Z]{3,9})|[A-Z]{3,9})", re.ASCII | re.I)
@@ -113,12 +119,25 @@ def _text(text: str, shown: str, latest: int) -> Read:
         return _day(int(match[1]), int(match[2]), int(match[3]), text)
     if match := _NUMBERS.fullmatch(text):
         return Either(int(match[1]), int(match[3]), full_year(match[4], latest), text)
-    for pattern, name, number in ((_NAMED, 2, 1), (_NAME_FIRST, 1, 2)):
+    for pattern, name, number, year in ((_NAMED, 3, 2, 4), (_NAME_FIRST, 2, 3, 4)):
         match = pattern.fullmatch(text)
         month = _month(match[name]) if match else 0
         if match and month:
-            return _day(full_year(match[3], latest), month, int(match[number]), text)
+            return _on_weekday(
+                _day(full_year(match[year], latest), month, int(match[number]), text),
+                match["weekday"],
+                shown,
+            )
     return Unreadable(_why_not(text, shown))
+
+
+def _on_weekday(day: date | Unreadable, said: str | None, shown: str) -> date | Unreadable:
+    """The day, if it falls on the day of the week that stands before it: else one is wrong."""
+    if isinstance(day, Unreadable) or said is None:
+        return day
+    if _WEEKDAYS[day.weekday()] == said[:3].lower():
+        return day
+    return Unreadable(f"{shown}: {day_text(day)} is a {day:%A}; correct one of the two")
 
 
 def _why_not(text: str, shown: str) -> str:

@@ -103,8 +103,10 @@ def _weight(said: Said, known: KnownBull, wrong: Wrong) -> Draft | None:
         return None
     kg = checked["kg"]
     before = next((kg for day, kg in reversed(known.weights) if day <= checked["on"]), None)
-    # Without a day of its own, the weight that the book had last is no new weighing.
-    there = (checked["on"], kg) in known.weights if own_day else before == kg
+    of_day = next((kg for day, kg in reversed(known.weights) if day == checked["on"]), None)
+    # Without a day of its own, the weight that the book had last is no new weighing. With one, the
+    # last said of that day counts: what was corrected can be corrected back.
+    there = kg == (of_day if own_day else before)
     return None if there else (checked, [Change("kg", before, kg)])
 
 

@@ -174,3 +174,24 @@ def test_days_that_cannot_have_been_swapped_are_taken() -> None:
     assert born_xlsx(*whole) == [date(2021, 3, 4), date(2022, 1, 25), date(2022, 2, 23)]
     named = (datetime(2021, 3, 4), "23 Feb 2022")
     assert born_xlsx(*named) == [date(2021, 3, 4), date(2022, 2, 23)]
+
+
+# ---- words before a day ------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("word", ["expected", "before", "not", "sold", "Samedi", "Satin", "about"])
+@pytest.mark.parametrize("day", ["3 Apr 2021", "April 3 2021"])
+def test_a_word_before_a_day_is_not_passed_over(word: str, day: str) -> None:
+    (text,) = born(f"{word} {day}")
+    assert text.startswith('row 2, column B "born": ') and "is no day that can be read" in text
+
+
+def test_a_weekday_that_is_not_that_days() -> None:
+    """3 Apr 2021 was a Saturday (the day before Easter Sunday, 4 Apr 2021)."""
+    names = ["Sat", "SATURDAY", "sat,"]
+    assert born(*(f"{name} 3 Apr 2021" for name in names)) == [APRIL] * 3
+    assert born("Thurs 1 Apr 2021", "Tues, March 30 2021") == [date(2021, 4, 1), date(2021, 3, 30)]
+    (text,) = born("Fri 3 Apr 2021")
+    assert text == (
+        'row 2, column B "born": "Fri 3 Apr 2021": 3 Apr 2021 is a Saturday; correct one of the two'
+    )

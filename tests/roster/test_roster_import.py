@@ -321,6 +321,15 @@ def test_weights_of_a_day_of_their_own(run: Run, book: Path) -> None:
     assert run("import", path, "--on", DAY, "--json").json()["written"] == []
 
 
+def test_a_weight_corrected_and_corrected_back(run: Run, book: Path) -> None:
+    path = book.with_name("b.csv")
+    for kg in (800, 810, 800):
+        roster(path, f"tag,kg,weighed\n00288,{kg},2026-03-01\n")
+        assert len(run("import", path, "--on", DAY, "--json").json()["written"]) == 1
+        assert last(run, "00288", "weight")["kg"] == kg
+        assert run("import", path, "--on", DAY, "--json").json()["written"] == []
+
+
 def test_a_day_before_what_the_book_says_later(run: Run, book: Path) -> None:
     path = roster(book.with_name("b.csv"), "tag,pen\n00288,Bank\n")
     assert run("import", path, "--on", DAY).code == 0
