@@ -21,7 +21,7 @@ from readiness.roster.places import AtFarm, no_group, strange_farms
 from readiness.roster.problem import CellProblem
 from readiness.roster.read import Roster, Row
 from readiness.roster.row_entries import Change, drafts, wrong_in
-from readiness.roster.tags import zeros_dropped
+from readiness.roster.tags import bare_key, official, zeros_dropped
 from readiness.roster.together import bulls_words
 from readiness.trade.tags import match_tag
 
@@ -87,12 +87,16 @@ def changes_of(
     made = Changes(roster, problems=list(roster.problems), warnings=list(roster.warnings))
     taken = set(ids)
     first: dict[str, Row] = {}
+    bare: dict[str, Row] = {}
     for row in roster.rows:
         tag = _resolved(row, book, made)
         before = first.setdefault(tag_key(tag), row)
         if before is not row:
             made.problems.append(roster.problem(row.number, "bull", _twice(tag, before, row)))
             continue
+        twin = bare.setdefault(bare_key(tag), row)
+        if twin is not row and tag_key(tag) not in book.tags:
+            made.warnings.append((row.number, _alike(tag, f"{twin.tag} in row {twin.number}")))
         _take(row, tag, book, importer, taken, made)
     _whole_file(made, book)
     made.problems.sort(key=lambda problem: problem[:2])
@@ -125,6 +129,12 @@ def _resolved(row: Row, book: Known, made: Changes) -> str:
     key = tag_key(row.tag)
     if key in book.tags:
         return book.tags[key]
+    alike = book.by_bare_key.get(bare_key(row.tag))
+    if alike and official(row.tag):
+        return alike
+    if alike:
+        made.warnings.append((row.number, _alike(row.tag, f"{alike}, who is in the book,")))
+        return row.tag
     if row.bare and (same := zeros_dropped(row.tag, book.tags)):
         tag = book.tags[same]
         text = f"{row.tag} is read as {tag}, who is in the book: a spreadsheet drops zeros in front"
@@ -140,6 +150,13 @@ def _resolved(row: Row, book: Known, made: Changes) -> str:
         )
         made.warnings.append((row.number, text))
     return row.tag
+
+
+def _alike(tag: str, other: str) -> str:
+    return (
+        f"{tag} is a new bull; {other} has the same tag but for the marks between. If he is meant, "
+        "write it as it is there"
+    )
 
 
 def _twice(tag: str, before: Row, row: Row) -> str:

@@ -28,11 +28,13 @@ class Days:
     """``days``: row → day. ``problems``: (row, text), row None for the column as a whole.
 
     ``how``: in words, which order was taken and why; "" where there was nothing to decide.
+    ``warnings``: (row, text) of days that may not be what was written.
     """
 
     days: dict[int, date] = field(default_factory=dict)
     problems: list[tuple[int | None, str]] = field(default_factory=list)
     how: str = ""
+    warnings: list[tuple[int, str]] = field(default_factory=list)
 
 
 def read_days(
@@ -44,9 +46,11 @@ def read_days(
     either = {row: value for row, value in read.items() if isinstance(value, Either)}
     stored = {row: value.day for row, value in read.items() if isinstance(value, FromSpreadsheet)}
     found = Days()
-    if damage := _swapped(either, stored):
-        found.problems.append((None, damage))
+    maybe = _maybe_swapped(either, stored)
+    if len(maybe) * 2 > sum(day.day != day.month for day in stored.values()):
+        found.problems.append((None, _swapped(either, maybe)))
         return found
+    found.warnings += [(row, _maybe(day)) for row, day in maybe.items()]
     order, why = _order(either, heading, asked)
     if either and not order:
         found.problems.append((None, why))
@@ -117,22 +121,35 @@ def _ambiguous(either: Mapping[int, Either], rows: list[int]) -> str:
     )
 
 
-def _swapped(either: Mapping[int, Either], stored: Mapping[int, date]) -> str:
+def _maybe_swapped(either: Mapping[int, Either], stored: Mapping[int, date]) -> dict[int, date]:
     """The damage a spreadsheet does that reads days in the other order than they were written:
-    up to the 12th it swaps day and month and makes them its own, the others it leaves as text."""
-    orders = {value.order for value in either.values()} - {"none"}
-    if not stored or len(orders) != 1 or not orders <= ORDERS.keys():
-        return ""
-    if any(day.day > MONTH_MOST for day in stored.values()):
-        return ""
-    row, made = next(iter(stored.items()))
-    text_row, text = next(iter(either.items()))
+    up to the 12th it swaps day and month and makes them its own, the others it leaves as text.
+    Rows pasted from such a sheet may stand among right ones."""
+    if not any(value.order in ORDERS for value in either.values()):
+        return {}
+    return {
+        row: day for row, day in stored.items() if day.day <= MONTH_MOST and day.day != day.month
+    }
+
+
+def _swapped(either: Mapping[int, Either], maybe: Mapping[int, date]) -> str:
+    """What to say where most of the spreadsheet's own days may be so."""
+    row, made = next(iter(maybe.items()))
+    text_row, text = next((row, value) for row, value in either.items() if value.order in ORDERS)
+    count = plural(len(maybe), "value is a day", "values are days")
     return (
-        f"{plural(len(stored), 'value is a day', 'values are days')} of the spreadsheet's own, "
-        f"none after the 12th of its month, while {rows_words(list(either))} ({text.text} in row "
-        f"{text_row}) stayed text: so it looks where a spreadsheet set to another country has "
-        f"swapped day and month where it could. Row {row} says {day_text(made)} and may be "
-        f"{_other_way(made)}; {WRITE} in every row of the column"
+        f"{count} of the spreadsheet's own and not after the 12th of the month, as most of its own "
+        f"days here are, while {rows_words(list(either))} ({text.text} in row {text_row}) stayed "
+        "text: so it looks where a spreadsheet set to another country has swapped day and month "
+        f"where it could. Row {row} says {day_text(made)} and may be {_other_way(made)}; {WRITE} "
+        "in every row of the column"
+    )
+
+
+def _maybe(day: date) -> str:
+    return (
+        f"{day_text(day)} may be {_other_way(day)}: days after the 12th stayed text in this "
+        "column, as where a spreadsheet has swapped day and month. Look at it"
     )
 
 

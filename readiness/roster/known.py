@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Any
 
 from readiness.entry import Entry
+from readiness.roster.tags import bare_key
 
 
 def name_key(name: str) -> str:
@@ -68,6 +69,11 @@ class Known:
             elif entry.kind in ("bull", "join"):
                 for name in entry.body:
                     self.later.setdefault(entry.bull, {}).setdefault(name, entry.body["on"])
+
+    @cached_property
+    def by_bare_key(self) -> dict[str, str]:
+        """``bare_key`` → tag; of two spelt differently, the one booked last."""
+        return {bare_key(tag): tag for tag in self.tags.values()}
 
     @cached_property
     def short_numbers(self) -> list[str]:

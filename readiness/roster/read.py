@@ -225,6 +225,7 @@ def _read_column(
     if name in DATES:
         days = read_days(cells, grid.zero, asked.year, column.order, asked.dates)
         roster.problems += [_at(column, row or 0, text) for row, text in days.problems]
+        roster.warnings += [(row, f"{column.place}: {text}") for row, text in days.warnings]
         meant = "a day here means bought" if column.says(BOUGHT_ON) else ""
         if how := "; ".join(filter(None, (days.how, meant))):
             roster.how[column.at] = how

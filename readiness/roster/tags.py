@@ -78,13 +78,23 @@ def read_tags(cells: Mapping[int, Cell], *, typed: bool, uk: bool) -> Tags:
 def spelling(tag: str) -> str:
     """A tag as the book writes it: ``UK 700914 600412``, ``UK 9 123456 0001 5``; others as they
     are."""
-    key = _SEPARATORS.sub("", tag).upper()
+    key = bare_key(tag)
     if not _UK.fullmatch(key):
         return tag
     country, digits = key[:2], key[2:]
     if digits[0] == ("9" if country == "UK" else "0"):
         return f"{country} {digits[0]} {digits[1:7]} {digits[7:11]} {digits[11]}"
     return f"{country} {digits[:6]} {digits[6:]}"
+
+
+def bare_key(tag: str) -> str:
+    """A tag without case and separators: the same for Y-14, Y.14 and Y14."""
+    return _SEPARATORS.sub("", tag).upper()
+
+
+def official(tag: str) -> bool:
+    """Whether it is an official tag of the United Kingdom, which separators make no other."""
+    return _UK.fullmatch(bare_key(tag)) is not None
 
 
 def _written(cell: Cell) -> str:

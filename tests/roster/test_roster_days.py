@@ -162,18 +162,39 @@ def test_days_that_a_foreign_spreadsheet_swapped_are_refused() -> None:
     damaged = (datetime(2021, 3, 4), datetime(2022, 12, 1), "23/2/2022", "30/11/2020")
     (text,) = born_xlsx(*damaged)
     assert text.startswith(
-        'column B "born": 2 values are days of the spreadsheet\'s own, none after the 12th of its '
-        "month, while rows 4-5 (23/2/2022 in row 4) stayed text"
+        'column B "born": 2 values are days of the spreadsheet\'s own and not after the 12th of '
+        "the month, as most of its own days here are, while rows 4-5 (23/2/2022 in row 4) stayed "
+        "text"
     )
     assert "Row 2 says 4 Mar 2021 and may be 3 Apr 2021" in text
 
 
-def test_days_that_cannot_have_been_swapped_are_taken() -> None:
-    """A day after the 12th among its own shows that the spreadsheet read them in their order."""
-    whole = (datetime(2021, 3, 4), datetime(2022, 1, 25), "23/2/2022")
-    assert born_xlsx(*whole) == [date(2021, 3, 4), date(2022, 1, 25), date(2022, 2, 23)]
-    named = (datetime(2021, 3, 4), "23 Feb 2022")
-    assert born_xlsx(*named) == [date(2021, 3, 4), date(2022, 2, 23)]
+def test_one_day_after_the_12th_does_not_clear_the_others() -> None:
+    """One right day typed beside three that came swapped out of another sheet; and a text that can
+    be read both ways beside them changes nothing."""
+    swapped = (datetime(2021, 3, 4), datetime(2022, 12, 1), datetime(2020, 2, 1))
+    for more in ((), ("03/04/2021",)):
+        (text,) = born_xlsx(*swapped, datetime(2022, 1, 25), "23/2/2022", *more)
+        assert text.startswith('column B "born": 3 values are days of the spreadsheet')
+
+
+def test_where_few_may_have_been_swapped_they_are_named() -> None:
+    """The same day both ways, 5 May, is right whatever was done to it."""
+    written = (
+        datetime(2021, 3, 4), datetime(2022, 1, 25), "23/2/2022", datetime(2021, 5, 5),
+    )  # fmt: skip
+    rows: Rows = [["tag", "born"], *([f"00{n}", day] for n, day in enumerate(written, start=601))]
+    roster = read_xlsx(rows)
+    assert [row.fields["born"] for row in roster.rows] == [
+        date(2021, 3, 4), date(2022, 1, 25), date(2022, 2, 23), date(2021, 5, 5),
+    ]  # fmt: skip
+    assert [(row, text[:60]) for row, text in roster.warnings if row] == [
+        (2, 'column B "born": 4 Mar 2021 may be 3 Apr 2021: days after the'[:60])
+    ]
+
+
+def test_named_months_cannot_have_been_swapped() -> None:
+    assert born_xlsx(datetime(2021, 3, 4), "23 Feb 2022") == [date(2021, 3, 4), date(2022, 2, 23)]
 
 
 # ---- words before a day ------------------------------------------------------------------------

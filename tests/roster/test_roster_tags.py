@@ -12,7 +12,8 @@ from typing import Any
 
 import pytest
 
-from tests.roster.grids import read, read_xlsx, said
+from readiness.entry import Entry, tag_key
+from tests.roster.grids import read, read_xlsx, said, take
 
 GOOD = "UK 284205 600015"
 
@@ -175,3 +176,34 @@ def test_a_row_without_a_tag() -> None:
         "row"
         for row in (3, 5)
     ]
+
+
+# ---- the same tag with other marks between -----------------------------------------------------
+
+
+def booked(tag: str) -> list[Entry]:
+    """A book with one bull, booked by hand under that spelling."""
+    content = {"kind": "bull", "on": "2026-04-02", "bull": tag}
+    return [Entry(739_000, "2026-04-02T10:00:00.000000Z", 0, "a", "bull", tag_key(tag), content)]
+
+
+@pytest.mark.parametrize("there", ["UK-284205-600015", "uk.284205.600015", "UK284205/600015"])
+def test_an_official_tag_of_the_book_in_other_marks_is_that_bull(there: str) -> None:
+    """BCMS format: UK, herd, check digit and animal; what stands between is no part of it."""
+    changes = take(read([["tag", "pen"], ["UK 284205 600015", "Bank"]]), booked(there))
+    assert [(row.bull, row.status) for row in changes.rows] == [(there, "updated")]
+    assert [entry.content["bull"] for entry in changes.entries] == [there]
+
+
+def test_any_other_tag_in_other_marks_is_asked_about() -> None:
+    changes = take(read([["tag"], ["Y14"], ["Z-2"], ["Z.2"]]), booked("Y-14"))
+    assert [(row.bull, row.status) for row in changes.rows] == [
+        ("Y14", "new"), ("Z-2", "new"), ("Z.2", "new"),
+    ]  # fmt: skip
+    assert changes.warnings == [
+        (2, "Y14 is a new bull; Y-14, who is in the book, has the same tag but for the marks "
+            "between. If he is meant, write it as it is there"),
+        (4, "Z.2 is a new bull; Z-2 in row 3 has the same tag but for the marks between. If he is "
+            "meant, write it as it is there"),
+    ]  # fmt: skip
+    assert take(read([["tag", "pen"], ["Y-14", "Bank"]]), booked("Y-14")).warnings == []
