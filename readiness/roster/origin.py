@@ -55,9 +55,29 @@ def settle(
         what = "the day he was bought" if bought_on else "where he was bought"
         text = f"says that he is homebred, and {other} {what}; correct one of the two"
         found.wrong.append((homebred, text))
+    elif "origin" not in said and not homebred and profile.get("origin") == HOMEBRED:
+        _booked_homebred(found, columns, bought_on=bought_on, sold=from_elsewhere and not bred)
+        if from_elsewhere and bred and ("arrived" in said or "arrived" in profile):
+            found.warnings.append(f"is homebred in the book, and bred by {place}; stays homebred")
     elif "origin" not in said:
         _infer(said, profile, found, homebred=bool(homebred), bought=bought_on or from_elsewhere)
     return found
+
+
+def _booked_homebred(
+    found: Origin, columns: Mapping[str, Column], *, bought_on: bool, sold: bool
+) -> None:
+    """The book has him as homebred: a bull does not become a bought one by a heading alone."""
+    for name, says, what in (
+        ("arrived", bought_on, "this is the day he was bought"),
+        ("bought_from", sold, "this is where he was bought"),
+    ):
+        if says:
+            found.wrong.append(
+                (name, f"he is homebred in the book, and by the heading {what}; empty the cell, or "
+                 "write bought in a column headed Origin")
+            )  # fmt: skip
+            return
 
 
 def _infer(

@@ -152,3 +152,30 @@ def test_an_origin_that_is_neither_says_what_to_do(cell: str) -> None:
         f'row 2, column B "origin": "{cell}" is not understood; write homebred or bought, or leave '
         'it empty; where he was bought belongs in a column headed "Bought from"'
     )
+
+
+@pytest.mark.parametrize(
+    ("heading", "cell", "says"),
+    [
+        ("bought on", "2026-03-20", "this is the day he was bought"),
+        ("Vendor", "Stirling", "this is where he was bought"),
+    ],
+)
+def test_a_bull_whom_the_book_has_as_homebred(heading: str, cell: str, says: str) -> None:
+    book: list[Entry] = []
+    take(read([["tag", "origin", "came"], ["00601", "homebred", "2026-03-20"]]), book)
+    changes = take(read([["tag", heading], ["00601", cell]]), book)
+    assert said(changes.problems) == [
+        f'row 2, column B "{heading}": he is homebred in the book, and by the heading {says}; '
+        "empty the cell, or write bought in a column headed Origin"
+    ]
+    so = [["tag", heading, "origin"], ["00601", cell, "bought"]]
+    assert booked(*so, book=book)["origin"] == "bought"
+
+
+def test_a_breeder_makes_no_homebred_bull_a_bought_one() -> None:
+    book: list[Entry] = []
+    take(read([["tag", "origin", "came"], ["00601", "homebred", "2026-03-20"]]), book)
+    changes = take(read([["tag", "breeder"], ["00601", "J. Weir"]]), book)
+    assert changes.warnings == [(2, "is homebred in the book, and bred by J. Weir; stays homebred")]
+    assert "origin" not in changes.entries[0].content
