@@ -17,6 +17,7 @@ from readiness.trade.words import MONTHS
 
 MONTH_MOST = 12
 CENTURY = 100
+YEAR_LEAST = 1990  # of any day in an entry
 # Days of 1980 to 2099 as a spreadsheet counts them from 1900: not to be taken for years or weights.
 SERIAL_LEAST, SERIAL_MOST = 27_000, 73_050
 
@@ -40,6 +41,7 @@ _NAME_FIRST = re.compile(
     rf"{_WEEKDAY}([A-Z]{{3,9}})[-/. ]*(\d{{1,2}})(?:ST|ND|RD|TH)?(?:, ?| +|[-/])(\d{{4}}|\d{{2}})",
     re.ASCII | re.I,
 )
+_SHORT_YEAR_FIRST = re.compile(r"(\d{2})([-/.])(\d{2})\2(\d{2})", re.ASCII)
 _WITHOUT_YEAR = re.compile(r"\d{1,2}(?:[-/. ](?:\d{1,2}|[A-Z]{3,9})|[A-Z]{3,9})", re.ASCII | re.I)
 _MONTH_NAMES = (
     "january", "february", "march", "april", "may", "june", "july", "august", "september",
@@ -62,6 +64,8 @@ class Either(NamedTuple):
     second: int
     year: int
     text: str
+    year_first: date | None = None
+    """What 21/04/03 is with its year in front, where that can be."""
 
     @property
     def order(self) -> str:
@@ -118,7 +122,8 @@ def _text(text: str, shown: str, latest: int) -> Read:
     if match := _COMPACT.fullmatch(text):
         return _day(int(match[1]), int(match[2]), int(match[3]), text)
     if match := _NUMBERS.fullmatch(text):
-        return Either(int(match[1]), int(match[3]), full_year(match[4], latest), text)
+        year = full_year(match[4], latest)
+        return Either(int(match[1]), int(match[3]), year, text, _year_first(text, latest))
     for pattern, name, number, year in ((_NAMED, 3, 2, 4), (_NAME_FIRST, 2, 3, 4)):
         match = pattern.fullmatch(text)
         month = _month(match[name]) if match else 0
@@ -129,6 +134,15 @@ def _text(text: str, shown: str, latest: int) -> Read:
                 shown,
             )
     return Unreadable(_why_not(text, shown))
+
+
+def _year_first(text: str, latest: int) -> date | None:
+    """21/04/03 as 3 Apr 2021: a short form of year-month-day, where such a day can be meant."""
+    match = _SHORT_YEAR_FIRST.fullmatch(text)
+    if match is None or (year := full_year(match[1], latest)) < YEAR_LEAST:
+        return None
+    day = _day(year, int(match[3]), int(match[4]), text)
+    return day if isinstance(day, date) else None
 
 
 def _on_weekday(day: date | Unreadable, said: str | None, shown: str) -> date | Unreadable:

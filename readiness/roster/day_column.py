@@ -87,6 +87,8 @@ def _order(either: Mapping[int, Either], heading: str, asked: str | None) -> tup
         return asked, f"as --dates {asked} says"
     if heading:
         return heading, "as the heading says"
+    if all(value.year_first for value in either.values()):
+        return "", _year_in_front(either)
     shows = {
         order: [row for row, value in either.items() if value.order == order] for order in ORDERS
     }
@@ -118,6 +120,17 @@ def _ambiguous(either: Mapping[int, Either], rows: list[int]) -> str:
         f"{value.text} in row {rows[0]} is {readings}, and no other value of the column shows "
         f"which ({plural(len(rows), 'day')} can be read both ways); write them as 3 Apr 2021 or "
         "2021-04-03, or say --dates dmy (day first) or --dates mdy (month first)"
+    )
+
+
+def _year_in_front(either: Mapping[int, Either]) -> str:
+    row, value = next(iter(either.items()))
+    days = dict.fromkeys((value.day("dmy"), value.day("mdy"), value.year_first))
+    readings = " or ".join(day_text(day) for day in days if isinstance(day, date))
+    return (
+        f"{value.text} in row {row} is {readings}, by where its year stands, and no other value of "
+        "the column shows which; write them as 3 Apr 2021 or 2021-04-03, or say --dates dmy (day "
+        "first) or --dates mdy (month first)"
     )
 
 

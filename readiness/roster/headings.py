@@ -70,7 +70,8 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
 """Field → its headings. Case, spaces and punctuation do not count."""
 
 WEAK = ("bull", "animal", "id")
-"""They mean the tag where no other heading does; else the name, where no other heading does."""
+"""They mean the tag where no other heading does; else the name, where no other heading does. An id
+is never a name, and beside the others it is the tag."""
 
 BOUGHT_ON = (
     "bought", "bought on", "date bought", "purchased", "purchased on", "purchase date",
@@ -180,11 +181,12 @@ def _columns(line: Line) -> tuple[Column, ...]:
     for index, cell in enumerate(line.cells):
         bare, order = _bare(cell.text)
         found.append(Column(index, cell.text, _fields().get(fold(bare)), order))
-    for column in list(found):
-        if fold(column.heading) in _WEAK:
-            taken = {other.field for other in found}
-            free = next((field for field in ("bull", "name") if field not in taken), None)
-            found[column.at] = column._replace(field=free)
+    weak = [column for column in found if fold(column.heading) in _WEAK]
+    for column in sorted(weak, key=lambda one: fold(one.heading) != "id"):
+        taken = {other.field for other in found}
+        may = ("bull",) if fold(column.heading) == "id" else ("bull", "name")
+        free = next((field for field in may if field not in taken), None)
+        found[column.at] = column._replace(field=free)
     if sum(column.field == "bought_from" for column in found) > 1:
         found = [one._replace(field=None) if one.says(BREEDERS) else one for one in found]
     return tuple(found)

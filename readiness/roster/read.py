@@ -28,7 +28,7 @@ from readiness.roster.headings import (
 from readiness.roster.kinds import SPREADSHEETS, roster_bytes
 from readiness.roster.problem import CellProblem
 from readiness.roster.remarks import remarks
-from readiness.roster.tags import Tags, read_tags
+from readiness.roster.tags import Tags, made_by_spreadsheet, read_tags
 from readiness.trade.words import list_words
 
 Value = str | float | bool | date
@@ -236,6 +236,12 @@ def _read_column(
             found[row] = _reader(name, column)(cell)
         except values.Refused as refused:
             roster.problems.append(_at(column, row, str(refused)))
+        if name in ("name", "pen") and not grid.typed and made_by_spreadsheet(cell.text):
+            text = (
+                f"{column.place}: {cell.shown} is taken as it is, and looks like what a "
+                "spreadsheet makes of 1-2 or 1E5: look at it"
+            )
+            roster.warnings.append((row, text))
     return found
 
 

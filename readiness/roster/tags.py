@@ -30,6 +30,13 @@ _DAY = re.compile(
     r"|\d{1,2}([/.-])\d{1,2}\1\d{4}|\d{4}-\d{2}-\d{2}(?: 00:00:00)?",
     re.ASCII | re.I,
 )
+# Stricter: a bull may be called May 3 or Marble 2.
+_MADE_BY_SPREADSHEET = re.compile(
+    r"\d{1,2}-(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)(?:-\d{2,4})?"
+    r"|(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)-\d{2}"
+    r"|\d{1,2}([/.-])\d{1,2}\1\d{4}|\d{4}-\d{2}-\d{2}|\d(?:[.,]\d+)?E\+\d+",
+    re.ASCII | re.I,
+)
 _A_WORD = re.compile(r"[^\W\d_]{4,}")
 _AS_TEXT = "give the column the format Text and write the tag again"
 
@@ -95,6 +102,11 @@ def bare_key(tag: str) -> str:
 def official(tag: str) -> bool:
     """Whether it is an official tag of the United Kingdom, which separators make no other."""
     return _UK.fullmatch(bare_key(tag)) is not None
+
+
+def made_by_spreadsheet(text: str) -> bool:
+    """Whether a word in a text file is how a spreadsheet shows a day or a long number."""
+    return _MADE_BY_SPREADSHEET.fullmatch(text) is not None
 
 
 def _written(cell: Cell) -> str:

@@ -32,9 +32,16 @@ WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
 
 # "Bought at Stirling": that he was bought, and where; "bought from" before a name adds nothing.
 _BOUGHT_AT = re.compile(r"(?:bought|purchased)(?: in)?(?: from| at| ex|,|:) *(\S.*)", re.I)
+# What goes on after "bought at" or "bought," and is no place: at foot (of his dam), not sure.
+_NO_PLACE = re.compile(
+    r"foot(?: .*)?|.*(?:\?|\b(?:not|sure|unsure|maybe|perhaps|unknown)\b).*", re.I
+)
+_A_NAME = re.compile(r"(?:^|[\W_])[^\W_a-z]")
+KG_LEAST = 30
+"""A newborn calf weighs more: what is below is tonnes, or a comma in the wrong place."""
 _NOTHING = frozenset({"", "-", "--", "–", "—", "?", "n/a", "unknown", "not known"})
 _KILOGRAMS = re.compile(
-    r"(\d{1,3}(?:,\d{3})+|\d+(?:[.,]\d+)?) ?(?:kg|kgs|kilos?)?", re.ASCII | re.I
+    r"([1-9]\d{0,2}(?:,\d{3})+|\d+(?:[.,]\d+)?) ?(?:kg|kgs|kilos?)?", re.ASCII | re.I
 )
 
 
@@ -82,9 +89,11 @@ def origin(cell: Cell, *, asks_homebred: bool) -> str | bool:
 
 
 def place_bought(said: str) -> str:
-    """The place in "bought at Stirling", else ""."""
+    """The place in "bought at Stirling", else ""; a place has a capital or a digit."""
     match = _BOUGHT_AT.fullmatch(said)
-    return match[1] if match else ""
+    if match is None or _NO_PLACE.fullmatch(match[1]) or not _A_NAME.search(match[1]):
+        return ""
+    return match[1]
 
 
 def text(cell: Cell) -> str:
@@ -99,12 +108,19 @@ def text(cell: Cell) -> str:
 
 def kilograms(cell: Cell) -> float:
     """A weight in kg: 812, 812.5, "812 kg", "1,025", "812,5". Raises ``Refused``."""
+    kg = _number(cell)
+    if kg < KG_LEAST:
+        raise Refused(f"{cell.shown} is {kg:g} kg, too little for a bull; write kg, as 812")
+    return kg
+
+
+def _number(cell: Cell) -> float:
     if isinstance(cell.value, (int, float)) and not isinstance(cell.value, bool):
         return cell.value
     match = _KILOGRAMS.fullmatch(cell.text) if isinstance(cell.value, str) else None
     if match is None:
         raise Refused(f"{cell.shown} is not a weight; write the number of kg, as 812, or nothing")
     digits = match[1]
-    grouped = re.fullmatch(r"\d{1,3}(?:,\d{3})+", digits)
+    grouped = re.fullmatch(r"[1-9]\d{0,2}(?:,\d{3})+", digits)
     kg = float(digits.replace(",", "" if grouped else "."))
     return int(kg) if kg.is_integer() else kg

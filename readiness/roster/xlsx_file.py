@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 import math
+import re
 import warnings
 import zipfile
 from collections.abc import Iterator
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
     from openpyxl import Workbook
 
 ROW_LAST = 1_048_576  # of any spreadsheet
+_ROW_NUMBER = re.compile(rb"<(?:\w+:)?row\b[^<>]*?\sr\s*=\s*[\"'](\d{1,12})[\"']")
 _NO_RESULT = (
     "holds a formula whose result is not saved in the file; open it in the spreadsheet program, "
     "save it, and import that"
@@ -88,6 +90,8 @@ def _guard(data: bytes) -> None:
 def _sheets(data: bytes) -> Sheets:
     from openpyxl import load_workbook
 
+    _rows_in_order(data)
+
     def opened(**how: bool) -> Workbook:
         return load_workbook(io.BytesIO(data), keep_links=False, **how)
 
@@ -100,6 +104,23 @@ def _sheets(data: bytes) -> Sheets:
     whole = opened()  # only this tells which rows are hidden and which cells are one
     grids = [_grid(whole[name], read[name], results.epoch) for name in names if names[name]]
     return Sheets(grids, [name for name, visible in names.items() if not visible])
+
+
+def _rows_in_order(data: bytes) -> None:
+    """A row that stands there twice, or behind a later one, would be dropped by the library."""
+    with zipfile.ZipFile(io.BytesIO(data)) as packed:
+        for part in packed.namelist():
+            if "worksheets/" not in part or not part.endswith(".xml"):
+                continue
+            last = 0
+            for match in _ROW_NUMBER.finditer(packed.read(part)):
+                if (number := int(match[1])) <= last:
+                    raise DataError(
+                        f"row {number} stands twice in {part}, or behind row {last}: one of them "
+                        "would be lost. Open it in a spreadsheet program, look at that row, and "
+                        "save it as .xlsx or .csv."
+                    )
+                last = number
 
 
 def _lines(results: Any, formulas: Any, room: list[int]) -> Iterator[Line]:

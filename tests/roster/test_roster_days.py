@@ -216,3 +216,29 @@ def test_a_weekday_that_is_not_that_days() -> None:
     assert text == (
         'row 2, column B "born": "Fri 3 Apr 2021": 3 Apr 2021 is a Saturday; correct one of the two'
     )
+
+
+# ---- years in front, in two digits -------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("written", "readings"),
+    [
+        (("21/04/03",), "21 Apr 2003 or 3 Apr 2021"),
+        (("13-04-21", "21-11-02"), "13 Apr 2021 or 21 Apr 2013"),
+        (("03.04.05",), "3 Apr 2005 or 4 Mar 2005 or 5 Apr 2003"),
+    ],
+)
+def test_a_short_year_may_stand_in_front(written: tuple[str, ...], readings: str) -> None:
+    """ISO 8601 before 2004 allowed the year in two digits; British usage has the day in front."""
+    (text,) = born(*written)
+    assert text.startswith(f'column B "born": {written[0]} in row 2 is {readings}, by where')
+    assert "--dates dmy" in text
+
+
+def test_what_shows_that_the_day_stands_in_front() -> None:
+    """30 is no year up to 2026 of any bull; 2021 and 3 are no years in two digits."""
+    for other in ("30/04/21", "03/13/21", "13/04/2021", "13/4/21"):
+        assert not isinstance(born("05/05/21", other)[0], str)
+    assert born("21/04/03", dates="dmy") == [date(2003, 4, 21)]
+    assert born("21/04/03", heading="born dd/mm/yy") == [date(2003, 4, 21)]

@@ -317,3 +317,50 @@ def test_a_pipe_is_not_waited_for(run: Run, tmp_path: Path, name: str) -> None:
     os.mkfifo(tmp_path / name)
     ran = run("import", tmp_path / name)
     assert ran.code == 65 and "this is a pipe and no file" in ran.err
+
+
+# ---- values that a program or a finger has damaged ---------------------------------------------
+
+
+@pytest.mark.parametrize("kg", ["0,812", "0.812", "1.025", "29", "0"])
+def test_a_weight_below_any_bulls(kg: str) -> None:
+    """30 kg: project choice; a newborn beef calf weighs about 40 (common knowledge, no source)."""
+    rows = [["tag", "kg"], ["00601", kg]]
+    (text,) = said(roster_of(csv_bytes(rows), ".csv", ON).problems)
+    assert text.startswith('row 2, column B "kg": ') and "too little for a bull" in text
+
+
+def test_a_weight_above_any_bulls(run: Run, tmp_path: Path) -> None:
+    """2,500 kg at most: the contract of entries."""
+    path = tmp_path / "b.csv"
+    path.write_text("tag,kg\n00601,3001\n00602,30\n", encoding="utf-8")
+    ran = run("import", path)
+    assert ran.code == 65 and 'row 2, column B "kg": 3001 is out of range' in ran.err
+    assert "row 3" not in ran.err
+
+
+def test_names_and_pens_that_look_damaged_are_said() -> None:
+    """As spreadsheets show the day that they made of 1-2 and the number that they made of 1E5."""
+    rows = [
+        ["tag", "name", "pen"], ["00601", "May 3", "01-Feb"], ["00602", "1.00E+05", "1-2"],
+        ["00603", "Marble 2", "Feb-12"], ["00604", "Jay", "01/02/2026"],
+    ]  # fmt: skip
+    roster = roster_of(csv_bytes(rows), ".csv", ON)
+    assert [(row, text.split(" is ")[0]) for row, text in roster.warnings] == [
+        (3, 'column B "name": "1.00E+05"'),
+        (2, 'column C "pen": "01-Feb"'),
+        (4, 'column C "pen": "Feb-12"'),
+        (5, 'column C "pen": "01/02/2026"'),
+    ]
+    assert read_xlsx(rows).warnings == []  # there, somebody typed it
+
+
+@pytest.mark.parametrize("number", [b"2", b"1"])
+def test_a_row_that_stands_twice_or_behind_a_later_one(number: bytes) -> None:
+    """ECMA-376 part 1, 18.3.1.73: r is the row's index; each stands once."""
+    rows: Rows = [["tag"], ["00601"], ["00602"]]
+    sheet = zipfile.ZipFile(io.BytesIO(xlsx_bytes(rows))).read(SHEET)
+    bad = sheet.replace(b'<row r="3"', b'<row r="' + number + b'"')
+    assert bad != sheet
+    with pytest.raises(DataError, match=rf"^row {number.decode()} stands twice in xl/worksheets"):
+        roster_of(_packed({SHEET: bad}, xlsx_bytes(rows)), ".xlsx", ON)

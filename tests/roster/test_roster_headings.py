@@ -200,3 +200,14 @@ def test_weights(written: str, kg: float | None) -> None:
 def test_no_bull_under_the_headings() -> None:
     with pytest.raises(DataError, match="there is no bull under the headings in row 1"):
         read([["tag", "name"]])
+
+
+def test_an_id_is_no_name() -> None:
+    """Beside a tag it is taken for nothing; beside Bull it is the tag, whichever comes first."""
+
+    def taken(*headings: str) -> list[str | None]:
+        return [column.field for column in read([headings, ["00601", "00602"]]).head.columns]
+
+    assert taken("Tag", "ID") == ["bull", None]
+    assert taken("Bull", "ID") == ["name", "bull"] and taken("ID", "Bull") == ["bull", "name"]
+    assert taken("ID", "Breed") == ["bull", "breed"] and taken("Tag", "Bull") == ["bull", "name"]

@@ -179,3 +179,12 @@ def test_a_breeder_makes_no_homebred_bull_a_bought_one() -> None:
     changes = take(read([["tag", "breeder"], ["00601", "J. Weir"]]), book)
     assert changes.warnings == [(2, "is homebred in the book, and bred by J. Weir; stays homebred")]
     assert "origin" not in changes.entries[0].content
+
+
+@pytest.mark.parametrize(
+    "cell", ["bought, not sure", "bought at foot", "Bought at foot of Daisy", "bought from Perth?"]
+)
+def test_what_follows_bought_and_is_no_place(cell: str) -> None:
+    """At foot: bought as a calf with his dam."""
+    (text,) = problems(["tag", "origin", "came"], ["00601", cell, "2026-03-20"])
+    assert text.startswith('row 2, column B "origin": ') and "is not understood" in text

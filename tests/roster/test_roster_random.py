@@ -69,7 +69,7 @@ def bull() -> st.SearchStrategy[dict[str, Any]]:
             "born": st.dates(date(1990, 1, 1), ON),
             "temper": st.sampled_from(["quiet", "watch", "dangerous"]),
             "heifer_safe": st.booleans(),
-            "kg": st.integers(80, 10_000).map(lambda quarter: quarter / 4),
+            "kg": st.integers(120, 10_000).map(lambda quarter: quarter / 4),
         },
     )
 
