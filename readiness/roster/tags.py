@@ -24,7 +24,8 @@ _UK = re.compile(r"(?:UK|XI)\d{12}", re.ASCII)
 _DIGITS = re.compile(r"\d+", re.ASCII)
 _WHOLE = re.compile(r"(\d+)[.,]0+", re.ASCII)
 _SCIENTIFIC = re.compile(r"\d(?:[.,]\d+)?E\+\d+", re.ASCII | re.I)
-_MONTH = r"(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)[A-Z]*"
+_SHORT_MONTH = r"(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)"
+_MONTH = rf"{_SHORT_MONTH}[A-Z]*"
 _DAY = re.compile(
     rf"\d{{1,2}}[-/. ]{_MONTH}(?:[-/. ]\d+)?|{_MONTH}[-/. ]\d{{1,4}}"
     r"|\d{1,2}([/.-])\d{1,2}\1\d{4}|\d{4}-\d{2}-\d{2}(?: 00:00:00)?",
@@ -32,8 +33,7 @@ _DAY = re.compile(
 )
 # Stricter: a bull may be called May 3 or Marble 2.
 _MADE_BY_SPREADSHEET = re.compile(
-    r"\d{1,2}-(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)(?:-\d{2,4})?"
-    r"|(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)-\d{2}"
+    rf"\d{{1,2}}-{_SHORT_MONTH}(?:-\d{{2,4}})?|{_SHORT_MONTH}-\d{{2}}"
     r"|\d{1,2}([/.-])\d{1,2}\1\d{4}|\d{4}-\d{2}-\d{2}|\d(?:[.,]\d+)?E\+\d+",
     re.ASCII | re.I,
 )
@@ -119,6 +119,11 @@ def _written(cell: Cell) -> str:
     if isinstance(value, (int, float)):
         return _number(value, cell)
     text = cell.text.lstrip("'’`").strip()
+    if len(str(value).strip().splitlines()) > 1 and not official(text):
+        raise Lost(
+            f"{shown(text)} stands on several lines, and may be several tags; write one tag in a "
+            "row, on one line"
+        )
     if _SCIENTIFIC.fullmatch(text):
         raise Lost(
             f"{shown(text)} is how a spreadsheet shows a long number, and the digits left out are "

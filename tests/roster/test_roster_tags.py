@@ -207,3 +207,11 @@ def test_any_other_tag_in_other_marks_is_asked_about() -> None:
             "meant, write it as it is there"),
     ]  # fmt: skip
     assert take(read([["tag", "pen"], ["Y-14", "Bank"]]), booked("Y-14")).warnings == []
+
+
+def test_tags_on_several_lines_of_one_cell() -> None:
+    """Two stray quotes in a file of tags alone make one tag of several; a whole official tag that
+    was broken to fit its column is one."""
+    (text,) = refused("00601\n00602")
+    assert text.startswith('row 2, column A "tag": "00601 00602" stands on several lines')
+    assert tags("UK 284205\n600015") == [GOOD]
