@@ -14,8 +14,8 @@ from typing import NamedTuple
 from readiness.entry import Entry, tag_key
 from readiness.entry_new import NewEntry
 from readiness.ids import line_id
+from readiness.roster.harm import milder, moved
 from readiness.roster.known import Known, KnownBull
-from readiness.roster.milder import milder, moved
 from readiness.roster.origin import settle
 from readiness.roster.places import AtFarm, no_group, strange_farms
 from readiness.roster.problem import CellProblem
@@ -181,10 +181,7 @@ def _take(
         NewEntry(_free_id(content, taken), content, row.number) for content, _ in found
     ]
     if "group" in said:
-        farm = said.get("farm") or known.profile.get("farm")
-        on = None if importer.on == importer.today else importer.on
-        at_farm = str(farm) if farm else None
-        made.no_group[row.number] = no_group(str(said["group"]), at_farm, book.groups, on)
+        made.no_group[row.number] = _no_group(said, known, book, importer)
     if wrong or row.bad:
         return
     name = str(said.get("name") or known.profile.get("name", ""))
@@ -192,15 +189,25 @@ def _take(
     status = NEW if not known.profile else UPDATED if found else UNCHANGED
     made.rows.append(RowChange(row.number, tag, name, status, changes))
     made.unsaid += [(tag, name)] if origin.unsaid else []
-    later = book.later.get(tag_key(tag), {})
-    made.warnings += [
-        (row.number, text) for text in (*origin.warnings, *_odd(said, changes, later))
-    ]
+    odd = [*origin.warnings, *_odd(said, changes, book.later.get(tag_key(tag), {}))]
     if known.profile:
-        who = bulls_words([(tag, name)])
-        known_group = None if "group" in said else known.group
-        odd = (*milder(who, changes), *moved(who, changes, known_group, book.farms, book.groups))
-        made.warnings += [(row.number, text) for text in odd]
+        odd += _harm(bulls_words([(tag, name)]), changes, None if "group" in said else known, book)
+    made.warnings += [(row.number, text) for text in odd]
+
+
+def _no_group(said: Mapping[str, object], known: KnownBull, book: Known, importer: Importer) -> str:
+    """What to say where the book has no such group on his farm."""
+    farm = said.get("farm") or known.profile.get("farm")
+    on = None if importer.on == importer.today else importer.on
+    return no_group(str(said["group"]), str(farm) if farm else None, book.groups, on)
+
+
+def _harm(
+    who: str, changes: Iterable[Change], placed: KnownBull | None, book: Known
+) -> Iterator[str]:
+    """``placed``: what the book says of him, where his row names no group."""
+    yield from milder(who, changes)
+    yield from moved(who, changes, placed and placed.group, book.farms, book.groups)
 
 
 def _odd(

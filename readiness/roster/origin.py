@@ -48,36 +48,34 @@ def settle(
     bought_on = "arrived" in said and on is not None and on.says(BOUGHT_ON)
     own_farm = bred and name_key(place) == name_key(str(said.get("farm", profile.get("farm", ""))))
     from_elsewhere = bool(place) and word != HOMEBRED and not own_farm
+    sold = from_elsewhere and not bred
     homebred = "origin" if said.get("origin") == HOMEBRED else ""
     homebred = homebred or ("bought_from" if word == HOMEBRED else "")
-    if homebred and (bought_on or (from_elsewhere and not bred)):
+    if homebred and (bought_on or sold):
         other = columns["arrived" if bought_on else "bought_from"].place
-        what = "the day he was bought" if bought_on else "where he was bought"
-        text = f"says that he is homebred, and {other} {what}; correct one of the two"
+        text = f"says that he is homebred, and {other} {_bought(bought_on)}; correct one of the two"
         found.wrong.append((homebred, text))
     elif "origin" not in said and not homebred and profile.get("origin") == HOMEBRED:
-        _booked_homebred(found, columns, bought_on=bought_on, sold=from_elsewhere and not bred)
-        if from_elsewhere and bred and ("arrived" in said or "arrived" in profile):
+        if bought_on or sold:
+            found.wrong.append(_booked_homebred(bought_on))
+        elif from_elsewhere and ("arrived" in said or "arrived" in profile):
             found.warnings.append(f"is homebred in the book, and bred by {place}; stays homebred")
     elif "origin" not in said:
         _infer(said, profile, found, homebred=bool(homebred), bought=bought_on or from_elsewhere)
     return found
 
 
-def _booked_homebred(
-    found: Origin, columns: Mapping[str, Column], *, bought_on: bool, sold: bool
-) -> None:
+def _bought(on: bool) -> str:
+    return "the day he was bought" if on else "where he was bought"
+
+
+def _booked_homebred(bought_on: bool) -> tuple[str, str]:
     """The book has him as homebred: a bull does not become a bought one by a heading alone."""
-    for name, says, what in (
-        ("arrived", bought_on, "this is the day he was bought"),
-        ("bought_from", sold, "this is where he was bought"),
-    ):
-        if says:
-            found.wrong.append(
-                (name, f"he is homebred in the book, and by the heading {what}; empty the cell, or "
-                 "write bought in a column headed Origin")
-            )  # fmt: skip
-            return
+    return (
+        "arrived" if bought_on else "bought_from",
+        f"he is homebred in the book, and by the heading this is {_bought(bought_on)}; empty the "
+        "cell, or write bought in a column headed Origin",
+    )
 
 
 def _infer(
