@@ -207,7 +207,7 @@ def _harm(
 ) -> Iterator[str]:
     """``placed``: what the book says of him, where his row names no group."""
     yield from milder(who, changes)
-    yield from moved(who, changes, placed and placed.group, book.farms, book.groups)
+    yield from moved(who, changes, placed.group if placed else None, book.farms, book.groups)
 
 
 def _odd(
