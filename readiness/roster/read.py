@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
@@ -11,7 +11,7 @@ from typing import NamedTuple
 from readiness.errors import DataError
 from readiness.plain import plain
 from readiness.roster import values
-from readiness.roster.cells import Broken, Cell, Grid, Line, rows_words
+from readiness.roster.cells import Broken, Cell, Grid, Line, letters, rows_words
 from readiness.roster.dates import day_text
 from readiness.roster.day_column import read_days
 from readiness.roster.headings import (
@@ -135,6 +135,7 @@ def _choose(grids: list[Grid], notes: list[str]) -> Grid:
 def _read_rows(roster: Roster, grid: Grid, asked: Asked) -> None:
     lines = [line for line in grid.lines if line.number > roster.head.row]
     lines = _without_repeats(lines, roster)
+    roster.problems += [] if grid.typed else _run_together(lines, roster.head)
     columns = {column.field: column for column in roster.head.columns if column.field}
     tag_column = columns.pop("bull")
     tags = _tags(lines, tag_column, grid, roster)
@@ -156,6 +157,22 @@ def _read_rows(roster: Roster, grid: Grid, asked: Asked) -> None:
         raise DataError(
             f"there is no bull under the headings in row {roster.head.row}. Write a row for each."
         )
+
+
+def _run_together(lines: list[Line], head: Head) -> Iterator[CellProblem]:
+    """Two stray quotes from one row's last cell to the next row's first make one row of both: a
+    cell on two lines, and cells beyond the headings."""
+    width = 1 + max(column.at for column in head.columns if column.heading)
+    for line in lines:
+        if all(cell.empty for cell in line.cells[width:]):
+            continue
+        for at, cell in enumerate(line.cells):
+            if isinstance(cell.value, str) and len(cell.value.strip().splitlines()) > 1:
+                text = (
+                    f"{cell.shown} goes over several lines, and the row on beyond the headings: a "
+                    "stray double quote has made one row of two. Take it away"
+                )
+                yield CellProblem(line.number, at, f"column {letters(at)}", text)
 
 
 def _mark_bad(rows: Mapping[int, Row], name: str, problems: list[CellProblem]) -> None:

@@ -299,6 +299,13 @@ def test_two_stray_quotes_swallow_no_rows() -> None:
         roster_of(text.replace(b",", b";").replace(b"\n", b"\r"), ".csv", ON)
 
 
+def test_two_stray_quotes_make_no_one_row_of_two() -> None:
+    """The second, a dangerous bull, would be gone; no delimiter stands within the quotes."""
+    text = b'Tag,Name,Temper,Note\n1,Rex,quiet,"shy\n2",Tom,dangerous,bites\n3,Al,quiet,\n'
+    (problem,) = said(roster_of(text, ".csv", ON).problems)
+    assert problem.startswith('row 2, column D: "shy 2" goes over several lines, and the row on')
+
+
 def test_a_note_on_two_lines_without_the_delimiter_passes() -> None:
     roster = roster_of(b'tag;note\n00601;"Low Shed, by the door\nsee Ines"\n', ".csv", ON)
     assert fields(roster) == [{"bull": "00601", "note": "Low Shed, by the door see Ines"}]
