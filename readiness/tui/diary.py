@@ -109,13 +109,18 @@ class DiaryScreen(LiveScreen[Board]):
     def _plan(self) -> None:
         """Plan the visits anew, around what is promised."""
         self._stop_waiting()
-        self._waiting = self.set_timer(SLOW, partial(self.say, PLANNING))
+        self._waiting = self.set_timer(SLOW, self._say_planning)
         self.moves = self.after = None
         self._work_out(Wishes(kept=self.promised))
 
     def _stop_waiting(self) -> None:
         if self._waiting is not None:
             self._waiting.stop()
+            self._waiting = None
+
+    def _say_planning(self) -> None:
+        if self._waiting is not None:  # its moment may come when the plan is just there
+            self.say(PLANNING)
 
     @work(thread=True, group="plan", exclusive=True, exit_on_error=False)
     def _work_out(self, wishes: Wishes) -> None:

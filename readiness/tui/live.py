@@ -104,7 +104,8 @@ class LiveScreen(Screen[None], Generic[What]):
             self.action_reread()
 
     def _say_slow(self) -> None:
-        self._tell("Reading the book.")
+        if self._slow is not None:  # its moment may come when the reading has just ended
+            self._tell("Reading the book.")
 
     def _tell(self, words: str) -> None:
         """Say how the reading goes, until it went well."""

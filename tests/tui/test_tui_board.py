@@ -159,6 +159,17 @@ async def test_sorting_goes_round(app: ReadinessApp) -> None:
         assert keys_shown(app) == BOARD_ORDER
 
 
+async def test_a_reading_that_is_over_is_not_said_to_go_on(app: ReadinessApp) -> None:
+    """The moment to say that it takes long can come just when it has ended: the line would say so
+    for good, and hide what it is for."""
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        app.board_screen._say_slow()
+        await press(pilot, "3")
+        assert "Reading the book" not in screen_text(app)
+        assert "2 of 9 bulls" in screen_text(app)
+
+
 async def test_each_state_alone_by_digit_and_in_turn(app: ReadinessApp) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)

@@ -90,6 +90,15 @@ async def test_what_is_overdue_stands_first_then_day_by_day_with_visits_and_turn
         assert app.screen is app.board_screen
 
 
+async def test_a_plan_that_is_there_is_not_said_to_be_planned(app: ReadinessApp) -> None:
+    """Just when the plan is there, the moment to say that it takes long can come."""
+    async with app.run_test(size=(100, 60)) as pilot:
+        diary = await opened(pilot)
+        diary._say_planning()
+        await settled(pilot)
+        assert "Planning the visits" not in screen_text(app)
+
+
 async def test_w_shows_one_persons_and_then_everyones_again(app: ReadinessApp) -> None:
     async with app.run_test(size=(100, 60)) as pilot:
         await opened(pilot)
