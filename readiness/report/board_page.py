@@ -23,7 +23,7 @@ from readiness.trade.words import day_words, days_words, full_day_words, plural
 from readiness.visits.changes import Change
 
 LEGEND = (
-    "■ HOLD: for a reason", "□ HOLD: nothing against him, but checks are still to come", "● GO",
+    "■ HOLD: for a reason", "□ HOLD: nothing known against him, but checks are to come", "● GO",
     "! overdue",
 )  # fmt: skip
 NOBODY_HERE = "No bulls on this board."
