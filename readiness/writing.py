@@ -22,7 +22,8 @@ if TYPE_CHECKING:
     from readiness.roster import Changes, Importer, Roster
     from readiness.rules.model import RuleBook
 
-TRIES = 8
+TRIES = 40
+"""Often enough that one of several windows that write without a pause gets its turn."""
 
 Plan = Callable[[Sequence[Entry]], Sequence[NewEntry]]
 """All that the book holds in, what is to be written out; asked again when the book has moved."""

@@ -308,7 +308,7 @@ def test_killed_at_enter_a_bull_is_saved_once_or_half_entered_still(desk: Desk) 
     What is said to be saved is in the book."""
     path, chance = desk.book.path, random.Random(4)
     reader = Book(path, SystemClock())
-    for _ in range(6):
+    for _ in range(4):  # as many as are in the race: each may be saved
         before = {entry.id for entry in reader.everything()}
         window = begun(path)
         window.press("w1")
