@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from readiness.trade import codes, scales
+from readiness.trade.body import JOINT
 from readiness.trade.feet import MEASURES, claws_overlap
 
 Content = Mapping[str, Any]
@@ -22,15 +23,38 @@ def problems_between_fields(content: Content) -> list[tuple[str, str]]:
     return [problem for check in CHECKS.get(content["kind"], ()) for problem in check(content)]
 
 
-def _bought_needs_arrived(content: Content) -> Found:
+def _came_needs_arrived(content: Content) -> Found:
     """Without the day of arrival nobody can say when his quarantine ends."""
-    if content.get("origin") == "bought" and "arrived" not in content:
-        yield "arrived", "is missing; a bought bull needs the day he arrived, for his quarantine"
+    origin = content.get("origin")
+    if origin in ("bought", "hired") and "arrived" not in content:
+        yield "arrived", f"is missing; a {origin} bull needs the day he arrived, for his quarantine"
 
 
-def _again_only_when_deferred(content: Content) -> Found:
-    if "again_on" in content and content["outcome"] != "deferred":
-        yield "again_on", f"goes with deferred only, not {content['outcome']}; leave it out"
+def _again_on_with(outcome: str) -> Callable[[Content], Found]:
+    def check(content: Content) -> Found:
+        if "again_on" in content and content["outcome"] != outcome:
+            yield "again_on", f"goes with {outcome} only, not {content['outcome']}; leave it out"
+
+    return check
+
+
+def _stands_by_satisfactory(content: Content) -> Found:
+    if "stands" in content and content["outcome"] != "satisfactory":
+        yield "stands", f"goes with satisfactory only, not {content['outcome']}; leave it out"
+
+
+def _place_fits_about(content: Content) -> Found:
+    """A look at the feet may name a foot, one at the body a part."""
+    about = content["about"]
+    if "foot" in content and about not in ("foot", "lame"):
+        yield "foot", f"goes with foot or lame only, not {about}; leave it out"
+    if "part" in content and about != "body":
+        yield "part", f"goes with body only, not {about}; leave it out"
+
+
+def _limb_of_a_joint(content: Content) -> Found:
+    if "limb" in content and content.get("part") != JOINT:
+        yield "limb", f"goes with the part {JOINT} only; leave it out"
 
 
 def _walk_score_on_scale(content: Content) -> Found:
@@ -127,9 +151,26 @@ def _found_or_healed(content: Content) -> Found:
                 break
 
 
+def _was_is_not_listed(content: Content) -> Found:
+    """A finding that is called otherwise now is no longer there under its old name."""
+    found = content.get("findings", [])
+    for index, renamed in enumerate(found):
+        for item in (*found, *content.get("healed", [])):
+            same = (item["foot"], item["code"]) == (renamed["foot"], renamed.get("was"))
+            if same and claws_overlap(item["claw"], renamed["claw"]):
+                yield (
+                    f"findings[{index}].was",
+                    f"{renamed['foot']} {item['claw']} {item['code']} is listed too; "
+                    "what is called otherwise now is not also found or healed",
+                )
+                break
+
+
 CHECKS: dict[str, tuple[Callable[[Content], Found], ...]] = {
-    "bull": (_bought_needs_arrived,),
-    "vet-exam": (_again_only_when_deferred,),
+    "bull": (_came_needs_arrived,),
+    "vet-exam": (_again_on_with("deferred"), _stands_by_satisfactory),
+    "vet-look": (_again_on_with("again"), _place_fits_about, _limb_of_a_joint),
+    "body": (_limb_of_a_joint,),
     "mobility": (_walk_score_on_scale,),
     "condition": (_condition_score_on_scale,),
     "feet": (
@@ -141,5 +182,6 @@ CHECKS: dict[str, tuple[Callable[[Content], Found], ...]] = {
         _was_is_another_code,
         _measure_says_something,
         _found_or_healed,
+        _was_is_not_listed,
     ),
 }

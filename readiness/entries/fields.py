@@ -179,9 +179,9 @@ def check_name(value: Any) -> str:
     return value
 
 
-def name_or_null(value: Any) -> str | None:
-    """A group's name, or null: out of every group."""
-    return None if value is None else text(NAME_MOST)(value)
+def or_null(check: Callable[[Any], Any]) -> Callable[[Any], Any]:
+    """As ``check``, or null: what was said before is taken away."""
+    return lambda value: None if value is None else check(value)
 
 
 SCORE_MOST = 1000  # what is on the scale is checked against the scale, so that it can be named
@@ -192,7 +192,7 @@ EntryId = Annotated[str, PlainValidator(entry_id)]
 Moment = Annotated[str, PlainValidator(moment)]
 Position = Annotated[int, PlainValidator(whole(0, 2**31 - 1))]
 Name = Annotated[str, PlainValidator(text(NAME_MOST))]
-NameOrNull = Annotated[str | None, PlainValidator(name_or_null)]
+NameOrNull = Annotated[str | None, PlainValidator(or_null(text(NAME_MOST)))]
 Note = Annotated[str, PlainValidator(text(NOTE_MOST))]
 CheckName = Annotated[str, PlainValidator(check_name)]
 Foot = Annotated[str, PlainValidator(one_of(*FEET, what="a foot"))]
@@ -215,5 +215,6 @@ LesionMm = Annotated[float, PlainValidator(number(1, 300, "mm"))]
 WallMm = Annotated[float, PlainValidator(number(20, 300, "mm"))]
 SoleMm = Annotated[float, PlainValidator(number(1, 60, "mm"))]
 GrooveMm = Annotated[float, PlainValidator(number(0, 200, "mm"))]
-Weeks = Annotated[int, PlainValidator(whole(1, 52))]
-Females = Annotated[int, PlainValidator(whole(0, 10000))]
+WeeksOrNull = Annotated[int | None, PlainValidator(or_null(whole(1, 52)))]
+FemalesOrNull = Annotated[int | None, PlainValidator(or_null(whole(0, 10000)))]
+GroupClassOrNull = Annotated[str | None, PlainValidator(or_null(one_of("cows", "heifers")))]

@@ -1,4 +1,4 @@
-"""The shape of each of the sixteen kinds of entry: which keys, which of them required.
+"""The shape of each of the seventeen kinds of entry: which keys, which of them required.
 
 Fields that need each other (a claw that fits its code, a score on its scale) are checked in
 ``checks``, after the shape stands.
@@ -13,6 +13,7 @@ from pydantic import ConfigDict, Field, PlainValidator, TypeAdapter
 from typing_extensions import TypedDict  # typing's own is not enough before Python 3.12
 
 from readiness.entries import fields as f
+from readiness.trade import body
 
 _STRICT = ConfigDict(extra="forbid", strict=True, defer_build=True)
 LIST_MOST = 200
@@ -45,7 +46,7 @@ class Bull(OfBull, total=False):
     name: f.Name
     breed: f.Name
     born: f.Day
-    origin: Annotated[str, _word("homebred", "bought")]
+    origin: Annotated[str, _word("homebred", "bought", "hired")]
     arrived: f.Day
     temper: Annotated[str, _word("quiet", "watch", "dangerous")]
     heifer_safe: f.Flag
@@ -58,16 +59,14 @@ class Weight(OfBull, total=False):
 
 
 # "class" is a word of Python's own: it can only be named in a call.
-_GroupClass = TypedDict(
-    "_GroupClass", {"class": Annotated[str, _word("cows", "heifers")]}, total=False
-)
+_GroupClass = TypedDict("_GroupClass", {"class": f.GroupClassOrNull}, total=False)
 
 
 class Group(Common, _GroupClass, total=False):
     group: Required[f.Name]
     turnout: Required[f.Day]
-    weeks: f.Weeks
-    females: f.Females
+    weeks: f.WeeksOrNull
+    females: f.FemalesOrNull
     farm: f.Name
 
 
@@ -148,11 +147,22 @@ class VetExam(OfBull, total=False):
     motility_pct: f.Percent
     normal_pct: f.Percent
     feet_seen: f.Flag
+    stands: f.Flag
 
 
 class VetLook(OfBull, total=False):
-    about: Required[Annotated[str, _word("foot", "lame", "illness", "other")]]
+    about: Required[Annotated[str, _word("foot", "lame", "body", "illness", "other")]]
+    outcome: Required[Annotated[str, _word("fit", "unfit", "again")]]
+    again_on: f.Day
     foot: f.Foot
+    part: Annotated[str, _word(*body.PARTS)]
+    limb: f.Foot
+
+
+class Body(OfBull, total=False):
+    part: Required[Annotated[str, _word(*body.PARTS)]]
+    limb: f.Foot
+    state: Required[Annotated[str, _word(*body.STATES)]]
 
 
 class Incident(OfBull, total=False):
@@ -178,7 +188,7 @@ class OwnCheck(OfBull, total=False):
 
 class Moved(OfBull, total=False):
     act: Required[Annotated[str, _word("out", "in", "left")]]
-    reason: Annotated[str, _word("sold", "culled", "died", "rested", "lame", "other")]
+    reason: Annotated[str, _word("sold", "culled", "died", "rested", "lame", "hired", "other")]
 
 
 class Strike(Common, total=False):
@@ -198,12 +208,16 @@ KINDS: dict[str, Any] = {
     "condition": Condition,
     "vet-exam": VetExam,
     "vet-look": VetLook,
+    "body": Body,
     "incident": Incident,
     "treatment": Treatment,
     "check": OwnCheck,
     "moved": Moved,
     "strike": Strike,
 }
+
+MAY_BE_NULL = frozenset(((Join, "group"), *((Group, key) for key in ("weeks", "females", "class"))))
+"""(shape, key): where null says that something no longer holds."""
 
 # The lists of a feet entry, and the shape of what stands in them.
 NESTED: dict[str, Any] = {

@@ -59,8 +59,8 @@ def _kind_problem(raw: Mapping[str, object]) -> str:
 def _clean(raw: Mapping[str, object], shape: Any) -> dict[str, Any]:
     """Texts made plain, and known keys that say nothing left out.
 
-    What a required key says when empty is kept where it means something: no foot lifted, and out
-    of every group.
+    What is empty is kept where it means something: no foot lifted, out of every group, and what
+    was said of a group taken away.
     """
     known = models.keys_of(shape)
     cleaned: dict[str, Any] = {}
@@ -68,7 +68,7 @@ def _clean(raw: Mapping[str, object], shape: Any) -> dict[str, Any]:
         said = _clean_value(key, value)
         says_nothing = said is None or said in ("", [])
         means_something = (key == "lifted" and said == []) or (
-            key == "group" and value is None and shape is models.Join
+            value is None and (shape, key) in models.MAY_BE_NULL
         )
         if key in known and says_nothing and not means_something:
             continue

@@ -48,6 +48,7 @@ AT_MOST = (
     ("lame.lift_worst", "lame.lift"),
     ("block.least", "block.most"),
     ("feet.due", "feet.oldest"),
+    ("incident.settle", "incident.settle_back"),
 )
 """(a, b): a must not be more than b, or no day could ever satisfy both."""
 
@@ -97,7 +98,7 @@ def _digest(draft: Draft, values: Mapping[str, Any]) -> str:
     content = {
         "values": values,
         "checks": [
-            [check.name, check.who, check.first, check.last, check.bought_only]
+            [check.name, check.who, check.first, check.due, check.lag, check.applies]
             for _, check in sorted(draft.checks.items())
         ],
         "scales": draft.scales,

@@ -98,13 +98,18 @@ class ConditionScale:
 
 @dataclass(frozen=True, slots=True)
 class OwnCheck:
-    """A check of the farm's own: a pass from ``first`` to ``last`` days before turnout."""
+    """A check of the farm's own: passed at most ``first`` days before turnout (None: once and for
+    all) and at least ``lag`` days before it; it should be done by ``due`` days before.
+
+    ``applies``: "all", or the origin of the bulls that it is for.
+    """
 
     name: str
     who: str
-    first: int
-    last: int
-    bought_only: bool
+    first: int | None
+    due: int
+    lag: int
+    applies: str
     text: str
 
 
@@ -125,11 +130,15 @@ class Limits:
     block_settle: int
     block_look: int
     block_wrong: int
+    wrap_most: int
     pain_settle: int
     mobility_oldest: int
     mobility_again: int
     mobility_late: int
     incident_settle: int
+    incident_settle_back: int
+    illness_settle: int
+    age_least: int
     condition_oldest: int
     condition_again: int
     condition_late: int
@@ -140,19 +149,28 @@ class Limits:
     vet_after_illness: int
     vet_lame_days: int
     vet_look: int
+    vet_look_again: int
     vet_memory: int
     vet_required: bool
     lame_transport: bool
     vet_worst_walk: bool
     vet_nothing_found: bool
+    vet_refused: bool
+    heifers_safe: bool
+    withdrawal_shown: bool
     quarantine_days: int
     tight_days: int
     heavy_kg: int
     sole_thin: int
+    wall_guard: int
+    stage_m2_from: int
+    weight_drop: int
+    weight_drop_days: int
     group_weeks: int
     look_slack: float
     motility_least: int
     normal_least: int
+    pain_words: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,9 +12,10 @@ from readiness.rules.where import Where
 from readiness.trade.checks import CHECKS
 
 WHO = ("trimmer", "farmer", "vet")
-APPLIES = ("all", "bought")
-WANTED = ("name", "who", "from", "to")
-KEYS = (*WANTED, "applies", "text")
+APPLIES = ("all", "bought", "hired", "homebred")
+EVER = "ever"
+WANTED = ("name", "who", "from")
+KEYS = (*WANTED, "to", "lag", "applies", "text")
 NAME_MOST = 120
 _NAME = re.compile(rf"[A-Za-z0-9-]{{1,{NAME_MOST}}}", re.ASCII)
 
@@ -38,8 +39,8 @@ def check_value(check: OwnCheck, file: str) -> Value:
     """An own check as a rule value, ``check.NAME``, so that it too has a source."""
     return Value(
         id=f"check.{check.name}",
-        value=(check.first, check.last),
-        unit="days before turnout",
+        value=(EVER if check.first is None else check.first, check.due, check.lag),
+        unit="days before turnout: from, to, lag",
         standing="project choice",
         source=f"farm's own check, {file}",
         checked="",
@@ -54,19 +55,22 @@ def _read(raw: Mapping[str, Any], where: Where) -> OwnCheck:
         if key not in raw:
             raise where.wrong(key, "this key is missing", f"A check needs {', '.join(WANTED)}.")
     name = _name(raw["name"], where)
-    first, last = (_days(raw, key, where) for key in ("from", "to"))
-    if first < last:
-        raise where.wrong(
-            "from",
-            f"the window runs backwards, {first} to {last} days before turnout",
-            "Put the larger number in from.",
-        )
+    first = None if raw["from"] == EVER else _days(raw, "from", where)
+    due, lag = (_days(raw, key, where) if key in raw else 0 for key in ("to", "lag"))
+    for key, last in (("to", due), ("lag", lag)):
+        if first is not None and first < last:
+            raise where.wrong(
+                "from",
+                f"the window runs backwards, {first} to {last} days before turnout ({key})",
+                "Put the larger number in from.",
+            )
     return OwnCheck(
         name=name,
         who=_choice(raw["who"], "who", WHO, where),
         first=first,
-        last=last,
-        bought_only=_choice(raw.get("applies", "all"), "applies", APPLIES, where) == "bought",
+        due=due,
+        lag=lag,
+        applies=_choice(raw.get("applies", "all"), "applies", APPLIES, where),
         text=where.text(raw.get("text", name), "text"),
     )
 
@@ -88,7 +92,7 @@ def _days(raw: Mapping[str, Any], key: str, where: Where) -> int:
     try:
         return int(whole(0, MOST_DAYS)(raw[key]))
     except ValueError as problem:
-        raise where.wrong(key, str(problem), "Give whole days before turnout.") from problem
+        raise where.wrong(key, str(problem), f"Give whole days before turnout, or {EVER} in from.") from problem
 
 
 def _choice(raw: Any, key: str, words: tuple[str, ...], where: Where) -> str:

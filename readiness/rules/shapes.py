@@ -92,6 +92,16 @@ def looks(raw: Any) -> tuple[int, ...]:
     return days
 
 
+def words(raw: Any) -> tuple[str, ...]:
+    """Words to look for, in small letters, each once."""
+    read = tuple(item.casefold().strip() if isinstance(item, str) else "" for item in _items(raw))
+    if not all(read):
+        raise ValueError(f"words in double quotes are wanted, not {shown(raw)}")
+    if len(set(read)) < len(read):
+        raise ValueError("a word is named twice")
+    return read
+
+
 def by_severity(raw: Any) -> tuple[int, ...]:
     """Days for slight, moderate, severe, never falling; one number stands for all three."""
     items = _items(raw)
@@ -162,11 +172,12 @@ _days = Shape(DAYS, whole(0, MOST_DAYS))
 IN_DAYS = (
     "feet.oldest", "feet.due", "feet.advised", "trim.settle",
     "lame.lift", "lame.lift_worst", "lame.long", "clear.after_open",
-    "block.least", "block.most", "block.settle", "block.look", "block.wrong", "pain.settle",
-    "mobility.oldest", "mobility.again", "mobility.late", "incident.settle",
+    "block.least", "block.most", "block.settle", "block.look", "block.wrong",
+    "wrap.most", "pain.settle", "mobility.oldest", "mobility.again", "mobility.late",
+    "incident.settle", "incident.settle_back", "illness.settle",
     "condition.oldest", "condition.again", "condition.late",
-    "vet.oldest", "vet.again", "vet.after_illness", "vet.lame_days", "vet.look", "vet.memory",
-    "quarantine.days", "tight.days",
+    "vet.oldest", "vet.again", "vet.after_illness", "vet.lame_days", "vet.look", "vet.look_again",
+    "vet.memory", "quarantine.days", "tight.days", "weight.drop_days",
 )  # fmt: skip
 
 IN_MINUTES = (
@@ -183,9 +194,17 @@ SINGLE: Mapping[str, Shape] = {
     "vet.required": Shape("yes or no", yes_no),
     "vet.worst_walk": Shape("yes or no", yes_no),
     "vet.nothing_found": Shape("yes or no", yes_no),
+    "vet.refused": Shape("yes or no", yes_no),
+    "heifers.safe": Shape("yes or no", yes_no),
+    "withdrawal.shown": Shape("yes or no", yes_no),
+    "age.least": Shape("months", whole(0, 60)),
+    "weight.drop": Shape("%", whole(1, 100)),
+    "pain.words": Shape("words", words),
     "look.slack": Shape("part of the interval", part),
     "heavy.kg": Shape("kg", whole(1, 3000)),
     "sole.thin": Shape("mm", whole(0, 50)),
+    "wall.guard": Shape("mm", whole(0, 300)),
+    "stage.m2_from": Shape("mm", whole(1, 300)),
     "horn.growth": Shape("mm/month", number(0.5, 20)),
     "lame.transport": Shape("yes or no", yes_no),
     "lame.from_foot": Shape("%", number(0, 100)),

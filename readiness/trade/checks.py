@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 CHECKS = (
-    "feet", "lift", "look", "clear", "block-off", "block-look", "walk-again", "mobility",
-    "condition-again", "condition", "vet-exam", "vet-look", "quarantine",
+    "feet", "lift", "look", "clear", "block-off", "block-look", "wrap-off", "walk-again",
+    "mobility", "condition-again", "condition", "vet-exam", "vet-look", "vet-again",
+    "quarantine", "age",
 )  # fmt: skip
 """A farm's own checks come after these and may not take their names."""
 

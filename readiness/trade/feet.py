@@ -35,8 +35,14 @@ ZONES = {
     12: "side of the wall in the cleft, at the back",
 }
 
-ACTS = ("trim", "pare", "dress", "wrap")
-ACT_DONE = {"trim": "trimmed", "pare": "pared", "dress": "dressed", "wrap": "wrapped"}
+ACT_DONE = {
+    "trim": "trimmed",
+    "pare": "pared",
+    "dress": "dressed",
+    "wrap": "wrapped",
+    "unwrap": "unwrapped",
+}
+ACTS = tuple(ACT_DONE)
 
 MEASURES = {"wall_mm": "wall", "sole_mm": "sole", "groove_mm": "groove"}
 
