@@ -103,6 +103,9 @@ def block_off_from(story: Story, foot: str, claw: str) -> tuple[int, int]:
     ]
     if held:
         first = max(fitted, min(held))
+        story.meets("block on a claw that carries a finding")
+        clocks = [f.clock for f in story.open.values() if f.key[:2] == (foot, claw)]
+        story.meets("block by a finding that held before its clock", min(held) < min(clocks))
         return first, first + story.rules["block.wrong"]
     # "from fitting + block.least, due fitting + block.most"
     return fitted + story.rules["block.least"], fitted + story.rules["block.most"]

@@ -51,6 +51,7 @@ def _moved(story: Story, entry: Entry, day: int) -> None:
     act, reason = entry["act"], entry.get("reason")
     story.left = act == "left"
     if act == "out":
+        story.meets("out, said twice", story.out)
         story.went_out = story.went_out if story.out else day
         # "an `out` hired since he was last in"
         story.on_hire = story.on_hire or reason == "hired"
@@ -102,6 +103,7 @@ def _mobility(story: Story, entry: Entry, day: int) -> None:
             _sound(story, day, score == BEST[scale])
         return
     worst = score == WORST[scale]
+    story.meets("worst score", worst)
     # "a lame event of the open run asks for its limb; where none is named for the blocked or
     # wrapped feet if it is a score under a block or wrap, else for all four"
     if "limb" in entry:
@@ -145,6 +147,7 @@ def _incident(story: Story, entry: Entry, day: int) -> None:
     # nor with a limb)."
     if not ill or lame or limb:
         story.hurt.append((day, entry.get("suspect") == "back"))
+        story.meets("hurt, the back suspected", entry.get("suspect") == "back")
     # "**Illness** is an incident by illness or with fever."
     if ill or entry.get("fever", False):
         story.ill.append(day)
@@ -259,12 +262,15 @@ def _treatment(story: Story, entry: Entry, day: int) -> None:
 
 
 def _own(story: Story, entry: Entry, day: int) -> None:
-    story.own.setdefault(entry["check"], []).append((day, entry["result"]))
+    said = story.own.setdefault(entry["check"], [])
+    story.meets("own check: a fail after a pass", entry["result"] == "fail" and bool(said))
+    said.append((day, entry["result"]))
 
 
 def _feet(story: Story, entry: Entry, day: int) -> None:
     story.lifts += [(day, foot) for foot in entry.get("lifted", [])]
     story.refused += [(day, foot) for foot in entry.get("refused", [])]
+    story.meets("only refused", not entry["lifted"])
     if any(work["act"] in ("trim", "pare") for work in entry.get("work", [])):
         story.trims.append(day)
     for foot in entry.get("lifted", []):

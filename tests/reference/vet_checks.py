@@ -20,6 +20,7 @@ def person_decides(story: Story) -> bool:
     # "After unsatisfactory there is none: a person decides, until a later examination says
     # otherwise. Likewise (and no `vet-exam`) after a vet's look that says unfit"
     last_bad = bool(story.exams) and story.exams[-1]["outcome"] == "unsatisfactory"
+    story.meets("unsatisfactory", last_bad)
     return last_bad or bool(story.unfit)
 
 
@@ -52,6 +53,7 @@ def vet_exam(story: Story, turnout: int, due_from: int | None) -> Iterator[Check
     if story.exams and story.exams[-1]["outcome"] == "deferred":
         last = story.exams[-1]
         again = last.get("again_on")
+        story.meets("deferred to a day" if again else "deferred")
         check.floors.append(day_of(again) if again else day_of(last["on"]) + rules["vet.again"])
     if due_from is not None:
         # "vet.advised | 56 to 28 d | advised days before T"
@@ -115,7 +117,9 @@ def unmet_lameness(story: Story, today: int) -> Iterator[int]:
             story.meets("lame for long")
             asked.append((since + story.rules["lame.long"], run))
     for day, of in asked:
-        if not any(look.day >= day and answers_lameness(look, of) for look in story.looks):
+        after = [look for look in story.looks if look.day >= day and look.matter == "feet"]
+        if not any(answers_lameness(look, of) for look in after):
+            story.meets("look at a foot that lameness did not ask for", bool(after))
             yield day
 
 

@@ -34,9 +34,12 @@ def went_without(story: Story, past: Past, today: int) -> list[Check]:
         missing = set(now)
         if names is None:
             names = missing & work.before_going_out(then)
+            story.meets("went out with all done", not names)
         elif person_decides(then):
             # no examination is asked for, but he has not passed one either
             missing |= {"vet-exam"}
+        story.meets("done while out", bool(names - missing) and day > went_out)
+        story.meets("out, a person decides", day > went_out and person_decides(then))
         names &= missing
         if not names:
             break
