@@ -36,11 +36,32 @@ def test_every_status_outlook_and_check_occurs(board: Board) -> None:
         ("GO", None), ("HOLD", "reason"), ("HOLD", "checks"),
     }  # fmt: skip
     assert {bull.outlook for bull in board.bulls} == {
-        "ready", "on-track", "tight", "too-late", "vet-decides", "no-turnout", "working",
+        "ready", "on-track", "tight", "too-late", "vet-decides", "wrong-group", "no-turnout",
+        "working",
     }  # fmt: skip
     checks = {check.check for bull in board.bulls for check in bull.outstanding}
     assert checks == {*CHECKS, "paperwork"}
     assert {bull.role for bull in board.bulls} == {"worker", "reserve", None}
+
+
+REASONS = (
+    "block on", "condition", "eyes wrong", "in quarantine", "lame", "lift", "motility",
+    "not safe with heifers", "severity not said", "sole ulcer", "thin sole", "too young",
+    "vet looked at him", "vet to look again", "vet to look", "vet: deferred",
+    "vet: unsatisfactory", "went out without", "wrap on", "could not be lifted",
+)  # fmt: skip
+ADVICE = (
+    "ask the vet; new semen from", "the vet stands by it", "watch", "within 60 days before",
+    "withdrawal until", "nobody has said whether he is safe", "look at interdigital dermatitis",
+    "ask a vet before he is loaded", "since the vet passed him", "fit again?",
+)  # fmt: skip
+
+
+def test_every_kind_of_reason_and_of_advice_occurs(board: Board) -> None:
+    reasons = "\n".join(reason.text for bull in board.bulls for reason in bull.reasons)
+    advice = "\n".join(remark.text for bull in board.bulls for remark in bull.advice)
+    assert [words for words in REASONS if words not in reasons] == []
+    assert [words for words in ADVICE if words not in advice] == []
 
 
 def test_four_groups_are_turned_out_in_6_20_35_and_62_days(board: Board) -> None:
