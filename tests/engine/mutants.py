@@ -267,7 +267,7 @@ MUTANTS = tuple(
         ("figures under the minimum", BULL, "and (exam.stands or not low_figures(state))", ""),
         ("figures hold", WHY, "for figure in doubtful_figures(state):", "for figure in ():"),
         ("unless the vet stands by them", BULL, "if state.exam is None or state.exam.stands else", "if state.exam is None else"),
-        ("no examination after unsatisfactory", BULL, "if person_decides(state) or exam_stands", "if exam_stands"),
+        ("no examination after unsatisfactory", BULL, "if not person_decides(case.state) and lacks_exam", "if lacks_exam"),
         ("an unfit look is a person's decision", BULL, "return bool(state.unfit) or (exam", "return (exam"),
         ("again_on after deferred", BULL, "exam.again_on - exam.day if exam.again_on is not None else", ""),
         ("quarantine", BULL, "on < state.apart.day + state.rules.limits.quarantine_days", "on <= state.apart.day + state.rules.limits.quarantine_days"),

@@ -149,8 +149,6 @@ def clears(story: Story) -> Iterator[Check]:
         if day < first:
             look = Check("look", [day - floor(k * slack)], foot, claw, code)
             look.due = day + ceil(k * slack)
-            # "farmer [...] a `look` after 3 days or less"
-            look.who = "farmer" if k <= 3 else "trimmer"
             clear.waits.append((look.id, 0))
             yield look
         else:

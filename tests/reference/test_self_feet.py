@@ -202,12 +202,11 @@ def test_renamed_to_what_holds_nobody_needs_the_day_and_the_word(
     assert holds(bull, "SU") is held
 
 
-def test_interdigital_foul_is_looked_at_every_third_day_by_the_farmer() -> None:
+def test_interdigital_foul_is_looked_at_every_third_day() -> None:
     first = found("2026-03-01", "IP", "skin")
     look = check(assessed(first, on="2026-03-02"), "look:LH:skin:IP")
     # 3 days: a quarter of it is less than a day before, a day after
     assert (look["not_before"], look["due"]) == (day("03-04"), day("03-05"))
-    assert look["who"] == "farmer"
     again = assessed(first, found("2026-03-04", "IP", "skin"), on="2026-03-05")
     assert check(again, "look:LH:skin:IP")["not_before"] == day("03-07")
     assert check(again, "vet-look")["due"] == day("03-06")  # open at three days

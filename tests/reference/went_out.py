@@ -10,7 +10,7 @@ from collections.abc import Callable
 from . import checks as work
 from .feet_checks import Check
 from .state import Story
-from .vet_checks import person_decides
+from .vet_checks import exam_counts, person_decides
 
 Past = Callable[[int], Story]
 
@@ -32,6 +32,11 @@ def went_without(story: Story, past: Past, today: int) -> list[Check]:
         then.bull["born"] = story.bull.get("born")
         now = {check.check: check for check in work.outstanding(then, day, day, None)}
         missing = set(now)
+        # A look that says unfit asks for no examination, but puts none in the place of the one
+        # that he lacks: else "unfit" and then "fit" would let him go without one.
+        failed = bool(then.exams) and then.exams[-1]["outcome"] == "unsatisfactory"
+        if then.unfit and not failed and not exam_counts(then, day):
+            missing |= {"vet-exam"}
         if names is None:
             names = missing & work.before_going_out(then)
             story.meets("went out with all done", not names)
