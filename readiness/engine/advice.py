@@ -169,7 +169,8 @@ def _hurt(case: Case) -> Iterator[Remark]:
         first = max(first, state.hurt_back.day + limits.incident_settle_back)
     walk = state.walk
     if walk is None or walk.lame or not walk.counts or walk.day < first:
-        text = f"hurt on {say.day(state.hurt.day, case.on)}: see him walk from {say.day(first, case.on)}"
+        on, seen = say.day(state.hurt.day, case.on), say.day(first, case.on)
+        text = f"hurt on {on}: see him walk from {seen}"
         yield remark(state.rules, "incident.settle", text, since=state.hurt.day)
 
 
