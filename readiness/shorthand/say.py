@@ -140,7 +140,7 @@ def _looked_at(content: Content) -> str:
     if about == "body":
         return f"the {part_words(part, content.get('limb'))}" if part else "the body"
     words = {"lame": "lameness", "illness": "illness", "other": "something else"}
-    return f"{words[about]} {foot}" if foot else words[about]
+    return f"{words[about]} on {foot}" if foot else words[about]
 
 
 def _body(content: Content) -> str:

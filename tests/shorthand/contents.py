@@ -184,7 +184,7 @@ KINDS: dict[str, st.SearchStrategy[Content]] = {
 
 def _goes_with(raw: Content, key: str) -> bool:
     """Whether a field that needs another one's word has it; drawn at random most would not."""
-    needs = {
+    needs: dict[str, bool] = {
         "again_on": raw.get("outcome") in ("deferred", "again"),
         "stands": raw.get("outcome") == "satisfactory",
         "foot": raw["kind"] != "vet-look" or raw["about"] in ("foot", "lame"),

@@ -47,7 +47,7 @@ def line(text: str) -> list[dict[str, Any]]:
         ),
         ("vetlook foot fit lf", "Vet looked at the foot LF: fit."),
         ("vetlook foot unfit", "Vet looked at a foot: unfit."),
-        ("vetlook lame again 3 may rh", "Vet looked at lameness RH: sees him again on 3 May."),
+        ("vetlook lame again 3 may rh", "Vet looked at lameness on RH: sees him again on 3 May."),
         ("vetlook illness again", "Vet looked at illness: sees him again."),
         ("vetlook body fit joint lh", "Vet looked at the joint LH: fit."),
         ("vetlook body unfit", "Vet looked at the body: unfit."),
