@@ -22,7 +22,7 @@ EXAMPLES = (
     ("body eyes wrong", "also watch, right; body joint lf watch"),
     ("given vet: the product no pain", "by whom, what; until 3 may, for a sore foot"),
     ("out hired", "in lame, left sold, join Heifers reserve"),
-    ('done bvd-test "a note"', "a check of your own; then: feet lifted again"),
+    ('done bvd-test "a note"', "also failed bvd-test; then: feet lifted again"),
 )
 """What may be written, for the help: each line can be read, and every word of a part is there."""
 
