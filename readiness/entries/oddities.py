@@ -1,8 +1,8 @@
 """What is odd about an entry but may be true: warned of, never refused.
 
 Only what the entry itself shows. What needs the bull's history (healed sooner than plausible, a
-block on a claw with a finding) or his farm's rules (a wall too short, a sole too thin) is said where
-they are at hand.
+block on a claw with a finding) or his farm's rules (a wall too short, a sole too thin) is said
+where they are at hand.
 """
 
 from __future__ import annotations
