@@ -26,9 +26,11 @@ COVERED = [
 ]
 
 
-@pytest.mark.parametrize(("severity", "before", "healed_from"), COVERED)
+@pytest.mark.parametrize(
+    ("severity", "healed_from"), [(severity, first) for severity, _, first in COVERED]
+)
 def test_an_ulcer_is_not_planned_as_healed_before_horn_covers_it(
-    severity: int, before: str, healed_from: str
+    severity: int, healed_from: str
 ) -> None:
     """Lischer et al. 2001, tied dairy cows: 25, 33 and 42 days to a closed layer of horn
     (published). Found 1 March 2026."""

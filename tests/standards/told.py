@@ -1,4 +1,4 @@
-"""What the tests of published figures say of a bull: entries as at the crush, and what comes of them.
+"""What the tests of published figures say of a bull, and what comes of it.
 
 The bull of ``READY`` has done all that turnout on 1 May 2026 asks for.
 """
