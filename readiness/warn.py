@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 
+from readiness.engine.board import Group, group_of, groups_on
 from readiness.entries import oddities_of
 from readiness.entry import Entry, entry_order
 from readiness.entry_new import recorded_text
+from readiness.history import History
 from readiness.ids import again_id
 from readiness.intake import effective, last_farm, struck_ids
 from readiness.measured import odd_measures
@@ -63,16 +65,22 @@ def _by_bull(
     asked = {entry.id for entry in coming}
     spoken_of = {entry.bull for entry in coming if entry.bull}
     own: dict[str, list[Entry]] = {key: [] for key in sorted(spoken_of)}
-    for entry in effective([*held, *coming]):
+    counted = effective([*held, *coming])
+    for entry in counted:
         if entry.bull in own:
             own[entry.bull].append(entry)
+    groups = sorted((e for e in counted if e.kind == "group"), key=entry_order)
+
+    def his_group(state: History, day: int) -> Group | None:
+        return group_of(state, groups_on(groups, rulebook, day))
+
     for entries in own.values():
         entries.sort(key=entry_order)
         rules = rulebook.for_farm(last_farm(entries))
         for entry in entries:
             if entry.id in asked:
                 yield from ((entry.id, text) for text in odd_measures(entry.body, rules))
-        yield from oddities_of_bull(entries, rules, today.toordinal(), asked)
+        yield from oddities_of_bull(entries, rules, today.toordinal(), asked, his_group)
 
 
 def _strikes(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[str, str]]:
