@@ -8,12 +8,8 @@ from functools import cached_property
 from typing import Any
 
 from readiness.entry import Entry
+from readiness.groups import name_key
 from readiness.roster.tags import bare_key
-
-
-def name_key(name: str) -> str:
-    """A farm's or group's name for look-up: without case and runs of spaces."""
-    return " ".join(name.casefold().split())
 
 
 @dataclass(slots=True)

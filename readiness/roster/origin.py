@@ -10,8 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from readiness.groups import name_key
 from readiness.roster.headings import BOUGHT_ON, BREEDERS, Column
-from readiness.roster.known import name_key
 from readiness.roster.values import meaning, place_bought
 
 HOMEBRED, BOUGHT = "homebred", "bought"

@@ -9,7 +9,7 @@ from typing import Any
 from readiness.plain import plain
 from readiness.shorthand.say_feet import feet_sentences
 from readiness.trade.feet import spot_words
-from readiness.trade.words import day_words, number_words, plural, sentence
+from readiness.trade.words import day_words, list_words, number_words, plural, sentence
 
 Content = Mapping[str, Any]
 
@@ -66,12 +66,14 @@ def _weight(content: Content) -> str:
 
 def _group(content: Content) -> str:
     weeks, females = content.get("weeks"), content.get("females")
+    gone = [key for key in ("weeks", "females", "class") if content.get(key, "") is None]
     return _head(
         f"Group {content['group']}",
         f"turnout {_day(content, 'turnout')}",
         f"for {plural(weeks, 'week')}" if weeks is not None else None,
         plural(females, "female") if females is not None else None,
-        _said(content, "class", "{}"),
+        content.get("class"),
+        f"no longer said: {list_words(gone)}" if gone else None,
         _said(content, "farm", "farm {}"),
     )
 
