@@ -18,6 +18,7 @@ from readiness.clock import Clock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry
 from readiness.errors import CannotWrite, NotFound
+from readiness.groups import Group, Key, groups_of
 from readiness.locations import file_stamp, no_book
 from readiness.named import find_bull, known_name
 from readiness.writing import (
@@ -202,6 +203,11 @@ class Desk:
         rules = self.rules()
         sheets = day_sheets(entries, rules, on, farm)
         return sheets, None if sheets else last_day_with_work(entries, rules, on, farm)
+
+    def groups(self) -> dict[Key, Group]:
+        """Every group by all that the book said of it when this desk last read it or wrote into it,
+        by farm and name."""
+        return groups_of(self._shelf(last=True).groups) if self.book.exists() else {}
 
     def entries(self, ids: Collection[str]) -> tuple[Entry, ...]:
         """The entries of these ids, struck ones too, in ``entry_order``."""

@@ -6,7 +6,7 @@ earlier ones, what is not said stays, and null takes one away. Pure.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from datetime import date
 from typing import Any, NamedTuple
 
@@ -50,6 +50,18 @@ def key_of(body: Mapping[str, Any]) -> Key:
 def name_key(name: str) -> str:
     """A farm's or group's name for look-up: without case and runs of spaces."""
     return " ".join(name.casefold().split())
+
+
+def spelt(name: str, known: Collection[str]) -> str:
+    """A name as it is spelt there, where only case and spaces differ and it is not there as
+    written."""
+    alike = sorted(one for one in known if name_key(one) == name_key(name))
+    return alike[0] if alike and name not in known else name
+
+
+def farms_with(name: str, groups: Iterable[Key]) -> list[str]:
+    """The farms that have a group of that name, sorted; "" is the one without a name."""
+    return sorted({farm for farm, other in groups if name_key(other) == name_key(name)})
 
 
 def groups_of(entries: Iterable[Entry], on: int | None = None) -> dict[Key, Group]:

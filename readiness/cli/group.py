@@ -15,7 +15,7 @@ from readiness.cli.output import Output
 from readiness.cli.parser import day_argument
 from readiness.cli.saved import report
 from readiness.errors import UsageError
-from readiness.groups import COWS, FIELDS, Group, Key, groups_of, name_key
+from readiness.groups import COWS, FIELDS, Group, Key, farms_with, groups_of, spelt
 from readiness.named import near_name
 from readiness.trade.words import list_words, plural
 
@@ -90,18 +90,17 @@ def _farms(entries: Sequence[Entry]) -> set[str]:
 def _which(options: Namespace, groups: Collection[Key], farms: Collection[str]) -> Key:
     """The group that is meant, there or new; case and runs of spaces make no other name. Raises
     ``UsageError`` where it might be another farm's."""
-    same = [key for key in groups if name_key(key[1]) == name_key(options.name)]
-    farm = None if options.farm is None else _spelt(options.farm.strip(), farms)
+    same = farms_with(options.name, groups)
+    farm = None if options.farm is None else spelt(options.farm.strip(), farms)
     if farm is None and len(same) > 1 and not options.new:
         raise UsageError(
             f"{_at(same)} have a group {options.name}. Nothing was written. Say which is meant: "
             f"{_farm_options(same)}."
         )
     if farm is None:
-        farm = same[0][0] if same and not options.new else ""
-    here = {name for of, name in same if of == farm}
-    if here:
-        name = _spelt(options.name, here)
+        farm = same[0] if same and not options.new else ""
+    if farm in same:
+        name = spelt(options.name, [name for of, name in groups if of == farm])
         if options.new:
             raise UsageError(
                 f"There is a group {name} {_where(farm)} already. Nothing was written. Leave --new "
@@ -113,7 +112,7 @@ def _which(options: Namespace, groups: Collection[Key], farms: Collection[str]) 
     return farm, options.name
 
 
-def _elsewhere(name: str, farm: str, same: Sequence[Key], farms: Collection[str]) -> str:
+def _elsewhere(name: str, farm: str, same: Sequence[str], farms: Collection[str]) -> str:
     near = near_name(farm, farms) if farm and farm not in farms else None
     meant = f" ({farm} is no farm of the book; the nearest is {near})" if near else ""
     has = "have" if len(same) > 1 else "has"
@@ -124,18 +123,12 @@ def _elsewhere(name: str, farm: str, same: Sequence[Key], farms: Collection[str]
     )
 
 
-def _spelt(name: str, known: Collection[str]) -> str:
-    """As it is spelt there, where only case and spaces differ and it is not there as written."""
-    alike = sorted(one for one in known if name_key(one) == name_key(name))
-    return alike[0] if alike and name not in known else name
+def _at(farms: Sequence[str]) -> str:
+    return list_words(farm or "the farm without a name" for farm in farms)
 
 
-def _at(groups: Sequence[Key]) -> str:
-    return list_words(sorted(farm or "the farm without a name" for farm, _ in groups))
-
-
-def _farm_options(groups: Sequence[Key]) -> str:
-    return list_words((f'--farm "{farm}"' for farm in sorted(farm for farm, _ in groups)), "or")
+def _farm_options(farms: Sequence[str]) -> str:
+    return list_words((f'--farm "{farm}"' for farm in farms), "or")
 
 
 def _where(farm: str) -> str:

@@ -1,8 +1,8 @@
 """``group``: says more of a group, takes back, and asks before it makes a second one of a name.
 
-Checked against the contract: groups are per farm; said again, later fields replace earlier, what is
-not said stays, null takes one away. The book is the small farm's: Heifers (40, turnout 9 April) and
-Hill cows (turnout 8 May) at Sallow Fell.
+Groups are per farm; said again, later fields replace earlier ones, what is not said stays, null
+takes one away. The book is the small farm's: Heifers (40, turnout 9 April) and Hill cows (turnout
+8 May) at Sallow Fell.
 """
 
 from __future__ import annotations

@@ -74,13 +74,13 @@ def rich_lines() -> list[Line]:
 
 def hill_cows_said_again() -> list[Line]:
     """More said of them, some taken away, turnout moved, and what counts only after ``DAY``."""
-    said = [
+    said: list[tuple[str, Line]] = [
         ("2026-02-01", {"turnout": "2026-05-08", "weeks": 9, "females": 60, "class": "heifers"}),
         ("2026-02-02", {"turnout": "2026-05-08", "females": None, "class": None}),
         ("2026-02-03", {"turnout": "2026-05-15"}),
         ("2026-04-20", {"turnout": "2026-06-01", "weeks": None}),
     ]
-    group = {"kind": "group", "group": "Hill cows", "farm": FARM}
+    group: Line = {"kind": "group", "group": "Hill cows", "farm": FARM}
     return [{**group, "on": on, **fields} for on, fields in said]
 
 
