@@ -108,7 +108,8 @@ def _which(options: Namespace, groups: Collection[Key], farms: Collection[str]) 
             )
         return farm, name
     if same and not options.new:
-        raise UsageError(_elsewhere(options.name, farm, same, farms))
+        name = spelt(options.name, [name for _, name in groups])
+        raise UsageError(_elsewhere(name, farm, same, farms))
     return farm, options.name
 
 
