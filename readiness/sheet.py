@@ -24,7 +24,7 @@ SEEN_OR_DONE = (
 
 
 def on_a_sheet(entry: Entry) -> bool:
-    """Whether it tells of a bull who was before somebody: a weight out of a spreadsheet does not."""
+    """Whether it tells of a bull who was before somebody; a weight in a spreadsheet does not."""
     return entry.kind in SEEN_OR_DONE and not from_roster(entry)
 
 

@@ -126,7 +126,7 @@ def _whole_file(made: Changes, book: Known) -> None:
         text = (
             "the day they came is known, and not whether they were bought: "
             f"{bulls_words(made.unsaid)}. No quarantine is asked for them unless they are: say "
-            "homebred or bought in a column headed Origin"
+            "homebred, bought or hired in a column headed Origin"
         )
         made.warnings.append((0, text))
     placed = [

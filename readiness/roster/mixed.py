@@ -1,7 +1,7 @@
 """Rows that may be of another bull than their tag: births changed, names that other bulls bear.
 
-A column sorted by itself leaves every tag with another bull's name. What is written of a bull stands
-under his tag, so that whoever then goes by the names handles the wrong one.
+A column sorted by itself leaves every tag with another bull's name. What is written of a bull
+stands under his tag, so that whoever then goes by the names handles the wrong one.
 """
 
 from __future__ import annotations
@@ -73,8 +73,8 @@ def _name(row: Named, change: Change, other: str, new_names: Mapping[str, str], 
     if change.before is None:
         return f"{row.tag} would be called {change.after}, and so is {bearer}; {TAKE}"
     return (
-        f"{_who(row.key, book)} would be called {change.after}, and so is {bearer}: what is written "
-        f"of {change.before} would stand under {change.after}; {TAKE}"
+        f"{_who(row.key, book)} would be called {change.after}, and so is {bearer}: what is "
+        f"written of {change.before} would stand under {change.after}; {TAKE}"
     )
 
 
