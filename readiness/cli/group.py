@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 NONE = "none"
 """What takes a value away."""
 
+_HELP = "`readiness group --help` shows how."
+
 
 def arguments(parser: ArgumentParser) -> None:
     def said(option: str, text: str, **more: Any) -> None:
@@ -145,12 +147,12 @@ def _content(
     if "turnout" not in said and now is None:
         raise UsageError(
             f"There is no group {name} {_where(farm)} on {on.isoformat()}. Nothing was written. "
-            "Give --turnout with the day it goes out to make it."
+            f"Give --turnout with the day it goes out to make it. {_HELP}"
         )
     if not said:
         raise UsageError(
             f"Nothing is said of {name} {_where(farm)}. Nothing was written. Give --turnout, "
-            "--females, --weeks or --class."
+            f"--females, --weeks or --class. {_HELP}"
         )
     turnout = said.get("turnout") or date.fromordinal(now.turnout if now else on.toordinal())
     whose = {"farm": farm} if farm else {}

@@ -1,7 +1,8 @@
 """Rows that may be of another bull than their tag stop the file, and say what they would do to
-whom; bulls of the book whom the file lacks are listed. The book is that of ``tests/cli/small_book.py``:
-at Sallow Fell 00122 Tarn, 00093 Brock, 00310 Fenwick, 00288 Rowan, 00501 Stray, 00502 Gyle (out)
-and UK 123450 600417 Corran.
+whom; bulls of the book whom the file lacks are listed.
+
+The book is that of ``tests/cli/small_book.py``: at Sallow Fell 00122 Tarn, 00093 Brock, 00310
+Fenwick, 00288 Rowan, 00501 Stray, 00502 Gyle (out) and UK 123450 600417 Corran.
 """
 
 from __future__ import annotations
