@@ -173,6 +173,17 @@ def test_a_group_that_is_nearly_another_of_its_farm(run: Run, book: Path) -> Non
     assert group(run, "Team 2", *MAY, "--farm", FARM).err == ""
 
 
+def test_the_board_has_the_group_as_the_command_told_it(run: Run, book: Path) -> None:
+    told = stands(run, "Heifers", "--turnout", "2026-04-16", "--weeks", "none")
+    groups = run("board", "--json", "--on", DAY).json()["groups"]
+    (line,) = [each for each in groups if each["group"] == "Heifers"]
+    assert (line["farm"], line["turnout"], line["females"]) == (FARM, "2026-04-16", 40)
+    for day, there in ((told["last_day"], True), ("2026-07-10", False)):
+        left = run("board", "--json", "--on", day).json()["groups"]
+        assert ("Heifers" in [each["group"] for each in left]) is there
+    assert told["last_day"] == "2026-07-09"
+
+
 def entry(day: int, body: dict[str, Any]) -> Entry:
     said = {"group": "Heifers", "turnout": "2026-05-01", **body}
     return Entry(day, f"2026-04-03T10:00:{day:02}.000000Z", 0, str(day), "group", "", said)
