@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 
-from readiness.engine.board import Group, group_of, groups_on
+from readiness.engine.board import group_of, groups_on
 from readiness.entries import oddities_of
 from readiness.entry import Entry, entry_order
 from readiness.entry_new import recorded_text
+from readiness.groups import Group
 from readiness.history import History
 from readiness.ids import again_id
 from readiness.intake import effective, last_farm, struck_ids
