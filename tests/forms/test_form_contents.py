@@ -239,7 +239,6 @@ def test_what_a_look_or_a_body_part_needs_is_told_by_the_fields_label() -> None:
         ("vet-look", {"about": "illness", "outcome": "fit", "foot": "LF"}, "which foot"),
         ("vet-look", {"about": "lame", "outcome": "fit", "part": "eyes"}, "which part"),
         ("body", {"part": "eyes", "state": "wrong", "limb": "LF"}, "limb"),
-        ("vet-exam", {"outcome": "deferred", "stands": True}, "stands by it"),
         ("bull", {"origin": "hired"}, "arrived"),
     ):
         problem = problem_in(FORMS[form], said, TODAY)

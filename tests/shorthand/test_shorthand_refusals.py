@@ -55,7 +55,6 @@ REFUSED: list[tuple[str, int, str]] = [
     ("vet again 30 feb", 1, "no day"),
     ("vet again 2026-02-31", 1, "no day"),
     ("vet ok not stands stands", 1, "says stands twice"),
-    ("vet no stands", 1, "goes with satisfactory only"),
     ("vetlook", 1, "lame, foot, body, illness or other"),
     ("vetlook foot lf", 1, "write fit, unfit or again, as in vetlook foot fit"),
     ("all ok; vet look body", 2, "write fit, unfit or again, as in vetlook body fit"),
