@@ -95,6 +95,11 @@ class Slip:
         rest = self.without("block-off", foot=foot, claw=claw)
         return rest.add("block-off", foot=foot, claw=claw, lost=True if lost else None)
 
+    def body(self, part: str, limb: str | None, state: str) -> Slip:
+        """How a part of him is; said twice, the last counts."""
+        rest = self.without("body", part=part, limb=limb)
+        return rest.add("body", part=part, limb=limb, state=state)
+
     # ---- feet ----------------------------------------------------------------------------------
 
     @property

@@ -2,28 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from datetime import date
 
 from readiness.card import Card
 from readiness.crush.slip import Slip
 from readiness.findings import claws_of
-from readiness.rules.model import ConditionScale, MobilityScale
+from readiness.rules.model import ConditionScale, FindingRule, MobilityScale, Rules
 from readiness.shorthand import Scales
 from readiness.trade.codes import finding_words
 from readiness.trade.feet import spot_words
 from readiness.trade.words import day_words
 
+UNSAID = 2
+"""As what a severity counts that was never said."""
+
 
 @dataclass(frozen=True, slots=True)
 class Open:
-    """A finding that is open. ``words``: "sole ulcer, moderate, RH outer, open since 2 Mar"."""
+    """A finding that is open. ``severity``: None where it was never said. ``words``: "sole ulcer,
+    moderate, RH outer, open since 2 Mar"."""
 
     foot: str
     claw: str
     code: str
-    severity: int
+    severity: int | None
     staged: bool
     holds: bool
     words: str
@@ -40,6 +44,9 @@ class Standing:
     limb: str | None = None
     wanted: tuple[tuple[str, str], ...] = ()
     """(kind of entry, its word) of what is asked for today beside his feet."""
+    grades: Mapping[str, bool] = field(default_factory=dict)
+    """The codes of which it matters how severe a finding is, each with whether one that does not
+    say so holds him."""
 
     @property
     def scales(self) -> Scales:
@@ -60,7 +67,21 @@ class Standing:
         """This finding, where it is open; of both claws the worse."""
         claws = claws_of(claw)
         there = [f for f in self.open if (f.foot, f.code) == (foot, code) and f.claw in claws]
-        return max(there, key=lambda f: f.severity, default=None)
+        return max(there, key=lambda f: f.severity or UNSAID, default=None)
+
+
+def grades(rules: Rules) -> dict[str, bool]:
+    """What ``Standing.grades`` says, by the rules in force."""
+    return {code: _can_hold(rule) for code, rule in rules.findings.items() if _severity_tells(rule)}
+
+
+def _severity_tells(rule: FindingRule) -> bool:
+    """Whether holding, the vet's look or the days until healed depend on the severity."""
+    return rule.holds_from > 1 or rule.vet_from > 1 or len(set(rule.clear)) > 1
+
+
+def _can_hold(rule: FindingRule) -> bool:
+    return rule.holds_from > 0 and not rule.holds_stages
 
 
 _ANSWERED_BY = {
@@ -103,4 +124,5 @@ def standing(card: Card, today: date) -> Standing:
         blocks=tuple(state.blocks),
         limb=state.run.limb if state.run else None,
         wanted=tuple(dict.fromkeys(_wanted(card, today.toordinal()))),
+        grades=grades(rules),
     )

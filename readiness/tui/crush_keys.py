@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from readiness.crush.modes_feet import Asking, FindCode
+from readiness.crush.modes_feet import Asking
+from readiness.crush.modes_foot import FindCode
 
 if TYPE_CHECKING:
     from readiness.tui.crush import CrushScreen

@@ -1,0 +1,51 @@
+"""How bad a finding is, where that decides: of which codes it is asked, and what is so while it is
+not said. A severity not said is not a slight one."""
+
+from __future__ import annotations
+
+from readiness.crush.slip import Content, Slip
+from readiness.crush.standing import Standing
+from readiness.findings import claws_of
+from readiness.trade.codes import CODES, SEVERITIES
+from readiness.trade.feet import spot_words
+
+NOT_SAID = "severity not said"
+HOLDS_HIM = f"{NOT_SAID}: it holds him"
+
+
+def severity_of(standing: Standing, found: Content) -> int | None:
+    """As this item says; else as it was, if it has its old name; of both claws the worse. None
+    where of a claw it was never said."""
+    said: int | None = found.get("severity")
+    if said or "was" in found:
+        return said
+    places = ((found["foot"], claw, found["code"]) for claw in claws_of(found["claw"]))
+    known = [standing.known(*place) for place in places]
+    grades = [each.severity if each else None for each in known]
+    return None if None in grades else max(filter(None, grades))
+
+
+def asked(standing: Standing, found: Content) -> bool:
+    """Whether it matters how bad this one is and nobody has said so yet."""
+    return found["code"] in standing.grades and severity_of(standing, found) is None
+
+
+def how(standing: Standing, found: Content) -> str:
+    """How bad it is, in words; empty where that is not said and does not matter."""
+    severity = severity_of(standing, found)
+    if severity:
+        return SEVERITIES[severity]
+    if not asked(standing, found):
+        return ""
+    return HOLDS_HIM if standing.grades[found["code"]] else NOT_SAID
+
+
+def unsaid(standing: Standing, slip: Slip) -> list[str]:
+    """A line for each finding on the slip whose severity matters and is not said."""
+    return [
+        f"{CODES[found['code']].name}, {spot_words(found['foot'], found['claw'])}: "
+        f"{how(standing, found)}."
+        for said in slip.all_of("feet")
+        for found in said.get("findings", ())
+        if asked(standing, found)
+    ]
