@@ -40,12 +40,13 @@ def how(standing: Standing, found: Content) -> str:
     return HOLDS_HIM if standing.grades[found["code"]] else NOT_SAID
 
 
-def unsaid(standing: Standing, slip: Slip) -> list[str]:
-    """A line for each finding on the slip whose severity matters and is not said."""
+def unsaid(standing: Standing, slip: Slip, in_hand: tuple[str, str] = ("", "")) -> list[str]:
+    """A line for each finding on the slip whose severity matters and is not said. ``in_hand``: the
+    foot and the claw of which it may yet be said."""
     return [
         f"{CODES[found['code']].name}, {spot_words(found['foot'], found['claw'])}: "
-        f"{how(standing, found)}."
+        f"{how(standing, found)}"
         for said in slip.all_of("feet")
         for found in said.get("findings", ())
-        if asked(standing, found)
+        if asked(standing, found) and (found["foot"], found["claw"]) != in_hand
     ]

@@ -14,6 +14,7 @@ from readiness.card import Card
 from readiness.crush.due import blocks_to_stay, last_visit, tasks
 from readiness.crush.meaning import settling
 from readiness.crush.pad import Key, Pad
+from readiness.crush.severity import unsaid
 from readiness.crush.slip import Slip
 from readiness.entry import FEET
 from readiness.findings import claws_of
@@ -275,6 +276,7 @@ def words(
     if not pad.slip and not pad.said and last is not None:
         return _rows([_echo(last, glyphs)], rows, width, glyphs)
     warnings = [pad.said, asked_first(pad.slip.contents, card.rules, pad.slip.lifted)]
+    warnings += [f"{each}." for each in unsaid(pad.standing, pad.slip, pad.mode.place)]
     warnings += odd(pad.slip, card)
     for warning in dict.fromkeys(filter(None, warnings)):
         lines.append(Content.assemble((f" {glyphs.late} {glyphs.text(warning)}", f"bold {ORANGE}")))

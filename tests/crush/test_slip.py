@@ -155,11 +155,12 @@ def test_a_walk_scored_anew_stands_in_the_place_of_the_old_one() -> None:
 
 
 def test_two_entries_of_a_kind_stand_side_by_side_until_one_is_taken_away() -> None:
-    slip = SLIP.add("vet-look", about="foot", foot="LF").add("vet-look", about="lame", foot=None)
-    assert line(slip) == "vetlook foot lf; vetlook lame"
+    slip = SLIP.add("vet-look", about="foot", outcome="fit", foot="LF")
+    slip = slip.add("vet-look", about="lame", outcome="again", foot=None)
+    assert line(slip) == "vetlook foot fit lf; vetlook lame again"
     assert slip.last("vet-look") == slip.all_of("vet-look")[1]
     assert slip.last("weight") is None
-    assert line(slip.without("vet-look", foot="LF")) == "vetlook lame"
+    assert line(slip.without("vet-look", foot="LF")) == "vetlook lame again"
     assert not slip.without("vet-look")
 
 
