@@ -18,7 +18,7 @@ from readiness.book.read import (
     effective,
     entries_about,
 )
-from readiness.book.schema import check_version
+from readiness.book.schema import check_version, renew_views
 from readiness.book.session import PATIENCE, session
 from readiness.book.strikes import UNDO, check_strikes, strike_of, to_undo
 from readiness.book.verify import Progress, Report, verify
@@ -126,6 +126,7 @@ class Book:
             targets = [e.content["entry"] for e in entries if e.content["kind"] == "strike"]
             if targets:
                 check_strikes(entries_about(con, str(self.path), targets), entries)
+            renew_views(con)
             return add(con, entries, self._hand(who))
 
     def undo(self, who: str) -> list[str]:
@@ -147,6 +148,7 @@ class Book:
                 NewEntry(typed_id(hand.now), strike_of(id_, today, who)) for id_ in todo.strike
             ]
             check_strikes(held, said)
+            renew_views(con)
             add(con, said, hand)
             return [*todo.strike, *(strike.id for strike, _ in todo.again)]
 

@@ -121,9 +121,21 @@ _KINDS: dict[str, _View] = {
             "motility_pct": "DOUBLE",
             "normal_pct": "DOUBLE",
             "feet_seen": "BOOLEAN",
+            "stands": "BOOLEAN",
         },
     ),
-    "vet_look": _View(("vet-look",), {"about": "VARCHAR", "foot": "VARCHAR"}),
+    "vet_look": _View(
+        ("vet-look",),
+        {
+            "about": "VARCHAR",
+            "outcome": "VARCHAR",
+            "again_on": "DATE",
+            "foot": "VARCHAR",
+            "part": "VARCHAR",
+            "limb": "VARCHAR",
+        },
+    ),
+    "body": _View(("body",), {"part": "VARCHAR", "limb": "VARCHAR", "state": "VARCHAR"}),
     "incident": _View(
         ("incident",),
         {
@@ -174,8 +186,12 @@ def _column(source: str, path: str, name: str, kind: str) -> str:
     return f"CAST({source}->>'{path}' AS {kind}) AS \"{name}\""
 
 
-# In the order in which they can be made.
+VIEWS_VERSION = 2
+"""To be counted up whenever a view changes, so that the books of before get it too."""
+
+# In the order in which they can be made; the version that a book has stands in one of them.
 VIEWS: dict[str, str] = {
+    "view_version": f"SELECT {VIEWS_VERSION} AS version",
     "first_receipt": _FIRST_RECEIPT,
     "effective": _EFFECTIVE,
     "strike": _STRIKE,

@@ -64,7 +64,7 @@ PROFILE = (
     text("name", "What he is called"),
     text("breed", "His breed, as written"),
     day("born", "The day he was born"),
-    word("origin", "Where he is from", ("homebred", "bought")),
+    word("origin", "Where he is from", ("homebred", "bought", "hired")),
     day("arrived", "The day he came"),
     word("temper", "How to go near him", ("quiet", "watch", "dangerous")),
     flag("heifer_safe", "Whether he may go on heifers"),

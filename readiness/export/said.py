@@ -34,6 +34,7 @@ from readiness.export.columns import (
 from readiness.export.reading import Reading
 from readiness.export.shape import Column, Row, Table
 from readiness.trade import codes, feet, scales
+from readiness.trade.body import PARTS, STATES
 
 Body = Mapping[str, Any]
 Parts = Callable[[Body], Iterable[Body]]
@@ -252,16 +253,33 @@ SAID: tuple[Table, ...] = (
             number("motility_pct", "Sperm that move forward", "%", 0, 100),
             number("normal_pct", "Normal sperm", "%", 0, 100),
             flag("feet_seen", "The vet looked at his feet, too"),
+            flag("stands", "The vet stands by satisfactory though a figure is low"),
         ),
     ),
     _table(
         "vet_looks",
         "What a vet looked at",
-        "Apart from the breeding examination.",
+        "Apart from the breeding examination. A look of an older book may have no outcome.",
         ("vet-look",),
         (
-            word("about", "What about", ("foot", "lame", "illness", "other"), required=True),
+            word("about", "What about", ("foot", "lame", "body", "illness", "other"),
+                 required=True),
+            word("outcome", "The vet's word", ("fit", "unfit", "again")),
+            day("again_on", "When the vet will see him again"),
             foot("The foot looked at"),
+            word("part", "The part of the body looked at", PARTS),
+            foot("The limb of the joint", "limb"),
+        ),
+    ),
+    _table(
+        "body",
+        "Parts of the body, beside the feet",
+        "As it was seen; what is wrong there is for the vet to say.",
+        ("body",),
+        (
+            word("part", "The part", PARTS, required=True),
+            foot("The limb of the joint", "limb"),
+            word("state", "How it is", STATES, required=True),
         ),
     ),
     _table(
@@ -309,7 +327,7 @@ SAID: tuple[Table, ...] = (
         ("moved",),
         (
             word("act", "Where to", ("out", "in", "left"), required=True),
-            word("reason", "Why", ("sold", "culled", "died", "rested", "lame", "other")),
+            word("reason", "Why", ("sold", "culled", "died", "rested", "lame", "hired", "other")),
         ),
     ),
 )  # fmt: skip

@@ -17,7 +17,9 @@ if TYPE_CHECKING:
     from readiness.card import Card
     from readiness.tui.crush import CrushScreen
 
-OFFERED = ("vet-exam", "vet-look", "treatment", "check", "moved", "join", "bull", "group")
+OFFERED = (
+    "vet-exam", "vet-look", "body", "treatment", "check", "moved", "join", "bull", "group",
+)  # fmt: skip
 OF_NO_BULL = ("group",)
 
 

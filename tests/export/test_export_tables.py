@@ -33,7 +33,8 @@ LISTS = {"findings": "findings", "healed": "healed", "work": "work", "measures":
 KINDS = {
     "bookings": ("bull",), "groups": ("group",), "memberships": ("join",),
     "mobility": ("mobility",), "condition": ("condition",), "weights": ("weight",),
-    "vet_exams": ("vet-exam",), "vet_looks": ("vet-look",), "incidents": ("incident",),
+    "vet_exams": ("vet-exam",), "vet_looks": ("vet-look",), "body": ("body",),
+    "incidents": ("incident",),
     "treatments": ("treatment",), "checks": ("check",), "moves": ("moved",),
     "blocks": ("block-on", "block-off"),
 }  # fmt: skip
