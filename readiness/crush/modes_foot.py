@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from readiness.crush.answers import FOOT_KEYS, is_digit
 from readiness.crush.modes_block import BlockClaw, fit
-from readiness.crush.modes_finding import Severity, Size, Stage, codes_like
+from readiness.crush.modes_finding import TEN, FarZone, Severity, Size, Stage, codes_like
 from readiness.crush.modes_measure import Measure, MeasureClaw
 from readiness.crush.pad import DONE, Key, Pad
 from readiness.crush.severity import asked, how, severity_of
@@ -19,19 +19,19 @@ CLAW_KEYS = {
     "o": "outer", "i": "inner", "b": "both", "s": "skin",
     "1": "outer", "2": "inner", "3": "both", "4": "skin",
 }  # fmt: skip
-# "r" takes a wrap off: "u" takes back what was saved, and by habit would say that of a foot.
-ACT_KEYS = {"r" if act == "unwrap" else act[0]: act for act in ACTS}
+UNWRAP = "unwrap"
+CLAW_ACTS = {act[0]: act for act in ACTS if act != UNWRAP}
+# A wrap is round the foot. "u" takes back what was saved, and by habit would take a wrap off here.
+FOOT_ACTS = CLAW_ACTS | {"r": UNWRAP}
 ANOTHER = (",", " ")
 FOUND_SHOWN = 9
 
-TEN = 10
-ZONE, CLEFT, HOW = "zone", "zone from ten", "how bad"
-"""What a digit on a claw says: a zone, its second digit, a severity."""
+ZONE, HOW = "zone", "how bad"
+"""What a digit on a claw says."""
 GRADES = ", ".join(f"{number} {words}" for number, words in SEVERITIES.items())
-_ASKED = {ZONE: ": zone?", CLEFT: ": zone 1…?", HOW: ": how bad?", "": ""}
+_ASKED = {ZONE: ": zone?", HOW: ": how bad?", "": ""}
 _DIGITS = {
-    ZONE: [Key(f"0-{TEN - 1}", "zone"), Key(".", f"zone {TEN}-{max(ZONES)}")],
-    CLEFT: [Key(str(zone - TEN), f"zone {zone}, {ZONES[zone]}") for zone in ZONES if zone >= TEN],
+    ZONE: [Key(f"0-{TEN - 1}", "zone"), Key(".", f"{TEN}-{max(ZONES)}")],
     HOW: [Key(str(number), words) for number, words in SEVERITIES.items()],
     "": [Key("1-4", "another foot")],
 }
@@ -53,7 +53,7 @@ class OnFoot:
     def keys(self, pad: Pad) -> list[Key]:
         return [
             *(Key(key, CLAW_NAMES[claw]) for key, claw in CLAW_KEYS.items() if key.isalpha()),
-            *(Key(key, act) for key, act in ACT_KEYS.items()),
+            *(Key(key, act) for key, act in FOOT_ACTS.items()),
             Key("m", "measure"),
             Key("x", "would not lift"),
             Key("Enter", "nothing to note" if self._quiet(pad) else "done"),
@@ -72,8 +72,8 @@ class OnFoot:
             return turned(pad, beside(self.foot, key))
         if key in CLAW_KEYS:
             return pad.go(FindCode(self.foot, CLAW_KEYS[key]))
-        if key in ACT_KEYS:
-            return pad.go(self, pad.slip.work(self.foot, None, ACT_KEYS[key]))
+        if key in FOOT_ACTS:
+            return pad.go(self, pad.slip.work(self.foot, None, FOOT_ACTS[key]))
         if key == "x":
             return pad.done(pad.slip.refuse(self.foot))
         if key == "m":
@@ -192,16 +192,18 @@ class OnClaw:
         found = self._found(pad)
         if found is None or (self.asks == HOW and not asked(pad.standing, found)):
             return ""
-        return "" if self.asks in (ZONE, CLEFT) and "zone" in found else self.asks
+        return "" if self.asks == ZONE and "zone" in found else self.asks
 
     def keys(self, pad: Pad) -> list[Key]:
-        grade = [Key("g", "stage")] if self.code == "DD" else [Key("v", "severity")]
+        asks = self._asks(pad)
+        grade = [Key("v", "severity")] if asks != HOW else []
+        grade = [Key("g", "stage")] if self.code == "DD" else grade
         if self.code and pad.standing.known(self.foot, self.claw, self.code):
             grade.append(Key("h", "healed"))
         return [
-            *_DIGITS[self._asks(pad)],
+            *_DIGITS[asks],
             *((*grade, Key("z", "size")) if self.code else ()),
-            *(Key(key, act) for key, act in ACT_KEYS.items()),
+            *(Key(key, act) for key, act in CLAW_ACTS.items()),
             Key("b", "block other claw"),
             *([Key("m", "measure")] if self.claw != "skin" else ()),
             Key("s", "other feet sound"),
@@ -213,8 +215,8 @@ class OnClaw:
         if key in DONE:
             slip = pad.slip if self.code else pad.slip.lift(self.foot)
             return pad.done(slip)
-        if key in ACT_KEYS:
-            slip = pad.slip.work(self.foot, self.claw, ACT_KEYS[key])
+        if key in CLAW_ACTS:
+            slip = pad.slip.work(self.foot, self.claw, CLAW_ACTS[key])
             return pad.go(self._past(), slip)
         if key == "s":
             return pad.top.press(pad, key)
@@ -233,7 +235,7 @@ class OnClaw:
     def _of_finding(self, pad: Pad, key: str) -> Pad | None:
         place = (self.foot, self.claw, self.code)
         if key == "." and self._asks(pad) == ZONE:
-            return pad.go(replace(self, asks=CLEFT))
+            return pad.go(FarZone(*place, after=replace(self, asks=HOW), otherwise=self))
         if key == "v" and self.code != "DD":
             return pad.go(Severity(*place, after=self._past()))
         if key == "g" and self.code == "DD":
@@ -245,16 +247,13 @@ class OnClaw:
 
     def _past(self) -> OnClaw:
         """After another key than a digit: how bad it is is asked no more, its place still is."""
-        return replace(self, asks=ZONE if self.asks in (ZONE, CLEFT) else "")
+        return self if self.asks == ZONE else replace(self, asks="")
 
     def _digit(self, pad: Pad, digit: int) -> Pad:
         """What is asked; once nothing is, the foot that is turned to."""
         asks, place = self._asks(pad), (self.foot, self.claw, self.code)
-        if asks in (ZONE, CLEFT):
-            zone = digit if asks == ZONE else TEN + digit
-            if zone not in ZONES:
-                return pad.tell(f"Zones go to {max(ZONES)}.")
-            return pad.go(replace(self, asks=HOW), pad.slip.find(*place, zone=zone))
+        if asks == ZONE:
+            return pad.go(replace(self, asks=HOW), pad.slip.find(*place, zone=digit))
         if asks == HOW:
             if digit not in SEVERITIES:
                 return pad.tell(f"{digit} is not how bad it is: {GRADES}; another key goes on.")

@@ -57,7 +57,10 @@ BEFORE = (
     Job("one finding: Enter, then the others", 17, (*FOUND, "enter s", *SCORES), SOUND),
     Job(
         "two findings: the block by foot and claw", 29,
-        (*FOUND, "enter b 1 i", "4 o", "w l f", "2", "2", "p", "enter s", "w 2 1", "c 3 2", "enter"),
+        (
+            *FOUND, "enter b 1 i", "4 o", "w l f", "2", "2", "p", "enter s", "w 2 1", "c 3 2",
+            "enter",
+        ),
         BLOCK,
     ),
 )  # fmt: skip
