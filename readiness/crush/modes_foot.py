@@ -170,22 +170,25 @@ class OnClaw:
         if found is None:
             return f"{spot}: what is done?"
         asks = self._asks(pad)
-        zone = found.get("zone")
-        said = [
-            CODES[self.code].name,
-            f"stage {found.get('stage', 'as before or unknown')}" if self.code == "DD" else "",
-            self._how(pad, found) if self.code != "DD" else "",
-            "" if zone is None else f"zone {zone} ({ZONES[zone]})",
-        ]
+        stage = f"stage {found.get('stage', 'as before or unknown')}" if self.code == "DD" else ""
+        said = [CODES[self.code].name, stage or self._how(pad, found), self._zone(pad, found)]
         return f"{spot}: {', '.join(filter(None, said))}{_ASKED[asks]}"
-
-    def _found(self, pad: Pad) -> Content | None:
-        return pad.slip.finding(self.foot, self.claw, self.code)
 
     def _how(self, pad: Pad, found: Content) -> str:
         """How bad it is; that this is not said only once it is asked no more."""
         open_question = self._asks(pad) and severity_of(pad.standing, found) is None
         return "" if open_question else how(pad.standing, found)
+
+    def _zone(self, pad: Pad, found: Content) -> str:
+        """Its zone, in words where these are not the longest of what has to be said."""
+        zone = found.get("zone")
+        if zone is None:
+            return ""
+        short = not self._asks(pad) and asked(pad.standing, found)
+        return f"zone {zone}" if short else f"zone {zone} ({ZONES[zone]})"
+
+    def _found(self, pad: Pad) -> Content | None:
+        return pad.slip.finding(self.foot, self.claw, self.code)
 
     def _asks(self, pad: Pad) -> str:
         """What a digit says: a place not said twice, nor how bad it is."""
@@ -206,7 +209,7 @@ class OnClaw:
             *(Key(key, act) for key, act in CLAW_ACTS.items()),
             Key("b", "block other claw"),
             *([Key("m", "measure")] if self.claw != "skin" else ()),
-            Key("s", "other feet sound"),
+            Key("s", "rest sound"),
             Key(",", "more here"),
             Key("Enter", "done"),
         ]
