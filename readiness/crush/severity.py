@@ -5,12 +5,11 @@ from __future__ import annotations
 
 from readiness.crush.slip import Content, Slip
 from readiness.crush.standing import Standing
-from readiness.findings import claws_of
-from readiness.trade.codes import CODES, SEVERITIES
+from readiness.finding import claws_of
+from readiness.trade.codes import CODES, severity_words
 from readiness.trade.feet import spot_words
 
-NOT_SAID = "severity not said"
-HOLDS_HIM = f"{NOT_SAID}: it holds him"
+HOLDS = "it holds him"
 
 
 def severity_of(standing: Standing, found: Content) -> int | None:
@@ -33,11 +32,10 @@ def asked(standing: Standing, found: Content) -> bool:
 def how(standing: Standing, found: Content) -> str:
     """How bad it is, in words; empty where that is not said and does not matter."""
     severity = severity_of(standing, found)
-    if severity:
-        return SEVERITIES[severity]
-    if not asked(standing, found):
+    if severity is None and found["code"] not in standing.grades:
         return ""
-    return HOLDS_HIM if standing.grades[found["code"]] else NOT_SAID
+    words = severity_words(severity)
+    return f"{words}: {HOLDS}" if severity is None and standing.grades[found["code"]] else words
 
 
 def unsaid(standing: Standing, slip: Slip, in_hand: tuple[str, str] = ("", "")) -> list[str]:

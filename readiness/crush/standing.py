@@ -8,15 +8,12 @@ from datetime import date
 
 from readiness.card import Card
 from readiness.crush.slip import Slip
-from readiness.findings import claws_of
+from readiness.finding import claws_of
 from readiness.rules.model import ConditionScale, FindingRule, MobilityScale, Rules
 from readiness.shorthand import Scales
 from readiness.trade.codes import finding_words
 from readiness.trade.feet import spot_words
 from readiness.trade.words import day_words
-
-UNSAID = 2
-"""As what a severity counts that was never said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +64,7 @@ class Standing:
         """This finding, where it is open; of both claws the worse."""
         claws = claws_of(claw)
         there = [f for f in self.open if (f.foot, f.code) == (foot, code) and f.claw in claws]
-        return max(there, key=lambda f: f.severity or UNSAID, default=None)
+        return max(there, key=lambda f: (f.holds, f.severity or 0), default=None)
 
 
 def grades(rules: Rules) -> dict[str, bool]:

@@ -11,3 +11,6 @@ CHECKS = (
 
 LIFTING = frozenset(("feet", "lift", "look", "clear", "block-off", "block-look"))
 """Those for which a foot has to be lifted."""
+
+SHORT = {"feet": "feet", "mobility": "walk", "condition": "condition", "vet-exam": "vet exam"}
+"""What a bull may go out without, in a word or two; a farm's own checks go by their names."""

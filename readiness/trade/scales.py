@@ -20,6 +20,8 @@ class Scale:
     low: int
     high: int
     step: float
+    short: str = ""
+    """As it stands behind a score: "GB scale 0-3"."""
 
     def has(self, score: float) -> bool:
         """Whether the score stands on the scale."""
@@ -35,9 +37,9 @@ class Scale:
 MOBILITY = {
     scale.id: scale
     for scale in (
-        Scale("gb0-3", "GB dairy mobility 0-3", 0, 3, 1),
-        Scale("five1-5", "five-point locomotion 1-5", 1, 5, 1),
-        Scale("nz0-3", "NZ lameness 0-3", 0, 3, 1),
+        Scale("gb0-3", "GB dairy mobility 0-3", 0, 3, 1, "GB scale 0-3"),
+        Scale("five1-5", "five-point locomotion 1-5", 1, 5, 1, "five-point scale 1-5"),
+        Scale("nz0-3", "NZ lameness 0-3", 0, 3, 1, "NZ scale 0-3"),
     )
 }
 

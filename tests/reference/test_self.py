@@ -16,7 +16,8 @@ from readiness.entries import validate
 
 from . import checks
 from .books import random_book
-from .brute import brute_board, earliest, first_turnout, in_order
+from .brute import brute_board, in_order
+from .search import earliest, first_turnout
 from .state import Entry
 from .story import tell
 from .strategies import books
