@@ -8,10 +8,10 @@ from datetime import date
 
 from readiness.card import Card
 from readiness.crush.slip import Slip
-from readiness.finding import claws_of
+from readiness.finding import Finding, claws_of
 from readiness.rules.model import ConditionScale, FindingRule, MobilityScale, Rules
 from readiness.shorthand import Scales
-from readiness.trade.codes import finding_words
+from readiness.trade.codes import finding_words, severity_words
 from readiness.trade.feet import spot_words
 from readiness.trade.words import day_words
 
@@ -99,6 +99,7 @@ def standing(card: Card, today: date) -> Standing:
     """How a bull stands on a day, from his card."""
     rules, state = card.rules, card.state
     found = sorted(state.feet.open.values(), key=lambda f: (not f.holds, f.first, f.key))
+    matters = grades(rules)
     return Standing(
         walk=rules.mobility[rules.default_mobility],
         condition=rules.condition[rules.default_condition],
@@ -110,16 +111,20 @@ def standing(card: Card, today: date) -> Standing:
                 severity=each.severity,
                 staged=bool(rules.findings[each.code].holds_stages),
                 holds=each.holds,
-                words=(
-                    f"{finding_words(each.code, each.severity, each.stage)}, "
-                    f"{spot_words(each.foot, each.claw)}, open since "
-                    f"{day_words(date.fromordinal(each.first), today)}"
-                ),
+                words=_open_words(each, each.code in matters, today),
             )
             for each in found
         ),
         blocks=tuple(state.blocks),
         limb=state.run.limb if state.run else None,
         wanted=tuple(dict.fromkeys(_wanted(card, today.toordinal()))),
-        grades=grades(rules),
+        grades=matters,
     )
+
+
+def _open_words(found: Finding, severity_matters: bool, today: date) -> str:
+    what = finding_words(found.code, found.severity, found.stage)
+    if severity_matters and found.severity is None:
+        what += f", {severity_words(None)}"
+    since = day_words(date.fromordinal(found.first), today)
+    return f"{what}, {spot_words(found.foot, found.claw)}, open since {since}"
