@@ -198,7 +198,6 @@ class Feet:
         new.graded |= old.graded
         if new.holds and old.holds:
             new.held, new.held_entry = old.held, old.held_entry
-        self._asked_by(old, new)
         return new
 
     def _found_again(
@@ -229,13 +228,6 @@ class Feet:
                 other.held, other.held_entry = old.held, old.held_entry
         other.first = min(other.first, old.first)
         other.graded |= old.graded
-        self._asked_by(old, other)
-
-    def _asked_by(self, old: Finding, new: Finding) -> None:
-        """What ``old`` asked of the vet is asked on while it is open under its new name."""
-        self.vet_asks = [
-            replace(ask, finding=new) if ask.finding is old else ask for ask in self.vet_asks
-        ]
 
     def _worse(self, day: int, entry: str, finding: Finding, spot: _Spot) -> None:
         """A finding that got more severe, or began to hold, starts its clock again."""

@@ -169,6 +169,9 @@ def _mobility(body: Body, day: int, before: History) -> list[str]:
 
 def _out(day: int, before: History, group_of: GroupOf) -> Iterator[str]:
     """A bull let out on hold is what this program is there to prevent."""
+    if before.out:
+        yield f"he is out since {say.day(before.out.day, day)} already: this changes nothing"
+        return
     group = group_of(before, day)
     found = assess(
         before,

@@ -11,7 +11,13 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from readiness.engine.advice import advice
-from readiness.engine.bull_checks import bull_plans, own_checks, passed_for, person_decides
+from readiness.engine.bull_checks import (
+    bull_plans,
+    exam_plan,
+    own_checks,
+    passed_for,
+    person_decides,
+)
 from readiness.engine.feet_checks import feet_plans
 from readiness.engine.network import FAR, Network
 from readiness.engine.plan import TODAY, TURNOUT, VISIT, Case, Plan
@@ -32,8 +38,10 @@ def owed_plans(state: History, on: int) -> list[Plan]:
     """The checks that a bull went out without and still lacks: to be made up for from today."""
     if not state.owed:
         return []
-    against_today = outstanding(Case(state, on, on, None))
-    owed = [plan for plan in against_today if plan.check in state.owed]
+    today = Case(state, on, on, None)
+    owed = [plan for plan in outstanding(today) if plan.check in state.owed]
+    if "vet-exam" in state.owed and person_decides(state):
+        owed.append(exam_plan(today))
     for plan in owed:
         plan.due, plan.since, plan.waits, plan.oldest = state.out.day, state.out.day, [], None
     return owed
@@ -118,12 +126,18 @@ def _bounds(network: Network, plans: list[Plan], case: Case) -> None:
     for plan in plans:
         name = plan.id
         for wait in plan.waits:
-            if wait.day is not None:
-                network.anchor(wait.frm, wait.day)
-            network.add(wait.frm, name, lower=wait.days, rule=wait.rule, text=wait.text)
+            frm = wait.frm if wait.day is None else _fact(network, wait.frm, wait.day)
+            network.add(frm, name, lower=wait.days, rule=wait.rule, text=wait.text)
         network.add(TODAY, name, lower=0, rule=plan.rule, text="not before today")
         if name in case.planned:
             network.add(TODAY, name, lower=case.planned[name] - on, rule=VISIT, text="planned")
+
+
+def _fact(network: Network, entry: str, day: int) -> str:
+    """The event that an entry speaks of: one entry may speak of several days."""
+    name = f"{entry}@{day}"
+    network.anchor(name, day)
+    return name
 
 
 def _order(plan: Plan) -> tuple[int, str]:
@@ -197,7 +211,9 @@ def earliest_ready(case: Case, plans: list[Plan]) -> tuple[int, tuple[Link, ...]
         network = _free_turnout(outstanding(Case(state, on, day, None)), case)
         _passed(network, state, day)
     path = network.earliest().path(TURNOUT)
-    return day, tuple(Link(s.frm, s.to, s.days, s.bound.rule, s.bound.text) for s in path)
+    return day, tuple(
+        Link(s.frm.partition("@")[0], s.to, s.days, s.bound.rule, s.bound.text) for s in path
+    )
 
 
 def _own_fits(state: History, own: OwnCheck, on: int, day: int) -> bool:
@@ -218,6 +234,6 @@ def _passed(network: Network, state: History, turnout: int) -> None:
     """Own checks passed in their window bind turnout, too: it comes no sooner after them."""
     for own in own_checks(state):
         if passed := passed_for(state, own, turnout):
-            network.anchor(passed[0].entry, passed[0].day)
             rule, text = f"check.{own.name}", f"{own.name} passed"
-            network.add(passed[0].entry, TURNOUT, lower=own.lag, rule=rule, text=text)
+            frm = _fact(network, passed[0].entry, passed[0].day)
+            network.add(frm, TURNOUT, lower=own.lag, rule=rule, text=text)

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from readiness.engine.plan import Case, Plan, Wait
+from readiness.engine.plan import Case, Plan
 from readiness.engine.vet import vet_looks
 from readiness.history import History
 from readiness.records import Mark
@@ -174,6 +174,12 @@ def _vet_exam(case: Case) -> Iterator[Plan]:
     doubted = exam is not None and (exam.outcome == "deferred" or doubtful_figures(state))
     if not limits.vet_required and not doubted:
         return
+    yield exam_plan(case)
+
+
+def exam_plan(case: Case) -> Plan:
+    """The examination that is to come, after what has happened."""
+    state, limits, exam = case.state, case.limits, case.state.exam
     plan = Plan(
         "vet-exam", "vet.oldest", "vet", "breeding examination by the vet",
         oldest=limits.vet_oldest,
@@ -184,7 +190,7 @@ def _vet_exam(case: Case) -> Iterator[Plan]:
         plan.after(Mark(exam.day, exam.entry), again, "vet.again", "the vet deferred him")
         plan.since = exam.day
     plan.after(state.illness, limits.illness_settle, "illness.settle", "after his illness")
-    yield plan
+    return plan
 
 
 class Figure(NamedTuple):
@@ -199,7 +205,7 @@ def low_figures(state: History) -> list[Figure]:
     exam, limits = state.exam, state.rules.limits
     if exam is None or exam.outcome != "satisfactory":
         return []
-    scrotum = state.rules.least_scrotum(state.born, exam.day)
+    scrotum = state.rules.least_scrotum(state.born.day, exam.day)
     rows = (
         (exam.scrotum_cm, scrotum, "scrotum.least", "scrotum {:g} cm, least {:g} at his age"),
         (exam.motility_pct, limits.motility_least, "motility.least", "motility {:g} %, least {:g}"),
@@ -234,15 +240,14 @@ def in_quarantine(state: History, on: int) -> bool:
 
 def old_enough(state: History) -> int | None:
     """The day from which he is old enough to go, None where nobody knows his birth."""
-    born = state.born
-    return None if born is None else months_after(born, state.rules.limits.age_least)
+    return months_after(state.born.day, state.rules.limits.age_least) if state.born else None
 
 
 def _age(case: Case) -> Iterator[Plan]:
     day, born = old_enough(case.state), case.state.born
-    if day is not None and born is not None and case.on < day:
-        plan = Plan("age", "age.least", "farmer", "old enough to go", since=born)
-        plan.waits.append(Wait("born", born, day - born, plan.rule, "too young until then"))
+    if day is not None and case.on < day:
+        plan = Plan("age", "age.least", "farmer", "old enough to go", since=born.day)
+        plan.after(born, day - born.day, plan.rule, "too young until then")
         yield plan
 
 

@@ -26,7 +26,10 @@ def went_out_without(entries: Sequence[Entry], rules: Rules, went: int, on: int)
     owed: frozenset[str] | None = None
     for day, state in _days(entries, rules, went, on):
         lacks = _lacks(state, day)
-        owed = lacks if owed is None else owed & lacks
+        if owed is None:
+            failed = state.exam is not None and state.exam.outcome == "unsatisfactory"
+            owed = lacks - {"vet-exam"} if failed else lacks  # he had one, and it is a reason
+        owed &= lacks
         if not owed:
             break
     return owed or frozenset()

@@ -148,7 +148,7 @@ def _rest(case: Case) -> Iterator[Remark]:
     if old is not None and (on if case.turnout is None else case.turnout) < old:
         months = case.limits.age_least
         text = f"too young: {months} months old on {say.day(old, on)}"
-        yield remark(state.rules, "age.least", text, since=state.born)
+        yield remark(state.rules, "age.least", text, since=state.born.day)
     if not_for_heifers(case):
         yield remark(state.rules, "heifers.safe", "not safe with heifers, and in a group of them")
     for own in own_checks(state):

@@ -40,6 +40,8 @@ def advance(state: History, entry: Entry) -> None:
 
 def _bull(state: History, entry: Entry) -> None:
     state.profile.update(entry.body)
+    if "born" in entry.body:
+        state.born = Mark(ordinal(entry.body["born"]), entry.id)
     if "arrived" in entry.body:
         state.arrived = Mark(ordinal(entry.body["arrived"]), entry.id)
 
@@ -209,7 +211,7 @@ def _moved(state: History, entry: Entry) -> None:
     if act == "left":
         state.gone = True
     elif act == "out":
-        state.out = mark
+        state.out = state.out or mark  # said again, he is out since the first day
         state.hired_out |= reason == "hired"
     else:
         if state.hired_out or reason == "hired":

@@ -45,6 +45,8 @@ class History:
     rules: Rules
     key: str = ""
     profile: dict[str, object] = field(default_factory=dict)
+    born: Mark = NOTHING
+    """The day he was born, and the entry that said so last."""
     arrived: Mark = NOTHING
     """The day of arrival that was last said, and the entry that says it."""
     back_from_hire: Mark = NOTHING
@@ -103,12 +105,6 @@ class History:
     def farm(self) -> str | None:
         farm = self.profile.get("farm")
         return str(farm) if farm else None
-
-    @property
-    def born(self) -> int | None:
-        """The day he was born, an ordinal; None where nobody said."""
-        born = self.profile.get("born")
-        return ordinal(born) if isinstance(born, str) else None
 
     @property
     def origin(self) -> str:

@@ -243,13 +243,13 @@ class Rules:
     default_condition: str
     values: Mapping[str, Value]
 
-    def least_scrotum(self, born: int | None, day: int) -> float:
-        """The least scrotal circumference in cm of a bull born on ``born`` (an ordinal; None where
+    def least_scrotum(self, born: int, day: int) -> float:
+        """The least scrotal circumference in cm of a bull born on ``born`` (an ordinal; 0 where
         nobody knows: that of the oldest) on ``day``, to the day."""
         return next(
             cm
             for upto, cm in self.scrotum
-            if upto is None or (born is not None and day <= months_after(born, upto))
+            if upto is None or (born and day <= months_after(born, upto))
         )
 
 
