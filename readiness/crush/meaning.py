@@ -1,9 +1,16 @@
-"""What the saving of a slip means for the bull: how he stands, what is asked for, what answered."""
+"""What a slip means for the bull: what is odd about it before it is saved; once it is, how he
+stands, what is asked for, what answered."""
 
 from __future__ import annotations
 
-from readiness.crush.slip import Slip
+from readiness.card import Card
+from readiness.crush.severity import unsaid, without_asked
+from readiness.crush.slip import Content, Slip
+from readiness.crush.standing import standing
 from readiness.engine.results import Assessment, Check
+from readiness.entry import Entry
+from readiness.history import advance, history
+from readiness.oddities import oddities
 from readiness.report.rows import check_words, day, mark, shorter, why
 from readiness.report.sentences import STATUS, outlook
 from readiness.rules.model import Rules
@@ -19,6 +26,30 @@ def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
     if answered:
         lines.append(f"answered: {', '.join(dict.fromkeys(answered))}")
     return lines
+
+
+def odd(slip: Slip, card: Card, in_hand: tuple[str, str] = ("", "")) -> list[str]:
+    """What is odd about what is said, each entry in the light of those before it. ``in_hand``: the
+    foot and claw of which more may yet be said."""
+    before = standing(card, slip.on)
+    said = without_asked(before, slip, in_hand)
+    settles = settling(said, card.rules)
+    found = [settles] if settles else []
+    day = slip.on.toordinal()
+    state = card.state
+    for at, content in enumerate(said.contents):
+        if at == 1:  # what is on the card must stay as it is
+            state = history(reversed(card.entries), card.rules, day, card.assessment.key)
+            advance(state, _as_entry(said.contents[0], 0, day, state.key))
+        found += oddities(content, content["kind"], day, state, day)
+        if at:
+            advance(state, _as_entry(content, at, day, state.key))
+    return list(dict.fromkeys([*found, *unsaid(before, said)]))
+
+
+def _as_entry(content: Content, at: int, day: int, key: str) -> Entry:
+    """As it will stand in the book, after all that is there."""
+    return Entry(day, "", at, f"slip-{at}", content["kind"], key, content)
 
 
 def settling(slip: Slip, rules: Rules) -> str | None:

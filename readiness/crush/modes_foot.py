@@ -48,7 +48,8 @@ class OnFoot:
         return self.foot, ""
 
     def question(self, pad: Pad) -> str:
-        return f"{FOOT_NAMES[self.foot].capitalize()}: which claw?"
+        wrapped = ", wrapped" if self.foot in pad.standing.wraps else ""
+        return f"{FOOT_NAMES[self.foot].capitalize()}{wrapped}: which claw?"
 
     def keys(self, pad: Pad) -> list[Key]:
         return [

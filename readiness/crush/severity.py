@@ -3,11 +3,13 @@ not said. A severity not said is not a slight one."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from readiness.crush.slip import Content, Slip
 from readiness.crush.standing import Standing
+from readiness.engine.say import place
 from readiness.finding import claws_of
-from readiness.trade.codes import CODES, severity_words
-from readiness.trade.feet import spot_words
+from readiness.trade.codes import severity_words
 
 HOLDS = "it holds him"
 
@@ -38,13 +40,27 @@ def how(standing: Standing, found: Content) -> str:
     return f"{words}: {HOLDS}" if severity is None and standing.grades[found["code"]] else words
 
 
-def unsaid(standing: Standing, slip: Slip, in_hand: tuple[str, str] = ("", "")) -> list[str]:
-    """A line for each finding on the slip whose severity matters and is not said. ``in_hand``: the
-    foot and the claw of which it may yet be said."""
+def unsaid(standing: Standing, slip: Slip) -> list[str]:
+    """A line for each finding on the slip whose severity matters and is not said."""
     return [
-        f"{CODES[found['code']].name}, {spot_words(found['foot'], found['claw'])}: "
-        f"{how(standing, found)}"
+        f"{found['code']} {place(found['foot'], claw)}: {how(standing, found)}"
         for said in slip.all_of("feet")
         for found in said.get("findings", ())
-        if asked(standing, found) and (found["foot"], found["claw"]) != in_hand
+        if asked(standing, found)
+        for claw in claws_of(found["claw"])
+        if severity_of(standing, {**found, "claw": claw}) is None
     ]
+
+
+def without_asked(standing: Standing, slip: Slip, in_hand: tuple[str, str]) -> Slip:
+    """Without the findings on this foot and claw of which it may yet be said how bad they are."""
+
+    def kept(content: Content) -> Content:
+        findings = [
+            found
+            for found in content.get("findings", ())
+            if (found["foot"], found["claw"]) != in_hand or not asked(standing, found)
+        ]
+        return {**content, "findings": findings} if "findings" in content else content
+
+    return replace(slip, contents=tuple(map(kept, slip.contents)))

@@ -182,6 +182,13 @@ class Slip:
 
         return self.lift(foot)._feet(change)
 
+    def unwraps(self, foot: str, since: int) -> bool:
+        """Whether a wrap that is on since this day (an ordinal) comes off by what is said: by a
+        lift on a later day, or in so many words."""
+        said = {"foot": foot, "act": "unwrap"}
+        words = any(_says(w, said) for f in self.all_of(_FEET) for w in f.get("work", ()))
+        return words or (foot in self.lifted and since < self.on.toordinal())
+
     def trim(self, *feet: str) -> Slip:
         """These feet were lifted and trimmed."""
         slip = self

@@ -32,13 +32,15 @@ class Open:
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """``blocks``: (foot, claw) of each block that is on. ``limb``: the one he is lame on."""
+    """``blocks``: (foot, claw) of each block that is on. ``limb``: the one he is lame on.
+    ``wraps``: foot → the day (ordinal) of the wrap that is on it."""
 
     walk: MobilityScale
     condition: ConditionScale
     open: tuple[Open, ...] = ()
     blocks: tuple[tuple[str, str], ...] = ()
     limb: str | None = None
+    wraps: Mapping[str, int] = field(default_factory=dict)
     wanted: tuple[tuple[str, str], ...] = ()
     """(kind of entry, its word) of what is asked for today beside his feet."""
     grades: Mapping[str, bool] = field(default_factory=dict)
@@ -117,6 +119,7 @@ def standing(card: Card, today: date) -> Standing:
         ),
         blocks=tuple(state.blocks),
         limb=state.run.limb if state.run else None,
+        wraps={foot: wrap.day for foot, wrap in state.wraps.items()},
         wanted=tuple(dict.fromkeys(_wanted(card, today.toordinal()))),
         grades=matters,
     )

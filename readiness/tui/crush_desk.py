@@ -93,13 +93,14 @@ def save(desk: Desk, halves: Halves, card: Card, half: Half, slip: Slip, called:
     halves.drop(half.key)
     after = desk.card(half.key, last=True)
     before = standing(card, slip.on)
+    odd = (warning.text for warning in done.warnings)
     left = before.unanswered(slip)
     silent = [f"not spoken of, so it stays open: {found.words}" for found in left]
     return Saved(
         title=f"saved {called}",
         said=tuple(slip.said()),
         means=tuple(meaning(card.assessment, after.assessment, desk.on.toordinal())),
-        odd=(*(warning.text for warning in done.warnings), *silent, *unsaid(before, slip)),
+        odd=tuple(dict.fromkeys((*odd, *silent, *unsaid(before, slip)))),
     )
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from readiness.crush.severity import unsaid
+from readiness.crush.severity import unsaid, without_asked
 from readiness.crush.standing import Standing
 from tests.crush.pads import SLIP, found, stands
 
@@ -20,8 +20,8 @@ def told(line: str, standing: Standing | None = None) -> list[str]:
 
 def test_each_new_finding_without_its_severity_is_told_with_what_that_means() -> None:
     assert told("lf o wlf@2 pare; rh s ih; o su/2") == [
-        "white line fissure, LF outer: severity not said: it holds him",
-        "interdigital hyperplasia, RH skin: severity not said: it holds him",
+        "WLF LF outer: severity not said: it holds him",
+        "IH RH: severity not said: it holds him",
     ]
 
 
@@ -38,20 +38,17 @@ def test_found_again_its_severity_is_kept_and_one_never_said_is_still_not_said()
 
 def test_of_both_claws_one_that_is_new_counts_as_not_said() -> None:
     outer, inner = found("LF", "outer", "WLF", 2), found("LF", "inner", "WLF", 1)
-    assert len(told("lf b wlf", stands(outer))) == 1
+    assert told("lf b wlf", stands(outer)) == ["WLF LF inner: severity not said: it holds him"]
     assert told("lf b wlf", stands(outer, inner)) == []
 
 
 def test_called_otherwise_its_severity_is_not_said_unless_said() -> None:
     known = stands(found("LF", "outer", "SH", 1), found("LF", "outer", "SU", 1))
-    assert told("lf o su was sh", known) == [
-        "sole ulcer, LF outer: severity not said: it holds him"
-    ]
+    assert told("lf o su was sh", known) == ["SU LF outer: severity not said: it holds him"]
     assert told("lf o su/2 was sh", known) == []
 
 
 def test_of_the_claw_in_the_hand_it_may_yet_be_said() -> None:
-    slip = SLIP.read("lf o wlf; lf i sh", stands().scales)
-    assert unsaid(stands(), slip, ("LF", "outer")) == [
-        "sole haemorrhage, LF inner: severity not said: it holds him"
-    ]
+    slip = SLIP.read("lf o wlf; lf i sh; lf o hhe; lf o ds/1; rf o su", stands().scales)
+    left = without_asked(stands(), slip, ("LF", "outer"))
+    assert left.line(stands().scales) == "lf i sh; o hhe ds/1; rf o su"
