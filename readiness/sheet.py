@@ -18,7 +18,7 @@ from readiness.trade.feet import ACT_DONE, ACTS
 
 SEEN_OR_DONE = (
     "feet", "block-on", "block-off", "mobility", "condition", "weight", "vet-exam", "vet-look",
-    "incident", "treatment", "check", "moved",
+    "body", "incident", "treatment", "check", "moved",
 )  # fmt: skip
 """The kinds of entry that stand on a sheet; a bull booked in or put in a group is paperwork."""
 

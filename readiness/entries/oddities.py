@@ -92,7 +92,8 @@ def _horn(content: Content) -> Iterator[str]:
 def _again_day(content: Content) -> Iterator[str]:
     again = content.get("again_on")
     if again and again < content["on"]:
-        yield f"again on {again} is before the examination ({content['on']})"
+        what = "look" if content["kind"] == "vet-look" else "examination"
+        yield f"again on {again} is before the {what} ({content['on']})"
 
 
 def _withdrawal_day(content: Content) -> Iterator[str]:
@@ -107,5 +108,6 @@ _BY_KIND: dict[str, tuple[Oddity, ...]] = {
     "group": (_group_days,),
     "feet": (_stages, _other_in_words, _horn),
     "vet-exam": (_again_day,),
+    "vet-look": (_again_day,),
     "treatment": (_withdrawal_day,),
 }

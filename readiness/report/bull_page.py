@@ -24,7 +24,7 @@ ABOUT = (
     "not here."
 )
 
-_OF_THE_VET = ("vet-exam", "vet-look", "treatment", "incident")
+_OF_THE_VET = ("vet-exam", "vet-look", "body", "treatment", "incident")
 
 
 @dataclass(frozen=True, slots=True)

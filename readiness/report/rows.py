@@ -156,11 +156,13 @@ def check_words(check: Check) -> str:
         "clear": f"healed? {place}",
         "block-off": f"block off {foot}",
         "block-look": f"look {foot}",
+        "wrap-off": f"wrap off {foot}",
         "walk-again": "walk again",
         "mobility": "walk",
         "condition-again": "condition",
         "vet-exam": "vet exam",
         "vet-look": "vet look",
+        "vet-again": "vet again",
     }
     return words.get(check.check, check.check)
 

@@ -86,6 +86,7 @@ def test_a_day_to_come_is_warned_of_where_today_is_known() -> None:
         (said("bull", born="2022-04-03", arrived="2021-01-01"), "before he was born"),
         (FULL["group"] | {"turnout": "2026-04-01"}, "turnout 2026-04-01 is before"),
         (FULL["vet-exam"] | {"again_on": "2026-04-01"}, "again on 2026-04-01 is before"),
+        (FULL["vet-look"] | {"again_on": "2026-04-01"}, "is before the look (2026-04-03)"),
         (FULL["treatment"] | {"withdrawal_until": "2026-04-01"}, "before the treatment"),
     ],
 )

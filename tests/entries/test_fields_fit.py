@@ -18,9 +18,14 @@ def place(foot: str, claw: str, code: str, **more: Any) -> Sample:
     return {"foot": foot, "claw": claw, "code": code, **more}
 
 
-def test_a_bought_bull_needs_the_day_he_arrived() -> None:
-    assert problems(said("bull", origin="bought"))[0][0] == "arrived"
-    assert problems(said("bull", origin="bought", arrived="2026-02-01")) == []
+@pytest.mark.parametrize("origin", ["bought", "hired"])
+def test_a_bull_from_elsewhere_needs_the_day_he_arrived(origin: str) -> None:
+    [(field, text)] = problems(said("bull", origin=origin))
+    assert (field, f"a {origin} bull needs the day he arrived" in text) == ("arrived", True)
+    assert problems(said("bull", origin=origin, arrived="2026-02-01")) == []
+
+
+def test_a_homebred_bull_needs_no_day() -> None:
     assert problems(said("bull", origin="homebred")) == []
 
 
@@ -29,6 +34,83 @@ def test_again_on_goes_with_deferred_only() -> None:
     assert problems(said("vet-exam", outcome="deferred", **again)) == []
     for outcome in ("satisfactory", "unsatisfactory"):
         assert problems(said("vet-exam", outcome=outcome, **again))[0][0] == "again_on"
+
+
+def test_again_on_goes_with_a_look_to_be_done_again_only() -> None:
+    look = {"about": "illness", "again_on": "2026-05-03"}
+    assert problems(said("vet-look", outcome="again", **look)) == []
+    for outcome in ("fit", "unfit"):
+        assert problems(said("vet-look", outcome=outcome, **look)) == [
+            ("again_on", f"goes with again only, not {outcome}; leave it out")
+        ]
+
+
+def test_the_vet_stands_by_satisfactory_only() -> None:
+    assert problems(said("vet-exam", outcome="satisfactory", stands=True)) == []
+    assert problems(said("vet-exam", outcome="satisfactory", stands=False)) == []
+    for outcome in ("deferred", "unsatisfactory"):
+        assert problems(said("vet-exam", outcome=outcome, stands=True)) == [
+            ("stands", f"goes with satisfactory only, not {outcome}; leave it out")
+        ]
+
+
+@pytest.mark.parametrize(
+    ("about", "place", "wrong"),
+    [
+        ("foot", {"foot": "LF"}, {}),
+        ("lame", {"foot": "LF"}, {}),
+        ("body", {"part": "eyes"}, {}),
+        ("body", {"part": "joint", "limb": "LH"}, {}),
+        ("body", {"foot": "LF"}, {"foot": "goes with foot or lame only, not body; leave it out"}),
+        ("illness", {"foot": "LF"},
+         {"foot": "goes with foot or lame only, not illness; leave it out"}),
+        ("other", {"part": "eyes"}, {"part": "goes with body only, not other; leave it out"}),
+        ("lame", {"part": "joint"}, {"part": "goes with body only, not lame; leave it out"}),
+        ("body", {"part": "eyes", "limb": "LH"},
+         {"limb": "goes with the part joint only; leave it out"}),
+        ("body", {"limb": "LH"}, {"limb": "goes with the part joint only; leave it out"}),
+        ("foot", {"limb": "LH"}, {"limb": "goes with the part joint only; leave it out"}),
+    ],
+)  # fmt: skip
+def test_where_the_vet_looked_fits_what_about(
+    about: str, place: Sample, wrong: dict[str, str]
+) -> None:
+    assert dict(problems(said("vet-look", about=about, outcome="fit", **place))) == wrong
+
+
+@pytest.mark.parametrize("part", ["penis", "sheath", "scrotum", "eyes", "mouth", "back", "other"])
+def test_only_a_joint_is_of_a_limb(part: str) -> None:
+    assert problems(said("body", part="joint", state="wrong", limb="LH")) == []
+    assert problems(said("body", part="joint", state="wrong")) == []
+    assert problems(said("body", part=part, state="wrong")) == []
+    assert problems(said("body", part=part, state="wrong", limb="LH")) == [
+        ("limb", "goes with the part joint only; leave it out")
+    ]
+
+
+@pytest.mark.parametrize("key", ["findings", "healed"])
+@pytest.mark.parametrize(
+    ("now", "old", "clash"),
+    [("outer", "outer", True), ("outer", "both", True), ("both", "inner", True),
+     ("outer", "inner", False)],
+)  # fmt: skip
+def test_what_is_called_otherwise_is_not_also_found_or_healed(
+    key: str, now: str, old: str, clash: bool
+) -> None:
+    renamed = place("LF", now, "SU", was="SH")
+    lists = {"findings": [renamed], key: [place("LF", old, "SH")]}
+    if key == "findings":
+        lists["findings"] = [place("LF", old, "SH"), renamed]
+    at = 1 if key == "findings" else 0
+    said_of = f"LF {old} SH is listed too; what is called otherwise now is not also found or healed"
+    assert problems(feet(**lists)) == ([(f"findings[{at}].was", said_of)] if clash else [])
+
+
+def test_the_old_name_may_be_listed_on_another_foot() -> None:
+    entry = feet(
+        findings=[place("LF", "outer", "SU", was="SH")], healed=[place("RF", "outer", "SH")]
+    )
+    assert problems(entry) == []
 
 
 def test_a_foot_is_lifted_or_refused_and_named_once() -> None:
