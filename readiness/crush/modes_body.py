@@ -14,11 +14,12 @@ from readiness.trade.body import JOINT, PARTS, part_words
 PART_KEYS = {str(number): part for number, part in enumerate(PARTS, start=1)}
 STATE_KEYS = {"w": "wrong", "k": "watch", "r": "right"}
 STATE_WORDS = {
-    "wrong": "wrong: it holds him until the vet has looked",
+    "wrong": "wrong: it holds him until a vet says fit",
     "watch": "keep an eye on it",
-    "right": "right, or right again",
+    "right": "right again",
 }
 NONE = Key("Esc", "none")
+ONLY_A_VET = "It was wrong before: only a vet's look ends that."
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +32,7 @@ class BodyPart:
         return "Which part of him?"
 
     def keys(self, pad: Pad) -> list[Key]:
-        return [*(Key(key, PARTS[part]) for key, part in PART_KEYS.items()), NONE]
+        return [*(Key(key, part) for key, part in PART_KEYS.items()), NONE]
 
     def press(self, pad: Pad, key: str) -> Pad | None:
         if key in DONE:
@@ -83,4 +84,7 @@ class BodyState:
             return pad.done(pad.slip.without("body", part=self.part, limb=self.limb))
         if key not in STATE_KEYS:
             return None
-        return pad.done(pad.slip.body(self.part, self.limb, STATE_KEYS[key]))
+        state = STATE_KEYS[key]
+        was_wrong = (self.part, self.limb) in pad.standing.wrong
+        said = ONLY_A_VET if was_wrong and state != "wrong" else ""
+        return pad.done(pad.slip.body(self.part, self.limb, state), said)

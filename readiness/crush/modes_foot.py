@@ -211,7 +211,7 @@ class OnClaw:
             Key("b", "block other claw"),
             *([Key("m", "measure")] if self.claw != "skin" else ()),
             Key("s", "rest sound"),
-            Key(",", "more here"),
+            Key(",", "more"),
             Key("Enter", "done"),
         ]
 

@@ -21,7 +21,7 @@ CAUSES = {
     "5": ("other", "other trouble"),
 }
 CANCEL = Key("Esc", "no trouble")
-ELSEWHERE = "Is a part of him hurt: eyes, sheath, mouth, a joint? a says which."
+ELSEWHERE = "Eyes, sheath, mouth, a joint hurt too? a says which."
 BLAMED = {"f": "foot", "s": "shoulder", "t": "stifle", "b": "back", "o": "other"}
 
 

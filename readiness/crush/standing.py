@@ -33,7 +33,8 @@ class Open:
 @dataclass(frozen=True, slots=True)
 class Standing:
     """``blocks``: (foot, claw) of each block that is on. ``limb``: the one he is lame on.
-    ``wraps``: foot → the day (ordinal) of the wrap that is on it."""
+    ``wraps``: foot → the day (ordinal) of the wrap that is on it. ``wrong``: (part, limb) of what
+    is wrong with him beside his feet."""
 
     walk: MobilityScale
     condition: ConditionScale
@@ -41,6 +42,7 @@ class Standing:
     blocks: tuple[tuple[str, str], ...] = ()
     limb: str | None = None
     wraps: Mapping[str, int] = field(default_factory=dict)
+    wrong: tuple[tuple[str, str | None], ...] = ()
     wanted: tuple[tuple[str, str], ...] = ()
     """(kind of entry, its word) of what is asked for today beside his feet."""
     grades: Mapping[str, bool] = field(default_factory=dict)
@@ -120,6 +122,7 @@ def standing(card: Card, today: date) -> Standing:
         blocks=tuple(state.blocks),
         limb=state.run.limb if state.run else None,
         wraps={foot: wrap.day for foot, wrap in state.wraps.items()},
+        wrong=tuple(state.body),
         wanted=tuple(dict.fromkeys(_wanted(card, today.toordinal()))),
         grades=matters,
     )

@@ -18,6 +18,7 @@ from readiness.entry import FEET
 from readiness.finding import claws_of
 from readiness.report import sentences
 from readiness.report.blame import asked_first, blamed_but_foot
+from readiness.report.rows import day
 from readiness.trade.feet import FOOT_NAMES
 from readiness.trade.temper import CAUTION
 from readiness.trade.words import full_day_words
@@ -201,7 +202,8 @@ def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
 
 def _grade(pad: Pad, item: Mapping[str, Any]) -> str:
     known = pad.standing.known(item["foot"], item["claw"], item["code"])
-    severity = item.get("severity") or (known.severity if known else "")
+    severity = item.get("severity") or (known.severity if known else None)
+    severity = severity or ("?" if item["code"] in pad.standing.grades else "")
     grade = item.get("stage", "") if item["code"] == "DD" else str(severity)
     return f"{item['code']}{grade}"
 
@@ -221,8 +223,10 @@ def _of_skin(item: Mapping[str, Any], claw: str | None) -> bool:
 
 def _wrap(pad: Pad, foot: str) -> list[Part]:
     """A wrap that is on and stays on with what is said."""
-    there = foot in pad.standing.wraps and not pad.slip.unwraps(foot, pad.standing.wraps[foot])
-    return [("WRAP", f"bold {YELLOW}")] if there else []
+    since = pad.standing.wraps.get(foot)
+    if since is None or pad.slip.unwraps(foot, since):
+        return []
+    return [(f"WRAP since {day(since, pad.slip.on.toordinal())}", f"bold {YELLOW}")]
 
 
 def _block(pad: Pad, foot: str, claw: str) -> list[Part]:

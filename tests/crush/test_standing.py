@@ -104,3 +104,9 @@ def test_a_wrap_that_is_on_is_known_by_its_day() -> None:
     wrapped = lift("2026-04-01", "LF", work=[{"foot": "LF", "act": "wrap"}])
     assert stands(wrapped).wraps == {"LF": date(2026, 4, 1).toordinal()}
     assert stands(wrapped, lift("2026-04-02", "LF")).wraps == {}
+
+
+def test_what_is_wrong_beside_his_feet_is_known_by_its_part_and_limb() -> None:
+    hurt = said("body", "2026-04-01", part="joint", limb="LH", state="wrong")
+    watched = said("body", "2026-04-01", part="eyes", state="watch")
+    assert stands(hurt, watched).wrong == (("joint", "LH"),)
