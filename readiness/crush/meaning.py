@@ -33,8 +33,7 @@ def odd(slip: Slip, card: Card, in_hand: tuple[str, str] = ("", "")) -> list[str
     foot and claw of which more may yet be said."""
     before = standing(card, slip.on)
     said = without_asked(before, slip, in_hand)
-    settles = settling(said, card.rules)
-    found = [settles] if settles else []
+    found = [words for words in (settling(said, card.rules), next_look(said, card.rules)) if words]
     day = slip.on.toordinal()
     state = card.state
     for at, content in enumerate(said.contents):
@@ -60,6 +59,16 @@ def settling(slip: Slip, rules: Rules) -> str | None:
         return None
     counts = slip.on.toordinal() + rules.limits.trim_settle
     return f"trimmed or pared today: a walk counts from {day(counts, slip.on.toordinal())}"
+
+
+def next_look(slip: Slip, rules: Rules) -> str | None:
+    """From when the vet is asked again, where he gave no day."""
+    look = slip.last("vet-look")
+    if look is None or look["outcome"] != "again" or "again_on" in look:
+        return None
+    days = rules.limits.vet_look_again
+    today = slip.on.toordinal()
+    return f"the vet gave no day: his next look is asked for from {day(today + days, today)}"
 
 
 def _standing(bull: Assessment, on: int) -> str:

@@ -48,10 +48,11 @@ class FarZone:
         return self.foot, self.claw
 
     def question(self, pad: Pad) -> str:
-        return f"{spot_words(self.foot, self.claw)} {CODES[self.code].name}: which zone?"
+        zones = "; ".join(f"{zone} {ZONES[zone]}" for zone in FAR_ZONES.values())
+        return f"{spot_words(self.foot, self.claw)} {CODES[self.code].name}: {zones}?"
 
     def keys(self, pad: Pad) -> list[Key]:
-        zones = [Key(key, f"zone {zone}: {ZONES[zone]}") for key, zone in FAR_ZONES.items()]
+        zones = [Key(key, f"zone {zone}") for key, zone in FAR_ZONES.items()]
         return [*zones, Key("Esc", "another")]
 
     def press(self, pad: Pad, key: str) -> Pad | None:

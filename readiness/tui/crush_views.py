@@ -131,6 +131,7 @@ def feet_drawn(pad: Pad, width: int, glyphs: Glyphs) -> Content:
 def _drawn(pad: Pad, foot: str) -> Foot:
     state = ", lifted" if foot in pad.slip.lifted else ""
     state = ", would not lift" if foot in pad.slip.refused else state
+    state += "".join(f", {words}" for words, _ in _wrap(pad, foot))
     found = [
         Spot(foot, claw, item.get("zone"), _grade(pad, item), True, item.get("severity", 1))
         for item in pad.slip.feet.get("findings", ())

@@ -149,3 +149,24 @@ def test_what_is_odd_leaves_the_card_as_it_was() -> None:
     odd(slip, before)
     assert list(before.state.wraps) == ["LF"]
     assert before.state.walk is None
+
+
+# ---- a vet's look ------------------------------------------------------------------------------
+
+
+def test_a_look_to_be_had_again_without_a_day_says_from_when_it_is_asked() -> None:
+    """Seven days, a project choice."""
+    told = "the vet gave no day: his next look is asked for from 10 Apr"
+    assert oddly("2026-04-03", "vetlook body again eyes") == [told]
+    assert oddly("2026-04-03", "vetlook body again 2026-04-20 eyes") == []
+    assert oddly("2026-04-03", "vetlook body fit eyes") == []
+
+
+def test_a_part_that_is_wrong_holds_him_and_asks_the_vet_who_answers_it() -> None:
+    on = "2026-04-03"
+    wrong = said("body", on, part="eyes", state="wrong")
+    lines = saved(on, wrong)
+    assert lines[0].startswith("HOLD for a reason: eyes wrong")
+    assert any(line.startswith("vet look") for line in lines)
+    fit = said("vet-look", on, about="body", outcome="fit", part="eyes")
+    assert any(line.startswith("answered: ") for line in saved(on, fit, before=(wrong,)))
