@@ -17,9 +17,8 @@ if TYPE_CHECKING:
     from readiness.card import Card
     from readiness.tui.crush import CrushScreen
 
-OFFERED = (
-    "vet-exam", "vet-look", "body", "treatment", "check", "moved", "join", "bull", "group",
-)  # fmt: skip
+OFFERED = ("vet-exam", "vet-look", "treatment", "check", "moved", "join", "bull", "group", "body")
+"""In the order of their digits, which hands remember: a new one comes last."""
 OF_NO_BULL = ("group",)
 
 
