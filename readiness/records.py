@@ -44,8 +44,7 @@ class Wrap(NamedTuple):
 
 
 class Walk(NamedTuple):
-    """A walk score. One taken on a block or a wrap counts only when lame; ``best`` is the best of
-    its scale."""
+    """A walk score. One taken on a block or a wrap counts only when lame."""
 
     day: int
     entry: str
@@ -53,7 +52,6 @@ class Walk(NamedTuple):
     score: int
     limb: str | None
     lame: bool
-    best: bool
     counts: bool
 
 

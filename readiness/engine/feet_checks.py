@@ -113,7 +113,7 @@ def _finding(
     slack = rules.limits.look_slack
     late = ceil(interval * slack)
     if day >= first:
-        clear.due = max(day, first) + late
+        clear.due = day + late
         return
     look = _of(finding, "look", "look.days", f"look at {name}")
     look.due = day + late

@@ -47,8 +47,7 @@ def _bull(state: History, entry: Entry) -> None:
 
 
 def _weight(state: History, entry: Entry) -> None:
-    state.weight = (entry.day, entry.body["kg"])
-    state.weights.append(state.weight)
+    state.weights.append((entry.day, entry.body["kg"]))
 
 
 def _join(state: History, entry: Entry) -> None:
@@ -127,7 +126,7 @@ def _mobility(state: History, entry: Entry) -> None:
     carrying = {foot for foot, _ in state.blocks} | state.wraps.keys()
     lame, best = score >= scale.lame, score == scale.low
     counts = lame or not carrying
-    state.walk = Walk(entry.day, entry.id, scale.id, score, limb, lame, best, counts)
+    state.walk = Walk(entry.day, entry.id, scale.id, score, limb, lame, counts)
     state.walks.append(state.walk)
     if lame:
         if limb:

@@ -95,7 +95,6 @@ class History:
     body_clear: Mark = NOTHING
     """The last day on which a vet ended a finding that changes how he walks."""
     checks: dict[str, list[tuple[int, bool, str]]] = field(default_factory=dict)
-    weight: tuple[int, float] | None = None
     weights: list[tuple[int, float]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -110,6 +109,11 @@ class History:
     def origin(self) -> str:
         """Where he is from; homebred where nobody said."""
         return str(self.profile.get("origin", "homebred"))
+
+    @property
+    def weight(self) -> tuple[int, float] | None:
+        """(day, kg) of when he was last weighed."""
+        return self.weights[-1] if self.weights else None
 
     @property
     def apart(self) -> Mark:

@@ -110,14 +110,15 @@ def _bull(
     mine = [entry for entry in groups if entry.get("farm") == farm]
     make = Maker(rng, tag, today)
     turnout, joined = None, None
+    ready = make.maybe(0.55)
     if rng.random() < 0.85:
-        group = rng.choice(mine)
+        soon = [entry for entry in mine if iso(today) <= entry["turnout"] <= iso(today + 14)]
+        group = rng.choice(soon if soon and ready and make.maybe(0.6) else mine)
         turnout = [e for e in mine if e["group"] == group["group"]][-1]["turnout"]
         joined = make.entry("join", today - rng.choice((190, 60, 3, 0)), group=group["group"])
         if rng.random() < 0.3:
             joined["role"] = rng.choice(("worker", "reserve"))
     aim = date.fromisoformat(turnout).toordinal() if turnout else today
-    ready = make.maybe(0.55)
     told = [_booking(make, farm, max(aim, today), plain=ready and make.maybe(0.7))]
     told += [joined] if joined else []
     most = count
@@ -147,7 +148,7 @@ def _booking(make: Maker, farm: str | None, aim: int, plain: bool) -> Entry:
         return entry | ({"born": iso(aim - 900)} if make.maybe(0.3) else {})
     if rng.random() < 0.35:
         arrived = make.today - rng.choice((27, 28, 29, 3, 0, -4, 100, 14, 100, 60))
-        entry |= {"origin": rng.choice(("bought", "hired")), "arrived": iso(arrived)}
+        entry |= {"origin": rng.choice(("bought", "hired", "hired")), "arrived": iso(arrived)}
     elif rng.random() < 0.3:
         entry["origin"] = "homebred"
     if rng.random() < 0.5:

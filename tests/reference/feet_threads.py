@@ -104,8 +104,9 @@ def unsaid(make: Maker) -> list[Entry]:
     code = rng.choice((*BY_SEVERITY, *BY_SEVERITY, "SU", "BU"))
     day = make.ago(28, 33, 42, 7)
     ways: list[list[int | None]] = [[None, 1], [None, 2], [None, 3], [3, 2, 3], [None, 3, 1]]
+    ways += [[2, 1], [3, 1], [2, None, 1]]
     said = rng.choice(ways)
-    if said[0] == 3:  # into the vet column, out of it and in again
+    if said == [3, 2, 3]:  # into the vet column, out of it and in again
         code = rng.choice(("SU", "BU", code))
     told, was = [], None
     if make.maybe(0.25):  # said once, under another name

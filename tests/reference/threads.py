@@ -136,6 +136,13 @@ def mild(make: Maker) -> list[Entry]:
 
 
 def incident(make: Maker) -> list[Entry]:
+    told = [_incident(make)]
+    while make.maybe(0.5) and len(told) < 4:
+        told.append(_incident(make))
+    return told
+
+
+def _incident(make: Maker) -> Entry:
     rng = make.rng
     cause = rng.choice(("fight", "fall", "transport", "illness", "illness", "other"))
     entry = make.entry("incident", make.ago(2, 3, 7, 14, 61), cause=cause)
@@ -146,7 +153,7 @@ def incident(make: Maker) -> list[Entry]:
         entry["limb"] = rng.choice(FEET)
     if make.maybe(0.5):
         entry["suspect"] = rng.choice(("foot", "shoulder", "stifle", "back", "back", "other"))
-    return [entry]
+    return entry
 
 
 def condition(make: Maker) -> list[Entry]:
@@ -227,9 +234,10 @@ def odds(make: Maker) -> list[Entry]:
 def own_check(make: Maker) -> list[Entry]:
     """One of the farm's own checks, passed and failed, that may apply to other bulls only."""
     rng, day = make.rng, make.ago(7, 14, 30, 60)
-    name, told = rng.choice(OWN_NAMES), []
+    told: list[Entry] = []
+    name = rng.choice((*OWN_NAMES, "hire-check", "hire-check", "ring-check"))
     while (not told or make.maybe(0.5)) and len(told) < 3:
-        result = rng.choice(("pass", "pass", "fail"))
+        result = rng.choice(("pass", "fail"))
         told.append(make.entry("check", day, check=name, result=result))
         day = make.after(day, 0, 1, 14)
     return told
@@ -246,4 +254,4 @@ OWN_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
     own_check,
 )
 THREADS = (*FEET_THREADS, *VET_THREADS, *OWN_THREADS)
-WEIGHTS = (*FEET_WEIGHTS, *VET_WEIGHTS, 4, 2, 4, 3, 2, 3, 3, 2)
+WEIGHTS = (*FEET_WEIGHTS, *VET_WEIGHTS, 4, 2, 4, 3, 2, 3, 3, 3)
