@@ -54,9 +54,7 @@ def wraps_on(card: Card, on: int) -> list[str]:
     for wrap in card.state.wraps.values():
         last = due.get(wrap.foot)
         off = f", off by {day(last, on)}" if last is not None else ""
-        found.append(
-            f"wrap on {wrap.foot} since {day(wrap.day, on)}{off}: no sound walk counts before"
-        )
+        found.append(f"wrap on {wrap.foot} since {day(wrap.day, on)}{off}: no walk counts on it")
     return found
 
 

@@ -227,7 +227,7 @@ def _wrap(pad: Pad, foot: str) -> list[Part]:
     since = pad.standing.wraps.get(foot)
     if since is None or pad.slip.unwraps(foot, since):
         return []
-    return [(f"WRAP since {day(since, pad.slip.on.toordinal())}", f"bold {YELLOW}")]
+    return [(f"WRAP {day(since, pad.slip.on.toordinal())}", f"bold {YELLOW}")]
 
 
 def _block(pad: Pad, foot: str, claw: str) -> list[Part]:

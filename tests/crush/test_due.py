@@ -82,7 +82,7 @@ def test_a_wrap_is_said_since_when_and_by_when_it_is_off() -> None:
     """Five days in a trial (Fiedler 2015): put on 3 April, off by the 8th. On the day itself it is
     not due to come off, and has to be said all the same."""
     wrapped = lift("2026-04-03", "LF", work=[{"foot": "LF", "act": "wrap"}])
-    said_of_it = "wrap on LF since {}, off by 8 Apr: no sound walk counts before"
+    said_of_it = "wrap on LF since {}, off by 8 Apr: no walk counts on it"
     today, later = card("2026-04-03", wrapped), card("2026-04-05", wrapped)
     assert wraps_on(today, day("2026-04-03")) == [said_of_it.format("today")]
     assert wraps_on(later, day("2026-04-05")) == [said_of_it.format("3 Apr")]

@@ -561,6 +561,9 @@ async def test_enter_twice_at_once_saves_nobody(desk: Desk) -> None:
         await press(pilot, "enter", "enter")
         assert ids(desk) == before
         assert "Enter again saves him" in screen_text(app)
+        await press(pilot, "w")
+        assert "Enter again saves him" not in screen_text(app)
+        await press(pilot, "escape")
 
 
 async def test_what_is_forgotten_is_named_before_it_is_saved(desk: Desk) -> None:
