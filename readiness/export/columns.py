@@ -59,6 +59,9 @@ RECORDED = Column(
 )
 OF_BULL = Refer(("bull",), "bulls", ("bull",))
 
+# Which group it is.
+GROUP = (text("group", "Its name", required=True), text("farm", "Whose it is"))
+
 # What is said of a bull himself.
 PROFILE = (
     text("name", "What he is called"),

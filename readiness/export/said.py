@@ -13,6 +13,7 @@ from readiness.export.columns import (
     BULL,
     BY,
     ENTRY,
+    GROUP,
     LINE,
     NOTE,
     NOTE_MOST,
@@ -33,6 +34,7 @@ from readiness.export.columns import (
 )
 from readiness.export.reading import Reading
 from readiness.export.shape import Column, Row, Table
+from readiness.groups import FIELDS
 from readiness.trade import codes, feet, scales
 from readiness.trade.body import PARTS, STATES
 
@@ -62,6 +64,12 @@ def _block(body: Body) -> list[Body]:
     return [{**body, "act": body["kind"].removeprefix("block-")}]
 
 
+def _group(body: Body) -> list[Body]:
+    """What is null is empty, as what is not said: so that it is taken away is told by name."""
+    gone = (name for name in FIELDS if body.get(name, "") is None)
+    return [{**body, "taken_away": " ".join(gone) or None}]
+
+
 def _table(
     name: str,
     title: str,
@@ -73,7 +81,7 @@ def _table(
     of_bull: bool = True,
 ) -> Table:
     """A table of entries of some kinds: the fields between who and when."""
-    several = parts not in (whole_entry, _block)
+    several = parts not in (whole_entry, _block, _group)
     key = (ENTRY, LINE) if several else (ENTRY,)
     whose = (BULL,) if of_bull else ()
     names = [column.name for column in fields]
@@ -107,18 +115,20 @@ SAID: tuple[Table, ...] = (
         PROFILE,
     ),
     _table(
-        "groups",
-        "Groups of females and their turnout",
-        "Said again replaces; a group's name is of its farm.",
+        "group_said",
+        "What was said of the groups of females",
+        "Said again, later fields replace earlier ones, and what is not said stays; the table "
+        "groups puts them together.",
         ("group",),
         (
-            text("group", "Its name", required=True),
-            text("farm", "Whose it is"),
+            *GROUP,
             day("turnout", "The day the bulls go out", required=True),
             whole("weeks", "How long they stay", "weeks", 1, 52),
             whole("females", "How many females", "head", 0, 10000),
-            word("class", "What they are (cows where nothing is said)", ("cows", "heifers")),
+            word("class", "What they are", ("cows", "heifers")),
+            text("taken_away", "Which of weeks, females, class no longer hold, parted by spaces"),
         ),
+        _group,
         of_bull=False,
     ),
     _table(

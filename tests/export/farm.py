@@ -45,6 +45,7 @@ def rich_lines() -> list[Line]:
         *full,
         {"kind": "group", "on": "2026-01-10", "group": "=Late", "turnout": "2026-05-09",
          "farm": "-Low Sand"},
+        *hill_cows_said_again(),
         *hostile,
         {"kind": "feet", "on": "2026-03-30", "bull": "00288", "lifted": ["LH", "RF"],
          "findings": [{"foot": "LH", "claw": "both", "code": "SU", "severity": 3, "zone": 4},
@@ -69,6 +70,18 @@ def rich_lines() -> list[Line]:
          "work": [{"foot": "LF", "act": "unwrap"}]},
         *bull("UK 230011 200123", "Tagged", None, FARM), *bull("UK 230011 100123", "Wrong digit"),
     ]  # fmt: skip
+
+
+def hill_cows_said_again() -> list[Line]:
+    """More said of them, some taken away, turnout moved, and what counts only after ``DAY``."""
+    said: list[tuple[str, Line]] = [
+        ("2026-02-01", {"turnout": "2026-05-08", "weeks": 9, "females": 60, "class": "heifers"}),
+        ("2026-02-02", {"turnout": "2026-05-08", "females": None, "class": None}),
+        ("2026-02-03", {"turnout": "2026-05-15"}),
+        ("2026-04-20", {"turnout": "2026-06-01", "weeks": None}),
+    ]
+    group: Line = {"kind": "group", "group": "Hill cows", "farm": FARM}
+    return [{**group, "on": on, **fields} for on, fields in said]
 
 
 def csv_rows(folder: Path, table: str) -> list[dict[str, str]]:

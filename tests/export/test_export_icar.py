@@ -244,7 +244,7 @@ def test_nobodys_body_or_look_is_made_a_diagnosis(made: Made) -> None:
 def test_a_set_has_the_bulls_that_are_in_the_group(made: Made) -> None:
     sets = {group["name"]: group for group in messages(made.folder, "icarAnimalSetResource")}
     assert [member["id"] for member in sets["Hill cows"]["member"]] == ["00093"]
-    assert sets["Hill cows"]["reference"] == "turnout 2026-05-08"
+    assert sets["Hill cows"]["reference"] == "turnout 2026-05-15"
     assert sets["Hill cows"]["location"]["id"] == "Sallow Fell"
 
 
