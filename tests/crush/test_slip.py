@@ -231,3 +231,12 @@ def test_of_two_lifts_of_one_day_the_last_is_in_hand_and_both_count() -> None:
     worse = slip.find("RH", "outer", "SU", severity=3).lift("RF").note("kicks")
     assert line(worse) == 'lf o su healed; rf refused; then; rh o su/3; rf ok "kicks"'
     assert (worse.lifted, worse.refused) == (("LF", "RH", "RF"), ())
+
+
+def test_a_wrap_comes_off_by_a_lift_on_a_later_day_or_in_so_many_words() -> None:
+    today = SLIP.on.toordinal()
+    assert SLIP.lift("LF").unwraps("LF", today - 1)
+    assert not SLIP.lift("LF").unwraps("LF", today)
+    assert SLIP.work("LF", None, "unwrap").unwraps("LF", today)
+    assert not SLIP.lift("RF").unwraps("LF", today - 1)
+    assert not SLIP.unwraps("LF", today - 1)
