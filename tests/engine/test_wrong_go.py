@@ -254,22 +254,6 @@ def test_a_lift_of_a_month_before_answers_for_the_lameness_of_last_week() -> Non
     assert bull.status == "HOLD"
 
 
-def test_having_been_lame_before_the_lift_spares_him_the_lift_after_it() -> None:
-    # More bad news must not clear him: lame on the day of the lift as well, and the lift counts
-    # for the lameness that was seen three days later.
-    lame = [lift(ago(13)), walked(10, 2), walked(1)]
-    assert today(*lame).status == "HOLD"
-    assert today(walked(13, 2, limb="LH"), *lame).status == "HOLD"
-
-
-def test_a_wrap_left_on_spares_a_lame_bull_the_lift_of_his_other_feet() -> None:
-    # Under the wrap there was nothing. Without the wrap all four feet would have been asked for.
-    lame = [walked(13, 2), lift(ago(10), "LH"), walked(1)]
-    assert today(*lame).status == "HOLD"
-    wrapped = lift(ago(50), "LH", work=[{"foot": "LH", "act": "wrap"}])
-    assert today(wrapped, *lame).status == "HOLD"
-
-
 @pytest.mark.parametrize(
     "reason", ["pain killer", "for pain-relief", "anti inflammatory", "painkilling"]
 )
