@@ -113,13 +113,10 @@ def test_an_ulcer_joined_to_another_finding_is_forgotten_once_that_is_graded() -
 def test_the_grade_of_another_spot_clears_an_ulcer_that_was_renamed_without_one() -> None:
     # The trimmer graded the old slight spot at the toe. How bad the spot is that was an ulcer, he
     # did not say: that is a look, and no more.
+    spots = [found("SH", was="SU", zone=4), found("SH", severity=1, zone=1)]
     bull = today(
         lift(ago(50), "LH", findings=[found("SU", severity=2), found("SH", severity=1)]),
-        lift(
-            ago(2),
-            "LH",
-            findings=[found("SH", was="SU", zone=4), found("SH", severity=1, zone=1)],
-        ),
+        lift(ago(2), "LH", findings=spots),
         walked(0),
     )
     assert bull.status == "HOLD"
@@ -140,13 +137,10 @@ def test_a_new_spot_of_unsaid_severity_hides_behind_an_old_slight_one() -> None:
 
 def test_silence_about_the_severe_spot_clears_it_when_the_slight_one_is_listed() -> None:
     # The spot at the heel held him. The last lift speaks of the toe only: nobody looked.
+    severe, slight = found("SH", severity=3, zone=4), found("SH", severity=1, zone=1)
     bull = today(
-        lift(
-            ago(30),
-            "LH",
-            findings=[found("SH", severity=3, zone=4), found("SH", severity=1, zone=1)],
-        ),
-        lift(ago(2), "LH", findings=[found("SH", severity=1, zone=1)]),
+        lift(ago(30), "LH", findings=[severe, slight]),
+        lift(ago(2), "LH", findings=[slight]),
         walked(0),
     )
     assert bull.status == "HOLD"
@@ -283,6 +277,13 @@ def test_an_examination_without_figures_hides_the_low_figure_of_the_day_before()
         walked(1),
     )
     assert bull.status == "HOLD"
+
+
+def test_an_examination_the_day_after_answers_for_the_look_that_a_vet_wants_in_a_month() -> None:
+    again = said("vet-look", ago(1), about="lame", outcome="again", again_on="2026-05-02")
+    # It says that the feet were seen, and not a word of how they are.
+    exam = said("vet-exam", ON, outcome="satisfactory", feet_seen=True)
+    assert today(again, exam, walked(0)).status == "HOLD"
 
 
 def test_a_bull_who_arrived_last_week_is_not_kept_apart_when_nobody_says_from_where() -> None:
