@@ -14,7 +14,7 @@ from readiness.engine.results import Assessment, Check
 from readiness.history import history
 from readiness.rules.model import Rules
 from tests.bench.books import entries_of
-from tests.engine.cases import iso, lift, said
+from tests.engine.cases import day, iso, lift, said
 
 Told = list[dict[str, Any]]
 ROUNDS = 8
@@ -34,13 +34,13 @@ def standing(told: Told, rules: Rules, on: int, turnout: int | None) -> Assessme
 
 def done_in_time(told: Told, rules: Rules, on: int, ready: int) -> Assessment:
     """How he stands on ``ready``, turned out then, if from ``on`` every check passed at once."""
-    told = list(told)
-    for day in range(on, ready + 1):
+    told = [entry for entry in told if day(entry["on"]) <= on]
+    for now in range(on, ready + 1):
         for _ in range(ROUNDS):
-            bull = standing(told, rules, day, ready)
+            bull = standing(told, rules, now, ready)
             assert bull is not None
-            todo = [check for check in bull.outstanding if check.not_before <= day]
-            entries = [entry for check in todo for entry in passing(check, str(iso(day)))]
+            todo = [check for check in bull.outstanding if check.not_before <= now]
+            entries = [entry for check in todo for entry in passing(check, str(iso(now)))]
             if not entries:
                 break
             told += entries
@@ -68,7 +68,7 @@ def passing(check: Check, on: str) -> Told:
         case "condition" | "condition-again":
             return [said("condition", on, scale="five", score=3.25)]
         case "vet-exam":
-            return [said("vet-exam", on, outcome="satisfactory")]
+            return [said("vet-exam", on, outcome="satisfactory", stands=True)]
         case "vet-look" | "vet-again":
             abouts = ("foot", "body", "illness", "other")
             return [said("vet-look", on, about=about, outcome="fit") for about in abouts]

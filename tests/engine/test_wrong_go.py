@@ -279,13 +279,6 @@ def test_an_examination_without_figures_hides_the_low_figure_of_the_day_before()
     assert bull.status == "HOLD"
 
 
-def test_an_examination_the_day_after_answers_for_the_look_that_a_vet_wants_in_a_month() -> None:
-    again = said("vet-look", ago(1), about="lame", outcome="again", again_on="2026-05-02")
-    # It says that the feet were seen, and not a word of how they are.
-    exam = said("vet-exam", ON, outcome="satisfactory", feet_seen=True)
-    assert today(again, exam, walked(0)).status == "HOLD"
-
-
 def test_a_bull_who_arrived_last_week_is_not_kept_apart_when_nobody_says_from_where() -> None:
     # Whoever has a day of arrival was not born here. Silence about his origin is no quarantine.
     assert today(said("bull", ago(5), arrived=ago(5)), walked(0)).status == "HOLD"
