@@ -33,6 +33,18 @@ def sound(tag: str) -> list[Line]:
     ]
 
 
+def went_out(tag: str, on: str = "2026-03-01") -> list[Line]:
+    """All done that a turnout on 1 March asks for, and out ``on`` that day."""
+    done = {"on": "2026-02-25", "bull": tag}
+    return [
+        {"kind": "feet", "lifted": FEET, **done},
+        {"kind": "mobility", "scale": "gb0-3", "score": 0, **done},
+        {"kind": "condition", "scale": "five", "score": 3.25, **done},
+        {"kind": "vet-exam", "outcome": "satisfactory", **done},
+        {"kind": "moved", "on": on, "bull": tag, "act": "out"},
+    ]
+
+
 def lines() -> list[Line]:
     """Corran lame, Tarn deferred, Brock on a block, Fenwick to come, Rowan GO, Stray in no group,
     Gyle out and working."""
@@ -65,7 +77,7 @@ def lines() -> list[Line]:
         {**walked, "on": "2026-04-02", "bull": "00288"},
         *bull("00501", "Stray"),
         *bull("00502", "Gyle"),
-        {"kind": "moved", "on": "2026-03-01", "bull": "00502", "act": "out"},
+        *went_out("00502"),
     ]  # fmt: skip
 
 

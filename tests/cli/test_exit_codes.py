@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.cli.conftest import Ran, Run
-from tests.cli.small_book import DAY, LAME, bull, write
+from tests.cli.small_book import DAY, LAME, bull, went_out, write
 
 WALK = {"kind": "mobility", "on": "2026-04-02", "bull": "00288", "scale": "gb0-3", "score": 0}
 
@@ -344,7 +344,6 @@ def test_fail_on_hold(run: Run, book: Path) -> None:
 
 
 def test_fail_on_hold_passes_where_all_may_go(run: Run, tmp_path: Path) -> None:
-    only = [{"kind": "bull", "on": "2026-01-10", "bull": "7"},
-            {"kind": "moved", "on": "2026-02-01", "bull": "7", "act": "out"}]  # fmt: skip
+    only = [{"kind": "bull", "on": "2026-01-10", "bull": "7"}, *went_out("7")]
     assert run("import", write(tmp_path / "one.jsonl", only)).code == 0
     assert run("board", "--fail-on-hold", "--on", DAY).code == 0
