@@ -54,9 +54,9 @@ def _rows(bulls: Iterable[Assessment], on: int, names: Counter[str | None]) -> t
     jobs: dict[int, dict[str, list[str]]] = {}
     for bull in bulls:
         for check in bull.outstanding:
-            if not check.overdue and (not check.has_last_day or check.last_day > on + WEEK):
+            if not check.overdue and (not check.has_last_day or check.plan_by > on + WEEK):
                 continue
-            day = on - 1 if check.overdue else check.last_day
+            day = on - 1 if check.overdue else check.plan_by
             jobs.setdefault(day, {}).setdefault(check.who, []).append(_job(bull, check, names))
     return tuple(
         WeekRow(_day(day, on), day < on, tuple((who, tuple(said.get(who, ()))) for who in WHO))

@@ -92,7 +92,9 @@ def _days(raw: Mapping[str, Any], key: str, where: Where) -> int:
     try:
         return int(whole(0, MOST_DAYS)(raw[key]))
     except ValueError as problem:
-        raise where.wrong(key, str(problem), f"Give whole days before turnout, or {EVER} in from.") from problem
+        raise where.wrong(
+            key, str(problem), f"Give whole days before turnout, or {EVER} in from."
+        ) from problem
 
 
 def _choice(raw: Any, key: str, words: tuple[str, ...], where: Where) -> str:

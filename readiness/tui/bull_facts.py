@@ -13,6 +13,7 @@ from readiness.card import Card
 from readiness.engine.results import Check
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot
+from readiness.report.check_days import days_short, last_words, overdue_first, overdue_words
 from readiness.trade.codes import SEVERITIES
 from readiness.trade.feet import ZONES, spot_words
 from readiness.trade.words import day_words, days_words, near_day_words, plural
@@ -62,16 +63,9 @@ def advice(card: Card, glyphs: Glyphs) -> Content:
 # ---- checks ----------------------------------------------------------------------------------
 
 
-def by_words(check: Check, today: date) -> str:
-    """The last day on which it should be done, as the check itself says: "3 Apr"; empty for no
-    such day."""
-    ends = [day for day in (check.due, check.not_after) if day is not None]
-    return _near(min(ends), today) if ends else ""
-
-
 def checks(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
     """From, by, who, what; and why, where there is room (below it where there is not)."""
-    found = sorted(card.assessment.outstanding, key=lambda c: (c.last_day, c.not_before))
+    found = overdue_first(card.assessment.outstanding)
     if not found:
         return nothing("Nothing is outstanding.")
     rows = [_Row.of(check, today, glyphs) for check in found]
@@ -89,7 +83,9 @@ def checks(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
         what, *over = folded(glyphs.text(check.text), room)
         lines.append(Content.assemble(*cells, (what, f"bold {TEXT}")))
         below = [(line, f"bold {TEXT}") for line in over]
-        why = sentences.check_why(check, card.assessment, today.toordinal())
+        on = today.toordinal()
+        said = (overdue_words(check, on), last_words(check, on))
+        why = "; ".join(filter(None, (*said, sentences.check_why(check, card.assessment, on))))
         below += [(line, QUIET) for line in folded(glyphs.text(why), room) if why]
         lines += [Content.assemble(" " * left, part) for part in below]
     return _lines(lines)
@@ -107,8 +103,12 @@ class _Row(NamedTuple):
 
     @classmethod
     def of(cls, check: Check, today: date, glyphs: Glyphs) -> _Row:
-        late = glyphs.late if check.overdue else " "
-        return cls(_near(check.not_before, today), f"{late} {by_words(check, today)}", check.who)
+        if check.overdue and check.due is not None:
+            start = _near(check.not_before, today) if check.not_before > today.toordinal() else ""
+            return cls(start, f"{glyphs.late} {_day(check.due, today)}", check.who)
+        dated = check.has_last_day and not days_short(check)
+        by = f"  {_near(check.plan_by, today)}" if dated else ""
+        return cls(_near(check.not_before, today), by, check.who)
 
 
 def folded(words: str, width: int) -> list[str]:

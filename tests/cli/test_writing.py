@@ -169,7 +169,7 @@ def test_group_said_again_replaces(run: Run, book: Path, board: Any) -> None:
 def test_strike_takes_the_entry_away_for_every_day(run: Run, book: Path, board: Any) -> None:
     ran = run("strike", LAME.upper(), "--why", "the wrong bull", "--on", DAY)
     assert ran.code == 0, ran.err
-    assert "Walk 2 on gb0-3: LF." in ran.out
+    assert "Walk 2 (GB scale 0-3): LF." in ran.out
     assert board()["Corran"]["hold"] == "checks"
     assert LAME not in run("bull", "417", "--on", DAY).out
 

@@ -15,13 +15,14 @@ from tests.report.awkward import DAY, card, named
 @pytest.mark.parametrize(
     ("name", "said"),
     [
-        ("Corran", "Ready on 8 Apr at the earliest, if every check passes: 1 day in hand before "
-                   "turnout on 9 Apr, which is tight."),
-        ("Tarn", "Ready on 20 Apr at the earliest, if every check passes: too late by 11 days for "
-                 "turnout on 9 Apr."),
-        ("Brock", "Ready on 10 Apr at the earliest, if every check passes: 28 days in hand before "
-                  "turnout on 8 May."),
-        ("Stray", "Ready today at the earliest, if every check passes; he has no turnout."),
+        ("Corran", "Could go on 8 Apr at the earliest, if all is done and every check passes: "
+                   "1 day to spare before turnout on 9 Apr, which is tight."),
+        ("Tarn", "Could go on 20 Apr at the earliest, if all is done and every check passes: "
+                 "11 days too late for turnout on 9 Apr."),
+        ("Brock", "Could go on 10 Apr at the earliest, if all is done and every check passes: "
+                  "28 days to spare before turnout on 8 May."),
+        ("Stray", "Could go today at the earliest, if all is done and every check passes; "
+                  "he has no turnout."),
         ("Rowan", "Nothing is outstanding and nothing holds him."),
         ("Gyle", "He is out with the females."),
     ],
@@ -33,6 +34,13 @@ def test_outlook(name: str, said: str) -> None:
 def test_after_an_unsatisfactory_examination_no_day_is_given() -> None:
     decided = replace(named("Tarn"), outlook="vet-decides", earliest_ready=None, slack_days=None)
     assert "a person decides" in outlook(decided, DAY)
+
+
+def test_one_who_is_not_safe_with_heifers_is_not_sent_to_the_vet() -> None:
+    wrong = replace(named("Tarn"), outlook="wrong-group", earliest_ready=None, slack_days=None)
+    assert outlook(wrong, DAY) == (
+        "He was said not to be safe with heifers: another group, or another bull."
+    )
 
 
 def test_the_chain_of_the_block_as_a_line_of_days() -> None:
@@ -54,9 +62,8 @@ def test_why_a_check_is_asked_for() -> None:
     walk = next(check for check in bull.outstanding if check.check == "mobility")
     assert "after: lift LF" in check_why(walk, bull, DAY)
     short = replace(walk, not_after=walk.not_before - 3)
-    assert "no day fits before turnout, 3 days short" in check_why(short, bull, DAY)
-    late = replace(walk, due=DAY - 2, overdue=True)
-    assert "overdue by 2 days" in check_why(late, bull, DAY)
+    said = check_why(short, bull, DAY)
+    assert "cannot be done before turnout: 3 days too late" in said
 
 
 @pytest.mark.parametrize("name", ["Corran", "Brock", "Tarn", "Gyle", "Stray", "Rowan"])
