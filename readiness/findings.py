@@ -1,286 +1,293 @@
 """The findings of one bull's feet: how each is opened, renamed, looked at and seen clear.
 
-A finding's identity is (foot, claw, code). It *holds* by its severity or stage. A finding that
-holds ends only when a lift of that foot on or after its plausible day lists it healed, or so low
-that it no longer holds; said sooner, that is a look and no more. Silence and time clear nothing
-that holds. A finding that does not hold ends when healed or at the next lift that does not list it.
+A finding's identity is (foot, claw, code). It *holds* by its severity or stage; a severity that was
+not said holds wherever the code can. A finding that holds ends only when a lift of that foot on or
+after its plausible day lists it healed, or so low that it no longer holds; said sooner, that is a
+look and no more. Silence and time clear nothing that holds. A finding that does not hold ends when
+healed or at the next lift that does not list it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
-from typing import Any
+from dataclasses import replace
+from typing import Any, NamedTuple
 
+from readiness.finding import Finding, Key, TooSoon, VetAsk, claws_of, plausible_day, weight
+from readiness.records import NEVER
 from readiness.rules.model import FindingRule, Rules
-
-Key = tuple[str, str, str]
-
-
-@dataclass(slots=True)
-class Finding:
-    """An open finding.
-
-    ``first``: the day it was first found. ``clock``: the day it was first found, got more severe
-    or began to hold, with the severity it had then. ``seen``: the day it was last found holding
-    (0 where never). ``looked``: the last day a lift listed it. ``*_entry``: the entries saying so.
-    """
-
-    foot: str
-    claw: str
-    code: str
-    severity: int
-    stage: str | None
-    zone: int | None
-    size_mm: float | None
-    holds: bool
-    first: int
-    clock: int
-    clock_severity: int
-    clock_entry: str
-    seen: int
-    seen_entry: str
-    looked: int
-    vet_reached: bool = False
-    entries: list[str] = field(default_factory=list)
-
-    @property
-    def key(self) -> Key:
-        return (self.foot, self.claw, self.code)
-
-    @property
-    def label(self) -> str:
-        """What is written beside it in a drawing: code and severity, or code and stage."""
-        grade = (self.stage or "") if self.code == "DD" else str(self.severity)
-        return f"{self.code}{grade}"
+from readiness.trade.codes import THIN_SOLE
 
 
-@dataclass(frozen=True, slots=True)
-class VetAsk:
-    """A day from which a finding asks for a vet's look, and the finding that asks."""
-
-    day: int
-    finding: Finding
-    rule: str
-    entry: str
-
-
-@dataclass(frozen=True, slots=True)
-class TooSoon:
-    """Said healed, or so low that it would not hold, before the plausible day: only a look."""
-
-    entry: str
-    key: Key
-    plausible: int
-
-
-@dataclass(frozen=True, slots=True)
-class _Listed:
-    """What one lift says of one finding, the worst spot standing for all."""
+class _Spot(NamedTuple):
+    """What one lift says of one finding. ``severity`` and ``stage``: those that stand after it,
+    said or kept; ``graded``: whether what decides that it holds was said by this lift."""
 
     severity: int | None
     stage: str | None
+    graded: bool
+    holds: bool
     zone: int | None
     size_mm: float | None
-    was: str | None
-
-
-def claws_of(claw: str) -> tuple[str, ...]:
-    """``both`` means outer and inner."""
-    return ("outer", "inner") if claw == "both" else (claw,)
-
-
-def plausible_day(finding: Finding, rules: Rules) -> int:
-    """The first day on which a finding that holds can be believed to have healed."""
-    clear = rules.findings[finding.code].clear
-    days = clear[finding.clock_severity - 1] if clear else 0
-    return max(finding.clock + days, finding.seen + rules.limits.clear_after_open)
 
 
 class Feet:
     """The open findings of four feet, moved on by one ``feet`` entry at a time."""
 
-    __slots__ = ("clear_day", "clear_entry", "last_listed", "open", "rules", "too_soon", "vet_asks")
+    __slots__ = (
+        "clear_day", "clear_entry", "explained", "open", "rules", "stable", "too_soon", "vet_asks",
+    )  # fmt: skip
 
     def __init__(self, rules: Rules) -> None:
         self.rules = rules
         self.open: dict[Key, Finding] = {}
         self.vet_asks: list[VetAsk] = []
         self.too_soon: list[TooSoon] = []
-        self.clear_day = 0
+        self.clear_day = NEVER
         self.clear_entry = ""
-        self.last_listed: dict[str, int] = {}
-        """Foot → last day on which a lift listed a finding there, of a code that can hold."""
+        self.explained: dict[str, int] = {}
+        """Foot → last day on which a lift listed a finding there that could explain lameness."""
+        self.stable: dict[Key, int] = {}
+        """What was seen fit to work though not gone, and the day on which it was."""
+
+    def tried(self, day: int, body: Mapping[str, Any]) -> list[TooSoon]:
+        """What one ``feet`` entry would say too soon; nothing is taken in."""
+        trial = Feet(self.rules)
+        trial.open = {
+            key: replace(finding, entries=list(finding.entries))
+            for key, finding in self.open.items()
+        }
+        trial.lift(day, "", body)
+        return trial.too_soon
 
     def lift(self, day: int, entry: str, body: Mapping[str, Any]) -> None:
         """Take in the findings and the healed of one ``feet`` entry."""
-        found, healed = body.get("findings", ()), body.get("healed", ())
+        found = [*body.get("findings", ()), *self._thin_soles(body)]
+        healed = body.get("healed", ())
         if not (found or healed or self.open):
             return
-        listed: set[Key] = set()
-        if found:
-            for key, said in self._by_finding(found).items():
-                listed.add(key)
-                self._found(day, entry, key, said)
-        for key in _keys(healed):
-            listed.add(key)
-            self._healed(day, entry, key)
+        spots = _by_finding(found)
+        for key, items in spots.items():
+            self._listed(day, entry, key, items)
+        gone = {}
+        for item in healed:
+            for claw in claws_of(item["claw"]):
+                gone[item["foot"], claw, item["code"]] = bool(item.get("stable"))
+        for key, stable in gone.items():
+            self._healed(day, entry, key, stable)
         lifted = body.get("lifted", ())
         for key in [
             key
             for key, finding in self.open.items()
-            if not finding.holds and key not in listed and key[0] in lifted
+            if not finding.holds and key[0] in lifted and key not in spots and key not in gone
         ]:
             del self.open[key]
 
-    def _by_finding(self, found: Iterable[Mapping[str, Any]]) -> dict[Key, _Listed]:
-        listed: dict[Key, _Listed] = {}
-        for item in found:
-            said = _Listed(
-                item.get("severity"),
-                item.get("stage"),
-                item.get("zone"),
-                item.get("size_mm"),
-                item.get("was"),
+    def _thin_soles(self, body: Mapping[str, Any]) -> list[dict[str, str]]:
+        """A sole measured thin is a thin sole, unless the lift says of it what it will."""
+        listed = {
+            (item["foot"], claw)
+            for item in (*body.get("findings", ()), *body.get("healed", ()))
+            if item["code"] == THIN_SOLE
+            for claw in claws_of(item["claw"])
+        }
+        thin = self.rules.limits.sole_thin
+        return [
+            {"foot": foot, "claw": claw, "code": THIN_SOLE}
+            for foot, claw in dict.fromkeys(
+                (measure["foot"], claw)
+                for measure in body.get("measures", ())
+                if "sole_mm" in measure and measure["sole_mm"] < thin
+                for claw in claws_of(measure["claw"])
             )
-            for claw in claws_of(item["claw"]):
-                key = (item["foot"], claw, item["code"])
-                listed[key] = self._worse(key, listed[key], said) if key in listed else said
-        return listed
+            if (foot, claw) not in listed
+        ]
 
-    def _worse(self, key: Key, one: _Listed, two: _Listed) -> _Listed:
-        """Two spots of one finding in one entry: the worst stands for both."""
-        prior = self.open.get(key)
+    def _listed(self, day: int, entry: str, key: Key, items: list[Mapping[str, Any]]) -> None:
+        """A finding that one lift lists, in one spot or several."""
         rule = self.rules.findings[key[2]]
-
-        def weight(said: _Listed) -> tuple[bool, int]:
-            severity = said.severity or (prior.severity if prior else 1)
-            stage = said.stage or (prior.stage if prior else None)
-            return rule.holds(severity, stage), severity
-
-        worst, other = (two, one) if weight(two) > weight(one) else (one, two)
-        return _Listed(
-            max(weight(one)[1], weight(two)[1]),
-            worst.stage,
-            worst.zone if worst.zone is not None else other.zone,
-            worst.size_mm if worst.size_mm is not None else other.size_mm,
-            worst.was or other.was,
-        )
-
-    def _found(self, day: int, entry: str, key: Key, said: _Listed) -> None:
-        rule = self.rules.findings[key[2]]
-        if not rule.never_holds:
-            self.last_listed[key[0]] = day
-        old = self.open.get((key[0], key[1], said.was)) if said.was else None
         prior = self.open.get(key)
-        severity = said.severity or (prior.severity if prior else 1)
-        stage = said.stage or (prior.stage if prior else None)
-        holds = rule.holds(severity, stage)
-        if old is not None and old is not prior:
-            if not self._lowered(day, entry, old, holds):
-                return
-            del self.open[old.key]
-            prior = self._renamed(old, prior, key)
-        elif prior is not None and not self._lowered(day, entry, prior, holds):
-            return
-        if prior is None:
-            prior = self._new(day, entry, key, severity, holds)
-        elif severity > prior.severity or (holds and not prior.holds):
-            prior.clock, prior.clock_severity, prior.clock_entry = day, severity, entry
-        self._set(day, entry, prior, said, severity, stage, holds)
+        spot = self._worst(rule, prior, items)
+        names = dict.fromkeys(item["was"] for item in items if "was" in item)
+        olds = [old for name in names if (old := self.open.get((key[0], key[1], name))) is not None]
+        renamed = [old for old in olds if self._renames(day, entry, old, spot)]
+        if prior is not None:
+            self._found_again(day, entry, prior, spot, renamed)
+        elif renamed:
+            prior = self._inherit(day, entry, key, spot, renamed[0])
+            for other in renamed[1:]:
+                self._join(prior, other)
+        elif olds:
+            return  # only a look at what keeps its name
+        else:
+            prior = self._new(day, entry, key, spot)
+        if prior.holds or self._could_explain(rule):
+            self.explained[key[0]] = day
         self._ask_vet(day, entry, prior, rule)
 
-    def _lowered(self, day: int, entry: str, prior: Finding, holds: bool) -> bool:
-        """Whether a saying counts that may take ``prior`` from holding to not holding."""
-        prior.entries.append(entry)
-        prior.looked = day
-        if holds or not prior.holds:
-            return True
-        plausible = plausible_day(prior, self.rules)
-        if day < plausible:
-            self.too_soon.append(TooSoon(entry, prior.key, plausible))
-            return False
-        self._seen_clear(day, entry)
+    def _worst(
+        self, rule: FindingRule, prior: Finding | None, items: list[Mapping[str, Any]]
+    ) -> _Spot:
+        """Two spots of one finding in one entry: the worse stands for both."""
+
+        def spot(item: Mapping[str, Any]) -> _Spot:
+            severity = item.get("severity") or (prior.severity if prior else None)
+            stage = item.get("stage") or (prior.stage if prior else None)
+            return _Spot(
+                severity,
+                stage,
+                ("stage" if rule.holds_stages else "severity") in item,
+                rule.holds(severity, stage),
+                item.get("zone"),
+                item.get("size_mm"),
+            )
+
+        spots = [spot(item) for item in items]
+        # Of two that count alike, the one of which something was said.
+        worst = max(
+            spots, key=lambda s: (s.holds, weight(s.severity, self.rules), s.severity is not None)
+        )
+        return worst._replace(
+            graded=any(s.graded for s in spots),
+            zone=next((s.zone for s in (worst, *spots) if s.zone is not None), None),
+            size_mm=next((s.size_mm for s in (worst, *spots) if s.size_mm is not None), None),
+        )
+
+    def _renames(self, day: int, entry: str, old: Finding, spot: _Spot) -> bool:
+        """Whether ``old`` gives its name up. What holds, and would not by its new name, keeps it
+        until somebody says from the plausible day on how bad it is now."""
+        if old.holds and not spot.holds:
+            plausible = plausible_day(old, self.rules)
+            if day < plausible or not spot.graded:
+                self._only_a_look(day, entry, old, plausible)
+                return False
+            self._seen_clear(day, entry)
+        del self.open[old.key]
         return True
 
-    def _new(self, day: int, entry: str, key: Key, severity: int, holds: bool) -> Finding:
-        finding = Finding(
-            *key, severity, None, None, None, holds, day, day, severity, entry, 0, "", day
-        )
+    def _only_a_look(self, day: int, entry: str, finding: Finding, plausible: int) -> None:
         finding.entries.append(entry)
+        finding.looked = day
+        self.too_soon.append(TooSoon(entry, finding.key, plausible))
+
+    def _new(self, day: int, entry: str, key: Key, spot: _Spot) -> Finding:
+        rule = self.rules.findings[key[2]]
+        graded = spot.severity is not None
+        counts = weight(spot.severity, self.rules)
+        finding = Finding(
+            *key, spot.severity, graded, spot.stage, False, day, day, counts, entry, day
+        )
+        finding.holds = rule.holds(spot.severity, spot.stage)
         self.open[key] = finding
+        self._take(day, entry, finding, spot)
+        if finding.holds:
+            finding.held, finding.held_entry = day, entry
         return finding
 
-    def _renamed(self, old: Finding, prior: Finding | None, key: Key) -> Finding:
-        """The finding under its new name; it inherits first day, looks and clock.
-
-        Where the new name was open already, the two run on as one: the earlier first day, the
-        later clock and sight, which is the cautious side.
-        """
-        new = Finding(
-            *key,
-            old.severity,
-            old.stage,
-            old.zone,
-            old.size_mm,
-            old.holds,
-            old.first,
-            old.clock,
-            old.clock_severity,
-            old.clock_entry,
-            old.seen,
-            old.seen_entry,
-            old.looked,
-            entries=list(old.entries),
-        )
-        if prior is not None:
-            new.severity, new.holds = max(old.severity, prior.severity), old.holds or prior.holds
-            new.first, new.vet_reached = min(old.first, prior.first), prior.vet_reached
-            if prior.clock > old.clock:
-                new.clock, new.clock_severity = prior.clock, prior.clock_severity
-                new.clock_entry = prior.clock_entry
-            new.seen = max(old.seen, prior.seen)
-        self.open[key] = new
+    def _inherit(self, day: int, entry: str, key: Key, spot: _Spot, old: Finding) -> Finding:
+        """The finding under its new name: first day, looks and clock run on, but for those that
+        begin anew."""
+        if key[2] in self.rules.limits.rename_anew:
+            new = self._new(day, entry, key, spot)
+            new.entries = [*old.entries, entry]
+        else:
+            new = replace(old, code=key[2], in_vet_column=False, entries=list(old.entries))
+            self.open[key] = new
+            self._worse(day, entry, new, spot)
+            self._take(day, entry, new, spot)
+        new.graded |= old.graded
+        if new.holds and old.holds:
+            new.held, new.held_entry = old.held, old.held_entry
         return new
 
-    def _set(
-        self,
-        day: int,
-        entry: str,
-        finding: Finding,
-        said: _Listed,
-        severity: int,
-        stage: str | None,
-        holds: bool,
+    def _found_again(
+        self, day: int, entry: str, prior: Finding, spot: _Spot, renamed: list[Finding]
     ) -> None:
-        finding.severity, finding.stage, finding.holds = severity, stage, holds
-        if said.zone is not None:
-            finding.zone = said.zone
-        if said.size_mm is not None:
-            finding.size_mm = said.size_mm
+        for old in renamed:
+            self._join(prior, old)
+        if prior.holds and not spot.holds:
+            first_said = prior.severity is None and not prior.graded and spot.graded
+            by_severity = not self.rules.findings[prior.code].holds_stages
+            at_once = first_said and by_severity and not any(old.holds for old in renamed)
+            plausible = plausible_day(prior, self.rules)
+            if not at_once and day < plausible:
+                self._only_a_look(day, entry, prior, plausible)
+                return
+            self._seen_clear(day, entry)
+        self._worse(day, entry, prior, spot)
+        self._take(day, entry, prior, spot)
+
+    def _join(self, other: Finding, old: Finding) -> None:
+        """``old`` is called by the name of ``other``, which is open there already."""
+        if old.holds:
+            floor = max(
+                (plausible_day(each, self.rules), each.clock_entry) for each in (old, other)
+            )
+            other.floor, other.floor_entry = max((other.floor, other.floor_entry), floor)
+            if not other.holds or old.held < other.held:
+                other.held, other.held_entry = old.held, old.held_entry
+        other.first = min(other.first, old.first)
+        other.graded |= old.graded
+
+    def _worse(self, day: int, entry: str, finding: Finding, spot: _Spot) -> None:
+        """A finding that got more severe, or began to hold, starts its clock again."""
+        counts = weight(spot.severity, self.rules)
+        begins = spot.holds and not finding.holds
+        if counts > weight(finding.severity, self.rules) or begins:
+            finding.clock, finding.clock_severity, finding.clock_entry = day, counts, entry
+        if begins and finding.held == NEVER:
+            finding.held, finding.held_entry = day, entry
+
+    def _take(self, day: int, entry: str, finding: Finding, spot: _Spot) -> None:
+        finding.severity, finding.stage, finding.holds = spot.severity, spot.stage, spot.holds
+        finding.graded |= spot.severity is not None
+        if spot.zone is not None:
+            finding.zone = spot.zone
+        if spot.size_mm is not None:
+            finding.size_mm = spot.size_mm
         finding.looked = day
-        if holds:
+        finding.entries.append(entry)
+        self.stable.pop(finding.key, None)
+        if spot.holds:
             finding.seen, finding.seen_entry = day, entry
+        else:
+            finding.held = NEVER
 
     def _ask_vet(self, day: int, entry: str, finding: Finding, rule: FindingRule) -> None:
-        if rule.vet_from and finding.severity >= rule.vet_from and not finding.vet_reached:
-            finding.vet_reached = True
+        reached = 0 < rule.vet_from <= weight(finding.severity, self.rules)
+        if reached and not finding.in_vet_column:
             self.vet_asks.append(VetAsk(day, finding, f"finding.{finding.code}.vet_from", entry))
+        finding.in_vet_column = reached
         if rule.vet_open and day >= finding.first + rule.vet_open:
             self.vet_asks.append(VetAsk(day, finding, f"finding.{finding.code}.vet_open", entry))
 
-    def _healed(self, day: int, entry: str, key: Key) -> None:
+    def _could_explain(self, rule: FindingRule) -> bool:
+        return bool(rule.holds_stages) or 0 < rule.holds_from <= self.rules.limits.vet_explains
+
+    def _healed(self, day: int, entry: str, key: Key, stable: bool) -> None:
         prior = self.open.get(key)
         if prior is None:
             return
-        if not self.rules.findings[key[2]].never_holds:
-            self.last_listed[key[0]] = day
-        if self._lowered(day, entry, prior, holds=False):
-            del self.open[key]
+        if prior.holds or self._could_explain(self.rules.findings[key[2]]):
+            self.explained[key[0]] = day
+        plausible = plausible_day(prior, self.rules)
+        if prior.holds and day < plausible:
+            self._only_a_look(day, entry, prior, plausible)
+            return
+        if prior.holds:
+            self._seen_clear(day, entry)
+        if stable:
+            self.stable[key] = day
+        del self.open[key]
 
     def _seen_clear(self, day: int, entry: str) -> None:
         self.clear_day, self.clear_entry = day, entry
 
 
-def _keys(items: Iterable[Mapping[str, Any]]) -> list[Key]:
-    return [(item["foot"], claw, item["code"]) for item in items for claw in claws_of(item["claw"])]
+def _by_finding(found: Iterable[Mapping[str, Any]]) -> dict[Key, list[Mapping[str, Any]]]:
+    """What one lift says of each finding, one item a spot."""
+    spots: dict[Key, list[Mapping[str, Any]]] = {}
+    for item in found:
+        for claw in claws_of(item["claw"]):
+            spots.setdefault((item["foot"], claw, item["code"]), []).append(item)
+    return spots

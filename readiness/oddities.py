@@ -6,33 +6,49 @@ These need the bull's history; what an entry shows by itself is ``readiness.entr
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
 from readiness.engine import say
+from readiness.engine.assess import assess
+from readiness.engine.board import Group
 from readiness.entry import Entry
-from readiness.findings import claws_of, plausible_day
+from readiness.finding import claws_of
 from readiness.history import History, advance
 from readiness.rules.model import Rules
 
 Body = Mapping[str, Any]
+GroupOf = Callable[[History, int], Group | None]
 
 
 def oddities_of_bull(
-    entries: Iterable[Entry], rules: Rules, today: int, asked: Collection[str]
+    entries: Iterable[Entry],
+    rules: Rules,
+    today: int,
+    asked: Collection[str],
+    group_of: GroupOf = lambda _state, _day: None,
 ) -> Iterator[tuple[str, str]]:
     """(entry id, warning) for each of the ``asked`` entries of one bull.
 
     ``entries``: all of his, in ``entry_order``. ``today``: an ordinal; what lies after it is odd.
+    ``group_of``: his group in a state, on a day.
     """
     state = History(rules)
     for entry in entries:
         if entry.id in asked:
-            for text in oddities(entry.body, entry.kind, entry.day, state, today):
+            for text in oddities(entry.body, entry.kind, entry.day, state, today, group_of):
                 yield entry.id, text
         advance(state, entry)
 
 
-def oddities(body: Body, kind: str, day: int, before: History, today: int) -> list[str]:
+def oddities(
+    body: Body,
+    kind: str,
+    day: int,
+    before: History,
+    today: int,
+    group_of: GroupOf = lambda _state, _day: None,
+) -> list[str]:
     """Warnings about one entry, given his history before it."""
     found = []
     if day > today:
@@ -45,6 +61,10 @@ def oddities(body: Body, kind: str, day: int, before: History, today: int) -> li
     look = _BY_KIND.get(kind)
     if look is not None:
         found += look(body, day, before)
+    if kind == "join":
+        found += _join(body, day, before, group_of)
+    if kind == "moved" and body["act"] == "out":
+        found += _out(day, before, group_of)
     return found
 
 
@@ -53,6 +73,8 @@ def _feet(body: Body, day: int, before: History) -> list[str]:
         *_missing(body.get("healed", ()), "code", "healed", before),
         *_missing((f for f in body.get("findings", ()) if "was" in f), "was", "renamed", before),
         *_too_soon(body, day, before),
+        *_ungraded(body, before),
+        *_no_wrap(body, before),
     ]
 
 
@@ -65,30 +87,39 @@ def _missing(items: Iterable[Body], field: str, said: str, before: History) -> I
 
 
 def _too_soon(body: Body, day: int, before: History) -> Iterator[str]:
-    rules = before.rules
-    low = [
-        (item, item.get("was", item["code"]))
-        for item in body.get("findings", ())
-        if "severity" in item or "stage" in item or "was" in item
-    ]
-    for item, code in [(item, item["code"]) for item in body.get("healed", ())] + low:
-        healed = item in body.get("healed", ())
+    for tried in before.feet.tried(day, body):
+        foot, claw, code = tried.key
+        where = f"{code} {say.place(foot, claw)}"
+        if day < tried.plausible:
+            yield (
+                f"{where} cannot be believed gone before "
+                f"{say.day(tried.plausible, day)}: this counts as a look, and he is held until a "
+                "lift from that day on says so again"
+            )
+        else:
+            yield (
+                f"{where} keeps its name: say how bad it is under the new one; until then this "
+                "counts as a look, and he is held"
+            )
+
+
+def _ungraded(body: Body, before: History) -> Iterator[str]:
+    """Where the severity decides and nobody has said it, he is held."""
+    for item in body.get("findings", ()):
+        rule = before.rules.findings[item["code"]]
+        if "severity" in item or rule.holds_from <= 1:
+            continue
         for claw in claws_of(item["claw"]):
-            finding = before.feet.open.get((item["foot"], claw, code))
-            if finding is None or not finding.holds:
-                continue
-            rule = rules.findings[item["code"]]
-            stage = item.get("stage") or (finding.stage if code == item["code"] else None)
-            severity = item.get("severity") or (1 if "was" in item else finding.severity)
-            if not healed and rule.holds(severity, stage):
-                continue
-            plausible = plausible_day(finding, rules)
-            if day < plausible:
-                yield (
-                    f"{code} {say.place(item['foot'], claw)} cannot be believed gone before "
-                    f"{say.day(plausible, day)}: this counts as a look, and he is held until a "
-                    "lift from that day on says so again"
-                )
+            known = before.feet.open.get((item["foot"], claw, item["code"]))
+            if known is None or known.severity is None:
+                where = f"{item['code']} {say.place(item['foot'], claw)}"
+                yield f"{where}: severity not said: it holds him"
+
+
+def _no_wrap(body: Body, before: History) -> Iterator[str]:
+    for done in body.get("work", ()):
+        if done["act"] == "unwrap" and done["foot"] not in before.wraps:
+            yield f"no wrap was on {done['foot']}: this changes nothing"
 
 
 def _block_on(body: Body, day: int, before: History) -> list[str]:
@@ -117,26 +148,93 @@ def _mobility(body: Body, day: int, before: History) -> list[str]:
     scale, run = before.rules.mobility[body["scale"]], before.run
     if body["score"] >= scale.lame:
         return []
-    if before.blocks:
-        return ["not lame, but on a block: no walk counts until the block is off and settled"]
-    if run is not None and day < run.last + before.rules.limits.mobility_again:
-        again = say.day(run.last + before.rules.limits.mobility_again, day)
-        return [f"sound too soon after he was last lame to count: score him again from {again}"]
+    for carried, name in ((before.blocks, "block"), (before.wraps, "wrap")):
+        if carried:
+            return [f"not lame, but on a {name}: no walk counts until the {name} is off"]
+    again = before.rules.limits.mobility_again
+    if run is None:
+        return []
+    if day < run.lame.day + again:
+        first = say.day(run.lame.day + again, day)
+        return [f"sound too soon after he was last lame to count: score him again from {first}"]
+    best = body["score"] == scale.low
+    if not best and not (run.mild and day >= run.mild.day + again):
+        first = say.day((run.mild.day or day) + again, day)
+        return [
+            f"sound, but not {scale.low}, the best of the scale: he counts as lame until he walks "
+            f"{scale.low}, or as well as today from {first} on"
+        ]
     return []
 
 
-def _moved(body: Body, day: int, before: History) -> list[str]:
-    """A bull let out with a block on or lame is what this program is there to prevent."""
-    if body["act"] != "out":
+def _out(day: int, before: History, group_of: GroupOf) -> Iterator[str]:
+    """A bull let out on hold is what this program is there to prevent."""
+    if before.out:
+        yield f"he is out since {say.day(before.out.day, day)} already: this changes nothing"
+        return
+    group = group_of(before, day)
+    found = assess(
+        before,
+        day,
+        turnout=day,
+        group=group.name if group else None,
+        role=before.role,
+        heifers=group is not None and group.heifers,
+    )
+    if found.status == "GO":
+        return
+    why = [reason.text for reason in found.reasons]
+    asked = ("lift", "vet-look", "vet-again")  # said among the reasons
+    lacks = [check.text for check in found.outstanding if check.check not in asked]
+    said = [f"on hold: {'; '.join(why)}"] if why else ["on hold"]
+    if lacks:
+        said.append(f"not done: {'; '.join(lacks)}")
+    yield f"goes out {'; '.join(said)}. Going out clears nothing"
+
+
+def _join(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[str]:
+    """A bull put to heifers: whether he is safe with them, quiet enough and not too heavy."""
+    joined = replace(before, group=body.get("group"))
+    group = group_of(joined, day)
+    if group is None or not group.heifers:
+        return
+    name, profile, limits = group.name, before.profile, before.rules.limits
+    if profile.get("heifer_safe") is False:
+        yield f"{name} are heifers, and he is said not to be safe with them: he is held there"
+    elif "heifer_safe" not in profile:
+        yield f"{name} are heifers, and nobody has said whether he is safe with them"
+    if profile.get("temper") == "dangerous":
+        yield f"{name} are heifers, and he is dangerous"
+    if before.weight is not None and before.weight[1] >= limits.heavy_kg:
+        yield f"{name} are heifers, and he weighs {say.number(before.weight[1])} kg"
+
+
+def _left(body: Body, day: int, before: History) -> list[str]:
+    """Sold or culled while a medicine's withdrawal runs."""
+    ends = before.withdrawal
+    if body["act"] != "left" or body.get("reason") not in ("sold", "culled"):
         return []
-    held = ["he is lame"] if before.run else []
-    held += [f"a block is on {say.place(*place)}" for place in before.blocks]
-    held += [
-        f"{before.rules.findings[f.code].name} {say.place(f.foot, f.claw)} is open"
-        for f in before.feet.open.values()
-        if f.holds
+    if ends is None or day > ends[0]:
+        return []
+    return [
+        f"leaves before the withdrawal of {ends[1]} ends on {say.day(ends[0], day)}: not for "
+        "slaughter before, and whoever takes him must know"
     ]
-    return [f"out while on hold: {'; '.join(held)}"] if held else []
+
+
+def _vet_exam(body: Body, day: int, before: History) -> list[str]:
+    """Passed after he had failed, without a figure: a slip of the pen, or a person's decision."""
+    exam = before.exam
+    figures = ("scrotum_cm", "motility_pct", "normal_pct")
+    if (
+        body["outcome"] == "satisfactory"
+        and exam is not None
+        and exam.outcome == "unsatisfactory"
+        and not any(figure in body for figure in figures)
+    ):
+        failed = say.day(exam.day, day)
+        return [f"satisfactory after unsatisfactory on {failed}, without a figure: is this right?"]
+    return []
 
 
 def _check(body: Body, day: int, before: History) -> list[str]:
@@ -150,6 +248,7 @@ _BY_KIND: dict[str, Callable[[Body, int, History], list[str]]] = {
     "block-on": _block_on,
     "block-off": _block_off,
     "mobility": _mobility,
-    "moved": _moved,
+    "moved": _left,
+    "vet-exam": _vet_exam,
     "check": _check,
 }

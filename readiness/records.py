@@ -5,7 +5,7 @@ Days are ordinals.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 NEVER = 0
@@ -35,8 +35,16 @@ class Block(NamedTuple):
     lost: bool = False
 
 
+class Wrap(NamedTuple):
+    """A wrap on ``foot`` since ``day``."""
+
+    foot: str
+    day: int
+    entry: str
+
+
 class Walk(NamedTuple):
-    """A walk score. One taken on a block counts only when lame."""
+    """A walk score. One taken on a block or a wrap counts only when lame."""
 
     day: int
     entry: str
@@ -58,7 +66,8 @@ class Condition(NamedTuple):
 
 
 class Ask(NamedTuple):
-    """A demand to lift feet: ``feet`` not lifted on ``since`` or later are missing."""
+    """A demand to lift feet, made on ``day``: ``feet`` not lifted on ``since`` or later are
+    missing."""
 
     feet: tuple[str, ...]
     since: int
@@ -69,19 +78,86 @@ class Ask(NamedTuple):
 
 @dataclass(slots=True)
 class LameRun:
-    """A run of lameness: from its first lame event to its last, open until a sound walk counts."""
+    """A run of lameness: from its first lame event until a sound walk ends it, on ``ended``.
+
+    ``base``: the day from which its lame events ask for feet. ``lame``: its last lame event.
+    ``mild``: the first sound walk since that is not the best of its scale, and came late enough.
+    """
 
     first: int
     first_entry: str
-    last: int
-    last_entry: str
-    asks: list[Ask]
+    base: int
+    lame: Mark = NOTHING
+    mild: Mark = NOTHING
+    asks: list[Ask] = field(default_factory=list)
     limb: str | None = None
+    ended: int = NEVER
+
+    @property
+    def last(self) -> Mark:
+        """The day from which it takes a while until a sound walk can count, and its entry."""
+        return max(self.lame, self.mild)
+
+    def asked_for(self, foot: str, until: int) -> bool:
+        """Whether one of its lame events up to ``until`` asked for this foot."""
+        return any(foot in ask.feet and ask.day <= until for ask in self.asks)
+
+
+class WorstWalk(NamedTuple):
+    """A walk at the worst score of its scale, in a run of lameness."""
+
+    day: int
+    entry: str
+    run: LameRun
+
+
+Part = tuple[str, str | None]
+"""A part of the body, and of a joint its limb."""
+
+
+@dataclass(slots=True)
+class BodyFinding:
+    """A part that is wrong since ``day``; ``looked``: a vet has looked at it since."""
+
+    part: str
+    limb: str | None
+    day: int
+    entry: str
+    looked: bool = False
 
 
 class VetLook(NamedTuple):
+    """A vet's look, or an examination at which the vet saw the feet (then without an outcome).
+
+    ``about``: as it was said. It may name a foot, or a part and of a joint its limb.
+    """
+
     day: int
-    foot: str | None
+    entry: str
+    about: str
+    outcome: str | None = None
+    again_on: int | None = None
+    foot: str | None = None
+    part: str | None = None
+    limb: str | None = None
+
+    @property
+    def subject(self) -> str:
+        """What it is about; feet and lameness are the same."""
+        return "foot" if self.about == "lame" else self.about
+
+    @property
+    def place(self) -> tuple[str | None, str | None, str | None]:
+        return (self.foot, self.part, self.limb)
+
+    @property
+    def names_no_place(self) -> bool:
+        return self.foot is None and self.part is None
+
+    def speaks_of(self, other: VetLook) -> bool:
+        """Whether it is about the same as another look, and names no place or the very same."""
+        same = self.names_no_place or self.place == other.place
+        return same and self.subject == other.subject
 
 
 class Exam(NamedTuple):
@@ -94,3 +170,4 @@ class Exam(NamedTuple):
     scrotum_cm: float | None
     motility_pct: float | None
     normal_pct: float | None
+    stands: bool

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 
+from readiness.engine.board import Group, group_of, groups_on
 from readiness.entries import oddities_of
 from readiness.entry import Entry, entry_order
 from readiness.entry_new import recorded_text
+from readiness.history import History
 from readiness.ids import again_id
 from readiness.intake import effective, last_farm, struck_ids
 from readiness.oddities import oddities_of_bull
@@ -61,13 +63,19 @@ def _by_history(
     asked = {entry.id for entry in coming}
     spoken_of = {entry.bull for entry in coming if entry.bull}
     own: dict[str, list[Entry]] = {key: [] for key in sorted(spoken_of)}
-    for entry in effective([*held, *coming]):
+    counted = effective([*held, *coming])
+    for entry in counted:
         if entry.bull in own:
             own[entry.bull].append(entry)
+    groups = sorted((e for e in counted if e.kind == "group"), key=entry_order)
+
+    def his_group(state: History, day: int) -> Group | None:
+        return group_of(state, groups_on(groups, rulebook, day))
+
     for entries in own.values():
         entries.sort(key=entry_order)
         rules = rulebook.for_farm(last_farm(entries))
-        yield from oddities_of_bull(entries, rules, today.toordinal(), asked)
+        yield from oddities_of_bull(entries, rules, today.toordinal(), asked, his_group)
 
 
 def _strikes(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[str, str]]:

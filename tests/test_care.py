@@ -16,10 +16,12 @@ from readiness.report.look import Look
 from readiness.report.rows import rows, why
 from readiness.report.sentences import outlook
 from readiness.rules.load import default_rules
-from tests.report.awkward import DAY, board, card, named
+from tests.report.awkward import DAY, board, card, named, working
 
-ILL = Remark("vet.after_illness", "ill on 2 Apr: ask the vet; one sperm cycle ends 15 Jun")
-CALM = Remark("withdrawal.shown", "not for slaughter before 20 Apr: withdrawal of Calmazole")
+ILL = Remark("vet.after_illness", "ill on 2 Apr: ask the vet; new semen from 15 Jun")
+CALM = Remark(
+    "withdrawal.shown", "Calm: azole, 5 %: withdrawal until 20 Apr, not for slaughter before"
+)
 ROUTINE = Remark("feet.advised", "lift and trim all four feet: advised by 12 Feb")
 
 
@@ -64,14 +66,14 @@ def test_every_form_of_it_however_short_says_that_there_is_a_but() -> None:
 
 
 def test_one_who_works_with_care_says_so_too() -> None:
-    assert why(advised("Gyle", ILL), DAY) == f"working, but: {ILL.text}"
+    assert why(replace(working("Gyle"), advice=(ILL,)), DAY) == f"working, but: {ILL.text}"
 
 
 def test_the_page_and_the_csv_say_it() -> None:
     shown = replace(board(), bulls=(advised("Rowan", ILL, CALM),))
     html = "".join(board_page(shown, default_rules()))
     assert "state care" in html and "state go" not in html
-    assert "for 9 Apr, but: ill; not for slaughter before 20 Apr" in html
+    assert "for 9 Apr, but: ill; withdrawal until 20 Apr" in html
     assert f"but: {ILL.text}" in html
     assert f"but: {ILL.text}" in board_csv(shown)
 
@@ -80,7 +82,7 @@ def test_a_bull_s_own_text_says_it_and_his_withdrawal_where_his_state_stands() -
     shown = replace(card("Rowan"), assessment=advised("Rowan", ILL, CALM))
     head = " ".join(bull_text(shown, DAY, Look(80)).split("Advice")[0].split())
     assert f"●! GO, but Nothing is outstanding and nothing holds him, but: {ILL.text}." in head
-    assert "Not for slaughter before 20 Apr: withdrawal of Calmazole." in head
+    assert f"{CALM.text}." in head
     assert "but" not in outlook(advised("Rowan", CALM), DAY)
 
 
@@ -90,6 +92,6 @@ def test_a_withdrawal_is_shown_of_a_bull_on_hold_too() -> None:
     shown = replace(board(), bulls=(held, advised("Rowan")))
     assert running(shown) == ((held, CALM),)
     text = board_text(shown, default_rules(), Look(80))
-    assert "Withdrawal: 00417 Corran not for slaughter before 20 Apr" in text
+    assert "Not for slaughter: 00417 Corran, withdrawal until 20 Apr" in text
     assert CALM.text in "".join(board_page(shown, default_rules()))
-    assert "Withdrawal" not in board_text(board(), default_rules(), Look(80))
+    assert "Not for slaughter" not in board_text(board(), default_rules(), Look(80))

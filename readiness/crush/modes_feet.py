@@ -12,7 +12,7 @@ from readiness.crush.pad import DONE, Key, Mode, Pad
 from readiness.crush.slip import Slip
 from readiness.crush.standing import Open
 from readiness.entry import FEET
-from readiness.trade.codes import CODES, SEVERITIES
+from readiness.trade.codes import CODES, SEVERITIES, severity_words
 from readiness.trade.feet import ACTS, CLAW_NAMES, FOOT_NAMES, ZONES, partner, spot_words
 
 CLAW_KEYS = {
@@ -102,6 +102,8 @@ class Asking:
             return pad.go(Stage(*place, after=self._rest(pad, listed=True)), slip.find(*place))
         if key == "l" and found.severity == 1:
             return pad.tell("It is slight already: h healed, o open still.")
+        if found.severity is None:
+            return pad.tell("How bad it was, nobody has said: o open still, then v and 1 to 3.")
         severity = found.severity + (1 if key == "v" else -1)
         return self._on(pad, slip.find(*place, severity=min(severity, MOST_SEVERE)))
 
@@ -258,13 +260,13 @@ class OnClaw:
         found = pad.slip.finding(self.foot, self.claw, self.code) or {}
         if self.code == "DD":
             return f"stage {found.get('stage', 'as before or unknown')}"
-        return SEVERITIES[self._severity(pad)]
+        return severity_words(self._severity(pad))
 
-    def _severity(self, pad: Pad) -> int:
-        """As said; else as it was; a new one is slight."""
+    def _severity(self, pad: Pad) -> int | None:
+        """As said; else as it was; of a new one nobody knows."""
         found = pad.slip.finding(self.foot, self.claw, self.code) or {}
         known = pad.standing.known(self.foot, self.claw, self.code)
-        severity: int = found.get("severity") or (known.severity if known else 1)
+        severity: int | None = found.get("severity") or (known.severity if known else None)
         return severity
 
     def keys(self, pad: Pad) -> list[Key]:

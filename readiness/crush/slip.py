@@ -12,7 +12,7 @@ from datetime import date
 from typing import Any
 
 from readiness.entry import FEET
-from readiness.findings import claws_of
+from readiness.finding import claws_of
 from readiness.shorthand import Scales, read, words, write
 from readiness.trade.feet import claws_overlap, partner
 

@@ -8,7 +8,7 @@ from datetime import date
 
 from readiness.card import Card
 from readiness.crush.slip import Slip
-from readiness.findings import claws_of
+from readiness.finding import claws_of
 from readiness.rules.model import ConditionScale, MobilityScale
 from readiness.shorthand import Scales
 from readiness.trade.codes import finding_words
@@ -23,7 +23,7 @@ class Open:
     foot: str
     claw: str
     code: str
-    severity: int
+    severity: int | None
     staged: bool
     holds: bool
     words: str
@@ -60,7 +60,7 @@ class Standing:
         """This finding, where it is open; of both claws the worse."""
         claws = claws_of(claw)
         there = [f for f in self.open if (f.foot, f.code) == (foot, code) and f.claw in claws]
-        return max(there, key=lambda f: f.severity, default=None)
+        return max(there, key=lambda f: (f.holds, f.severity or 0), default=None)
 
 
 _ANSWERED_BY = {

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
 
 from readiness.engine import say
+from readiness.engine.bull_checks import low_figures
 from readiness.engine.feet_checks import named, wrong_block
 from readiness.engine.plan import Case, Plan
 from readiness.engine.reasons import remark
 from readiness.engine.results import Remark
 from readiness.engine.vet import past_vet_asks
 from readiness.records import LameRun
+from readiness.trade.body import part_words
 from readiness.trade.codes import SOUND_STAGE
+from readiness.trade.scales import MOBILITY
 
 WEEK = 7
 
@@ -27,8 +29,12 @@ def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
             *_blocks(case),
             *_heavy(case),
             *_vet(case),
-            *_form(case),
+            *_figures(case),
             *_transport(case),
+            *_watched(case),
+            *_weight(case),
+            *_withdrawal(case),
+            *_heifers(case),
         ]
     )
 
@@ -37,9 +43,8 @@ def _scores(case: Case) -> Iterator[Remark]:
     state = case.state
     rules, walk, condition = state.rules, state.walk, state.condition
     if walk is not None and not walk.lame and walk.score == rules.mobility[walk.scale].advise:
-        text = (
-            f"walk {walk.score} ({walk.scale}) on {say.day(walk.day, case.on)}: watch how he goes"
-        )
+        scored = f"walk {walk.score} ({MOBILITY[walk.scale].short})"
+        text = f"{scored} on {say.day(walk.day, case.on)}: watch how he goes"
         yield remark(rules, f"mobility.advise.{walk.scale}", text, since=walk.day)
     if condition is not None:
         low, high = rules.condition[condition.scale].target
@@ -71,10 +76,6 @@ def _feet(case: Case) -> Iterator[Remark]:
                 f"look at {named(finding, rules)} about {on}",
                 foot=finding.foot, claw=finding.claw, code=finding.code, since=finding.first,
             )  # fmt: skip
-    for (foot, claw, what), (day, mm) in sorted(state.measures.items()):
-        if what == "sole_mm" and mm < case.limits.sole_thin:
-            text = f"thin sole {say.place(foot, claw)}: {mm:g} mm on {say.day(day, case.on)}"
-            yield remark(rules, "sole.thin", text, foot=foot, claw=claw, since=day)
 
 
 def _blocks(case: Case) -> Iterator[Remark]:
@@ -123,12 +124,12 @@ def _vet(case: Case) -> Iterator[Remark]:
     state, limits, on = case.state, case.limits, case.on
     if state.illness and on < state.illness.day + limits.vet_after_illness:
         until = say.day(state.illness.day + limits.vet_after_illness, on)
-        text = f"ill on {say.day(state.illness.day, on)}: ask the vet; one sperm cycle ends {until}"
+        text = f"ill on {say.day(state.illness.day, on)}: ask the vet; new semen from {until}"
         yield remark(state.rules, "vet.after_illness", text, since=state.illness.day)
     exam = state.exam
     if exam is not None and exam.outcome == "satisfactory":
         for run in [*state.spells, *([state.run] if state.run else [])]:
-            days = _lame_days(run, exam.day, on if run is state.run else run.last)
+            days = _lame_days(run, exam.day, run.ended - 1 if run.ended else on)
             if days >= limits.vet_lame_days:
                 passed = say.day(exam.day, on)
                 text = f"lame for {days} days since the vet passed him on {passed}: ask the vet"
@@ -143,15 +144,6 @@ def _lame_days(run: LameRun, since: int, until: int) -> int:
     return max(0, until - max(run.first, since) + 1) if until >= since else 0
 
 
-def age_months(state_born: object, on: int) -> int | None:
-    """Whole months of age, None where the birthday is unknown."""
-    if not isinstance(state_born, str):
-        return None
-    born, day = date.fromisoformat(state_born), date.fromordinal(on)
-    months = (day.year - born.year) * 12 + day.month - born.month
-    return months - (day.day < born.day)
-
-
 def _transport(case: Case) -> Iterator[Remark]:
     """Whether he may be loaded while he is lame: law and vet decide, this reminds."""
     state, rules = case.state, case.state.rules
@@ -160,26 +152,48 @@ def _transport(case: Case) -> Iterator[Remark]:
     walk = state.walk
     text = "lame: ask a vet before he is loaded"
     if walk is not None and walk.score >= rules.mobility[walk.scale].worst:
-        text = f"walk {walk.score} ({walk.scale}): not to be loaded, he is not fit to be moved"
+        scored = f"walk {walk.score} ({MOBILITY[walk.scale].short})"
+        text = f"{scored}: not to be loaded, he is not fit to be moved"
     yield remark(rules, "lame.transport", text, since=state.run.first)
 
 
-def _form(case: Case) -> Iterator[Remark]:
-    """Figures under the least beside "satisfactory" ask to check the form: the vet decides."""
-    exam, rules, limits = case.state.exam, case.state.rules, case.limits
-    if exam is None or exam.outcome != "satisfactory":
+def _figures(case: Case) -> Iterator[Remark]:
+    exam = case.state.exam
+    if exam is not None and exam.stands:
+        for figure in low_figures(case.state):
+            text = f"{figure.text}: the vet stands by it"
+            yield remark(case.state.rules, figure.rule, text, since=exam.day)
+
+
+def _watched(case: Case) -> Iterator[Remark]:
+    for (part, limb), mark in case.state.watched.items():
+        text = f"{part_words(part, limb)}: watch, said on {say.day(mark.day, case.on)}"
+        yield remark(case.state.rules, "vet.look", text, foot=limb, since=mark.day)
+
+
+def _weight(case: Case) -> Iterator[Remark]:
+    """Weight lost since the heaviest of the last while."""
+    limits, weights = case.limits, case.state.weights
+    if len(weights) < 2:
         return
-    least = _least_scrotum(case, exam.day)
-    for value, limit, rule, words in (
-        (exam.scrotum_cm, least, "scrotum.least", "scrotum {:g} cm, least {:g} at his age"),
-        (exam.motility_pct, limits.motility_least, "motility.least", "motility {:g} %, least {:g}"),
-        (exam.normal_pct, limits.normal_least, "normal.least", "normal sperm {:g} %, least {:g}"),
-    ):
-        if value is not None and limit is not None and value < limit:
-            text = f"check the vet's form: {words.format(value, limit)}"
-            yield remark(rules, rule, text, since=exam.day)
+    day, now = weights[-1]
+    before = max(kg for on, kg in weights if on >= day - limits.weight_drop_days)
+    if now <= before * (100 - limits.weight_drop) / 100:
+        text = (
+            f"{say.number(now)} kg on {say.day(day, case.on)}, {say.number(before)} kg within "
+            f"{limits.weight_drop_days} days before"
+        )
+        yield remark(case.state.rules, "weight.drop", text, since=day)
 
 
-def _least_scrotum(case: Case, day: int) -> float | None:
-    months = age_months(case.state.profile.get("born"), day)
-    return None if months is None else case.state.rules.least_scrotum(months)
+def _withdrawal(case: Case) -> Iterator[Remark]:
+    ends = case.state.withdrawal
+    if ends is not None and case.on <= ends[0] and case.limits.withdrawal_shown:
+        text = f"{ends[1]}: withdrawal until {say.day(ends[0], case.on)}, not for slaughter before"
+        yield remark(case.state.rules, "withdrawal.shown", text)
+
+
+def _heifers(case: Case) -> Iterator[Remark]:
+    if case.heifers and "heifer_safe" not in case.state.profile and case.limits.heifers_safe:
+        text = "in a group of heifers, and nobody has said whether he is safe with them"
+        yield remark(case.state.rules, "heifers.safe", text)

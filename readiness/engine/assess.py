@@ -11,14 +11,19 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from readiness.engine.advice import advice
-from readiness.engine.bull_checks import bull_plans, own_checks, passes
+from readiness.engine.bull_checks import (
+    bull_plans,
+    exam_plan,
+    own_checks,
+    passed_for,
+    person_decides,
+)
 from readiness.engine.feet_checks import feet_plans
 from readiness.engine.network import FAR, Network
 from readiness.engine.plan import TODAY, TURNOUT, VISIT, Case, Plan
-from readiness.engine.reasons import reasons, sourced
+from readiness.engine.reasons import not_for_heifers, reasons, sourced
 from readiness.engine.results import Assessment, Check, Link
 from readiness.history import History
-from readiness.records import Mark
 from readiness.rules.model import OwnCheck
 from readiness.trade.checks import CHECKS
 
@@ -29,6 +34,19 @@ def outstanding(case: Case) -> list[Plan]:
     return [*feet, *bull_plans(case, feet)]
 
 
+def owed_plans(state: History, on: int) -> list[Plan]:
+    """The checks that a bull went out without and still lacks: to be made up for from today."""
+    if not state.owed:
+        return []
+    today = Case(state, on, on, None)
+    owed = [plan for plan in outstanding(today) if plan.check in state.owed]
+    if "vet-exam" in state.owed and person_decides(state):
+        owed.append(exam_plan(today))
+    for plan in owed:
+        plan.due, plan.since, plan.waits, plan.oldest = state.out.day, state.out.day, [], None
+    return owed
+
+
 def assess(
     state: History,
     on: int,
@@ -36,24 +54,26 @@ def assess(
     turnout: int | None,
     group: str | None,
     role: str | None,
+    heifers: bool = False,
     planned: Mapping[str, int] = MappingProxyType({}),
 ) -> Assessment:
     """Assess one bull on day ``on``.
 
     ``turnout`` is his group's, None where he has no group (then ``group`` is None, too). Once it
     has passed he is measured against today, and nothing is bounded by turnout any more.
+    ``heifers``: whether it is a group of heifers.
     ``planned``: check's id → the day before which it will not be done, whatever could be.
     """
     promised = turnout if turnout is not None and turnout >= on else None
     out = bool(state.out)
     against = None if out else (promised if promised is not None else on)
-    case = Case(state, on, against, promised, planned)
-    plans = outstanding(case)
+    case = Case(state, on, against, promised, heifers, planned)
+    plans = [*outstanding(case), *owed_plans(state, on)]
     checks = _checks(case, plans)
-    why = reasons(state, plans, on)
+    why = reasons(case, plans)
     go = not why and not plans
-    decided = state.exam is not None and state.exam.outcome == "unsatisfactory"
-    ready, chain = (None, ()) if out or decided else earliest_ready(case, plans)
+    never = person_decides(state) or not_for_heifers(case)
+    ready, chain = (None, ()) if out or never else earliest_ready(case, plans)
     slack = turnout - ready if turnout is not None and ready is not None else None
     return Assessment(
         bull=str(state.profile.get("bull", state.key)),
@@ -65,7 +85,7 @@ def assess(
         turnout=turnout,
         status="GO" if go else "HOLD",
         hold=None if go else ("reason" if why else "checks"),
-        outlook=_outlook(state, turnout, go, decided, slack),
+        outlook=_outlook(case, turnout, go, slack),
         earliest_ready=ready,
         slack_days=slack,
         overdue=sum(check.overdue for check in checks),
@@ -81,14 +101,15 @@ def _text(value: object) -> str | None:
     return str(value) if value else None
 
 
-def _outlook(
-    state: History, turnout: int | None, go: bool, decided: bool, slack: int | None
-) -> str:
+def _outlook(case: Case, turnout: int | None, go: bool, slack: int | None) -> str:
     """The first that applies."""
+    state = case.state
     if state.out:
         return "working"
-    if decided:
+    if person_decides(state):
         return "vet-decides"
+    if not_for_heifers(case):
+        return "wrong-group"
     if turnout is None or slack is None:
         return "no-turnout"
     if go:
@@ -105,12 +126,18 @@ def _bounds(network: Network, plans: list[Plan], case: Case) -> None:
     for plan in plans:
         name = plan.id
         for wait in plan.waits:
-            if wait.day is not None:
-                network.anchor(wait.frm, wait.day)
-            network.add(wait.frm, name, lower=wait.days, rule=wait.rule, text=wait.text)
+            frm = wait.frm if wait.day is None else _fact(network, wait.frm, wait.day)
+            network.add(frm, name, lower=wait.days, rule=wait.rule, text=wait.text)
         network.add(TODAY, name, lower=0, rule=plan.rule, text="not before today")
         if name in case.planned:
             network.add(TODAY, name, lower=case.planned[name] - on, rule=VISIT, text="planned")
+
+
+def _fact(network: Network, entry: str, day: int) -> str:
+    """The event that an entry speaks of: one entry may speak of several days."""
+    name = f"{entry}@{day}"
+    network.anchor(name, day)
+    return name
 
 
 def _order(plan: Plan) -> tuple[int, str]:
@@ -184,16 +211,14 @@ def earliest_ready(case: Case, plans: list[Plan]) -> tuple[int, tuple[Link, ...]
         network = _free_turnout(outstanding(Case(state, on, day, None)), case)
         _passed(network, state, day)
     path = network.earliest().path(TURNOUT)
-    return day, tuple(Link(s.frm, s.to, s.days, s.bound.rule, s.bound.text) for s in path)
+    return day, tuple(
+        Link(s.frm.partition("@")[0], s.to, s.days, s.bound.rule, s.bound.text) for s in path
+    )
 
 
 def _own_fits(state: History, own: OwnCheck, on: int, day: int) -> bool:
     """Whether an own check has a day, or was passed in its window, with ``day`` as turnout."""
-    return on <= day - own.last or any(_counts(own, mark, day) for mark in passes(state, own.name))
-
-
-def _counts(own: OwnCheck, mark: Mark, turnout: int) -> bool:
-    return turnout - own.first <= mark.day <= turnout - own.last
+    return on <= day - own.lag or bool(passed_for(state, own, day))
 
 
 def _free_turnout(plans: list[Plan], case: Case) -> Network:
@@ -208,8 +233,7 @@ def _free_turnout(plans: list[Plan], case: Case) -> Network:
 def _passed(network: Network, state: History, turnout: int) -> None:
     """Own checks passed in their window bind turnout, too: it comes no sooner after them."""
     for own in own_checks(state):
-        passed = [mark for mark in passes(state, own.name) if _counts(own, mark, turnout)]
-        if passed:
-            network.anchor(passed[0].entry, passed[0].day)
+        if passed := passed_for(state, own, turnout):
             rule, text = f"check.{own.name}", f"{own.name} passed"
-            network.add(passed[0].entry, TURNOUT, lower=own.last, rule=rule, text=text)
+            frm = _fact(network, passed[0].entry, passed[0].day)
+            network.add(frm, TURNOUT, lower=own.lag, rule=rule, text=text)

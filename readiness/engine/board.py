@@ -6,9 +6,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from readiness.engine.assess import assess
+from readiness.engine.out import went_out_without
 from readiness.engine.results import Assessment, Board, GroupLine
 from readiness.entry import Entry, tag_key
 from readiness.history import History, history
@@ -29,6 +30,10 @@ class Group:
     last_day: int
     females: int | None
     category: str
+
+    @property
+    def heifers(self) -> bool:
+        return self.category == "heifers"
 
 
 def assess_book(
@@ -97,25 +102,46 @@ def split(
 ) -> tuple[dict[str, list[Entry]], dict[tuple[str, str], Group]]:
     """Entries up to ``on`` by bull, and the groups whose season has not ended on ``on``."""
     by_bull: dict[str, list[Entry]] = {}
-    groups: dict[tuple[str, str], Group] = {}
+    told: list[Entry] = []
     for entry in entries:
         if entry.day > on:
             break
         if entry.kind == "group":
-            said = _group(entry, rulebook, turnout)
-            groups[said.farm or "", said.name] = said
+            told.append(entry)
         elif entry.bull:
             by_bull.setdefault(entry.bull, []).append(entry)
-    return by_bull, {key: group for key, group in groups.items() if on <= group.last_day}
+    return by_bull, groups_on(told, rulebook, on, turnout)
 
 
-def _group(entry: Entry, rulebook: RuleBook, turnout: int | None) -> Group:
-    body = entry.body
+def groups_on(
+    told: Iterable[Entry], rulebook: RuleBook, on: int, turnout: int | None = None
+) -> dict[tuple[str, str], Group]:
+    """The groups as they stand on a day, whose season has not ended, by farm and name.
+
+    ``told``: group entries in ``entry_order``; of each field the last counts, null as if it had
+    never been said.
+    """
+    bodies: dict[tuple[str, str], dict[str, Any]] = {}
+    for entry in told:
+        if entry.day <= on:
+            key = entry.body.get("farm") or "", entry.body["group"]
+            bodies[key] = {**bodies.get(key, {}), **entry.body}
+    groups = {key: _group(body, rulebook, turnout) for key, body in bodies.items()}
+    return {key: group for key, group in groups.items() if on <= group.last_day}
+
+
+def _group(body: Mapping[str, Any], rulebook: RuleBook, turnout: int | None) -> Group:
+    """A group as it stands: each field as last said, null as if it had never been."""
     farm = body.get("farm")
     day = date.fromisoformat(body["turnout"]).toordinal() if turnout is None else turnout
     weeks = body.get("weeks") or rulebook.for_farm(farm).limits.group_weeks
     return Group(
-        farm, body["group"], day, day + WEEK * weeks, body.get("females"), body.get("class", "cows")
+        farm,
+        body["group"],
+        day,
+        day + WEEK * weeks,
+        body.get("females"),
+        body.get("class") or "cows",
     )
 
 
@@ -127,8 +153,13 @@ def fold(key: str, entries: Sequence[Entry], rulebook: RuleBook, on: int) -> His
             booked, farm = True, entry.body.get("farm", farm)
     if not booked:
         return None
-    state = history(entries, rulebook.for_farm(farm), on, key)
-    return None if state.gone else state
+    rules = rulebook.for_farm(farm)
+    state = history(entries, rules, on, key)
+    if state.gone:
+        return None
+    if state.out:
+        state.owed = went_out_without(entries, rules, state.out.day, on)
+    return state
 
 
 def assess_one(
@@ -138,15 +169,21 @@ def assess_one(
     planned: Mapping[str, int] = _UNPLANNED,
 ) -> Assessment:
     """One bull against his group's turnout; a group is looked for on his own farm."""
-    group = groups.get((state.farm or "", state.group)) if state.group is not None else None
+    group = group_of(state, groups)
     return assess(
         state,
         on,
         turnout=group.turnout if group else None,
         group=group.name if group else None,
         role=state.role,
+        heifers=group is not None and group.heifers,
         planned=planned,
     )
+
+
+def group_of(state: History, groups: Mapping[tuple[str, str], Group]) -> Group | None:
+    """The group he is in: looked for on his own farm, and only while its season lasts."""
+    return groups.get((state.farm or "", state.group)) if state.group is not None else None
 
 
 def board_order(bull: Assessment) -> tuple[int, int, str]:

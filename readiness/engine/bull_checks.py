@@ -4,23 +4,25 @@ the farm's own."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from readiness.engine.plan import Case, Plan
-from readiness.engine.vet import open_vet_asks
-from readiness.findings import Finding
+from readiness.engine.vet import vet_looks
 from readiness.history import History
 from readiness.records import Mark
 from readiness.rules.model import OwnCheck
+from readiness.trade.ages import months_after
 
 
 def bull_plans(case: Case, feet: list[Plan]) -> list[Plan]:
     """Every outstanding check after those on the feet; ``feet`` are those."""
+    looks = [*vet_looks(case)]
     plans = [*_walk_again(case, feet)]
     if case.turnout is not None:
-        plans += [*_mobility(case, feet), *_condition(case), *_vet_exam(case)]
-    plans += _vet_look(case)
+        plans += [*_mobility(case, feet, looks), *_condition(case), *_vet_exam(case)]
+    plans += looks
     if case.turnout is not None:
-        plans += [*_quarantine(case), *_own(case)]
+        plans += [*_quarantine(case), *_age(case), *_own(case)]
     return plans
 
 
@@ -28,7 +30,10 @@ def _walk_again(case: Case, feet: list[Plan]) -> Iterator[Plan]:
     run, limits = case.state.run, case.limits
     if run is None:
         return
-    first = run.last + limits.mobility_again
+    offs = [plan for plan in feet if plan.check == "block-off"]
+    first = max(
+        [run.last.day + limits.mobility_again, *(off.first + limits.block_settle for off in offs)]
+    )
     if case.turnout is not None and first >= case.turnout - limits.mobility_oldest:
         return
     plan = Plan(
@@ -36,7 +41,9 @@ def _walk_again(case: Case, feet: list[Plan]) -> Iterator[Plan]:
         since=run.first, due=first + limits.mobility_late,
     )  # fmt: skip
     _behind(plan, feet, ("lift",))
-    plan.after(Mark(run.last, run.last_entry), limits.mobility_again, plan.rule, "last lame")
+    for off in offs:
+        plan.behind(off, limits.block_settle, "block.settle", "settles after the block")
+    plan.after(run.last, limits.mobility_again, plan.rule, "last lame")
     yield plan
 
 
@@ -49,10 +56,13 @@ _BEHIND = {
     "lift": "walks after the lift",
     "clear": "walks once it is seen clear",
     "block-look": "walks once the foot was looked at",
+    "wrap-off": "walks without a wrap",
+    "vet-look": "walks once the vet has looked",
+    "vet-again": "walks once the vet has looked again",
 }
 
 
-def _mobility(case: Case, feet: list[Plan]) -> Iterator[Plan]:
+def _mobility(case: Case, feet: list[Plan], looks: list[Plan]) -> Iterator[Plan]:
     """The walk that counts: sound, and after everything that could still change how he walks."""
     state, limits, turnout = case.state, case.limits, case.turnout
     assert turnout is not None
@@ -63,8 +73,10 @@ def _mobility(case: Case, feet: list[Plan]) -> Iterator[Plan]:
     for off in feet:
         if off.check == "block-off":
             plan.behind(off, limits.block_settle, "block.settle", "settles after the block")
-    _behind(plan, feet, ("block-look",))
-    waiting = bool(plan.waits)
+    _behind(plan, feet, ("block-look", "wrap-off"))
+    waiting = bool(plan.waits) or state.wrong_on_legs
+    if state.wrong_on_legs:
+        _behind(plan, [look for look in looks if look.of_body], ("vet-look", "vet-again"))
     for mark, days, rule, text in _settling(state):
         plan.after(mark, days, rule, text)
     walk = state.walk
@@ -89,15 +101,18 @@ def _settling(state: History) -> Iterator[tuple[Mark, int, str, str]]:
         looked = state.first_lift(block.foot, block.day)
         yield looked, 0, "block.look", "the foot was looked at"
     yield state.hurt, limits.incident_settle, "incident.settle", "settles after the knock"
+    back = limits.incident_settle_back
+    yield state.hurt_back, back, "incident.settle_back", "settles after a strained back"
     yield state.trim, limits.trim_settle, "trim.settle", "settles after trimming"
     yield state.pain, limits.pain_settle, "pain.settle", "pain relief wears off"
     yield state.last_in, 0, "mobility.oldest", "came in"
     clear = Mark(state.feet.clear_day, state.feet.clear_entry)
     yield clear, 0, "clear.after_open", "seen clear"
+    yield state.wrap_off, 0, "wrap.most", "the wrap came off"
+    yield state.body_clear, 0, "vet.look", "the vet saw him right"
     if state.run is not None:
-        last = Mark(state.run.last, state.run.last_entry)
         yield (
-            last,
+            state.run.last,
             limits.mobility_again,
             "mobility.again",
             "sound this long after he was last lame",
@@ -131,62 +146,114 @@ def _condition(case: Case) -> Iterator[Plan]:
         yield plan
 
 
+def exam_stands(state: History, turnout: int) -> bool:
+    """Whether the last examination lets him go on ``turnout``: satisfactory, not too old, late
+    enough after an illness, and without a figure that the vet does not stand by."""
+    exam, limits = state.exam, state.rules.limits
+    return (
+        exam is not None
+        and exam.outcome == "satisfactory"
+        and exam.day >= turnout - limits.vet_oldest
+        and (not state.illness or exam.day >= state.illness.day + limits.illness_settle)
+        and (exam.stands or not low_figures(state))
+    )
+
+
+def person_decides(state: History) -> bool:
+    """Whether a vet's word stands that no check ends: a person decides."""
+    exam = state.exam
+    return bool(state.unfit) or (exam is not None and exam.outcome == "unsatisfactory")
+
+
 def _vet_exam(case: Case) -> Iterator[Plan]:
     state, limits, turnout = case.state, case.limits, case.turnout
     assert turnout is not None
     exam = state.exam
-    if exam is not None:
-        if exam.outcome == "unsatisfactory":
-            return
-        fresh = exam.day >= turnout - limits.vet_oldest and exam.day > state.illness.day
-        if exam.outcome == "satisfactory" and fresh:
-            return
-    deferred = exam is not None and exam.outcome == "deferred"
-    if not limits.vet_required and not deferred:
+    if person_decides(state) or exam_stands(state, turnout):
         return
+    doubted = exam is not None and (exam.outcome == "deferred" or doubtful_figures(state))
+    if not limits.vet_required and not doubted:
+        return
+    yield exam_plan(case)
+
+
+def exam_plan(case: Case) -> Plan:
+    """The examination that is to come, after what has happened."""
+    state, limits, exam = case.state, case.limits, case.state.exam
     plan = Plan(
         "vet-exam", "vet.oldest", "vet", "breeding examination by the vet",
         oldest=limits.vet_oldest,
         advised_by=None if case.promised is None else case.promised - limits.vet_advised_last,
     )  # fmt: skip
-    if exam is not None and deferred:
+    if exam is not None and exam.outcome == "deferred":
         again = exam.again_on - exam.day if exam.again_on is not None else limits.vet_again
         plan.after(Mark(exam.day, exam.entry), again, "vet.again", "the vet deferred him")
         plan.since = exam.day
-    plan.after(state.illness, 1, "vet.oldest", "after his illness")
-    yield plan
+    plan.after(state.illness, limits.illness_settle, "illness.settle", "after his illness")
+    return plan
 
 
-def _vet_look(case: Case) -> Iterator[Plan]:
-    asks = sorted(open_vet_asks(case.state, case.on), key=lambda ask: ask.day)
-    if asks:
-        why = "; ".join(dict.fromkeys(ask.text for ask in asks))
-        yield Plan(
-            "vet-look", asks[0].rule, "vet", f"vet to look: {why}",
-            since=asks[0].day, due=asks[0].day + case.limits.vet_look,
-        )  # fmt: skip
+class Figure(NamedTuple):
+    """A figure of the last examination that is under its least."""
+
+    rule: str
+    text: str
+
+
+def low_figures(state: History) -> list[Figure]:
+    """The figures under their least beside "satisfactory", by what is known of his birth."""
+    exam, limits = state.exam, state.rules.limits
+    if exam is None or exam.outcome != "satisfactory":
+        return []
+    scrotum = state.rules.least_scrotum(state.born.day, exam.day)
+    rows = (
+        (exam.scrotum_cm, scrotum, "scrotum.least", "scrotum {:g} cm, least {:g} at his age"),
+        (exam.motility_pct, limits.motility_least, "motility.least", "motility {:g} %, least {:g}"),
+        (exam.normal_pct, limits.normal_least, "normal.least", "normal sperm {:g} %, least {:g}"),
+    )
+    return [
+        Figure(rule, words.format(value, least))
+        for value, least, rule, words in rows
+        if value is not None and value < least
+    ]
+
+
+def doubtful_figures(state: History) -> list[Figure]:
+    """The figures under their least by which the vet does not say that he stands."""
+    return [] if state.exam is None or state.exam.stands else low_figures(state)
 
 
 def _quarantine(case: Case) -> Iterator[Plan]:
     state, limits = case.state, case.limits
     if in_quarantine(state, case.on):
         plan = Plan(
-            "quarantine", "quarantine.days", "farmer", "quarantine ends", since=state.arrived.day
+            "quarantine", "quarantine.days", "farmer", "quarantine ends", since=state.apart.day
         )
-        plan.after(state.arrived, limits.quarantine_days, plan.rule, "in quarantine since arrival")
+        plan.after(state.apart, limits.quarantine_days, plan.rule, "in quarantine since he came")
         yield plan
 
 
 def in_quarantine(state: History, on: int) -> bool:
-    """Whether a bought-in bull is still apart."""
-    bought = state.profile.get("origin") == "bought" and bool(state.arrived)
-    return bought and on < state.arrived.day + state.rules.limits.quarantine_days
+    """Whether a bull that came, or came back from hire, is still apart."""
+    return bool(state.apart) and on < state.apart.day + state.rules.limits.quarantine_days
+
+
+def old_enough(state: History) -> int | None:
+    """The day from which he is old enough to go, None where nobody knows his birth."""
+    return months_after(state.born.day, state.rules.limits.age_least) if state.born else None
+
+
+def _age(case: Case) -> Iterator[Plan]:
+    day, born = old_enough(case.state), case.state.born
+    if day is not None and case.on < day:
+        plan = Plan("age", "age.least", "farmer", "old enough to go", since=born.day)
+        plan.after(born, day - born.day, plan.rule, "too young until then")
+        yield plan
 
 
 def own_checks(state: History) -> tuple[OwnCheck, ...]:
     """The farm's own checks that apply to this bull."""
-    bought = state.profile.get("origin") == "bought"
-    return tuple(own for own in state.rules.checks if bought or not own.bought_only)
+    return tuple(own for own in state.rules.checks if own.applies in ("all", state.origin))
 
 
 def passes(state: History, name: str) -> list[Mark]:
@@ -200,21 +267,25 @@ def passes(state: History, name: str) -> list[Mark]:
     return standing
 
 
+def passed_for(state: History, own: OwnCheck, turnout: int) -> list[Mark]:
+    """The passes of an own check that count for this turnout."""
+    return [
+        mark
+        for mark in passes(state, own.name)
+        if mark.day <= turnout - own.lag and (own.first is None or mark.day >= turnout - own.first)
+    ]
+
+
 def _own(case: Case) -> Iterator[Plan]:
     assert case.turnout is not None
     for own in own_checks(case.state):
-        first, last = case.turnout - own.first, case.turnout - own.last
-        if not any(first <= mark.day <= last for mark in passes(case.state, own.name)):
+        if not passed_for(case.state, own, case.turnout):
             yield Plan(
                 own.name,
                 f"check.{own.name}",
                 own.who,
                 own.text or own.name,
+                due=None if case.promised is None else case.promised - own.due,
                 oldest=own.first,
-                tail=own.last,
+                tail=own.lag,
             )
-
-
-def holding(state: History) -> list[Finding]:
-    """The open findings that keep him back."""
-    return [finding for finding in state.feet.open.values() if finding.holds]

@@ -9,9 +9,9 @@ from math import ceil, floor
 from readiness.engine import say
 from readiness.engine.plan import Case, Plan
 from readiness.entry import FEET
-from readiness.findings import Finding, plausible_day
+from readiness.finding import Finding, plausible_day
 from readiness.history import History
-from readiness.records import Ask, Block, Mark
+from readiness.records import Block, Mark
 from readiness.rules.model import Rules
 
 _Plan = partial(Plan, who="trimmer")
@@ -25,7 +25,8 @@ def feet_plans(case: Case) -> list[Plan]:
     for finding in case.state.feet.open.values():
         if finding.holds:
             _finding(case, finding, offs, looks, clears)
-    return [*_feet(case), *_lift(case), *offs, *looks, *clears, *_block_looks(case, offs)]
+    bare = list(_wrap_offs(case))
+    return [*_feet(case), *_lift(case), *offs, *bare, *looks, *clears, *_block_looks(case, offs)]
 
 
 def _feet(case: Case) -> Iterator[Plan]:
@@ -46,18 +47,8 @@ def _feet(case: Case) -> Iterator[Plan]:
         )
 
 
-def missing_lifts(state: History) -> list[tuple[str, Ask]]:
-    """(foot, who asks) for every foot asked for and not lifted since."""
-    return [
-        (foot, ask)
-        for ask in state.asks()
-        for foot in ask.feet
-        if state.last_lift(foot) < ask.since
-    ]
-
-
 def _lift(case: Case) -> Iterator[Plan]:
-    unmet = missing_lifts(case.state)
+    unmet = case.state.missing_lifts()
     if not unmet:
         return
     limits = case.limits
@@ -113,7 +104,7 @@ def _finding(
     for off in offs:
         if off.foot == finding.foot:
             clear.behind(off, 0, "block.least", "seen clear once the block is off")
-            first = max(first, *(wait.day + wait.days for wait in off.waits if wait.day))
+            first = max(first, off.first)
     clears.append(clear)
     due = look_day(finding, rules)
     if due is None:
@@ -145,6 +136,8 @@ def _plausible(clear: Plan, finding: Finding, rules: Rules) -> None:
         "clear.after_open",
         "not sooner after it was found open",
     )
+    called = Mark(finding.floor, finding.floor_entry)
+    clear.after(called, 0, clear.rule, "not sooner than what it was called before")
 
 
 def wrong_block(state: History, block: Block) -> Finding | None:
@@ -155,7 +148,7 @@ def wrong_block(state: History, block: Block) -> Finding | None:
         if finding.holds and (finding.foot, finding.claw) == (block.foot, block.claw)
     ]
     return min(
-        wrong, key=lambda finding: (max(block.day, finding.clock), finding.code), default=None
+        wrong, key=lambda finding: (max(block.day, finding.held), finding.code), default=None
     )
 
 
@@ -173,10 +166,20 @@ def _block_offs(case: Case) -> Iterator[Plan]:
             off.after(fitted, limits.block_least, off.rule, "block on this long")
         else:
             off.rule = "block.wrong"
-            since, entry = max((block.day, block.entry), (wrong.clock, wrong.clock_entry))
+            since, entry = max((block.day, block.entry), (wrong.held, wrong.held_entry))
             off.after(Mark(since, entry), 0, off.rule, "block on a claw with a finding")
             off.due = since + limits.block_wrong
             off.text = f"block off {where}: this claw carries a finding"
+        yield off
+
+
+def _wrap_offs(case: Case) -> Iterator[Plan]:
+    for wrap in case.state.wraps.values():
+        off = _Plan(
+            check="wrap-off", rule="wrap.most", who="farmer", text=f"wrap off {wrap.foot}",
+            foot=wrap.foot, since=wrap.day, due=wrap.day + case.limits.wrap_most,
+        )  # fmt: skip
+        off.after(Mark(wrap.day, wrap.entry), 1, off.rule, "wrapped")
         yield off
 
 

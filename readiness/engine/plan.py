@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from readiness.history import History
-from readiness.records import Mark
+from readiness.records import NEVER, Mark
 from readiness.rules.model import Limits
 
 TODAY, TURNOUT = "today", "turnout"
@@ -29,7 +29,8 @@ class Wait(NamedTuple):
 @dataclass(slots=True)
 class Plan:
     """One outstanding check. ``oldest``: at most so long before turnout; ``tail``: at least so
-    long before it. ``waits``: what it cannot come before."""
+    long before it. ``waits``: what it cannot come before. ``mark``: what tells it from others of
+    its kind, where foot, claw and code do not. ``of_body``: a vet's look that is about the body."""
 
     check: str
     rule: str
@@ -38,6 +39,7 @@ class Plan:
     foot: str | None = None
     claw: str | None = None
     code: str | None = None
+    mark: str = ""
     feet: tuple[str, ...] = ()
     due: int | None = None
     advised_by: int | None = None
@@ -45,11 +47,17 @@ class Plan:
     oldest: int | None = None
     tail: int = 0
     waits: list[Wait] = field(default_factory=list)
+    of_body: bool = False
     id: str = field(init=False)
 
     def __post_init__(self) -> None:
-        parts = (self.check, self.foot, self.claw, self.code)
+        parts = (self.check, self.foot, self.claw, self.code, self.mark)
         self.id = ":".join([part for part in parts if part])
+
+    @property
+    def first(self) -> int:
+        """Its first day by what has happened, before today and other checks are taken in."""
+        return max((w.day + w.days for w in self.waits if w.day is not None), default=NEVER)
 
     def after(self, mark: Mark, days: int, rule: str, text: str) -> None:
         """Not before the day of an entry and ``days``, where there is such an entry."""
@@ -65,14 +73,16 @@ class Case(NamedTuple):
     """One bull on one day against one turnout.
 
     ``turnout`` is the day the windows count back from, None for a bull that is out (only his
-    reasons count). ``promised`` is his group's turnout while it is still to come: dues from turnout
-    hang on it. ``planned``: check's id → the day on which somebody means to do it.
+    reasons count, and what he went out without). ``promised`` is his group's turnout while it is
+    still to come: dues from turnout hang on it. ``heifers``: his group is one of heifers.
+    ``planned``: check's id → the day on which somebody means to do it.
     """
 
     state: History
     on: int
     turnout: int | None
     promised: int | None
+    heifers: bool = False
     planned: Mapping[str, int] = MappingProxyType({})
 
     @property

@@ -5,13 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from readiness.engine import say
-from readiness.engine.bull_checks import in_quarantine, own_checks
+from readiness.engine.bull_checks import (
+    doubtful_figures,
+    in_quarantine,
+    old_enough,
+    own_checks,
+)
 from readiness.engine.feet_checks import named
-from readiness.engine.plan import Plan
+from readiness.engine.plan import Case, Plan
 from readiness.engine.results import Remark
-from readiness.findings import Finding
+from readiness.finding import Finding
 from readiness.history import History
 from readiness.rules.model import Rules
+from readiness.trade.body import ABOUT, part_words
+from readiness.trade.checks import SHORT
 
 
 def sourced(rules: Rules, rule: str) -> tuple[str, str]:
@@ -30,17 +37,20 @@ def holds_rule(finding: Finding, rules: Rules) -> str:
     return f"finding.{finding.code}.{'holds_stages' if staged else 'holds_from'}"
 
 
-def reasons(state: History, plans: list[Plan], on: int) -> tuple[Remark, ...]:
-    """Every reason that stands on day ``on``; ``plans`` are the outstanding checks."""
+def reasons(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
+    """Every reason that stands on the case's day; ``plans`` are the outstanding checks."""
+    state, on = case.state, case.on
     return tuple(
         [
             *_lame(state, on),
             *_findings(state, on),
+            *_body(state, on),
             *_blocks(state, on),
-            *_exam(state, on),
+            *_vet(state, on),
             *_asked(state, plans, on),
             *_condition(state, on),
-            *_rest(state, on),
+            *_rest(case),
+            *_went_without(state, plans),
         ]
     )
 
@@ -75,12 +85,34 @@ def _blocks(state: History, on: int) -> Iterator[Remark]:
             state.rules, "block.least", text, foot=block.foot, claw=block.claw, since=block.day
         )
 
+    for wrap in state.wraps.values():
+        text = f"wrap on {wrap.foot} since {say.day(wrap.day, on)}"
+        yield remark(state.rules, "wrap.most", text, foot=wrap.foot, since=wrap.day)
 
-def _exam(state: History, on: int) -> Iterator[Remark]:
+
+def _body(state: History, on: int) -> Iterator[Remark]:
+    for found in state.body.values():
+        where = part_words(found.part, found.limb)
+        text = f"{where} wrong since {say.day(found.day, on)}: the vet decides"
+        yield remark(state.rules, "vet.look", text, foot=found.limb, since=found.day)
+
+
+def _vet(state: History, on: int) -> Iterator[Remark]:
     exam = state.exam
-    if exam is not None and exam.outcome != "satisfactory":
-        text = f"vet: {exam.outcome} on {say.day(exam.day, on)}"
-        yield remark(state.rules, "vet.required", text, since=exam.day)
+    if exam is not None:
+        day = say.day(exam.day, on)
+        if exam.outcome != "satisfactory":
+            text = f"vet: {exam.outcome} on {day}"
+            yield remark(state.rules, "vet.required", text, since=exam.day)
+        for figure in doubtful_figures(state):
+            text = f"{figure.text}, passed on {day}: held until the vet stands by it"
+            yield remark(state.rules, figure.rule, text, since=exam.day)
+    for look in state.unfit:
+        where = part_words(look.part, look.limb) if look.part else look.foot
+        about = f"{ABOUT[look.about]}{f' ({where})' if where else ''}"
+        text = f"vet looked at {about} on {say.day(look.day, on)}: unfit"
+        limb = look.foot or look.limb
+        yield remark(state.rules, "vet.required", text, foot=limb, since=look.day)
 
 
 def _asked(state: History, plans: list[Plan], on: int) -> Iterator[Remark]:
@@ -90,7 +122,7 @@ def _asked(state: History, plans: list[Plan], on: int) -> Iterator[Remark]:
             text = f"lift {say.listed(plan.feet)}{since}, not done"
             foot = plan.feet[0] if len(plan.feet) == 1 else None
             yield remark(state.rules, plan.rule, text, foot=foot, since=plan.since)
-        elif plan.check == "vet-look":
+        elif plan.check in ("vet-look", "vet-again"):
             yield remark(state.rules, plan.rule, plan.text, since=plan.since)
 
 
@@ -105,12 +137,20 @@ def _condition(state: History, on: int) -> Iterator[Remark]:
         yield remark(state.rules, f"condition.hold.{last.scale}", text, since=last.day)
 
 
-def _rest(state: History, on: int) -> Iterator[Remark]:
+def _rest(case: Case) -> Iterator[Remark]:
+    state, on = case.state, case.on
     if in_quarantine(state, on):
-        until = say.day(state.arrived.day + state.rules.limits.quarantine_days, on)
+        until = say.day(state.apart.day + state.rules.limits.quarantine_days, on)
         yield remark(
-            state.rules, "quarantine.days", f"in quarantine until {until}", since=state.arrived.day
+            state.rules, "quarantine.days", f"in quarantine until {until}", since=state.apart.day
         )
+    old = old_enough(state)
+    if old is not None and (on if case.turnout is None else case.turnout) < old:
+        months = case.limits.age_least
+        text = f"too young: {months} months old on {say.day(old, on)}"
+        yield remark(state.rules, "age.least", text, since=state.born.day)
+    if not_for_heifers(case):
+        yield remark(state.rules, "heifers.safe", "not safe with heifers, and in a group of them")
     for own in own_checks(state):
         results = state.checks.get(own.name)
         if results and not results[-1][1]:
@@ -121,3 +161,19 @@ def _rest(state: History, on: int) -> Iterator[Remark]:
                 f"{own.name}: failed on {say.day(day, on)}",
                 since=day,
             )
+
+
+def not_for_heifers(case: Case) -> bool:
+    """Whether he is in a group of heifers and somebody said that he is not safe with them."""
+    said = case.state.profile.get("heifer_safe")
+    return case.heifers and said is False and case.limits.heifers_safe
+
+
+def _went_without(state: History, plans: list[Plan]) -> Iterator[Remark]:
+    """Going out clears nothing: what he lacked on that day he lacks until somebody has looked."""
+    missing = [plan for plan in plans if plan.check in state.owed]
+    if missing:
+        names = ", ".join(SHORT.get(plan.check, plan.check) for plan in missing)
+        yield remark(
+            state.rules, missing[0].rule, f"went out without: {names}", since=state.out.day
+        )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from readiness.trade.codes import SEVERITIES
+from readiness.trade.codes import severity_words
 from readiness.trade.feet import feet_words as listed
 from readiness.trade.words import day_words
 from readiness.trade.words import number_words as number
@@ -22,8 +22,8 @@ def place(foot: str | None, claw: str | None) -> str:
     return " ".join(part for part in (foot, None if claw == "skin" else claw) if part)
 
 
-def grade(severity: int, stage: str | None, staged: bool) -> str:
+def grade(severity: int | None, stage: str | None, staged: bool) -> str:
     """How bad: the stage where the finding has stages, else the severity in a word."""
     if staged:
         return f"stage {stage}" if stage else "stage unknown"
-    return SEVERITIES[severity]
+    return severity_words(severity)

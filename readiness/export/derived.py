@@ -23,7 +23,7 @@ from readiness.export.columns import (
 )
 from readiness.export.reading import Reading
 from readiness.export.shape import Refer, Row, Table
-from readiness.findings import plausible_day
+from readiness.finding import plausible_day
 from readiness.trade import codes, feet
 
 # Wide enough for a sentence of ours, and for a slack of any length.
@@ -231,7 +231,7 @@ OPEN_FINDINGS = Table(
         replace(_WHERE[0], required=True),
         replace(_WHERE[1], required=True),
         replace(_WHERE[2], required=True),
-        whole("severity", "1 slight, 2 moderate, 3 severe", "grade", 1, 3, required=True),
+        whole("severity", "1 slight, 2 moderate, 3 severe", "grade", 1, 3),
         word("stage", "Stage of digital dermatitis", codes.STAGES),
         whole("zone", "Zone of the foot, International Lameness Committee", "zone", 0, 12),
         number("size_mm", "How wide it is", "mm", 1, 300),

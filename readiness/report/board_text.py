@@ -109,9 +109,10 @@ def _widths(table: Sequence[Row], width: int) -> dict[str, int]:
 
 
 def _row(row: Row, widths: Mapping[str, int], look: Look) -> list[str]:
-    """One bull. What is long goes on under itself: his reason, and what else is due in a week."""
+    """One bull. What is long goes on under itself: his reason (what makes his GO one with care to
+    its end), and what else is due in a week."""
     why, *whys = wrapped(row.why, widths["why"]) or [""]
-    if len(whys) >= _WHY_LINES:
+    if len(whys) >= _WHY_LINES and row.mark != "care":
         whys = [" ".join(whys)]
     room = widths["bull"] - len(warned("", row.temper))
     first = {name: getattr(row, name) for name in HEADS} | {

@@ -7,7 +7,7 @@ from datetime import date
 
 from readiness.card import Card
 from readiness.engine.results import Check, Remark
-from readiness.findings import Finding
+from readiness.finding import Finding
 from readiness.plain import plain
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot
@@ -15,7 +15,7 @@ from readiness.report.check_days import from_by_words, overdue_first
 from readiness.report.look import Look, wrapped
 from readiness.report.rows import mark
 from readiness.shorthand import words
-from readiness.trade.codes import SEVERITIES
+from readiness.trade.codes import severity_words
 from readiness.trade.feet import ZONES, spot_words
 from readiness.trade.temper import CAUTION
 from readiness.trade.words import full_day_words
@@ -124,7 +124,7 @@ def findings(card: Card, on: int) -> Iterator[tuple[str, str]]:
 
 
 def _severity(finding: Finding) -> str:
-    return SEVERITIES[finding.severity]
+    return severity_words(finding.severity)
 
 
 def _blocks(card: Card, on: int) -> Iterator[tuple[str, str]]:

@@ -8,7 +8,7 @@ from datetime import date
 
 from markupsafe import Markup
 
-from readiness.findings import Finding
+from readiness.finding import Finding
 from readiness.history import History
 from readiness.records import NEVER
 from readiness.report.foot_svg import Spot, foot_svg

@@ -13,6 +13,7 @@ from readiness.engine.results import Assessment, Board, Check
 from readiness.entry import tag_key
 from readiness.plain import plain
 from readiness.report.lifts import WEEK, needs_lift
+from readiness.trade.checks import SHORT
 from readiness.trade.words import day_words
 
 SHORT_TAG = 5
@@ -211,14 +212,12 @@ def check_words(check: Check) -> str:
         "block-look": f"look {foot}",
         "wrap-off": f"wrap off {foot}",
         "walk-again": "walk again",
-        "mobility": "walk",
         "condition-again": "condition",
-        "vet-exam": "vet exam",
         "vet-look": "vet look",
         "vet-again": f"vet again {foot}".strip(),
         "age": "old enough",
     }
-    return words.get(check.check, check.check)
+    return words.get(check.check) or SHORT.get(check.check, check.check)
 
 
 def day(ordinal: int, on: int) -> str:

@@ -120,7 +120,7 @@ def no_day(bull: Assessment) -> str:
 
 
 def withdrawal_lines(bull: Assessment) -> list[str]:
-    """Each withdrawal that runs: "Not for slaughter before 20 Apr: withdrawal of …"."""
+    """Each withdrawal that runs, as a sentence: until when, of what."""
     return [sentence(plain(said.text)) for said in withdrawals(bull)]
 
 

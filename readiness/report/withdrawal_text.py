@@ -9,15 +9,15 @@ from readiness.plain import plain
 from readiness.report.look import wrapped
 from readiness.report.rows import short_tags
 
-HEAD = "Withdrawal: "
+HEAD = "Not for slaughter: "
 
 
 def withdrawal_words(found: Iterable[Running]) -> list[str]:
-    """ "00388 Gorse not for slaughter before 20 Apr", for each."""
+    """ "00388 Gorse, withdrawal until 20 Apr", for each."""
     running = list(found)
     names = short_tags(bull.bull for bull, _ in running)
     return [
-        plain(f"{names[bull.bull]} {bull.name or ''}".strip() + f" {brief(said.text)}")
+        plain(f"{names[bull.bull]} {bull.name or ''}".strip() + f", {brief(said.text)}")
         for bull, said in running
     ]
 
@@ -29,5 +29,5 @@ def withdrawal_text(found: Iterable[Running], width: int) -> list[str]:
 
 
 def brief(text: str) -> str:
-    """Until when, without of what."""
-    return text.split(":", maxsplit=1)[0]
+    """ "withdrawal until 20 Apr": without the product, whose name may hold any mark."""
+    return text.rsplit(": ", maxsplit=1)[-1].split(",", maxsplit=1)[0]

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from readiness.trade.ages import months_after
 from readiness.trade.checks import LIFTING
 
 STANDINGS = ("published", "common practice (no source)", "from memory", "project choice")
@@ -64,11 +65,12 @@ class FindingRule:
     def never_holds(self) -> bool:
         return not self.holds_from and not self.holds_stages
 
-    def holds(self, severity: int, stage: str | None) -> bool:
-        """Whether a finding of this severity (1-3) and stage keeps the bull back."""
+    def holds(self, severity: int | None, stage: str | None) -> bool:
+        """Whether a finding of this severity (1-3, None where nobody said) and stage keeps the
+        bull back: what was not said is not slight."""
         if self.holds_stages:
             return stage is None or stage in self.holds_stages
-        return 0 < self.holds_from <= severity
+        return self.holds_from > 0 and (severity is None or severity >= self.holds_from)
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +127,8 @@ class Limits:
     lame_lift_worst: int
     lame_long: int
     clear_after_open: int
+    severity_unsaid: int
+    rename_anew: tuple[str, ...]
     block_least: int
     block_most: int
     block_settle: int
@@ -156,6 +160,7 @@ class Limits:
     vet_worst_walk: bool
     vet_nothing_found: bool
     vet_refused: bool
+    vet_explains: int
     heifers_safe: bool
     withdrawal_shown: bool
     quarantine_days: int
@@ -238,9 +243,14 @@ class Rules:
     default_condition: str
     values: Mapping[str, Value]
 
-    def least_scrotum(self, months: int) -> float:
-        """The least scrotal circumference in cm at this age in whole months."""
-        return next(cm for upto, cm in self.scrotum if upto is None or months <= upto)
+    def least_scrotum(self, born: int, day: int) -> float:
+        """The least scrotal circumference in cm of a bull born on ``born`` (an ordinal; 0 where
+        nobody knows: that of the oldest) on ``day``, to the day."""
+        return next(
+            cm
+            for upto, cm in self.scrotum
+            if upto is None or (born and day <= months_after(born, upto))
+        )
 
 
 @dataclass(frozen=True, slots=True)

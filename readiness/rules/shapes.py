@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import Any, NamedTuple
 
 from readiness.rules.workdays import days_off, workdays
-from readiness.trade.codes import CODES, SEVERITIES, STAGES
+from readiness.trade.codes import CODES, SEVERITIES, STAGED, STAGES
 from readiness.trade.scales import CONDITION, MOBILITY
 
 Reader = Callable[[Any], Any]
@@ -90,6 +90,17 @@ def looks(raw: Any) -> tuple[int, ...]:
     if any(later <= earlier for earlier, later in pairwise(days)):
         raise ValueError(f"the days must rise: {shown(raw)}")
     return days
+
+
+def codes(raw: Any) -> tuple[str, ...]:
+    """Codes of findings, each once; the list may be empty."""
+    read = tuple(_items(raw))
+    for code in read:
+        if code not in CODES:
+            raise ValueError(f"{shown(code)} is no finding's code")
+    if len(set(read)) < len(read):
+        raise ValueError("a code is named twice")
+    return read
 
 
 def words(raw: Any) -> tuple[str, ...]:
@@ -200,6 +211,9 @@ SINGLE: Mapping[str, Shape] = {
     "age.least": Shape("months", whole(0, 60)),
     "weight.drop": Shape("%", whole(1, 100)),
     "pain.words": Shape("words", words),
+    "severity.unsaid": Shape("severity", whole(1, max(SEVERITIES))),
+    "vet.explains": Shape("severity", whole(0, max(SEVERITIES))),
+    "rename.anew": Shape("codes", codes),
     "look.slack": Shape("part of the interval", part),
     "heavy.kg": Shape("kg", whole(1, 3000)),
     "sole.thin": Shape("mm", whole(0, 50)),
@@ -232,9 +246,6 @@ FINDING: Mapping[str, Shape] = {
     "vet_open": _days,
     "advise_look": _days,
 }
-
-STAGED = "DD"
-"""The one code that holds by its stage and not by its severity."""
 
 
 def all_shapes() -> dict[str, Shape]:

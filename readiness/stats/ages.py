@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from readiness.engine.advice import age_months
+from readiness.history import ordinal
+from readiness.trade.ages import months_old
 
 UNKNOWN = "unknown"
 
@@ -26,7 +27,7 @@ def age_band(born: object, day: int) -> str:
     In whole months; he is over 6 years from 73 months on. ``UNKNOWN`` where the birthday is not
     known, or lies after that day.
     """
-    months = age_months(born, day)
-    if months is None or months < 0:
+    if not isinstance(born, str) or ordinal(born) > day:
         return UNKNOWN
+    months = months_old(ordinal(born), day)
     return next((name for upto, name in _UPTO if months <= upto), _OVER)

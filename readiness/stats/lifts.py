@@ -8,7 +8,8 @@ from typing import Any, NamedTuple
 
 from readiness.engine.board import split
 from readiness.entry import FEET, Entry
-from readiness.findings import Feet, claws_of
+from readiness.finding import claws_of
+from readiness.findings import Feet
 from readiness.plain import plain
 from readiness.rules.model import RuleBook
 from readiness.stats.ages import age_band

@@ -26,6 +26,19 @@ WALKED_ON = (JOINT, "back")
 STATES = {"wrong": "wrong", "watch": "to watch", "right": "right"}
 
 
+ABOUT = {
+    "foot": "the foot",
+    "lame": "how he walks",
+    "body": "the body",
+    "illness": "his illness",
+    "other": "him",
+}
+"""What a vet's look is about → the words after "look at"."""
+
+OUTCOMES = {"fit": "fit", "unfit": "unfit", "again": "to be looked at again"}
+"""What a vet says after a look → in words."""
+
+
 def part_words(part: str, limb: str | None) -> str:
     """The part in words: "joint LH", "eyes"."""
     return f"{PARTS[part]} {limb}" if limb else PARTS[part]

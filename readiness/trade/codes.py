@@ -69,6 +69,12 @@ CODES = {
     )
 }  # fmt: skip
 
+THIN_SOLE = "TS"
+"""What a sole measured thin is."""
+
+STAGED = "DD"
+"""The one code that holds by its stage and not by its severity."""
+
 SOUND_STAGE = "M0"
 STAGES = (SOUND_STAGE, "M1", "M2", "M3", "M4", "M4.1")
 # Döpfer et al.; Berry et al. 2012: the stages of digital dermatitis, in our own words.
@@ -97,6 +103,11 @@ SEVERITIES = {1: "slight", 2: "moderate", 3: "severe"}
 def claws_of(code: str) -> tuple[str, ...]:
     """The claw words that a finding of this code may carry."""
     return {"claw": HORN_CLAWS, "skin": ("skin",), "any": CLAWS}[CODES[code].claw]
+
+
+def severity_words(severity: int | None) -> str:
+    """How bad, in a word; one that nobody said is not a slight one."""
+    return SEVERITIES[severity] if severity else "severity not said"
 
 
 def finding_words(code: str, severity: int | None = None, stage: str | None = None) -> str:

@@ -15,15 +15,15 @@ from readiness.trade.words import number_words
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """Scores from ``low`` to ``high`` in steps of ``step``. ``words``: what a person calls it,
-    beside a score."""
+    """Scores from ``low`` to ``high`` in steps of ``step``."""
 
     id: str
     name: str
-    words: str
     low: int
     high: int
     step: float
+    short: str
+    """As it stands behind a score: "GB scale 0-3"."""
 
     def has(self, score: float) -> bool:
         """Whether the score stands on the scale."""
@@ -39,21 +39,21 @@ class Scale:
 MOBILITY = {
     scale.id: scale
     for scale in (
-        Scale("gb0-3", "GB dairy mobility 0-3", "GB scale 0-3", 0, 3, 1),
-        Scale("five1-5", "five-point locomotion 1-5", "five-point scale 1-5", 1, 5, 1),
-        Scale("nz0-3", "NZ lameness 0-3", "NZ scale 0-3", 0, 3, 1),
+        Scale("gb0-3", "GB dairy mobility 0-3", 0, 3, 1, "GB scale 0-3"),
+        Scale("five1-5", "five-point locomotion 1-5", 1, 5, 1, "five-point scale 1-5"),
+        Scale("nz0-3", "NZ lameness 0-3", 0, 3, 1, "NZ scale 0-3"),
     )
 }
 
 CONDITION = {
     scale.id: scale
     for scale in (
-        Scale("five", "condition 1-5", "scale 1-5", 1, 5, 0.25),
-        Scale("nine", "condition 1-9", "scale 1-9", 1, 9, 0.5),
+        Scale("five", "condition 1-5", 1, 5, 0.25, "scale 1-5"),
+        Scale("nine", "condition 1-9", 1, 9, 0.5, "scale 1-9"),
     )
 }
 
 
 def score_words(score: float, scale: str) -> str:
     """A score with its scale as people call it: "2 (GB scale 0-3)"."""
-    return f"{number_words(score)} ({(MOBILITY | CONDITION)[scale].words})"
+    return f"{number_words(score)} ({(MOBILITY | CONDITION)[scale].short})"

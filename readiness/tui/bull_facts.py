@@ -14,7 +14,7 @@ from readiness.engine.results import Check
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot
 from readiness.report.check_days import days_short, last_words, overdue_first, overdue_words
-from readiness.trade.codes import SEVERITIES
+from readiness.trade.codes import severity_words
 from readiness.trade.feet import ZONES, spot_words
 from readiness.trade.words import day_words, days_words, near_day_words, plural
 from readiness.tui.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
@@ -137,7 +137,9 @@ def findings(card: Card, today: date, glyphs: Glyphs) -> Content:
     for found in sorted(card.state.feet.open.values(), key=lambda f: (not f.holds, f.first, f.key)):
         rule = card.rules.findings[found.code]
         how = (
-            f"stage {found.stage or 'unknown'}" if rule.holds_stages else SEVERITIES[found.severity]
+            f"stage {found.stage or 'unknown'}"
+            if rule.holds_stages
+            else severity_words(found.severity)
         )
         zone = "" if found.zone is None else f", zone {found.zone} ({ZONES[found.zone]})"
         sign, colour = (glyphs.hold, VERMILLION) if found.holds else (glyphs.dot, YELLOW)

@@ -9,7 +9,7 @@ from textual.content import Content
 
 from readiness.card import Card
 from readiness.entry import FEET
-from readiness.findings import Finding
+from readiness.finding import Finding
 from readiness.records import NEVER, Condition, Walk
 from readiness.trade.feet import AS_HE_STANDS, FOOT_NAMES
 from readiness.trade.words import day_words, number_words
@@ -53,7 +53,7 @@ def _foot(card: Card, foot: str, today: date) -> Foot:
 
 
 def _spot(found: Finding) -> Spot:
-    return Spot(found.foot, found.claw, found.zone, found.label, found.holds, found.severity)
+    return Spot(found.foot, found.claw, found.zone, found.label, found.holds, found.severity or 0)
 
 
 # ---- scores ------------------------------------------------------------------------------------

@@ -16,7 +16,7 @@ from readiness.crush.meaning import settling
 from readiness.crush.pad import Key, Pad
 from readiness.crush.slip import Slip
 from readiness.entry import FEET
-from readiness.findings import claws_of
+from readiness.finding import claws_of
 from readiness.oddities import oddities
 from readiness.report import sentences
 from readiness.report.blame import asked_first, blamed_but_foot
@@ -144,7 +144,7 @@ def _drawn(pad: Pad, foot: str) -> Foot:
         for claw in claws_of(item["claw"])
     ]
     open_still = [
-        Spot(foot, each.claw, None, each.code, each.holds, each.severity)
+        Spot(foot, each.claw, None, each.code, each.holds, each.severity or 0)
         for each in pad.standing.open
         if each.foot == foot and not pad.slip.speaks_of(foot, each.claw, each.code)
     ]

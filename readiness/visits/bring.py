@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from readiness.engine.results import Check
 from readiness.entry import FEET
-from readiness.findings import Finding
+from readiness.finding import Finding
 from readiness.history import History
 
 _LOOKS = ("look", "clear")

@@ -26,7 +26,7 @@ from readiness.crush.slip import Content
 from readiness.crush.standing import Open, Standing
 from readiness.entries import validate
 from readiness.entry import FEET
-from readiness.findings import claws_of
+from readiness.finding import claws_of
 from readiness.shorthand import write
 from readiness.trade.codes import CODES
 from readiness.trade.codes import claws_of as claws_for

@@ -53,3 +53,13 @@ def check(bull: Assessment, name: str) -> Check:
 
 def names(bull: Assessment) -> list[str]:
     return [each.id for each in bull.outstanding]
+
+
+def sound() -> list[dict[str, Any]]:
+    """All that a bull of this book needs to go out in the first days of April 2026."""
+    return [
+        lift("2026-03-20"),
+        said("mobility", "2026-03-30", scale="gb0-3", score=0),
+        said("condition", "2026-03-30", scale="five", score=3),
+        said("vet-exam", "2026-03-10", outcome="satisfactory"),
+    ]

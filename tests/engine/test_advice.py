@@ -1,11 +1,12 @@
-"""Each advice of the specification, its source beside it: shown when it is true, silent the day or
-the step before, and never a reason to hold.
+"""Each advice, its source beside it: shown when it is true, silent the day or the step before, and
+never a reason to hold.
 
 The list: a score of 1 on 0-3 or 2 on 1-5; condition outside target; advised days passed; trimmed in
 the last week; block on a claw with an open finding (take it off); block lost (fit again?); heavy
-bull; vet.after_illness; lame 4 days or more since the examination; figures of the vet's form under
-the minimum; thin sole measured; a look advised (ID, DD M3 and M4 at 28 d); a vet's look asked for
-longer than vet.memory ago; whether a lame bull may be loaded.
+bull; vet.after_illness; lame 4 days or more since the examination; figures under their minimum that
+the vet stands by; a part to watch; weight lost; a withdrawal that runs; nobody said whether he is
+safe with heifers; a look advised (ID, DD M3 and M4 at 28 d); a vet's look asked for longer than
+vet.memory ago; whether a lame bull may be loaded.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from typing import Any
 import pytest
 
 from readiness.engine.results import Remark
+from readiness.trade.scales import MOBILITY
 from tests.engine.cases import assessed, lift, said
 
 ON, TURNOUT = "2026-04-28", "2026-05-04"
@@ -49,15 +51,11 @@ def scored(scale: str, score: float) -> dict[str, Any]:
 
 
 def passed(**form: float) -> Entries:
-    born = said("bull", "2026-01-01", born="2024-10-01")
-    return [born, said("vet-exam", "2026-04-02", outcome="satisfactory", **form)]
+    born = said("bull", "2026-01-01", born="2024-10-02")
+    return [born, said("vet-exam", "2026-04-02", outcome="satisfactory", stands=True, **form)]
 
 
 TRIMMED = [{"foot": "LF", "act": "trim"}]
-
-
-def measured(**mm: float) -> dict[str, Any]:
-    return lift(ON, "LF", measures=[{"foot": "LF", "claw": "outer", **mm}])
 
 
 # Source of each beside it. "ours" is a project choice.
@@ -69,7 +67,7 @@ SHOWN_BESIDE_GO: list[tuple[str, Entries]] = [
     ("condition.target.five", [scored("five", 3.75)]),
     ("condition.target.nine", [scored("nine", 4.5)]),  # UNL 5.5-6.5; the lower end is ours
     ("condition.target.nine", [scored("nine", 7.0)]),
-    ("vet.after_illness", [  # UNL: one sperm cycle is 61 days
+    ("vet.after_illness", [  # UNL: 61 days to form sperm; a practice: up to 13 more
         said("incident", "2026-03-10", cause="illness"),
     ]),
     ("vet.lame_days", [  # press on Barth & Waldner 2002: lame for 4 days and more
@@ -82,9 +80,16 @@ SHOWN_BESIDE_GO: list[tuple[str, Entries]] = [
         walked("gb0-3", 0),
     ]),
     ("scrotum.least", passed(scrotum_cm=30.9)),  # Society for Theriogenology: 31 cm at 18 months
-    ("motility.least", passed(motility_pct=29)),  # SFT 2018, AABP Proceedings 2022: 30 %
-    ("normal.least", passed(normal_pct=69)),  # the same: 70 %
-    ("sole.thin", [measured(sole_mm=4)]),  # NACFT: 5-7 mm least; check value: 4 mm is thin
+    ("motility.least", passed(motility_pct=59)),  # BCVA, ACV, WCABP pass over 60 %
+    ("normal.least", passed(normal_pct=69)),  # SFT 2018, AABP Proceedings 2022: 70 %
+    ("vet.look", [said("body", "2026-04-20", part="eyes", state="watch")]),  # ours
+    ("weight.drop", [  # ours: a tenth within 60 days
+        said("weight", "2026-02-26", kg=1000), said("weight", "2026-04-27", kg=900),
+    ]),
+    ("withdrawal.shown", [  # Trading Standards: slaughter only after it has ended
+        said("treatment", "2026-04-20", given_by="the vet", product="as she left it",
+             withdrawal_until=ON),
+    ]),
     ("finding.ID.advise_look", [finding("ID")]),  # look at 28 days: ours
     ("finding.DD.advise_look", [finding("DD", stage="M3")]),  # Döpfer et al.; 28 days: ours
     ("finding.DD.advise_look", [finding("DD", stage="M4")]),
@@ -99,7 +104,7 @@ SHOWN_BESIDE_GO: list[tuple[str, Entries]] = [
 def test_advice_is_shown_and_never_holds(rule: str, entries: Entries) -> None:
     bull = assessed(ON, *READY, *entries, turnout=TURNOUT)
     (told,) = [remark for remark in bull.advice if remark.rule == rule]
-    assert told.text and told.standing and told.source and told.since is not None
+    assert told.text and told.standing and told.source
     assert (bull.status, bull.reasons, bull.outstanding) == ("GO", (), ())
 
 
@@ -111,16 +116,25 @@ SILENT: list[tuple[str, Entries]] = [
     ("condition.target.nine", [scored("nine", 5.0)]),
     ("condition.target.nine", [scored("nine", 6.5)]),
     ("scrotum.least", passed(scrotum_cm=31)),
-    ("motility.least", passed(motility_pct=30)),
+    ("motility.least", passed(motility_pct=60)),
     ("normal.least", passed(normal_pct=70)),
-    ("sole.thin", [measured(sole_mm=7)]),  # check value: 7 mm is not thin
+    ("vet.look", [said("body", "2026-04-20", part="eyes", state="watch"),
+                  said("body", "2026-04-21", part="eyes", state="right")]),
+    ("vet.look", [said("body", "2026-04-20", part="eyes", state="watch"),
+                  said("vet-look", "2026-04-21", about="body", outcome="fit")]),
+    ("weight.drop", [said("weight", "2026-02-25", kg=1000), said("weight", "2026-04-27", kg=900)]),
+    ("weight.drop", [said("weight", "2026-02-26", kg=1000), said("weight", "2026-04-27", kg=901)]),
+    ("withdrawal.shown", [
+        said("treatment", "2026-04-20", given_by="the vet", product="as she left it",
+             withdrawal_until="2026-04-27"),
+    ]),
     ("finding.DD.advise_look", [finding("DD", stage="M0")]),  # M0 is sound skin
-    ("heavy.kg", [said("weight", "2026-04-01", kg=799), finding("WLF", claw="outer")]),
+    ("heavy.kg", [said("weight", "2026-04-01", kg=799), finding("WLF", claw="outer", severity=1)]),
     ("heavy.kg", [said("weight", "2026-04-01", kg=900)]),
     ("vet.lame_days", [
         said("mobility", "2026-04-10", scale="gb0-3", score=2, limb="LF"), lift("2026-04-10", "LF"),
-        said("mobility", "2026-04-12", scale="gb0-3", score=2, limb="LF"),
-        said("mobility", "2026-04-20", scale="gb0-3", score=0), walked("gb0-3", 0),
+        said("mobility", "2026-04-17", scale="gb0-3", score=0), walked("gb0-3", 0),
+        said("vet-exam", "2026-04-14", outcome="satisfactory"),
     ]),
 ]  # fmt: skip
 
@@ -130,12 +144,13 @@ def test_advice_is_silent_a_step_short(rule: str, entries: Entries) -> None:
     assert rule not in rules(*entries)
 
 
-def test_illness_is_told_of_for_61_days() -> None:
-    """Illness 2026-03-10, advised from 2026-05-10 (check value): 61 days, UNL."""
+def test_illness_is_told_of_for_74_days() -> None:
+    """Illness 2026-03-10, advised from 2026-05-23: 61 days to form sperm (UNL) and up to 13 more
+    (a veterinary practice's page)."""
     ill = said("incident", "2026-03-10", cause="other", fever=True)
     late = said("mobility", "2026-05-09", scale="gb0-3", score=0)
-    assert "vet.after_illness" in rules(ill, late, on="2026-05-09", turnout="2026-05-12")
-    assert "vet.after_illness" not in rules(ill, late, on="2026-05-10", turnout="2026-05-12")
+    assert "vet.after_illness" in rules(ill, late, on="2026-05-22", turnout="2026-05-25")
+    assert "vet.after_illness" not in rules(ill, late, on="2026-05-23", turnout="2026-05-25")
 
 
 def test_the_advised_days_of_feet_and_vet() -> None:
@@ -190,15 +205,18 @@ def test_a_lost_block_asks_whether_to_fit_again() -> None:
 
 def test_the_age_on_the_day_of_the_examination_sets_the_least_scrotum() -> None:
     """Check values (Society for Theriogenology): 31.9 cm at 19 months is below (32); 34.1 at 30
-    meets; 15 months 30; 18: 31; 24: 33; 25: 34."""
+    meets; 15 months 30; 18: 31, a day more: 32; 24: 33; 25: 34; born unknown: 34."""
     for born, cm, told in (
         ("2024-09-02", 31.9, True), ("2024-09-02", 32.0, False), ("2023-10-02", 34.1, False),
         ("2025-01-02", 29.9, True), ("2025-01-02", 30.0, False), ("2024-10-02", 31.0, False),
+        ("2024-10-01", 31.9, True),
         ("2024-04-02", 33.0, False), ("2024-03-02", 33.9, True), ("2024-03-02", 34.0, False),
     ):  # fmt: skip
         booked = said("bull", "2026-01-01", born=born)
         examined = said("vet-exam", "2026-04-02", outcome="satisfactory", scrotum_cm=cm)
-        assert ("scrotum.least" in rules(booked, examined)) is told, (born, cm)
+        assert ("scrotum.least" in rules(booked, {**examined, "stands": True})) is told, (born, cm)
+        held = [r.rule for r in assessed(ON, *READY, booked, examined, turnout=TURNOUT).reasons]
+        assert held == (["scrotum.least"] if told else []), (born, cm)
 
 
 def test_figures_beside_deferred_need_no_advice() -> None:
@@ -221,11 +239,29 @@ def test_what_a_vet_never_looked_at_is_advice_after_vet_memory() -> None:
     assert [r.text for r in after.advice if r.text.startswith("no vet has looked")]
 
 
-def test_a_thin_sole_stands_until_the_sole_is_measured_again() -> None:
-    """Measuring the wall only says nothing of the sole."""
-    thin, wall, thick = measured(sole_mm=4), measured(wall_mm=95), measured(sole_mm=7)
-    assert "sole.thin" in rules(thin, wall)
-    assert "sole.thin" not in rules(thin, thick)
+def test_lame_since_the_examination_is_told_while_that_examination_counts() -> None:
+    """Press on Barth & Waldner 2002 (from memory): lame for 4 days and more. Counted to the sound
+    score that ended it; a later examination has seen him since."""
+    spell = [
+        said("mobility", "2026-04-05", scale="gb0-3", score=2, limb="LF"),
+        lift("2026-04-05", "LF", findings=[
+            {"foot": "LF", "claw": "outer", "code": "WLF", "severity": 1}]),
+        said("mobility", "2026-04-12", scale="gb0-3", score=0),
+        walked("gb0-3", 0),
+    ]  # fmt: skip
+    (told,) = [remark for remark in advice(*spell) if remark.rule == "vet.lame_days"]
+    assert "lame for 7 days" in told.text
+    assert "vet.lame_days" not in rules(
+        *spell, said("vet-exam", "2026-04-20", outcome="satisfactory")
+    )
+
+
+def test_heifers_of_whom_nobody_said_that_he_is_safe_with_them() -> None:
+    """Ours: shown beside GO; said not to be safe, he is held."""
+    heifers = said("group", "2025-06-01", group="G", turnout=TURNOUT, **{"class": "heifers"})
+    assert "heifers.safe" in rules(heifers)
+    assert "heifers.safe" not in rules(heifers, said("bull", "2026-01-01", heifer_safe=True))
+    assert "heifers.safe" not in rules()
 
 
 def test_a_lame_bull_is_not_loaded_before_a_vet_is_asked_the_worst_not_at_all() -> None:
@@ -240,7 +276,10 @@ def test_a_lame_bull_is_not_loaded_before_a_vet_is_asked_the_worst_not_at_all() 
     for scale, lame, worst in (("gb0-3", 2, 3), ("five1-5", 3, 5), ("nz0-3", 2, 3)):
         assert loaded(said("mobility", ON, scale=scale, score=lame, limb="LF")) == ask
         (never,) = loaded(said("mobility", ON, scale=scale, score=worst, limb="LF"))
-        assert never == f"walk {worst} ({scale}): not to be loaded, he is not fit to be moved"
+        assert (
+            never
+            == f"walk {worst} ({MOBILITY[scale].short}): not to be loaded, he is not fit to be moved"
+        )
     assert loaded(said("incident", ON, cause="fight", lame=True, limb="LF")) == ask
     healed = [said("mobility", "2026-04-10", scale="gb0-3", score=3, limb="LF"), lift("2026-04-10")]
     assert loaded(*healed, said("mobility", "2026-04-20", scale="gb0-3", score=0)) == []

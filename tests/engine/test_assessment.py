@@ -17,6 +17,7 @@ from readiness.engine.results import Assessment
 from readiness.entry import tag_key
 from readiness.rules.load import default_rules, load_rules
 from readiness.rules.model import RuleBook
+from readiness.trade.body import PARTS
 from tests.bench.books import entries_of
 from tests.reference.books import random_book
 from tests.reference.brute import brute_board
@@ -69,6 +70,9 @@ def _ours(bull: Assessment) -> dict[str, Any]:
         "outstanding": {
             check.id: {
                 "check": check.check,
+                "foot": check.foot,
+                "claw": check.claw,
+                "code": check.code,
                 "not_before": _day(check.not_before),
                 "not_after": _day(check.not_after),
                 "due": _day(check.due),
@@ -83,18 +87,40 @@ def _ours(bull: Assessment) -> dict[str, Any]:
     }
 
 
+KINDS = (
+    ("lame", "lame"),
+    ("condition", "condition"),
+    ("vet to look again", "vet-again"),
+    ("vet to look", "vet-look"),
+    ("vet looked", "unfit"),
+    ("vet:", "vet"),
+    ("lift", "lift"),
+    ("in quarantine", "quarantine"),
+    ("too young", "age"),
+    ("not safe with heifers", "heifers"),
+    ("went out without", "went-out"),
+)
+"""How a reason begins, and what the reference calls it."""
+
+
 def _kind(rule: str, text: str, reason: Any) -> tuple[str, str | None, str | None, str | None]:
-    """Our reason in the reference's words: the kind, and the place where a finding or block is."""
+    """Our reason in the reference's words: the kind, and the place where it has one."""
+    if text.startswith("went out without"):
+        return "went-out", None, None, None
     if rule.startswith("check."):
         return f"check:{rule.removeprefix('check.')}", None, None, None
     if reason.code is not None:
         return "finding", reason.foot, reason.claw, reason.code
     if text.startswith("block on"):
         return "block", reason.foot, reason.claw, None
-    for start, kind in (
-        ("lame", "lame"), ("condition", "condition"), ("vet to look", "vet-look"), ("vet:", "vet"),
-        ("lift", "lift"), ("in quarantine", "quarantine"),
-    ):  # fmt: skip
+    if text.startswith("wrap on"):
+        return "wrap", reason.foot, None, None
+    if rule.endswith(".least") and "held until the vet stands by it" in text:
+        return "vet-figures", None, None, None
+    if "wrong since" in text and not text.startswith("vet to look"):
+        part = next(part for part, name in PARTS.items() if text.startswith(name))
+        return "body", reason.foot, None, part
+    for start, kind in KINDS:
         if text.startswith(start):
             return kind, None, None, None
     raise AssertionError(f"a reason of no known kind: {text}")

@@ -12,8 +12,16 @@ import random
 from datetime import date
 
 from . import threads
-from .threads import Entry, Maker
+from .figures import months_on
+from .maker import Entry, Maker, iso
 
+# The farm's own checks that the books speak of; "unknown-check" in them is one that it does not.
+OWN_CHECKS = [
+    {"name": "bvd-test", "who": "vet", "from": 30, "to": 0, "applies": "all"},
+    {"name": "ring-check", "who": "farmer", "from": 60, "to": 7, "applies": "bought"},
+    {"name": "blood-test", "who": "vet", "from": "ever", "lag": 14, "applies": "homebred"},
+    {"name": "hire-check", "who": "vet", "from": 60, "to": 21, "lag": 7, "applies": "hired"},
+]
 FARMS = (None, None, None, "Low Farm")
 # Days from the day of assessment to turnout: the ends of every window, both sides of today, and
 # seasons that are over (12 weeks are 84 days) or nearly.
@@ -75,21 +83,21 @@ def _groups(rng: random.Random, today: int) -> list[Entry]:
             entry: Entry = {
                 "kind": "group",
                 "group": name,
-                "turnout": threads.iso(today - over),
-                "on": threads.iso(
-                    today - rng.choice((200, 150, 90, 5, 0)) if again else today - 200
-                ),
+                "turnout": iso(today - over),
+                "on": iso(today - rng.choice((200, 150, 90, 5, 0)) if again else today - 200),
             }
             if rng.random() < 0.05:
-                entry["on"] = threads.iso(today + 1)
+                entry["on"] = iso(today + 1)
             if farm:
                 entry["farm"] = farm
             if rng.random() < 0.5:
                 entry |= {"weeks": rng.choice((1, 6, 9, 12)), "females": rng.randint(10, 60)}
             elif over > 7 and rng.random() < 0.5:  # the season ends today, or did some days ago
                 entry["weeks"] = over // 7
-            if rng.random() < 0.3:
-                entry["class"] = "heifers"
+            if rng.random() < 0.35:
+                entry["class"] = rng.choice(("heifers", "heifers", "cows"))
+            if again and rng.random() < 0.4:  # a field taken away
+                entry[rng.choice(("weeks", "weeks", "females", "class"))] = None
             said.append(entry)
     return said
 
@@ -101,18 +109,23 @@ def _bull(
     tag, farm = f"T {number:04d}", rng.choice(FARMS)
     mine = [entry for entry in groups if entry.get("farm") == farm]
     make = Maker(rng, tag, today)
-    told = [_booking(make, farm)]
-    turnout = None
+    turnout, joined = None, None
+    ready = make.maybe(0.55)
     if rng.random() < 0.85:
-        group = rng.choice(mine)
+        soon = [entry for entry in mine if iso(today) <= entry["turnout"] <= iso(today + 14)]
+        group = rng.choice(soon if soon and ready and make.maybe(0.6) else mine)
         turnout = [e for e in mine if e["group"] == group["group"]][-1]["turnout"]
-        told.append(make.entry("join", today - rng.choice((190, 60, 3, 0)), group=group["group"]))
+        joined = make.entry("join", today - rng.choice((190, 60, 3, 0)), group=group["group"])
         if rng.random() < 0.3:
-            told[-1]["role"] = rng.choice(("worker", "reserve"))
+            joined["role"] = rng.choice(("worker", "reserve"))
     aim = date.fromisoformat(turnout).toordinal() if turnout else today
+    told = [_booking(make, farm, max(aim, today), plain=ready and make.maybe(0.7))]
+    told += [joined] if joined else []
     most = count
-    if rng.random() < 0.55:
+    if ready:
         told += threads.prepared(make, max(aim, today))
+        if make.maybe(0.1):
+            told.append(make.entry("moved", today - rng.choice((0, 0, 1, 7)), act="out"))
         most = rng.choice((len(told), len(told), len(told) + 1, len(told) + 3, count))
     while len(told) < most:
         told += rng.choices(threads.THREADS, threads.WEIGHTS)[0](make)
@@ -125,21 +138,39 @@ def _bull(
     return kept
 
 
-def _booking(make: Maker, farm: str | None) -> Entry:
+def _booking(make: Maker, farm: str | None, aim: int, plain: bool) -> Entry:
+    """His first entry; ``plain``: nothing in it is against him."""
     rng = make.rng
     entry = make.entry("bull", make.today - rng.choice((200, 200, 200, 200, 40, 1, 0, -1)))
     if farm:
         entry["farm"] = farm
-    if rng.random() < 0.25:
-        arrived = make.today - rng.choice((27, 28, 29, 3, 0, -4, 100, 14))
-        entry |= {"origin": "bought", "arrived": threads.iso(arrived)}
+    if plain:
+        return entry | ({"born": iso(aim - 900)} if make.maybe(0.3) else {})
+    if rng.random() < 0.35:
+        arrived = make.today - rng.choice((27, 28, 29, 3, 0, -4, 100, 14, 100, 60))
+        entry |= {"origin": rng.choice(("bought", "hired", "hired")), "arrived": iso(arrived)}
+    elif rng.random() < 0.3:
+        entry["origin"] = "homebred"
+    if rng.random() < 0.5:
+        entry["born"] = _born(make, aim)
+    if rng.random() < 0.4:
+        entry["heifer_safe"] = rng.random() < 0.6
     if rng.random() < 0.3:
         entry |= {"name": f"Bull {rng.randint(1, 99)}", "breed": "Angus", "temper": "watch"}
     return entry
 
 
+def _born(make: Maker, aim: int) -> str:
+    """Just old enough on a day that matters, or a day short of it, or grown long since."""
+    rng = make.rng
+    if make.maybe(0.1):  # months without that day
+        return rng.choice(("2024-08-31", "2024-10-31", "2025-01-31", "2024-11-30"))
+    months = rng.choice((13, 14, 14, 15, 18, 21, 24, 25, 40, 72, 80))
+    return iso(months_on(rng.choice((aim, make.today)), -months) + make.wobble())
+
+
 def _changed(make: Maker, mine: list[Entry], farm: str | None) -> Entry:
-    """He changes farm or group, is taken out, or is said to be bought after all."""
+    """He changes farm or group, is taken out, or is said to be bought or born otherwise."""
     rng, day = make.rng, make.today - make.rng.choice((0, 1, 10, 50, -1))
     other = "Low Farm" if farm is None else "Top Farm"
     return rng.choice(
@@ -149,7 +180,10 @@ def _changed(make: Maker, mine: list[Entry], farm: str | None) -> Entry:
             make.entry("join", day, group=rng.choice(mine)["group"]),
             make.entry("bull", day, farm=other),
             make.entry("bull", day, origin="homebred"),
-            make.entry("bull", day, origin="bought", arrived=threads.iso(day)),
+            make.entry("bull", day, origin="bought", arrived=iso(day)),
+            make.entry("bull", day, origin="hired", arrived=iso(day)),
+            make.entry("bull", day, born=_born(make, make.today)),
+            make.entry("bull", day, heifer_safe=make.maybe(0.5)),
             make.entry("moved", day, act="left", reason="sold"),
         )
     )
@@ -171,7 +205,7 @@ def _strikes(rng: random.Random, told: list[Entry], today: int) -> list[Entry]:
     return [
         {
             "kind": "strike",
-            "on": threads.iso(today + rng.choice((-30, 0, 3))),
+            "on": iso(today + rng.choice((-30, 0, 3))),
             "entry": entry["id"],
             "why": "another bull",
             "id": _id(rng),

@@ -9,17 +9,22 @@ taken stands at the end of this module.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
-from typing import Any
+from functools import partial
+from typing import Any, NamedTuple
 
 from . import checks as work
 from .feet_checks import Check
+from .figures import grown, too_low
+from .search import earliest, first_turnout, latest
 from .state import Entry, Story, day_of
 from .story import tell
 from .values import rule_values
+from .vet_checks import person_decides
+from .went_out import Past, went_without
 
 Reason = tuple[str, str | None, str | None, str | None]
-FARTHEST = 800  # days from today to look for a first possible turnout
 
 
 def brute_board(
@@ -32,21 +37,32 @@ def brute_board(
 
     ``entries``: contract objects, valid, in the order in which they were recorded (their place in
     the list is their order within a day), strikes among them. ``rules``: rule ids with other
-    values than the defaults; ``checks`` there is a list of {name, who, from, to, applies}.
+    values than the defaults; ``checks`` there is a list of {name, who, from, to, lag, applies}.
     ``turnout``: what if every group's turnout were then. Reasons are a set of (kind, foot, claw,
-    code), kind one of finding, block, lame, condition, vet, lift, vet-look, quarantine, check:NAME.
+    code), kind one of finding, block, wrap, body (foot: its limb, code: the part), lame, condition,
+    vet, vet-figures, unfit, lift, vet-look, vet-again, quarantine, age, heifers, check:NAME and
+    went-out.
     """
-    values, today = rule_values(rules), on.toordinal()
-    told = in_order(entries)
-    tags = [key(entry["bull"]) for entry in told if entry["kind"] == "bull"]
-    board = []
-    for tag in dict.fromkeys(tags):
-        story = tell([e for e in told if "bull" in e and key(e["bull"]) == tag], values, today)
-        if story.here and not story.left:
-            said = group_said(story, told, today, turnout)
-            board.append(assess(story, said, today))
+    today = on.toordinal()
+    board = [
+        assess(story, said, today, past)
+        for story, said, past in stories(entries, today, rule_values(rules), turnout)
+    ]
     # "HOLD for a reason, HOLD for checks, GO; in each least slack first (null first), then tag"
     return sorted(board, key=place)
+
+
+def stories(
+    entries: list[Entry], today: int, values: dict[str, Any], turnout: date | None = None
+) -> Iterator[tuple[Story, Group | None, Past]]:
+    """Of every bull on the board his story up to today, his group, and his story up to any day."""
+    told = in_order(entries)
+    tags = [key(entry["bull"]) for entry in told if entry["kind"] == "bull"]
+    for tag in dict.fromkeys(tags):
+        mine = [e for e in told if "bull" in e and key(e["bull"]) == tag]
+        story = tell(mine, values, today)
+        if story.here and not story.left:
+            yield story, group_said(story, told, today, turnout), partial(tell, mine, values)
 
 
 def key(tag: str) -> str:
@@ -73,43 +89,63 @@ def in_order(entries: list[Entry]) -> list[Entry]:
     return sorted(kept, key=lambda entry: day_of(entry["on"]))
 
 
-def group_said(
-    story: Story, told: list[Entry], today: int, turnout: date | None
-) -> tuple[str, int] | None:
-    """The group he is in today and its turnout."""
-    said = None
+class Group(NamedTuple):
+    """The group that a bull is in: its name, its turnout, and whether it is of heifers."""
+
+    name: str
+    turnout: int
+    heifers: bool
+
+
+def group_said(story: Story, told: list[Entry], today: int, turnout: date | None) -> Group | None:
+    """The group he is in today."""
+    said: Entry = {}
     for entry in told:
-        # "names are per farm"; "said again replaces"
+        # "names are per farm"; "said again, later fields replace earlier, null takes one away"
         if (
             entry["kind"] == "group"
             and day_of(entry["on"]) <= today
             and entry["group"] == story.group
             and entry.get("farm") == story.bull.get("farm")
         ):
-            said = entry
-    if said is None:
+            story.meets("group said again", bool(said))
+            story.meets(
+                "group said again, a field taken away", bool(said) and None in entry.values()
+            )
+            said = said | entry
+    if not said:
         return None
     # "what if turnout were then"
     day = turnout.toordinal() if turnout else day_of(said["turnout"])
-    # "Membership of a group ends with its season (turnout + weeks, 12 where unsaid)"
-    weeks = said.get("weeks", story.rules["group.weeks"])
-    if today > day + 7 * weeks:
-        return None
-    return said["group"], day
+    # "Membership of a group ends the day after its season's last, turnout + weeks (12 where
+    # unsaid); then he has no turnout"
+    weeks = said.get("weeks")
+    over = day + 7 * (story.rules["group.weeks"] if weeks is None else weeks)
+    story.meets("last day of the season", today == over)
+    story.meets("season over", today > over)
+    # "`class` cows|heifers (default cows)"
+    heifers = said.get("class") == "heifers"
+    return None if today > over else Group(said["group"], day, heifers)
 
 
-def assess(story: Story, group: tuple[str, int] | None, today: int) -> dict[str, Any]:
+def assess(story: Story, group: Group | None, today: int, past: Past) -> dict[str, Any]:
     """One bull on one day."""
-    turnout = group[1] if group else None
-    # "T is his group's turnout; D once that has passed, or where he has no group (then
+    turnout = group.turnout if group else None
+    # "T is his group's turnout; D once that has passed, or where he has no group (in both cases
     # `not_after` and dues from turnout are null)."
     ahead = turnout if turnout is not None and turnout >= today else None
     aim = None if story.out else (ahead if ahead is not None else today)
     listed = work.outstanding(story, today, aim, ahead)
+    without = went_without(story, past, today) if story.out else []
+    listed += without
     firsts = earliest(listed, today)
     lasts = latest(listed, ahead) if ahead is not None and not story.out else {}
-    reasons = why(story, listed, today)
-    ready = None if story.out else first_turnout(story, today)
+    reasons = why(story, listed, today, today if aim is None else aim)
+    reasons |= {("heifers", None, None, None)} if not fit_for_heifers(story, group) else set()
+    reasons |= {("went-out", None, None, None)} if without else set()
+    # "and where a reason stands that no check or day ends (heifers)"
+    never = story.out or not fit_for_heifers(story, group)
+    ready = None if never else first_turnout(story, today)
     slack = None if turnout is None or ready is None else turnout - ready
     # "GO only if nothing is outstanding and no reason stands; otherwise HOLD"
     status = "HOLD" if listed or reasons else "GO"
@@ -117,12 +153,12 @@ def assess(story: Story, group: tuple[str, int] | None, today: int) -> dict[str,
     return {
         "bull": bull["bull"],
         "farm": bull.get("farm"),
-        "group": group[0] if group else None,
+        "group": group.name if group else None,
         "role": story.role if group else None,
         "turnout": as_date(turnout),
         "status": status,
         "hold": None if status == "GO" else "reason" if reasons else "checks",
-        "outlook": outlook(story, group is not None, status, slack),
+        "outlook": outlook(story, group, status, slack),
         "earliest_ready": as_date(ready),
         "slack_days": slack,
         # "`overdue`: bool (due < on)"
@@ -132,15 +168,22 @@ def assess(story: Story, group: tuple[str, int] | None, today: int) -> dict[str,
     }
 
 
-def outlook(story: Story, grouped: bool, status: str, slack: int | None) -> str:
+def fit_for_heifers(story: Story, group: Group | None) -> bool:
+    # "a worker or reserve of a group of heifers whom `heifer_safe` says he is not"
+    return not (group and group.heifers and story.bull.get("heifer_safe") is False)
+
+
+def outlook(story: Story, group: Group | None, status: str, slack: int | None) -> str:
     # "**Outlook**, the first that applies: working (out), vet-decides (last examination
-    # unsatisfactory), no-turnout, ready (GO), too-late (slack < 0), tight (slack < tight.days),
-    # on-track"
+    # unsatisfactory, or a look unfit that stands), wrong-group (heifers), no-turnout, ready (GO),
+    # too-late (slack < 0), tight (slack < tight.days), on-track"
     if story.out:
         return "working"
-    if unsatisfactory(story):
+    if person_decides(story):
         return "vet-decides"
-    if not grouped:
+    if not fit_for_heifers(story, group):
+        return "wrong-group"
+    if group is None:
         return "no-turnout"
     if status == "GO":
         return "ready"
@@ -151,25 +194,29 @@ def outlook(story: Story, grouped: bool, status: str, slack: int | None) -> str:
     return "tight" if slack < story.rules["tight.days"] else "on-track"
 
 
-def unsatisfactory(story: Story) -> bool:
-    return bool(story.exams) and story.exams[-1]["outcome"] == "unsatisfactory"
-
-
-def why(story: Story, listed: list[Check], today: int) -> set[Reason]:
-    """Reasons to hold, true today."""
-    # "holding finding open; block on; lame now; last condition outside hold; last vet examination
-    # not satisfactory; lift or vet-look outstanding; in quarantine; own check failed."
+def why(story: Story, listed: list[Check], today: int, aim: int) -> set[Reason]:
+    """Reasons to hold, true today; ``aim`` is T, today for a bull that is out."""
+    # "holding finding open; body finding open; block or wrap on; lame now; last condition outside
+    # hold; last vet examination not satisfactory, or satisfactory with a figure under its minimum
+    # that it does not stand by; a vet's look unfit that stands; lift, vet-look or vet-again
+    # outstanding (one of a later day too); in quarantine; T before born + age.least; [...]; own
+    # check failed."
     reasons: set[Reason] = {("finding", *k) for k, found in story.open.items() if found.holds}
     reasons |= {("block", foot, claw, None) for foot, claw in story.on_block()}
-    free = work.quarantine_until(story)
+    reasons |= {("wrap", foot, None, None) for foot in story.wraps}
+    reasons |= {("body", limb, None, part) for part, limb in story.body}
+    free, old_enough = work.quarantine_until(story), grown(story)
     plain = {
         "lame": story.run is not None,
         "condition": bool(story.conditions) and not story.conditions[-1][1],
         "vet": bool(story.exams) and story.exams[-1]["outcome"] != "satisfactory",
-        "lift": any(c.check == "lift" for c in listed),
-        "vet-look": any(c.check == "vet-look" for c in listed),
+        "vet-figures": too_low(story),
+        "unfit": bool(story.unfit),
         "quarantine": free is not None and today < free,
+        "age": old_enough is not None and aim < old_enough,
     }
+    for name in ("lift", "vet-look", "vet-again"):
+        plain[name] = any(c.check == name for c in listed)
     for own in work.own_rules(story):
         # "a fail is a reason until a later pass"
         said = story.own.get(own["name"], [])
@@ -177,72 +224,13 @@ def why(story: Story, listed: list[Check], today: int) -> set[Reason]:
     return reasons | {(kind, None, None, None) for kind, stands in plain.items() if stands}
 
 
-def first_turnout(story: Story, today: int) -> int | None:
-    """The first day that would do as turnout."""
-    # "the first day t >= D such that, with t as turnout, every outstanding check has a day (each
-    # check passing); null when a person must decide"
-    if unsatisfactory(story):
-        return None
-    for day in range(today, today + FARTHEST + 1):
-        listed = work.outstanding(story, today, day, None)
-        # whatever cannot come before this day on its own account spares the search
-        if any(max(check.floors, default=0) > day - check.before for check in listed):
-            continue
-        days = earliest(listed, today)
-        if all(days[check.id] <= day - check.before for check in listed):
-            return day
-    return None
-
-
-def earliest(listed: list[Check], today: int) -> dict[str, int]:
-    """The first day of every check: each is put off by a day until nothing forbids it."""
-    days = {check.id: today for check in listed}
-    moved = True
-    while moved:
-        moved = False
-        for check in listed:
-            while not allowed(check, days):
-                days[check.id] += 1
-                moved = True
-    return days
-
-
-def allowed(check: Check, days: dict[str, int]) -> bool:
-    """Whether a check may be done on its day, the checks it waits for on theirs."""
-    day = days[check.id]
-    return all(day >= floor for floor in check.floors) and all(
-        day >= days[other] + between for other, between in check.waits if other in days
-    )
-
-
-def latest(listed: list[Check], turnout: int) -> dict[str, int]:
-    """The last day of every check: each is brought forward by a day until turnout allows it."""
-    # "`not_after` is what turnout allows: T, less what must follow."
-    days = {check.id: turnout for check in listed}
-    moved = True
-    while moved:
-        moved = False
-        for check in listed:
-            while not leaves_room(check, listed, days, turnout):
-                days[check.id] -= 1
-                moved = True
-    return days
-
-
-def leaves_room(check: Check, listed: list[Check], days: dict[str, int], turnout: int) -> bool:
-    day = days[check.id]
-    return day <= turnout - check.before and all(
-        day + between <= days[later.id]
-        for later in listed
-        for other, between in later.waits
-        if other == check.id
-    )
-
-
 def shown(check: Check, first: int, last: int | None, today: int) -> dict[str, Any]:
     return {
         "id": check.id,
         "check": check.check,
+        "foot": check.foot,
+        "claw": check.claw,
+        "code": check.code,
         "not_before": as_date(first),
         "not_after": as_date(last),
         "due": as_date(check.due),
@@ -257,47 +245,81 @@ def as_date(day: int | None) -> date | None:
     return None if day is None else date.fromordinal(day)
 
 
-# AMBIGUOUS: sentences that can be read in two ways, and the reading taken here.
+# AMBIGUOUS: sentences that can be read in two ways, and the reading taken here; the more cautious
+# one where both are literal.
 #
-# - "both" the turnout has passed, or he has no group: T = D; not_after, dues and advised_by
-#   from turnout are null; slack still counts from the group's turnout.
-# - Membership of a group ends with its season: he has neither group nor role when D is past
-#   turnout + 7 * weeks of the last saying of the group; a later saying with a new turnout takes
-#   him in again without a new join.
+# Groups and days
+# - "both" the turnout has passed, or he has no group: T = D; not_after, dues and advised_by from
+#   turnout are null; slack still counts from the group's turnout.
 # - a bull whose joined group is not said (yet) on his present farm: no group, no role.
 # - role: later kept unless said: a role said in any join, leaving ones too, is kept.
 # - what if turnout were then: every group's turnout is that day, its season too; a bull without
 #   a group still has none.
-# - quarantine: bought-in bulls, from `arrived`: only where the last origin said is bought.
-# - got a severity higher than before: than it had until this entry, not than ever.
-# - by its severity on the clock day: the severity with which the clock was set; lowered again
-#   on the same day changes nothing.
-# - the worst spot standing for all: highest severity of the spots (unsaid: kept, or 1); of the
-#   stages one that holds before one that does not.
-# - renamed to a code that is open on that claw as well: one finding, found again by that code's
-#   own severity; earlier first day, looks of both, later clock if both held.
-# - first reaching the vet column: a renamed finding is a new one here: it asks again on the day
-#   of renaming where its severity is in the column.
+# - T before born + age.least, of a bull that is out: D takes T's place.
+# - heifers: only while he is in that group; role does not matter, nor whether he is out.
+#
+# Findings
+# - two spots, one of severity 2 and one not said: 2 stands; a severity said of one spot is said of
+#   the finding.
+# - got a severity higher than before: than it counted as until this entry (not said: 2).
+# - by its severity on the clock day: what it counted as when the clock was set; lowered, or said
+#   for the first time to be slight, the days stay; renamed, the days are those of the new code.
+# - renamed with its severity not said: it counts as 2, so it is more severe than a slight one.
+# - taken at once: only found again under its own name; renamed low for the first time waits for
+#   the plausible day; never before a day set by a finding that became one with it.
+# - once said of it: also in an entry that was a look only; also of a finding renamed into it.
+# - begins anew: first day, looks and clock; what was once said, the day from which it has held,
+#   and a day before which it is never believed healed go on.
+# - renamed to a code that is open there: that code keeps its own severity, stage and looks unless
+#   said; whether it "would not hold" is judged by what it then would be; where only the old one
+#   held, the day from which that held counts on.
+# - what would not hold, its severity not said: a look only, on or after the plausible day as well.
+# - reaching the vet column: a renamed finding is a new one here: it asks again on the day of
+#   renaming where its severity is in the column; one that another is renamed into is not.
 # - while it is open: under that name, holding or not; renamed away counts as no longer open.
-# - found open long after it was first found: listed among `findings`; healed too soon, or
-#   renamed too soon to what would not hold, is not found open.
-# - listed, in: no finding listed on an asked foot: found, healed or renamed by `was`; healed or
-#   renamed only where it was open; from the day the run began, whatever the order that day.
-# - every asked foot; the last asked foot: the feet asked for by check 2: by the open run's
-#   events and by every incident with a limb, however old.
+# - found open long after it was first found: listed among `findings`; healed too soon, or renamed
+#   too soon to what would not hold, is not found open.
+# - a thin sole measured on "both" is TS of both claws; one whose TS is renamed in that entry is TS
+#   anew.
+#
+# Lame
+# - listed: a finding renamed by `was` counts as found low; from the day the run began, whatever
+#   the order that day.
+# - asked for since the run began: by the run's lame events and by incidents with a limb, by the
+#   day of the event or incident.
+# - a lame incident with a limb asks twice: as a lame event and from its own day.
+# - that run of lameness asked for that foot: its lame events up to the day of the look.
 # - the events that ask for a missing foot: those whose own asking is not met yet.
-# - first day of block-off on a claw with several holding findings: the earliest of their days.
-# - carries an open holding finding: a finding of that claw; skin findings are of no claw.
+# - taken while a block or wrap is on: by the order within the day, not by the day.
+#
+# Blocks, wraps and the walk
 # - max(look's day, clear's first day) + ceil(k/4): clear's first day without D.
-# - taken while a block is on: by the order within the day, not by the day.
+# - wrap-off due: the wrap's day + wrap.most, not its first day + wrap.most.
+# - carries an open holding finding: a finding of that claw; skin findings are of no claw.
 # - walk-again of a bull that is out: whenever he is lame now: there is no T to compare with.
-# - only reasons count [out]: GO when there is no reason and none of the named checks is
-#   outstanding: a left-over block-look alone is HOLD for checks.
 # - last coming in: the last `moved` in, whether or not he was out.
-# - the last score is sound and counts: the last of all scores: a sound one under a block makes
-#   an earlier good one no good.
-# - day of seen clear: of every finding seen clear, by healing, listing low or renaming.
-# - looks, series' last interval: the last number of the series (28 for 7, 28), not the
-#   difference of the last two.
-# - vet-look not_after: T: nothing is said to follow it.
-# - advised_by: feet: turnout - 56; vet-exam: turnout - 28; kept once past; else null.
+# - the last score is sound and counts: the last of all scores: a sound one under a block or wrap
+#   makes an earlier good one no good.
+# - day of seen clear: of every finding seen clear, by healing, listing low, first saying or
+#   renaming.
+# - vet-look about the body: one that a body finding asks for, of whatever part.
+# - names a known word: anywhere in the text, within a longer word too.
+#
+# The vet
+# - an examination satisfactory (ends unfit and body findings): by its outcome, whatever its
+#   figures.
+# - the very one: foot, part and limb all as named; a joint without its limb is another.
+# - vet.required false: an examination is still outstanding where the last was deferred, or is
+#   satisfactory with a figure under its minimum that the vet does not stand by.
+# - a satisfactory examination within a look's `again` of the body does not answer it.
+# - vet-look not_after: T: nothing is said to follow it. advised_by: feet: turnout - 56; vet-exam:
+#   turnout - 28; kept once past; else null.
+#
+# Own checks, quarantine, out
+# - homebred: also a bull of whom no origin is said.
+# - a pass in the window: and no fail after it, even with a later pass outside the window.
+# - coming in from hire: whatever his origin.
+# - vet-again of a bull that is out: outstanding as well, for it is a reason.
+# - the day he went out: the first `out` since he was last in.
+# - until a day on which the check is not: a day on which there is no vet-exam only because a
+#   person decides does not clear it; the feet named are those missing today.

@@ -1,4 +1,4 @@
-"""The checks of the feet: what lifting, findings and blocks still ask for.
+"""The checks of the feet: what lifting, findings, blocks and wraps still ask for.
 
 Days are ordinals; quotations are from the specification of the assessment. ``turnout`` is T, None
 for a bull that is out; ``due_from`` is the turnout from which dues are counted, None where there
@@ -11,12 +11,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil, floor
-from typing import NamedTuple
 
-from .state import Open, Story
+from .state import Ask, Open, Story
 from .values import FEET
 
 TRIMMER = ("feet", "lift", "look", "clear", "block-off", "block-look")
+VET = ("vet-exam", "vet-look", "vet-again")
 
 
 @dataclass
@@ -24,7 +24,8 @@ class Check:
     """An outstanding check.
 
     ``floors``: days it cannot come before. ``before``: days it must lie before turnout. ``waits``:
-    (check id, days) that must lie between that check and this one.
+    (check id, days) that must lie between that check and this one. ``tail``: what stands in the id
+    behind the foot. ``body``: it asks about the body.
     """
 
     check: str
@@ -38,19 +39,23 @@ class Check:
     due: int | None = None
     advised_by: int | None = None
     who: str = "farmer"
+    tail: str | None = None
+    body: bool = False
 
     def __post_init__(self) -> None:
         # "trimmer `feet`, `lift`, `look`, `clear`, `block-off`, `block-look`; vet `vet-exam`,
         # `vet-look`; farmer the rest"
         if self.check in TRIMMER:
             self.who = "trimmer"
-        if self.check in ("vet-exam", "vet-look"):
+        if self.check in VET:
             self.who = "vet"
 
     @property
     def id(self) -> str:
-        # "`id` is check:foot:claw:code with empty parts left out"
-        return ":".join(part for part in (self.check, self.foot, self.claw, self.code) if part)
+        # "`id` is check:foot:claw:code with empty parts left out [...] (`vet-again`: its day and
+        # what it is about behind it)"
+        parts = (self.check, self.foot, self.claw, self.code, self.tail)
+        return ":".join(part for part in parts if part)
 
 
 def lifted_since(story: Story, foot: str, day: int) -> int | None:
@@ -58,29 +63,9 @@ def lifted_since(story: Story, foot: str, day: int) -> int | None:
     return min((d for d, lifted in story.lifts if lifted == foot and d >= day), default=None)
 
 
-class Ask(NamedTuple):
-    """A foot to be lifted on ``since`` or later."""
-
-    foot: str
-    since: int
-    due: int
-
-
-def asks(story: Story) -> list[Ask]:
-    within = story.rules["lame.lift"]
-    # "an incident with a limb for that limb from its day"
-    asked = [Ask(foot, day, day + within) for day, foot in story.limb_asks]
-    if story.run:
-        # "a lame event of the open run asks for its limb; [...] from the day the run began"
-        for event in story.run.events:
-            due = event.day + event.within
-            asked += [Ask(foot, story.run.first, due) for foot in event.feet]
-    return asked
-
-
 def unmet_asks(story: Story) -> list[Ask]:
-    # "The feet asked for and not lifted on that day or later."
-    return [ask for ask in asks(story) if lifted_since(story, ask.foot, ask.since) is None]
+    # "*An ask outlives the run.* The feet asked for and not lifted on that day or later."
+    return [ask for ask in story.asks if lifted_since(story, ask.foot, ask.since) is None]
 
 
 def feet(story: Story, turnout: int, due_from: int | None) -> Iterator[Check]:
@@ -109,15 +94,19 @@ def lift(story: Story) -> Iterator[Check]:
 def block_off_from(story: Story, foot: str, claw: str) -> tuple[int, int]:
     """First day of block-off and its due, before the day of assessment is taken into account."""
     fitted = story.blocks[foot, claw][1]
-    # "(on a claw that carries an open holding finding: from the later of fitting and that
-    # finding's clock, due that + block.wrong)"
-    wrong = [
-        max(fitted, finding.clock)
+    # "(on a claw that carries open holding findings: from the later of fitting and the earliest day
+    # from which one of them has held, a rename counting on; due that + block.wrong)"
+    held = [
+        finding.held_since
         for key, finding in story.open.items()
-        if finding.holds and key[:2] == (foot, claw)
+        if finding.held_since is not None and key[:2] == (foot, claw)
     ]
-    if wrong:
-        return min(wrong), min(wrong) + story.rules["block.wrong"]
+    if held:
+        first = max(fitted, min(held))
+        story.meets("block on a claw that carries a finding")
+        clocks = [f.clock for f in story.open.values() if f.key[:2] == (foot, claw)]
+        story.meets("block by a finding that held before its clock", min(held) < min(clocks))
+        return first, first + story.rules["block.wrong"]
     # "from fitting + block.least, due fitting + block.most"
     return fitted + story.rules["block.least"], fitted + story.rules["block.most"]
 
@@ -131,6 +120,7 @@ def look_day(story: Story, finding: Open) -> tuple[int, int]:
         if not any(look >= finding.clock + k - floor(k * slack) for look in finding.looks):
             return finding.clock + k, k
     # "the series over: last look + k, its last interval"
+    story.meets("series of looks over")
     return max(finding.looks) + series[-1], series[-1]
 
 
@@ -159,6 +149,8 @@ def clears(story: Story) -> Iterator[Check]:
         if day < first:
             look = Check("look", [day - floor(k * slack)], foot, claw, code)
             look.due = day + ceil(k * slack)
+            # "farmer [...] a `look` after 3 days or less"
+            look.who = "farmer" if k <= 3 else "trimmer"
             clear.waits.append((look.id, 0))
             yield look
         else:
@@ -180,3 +172,9 @@ def blocks(story: Story) -> Iterator[Check]:
         elif lifted_since(story, foot, day) is None:
             # "A block already off without such a lift leaves `block-look`, due off + block.look."
             yield Check("block-look", [], foot, claw, due=day + story.rules["block.look"])
+
+
+def wraps(story: Story) -> Iterator[Check]:
+    for foot, day in sorted(story.wraps.items()):
+        # "per foot with a wrap on, `wrap-off`: [...] from its day + 1, due + wrap.most"
+        yield Check("wrap-off", [day + 1], foot, due=day + story.rules["wrap.most"])

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from .state import Entry, Key, Open, Story, VetAsk
-from .values import Finding
+from .values import Finding, counted
 
 
 @dataclass
@@ -19,16 +19,21 @@ class Spots:
     key: Key
     spots: list[dict[str, Any]]
 
-    @property
-    def was(self) -> str | None:
-        return next((spot["was"] for spot in self.spots if "was" in spot), None)
-
-    def worst(self, row: Finding, severity: int, stage: str | None) -> tuple[int, str | None]:
-        """Severity and stage of the worst spot; what a spot does not say is as given."""
-        # "the worst spot standing for all"
+    def worst(
+        self, row: Finding, severity: int | None, stage: str | None
+    ) -> tuple[int | None, str | None]:
+        """Severity and stage that stand; what a spot does not say is as given."""
+        # "Two spots of one finding in one entry: the worse stands for both: one that holds before
+        # one that does not, then the more severe."
         said = [(s.get("severity", severity), s.get("stage", stage)) for s in self.spots]
-        stages = [stage for level, stage in said if row.holds(level, stage)]
-        return max(level for level, _ in said), (stages or [said[-1][1]])[0]
+        return max(said, key=lambda each: (row.holds(*each), counted(each[0]), bool(each[0])))
+
+    @property
+    def said(self) -> bool:
+        return any("severity" in spot for spot in self.spots)
+
+    def all_say(self, what: str) -> bool:
+        return all(what in spot for spot in self.spots)
 
 
 def claws(claw: str) -> tuple[str, ...]:
@@ -36,45 +41,88 @@ def claws(claw: str) -> tuple[str, ...]:
     return ("outer", "inner") if claw == "both" else (claw,)
 
 
+def keys(items: list[dict[str, Any]]) -> list[Key]:
+    return [(each["foot"], claw, each["code"]) for each in items for claw in claws(each["claw"])]
+
+
 def feet_findings(story: Story, entry: Entry, day: int) -> None:
     """Tell ``story`` what a ``feet`` entry found, found healed, and passed over."""
-    found: dict[Key, Spots] = {}
-    for spot in entry.get("findings", []):
-        for claw in claws(spot["claw"]):
-            key = spot["foot"], claw, spot["code"]
-            found.setdefault(key, Spots(key, [])).spots.append(spot)
-    for key, spots in found.items():
+    found = _spots(story, entry)
+    for spots in found.values():
+        story.meets("same finding twice in one entry", len(spots.spots) > 1)
         _found(story, spots, day)
-        story.listed.append((day, key[0], key[2]))
     for healed in entry.get("healed", []):
         for claw in claws(healed["claw"]):
-            _healed(story, (healed["foot"], claw, healed["code"]), day)
+            _healed(story, (healed["foot"], claw, healed["code"]), healed, day)
     # "A finding that does not hold ends [...] at the next lift of that foot that does not list it."
     for key, finding in list(story.open.items()):
-        if not finding.holds and key[0] in entry.get("lifted", []) and key not in found:
+        lifted = key[0] in entry.get("lifted", [])
+        story.meets("silence leaves what holds", lifted and finding.holds and key not in found)
+        if not finding.holds and lifted and key not in found:
+            story.meets("silence ends what does not hold")
             del story.open[key]
 
 
+def _spots(story: Story, entry: Entry) -> dict[Key, Spots]:
+    found: dict[Key, Spots] = {}
+    for spot in entry.get("findings", []):
+        for key in keys([spot]):
+            found.setdefault(key, Spots(key, [])).spots.append(spot)
+    listed = [*found, *keys(entry.get("healed", []))]
+    for measure in entry.get("measures", []):
+        # "A sole measured under sole.thin is TS of that claw, found that day, unless the entry
+        # lists TS there, found or healed."
+        sole = measure.get("sole_mm")
+        if sole is None or sole >= story.rules["sole.thin"]:
+            continue
+        for key in keys([measure | {"code": "TS"}]):
+            story.meets("thin sole measured, TS listed", key in listed)
+            if key not in listed:
+                story.meets("thin sole measured")
+                found[key] = Spots(key, [{}])
+    return found
+
+
 def _found(story: Story, spots: Spots, day: int) -> None:
-    foot, claw, _ = spots.key
+    foot, claw, code = spots.key
     # "Renamed by `was` (a code open on the same claw [...])"; "a rename of what is not open is a
     # new finding"
-    before = story.open.get((foot, claw, spots.was)) if spots.was else None
-    if before is not None:
-        story.listed.append((day, foot, before.key[2]))
-        _renamed(story, before, spots, day)
-    elif spots.key in story.open:
-        _found_again(story, story.open[spots.key], spots, day)
-    else:
-        _new(story, spots, day)
+    names = dict.fromkeys(spot.get("was") for spot in spots.spots)
+    befores = [story.open.get((foot, claw, name)) if name else None for name in names]
+    for before in befores:
+        if before is not None:
+            _could_hold(story, before, before.holds, day)
+            _renamed(story, before, spots, day)
+    if None in befores:
+        story.meets("rename of what is not open", any(names))
+        if spots.key in story.open:
+            _found_again(story, story.open[spots.key], spots, day)
+        else:
+            _new(story, spots, day)
+    # "found and holding after that entry [...] or [...] whose code holds from 2 or less or by
+    # stage"
+    now = story.open.get(spots.key)
+    if (now and now.holds) or story.rules["findings"][code].holds_when_moderate:
+        story.could_hold.append((day, foot))
+
+
+def _could_hold(story: Story, finding: Open, held: bool, day: int) -> None:
+    row = story.rules["findings"][finding.key[2]]
+    if held or row.holds_when_moderate:
+        story.could_hold.append((day, finding.key[0]))
 
 
 def _new(story: Story, spots: Spots, day: int) -> None:
     row = story.rules["findings"][spots.key[2]]
-    severity, stage = spots.worst(row, 1, None)
+    # "(new and not said: not known, and it holds)"
+    severity, stage = spots.worst(row, None, None)
     holds = row.holds(severity, stage)
-    # "`clock` is the day it was first found"; "`seen` the day it was last found holding"
-    _stands(story, Open(spots.key, day, day, severity, severity, stage, holds, day, [day]), day)
+    story.meets("new, severity not said", severity is None)
+    story.meets("new, DD of unknown stage", bool(row.holds_stages) and stage is None)
+    # "`clock` is the day it was first found"
+    new = Open(spots.key, day, day, counted(severity), severity, stage, holds, spots.said)
+    new.looks.append(day)
+    _stands(story, new, day)
 
 
 def _found_again(story: Story, finding: Open, spots: Spots, day: int) -> None:
@@ -83,15 +131,27 @@ def _found_again(story: Story, finding: Open, spots: Spots, day: int) -> None:
     severity, stage = spots.worst(row, finding.severity, finding.stage)
     # "A *look* at a finding is a `feet` entry that lists it"
     finding.looks.append(day)
+    # "said later for the first time (of a code that holds by severity, not by stage) it is taken
+    # at once, whatever the day [...]; not so where a severity was once said of it, under this name
+    # or one that it was renamed from"
+    first_said = spots.said and not finding.said and not row.holds_stages
+    story.meets("severity said later for the first time", first_said)
+    story.meets("severity said, once said under another name", spots.said and finding.said)
+    finding.said = finding.said or spots.said
     holds = row.holds(severity, stage)
     if finding.holds and not holds:
+        soonest = finding.never_before if first_said else _plausible(story, finding)
+        story.meets("listed low, on its plausible day", day == soonest and not first_said)
         # "Said sooner, it counts as a look [...] but the finding keeps its severity and stage and
         # holds until confirmed on or after the plausible day (`seen` does not move)."
-        if day < _plausible(story, finding):
+        if day < soonest:
+            story.meets("listed low too soon")
             return
         # "or stops holding when such an entry lists it so low that it would not hold: both are
-        # seen clear"
+        # seen clear"; "where it then no longer holds that day is one of seen clear"
+        story.meets("taken at once: no longer holds" if first_said else "listed low in time")
         story.seen_clear.append(day)
+    story.meets("holds as it did not before", holds and not finding.holds)
     _restart(finding, finding.severity, finding.holds, (severity, holds), day)
     finding.severity, finding.stage, finding.holds = severity, stage, holds
     _stands(story, finding, day)
@@ -99,45 +159,75 @@ def _found_again(story: Story, finding: Open, spots: Spots, day: int) -> None:
 
 def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
     row = story.rules["findings"][spots.key[2]]
-    # "its severity 1 unless said"
-    severity, stage = spots.worst(row, 1, None)
+    into = story.open.get(spots.key)
+    # "its severity not said unless said"; where that code is open: "the other counts as found",
+    # and "found again, it keeps severity and stage unless said"
+    kept = (into.severity, into.stage) if into else (None, None)
+    severity, stage = spots.worst(row, *kept)
     holds = row.holds(severity, stage)
     if before.holds and not holds:
         # "A holding finding renamed to what would not hold is the same as one listed so low: on
-        # or after its plausible day seen clear, sooner a look only, and it keeps its name."
-        if day < _plausible(story, before):
+        # or after its plausible day, *and with its severity (of DD: its stage) said*, seen clear;
+        # else a look only, and it keeps its name."
+        said = spots.all_say("stage" if row.holds_stages else "severity")
+        soon = day < _plausible(story, before)
+        if soon or not said:
+            story.meets("renamed low too soon" if soon else "renamed low, not said")
             before.looks.append(day)
-            if spots.key in story.open:
-                _found_again(story, story.open[spots.key], spots, day)
+            if into:
+                _found_again(story, into, spots, day)
             return
+        story.meets("renamed low in time")
         story.seen_clear.append(day)
-    del story.open[before.key]
-    if spots.key in story.open:
-        _merged(story, before, spots, day)
+    if into:
+        _merged(story, before, into, spots, day)
         return
+    del story.open[before.key]
     # "the new one inherits first day, looks and clock"
     new = replace(before, key=spots.key, looks=[*before.looks, day], in_vet_column=False)
     new.severity, new.stage, new.holds = severity, stage, holds
-    # "more severe or newly holding, its clock is that day"
-    _restart(new, before.severity, before.holds, (severity, holds), day)
+    new.said = before.said or spots.said
+    if row.anew:
+        # "TU, TN, SW, IP and DD begin anew."
+        story.meets(f"renamed to {spots.key[2]}")
+        new.first, new.looks, new.seen = day, [day], 0
+        new.clock, new.clock_severity = day, counted(severity)
+    else:
+        # "more severe or newly holding, its clock is that day"
+        story.meets("renamed, severity not said", severity is None and holds)
+        story.meets("renamed and newly holding", holds and not before.holds)
+        _restart(new, before.severity, before.holds, (severity, holds), day)
+        story.meets("renamed, clock kept", holds and new.clock < day)
     _stands(story, new, day)
 
 
-def _merged(story: Story, before: Open, spots: Spots, day: int) -> None:
-    """Renamed to a code that is open on that claw as well: one finding, found again."""
-    into = story.open[spots.key]
+def _merged(story: Story, before: Open, into: Open, spots: Spots, day: int) -> None:
+    # "Renamed to a code that is open there, the old one goes and the other counts as found, with
+    # the earlier first day of the two"
+    story.meets("renamed to a code that is open")
+    plausible = max(_plausible(story, before), _plausible(story, into))
+    del story.open[before.key]
     into.first = min(into.first, before.first)
-    into.looks += before.looks
-    if before.holds and into.holds and before.clock > into.clock:
-        into.clock, into.clock_severity = before.clock, before.clock_severity
+    into.said = into.said or before.said
+    if before.holds:
+        # "if the old one held, the other is never believed healed before either one's plausible
+        # day as it stood before that entry"
+        story.meets("renamed to an open code, both held", into.holds)
+        story.meets("renamed to an open code, it was put off", plausible > _plausible(story, into))
+        into.never_before = plausible
     _found_again(story, into, spots, day)
+    if into.held_since is not None and before.held_since is not None:
+        # "and, where both held, the earlier day from which it has held"
+        into.held_since = min(into.held_since, before.held_since)
 
 
-def _restart(finding: Open, severity: int, held: bool, now: tuple[int, bool], day: int) -> None:
+def _restart(
+    finding: Open, severity: int | None, held: bool, now: tuple[int | None, bool], day: int
+) -> None:
     """Set the clock where the finding is more severe or holds as it did not before."""
     # "`clock` is the day it was first found, got a severity higher than before, or began to hold"
-    if now[0] > severity or (now[1] and not held):
-        finding.clock, finding.clock_severity = day, now[0]
+    if counted(now[0]) > counted(severity) or (now[1] and not held):
+        finding.clock, finding.clock_severity = day, counted(now[0])
 
 
 def _stands(story: Story, finding: Open, day: int) -> None:
@@ -145,29 +235,43 @@ def _stands(story: Story, finding: Open, day: int) -> None:
     row = story.rules["findings"][finding.key[2]]
     story.open[finding.key] = finding
     if finding.holds:
+        # "`seen` the day it was last found holding"
         finding.seen = day
-    # "a finding first reaching the vet column"
-    if row.vet_from and finding.severity >= row.vet_from and not finding.in_vet_column:
-        finding.in_vet_column = True
-        story.vet_asks.append(VetAsk(day, finding.key[0], finding))
+        finding.held_since = finding.held_since or day
+    else:
+        finding.held_since = None
+    # "a finding reaching the vet column ([...] each time from outside it; severity not said is 2)"
+    now_in = bool(row.vet_from) and counted(finding.severity) >= row.vet_from
+    if now_in and not finding.in_vet_column:
+        story.meets("reaches the vet column")
+        story.meets("reaches the vet column again", day > finding.first and len(finding.looks) > 2)
+        story.vet_asks.append(VetAsk(day, finding))
+    finding.in_vet_column = now_in
     # "one found open long after it was first found (IP 3 days or more, SW 7, TU and TN 14), each
     # time"
     if row.vet_open and day >= finding.first + row.vet_open:
-        story.vet_asks.append(VetAsk(day, finding.key[0], finding))
+        story.meets("open long after it was found")
+        story.vet_asks.append(VetAsk(day, finding))
 
 
-def _healed(story: Story, key: Key, day: int) -> None:
+def _healed(story: Story, key: Key, said: dict[str, Any], day: int) -> None:
     finding = story.open.get(key)
     # "healing [...] what is not open [...] changes nothing"
+    story.meets("healed what is not open", finding is None)
     if finding is None:
         return
-    story.listed.append((day, key[0], key[2]))
+    # "or healed and holding before it, or (healed: if it was open) whose code holds [...]"
+    _could_hold(story, finding, finding.holds, day)
     finding.looks.append(day)
     if finding.holds:
         # "A finding that holds ends when a `feet` entry on or after its plausible day lists it
         # healed (`stable` [...] ends all the same)"; sooner it "counts as a look"
         if day < _plausible(story, finding):
+            story.meets("healed too soon")
             return
+        story.meets("healed on its plausible day", day == _plausible(story, finding))
+        story.meets("healed in time")
+        story.meets("healed stable", said.get("stable", False))
         story.seen_clear.append(day)
     del story.open[key]
 

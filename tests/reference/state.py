@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date
-from typing import Any
+from typing import Any, NamedTuple
 
 from .values import Finding
 
 Entry = dict[str, Any]
 Key = tuple[str, str, str]  # "Identity is (foot, claw, code)"
+Part = tuple[str, str | None]  # a part of the body; of a joint its limb
 
 
 def day_of(text: str) -> int:
@@ -18,88 +19,164 @@ def day_of(text: str) -> int:
 
 @dataclass(eq=False)
 class Open:
-    """An open finding. ``clock_severity``: its severity on the day of its clock."""
+    """An open finding.
+
+    ``severity``: None where it is not said. ``said``: a severity was once said of it, under this
+    name or one that it was renamed from. ``clock_severity``: what its severity counted as on the
+    day of its clock. ``held_since``: the day from which it has held, a rename counting on; None
+    where it does not hold. ``seen``: the day it was last found holding, 0 for never.
+    ``never_before``: a day before which it is never believed healed, from a finding that became
+    one with it.
+    """
 
     key: Key
     first: int
     clock: int
     clock_severity: int
-    severity: int
+    severity: int | None
     stage: str | None
     holds: bool
-    seen: int
-    looks: list[int]
+    said: bool
+    held_since: int | None = None
+    seen: int = 0
+    looks: list[int] = field(default_factory=list)
+    never_before: int = 0
     in_vet_column: bool = False
 
     def plausible(self, row: Finding, after_open: int) -> int:
         # "Its *plausible day* is the later of clock + clear.days (by its severity on the clock
         # day) and seen + clear.after_open."
-        return max(self.clock + row.clear[self.clock_severity - 1], self.seen + after_open)
+        healing = self.clock + row.clear[self.clock_severity - 1]
+        return max(healing, self.seen + after_open, self.never_before)
 
 
-@dataclass
-class Event:
-    """A lame event: the feet that it asks for and the days within which."""
+class Ask(NamedTuple):
+    """A foot to be lifted on ``since`` or later.
 
-    day: int
-    feet: tuple[str, ...]
-    within: int
+    ``made``: the day of the lame event or incident that asked.
+    """
+
+    foot: str
+    since: int
+    due: int
+    made: int
 
 
-@dataclass
+@dataclass(eq=False)
 class Run:
-    """A run of lameness."""
+    """A run of lameness.
 
-    events: list[Event]
+    ``asks_from``: the day from which an event that comes now asks. ``mild``: the mild day.
+    ``asked``: the feet that its lame events asked for, each with the day of that event.
+    """
 
-    @property
-    def first(self) -> int:
-        return self.events[0].day
+    first: int
+    last_event: int
+    asks_from: int
+    mild: int | None = None
+    asked: list[tuple[int, str]] = field(default_factory=list)
 
     @property
     def last(self) -> int:
-        return self.events[-1].day
+        # "its *last day* is the later of its last lame event and its mild day"
+        return max(self.last_event, self.mild or 0)
 
 
-@dataclass
-class VetAsk:
-    """A finding on ``foot`` asks for a vet's look on ``day`` or later."""
+class VetAsk(NamedTuple):
+    """A finding asks for a vet's look on ``day`` or later."""
 
     day: int
-    foot: str
     finding: Open
+
+
+@dataclass(eq=False)
+class Sick:
+    """A part of the body that is wrong, said by the ``place``-th entry."""
+
+    part: Part
+    day: int
+    place: int
+
+
+@dataclass(eq=False)
+class Look:
+    """What a vet has looked at: a ``vet-look``, or an examination with ``feet_seen``.
+
+    ``matter``: what it is about, feet and lameness being the same.
+    """
+
+    day: int
+    place: int
+    matter: str
+    about: str
+    outcome: str
+    foot: str | None = None
+    part: str | None = None
+    limb: str | None = None
+    again_on: int | None = None
+
+    @property
+    def names(self) -> tuple[str | None, str | None, str | None]:
+        return self.foot, self.part, self.limb
+
+    def answers(self, named: tuple[str | None, str | None, str | None]) -> bool:
+        # "that names no foot or part or the very one that it named"
+        return (self.foot is None and self.part is None) or self.names == named
 
 
 @dataclass
 class Story:
-    """A bull's state at the end of the day it was told to."""
+    """A bull's state at the end of the day it was told to.
+
+    ``place`` counts the entries told. ``corners`` names what was come across, for counting what
+    random books reach; nothing is worked out from it.
+    """
 
     rules: dict[str, Any]
+    place: int = 0
+    corners: set[str] = field(default_factory=set)
     bull: dict[str, Any] = field(default_factory=dict)
     here: bool = False
     left: bool = False
     out: bool = False
+    went_out: int | None = None
+    on_hire: bool = False
+    back_from_hire: int | None = None
     group: str | None = None
     role: str | None = None
     lifts: list[tuple[int, str]] = field(default_factory=list)
+    refused: list[tuple[int, str]] = field(default_factory=list)
     open: dict[Key, Open] = field(default_factory=dict)
-    listed: list[tuple[int, str, str]] = field(default_factory=list)
+    could_hold: list[tuple[int, str]] = field(default_factory=list)
     seen_clear: list[int] = field(default_factory=list)
     blocks: dict[tuple[str, str], tuple[str, int]] = field(default_factory=dict)
+    wraps: dict[str, int] = field(default_factory=dict)
+    unwrapped: list[int] = field(default_factory=list)
     scores: list[tuple[int, bool, bool]] = field(default_factory=list)
-    worst_scores: list[int] = field(default_factory=list)
+    worst_scores: list[tuple[int, Run]] = field(default_factory=list)
     run: Run | None = None
-    limb_asks: list[tuple[int, str]] = field(default_factory=list)
-    hurt: list[int] = field(default_factory=list)
+    asks: list[Ask] = field(default_factory=list)
+    hurt: list[tuple[int, bool]] = field(default_factory=list)
     ill: list[int] = field(default_factory=list)
     trims: list[int] = field(default_factory=list)
     pain: list[int] = field(default_factory=list)
     came_in: list[int] = field(default_factory=list)
+    body: dict[Part, Sick] = field(default_factory=dict)
+    body_ended: list[int] = field(default_factory=list)
     conditions: list[tuple[int, bool]] = field(default_factory=list)
     exams: list[Entry] = field(default_factory=list)
-    vet_looks: list[tuple[int, str | None]] = field(default_factory=list)
+    looks: list[Look] = field(default_factory=list)
+    unfit: list[Look] = field(default_factory=list)
     vet_asks: list[VetAsk] = field(default_factory=list)
     own: dict[str, list[tuple[int, str]]] = field(default_factory=dict)
 
     def on_block(self) -> list[tuple[str, str]]:
         return [place for place, (state, _) in self.blocks.items() if state == "on"]
+
+    def walks_on(self) -> set[str]:
+        """The feet that carry a block or a wrap."""
+        return {foot for foot, _ in self.on_block()} | set(self.wraps)
+
+    def meets(self, corner: str, really: bool = True) -> None:
+        if really:
+            self.corners.add(corner)

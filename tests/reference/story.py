@@ -9,8 +9,8 @@ from collections.abc import Callable
 from typing import Any
 
 from .found import feet_findings
-from .state import Entry, Event, Run, Story, day_of
-from .values import FEET, LAME_FROM, WORST
+from .state import Ask, Entry, Look, Part, Run, Sick, Story, day_of
+from .values import BEST, FEET, LAME_FROM, PAIN_WORDS, WORST
 
 
 def tell(entries: list[Entry], rules: dict[str, Any], day: int) -> Story:
@@ -19,15 +19,19 @@ def tell(entries: list[Entry], rules: dict[str, Any], day: int) -> Story:
     for entry in entries:
         # "entries after `left` change nothing"
         if story.left or day_of(entry["on"]) > day:
+            story.meets("entry after he left", story.left)
+            story.meets("entry of a later day", not story.left)
             continue
         chapter = CHAPTERS.get(entry["kind"])
         if chapter is not None:
+            story.place += 1
             chapter(story, entry, day_of(entry["on"]))
     return story
 
 
 def _bull(story: Story, entry: Entry, day: int) -> None:
     # "said again, later fields replace earlier"
+    story.meets("bull said again", story.here)
     story.bull = (
         story.bull
         | {"bull": story.bull.get("bull", entry["bull"])}
@@ -44,57 +48,114 @@ def _join(story: Story, entry: Entry, day: int) -> None:
 
 
 def _moved(story: Story, entry: Entry, day: int) -> None:
-    story.left = entry["act"] == "left"
-    story.out = entry["act"] == "out"
-    if entry["act"] == "in":
-        story.came_in.append(day)
-        # "or coming in (`moved` in) with reason lame"
-        if entry.get("reason") == "lame":
-            _lame(story, day, FEET, story.rules["lame.lift"])
+    act, reason = entry["act"], entry.get("reason")
+    story.left = act == "left"
+    if act == "out":
+        story.meets("out, said twice", story.out)
+        story.went_out = story.went_out if story.out else day
+        # "an `out` hired since he was last in"
+        story.on_hire = story.on_hire or reason == "hired"
+    story.out = act == "out"
+    if act != "in":
+        return
+    story.came_in.append(day)
+    # "coming in from hire: with reason hired, or after an `out` hired since he was last in"
+    if reason == "hired" or story.on_hire:
+        story.meets("in from hire, said" if reason == "hired" else "in after he was out hired")
+        story.back_from_hire = day
+    story.on_hire = False
+    # "or coming in (`moved` in) with reason lame"
+    if reason == "lame":
+        story.meets("came in lame")
+        _lame(story, day, FEET, story.rules["lame.lift"])
 
 
-def _lame(story: Story, day: int, feet: tuple[str, ...], within: int) -> None:
-    # "A run of lameness begins with a lame event"
-    if story.run is None:
-        story.run = Run([])
-    story.run.events.append(Event(day, feet, within))
+def _lame(
+    story: Story, day: int, feet: tuple[str, ...], within: int, own_day: bool = False
+) -> None:
+    # "A run of lameness begins with a lame event."; "a lame event takes it [the mild day] away"
+    run = story.run
+    if run is None:
+        run = story.run = Run(day, day, day)
+    elif run.mild is not None:
+        # "Each event asks from the day the run began or, where a mild day lay before that event,
+        # from the first lame event after the latest mild day before it"
+        story.meets("lame again after a mild day")
+        run.asks_from, run.mild = day, None
+    run.last_event = day
+    # "a worst score, and a score under a block or wrap, from its own day"
+    since = day if own_day else run.asks_from
+    story.meets("lame event that asks from an earlier day", since < day)
+    for foot in feet:
+        run.asked.append((day, foot))
+        story.asks.append(Ask(foot, since, day + within, day))
 
 
 def _mobility(story: Story, entry: Entry, day: int) -> None:
-    lame = entry["score"] >= LAME_FROM[entry["scale"]]
-    blocked = story.on_block()
-    # "Taken while a block is on, a sound score does not count"
-    story.scores.append((day, not lame, not blocked))
+    scale, score = entry["scale"], entry["score"]
+    lame, carrying = score >= LAME_FROM[scale], story.walks_on()
+    # "Taken while a block or a wrap is on, a sound score does not count"
+    story.meets("walked on a wrap", bool(story.wraps))
+    story.meets("walked on a block", bool(story.on_block()))
+    story.scores.append((day, not lame, not carrying))
     if not lame:
-        # "ends with a sound score that counts, mobility.again or more after its last lame event"
-        if story.run and not blocked and day >= story.run.last + story.rules["mobility.again"]:
-            story.run = None
+        if not carrying:
+            _sound(story, day, score == BEST[scale])
         return
-    worst = entry["score"] == WORST[entry["scale"]]
-    if worst:
-        story.worst_scores.append(day)
-    # "a lame event of the open run asks for its limb; where none is named for the blocked feet if
-    # it is a score under a block, else for all four"
+    worst = score == WORST[scale]
+    story.meets("worst score", worst)
+    # "a lame event of the open run asks for its limb; where none is named for the blocked or
+    # wrapped feet if it is a score under a block or wrap, else for all four"
     if "limb" in entry:
         feet: tuple[str, ...] = (entry["limb"],)
-    elif blocked:
-        feet = tuple(foot for foot in FEET if foot in {foot for foot, _ in blocked})
+    elif carrying:
+        feet = tuple(foot for foot in FEET if foot in carrying)
+        story.meets("lame on a block or wrap, no limb named")
     else:
         feet = FEET
-    _lame(story, day, feet, story.rules["lame.lift_worst" if worst else "lame.lift"])
+    within = story.rules["lame.lift_worst" if worst else "lame.lift"]
+    _lame(story, day, feet, within, own_day=worst or bool(carrying))
+    if worst and story.run:
+        story.worst_scores.append((day, story.run))
+
+
+def _sound(story: Story, day: int, best: bool) -> None:
+    """A sound score that counts: whether it ends the run, or is its mild day."""
+    run, again = story.run, story.rules["mobility.again"]
+    if run is None:
+        return
+    if day < run.last_event + again:
+        story.meets("sound too soon")
+        return
+    # "It ends with a sound score that counts, mobility.again or more after its last lame event,
+    # if that is the best of its scale, or if such a score that was not the best lies
+    # mobility.again or more before it"
+    if best or (run.mild is not None and day >= run.mild + again):
+        story.meets("sound: the best ends the run" if best else "sound: mild twice ends the run")
+        story.run = None
+    elif run.mild is None:
+        # "The first such score that is not the best is the run's *mild day*"
+        story.meets("mild day")
+        run.mild = day
+    else:
+        story.meets("mild again too soon")
 
 
 def _incident(story: Story, entry: Entry, day: int) -> None:
-    limb, lame = entry.get("limb"), entry.get("lame", False)
-    # "**Hurt** is an incident by fight or fall, or lame, or with a limb."
-    if entry["cause"] in ("fight", "fall") or lame or limb:
-        story.hurt.append(day)
+    limb, lame, ill = entry.get("limb"), entry.get("lame", False), entry["cause"] == "illness"
+    # "**Hurt** is every incident that is not one of illness alone (by illness and neither lame
+    # nor with a limb)."
+    if not ill or lame or limb:
+        story.hurt.append((day, entry.get("suspect") == "back"))
+        story.meets("hurt, the back suspected", entry.get("suspect") == "back")
     # "**Illness** is an incident by illness or with fever."
-    if entry["cause"] == "illness" or entry.get("fever", False):
+    if ill or entry.get("fever", False):
         story.ill.append(day)
+    kind = " lame" * lame + " limb" * bool(limb) + " fever" * entry.get("fever", False)
+    story.meets(f"incident {entry['cause']}{kind}")
     # "an incident with a limb for that limb from its day"
     if limb:
-        story.limb_asks.append((day, limb))
+        story.asks.append(Ask(limb, day, day + story.rules["lame.lift"], day))
     if lame:
         _lame(story, day, (limb,) if limb else FEET, story.rules["lame.lift"])
 
@@ -102,13 +163,18 @@ def _incident(story: Story, entry: Entry, day: int) -> None:
 def _block_on(story: Story, entry: Entry, day: int) -> None:
     # "fitting again renews"; "Fitting again on that claw takes an older block-look and
     # block-off's settling away."
-    story.blocks[entry["foot"], entry["claw"]] = ("on", day)
+    place = entry["foot"], entry["claw"]
+    story.meets("block fitted again", place in story.blocks)
+    story.blocks[place] = ("on", day)
 
 
 def _block_off(story: Story, entry: Entry, day: int) -> None:
     # "a block-off with no block on [...] changes nothing"
     place = entry["foot"], entry["claw"]
-    if story.blocks.get(place, ("off", 0))[0] == "on":
+    on = story.blocks.get(place, ("off", 0))[0] == "on"
+    story.meets("block off with none on", not on)
+    if on:
+        story.meets("block lost" if entry.get("lost") else "block off")
         story.blocks[place] = ("off", day)
 
 
@@ -119,30 +185,112 @@ def _condition(story: Story, entry: Entry, day: int) -> None:
 
 def _exam(story: Story, entry: Entry, day: int) -> None:
     story.exams.append(entry)
-    # "a vet's look (entry `vet-look` about foot or lame, or `vet-exam` with `feet_seen`)"
-    if entry.get("feet_seen", False):
-        story.vet_looks.append((day, None))
+    seen = entry.get("feet_seen", False)
+    # "`vet-exam` with `feet_seen`" is a vet's look of feet and lameness
+    if seen:
+        story.looks.append(Look(day, story.place, "feet", "exam", "seen"))
+    if entry["outcome"] != "satisfactory":
+        return
+    # "or an examination satisfactory, for feet and lameness only with `feet_seen`"
+    story.meets("unfit ended by an examination", bool(story.unfit))
+    story.unfit = [look for look in story.unfit if look.matter == "feet" and not seen]
+    for part in list(story.body):
+        # "or an examination satisfactory, after it in the order of entries"
+        story.meets("body ended by an examination")
+        _body_ends(story, part, day)
 
 
 def _vet_look(story: Story, entry: Entry, day: int) -> None:
-    if entry["about"] in ("foot", "lame"):
-        story.vet_looks.append((day, entry.get("foot")))
+    about, again_on = entry["about"], entry.get("again_on")
+    look = Look(
+        day,
+        story.place,
+        "feet" if about in ("foot", "lame") else about,
+        about,
+        entry["outcome"],
+        entry.get("foot"),
+        entry.get("part"),
+        entry.get("limb"),
+        day_of(again_on) if again_on else None,
+    )
+    story.looks.append(look)
+    named = "foot" if look.foot else "limb" if look.limb else "part" if look.part else "all"
+    story.meets(f"vet-look {about} {look.outcome} {named}")
+    if look.outcome == "unfit":
+        story.unfit.append(look)
+    if look.outcome != "fit":
+        return
+    # "until a later look fit about the same (feet and lameness are the same) that names no foot or
+    # part or the very one that it named"
+    left = [u for u in story.unfit if u.matter != look.matter or not look.answers(u.names)]
+    story.meets("unfit ended by a look", len(left) < len(story.unfit))
+    story.meets("fit, yet unfit stands", bool(left))
+    story.unfit = left
+    # "a `vet-look` about body, fit, naming no part or that very one (of a joint: that limb, too)"
+    for part in list(story.body):
+        if about == "body" and (look.part is None or (look.part, look.limb) == part):
+            story.meets("body ended by a look")
+            _body_ends(story, part, day)
+
+
+def _body(story: Story, entry: Entry, day: int) -> None:
+    # "An entry `body` with state wrong opens that part (a joint: of that limb) [...]"; "`right`
+    # ends watch and nothing else"
+    part: Part = entry["part"], entry.get("limb")
+    story.meets(f"body {entry['part']} {entry['state']}" + " limb" * ("limb" in entry))
+    story.meets("right, yet wrong stands", entry["state"] == "right" and part in story.body)
+    if entry["state"] == "wrong" and part not in story.body:
+        story.body[part] = Sick(part, day, story.place)
+
+
+def _body_ends(story: Story, part: Part, day: int) -> None:
+    # "day on which [...] a body finding of a joint or the back ended"
+    del story.body[part]
+    if part[0] in ("joint", "back"):
+        story.body_ended.append(day)
 
 
 def _treatment(story: Story, entry: Entry, day: int) -> None:
-    if entry.get("pain_relief", False):
+    # "**Pain relief** is a treatment that says so, or that does not say and names, in product or
+    # reason, a known substance or word"
+    words = f"{entry['product']}\n{entry.get('reason', '')}".lower()
+    known = any(word in words for word in PAIN_WORDS)
+    story.meets("pain relief known by a word", known and "pain_relief" not in entry)
+    story.meets("pain word, but said to be none", known and entry.get("pain_relief") is False)
+    if entry.get("pain_relief", known):
         story.pain.append(day)
 
 
 def _own(story: Story, entry: Entry, day: int) -> None:
-    story.own.setdefault(entry["check"], []).append((day, entry["result"]))
+    said = story.own.setdefault(entry["check"], [])
+    story.meets("own check: a fail after a pass", entry["result"] == "fail" and bool(said))
+    said.append((day, entry["result"]))
 
 
 def _feet(story: Story, entry: Entry, day: int) -> None:
     story.lifts += [(day, foot) for foot in entry.get("lifted", [])]
+    story.refused += [(day, foot) for foot in entry.get("refused", [])]
+    story.meets("only refused", not entry["lifted"])
     if any(work["act"] in ("trim", "pare") for work in entry.get("work", [])):
         story.trims.append(day)
+    for foot in entry.get("lifted", []):
+        acts = {work["act"] for work in entry.get("work", []) if work["foot"] == foot}
+        _wraps(story, foot, acts, day)
     feet_findings(story, entry, day)
+
+
+def _wraps(story: Story, foot: str, acts: set[str], day: int) -> None:
+    # "a wrap is on from the lift whose work says wrap until a lift of that foot on a later day, or
+    # one that says unwrap (same day: later in order; an entry that says both leaves it on)"
+    if foot in story.wraps and (story.wraps[foot] < day or "unwrap" in acts):
+        story.meets("unwrapped the same day", story.wraps[foot] == day)
+        story.meets("wrap off by a later lift", story.wraps[foot] < day and "unwrap" not in acts)
+        del story.wraps[foot]
+        story.unwrapped.append(day)
+    story.meets("wrap left by a lift of the same day", foot in story.wraps and "wrap" not in acts)
+    if "wrap" in acts:
+        story.meets("wrap and unwrap in one entry", "unwrap" in acts)
+        story.wraps[foot] = day
 
 
 CHAPTERS: dict[str, Callable[[Story, Entry, int], None]] = {
@@ -156,6 +304,7 @@ CHAPTERS: dict[str, Callable[[Story, Entry, int], None]] = {
     "condition": _condition,
     "vet-exam": _exam,
     "vet-look": _vet_look,
+    "body": _body,
     "treatment": _treatment,
     "check": _own,
     "feet": _feet,

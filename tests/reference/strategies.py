@@ -11,7 +11,8 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from .threads import HORN, SKIN, Entry, iso
+from .feet_threads import HORN, SKIN
+from .maker import Entry, iso
 from .values import FEET, STAGES
 
 Drawn = st.SearchStrategy[Entry]
@@ -21,6 +22,8 @@ DAYS = (*AGO, 70, 84, 119, 120, 121, 150, -1, -3)
 foot = st.sampled_from(FEET)
 claw = st.sampled_from(("outer", "inner"))
 flag = st.booleans()
+ACTS = ("trim", "pare", "dress", "wrap", "unwrap")
+OUTCOMES = st.sampled_from(("fit", "unfit", "again"))
 
 
 def having(required: dict[str, st.SearchStrategy[Any]], **optional: Any) -> Drawn:
@@ -86,8 +89,14 @@ def lifts(draw: st.DrawFn) -> Entry:
     if healed:
         entry["healed"] = healed
     if draw(st.integers(0, 4)) == 0:
-        act = draw(st.sampled_from(("trim", "pare", "dress", "wrap")))
-        entry["work"] = [{"foot": entry["lifted"][0], "act": act}]
+        acts = draw(st.lists(st.sampled_from(ACTS), min_size=1, max_size=2, unique=True))
+        entry["work"] = [{"foot": entry["lifted"][0], "act": act} for act in acts]
+    refused = [f for f in FEET if f not in entry["lifted"]]
+    if refused and draw(st.integers(0, 4)) == 0:
+        entry["refused"] = refused[:1]
+    if draw(st.integers(0, 4)) == 0:
+        sole, claw = draw(st.sampled_from((4, 5, 6))), draw(st.sampled_from(("outer", "both")))
+        entry["measures"] = [{"foot": entry["lifted"][0], "claw": claw, "sole_mm": sole}]
     return entry
 
 
@@ -105,28 +114,63 @@ incident = kind(
     lame=flag,
     fever=flag,
     limb=foot,
+    suspect=st.sampled_from(("foot", "back")),
 )
+figures = {
+    "scrotum_cm": st.sampled_from((30, 33.9, 34, 40)),
+    "motility_pct": st.sampled_from((59, 60)),
+    "normal_pct": st.sampled_from((69, 70)),
+    "stands": flag,
+    "feet_seen": flag,
+}
+joint = st.just("joint")
+part = st.sampled_from(("eyes", "back", "joint"))
 vet = st.one_of(
     kind("vet-exam", {"outcome": st.sampled_from(("satisfactory", "unsatisfactory"))}),
-    kind("vet-exam", {"outcome": st.just("satisfactory")}, feet_seen=flag),
+    kind("vet-exam", {"outcome": st.just("satisfactory")}, **figures),
     kind("vet-exam", {"outcome": st.just("deferred")}, feet_seen=flag),
-    kind("vet-look", {"about": st.sampled_from(("foot", "lame", "illness", "other"))}, foot=foot),
+)
+vet_look = st.one_of(
+    kind("vet-look", {"about": st.sampled_from(("foot", "lame")), "outcome": OUTCOMES}, foot=foot),
+    kind("vet-look", {"about": st.sampled_from(("illness", "other")), "outcome": OUTCOMES}),
+    kind("vet-look", {"about": st.just("body"), "outcome": OUTCOMES}, part=part),
+    kind("vet-look", {"about": st.just("body"), "outcome": OUTCOMES, "part": joint}, limb=foot),
+)
+state = st.sampled_from(("wrong", "wrong", "watch", "right"))
+body = st.one_of(
+    kind("body", {"part": part, "state": state}),
+    kind("body", {"part": joint, "state": state}, limb=foot),
 )
 block = st.one_of(
     kind("block-on", {"foot": foot, "claw": claw}),
     kind("block-off", {"foot": foot, "claw": claw}, lost=flag),
 )
 moved = st.one_of(
-    kind("moved", {"act": st.sampled_from(("in", "out"))}),
-    kind("moved", {"act": st.just("in"), "reason": st.sampled_from(("lame", "rested"))}),
+    kind("moved", {"act": st.sampled_from(("in", "out", "out"))}),
+    kind("moved", {"act": st.just("in"), "reason": st.sampled_from(("lame", "rested", "hired"))}),
 )
 other = st.one_of(
-    kind("treatment", {"given_by": st.just("vet"), "product": st.just("a drug")}, pain_relief=flag),
+    kind(
+        "treatment",
+        {"given_by": st.just("vet"), "product": st.sampled_from(("a drug", "Aspirin"))},
+        pain_relief=flag,
+    ),
     kind("check", {"check": st.just("bvd-test"), "result": st.sampled_from(("pass", "fail"))}),
     kind("join", {"group": st.sampled_from(("Cows", None))}, role=st.just("reserve")),
 )
 happenings = st.one_of(
-    lifts(), lifts(), lifts(), mobility, condition, incident, vet, block, moved, other
+    lifts(),
+    lifts(),
+    lifts(),
+    mobility,
+    condition,
+    incident,
+    vet,
+    vet_look,
+    body,
+    block,
+    moved,
+    other,
 )
 
 

@@ -6,87 +6,19 @@ fall after the day of assessment; they must not count then.
 
 from __future__ import annotations
 
-import random
 from collections.abc import Callable
-from dataclasses import dataclass, field
-from datetime import date
 from typing import Any
 
-from .values import FEET, FINDINGS, LAME_FROM, STAGES, WORST
+from .feet_threads import FEET_THREADS, FEET_WEIGHTS, seen_foot, spot
+from .maker import Entry, Maker, iso
+from .state import day_of
+from .values import FEET
+from .vet_threads import VET_THREADS, VET_WEIGHTS, figures
 
-Entry = dict[str, Any]
-HORN = sorted(code for code, row in FINDINGS.items() if row.claw in ("claw", "any"))
-SKIN = sorted(code for code, row in FINDINGS.items() if row.claw in ("skin", "any"))
-HORN_HOLDS = ("SU", "SU", "BU", "WLA", "TU", "TN", "TS")
-SKIN_HOLDS = ("IP", "IP", "SW", "IH", "DD", "DD")
+DRUGS = ("a drug", "Meloxicam 20 mg", "NSAIDs", "a drench", "Ketoprofen")
+REASONS = ("for the pain: a painkiller", "worms", "an anti-inflammatory")
 
-
-def iso(day: int) -> str:
-    return date.fromordinal(day).isoformat()
-
-
-@dataclass
-class Maker:
-    """Makes entries of one bull; every choice comes from ``rng``."""
-
-    rng: random.Random
-    tag: str
-    today: int
-    used: set[tuple[str, str, str]] = field(default_factory=set)
-
-    def entry(self, kind: str, day: int, **fields: Any) -> Entry:
-        return {"kind": kind, "on": iso(day), "bull": self.tag, **fields}
-
-    def ago(self, *days: int) -> int:
-        """A day so long ago that one of ``days`` falls on today or next to it; or any day."""
-        kind = self.rng.random()
-        if days and kind < 0.6:
-            return self.today - self.rng.choice(days) + self.wobble()
-        return self.today - self.rng.randint(0, 60 if kind < 0.85 else 200)
-
-    def wobble(self) -> int:
-        return self.rng.choice((0, 0, 0, 1, -1))
-
-    def after(self, day: int, *days: int) -> int:
-        """One of ``days`` after a day, or a day more or less, never before it."""
-        return max(day, day + self.rng.choice(days) + self.wobble())
-
-    def maybe(self, chance: float) -> bool:
-        return self.rng.random() < chance
-
-    def feet(self, day: int, feet: list[str], **fields: Any) -> Entry:
-        """A lift; sometimes another foot goes up too, or would not."""
-        lifted, other = list(feet), self.rng.choice(FEET)
-        fields = {name: value for name, value in fields.items() if value}
-        if other not in lifted:
-            if self.maybe(0.15):
-                lifted.append(other)
-            elif self.maybe(0.1):
-                fields["refused"] = [other]
-        return self.entry("feet", day, lifted=lifted, **fields)
-
-    def work(self, foot: str) -> list[Entry]:
-        if self.maybe(0.5):
-            return []
-        return [{"foot": foot, "act": self.rng.choice(("trim", "pare", "dress", "wrap"))}]
-
-    def score(self, day: int, kind: str) -> Entry:
-        """A walk on one of the scales: sound, lame or worst."""
-        scale = self.rng.choice(("gb0-3", "gb0-3", "five1-5", "nz0-3"))
-        lame, worst = LAME_FROM[scale], WORST[scale]
-        sound = self.rng.randint(1 if scale == "five1-5" else 0, lame - 1)
-        score = {"sound": sound, "lame": lame, "worst": worst}[kind]
-        entry = self.entry("mobility", day, scale=scale, score=score)
-        if kind != "sound" and self.maybe(0.6):
-            entry["limb"] = self.rng.choice(FEET)
-        return entry
-
-    def condition(self, day: int, inside: bool) -> Entry:
-        five = (2.5, 3.0, 3.25, 3.5, 4.0) if inside else (1.0, 2.25, 4.25, 5.0)
-        nine = (4.0, 5.0, 6.5, 7.0) if inside else (2.0, 3.5, 7.5, 9.0)
-        scale = self.rng.choice(("five", "nine"))
-        score = self.rng.choice(five if scale == "five" else nine)
-        return self.entry("condition", day, scale=scale, score=score)
+OWN_NAMES = ("bvd-test", "ring-check", "blood-test", "hire-check")
 
 
 def prepared(make: Maker, turnout: int) -> list[Entry]:
@@ -96,7 +28,7 @@ def prepared(make: Maker, turnout: int) -> list[Entry]:
     def day(oldest: int, settle: int = 0) -> int:
         first, last = turnout - oldest, make.today - settle
         inside = rng.randint(min(first, last), last)
-        return rng.choice((inside, inside, inside, inside, inside, inside, first, first - 1, last))
+        return rng.choice((*(inside,) * 10, first, first - 1, last))
 
     lifted = day(120, rng.choice((0, 2, 20)))
     told.append(make.entry("feet", lifted, lifted=list(FEET), work=make.work("LH")))
@@ -107,188 +39,121 @@ def prepared(make: Maker, turnout: int) -> list[Entry]:
     told.append(make.condition(day(30), inside=True))
     exam = make.entry("vet-exam", day(60), outcome="satisfactory")
     if make.maybe(0.3):
-        exam |= {"feet_seen": True, "scrotum_cm": 36, "motility_pct": 65, "normal_pct": 78}
+        exam |= {"scrotum_cm": 38, "motility_pct": 65, "normal_pct": 78, "feet_seen": True}
+    elif make.maybe(0.3):
+        exam |= figures(make)
     told.append(exam)
-    if make.maybe(0.8):
-        told.append(make.entry("check", day(30), check="bvd-test", result="pass"))
+    if make.maybe(0.15):  # ill, and examined just long enough after it or a day short
+        ill = make.before(day_of(exam["on"]), 14)
+        told.append(make.entry("incident", ill, cause="illness"))
+    for name, oldest in (("bvd-test", 30), ("blood-test", 90)):
+        if make.maybe(0.9):
+            told.append(make.entry("check", day(oldest), check=name, result="pass"))
+    for name in ("ring-check", "hire-check"):
+        if make.maybe(0.25):
+            told.append(make.entry("check", day(60), check=name, result="pass"))
     rng.shuffle(told)
     return told
 
 
 def _before_the_walk(make: Maker, walk: int) -> list[Entry]:
     """Now and then what a walk must settle after, just long enough before it or a day short."""
-    foot, kind = make.rng.choice(FEET), make.rng.randrange(16)
-    pared = [{"foot": foot, "act": make.rng.choice(("trim", "pare"))}]
-    day = walk - make.rng.choice((1, 2, 2, 3, 3, 4))
-    happened = (
-        make.entry("treatment", day, given_by="vet", product="a drug", pain_relief=True),
-        make.entry("feet", day, lifted=[foot], work=pared),
-        make.entry("incident", day, cause="fall"),
-        make.entry("moved", walk + make.wobble(), act="in", reason="rested"),
-    )
-    return [happened[kind]] if kind < len(happened) else []
-
-
-def _finding(make: Maker, foot: str, claw: str, code: str, again: bool = False) -> Entry:
-    found: Entry = {"foot": foot, "claw": claw, "code": code}
-    if not again or make.maybe(0.5):
-        found["severity"] = make.rng.choice((1, 1, 2, 2, 3))
-    if code == "DD" and make.maybe(0.8):
-        found["stage"] = make.rng.choice(STAGES)
-    if make.maybe(0.2):
-        found["zone"] = make.rng.randint(0, 12)
-    if make.maybe(0.1):
-        found.pop("severity", None)
-    return found
-
-
-def _place(make: Maker) -> tuple[str, str, str]:
-    """A foot, a claw and a code that fits it, mostly one that holds."""
-    foot = make.rng.choice(FEET)
-    if make.maybe(0.4):
-        claw = "skin"
-        code = make.rng.choice(SKIN_HOLDS if make.maybe(0.75) else SKIN)
-    else:
-        claw = make.rng.choice(("outer", "outer", "inner", "both"))
-        code = make.rng.choice(HORN_HOLDS if make.maybe(0.7) else HORN)
-    return foot, claw, code
-
-
-def finding(make: Maker) -> list[Entry]:
-    """Found, looked at, got better or worse, called something else, healed too soon or in time."""
-    rng = make.rng
-    foot, claw, code = _place(make)
-    row = FINDINGS[code]
-    marks = tuple(x for x in (*row.looks, *row.clear, row.vet_open, 7, 120) if x)
-    day = make.ago(*marks)
-    first = [_finding(make, foot, claw, code)]
-    if make.maybe(0.05):
-        first.append(_finding(make, foot, claw, code))  # two spots of the same
-    told = [make.feet(day, [foot], findings=first, work=make.work(foot))]
-    if row.vet_from and make.maybe(0.4):
-        told.append(_vet_seen(make, make.after(day, 0, 2)))
-    while make.maybe(0.7) and len(told) < 6:
-        day = make.after(day, 0, 3, 5, 7, 14, 21, 28, *row.clear)
-        kind = rng.random()
-        if kind < 0.35:
-            told.append(make.feet(day, [foot], findings=[_finding(make, foot, claw, code, True)]))
-        elif kind < 0.75:
-            gone: Entry = {"foot": foot, "claw": claw, "code": code}
-            if make.maybe(0.2):
-                gone["stable"] = True
-            told.append(make.feet(day, [foot], healed=[gone], work=make.work(foot)))
-        elif kind < 0.88:
-            named = _renamed(make, foot, claw, code)
-            told.append(make.feet(day, [foot], findings=[named]))
-            code, row = named["code"], FINDINGS[named["code"]]
-        else:
-            told.append(make.feet(day, [foot], work=make.work(foot)))  # silence
-    if make.maybe(0.2):
-        told.append(_vet_seen(make, make.after(day, 0, 2)))
-    return told
-
-
-def _renamed(make: Maker, foot: str, claw: str, code: str) -> Entry:
-    """Called something else; a fresh name, mostly: two that become one are rare."""
-    names = SKIN if claw == "skin" else HORN
-    make.used.add((foot, claw, code))
-    fresh = [name for name in names if (foot, claw, name) not in make.used and name != code]
-    new = make.rng.choice(fresh or [name for name in names if name != code])
-    make.used.add((foot, claw, new))
-    return _finding(make, foot, claw, new, True) | {"was": code}
-
-
-def odd_feet(make: Maker) -> list[Entry]:
-    """What is kept and changes nothing: healed that is not open; a rename of nothing open."""
-    foot, claw, code = _place(make)
-    day = make.ago()
-    if make.maybe(0.5):
-        return [make.feet(day, [foot], healed=[{"foot": foot, "claw": claw, "code": code}])]
-    return [make.feet(day, [foot], findings=[_renamed(make, foot, claw, code)])]
-
-
-def block(make: Maker) -> list[Entry]:
-    """A block fitted, fitted again, off or lost; a walk on it; mostly by a finding."""
     rng, foot = make.rng, make.rng.choice(FEET)
-    claw = rng.choice(("outer", "inner"))
-    day = make.ago(28, 42, 35, 7, 2)
-    told = []
-    if make.maybe(0.5):
-        bad = claw if make.maybe(0.4) else "inner" if claw == "outer" else "outer"
-        where = make.after(day, 0, 0, 5) if make.maybe(0.3) else day
-        found = _finding(make, foot, bad, rng.choice(HORN_HOLDS))
-        told.append(make.feet(where, [foot], findings=[found]))
-    told.append(make.entry("block-on", day, foot=foot, claw=claw))
-    while make.maybe(0.6) and len(told) < 7:
-        day = make.after(day, 0, 3, 7, 28, 42)
-        kind = rng.random()
-        if kind < 0.2:
-            told.append(make.entry("block-on", day, foot=foot, claw=claw))
-        elif kind < 0.65:
-            told.append(make.entry("block-off", day, foot=foot, claw=claw))
-            if make.maybe(0.3):
-                told[-1]["lost"] = True
-        elif kind < 0.8:
-            told.append(make.score(day, rng.choice(("sound", "lame", "worst"))))
-        else:
-            told.append(make.feet(day, [foot]))
-    return told
+    pared = [{"foot": foot, "act": rng.choice(("trim", "pare"))}]
+    near, week = make.before(walk, 1, 2, 2, 3, 3), make.before(walk, 7)
+    same = walk + make.wobble()
+    wrapped = {"lifted": [foot], "work": [{"foot": foot, "act": "wrap"}]}
+    drug = {"given_by": "vet", "product": rng.choice(DRUGS)}
+    happened: tuple[list[Entry], ...] = (
+        [make.entry("treatment", week, **drug, pain_relief=True)],
+        [make.entry("treatment", week, **drug, reason=rng.choice(REASONS))],
+        [make.entry("feet", near, lifted=[foot], work=pared)],
+        [make.entry("incident", near, cause=rng.choice(("fall", "transport", "other")))],
+        [make.entry("incident", week, cause="fight", suspect="back")],
+        [make.entry("moved", same, act="in", reason="rested")],
+        [
+            make.entry("feet", walk - 3, **wrapped),
+            make.entry("feet", same, lifted=[foot]),
+        ],
+        [
+            make.entry("body", walk - 9, part="back", state="wrong"),
+            make.entry("vet-look", same, about="body", outcome="fit"),
+        ],
+        [
+            make.entry("block-on", walk - 50, foot=foot, claw="outer"),
+            make.entry("block-off", week, foot=foot, claw="outer"),
+            make.entry("feet", rng.choice((week, near, same)), lifted=[foot]),
+        ],
+        [
+            make.feet(walk - 30, [foot], findings=[spot(make, foot, "outer", "SU")]),
+            make.feet(same, [foot], healed=[{"foot": foot, "claw": "outer", "code": "SU"}]),
+        ],
+    )
+    kind = rng.randrange(2 * len(happened))
+    return happened[kind] if kind < len(happened) else []
 
 
 def lame(make: Maker) -> list[Entry]:
-    """Lame, lifted, seen by the vet, walked sound too soon or in time."""
+    """Lame, lifted or refused, seen by the vet, walked sound too soon or in time, mild twice."""
     rng, day = make.rng, make.ago(1, 2, 7, 14, 15, 21, 35, 120)
     told = [make.score(day, rng.choice(("lame", "lame", "worst")))]
     if make.maybe(0.15):
         told = [make.entry("moved", day, act="in", reason="lame")]
-    while make.maybe(0.75) and len(told) < 6:
+    while make.maybe(0.8) and len(told) < 7:
         kind = rng.random()
-        day = make.after(day, 0, 1, 2, 6, 7, 14)
-        if kind < 0.4:
-            limb = told[0].get("limb")
+        day = make.after(day, 0, 1, 2, 6, 7, 7, 7, 14)
+        limb = told[0].get("limb")
+        if kind < 0.3:
             feet = [limb] if limb and make.maybe(0.7) else list(FEET)
             told.append(make.feet(day, feet))
-            if make.maybe(0.3):
-                harmless = _finding(make, feet[0], "outer", rng.choice(("HHE", "CC", "SH", "WLF")))
-                told[-1]["findings"] = [harmless]
-        elif kind < 0.75:
-            told.append(make.score(day, "sound"))
-        elif kind < 0.9:
-            told.append(_vet_seen(make, day))
+            if make.maybe(0.4):
+                code = rng.choice(("HHE", "CC", "CC", "SH", "WLF", "AC"))
+                told[-1]["findings"] = [spot(make, feet[0], "outer", code)]
+            elif make.maybe(0.2):
+                code = rng.choice(("CC", "SH", "SU", "AC"))
+                told[-1]["healed"] = [{"foot": feet[0], "claw": "outer", "code": code}]
+        elif kind < 0.4:
+            told.append(make.entry("feet", day, lifted=[], refused=[limb or rng.choice(FEET)]))
+        elif kind < 0.7:
+            told.append(make.score(day, rng.choice(("mild", "mild", "best", "sound"))))
+        elif kind < 0.85:
+            told.append(seen_foot(make, day, limb or rng.choice(FEET)))
         else:
-            told.append(make.score(day, "lame"))
+            told.append(make.score(day, rng.choice(("lame", "lame", "worst"))))
     return told
 
 
-def _vet_seen(make: Maker, day: int) -> Entry:
-    about = make.rng.choice(("foot", "foot", "lame", "lame", "illness", "other"))
-    entry = make.entry("vet-look", day, about=about)
-    if make.maybe(0.4):
-        entry["foot"] = make.rng.choice(FEET)
-    return entry
+def mild(make: Maker) -> list[Entry]:
+    """Lame, then sound but not the best, a week on and a week on; lame again in between."""
+    rng, day = make.rng, make.ago(7, 14, 15, 21)
+    told = [make.score(day, "lame")]
+    for kind in ("mild", rng.choice(("mild", "mild", "lame")), "mild"):
+        day = make.after(day, 7)
+        told.append(make.score(day, kind))
+    if make.maybe(0.5):
+        told.insert(rng.randint(1, 3), make.feet(day, [told[0].get("limb", "LF")]))
+    return told
 
 
 def incident(make: Maker) -> list[Entry]:
+    told = [_incident(make)]
+    while make.maybe(0.5) and len(told) < 4:
+        told.append(_incident(make))
+    return told
+
+
+def _incident(make: Maker) -> Entry:
     rng = make.rng
-    cause = rng.choice(("fight", "fall", "transport", "illness", "other"))
+    cause = rng.choice(("fight", "fall", "transport", "illness", "illness", "other"))
     entry = make.entry("incident", make.ago(2, 3, 7, 14, 61), cause=cause)
-    for flag, chance in (("lame", 0.4), ("fever", 0.2)):
+    for flag, chance in (("lame", 0.4), ("fever", 0.4)):
         if make.maybe(chance):
             entry[flag] = make.maybe(0.85)
     if make.maybe(0.4):
-        entry |= {"limb": rng.choice(FEET), "suspect": "shoulder"}
-    return [entry]
-
-
-def vet(make: Maker) -> list[Entry]:
-    day = make.ago(60, 61, 28, 1)
-    outcome = make.rng.choice(("satisfactory",) * 3 + ("deferred",) * 3 + ("unsatisfactory",))
-    entry = make.entry("vet-exam", day, outcome=outcome)
-    if outcome == "deferred" and make.maybe(0.5):
-        entry["again_on"] = iso(make.after(day, 14, 28, 60))
-    if make.maybe(0.3):
-        entry["feet_seen"] = make.maybe(0.8)
-    return [entry]
+        entry["limb"] = rng.choice(FEET)
+    if make.maybe(0.5):
+        entry["suspect"] = rng.choice(("foot", "shoulder", "stifle", "back", "back", "other"))
+    return entry
 
 
 def condition(make: Maker) -> list[Entry]:
@@ -300,32 +165,64 @@ def condition(make: Maker) -> list[Entry]:
 
 
 def moved(make: Maker) -> list[Entry]:
-    rng, day = make.rng, make.ago(0, 1, 14)
+    """In, left, out and in again; out on hire and back."""
+    rng, day = make.rng, make.ago(0, 1, 14, 28, 29)
     kind = rng.random()
     if kind < 0.25:
-        return [make.entry("moved", day, act="in", reason=rng.choice(("rested", "lame", "other")))]
-    if kind < 0.35:
+        reason = rng.choice(("rested", "lame", "hired", "other"))
+        return [make.entry("moved", day, act="in", reason=reason)]
+    if kind < 0.32:
         return [make.entry("moved", day, act="left", reason=rng.choice(("sold", "culled", "died")))]
     told = [make.entry("moved", day, act="out")]
-    if make.maybe(0.5):
-        back = make.after(day, 0, 2, 10)
+    if make.maybe(0.4):
+        told[0]["reason"] = "hired"
+    if make.maybe(0.2):
+        told.append(make.entry("moved", make.after(day, 1, 7), act="out"))
+    if make.maybe(0.4):
+        back = make.after(day, 0, 2, 10, 27, 28)
         told.append(make.entry("moved", back, act="in", reason=rng.choice(("rested", "lame"))))
     return told
 
 
+def went_out(make: Maker) -> list[Entry]:
+    """Out with this or that not done; some of it done on that day, or while he is out."""
+    rng, day = make.rng, make.ago(1, 3, 14, 30)
+    done: list[Entry] = []
+    if make.maybe(0.6):
+        done.append(make.entry("feet", make.before(day, 100, 120, 119), lifted=list(FEET)))
+    chances: tuple[tuple[str, Entry], ...] = (
+        ("vet-exam", {"outcome": rng.choice(("satisfactory", "satisfactory", "unsatisfactory"))}),
+        ("condition", {"scale": "five", "score": 3}),
+        ("mobility", {"scale": "gb0-3", "score": rng.choice((0, 0, 1))}),
+        ("check", {"check": "bvd-test", "result": "pass"}),
+        ("feet", {"lifted": list(FEET)}),
+    )
+    for kind, fields in chances:
+        if make.maybe(0.75):
+            on = rng.choice((day - 1, day, day, make.after(day, 1, 3, 14)))
+            done.append(make.entry(kind, on, **fields))
+    done.insert(rng.randint(0, len(done)), make.entry("moved", day, act="out"))
+    return done
+
+
 def odds(make: Maker) -> list[Entry]:
     """Treatments, weights, own checks, trims, blocks off that were never on."""
-    rng, day = make.rng, make.ago(2, 3, 14, 30)
+    rng, day = make.rng, make.ago(2, 7, 14, 30)
     foot = rng.choice(FEET)
     kind = rng.randrange(6)
+    entry: dict[str, Any]
     if kind == 0:
-        entry = make.entry("treatment", day, given_by="vet", product="a drench")
-        if make.maybe(0.6):
-            entry["pain_relief"] = make.maybe(0.8)
+        entry = make.entry("treatment", day, given_by="vet", product=rng.choice(DRUGS))
+        if make.maybe(0.4):
+            entry["pain_relief"] = make.maybe(0.6)
+        if make.maybe(0.4):
+            entry["reason"] = rng.choice(REASONS)
+        if make.maybe(0.2):
+            entry["withdrawal_until"] = iso(day + 10)
     elif kind == 1:
         entry = make.entry("weight", day, kg=rng.randint(500, 1200))
     elif kind in (2, 3):
-        name = rng.choice(("bvd-test", "bvd-test", "ring-check", "unknown-check"))
+        name = rng.choice((*OWN_NAMES, "unknown-check"))
         entry = make.entry("check", day, check=name, result=rng.choice(("pass", "pass", "fail")))
     elif kind == 4:
         entry = make.feet(day, [foot], work=[{"foot": foot, "act": rng.choice(("trim", "pare"))}])
@@ -334,15 +231,27 @@ def odds(make: Maker) -> list[Entry]:
     return [entry]
 
 
-THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
-    finding,
-    odd_feet,
-    block,
+def own_check(make: Maker) -> list[Entry]:
+    """One of the farm's own checks, passed and failed, that may apply to other bulls only."""
+    rng, day = make.rng, make.ago(7, 14, 30, 60)
+    told: list[Entry] = []
+    name = rng.choice((*OWN_NAMES, "hire-check", "hire-check", "ring-check"))
+    while (not told or make.maybe(0.5)) and len(told) < 3:
+        result = rng.choice(("pass", "fail"))
+        told.append(make.entry("check", day, check=name, result=result))
+        day = make.after(day, 0, 1, 14)
+    return told
+
+
+OWN_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
     lame,
+    mild,
     incident,
-    vet,
     condition,
     moved,
+    went_out,
     odds,
+    own_check,
 )
-WEIGHTS = (8, 1, 4, 4, 3, 2, 4, 2, 4)
+THREADS = (*FEET_THREADS, *VET_THREADS, *OWN_THREADS)
+WEIGHTS = (*FEET_WEIGHTS, *VET_WEIGHTS, 4, 2, 4, 3, 2, 3, 3, 3)

@@ -25,11 +25,15 @@ RULES: dict[str, Any] = {
     "block.settle": 7,
     "block.look": 3,
     "block.wrong": 2,
-    "pain.settle": 3,
+    "wrap.most": 5,
+    "pain.settle": 7,
     "mobility.oldest": 14,
     "mobility.again": 7,
     "mobility.late": 7,
     "incident.settle": 3,
+    "incident.settle_back": 7,
+    "illness.settle": 14,
+    "age.least": 14,  # months of the calendar
     "condition.oldest": 30,
     "condition.again": 21,
     "condition.late": 14,
@@ -38,8 +42,14 @@ RULES: dict[str, Any] = {
     "vet.advised": (56, 28),
     "vet.again": 60,
     "vet.look": 2,
+    "vet.look_again": 7,
     "vet.memory": 120,
     "vet.required": True,
+    # (months to which it holds, that day included; cm), then the cm of any older bull
+    "scrotum.least": ((15, 30), (18, 31), (21, 32), (24, 33), (None, 34)),
+    "motility.least": 60,  # per cent
+    "normal.least": 70,  # per cent
+    "sole.thin": 5,  # mm
     "quarantine.days": 28,
     "tight.days": 7,
     "group.weeks": 12,
@@ -47,9 +57,39 @@ RULES: dict[str, Any] = {
     "findings": {},
 }
 
-# The first score of each walk scale that is lame, and its last.
+# The first score of each walk scale that is lame, its last, and its best.
 LAME_FROM = {"gb0-3": 2, "five1-5": 3, "nz0-3": 2}
 WORST = {"gb0-3": 3, "five1-5": 5, "nz0-3": 3}
+BEST = {"gb0-3": 0, "five1-5": 1, "nz0-3": 0}
+
+
+# Words of pain relief, anywhere in a treatment's product or reason, whatever the case.
+PAIN_WORDS = (
+    "meloxicam",
+    "ketoprofen",
+    "flunixin",
+    "carprofen",
+    "tolfenamic",
+    "salicylate",
+    "salicylic",
+    "aspirin",
+    "paracetamol",
+    "acetaminophen",
+    "metamizole",
+    "nsaid",
+    "anti-inflammatory",
+    "antiinflammatory",
+    "painkiller",
+    "pain relief",
+)
+
+# "A severity not said is not a slight one: it counts as 2 for days and the vet"
+UNSAID = 2
+
+
+def counted(severity: int | None) -> int:
+    """The severity that days and the vet go by."""
+    return UNSAID if severity is None else severity
 
 
 class Finding(NamedTuple):
@@ -59,6 +99,7 @@ class Finding(NamedTuple):
     ``holds_stages``: the stages of DD that hold. ``looks``: days after the clock. ``clear``: days
     to healed plausible for severity 1, 2, 3. ``vet_from``: least severity in the vet column (0:
     none). ``vet_open``: found open this many days after first found asks for the vet (0: never).
+    ``anew``: a finding renamed to this code begins anew.
     """
 
     claw: str
@@ -68,26 +109,30 @@ class Finding(NamedTuple):
     vet_from: int = 0
     vet_open: int = 0
     holds_stages: tuple[str, ...] = ()
+    anew: bool = False
 
-    @property
-    def never_holds(self) -> bool:
-        return self.holds_from == 0 and not self.holds_stages
-
-    def holds(self, severity: int, stage: str | None) -> bool:
+    def holds(self, severity: int | None, stage: str | None) -> bool:
         # "It holds by its severity or stage (DD of unknown stage holds)."
         if self.holds_stages:
             return stage is None or stage in self.holds_stages
-        return self.holds_from != 0 and severity >= self.holds_from
+        # "A severity not said [...] holds wherever the code can hold"
+        return self.holds_from != 0 and (severity is None or severity >= self.holds_from)
+
+    @property
+    def holds_when_moderate(self) -> bool:
+        # "whose code holds from 2 or less or by stage"
+        return bool(self.holds_stages) or self.holds_from in (1, 2)
 
 
 _MONTH = (28, 28, 28)
 _NEVER = (0, 0, 0)
+_ACTIVE = ("M1", "M2", "M4.1")
 
 FINDINGS: dict[str, Finding] = {
     "AC": Finding("claw", 0, (), _NEVER),
-    "CC": Finding("claw", 0, (), _NEVER),
+    "CC": Finding("claw", 3, (28,), _MONTH),
     "CD": Finding("claw", 0, (), _NEVER),
-    "SC": Finding("claw", 0, (), _NEVER),
+    "SC": Finding("claw", 3, (28,), _MONTH),
     "HHE": Finding("claw", 0, (), _NEVER),
     "DS": Finding("claw", 2, (28,), _MONTH),
     "HFV": Finding("claw", 2, (28,), _MONTH),
@@ -98,14 +143,14 @@ FINDINGS: dict[str, Finding] = {
     "SH": Finding("claw", 2, (28,), _MONTH),
     "SU": Finding("claw", 1, (28,), (25, 33, 42), vet_from=3),
     "BU": Finding("claw", 1, (28,), (25, 33, 42), vet_from=3),
-    "TU": Finding("claw", 1, (7, 28), (42, 42, 42), vet_from=1, vet_open=14),
-    "TN": Finding("claw", 1, (7, 28), (42, 42, 42), vet_from=1, vet_open=14),
+    "TU": Finding("claw", 1, (7, 28), (42, 42, 42), vet_from=1, vet_open=14, anew=True),
+    "TN": Finding("claw", 1, (7, 28), (42, 42, 42), vet_from=1, vet_open=14, anew=True),
     "TS": Finding("claw", 1, (28,), _MONTH),
-    "DD": Finding("skin", 0, (3, 7, 28), (14, 14, 14), holds_stages=("M1", "M2", "M4.1")),
+    "DD": Finding("skin", 0, (3, 7, 28), (14, 14, 14), holds_stages=_ACTIVE, anew=True),
     "ID": Finding("skin", 0, (), _NEVER),
-    "IP": Finding("skin", 1, (3,), (7, 7, 7), vet_open=3),
+    "IP": Finding("skin", 1, (3,), (7, 7, 7), vet_open=3, anew=True),
     "IH": Finding("skin", 2, (28,), _MONTH, vet_from=3),
-    "SW": Finding("skin", 1, (3,), (7, 7, 7), vet_from=1, vet_open=7),
+    "SW": Finding("skin", 1, (3,), (7, 7, 7), vet_from=1, vet_open=7, anew=True),
     "XX": Finding("any", 2, (28,), _MONTH),
 }
 STAGES = ("M0", "M1", "M2", "M3", "M4", "M4.1")

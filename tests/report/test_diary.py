@@ -113,10 +113,12 @@ def test_a_bull_without_a_turnout_is_not_under_today() -> None:
 def test_the_diary_says_which_withdrawals_run_and_until_when() -> None:
     bull = replace(named("Brock"), advice=(*named("Brock").advice, WITHDRAWAL))
     shown = diary_text(planned(replace(board(), bulls=(bull,))), Look(80)).splitlines()
-    assert "Withdrawal: 00093 Brock not for slaughter before 20 Apr" in shown
+    assert "Not for slaughter: 00093 Brock, withdrawal until 20 Apr" in shown
 
 
-WITHDRAWAL = Remark("withdrawal.shown", "not for slaughter before 20 Apr: withdrawal of Calmazole")
+WITHDRAWAL = Remark(
+    "withdrawal.shown", "Calmazole: withdrawal until 20 Apr, not for slaughter before"
+)
 
 
 def test_within_a_day_the_vet_comes_first() -> None:

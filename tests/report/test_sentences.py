@@ -9,7 +9,7 @@ import pytest
 from readiness.report.bull_text import bull_text
 from readiness.report.look import Look, cells
 from readiness.report.sentences import chain, check_why, outlook
-from tests.report.awkward import DAY, card, named
+from tests.report.awkward import DAY, card, named, working
 
 
 @pytest.mark.parametrize(
@@ -24,11 +24,15 @@ from tests.report.awkward import DAY, card, named
         ("Stray", "Could go today at the earliest, if all is done and every check passes; "
                   "he has no turnout."),
         ("Rowan", "Nothing is outstanding and nothing holds him."),
-        ("Gyle", "He is out with the females."),
+        ("Gyle", "He is out, and held."),
     ],
 )  # fmt: skip
 def test_outlook(name: str, said: str) -> None:
     assert outlook(named(name), DAY) == said
+
+
+def test_one_who_works_and_lacks_nothing() -> None:
+    assert outlook(working("Gyle"), DAY) == "He is out with the females."
 
 
 def test_after_an_unsatisfactory_examination_no_day_is_given() -> None:

@@ -1,0 +1,95 @@
+"""A finding of a bull's foot: what is kept of it while it is open, and when it can have healed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from readiness.records import NEVER
+from readiness.rules.model import Rules
+from readiness.trade.codes import STAGED
+
+Key = tuple[str, str, str]
+
+
+@dataclass(slots=True)
+class Finding:
+    """An open finding. Days are ordinals.
+
+    ``severity``: None where it was not said; ``graded``: whether it ever was, under this name or
+    one that it was renamed from. ``first``: the day it was first found. ``clock``: the day it was
+    first found, got more severe or began to hold, with the severity that it counted for then.
+    ``held``: the day from which it has held, a rename counting on. ``seen``: the day it was last
+    found holding. ``looked``: the last day a lift listed it. ``floor``: never believed healed
+    before, since another finding that held is called by its name now. ``*_entry``: the entries
+    saying so.
+    """
+
+    foot: str
+    claw: str
+    code: str
+    severity: int | None
+    graded: bool
+    stage: str | None
+    holds: bool
+    first: int
+    clock: int
+    clock_severity: int
+    clock_entry: str
+    looked: int
+    held: int = NEVER
+    held_entry: str = ""
+    seen: int = NEVER
+    seen_entry: str = ""
+    floor: int = NEVER
+    floor_entry: str = ""
+    zone: int | None = None
+    size_mm: float | None = None
+    in_vet_column: bool = False
+    entries: list[str] = field(default_factory=list)
+
+    @property
+    def key(self) -> Key:
+        return (self.foot, self.claw, self.code)
+
+    @property
+    def label(self) -> str:
+        """What is written beside it in a drawing: code and severity, or code and stage."""
+        grade = (self.stage or "") if self.code == STAGED else str(self.severity or "?")
+        return f"{self.code}{grade}"
+
+
+@dataclass(frozen=True, slots=True)
+class VetAsk:
+    """A day from which a finding asks for a vet's look, and the finding that asks."""
+
+    day: int
+    finding: Finding
+    rule: str
+    entry: str
+
+
+class TooSoon(NamedTuple):
+    """Said healed, or so low that it would not hold, before the plausible day, or under another
+    name without how bad it is: only a look."""
+
+    entry: str
+    key: Key
+    plausible: int
+
+
+def claws_of(claw: str) -> tuple[str, ...]:
+    """``both`` means outer and inner."""
+    return ("outer", "inner") if claw == "both" else (claw,)
+
+
+def weight(severity: int | None, rules: Rules) -> int:
+    """The severity that counts for days and for the vet: one that was not said is not slight."""
+    return severity or rules.limits.severity_unsaid
+
+
+def plausible_day(finding: Finding, rules: Rules) -> int:
+    """The first day on which a finding that holds can be believed to have healed."""
+    clear = rules.findings[finding.code].clear
+    days = clear[finding.clock_severity - 1] if clear else 0
+    return max(finding.clock + days, finding.seen + rules.limits.clear_after_open, finding.floor)

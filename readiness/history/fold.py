@@ -1,0 +1,239 @@
+"""A bull's entries, folded one by one into the state he is in.
+
+Pure: entries and rules in, a ``History`` out. The entries of one bull come in the order of
+``entry_order``; struck ones are already gone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from itertools import product
+from typing import Any
+
+from readiness.entry import FEET, Entry
+from readiness.finding import claws_of
+from readiness.history import vet
+from readiness.history.state import History, ordinal
+from readiness.records import NOTHING, Ask, Block, Condition, LameRun, Mark, Walk, WorstWalk, Wrap
+from readiness.rules.model import Rules
+from readiness.trade.feet import MEASURES
+
+
+def history(entries: Iterable[Entry], rules: Rules, day: int, key: str = "") -> History:
+    """Fold the entries of one bull, in ``entry_order``, up to ``day`` (an ordinal)."""
+    state = History(rules, key)
+    handlers = _HANDLERS
+    for entry in entries:
+        if entry.day > day or state.gone:
+            break
+        if (handler := handlers.get(entry.kind)) is not None:
+            handler(state, entry)
+    return state
+
+
+def advance(state: History, entry: Entry) -> None:
+    """Take in the next entry. One after he left changes nothing."""
+    handler = _HANDLERS.get(entry.kind)
+    if handler is not None and not state.gone:
+        handler(state, entry)
+
+
+def _bull(state: History, entry: Entry) -> None:
+    state.profile.update(entry.body)
+    if "born" in entry.body:
+        state.born = Mark(ordinal(entry.body["born"]), entry.id)
+    if "arrived" in entry.body:
+        state.arrived = Mark(ordinal(entry.body["arrived"]), entry.id)
+
+
+def _weight(state: History, entry: Entry) -> None:
+    state.weights.append((entry.day, entry.body["kg"]))
+
+
+def _join(state: History, entry: Entry) -> None:
+    state.group = entry.body.get("group")
+    state.role = entry.body.get("role") or state.role or "worker"
+
+
+def _feet(state: History, entry: Entry) -> None:
+    day, body = entry.day, entry.body
+    lifted = body.get("lifted", ())
+    for foot in lifted:
+        state.lifts[foot].append((day, entry.id))
+    state.refused += [(day, foot) for foot in body.get("refused", ())]
+    state.feet.lift(day, entry.id, body)
+    work = body.get("work", ())
+    for foot in {done["foot"] for done in work}:
+        state.worked[foot] = frozenset(done["act"] for done in work if done["foot"] == foot)
+    for foot in lifted:
+        _wrap(state, entry, foot, {done["act"] for done in work if done["foot"] == foot})
+    if any(done["act"] in ("trim", "pare") for done in work):
+        state.trim = Mark(day, entry.id)
+    for measure in body.get("measures", ()):
+        for claw, what in product(claws_of(measure["claw"]), measure.keys() & MEASURES.keys()):
+            state.measures[measure["foot"], claw, what] = (day, measure[what])
+    if state.lame_asks:
+        state.lame_asks = [
+            ask for ask in state.lame_asks if any(state.last_lift(f) < ask.since for f in ask.feet)
+        ]
+
+
+def _wrap(state: History, entry: Entry, foot: str, acts: set[str]) -> None:
+    """A wrap is off once the foot is lifted on a later day, or unwrapped; one that is put on then
+    is another one."""
+    wrap = state.wraps.get(foot)
+    if wrap is not None and (wrap.day < entry.day or "unwrap" in acts):
+        del state.wraps[foot]
+        state.wrap_off = Mark(entry.day, entry.id)
+    if "wrap" in acts:
+        state.wraps.setdefault(foot, Wrap(foot, entry.day, entry.id))
+
+
+def _block_on(state: History, entry: Entry) -> None:
+    place = (entry.body["foot"], entry.body["claw"])
+    state.blocks[place] = Block(*place, entry.day, entry.id)
+    state.block_off.pop(place, None)
+
+
+def _block_off(state: History, entry: Entry) -> None:
+    place = (entry.body["foot"], entry.body["claw"])
+    if state.blocks.pop(place, None) is not None:
+        lost = bool(entry.body.get("lost"))
+        state.block_off[place] = Block(*place, entry.day, entry.id, lost)
+
+
+def _lame(
+    state: History, entry: Entry, feet: tuple[str, ...], *, worst: bool = False, own: bool = False
+) -> LameRun:
+    """A lame event. ``own``: it asks for feet from its own day, not from that of its run."""
+    limb, run = entry.body.get("limb"), state.run
+    if run is None:
+        run = state.run = LameRun(entry.day, entry.id, entry.day)
+    elif run.mild:
+        run.base, run.mild = entry.day, NOTHING
+    run.lame = Mark(entry.day, entry.id)
+    run.limb = limb or run.limb
+    ask = Ask(feet, entry.day if worst or own else run.base, entry.day, worst, entry.id)
+    run.asks.append(ask)
+    state.lame_asks.append(ask)
+    return run
+
+
+def _mobility(state: History, entry: Entry) -> None:
+    body = entry.body
+    scale = state.rules.mobility[body["scale"]]
+    score, limb = body["score"], body.get("limb")
+    carrying = {foot for foot, _ in state.blocks} | state.wraps.keys()
+    lame, best = score >= scale.lame, score == scale.low
+    counts = lame or not carrying
+    state.walk = Walk(entry.day, entry.id, scale.id, score, limb, lame, counts)
+    state.walks.append(state.walk)
+    if lame:
+        if limb:
+            feet: tuple[str, ...] = (limb,)
+        else:
+            feet = tuple(foot for foot in FEET if foot in carrying) if carrying else FEET
+        worst = score >= scale.worst
+        run = _lame(state, entry, feet, worst=worst, own=bool(carrying))
+        if worst:
+            state.worst_walks.append(WorstWalk(entry.day, entry.id, run))
+    elif counts:
+        _sound(state, entry, best)
+
+
+def _sound(state: History, entry: Entry, best: bool) -> None:
+    """A sound walk that counts ends lameness late enough: at once if it is the best of its scale,
+    else at the second one, as long again after the first: he walks so by nature."""
+    run, again = state.run, state.rules.limits.mobility_again
+    if run is None or entry.day < run.lame.day + again:
+        return
+    if best or (run.mild and entry.day >= run.mild.day + again):
+        run.ended = entry.day
+        state.spells.append(run)
+        state.run = None
+    elif not run.mild:
+        run.mild = Mark(entry.day, entry.id)
+
+
+def _condition(state: History, entry: Entry) -> None:
+    scale = state.rules.condition[entry.body["scale"]]
+    score = entry.body["score"]
+    outside = not scale.hold[0] <= score <= scale.hold[1]
+    state.condition = Condition(entry.day, entry.id, scale.id, score, outside)
+    state.conditions.append(state.condition)
+    if outside:
+        state.outside = Mark(entry.day, entry.id)
+
+
+def _incident(state: History, entry: Entry) -> None:
+    body = entry.body
+    limb = body.get("limb")
+    mark = Mark(entry.day, entry.id)
+    if body["cause"] != "illness" or body.get("lame") or limb:
+        state.hurt = mark
+        if body.get("suspect") == "back":
+            state.hurt_back = mark
+    if body["cause"] == "illness" or body.get("fever"):
+        state.illness = mark
+    if body.get("lame"):
+        _lame(state, entry, (limb,) if limb else FEET)
+    if limb:
+        state.limb_asks.append(Ask((limb,), entry.day, entry.day, False, entry.id))
+
+
+def _treatment(state: History, entry: Entry) -> None:
+    body = entry.body
+    if relieves_pain(body, state.rules):
+        state.pain = Mark(entry.day, entry.id)
+    if until := body.get("withdrawal_until"):
+        last = ordinal(until)
+        if state.withdrawal is None or last >= state.withdrawal[0]:
+            state.withdrawal = (last, body["product"], entry.id)
+
+
+def relieves_pain(body: Mapping[str, Any], rules: Rules) -> bool:
+    """Whether a treatment relieves pain: as it says, or else by a word in product or reason."""
+    if "pain_relief" in body:
+        return bool(body["pain_relief"])
+    text = f"{body['product']} {body.get('reason', '')}".casefold()
+    return any(word in text for word in rules.limits.pain_words)
+
+
+def _check(state: History, entry: Entry) -> None:
+    said = (entry.day, entry.body["result"] == "pass", entry.id)
+    state.checks.setdefault(entry.body["check"], []).append(said)
+
+
+def _moved(state: History, entry: Entry) -> None:
+    act, reason = entry.body["act"], entry.body.get("reason")
+    mark = Mark(entry.day, entry.id)
+    if act == "left":
+        state.gone = True
+    elif act == "out":
+        state.out = state.out or mark  # said again, he is out since the first day
+        state.hired_out |= reason == "hired"
+    else:
+        if state.hired_out or reason == "hired":
+            state.back_from_hire = mark
+        state.out, state.last_in, state.hired_out = NOTHING, mark, False
+        if reason == "lame":
+            _lame(state, entry, FEET)
+
+
+_HANDLERS: dict[str, Callable[[History, Entry], None]] = {
+    "bull": _bull,
+    "weight": _weight,
+    "join": _join,
+    "feet": _feet,
+    "block-on": _block_on,
+    "block-off": _block_off,
+    "mobility": _mobility,
+    "condition": _condition,
+    "vet-exam": vet.vet_exam,
+    "vet-look": vet.vet_look,
+    "body": vet.body,
+    "incident": _incident,
+    "treatment": _treatment,
+    "check": _check,
+    "moved": _moved,
+}

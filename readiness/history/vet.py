@@ -1,0 +1,100 @@
+"""What a vet says, and what is seen of a bull's body, taken into his history."""
+
+from __future__ import annotations
+
+from readiness.entry import Entry
+from readiness.history.state import History, ordinal
+from readiness.records import BodyFinding, Exam, Mark, Part, VetLook
+from readiness.trade.body import WALKED_ON
+
+
+def vet_exam(state: History, entry: Entry) -> None:
+    body = entry.body
+    again, seen = body.get("again_on"), bool(body.get("feet_seen"))
+    state.exam = Exam(
+        entry.day,
+        entry.id,
+        body["outcome"],
+        ordinal(again) if again else None,
+        body.get("scrotum_cm"),
+        body.get("motility_pct"),
+        body.get("normal_pct"),
+        bool(body.get("stands")),
+    )
+    if seen:
+        _answer(state, VetLook(entry.day, entry.id, "foot"))
+    state.again_looks = [
+        asks
+        for asks in state.again_looks
+        if entry.day <= asks.day or asks.subject not in ("illness", "other")
+    ]
+    if body["outcome"] == "satisfactory":
+        state.unfit = [look for look in state.unfit if look.subject == "foot" and not seen]
+        _all_right(state, entry, list(state.body))
+        state.watched.clear()
+
+
+def vet_look(state: History, entry: Entry) -> None:
+    body = entry.body
+    again = body.get("again_on")
+    look = VetLook(
+        entry.day,
+        entry.id,
+        body["about"],
+        body.get("outcome"),
+        ordinal(again) if again else None,
+        body.get("foot"),
+        body.get("part"),
+        body.get("limb"),
+    )
+    _answer(state, look)
+    if look.about == "body":
+        _body_seen(state, entry, look)
+    if look.outcome == "fit":
+        state.unfit = [unfit for unfit in state.unfit if not look.speaks_of(unfit)]
+    elif look.outcome == "unfit":
+        state.unfit.append(look)
+    elif look.outcome == "again":
+        state.again_looks.append(look)
+
+
+def _answer(state: History, look: VetLook) -> None:
+    """A look on a later day answers what an earlier one asked for again."""
+    state.vet_looks.append(look)
+    state.again_looks = [
+        asks for asks in state.again_looks if look.day <= asks.day or not look.speaks_of(asks)
+    ]
+
+
+def _body_seen(state: History, entry: Entry, look: VetLook) -> None:
+    named = [
+        part
+        for part in dict.fromkeys((*state.body, *state.watched))
+        if look.names_no_place or part == (look.part, look.limb)
+    ]
+    for part in named:
+        if part in state.body:
+            state.body[part].looked = True
+    if look.outcome == "fit":
+        _all_right(state, entry, [part for part in named if part in state.body])
+        for part in named:
+            state.watched.pop(part, None)
+
+
+def _all_right(state: History, entry: Entry, parts: list[Part]) -> None:
+    """A vet's word ends what was wrong with these parts."""
+    for part in parts:
+        del state.body[part]
+        if part[0] in WALKED_ON:
+            state.body_clear = Mark(entry.day, entry.id)
+
+
+def body(state: History, entry: Entry) -> None:
+    body = entry.body
+    part: Part = (body["part"], body.get("limb"))
+    if body["state"] == "wrong":
+        state.body.setdefault(part, BodyFinding(*part, entry.day, entry.id))
+    elif body["state"] == "watch":
+        state.watched[part] = Mark(entry.day, entry.id)
+    else:
+        state.watched.pop(part, None)

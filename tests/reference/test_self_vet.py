@@ -1,0 +1,312 @@
+"""The reference against cases worked by hand: the vet, age, quarantine, groups and going out."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+from dateutil.relativedelta import relativedelta
+
+from .figures import months_on
+from .hand import (
+    ON,
+    assessed,
+    check,
+    day,
+    entry,
+    examined,
+    lift,
+    looked,
+    names,
+    plain,
+    sound,
+    walk,
+)
+from .state import Entry
+
+UNFIT = looked("2026-04-01", "foot", "unfit", foot="LF")
+ILL = looked("2026-04-01", "illness", "unfit")
+
+
+@pytest.mark.parametrize(
+    ("told", "stands"),
+    [
+        ([UNFIT], True),
+        ([UNFIT, looked("2026-04-02", "foot")], False),
+        ([UNFIT, looked("2026-04-02", "lame", foot="LF")], False),
+        ([UNFIT, looked("2026-04-02", "foot", foot="RF")], True),
+        ([looked("2026-04-01", "foot"), UNFIT], True),
+        ([UNFIT, looked("2026-04-02", "illness")], True),
+        ([UNFIT, looked("2026-04-02", "foot", "again")], True),
+        ([looked("2026-04-01", "foot", "unfit"), looked("2026-04-02", "foot", foot="LF")], True),
+        ([UNFIT, examined("2026-04-02")], True),
+        ([UNFIT, examined("2026-04-02", feet_seen=True)], False),
+        ([UNFIT, examined("2026-04-02", "deferred", feet_seen=True)], True),
+        ([ILL, examined("2026-04-02")], False),
+        ([ILL, looked("2026-04-02", "other")], True),
+        ([ILL, looked("2026-04-02", "illness")], False),
+    ],
+)
+def test_unfit_stands_until_a_vet_says_fit_of_the_same(told: list[Entry], stands: bool) -> None:
+    bull = assessed(*sound(), *told)
+    assert (plain("unfit") in bull["reasons"]) is stands
+    assert (bull["outlook"] == "vet-decides") is stands
+    assert (bull["earliest_ready"] is None) is stands
+
+
+def test_unfit_asks_for_no_examination() -> None:
+    assert "vet-exam" not in names(assessed(UNFIT))
+
+
+@pytest.mark.parametrize(
+    ("asking", "name", "first"),
+    [
+        (looked("2026-04-01", "illness", "again"), "vet-again:2026-04-01:illness", "04-08"),
+        (
+            looked("2026-04-01", "lame", "again", foot="LF", again_on="2026-04-05"),
+            "vet-again:LF:2026-04-01:lame",
+            "04-05",
+        ),
+        (
+            looked("2026-04-01", "body", "again", part="eyes"),
+            "vet-again:2026-04-01:body:eyes",
+            "04-08",
+        ),
+        (
+            looked("2026-04-01", "body", "again", part="joint", limb="LF"),
+            "vet-again:LF:2026-04-01:body:joint",
+            "04-08",
+        ),
+    ],
+)
+def test_again_asks_anew(asking: Entry, name: str, first: str) -> None:
+    bull = assessed(*sound(), asking)
+    again = check(bull, name)
+    assert again["not_before"] == day(first)
+    assert (again["due"] - again["not_before"]).days == 2
+    assert (again["check"], again["who"]) == ("vet-again", "vet")
+    assert bull["reasons"] == {plain("vet-again")}
+    twice = assessed(*sound(), asking, asking)
+    assert names(twice) == [name, f"{name}:2"]
+
+
+AGAIN = looked("2026-04-01", "foot", "again", foot="LF")
+
+
+@pytest.mark.parametrize(
+    ("told", "answered"),
+    [
+        ([AGAIN, looked("2026-04-01", "foot", foot="LF")], False),  # not on a later day
+        ([AGAIN, looked("2026-04-02", "lame", foot="LF")], True),  # he may come sooner
+        ([AGAIN, looked("2026-04-02", "lame", foot="RF")], False),
+        ([AGAIN, looked("2026-04-02", "foot")], True),
+        ([AGAIN, examined("2026-04-02")], False),
+        ([AGAIN, examined("2026-04-02", feet_seen=True)], True),
+        ([looked("2026-04-01", "other", "again"), examined("2026-04-02")], True),
+        ([looked("2026-04-01", "other", "again"), examined("2026-04-02", "deferred")], True),
+        ([looked("2026-04-01", "body", "again"), examined("2026-04-02")], False),
+        ([looked("2026-04-01", "illness", "again"), looked("2026-04-02", "other")], False),
+    ],
+)
+def test_what_answers_again(told: list[Entry], answered: bool) -> None:
+    assert (plain("vet-again") not in assessed(*sound(), *told)["reasons"]) is answered
+
+
+@pytest.mark.parametrize(
+    ("born", "scrotum", "low"),
+    [
+        # Society for Theriogenology: 30 cm to 15 months, 31 to 18, 32 to 21, 33 to 24, then 34
+        *(("2024-12-10", 30, False), ("2024-12-10", 29.9, True)),  # 15 months to the day
+        *(("2024-12-09", 30, True), ("2024-09-10", 31, False), ("2024-09-09", 31, True)),
+        *(("2024-08-10", 31.9, True), ("2024-08-10", 32, False), ("2024-06-09", 32, True)),
+        *(("2024-03-10", 33, False), ("2024-03-09", 33, True), ("2023-09-10", 34.1, False)),
+        *((None, 33.9, True), (None, 34, False)),
+    ],
+)
+def test_the_scrotum_is_held_against_his_age(born: str | None, scrotum: float, low: bool) -> None:
+    # said on a later day all the same: what is known of his birth now
+    told = [entry("bull", "2026-04-02", born=born)] if born else []
+    exam = examined("2026-03-10", scrotum_cm=scrotum)
+    bull = assessed(*sound(), exam, *told)
+    assert (plain("vet-figures") in bull["reasons"], "vet-exam" in names(bull)) == (low, low)
+    stood_by = assessed(*sound(), exam | {"stands": True}, *told)
+    assert stood_by["status"] == "GO"
+
+
+@pytest.mark.parametrize(
+    ("figures", "low"),
+    [
+        *(({"motility_pct": 60}, False), ({"motility_pct": 59}, True)),
+        *(({"normal_pct": 70}, False), ({"normal_pct": 69}, True)),
+    ],
+)
+def test_semen_under_its_least_holds(figures: dict[str, Any], low: bool) -> None:
+    bull = assessed(*sound(), examined("2026-03-10", **figures))
+    assert (plain("vet-figures") in bull["reasons"]) is low
+    thirty: dict[str, Any] = {"motility.least": 30}  # a farm of another standard
+    if "motility_pct" in figures:
+        assert assessed(*sound(), examined("2026-03-10", **figures), **thirty)["status"] == "GO"
+
+
+@pytest.mark.parametrize(("exam", "counts"), [("2026-03-23", False), ("2026-03-24", True)])
+def test_an_examination_counts_a_fortnight_after_illness(exam: str, counts: bool) -> None:
+    ill = entry("incident", "2026-03-10", cause="fall", fever=True)
+    bull = assessed(*sound(), ill, examined(exam))
+    assert ("vet-exam" not in names(bull)) is counts
+
+
+def test_months_are_those_of_the_calendar() -> None:
+    for start in (date(2024, 8, 31), date(2024, 2, 29), date(2025, 1, 30), date(2023, 12, 1)):
+        for months in range(40):
+            there = start + relativedelta(months=months)
+            assert months_on(start.toordinal(), months) == there.toordinal()
+    assert months_on(date(2024, 8, 31).toordinal(), 18) == date(2026, 2, 28).toordinal()
+
+
+def test_too_young_at_turnout() -> None:
+    # born 10 February 2025: 14 months on 10 April 2026; turnout is the 9th, then the 10th
+    young = entry("bull", "2026-01-01", born="2025-02-10")
+    bull = assessed(*sound(), young)
+    assert (bull["reasons"], names(bull)) == ({plain("age")}, ["age"])
+    assert check(bull, "age")["not_before"] == bull["earliest_ready"] == day("04-10")
+    later = assessed(*sound("2026-04-10"), young)
+    assert (later["reasons"], later["hold"], later["slack_days"]) == (set(), "checks", 0)
+    assert assessed(*sound("2026-04-10"), young, on="2026-04-10")["status"] == "GO"
+
+
+HIRED = {"origin": "hired", "arrived": "2026-03-07"}
+
+
+@pytest.mark.parametrize(
+    ("told", "free"),
+    [
+        ([entry("bull", "2026-03-07", **HIRED)], "04-04"),
+        ([entry("bull", "2026-03-06", **HIRED | {"arrived": "2026-03-06"})], None),
+        ([entry("moved", "2026-04-01", act="in", reason="hired")], "04-29"),
+        ([entry("moved", "2026-04-01", act="in")], None),
+        (
+            [
+                entry("moved", "2026-03-01", act="out", reason="hired"),
+                entry("moved", "2026-04-01", act="in", reason="rested"),
+            ],
+            "04-29",
+        ),
+        (
+            [
+                entry("moved", "2026-02-01", act="out", reason="hired"),
+                entry("moved", "2026-02-20", act="in"),
+                entry("moved", "2026-03-20", act="out"),
+                entry("moved", "2026-04-01", act="in"),
+            ],
+            None,
+        ),
+    ],
+)
+def test_who_stands_in_quarantine(told: list[Entry], free: str | None) -> None:
+    bull = assessed(*told)
+    assert (plain("quarantine") in bull["reasons"]) is (free is not None)
+    if free:
+        assert check(bull, "quarantine")["not_before"] == day(free)
+
+
+def heifers(**fields: object) -> Entry:
+    return {
+        **{"kind": "group", "on": "2026-01-01", "group": "Cows", "turnout": "2026-04-09"},
+        **fields,
+    }
+
+
+@pytest.mark.parametrize(("safe", "fits"), [(None, True), (True, True), (False, False)])
+def test_a_bull_too_big_for_heifers(safe: bool | None, fits: bool) -> None:
+    said = [entry("bull", "2026-01-01", heifer_safe=safe)] if safe is not None else []
+    bull = assessed(*sound(), heifers(**{"class": "heifers"}), *said)
+    assert (plain("heifers") not in bull["reasons"]) is fits
+    assert (bull["outlook"] == "ready") is fits
+    assert (bull["earliest_ready"] is None) is not fits
+    # the class is taken away again
+    back = heifers(**{"class": None, "on": "2026-02-01"})
+    cows = assessed(*sound(), heifers(**{"class": "heifers"}), back, *said)
+    assert cows["status"] == "GO"
+
+
+def test_group_said_again_keeps_what_is_not_said() -> None:
+    told = [*sound("2026-03-20"), heifers(turnout="2026-03-20", weeks=1)]
+    assert assessed(*told, on="2026-03-27")["group"] == "Cows"
+    assert assessed(*told, on="2026-03-28")["outlook"] == "no-turnout"
+    again = heifers(turnout="2026-03-21", on="2026-03-02")
+    assert assessed(*told, again, on="2026-03-28")["group"] == "Cows"
+    assert assessed(*told, again, on="2026-03-29")["group"] is None
+    twelve = heifers(turnout="2026-03-21", on="2026-03-02", weeks=None)
+    assert assessed(*told, twelve, on="2026-03-29")["group"] == "Cows"
+
+
+OWN = [
+    {"name": "blood", "who": "vet", "from": "ever", "to": 21, "lag": 7, "applies": "homebred"},
+    {"name": "dip", "who": "farmer", "from": 30, "applies": "hired"},
+]
+
+
+def test_own_check_for_life_and_with_days_between() -> None:
+    blood = check(assessed(*sound("2026-05-01"), checks=OWN), "blood")
+    # seven days must lie between it and turnout; it should be done three weeks before
+    assert (blood["not_after"], blood["due"]) == (day("04-24"), day("04-10"))
+    long_ago = entry("check", "2025-11-02", check="blood", result="pass")
+    assert assessed(*sound(), long_ago, checks=OWN)["status"] == "GO"
+    late = entry("check", "2026-04-03", check="blood", result="pass")
+    assert check(assessed(*sound(), late, checks=OWN), "blood")["not_before"] == ON
+    in_time = entry("check", "2026-04-02", check="blood", result="pass")
+    assert assessed(*sound(), in_time, checks=OWN)["status"] == "GO"
+
+
+def test_own_check_of_hired_bulls() -> None:
+    hired = entry("bull", "2026-01-01", origin="hired", arrived="2026-01-01")
+    assert names(assessed(*sound(), hired, checks=OWN)) == ["dip"]
+
+
+OUT = entry("moved", "2026-04-02", act="out")
+
+
+def test_going_out_clears_nothing() -> None:
+    told = [told for told in sound("2026-04-02") if told["kind"] != "condition"]
+    bull = assessed(*told, OUT)
+    assert (names(bull), bull["reasons"]) == (["condition"], {plain("went-out")})
+    score = check(bull, "condition")
+    assert (score["not_before"], score["due"], score["overdue"]) == (ON, day("04-02"), True)
+    assert (score["not_after"], bull["slack_days"], bull["outlook"]) == (None, None, "working")
+    done = entry("condition", "2026-04-03", scale="five", score=3)
+    assert assessed(*told, OUT, done)["status"] == "GO"
+    # of the day he went out: whether it was written down before or after
+    same = done | {"on": "2026-04-02"}
+    assert assessed(*told, OUT, same)["status"] == assessed(*told, same, OUT)["status"] == "GO"
+
+
+def test_what_ages_while_he_works_is_not_asked_of_him() -> None:
+    bull = assessed(*sound("2026-04-02"), OUT, on="2026-08-20")
+    assert (bull["status"], names(bull)) == ("GO", [])
+
+
+def test_out_without_a_walk_until_he_walks_sound_and_settled() -> None:
+    told = [*(t for t in sound("2026-04-02") if t["kind"] != "mobility"), OUT]
+    trimmed = lift("2026-04-04", "LF", work=[{"foot": "LF", "act": "trim"}])
+    assert names(assessed(*told, trimmed, walk("2026-04-05", 0), on="2026-04-06")) == ["mobility"]
+    assert names(assessed(*told, trimmed, walk("2026-04-06", 0), on="2026-04-06")) == []
+    # once done it stays done
+    assert names(assessed(*told, walk("2026-04-03", 0), trimmed, on="2026-04-30")) == []
+
+
+def test_a_person_who_must_decide_is_no_examination_passed() -> None:
+    told = [*(t for t in sound("2026-04-02") if t["kind"] != "vet-exam"), OUT]
+    told += [looked("2026-04-03", "illness", "unfit"), looked("2026-04-04", "illness")]
+    bull = assessed(*told, on="2026-04-05")
+    assert (names(bull), bull["reasons"]) == (["vet-exam"], {plain("went-out")})
+
+
+def test_out_with_a_wrap_or_a_look_to_come() -> None:
+    wrap = lift("2026-04-02", "LH", work=[{"foot": "LH", "act": "wrap"}])
+    bull = assessed(*sound("2026-04-02"), OUT, wrap, looked("2026-04-03", "other", "again"))
+    kinds = {kind for kind, *_ in bull["reasons"]}
+    assert (set(names(bull)), kinds) == (
+        {"wrap-off:LH", "vet-again:2026-04-03:other", "mobility"},
+        {"wrap", "vet-again", "went-out"},
+    )

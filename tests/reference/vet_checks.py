@@ -1,0 +1,208 @@
+"""What still asks for the vet: the examination, his look, and his look again.
+
+Days are ordinals; quotations are from the specification of the assessment. ``due_from`` is the
+turnout from which dues are counted, None where there are none.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+from .feet_checks import Check, lifted_since
+from .figures import too_low
+from .state import Ask, Look, Run, Sick, Story, day_of
+
+
+def person_decides(story: Story) -> bool:
+    # "After unsatisfactory there is none: a person decides, until a later examination says
+    # otherwise. Likewise (and no `vet-exam`) after a vet's look that says unfit"
+    last_bad = bool(story.exams) and story.exams[-1]["outcome"] == "unsatisfactory"
+    story.meets("unsatisfactory", last_bad)
+    return last_bad or bool(story.unfit)
+
+
+def exam_counts(story: Story, turnout: int) -> bool:
+    """Whether the last examination is one that counts for that turnout."""
+    rules = story.rules
+    last: dict[str, Any] = story.exams[-1] if story.exams else {"outcome": None}
+    if not rules["vet.required"]:
+        # not asked for, but what a vet left open is
+        return last["outcome"] in (None, "satisfactory") and not too_low(story)
+    if last["outcome"] != "satisfactory" or too_low(story):
+        return False
+    # "satisfied when the last is satisfactory, in [T-vet.oldest, T], on or after the last illness
+    # day + illness.settle, and has no figure under its minimum or says `stands`"
+    day, ill = day_of(last["on"]), max(story.ill, default=None)
+    in_time = turnout - rules["vet.oldest"] <= day <= turnout
+    settled = ill is None or day >= ill + rules["illness.settle"]
+    story.meets("examined too soon after illness", not settled)
+    return in_time and settled
+
+
+def vet_exam(story: Story, turnout: int, due_from: int | None) -> Iterator[Check]:
+    if person_decides(story) or exam_counts(story, turnout):
+        return
+    # "First day: T-vet.oldest, illness + illness.settle, and after deferred `again_on` or exam +
+    # vet.again."
+    rules = story.rules
+    check = Check("vet-exam", [turnout - rules["vet.oldest"]])
+    check.floors += [day + rules["illness.settle"] for day in story.ill]
+    if story.exams and story.exams[-1]["outcome"] == "deferred":
+        last = story.exams[-1]
+        again = last.get("again_on")
+        story.meets("deferred to a day" if again else "deferred")
+        check.floors.append(day_of(again) if again else day_of(last["on"]) + rules["vet.again"])
+    if due_from is not None:
+        # "vet.advised | 56 to 28 d | advised days before T"
+        check.advised_by = due_from - rules["vet.advised"][1]
+    yield check
+
+
+def answers_lameness(look: Look, run: Run) -> bool:
+    """Whether a look answers what that run of lameness asks."""
+    # "one that names a foot answers findings of that foot, and lameness only if that run of
+    # lameness asked for that foot"
+    asked = {foot for day, foot in run.asked if day <= look.day}
+    return look.matter == "feet" and (look.foot is None or look.foot in asked)
+
+
+def seen_body(story: Story, sick: Sick) -> bool:
+    # "Of the body: `vet-look` about body, naming no part or that very one, after it in the order
+    # of entries."
+    return any(
+        look.about == "body"
+        and look.place > sick.place
+        and (look.part is None or (look.part, look.limb) == sick.part)
+        for look in story.looks
+    )
+
+
+def unmet_findings(story: Story, today: int) -> Iterator[int]:
+    for ask in story.vet_asks:
+        # "while it is open or for vet.memory days"
+        lasts = ask.finding in story.open.values()
+        story.meets("vet asked for what is open, past memory", lasts and today - ask.day > 120)
+        if not lasts and today - ask.day > story.rules["vet.memory"]:
+            continue
+        # "a vet's look on or after the day of each of the following"
+        foot = ask.finding.key[0]
+        if not any(
+            look.matter == "feet" and look.day >= ask.day and look.foot in (None, foot)
+            for look in story.looks
+        ):
+            yield ask.day
+
+
+def unmet_lameness(story: Story, today: int) -> Iterator[int]:
+    asked = [
+        # "the worst mobility score, for vet.memory days"
+        (day, run)
+        for day, run in story.worst_scores
+        if today - day <= story.rules["vet.memory"]
+    ]
+    run = story.run
+    if run is not None:
+        asked += [(day, run) for day in refusals(story, run)]
+        nothing = nothing_found(story, run)
+        if nothing is not None:
+            story.meets("lame, nothing found")
+            asked.append((nothing, run))
+        # "lame now and more than lame.long days since the later of the run's first day and the
+        # last vet's look that answers lameness (that day + lame.long)"
+        since = max([run.first] + [k.day for k in story.looks if answers_lameness(k, run)])
+        if today - since > story.rules["lame.long"]:
+            story.meets("lame for long")
+            asked.append((since + story.rules["lame.long"], run))
+    for day, of in asked:
+        after = [look for look in story.looks if look.day >= day and look.matter == "feet"]
+        if not any(answers_lameness(look, of) for look in after):
+            story.meets("look at a foot that lameness did not ask for", bool(after))
+            yield day
+
+
+def asked_in(story: Story, run: Run) -> list[Ask]:
+    # "asked for since the run began"
+    return [ask for ask in story.asks if ask.made >= run.first]
+
+
+def refusals(story: Story, run: Run) -> Iterator[int]:
+    # "lame now and, since the run began, a foot refused that was asked for since then (on or after
+    # the day from which its ask runs) and not lifted on that day or later (that day; each refusal)"
+    for day, foot in story.refused:
+        asked = any(ask.foot == foot and day >= ask.since for ask in asked_in(story, run))
+        if day >= run.first and asked and lifted_since(story, foot, day) is None:
+            story.meets("asked foot refused")
+            yield day
+
+
+def nothing_found(story: Story, run: Run) -> int | None:
+    """Lame with nothing in the asked feet that could hold: the day on which that was known."""
+    # "lame now, every foot lifted that was asked for since the run began, no holding finding open,
+    # and since the run began no finding listed on such a foot, found and holding after that entry,
+    # or healed and holding before it, or (healed: if it was open) whose code holds from 2 or less
+    # or by stage (the day on which the last asked foot was lifted, each taken at its first lift
+    # since asked)"
+    asked = asked_in(story, run)
+    lifted = [lifted_since(story, ask.foot, ask.since) for ask in asked]
+    if any(finding.holds for finding in story.open.values()):
+        return None
+    feet = {ask.foot for ask in asked}
+    if any(foot in feet and day >= run.first for day, foot in story.could_hold):
+        return None
+    last = 0
+    for day in lifted:
+        if day is None:
+            return None
+        last = max(last, day)
+    return last
+
+
+def vet_look(story: Story, today: int) -> Iterator[Check]:
+    # "a body finding, while it is open, the day it began"
+    body = [sick.day for sick in story.body.values() if not seen_body(story, sick)]
+    unmet = [*unmet_findings(story, today), *unmet_lameness(story, today), *body]
+    if unmet:
+        # "From D, due the earliest unmet + vet.look."
+        due = min(unmet) + story.rules["vet.look"]
+        yield Check("vet-look", [], due=due, body=bool(body))
+
+
+def answered(story: Story, asking: Look) -> bool:
+    # "answered by a look on a later day about the same (feet and lameness are the same; illness
+    # and other: also by any examination) that names no foot or part, or the very one that it named"
+    by_exam = asking.matter in ("illness", "other") and any(
+        day_of(exam["on"]) > asking.day for exam in story.exams
+    )
+    by_look = any(
+        look.day > asking.day and look.matter == asking.matter and look.answers(asking.names)
+        for look in story.looks
+    )
+    story.meets("vet-again answered by an examination", by_exam)
+    story.meets("vet-again answered by a look", by_look)
+    return by_look or by_exam
+
+
+def vet_again(story: Story) -> Iterator[Check]:
+    same: Counter[str] = Counter()
+    for look in story.looks:
+        # "a look that says `again` answers what was asked, and asks anew from its `again_on`
+        # (unsaid: its day + vet.look_again): one check for each such look"
+        if look.outcome != "again":
+            continue
+        tail = f"{date.fromordinal(look.day)}:{look.about}" + f":{look.part}" * bool(look.part)
+        foot = look.foot or look.limb
+        check = Check("vet-again", [], foot, tail=tail)
+        same[check.id] += 1
+        if same[check.id] > 1:
+            story.meets("two looks of a day say again of the same")
+            check.tail = f"{tail}:{same[check.id]}"
+        if answered(story, look):
+            continue
+        # "from that day, due + vet.look"
+        day = look.again_on or look.day + story.rules["vet.look_again"]
+        check.floors, check.due = [day], day + story.rules["vet.look"]
+        check.body = look.about == "body"
+        yield check

@@ -1,0 +1,94 @@
+"""The walk that counts, and the walk before it.
+
+Days are ordinals; quotations are from the specification of the assessment. ``turnout`` is T, None
+for a bull that is out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from .feet_checks import Check, block_off_from, lifted_since
+from .state import Story
+
+
+def walk_again(story: Story, turnout: int | None) -> Iterator[Check]:
+    if story.run is None:
+        return
+    rules, blocks = story.rules, story.on_block()
+    # "when lame now and w < T - mobility.oldest, w the latest of the run's last day +
+    # mobility.again and, of each block on, its block-off's first day (before D is taken into
+    # account) + block.settle" (for a bull that is out there is no T to compare with)
+    days = [block_off_from(story, *place)[0] + rules["block.settle"] for place in blocks]
+    day = max(story.run.last + rules["mobility.again"], *days, 0)
+    if turnout is not None and day >= turnout - rules["mobility.oldest"]:
+        return
+    # "from w, not before `lift` and block-off + block.settle, due w + mobility.late"
+    check = Check("walk-again", [day], waits=[("lift", 0)], due=day + rules["mobility.late"])
+    check.waits += [(f"block-off:{foot}:{claw}", rules["block.settle"]) for foot, claw in blocks]
+    yield check
+
+
+def walk_floors(story: Story) -> list[int]:
+    """What has happened that the walk that counts must not come before."""
+    # "day of seen clear, day on which a wrap came off or a body finding of a joint or the back
+    # ended"; "last coming in"
+    rules = story.rules
+    floors = [*story.seen_clear, *story.came_in, *story.unwrapped, *story.body_ended]
+    for day, back in story.hurt:
+        # "hurt + incident.settle (incident.settle_back where it suspects the back)"
+        floors.append(day + rules["incident.settle_back" if back else "incident.settle"])
+    floors += [day + rules["trim.settle"] for day in story.trims]
+    floors += [day + rules["pain.settle"] for day in story.pain]
+    for (foot, _), (state, day) in story.blocks.items():
+        if state == "off":
+            # "block-off + block.settle, its block-look (the first lift of that foot from
+            # block-off on)"
+            floors += [day + rules["block.settle"], lifted_since(story, foot, day) or 0]
+    return floors
+
+
+def good_walk(story: Story, turnout: int, others: list[Check], floors: list[int]) -> bool:
+    """Whether the last score is the walk that counts."""
+    # "satisfied when the last score is sound and counts, not lame now, lies in [T-mobility.oldest,
+    # T], no block and no wrap is on, no holding finding open, no body finding of a joint or the
+    # back open, no lift or block-look outstanding, and it is on or after: [...]"
+    against = (
+        story.run,
+        story.walks_on(),
+        [finding for finding in story.open.values() if finding.holds],
+        stiff(story),
+        [check for check in others if check.check in ("lift", "block-look")],
+    )
+    if not story.scores or any(against):
+        return False
+    day, sound, counts = story.scores[-1]
+    oldest = turnout - story.rules["mobility.oldest"]
+    return sound and counts and oldest <= day <= turnout and day >= max(floors, default=0)
+
+
+def stiff(story: Story) -> bool:
+    """A body finding of a joint or the back is open."""
+    return any(part in ("joint", "back") for part, _ in story.body)
+
+
+def mobility(story: Story, turnout: int, others: list[Check]) -> Iterator[Check]:
+    floors = walk_floors(story)
+    if good_walk(story, turnout, others, floors):
+        return
+    # "Otherwise outstanding, not before all of these, planned ones included (so are `wrap-off`,
+    # and `vet-look` and `vet-again` about the body while such a body finding is open), the run's
+    # last day + mobility.again while lame now, and T-mobility.oldest."
+    floors.append(turnout - story.rules["mobility.oldest"])
+    if story.run:
+        floors.append(story.run.last + story.rules["mobility.again"])
+    check = Check("mobility", floors)
+    for other in others:
+        if other.check == "block-off":
+            check.waits.append((other.id, story.rules["block.settle"]))
+        if other.check in ("lift", "block-look", "clear", "wrap-off"):
+            check.waits.append((other.id, 0))
+        if other.check in ("vet-look", "vet-again") and other.body and stiff(story):
+            story.meets(f"walk waits for {other.check} about the body")
+            check.waits.append((other.id, 0))
+    yield check
