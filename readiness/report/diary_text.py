@@ -27,7 +27,7 @@ FORECAST = (
     "else the last. Days to come hold only if every check before them passes; the vet decides on "
     "all that is the vet's."
 )
-UNDATED = "No last day: no turnout is set, or it follows another check"
+UNDATED = "No last day (no turnout, or after another check)"
 _WHO, _BULL_MOST, _TEXT_LEAST = 7, 24, 16
 
 

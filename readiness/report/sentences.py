@@ -96,7 +96,7 @@ def outlook(bull: Assessment, on: int) -> str:
         return no_day(bull)
     day = bull.earliest_ready
     ready = "today" if day == on else f"on {words_of_day(day, on)}"
-    said = f"Could go {ready} at the earliest, if all is done and every check passes"
+    said = f"Could go {ready}, if all is done and every check passes"
     if bull.turnout is None or bull.slack_days is None:
         return f"{said}; he has no turnout."
     turnout = words_of_day(bull.turnout, on)

@@ -15,13 +15,13 @@ from tests.report.awkward import DAY, card, named, working
 @pytest.mark.parametrize(
     ("name", "said"),
     [
-        ("Corran", "Could go on 8 Apr at the earliest, if all is done and every check passes: "
+        ("Corran", "Could go on 8 Apr, if all is done and every check passes: "
                    "1 day to spare before turnout on 9 Apr, which is tight."),
-        ("Tarn", "Could go on 20 Apr at the earliest, if all is done and every check passes: "
+        ("Tarn", "Could go on 20 Apr, if all is done and every check passes: "
                  "11 days too late for turnout on 9 Apr."),
-        ("Brock", "Could go on 10 Apr at the earliest, if all is done and every check passes: "
+        ("Brock", "Could go on 10 Apr, if all is done and every check passes: "
                   "28 days to spare before turnout on 8 May."),
-        ("Stray", "Could go today at the earliest, if all is done and every check passes; "
+        ("Stray", "Could go today, if all is done and every check passes; "
                   "he has no turnout."),
         ("Rowan", "Nothing is outstanding and nothing holds him."),
         ("Gyle", "He is out, and held."),
