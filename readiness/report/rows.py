@@ -19,6 +19,12 @@ from readiness.trade.words import day_words
 SHORT_TAG = 5
 # Where a reason can be cut and still say what and where: the rest says how bad and since when.
 _ENDS = tuple(map(re.compile, (",", " since ", r" on \d", r" \(")))
+# What would say something else if it were cut there: how it begins and ends, and what is short.
+_WHOLE = (
+    ("vet looked at ", ": unfit", "vet: unfit"),
+    ("went out without: ", "", "went out without checks"),
+    ("working: went out without: ", "", "working: went out without checks"),
+)
 LONGEST_WHOLE_TAG = 8
 HEADS = {
     "bull": "bull",
@@ -149,6 +155,9 @@ def why_forms(bull: Assessment, on: int) -> tuple[str, ...]:
 
 def shorter(words: str) -> tuple[str, ...]:
     """A reason said at length, then with less and less beside what and where it is."""
+    for start, finish, short in _WHOLE:
+        if words.startswith(start) and words.endswith(finish):
+            return words, short
     forms = [words]
     for end in _ENDS:
         head = end.split(forms[-1], maxsplit=1)[0]

@@ -165,7 +165,7 @@ def _stop(event: str, day: int, bull: Assessment, entries: dict[str, Entry], on:
     if event == "today":
         return f"today {when}"
     if event == "turnout":
-        return f"ready {when}"
+        return f"could go {when}"
     if event in entries:
         return f"{_entry(entries[event])} {when}"
     texts = {check.id: check.text for check in bull.outstanding}

@@ -236,18 +236,9 @@ def view_words(view: View, shown: int, total: int, glyphs: Glyphs) -> Content:
 def legend(width: int, glyphs: Glyphs, own_rules: Sequence[str] = ()) -> Content:
     """What the marks mean, and who decides: one line where it fits, else two; then the farm's own
     rules, where there are any."""
-    marks = Content.assemble(
-        (f" {glyphs.hold}", f"bold {VERMILLION}"),
-        (" HOLD for a reason", QUIET),
-        (f"  {glyphs.to_come}", f"bold {YELLOW}"),
-        (" HOLD checks to come", QUIET),
-        (f"  {glyphs.go}", f"bold {SKY}"),
-        (" GO", QUIET),
-        (f"  {glyphs.go}{glyphs.late}", f"bold {ORANGE}"),
-        (" GO, but", QUIET),
-        (f"  {glyphs.late}", f"bold {ORANGE}"),
-        (" overdue", QUIET),
-    )
+    marks = _marks("HOLD for a reason", "HOLD checks to come", glyphs)
+    if marks.cell_length > width:
+        marks = _marks("HOLD reason", "HOLD checks", glyphs)
     careful = Content.assemble(
         (f"  name {MARK['watch']}", f"bold {ORANGE}"),
         (" careful ", QUIET),
@@ -263,3 +254,18 @@ def legend(width: int, glyphs: Glyphs, own_rules: Sequence[str] = ()) -> Content
         Content.styled(f" {glyphs.fit(glyphs.text(rule), width - 2)}", QUIET) for rule in own_rules
     ]
     return Content("\n").join([said, *own])
+
+
+def _marks(reason: str, checks: str, glyphs: Glyphs) -> Content:
+    return Content.assemble(
+        (f" {glyphs.hold}", f"bold {VERMILLION}"),
+        (f" {reason}", QUIET),
+        (f"  {glyphs.to_come}", f"bold {YELLOW}"),
+        (f" {checks}", QUIET),
+        (f"  {glyphs.go}", f"bold {SKY}"),
+        (" GO", QUIET),
+        (f"  {glyphs.go}{glyphs.late}", f"bold {ORANGE}"),
+        (" GO, but", QUIET),
+        (f"  {glyphs.late}", f"bold {ORANGE}"),
+        (" overdue", QUIET),
+    )

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from textual.content import Content
 
 from readiness.card import Card
+from readiness.care import cares, withdrawals
 from readiness.engine.results import Check
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot
@@ -37,12 +38,17 @@ def nothing(words: str) -> Content:
 
 
 def reasons(card: Card, on: int, glyphs: Glyphs) -> Content:
-    """What holds him today; then what was blamed, where the foot showed something."""
-    found = card.assessment.reasons
+    """What holds him today, or what makes his GO one with care; then what was blamed, where the
+    foot showed something."""
+    bull = card.assessment
     lines = [
         Content.assemble((f"{glyphs.hold} ", VERMILLION), (glyphs.text(why.text), TEXT))
-        for why in found
+        for why in bull.reasons
     ] or [nothing("Nothing holds him today.")]
+    lines += [
+        Content.assemble((f"{glyphs.late} ", ORANGE), (glyphs.text(said.text), TEXT))
+        for said in (*cares(bull), *withdrawals(bull))
+    ]
     lines += [
         Content.assemble((f"{glyphs.dot} ", QUIET), (glyphs.text(said), YELLOW))
         for said in blamed_but_foot(card, on)

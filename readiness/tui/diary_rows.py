@@ -12,7 +12,7 @@ from textual.content import Content
 from readiness.agenda import WEEK, Day, Week, days, weeks, without_gaps
 from readiness.diary import WHO, Diary, Due
 from readiness.engine.results import Board, GroupLine
-from readiness.report.check_days import last_words, overdue_words
+from readiness.report.check_days import last_words, late_words, overdue_words
 from readiness.report.diary_text import UNDATED
 from readiness.report.rows import day as day_in_column
 from readiness.report.rows import short_tags
@@ -88,19 +88,22 @@ def due_row(due: Due, page: Page) -> Row:
     """Who, which bull, what, and how late or from when."""
     start = f"  {page.fit(due.check.who, _WHO_WIDTH)}"
     bull = page.fit(page.names.get(due.key, due.bull), page.bull)
-    when, style = _when(due, page)
-    room = page.width - cell_len(start) - page.bull - 4
     said = page.glyphs.text(due.check.text)
+    room = page.width - cell_len(start) - page.bull - 4
+    when, style = _when(due, page, room - cell_len(said))
     words = page.glyphs.fit(said, max(room - cell_len(when), room // 2))
     tail = page.glyphs.fit(when, room - cell_len(words))
     parts = ((start, QUIET), (bull, f"bold {TEXT}"), (f" {words}", TEXT), (tail, style))
     return Row(Content.assemble(*parts), due=due)
 
 
-def _when(due: Due, page: Page) -> Part:
-    check = due.check
+def _when(due: Due, page: Page, room: int) -> Part:
+    """How long overdue, and since which day where there is ``room`` for it; from when it can be
+    done, and its last day where an earlier one is advised."""
+    check, lead = due.check, f" {page.glyphs.late} "
     if late := overdue_words(check, page.on):
-        return f" {page.glyphs.late} {late}", f"bold {ORANGE}"
+        whole = cell_len(lead + late) <= room
+        return f"{lead}{late if whole else late_words(check, page.on)}", f"bold {ORANGE}"
     said = [last_words(check, page.on)]
     if check.not_before > page.on and (check.not_before < due.day or not check.has_last_day):
         said.insert(0, f"from {day_in_column(check.not_before, page.on)}")

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from readiness.report.rows import Row, check_words, next_check, rows, short_tags, why
+import pytest
+
+from readiness.report.rows import Row, check_words, next_check, rows, short_tags, shorter, why
 from tests.report.awkward import DAY, board, named, working
 
 
@@ -81,3 +83,17 @@ def test_more_to_do_within_a_week_is_not_hidden_behind_the_next_check() -> None:
     said = [row("Corran").next, *(words for words, _, _ in row("Corran").soon)]
     assert sorted(said) == sorted(check_words(check) for check in soon)
     assert len(said) > 1
+
+
+@pytest.mark.parametrize(
+    ("said", "short"),
+    [
+        ("vet looked at lameness (RH) on 1 Apr: unfit", "vet: unfit"),
+        ("went out without: feet, walk, vet exam", "went out without checks"),
+        ("working: went out without: feet, walk", "working: went out without checks"),
+        ("lame LF since 1 Apr", "lame LF"),
+        ("not safe with heifers, and in a group of them", "not safe with heifers"),
+    ],
+)
+def test_no_reason_is_cut_to_what_says_something_else(said: str, short: str) -> None:
+    assert (shorter(said)[0], shorter(said)[-1]) == (said, short)

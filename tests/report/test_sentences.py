@@ -52,13 +52,13 @@ def test_the_chain_of_the_block_as_a_line_of_days() -> None:
     text = chain(card("Brock"), DAY)
     assert text.startswith("today 3 Apr → ")
     assert "block off LH outer 3 Apr → 7 days (" in text
-    assert text.endswith("score his walk 10 Apr → ready 10 Apr")
+    assert text.endswith("score his walk 10 Apr → could go 10 Apr")
 
 
 def test_the_chain_from_an_entry() -> None:
     text = chain(card("Corran"), DAY)
     assert text.startswith("walked 1 Apr → 7 days (")
-    assert text.endswith("ready 8 Apr")
+    assert text.endswith("could go 8 Apr")
 
 
 def test_why_a_check_is_asked_for() -> None:
