@@ -15,9 +15,10 @@ from readiness.ahead import Ahead
 from readiness.book import Book, Kept, Shelf
 from readiness.card import Card
 from readiness.clock import Clock
-from readiness.entry import Entry
+from readiness.entry import Entry, from_roster
 from readiness.entry_new import NewEntry
 from readiness.errors import CannotWrite, NotFound
+from readiness.groups import Group, Key, groups_of
 from readiness.locations import file_stamp, no_book
 from readiness.named import find_bull, known_name
 from readiness.writing import (
@@ -203,6 +204,10 @@ class Desk:
         sheets = day_sheets(entries, rules, on, farm)
         return sheets, None if sheets else last_day_with_work(entries, rules, on, farm)
 
+    def groups(self) -> dict[Key, Group]:
+        """Every group by all that this desk last read or wrote of it."""
+        return groups_of(self._shelf(last=True).groups) if self.book.exists() else {}
+
     def entries(self, ids: Collection[str]) -> tuple[Entry, ...]:
         """The entries of these ids, struck ones too, in ``entry_order``."""
         wanted = {entry_id.lower() for entry_id in ids}
@@ -217,11 +222,13 @@ class Desk:
         return self.book.exists() and bool(self.entries(ids))
 
     def handled_on(self, day: date) -> set[str]:
-        """The keys of the bulls who were lifted, walked, scored, weighed, or had a block fitted or
-        taken off on that day."""
+        """The keys of the bulls who were lifted, walked, scored, weighed (in a roster is not) or
+        had a block fitted or taken off on that day."""
         on = day.toordinal()
         standing = self._kept.standing() if self.book.exists() else []
-        return {entry.bull for entry in standing if entry.day == on and entry.kind in _HANDLED}
+        return {
+            e.bull for e in standing if e.day == on and e.kind in _HANDLED and not from_roster(e)
+        }
 
     def _read(self, known: str | None = None) -> list[Entry]:
         if not self.book.exists():
@@ -268,18 +275,16 @@ class Desk:
         new = new_entries(contents, self.clock, ids)
         return self._write(lambda held: new)
 
-    def import_file(
-        self, path: Path, *, check: bool = False, dates: str | None = None, farm: str | None = None
-    ) -> Outcome:
+    def import_file(self, path: Path, *, check: bool = False, **of_roster: Any) -> Outcome:
         """Take in a file of entries, or a roster of bulls, all or nothing.
 
-        ``check``: only look; ``written`` then says what would be written. Of a roster, ``dates``
-        ("dmy", "mdy") is the order of day and month, and ``farm`` that of rows that name none.
-        Raises ``DataError`` with the place of every problem, ``NotFound`` where it cannot be read.
+        ``check``: only look; ``written`` then says what would be written. ``of_roster``: as
+        ``Pen.take_file`` takes it. Raises ``DataError`` with the place of every problem,
+        ``NotFound`` where it cannot be read.
         """
         if not check:
             self._writable()
-        return self._pen.take_file(path, self.on, self.who, dates, farm, check=check)
+        return self._pen.take_file(path, self.on, self.who, check=check, **of_roster)
 
     def strike(self, entry_id: str, why: str) -> Outcome:
         """Withdraw an entry. Raises ``NotFound`` where the book has none with that id."""

@@ -41,3 +41,13 @@ def entry_order(entry: Entry) -> tuple[int, str, int, str]:
 def tag_key(tag: str) -> str:
     """A tag for look-up: spaces and case ignored."""
     return "".join(tag.split()).upper()
+
+
+ROSTER = "roster-"
+"""Stands in the id of a batch that came out of a roster. The id goes with its entries into exports
+and copies, so that everywhere they can be told from what was said at the crush."""
+
+
+def from_roster(entry: Entry) -> bool:
+    """Whether it was in a spreadsheet: nobody need have had the bull before him to say so."""
+    return ROSTER in entry.batch

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from readiness.records import NEVER
+from readiness.records import NEVER, NOTHING, Mark
 from readiness.rules.model import Rules
 from readiness.trade.codes import STAGED
 
@@ -21,8 +21,8 @@ class Finding:
     first found, got more severe or began to hold, with the severity that it counted for then.
     ``held``: the day from which it has held, a rename counting on. ``seen``: the day it was last
     found holding. ``looked``: the last day a lift listed it. ``floor``: never believed healed
-    before, since another finding that held is called by its name now. ``*_entry``: the entries
-    saying so.
+    before, since what held under another name is called by this one now; ``floor_from``: the clock
+    that it comes from. ``*_entry``: the entries saying so.
     """
 
     foot: str
@@ -42,7 +42,7 @@ class Finding:
     seen: int = NEVER
     seen_entry: str = ""
     floor: int = NEVER
-    floor_entry: str = ""
+    floor_from: Mark = NOTHING
     zone: int | None = None
     size_mm: float | None = None
     in_vet_column: bool = False

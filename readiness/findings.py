@@ -14,7 +14,7 @@ from dataclasses import replace
 from typing import Any, NamedTuple
 
 from readiness.finding import Finding, Key, TooSoon, VetAsk, claws_of, plausible_day, weight
-from readiness.records import NEVER
+from readiness.records import NEVER, Mark
 from readiness.rules.model import FindingRule, Rules
 from readiness.trade.codes import THIN_SOLE
 
@@ -198,6 +198,7 @@ class Feet:
         new.graded |= old.graded
         if new.holds and old.holds:
             new.held, new.held_entry = old.held, old.held_entry
+            self._not_before(new, old)
         return new
 
     def _found_again(
@@ -220,14 +221,18 @@ class Feet:
     def _join(self, other: Finding, old: Finding) -> None:
         """``old`` is called by the name of ``other``, which is open there already."""
         if old.holds:
-            floor = max(
-                (plausible_day(each, self.rules), each.clock_entry) for each in (old, other)
-            )
-            other.floor, other.floor_entry = max((other.floor, other.floor_entry), floor)
+            self._not_before(other, other)
+            self._not_before(other, old)
             if not other.holds or old.held < other.held:
                 other.held, other.held_entry = old.held, old.held_entry
         other.first = min(other.first, old.first)
         other.graded |= old.graded
+
+    def _not_before(self, finding: Finding, held: Finding) -> None:
+        """What held is healed no sooner for being called otherwise."""
+        plausible = plausible_day(held, self.rules)
+        if plausible > finding.floor:
+            finding.floor, finding.floor_from = plausible, Mark(held.clock, held.clock_entry)
 
     def _worse(self, day: int, entry: str, finding: Finding, spot: _Spot) -> None:
         """A finding that got more severe, or began to hold, starts its clock again."""

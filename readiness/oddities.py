@@ -11,9 +11,9 @@ from typing import Any
 
 from readiness.engine import say
 from readiness.engine.assess import assess
-from readiness.engine.board import Group
 from readiness.entry import Entry
 from readiness.finding import claws_of
+from readiness.groups import Group
 from readiness.history import History, advance
 from readiness.rules.model import Rules
 

@@ -11,16 +11,21 @@ from typing import Any
 
 from readiness.engine.board import assess_herd, fold_book
 from readiness.engine.results import Assessment
-from readiness.entry import Entry
+from readiness.entry import Entry, from_roster
 from readiness.history import History, history
 from readiness.rules.model import RuleBook
 from readiness.trade.feet import ACT_DONE, ACTS
 
 SEEN_OR_DONE = (
     "feet", "block-on", "block-off", "mobility", "condition", "weight", "vet-exam", "vet-look",
-    "incident", "treatment", "check", "moved",
+    "body", "incident", "treatment", "check", "moved",
 )  # fmt: skip
 """The kinds of entry that stand on a sheet; a bull booked in or put in a group is paperwork."""
+
+
+def on_a_sheet(entry: Entry) -> bool:
+    """Whether it tells of a bull who was before somebody; a weight in a spreadsheet does not."""
+    return entry.kind in SEEN_OR_DONE and not from_roster(entry)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +87,7 @@ def last_day_with_work(
     """The last day before ``on`` that has a sheet, None where there is none."""
     booked = (entry for entry in entries if entry.kind == "bull")
     there = {e.bull for e in booked if farm is None or e.body.get("farm", "") == farm}
-    worked = (e for e in entries if e.day < on and e.kind in SEEN_OR_DONE and e.bull in there)
+    worked = (e for e in entries if e.day < on and on_a_sheet(e) and e.bull in there)
     days = {entry.day for entry in worked}
     found = (day for day in sorted(days, reverse=True) if day_sheets(entries, rulebook, day, farm))
     return next(found, None)
@@ -91,7 +96,7 @@ def last_day_with_work(
 def _handled(entries: Sequence[Entry], rulebook: RuleBook, on: int) -> list[Handled]:
     today: dict[str, list[Entry]] = {}
     for entry in entries:
-        if entry.day == on and entry.kind in SEEN_OR_DONE:
+        if entry.day == on and on_a_sheet(entry):
             today.setdefault(entry.bull, []).append(entry)
     if not today:
         return []

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 
-from readiness.engine.board import Group, group_of, groups_on
+from readiness.engine.board import group_of, groups_on
 from readiness.entries import oddities_of
 from readiness.entry import Entry, entry_order
 from readiness.entry_new import recorded_text
+from readiness.groups import Group
 from readiness.history import History
 from readiness.ids import again_id
 from readiness.intake import effective, last_farm, struck_ids
+from readiness.measured import odd_measures
 from readiness.oddities import oddities_of_bull
 from readiness.rules.model import RuleBook
 
@@ -30,7 +32,7 @@ def warnings_of(
     found: dict[str, list[str]] = {entry.id: [] for entry in coming}
     for entry in coming:
         found[entry.id] += oddities_of(entry.body, None if entry.bull else today)
-    for entry_id, text in _by_history(held, coming, rulebook, today):
+    for entry_id, text in _by_bull(held, coming, rulebook, today):
         found[entry_id].append(text)
     for entry_id, text in _strikes(held, coming):
         found[entry_id].append(text)
@@ -56,10 +58,11 @@ def still_withdrawn(held: Sequence[Entry], skipped: Sequence[str]) -> list[tuple
     return [(entry, text) for entry in skipped if entry in struck - again]
 
 
-def _by_history(
+def _by_bull(
     held: Sequence[Entry], coming: Sequence[Entry], rulebook: RuleBook, today: date
 ) -> Iterator[tuple[str, str]]:
-    """What is odd in the light of the bull's history before each entry."""
+    """What is odd by the rules of the bull's farm, and in the light of his history before each
+    entry."""
     asked = {entry.id for entry in coming}
     spoken_of = {entry.bull for entry in coming if entry.bull}
     own: dict[str, list[Entry]] = {key: [] for key in sorted(spoken_of)}
@@ -75,6 +78,9 @@ def _by_history(
     for entries in own.values():
         entries.sort(key=entry_order)
         rules = rulebook.for_farm(last_farm(entries))
+        for entry in entries:
+            if entry.id in asked:
+                yield from ((entry.id, text) for text in odd_measures(entry.body, rules))
         yield from oddities_of_bull(entries, rules, today.toordinal(), asked, his_group)
 
 

@@ -60,8 +60,11 @@ class Pen:
         self.clock = clock
         self.rules = rules
 
-    def write(self, plan: Plan, who: str, *, source: str = "", check: bool = False) -> Outcome:
+    def write(
+        self, plan: Plan, who: str, *, source: str = "", check: bool = False, roster: bool = False
+    ) -> Outcome:
         """Write what ``plan`` says, all or nothing; with ``check``, only say what would be written.
+        ``roster``: it is out of one.
 
         Where another window writes between the check and the writing, both are done again. Raises
         ``DataError`` with all that bars it, ``BookBusy`` where others never stop writing.
@@ -79,7 +82,7 @@ class Pen:
                 return outcome
             self.book.begin()
             try:
-                done = self.book.append(new, who, seen=held.counts)
+                done = self.book.append(new, who, seen=held.counts, roster=roster)
             except Moved:
                 continue
             self.kept.took(held.counts, done)
@@ -94,13 +97,18 @@ class Pen:
         path: Path,
         on: date,
         who: str,
-        dates: str | None = None,
-        farm: str | None = None,
         *,
         check: bool = False,
+        dates: str | None = None,
+        farm: str | None = None,
+        renames: bool = False,
     ) -> Outcome:
         """Write what a file says: entries (.jsonl) or a roster. Raises ``DataError`` with the line
-        and field, or row and column, of all that is wrong, ``NotFound`` where it cannot be read."""
+        and field, or row and column, of all that is wrong, ``NotFound`` where it cannot be read.
+
+        Of a roster: ``dates`` ("dmy", "mdy") is the order of day and month; ``farm`` that of rows
+        that name none; ``renames`` takes births and names that would make other bulls of some.
+        """
         if path.suffix.lower() == ".jsonl":
             from readiness.entries import read_jsonl
 
@@ -112,7 +120,9 @@ class Pen:
 
         today = self.clock.today()
         roster = read_roster(path, on, dates, today)
-        return self._take_roster(roster, Importer(on, who, farm, today), str(path), check=check)
+        return self._take_roster(
+            roster, Importer(on, who, farm, today, renames), str(path), check=check
+        )
 
     def _take_roster(
         self, roster: Roster, importer: Importer, source: str, *, check: bool
@@ -133,7 +143,7 @@ class Pen:
             made[:] = [changes]
             return changes.entries
 
-        outcome = self.write(plan, importer.by, source=source, check=check)
+        outcome = self.write(plan, importer.by, source=source, check=check, roster=True)
         return replace(outcome, roster=made[0], warnings=_by_row(outcome.warnings, made[0]))
 
     def _held(self, *, sure: bool) -> Snapshot:

@@ -33,6 +33,11 @@ def entries(said: list[Line]) -> list[Entry]:
     return sorted(told, key=entry_order)
 
 
+def weighed(tag: str, batch: str, on: str = DAY) -> Entry:
+    (entry,) = entries([{"kind": "weight", "on": on, "bull": tag, "kg": 900}])
+    return entry._replace(batch=batch)
+
+
 def feet(tag: str, on: str = DAY, **said: Any) -> Line:
     return {"kind": "feet", "on": on, "bull": tag, "by": "Tess", "lifted": FEET, **said}
 
@@ -156,3 +161,17 @@ def test_no_order_and_no_saying_again_changes_the_count(
         len(lifted),
     )
     assert all(1 <= w.bulls <= w.count for w in counted)
+
+
+def test_a_weight_out_of_a_roster_stands_on_no_sheet() -> None:
+    """Nobody had the bull before him: neither the bull nor, of one who was handled, the weight."""
+    rules, booked = default_rules(), entries(lines())
+    typed, listed = weighed("00288", "0196a1f0"), weighed("00288", "roster-0196a1f0")
+    (sheet,) = day_sheets(sorted([*booked, typed], key=entry_order), rules, ON)
+    assert [bull.key for bull in sheet.bulls] == ["00288"] and sheet.bulls[0].entries == (typed,)
+    told = sorted([*booked, listed], key=entry_order)
+    assert day_sheets(told, rules, ON) == ()
+    assert last_day_with_work(told, rules, ON + 1) == last_day_with_work(booked, rules, ON + 1)
+    lifted = [*booked, *entries([feet("00288")]), listed]
+    (sheet,) = day_sheets(sorted(lifted, key=entry_order), rules, ON)
+    assert [entry.kind for entry in sheet.bulls[0].entries] == ["feet"]

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from duckdb import BinderException, CatalogException, DuckDBPyConnection
 
-from readiness.book.views import VIEWS
+from readiness.book.views import VIEWS, VIEWS_VERSION
 from readiness.errors import DataError
 
 VERSION = 1
@@ -47,8 +49,35 @@ def make_tables(con: DuckDBPyConnection) -> None:
     """Tables and views in the current database, empty."""
     for table, columns in TABLES.items():
         con.execute(f"CREATE TABLE {table} ({columns})")
+    _make_views(con)
+
+
+def _make_views(con: DuckDBPyConnection, but: Collection[str] = ()) -> None:
     for name, query in VIEWS.items():
-        con.execute(f'CREATE VIEW "{name}" AS {query}')
+        if name not in but:
+            con.execute(f'CREATE OR REPLACE VIEW "{name}" AS {query}')
+
+
+def views_version(con: DuckDBPyConnection) -> int:
+    """Which version the current database's views are of; 1 for those made before it was said."""
+    row = con.execute(
+        r"SELECT regexp_extract(sql, 'SELECT (\d{1,9}) ', 1) FROM duckdb_views() "
+        "WHERE database_name = current_database() AND view_name = 'view_version'"
+    ).fetchone()
+    return int(row[0]) if row and row[0] else 1
+
+
+def renew_views(con: DuckDBPyConnection) -> None:
+    """The views of this program in a book of before; those of a later program are left.
+
+    A table of someone's own that has the name of a view stays, and the view is not made.
+    """
+    if views_version(con) >= VIEWS_VERSION:
+        return
+    tables = con.execute(
+        "SELECT table_name FROM duckdb_tables() WHERE database_name = current_database()"
+    ).fetchall()
+    _make_views(con, but=[name for (name,) in tables])
 
 
 def make_triggers(con: DuckDBPyConnection) -> None:

@@ -18,13 +18,13 @@ from readiness.book.read import (
     effective,
     entries_about,
 )
-from readiness.book.schema import check_version
+from readiness.book.schema import check_version, renew_views
 from readiness.book.session import PATIENCE, session
 from readiness.book.strikes import UNDO, check_strikes, strike_of, to_undo
 from readiness.book.verify import Progress, Report, verify
 from readiness.book.write import Hand, Moved, Written, add
 from readiness.clock import Clock
-from readiness.entry import Entry
+from readiness.entry import ROSTER, Entry, from_roster
 from readiness.entry_new import NewEntry
 from readiness.errors import CannotWrite
 from readiness.ids import again_id, typed_id
@@ -109,7 +109,12 @@ class Book:
             return counts(con)
 
     def append(
-        self, entries: Sequence[NewEntry], who: str, *, seen: Counts | None = None
+        self,
+        entries: Sequence[NewEntry],
+        who: str,
+        *,
+        seen: Counts | None = None,
+        roster: bool = False,
     ) -> Written:
         """Write a batch, all or nothing; an entry that is here with the same content is skipped.
 
@@ -126,7 +131,8 @@ class Book:
             targets = [e.content["entry"] for e in entries if e.content["kind"] == "strike"]
             if targets:
                 check_strikes(entries_about(con, str(self.path), targets), entries)
-            return add(con, entries, self._hand(who))
+            renew_views(con)
+            return add(con, entries, self._hand(who, ROSTER if roster else ""))
 
     def undo(self, who: str) -> list[str]:
         """Take back this device's last batch that is not taken back yet; the ids of its entries.
@@ -140,13 +146,15 @@ class Book:
             check_version(con, str(self.path))
             held = all_entries(con, str(self.path))
             todo = to_undo(con, held, self.device)
-            hand = self._hand(who, UNDO)
+            again = [from_roster(target) for _, target in todo.again]
+            hand = self._hand(who, UNDO + (ROSTER if again and all(again) else ""))
             today = self._clock.today().isoformat()
             said = [NewEntry(again_id(strike.id), target.body) for strike, target in todo.again]
             said += [
                 NewEntry(typed_id(hand.now), strike_of(id_, today, who)) for id_ in todo.strike
             ]
             check_strikes(held, said)
+            renew_views(con)
             add(con, said, hand)
             return [*todo.strike, *(strike.id for strike, _ in todo.again)]
 

@@ -10,8 +10,9 @@ from typing import Any, NamedTuple
 from duckdb import DuckDBPyConnection
 
 from readiness.book.faults import Damaged
-from readiness.book.schema import GROWING, check_version, make_book
+from readiness.book.schema import GROWING, check_version, make_book, views_version
 from readiness.book.session import connection, session
+from readiness.book.views import VIEWS_VERSION
 from readiness.canon import digest
 from readiness.entry import tag_key
 
@@ -45,7 +46,11 @@ def verify(path: Path, patience: float, progress: Progress | None = None) -> Rep
     try:
         with session(path, write=False, patience=patience) as con:
             check_version(con, str(path))
-            problems += _altered(as_made, _makeup(con))
+            found = _makeup(con)
+            if views_version(con) != VIEWS_VERSION:
+                remarks.append(_OTHER_VIEWS)
+                found = _with_views_of(as_made, found)
+            problems += _altered(as_made, found)
             counts |= _scan(con)
             if not counts.keys() >= set(GROWING):  # said above; there is nothing to compare
                 return Report(False, problems, counts, remarks)
@@ -74,6 +79,11 @@ _ALTERED = {
     "table": "The table {name} is missing or not as made.",
 }
 
+_OTHER_VIEWS = (
+    "The views are those of another version of this program; the next entry that this one writes "
+    "brings older ones up to date."
+)
+
 _Makeup = set[tuple[str, str, str]]
 
 
@@ -86,6 +96,12 @@ def _as_made() -> _Makeup:
     with connection() as con:
         make_book(con)
         return _makeup(con)
+
+
+def _with_views_of(as_made: _Makeup, found: _Makeup) -> _Makeup:
+    """What was found, its views taken for those of a new book."""
+    views = {part for part in as_made if part[0] == "view"}
+    return {part for part in found if part[0] != "view"} | views
 
 
 def _altered(as_made: _Makeup, found: _Makeup) -> list[str]:

@@ -24,7 +24,9 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--breed", metavar="BREED", help="his breed")
     parser.add_argument("--born", metavar="DATE", type=day_argument, help="the day he was born")
     parser.add_argument(
-        "--origin", choices=("homebred", "bought"), help="bought needs --arrived, for quarantine"
+        "--origin",
+        choices=("homebred", "bought", "hired"),
+        help="bought and hired need --arrived, for quarantine",
     )
     parser.add_argument("--arrived", metavar="DATE", type=day_argument, help="the day he came")
     parser.add_argument(

@@ -1,10 +1,12 @@
-"""``group``: write a group and its turnout."""
+"""``group``: write a group and its turnout, or say more of one."""
 
 from __future__ import annotations
 
+import argparse
 from argparse import ArgumentParser, Namespace
-from collections.abc import Iterable
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
+from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from readiness.cli.context import Context
@@ -12,72 +14,163 @@ from readiness.cli.numbers import whole
 from readiness.cli.output import Output
 from readiness.cli.parser import day_argument
 from readiness.cli.saved import report
+from readiness.errors import UsageError
+from readiness.groups import COWS, FIELDS, Group, Key, farms_with, groups_of, spelt
 from readiness.named import near_name
+from readiness.trade.words import list_words, plural
 
 if TYPE_CHECKING:
+    from readiness.desk import Desk
     from readiness.entry import Entry
+
+NONE = "none"
+"""What takes a value away."""
+
+_HELP = "`readiness group --help` shows how."
 
 
 def arguments(parser: ArgumentParser) -> None:
+    def said(option: str, text: str, **more: Any) -> None:
+        parser.add_argument(option, default=argparse.SUPPRESS, help=text, **more)
+
     parser.add_argument("name", metavar="NAME", help="the group's name")
+    said("--turnout", "the day they go out (of a group that is there: else the one it has)",
+         metavar="DATE", type=day_argument)  # fmt: skip
+    said("--females", "how many females; none: not known any more", metavar="N", type=_whole)
+    said("--weeks", "how long the season lasts; none: as the rules say", metavar="N", type=_whole)
+    said("--class", "cows or heifers; none: cows", metavar="C", dest="class", type=_class)
     parser.add_argument(
-        "--turnout", metavar="DATE", type=day_argument, required=True, help="the day they go out"
+        "--farm", metavar="F", help="whose it is (default: where there is one of that name)"
     )
-    parser.add_argument("--females", metavar="N", type=whole, help="how many females")
-    parser.add_argument("--weeks", metavar="N", type=whole, help="how long the season lasts")
     parser.add_argument(
-        "--class", dest="category", choices=("cows", "heifers"), help="of females (default cows)"
+        "--new", action="store_true", help="make it though another farm has one of that name"
     )
-    parser.add_argument("--farm", metavar="F", help="whose group it is (default the unnamed farm)")
     parser.add_argument("--json", action="store_true", help="for programs")
+
+
+def _whole(text: str) -> int | None:
+    return None if text == NONE else whole(text)
+
+
+def _class(text: str) -> str | None:
+    if text not in (COWS, "heifers", NONE):
+        raise argparse.ArgumentTypeError(f"{text!r} is not known; write cows, heifers or none")
+    return None if text == NONE else text
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
     desk = context.desk()
-    farm: str | None = (options.farm or "").strip() or None
-    said: dict[str, Any] = {
-        "kind": "group",
-        "on": desk.on.isoformat(),
-        "group": options.name,
-        "turnout": options.turnout.isoformat(),
-        "weeks": options.weeks,
-        "females": options.females,
-        "class": options.category,
-        "farm": farm,
-        "by": context.who,
-    }
-    odd = _odd(options.name, farm, desk.book.read() if desk.book.exists() else [])
-    outcome = desk.add([{key: value for key, value in said.items() if value not in (None, "")}])
-    if odd:
+    before = _standing(desk)
+    said = {name: value for name, value in vars(options).items() if name in FIELDS}
+    key = _which(options, groups_of(before), _farms(before))
+    now = groups_of(before, desk.on.toordinal()).get(key)
+    outcome = desk.add([_content(key, said, now, desk.on, context.who)])
+    if odd := _odd(key, before):
         from readiness.desk import Warning_
 
         warning = Warning_(outcome.written[0], odd)
         outcome = replace(outcome, warnings=(*outcome.warnings, warning))
-    where = f"at {farm}" if farm else "of no farm"
-    words = f"{options.name} {where}: turnout {options.turnout.isoformat()}"
-    report(outcome, output, as_json=options.json, words=words)
+    group = groups_of(_standing(desk), desk.on.toordinal())[key]
+    season = desk.rules().for_farm(group.farm).limits.group_weeks
+    report(
+        outcome, output, as_json=options.json, words=_words(group, season),
+        group=_as_json(group, season),
+    )  # fmt: skip
     return 0
 
 
-def _odd(name: str, farm: str | None, entries: Iterable[Entry]) -> str:
+def _standing(desk: Desk) -> list[Entry]:
+    return desk.book.read() if desk.book.exists() else []
+
+
+def _farms(entries: Sequence[Entry]) -> set[str]:
+    """The farms that the book names."""
+    bodies = (entry.body for entry in entries if entry.kind in ("bull", "group"))
+    return {body["farm"] for body in bodies if "farm" in body}
+
+
+def _which(options: Namespace, groups: Collection[Key], farms: Collection[str]) -> Key:
+    """The group that is meant, there or new; case and runs of spaces make no other name. Raises
+    ``UsageError`` where it might be another farm's."""
+    same = farms_with(options.name, groups)
+    farm = None if options.farm is None else spelt(options.farm.strip(), farms)
+    if farm is None and len(same) > 1 and not options.new:
+        raise UsageError(
+            f"{_at(same)} have a group {options.name}. Nothing was written. Say which is meant: "
+            f"{_farm_options(same)}."
+        )
+    if farm is None:
+        farm = same[0] if same and not options.new else ""
+    if farm in same:
+        name = spelt(options.name, [name for of, name in groups if of == farm])
+        if options.new:
+            raise UsageError(
+                f"There is a group {name} {_where(farm)} already. Nothing was written. Leave --new "
+                "out to say more of it, or give the farm of the new one with --farm."
+            )
+        return farm, name
+    if same and not options.new:
+        name = spelt(options.name, [name for _, name in groups])
+        raise UsageError(_elsewhere(name, farm, same, farms))
+    return farm, options.name
+
+
+def _elsewhere(name: str, farm: str, same: Sequence[str], farms: Collection[str]) -> str:
+    near = near_name(farm, farms) if farm and farm not in farms else None
+    meant = f" ({farm} is no farm of the book; the nearest is {near})" if near else ""
+    has = "have" if len(same) > 1 else "has"
+    return (
+        f"{_at(same)} {has} a group {name}, and there is none {_where(farm)}{meant}. Nothing was "
+        f"written. If that one is meant, give {_farm_options(same)}; to make a second one "
+        f"{_where(farm)}, give --new too."
+    )
+
+
+def _at(farms: Sequence[str]) -> str:
+    return list_words(farm or "the farm without a name" for farm in farms)
+
+
+def _farm_options(farms: Sequence[str]) -> str:
+    return list_words((f'--farm "{farm}"' for farm in farms), "or")
+
+
+def _where(farm: str) -> str:
+    return f"at {farm}" if farm else "of no farm"
+
+
+def _content(
+    key: Key, said: Mapping[str, Any], now: Group | None, on: date, who: str
+) -> dict[str, Any]:
+    """The entry that says what was said, and no more; but a turnout every entry has. Raises
+    ``UsageError`` where nothing is said, and of a new group without its turnout."""
+    farm, name = key
+    if "turnout" not in said and now is None:
+        raise UsageError(
+            f"There is no group {name} {_where(farm)} on {on.isoformat()}. Nothing was written. "
+            f"Give --turnout with the day it goes out to make it. {_HELP}"
+        )
+    if not said:
+        raise UsageError(
+            f"Nothing is said of {name} {_where(farm)}. Nothing was written. Give --turnout, "
+            f"--females, --weeks or --class. {_HELP}"
+        )
+    turnout = said.get("turnout") or date.fromordinal(now.turnout if now else on.toordinal())
+    whose = {"farm": farm} if farm else {}
+    by = {"by": who} if who else {}
+    return {"kind": "group", "on": on.isoformat(), "group": name, **whose, **by, **said,
+            "turnout": turnout.isoformat()}  # fmt: skip
+
+
+def _odd(key: Key, entries: Sequence[Entry]) -> str:
     """What is odd about the farm or the name of a group, before it is written; else ""."""
-    bodies = [entry.body for entry in entries if entry.kind in ("bull", "group")]
-    farms = {body["farm"] for body in bodies if "farm" in body}
-    if farm is not None and bodies and farm not in farms:
+    farm, name = key
+    farms = _farms(entries)
+    if farm and entries and farm not in farms:
         return _new_farm(farm, farms)
-    here = {body["group"] for body in bodies if "group" in body and body.get("farm") == farm}
+    here = {other for of, other in groups_of(entries) if of == farm}
     if near := _nearly(name, here):
         return f"There is a group {near} already; this is another: undo it if that one is meant"
-    if farm is not None:
-        return ""
-    at = {body.get("farm") for body in bodies if body.get("group") == name}
-    if len(at) != 1 or None in at:
-        return ""
-    (other,) = at
-    return (
-        f"There is a group {name} at {other}; this one is of no farm: give --farm "
-        f'"{other}" if it is meant'
-    )
+    return ""
 
 
 def _nearly(name: str, groups: set[str]) -> str | None:
@@ -94,3 +187,30 @@ def _new_farm(farm: str, farms: set[str]) -> str:
     near = near_name(farm, farms)
     hint = f'; the nearest is {near}: give --farm "{near}" if it is meant' if near else ""
     return f"{farm} is new: no bull and no group of the book is there yet{hint}"
+
+
+def _words(group: Group, season: int) -> str:
+    """How the group stands. ``season``: weeks where nothing is said."""
+    weeks = plural(group.weeks or season, "week")
+    last = date.fromordinal(group.last_day(season)).isoformat()
+    of_rules = "" if group.weeks else ", as the rules say"
+    females = f"{group.females} {group.category}"
+    if group.females is None:
+        females = f"{group.category}, how many is not said"
+    turnout = date.fromordinal(group.turnout).isoformat()
+    return (
+        f"{group.name} {_where(group.farm or '')}: turnout {turnout}, {weeks} (to {last}"
+        f"{of_rules}), {females}"
+    )
+
+
+def _as_json(group: Group, season: int) -> dict[str, Any]:
+    return {
+        "farm": group.farm,
+        "group": group.name,
+        "turnout": date.fromordinal(group.turnout).isoformat(),
+        "weeks": group.weeks,
+        "females": group.females,
+        "class": group.category,
+        "last_day": date.fromordinal(group.last_day(season)).isoformat(),
+    }

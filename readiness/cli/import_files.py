@@ -35,6 +35,11 @@ def arguments(parser: ArgumentParser) -> None:
         help="how a roster writes 03/04/2026: day first or month first",
     )
     parser.add_argument("--farm", metavar="F", help="the farm of a roster's bulls without one")
+    parser.add_argument(
+        "--renames",
+        action="store_true",
+        help="a roster's births that differ and names that other bulls bear are meant",
+    )
     parser.add_argument("--json", action="store_true", help="for programs")
 
 
@@ -44,7 +49,11 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     try:
         for path in options.files:
             outcome = desk.import_file(
-                path, check=options.check, dates=options.dates, farm=options.farm
+                path,
+                check=options.check,
+                dates=options.dates,
+                farm=options.farm,
+                renames=options.renames,
             )
             done.append((path, outcome))
             output.warn(_warnings(path, outcome))
@@ -70,9 +79,10 @@ def _say(path: Path, outcome: Outcome, output: Output, *, check: bool) -> None:
     rows = ""
     if outcome.roster is not None:
         from readiness.report.look import hanging
-        from readiness.roster.preview import counts_words, table, understood
+        from readiness.roster.preview import counts_words, lacking, table, understood
 
         lines = understood(outcome.roster) + (list(table(outcome.roster)) if check else [])
+        lines += lacking(outcome.roster)
         for line in lines:
             output.say("\n".join(hanging(line, output.look.width)))
         rows = f"{counts_words(outcome.roster)}; "

@@ -2,14 +2,38 @@
 
 from __future__ import annotations
 
-from argparse import ArgumentParser, Namespace
+from argparse import ArgumentParser, Namespace, RawDescriptionHelpFormatter
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.saved import report
 
+EXAMPLES = (
+    ("lf rf lh ok; rh refused", "nothing to note; not lifted; also all ok"),
+    ("lf o su@4/2 pare wrap", "@zone /severity (unsaid: it holds), work"),
+    ("rh dd:m2 dress; lh unwrap", ":stage of DD; a wrap taken off"),
+    ("lf o su healed stable", "seen clear; was sh: called so before"),
+    ("lf o wall 92 sole 7 groove 20", "measures in mm"),
+    ("block lh i", "the claw that carries it; block lh i off, lost"),
+    ("walk 1 lf; cond 3.25; kg 980", "scores in the farm's scales, weight"),
+    ("fight lame lf shoulder", "incident; also fall, transport, ill, trouble"),
+    ("vet ok cm 36 mot 65 norm 78", "examined: ok, again 3 may, no; feet, stands"),
+    ("vetlook foot fit lf", "lame foot body illness other; fit unfit again"),
+    ("body eyes wrong", "also watch, right; body joint lf watch"),
+    ("given vet: the product no pain", "by whom, what; until 3 may, for a sore foot"),
+    ("out hired", "in lame, left sold, join Heifers reserve"),
+    ('done bvd-test "a note"', "also failed bvd-test; then: feet lifted again"),
+)
+"""What may be written, for the help: each line can be read, and every word of a part is there."""
+
+
+def _examples() -> str:
+    lines = [f"  {line:<30} {what}" for line, what in EXAMPLES]
+    return "\n".join(["shorthand (parts parted by ; the README has all of it):", *lines])
+
 
 def arguments(parser: ArgumentParser) -> None:
+    parser.formatter_class, parser.epilog = RawDescriptionHelpFormatter, _examples()
     parser.add_argument("tag", metavar="TAG", help="his tag, its last digits, or his name")
     parser.add_argument(
         "shorthand",

@@ -20,13 +20,15 @@ def entry_words(entry: Entry) -> str:
     return plain(f"{whose}{entry.body['on']}: {words(entry.body)} ({entry.id})")
 
 
-def report(outcome: Outcome, output: Output, *, as_json: bool, words: str) -> None:
-    """The outcome: what was saved, in words and by id, on stdout; what is odd on stderr."""
+def report(outcome: Outcome, output: Output, *, as_json: bool, words: str, **more: object) -> None:
+    """The outcome: what was saved, in words and by id, on stdout; what is odd on stderr.
+
+    ``more``: what else programs are told."""
     output.warn(f"{said.entry}: {said.text}" for said in outcome.warnings)
     if as_json:
         from readiness.report.as_json import outcome_json
 
-        output.json({**outcome_json(outcome), "words": words})
+        output.json({**outcome_json(outcome), "words": words, **more})
         return
     output.say(plain(words))
     for entry in outcome.written:

@@ -47,6 +47,17 @@ def blocks_to_stay(card: Card, on: int) -> list[str]:
     return found
 
 
+def wraps_on(card: Card, on: int) -> list[str]:
+    """The wraps that are on, since when and until when at the longest."""
+    due = {c.foot: c.due for c in card.assessment.outstanding if c.check == "wrap-off"}
+    found = []
+    for wrap in card.state.wraps.values():
+        last = due.get(wrap.foot)
+        off = f", off by {day(last, on)}" if last is not None else ""
+        found.append(f"wrap on {wrap.foot} since {day(wrap.day, on)}{off}: no walk counts on it")
+    return found
+
+
 def last_visit(card: Card, on: int) -> str:
     """When his feet were last lifted and what was seen; empty where they never were."""
     last = next((entry for entry in card.entries if _lifted(entry, on)), None)

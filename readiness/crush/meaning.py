@@ -1,9 +1,16 @@
-"""What the saving of a slip means for the bull: how he stands, what is asked for, what answered."""
+"""What a slip means for the bull: what is odd about it before it is saved; once it is, how he
+stands, what is asked for, what answered."""
 
 from __future__ import annotations
 
-from readiness.crush.slip import Slip
+from readiness.card import Card
+from readiness.crush.severity import unsaid, without_asked
+from readiness.crush.slip import Content, Slip
+from readiness.crush.standing import standing
 from readiness.engine.results import Assessment, Check
+from readiness.entry import Entry
+from readiness.history import advance, history
+from readiness.oddities import oddities
 from readiness.report.rows import check_words, day, mark, shorter, why
 from readiness.report.sentences import STATUS, outlook
 from readiness.rules.model import Rules
@@ -21,6 +28,29 @@ def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
     return lines
 
 
+def odd(slip: Slip, card: Card, in_hand: tuple[str, str] = ("", "")) -> list[str]:
+    """What is odd about what is said, each entry in the light of those before it. ``in_hand``: the
+    foot and claw of which more may yet be said."""
+    before = standing(card, slip.on)
+    said = without_asked(before, slip, in_hand)
+    found = [words for words in (settling(said, card.rules), next_look(said, card.rules)) if words]
+    day = slip.on.toordinal()
+    state = card.state
+    for at, content in enumerate(said.contents):
+        if at == 1:  # what is on the card must stay as it is
+            state = history(reversed(card.entries), card.rules, day, card.assessment.key)
+            advance(state, _as_entry(said.contents[0], 0, day, state.key))
+        found += oddities(content, content["kind"], day, state, day)
+        if at:
+            advance(state, _as_entry(content, at, day, state.key))
+    return list(dict.fromkeys([*found, *unsaid(before, said)]))
+
+
+def _as_entry(content: Content, at: int, day: int, key: str) -> Entry:
+    """As it will stand in the book, after all that is there."""
+    return Entry(day, "", at, f"slip-{at}", content["kind"], key, content)
+
+
 def settling(slip: Slip, rules: Rules) -> str | None:
     """That a sound walk of the day of trimming does not count yet, and from when one does."""
     walk = slip.last("mobility")
@@ -29,6 +59,16 @@ def settling(slip: Slip, rules: Rules) -> str | None:
         return None
     counts = slip.on.toordinal() + rules.limits.trim_settle
     return f"trimmed or pared today: a walk counts from {day(counts, slip.on.toordinal())}"
+
+
+def next_look(slip: Slip, rules: Rules) -> str | None:
+    """From when the vet is asked again, where he gave no day."""
+    look = slip.last("vet-look")
+    if look is None or look["outcome"] != "again" or "again_on" in look:
+        return None
+    days = rules.limits.vet_look_again
+    today = slip.on.toordinal()
+    return f"the vet gave no day: his next look is asked for from {day(today + days, today)}"
 
 
 def _standing(bull: Assessment, on: int) -> str:

@@ -1,4 +1,4 @@
-"""Which finding it is, and what is asked of one besides: its code, its stage, its size."""
+"""Which finding it is, and what is asked of one besides: its zone, its stage, its size."""
 
 from __future__ import annotations
 
@@ -7,10 +7,13 @@ from dataclasses import dataclass, replace
 from readiness.crush.answers import FULL, is_digit, refused
 from readiness.crush.pad import DONE, Key, Mode, Pad
 from readiness.trade.codes import CODES, SEVERITIES, STAGES, STAGES_SHORT, claws_of
-from readiness.trade.feet import spot_words
+from readiness.trade.feet import ZONES, spot_words
 
 STAGE_KEYS = {str(number): stage for number, stage in enumerate(STAGES)}
 SIZE_DIGITS = 3
+TEN = 10
+FAR_ZONES = {str(zone - TEN): zone for zone in ZONES if zone >= TEN}
+"""Last digit → zone, of those that take two."""
 
 
 def codes_like(claw: str, typed: str) -> list[str]:
@@ -24,6 +27,41 @@ def codes_like(claw: str, typed: str) -> list[str]:
 def _has_word(code: str, typed: str) -> bool:
     words = CODES[code].name.replace("(", "").split()
     return any(word.startswith(typed) for word in words)
+
+
+@dataclass(frozen=True, slots=True)
+class FarZone:
+    """A zone from ten on, by its last digit; then ``after``, and where none is said ``otherwise``.
+
+    One digit alone is a zone at once, so that the next can say how bad it is: a one and a two are
+    never zone twelve.
+    """
+
+    foot: str
+    claw: str
+    code: str
+    after: Mode
+    otherwise: Mode
+
+    @property
+    def place(self) -> tuple[str, str]:
+        return self.foot, self.claw
+
+    def question(self, pad: Pad) -> str:
+        zones = "; ".join(f"{zone} {ZONES[zone]}" for zone in FAR_ZONES.values())
+        return f"{spot_words(self.foot, self.claw)} {CODES[self.code].name}: {zones}?"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        zones = [Key(key, f"zone {zone}") for key, zone in FAR_ZONES.items()]
+        return [*zones, Key("Esc", "another")]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        if key in DONE:
+            return pad.go(self.otherwise)
+        if key not in FAR_ZONES:
+            return None
+        slip = pad.slip.find(self.foot, self.claw, self.code, zone=FAR_ZONES[key])
+        return pad.go(self.after, slip)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,5 @@
-"""After a fight or other trouble: what happened, whether he is lame, which limb, what is blamed.
+"""After a fight or other trouble: what happened, whether he is lame, which limb, what is blamed,
+and a part of him that is hurt, which is an entry of its own.
 
 The foot comes first: most lameness sits there, whatever is blamed.
 """
@@ -8,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from readiness.crush.answers import FOOT_KEYS, NOWHERE, feet_keys
+from readiness.crush.modes_body import BodyPart
 from readiness.crush.pad import DONE, Key, Pad
 from readiness.crush.slip import Slip
 
@@ -19,6 +21,7 @@ CAUSES = {
     "5": ("other", "other trouble"),
 }
 CANCEL = Key("Esc", "no trouble")
+ELSEWHERE = "Eyes, sheath, mouth, a joint hurt too? a says which."
 BLAMED = {"f": "foot", "s": "shoulder", "t": "stifle", "b": "back", "o": "other"}
 
 
@@ -130,16 +133,19 @@ class Blamed:
     def keys(self, pad: Pad) -> list[Key]:
         return [
             *(Key(key, what) for key, what in BLAMED.items()),
+            Key("a", "a part of him"),
             Key("Enter", "nothing yet"),
             Key("Esc", "no trouble"),
         ]
 
     def press(self, pad: Pad, key: str) -> Pad | None:
         if key in BLAMED:
-            return pad.done(_more(pad.slip, suspect=BLAMED[key]))
+            return pad.done(_more(pad.slip, suspect=BLAMED[key]), ELSEWHERE)
+        if key == "a":
+            return pad.go(BodyPart())
         if key == "escape":
             return _never_mind(pad)
-        return pad.done() if key == "enter" else None
+        return pad.done(said=ELSEWHERE) if key == "enter" else None
 
 
 def _never_mind(pad: Pad) -> Pad:

@@ -57,13 +57,18 @@ class Race:
 
 def expected(bulls: Iterable[Assessment], on: int, handled: Collection[str]) -> list[str]:
     """The bulls on whom something may be done today that is due within the week, but for those
-    ``handled`` today: the most pressing first, then as they stand on the board."""
+    ``handled`` today: the most pressing first, those of whom nothing says by when last; of those
+    who press alike the ones that are out at work last, then as they stand on the board."""
     found = []
     for bull in bulls:
-        due = [check.last_day for check in bull.outstanding if _for_today(check, on)]
+        due = [
+            (not check.has_last_day, check.last_day)
+            for check in bull.outstanding
+            if _for_today(check, on)
+        ]
         if due and bull.key not in handled:
-            found.append((min(due), bull.key))
-    return [key for _, key in sorted(found, key=lambda pair: pair[0])]
+            found.append((min(due), bull.outlook == "working", bull.key))
+    return [key for *_, key in sorted(found, key=lambda row: row[:2])]
 
 
 def _for_today(check: Check, on: int) -> bool:

@@ -95,6 +95,11 @@ class Slip:
         rest = self.without("block-off", foot=foot, claw=claw)
         return rest.add("block-off", foot=foot, claw=claw, lost=True if lost else None)
 
+    def body(self, part: str, limb: str | None, state: str) -> Slip:
+        """How a part of him is; said twice, the last counts."""
+        rest = self.without("body", part=part, limb=limb)
+        return rest.add("body", part=part, limb=limb, state=state)
+
     # ---- feet ----------------------------------------------------------------------------------
 
     @property
@@ -176,6 +181,13 @@ class Slip:
                 said["work"].append(made)
 
         return self.lift(foot)._feet(change)
+
+    def unwraps(self, foot: str, since: int) -> bool:
+        """Whether a wrap that is on since this day (an ordinal) comes off by what is said: by a
+        lift on a later day, or in so many words."""
+        said = {"foot": foot, "act": "unwrap"}
+        words = any(_says(w, said) for f in self.all_of(_FEET) for w in f.get("work", ()))
+        return words or (foot in self.lifted and since < self.on.toordinal())
 
     def trim(self, *feet: str) -> Slip:
         """These feet were lifted and trimmed."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from readiness.crush import modes_feet as feet
 from readiness.crush.answers import FOOT_KEYS, NOWHERE, feet_keys
 from readiness.crush.modes_block import begin_block
+from readiness.crush.modes_body import BodyPart
 from readiness.crush.modes_scores import ConditionScore, WalkScore, Weight
 from readiness.crush.modes_trouble import Cause
 from readiness.crush.pad import DONE, Key, Mode, Pad
@@ -53,6 +54,7 @@ class Top:
             Key("c", "condition"),
             Key("k", "weight"),
             Key("i", "fight or trouble"),
+            Key("a", "a part of him"),
         ]
 
     def press(self, pad: Pad, key: str) -> Pad | None:
@@ -91,4 +93,5 @@ _QUESTIONS: dict[str, Mode] = {
     "c": ConditionScore(),
     "k": Weight(),
     "i": Cause(),
+    "a": BodyPart(),
 }

@@ -31,6 +31,7 @@ def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
             *_vet(case),
             *_figures(case),
             *_transport(case),
+            *_hurt(case),
             *_watched(case),
             *_weight(case),
             *_withdrawal(case),
@@ -155,6 +156,22 @@ def _transport(case: Case) -> Iterator[Remark]:
         scored = f"walk {walk.score} ({MOBILITY[walk.scale].short})"
         text = f"{scored}: not to be loaded, he is not fit to be moved"
     yield remark(rules, "lame.transport", text, since=state.run.first)
+
+
+def _hurt(case: Case) -> Iterator[Remark]:
+    """A working bull that was hurt: nothing is asked of him, so that it is said until he has
+    walked sound."""
+    state, limits = case.state, case.limits
+    if not state.out or not state.hurt:
+        return
+    first = state.hurt.day + limits.incident_settle
+    if state.hurt_back:
+        first = max(first, state.hurt_back.day + limits.incident_settle_back)
+    walk = state.walk
+    if walk is None or walk.lame or not walk.counts or walk.day < first:
+        on, seen = say.day(state.hurt.day, case.on), say.day(first, case.on)
+        text = f"hurt on {on}: see him walk from {seen}"
+        yield remark(state.rules, "incident.settle", text, since=state.hurt.day)
 
 
 def _figures(case: Case) -> Iterator[Remark]:

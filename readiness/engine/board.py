@@ -3,37 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
-from datetime import date
 from types import MappingProxyType
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from readiness.engine.assess import assess
 from readiness.engine.out import went_out_without
 from readiness.engine.results import Assessment, Board, GroupLine
 from readiness.entry import Entry, tag_key
+from readiness.groups import Group, groups_of
 from readiness.history import History, history
 from readiness.rules.model import RuleBook
 
-WEEK = 7
 Planned = Mapping[str, Mapping[str, int]]
 _UNPLANNED: Mapping[str, int] = MappingProxyType({})
-
-
-@dataclass(frozen=True, slots=True)
-class Group:
-    """A group as last said: its farm, its turnout (or the one asked about) and its last day."""
-
-    farm: str | None
-    name: str
-    turnout: int
-    last_day: int
-    females: int | None
-    category: str
-
-    @property
-    def heifers(self) -> bool:
-        return self.category == "heifers"
 
 
 def assess_book(
@@ -116,33 +98,16 @@ def split(
 def groups_on(
     told: Iterable[Entry], rulebook: RuleBook, on: int, turnout: int | None = None
 ) -> dict[tuple[str, str], Group]:
-    """The groups as they stand on a day, whose season has not ended, by farm and name.
-
-    ``told``: group entries in ``entry_order``; of each field the last counts, null as if it had
-    never been said.
-    """
-    bodies: dict[tuple[str, str], dict[str, Any]] = {}
-    for entry in told:
-        if entry.day <= on:
-            key = entry.body.get("farm") or "", entry.body["group"]
-            bodies[key] = {**bodies.get(key, {}), **entry.body}
-    groups = {key: _group(body, rulebook, turnout) for key, body in bodies.items()}
-    return {key: group for key, group in groups.items() if on <= group.last_day}
+    """The groups as they stand on a day, whose season has not ended. ``told``: group entries in
+    ``entry_order``. ``turnout``: what if every group were turned out then."""
+    groups = groups_of(told, on)
+    if turnout is not None:
+        groups = {key: group._replace(turnout=turnout) for key, group in groups.items()}
+    return {key: group for key, group in groups.items() if on <= _season_ends(group, rulebook)}
 
 
-def _group(body: Mapping[str, Any], rulebook: RuleBook, turnout: int | None) -> Group:
-    """A group as it stands: each field as last said, null as if it had never been."""
-    farm = body.get("farm")
-    day = date.fromisoformat(body["turnout"]).toordinal() if turnout is None else turnout
-    weeks = body.get("weeks") or rulebook.for_farm(farm).limits.group_weeks
-    return Group(
-        farm,
-        body["group"],
-        day,
-        day + WEEK * weeks,
-        body.get("females"),
-        body.get("class") or "cows",
-    )
+def _season_ends(group: Group, rulebook: RuleBook) -> int:
+    return group.last_day(rulebook.for_farm(group.farm).limits.group_weeks)
 
 
 def fold(key: str, entries: Sequence[Entry], rulebook: RuleBook, on: int) -> History | None:

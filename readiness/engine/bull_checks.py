@@ -40,7 +40,7 @@ def _walk_again(case: Case, feet: list[Plan]) -> Iterator[Plan]:
         "walk-again", "mobility.again", "farmer", "walk him again",
         since=run.first, due=first + limits.mobility_late,
     )  # fmt: skip
-    _behind(plan, feet, ("lift",))
+    _behind(plan, feet, ("lift", "wrap-off"))
     for off in offs:
         plan.behind(off, limits.block_settle, "block.settle", "settles after the block")
     plan.after(run.last, limits.mobility_again, plan.rule, "last lame")
@@ -165,16 +165,18 @@ def person_decides(state: History) -> bool:
     return bool(state.unfit) or (exam is not None and exam.outcome == "unsatisfactory")
 
 
-def _vet_exam(case: Case) -> Iterator[Plan]:
-    state, limits, turnout = case.state, case.limits, case.turnout
-    assert turnout is not None
+def lacks_exam(state: History, turnout: int) -> bool:
+    """Whether no examination lets him go, and one is asked for: by the rules or by the vet."""
     exam = state.exam
-    if person_decides(state) or exam_stands(state, turnout):
-        return
-    doubted = exam is not None and (exam.outcome == "deferred" or doubtful_figures(state))
-    if not limits.vet_required and not doubted:
-        return
-    yield exam_plan(case)
+    left_open = exam is not None and (exam.outcome == "deferred" or bool(doubtful_figures(state)))
+    asked = left_open or state.rules.limits.vet_required
+    return asked and not exam_stands(state, turnout)
+
+
+def _vet_exam(case: Case) -> Iterator[Plan]:
+    assert case.turnout is not None
+    if not person_decides(case.state) and lacks_exam(case.state, case.turnout):
+        yield exam_plan(case)
 
 
 def exam_plan(case: Case) -> Plan:

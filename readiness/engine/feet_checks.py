@@ -136,8 +136,8 @@ def _plausible(clear: Plan, finding: Finding, rules: Rules) -> None:
         "clear.after_open",
         "not sooner after it was found open",
     )
-    called = Mark(finding.floor, finding.floor_entry)
-    clear.after(called, 0, clear.rule, "not sooner than what it was called before")
+    since = finding.floor - finding.floor_from.day
+    clear.after(finding.floor_from, since, clear.rule, "not sooner than under its former name")
 
 
 def wrong_block(state: History, block: Block) -> Finding | None:

@@ -6,10 +6,11 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from readiness.engine.assess import outstanding
-from readiness.engine.bull_checks import exam_stands, own_checks, person_decides
+from readiness.engine.bull_checks import lacks_exam, own_checks
 from readiness.engine.plan import Case
 from readiness.entry import Entry
-from readiness.history import History, advance
+from readiness.history import History, advance, ordinal
+from readiness.records import Mark
 from readiness.rules.model import Rules
 
 LASTING = frozenset(("feet", "mobility", "condition", "vet-exam"))
@@ -24,7 +25,10 @@ def went_out_without(entries: Sequence[Entry], rules: Rules, went: int, on: int)
     whether it stands before that or after.
     """
     owed: frozenset[str] | None = None
+    born = [entry for entry in entries if "born" in entry.body and entry.day <= on]
     for day, state in _days(entries, rules, went, on):
+        if born:  # his age by what is known of his birth now
+            state.born = Mark(ordinal(born[-1].body["born"]), born[-1].id)
         lacks = _lacks(state, day)
         if owed is None:
             failed = state.exam is not None and state.exam.outcome == "unsatisfactory"
@@ -43,7 +47,7 @@ def _lacks(state: History, day: int) -> frozenset[str]:
         if plan.check in LASTING or plan.check in own
     }
     # A vet's word that he is unfit puts no examination in the place of the one that he lacks.
-    if person_decides(state) and state.rules.limits.vet_required and not exam_stands(state, day):
+    if lacks_exam(state, day):
         lacks.add("vet-exam")
     return frozenset(lacks)
 

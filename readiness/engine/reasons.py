@@ -150,7 +150,8 @@ def _rest(case: Case) -> Iterator[Remark]:
         text = f"too young: {months} months old on {say.day(old, on)}"
         yield remark(state.rules, "age.least", text, since=state.born.day)
     if not_for_heifers(case):
-        yield remark(state.rules, "heifers.safe", "not safe with heifers, and in a group of them")
+        text = "not safe with heifers, and in a group of them"
+        yield remark(state.rules, "heifers.safe", text, since=state.joined.day)
     for own in own_checks(state):
         results = state.checks.get(own.name)
         if results and not results[-1][1]:

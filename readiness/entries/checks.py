@@ -38,11 +38,6 @@ def _again_on_with(outcome: str) -> Callable[[Content], Found]:
     return check
 
 
-def _stands_by_satisfactory(content: Content) -> Found:
-    if "stands" in content and content["outcome"] != "satisfactory":
-        yield "stands", f"goes with satisfactory only, not {content['outcome']}; leave it out"
-
-
 def _place_fits_about(content: Content) -> Found:
     """A look at the feet may name a foot, one at the body a part."""
     about = content["about"]
@@ -168,7 +163,7 @@ def _was_is_not_listed(content: Content) -> Found:
 
 CHECKS: dict[str, tuple[Callable[[Content], Found], ...]] = {
     "bull": (_came_needs_arrived,),
-    "vet-exam": (_again_on_with("deferred"), _stands_by_satisfactory),
+    "vet-exam": (_again_on_with("deferred"),),
     "vet-look": (_again_on_with("again"), _place_fits_about, _limb_of_a_joint),
     "body": (_limb_of_a_joint,),
     "mobility": (_walk_score_on_scale,),

@@ -43,21 +43,19 @@ def nearest(word: str, known: Iterable[str]) -> str:
     return f"; did you mean {by_fold[near[0]]}?" if near else ""
 
 
-def one_of(*words: str, what: str = "") -> Callable[[Any], str]:
+class OneOf:
     """One of some fixed words, as they are written."""
-    known = frozenset(words)
 
-    def check(value: Any) -> str:
-        if isinstance(value, str):
-            if value in known:
-                return value
-            hint = nearest(value, words)
-        else:
-            hint = ""
-        named = f" is not {what}" if what else " is not known"
-        raise refusal(f"{shown(value)}{named}; write one of {', '.join(words)}{hint}")
+    def __init__(self, *words: str, what: str = "") -> None:
+        self.words = words
+        self._what = what or "known"
 
-    return check
+    def __call__(self, value: Any) -> str:
+        if isinstance(value, str) and value in self.words:
+            return value
+        hint = nearest(value, self.words) if isinstance(value, str) else ""
+        known = ", ".join(self.words)
+        raise refusal(f"{shown(value)} is not {self._what}; write one of {known}{hint}")
 
 
 def text(most: int) -> Callable[[Any], str]:
@@ -195,17 +193,17 @@ Name = Annotated[str, PlainValidator(text(NAME_MOST))]
 NameOrNull = Annotated[str | None, PlainValidator(or_null(text(NAME_MOST)))]
 Note = Annotated[str, PlainValidator(text(NOTE_MOST))]
 CheckName = Annotated[str, PlainValidator(check_name)]
-Foot = Annotated[str, PlainValidator(one_of(*FEET, what="a foot"))]
-Claw = Annotated[str, PlainValidator(one_of(*feet.CLAWS, what="a claw"))]
-HornClaw = Annotated[str, PlainValidator(one_of(*feet.HORN_CLAWS, what="a claw"))]
-BlockClaw = Annotated[str, PlainValidator(one_of(*feet.BLOCK_CLAWS, what="one claw"))]
-FindingCode = Annotated[str, PlainValidator(one_of(*codes.CODES, what="a finding's code"))]
-Stage = Annotated[str, PlainValidator(one_of(*codes.STAGES, what="a stage"))]
-Act = Annotated[str, PlainValidator(one_of(*feet.ACTS, what="work on a foot"))]
+Foot = Annotated[str, PlainValidator(OneOf(*FEET, what="a foot"))]
+Claw = Annotated[str, PlainValidator(OneOf(*feet.CLAWS, what="a claw"))]
+HornClaw = Annotated[str, PlainValidator(OneOf(*feet.HORN_CLAWS, what="a claw"))]
+BlockClaw = Annotated[str, PlainValidator(OneOf(*feet.BLOCK_CLAWS, what="one claw"))]
+FindingCode = Annotated[str, PlainValidator(OneOf(*codes.CODES, what="a finding's code"))]
+Stage = Annotated[str, PlainValidator(OneOf(*codes.STAGES, what="a stage"))]
+Act = Annotated[str, PlainValidator(OneOf(*feet.ACTS, what="work on a foot"))]
 Zone = Annotated[int, PlainValidator(whole(min(feet.ZONES), max(feet.ZONES)))]
 Severity = Annotated[int, PlainValidator(whole(1, 3))]
-MobilityScale = Annotated[str, PlainValidator(one_of(*scales.MOBILITY, what="a walk scale"))]
-ConditionScale = Annotated[str, PlainValidator(one_of(*scales.CONDITION, what="a condition scale"))]
+MobilityScale = Annotated[str, PlainValidator(OneOf(*scales.MOBILITY, what="a walk scale"))]
+ConditionScale = Annotated[str, PlainValidator(OneOf(*scales.CONDITION, what="a condition scale"))]
 Score = Annotated[float, PlainValidator(number(-SCORE_MOST, SCORE_MOST))]
 Percent = Annotated[float, PlainValidator(number(0, 100, "per cent"))]
 # Wide enough for a new-born calf and the heaviest bull; what lies outside is a slip of the pen.
@@ -217,4 +215,4 @@ SoleMm = Annotated[float, PlainValidator(number(1, 60, "mm"))]
 GrooveMm = Annotated[float, PlainValidator(number(0, 200, "mm"))]
 WeeksOrNull = Annotated[int | None, PlainValidator(or_null(whole(1, 52)))]
 FemalesOrNull = Annotated[int | None, PlainValidator(or_null(whole(0, 10000)))]
-GroupClassOrNull = Annotated[str | None, PlainValidator(or_null(one_of("cows", "heifers")))]
+GroupClassOrNull = Annotated[str | None, PlainValidator(or_null(OneOf("cows", "heifers")))]

@@ -7,10 +7,13 @@ Fields that need each other (a claw that fits its code, a score on its scale) ar
 from __future__ import annotations
 
 from functools import cache
-from typing import Annotated, Any, Required
+from typing import Annotated, Any, Required, get_args, get_origin
 
 from pydantic import ConfigDict, Field, PlainValidator, TypeAdapter
-from typing_extensions import TypedDict  # typing's own is not enough before Python 3.12
+from typing_extensions import (  # typing's own is not enough before Python 3.12
+    TypedDict,
+    get_type_hints,
+)
 
 from readiness.entries import fields as f
 from readiness.trade import body
@@ -20,7 +23,7 @@ LIST_MOST = 200
 
 
 def _word(*words: str) -> Any:
-    return PlainValidator(f.one_of(*words))
+    return PlainValidator(f.OneOf(*words))
 
 
 class Common(TypedDict, total=False):
@@ -232,6 +235,16 @@ NESTED: dict[str, Any] = {
 def adapter(kind: str) -> TypeAdapter[Any]:
     """The validator of one kind, built when that kind is first met."""
     return TypeAdapter(KINDS[kind])
+
+
+@cache
+def words_of(shape: Any, key: str) -> tuple[str, ...]:
+    """The words of which a key takes one; none where it takes something else."""
+    hint: Any = get_type_hints(shape, include_extras=True)[key]
+    if get_origin(hint) is Required:
+        (hint,) = get_args(hint)
+    checks = [each.func for each in getattr(hint, "__metadata__", ()) if hasattr(each, "func")]
+    return next((check.words for check in checks if isinstance(check, f.OneOf)), ())
 
 
 @cache

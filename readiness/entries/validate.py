@@ -109,7 +109,9 @@ def _text(kind: str, shape: Any, detail: ErrorDetails) -> str:
     if what == "refused":
         return str(detail["ctx"]["text"])
     if what == "missing":
-        return f"is missing; {_article(kind)} entry needs it"
+        words = models.words_of(shape, str(detail["loc"][-1]))
+        which = f": write one of {', '.join(words)}" if words else ""
+        return f"is missing; {_article(kind)} entry needs it{which}"
     if what == "extra_forbidden":
         known = models.keys_of(shape)
         name = str(detail["loc"][-1])

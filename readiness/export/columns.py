@@ -59,12 +59,15 @@ RECORDED = Column(
 )
 OF_BULL = Refer(("bull",), "bulls", ("bull",))
 
+# Which group it is.
+GROUP = (text("group", "Its name", required=True), text("farm", "Whose it is"))
+
 # What is said of a bull himself.
 PROFILE = (
     text("name", "What he is called"),
     text("breed", "His breed, as written"),
     day("born", "The day he was born"),
-    word("origin", "Where he is from", ("homebred", "bought")),
+    word("origin", "Where he is from", ("homebred", "bought", "hired")),
     day("arrived", "The day he came"),
     word("temper", "How to go near him", ("quiet", "watch", "dangerous")),
     flag("heifer_safe", "Whether he may go on heifers"),

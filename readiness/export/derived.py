@@ -69,7 +69,8 @@ def _board(_: Reading, bull: Assessment) -> Iterable[Row]:
     )
 
 
-_OUTLOOKS = ("ready", "on-track", "tight", "too-late", "vet-decides", "no-turnout", "working")
+_OUTLOOKS = ("ready", "on-track", "tight", "too-late", "vet-decides", "wrong-group",
+             "no-turnout", "working")  # fmt: skip
 
 BOARD = Table(
     "board",
@@ -231,7 +232,7 @@ OPEN_FINDINGS = Table(
         replace(_WHERE[0], required=True),
         replace(_WHERE[1], required=True),
         replace(_WHERE[2], required=True),
-        whole("severity", "1 slight, 2 moderate, 3 severe", "grade", 1, 3),
+        whole("severity", "1 slight, 2 moderate, 3 severe; empty: never said", "grade", 1, 3),
         word("stage", "Stage of digital dermatitis", codes.STAGES),
         whole("zone", "Zone of the foot, International Lameness Committee", "zone", 0, 12),
         number("size_mm", "How wide it is", "mm", 1, 300),

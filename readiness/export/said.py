@@ -13,6 +13,7 @@ from readiness.export.columns import (
     BULL,
     BY,
     ENTRY,
+    GROUP,
     LINE,
     NOTE,
     NOTE_MOST,
@@ -33,7 +34,9 @@ from readiness.export.columns import (
 )
 from readiness.export.reading import Reading
 from readiness.export.shape import Column, Row, Table
+from readiness.groups import FIELDS
 from readiness.trade import codes, feet, scales
+from readiness.trade.body import PARTS, STATES
 
 Body = Mapping[str, Any]
 Parts = Callable[[Body], Iterable[Body]]
@@ -61,6 +64,12 @@ def _block(body: Body) -> list[Body]:
     return [{**body, "act": body["kind"].removeprefix("block-")}]
 
 
+def _group(body: Body) -> list[Body]:
+    """What is null is empty, as what is not said: so that it is taken away is told by name."""
+    gone = (name for name in FIELDS if body.get(name, "") is None)
+    return [{**body, "taken_away": " ".join(gone) or None}]
+
+
 def _table(
     name: str,
     title: str,
@@ -72,7 +81,7 @@ def _table(
     of_bull: bool = True,
 ) -> Table:
     """A table of entries of some kinds: the fields between who and when."""
-    several = parts not in (whole_entry, _block)
+    several = parts not in (whole_entry, _block, _group)
     key = (ENTRY, LINE) if several else (ENTRY,)
     whose = (BULL,) if of_bull else ()
     names = [column.name for column in fields]
@@ -106,18 +115,20 @@ SAID: tuple[Table, ...] = (
         PROFILE,
     ),
     _table(
-        "groups",
-        "Groups of females and their turnout",
-        "Said again replaces; a group's name is of its farm.",
+        "group_said",
+        "What was said of the groups of females",
+        "Said again, later fields replace earlier ones, and what is not said stays; the table "
+        "groups puts them together.",
         ("group",),
         (
-            text("group", "Its name", required=True),
-            text("farm", "Whose it is"),
+            *GROUP,
             day("turnout", "The day the bulls go out", required=True),
             whole("weeks", "How long they stay", "weeks", 1, 52),
             whole("females", "How many females", "head", 0, 10000),
-            word("class", "What they are (cows where nothing is said)", ("cows", "heifers")),
+            word("class", "What they are", ("cows", "heifers")),
+            text("taken_away", "Which of weeks, females, class no longer hold, parted by spaces"),
         ),
+        _group,
         of_bull=False,
     ),
     _table(
@@ -252,16 +263,33 @@ SAID: tuple[Table, ...] = (
             number("motility_pct", "Sperm that move forward", "%", 0, 100),
             number("normal_pct", "Normal sperm", "%", 0, 100),
             flag("feet_seen", "The vet looked at his feet, too"),
+            flag("stands", "The vet stands by satisfactory though a figure is low"),
         ),
     ),
     _table(
         "vet_looks",
         "What a vet looked at",
-        "Apart from the breeding examination.",
+        "Apart from the breeding examination. A look of an older book may have no outcome.",
         ("vet-look",),
         (
-            word("about", "What about", ("foot", "lame", "illness", "other"), required=True),
+            word("about", "What about", ("foot", "lame", "body", "illness", "other"),
+                 required=True),
+            word("outcome", "The vet's word", ("fit", "unfit", "again")),
+            day("again_on", "When the vet will see him again"),
             foot("The foot looked at"),
+            word("part", "The part of the body looked at", PARTS),
+            foot("The limb of the joint", "limb"),
+        ),
+    ),
+    _table(
+        "body",
+        "Parts of the body, beside the feet",
+        "As it was seen; what is wrong there is for the vet to say.",
+        ("body",),
+        (
+            word("part", "The part", PARTS, required=True),
+            foot("The limb of the joint", "limb"),
+            word("state", "How it is", STATES, required=True),
         ),
     ),
     _table(
@@ -309,7 +337,7 @@ SAID: tuple[Table, ...] = (
         ("moved",),
         (
             word("act", "Where to", ("out", "in", "left"), required=True),
-            word("reason", "Why", ("sold", "culled", "died", "rested", "lame", "other")),
+            word("reason", "Why", ("sold", "culled", "died", "rested", "lame", "hired", "other")),
         ),
     ),
 )  # fmt: skip

@@ -13,6 +13,7 @@ from readiness.trade.feet import FOOT_NAMES
 _NOTE = Field("note", "note", "may stay empty", "text")
 _TEMPERS = ("quiet", "watch", "dangerous")
 _CLASSES = ("cows", "heifers")
+_ORIGINS = ("homebred", "bought", "hired")
 
 _TAG = Field("bull", "bull's tag", "UK 123456 200002, or as you call him", "tag", needed=True)
 _NAME = Field("name", "his name", "may stay empty", "text")
@@ -35,18 +36,31 @@ _VET_EXAM = (
     Field("motility_pct", "motility, %", "65; may stay empty", "number"),
     Field("normal_pct", "normal sperm, %", "78; may stay empty", "number"),
     Field("feet_seen", "feet looked at", "y or n", "yes_no"),
+    Field("stands", "stands by it", "y or n; where a figure is too low", "yes_no"),
     _NOTE,
 )  # fmt: skip
+_PART = Field("part", "which part", "1, or penis", "choice", lex.BODY_PARTS, needed=True)
+_LIMB = Field("limb", "limb", "lf; of a joint only", "choice", tuple(FOOT_NAMES))
 _VET_LOOK = (
     Field("about", "looked at", "1, or lame", "choice", lex.ABOUT, needed=True),
+    Field("outcome", "outcome", "1, or fit", "choice", lex.LOOKS, needed=True),
+    Field("again_on", "again on", "3 may; where again", "day"),
     Field("foot", "which foot", "lf; may stay empty", "choice", tuple(FOOT_NAMES)),
+    _PART._replace(example="penis; of the body only", needed=False),
+    _LIMB,
+    _NOTE,
+)
+_BODY = (
+    _PART,
+    _LIMB,
+    Field("state", "how it is", "1, or wrong", "choice", lex.BODY_STATES, needed=True),
     _NOTE,
 )
 _TREATMENT = (
     Field("given_by", "given by", "who gave it", "text", needed=True),
     Field("product", "product", "as on the label", "text", needed=True),
     Field("reason", "for", "may stay empty", "text"),
-    Field("pain_relief", "pain relief", "y or n", "yes_no"),
+    Field("pain_relief", "pain relief", "y or n; empty: not said", "yes_no"),
     Field("withdrawal_until", "withdrawal ends", "20 apr, as the label says", "day"),
     _NOTE,
 )
@@ -58,7 +72,7 @@ _CHECK = (
 _WEIGHT = (Field("kg", "weight, kg", "980", "number", needed=True), _NOTE)
 _MOVED = (
     Field("act", "he goes", "1, or out", "choice", lex.MOVES, needed=True),
-    Field("reason", "why", "sold; may stay empty", "choice", lex.REASONS),
+    Field("reason", "why", "sold, hired; may stay empty", "choice", lex.REASONS),
     _NOTE,
 )
 _JOIN = (
@@ -70,20 +84,22 @@ _BULL = (
     _NAME,
     _BREED,
     _BORN,
-    Field("origin", "origin", "homebred or bought", "choice", ("homebred", "bought")),
-    Field("arrived", "arrived", "1 feb; where bought", "day", past=True),
+    Field("origin", "origin", "homebred, bought or hired", "choice", _ORIGINS),
+    Field("arrived", "arrived", "1 feb; where bought or hired", "day", past=True),
     _TEMPER,
     Field("heifer_safe", "safe on heifers", "y or n", "yes_no"),
     Field("pen", "pen", "may stay empty", "text"),
     _FARM,
     _NOTE,
 )
+_TAKE_AWAY = "none"
+_OR_TAKE_AWAY = f"empty: as it was; {_TAKE_AWAY}: not said"
 _GROUP_FIELDS = (
     _GROUP,
     _TURNOUT,
-    Field("weeks", "season, weeks", "9; may stay empty", "whole"),
-    _FEMALES,
-    _CLASS,
+    Field("weeks", "season, weeks", f"9; {_OR_TAKE_AWAY}", "whole", nothing=_TAKE_AWAY),
+    _FEMALES._replace(example=f"60; {_OR_TAKE_AWAY}", nothing=_TAKE_AWAY),
+    _CLASS._replace(example=f"cows; {_OR_TAKE_AWAY}", nothing=_TAKE_AWAY),
     _FARM,
     _NOTE,
 )
@@ -105,6 +121,7 @@ FORMS: dict[str, Form] = {
     for form in (
         Form("vet-exam", "Vet's examination", "vet-exam", _VET_EXAM),
         Form("vet-look", "Vet's look", "vet-look", _VET_LOOK),
+        Form("body", "His body, beside the feet", "body", _BODY),
         Form("treatment", "Treatment", "treatment", _TREATMENT),
         Form("check", "Own check", "check", _CHECK),
         Form("weight", "Weight", "weight", _WEIGHT),

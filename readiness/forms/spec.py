@@ -15,7 +15,7 @@ class Field(NamedTuple):
     ``key``: its key in the entry; ``label``: what it is called, with its unit; ``example``: what
     may be typed. ``choices``: the values of a choice; without any, a choice takes every text.
     ``needed``: it may not stay empty. ``past``: a day without a year is the last one, not the next.
-    ``nothing``: the word that says null.
+    ``nothing``: the word that says null: no longer, or none.
     """
 
     key: str

@@ -50,6 +50,8 @@ def value_of(field: Field, text: str, today: date) -> Any:
     text = _text(text)
     if not text:
         raise FieldError(field, "it is needed")
+    if field.kind != "choice" and field.nothing and text.lower() == field.nothing:
+        return None
     if field.kind == "day":
         try:
             return day_typed(text, today, past=field.past).isoformat()
@@ -92,6 +94,8 @@ def typed_of(form: Form, content: Mapping[str, Any]) -> dict[str, str]:
 
 
 def _typed(field: Field, value: Any) -> str:
+    if value is None:
+        return field.nothing
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, int | float):
@@ -106,7 +110,10 @@ def _text(typed: str) -> str:
 def _number(field: Field, text: str) -> int | float:
     if field.kind == "whole":
         if not _WHOLE.fullmatch(text):
-            raise FieldError(field, f'"{text}" is not a whole number; write digits only, as in 60')
+            nothing = f", or {field.nothing}" if field.nothing else ""
+            raise FieldError(
+                field, f'"{text}" is not a whole number; write digits only, as in 60{nothing}'
+            )
         return int(text)
     if not _NUMBER.fullmatch(text):
         raise FieldError(

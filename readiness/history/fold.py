@@ -52,6 +52,7 @@ def _weight(state: History, entry: Entry) -> None:
 
 def _join(state: History, entry: Entry) -> None:
     state.group = entry.body.get("group")
+    state.joined = Mark(entry.day, entry.id)
     state.role = entry.body.get("role") or state.role or "worker"
 
 

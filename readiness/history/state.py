@@ -51,6 +51,8 @@ class History:
     """The day of arrival that was last said, and the entry that says it."""
     back_from_hire: Mark = NOTHING
     group: str | None = None
+    joined: Mark = NOTHING
+    """When his group was last said, be it none."""
     role: str | None = None
     gone: bool = False
     out: Mark = NOTHING

@@ -268,7 +268,7 @@ def rules_json(values: Iterable[Value]) -> list[Json]:
             "unit": value.unit,
             "standing": value.standing,
             "source": value.source,
-            "checked": value.checked,
+            "checked": value.checked or None,
             "overridden": value.overridden,
             "text": value.text,
             "default": value.default,

@@ -25,7 +25,7 @@ ABOUT = (
     "not here."
 )
 
-_OF_THE_VET = ("vet-exam", "vet-look", "treatment", "incident", "body")
+_OF_THE_VET = ("vet-exam", "vet-look", "body", "treatment", "incident")
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,13 +27,23 @@ def rules_text(rules: Rules, look: Look) -> str:
 
 def _value(value: Value, width: int, look: Look) -> list[str]:
     own = f"  (your own; the program's is {said(value.default)})" if value.overridden else ""
-    unit = f" {value.unit}" if value.unit else ""
-    lines = wrapped(plain(f"{value.id} = {said(value.value)}{unit}{own}"), width, "  ")
-    checked = f" (read {value.checked})" if value.checked else ""
+    lines = wrapped(plain(f"{value.id} = {_with_unit(value)}{own}"), width, "  ")
+    checked = f" (compared with it on {value.checked})" if value.checked else ""
     source = f": {value.source}" if value.source else ""
     for text in (value.text, f"{value.standing}{source}{checked}"):
         lines += [f"    {line}" for line in wrapped(plain(text), width - 4)]
     return [look.paint("head", lines[0]), *lines[1:]]
+
+
+def _with_unit(value: Value) -> str:
+    """The value with its unit; where that names the parts of it, each part after its name."""
+    if isinstance(value.value, bool):
+        return said(value.value)
+    unit, _, parts = value.unit.partition(": ")
+    if not parts:
+        return f"{said(value.value)} {unit}".rstrip()
+    named = zip(parts.split(", "), value.value, strict=True)
+    return f"{', '.join(f'{name} {said(part)}' for name, part in named)} ({unit})"
 
 
 def said(value: object) -> str:

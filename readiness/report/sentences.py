@@ -10,6 +10,7 @@ from readiness.engine.results import Assessment, Check
 from readiness.entry import Entry
 from readiness.plain import plain
 from readiness.report.check_days import too_late_words
+from readiness.trade.body import part_words
 from readiness.trade.words import (
     day_words,
     days_words,
@@ -175,8 +176,11 @@ def _stop(event: str, day: int, bull: Assessment, entries: dict[str, Entry], on:
 def _entry(entry: Entry) -> str:
     if entry.kind == "incident":
         return str(entry.body["cause"])
+    if entry.kind == "body":
+        return f"{part_words(entry.body['part'], entry.body.get('limb'))} seen"
     if entry.kind == "moved":
-        return f"moved {entry.body['act']}"
+        hired = " from hire" if entry.body.get("reason") == "hired" else ""
+        return f"moved {entry.body['act']}{hired if entry.body['act'] == 'in' else ''}"
     if entry.kind == "check":
         return str(entry.body["check"])
     return _ENTRY.get(entry.kind, entry.kind)

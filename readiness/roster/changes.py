@@ -16,6 +16,7 @@ from readiness.entry_new import NewEntry
 from readiness.ids import line_id
 from readiness.roster.harm import milder, moved
 from readiness.roster.known import Known, KnownBull
+from readiness.roster.mixed import TAKE, Named, mixed_up
 from readiness.roster.origin import settle
 from readiness.roster.places import AtFarm, no_group, strange_farms
 from readiness.roster.problem import CellProblem
@@ -40,12 +41,21 @@ class RowChange(NamedTuple):
     changes: tuple[Change, ...]
 
 
+class Lacking(NamedTuple):
+    """A bull of the book whom the file lacks; ``farm``: "" the one without a name."""
+
+    farm: str
+    bull: str
+    name: str
+
+
 @dataclass(slots=True)
 class Changes:
     """``entries`` carry their row as their line; where there are problems, they are there only to
     be asked what else bars them. ``warnings``: (row, or 0, and the text). ``new_farms``: those that
     a book with bulls does not have; ``no_group``: row → what to say where his group is missing;
-    ``unsaid``: the bulls of whom nothing says whether they were bought."""
+    ``unsaid``: the bulls of whom nothing says whether they were bought. ``farms``: those that the
+    rows speak of; ``lacking``: their bulls in the book of whom the file says nothing."""
 
     roster: Roster
     rows: list[RowChange] = field(default_factory=list)
@@ -55,6 +65,8 @@ class Changes:
     new_farms: set[str] = field(default_factory=set)
     no_group: dict[int, str] = field(default_factory=dict)
     unsaid: list[tuple[str, str]] = field(default_factory=list)
+    farms: set[str] = field(default_factory=set)
+    lacking: list[Lacking] = field(default_factory=list)
 
     def barred(self, found: Iterable[tuple[int, str, str]]) -> Iterator[CellProblem]:
         """What bars the entries, at its cell. ``found``: (row, field, text). Each row books its own
@@ -71,12 +83,14 @@ class Changes:
 
 class Importer(NamedTuple):
     """``on``: the day of the import; ``by``: who says so; ``farm``: of rows that name none;
-    ``today``: the real day, where it is another than ``on``."""
+    ``today``: the real day, where it is another than ``on``; ``renames``: births and names that
+    would make other bulls of some are meant."""
 
     on: date
     by: str = ""
     farm: str | None = None
     today: date | None = None
+    renames: bool = False
 
 
 def changes_of(
@@ -99,6 +113,8 @@ def changes_of(
             made.warnings.append((row.number, _alike(tag, f"{twin.tag} in row {twin.number}")))
         _take(row, tag, book, importer, taken, made)
     _whole_file(made, book)
+    _mixed(made, book, importer)
+    made.lacking = sorted(_lacking(made.farms, first, book))
     made.problems.sort(key=lambda problem: problem[:2])
     made.warnings.sort(key=lambda warning: warning[0])
     return made
@@ -110,7 +126,7 @@ def _whole_file(made: Changes, book: Known) -> None:
         text = (
             "the day they came is known, and not whether they were bought: "
             f"{bulls_words(made.unsaid)}. No quarantine is asked for them unless they are: say "
-            "homebred or bought in a column headed Origin"
+            "homebred, bought or hired in a column headed Origin"
         )
         made.warnings.append((0, text))
     placed = [
@@ -122,6 +138,24 @@ def _whole_file(made: Changes, book: Known) -> None:
     if book.tags:
         made.new_farms = {bull.farm for bull in placed} - book.farms
         made.warnings += [(0, text) for text in strange_farms(placed, book.farms)]
+
+
+def _mixed(made: Changes, book: Known, importer: Importer) -> None:
+    """Rows that may be of another bull stop the file, unless they are meant: then they are said."""
+    named = [Named(row.row, tag_key(row.bull), row.bull, row.changes) for row in made.rows]
+    for row, name, text in mixed_up(named, book):
+        if importer.renames:
+            made.warnings.append((row, text.removesuffix(f"; {TAKE}")))
+        else:
+            made.problems.append(made.roster.problem(row, name, text))
+
+
+def _lacking(farms: Collection[str], rows: Mapping[str, Row], book: Known) -> Iterator[Lacking]:
+    """``rows``: key → the bulls that the file has."""
+    for key, bull in book.bulls.items():
+        farm = str(bull.profile.get("farm", ""))
+        if bull.profile and not bull.gone and farm in farms and key not in rows:
+            yield Lacking(farm, book.tags[key], bull.name)
 
 
 def _resolved(row: Row, book: Known, made: Changes) -> str:
@@ -171,6 +205,7 @@ def _take(
     """One bull's entries and what they change, or what is wrong with his row."""
     known = book.bulls.get(tag_key(tag)) or KnownBull()
     said = _said(row, tag, book, importer)
+    made.farms.add(str(said.get("farm") or known.profile.get("farm", "")))
     columns = {column.field: column for column in made.roster.head.columns if column.field}
     origin = settle(said, known.profile, columns, row.bad)
     wrong = origin.wrong + wrong_in(said, known, importer.on, importer.today or importer.on)

@@ -32,16 +32,19 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
     "origin": (
         "origin", "bred or bought", "homebred or bought", "home bred or bought",
         "bought or homebred", "bought or home bred", "homebred bought", "home bred bought",
-        "bought homebred", "bought home bred", "home bred",
+        "bought homebred", "bought home bred", "home bred", "homebred bought or hired",
+        "home bred bought or hired", "bought or hired", "bred bought or hired",
     ),
     "bought_from": (
         "bought from", "purchased from", "where bought", "where purchased", "vendor",
         "vendor name", "seller", "sold by", "came from", "breeder", "breeder name", "bred by",
+        "hired from", "where hired", "on hire from", "on loan from", "loaned from", "leased from",
     ),
     "arrived": (
         "arrived", "arrived on", "arrival", "arrival date", "date arrived", "date of arrival",
         "came", "came on", "date on", "on farm since", "bought", "bought on", "date bought",
         "purchased", "purchased on", "purchase date", "date purchased", "date of purchase",
+        "hired", "hired on", "date hired", "hire date", "on hire since", "on loan since",
     ),
     "temper": ("temper", "temperament", "behaviour", "handling", "nature"),
     "heifer_safe": (
@@ -78,6 +81,13 @@ BOUGHT_ON = (
     "date purchased", "date of purchase",
 )  # fmt: skip
 """Headings of a day of arrival that say that he was bought."""
+
+HIRED_ON = ("hired", "hired on", "date hired", "hire date", "on hire since", "on loan since")
+"""Headings of a day of arrival that say that he was hired."""
+
+HIRED_FROM = (
+    "hired from", "where hired", "on hire from", "on loan from", "loaned from", "leased from",
+)  # fmt: skip
 
 IS_HOMEBRED = ("home bred",)
 """A heading of origin that may be answered with yes or no."""
@@ -257,6 +267,6 @@ FIELD_WORDS = {
     "weighed_on": "day of weighing",
     "born": "day of birth",
     "arrived": "day of arrival",
-    "bought_from": "where he was bought",
+    "bought_from": "where he came from",
 }
 """Fields whose name does not say it to a reader."""

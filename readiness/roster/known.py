@@ -8,23 +8,25 @@ from functools import cached_property
 from typing import Any
 
 from readiness.entry import Entry
+from readiness.groups import name_key
 from readiness.roster.tags import bare_key
-
-
-def name_key(name: str) -> str:
-    """A farm's or group's name for look-up: without case and runs of spaces."""
-    return " ".join(name.casefold().split())
 
 
 @dataclass(slots=True)
 class KnownBull:
     """``profile``: the fields of his ``bull`` entries, as last said, empty where he is not booked;
-    ``weights``: (ISO day, kg), rising, of later days too; ``group``, ``role``: where he is."""
+    ``weights``: (ISO day, kg), rising, of later days too; ``group``, ``role``: where he is;
+    ``gone``: he has left."""
 
     profile: dict[str, Any] = field(default_factory=dict)
     weights: list[tuple[str, float]] = field(default_factory=list)
     group: str | None = None
     role: str | None = None
+    gone: bool = False
+
+    @property
+    def name(self) -> str:
+        return str(self.profile.get("name", ""))
 
     def take(self, entry: Entry) -> None:
         """His next entry, in ``entry_order``."""
@@ -36,6 +38,8 @@ class KnownBull:
         elif entry.kind == "join":
             self.group = body.get("group")
             self.role = body.get("role") or self.role or "worker"
+        elif entry.kind == "moved":
+            self.gone = self.gone or body["act"] == "left"
 
 
 class Known:
@@ -74,6 +78,15 @@ class Known:
     def by_bare_key(self) -> dict[str, str]:
         """``bare_key`` → tag; of two spelt differently, the one booked last."""
         return {bare_key(tag): tag for tag in self.tags.values()}
+
+    @cached_property
+    def by_name(self) -> dict[str, list[str]]:
+        """``name_key`` of a name → the keys of the bulls who bear it and have not left."""
+        found: dict[str, list[str]] = {}
+        for key, bull in self.bulls.items():
+            if bull.name and not bull.gone:
+                found.setdefault(name_key(bull.name), []).append(key)
+        return found
 
     @cached_property
     def short_numbers(self) -> list[str]:

@@ -1,7 +1,8 @@
-"""Whether a bull was bought, by all that his row says: none may escape his quarantine unsaid.
+"""Whether a bull was bought or hired, by all that his row says: none may escape his quarantine.
 
-Quarantine is asked for where his origin is bought and his arrival is known. Rosters say it in other
-columns than that of the origin: in the heading over the day he came, or by the place he came from.
+Quarantine is asked for where his origin is bought or hired and his arrival is known. Rosters say it
+in other columns than that of the origin: in the heading over the day he came, or by the place he
+came from.
 """
 
 from __future__ import annotations
@@ -10,11 +11,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from readiness.roster.headings import BOUGHT_ON, BREEDERS, Column
-from readiness.roster.known import name_key
-from readiness.roster.values import meaning, place_bought
+from readiness.groups import name_key
+from readiness.roster.headings import BOUGHT_ON, BREEDERS, HIRED_FROM, HIRED_ON, Column
+from readiness.roster.values import came_from, meaning
 
-HOMEBRED, BOUGHT = "homebred", "bought"
+HOMEBRED, BOUGHT, HIRED = "homebred", "bought", "hired"
+CAME = (BOUGHT, HIRED)
 Said = dict[str, object]
 
 
@@ -28,6 +30,23 @@ class Origin:
     unsaid: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What a row says but for the column of origin. ``by_day``: bought or hired, by the heading
+    over a day of arrival, else ""; ``by_place``: the same by a place, else "". ``bred``: the place
+    is where he was bred, which may be here. ``homebred``: the field that says so, else ""."""
+
+    by_day: str
+    by_place: str
+    bred: bool
+    homebred: str
+
+    @property
+    def came(self) -> str:
+        """Bought or hired, where there is no doubt of it."""
+        return self.by_day or ("" if self.bred else self.by_place)
+
+
 def settle(
     said: Said, profile: Mapping[str, Any], columns: Mapping[str, Column], bad: set[str]
 ) -> Origin:
@@ -38,66 +57,109 @@ def settle(
     """
     found = Origin()
     place = str(said.pop("bought_from", ""))
-    bred = "bought_from" in columns and columns["bought_from"].says(BREEDERS)
+    at = columns.get("bought_from")
+    bred = at is not None and at.says(BREEDERS)
     word = meaning("origin", place)
+    how = _how(place, at, said.get("origin", profile.get("origin")))
     if place and word is None:
-        _note(said, profile, f"bred by {place}" if bred else _bought_words(place))
+        _note(said, profile, f"bred by {place}" if bred else f"{how} from {_bare(place)}")
     if bad & {"origin", "arrived", "bought_from"}:
         return found
-    on = columns.get("arrived")
-    bought_on = "arrived" in said and on is not None and on.says(BOUGHT_ON)
     own_farm = bred and name_key(place) == name_key(str(said.get("farm", profile.get("farm", ""))))
-    from_elsewhere = bool(place) and word != HOMEBRED and not own_farm
-    sold = from_elsewhere and not bred
+    elsewhere = bool(place) and word != HOMEBRED and not own_farm
     homebred = "origin" if said.get("origin") == HOMEBRED else ""
     homebred = homebred or ("bought_from" if word == HOMEBRED else "")
-    if homebred and (bought_on or sold):
-        other = columns["arrived" if bought_on else "bought_from"].place
-        text = f"says that he is homebred, and {other} {_bought(bought_on)}; correct one of the two"
-        found.wrong.append((homebred, text))
-    elif "origin" not in said and not homebred and profile.get("origin") == HOMEBRED:
-        if bought_on or sold:
-            found.wrong.append(_booked_homebred(bought_on))
-        elif from_elsewhere and ("arrived" in said or "arrived" in profile):
-            found.warnings.append(f"is homebred in the book, and bred by {place}; stays homebred")
-    elif "origin" not in said:
-        _infer(said, profile, found, homebred=bool(homebred), bought=bought_on or from_elsewhere)
+    _decide(
+        said,
+        profile,
+        _Told(_by_day(said, columns.get("arrived")), how if elsewhere else "", bred, homebred),
+        found,
+        columns,
+        place,
+    )
     return found
 
 
-def _bought(on: bool) -> str:
-    return "the day he was bought" if on else "where he was bought"
+def _by_day(said: Said, on: Column | None) -> str:
+    if on is None or "arrived" not in said:
+        return ""
+    return BOUGHT if on.says(BOUGHT_ON) else HIRED if on.says(HIRED_ON) else ""
 
 
-def _booked_homebred(bought_on: bool) -> tuple[str, str]:
-    """The book has him as homebred: a bull does not become a bought one by a heading alone."""
+def _how(place: str, at: Column | None, origin: object) -> str:
+    """Bought or hired from there: by the heading, by the cell, by what else says his origin."""
+    told = came_from(place)
+    if told is not None:
+        return told[0]
+    if (at is not None and at.says(HIRED_FROM)) or HIRED in (meaning("origin", place), origin):
+        return HIRED
+    return BOUGHT
+
+
+def _decide(
+    said: Said,
+    profile: Mapping[str, Any],
+    told: _Told,
+    found: Origin,
+    columns: Mapping[str, Column],
+    place: str,
+) -> None:
+    """His origin by all of it; what contradicts itself, or the book, is wrong."""
+    booked = profile.get("origin")
+    if told.homebred and told.came:
+        other = columns["arrived" if told.by_day else "bought_from"].place
+        text = f"says that he is homebred, and {other} {_words(told)}; correct one of the two"
+        found.wrong.append((told.homebred, text))
+    elif "origin" in said:
+        return  # a cell of his own says more than the heading of a column
+    elif told.by_day and not told.bred and told.by_place not in ("", told.by_day):
+        text = f"is where he was {told.by_place}, and {columns['arrived'].place} {_words(told)}"
+        found.wrong.append(("bought_from", f"{text}; correct one of the two"))
+    elif not told.homebred and booked is not None and told.came not in ("", booked):
+        found.wrong.append(_booked_otherwise(told, booked))
+    elif not told.homebred and booked == HOMEBRED:
+        if told.by_place and ("arrived" in said or "arrived" in profile):
+            found.warnings.append(f"is homebred in the book, and bred by {place}; stays homebred")
+    else:
+        _infer(said, profile, found, told)
+
+
+def _words(told: _Told) -> str:
+    return f"the day he was {told.by_day}" if told.by_day else f"where he was {told.by_place}"
+
+
+def _booked_otherwise(told: _Told, booked: str) -> tuple[str, str]:
+    """A bull does not become another by a heading alone."""
     return (
-        "arrived" if bought_on else "bought_from",
-        f"he is homebred in the book, and by the heading this is {_bought(bought_on)}; empty the "
-        "cell, or write bought in a column headed Origin",
+        "arrived" if told.by_day else "bought_from",
+        f"he is {booked} in the book, and by the heading this is {_words(told)}; empty the cell, "
+        f"or write {told.came} in a column headed Origin",
     )
 
 
-def _infer(
-    said: Said, profile: Mapping[str, Any], found: Origin, *, homebred: bool, bought: bool
-) -> None:
+def _infer(said: Said, profile: Mapping[str, Any], found: Origin, told: _Told) -> None:
     """His origin where no column of origin says it."""
     booked = profile.get("origin")
-    if homebred:
+    came = told.by_day or told.by_place
+    if told.homebred:
         said["origin"] = HOMEBRED
-    elif bought and ("arrived" in said or "arrived" in profile):
-        said["origin"] = BOUGHT
-    elif bought and booked != BOUGHT:
+    elif booked in CAME:
+        return
+    elif came and ("arrived" in said or "arrived" in profile):
+        said["origin"] = came
+    elif came:
+        on = "Hired on" if came == HIRED else "Bought on"
         found.warnings.append(
             "came from elsewhere, and nothing says when: taken in without origin, and no "
-            'quarantine can be told; write the day he came in a column headed "Bought on"'
+            f'quarantine can be told; write the day he came in a column headed "{on}"'
         )
-    elif not bought:
+    else:
         found.unsaid = "arrived" in said and booked is None
 
 
-def _bought_words(place: str) -> str:
-    return f"bought from {place_bought(place) or place}"
+def _bare(place: str) -> str:
+    told = came_from(place)
+    return told[1] if told else place
 
 
 def _note(said: Said, profile: Mapping[str, Any], text: str) -> None:

@@ -53,6 +53,7 @@ def no_group(group: str, farm: str | None, groups: Groups, on: date | None) -> s
     other = f"; there is one at {list_words(others)}: give their farm if they are there"
     at = f"at {farm}" if farm else "on the farm without a name"
     options = f" --farm {_typed(farm)}" if farm else ""
+    options += " --new" if group in {name for of, name in groups if of != farm} else ""
     options += f" --on {on.isoformat()}" if on else ""
     return (
         f"there is no group {group} {at}{has}{other if others else ''}; write it first: "

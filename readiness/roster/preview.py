@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from datetime import date
+from itertools import groupby
 from typing import Any
 
 from readiness.plain import plain
@@ -11,7 +12,7 @@ from readiness.roster.changes import NEW, UNCHANGED, UPDATED, Changes
 from readiness.roster.dates import day_text
 from readiness.roster.headings import FIELD_WORDS, Column
 from readiness.roster.row_entries import Change
-from readiness.trade.words import number_words
+from readiness.trade.words import list_words, number_words
 
 Json = dict[str, Any]
 
@@ -34,6 +35,14 @@ def understood(changes: Changes) -> list[str]:
 def _column(column: Column, how: str) -> str:
     taken = FIELD_WORDS.get(column.field or "", column.field) or "not taken in"
     return f"{column.letter}  {column.heading} → {taken}{f': {how}' if how else ''}"
+
+
+def lacking(changes: Changes) -> Iterator[str]:
+    """A line a farm with its bulls whom the file lacks, plain."""
+    for farm, bulls in groupby(changes.lacking, key=lambda bull: bull.farm):
+        named = list_words(f"{bull.bull} {bull.name}".strip() for bull in bulls)
+        where = f"at {farm}" if farm else "of no farm"
+        yield plain(f"in the book {where}, and not in this file: {named}")
 
 
 def table(changes: Changes) -> Iterator[str]:
@@ -84,6 +93,7 @@ def changes_json(file: str, changes: Changes) -> Json:
         ],
         "notes": roster.notes,
         "new_farms": sorted(changes.new_farms),
+        "not_in_file": [bull._asdict() for bull in changes.lacking],
         **{status: changes.count(status) for status in (NEW, UPDATED, UNCHANGED)},
         "rows": [
             {

@@ -17,6 +17,7 @@ from readiness.roster.day_column import read_days
 from readiness.roster.headings import (
     BOUGHT_ON,
     DATES,
+    HIRED_ON,
     IS_HOMEBRED,
     Column,
     Head,
@@ -146,8 +147,8 @@ def _read_rows(roster: Roster, grid: Grid, asked: Asked) -> None:
         found = _read_column(name or "", column, cells, grid, asked, roster)
         for row in found.keys() & rows.keys():
             rows[row].fields[name or ""] = found[row]
-            if name == "origin" and (place := values.place_bought(cells[row].text)):
-                rows[row].fields.setdefault("bought_from", place)
+            if name == "origin" and values.came_from(cells[row].text):
+                rows[row].fields.setdefault("bought_from", cells[row].text)
         _mark_bad(rows, name or "", roster.problems[bad_before:])
     if "kg" in columns and "weighed_on" not in columns:
         roster.how[columns["kg"].at] = f"as weighed on {day_text(asked.on)}, the day of the import"
@@ -243,7 +244,8 @@ def _read_column(
         days = read_days(cells, grid.zero, asked.year, column.order, asked.dates)
         roster.problems += [_at(column, row or 0, text) for row, text in days.problems]
         roster.warnings += [(row, f"{column.place}: {text}") for row, text in days.warnings]
-        meant = "a day here means bought" if column.says(BOUGHT_ON) else ""
+        ways = {"bought": BOUGHT_ON, "hired": HIRED_ON}
+        meant = "".join(f"a day here means {way}" for way in ways if column.says(ways[way]))
         if how := "; ".join(filter(None, (days.how, meant))):
             roster.how[column.at] = how
         return days.days

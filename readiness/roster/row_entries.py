@@ -71,7 +71,7 @@ def _checked(kind: str, said: Said, fields: Said, wrong: Wrong) -> Content | Non
 
 def _bull(said: Said, known: KnownBull, wrong: Wrong) -> Draft | None:
     fields = {name: said[name] for name in PROFILE if name in said}
-    if fields.get("origin") == "bought" and "arrived" in known.profile:
+    if fields.get("origin") in ("bought", "hired") and "arrived" in known.profile:
         fields.setdefault("arrived", known.profile["arrived"])
     checked = _checked("bull", said, fields, wrong)
     if checked is None:
@@ -83,7 +83,7 @@ def _bull(said: Said, known: KnownBull, wrong: Wrong) -> Draft | None:
     ]
     if known.profile and not changed:
         return None
-    # "Bought" needs the day he came beside it, even where the book has that day already.
+    # Bought and hired need the day he came beside it, even where the book has that day already.
     stay = {change.field for change in changed} | (
         {"arrived"} if any(change.field == "origin" for change in changed) else set()
     )

@@ -18,6 +18,20 @@ WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
     "origin": {
         "homebred": ("homebred", "home bred", "home", "own", "own bred", "bred here", "born here"),
         "bought": ("bought", "bought in", "purchased", "purchase", "purchased in"),
+        "hired": (
+            "hired",
+            "hired in",
+            "hire",
+            "on hire",
+            "loan",
+            "on loan",
+            "loaned",
+            "borrowed",
+            "leased",
+            "lease",
+            "on lease",
+            "rented",
+        ),
     },
     "role": {
         "worker": ("worker", "working"),
@@ -31,7 +45,11 @@ WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
 """Field → value → the words that mean it. Case, spaces and punctuation do not count."""
 
 # "Bought at Stirling": that he was bought, and where; "bought from" before a name adds nothing.
-_BOUGHT_AT = re.compile(r"(?:bought|purchased)(?: in)?(?: from| at| ex|,|:) *(\S.*)", re.I)
+_CAME_FROM = re.compile(
+    r"(?:(?P<bought>bought|purchased)|hired|leased|rented|borrowed|loaned|on (?:hire|loan|lease))"
+    r"(?: in)?(?: from| at| ex|,|:) *(?P<place>\S.*)",
+    re.I,
+)
 # What goes on after "bought at" or "bought," and is no place: at foot (of his dam), not sure.
 _NO_PLACE = re.compile(
     r"foot(?: .*)?|.*(?:\?|\b(?:not|sure|unsure|maybe|perhaps|unknown)\b).*", re.I
@@ -73,13 +91,13 @@ def word(field: str, cell: Cell) -> str | bool:
 
 
 def origin(cell: Cell, *, asks_homebred: bool) -> str | bool:
-    """Homebred or bought. ``asks_homebred``: the heading can be answered with yes or no. Raises
-    ``Refused``."""
+    """Homebred, bought or hired. ``asks_homebred``: the heading can be answered with yes or no.
+    Raises ``Refused``."""
     answer = meaning("heifer_safe", cell.text) if asks_homebred else None
     if answer is not None:
         return "homebred" if answer else "bought"
-    if place_bought(cell.text):
-        return "bought"
+    if told := came_from(cell.text):
+        return told[0]
     try:
         return word("origin", cell)
     except Refused as refused:
@@ -88,12 +106,13 @@ def origin(cell: Cell, *, asks_homebred: bool) -> str | bool:
         ) from None
 
 
-def place_bought(said: str) -> str:
-    """The place in "bought at Stirling", else ""; a place has a capital or a digit."""
-    match = _BOUGHT_AT.fullmatch(said)
-    if match is None or _NO_PLACE.fullmatch(match[1]) or not _A_NAME.search(match[1]):
-        return ""
-    return match[1]
+def came_from(said: str) -> tuple[str, str] | None:
+    """Bought or hired, and the place, in "bought at Stirling"; a place has a capital or a digit."""
+    match = _CAME_FROM.fullmatch(said)
+    place = match["place"] if match else ""
+    if match is None or _NO_PLACE.fullmatch(place) or not _A_NAME.search(place):
+        return None
+    return "bought" if match["bought"] else "hired", place
 
 
 def text(cell: Cell) -> str:

@@ -21,9 +21,9 @@ STANDINGS = ("published", "common practice (no source)", "from memory", "project
 class Value:
     """One rule value as ``readiness rules`` shows it.
 
-    ``checked`` is the ISO date on which the value was last compared with its source, empty where a
-    farm's own rule does not say. ``default`` is what an overridden value replaces, None where it
-    replaces nothing.
+    ``checked`` is the ISO date on which somebody last compared the value with the source itself,
+    empty where nobody did. ``default`` is what an overridden value replaces, None where it replaces
+    nothing.
     """
 
     id: str

@@ -45,7 +45,7 @@ def check_value(check: OwnCheck, file: str) -> Value:
         source=f"farm's own check, {file}",
         checked="",
         overridden=True,
-        text=check.text,
+        text=f"{check.text} ({check.who}; {check.applies} bulls)",
     )
 
 
@@ -92,9 +92,8 @@ def _days(raw: Mapping[str, Any], key: str, where: Where) -> int:
     try:
         return int(whole(0, MOST_DAYS)(raw[key]))
     except ValueError as problem:
-        raise where.wrong(
-            key, str(problem), f"Give whole days before turnout, or {EVER} in from."
-        ) from problem
+        remedy = f"Give whole days before turnout, or {EVER} in from."
+        raise where.wrong(key, str(problem), remedy) from problem
 
 
 def _choice(raw: Any, key: str, words: tuple[str, ...], where: Where) -> str:

@@ -96,7 +96,7 @@ def codes(raw: Any) -> tuple[str, ...]:
     """Codes of findings, each once; the list may be empty."""
     read = tuple(_items(raw))
     for code in read:
-        if code not in CODES:
+        if not isinstance(code, str) or code not in CODES:
             raise ValueError(f"{shown(code)} is no finding's code")
     if len(set(read)) < len(read):
         raise ValueError("a code is named twice")

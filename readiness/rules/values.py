@@ -14,7 +14,8 @@ from readiness.trade.codes import CODES
 
 OWN_STANDING = "project choice"
 MUST_CITE = ("published", "from memory")
-FULL = ("value", "unit", "standing", "source", "checked", "text")
+FULL = ("value", "unit", "standing", "source", "text")
+CHECKED = "checked"
 
 
 def flat(
@@ -37,12 +38,11 @@ def _hint(rule: str, shapes: Mapping[str, Shape]) -> str:
 
 
 def default_value(rule: str, said: Any, shape: Shape, where: Where) -> Value:
-    """A value of ``default.toml``: nothing may be left out."""
-    if not isinstance(said, dict) or tuple(said) != FULL:
+    """A value of ``default.toml``: nothing may be left out but the day it was compared on."""
+    if not isinstance(said, dict) or tuple(key for key in said if key != CHECKED) != FULL:
         raise where.wrong(rule, f"it must say {', '.join(FULL)}, in this order", "Say all.")
     _unit_fits(rule, said["unit"], shape, where)
     _standing_fits(rule, said["standing"], where)
-    checked = _day(rule, said["checked"], where)
     if not said["source"] or not said["text"]:
         raise where.wrong(rule, "source or text is empty", "Say both.")
     return Value(
@@ -51,7 +51,7 @@ def default_value(rule: str, said: Any, shape: Shape, where: Where) -> Value:
         unit=shape.unit,
         standing=said["standing"],
         source=said["source"],
-        checked=checked,
+        checked=_compared(rule, said, where),
         text=said["text"],
     )
 
@@ -71,7 +71,7 @@ def own_value(before: Value, said: Any, shape: Shape, where: Where) -> Value:
     """A farm's own value in place of ``before``: bare, or a table with its standing and source."""
     rule = before.id
     table = said if isinstance(said, dict) else {"value": said}
-    where.inside(rule).known(table, ("value", "unit", "standing", "source", "checked"))
+    where.inside(rule).known(table, ("value", "unit", "standing", "source", CHECKED))
     if "value" not in table:
         raise where.wrong(rule, "its value is missing", f"Write {rule} = {{ value = … }}.")
     _unit_fits(rule, table.get("unit", shape.unit), shape, where)
@@ -81,7 +81,7 @@ def own_value(before: Value, said: Any, shape: Shape, where: Where) -> Value:
         value=_read(rule, table["value"], shape, where),
         standing=standing,
         source=source,
-        checked=_day(rule, table["checked"], where) if "checked" in table else "",
+        checked=_compared(rule, table, where),
         overridden=True,
         default=before.default if before.overridden else before.value,
     )
@@ -97,7 +97,11 @@ def _own_source(rule: str, table: Mapping[str, Any], where: Where) -> tuple[str,
     return standing, f"farm's own rule, {where.file}"
 
 
-def _day(rule: str, raw: Any, where: Where) -> str:
+def _compared(rule: str, table: Mapping[str, Any], where: Where) -> str:
+    """The day on which the value was compared with its source, empty where nobody did."""
+    if CHECKED not in table:
+        return ""
+    raw = table[CHECKED]
     if type(raw) is not date:
         raise where.wrong(
             rule, f"checked must be a day, not {shown(raw)}", "Write it bare, as 2026-01-31."

@@ -26,8 +26,8 @@ _MM = lex.word_pattern("mm")
 USUAL = ("su", "wlf", "wla", "sh", "hhe", "dd", "ip", "id")
 """The codes offered first (project choice); the others follow in the order of the lexicon."""
 
-_ACTS_AFTER = ("pare", "dress", "wrap", "trim")
-"""The work in the order in which it is done on a finding."""
+_ACTS_AFTER = ("pare", "dress", "wrap", "trim", "unwrap")
+"""The work in the order in which it is done on a finding; an old wrap comes off before any."""
 
 _SELDOM = ("transport", "trouble")
 """The beginnings offered last."""

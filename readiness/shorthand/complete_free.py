@@ -59,7 +59,7 @@ def after_given(done: str) -> list[str]:
     said = [word.lower() for word in words[1:]]
     if said and said[-1] in ("until", "for"):
         return []
-    if said and said[-1] == "not":
+    if said and said[-1] in ("no", "not"):
         return ["pain"]
     left = [word for word in ("pain", "until", "for") if word not in said]
-    return [*left, "not"] if "pain" in left else left
+    return [*left, "no"] if "pain" in left else left

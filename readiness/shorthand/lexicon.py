@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from readiness.entry import FEET
 from readiness.trade import codes, scales
+from readiness.trade.body import PARTS, STATES
 from readiness.trade.feet import ACTS, MEASURES
 
 CLAW_LETTERS = {"o": "outer", "i": "inner", "b": "both", "s": "skin"}
@@ -22,9 +23,11 @@ INCIDENTS = {
 SUSPECTS = ("foot", "shoulder", "stifle", "back", "other")
 OUTCOMES = {"ok": "satisfactory", "again": "deferred", "no": "unsatisfactory"}
 FIGURES = {"cm": "scrotum_cm", "mot": "motility_pct", "norm": "normal_pct"}
-ABOUT = ("lame", "foot", "illness", "other")
+ABOUT = ("lame", "foot", "body", "illness", "other")
+LOOKS = ("fit", "unfit", "again")
+BODY_PARTS, BODY_STATES = tuple(PARTS), tuple(STATES)
 MOVES = ("out", "in", "left")
-REASONS = ("sold", "culled", "died", "rested", "lame", "other")
+REASONS = ("sold", "culled", "died", "rested", "lame", "hired", "other")
 RESULTS = {"done": "pass", "failed": "fail"}
 ROLES = ("reserve", "worker")
 NO_GROUP = "none"
@@ -41,6 +44,7 @@ HEADS = (
     *INCIDENTS,
     "vet",
     "vetlook",
+    "body",
     "given",
     *MOVES,
     *RESULTS,

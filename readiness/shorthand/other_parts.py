@@ -6,17 +6,23 @@ import re
 from collections.abc import Callable
 from typing import Any
 
+from readiness.entry import FEET
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor
 from readiness.shorthand.dates import take_day
 from readiness.shorthand.draft import Draft, Line
 from readiness.shorthand.feet_parts import as_number
+from readiness.trade.body import JOINT
+from readiness.trade.words import list_words
 
 _STOPPED = r"(?![^\s,\"])"
-_PAIN_STOP = re.compile(rf"(?:not\s+pain|pain|until|for){_STOPPED}", re.IGNORECASE | re.ASCII)
+_PAIN_STOP = re.compile(rf"(?:not?\s+pain|pain|until|for){_STOPPED}", re.IGNORECASE | re.ASCII)
 _ROLE_STOP = re.compile(rf"(?:reserve|worker){_STOPPED}", re.IGNORECASE | re.ASCII)
 _BY = re.compile(r"([^:\"]+?)\s*(?=:)")
 _COLON = re.compile(r"(:)")
+
+_FEET = tuple(foot.lower() for foot in FEET)
+_OR_ABOUT = list_words(lex.ABOUT, "or")
 
 _SPOKEN = {
     "act": "on or off",
@@ -24,6 +30,9 @@ _SPOKEN = {
     "withdrawal_until": "until",
     "pain_relief": "pain",
     "feet_seen": "feet",
+    "stands": "stands",
+    "outcome": "what the vet said",
+    "state": "how it is",
     "reason": "the reason",
     **{key: word for word, key in lex.FIGURES.items()},
 }
@@ -33,15 +42,24 @@ Words = dict[re.Pattern[str], Callable[[str], dict[str, Any]]]
 
 
 def read_words(
-    cursor: Cursor, line: Line, draft: Draft, words: Words, known: tuple[str, ...]
+    cursor: Cursor,
+    line: Line,
+    draft: Draft,
+    words: Words,
+    known: tuple[str, ...],
+    day_key: str | None = None,
 ) -> None:
     """Words in any order, each saying something of the entry, and its note; nothing else.
 
-    ``known`` are the words that may stand here, for the message.
+    ``known`` are the words that may stand here, for the message. ``day_key``: the key that a day
+    is the value of; None where no day may stand.
     """
     while not cursor.done:
         if (note := cursor.take_quoted()) is not None:
             line.take_note(note, draft)
+            continue
+        if day_key and (day := take_day(cursor, line.on)) is not None:
+            _say(cursor, draft, {day_key: day})
             continue
         for pattern, saying in words.items():
             if (word := cursor.take(pattern)) is not None:
@@ -68,8 +86,8 @@ def _foot(key: str) -> Words:
 
 
 def _flag(key: str, word: str) -> Words:
-    """The word says yes, "not" before it no."""
-    negated = re.compile(rf"(not\s+{word})(?![A-Za-z])", re.IGNORECASE | re.ASCII)
+    """The word says yes, "not" or "no" before it no."""
+    negated = re.compile(rf"(not?\s+{word})(?![A-Za-z])", re.IGNORECASE | re.ASCII)
     return {negated: lambda _: {key: False}, lex.word_pattern(word): lambda _: {key: True}}
 
 
@@ -89,7 +107,7 @@ def _read_block(cursor: Cursor, line: Line, _: str) -> None:
         **_named("act", "on", "off"),
         **_flag("lost", "lost"),
     }
-    read_words(cursor, line, draft, words, ("on", "off", "lost", "o", "i", "lf", "rf", "lh", "rh"))
+    read_words(cursor, line, draft, words, ("on", "off", "lost", "o", "i", *_FEET))
     act = draft.said.pop("act", None)
     if act == "on" and "lost" in draft.said:
         raise cursor.fail("a block is on or lost, not both")
@@ -104,7 +122,7 @@ def _read_block(cursor: Cursor, line: Line, _: str) -> None:
 def _read_walk(cursor: Cursor, line: Line, head: str) -> None:
     draft = line.begin("mobility", cursor, score=_number(cursor, head))
     words = {**_foot("limb"), lex.WALK_SCALE: lambda scale: {"scale": scale}}
-    read_words(cursor, line, draft, words, ("lf", "rf", "lh", "rh", "gb0-3", "five1-5", "nz0-3"))
+    read_words(cursor, line, draft, words, (*_FEET, "gb0-3", "five1-5", "nz0-3"))
     draft.said.setdefault("scale", line.scales.mobility)
 
 
@@ -129,7 +147,7 @@ def _read_incident(cursor: Cursor, line: Line, head: str) -> None:
         **_foot("limb"),
         **_named("suspect", *lex.SUSPECTS),
     }
-    read_words(cursor, line, draft, words, ("lame", "fever", "lf", "rf", "lh", "rh", *lex.SUSPECTS))
+    read_words(cursor, line, draft, words, ("lame", "fever", *_FEET, *lex.SUSPECTS))
 
 
 def _read_vet(cursor: Cursor, line: Line, _: str) -> None:
@@ -147,7 +165,7 @@ def _read_vet(cursor: Cursor, line: Line, _: str) -> None:
 def _take_figures(cursor: Cursor, line: Line, draft: Draft) -> None:
     """The vet's date and figures, in any order."""
     figure = lex.word_pattern(*lex.FIGURES)
-    feet = _flag("feet_seen", "feet")
+    flags = {**_flag("feet_seen", "feet"), **_flag("stands", "stands")}
     while not cursor.done:
         if (day := take_day(cursor, line.on)) is not None:
             _say(cursor, draft, {"again_on": day})
@@ -157,18 +175,42 @@ def _take_figures(cursor: Cursor, line: Line, draft: Draft) -> None:
         elif (note := cursor.take_quoted()) is not None:
             line.take_note(note, draft)
         else:
-            said = next((saying for pattern, saying in feet.items() if cursor.take(pattern)), None)
+            said = next((saying for pattern, saying in flags.items() if cursor.take(pattern)), None)
             if said is None:
-                raise cursor.fail_word((*lex.FIGURES, "feet", "a day as 3 apr"))
+                raise cursor.fail_word((*lex.FIGURES, "feet", "stands", "a day as 3 apr"))
             _say(cursor, draft, said(""))
 
 
 def _read_vet_look(cursor: Cursor, line: Line, _: str) -> None:
     about = cursor.take(lex.word_pattern(*lex.ABOUT))
     if about is None:
-        raise cursor.fail("what did the vet look at? write vetlook lame, foot, illness or other")
-    draft = line.begin("vet-look", cursor, about=about.lower())
-    read_words(cursor, line, draft, _foot("foot"), ("lf", "rf", "lh", "rh"))
+        raise cursor.fail(f"what did the vet look at? write vetlook {_OR_ABOUT}")
+    about = about.lower()
+    draft = line.begin("vet-look", cursor, about=about)
+    words = {
+        **_named("outcome", *lex.LOOKS),
+        **_foot("limb" if about == "body" else "foot"),
+        **_named("part", *lex.BODY_PARTS),
+    }
+    places = lex.BODY_PARTS if about == "body" else _FEET
+    read_words(cursor, line, draft, words, (*lex.LOOKS, *places, "a day as 3 apr"), "again_on")
+    if "outcome" not in draft.said:
+        raise cursor.fail(
+            f"what did the vet say? write fit, unfit or again, as in vetlook {about} fit"
+        )
+
+
+def _read_body(cursor: Cursor, line: Line, _: str) -> None:
+    part = cursor.take(lex.word_pattern(*lex.BODY_PARTS))
+    if part is None:
+        known = list_words(lex.BODY_PARTS, "or")
+        raise cursor.fail(f"which part of the body? write {known}, as in body eyes wrong")
+    part = part.lower()
+    draft = line.begin("body", cursor, part=part)
+    words = {**_foot("limb"), **_named("state", *lex.BODY_STATES)}
+    read_words(cursor, line, draft, words, (*lex.BODY_STATES, *(_FEET if part == JOINT else ())))
+    if "state" not in draft.said:
+        raise cursor.fail(f"how is it? write wrong, watch or right, as in body {part} wrong")
 
 
 def _read_given(cursor: Cursor, line: Line, _: str) -> None:
@@ -193,7 +235,7 @@ def _read_given(cursor: Cursor, line: Line, _: str) -> None:
         else:
             said = next((saying for pattern, saying in pain.items() if cursor.take(pattern)), None)
             if said is None:
-                raise cursor.fail_word(("pain", "until", "for"))
+                raise cursor.fail_word(("pain", "no pain", "until", "for"))
             _say(cursor, draft, said(""))
 
 
@@ -239,6 +281,7 @@ READERS: dict[str, Reader] = {
     **dict.fromkeys(lex.INCIDENTS, _read_incident),
     "vet": _read_vet,
     "vetlook": _read_vet_look,
+    "body": _read_body,
     "given": _read_given,
     **dict.fromkeys(lex.MOVES, _read_moved),
     **dict.fromkeys(lex.RESULTS, _read_check),

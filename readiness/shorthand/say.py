@@ -8,6 +8,7 @@ from typing import Any
 
 from readiness.plain import plain
 from readiness.shorthand.say_feet import feet_sentences
+from readiness.trade.body import STATES, part_words
 from readiness.trade.feet import spot_words
 from readiness.trade.scales import score_words
 from readiness.trade.words import day_words, number_words, plural, sentence
@@ -61,6 +62,9 @@ def _bull(content: Content) -> str:
     )
 
 
+_OF_GROUP = {"weeks": "weeks", "females": "number of females", "class": "cows or heifers"}
+
+
 def _weight(content: Content) -> str:
     return f"Weight {number_words(content['kg'])} kg."
 
@@ -72,9 +76,14 @@ def _group(content: Content) -> str:
         f"turnout {_day(content, 'turnout')}",
         f"for {plural(weeks, 'week')}" if weeks is not None else None,
         plural(females, "female") if females is not None else None,
-        _said(content, "class", "{}"),
+        content.get("class"),
+        *(f"{word} no longer said" for key, word in _OF_GROUP.items() if _taken_away(content, key)),
         _said(content, "farm", "farm {}"),
     )
+
+
+def _taken_away(content: Content, key: str) -> bool:
+    return key in content and content[key] is None
 
 
 def _join(content: Content) -> str:
@@ -112,12 +121,31 @@ def _vet_exam(content: Content) -> str:
         _number(content, "motility_pct", "motile {} %"),
         _number(content, "normal_pct", "normal sperm {} %"),
         _flag(content, "feet_seen", "feet seen", "feet not seen"),
+        _flag(content, "stands", "the vet stands by it", "the vet does not stand by it"),
     )
 
 
 def _vet_look(content: Content) -> str:
-    about = {"foot": "a foot", "lame": "lameness", "illness": "illness", "other": "something else"}
-    return _head(f"Vet looked at {about[content['about']]}", content.get("foot"))
+    """An old book may hold looks that say nothing of their outcome."""
+    outcome = content.get("outcome", "outcome not said")
+    if outcome == "again":
+        day = f" on {_day(content, 'again_on')}" if "again_on" in content else ""
+        outcome = f"sees him again{day}"
+    return _head(f"Vet looked at {_looked_at(content)}", outcome)
+
+
+def _looked_at(content: Content) -> str:
+    about, foot, part = content["about"], content.get("foot"), content.get("part")
+    if about == "foot":
+        return f"the foot {foot}" if foot else "a foot"
+    if about == "body":
+        return f"the {part_words(part, content.get('limb'))}" if part else "the body"
+    words = {"lame": "lameness", "illness": "illness", "other": "something else"}
+    return f"{words[about]} on {foot}" if foot else words[about]
+
+
+def _body(content: Content) -> str:
+    return _head(part_words(content["part"], content.get("limb")), STATES[content["state"]])
 
 
 def _incident(content: Content) -> str:
@@ -153,9 +181,13 @@ def _check(content: Content) -> str:
     return f"Check {content['check']} {'passed' if content['result'] == 'pass' else 'failed'}."
 
 
+_HIRE = {"out": "on hire", "in": "from hire"}
+
+
 def _moved(content: Content) -> str:
     head = {"out": "out with the females", "in": "came in", "left": "left"}[content["act"]]
-    return _head(head, content.get("reason"))
+    reason = content.get("reason")
+    return _head(head, _HIRE.get(content["act"], reason) if reason == "hired" else reason)
 
 
 def _strike(content: Content) -> str:
@@ -174,6 +206,7 @@ _SAYINGS: dict[str, Callable[[Content], str]] = {
     "condition": _condition,
     "vet-exam": _vet_exam,
     "vet-look": _vet_look,
+    "body": _body,
     "incident": _incident,
     "treatment": _treatment,
     "check": _check,

@@ -16,7 +16,7 @@ from readiness.trade.words import number_words
 Content = Mapping[str, Any]
 
 _PLAIN_VALUE = re.compile(r"[A-Za-z0-9][\w.%'/+-]*(?: [\w.%'/+-]+)*")
-_VALUE_WORDS = frozenset(("pain", "until", "for", "not", lex.NO_GROUP, *lex.ROLES))
+_VALUE_WORDS = frozenset(("pain", "until", "for", "no", "not", lex.NO_GROUP, *lex.ROLES))
 _HEAD_OF = {cause: word for word, cause in lex.INCIDENTS.items()}
 _WORD_OF_OUTCOME = {outcome: word for word, outcome in lex.OUTCOMES.items()}
 _WORD_OF_RESULT = {result: word for word, result in lex.RESULTS.items()}
@@ -53,9 +53,9 @@ def _value(text: str) -> str:
     return text if safe else quote(text)
 
 
-def _flag(content: Content, key: str, word: str) -> str | None:
+def _flag(content: Content, key: str, word: str, negation: str = "not") -> str | None:
     said = content.get(key)
-    return None if said is None else word if said else f"not {word}"
+    return None if said is None else word if said else f"{negation} {word}"
 
 
 def _lower(content: Content, key: str) -> str | None:
@@ -102,19 +102,32 @@ def _vet_exam(content: Content, _: Scales | None) -> str:
         if key in content
     ]
     outcome = _WORD_OF_OUTCOME[content["outcome"]]
-    feet = _flag(content, "feet_seen", "feet")
-    return _joined("vet", outcome, content.get("again_on"), *figures, feet)
+    feet, stands = _flag(content, "feet_seen", "feet"), _flag(content, "stands", "stands")
+    return _joined("vet", outcome, content.get("again_on"), *figures, feet, stands)
 
 
 def _vet_look(content: Content, _: Scales | None) -> str:
-    return _joined("vetlook", content["about"], _lower(content, "foot"))
+    """A look of an old book may say no outcome; the reader asks for one then."""
+    return _joined(
+        "vetlook",
+        content["about"],
+        content.get("outcome"),
+        content.get("again_on"),
+        _lower(content, "foot"),
+        content.get("part"),
+        _lower(content, "limb"),
+    )
+
+
+def _body(content: Content, _: Scales | None) -> str:
+    return _joined("body", content["part"], _lower(content, "limb"), content["state"])
 
 
 def _treatment(content: Content, _: Scales | None) -> str:
     until, reason = content.get("withdrawal_until"), content.get("reason")
     return _joined(
         f"given {_value(content['given_by'])}: {_value(content['product'])}",
-        _flag(content, "pain_relief", "pain"),
+        _flag(content, "pain_relief", "pain", "no"),
         f"until {until}" if until else None,
         f"for {_value(reason)}" if reason else None,
     )
@@ -142,6 +155,7 @@ _WRITERS: dict[str, Callable[[Content, Scales | None], str]] = {
     "incident": _incident,
     "vet-exam": _vet_exam,
     "vet-look": _vet_look,
+    "body": _body,
     "treatment": _treatment,
     "check": _check,
     "moved": _moved,

@@ -94,8 +94,6 @@ STAGES_SHORT = {
     "M4": "chronic",
     "M4.1": "chronic, new spot",
 }
-# Under 2 cm an active lesion is M1, from 2 cm on M2 (Döpfer et al.; Berry et al. 2012).
-STAGE_SPLIT_MM = 20
 
 SEVERITIES = {1: "slight", 2: "moderate", 3: "severe"}
 

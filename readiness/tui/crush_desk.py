@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from readiness.card import Card
 from readiness.crush.meaning import meaning
+from readiness.crush.severity import unsaid
 from readiness.crush.slip import Slip
 from readiness.crush.standing import Standing, standing
 from readiness.errors import NotFound
@@ -91,13 +92,15 @@ def save(desk: Desk, halves: Halves, card: Card, half: Half, slip: Slip, called:
     done = desk.add(slip.contents, ids=half.ids)
     halves.drop(half.key)
     after = desk.card(half.key, last=True)
-    left = standing(card, slip.on).unanswered(slip)
+    before = standing(card, slip.on)
+    odd = (warning.text for warning in done.warnings)
+    left = before.unanswered(slip)
     silent = [f"not spoken of, so it stays open: {found.words}" for found in left]
     return Saved(
         title=f"saved {called}",
         said=tuple(slip.said()),
         means=tuple(meaning(card.assessment, after.assessment, desk.on.toordinal())),
-        odd=(*(warning.text for warning in done.warnings), *silent),
+        odd=tuple(dict.fromkeys((*odd, *silent, *unsaid(before, slip)))),
     )
 
 

@@ -12,12 +12,14 @@ from readiness.shorthand import WRITABLE, words
 from readiness.tui.crush_views import Saved
 from readiness.tui.dialogs import Choice, Choose
 from readiness.tui.form import FormScreen
+from readiness.tui.group_whose import ask_whose
 
 if TYPE_CHECKING:
     from readiness.card import Card
     from readiness.tui.crush import CrushScreen
 
-OFFERED = ("vet-exam", "vet-look", "treatment", "check", "moved", "join", "bull", "group")
+OFFERED = ("vet-exam", "vet-look", "treatment", "check", "moved", "join", "bull", "group", "body")
+"""In the order of their digits, which hands remember: a new one comes last."""
 OF_NO_BULL = ("group",)
 
 
@@ -46,8 +48,10 @@ def open_form(screen: CrushScreen, name: str) -> None:
     title = form.title if card is None or name in OF_NO_BULL else f"{form.title}: {_whose(screen)}"
 
     def answered(said: dict[str, Any] | None) -> None:
-        if said is not None:
-            _say(screen, form.kind, said if said != before else {})
+        if said is None or said == before:
+            return
+        say = partial(_say, screen, form.kind)
+        say(said) if form.kind not in OF_NO_BULL else ask_whose(screen, said, say)
 
     asked = FormScreen(form, glyphs, screen.today, typed_of(form, before), title)
     screen.app.push_screen(asked, answered)
@@ -77,8 +81,6 @@ def _whose(screen: CrushScreen) -> str:
 
 def _say(screen: CrushScreen, kind: str, said: dict[str, Any]) -> None:
     """Into the slip where shorthand can say it; else saved at once."""
-    if not said:
-        return
     if kind in WRITABLE and screen.pad is not None:
         screen.take(screen.pad.done(screen.pad.slip.say(kind, said)))
         return

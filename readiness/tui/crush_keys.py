@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from readiness.crush.modes_feet import Asking, FindCode
+from readiness.crush.modes_feet import Asking
+from readiness.crush.modes_foot import FindCode
 
 if TYPE_CHECKING:
     from readiness.tui.crush import CrushScreen
 
+ENTER_AGAIN = "Enter again saves him."
 AGAIN = 0.7
 """Seconds: the same key sooner is taken for one held down, where it would decide once more."""
 
@@ -44,6 +46,8 @@ class Keys:
         held = key == before[0] and now - before[1] < AGAIN
         if key != "q" and self._quit_asked:
             self._quit_asked = False
+            self._screen.say("")
+        if key != "enter" and self._screen.message == ENTER_AGAIN:
             self._screen.say("")
         return self._answer(key, held=held) or self._screens(key, held=held)
 
@@ -91,7 +95,7 @@ class Keys:
                 self._screen.action_undo()
             return True
         if key == "enter" and held:  # the one before it ended something else
-            self._screen.say("Enter again saves him.")
+            self._screen.say(ENTER_AGAIN)
             return True
         if key in self._own:
             self._own[key]()

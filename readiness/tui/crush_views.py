@@ -11,15 +11,14 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from readiness.card import Card
-from readiness.crush.due import blocks_to_stay, last_visit, tasks
-from readiness.crush.meaning import settling
+from readiness.crush.due import blocks_to_stay, last_visit, tasks, wraps_on
+from readiness.crush.meaning import odd
 from readiness.crush.pad import Key, Pad
-from readiness.crush.slip import Slip
 from readiness.entry import FEET
 from readiness.finding import claws_of
-from readiness.oddities import oddities
 from readiness.report import sentences
 from readiness.report.blame import asked_first, blamed_but_foot
+from readiness.report.rows import day
 from readiness.trade.feet import FOOT_NAMES
 from readiness.trade.temper import CAUTION
 from readiness.trade.words import full_day_words
@@ -86,7 +85,8 @@ def due(card: Card, today: date, rows: int, width: int, glyphs: Glyphs) -> Conte
         parts.append((f" {glyphs.dot} " if at else "", QUIET))
         late = f"{glyphs.late} " if task.late else ""
         parts.append((late + glyphs.text(task.words), f"bold {ORANGE}" if task.late else TEXT))
-    more = [(words, YELLOW) for words in (*blamed_but_foot(card, on), *blocks_to_stay(card, on))]
+    stays = (*wraps_on(card, on), *blocks_to_stay(card, on))
+    more = [(words, YELLOW) for words in (*blamed_but_foot(card, on), *stays)]
     last = last_visit(card, on) or "His feet were never lifted here."
     lines = [Content.assemble(*parts)]
     lines += [Content.assemble((f" {glyphs.text(words)}", style)) for words, style in more]
@@ -131,6 +131,7 @@ def feet_drawn(pad: Pad, width: int, glyphs: Glyphs) -> Content:
 def _drawn(pad: Pad, foot: str) -> Foot:
     state = ", lifted" if foot in pad.slip.lifted else ""
     state = ", would not lift" if foot in pad.slip.refused else state
+    state += "".join(f", {words}" for words, _ in _wrap(pad, foot))
     found = [
         Spot(foot, claw, item.get("zone"), _grade(pad, item), True, item.get("severity", 1))
         for item in pad.slip.feet.get("findings", ())
@@ -159,7 +160,7 @@ def _foot(pad: Pad, foot: str, width: int, glyphs: Glyphs) -> list[Content]:
     state = "lifted" if foot in pad.slip.lifted else ""
     state = "would not lift" if foot in pad.slip.refused else state
     head: list[Part] = [(" ", ""), (f" {foot} ", style), (f" {state}" if state else "", TEXT)]
-    whole = [*_labels(pad, foot, "skin", glyphs), *_work(pad, foot, None)]
+    whole = [*_wrap(pad, foot), *_labels(pad, foot, "skin", glyphs), *_work(pad, foot, None)]
     lines = [_fitted(head, whole, width, glyphs)]
     for claw in CLAWS:
         labels = [*_labels(pad, foot, claw, glyphs), *_work(pad, foot, claw)]
@@ -202,7 +203,8 @@ def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
 
 def _grade(pad: Pad, item: Mapping[str, Any]) -> str:
     known = pad.standing.known(item["foot"], item["claw"], item["code"])
-    severity = item.get("severity") or (known.severity if known else "")
+    severity = item.get("severity") or (known.severity if known else None)
+    severity = severity or ("?" if item["code"] in pad.standing.grades else "")
     grade = item.get("stage", "") if item["code"] == "DD" else str(severity)
     return f"{item['code']}{grade}"
 
@@ -218,6 +220,14 @@ def _work(pad: Pad, foot: str, claw: str | None) -> list[Part]:
 
 def _of_skin(item: Mapping[str, Any], claw: str | None) -> bool:
     return claw is None and item.get("claw") == "skin"
+
+
+def _wrap(pad: Pad, foot: str) -> list[Part]:
+    """A wrap that is on and stays on with what is said."""
+    since = pad.standing.wraps.get(foot)
+    if since is None or pad.slip.unwraps(foot, since):
+        return []
+    return [(f"WRAP {day(since, pad.slip.on.toordinal())}", f"bold {YELLOW}")]
 
 
 def _block(pad: Pad, foot: str, claw: str) -> list[Part]:
@@ -275,23 +285,12 @@ def words(
     if not pad.slip and not pad.said and last is not None:
         return _rows([_echo(last, glyphs)], rows, width, glyphs)
     warnings = [pad.said, asked_first(pad.slip.contents, card.rules, pad.slip.lifted)]
-    warnings += odd(pad.slip, card)
+    warnings += odd(pad.slip, card, pad.mode.place)
     for warning in dict.fromkeys(filter(None, warnings)):
         lines.append(Content.assemble((f" {glyphs.late} {glyphs.text(warning)}", f"bold {ORANGE}")))
     said = " ".join(pad.slip.said())
     lines.append(Content.assemble((f" {glyphs.text(said)}" if said else "", TEXT)))
     return _rows(lines, rows, width, glyphs)
-
-
-def odd(slip: Slip, card: Card) -> list[str]:
-    """What is odd about what is said, in the light of his history."""
-    day = slip.on.toordinal()
-    settles = settling(slip, card.rules)
-    return ([settles] if settles else []) + [
-        text
-        for content in slip.contents
-        for text in oddities(content, content["kind"], day, card.state, day)
-    ]
 
 
 def _echo(last: Saved, glyphs: Glyphs) -> Content:

@@ -37,7 +37,8 @@ COMMANDS: dict[str, tuple[str, ...]] = {
     "mobility": ("log", TAG, "walk 2 gb0-3 lf"),
     "condition": ("log", TAG, "cond 3.25 five"),
     "vet-exam": ("log", TAG, "vet again 2026-06-03 cm 36.5 mot 25 norm 78 feet"),
-    "vet-look": ("log", TAG, "vetlook foot lf"),
+    "vet-look": ("log", TAG, "vetlook body again 2026-05-03 joint lh"),
+    "body": ("log", TAG, "body joint lh wrong"),
     "incident": ("log", TAG, "fight lame not fever lf shoulder"),
     "treatment": (
         "log", TAG, "given A. Vet: as on the label pain until 2026-04-20 for sore foot",

@@ -20,8 +20,8 @@ from tests.contract.test_entries_lines import EVERY_KIND, ON
 ROWS = {
     "bull": 1, "weight": 1, "team": 1, "membership": 1, "feet_lifted": 2, "feet_refused": 1,
     "feet_finding": 2, "feet_healed": 1, "feet_work": 2, "feet_measure": 1, "block": 2,
-    "mobility": 3, "condition": 2, "vet_exam": 1, "vet_look": 1, "incident": 1, "treatment": 1,
-    "own_check": 1, "moved": 1, "strike": 0,
+    "mobility": 3, "condition": 2, "vet_exam": 1, "vet_look": 1, "body": 1, "incident": 1,
+    "treatment": 1, "own_check": 1, "moved": 1, "strike": 0,
 }  # fmt: skip
 
 

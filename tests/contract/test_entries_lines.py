@@ -52,7 +52,8 @@ EVERY_KIND: list[say.Line] = [
     say.condition(ON, 5.5, scale="nine"),
     say.exam(ON, "deferred", again_on="2026-06-01", scrotum_cm=36.5, motility_pct=65,
              normal_pct=78, feet_seen=True),
-    say.said("vet-look", ON, about="foot", foot="LF"),
+    say.said("vet-look", ON, about="foot", outcome="fit", foot="LF"),
+    say.said("body", ON, part="joint", limb="LH", state="watch"),
     say.said("incident", ON, cause="transport", lame=True, fever=True, limb="RH", suspect="stifle"),
     say.said("treatment", ON, given_by="vet", product="a spray", reason="foul", pain_relief=True,
              withdrawal_until="2026-05-08"),
@@ -192,13 +193,20 @@ def test_later_fields_of_a_bull_replace_earlier_ones(tell: Tell, board: Board) -
     assert (late["name"], late["farm"]) == ("Elder", "Moss")
 
 
-def test_a_group_said_again_replaces_and_names_are_per_farm(tell: Tell, board: Board) -> None:
+def test_a_group_said_again_keeps_what_is_not_said_and_names_are_per_farm(
+    tell: Tell, board: Board
+) -> None:
     tell(
         say.group("2026-05-04", females=30), say.group("2026-06-01", farm="Moss"),
         say.group("2026-05-11", on="2026-02-01"),
+        say.group("2026-05-11", on="2026-02-02", females=None),
     )  # fmt: skip
-    told = {(g["farm"], g["turnout"], g["females"]) for g in board("2026-02-01")["groups"]}
-    assert told == {(None, "2026-05-11", None), ("Moss", "2026-06-01", None)}
+
+    def told(on: str) -> set[tuple[Any, ...]]:
+        return {(g["farm"], g["turnout"], g["females"]) for g in board(on)["groups"]}
+
+    assert told("2026-02-01") == {(None, "2026-05-11", 30), ("Moss", "2026-06-01", None)}
+    assert told("2026-02-02") == {(None, "2026-05-11", None), ("Moss", "2026-06-01", None)}
 
 
 def test_role_is_worker_first_and_kept_unless_said(tell: Tell, board: Board) -> None:

@@ -6,7 +6,7 @@ from datetime import date
 
 from readiness.crush.pad import Key, Pad
 from readiness.crush.slip import Slip
-from readiness.crush.standing import Open, Standing
+from readiness.crush.standing import Open, Standing, grades
 from readiness.crush.top import pad_for
 from readiness.rules.load import default_rules
 
@@ -16,7 +16,7 @@ SLIP = Slip("00417", ON, "A. Trimmer")
 NAMES = {"Enter": "enter", "Esc": "escape", ",": ","}
 
 
-def found(foot: str, claw: str, code: str, severity: int = 2, *, holds: bool = True) -> Open:
+def found(foot: str, claw: str, code: str, severity: int | None = 2, *, holds: bool = True) -> Open:
     """A finding that is open; one of digital dermatitis is told by its stage."""
     return Open(foot, claw, code, severity, code == "DD", holds, f"{code} {foot} {claw}")
 
@@ -29,7 +29,7 @@ def stands(
     condition: str = "five",
 ) -> Standing:
     scales = RULES.mobility[walk], RULES.condition[condition]
-    return Standing(*scales, open=open_, blocks=blocks, limb=limb)
+    return Standing(*scales, open=open_, blocks=blocks, limb=limb, grades=grades(RULES))
 
 
 def new_pad(standing: Standing | None = None) -> Pad:

@@ -11,8 +11,9 @@ from typing import Any
 
 import pytest
 
-from readiness.crush.modes_feet import Asking, OnClaw, OnFoot
-from readiness.crush.modes_finding import Stage
+from readiness.crush.modes_feet import Asking
+from readiness.crush.modes_finding import Severity, Stage
+from readiness.crush.modes_foot import HOW, OnClaw, OnFoot
 from tests.crush.pads import found, line, new_pad, pressed, stands
 
 ULCER = found("RH", "outer", "SU", 2)
@@ -119,7 +120,7 @@ def test_what_was_answered_on_the_foot_is_not_asked_again_by_all_sound() -> None
     pad = pressed(new_pad(stands(ULCER)), "4")
     assert isinstance(pad.mode, Asking)
     pad = pressed(pad, "o")
-    assert pad.mode == OnClaw("RH", "outer", "SU", placed=True)
+    assert pad.mode == OnClaw("RH", "outer", "SU", asks=HOW)
     pad = pressed(pad, "escape s")
     assert (pad.mode, line(pad)) == (pad.top, "rh o su; lf rf lh ok")
 
@@ -166,6 +167,34 @@ def test_a_digit_that_turns_to_another_foot_says_so() -> None:
     assert pad.said == "LH is done: now the right fore."
 
 
-def test_a_new_finding_is_slight_until_more_is_said() -> None:
-    pad = pressed(new_pad(), "4 o s u 4")
-    assert "slight" in pad.question
+# ---- one whose severity was never said ---------------------------------------------------------
+
+UNGRADED = found("RH", "outer", "WLF", None)
+
+
+def test_one_whose_severity_was_never_said_can_be_no_worse_and_no_less() -> None:
+    """There is nothing to compare with: how bad it is is asked for, and kept open if not said."""
+    pad = pressed(new_pad(stands(UNGRADED)), "s")
+    assert [shown.key for shown in pad.keys] == ["h", "o", "v", "f", "Esc"]
+    assert pad.press("l") is None
+    asked = pressed(pad, "v")
+    assert isinstance(asked.mode, Severity)
+    assert line(pressed(asked, "1")) == "lf rf lh ok; rh o wlf/1"
+    assert line(pressed(pad, "o")) == "lf rf lh ok; rh o wlf"
+
+
+@pytest.mark.parametrize("key", ["w", "0", "c", "3", "2", "k", "b", "t", "enter", "s", "n"])
+def test_fingers_that_go_on_as_with_a_sound_bull_grade_nothing(key: str) -> None:
+    """A digit of the walk or the condition would be a severity, and might set him free."""
+    asked = pressed(new_pad(stands(UNGRADED)), "s")
+    assert asked.press(key) is None
+    assert line(pressed(asked, "o w 0 c 3 2")).startswith("lf rf lh ok; rh o wlf; walk 0")
+
+
+def test_with_the_foot_in_the_hand_a_severity_never_said_is_asked_by_a_digit() -> None:
+    pad = pressed(new_pad(stands(UNGRADED)), "4 o")
+    assert pad.question == "RH outer: white line fissure: how bad?"
+    assert line(pressed(pad, "1")) == "rh o wlf/1"
+    past = pressed(pad, "p")
+    assert "severity not said: it holds him" in past.question
+    assert pressed(past, "1").mode.place == ("LF", "")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from readiness.crush.due import Task, blocks_to_stay, last_visit, tasks
+from readiness.crush.due import Task, blocks_to_stay, last_visit, tasks, wraps_on
 from tests.crush.cards import card
 from tests.engine.cases import day, lift, said, ulcer
 
@@ -76,3 +76,20 @@ def test_feet_refused_or_never_lifted_are_no_visit() -> None:
     refused = said("feet", "2026-04-02", lifted=[], refused=["LF"])
     assert last_visit(card("2026-04-03", refused), day("2026-04-03")) == ""
     assert last_visit(card("2026-04-03", lift("2026-04-04")), day("2026-04-03")) == ""
+
+
+def test_a_wrap_is_said_since_when_and_by_when_it_is_off() -> None:
+    """Five days in a trial (Fiedler 2015): put on 3 April, off by the 8th. On the day itself it is
+    not due to come off, and has to be said all the same."""
+    wrapped = lift("2026-04-03", "LF", work=[{"foot": "LF", "act": "wrap"}])
+    said_of_it = "wrap on LF since {}, off by 8 Apr: no walk counts on it"
+    today, later = card("2026-04-03", wrapped), card("2026-04-05", wrapped)
+    assert wraps_on(today, day("2026-04-03")) == [said_of_it.format("today")]
+    assert wraps_on(later, day("2026-04-05")) == [said_of_it.format("3 Apr")]
+    off = Task("wrap off LF (by 8 Apr)", late=False)
+    assert off not in tasks(today, day("2026-04-03"))
+    assert off in tasks(later, day("2026-04-05"))
+    late = card("2026-04-09", wrapped)
+    assert Task("wrap off LF (was due 8 Apr)", late=True) in tasks(late, day("2026-04-09"))
+    lifted = card("2026-04-05", wrapped, lift("2026-04-05", "LF"))
+    assert wraps_on(lifted, day("2026-04-05")) == []

@@ -7,45 +7,133 @@ refused where it is typed.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from readiness.crush.modes_finding import codes_like
+from readiness.crush.modes_foot import FindCode
 from readiness.crush.pad import Pad
+from readiness.crush.standing import grades
 from readiness.trade.codes import CODES
-from tests.crush.pads import found, line, new_pad, pressed, said, stands
+from tests.crush.pads import RULES, found, line, new_pad, pressed, said, stands
 
 
 @pytest.mark.parametrize(
     ("keys", "zone"),
-    [("0", 0), ("9", 9), ("1", 1), ("1 0", 10), ("1 1", 11), ("1 2", 12)],
+    [("0", 0), ("1", 1), ("9", 9), (". 0", 10), (". 1", 11), (". 2", 12)],
 )
-def test_a_zone_is_one_digit_and_a_one_before_it_makes_ten_to_twelve(keys: str, zone: int) -> None:
-    assert said(f"4 o s u {keys}") == f"rh o su@{zone}"
+@pytest.mark.parametrize(("find", "says"), [("o s u", "o su"), ("o w l a", "o wla")])
+def test_a_zone_is_one_digit_and_a_point_before_it_makes_ten_to_twelve(
+    find: str, says: str, keys: str, zone: int
+) -> None:
+    assert said(f"4 {find} {keys}") == f"rh {says}@{zone}"
+
+
+def test_there_is_no_zone_thirteen_and_a_point_pressed_by_mistake_is_left() -> None:
+    pad = pressed(new_pad(), "4 o s u .")
+    assert [pad.press(key) for key in ("3", "9", ".", "p")] == [None] * 4
+    assert line(pressed(pad, "escape 4 2 p")) == "rh o su@4/2 pare"
+
+
+@pytest.mark.parametrize(("digit", "zone"), [("1", 1), ("2", 2), ("4", 4), ("0", 0)])
+@pytest.mark.parametrize("severity", [1, 2, 3])
+def test_a_digit_straight_after_the_place_says_how_bad_it_is(
+    digit: str, zone: int, severity: int
+) -> None:
+    """A one and a digit after it are a zone and a severity, never zone eleven."""
+    pad = pressed(new_pad(), f"4 o w l f {digit} {severity}")
+    assert line(pad) == f"rh o wlf@{zone}/{severity}"
+    assert pressed(pad, "2").mode.place == ("RF", "")
+
+
+def test_how_bad_it_is_is_asked_in_words_and_by_three_digits() -> None:
+    pad = pressed(new_pad(), "4 o s u 4")
+    assert pad.question == "RH outer: sole ulcer, zone 4 (where sole and heel meet): how bad?"
+    assert [tuple(shown) for shown in pad.keys[:3]] == [
+        ("1", "slight"), ("2", "moderate"), ("3", "severe"),
+    ]  # fmt: skip
+    for key in "0456789":
+        told = pressed(pad, key)
+        assert (line(told), told.mode) == ("rh o su@4", pad.mode)
+        assert "1 slight, 2 moderate, 3 severe" in told.said
+
+
+@pytest.mark.parametrize("keys", ["p", "d", "w", "z enter", "m enter", "b"])
+def test_another_key_goes_past_how_bad_it_is_and_a_digit_is_a_foot_again(keys: str) -> None:
+    """A digit pressed for a foot later must not make slight what was not said: that sets free."""
+    pad = pressed(new_pad(), f"4 o w l f 2 {keys}")
+    assert "severity not said: it holds him" in pad.question
+    turned = pressed(pad, "1")
+    assert turned.mode.place == ("LF", "")
+    assert "severity" not in turned.slip.feet["findings"][0]
+
+
+@pytest.mark.parametrize("keys", ["p 4 2", "v 2 4", "4 v 2", "4 p v 2", "4 2"])
+def test_place_and_severity_are_said_in_either_order_and_after_the_work(keys: str) -> None:
+    pad = pressed(new_pad(), f"4 o s u {keys}")
+    assert pad.slip.feet["findings"][0] == {
+        "foot": "RH", "claw": "outer", "code": "SU", "zone": 4, "severity": 2,
+    }  # fmt: skip
+    assert pressed(pad, "2").mode.place == ("RF", "")
+
+
+def test_it_is_asked_of_the_codes_whose_severity_decides_by_the_rules_and_of_no_other() -> None:
+    """By the default rules: what holds, or calls the vet, from moderate or severe, and the ulcers,
+    whose days to healed differ (Lischer et al. 2001: 25, 33, 42)."""
+    asked = set()
+    for code, what in CODES.items():
+        claw = "skin" if what.claw == "skin" else "outer"
+        pad = pressed(new_pad(), "4")
+        pad = pad.go(FindCode("RH", claw, code[:-1].lower()))
+        pad = pressed(pad, f"{code[-1].lower()} {'2 ' if code == 'DD' else ''}3")
+        if pad.question.endswith("how bad?"):
+            asked.add(code)
+    assert asked == {
+        "CC", "SC", "DS", "HFV", "HFH", "HFA", "WLF", "SH", "SU", "BU", "IH", "XX",
+    }  # fmt: skip
+
+
+def test_a_farm_that_holds_from_moderate_is_asked_for_the_severity() -> None:
+    """The farm's rules decide, not a list of codes: here heel horn erosion holds from severe."""
+    erosion = replace(RULES.findings["HHE"], holds_from=3, clear=(28, 28, 28))
+    own = replace(RULES, findings={**RULES.findings, "HHE": erosion})
+    pad = pressed(new_pad(replace(stands(), grades=grades(own))), "4 o h h e 6")
+    assert pad.question.endswith("how bad?")
+    assert (
+        pressed(new_pad(), "4 o h h e 6").question == "RH outer: heel horn erosion, zone 6 (heel)"
+    )
+
+
+def test_a_severity_that_is_known_is_kept_and_not_asked_again() -> None:
+    known = stands(found("RH", "outer", "SU", 3))
+    pad = pressed(new_pad(known), "4 escape o s u 4")
+    assert pad.question == "RH outer: sole ulcer, severe, zone 4 (where sole and heel meet)"
+    assert pressed(pad, "1").mode.place == ("LF", "")
 
 
 @pytest.mark.parametrize(
-    "between", ["p p", "v 2", "z enter", "m enter", "b"], ids=lambda keys: keys.split()[0]
+    "keys", ["4 o s u 4 2 3", "4 o s u 4 p d b 3", "4 o s u 1 2 3", "4 o w l a 4 3", "4 o enter 3"]
 )
-def test_a_one_said_before_something_else_is_no_ten(between: str) -> None:
-    pad = pressed(new_pad(), f"4 o s u 1 {between} 2")
-    assert pad.slip.feet["findings"][0]["zone"] == 1
-    assert pad.mode.place == ("RF", "")
-
-
-@pytest.mark.parametrize("keys", ["4 o s u 4 3", "4 o s u 4 p d b 3", "4 o s u 1 3", "4 o enter 3"])
-def test_once_the_zone_is_said_a_digit_turns_to_a_foot_and_says_no_other_zone(keys: str) -> None:
+def test_once_all_is_said_a_digit_turns_to_a_foot_and_says_no_other_zone(keys: str) -> None:
     pad = pressed(new_pad(), keys)
     assert pad.mode.place == ("LH", "")
     assert [f["zone"] for f in pad.slip.feet.get("findings", ())] in ([4], [1], [])
 
 
+def test_a_wrap_goes_round_the_foot_and_comes_off_it_by_a_key() -> None:
+    """Not by u, which takes back what was saved: by habit it would take a wrap off."""
+    assert said("4 w") == "rh wrap"
+    assert said("4 r") == "rh unwrap"
+    assert said("4 r r enter") == "rh ok"
+    assert ("r", "unwrap") in [tuple(shown) for shown in pressed(new_pad(), "4").keys]
+    assert pressed(new_pad(), "4").press("u") is None
+    assert pressed(new_pad(), "4 o s u 4").press("u") is None
+
+
 def test_a_finding_just_made_is_not_healed_by_a_stray_key() -> None:
     pad = pressed(new_pad(), "4 o s u 4")
     assert pad.press("h") is None
-
-
-def test_a_one_before_the_stage_is_no_ten() -> None:
-    assert said("4 s d d 2 1 g 2") == "rh s dd:m2@1"
 
 
 def test_a_new_digital_dermatitis_asks_for_its_stage_and_one_that_is_known_keeps_it() -> None:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
-from readiness.crush.meaning import meaning
-from tests.engine.cases import assessed, day, lift, said, ulcer
+from readiness.crush.meaning import meaning, odd
+from readiness.crush.slip import Slip
+from readiness.shorthand import Scales
+from tests.crush.cards import card
+from tests.engine.cases import BULL, assessed, day, lift, said, ulcer
 
 READY = (
     lift("2026-02-10"),
@@ -88,3 +92,81 @@ def test_an_unsatisfactory_examination_promises_no_day() -> None:
     lines = saved(on, said("vet-exam", on, outcome="unsatisfactory"), before=READY)
     assert lines[0].startswith("HOLD for a reason")
     assert "a person decides, and no day is given" in lines[0]
+
+
+# ---- wraps, and what is not said of a severity -------------------------------------------------
+
+WRAPPED = lift("2026-04-03", "LF", work=[{"foot": "LF", "act": "wrap"}])
+NO_WALK = "not lame, but on a wrap: no walk counts until the wrap is off"
+
+
+def oddly(
+    on: str, line: str, *entries: dict[str, Any], in_hand: tuple[str, str] = ("", "")
+) -> list[str]:
+    """What is odd about a line said on this day."""
+    slip = Slip(BULL, date.fromisoformat(on)).read(line, Scales("gb0-3", "five"))
+    return odd(slip, card(on, *entries), in_hand)
+
+
+def test_a_wrap_put_on_says_by_when_it_is_off() -> None:
+    """Five days in a trial (Fiedler 2015): put on 3 April, off by the 8th."""
+    lines = saved("2026-04-03", WRAPPED)
+    assert lines[0].startswith("HOLD for a reason: wrap on LF")
+    assert any(line.startswith("wrap") and line.endswith("4 Apr and 8 Apr") for line in lines)
+
+
+def test_a_sound_walk_on_a_wrap_is_said_to_count_for_nothing_whenever_it_was_put_on() -> None:
+    assert oddly("2026-04-05", "walk 0", WRAPPED) == [NO_WALK]
+    assert oddly("2026-04-03", "lf wrap; walk 0") == [NO_WALK]
+    assert oddly("2026-04-03", "walk 0; lf wrap") == []
+    assert oddly("2026-04-05", "walk 2", WRAPPED) == []
+
+
+def test_a_walk_after_the_wrap_came_off_today_is_not_called_one_on_a_wrap() -> None:
+    assert oddly("2026-04-05", "all ok; walk 0", WRAPPED) == []
+    assert oddly("2026-04-03", "lf unwrap; walk 0", WRAPPED) == []
+    assert oddly("2026-04-05", "lf wrap; walk 0", WRAPPED) == [NO_WALK]
+
+
+def test_a_walk_after_the_block_came_off_today_is_not_called_one_on_a_block() -> None:
+    block = said("block-on", "2026-03-01", foot="LH", claw="inner")
+    on_block = "not lame, but on a block: no walk counts until the block is off"
+    assert oddly("2026-04-05", "walk 0", block) == [on_block]
+    assert oddly("2026-04-05", "block lh i off; lh ok; walk 0", block) == []
+
+
+def test_a_severity_not_said_is_told_once_and_not_while_it_may_yet_be_said() -> None:
+    held = "WLF LF outer: severity not said: it holds him"
+    assert oddly("2026-04-03", "lf o wlf@2") == [held]
+    assert oddly("2026-04-03", "lf o wlf@2", in_hand=("LF", "outer")) == []
+    assert oddly("2026-04-03", "lf o su") == ["SU LF outer: severity not said: it holds him"]
+    assert oddly("2026-04-03", "lf o wlf/1; rf o hhe") == []
+
+
+def test_what_is_odd_leaves_the_card_as_it_was() -> None:
+    before = card("2026-04-05", WRAPPED)
+    slip = Slip(BULL, date(2026, 4, 5)).read("all ok; walk 0; kg 900", Scales("gb0-3", "five"))
+    odd(slip, before)
+    assert list(before.state.wraps) == ["LF"]
+    assert before.state.walk is None
+
+
+# ---- a vet's look ------------------------------------------------------------------------------
+
+
+def test_a_look_to_be_had_again_without_a_day_says_from_when_it_is_asked() -> None:
+    """Seven days, a project choice."""
+    told = "the vet gave no day: his next look is asked for from 10 Apr"
+    assert oddly("2026-04-03", "vetlook body again eyes") == [told]
+    assert oddly("2026-04-03", "vetlook body again 2026-04-20 eyes") == []
+    assert oddly("2026-04-03", "vetlook body fit eyes") == []
+
+
+def test_a_part_that_is_wrong_holds_him_and_asks_the_vet_who_answers_it() -> None:
+    on = "2026-04-03"
+    wrong = said("body", on, part="eyes", state="wrong")
+    lines = saved(on, wrong)
+    assert lines[0].startswith("HOLD for a reason: eyes wrong")
+    assert any(line.startswith("vet look") for line in lines)
+    fit = said("vet-look", on, about="body", outcome="fit", part="eyes")
+    assert any(line.startswith("answered: ") for line in saved(on, fit, before=(wrong,)))

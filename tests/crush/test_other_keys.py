@@ -6,9 +6,12 @@ from 3: Sprecher et al. 1997; nz0-3 from 2: DairyNZ).
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from readiness.crush.modes_scores import LameLimb
+from readiness.trade.body import PARTS
 from tests.crush.pads import line, new_pad, pressed, said, stands
 
 
@@ -111,3 +114,65 @@ def test_a_block_off_asks_for_a_look_where_the_foot_was_not_lifted() -> None:
 def test_esc_takes_the_trouble_back_whole(keys: str) -> None:
     pad = pressed(new_pad(), f"s w 0 {keys}")
     assert (line(pad), pad.mode) == ("all ok; walk 0", pad.top)
+
+
+# ---- a part of him -----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("keys", "says"),
+    [
+        ("1 w", "body penis wrong"), ("2 k", "body sheath watch"), ("3 r", "body scrotum right"),
+        ("4 w", "body eyes wrong"), ("5 w", "body mouth wrong"), ("7 k", "body back watch"),
+        ("8 w", "body other wrong"), ("6 3 w", "body joint lh wrong"),
+        ("6 enter k", "body joint watch"),
+    ],
+)  # fmt: skip
+def test_a_part_of_him_is_said_by_a_key_and_how_it_is_by_another(keys: str, says: str) -> None:
+    pad = pressed(new_pad(), f"a {keys}")
+    assert (line(pad), pad.mode) == (says, pad.top)
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_no_part_is_left_out(part: str) -> None:
+    assert part in [shown.words for shown in pressed(new_pad(), "a").keys]
+
+
+def test_a_part_said_again_is_said_anew_and_another_beside_it() -> None:
+    assert said("a 4 w a 4 k") == "body eyes watch"
+    assert said("a 4 w a 7 w") == "body eyes wrong; body back wrong"
+    assert said("a 6 1 w a 6 2 w") == "body joint lf wrong; body joint rf wrong"
+
+
+@pytest.mark.parametrize("keys", ["a escape", "a 4 escape", "a 6 escape", "a 6 1 escape",
+                                  "a 4 w a 4 escape", "a 6 1 w a 6 1 escape"])  # fmt: skip
+def test_esc_takes_a_part_back(keys: str) -> None:
+    pad = pressed(new_pad(), f"s {keys}")
+    assert (line(pad), pad.mode) == ("all ok", pad.top)
+
+
+@pytest.mark.parametrize("key", ["enter", "s", "c", "0", "1", "2", "3"])
+def test_no_key_by_habit_says_how_a_part_is(key: str) -> None:
+    """Least of all that it is right."""
+    assert pressed(new_pad(), "a 4").press(key) is None
+
+
+def test_trouble_leads_on_to_a_part_of_him_at_once_or_after_what_is_suspected() -> None:
+    assert said("i 1 y 3 a 1 w") == "fight lame lh; body penis wrong"
+    for last in ("s", "enter"):
+        after = pressed(new_pad(), f"i 1 y 3 {last}")
+        assert after.mode == after.top
+        assert "a says which" in after.said
+        assert line(pressed(after, "a 4 k")).endswith("; body eyes watch")
+
+
+def test_esc_at_a_part_leaves_the_trouble_as_it_was_said() -> None:
+    assert said("i 1 y 3 a escape") == "fight lame lh"
+    assert said("i 1 y 3 a 4 escape") == "fight lame lh"
+
+
+def test_what_was_wrong_is_not_made_right_by_a_key_without_a_word_of_warning() -> None:
+    """It holds until a vet's look says fit; "right" ends a watch and nothing else."""
+    wrong = replace(stands(), wrong=(("joint", "LH"),))
+    for keys, warned in [("6 3 r", True), ("6 3 k", True), ("6 3 w", False), ("6 1 r", False)]:
+        assert ("only a vet's look" in pressed(new_pad(wrong), f"a {keys}").said) == warned

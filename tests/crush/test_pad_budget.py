@@ -52,8 +52,9 @@ class Job(NamedTuple):
 
 NEW = stands()
 KNOWN = stands(found("LH", "inner", "SU"), blocks=(("LH", "outer"),))
-ULCER = ("1 o", "s u", "4", "v 2", "p d")
+ULCER = ("1 o", "s u", "4", "2", "p d")
 FOUL = ("4 s", "i p", "v 3", "d")
+FISSURE = ("4 o", "w l f", "2", "2", "p")
 SCORED = ("w 0", "c 3 2")
 JOBS = (
     Job("sound, lifted, walked, scored", 9, ("s", *SCORED), "all ok; walk 0; cond 3.25", NEW),
@@ -64,6 +65,12 @@ JOBS = (
     Job(
         "two findings and a block, lame", 25, (*ULCER, "b", *FOUL, "s", "w 2 1", "c 3 2"),
         "lf o su@4/2 pare dress; rh s ip/3 dress; rf lh ok; block lf i; walk 2 lf; cond 3.25", NEW,
+    ),
+    Job(
+        "two findings graded and a block, lame", 25,
+        (*ULCER, "b", *FISSURE, "s", "w 2 1", "c 3 2"),
+        "lf o su@4/2 pare dress; rh o wlf@2/2 pare; rf lh ok; block lf i; walk 2 lf; cond 3.25",
+        NEW,
     ),
     Job(
         "an ulcer healed, its block taken off", 12, ("b", "f", "s", "h", *SCORED),

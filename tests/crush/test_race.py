@@ -73,6 +73,21 @@ def test_the_most_pressing_come_first_then_as_on_the_board() -> None:
     assert expected(bulls, DAY, ()) == ["first", "second", "third"]
 
 
+def test_of_two_who_press_alike_the_one_who_is_out_at_work_comes_last() -> None:
+    """What he went out without is overdue each day of the season: the bulls at hand go before."""
+    out = replace(a_bull("out", a_check(DAY)), outlook="working")
+    assert expected([out, a_bull("in", a_check(DAY))], DAY, ()) == ["in", "out"]
+    assert expected([out, a_bull("in", a_check(DAY + 1))], DAY, ()) == ["out", "in"]
+
+
+def test_who_is_asked_for_by_no_day_comes_after_all_who_are() -> None:
+    """A bull in no group: his checks are open, and nothing says by when."""
+    whenever = replace(a_check(DAY), due=None, overdue=False)
+    assert not whenever.has_last_day
+    bulls = [a_bull("whenever", whenever), a_bull("in a week", a_check(DAY + WEEK))]
+    assert expected(bulls, DAY, ()) == ["in a week", "whenever"]
+
+
 @pytest.mark.parametrize(
     ("check", "comes"),
     [

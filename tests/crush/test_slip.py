@@ -155,11 +155,12 @@ def test_a_walk_scored_anew_stands_in_the_place_of_the_old_one() -> None:
 
 
 def test_two_entries_of_a_kind_stand_side_by_side_until_one_is_taken_away() -> None:
-    slip = SLIP.add("vet-look", about="foot", foot="LF").add("vet-look", about="lame", foot=None)
-    assert line(slip) == "vetlook foot lf; vetlook lame"
+    slip = SLIP.add("vet-look", about="foot", outcome="fit", foot="LF")
+    slip = slip.add("vet-look", about="lame", outcome="again", foot=None)
+    assert line(slip) == "vetlook foot fit lf; vetlook lame again"
     assert slip.last("vet-look") == slip.all_of("vet-look")[1]
     assert slip.last("weight") is None
-    assert line(slip.without("vet-look", foot="LF")) == "vetlook lame"
+    assert line(slip.without("vet-look", foot="LF")) == "vetlook lame again"
     assert not slip.without("vet-look")
 
 
@@ -230,3 +231,12 @@ def test_of_two_lifts_of_one_day_the_last_is_in_hand_and_both_count() -> None:
     worse = slip.find("RH", "outer", "SU", severity=3).lift("RF").note("kicks")
     assert line(worse) == 'lf o su healed; rf refused; then; rh o su/3; rf ok "kicks"'
     assert (worse.lifted, worse.refused) == (("LF", "RH", "RF"), ())
+
+
+def test_a_wrap_comes_off_by_a_lift_on_a_later_day_or_in_so_many_words() -> None:
+    today = SLIP.on.toordinal()
+    assert SLIP.lift("LF").unwraps("LF", today - 1)
+    assert not SLIP.lift("LF").unwraps("LF", today)
+    assert SLIP.work("LF", None, "unwrap").unwraps("LF", today)
+    assert not SLIP.lift("RF").unwraps("LF", today - 1)
+    assert not SLIP.unwraps("LF", today - 1)

@@ -85,3 +85,28 @@ def test_a_finding_is_known_by_its_whole_place_and_of_both_claws_the_worse() -> 
     }
     assert severities == {"outer": 3, "inner": 1, "both": 3}
     assert bull.known("RH", "outer", "SU") is bull.known("LH", "outer", "BU") is None
+
+
+def test_a_finding_that_was_never_graded_says_so_where_that_matters() -> None:
+    """White line fissure holds from moderate, so that a severity not said holds; heel horn erosion
+    never holds."""
+    lifted = lift(
+        "2026-03-01", "LF", findings=[spot("LF", "outer", "WLF"), spot("LF", "inner", "HHE")]
+    )
+    fissure, erosion = stands(lifted).open
+    assert (fissure.severity, fissure.holds) == (None, True)
+    assert fissure.words == "white line fissure, severity not said, LF outer, open since 1 Mar"
+    assert (erosion.severity, erosion.holds) == (None, False)
+    assert erosion.words == "heel horn erosion, LF inner, open since 1 Mar"
+
+
+def test_a_wrap_that_is_on_is_known_by_its_day() -> None:
+    wrapped = lift("2026-04-01", "LF", work=[{"foot": "LF", "act": "wrap"}])
+    assert stands(wrapped).wraps == {"LF": date(2026, 4, 1).toordinal()}
+    assert stands(wrapped, lift("2026-04-02", "LF")).wraps == {}
+
+
+def test_what_is_wrong_beside_his_feet_is_known_by_its_part_and_limb() -> None:
+    hurt = said("body", "2026-04-01", part="joint", limb="LH", state="wrong")
+    watched = said("body", "2026-04-01", part="eyes", state="watch")
+    assert stands(hurt, watched).wrong == (("joint", "LH"),)

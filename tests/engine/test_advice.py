@@ -276,10 +276,8 @@ def test_a_lame_bull_is_not_loaded_before_a_vet_is_asked_the_worst_not_at_all() 
     for scale, lame, worst in (("gb0-3", 2, 3), ("five1-5", 3, 5), ("nz0-3", 2, 3)):
         assert loaded(said("mobility", ON, scale=scale, score=lame, limb="LF")) == ask
         (never,) = loaded(said("mobility", ON, scale=scale, score=worst, limb="LF"))
-        assert (
-            never
-            == f"walk {worst} ({MOBILITY[scale].short}): not to be loaded, he is not fit to be moved"
-        )
+        scored = f"walk {worst} ({MOBILITY[scale].short})"
+        assert never == f"{scored}: not to be loaded, he is not fit to be moved"
     assert loaded(said("incident", ON, cause="fight", lame=True, limb="LF")) == ask
     healed = [said("mobility", "2026-04-10", scale="gb0-3", score=3, limb="LF"), lift("2026-04-10")]
     assert loaded(*healed, said("mobility", "2026-04-20", scale="gb0-3", score=0)) == []

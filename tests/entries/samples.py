@@ -63,7 +63,10 @@ FULL: dict[str, Sample] = {
         normal_pct=78,
         feet_seen=True,
     ),
-    "vet-look": said("vet-look", about="foot", foot="LF"),
+    "vet-look": said(
+        "vet-look", about="body", outcome="again", again_on="2026-05-03", part="joint", limb="LH"
+    ),
+    "body": said("body", part="joint", limb="LH", state="wrong"),
     "incident": said(
         "incident", cause="fight", lame=True, fever=False, limb="LF", suspect="shoulder"
     ),
@@ -91,7 +94,8 @@ REQUIRED: dict[str, tuple[str, ...]] = {
     "mobility": ("bull", "scale", "score"),
     "condition": ("bull", "scale", "score"),
     "vet-exam": ("bull", "outcome"),
-    "vet-look": ("bull", "about"),
+    "vet-look": ("bull", "about", "outcome"),
+    "body": ("bull", "part", "state"),
     "incident": ("bull", "cause"),
     "treatment": ("bull", "given_by", "product"),
     "check": ("bull", "check", "result"),

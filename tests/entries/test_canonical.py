@@ -32,6 +32,8 @@ def test_a_number_has_one_form() -> None:
 def test_what_says_nothing_is_left_out() -> None:
     entry = said("weight", kg=900) | {"note": "", "by": None}
     assert content_of(entry) == said("weight", kg=900)
+    farm = {**FULL["group"], "farm": None, "weeks": ""}
+    assert "farm" not in content_of(farm) and "weeks" not in content_of(farm)
     assert content_of(feet(findings=[], refused=[], note="\u0007")) == feet()
     finding = {"foot": "LF", "claw": "outer", "code": "SU"}
     assert content_of(feet(findings=[finding | {"zone": None}])) == feet(findings=[finding])
@@ -40,6 +42,8 @@ def test_what_says_nothing_is_left_out() -> None:
 def test_empty_stays_where_it_means_something() -> None:
     out = said("join") | {"group": None}
     assert content_of(out) == out
+    taken = {**FULL["group"], "weeks": None, "females": None, "class": None}
+    assert content_of(taken) == taken
     none_up = feet(lifted=[], refused=["LF"])
     assert content_of(none_up) == none_up
 

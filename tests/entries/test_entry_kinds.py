@@ -21,7 +21,7 @@ def refused(entry: Sample) -> dict[str, str]:
 
 def test_there_is_a_sample_of_every_kind() -> None:
     assert set(FULL) == set(REQUIRED) == set(KINDS)
-    assert len(KINDS) == 16
+    assert len(KINDS) == 17
 
 
 @pytest.mark.parametrize("kind", FULL)
@@ -95,7 +95,17 @@ WRONG: list[tuple[str, dict[str, Any], str]] = [
     ("vet-exam", {"outcome": "fine"}, "outcome"),
     ("vet-exam", {"motility_pct": 101}, "motility_pct"),
     ("vet-exam", {"scrotum_cm": 360}, "scrotum_cm"),
+    ("vet-exam", {"stands": "yes"}, "stands"),
     ("vet-look", {"about": "teeth"}, "about"),
+    ("vet-look", {"outcome": "satisfactory"}, "outcome"),
+    ("vet-look", {"again_on": "3 may"}, "again_on"),
+    ("vet-look", {"part": "knee"}, "part"),
+    ("vet-look", {"limb": "left"}, "limb"),
+    ("body", {"part": "knee"}, "part"),
+    ("body", {"limb": "left"}, "limb"),
+    ("body", {"state": "fine"}, "state"),
+    ("body", {"state": True}, "state"),
+    ("feet", {"work": [{"foot": "LF", "act": "bandage"}]}, "work[0].act"),
     ("incident", {"cause": "storm"}, "cause"),
     ("incident", {"suspect": "hip"}, "suspect"),
     ("treatment", {"product": ""}, "product"),
@@ -168,6 +178,46 @@ def test_a_condition_score_off_its_scale_is_refused_with_the_range(
     scale: str, score: float, span: str
 ) -> None:
     assert span in refused(said("condition", scale=scale, score=score))["score"]
+
+
+@pytest.mark.parametrize(
+    ("kind", "key", "words"),
+    [
+        ("vet-look", "outcome", "a vet-look entry needs it: write one of fit, unfit, again"),
+        ("body", "state", "a body entry needs it: write one of wrong, watch, right"),
+        ("body", "part", "write one of penis, sheath, scrotum, eyes, mouth, joint, back, other"),
+        ("vet-exam", "outcome", "write one of satisfactory, deferred, unsatisfactory"),
+    ],
+)
+def test_where_a_word_is_missing_the_words_are_said(kind: str, key: str, words: str) -> None:
+    entry = {name: value for name, value in FULL[kind].items() if name != key}
+    assert refused(entry)[key].endswith(words)
+
+
+def test_where_no_fixed_word_is_missing_none_is_said() -> None:
+    entry = {name: value for name, value in FULL["weight"].items() if name != "kg"}
+    assert refused(entry)["kg"] == "is missing; a weight entry needs it"
+
+
+@pytest.mark.parametrize(
+    ("kind", "wrong", "field", "words"),
+    [
+        ("vet-look", {"outcome": "fut"}, "outcome",
+         "write one of fit, unfit, again; did you mean fit?"),
+        ("body", {"part": "eye"}, "part", "did you mean eyes?"),
+        ("body", {"state": "rigth"}, "state",
+         "write one of wrong, watch, right; did you mean right?"),
+        ("moved", {"reason": "lent"}, "reason", "rested, lame, hired, other"),
+        ("bull", {"origin": "hire"}, "origin",
+         "write one of homebred, bought, hired; did you mean hired?"),
+        ("group", {"weeks": "none"}, "weeks", "is not a number"),
+        ("group", {"class": "calves"}, "class", "write one of cows, heifers"),
+    ],
+)  # fmt: skip
+def test_what_is_wrong_is_told_with_what_to_write(
+    kind: str, wrong: Sample, field: str, words: str
+) -> None:
+    assert words in refused(FULL[kind] | wrong)[field]
 
 
 def test_every_problem_is_found_in_one_go() -> None:

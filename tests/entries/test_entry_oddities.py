@@ -21,10 +21,6 @@ def dd(**more: Any) -> Sample:
     return feet(findings=[{"foot": "LF", "claw": "skin", "code": "DD", **more}])
 
 
-def horn(**more: Any) -> Sample:
-    return feet(measures=[{"foot": "LF", "claw": "outer", **more}])
-
-
 @pytest.mark.parametrize("kind", FULL)
 def test_an_ordinary_entry_is_not_odd(kind: str) -> None:
     assert warned(FULL[kind], date(2026, 4, 3)) == ""
@@ -39,31 +35,6 @@ def test_a_wrong_check_digit_says_the_right_one() -> None:
 def test_digital_dermatitis_without_stage_is_warned_of() -> None:
     assert "no stage" in warned(dd())
     assert warned(dd(stage="M2")) == ""
-
-
-@pytest.mark.parametrize(
-    ("size", "stage", "odd"),
-    # Döpfer et al.; Berry et al. 2012: active under 2 cm is M1, 2 cm and over M2.
-    [(15, "M1", False), (25, "M2", False), (15, "M2", True), (20, "M1", True), (20, "M2", False)],
-)
-def test_a_size_that_belongs_to_the_other_stage_is_warned_of(
-    size: int, stage: str, odd: bool
-) -> None:
-    by_size = "M1" if size < 20 else "M2"
-    assert (f"is {by_size} by its size" in warned(dd(stage=stage, size_mm=size))) == odd
-
-
-def test_a_thin_sole_is_said() -> None:
-    """NACFT: 5-7 mm least at the toe. 4 mm is thin, 7 is not."""
-    assert "a thin sole" in warned(horn(sole_mm=4))
-    assert warned(horn(sole_mm=7)) == ""
-    assert warned(horn(sole_mm=5)) == ""
-
-
-def test_a_wall_under_90_mm_is_said() -> None:
-    """Archer et al. 2015, Vet Rec 177:222."""
-    assert "do not shorten" in warned(horn(wall_mm=89.5))
-    assert warned(horn(wall_mm=90)) == ""
 
 
 def test_another_finding_wants_words() -> None:
@@ -86,6 +57,7 @@ def test_a_day_to_come_is_warned_of_where_today_is_known() -> None:
         (said("bull", born="2022-04-03", arrived="2021-01-01"), "before he was born"),
         (FULL["group"] | {"turnout": "2026-04-01"}, "turnout 2026-04-01 is before"),
         (FULL["vet-exam"] | {"again_on": "2026-04-01"}, "again on 2026-04-01 is before"),
+        (FULL["vet-look"] | {"again_on": "2026-04-01"}, "is before the look (2026-04-03)"),
         (FULL["treatment"] | {"withdrawal_until": "2026-04-01"}, "before the treatment"),
     ],
 )

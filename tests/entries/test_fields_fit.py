@@ -18,9 +18,14 @@ def place(foot: str, claw: str, code: str, **more: Any) -> Sample:
     return {"foot": foot, "claw": claw, "code": code, **more}
 
 
-def test_a_bought_bull_needs_the_day_he_arrived() -> None:
-    assert problems(said("bull", origin="bought"))[0][0] == "arrived"
-    assert problems(said("bull", origin="bought", arrived="2026-02-01")) == []
+@pytest.mark.parametrize("origin", ["bought", "hired"])
+def test_a_bull_from_elsewhere_needs_the_day_he_arrived(origin: str) -> None:
+    [(field, text)] = problems(said("bull", origin=origin))
+    assert (field, f"a {origin} bull needs the day he arrived" in text) == ("arrived", True)
+    assert problems(said("bull", origin=origin, arrived="2026-02-01")) == []
+
+
+def test_a_homebred_bull_needs_no_day() -> None:
     assert problems(said("bull", origin="homebred")) == []
 
 
@@ -29,6 +34,22 @@ def test_again_on_goes_with_deferred_only() -> None:
     assert problems(said("vet-exam", outcome="deferred", **again)) == []
     for outcome in ("satisfactory", "unsatisfactory"):
         assert problems(said("vet-exam", outcome=outcome, **again))[0][0] == "again_on"
+
+
+def test_again_on_goes_with_a_look_to_be_done_again_only() -> None:
+    look = {"about": "illness", "again_on": "2026-05-03"}
+    assert problems(said("vet-look", outcome="again", **look)) == []
+    for outcome in ("fit", "unfit"):
+        assert problems(said("vet-look", outcome=outcome, **look)) == [
+            ("again_on", f"goes with again only, not {outcome}; leave it out")
+        ]
+
+
+def test_the_old_name_may_be_listed_on_another_foot() -> None:
+    entry = feet(
+        findings=[place("LF", "outer", "SU", was="SH")], healed=[place("RF", "outer", "SH")]
+    )
+    assert problems(entry) == []
 
 
 def test_a_foot_is_lifted_or_refused_and_named_once() -> None:

@@ -26,7 +26,7 @@ def test_every_kind_is_read_with_its_line() -> None:
     reading = read_jsonl(lines(*FULL.values()), "all.jsonl")
     assert reading.problems == []
     assert [entry.content for entry in reading.entries] == list(FULL.values())
-    assert [entry.line for entry in reading.entries] == list(range(1, 17))
+    assert [entry.line for entry in reading.entries] == list(range(1, 18))
 
 
 def test_byte_order_mark_crlf_and_blank_lines_are_taken_as_they_come() -> None:
@@ -117,6 +117,25 @@ def test_a_wrong_field_is_refused_with_line_and_field() -> None:
     line, field, text = only_problem(lines(FULL["weight"], wrong))
     assert (line, field) == (2, "score")
     assert "0 to 3" in text
+
+
+@pytest.mark.parametrize(
+    ("wrong", "field", "why"),
+    [
+        (said("vet-look", about="foot", foot="LF"), "outcome", "write one of fit, unfit, again"),
+        (said("vet-look", about="foot", outcome="fit", part="eyes"), "part", "leave it out"),
+        (said("body", part="eyes", state="bad"), "state", "write one of wrong, watch, right"),
+        (said("body", part="eyes", state="wrong", limb="LF"), "limb", "leave it out"),
+        (said("bull", origin="hired"), "arrived", "needs the day he arrived"),
+        (said("moved", act="out", reason="lent"), "reason", "write one of sold, culled,"),
+    ],
+)
+def test_what_a_look_a_part_or_hire_says_wrongly_is_refused_with_line_field_and_what_to_do(
+    wrong: Sample, field: str, why: str
+) -> None:
+    line, told, text = only_problem(lines(FULL["weight"], FULL["body"], wrong))
+    assert (line, told) == (3, field)
+    assert why in text
 
 
 def test_a_number_beyond_every_float_is_refused() -> None:

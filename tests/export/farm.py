@@ -45,6 +45,7 @@ def rich_lines() -> list[Line]:
         *full,
         {"kind": "group", "on": "2026-01-10", "group": "=Late", "turnout": "2026-05-09",
          "farm": "-Low Sand"},
+        *hill_cows_said_again(),
         *hostile,
         {"kind": "feet", "on": "2026-03-30", "bull": "00288", "lifted": ["LH", "RF"],
          "findings": [{"foot": "LH", "claw": "both", "code": "SU", "severity": 3, "zone": 4},
@@ -54,8 +55,33 @@ def rich_lines() -> list[Line]:
         *bull("00601", "Sold", None, FARM), *bull("00602", "Dead", None, FARM),
         {"kind": "moved", "on": "2026-03-02", "bull": "00601", "act": "left", "reason": "sold"},
         {"kind": "moved", "on": "2026-03-02", "bull": "00602", "act": "left", "reason": "died"},
+        *bull("00603", "Lent", None, FARM),
+        {"kind": "moved", "on": "2026-03-03", "bull": "00603", "act": "out", "reason": "hired"},
+        {"kind": "moved", "on": "2026-03-30", "bull": "00603", "act": "in", "reason": "hired"},
+        {"kind": "bull", "on": "2026-03-05", "bull": "00604", "name": "Guest", "farm": FARM,
+         "origin": "hired", "arrived": "2026-03-04"},
+        {"kind": "moved", "on": "2026-03-31", "bull": "00604", "act": "left", "reason": "hired"},
+        {"kind": "vet-exam", "on": "2026-03-10", "bull": "00602", "outcome": "satisfactory",
+         "scrotum_cm": 30, "stands": True},
+        {"kind": "vet-look", "on": "2026-03-11", "bull": "00602", "about": "foot",
+         "outcome": "unfit", "foot": "LF"},
+        {"kind": "body", "on": "2026-03-11", "bull": "00602", "part": "eyes", "state": "watch"},
+        {"kind": "feet", "on": "2026-03-12", "bull": "00602", "lifted": ["LF"],
+         "work": [{"foot": "LF", "act": "unwrap"}]},
         *bull("UK 230011 200123", "Tagged", None, FARM), *bull("UK 230011 100123", "Wrong digit"),
     ]  # fmt: skip
+
+
+def hill_cows_said_again() -> list[Line]:
+    """More said of them, some taken away, turnout moved, and what counts only after ``DAY``."""
+    said: list[tuple[str, Line]] = [
+        ("2026-02-01", {"turnout": "2026-05-08", "weeks": 9, "females": 60, "class": "heifers"}),
+        ("2026-02-02", {"turnout": "2026-05-08", "females": None, "class": None}),
+        ("2026-02-03", {"turnout": "2026-05-15"}),
+        ("2026-04-20", {"turnout": "2026-06-01", "weeks": None}),
+    ]
+    group: Line = {"kind": "group", "group": "Hill cows", "farm": FARM}
+    return [{**group, "on": on, **fields} for on, fields in said]
 
 
 def csv_rows(folder: Path, table: str) -> list[dict[str, str]]:

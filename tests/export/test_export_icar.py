@@ -172,6 +172,7 @@ def test_procedures_are_words_of_the_standard_where_it_has_them(made: Made) -> N
     told = {(e["procedure"], e["comment"].split()[0]) for e in events if "procedure" in e}
     assert told == {
         ("FootTrimming", "Trimmed"), ("FootTrimming", "Pared"), ("dressed", "Dressed"),
+        ("unwrapped", "Unwrapped"),
     }  # fmt: skip
     assert "FootTrimming" in known
     (both,) = [e for e in events if e.get("comment") == "Trimmed LH both claws."]
@@ -203,19 +204,47 @@ def test_who_left_and_who_came(made: Made) -> None:
     assert animals["00602"]["status"] == "Dead"
     assert animals["00288"]["status"] == "Alive"
     assert animals["00288"]["location"]["id"] == "Sallow Fell"
-    (left,) = messages(made.folder, "icarMovementDepartureEventResource")
-    assert (left["departureReason"], left["animal"]["id"]) == ("Sale", "00601")
+    went = messages(made.folder, "icarMovementDepartureEventResource")
+    assert [
+        (left["animal"]["id"], left.get("departureKind"), left["departureReason"], left["remark"])
+        for left in went
+    ] == [
+        ("00601", "Sale", "Sale", "Left: sold."),
+        ("00604", None, "Other", "Left: hired."),
+        ("00603", "StudService", "Other", "Out on hire."),
+    ]
     (dead,) = messages(made.folder, "icarMovementDeathEventResource")
     assert dead["animal"]["id"] == "00602"
-    (came,) = messages(made.folder, "icarMovementArrivalEventResource")
-    assert came["eventDateTime"].startswith("2026-02-01")
-    assert came["arrivalReason"] == "Purchase"
+    came = messages(made.folder, "icarMovementArrivalEventResource")
+    assert [
+        (each["animal"]["id"], each["eventDateTime"][:10], each["arrivalReason"]) for each in came
+    ] == [
+        ("00604", "2026-03-04", "StudService"),
+        ("00777", "2026-02-01", "Purchase"),
+        ("00603", "2026-03-30", "StudServiceReturn"),
+    ]
+
+
+def test_a_wrap_taken_off_is_a_procedure_on_its_leg(made: Made) -> None:
+    (off,) = [
+        event
+        for event in messages(made.folder, "icarTreatmentEventResource")
+        if event.get("procedure") == "unwrapped"
+    ]
+    assert off["positions"] == [{"position": "LegsFrontLeft"}]
+    assert off["comment"] == "Unwrapped LF."
+
+
+def test_nobodys_body_or_look_is_made_a_diagnosis(made: Made) -> None:
+    kinds = {entry["id"]: entry["kind"] for entry in standing(made.folder)}
+    told = messages(made.folder, "icarDiagnosisEventResource")
+    assert {kinds[event["meta"]["sourceId"]] for event in told} == {"feet"}
 
 
 def test_a_set_has_the_bulls_that_are_in_the_group(made: Made) -> None:
     sets = {group["name"]: group for group in messages(made.folder, "icarAnimalSetResource")}
     assert [member["id"] for member in sets["Hill cows"]["member"]] == ["00093"]
-    assert sets["Hill cows"]["reference"] == "turnout 2026-05-08"
+    assert sets["Hill cows"]["reference"] == "turnout 2026-05-15"
     assert sets["Hill cows"]["location"]["id"] == "Sallow Fell"
 
 
@@ -266,5 +295,7 @@ def test_what_is_not_covered_is_counted(made: Made) -> None:
     assert counts["feet", "findings.stage"] == stages > 0
     assert counts["block-on", None] == sum(entry["kind"] == "block-on" for entry in said) > 0
     assert counts["strike", None] == 1
-    assert counts["moved", "act"] == 2  # out, and in lame
+    assert counts["moved", "act"] == 2  # out, and in lame; not out and in on hire
+    assert counts["body", None] == sum(entry["kind"] == "body" for entry in said) == 2
+    assert counts["vet-look", None] == 2
     assert all(row["why"] for row in told["fields"])

@@ -31,9 +31,10 @@ from tests.export.farm import DAY, HOSTILE, csv_rows, standing
 # Table → the kinds of its entries and the list in them, as the contract names them.
 LISTS = {"findings": "findings", "healed": "healed", "work": "work", "measures": "measures"}
 KINDS = {
-    "bookings": ("bull",), "groups": ("group",), "memberships": ("join",),
+    "bookings": ("bull",), "group_said": ("group",), "memberships": ("join",),
     "mobility": ("mobility",), "condition": ("condition",), "weights": ("weight",),
-    "vet_exams": ("vet-exam",), "vet_looks": ("vet-look",), "incidents": ("incident",),
+    "vet_exams": ("vet-exam",), "vet_looks": ("vet-look",), "body": ("body",),
+    "incidents": ("incident",),
     "treatments": ("treatment",), "checks": ("check",), "moves": ("moved",),
     "blocks": ("block-on", "block-off"),
 }  # fmt: skip
@@ -99,6 +100,11 @@ def said_rows(entries: list[dict[str, Any]], table: str) -> Iterator[dict[str, A
                 yield {**head, **item, "line": line}
         elif entry["kind"] in KINDS.get(table, ()):
             more = {"act": entry["kind"][6:]} if table == "blocks" else {}
+            if table == "group_said":
+                gone = [
+                    name for name in ("weeks", "females", "class") if entry.get(name, 0) is None
+                ]
+                more = {"taken_away": " ".join(gone)}
             yield {**head, **more}
 
 
@@ -189,6 +195,30 @@ def test_the_board_is_the_boards(made: Made, run: Run) -> None:
         assert found == said and said
 
 
+def test_a_group_has_one_row_as_it_stands_and_its_history_another_table(made: Made) -> None:
+    """Hill cows: said four times up to the day and once after it; the last but one moves turnout
+    alone. A season that is not said is of 12 weeks, by the rules as they come."""
+    rows = {(row["farm"], unguarded(row["group"])): row for row in csv_rows(made.folder, "groups")}
+    assert len(rows) == len(csv_rows(made.folder, "groups"))
+    keys = ("on", "turnout", "weeks", "females", "class", "last_day")
+    hill = rows["Sallow Fell", "Hill cows"]
+    assert [hill[key] for key in keys] == [
+        DAY, "2026-05-15", "9", "", "cows", "2026-07-17",
+    ]  # fmt: skip
+    late = rows["'-Low Sand", "=Late"]
+    assert [late[key] for key in keys] == [DAY, "2026-05-09", "", "", "cows", "2026-08-01"]
+    said = [row for row in csv_rows(made.folder, "group_said") if row["group"] == "Hill cows"]
+    told = ("turnout", "weeks", "females", "class", "taken_away")
+    assert [[row[key] for key in told] for row in said] == [
+        ["2026-05-08", "", "", "", ""],
+        ["2026-05-08", "9", "60", "heifers", ""],
+        ["2026-05-08", "", "", "", "females class"],
+        ["2026-05-15", "", "", "", ""],
+        ["2026-06-01", "", "", "", "weeks"],
+    ]
+    assert hill["changed"] == said[3]["recorded"]
+
+
 def test_open_findings_and_blocks_are_the_bulls(made: Made, run: Run) -> None:
     card = run("bull", "00093", "--json", "--on", DAY, "--book", made.book).json()
     (found,) = [row for row in csv_rows(made.folder, "open_findings") if row["bull"] == "00093"]
@@ -242,6 +272,7 @@ FIELDS = [
     for table in SAID
     for column in table.columns
     if column.name not in ("entry", "line", "on", "recorded", "outcome")
+    and column.name != "taken_away"  # in the entry these are null
     # A foot of a lift is named otherwise in the entry, and a block's act is its kind.
     and (table.name, column.name) not in (("lifts", "foot"), ("blocks", "act"))
 ]

@@ -30,6 +30,16 @@ OF_ONE_ENTRY = [form for form in FORMS.values() if form.kind]
 COMMON = ("kind", "on", "bull", "by")
 
 
+# (kind, field) → what else the entry has to say where the field says something.
+GOES_WITH: dict[tuple[str, str], dict[str, str]] = {
+    ("bull", "origin"): {"arrived": "2026-02-01"},
+    ("vet-look", "foot"): {"about": "foot"},
+    ("vet-look", "part"): {"about": "body"},
+    ("vet-look", "limb"): {"about": "body", "part": "joint"},
+    ("body", "limb"): {"part": "joint"},
+}
+
+
 def own(content: dict[str, Any]) -> dict[str, Any]:
     """The fields that a form asks for."""
     return {key: value for key, value in content.items() if key not in COMMON}
@@ -87,9 +97,8 @@ def test_what_the_entry_needs_is_needed_in_its_form(form: Form) -> None:
 def test_every_choice_is_one_that_the_entry_takes(form: Form) -> None:
     for field in form.fields:
         for choice in field.choices:
-            raw = {**FULL[form.kind], field.key: choice}
-            if field.key == "outcome":
-                raw.pop("again_on")
+            least = {key: FULL[form.kind][key] for key in ("on", "kind", *REQUIRED[form.kind])}
+            raw = {**least, **GOES_WITH.get((form.kind, field.key), {}), field.key: choice}
             checked, problems = validate(raw)
             assert checked is not None, problems
 
@@ -141,6 +150,9 @@ def test_a_choice_by_digit_word_or_beginning(typed: str, meant: str) -> None:
         ("group", {"group": "H", "turnout": "31 feb"}, "turnout", "no day"),
         ("group", {"group": "H", "turnout": "9 apr", "females": "6.5"}, "females in it", "whole"),
         ("group", {"group": "H"}, "turnout", "needed"),
+        ("group", {"group": "H", "turnout": "9 apr", "weeks": "no"}, "season, weeks", "or none"),
+        ("vet-look", {"about": "body", "outcome": "well"}, "outcome", "1 fit, 2 unfit or 3 again"),
+        ("body", {"part": "eyes", "state": "w"}, "how it is", "wrong or watch"),
         ("moved", {"act": "o", "reason": "r\x1bx"}, "why", '"rx"'),
         ("join", {}, "group", "needed"),
         ("bull", {"born": "03/04"}, "born", "two ways"),
@@ -192,6 +204,46 @@ def test_yes_and_no(typed: str, meant: bool) -> None:
 def test_numbers_keep_their_one_form() -> None:
     assert of("weight", kg="980.0") == {"kg": 980}
     assert of("weight", kg=" 980.5 ") == {"kg": 980.5}
+
+
+def test_what_is_left_empty_of_a_group_is_kept_and_none_takes_it_away() -> None:
+    kept = of("group", group="H", turnout="9 apr", weeks="", females=" ")
+    assert kept == {"group": "H", "turnout": "2027-04-09"}
+    taken = of("group", group="H", turnout="9 apr", weeks="none", females="None", **{"class": "n"})
+    assert taken == {**kept, "weeks": None, "females": None, "class": None}
+    assert problem_in(FORMS["group"], taken, TODAY) is None
+    assert content_of(FORMS["group"], typed_of(FORMS["group"], taken), TODAY) == taken
+
+
+def test_a_group_called_none_keeps_its_name() -> None:
+    assert of("group", group="none", turnout="9 apr")["group"] == "none"
+
+
+def test_a_first_group_has_nothing_to_take_away() -> None:
+    with pytest.raises(FieldError, match=r"females in it: .* as in 60$"):
+        of("first-bull", bull="1", females="none")
+
+
+@pytest.mark.parametrize(("typed", "said"), [("", {}), ("y", {"pain_relief": True}),
+                                             ("n", {"pain_relief": False})])  # fmt: skip
+def test_pain_relief_is_yes_no_or_not_said(typed: str, said: dict[str, bool]) -> None:
+    drug = {"given_by": "vet", "product": "drops"}
+    assert of("treatment", **drug, pain_relief=typed) == drug | said
+
+
+def test_what_a_look_or_a_body_part_needs_is_told_by_the_fields_label() -> None:
+    with pytest.raises(FieldError, match=r"^outcome: it is needed"):
+        of("vet-look", about="foot")
+    for form, said, label in (
+        ("vet-look", {"about": "foot", "outcome": "fit", "again_on": "2027-05-03"}, "again on"),
+        ("vet-look", {"about": "illness", "outcome": "fit", "foot": "LF"}, "which foot"),
+        ("vet-look", {"about": "lame", "outcome": "fit", "part": "eyes"}, "which part"),
+        ("body", {"part": "eyes", "state": "wrong", "limb": "LF"}, "limb"),
+        ("bull", {"origin": "hired"}, "arrived"),
+    ):
+        problem = problem_in(FORMS[form], said, TODAY)
+        assert problem is not None
+        assert str(problem).startswith(f"{label}: ")
 
 
 # ---- days --------------------------------------------------------------------------------------

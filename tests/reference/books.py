@@ -14,6 +14,7 @@ from datetime import date
 from . import threads
 from .figures import months_on
 from .maker import Entry, Maker, iso
+from .state import day_of
 
 # The farm's own checks that the books speak of; "unknown-check" in them is one that it does not.
 OWN_CHECKS = [
@@ -29,6 +30,8 @@ SOON = (0, 1, 6, 7, 8, 13, 14)
 TURNOUTS = (
     -200,
     -85,
+    -85,
+    -84,
     -84,
     -30,
     -29,
@@ -130,12 +133,24 @@ def _bull(
     while len(told) < most:
         told += rng.choices(threads.THREADS, threads.WEIGHTS)[0](make)
     kept = told[: max(count, 2)]
+    if make.maybe(0.7):
+        _measured(make, kept)
     if rng.random() < 0.2:
         kept[-1] = _changed(make, mine, farm)
     for entry in kept[2:]:
         if rng.random() < 0.05:  # the same tag, written otherwise
             entry["bull"] = entry["bull"].replace(" ", "").lower()
     return kept
+
+
+def _measured(make: Maker, told: list[Entry]) -> None:
+    """Make his last examination meet the least figure of an age that he is just about to pass."""
+    exams = [entry for entry in told if "scrotum_cm" in entry]
+    if not exams:
+        return
+    months, least = make.rng.choice(((15, 30), (18, 31), (21, 32), (24, 33), (30, 34)))
+    exams[-1]["scrotum_cm"] = least + make.rng.choice((0, 0, 0.5, 1, -0.5))
+    told[0]["born"] = iso(months_on(day_of(exams[-1]["on"]), -months) + make.wobble())
 
 
 def _booking(make: Maker, farm: str | None, aim: int, plain: bool) -> Entry:

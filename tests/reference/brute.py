@@ -1,10 +1,9 @@
 """The assessment by trying days one after another.
 
-``brute_board`` is the whole of it: it reads contract entries in the order of their recording and
-says of every bull on the board what the contract's B says. No networks and no longest paths: a
-check's day is raised, or lowered, a day at a time until every sentence about it holds. Quotations
-are from the specification of the assessment; where a sentence can be read in two ways, the reading
-taken stands at the end of this module.
+``brute_board`` is the whole of it: it reads entries in the order of their recording and says of
+every bull on the board what ``board --json`` says. No networks and no longest paths: a check's day
+is raised, or lowered, a day at a time until every rule about it holds. Where a rule can be
+understood in two ways, the understanding taken stands at the end of this module.
 """
 
 from __future__ import annotations
@@ -35,7 +34,7 @@ def brute_board(
 ) -> list[dict[str, Any]]:
     """Every bull on the board on ``on``, in the order of the board.
 
-    ``entries``: contract objects, valid, in the order in which they were recorded (their place in
+    ``entries``: valid ones, in the order in which they were recorded (their place in
     the list is their order within a day), strikes among them. ``rules``: rule ids with other
     values than the defaults; ``checks`` there is a list of {name, who, from, to, lag, applies}.
     ``turnout``: what if every group's turnout were then. Reasons are a set of (kind, foot, claw,
@@ -48,7 +47,8 @@ def brute_board(
         assess(story, said, today, past)
         for story, said, past in stories(entries, today, rule_values(rules), turnout)
     ]
-    # "HOLD for a reason, HOLD for checks, GO; in each least slack first (null first), then tag"
+    # held for a reason first, then held for checks only, then GO; the least slack first, none
+    # before it
     return sorted(board, key=place)
 
 
@@ -66,7 +66,7 @@ def stories(
 
 
 def key(tag: str) -> str:
-    # "spaces and case ignored in look-up"
+    # tags are the same whatever their spaces and capitals
     return "".join(tag.split()).upper()
 
 
@@ -82,8 +82,7 @@ def place(bull: dict[str, Any]) -> tuple[int, bool, int, str]:
 
 def in_order(entries: list[Entry]) -> list[Entry]:
     """The entries that count, by day and within a day as recorded."""
-    # "A strike takes its entry away for every day, whatever its own date"; "a strike cannot be
-    # struck"
+    # a strike works backwards: its entry never counted; strikes themselves cannot be taken back
     struck = {entry["entry"] for entry in entries if entry["kind"] == "strike"}
     kept = [e for e in entries if e["kind"] != "strike" and e.get("id") not in struck]
     return sorted(kept, key=lambda entry: day_of(entry["on"]))
@@ -101,7 +100,8 @@ def group_said(story: Story, told: list[Entry], today: int, turnout: date | None
     """The group he is in today."""
     said: Entry = {}
     for entry in told:
-        # "names are per farm"; "said again, later fields replace earlier, null takes one away"
+        # a name is another group on another farm; each saying overlays the one before, null empties
+        # a field
         if (
             entry["kind"] == "group"
             and day_of(entry["on"]) <= today
@@ -115,15 +115,14 @@ def group_said(story: Story, told: list[Entry], today: int, turnout: date | None
             said = said | entry
     if not said:
         return None
-    # "what if turnout were then"
+    # the day tried in place of every group's turnout
     day = turnout.toordinal() if turnout else day_of(said["turnout"])
-    # "Membership of a group ends the day after its season's last, turnout + weeks (12 where
-    # unsaid); then he has no turnout"
+    # he belongs to it up to the last day of its season, twelve weeks where nobody says
     weeks = said.get("weeks")
     over = day + 7 * (story.rules["group.weeks"] if weeks is None else weeks)
     story.meets("last day of the season", today == over)
     story.meets("season over", today > over)
-    # "`class` cows|heifers (default cows)"
+    # a group is of cows unless somebody says heifers
     heifers = said.get("class") == "heifers"
     return None if today > over else Group(said["group"], day, heifers)
 
@@ -131,8 +130,8 @@ def group_said(story: Story, told: list[Entry], today: int, turnout: date | None
 def assess(story: Story, group: Group | None, today: int, past: Past) -> dict[str, Any]:
     """One bull on one day."""
     turnout = group.turnout if group else None
-    # "T is his group's turnout; D once that has passed, or where he has no group (in both cases
-    # `not_after` and dues from turnout are null)."
+    # what is aimed at is the group's turnout while it is to come, else today, and then nothing is
+    # counted back from it
     ahead = turnout if turnout is not None and turnout >= today else None
     aim = None if story.out else (ahead if ahead is not None else today)
     listed = work.outstanding(story, today, aim, ahead)
@@ -143,11 +142,11 @@ def assess(story: Story, group: Group | None, today: int, past: Past) -> dict[st
     reasons = why(story, listed, today, today if aim is None else aim)
     reasons |= {("heifers", None, None, None)} if not fit_for_heifers(story, group) else set()
     reasons |= {("went-out", None, None, None)} if without else set()
-    # "and where a reason stands that no check or day ends (heifers)"
+    # no passing check and no waiting makes a bull safe with heifers
     never = story.out or not fit_for_heifers(story, group)
     ready = None if never else first_turnout(story, today)
     slack = None if turnout is None or ready is None else turnout - ready
-    # "GO only if nothing is outstanding and no reason stands; otherwise HOLD"
+    # anything left to do, or any reason, holds him
     status = "HOLD" if listed or reasons else "GO"
     bull = story.bull
     return {
@@ -161,7 +160,7 @@ def assess(story: Story, group: Group | None, today: int, past: Past) -> dict[st
         "outlook": outlook(story, group, status, slack),
         "earliest_ready": as_date(ready),
         "slack_days": slack,
-        # "`overdue`: bool (due < on)"
+        # overdue: its own last day lies before today
         "overdue": sum(c.due is not None and c.due < today for c in listed),
         "reasons": reasons,
         "outstanding": [shown(c, firsts[c.id], lasts.get(c.id), today) for c in listed],
@@ -169,14 +168,13 @@ def assess(story: Story, group: Group | None, today: int, past: Past) -> dict[st
 
 
 def fit_for_heifers(story: Story, group: Group | None) -> bool:
-    # "a worker or reserve of a group of heifers whom `heifer_safe` says he is not"
+    # whoever is in a group of heifers, working or in reserve, must not be said to be unsafe with
+    # them
     return not (group and group.heifers and story.bull.get("heifer_safe") is False)
 
 
 def outlook(story: Story, group: Group | None, status: str, slack: int | None) -> str:
-    # "**Outlook**, the first that applies: working (out), vet-decides (last examination
-    # unsatisfactory, or a look unfit that stands), wrong-group (heifers), no-turnout, ready (GO),
-    # too-late (slack < 0), tight (slack < tight.days), on-track"
+    # the first of these that fits him is shown
     if story.out:
         return "working"
     if person_decides(story):
@@ -196,11 +194,7 @@ def outlook(story: Story, group: Group | None, status: str, slack: int | None) -
 
 def why(story: Story, listed: list[Check], today: int, aim: int) -> set[Reason]:
     """Reasons to hold, true today; ``aim`` is T, today for a bull that is out."""
-    # "holding finding open; body finding open; block or wrap on; lame now; last condition outside
-    # hold; last vet examination not satisfactory, or satisfactory with a figure under its minimum
-    # that it does not stand by; a vet's look unfit that stands; lift, vet-look or vet-again
-    # outstanding (one of a later day too); in quarantine; T before born + age.least; [...]; own
-    # check failed."
+    # each of these holds him by itself as long as it is true
     reasons: set[Reason] = {("finding", *k) for k, found in story.open.items() if found.holds}
     reasons |= {("block", foot, claw, None) for foot, claw in story.on_block()}
     reasons |= {("wrap", foot, None, None) for foot in story.wraps}
@@ -218,7 +212,7 @@ def why(story: Story, listed: list[Check], today: int, aim: int) -> set[Reason]:
     for name in ("lift", "vet-look", "vet-again"):
         plain[name] = any(c.check == name for c in listed)
     for own in work.own_rules(story):
-        # "a fail is a reason until a later pass"
+        # failed counts until passed again
         said = story.own.get(own["name"], [])
         plain[f"check:{own['name']}"] = bool(said) and said[-1][1] == "fail"
     return reasons | {(kind, None, None, None) for kind, stands in plain.items() if stands}
@@ -245,8 +239,7 @@ def as_date(day: int | None) -> date | None:
     return None if day is None else date.fromordinal(day)
 
 
-# AMBIGUOUS: sentences that can be read in two ways, and the reading taken here; the more cautious
-# one where both are literal.
+# AMBIGUOUS: rules that can be understood in two ways, and the one taken here, the more cautious.
 #
 # Groups and days
 # - "both" the turnout has passed, or he has no group: T = D; not_after, dues and advised_by from
@@ -311,7 +304,7 @@ def as_date(day: int | None) -> date | None:
 # - the very one: foot, part and limb all as named; a joint without its limb is another.
 # - vet.required false: an examination is still outstanding where the last was deferred, or is
 #   satisfactory with a figure under its minimum that the vet does not stand by.
-# - a satisfactory examination within a look's `again` of the body does not answer it.
+# - an examination does not answer a look's `again` about the body.
 # - vet-look not_after: T: nothing is said to follow it. advised_by: feet: turnout - 56; vet-exam:
 #   turnout - 28; kept once past; else null.
 #

@@ -1,6 +1,6 @@
-"""What is still outstanding for one bull, worked out from the sentences for one turnout day.
+"""What is still outstanding for one bull, worked out from the rules for one turnout day.
 
-Days are ordinals; quotations are from the specification of the assessment. ``turnout`` is T, None
+Days are ordinals. ``turnout`` is T, None
 for a bull that is out; ``due_from`` is the turnout from which dues are counted, None where there
 are none.
 """
@@ -21,16 +21,14 @@ def condition(story: Story, turnout: int) -> Iterator[Check]:
     rules, oldest = story.rules, turnout - story.rules["condition.oldest"]
     outside = max((day for day, inside in story.conditions if not inside), default=None)
     again = 0 if outside is None else outside + rules["condition.again"]
-    # "Condition is not before the last outside + condition.again."
+    # a score outside sets the next one that counts off
     check = Check("condition", [oldest, again])
     if story.conditions:
         day, inside = story.conditions[-1]
-        # "satisfied when the last score is inside hold, in [T-condition.oldest, T], and at least
-        # condition.again after the last score outside hold"
+        # inside, fresh enough, and long enough after any that was outside
         if inside and oldest <= day <= turnout and day >= again:
             return
-        # "`condition-again`, when the last is outside and that day + condition.again <
-        # T - condition.oldest: from there, due + condition.late; condition not before it"
+        # where the score that counts is still far off, one before it
         if not inside and day + rules["condition.again"] < oldest:
             first = day + rules["condition.again"]
             yield Check("condition-again", [first], due=first + rules["condition.late"])
@@ -40,7 +38,7 @@ def condition(story: Story, turnout: int) -> Iterator[Check]:
 
 def quarantine_until(story: Story) -> int | None:
     """The first day out of quarantine."""
-    # "bought and hired bulls, from `arrived`; a bull of our own who was out hired, from coming in"
+    # from the day he came, or came back
     starts = [story.back_from_hire] if story.back_from_hire is not None else []
     if story.bull.get("origin") in ("bought", "hired"):
         starts.append(day_of(story.bull["arrived"]))
@@ -48,15 +46,14 @@ def quarantine_until(story: Story) -> int | None:
 
 
 def quarantine(story: Story, today: int) -> Iterator[Check]:
-    # "`quarantine` while D < arrived (or coming in from hire [...]) + quarantine.days: from that
-    # day."
+    # this long he stands apart
     free = quarantine_until(story)
     if free is not None and today < free:
         yield Check("quarantine", [free])
 
 
 def age(story: Story, today: int) -> Iterator[Check]:
-    # "`age` while D < born + age.least (months of the calendar): from that day."
+    # until he is grown enough, on the calendar
     old_enough = grown(story)
     if old_enough is not None and today < old_enough:
         yield Check("age", [old_enough])
@@ -64,15 +61,14 @@ def age(story: Story, today: int) -> Iterator[Check]:
 
 def own_rules(story: Story) -> list[dict[str, Any]]:
     """The farm's own checks that apply to this bull."""
-    # "applies to all, bought, hired or homebred"
+    # nobody said where he comes from: taken as born here
     origin = story.bull.get("origin", "homebred")
     return [own for own in story.rules["checks"] if own.get("applies", "all") in ("all", origin)]
 
 
 def own_checks(story: Story, turnout: int, due_from: int | None) -> Iterator[Check]:
     for own in own_rules(story):
-        # "a pass in [T - from, T - lag]; first day T - from, not_after T - lag, due T - to"; "from
-        # (days before T, or `ever`: a pass counts for life)"
+        # passed not too long ago and not too close to turnout; one kind of pass is for life
         ever, lag = own["from"] == "ever", own.get("lag", 0)
         first, last = 0 if ever else turnout - own["from"], turnout - lag
         said = story.own.get(own["name"], [])
@@ -88,20 +84,20 @@ def own_checks(story: Story, turnout: int, due_from: int | None) -> Iterator[Che
             yield check
 
 
-# "of `feet`, `mobility`, `condition`, `vet-exam` and own checks"
+# what a bull must not go out without
 def before_going_out(story: Story) -> set[str]:
     """The names of the checks that going out does not clear."""
     return {"feet", "mobility", "condition", "vet-exam"} | {o["name"] for o in own_rules(story)}
 
 
 def outstanding(story: Story, today: int, turnout: int | None, due_from: int | None) -> list[Check]:
-    """Everything outstanding, in the order of the specification."""
+    """Everything outstanding, in the order of their days."""
     checks = [*lift(story), *clears(story), *blocks(story), *wraps(story)]
     looks = [*vet_look(story, today), *vet_again(story)]
     again = list(walk_again(story, turnout))
     if turnout is None:
-        # "For a bull that is out, reasons count, and lift, look, clear, block-off, block-look,
-        # wrap-off, walk-again and vet-look, with no T"; a vet-again is a reason as well
+        # out: what his feet, his walk and the vet still want; a second look is wanted by the vet as
+        # well
         return [*checks, *again, *looks]
     return [
         *feet(story, turnout, due_from),

@@ -1,6 +1,6 @@
 """The checks of the feet: what lifting, findings, blocks and wraps still ask for.
 
-Days are ordinals; quotations are from the specification of the assessment. ``turnout`` is T, None
+Days are ordinals. ``turnout`` is T, None
 for a bull that is out; ``due_from`` is the turnout from which dues are counted, None where there
 are none.
 """
@@ -43,8 +43,7 @@ class Check:
     body: bool = False
 
     def __post_init__(self) -> None:
-        # "trimmer `feet`, `lift`, `look`, `clear`, `block-off`, `block-look`; vet `vet-exam`,
-        # `vet-look`; farmer the rest"
+        # who does what, the farmer where nobody else
         if self.check in TRIMMER:
             self.who = "trimmer"
         if self.check in VET:
@@ -52,8 +51,7 @@ class Check:
 
     @property
     def id(self) -> str:
-        # "`id` is check:foot:claw:code with empty parts left out [...] (`vet-again`: its day and
-        # what it is about behind it)"
+        # check, foot, claw and code; behind a second look its day and what it is about
         parts = (self.check, self.foot, self.claw, self.code, self.tail)
         return ":".join(part for part in parts if part)
 
@@ -64,19 +62,19 @@ def lifted_since(story: Story, foot: str, day: int) -> int | None:
 
 
 def unmet_asks(story: Story) -> list[Ask]:
-    # "*An ask outlives the run.* The feet asked for and not lifted on that day or later."
+    # a foot asked for stays asked for until lifted, sound or not
     return [ask for ask in story.asks if lifted_since(story, ask.foot, ask.since) is None]
 
 
 def feet(story: Story, turnout: int, due_from: int | None) -> Iterator[Check]:
     oldest = turnout - story.rules["feet.oldest"]
-    # "the feet without a lift in [T-feet.oldest, T]"
+    # lifted within the season's reach
     fresh = {foot for day, foot in story.lifts if oldest <= day <= turnout}
     missing = tuple(foot for foot in FEET if foot not in fresh)
     if missing:
         check = Check("feet", [oldest], feet=missing)
         if due_from is not None:
-            # "due group's turnout - feet.due"; "advised: all four by T-56"
+            # the last week before turnout is too late; eight weeks before is advised
             check.due = due_from - story.rules["feet.due"]
             check.advised_by = due_from - story.rules["feet.advised"]
         yield check
@@ -86,16 +84,15 @@ def lift(story: Story) -> Iterator[Check]:
     unmet = unmet_asks(story)
     if unmet:
         missing = tuple(foot for foot in FEET if foot in {ask.foot for ask in unmet})
-        # "Due the earliest of: event + lame.lift (worst score: lame.lift_worst), over the events
-        # that ask for a missing foot."
+        # the soonest of those still waiting for their foot
         yield Check("lift", [], feet=missing, due=min(ask.due for ask in unmet))
 
 
 def block_off_from(story: Story, foot: str, claw: str) -> tuple[int, int]:
     """First day of block-off and its due, before the day of assessment is taken into account."""
     fitted = story.blocks[foot, claw][1]
-    # "(on a claw that carries open holding findings: from the later of fitting and the earliest day
-    # from which one of them has held, a rename counting on; due that + block.wrong)"
+    # a claw in trouble must not carry the block: off within days of the first day on which both
+    # were so
     held = [
         finding.held_since
         for key, finding in story.open.items()
@@ -107,7 +104,7 @@ def block_off_from(story: Story, foot: str, claw: str) -> tuple[int, int]:
         clocks = [f.clock for f in story.open.values() if f.key[:2] == (foot, claw)]
         story.meets("block by a finding that held before its clock", min(held) < min(clocks))
         return first, first + story.rules["block.wrong"]
-    # "from fitting + block.least, due fitting + block.most"
+    # first and last day of an ordinary block
     return fitted + story.rules["block.least"], fitted + story.rules["block.most"]
 
 
@@ -115,11 +112,11 @@ def look_day(story: Story, finding: Open) -> tuple[int, int]:
     """The day of a finding's next look, and the interval k that it came from."""
     series = story.rules["findings"][finding.key[2]].looks
     slack = Fraction(str(story.rules["look.slack"]))
-    # "the first day clock + k of its series without a look at clock + k - floor(k/4) or later"
+    # the first look of the series not yet taken, a quarter of its interval early counting too
     for k in series:
         if not any(look >= finding.clock + k - floor(k * slack) for look in finding.looks):
             return finding.clock + k, k
-    # "the series over: last look + k, its last interval"
+    # after the last of the series, at its last interval
     story.meets("series of looks over")
     return max(finding.looks) + series[-1], series[-1]
 
@@ -132,8 +129,7 @@ def clears(story: Story) -> Iterator[Check]:
             continue
         foot, claw, code = key
         row = story.rules["findings"][code]
-        # "from the latest of plausible day and the first day of block-off of each block on that
-        # foot (before D is taken into account)"
+        # no sooner than it can have healed, nor than any block of that foot can come off
         blocks = [place for place in story.on_block() if place[0] == foot]
         first = max(
             finding.plausible(row, story.rules["clear.after_open"]),
@@ -141,20 +137,17 @@ def clears(story: Story) -> Iterator[Check]:
             0,
         )
         clear = Check("clear", [first], foot, claw, code)
-        # "`clear` waits for `block-off` of that foot."
+        # the block off first
         clear.waits = [(f"block-off:{f}:{c}", 0) for f, c in blocks]
         day, k = look_day(story, finding)
-        # "Where the look's day is before clear's first day (taken without D), a check `look` of
-        # its own: from day - floor(k/4), due day + ceil(k/4), clear not before it and without due"
+        # a look before it can have healed is a check of its own, a quarter either way
         if day < first:
             look = Check("look", [day - floor(k * slack)], foot, claw, code)
             look.due = day + ceil(k * slack)
-            # "farmer [...] a `look` after 3 days or less"
-            look.who = "farmer" if k <= 3 else "trimmer"
             clear.waits.append((look.id, 0))
             yield look
         else:
-            # "otherwise clear is that look, due max(look's day, clear's first day) + ceil(k/4)"
+            # else saying that it has healed is the look
             clear.due = max(day, first) + ceil(k * slack)
         yield clear
 
@@ -163,18 +156,18 @@ def blocks(story: Story) -> Iterator[Check]:
     for (foot, claw), (state, day) in sorted(story.blocks.items()):
         if state == "on":
             first, due = block_off_from(story, foot, claw)
-            # "not after T - block.settle"
+            # he settles between the block and turnout
             off = Check("block-off", [first], foot, claw, due=due)
             off.before = story.rules["block.settle"]
             yield off
-            # "And `block-look`, a lift of that foot on the day of block-off or later, without due."
+            # that foot lifted once the block is off
             yield Check("block-look", [], foot, claw, waits=[(off.id, 0)])
         elif lifted_since(story, foot, day) is None:
-            # "A block already off without such a lift leaves `block-look`, due off + block.look."
+            # off, but nobody has lifted the foot since
             yield Check("block-look", [], foot, claw, due=day + story.rules["block.look"])
 
 
 def wraps(story: Story) -> Iterator[Check]:
     for foot, day in sorted(story.wraps.items()):
-        # "per foot with a wrap on, `wrap-off`: [...] from its day + 1, due + wrap.most"
+        # a wrap left on harms: off from the day after, and soon
         yield Check("wrap-off", [day + 1], foot, due=day + story.rules["wrap.most"])

@@ -1,7 +1,4 @@
-"""Ages in whole months, and what a vet's figures must reach.
-
-Quotations are from the specification of the assessment and the values beside it.
-"""
+"""Ages in whole months, and what a vet's figures must reach."""
 
 from __future__ import annotations
 
@@ -22,7 +19,7 @@ def months_on(day: int, months: int) -> int:
 def grown(story: Story) -> int | None:
     """The day on which he is old enough."""
     born = story.bull.get("born")
-    # "born + age.least (months of the calendar)"
+    # grown enough on this day
     return months_on(day_of(born), story.rules["age.least"]) if born else None
 
 
@@ -30,8 +27,8 @@ def least_scrotum(story: Story, day: int) -> float:
     born = story.bull.get("born")
     table = story.rules["scrotum.least"]
     for months, least in table:
-        # "to 15 months 30 cm; over 15-18 31; [...] (to the day: one day past 18 months is over 18;
-        # born unknown: 34)"; the upper age is inclusive
+        # each row holds up to the very day that many months after birth (Society for
+        # Theriogenology); born unknown, the last
         if born and months is not None and day <= months_on(day_of(born), months):
             return float(least)
     return float(table[-1][1])
@@ -42,10 +39,10 @@ def too_low(story: Story) -> bool:
     if not story.exams:
         return False
     exam: Entry = story.exams[-1]
-    # "satisfactory with a figure under its minimum that it does not stand by"
+    # only a figure beside a good result, not stood by, is against him
     if exam["outcome"] != "satisfactory" or exam.get("stands", False):
         return False
-    # "age by what is known of his birth now"
+    # by his birth as known now
     day = day_of(exam["on"])
     least = {
         "scrotum_cm": least_scrotum(story, day),

@@ -1,7 +1,4 @@
-"""What a lift says about the findings of a bull's feet, each sentence beside its code.
-
-Quotations are from the specification of the assessment.
-"""
+"""What a lift says about the findings of a bull's feet, each rule beside its code."""
 
 from __future__ import annotations
 
@@ -23,8 +20,7 @@ class Spots:
         self, row: Finding, severity: int | None, stage: str | None
     ) -> tuple[int | None, str | None]:
         """Severity and stage that stand; what a spot does not say is as given."""
-        # "Two spots of one finding in one entry: the worse stands for both: one that holds before
-        # one that does not, then the more severe."
+        # of several spots one that holds goes first, then the more severe
         said = [(s.get("severity", severity), s.get("stage", stage)) for s in self.spots]
         return max(said, key=lambda each: (row.holds(*each), counted(each[0]), bool(each[0])))
 
@@ -37,7 +33,7 @@ class Spots:
 
 
 def claws(claw: str) -> tuple[str, ...]:
-    # "`both` means outer and inner"
+    # both claws are two findings
     return ("outer", "inner") if claw == "both" else (claw,)
 
 
@@ -54,7 +50,7 @@ def feet_findings(story: Story, entry: Entry, day: int) -> None:
     for healed in entry.get("healed", []):
         for claw in claws(healed["claw"]):
             _healed(story, (healed["foot"], claw, healed["code"]), healed, day)
-    # "A finding that does not hold ends [...] at the next lift of that foot that does not list it."
+    # what does not hold is over once that foot went up and nobody named it
     for key, finding in list(story.open.items()):
         lifted = key[0] in entry.get("lifted", [])
         story.meets("silence leaves what holds", lifted and finding.holds and key not in found)
@@ -70,8 +66,7 @@ def _spots(story: Story, entry: Entry) -> dict[Key, Spots]:
             found.setdefault(key, Spots(key, [])).spots.append(spot)
     listed = [*found, *keys(entry.get("healed", []))]
     for measure in entry.get("measures", []):
-        # "A sole measured under sole.thin is TS of that claw, found that day, unless the entry
-        # lists TS there, found or healed."
+        # a sole thinner than the least is a thin sole, unless this very entry already speaks of it
         sole = measure.get("sole_mm")
         if sole is None or sole >= story.rules["sole.thin"]:
             continue
@@ -85,8 +80,7 @@ def _spots(story: Story, entry: Entry) -> dict[Key, Spots]:
 
 def _found(story: Story, spots: Spots, day: int) -> None:
     foot, claw, code = spots.key
-    # "Renamed by `was` (a code open on the same claw [...])"; "a rename of what is not open is a
-    # new finding"
+    # another name for what is open on that claw; of what is not open it is simply new
     names = dict.fromkeys(spot.get("was") for spot in spots.spots)
     befores = [story.open.get((foot, claw, name)) if name else None for name in names]
     for before in befores:
@@ -99,8 +93,7 @@ def _found(story: Story, spots: Spots, day: int) -> None:
             _found_again(story, story.open[spots.key], spots, day)
         else:
             _new(story, spots, day)
-    # "found and holding after that entry [...] or [...] whose code holds from 2 or less or by
-    # stage"
+    # this could explain why he is lame: it holds, or its kind does at a moderate degree
     now = story.open.get(spots.key)
     if (now and now.holds) or story.rules["findings"][code].holds_when_moderate:
         story.could_hold.append((day, foot))
@@ -114,12 +107,12 @@ def _could_hold(story: Story, finding: Open, held: bool, day: int) -> None:
 
 def _new(story: Story, spots: Spots, day: int) -> None:
     row = story.rules["findings"][spots.key[2]]
-    # "(new and not said: not known, and it holds)"
+    # how bad a new one is may be unknown; then it holds
     severity, stage = spots.worst(row, None, None)
     holds = row.holds(severity, stage)
     story.meets("new, severity not said", severity is None)
     story.meets("new, DD of unknown stage", bool(row.holds_stages) and stage is None)
-    # "`clock` is the day it was first found"
+    # its days count from here
     new = Open(spots.key, day, day, counted(severity), severity, stage, holds, spots.said)
     new.looks.append(day)
     _stands(story, new, day)
@@ -127,13 +120,12 @@ def _new(story: Story, spots: Spots, day: int) -> None:
 
 def _found_again(story: Story, finding: Open, spots: Spots, day: int) -> None:
     row = story.rules["findings"][finding.key[2]]
-    # "Found again, it keeps severity and stage unless said."
+    # what is not said again is as it was
     severity, stage = spots.worst(row, finding.severity, finding.stage)
-    # "A *look* at a finding is a `feet` entry that lists it"
+    # being named is being looked at
     finding.looks.append(day)
-    # "said later for the first time (of a code that holds by severity, not by stage) it is taken
-    # at once, whatever the day [...]; not so where a severity was once said of it, under this name
-    # or one that it was renamed from"
+    # the first word on how bad it is, under any of its names, is believed on the spot; a stage is
+    # not
     first_said = spots.said and not finding.said and not row.holds_stages
     story.meets("severity said later for the first time", first_said)
     story.meets("severity said, once said under another name", spots.said and finding.said)
@@ -142,13 +134,11 @@ def _found_again(story: Story, finding: Open, spots: Spots, day: int) -> None:
     if finding.holds and not holds:
         soonest = finding.never_before if first_said else _plausible(story, finding)
         story.meets("listed low, on its plausible day", day == soonest and not first_said)
-        # "Said sooner, it counts as a look [...] but the finding keeps its severity and stage and
-        # holds until confirmed on or after the plausible day (`seen` does not move)."
+        # too soon to be believed: it was looked at, no more
         if day < soonest:
             story.meets("listed low too soon")
             return
-        # "or stops holding when such an entry lists it so low that it would not hold: both are
-        # seen clear"; "where it then no longer holds that day is one of seen clear"
+        # slight enough not to hold: seen clear today
         story.meets("taken at once: no longer holds" if first_said else "listed low in time")
         story.seen_clear.append(day)
     story.meets("holds as it did not before", holds and not finding.holds)
@@ -160,15 +150,13 @@ def _found_again(story: Story, finding: Open, spots: Spots, day: int) -> None:
 def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
     row = story.rules["findings"][spots.key[2]]
     into = story.open.get(spots.key)
-    # "its severity not said unless said"; where that code is open: "the other counts as found",
-    # and "found again, it keeps severity and stage unless said"
+    # what is not said of a new name is unknown; a name already open keeps what it had
     kept = (into.severity, into.stage) if into else (None, None)
     severity, stage = spots.worst(row, *kept)
     holds = row.holds(severity, stage)
     if before.holds and not holds:
-        # "A holding finding renamed to what would not hold is the same as one listed so low: on
-        # or after its plausible day, *and with its severity (of DD: its stage) said*, seen clear;
-        # else a look only, and it keeps its name."
+        # a name that would not hold closes it only in time and only with the degree said; else it
+        # stays
         said = spots.all_say("stage" if row.holds_stages else "severity")
         soon = day < _plausible(story, before)
         if soon or not said:
@@ -183,17 +171,20 @@ def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
         _merged(story, before, into, spots, day)
         return
     del story.open[before.key]
-    # "the new one inherits first day, looks and clock"
+    # it keeps its age, its looks and its count of days under another name
     new = replace(before, key=spots.key, looks=[*before.looks, day], in_vet_column=False)
     new.severity, new.stage, new.holds = severity, stage, holds
     new.said = before.said or spots.said
+    if before.holds and holds:
+        # by another name it takes no shorter way
+        new.never_before = _plausible(story, before)
     if row.anew:
-        # "TU, TN, SW, IP and DD begin anew."
+        # these kinds have a course of their own
         story.meets(f"renamed to {spots.key[2]}")
         new.first, new.looks, new.seen = day, [day], 0
         new.clock, new.clock_severity = day, counted(severity)
     else:
-        # "more severe or newly holding, its clock is that day"
+        # worse, or holding only now: its days count from today
         story.meets("renamed, severity not said", severity is None and holds)
         story.meets("renamed and newly holding", holds and not before.holds)
         _restart(new, before.severity, before.holds, (severity, holds), day)
@@ -202,22 +193,20 @@ def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
 
 
 def _merged(story: Story, before: Open, into: Open, spots: Spots, day: int) -> None:
-    # "Renamed to a code that is open there, the old one goes and the other counts as found, with
-    # the earlier first day of the two"
+    # both are one now, as old as the older
     story.meets("renamed to a code that is open")
     plausible = max(_plausible(story, before), _plausible(story, into))
     del story.open[before.key]
     into.first = min(into.first, before.first)
     into.said = into.said or before.said
     if before.holds:
-        # "if the old one held, the other is never believed healed before either one's plausible
-        # day as it stood before that entry"
+        # it takes no shorter way than either would have taken
         story.meets("renamed to an open code, both held", into.holds)
         story.meets("renamed to an open code, it was put off", plausible > _plausible(story, into))
         into.never_before = plausible
     _found_again(story, into, spots, day)
     if into.held_since is not None and before.held_since is not None:
-        # "and, where both held, the earlier day from which it has held"
+        # it has held since the earlier of the two began to
         into.held_since = min(into.held_since, before.held_since)
 
 
@@ -225,7 +214,7 @@ def _restart(
     finding: Open, severity: int | None, held: bool, now: tuple[int | None, bool], day: int
 ) -> None:
     """Set the clock where the finding is more severe or holds as it did not before."""
-    # "`clock` is the day it was first found, got a severity higher than before, or began to hold"
+    # new days where it is worse than it was, or begins to hold
     if counted(now[0]) > counted(severity) or (now[1] and not held):
         finding.clock, finding.clock_severity = day, counted(now[0])
 
@@ -235,20 +224,19 @@ def _stands(story: Story, finding: Open, day: int) -> None:
     row = story.rules["findings"][finding.key[2]]
     story.open[finding.key] = finding
     if finding.holds:
-        # "`seen` the day it was last found holding"
+        # found holding today
         finding.seen = day
         finding.held_since = finding.held_since or day
     else:
         finding.held_since = None
-    # "a finding reaching the vet column ([...] each time from outside it; severity not said is 2)"
+    # it comes under the vet from outside, as often as it does; not said is moderate
     now_in = bool(row.vet_from) and counted(finding.severity) >= row.vet_from
     if now_in and not finding.in_vet_column:
         story.meets("reaches the vet column")
         story.meets("reaches the vet column again", day > finding.first and len(finding.looks) > 2)
         story.vet_asks.append(VetAsk(day, finding))
     finding.in_vet_column = now_in
-    # "one found open long after it was first found (IP 3 days or more, SW 7, TU and TN 14), each
-    # time"
+    # foul, swelling and toe lesions still there after their days: every time they are found
     if row.vet_open and day >= finding.first + row.vet_open:
         story.meets("open long after it was found")
         story.vet_asks.append(VetAsk(day, finding))
@@ -256,16 +244,15 @@ def _stands(story: Story, finding: Open, day: int) -> None:
 
 def _healed(story: Story, key: Key, said: dict[str, Any], day: int) -> None:
     finding = story.open.get(key)
-    # "healing [...] what is not open [...] changes nothing"
+    # healing what is not there is kept and does nothing
     story.meets("healed what is not open", finding is None)
     if finding is None:
         return
-    # "or healed and holding before it, or (healed: if it was open) whose code holds [...]"
+    # healed may explain why he was lame, too
     _could_hold(story, finding, finding.holds, day)
     finding.looks.append(day)
     if finding.holds:
-        # "A finding that holds ends when a `feet` entry on or after its plausible day lists it
-        # healed (`stable` [...] ends all the same)"; sooner it "counts as a look"
+        # healed in time, even if not gone, ends it; too soon it is a look
         if day < _plausible(story, finding):
             story.meets("healed too soon")
             return

@@ -1,7 +1,7 @@
 """The days of outstanding checks, found by trying one day after another.
 
 No networks and no longest paths: a check's day is raised, or lowered, a day at a time until every
-sentence about it holds. Quotations are from the specification of the assessment.
+rule about it holds.
 """
 
 from __future__ import annotations
@@ -16,8 +16,7 @@ FARTHEST = 800  # days from today to look for a first possible turnout
 
 def first_turnout(story: Story, today: int) -> int | None:
     """The first day that would do as turnout."""
-    # "the first day t >= D such that, with t as turnout, every outstanding check has a day (each
-    # check passing); null when a person must decide"
+    # the first day that leaves every check a day of its own; none where only a person can say
     if person_decides(story):
         return None
     for day in range(today, today + FARTHEST + 1):
@@ -54,7 +53,7 @@ def allowed(check: Check, days: dict[str, int]) -> bool:
 
 def latest(listed: list[Check], turnout: int) -> dict[str, int]:
     """The last day of every check: each is brought forward by a day until turnout allows it."""
-    # "`not_after` is what turnout allows: T, less what must follow."
+    # what comes after it must still fit in before turnout
     days = {check.id: turnout for check in listed}
     moved = True
     while moved:

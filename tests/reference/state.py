@@ -44,8 +44,7 @@ class Open:
     in_vet_column: bool = False
 
     def plausible(self, row: Finding, after_open: int) -> int:
-        # "Its *plausible day* is the later of clock + clear.days (by its severity on the clock
-        # day) and seen + clear.after_open."
+        # healed can be believed from here
         healing = self.clock + row.clear[self.clock_severity - 1]
         return max(healing, self.seen + after_open, self.never_before)
 
@@ -78,7 +77,7 @@ class Run:
 
     @property
     def last(self) -> int:
-        # "its *last day* is the later of its last lame event and its mild day"
+        # the walk's clock runs from here
         return max(self.last_event, self.mild or 0)
 
 
@@ -120,7 +119,7 @@ class Look:
         return self.foot, self.part, self.limb
 
     def answers(self, named: tuple[str | None, str | None, str | None]) -> bool:
-        # "that names no foot or part or the very one that it named"
+        # of all of it, or of exactly that
         return (self.foot is None and self.part is None) or self.names == named
 
 

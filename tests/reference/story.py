@@ -1,6 +1,6 @@
-"""What has happened to one bull up to a day, told entry by entry, each sentence beside its code.
+"""What has happened to one bull up to a day, told entry by entry, each rule beside its code.
 
-Days are ordinals. Quotations are from the specification of the assessment.
+Days are ordinals.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ def tell(entries: list[Entry], rules: dict[str, Any], day: int) -> Story:
     """The story of one bull from his entries in their order; later days do not count."""
     story = Story(rules)
     for entry in entries:
-        # "entries after `left` change nothing"
+        # nothing counts that comes after he left
         if story.left or day_of(entry["on"]) > day:
             story.meets("entry after he left", story.left)
             story.meets("entry of a later day", not story.left)
@@ -30,19 +30,19 @@ def tell(entries: list[Entry], rules: dict[str, Any], day: int) -> Story:
 
 
 def _bull(story: Story, entry: Entry, day: int) -> None:
-    # "said again, later fields replace earlier"
+    # a field said later overlays the one said earlier
     story.meets("bull said again", story.here)
     story.bull = (
         story.bull
         | {"bull": story.bull.get("bull", entry["bull"])}
         | {name: value for name, value in entry.items() if name not in ("bull", "kind", "on", "id")}
     )
-    # "a bull is on the board from the day of his first `bull` entry"
+    # he is on the board from his booking on
     story.here = True
 
 
 def _join(story: Story, entry: Entry, day: int) -> None:
-    # "group* or null to take him out, role (first time worker; later kept unless said)"
+    # null takes him out of his group; a worker unless said; his role is kept until said otherwise
     story.group = entry["group"]
     story.role = entry.get("role") or story.role or "worker"
 
@@ -53,18 +53,18 @@ def _moved(story: Story, entry: Entry, day: int) -> None:
     if act == "out":
         story.meets("out, said twice", story.out)
         story.went_out = story.went_out if story.out else day
-        # "an `out` hired since he was last in"
+        # on hire until he next comes in
         story.on_hire = story.on_hire or reason == "hired"
     story.out = act == "out"
     if act != "in":
         return
     story.came_in.append(day)
-    # "coming in from hire: with reason hired, or after an `out` hired since he was last in"
+    # back from hire, whether this line says so or the one that let him out did
     if reason == "hired" or story.on_hire:
         story.meets("in from hire, said" if reason == "hired" else "in after he was out hired")
         story.back_from_hire = day
     story.on_hire = False
-    # "or coming in (`moved` in) with reason lame"
+    # coming in because he is lame is a lame event
     if reason == "lame":
         story.meets("came in lame")
         _lame(story, day, FEET, story.rules["lame.lift"])
@@ -73,17 +73,18 @@ def _moved(story: Story, entry: Entry, day: int) -> None:
 def _lame(
     story: Story, day: int, feet: tuple[str, ...], within: int, own_day: bool = False
 ) -> None:
-    # "A run of lameness begins with a lame event."; "a lame event takes it [the mild day] away"
+    # a first lame event opens a run; any lame event undoes a mild day
     run = story.run
     if run is None:
         run = story.run = Run(day, day, day)
     elif run.mild is not None:
-        # "Each event asks from the day the run began or, where a mild day lay before that event,
-        # from the first lame event after the latest mild day before it"
+        # an ask reaches back to the run's first day, after a mild day only to the first lame event
+        # since
         story.meets("lame again after a mild day")
         run.asks_from, run.mild = day, None
     run.last_event = day
-    # "a worst score, and a score under a block or wrap, from its own day"
+    # the worst score, or lame on a block or wrap, wants a fresh lift: nothing before that day will
+    # do
     since = day if own_day else run.asks_from
     story.meets("lame event that asks from an earlier day", since < day)
     for foot in feet:
@@ -94,7 +95,7 @@ def _lame(
 def _mobility(story: Story, entry: Entry, day: int) -> None:
     scale, score = entry["scale"], entry["score"]
     lame, carrying = score >= LAME_FROM[scale], story.walks_on()
-    # "Taken while a block or a wrap is on, a sound score does not count"
+    # sound on a block or a wrap says nothing
     story.meets("walked on a wrap", bool(story.wraps))
     story.meets("walked on a block", bool(story.on_block()))
     story.scores.append((day, not lame, not carrying))
@@ -104,8 +105,7 @@ def _mobility(story: Story, entry: Entry, day: int) -> None:
         return
     worst = score == WORST[scale]
     story.meets("worst score", worst)
-    # "a lame event of the open run asks for its limb; where none is named for the blocked or
-    # wrapped feet if it is a score under a block or wrap, else for all four"
+    # the limb named, else what carries a block or wrap now, else all four
     if "limb" in entry:
         feet: tuple[str, ...] = (entry["limb"],)
     elif carrying:
@@ -127,14 +127,12 @@ def _sound(story: Story, day: int, best: bool) -> None:
     if day < run.last_event + again:
         story.meets("sound too soon")
         return
-    # "It ends with a sound score that counts, mobility.again or more after its last lame event,
-    # if that is the best of its scale, or if such a score that was not the best lies
-    # mobility.again or more before it"
+    # over with the best score, or with two sound ones far enough apart: he walks so by nature
     if best or (run.mild is not None and day >= run.mild + again):
         story.meets("sound: the best ends the run" if best else "sound: mild twice ends the run")
         story.run = None
     elif run.mild is None:
-        # "The first such score that is not the best is the run's *mild day*"
+        # sound, though not the best, for the first time
         story.meets("mild day")
         run.mild = day
     else:
@@ -143,17 +141,16 @@ def _sound(story: Story, day: int, best: bool) -> None:
 
 def _incident(story: Story, entry: Entry, day: int) -> None:
     limb, lame, ill = entry.get("limb"), entry.get("lame", False), entry["cause"] == "illness"
-    # "**Hurt** is every incident that is not one of illness alone (by illness and neither lame
-    # nor with a limb)."
+    # hurt by anything but an illness that touches neither walk nor limb
     if not ill or lame or limb:
         story.hurt.append((day, entry.get("suspect") == "back"))
         story.meets("hurt, the back suspected", entry.get("suspect") == "back")
-    # "**Illness** is an incident by illness or with fever."
+    # ill, or with fever from whatever cause
     if ill or entry.get("fever", False):
         story.ill.append(day)
     kind = " lame" * lame + " limb" * bool(limb) + " fever" * entry.get("fever", False)
     story.meets(f"incident {entry['cause']}{kind}")
-    # "an incident with a limb for that limb from its day"
+    # a limb that somebody suspects is lifted, lame or not
     if limb:
         story.asks.append(Ask(limb, day, day + story.rules["lame.lift"], day))
     if lame:
@@ -161,15 +158,14 @@ def _incident(story: Story, entry: Entry, day: int) -> None:
 
 
 def _block_on(story: Story, entry: Entry, day: int) -> None:
-    # "fitting again renews"; "Fitting again on that claw takes an older block-look and
-    # block-off's settling away."
+    # a new block starts over, and what the old one on that claw left to do is gone
     place = entry["foot"], entry["claw"]
     story.meets("block fitted again", place in story.blocks)
     story.blocks[place] = ("on", day)
 
 
 def _block_off(story: Story, entry: Entry, day: int) -> None:
-    # "a block-off with no block on [...] changes nothing"
+    # taking off what is not on is kept and does nothing
     place = entry["foot"], entry["claw"]
     on = story.blocks.get(place, ("off", 0))[0] == "on"
     story.meets("block off with none on", not on)
@@ -186,16 +182,16 @@ def _condition(story: Story, entry: Entry, day: int) -> None:
 def _exam(story: Story, entry: Entry, day: int) -> None:
     story.exams.append(entry)
     seen = entry.get("feet_seen", False)
-    # "`vet-exam` with `feet_seen`" is a vet's look of feet and lameness
+    # a vet who examines him and sees his feet has looked at them
     if seen:
         story.looks.append(Look(day, story.place, "feet", "exam", "seen"))
     if entry["outcome"] != "satisfactory":
         return
-    # "or an examination satisfactory, for feet and lameness only with `feet_seen`"
+    # a good examination ends a vet's no, as to feet and walk only where he saw the feet
     story.meets("unfit ended by an examination", bool(story.unfit))
     story.unfit = [look for look in story.unfit if look.matter == "feet" and not seen]
     for part in list(story.body):
-        # "or an examination satisfactory, after it in the order of entries"
+        # and it ends what was wrong with his body before it
         story.meets("body ended by an examination")
         _body_ends(story, part, day)
 
@@ -220,13 +216,13 @@ def _vet_look(story: Story, entry: Entry, day: int) -> None:
         story.unfit.append(look)
     if look.outcome != "fit":
         return
-    # "until a later look fit about the same (feet and lameness are the same) that names no foot or
-    # part or the very one that it named"
+    # only a fit about the same, of all or of just that place, takes a vet's no away
     left = [u for u in story.unfit if u.matter != look.matter or not look.answers(u.names)]
     story.meets("unfit ended by a look", len(left) < len(story.unfit))
     story.meets("fit, yet unfit stands", bool(left))
     story.unfit = left
-    # "a `vet-look` about body, fit, naming no part or that very one (of a joint: that limb, too)"
+    # a vet's fit ends what it names, or everything where it names nothing; a joint goes with its
+    # limb
     for part in list(story.body):
         if about == "body" and (look.part is None or (look.part, look.limb) == part):
             story.meets("body ended by a look")
@@ -234,8 +230,7 @@ def _vet_look(story: Story, entry: Entry, day: int) -> None:
 
 
 def _body(story: Story, entry: Entry, day: int) -> None:
-    # "An entry `body` with state wrong opens that part (a joint: of that limb) [...]"; "`right`
-    # ends watch and nothing else"
+    # wrong opens that part, at a joint for that limb; right is no vet's word and closes nothing
     part: Part = entry["part"], entry.get("limb")
     story.meets(f"body {entry['part']} {entry['state']}" + " limb" * ("limb" in entry))
     story.meets("right, yet wrong stands", entry["state"] == "right" and part in story.body)
@@ -244,15 +239,14 @@ def _body(story: Story, entry: Entry, day: int) -> None:
 
 
 def _body_ends(story: Story, part: Part, day: int) -> None:
-    # "day on which [...] a body finding of a joint or the back ended"
+    # a walk from before this day does not show that joint or back
     del story.body[part]
     if part[0] in ("joint", "back"):
         story.body_ended.append(day)
 
 
 def _treatment(story: Story, entry: Entry, day: int) -> None:
-    # "**Pain relief** is a treatment that says so, or that does not say and names, in product or
-    # reason, a known substance or word"
+    # said to be pain relief, or not said either way and named by a known word
     words = f"{entry['product']}\n{entry.get('reason', '')}".lower()
     known = any(word in words for word in PAIN_WORDS)
     story.meets("pain relief known by a word", known and "pain_relief" not in entry)
@@ -280,8 +274,8 @@ def _feet(story: Story, entry: Entry, day: int) -> None:
 
 
 def _wraps(story: Story, foot: str, acts: set[str], day: int) -> None:
-    # "a wrap is on from the lift whose work says wrap until a lift of that foot on a later day, or
-    # one that says unwrap (same day: later in order; an entry that says both leaves it on)"
+    # a wrap stays until that foot goes up on another day or somebody takes it off; wrapped anew, it
+    # is on
     if foot in story.wraps and (story.wraps[foot] < day or "unwrap" in acts):
         story.meets("unwrapped the same day", story.wraps[foot] == day)
         story.meets("wrap off by a later lift", story.wraps[foot] < day and "unwrap" not in acts)

@@ -1,6 +1,6 @@
 """Hypothesis strategies for small books: what shrinks to a case that a person can read.
 
-Every drawn book is valid contract JSON. Days are few and close together, and mostly the rules' own
+Every drawn book is of valid entries. Days are few and close together, and mostly the rules' own
 numbers before the day of assessment, so that ends of windows meet.
 """
 

@@ -202,12 +202,11 @@ def test_renamed_to_what_holds_nobody_needs_the_day_and_the_word(
     assert holds(bull, "SU") is held
 
 
-def test_interdigital_foul_is_looked_at_every_third_day_by_the_farmer() -> None:
+def test_interdigital_foul_is_looked_at_every_third_day() -> None:
     first = found("2026-03-01", "IP", "skin")
     look = check(assessed(first, on="2026-03-02"), "look:LH:skin:IP")
     # 3 days: a quarter of it is less than a day before, a day after
     assert (look["not_before"], look["due"]) == (day("03-04"), day("03-05"))
-    assert look["who"] == "farmer"
     again = assessed(first, found("2026-03-04", "IP", "skin"), on="2026-03-05")
     assert check(again, "look:LH:skin:IP")["not_before"] == day("03-07")
     assert check(again, "vet-look")["due"] == day("03-06")  # open at three days
@@ -281,3 +280,24 @@ def test_the_walk_that_counts_is_without_a_wrap() -> None:
     bull = assessed(*sound(), on, off)  # walked on 1 April
     assert (names(bull), bull["hold"]) == (["mobility"], "checks")
     assert assessed(*sound(), on, off, walk("2026-04-02", 0))["status"] == "GO"
+
+
+def test_of_two_findings_under_a_block_the_one_that_held_first_counts() -> None:
+    told = [
+        found("2026-03-10", "WLF", severity=2),
+        found("2026-03-20", "SU"),
+        entry("block-on", "2026-03-05", foot="LH", claw="outer"),
+    ]
+    assert check(assessed(*told), "block-off:LH:outer")["due"] == day("03-12")
+
+
+def test_walk_again_waits_for_a_block_that_should_be_off_already() -> None:
+    told = [
+        *sound("2026-06-15"),
+        entry("block-on", "2026-02-20", foot="LH", claw="inner"),
+        walk("2026-03-26", 2),
+        lift("2026-03-27"),
+    ]
+    # off from 20 March, today at the soonest, then a week; its own clock runs from 2 April
+    again = check(assessed(*told), "walk-again")
+    assert (again["not_before"], again["due"]) == (day("04-10"), day("04-09"))

@@ -210,3 +210,9 @@ def test_the_walk_waits_for_a_joint_but_not_for_an_eye() -> None:
     fit = looked("2026-04-02", "body")
     assert names(assessed(*sound(), JOINT, fit)) == ["mobility"]
     assert assessed(*sound(), EYES, fit)["status"] == "GO"
+
+
+def test_a_look_before_the_finding_of_that_day_does_not_answer_it() -> None:
+    before = looked("2026-04-02", "body", "again")
+    assert "vet-look" in names(assessed(before, EYES))
+    assert "vet-look" not in names(assessed(EYES, before))

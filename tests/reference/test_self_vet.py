@@ -310,3 +310,9 @@ def test_out_with_a_wrap_or_a_look_to_come() -> None:
         {"wrap-off:LH", "vet-again:2026-04-03:other", "mobility"},
         {"wrap", "vet-again", "went-out"},
     )
+
+
+def test_out_again_while_out_is_no_going_out() -> None:
+    told = [told for told in sound("2026-04-02") if told["kind"] != "condition"]
+    bull = assessed(*told, OUT, OUT | {"on": "2026-04-03"})
+    assert check(bull, "condition")["due"] == day("04-02")

@@ -135,9 +135,16 @@ def mild(make: Maker) -> list[Entry]:
     return told
 
 
+def remembered(make: Maker) -> list[Entry]:
+    """The worst score, no vet, and sound since: asked for as long as it is remembered."""
+    day, limb = make.today - make.rng.choice((119, 120, 121)), make.rng.choice(FEET)
+    worst = make.entry("mobility", day, scale="gb0-3", score=3, limb=limb)
+    return [worst, make.feet(day + 1, [limb]), make.score(day + 8, "best")]
+
+
 def incident(make: Maker) -> list[Entry]:
     told = [_incident(make)]
-    while make.maybe(0.5) and len(told) < 4:
+    while make.maybe(0.6) and len(told) < 4:
         told.append(_incident(make))
     return told
 
@@ -246,6 +253,7 @@ def own_check(make: Maker) -> list[Entry]:
 OWN_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
     lame,
     mild,
+    remembered,
     incident,
     condition,
     moved,
@@ -254,4 +262,4 @@ OWN_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
     own_check,
 )
 THREADS = (*FEET_THREADS, *VET_THREADS, *OWN_THREADS)
-WEIGHTS = (*FEET_WEIGHTS, *VET_WEIGHTS, 4, 2, 4, 3, 2, 3, 3, 3)
+WEIGHTS = (*FEET_WEIGHTS, *VET_WEIGHTS, 4, 2, 1, 4, 3, 2, 3, 3, 3)

@@ -1,4 +1,4 @@
-"""The default values of the rules and the findings table, as the specification prints them.
+"""The default values of the rules and the findings table.
 
 Typed here a second time on purpose: the reference must not read the rules file it helps to test.
 Days unless said otherwise; standing and sources are in the rules file.
@@ -83,7 +83,7 @@ PAIN_WORDS = (
     "pain relief",
 )
 
-# "A severity not said is not a slight one: it counts as 2 for days and the vet"
+# Not said is no slight thing: days and the vet take it as moderate.
 UNSAID = 2
 
 
@@ -112,15 +112,15 @@ class Finding(NamedTuple):
     anew: bool = False
 
     def holds(self, severity: int | None, stage: str | None) -> bool:
-        # "It holds by its severity or stage (DD of unknown stage holds)."
+        # dermatitis holds by its stage, an unknown one too
         if self.holds_stages:
             return stage is None or stage in self.holds_stages
-        # "A severity not said [...] holds wherever the code can hold"
+        # not said holds if any degree could
         return self.holds_from != 0 and (severity is None or severity >= self.holds_from)
 
     @property
     def holds_when_moderate(self) -> bool:
-        # "whose code holds from 2 or less or by stage"
+        # moderate, or a stage, is enough for this kind to hold
         return bool(self.holds_stages) or self.holds_from in (1, 2)
 
 

@@ -1,6 +1,6 @@
 """What still asks for the vet: the examination, his look, and his look again.
 
-Days are ordinals; quotations are from the specification of the assessment. ``due_from`` is the
+Days are ordinals. ``due_from`` is the
 turnout from which dues are counted, None where there are none.
 """
 
@@ -17,8 +17,7 @@ from .state import Ask, Look, Run, Sick, Story, day_of
 
 
 def person_decides(story: Story) -> bool:
-    # "After unsatisfactory there is none: a person decides, until a later examination says
-    # otherwise. Likewise (and no `vet-exam`) after a vet's look that says unfit"
+    # the last examination failed, or a vet's no stands: no check of ours decides
     last_bad = bool(story.exams) and story.exams[-1]["outcome"] == "unsatisfactory"
     story.meets("unsatisfactory", last_bad)
     return last_bad or bool(story.unfit)
@@ -33,8 +32,7 @@ def exam_counts(story: Story, turnout: int) -> bool:
         return last["outcome"] in (None, "satisfactory") and not too_low(story)
     if last["outcome"] != "satisfactory" or too_low(story):
         return False
-    # "satisfied when the last is satisfactory, in [T-vet.oldest, T], on or after the last illness
-    # day + illness.settle, and has no figure under its minimum or says `stands`"
+    # good, fresh, well after any illness, and no figure too low that he does not stand by
     day, ill = day_of(last["on"]), max(story.ill, default=None)
     in_time = turnout - rules["vet.oldest"] <= day <= turnout
     settled = ill is None or day >= ill + rules["illness.settle"]
@@ -45,8 +43,7 @@ def exam_counts(story: Story, turnout: int) -> bool:
 def vet_exam(story: Story, turnout: int, due_from: int | None) -> Iterator[Check]:
     if person_decides(story) or exam_counts(story, turnout):
         return
-    # "First day: T-vet.oldest, illness + illness.settle, and after deferred `again_on` or exam +
-    # vet.again."
+    # not before the window, nor too soon after illness, nor before the vet wants him again
     rules = story.rules
     check = Check("vet-exam", [turnout - rules["vet.oldest"]])
     check.floors += [day + rules["illness.settle"] for day in story.ill]
@@ -56,22 +53,20 @@ def vet_exam(story: Story, turnout: int, due_from: int | None) -> Iterator[Check
         story.meets("deferred to a day" if again else "deferred")
         check.floors.append(day_of(again) if again else day_of(last["on"]) + rules["vet.again"])
     if due_from is not None:
-        # "vet.advised | 56 to 28 d | advised days before T"
+        # the later of the advised days
         check.advised_by = due_from - rules["vet.advised"][1]
     yield check
 
 
 def answers_lameness(look: Look, run: Run) -> bool:
     """Whether a look answers what that run of lameness asks."""
-    # "one that names a foot answers findings of that foot, and lameness only if that run of
-    # lameness asked for that foot"
+    # a look at one foot speaks for lameness only where that foot was asked for
     asked = {foot for day, foot in run.asked if day <= look.day}
     return look.matter == "feet" and (look.foot is None or look.foot in asked)
 
 
 def seen_body(story: Story, sick: Sick) -> bool:
-    # "Of the body: `vet-look` about body, naming no part or that very one, after it in the order
-    # of entries."
+    # a look at his body, at all of it or this part, later than the finding
     return any(
         look.about == "body"
         and look.place > sick.place
@@ -82,12 +77,12 @@ def seen_body(story: Story, sick: Sick) -> bool:
 
 def unmet_findings(story: Story, today: int) -> Iterator[int]:
     for ask in story.vet_asks:
-        # "while it is open or for vet.memory days"
+        # open, or recent enough to be remembered
         lasts = ask.finding in story.open.values()
         story.meets("vet asked for what is open, past memory", lasts and today - ask.day > 120)
         if not lasts and today - ask.day > story.rules["vet.memory"]:
             continue
-        # "a vet's look on or after the day of each of the following"
+        # a look of that day or later, at that foot or at all
         foot = ask.finding.key[0]
         if not any(
             look.matter == "feet" and look.day >= ask.day and look.foot in (None, foot)
@@ -98,7 +93,7 @@ def unmet_findings(story: Story, today: int) -> Iterator[int]:
 
 def unmet_lameness(story: Story, today: int) -> Iterator[int]:
     asked = [
-        # "the worst mobility score, for vet.memory days"
+        # the worst score, as long as it is remembered
         (day, run)
         for day, run in story.worst_scores
         if today - day <= story.rules["vet.memory"]
@@ -110,8 +105,7 @@ def unmet_lameness(story: Story, today: int) -> Iterator[int]:
         if nothing is not None:
             story.meets("lame, nothing found")
             asked.append((nothing, run))
-        # "lame now and more than lame.long days since the later of the run's first day and the
-        # last vet's look that answers lameness (that day + lame.long)"
+        # too long lame since it began or since a vet last looked
         since = max([run.first] + [k.day for k in story.looks if answers_lameness(k, run)])
         if today - since > story.rules["lame.long"]:
             story.meets("lame for long")
@@ -124,13 +118,12 @@ def unmet_lameness(story: Story, today: int) -> Iterator[int]:
 
 
 def asked_in(story: Story, run: Run) -> list[Ask]:
-    # "asked for since the run began"
+    # by this run's events and by limbs suspected since it began
     return [ask for ask in story.asks if ask.made >= run.first]
 
 
 def refusals(story: Story, run: Run) -> Iterator[int]:
-    # "lame now and, since the run began, a foot refused that was asked for since then (on or after
-    # the day from which its ask runs) and not lifted on that day or later (that day; each refusal)"
+    # each time an asked foot would not go up, until it does
     for day, foot in story.refused:
         asked = any(ask.foot == foot and day >= ask.since for ask in asked_in(story, run))
         if day >= run.first and asked and lifted_since(story, foot, day) is None:
@@ -140,11 +133,7 @@ def refusals(story: Story, run: Run) -> Iterator[int]:
 
 def nothing_found(story: Story, run: Run) -> int | None:
     """Lame with nothing in the asked feet that could hold: the day on which that was known."""
-    # "lame now, every foot lifted that was asked for since the run began, no holding finding open,
-    # and since the run began no finding listed on such a foot, found and holding after that entry,
-    # or healed and holding before it, or (healed: if it was open) whose code holds from 2 or less
-    # or by stage (the day on which the last asked foot was lifted, each taken at its first lift
-    # since asked)"
+    # all asked feet were up and nothing in them can be why he is lame
     asked = asked_in(story, run)
     lifted = [lifted_since(story, ask.foot, ask.since) for ask in asked]
     if any(finding.holds for finding in story.open.values()):
@@ -161,18 +150,17 @@ def nothing_found(story: Story, run: Run) -> int | None:
 
 
 def vet_look(story: Story, today: int) -> Iterator[Check]:
-    # "a body finding, while it is open, the day it began"
+    # each part that is wrong, until a vet looks at it
     body = [sick.day for sick in story.body.values() if not seen_body(story, sick)]
     unmet = [*unmet_findings(story, today), *unmet_lameness(story, today), *body]
     if unmet:
-        # "From D, due the earliest unmet + vet.look."
+        # at once, counted from the first that still waits
         due = min(unmet) + story.rules["vet.look"]
         yield Check("vet-look", [], due=due, body=bool(body))
 
 
 def answered(story: Story, asking: Look) -> bool:
-    # "answered by a look on a later day about the same (feet and lameness are the same; illness
-    # and other: also by any examination) that names no foot or part, or the very one that it named"
+    # a later look about the same place or all of it; of illness and the rest an examination will do
     by_exam = asking.matter in ("illness", "other") and any(
         day_of(exam["on"]) > asking.day for exam in story.exams
     )
@@ -188,8 +176,7 @@ def answered(story: Story, asking: Look) -> bool:
 def vet_again(story: Story) -> Iterator[Check]:
     same: Counter[str] = Counter()
     for look in story.looks:
-        # "a look that says `again` answers what was asked, and asks anew from its `again_on`
-        # (unsaid: its day + vet.look_again): one check for each such look"
+        # one check for each look that wants another
         if look.outcome != "again":
             continue
         tail = f"{date.fromordinal(look.day)}:{look.about}" + f":{look.part}" * bool(look.part)
@@ -201,7 +188,7 @@ def vet_again(story: Story) -> Iterator[Check]:
             check.tail = f"{tail}:{same[check.id]}"
         if answered(story, look):
             continue
-        # "from that day, due + vet.look"
+        # the day that he gave, or the usual one
         day = look.again_on or look.day + story.rules["vet.look_again"]
         check.floors, check.due = [day], day + story.rules["vet.look"]
         check.body = look.about == "body"

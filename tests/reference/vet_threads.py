@@ -116,6 +116,9 @@ def body(make: Maker) -> list[Entry]:
             told.append(exam(make, day, rng.choice(("satisfactory", "deferred"))))
         else:
             told.append(make.score(day, "sound"))
+    if make.maybe(0.5):  # another part besides
+        state = rng.choice(("wrong", "watch", "watch", "right"))
+        told.append(make.entry("body", day, state=state, **part(make)))
     return told
 
 

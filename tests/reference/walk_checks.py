@@ -1,6 +1,6 @@
 """The walk that counts, and the walk before it.
 
-Days are ordinals; quotations are from the specification of the assessment. ``turnout`` is T, None
+Days are ordinals. ``turnout`` is T, None
 for a bull that is out.
 """
 
@@ -16,43 +16,40 @@ def walk_again(story: Story, turnout: int | None) -> Iterator[Check]:
     if story.run is None:
         return
     rules, blocks = story.rules, story.on_block()
-    # "when lame now and w < T - mobility.oldest, w the latest of the run's last day +
-    # mobility.again and, of each block on, its block-off's first day (before D is taken into
-    # account) + block.settle" (for a bull that is out there is no T to compare with)
+    # a week after he was last seen lame, and settled after each block, if that is long before the
+    # walk that counts (out: always)
     days = [block_off_from(story, *place)[0] + rules["block.settle"] for place in blocks]
     day = max(story.run.last + rules["mobility.again"], *days, 0)
     if turnout is not None and day >= turnout - rules["mobility.oldest"]:
         return
-    # "from w, not before `lift` and block-off + block.settle, due w + mobility.late"
+    # after the feet asked for have been up and the blocks are off and settled
     check = Check("walk-again", [day], waits=[("lift", 0)], due=day + rules["mobility.late"])
     check.waits += [(f"block-off:{foot}:{claw}", rules["block.settle"]) for foot, claw in blocks]
+    # a sound walk on a wrap is none
+    check.waits += [(f"wrap-off:{foot}", 0) for foot in story.wraps]
     yield check
 
 
 def walk_floors(story: Story) -> list[int]:
     """What has happened that the walk that counts must not come before."""
-    # "day of seen clear, day on which a wrap came off or a body finding of a joint or the back
-    # ended"; "last coming in"
+    # the days on which something ended, or he came in
     rules = story.rules
     floors = [*story.seen_clear, *story.came_in, *story.unwrapped, *story.body_ended]
     for day, back in story.hurt:
-        # "hurt + incident.settle (incident.settle_back where it suspects the back)"
+        # a back that may be strained takes longer
         floors.append(day + rules["incident.settle_back" if back else "incident.settle"])
     floors += [day + rules["trim.settle"] for day in story.trims]
     floors += [day + rules["pain.settle"] for day in story.pain]
     for (foot, _), (state, day) in story.blocks.items():
         if state == "off":
-            # "block-off + block.settle, its block-look (the first lift of that foot from
-            # block-off on)"
+            # settled after a block, and the foot lifted after it
             floors += [day + rules["block.settle"], lifted_since(story, foot, day) or 0]
     return floors
 
 
 def good_walk(story: Story, turnout: int, others: list[Check], floors: list[int]) -> bool:
     """Whether the last score is the walk that counts."""
-    # "satisfied when the last score is sound and counts, not lame now, lies in [T-mobility.oldest,
-    # T], no block and no wrap is on, no holding finding open, no body finding of a joint or the
-    # back open, no lift or block-look outstanding, and it is on or after: [...]"
+    # nothing of all this may be in the way of a last score that is sound, fresh and counts
     against = (
         story.run,
         story.walks_on(),
@@ -76,9 +73,8 @@ def mobility(story: Story, turnout: int, others: list[Check]) -> Iterator[Check]
     floors = walk_floors(story)
     if good_walk(story, turnout, others, floors):
         return
-    # "Otherwise outstanding, not before all of these, planned ones included (so are `wrap-off`,
-    # and `vet-look` and `vet-again` about the body while such a body finding is open), the run's
-    # last day + mobility.again while lame now, and T-mobility.oldest."
+    # what is planned comes before it as well as what has been; the vet's looks only where joint or
+    # back may show in the walk
     floors.append(turnout - story.rules["mobility.oldest"])
     if story.run:
         floors.append(story.run.last + story.rules["mobility.again"])

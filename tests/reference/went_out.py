@@ -1,7 +1,4 @@
-"""What was still outstanding when a bull went out: going out clears nothing.
-
-Quotations are from the specification of the assessment.
-"""
+"""What was still outstanding when a bull went out: going out clears nothing."""
 
 from __future__ import annotations
 
@@ -10,28 +7,32 @@ from collections.abc import Callable
 from . import checks as work
 from .feet_checks import Check
 from .state import Story
-from .vet_checks import person_decides
+from .vet_checks import exam_counts, person_decides
 
 Past = Callable[[int], Story]
 
 
 def went_without(story: Story, past: Past, today: int) -> list[Check]:
     """What was outstanding when he went out and has not been done since."""
-    # "*Going out clears nothing*: of `feet`, `mobility`, `condition`, `vet-exam` and own checks,
-    # those that were outstanding with the day he went out, O, as D and T stay outstanding (first
-    # day D, due O), until a day d from O on at which, with D = T = d, the check is not"
+    # what was wanting on the day he went out stays wanting, due that day, until it has really been
+    # done for some day since
     went_out = story.went_out
     if went_out is None:
         raise AssertionError("out, but on no day")
     names: set[str] | None = None
     now: dict[str, Check] = {}
     for day in range(went_out, today + 1):
-        # "An entry on day O counts whether it stands before or after `out`."
+        # the whole of the day he went out counts, whatever was written down first
         then = past(day)
-        # "(age by what is known of his birth now)"
+        # his birth as it is known today
         then.bull["born"] = story.bull.get("born")
         now = {check.check: check for check in work.outstanding(then, day, day, None)}
         missing = set(now)
+        # A look that says unfit asks for no examination, but puts none in the place of the one
+        # that he lacks: else "unfit" and then "fit" would let him go without one.
+        failed = bool(then.exams) and then.exams[-1]["outcome"] == "unsatisfactory"
+        if then.unfit and not failed and not exam_counts(then, day):
+            missing |= {"vet-exam"}
         if names is None:
             names = missing & work.before_going_out(then)
             story.meets("went out with all done", not names)

@@ -63,8 +63,10 @@ def test_checks_in_a_word_or_two() -> None:
     four = replace(check, check="feet", feet=("LF", "RF", "LH", "RH"))
     skin = replace(check, check="clear", foot="RH", claw="skin", code="IP", feet=())
     own = replace(check, check="dung-sample", feet=())
-    assert [check_words(each) for each in (check, four, skin, own)] == [
-        "lift LF", "lift 4 feet", "healed? RH", "dung-sample",
+    wrap = replace(check, check="wrap-off", foot="LH", feet=())
+    again = replace(check, check="vet-again", foot=None, feet=())
+    assert [check_words(each) for each in (check, four, skin, own, wrap, again)] == [
+        "lift LF", "lift 4 feet", "healed? RH", "dung-sample", "wrap off LH", "vet again",
     ]  # fmt: skip
 
 

@@ -61,6 +61,26 @@ def test_the_chain_from_an_entry() -> None:
     assert text.endswith("could go 8 Apr")
 
 
+@pytest.mark.parametrize(
+    ("said", "start"),
+    [
+        ({"kind": "body", "part": "joint", "limb": "LH", "state": "wrong"}, "joint LH seen 1 Apr"),
+        ({"kind": "body", "part": "eyes", "state": "right"}, "eyes seen 1 Apr"),
+        ({"kind": "moved", "act": "in", "reason": "hired"}, "moved in from hire 1 Apr"),
+        ({"kind": "moved", "act": "in", "reason": "rested"}, "moved in 1 Apr"),
+        ({"kind": "vet-look", "about": "foot", "outcome": "again"}, "vet's look 1 Apr"),
+    ],
+)
+def test_the_chain_begins_with_what_was_said(said: dict[str, str], start: str) -> None:
+    corran = card("Corran")
+    first = corran.assessment.chain[0].frm
+    entries = tuple(
+        entry._replace(kind=said["kind"], body=said) if entry.id == first else entry
+        for entry in corran.entries
+    )
+    assert chain(replace(corran, entries=entries), DAY).startswith(start)
+
+
 def test_why_a_check_is_asked_for() -> None:
     bull = named("Corran")
     walk = next(check for check in bull.outstanding if check.check == "mobility")

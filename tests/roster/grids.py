@@ -46,9 +46,10 @@ def read_xlsx(rows: Rows, change: Callable[[Any], None] | None = None) -> Roster
     return roster_of(xlsx_bytes(rows, change), ".xlsx", ON)
 
 
-def take(roster: Roster, book: list[Entry], on: date = ON) -> Changes:
+def take(roster: Roster, book: list[Entry], on: date = ON, *, renames: bool = False) -> Changes:
     """What the roster changes in a book, which it is then added to where nothing is wrong."""
-    changes = changes_of(roster, sorted(book), {entry.id for entry in book}, Importer(on, "Ines"))
+    importer = Importer(on, "Ines", renames=renames)
+    changes = changes_of(roster, sorted(book), {entry.id for entry in book}, importer)
     if not changes.problems:
         now = f"2026-04-03T10:{len(book):02}:00.000000Z"
         book += [as_entry(entry, now, place) for place, entry in enumerate(changes.entries)]

@@ -54,7 +54,7 @@ def test_a_bull_moved_to_a_known_farm_leaves_his_group(run: Run, book: Path) -> 
 
 
 def test_a_bull_moved_where_there_is_a_group_of_that_name(run: Run, book: Path) -> None:
-    made = run("group", "Heifers", "--turnout", "2026-05-01", "--farm", "Low", "--on", DAY)
+    made = run("group", "Heifers", "--turnout", "2026-05-01", "--farm", "Low", "--new", "--on", DAY)
     assert made.code == 0
     path = book.with_name("b.csv")
     path.write_text("tag,farm\n00288,Low\n", encoding="utf-8")

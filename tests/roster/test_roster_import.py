@@ -340,9 +340,8 @@ def test_a_day_before_what_the_book_says_later(run: Run, book: Path) -> None:
 
 
 def test_a_groups_name_as_each_farm_spells_it(run: Run, book: Path) -> None:
-    assert (
-        run("group", "HILL COWS", "--turnout", "2026-05-01", "--farm", "Low", "--on", DAY).code == 0
-    )
+    low = ("--turnout", "2026-05-01", "--farm", "Low", "--new", "--on", DAY)
+    assert run("group", "HILL COWS", *low).code == 0
     path = roster(book.with_name("b.csv"), "tag,farm,group\n00771,Low,HILL COWS\n00772,Sallow fell,"
                   "hill cows\n")  # fmt: skip
     ran = run("import", path, "--on", DAY)

@@ -145,12 +145,12 @@ def test_an_origin_that_says_where() -> None:
     }  # fmt: skip
 
 
-@pytest.mark.parametrize("cell", ["Stirling", "hired", "yes"])
+@pytest.mark.parametrize("cell", ["Stirling", "rearing", "yes"])
 def test_an_origin_that_is_neither_says_what_to_do(cell: str) -> None:
     (text,) = problems(["tag", "origin"], ["00601", cell])
     assert text == (
-        f'row 2, column B "origin": "{cell}" is not understood; write homebred or bought, or leave '
-        'it empty; where he was bought belongs in a column headed "Bought from"'
+        f'row 2, column B "origin": "{cell}" is not understood; write homebred, bought or hired, '
+        'or leave it empty; where he was bought belongs in a column headed "Bought from"'
     )
 
 
@@ -188,3 +188,80 @@ def test_what_follows_bought_and_is_no_place(cell: str) -> None:
     """At foot: bought as a calf with his dam."""
     (text,) = problems(["tag", "origin", "came"], ["00601", cell, "2026-03-20"])
     assert text.startswith('row 2, column B "origin": ') and "is not understood" in text
+
+
+@pytest.mark.parametrize("heading", ["Hired on", "HIRED", "On hire since"])
+def test_a_day_under_a_heading_that_says_hired(heading: str) -> None:
+    rows: Rows = [["tag", heading], ["00601", "2026-03-20"]]
+    assert booked(*rows) == {"origin": "hired", "arrived": "2026-03-20"}
+    assert read(rows).how == {1: "a day here means hired"}
+
+
+@pytest.mark.parametrize("cell", ["hired", "Hired in", "on hire", "On Loan", "loan", "leased"])
+def test_hired_in_words(cell: str) -> None:
+    rows: Rows = [["tag", "origin", "came"], ["00601", cell, "2026-03-20"]]
+    assert booked(*rows) == {"origin": "hired", "arrived": "2026-03-20"}
+
+
+def test_a_hired_bull_needs_the_day_he_came() -> None:
+    assert problems(["tag", "origin", "came"], ["00601", "hired", ""]) == [
+        'row 2, column C "came": is missing; a hired bull needs the day he arrived, for his '
+        "quarantine"
+    ]
+    assert (
+        'no quarantine can be told; write the day he came in a column headed "Hired on"'
+        in (warned(["tag", "hired from"], ["00601", "J. Weir"])[0][1])
+    )
+    book: list[Entry] = []
+    take(read([["tag", "came"], ["00601", "2026-03-20"]]), book)
+    assert booked(["tag", "origin"], ["00601", "on hire"], book=book) == {
+        "origin": "hired", "arrived": "2026-03-20",
+    }  # fmt: skip
+
+
+def test_a_hired_bull_is_booked_with_the_day_his_quarantine_counts_from(
+    run: Run, tmp_path: Path
+) -> None:
+    path = tmp_path / "b.csv"
+    path.write_text("tag,hired on,hired from\n00601,2026-03-20,J. Weir\n", encoding="utf-8")
+    assert run("import", path, "--on", "2026-04-03").code == 0
+    said = run("bull", "00601", "--json", "--on", "2026-04-03").json()["history"][0]
+    assert (said["origin"], said["arrived"]) == ("hired", "2026-03-20")
+    assert said["note"] == "hired from J. Weir"
+
+
+@pytest.mark.parametrize(
+    ("heading", "cell"),
+    [("Hired from", "J. Weir"), ("Vendor", "on hire from J. Weir"), ("Origin", "Hired: J. Weir")],
+)
+def test_where_he_was_hired_is_kept_in_his_note(heading: str, cell: str) -> None:
+    rows: Rows = [["tag", heading, "came"], ["00601", cell, "2026-03-20"]]
+    told = {"origin": "hired", "arrived": "2026-03-20", "note": "hired from J. Weir"}
+    book: list[Entry] = []
+    assert booked(*rows, book=book) == told
+    assert booked(*rows, book=book) == {}
+
+
+def test_hired_against_what_else_is_said() -> None:
+    rows: Rows = [["tag", "bought on", "hired from"], ["00601", "2026-03-20", "J. Weir"]]
+    (text,) = problems(*rows)
+    assert text == (
+        'row 2, column C "hired from": is where he was hired, and column B "bought on" the day he '
+        "was bought; correct one of the two"
+    )
+    (text,) = problems(["tag", "hired on", "origin"], ["00601", "2026-03-20", "homebred"])
+    assert 'says that he is homebred, and column B "hired on" the day he was hired' in text
+
+
+def test_a_bought_bull_is_not_made_a_hired_one_by_a_heading() -> None:
+    book: list[Entry] = []
+    take(read([["tag", "bought on"], ["00601", "2026-03-20"]]), book)
+    changes = take(read([["tag", "hired on"], ["00601", "2026-03-21"]]), book)
+    assert said(changes.problems) == [
+        'row 2, column B "hired on": he is bought in the book, and by the heading this is the day '
+        "he was hired; empty the cell, or write hired in a column headed Origin"
+    ]
+    so = [["tag", "hired on", "origin"], ["00601", "2026-03-21", "hired"]]
+    assert booked(*so, book=book) == {"origin": "hired", "arrived": "2026-03-21"}
+    vendor = [["tag", "vendor"], ["00601", "J. Weir"]]  # of a hired bull it is who hires him out
+    assert booked(*vendor, book=book) == {"note": "hired from J. Weir"}

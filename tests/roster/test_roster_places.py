@@ -104,7 +104,7 @@ def test_a_group_of_another_farm_is_named() -> None:
     assert text == (
         "there is no group Late on the farm without a name (its groups are Early); there is one at "
         "High and Low: give their farm if they are there; write it first: readiness group "
-        '"Late" --turnout DATE'
+        '"Late" --turnout DATE --new'
     )
 
 

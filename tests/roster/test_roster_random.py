@@ -175,7 +175,7 @@ def test_a_later_roster_changes_what_it_says_and_nothing_else(data: st.DataObjec
     later = [{**data.draw(bull()), "bull": one["bull"]} for one in herd]
     book: list[Entry] = []
     take(data.draw(spelt(herd)).read(), book)
-    take(data.draw(spelt(later)).read(), book)
+    take(data.draw(spelt(later)).read(), book, renames=True)
     assert in_book(book) == as_said([{**old, **new} for old, new in zip(herd, later, strict=True)])
 
 

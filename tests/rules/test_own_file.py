@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from readiness.report.look import Look
+from readiness.report.rules_text import rules_text
 from readiness.rules.load import default_rules, load_rules, values_table
 from readiness.rules.model import OwnCheck, RuleBook
 
@@ -154,6 +156,7 @@ def test_an_own_check_says_its_window_and_is_a_value_with_a_source(load: Load) -
         who = "vet"
         from = 42
         to = 14
+        lag = 3
         applies = "bought"
         text = "Worm egg count is back"
         [[check]]
@@ -161,16 +164,48 @@ def test_an_own_check_says_its_window_and_is_a_value_with_a_source(load: Load) -
         who = "farmer"
         from = 3
         to = 3
+        [[check]]
+        name = "ring"
+        who = "trimmer"
+        from = "ever"
+        applies = "hired"
         """
     ).common
     assert rules.checks == (
-        OwnCheck("dung-sample", "vet", 42, 14, True, "Worm egg count is back"),
-        OwnCheck("fence", "farmer", 3, 3, False, "fence"),
+        OwnCheck("dung-sample", "vet", 42, 14, 3, "bought", "Worm egg count is back"),
+        OwnCheck("fence", "farmer", 3, 3, 0, "all", "fence"),
+        OwnCheck("ring", "trimmer", None, 0, 0, "hired", "ring"),
     )
     value = rules.values["check.dung-sample"]
-    assert (value.value, value.unit) == ((42, 14), "days before turnout")
+    assert (value.value, value.unit) == ((42, 14, 3), "days before turnout: from, to, lag")
+    assert value.text == "Worm egg count is back (vet; bought bulls)"
     assert (value.standing, value.overridden) == ("project choice", True)
     assert value.source == "farm's own check, hillend.toml"
+    assert rules.values["check.ring"].value == ("ever", 0, 0)
+
+
+def test_the_rules_in_words_name_each_day_of_an_own_check(load: Load) -> None:
+    text = rules_text(
+        load(
+            '[[check]]\nname = "dung-sample"\nwho = "vet"\nfrom = 42\nto = 14\nlag = 3\n'
+            '[[check]]\nname = "ring"\nwho = "trimmer"\nfrom = "ever"\napplies = "hired"\n'
+        ).common,
+        Look(width=200),
+    )
+    assert "check.dung-sample = from 42, to 14, lag 3 (days before turnout)" in text
+    assert "check.ring = from ever, to 0, lag 0 (days before turnout)" in text
+    assert "ring (trimmer; hired bulls)" in text
+
+
+def test_a_rule_says_the_day_of_its_comparison_only_where_there_was_one(load: Load) -> None:
+    text = rules_text(
+        load(
+            "[rules]\nlame.long = { value = 10, source = 'our vet', checked = 2026-11-20 }\n"
+        ).common,
+        Look(width=200),
+    )
+    assert text.count("compared with it") == 1
+    assert "project choice: our vet (compared with it on 2026-11-20)" in text
 
 
 def test_what_decides_changes_the_digest_and_words_do_not(load: Load) -> None:

@@ -68,6 +68,9 @@ def refused(tmp_path: Path, text: str) -> str:
         ("finding.DD.holds_stages = ['M9']", "'M9' is none of M0, M1"),
         ("finding.DD.holds_stages = ['M1', 'M1']", "a stage is named twice"),
         ("finding.SU.holds_from = 4", "4 is out of range: 0 to 3"),
+        ("rename.anew = ['ZZ']", "'ZZ' is no finding's code"),
+        ("rename.anew = [['TU']]", "['TU'] is no finding's code"),
+        ("rename.anew = ['TU', 'TU']", "a code is named twice"),
         ("condition.hold.five = [4.0, 2.5]", "the lower number goes first"),
         ("condition.hold.five = [0.5, 4]", "0.5 is out of range: 1 to 5"),
         ("mobility.lame.gb0-3 = 4", "4 is out of range: 0 to 3"),
@@ -134,8 +137,14 @@ def test_a_wrong_table_is_refused(tmp_path: Path, text: str, words: str) -> None
         (CHECK.replace('"farmer"', '"dog"'), "who: 'dog' is not known. Write one of trimmer"),
         (CHECK.replace("to = 0", "to = 10"), "the window runs backwards, 9 to 10 days"),
         (CHECK.replace("to = 0", "to = -1"), "to: -1 is out of range"),
-        (CHECK.replace("to = 0", ""), "to: this key is missing"),
-        (CHECK + "applies = 'some'", "applies: 'some' is not known. Write one of all, bought."),
+        (CHECK.replace("from = 9", ""), "from: this key is missing"),
+        (CHECK.replace("from = 9", "from = 'once'"), "Give whole days before turnout, or ever"),
+        (CHECK.replace("to = 0", "to = 'ever'"), "to: a whole number is wanted, not 'ever'"),
+        (CHECK + "lag = 10", "the window runs backwards, 9 to 10 days before turnout (lag)"),
+        (
+            CHECK + "applies = 'some'",
+            "applies: 'some' is not known. Write one of all, bought, hired, homebred.",
+        ),
         (CHECK + "colour = 'red'", "colour: this key is not known"),
         (CHECK + "[[check]]\n" + CHECK.replace("fence", "Fence"), "there is a check fence already"),
     ],
@@ -187,10 +196,12 @@ standing = "project choice"
 @pytest.mark.parametrize(
     ("old", "new", "words"),
     [
-        ("unit", "unit_", "tight.days: it must say value, unit, standing, source, checked, text"),
+        ("unit", "unit_", "tight.days: it must say value, unit, standing, source, text"),
         ('"days"', '"weeks"', "tight.days: its unit is days, not 'weeks'"),
         ('"project choice"', '"folklore"', "tight.days: 'folklore' is no standing"),
         ("[rules.tight.days]", "[rules.tight.dais]", "tight.dais: there is no such rule"),
+        ('"days"', '"days"\nchecked = "May"', "tight.days: checked must be a day, not 'May'"),
+        ('"days"', '"days"\nseen = 1', "tight.days: it must say value, unit, standing"),
     ],
 )
 def test_the_default_itself_is_read_as_strictly(

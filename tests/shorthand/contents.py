@@ -148,8 +148,21 @@ KINDS: dict[str, st.SearchStrategy[Content]] = {
         motility_pct=numbers(0, 100),
         normal_pct=numbers(0, 100),
         feet_seen=flags,
+        stands=flags,
     ),
-    "vet-look": of_kind("vet-look", {"about": one_of(lex.ABOUT)}, foot=feet),
+    "vet-look": of_kind(
+        "vet-look",
+        {"about": one_of(lex.ABOUT), "outcome": one_of(lex.LOOKS)},
+        again_on=days,
+        foot=feet,
+        part=one_of(lex.BODY_PARTS),
+        limb=feet,
+    ),
+    "body": of_kind(
+        "body",
+        {"part": one_of(lex.BODY_PARTS), "state": one_of(lex.BODY_STATES)},
+        limb=feet,
+    ),
     "treatment": of_kind(
         "treatment",
         {"given_by": texts, "product": texts},
@@ -169,10 +182,23 @@ KINDS: dict[str, st.SearchStrategy[Content]] = {
 }
 
 
+def _goes_with(raw: Content, key: str) -> bool:
+    """Whether a field that needs another one's word has it; drawn at random most would not."""
+    needs: dict[str, bool] = {
+        "again_on": raw.get("outcome") in ("deferred", "again"),
+        "stands": raw.get("outcome") == "satisfactory",
+        "foot": raw["kind"] != "vet-look" or raw["about"] in ("foot", "lame"),
+        "part": raw["kind"] != "vet-look" or raw["about"] == "body",
+        "limb": raw["kind"] not in ("body", "vet-look") or raw.get("part") == "joint",
+    }
+    if raw["kind"] == "vet-look" and raw["about"] != "body":
+        needs["limb"] = False
+    return needs.get(key, True)
+
+
 def canonical_content(raw: Content, by: str | None) -> Content | None:
     """The content as the book would keep it; None where the draw is not valid."""
-    if raw["kind"] == "vet-exam" and raw["outcome"] != "deferred":
-        raw.pop("again_on", None)
+    raw = {key: value for key, value in raw.items() if _goes_with(raw, key)}
     common = {"on": ON, "bull": "00417"} | ({"by": by} if by else {})
     content, _ = validate(raw | common)
     return content

@@ -37,8 +37,11 @@ def nexts(text: str, most: int = ALL) -> list[str]:
         ("", ["all", "lf", "rf", "lh", "rh", "block", "walk", "cond", "kg"]),
         ("all ok; ", ["block", "walk", "cond", "kg"]),
         ("lf o su; ", ["rf", "lh", "rh", "rest", "block"]),
-        ("lf ", ["ok", "o", "i", "b", "s", "pare", "dress", "wrap", "trim", "refused"]),
-        ("lf o ", ["su", "wlf", "wla", "sh", "hhe", "pare", "dress", "wrap", "trim", "wall"]),
+        ("lf ", ["ok", "o", "i", "b", "s", "pare", "dress", "wrap", "trim", "unwrap", "refused"]),
+        (
+            "lf o ",
+            ["su", "wlf", "wla", "sh", "hhe", "pare", "dress", "wrap", "trim", "unwrap", "wall"],
+        ),
         ("lf s ", ["dd", "ip", "id"]),
         ("lf o su ", ["healed", "was", "pare", "dress", "wrap", "trim"]),
         ("lf o su@4/2 ", ["was", "pare"]),
@@ -59,14 +62,23 @@ def nexts(text: str, most: int = ALL) -> list[str]:
         ("fight not ", ["lame", "fever"]),
         ("vet ", ["ok", "again", "no"]),
         ("vet again 3 apr ", ["cm", "mot", "norm", "feet"]),
-        ("vet ok cm 36 mot 65 ", ["norm", "feet", "not"]),
-        ("vetlook ", ["lame", "foot", "illness", "other"]),
-        ("vetlook foot ", ["lf", "rf", "lh", "rh"]),
+        ("vet ok cm 36 mot 65 ", ["norm", "feet", "stands", "not"]),
+        ("vet ok not ", ["feet", "stands"]),
+        ("vetlook ", ["lame", "foot", "body", "illness", "other"]),
+        ("vetlook foot ", ["fit", "unfit", "again", "lf", "rf", "lh", "rh"]),
+        ("vetlook foot again 3 may ", ["lf", "rf", "lh", "rh"]),
+        ("vetlook body fit ", ["penis", "sheath", "scrotum", "eyes", "mouth", "joint"]),
+        ("vetlook body fit joint ", ["lf", "rf", "lh", "rh"]),
+        ("body ", ["penis", "sheath", "scrotum", "eyes", "mouth", "joint", "back", "other"]),
+        ("body joint ", ["wrong", "watch", "right", "lf", "rf", "lh", "rh"]),
+        ("body eyes w", ["wrong", "watch"]),
+        ("out ", ["hired"]),
         ("left ", ["sold", "culled", "died"]),
         ("in ", ["lame", "rested"]),
-        ("given vet: the product ", ["pain", "until", "for", "not"]),
+        ("given vet: the product ", ["pain", "until", "for", "no"]),
         ("given vet: product pain until 3 apr ", ["for"]),
         ("given vet: product not ", ["pain"]),
+        ("given vet: product no ", ["pain"]),
         ("done ", ["bvd-test", "dung-sample"]),
         ("failed d", ["dung-sample"]),
         ("join ", ["Heifers", "Hill cows", '"Hill (late)"', '"none"', "none"]),
@@ -90,7 +102,9 @@ def test_what_may_come_next_the_most_usual_first(typed: str, first: list[str]) -
     ["walk ", "kg ", "kg 980 ", "cond ", "vet ok cm ", "lf o wall ", "lf refused ", "given vet",
      "given vet: ", "given vet: product until ", "xyz ", "lf o su@", "lf o su@4", "rest refused ",
      'all ok "note', 'all ok "note; wa', 'all ok "note"', "all ok; then ", "done bvd-test ",
-     'join "Hill (late)"', 'lf "x" o ', 'join Heifers "note', "block zz "],
+     'join "Hill (late)"', 'lf "x" o ', 'join Heifers "note', "block zz ",
+     "vetlook illness fit lf ", "vetlook foot fit joint ", "vet again stands ",
+     "body eyes wrong ", "body eyes lf "],
 )  # fmt: skip
 def test_where_no_word_of_the_lexicon_can_come_none_is_offered(typed: str) -> None:
     assert nexts(typed) == []
@@ -178,6 +192,7 @@ def test_a_written_join_is_offered_from_its_beginning(name: str, role: str | Non
 
 LEXICON = (
     *lex.HEADS, *lex.FEET_HEADS, *lex.FEET_WORDS, *lex.FIGURES, *lex.OUTCOMES, *lex.ABOUT,
+    *lex.LOOKS, *lex.BODY_PARTS, *lex.BODY_STATES, "no",
     *lex.SUSPECTS, "not", "pain", "until", "reserve", "off", "Hill", ";", ";", "@4", "/2", ":m2",
     '"', '"x"', "2", "3.5", "mm", "3 apr",
 )  # fmt: skip
@@ -201,6 +216,7 @@ ENDS = (
     "", " 1", " 30", " lh i", " i", " o", " su", " o su", " ok", " stable", " pain", " lost",
     " feet", " 3 apr", " x: y", " x", " lame", " lf", " b su", " ok cm 36", " healed",
     " five1-5", " nine", " fever",
+    " fit", " lame fit", " eyes wrong", " wrong", " joint fit",
 )  # fmt: skip
 
 

@@ -95,6 +95,14 @@ FEET: list[tuple[str, list[Said]]] = [
     ),
     ("lf o su; wlf/2", feet(["LF"], findings=[SU, spot("LF", "outer", "WLF", severity=2)])),
     ("lf o su; lf trim", feet(["LF"], findings=[SU], work=[work("LF", "trim")])),
+    (
+        "lh unwrap; lf o su unwrap pare",
+        feet(
+            ["LH", "LF"],
+            findings=[SU],
+            work=[work("LH", "unwrap"), work("LF", "unwrap", "outer"), work("LF", "pare", "outer")],
+        ),
+    ),
     ("lf o su; rest ok", feet(ALL, findings=[SU])),
     ("lh rh trim", feet(["LH", "RH"], work=[work("LH", "trim"), work("RH", "trim")])),
     ("lf o su; walk 1; rf ok", [*feet(["LF", "RF"], findings=[SU]), *said("walk 1")]),
@@ -147,8 +155,38 @@ OTHERS: list[tuple[str, Said]] = [
             "feet_seen": True,
         },
     ),
-    ("vetlook lame", {"kind": "vet-look", "about": "lame"}),
-    ("vetlook foot lf", {"kind": "vet-look", "about": "foot", "foot": "LF"}),
+    ("vetlook lame fit", {"kind": "vet-look", "about": "lame", "outcome": "fit"}),
+    ("vet look illness fit", {"kind": "vet-look", "about": "illness", "outcome": "fit"}),
+    (
+        "vetlook foot unfit lf",
+        {"kind": "vet-look", "about": "foot", "outcome": "unfit", "foot": "LF"},
+    ),
+    (
+        "vetlook lame again 3 may rh",
+        {
+            "kind": "vet-look",
+            "about": "lame",
+            "outcome": "again",
+            "again_on": "2026-05-03",
+            "foot": "RH",
+        },
+    ),
+    (
+        "vetlook body fit joint lh",
+        {"kind": "vet-look", "about": "body", "outcome": "fit", "part": "joint", "limb": "LH"},
+    ),
+    (
+        "vetlook body other unfit",
+        {"kind": "vet-look", "about": "body", "outcome": "unfit", "part": "other"},
+    ),
+    (
+        "vet ok stands cm 30",
+        {"kind": "vet-exam", "outcome": "satisfactory", "scrotum_cm": 30, "stands": True},
+    ),
+    ("vet ok not stands", {"kind": "vet-exam", "outcome": "satisfactory", "stands": False}),
+    ("body penis wrong", {"kind": "body", "part": "penis", "state": "wrong"}),
+    ("body joint lf right", {"kind": "body", "part": "joint", "limb": "LF", "state": "right"}),
+    ("body other watch", {"kind": "body", "part": "other", "state": "watch"}),
     (
         "given A. Vet: Blue spray 20 mg/ml",
         {"kind": "treatment", "given_by": "A. Vet", "product": "Blue spray 20 mg/ml"},
@@ -165,6 +203,10 @@ OTHERS: list[tuple[str, Said]] = [
         },
     ),
     (
+        "given vet: drops no pain",
+        {"kind": "treatment", "given_by": "vet", "product": "drops", "pain_relief": False},
+    ),
+    (
         'given "Hale: senior": "not for pain" not pain',
         {
             "kind": "treatment",
@@ -174,6 +216,8 @@ OTHERS: list[tuple[str, Said]] = [
         },
     ),
     ("out", {"kind": "moved", "act": "out"}),
+    ("out hired", {"kind": "moved", "act": "out", "reason": "hired"}),
+    ("in hired", {"kind": "moved", "act": "in", "reason": "hired"}),
     ("in lame", {"kind": "moved", "act": "in", "reason": "lame"}),
     ("in rested", {"kind": "moved", "act": "in", "reason": "rested"}),
     ("left sold", {"kind": "moved", "act": "left", "reason": "sold"}),

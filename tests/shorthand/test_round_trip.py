@@ -58,7 +58,10 @@ def test_case_is_free_outside_of_free_text(said: list[dict[str, Any]]) -> None:
         assert read_back(write(fixed).upper().replace(" ", "  ")) == fixed
 
 
-LEXICON = (*lex.HEADS, *lex.FEET_HEADS, *lex.FEET_WORDS, ";", "@", "/", ":", '"', "2", "3.5", "mm")
+LEXICON = (
+    *lex.HEADS, *lex.FEET_HEADS, *lex.FEET_WORDS, *lex.ABOUT, *lex.LOOKS, *lex.BODY_PARTS,
+    *lex.BODY_STATES, "no", "pain", "stands", "3 may", ";", "@", "/", ":", '"', "2", "3.5", "mm",
+)  # fmt: skip
 
 
 @settings(max_examples=300, deadline=None)

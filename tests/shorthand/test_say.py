@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from readiness.shorthand import Scales, read, words, write
+from readiness.shorthand import Scales, ShorthandError, read, words, write
 from tests.entries.samples import FULL, ID, said
 
 
@@ -40,6 +40,22 @@ def line(text: str) -> list[dict[str, Any]]:
         ("walk 2 lf", "Walk 2 (GB scale 0-3): LF."),
         ("fight lame lf shoulder", "Fight: lame, LF, shoulder suspected."),
         ("vet again 3 jun cm 36", "Vet examination deferred: again from 3 Jun, scrotum 36 cm."),
+        ("lf unwrap", "LF: unwrapped."),
+        (
+            "vet ok cm 30 stands",
+            "Vet examination satisfactory: scrotum 30 cm, the vet stands by it.",
+        ),
+        ("vetlook foot fit lf", "Vet looked at the foot LF: fit."),
+        ("vetlook foot unfit", "Vet looked at a foot: unfit."),
+        ("vetlook lame again 3 may rh", "Vet looked at lameness on RH: sees him again on 3 May."),
+        ("vetlook illness again", "Vet looked at illness: sees him again."),
+        ("vetlook body fit joint lh", "Vet looked at the joint LH: fit."),
+        ("vetlook body unfit", "Vet looked at the body: unfit."),
+        ("body penis wrong", "Penis: wrong."),
+        ("body joint lh watch", "Joint LH: to watch."),
+        ("given vet: drops no pain", "Given by vet: drops, no pain relief."),
+        ("out hired", "Out with the females: on hire."),
+        ("in hired", "Came in: from hire."),
         ("join Heifers reserve", "Joins Heifers as reserve."),
         ("join none", "Out of his group."),
         ('out "mended gate"', "Out with the females. Note: mended gate"),
@@ -66,7 +82,8 @@ WORDS = {
     "condition": "Condition 3.25 (scale 1-5).",
     "vet-exam": "Vet examination deferred: again from 3 Jun, scrotum 36.5 cm, motile 25 %, "
     "normal sperm 78 %, feet seen.",
-    "vet-look": "Vet looked at a foot: LF.",
+    "vet-look": "Vet looked at the joint LH: sees him again on 3 May.",
+    "body": "Joint LH: wrong.",
     "incident": "Fight: lame, no fever, LF, shoulder suspected.",
     "treatment": "Given by A. Vet: as on the label, for sore foot, pain relief, "
     "withdrawal until 20 Apr.",
@@ -79,6 +96,29 @@ WORDS = {
 @pytest.mark.parametrize("kind", FULL)
 def test_every_kind_in_words(kind: str) -> None:
     assert words(FULL[kind]) == WORDS[kind]
+
+
+@pytest.mark.parametrize(
+    ("entry", "sentences"),
+    [
+        (said("vet-look", about="foot", foot="LF"), "Vet looked at the foot LF: outcome not said."),
+        (said("vet-look", about="illness"), "Vet looked at illness: outcome not said."),
+    ],
+)
+def test_a_look_of_an_old_book_without_an_outcome_has_words(
+    entry: dict[str, Any], sentences: str
+) -> None:
+    assert words(entry) == sentences
+    with pytest.raises(ShorthandError, match="write fit, unfit or again"):
+        line(write([entry]))
+
+
+def test_what_a_group_takes_away_has_words() -> None:
+    taken = {**FULL["group"], "weeks": None, "females": None, "class": None}
+    assert words(taken) == (
+        "Group Heifers: turnout 9 May, weeks no longer said, number of females no longer said, "
+        "cows or heifers no longer said, farm Sallow Fell."
+    )
 
 
 def test_controls_of_an_old_book_do_not_reach_the_screen() -> None:

@@ -471,7 +471,9 @@ async def test_every_question_fits_the_screen(desk: Desk, size: tuple[int, int])
     paths = [
         (), ("1",), ("1", "o"), ("1", "o", "t"), ("1", "o", "s", "u"), ("1", "s", "d", "d"),
         ("1", "o", "enter", "m"), ("w",), ("w", "2"), ("c",), ("c", "3"), ("k",), ("b",),
-        ("b", "2"), ("i",), ("i", "1"), ("i", "1", "y"), ("i", "1", "y", "1"), ("i", "4"),
+        ("1", "o", "s", "u", "4"), ("1", "o", "s", "u", "full_stop"), ("a",), ("a", "6"),
+        ("a", "4"), ("b", "2"), ("i",), ("i", "1"), ("i", "1", "y"), ("i", "1", "y", "1"),
+        ("i", "4"),
     ]  # fmt: skip
     async with app.run_test(size=size) as pilot:
         screen = await to_crush(pilot)
@@ -559,6 +561,9 @@ async def test_enter_twice_at_once_saves_nobody(desk: Desk) -> None:
         await press(pilot, "enter", "enter")
         assert ids(desk) == before
         assert "Enter again saves him" in screen_text(app)
+        await press(pilot, "w")
+        assert "Enter again saves him" not in screen_text(app)
+        await press(pilot, "escape")
 
 
 async def test_what_is_forgotten_is_named_before_it_is_saved(desk: Desk) -> None:

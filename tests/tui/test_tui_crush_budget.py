@@ -41,7 +41,7 @@ class Job(NamedTuple):
 
 SCORES = ("w 0", "c 3 2", "enter")
 SOUND = ("feet", "mobility", "condition")
-FOUND = ("1 o", "s u", "4", "v 2", "p d")
+FOUND = ("1 o", "s u", "4", "2", "p d")
 BLOCK = (*SOUND[:1], "block-on", *SOUND[1:])
 JOBS = (
     Job("sound, next in the race", 9, ("s", *SCORES), SOUND),
@@ -49,7 +49,7 @@ JOBS = (
     Job("one finding, pared and dressed", 16, (*FOUND, "s", *SCORES), SOUND),
     Job(
         "two findings and a block, lame", 25,
-        (*FOUND, "b", "4 o", "w l f", "2", "p", "s", "w 2 1", "c 3 2", "enter"), BLOCK,
+        (*FOUND, "b", "4 o", "w l f", "2", "2", "p", "s", "w 2 1", "c 3 2", "enter"), BLOCK,
     ),
 )  # fmt: skip
 # The same said by the longer ways, which work still: what it was before each improvement.
@@ -57,7 +57,10 @@ BEFORE = (
     Job("one finding: Enter, then the others", 17, (*FOUND, "enter s", *SCORES), SOUND),
     Job(
         "two findings: the block by foot and claw", 29,
-        (*FOUND, "enter b 1 i", "4 o", "w l f", "2", "p", "enter s", "w 2 1", "c 3 2", "enter"),
+        (
+            *FOUND, "enter b 1 i", "4 o", "w l f", "2", "2", "p", "enter s", "w 2 1", "c 3 2",
+            "enter",
+        ),
         BLOCK,
     ),
 )  # fmt: skip

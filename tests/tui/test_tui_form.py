@@ -75,7 +75,7 @@ async def test_enter_down_and_tab_move_and_enter_on_the_last_gives_the_answers()
     app = OneForm(FORMS["vet-exam"])
     async with app.run_test(size=(80, 24)) as pilot:
         await keys(pilot, "2", "enter", *"20 apr", "down", *"36.5", "tab", *"65", "enter", "78")
-        await keys(pilot, "up", "down", *"78", "down", "y", "enter")
+        await keys(pilot, "up", "down", *"78", "down", "y", "enter", "enter")
         assert here(app) == "field-note"
         await keys(pilot, *"seen", "enter")
     assert app.result == {

@@ -125,7 +125,7 @@ def test_every_check_of_the_trimmer_s_is_planned_once(
 ) -> None:
     planned = [(c["bull"], c["id"]) for visit in plan["visits"] for c in visit["checks"]]
     assert sorted(planned) == sorted((check["tag"], check["id"]) for check in wanted.values())
-    assert len(planned) == len(set(planned)) == 25
+    assert len(planned) == len(set(planned)) == 26
     assert plan["unplaced"] == []
 
 
@@ -174,16 +174,17 @@ def test_one_farm_a_day_never_a_sunday_and_the_day_is_long_enough(plan: Json) ->
 
 
 def test_the_first_visit_s_minutes_and_what_to_bring_by_hand(plan: Json) -> None:
-    """Three lifts of 10; Drover's trim, 15; looks at Ouzel and Birk, Marrick seen healed, Gorse's
-    block off: 6 each; looking under Gorse's block as it comes off and where Marrick's was, whose
-    foot is lifted anyhow, nothing: 30 + 15 + 4 x 6 = 69.
+    """Three lifts of 10; Drover's trim, 15; looks at Ouzel and Birk, Marrick and Wether's
+    thin sole seen healed, Gorse's block off: 6 each; looking under Gorse's block as it comes off
+    and where Marrick's was, whose foot is lifted anyhow, nothing: 30 + 15 + 5 x 6 = 75.
 
-    Blocks: a foot each for Otter, Lapwing and Yarrow, and the claws of Ouzel and of Marrick, whose
-    block was lost: 5. Dressings: Birk's skin, and Ouzel's foot, dressed last time: 2.
+    Blocks: a foot each for Otter, Lapwing and Yarrow, and the claws of Ouzel, of Wether and of
+    Marrick, whose block was lost: 6. Dressings: Birk's skin, and the feet of Ouzel and Wether,
+    dressed last time: 3.
     """
     first = plan["visits"][0]
-    assert first["minutes"] == 69
-    assert first["bring"] == {"blocks": 5, "wraps": 0, "dressings": 2}
+    assert first["minutes"] == 75
+    assert first["bring"] == {"blocks": 6, "wraps": 0, "dressings": 3}
 
 
 def test_a_day_later_is_not_planned_as_if_it_were_today(demo: Path) -> None:
@@ -196,7 +197,7 @@ def test_a_day_later_is_not_planned_as_if_it_were_today(demo: Path) -> None:
     assert code == 0
     later: Json = json.loads(out.getvalue())
     assert min(visit["on"] for visit in later["visits"]) == "2026-04-06"
-    assert sum(len(visit["checks"]) for visit in later["visits"]) == 25
+    assert sum(len(visit["checks"]) for visit in later["visits"]) == 26
     assert later["unplaced"] == []
 
 

@@ -294,9 +294,13 @@ def test_a_bull_without_a_group_has_no_turnout_to_be_ready_for() -> None:
 
 
 def test_a_bull_that_is_out_is_planned_for_what_holds_him_and_no_trim() -> None:
-    """Out since March, lame today: he is lifted; nobody asks for a routine trim."""
+    """Out since March, lame today: he is lifted. Nobody asks for a routine trim where all four had
+    been lifted; what he went out without stays to be done."""
     out = told("B 1", "moved", "2026-03-01", act="out")
-    jobs = jobs_of(herd_of(grouped("B 1", "2026-03-01", out, lame("B 1", "2026-04-03"))))
+    trim = told("B 1", "feet", "2026-02-20", lifted=["LF", "RF", "LH", "RH"])
+    limping = lame("B 1", "2026-04-03")
+    assert set(jobs_of(herd_of(grouped("B 1", "2026-03-01", out, limping)))) == {"feet", "lift"}
+    jobs = jobs_of(herd_of(grouped("B 1", "2026-03-01", trim, out, limping)))
     assert set(jobs) == {"lift"}
     assert window(jobs["lift"]) == days("2026-04-03", "2026-04-05")
 

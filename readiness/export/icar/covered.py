@@ -48,8 +48,8 @@ class Gap(NamedTuple):
 _NO_REMARK = "animals and sets carry no remark"
 
 GAPS: tuple[Gap, ...] = (
-    Gap("bull", ("origin",), "bought is told by an arrival (Purchase); homebred has no member",
-        values=("homebred",)),
+    Gap("bull", ("origin",), "bought and hired are told by an arrival (Purchase, StudService); "
+        "homebred has no member", values=("homebred",)),
     Gap("bull", ("breed",), "the standard asks for a breed's code; the book has it in words"),
     Gap("bull", ("temper",), "an animal has no member for how to go near it"),
     Gap("bull", ("heifer_safe",), "an animal has no member for which females it may run with"),
@@ -73,14 +73,15 @@ GAPS: tuple[Gap, ...] = (
     Gap("block-off", (), "no event for a block on a claw"),
     Gap("mobility", ("limb",), "a score has no limb; in words in remark", words=True),
     Gap("vet-exam", (), "no event for a breeding examination of a bull"),
-    Gap("vet-look", (), "a look without a diagnosis is no event"),
+    Gap("vet-look", (), "a look and its outcome, without a diagnosis, are no event"),
+    Gap("body", (), "what was seen of a part of the body is no diagnosis: that is the vet's"),
     Gap("incident", (), "what happened is no diagnosis"),
     Gap("treatment", ("product", "reason"), "a reference to a medicine asks for its registered "
         "number; in words in comment", words=True),
     Gap("treatment", ("pain_relief",), "a treatment has no member for what it does"),
     Gap("check", (), "a farm's own checks are its own"),
-    Gap("moved", ("act",), "out with females and in again is no departure from the farm",
-        values=("out", "in")),
+    Gap("moved", ("act",), "out with females and in again is no departure from the farm (on hire "
+        "it is, and is told)", values=("out", "in")),
     Gap("strike", (), "what is withdrawn is not sent, nor that it was"),
 )  # fmt: skip
 
@@ -102,6 +103,8 @@ REMARKS = (
     "another program: read csv/board.csv, which has the day beside it.",
     "A tag that is surely a UK one is uk.cts.eartag, an electronic number std.iso.11785 (826 first "
     "for the UK); any other is in a scheme of this program.",
+    "Hire of a bull is StudService and StudServiceReturn, the standard's nearest words; a bull who "
+    "left as hired is Other.",
     "extendedReasons are the ids of this program's rules (`readiness rules`).",
 )
 
@@ -149,4 +152,11 @@ def _fields(body: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
             for item in value:
                 yield from ((f"{key}.{inner}", "") for inner in item)
         elif value not in (None, []):
-            yield key, value if key in ("origin", "act") else ""
+            yield key, _word(body, key)
+
+
+def _word(body: Mapping[str, Any], key: str) -> str:
+    """The value where a gap may be one of some values; out and in on hire are told."""
+    if key == "act" and body.get("reason") == "hired":
+        return ""
+    return str(body[key]) if key in ("origin", "act") else ""

@@ -27,12 +27,16 @@ DEATH = "icarMovementDeathEventResource"
 _TRAITS = {"mobility": "Locomotion", "condition": "BodyConditionScore"}
 _SCALES = {**scales.MOBILITY, **scales.CONDITION}
 
+# Where he is from → why he came. The standard's nearest word for hire is StudService.
+_CAME = {"bought": "Purchase", "hired": "StudService"}
+
 # Why he left → kind and reason of the departure. What the standard asks and nobody said is Unknown:
 # culled does not say why, nor lame whether that was all.
 _LEFT = {
     "sold": {"departureKind": "Sale", "departureReason": "Sale"},
     "lame": {"departureReason": "LegOrClaw"},
     "rested": {"departureReason": "Other"},
+    "hired": {"departureReason": "Other"},
     "other": {"departureReason": "Other"},
 }
 _UNKNOWN = {"departureReason": "Unknown"}
@@ -80,22 +84,31 @@ def treatments(reading: Reading) -> Iterator[Json]:
 
 
 def arrivals(reading: Reading) -> Iterator[Json]:
-    """The day a bull came, once for each day that was said."""
+    """The day a bull came, once for each day that was said; and those that came back from hire."""
+    yield from _came(reading)
+    for entry in _on_hire(reading, "in"):
+        yield {
+            **event(reading, entry, ARRIVAL, remark="Back from hire."),
+            "arrivalReason": "StudServiceReturn",
+        }
+
+
+def _came(reading: Reading) -> Iterator[Json]:
     told: set[tuple[str, str]] = set()
     for entry in reading.of(("bull",)):
         came = entry.body.get("arrived")
         if came and (entry.bull, came) not in told:
             told.add((entry.bull, came))
-            bought = entry.body.get("origin") == "bought"
+            why = _CAME.get(entry.body.get("origin", ""))
             yield {
                 **event(reading, entry, ARRIVAL, "/arrived"),
                 "eventDateTime": first_moment(came),
-                **({"arrivalReason": "Purchase"} if bought else {}),
+                **({"arrivalReason": why} if why else {}),
             }
 
 
 def departures(reading: Reading) -> Iterator[Json]:
-    """Bulls that left alive; why is in ``remark``, too."""
+    """Bulls that left alive, why is in ``remark``, too; and those that went out on hire."""
     for entry, reason in _gone(reading):
         if reason != "died":
             words = f"Left: {reason}." if reason else ""
@@ -103,6 +116,13 @@ def departures(reading: Reading) -> Iterator[Json]:
                 **event(reading, entry, DEPARTURE, remark=words),
                 **_LEFT.get(reason, _UNKNOWN),
             }
+
+    for entry in _on_hire(reading, "out"):
+        yield {
+            **event(reading, entry, DEPARTURE, remark="Out on hire."),
+            "departureKind": "StudService",
+            "departureReason": "Other",
+        }
 
 
 def deaths(reading: Reading) -> Iterator[Json]:
@@ -116,3 +136,10 @@ def _gone(reading: Reading) -> Iterator[tuple[Entry, str]]:
     for entry in reading.of(("moved",)):
         if entry.body["act"] == "left":
             yield entry, entry.body.get("reason", "")
+
+
+def _on_hire(reading: Reading, act: str) -> Iterator[Entry]:
+    """Those that went to work on another farm, or came back from it."""
+    for entry in reading.of(("moved",)):
+        if entry.body["act"] == act and entry.body.get("reason") == "hired":
+            yield entry

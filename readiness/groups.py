@@ -1,0 +1,95 @@
+"""Groups as they stand: what was said of each, put together.
+
+A group is one farm's: two farms may each have their Heifers. Said again, later fields replace
+earlier ones, what is not said stays, and null takes one away. Pure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from datetime import date
+from typing import Any, NamedTuple
+
+from readiness.entry import Entry
+
+FIELDS = ("turnout", "weeks", "females", "class")
+"""What may be said of a group; which one is meant, its name and its farm say."""
+
+COWS, HEIFERS = "cows", "heifers"
+"""What the females are: cows where nothing is said."""
+
+WEEK = 7
+
+Key = tuple[str, str]
+"""(farm, name); the farm is "" where it has no name."""
+
+
+class Group(NamedTuple):
+    """``turnout``: an ordinal. ``weeks``, ``females``: None where nothing is said of them.
+    ``category``: cows or heifers. ``changed``: when it was last written of, as
+    ``Entry.recorded``."""
+
+    farm: str | None
+    name: str
+    turnout: int
+    weeks: int | None
+    females: int | None
+    category: str
+    changed: str
+
+    @property
+    def heifers(self) -> bool:
+        return self.category == HEIFERS
+
+    def last_day(self, weeks: int) -> int:
+        """The last day of its season; ``weeks``: how long that is where nothing is said."""
+        return self.turnout + WEEK * (self.weeks or weeks)
+
+
+def key_of(body: Mapping[str, Any]) -> Key:
+    """Which group an entry speaks of."""
+    return body.get("farm") or "", body["group"]
+
+
+def name_key(name: str) -> str:
+    """A farm's or group's name for look-up: without case and runs of spaces."""
+    return " ".join(name.casefold().split())
+
+
+def spelt(name: str, known: Collection[str]) -> str:
+    """A name as it is spelt there, where only case and spaces differ and it is not there as
+    written."""
+    alike = sorted(one for one in known if name_key(one) == name_key(name))
+    return alike[0] if alike and name not in known else name
+
+
+def farms_with(name: str, groups: Iterable[Key]) -> list[str]:
+    """The farms that have a group of that name, sorted; "" is the one without a name."""
+    return sorted({farm for farm, other in groups if name_key(other) == name_key(name)})
+
+
+def groups_of(entries: Iterable[Entry], on: int | None = None) -> dict[Key, Group]:
+    """Every group as it stands on day ``on`` (an ordinal; None: by all that is said of it), in the
+    order in which they were first said. ``entries``: those that count, in ``entry_order``."""
+    said: dict[Key, dict[str, Any]] = {}
+    changed: dict[Key, str] = {}
+    for entry in entries:
+        if entry.kind == "group" and (on is None or entry.day <= on):
+            key = key_of(entry.body)
+            own = said.setdefault(key, {})
+            own.update((name, entry.body[name]) for name in FIELDS if name in entry.body)
+            changed[key] = max(entry.recorded, changed.get(key, ""))
+    return {key: _group(key, own, changed[key]) for key, own in said.items()}
+
+
+def _group(key: Key, said: Mapping[str, Any], changed: str) -> Group:
+    farm, name = key
+    return Group(
+        farm or None,
+        name,
+        date.fromisoformat(said["turnout"]).toordinal(),
+        said.get("weeks"),
+        said.get("females"),
+        said.get("class") or COWS,
+        changed,
+    )

@@ -1,0 +1,57 @@
+"""The other forms of the Crush screen: what is said in them joins the slip, or is saved."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from readiness.desk import Desk
+from readiness.tui.crush_forms import OFFERED
+from tests.tui.crush_driver import bodies, crush_app, ids, line_of, to_crush
+from tests.tui.driver import press, screen_text
+from tests.tui.estate import desk_at, estate
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    return desk_at(tmp_path / "bulls.duckdb", estate())
+
+
+def digit(form: str) -> str:
+    return str(OFFERED.index(form) + 1)
+
+
+async def test_a_part_of_the_body_joins_the_slip_in_shorthand(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "o", digit("body"), *"joint", "enter", *"lh", "enter", "1")
+        await press(pilot, "enter", "enter")
+        assert line_of(screen) == "body joint lh wrong"
+
+
+async def test_a_look_without_an_outcome_is_asked_for_it(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "o", digit("vet-look"), "2", *["enter"] * 7)
+        assert "outcome: it is needed" in screen_text(app)
+        await press(pilot, "3", "enter", "3", "space", *"may", *["enter"] * 5)
+        assert line_of(screen).startswith("vetlook foot again 20")
+
+
+async def test_a_season_taken_away_from_a_group_is_saved_and_read_back(desk: Desk) -> None:
+    app, before = crush_app(desk), ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_crush(pilot, "o", digit("group"), *"new", "enter", "9", "space", *"may")
+        await press(pilot, "enter", *"none", *["enter"] * 5)
+    [group] = bodies(desk, before)
+    assert group == {
+        "kind": "group", "group": "new", "turnout": "2026-05-09", "farm": "Sallow Fell",
+        "weeks": None,
+    }  # fmt: skip
+
+
+def test_the_digits_of_the_forms_stay_those_that_hands_know() -> None:
+    known = ("vet-exam", "vet-look", "treatment", "check", "moved", "join", "bull", "group")
+    assert OFFERED[: len(known)] == known
+    assert len(OFFERED) <= 9
