@@ -111,7 +111,7 @@ def test_log_reads_back_in_words_with_the_ids(run: Run, book: Path) -> None:
     assert ran.code == 0, ran.err
     words, *saved = ran.out.splitlines()
     assert "RF outer: white line fissure, slight, zone 2; pared, dressed." in words
-    assert "gb0-3" in words and "scale five" in words
+    assert "Walk 1 (GB scale 0-3)." in words and "In the farm's scales: gb0-3, five." in words
     assert len(saved) == 4 and all(line.startswith("saved 01") for line in saved)
     for line in saved:
         assert line.removeprefix("saved ") in run("bull", "288", "--on", DAY).out
