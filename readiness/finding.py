@@ -46,6 +46,8 @@ class Finding:
     zone: int | None = None
     size_mm: float | None = None
     in_vet_column: bool = False
+    names: dict[str, int] = field(default_factory=dict)
+    """Each name that it was called by before → the day it was first found under it."""
     entries: list[str] = field(default_factory=list)
 
     @property

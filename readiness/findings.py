@@ -16,7 +16,7 @@ from typing import Any, NamedTuple
 from readiness.finding import Finding, Key, TooSoon, VetAsk, claws_of, plausible_day, weight
 from readiness.records import NEVER, Mark
 from readiness.rules.model import FindingRule, Rules
-from readiness.trade.codes import THIN_SOLE
+from readiness.trade.codes import STAGES, THIN_SOLE
 
 
 class _Spot(NamedTuple):
@@ -84,10 +84,11 @@ class Feet:
             del self.open[key]
 
     def _thin_soles(self, body: Mapping[str, Any]) -> list[dict[str, str]]:
-        """A sole measured thin is a thin sole, unless the lift says of it what it will."""
+        """A sole measured thin is a thin sole found, unless the lift lists it itself. Healed in
+        words it is found all the same: the gauge is the fresh look."""
         listed = {
             (item["foot"], claw)
-            for item in (*body.get("findings", ()), *body.get("healed", ()))
+            for item in body.get("findings", ())
             if item["code"] == THIN_SOLE
             for claw in claws_of(item["claw"])
         }
@@ -108,9 +109,14 @@ class Feet:
         rule = self.rules.findings[key[2]]
         prior = self.open.get(key)
         spot = self._worst(rule, prior, items)
-        names = dict.fromkeys(item["was"] for item in items if "was" in item)
-        olds = [old for name in names if (old := self.open.get((key[0], key[1], name))) is not None]
-        renamed = [old for old in olds if self._renames(day, entry, old, spot)]
+        olds = {
+            old.code: (old, _graded(rule, item))
+            for item in items
+            if (old := self.open.get((key[0], key[1], item.get("was", "")))) is not None
+        }
+        renamed = [
+            old for old, graded in olds.values() if self._renames(day, entry, old, spot, graded)
+        ]
         if prior is not None:
             self._found_again(day, entry, prior, spot, renamed)
         elif renamed:
@@ -130,13 +136,23 @@ class Feet:
     ) -> _Spot:
         """Two spots of one finding in one entry: the worse stands for both."""
 
+        severity_known, stage_known = (prior.severity, prior.stage) if prior else (None, None)
+        if len(items) > 1:
+            # Of several spots nobody knows which was graded before: not the slight one.
+            if not rule.holds(severity_known, None) or (severity_known or 0) < weight(
+                None, self.rules
+            ):
+                severity_known = None
+            if not rule.holds(None, stage_known):
+                stage_known = None
+
         def spot(item: Mapping[str, Any]) -> _Spot:
-            severity = item.get("severity") or (prior.severity if prior else None)
-            stage = item.get("stage") or (prior.stage if prior else None)
+            severity = item.get("severity") or severity_known
+            stage = item.get("stage") or stage_known
             return _Spot(
                 severity,
                 stage,
-                ("stage" if rule.holds_stages else "severity") in item,
+                _graded(rule, item),
                 rule.holds(severity, stage),
                 item.get("zone"),
                 item.get("size_mm"),
@@ -153,13 +169,14 @@ class Feet:
             size_mm=next((s.size_mm for s in (worst, *spots) if s.size_mm is not None), None),
         )
 
-    def _renames(self, day: int, entry: str, old: Finding, spot: _Spot) -> bool:
+    def _renames(self, day: int, entry: str, old: Finding, spot: _Spot, graded: bool) -> bool:
         """Whether ``old`` gives its name up. What holds, and would not by its new name, keeps it
         until somebody says from the plausible day on how bad it is now."""
         if old.holds and not spot.holds:
             plausible = plausible_day(old, self.rules)
-            if day < plausible or not spot.graded:
+            if day < plausible or not graded:
                 self._only_a_look(day, entry, old, plausible)
+                self._ask_vet(day, entry, old, self.rules.findings[old.code])
                 return False
             self._seen_clear(day, entry)
         del self.open[old.key]
@@ -190,8 +207,13 @@ class Feet:
         if key[2] in self.rules.limits.rename_anew:
             new = self._new(day, entry, key, spot)
             new.entries = [*old.entries, entry]
+            new.names = {**old.names, old.code: old.first}
+            new.first = new.names.get(new.code, day)
         else:
-            new = replace(old, code=key[2], in_vet_column=False, entries=list(old.entries))
+            names = {**old.names, old.code: old.first}
+            new = replace(
+                old, code=key[2], in_vet_column=False, entries=list(old.entries), names=names
+            )
             self.open[key] = new
             self._worse(day, entry, new, spot)
             self._take(day, entry, new, spot)
@@ -209,9 +231,10 @@ class Feet:
         if prior.holds and not spot.holds:
             first_said = prior.severity is None and not prior.graded and spot.graded
             by_severity = not self.rules.findings[prior.code].holds_stages
-            at_once = first_said and by_severity and not any(old.holds for old in renamed)
+            at_once = first_said and by_severity and day >= prior.floor
             plausible = plausible_day(prior, self.rules)
-            if not at_once and day < plausible:
+            elsewhere = None not in (spot.zone, prior.zone) and spot.zone != prior.zone
+            if elsewhere or (not at_once and day < plausible):
                 self._only_a_look(day, entry, prior, plausible)
                 return
             self._seen_clear(day, entry)
@@ -235,10 +258,12 @@ class Feet:
             finding.floor, finding.floor_from = plausible, Mark(held.clock, held.clock_entry)
 
     def _worse(self, day: int, entry: str, finding: Finding, spot: _Spot) -> None:
-        """A finding that got more severe, or began to hold, starts its clock again."""
+        """A finding that got more severe, grew to a later stage or began to hold starts its clock
+        again."""
         counts = weight(spot.severity, self.rules)
         begins = spot.holds and not finding.holds
-        if counts > weight(finding.severity, self.rules) or begins:
+        grown = spot.holds and _stage_order(spot.stage) > _stage_order(finding.stage) >= 0
+        if counts > weight(finding.severity, self.rules) or grown or begins:
             finding.clock, finding.clock_severity, finding.clock_entry = day, counts, entry
         if begins and finding.held == NEVER:
             finding.held, finding.held_entry = day, entry
@@ -287,6 +312,15 @@ class Feet:
 
     def _seen_clear(self, day: int, entry: str) -> None:
         self.clear_day, self.clear_entry = day, entry
+
+
+def _graded(rule: FindingRule, item: Mapping[str, Any]) -> bool:
+    """Whether a lift says that by which this finding holds or does not."""
+    return ("stage" if rule.holds_stages else "severity") in item
+
+
+def _stage_order(stage: str | None) -> int:
+    return STAGES.index(stage) if stage else -1
 
 
 def _by_finding(found: Iterable[Mapping[str, Any]]) -> dict[Key, list[Mapping[str, Any]]]:

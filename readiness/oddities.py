@@ -238,7 +238,7 @@ def _vet_exam(body: Body, day: int, before: History) -> list[str]:
 
 
 def _check(body: Body, day: int, before: History) -> list[str]:
-    if any(own.name == body["check"] for own in before.rules.checks):
+    if any(own.name.casefold() == body["check"].casefold() for own in before.rules.checks):
         return []
     return [f"the rules know no check named {body['check']}: kept, and it changes nothing"]
 

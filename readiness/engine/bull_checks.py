@@ -27,7 +27,7 @@ def bull_plans(case: Case, feet: list[Plan]) -> list[Plan]:
 
 
 def _walk_again(case: Case, feet: list[Plan]) -> Iterator[Plan]:
-    run, limits = case.state.run, case.limits
+    state, run, limits = case.state, case.state.run, case.limits
     if run is None:
         return
     offs = [plan for plan in feet if plan.check == "block-off"]
@@ -44,6 +44,8 @@ def _walk_again(case: Case, feet: list[Plan]) -> Iterator[Plan]:
     for off in offs:
         plan.behind(off, limits.block_settle, "block.settle", "settles after the block")
     plan.after(run.last, limits.mobility_again, plan.rule, "last lame")
+    for mark, days, rule, text in _masking(state):
+        plan.after(mark, days, rule, text)
     yield plan
 
 
@@ -95,16 +97,14 @@ def _mobility(case: Case, feet: list[Plan], looks: list[Plan]) -> Iterator[Plan]
 def _settling(state: History) -> Iterator[tuple[Mark, int, str, str]]:
     """(what happened, days, rule, words): the walk that counts comes no sooner after each."""
     limits = state.rules.limits
+    yield from _masking(state)
     for block in state.block_off.values():
-        off = Mark(block.day, block.entry)
-        yield off, limits.block_settle, "block.settle", "settles after the block"
         looked = state.first_lift(block.foot, block.day)
         yield looked, 0, "block.look", "the foot was looked at"
     yield state.hurt, limits.incident_settle, "incident.settle", "settles after the knock"
     back = limits.incident_settle_back
     yield state.hurt_back, back, "incident.settle_back", "settles after a strained back"
     yield state.trim, limits.trim_settle, "trim.settle", "settles after trimming"
-    yield state.pain, limits.pain_settle, "pain.settle", "pain relief wears off"
     yield state.last_in, 0, "mobility.oldest", "came in"
     clear = Mark(state.feet.clear_day, state.feet.clear_entry)
     yield clear, 0, "clear.after_open", "seen clear"
@@ -117,6 +117,12 @@ def _settling(state: History) -> Iterator[tuple[Mark, int, str, str]]:
             "mobility.again",
             "sound this long after he was last lame",
         )
+
+
+def _masking(state: History) -> Iterator[tuple[Mark, int, str, str]]:
+    words = {"block.settle": "settles after the block", "pain.settle": "pain relief wears off"}
+    for mark, days, rule in state.masking():
+        yield mark, days, rule, words[rule]
 
 
 def _condition(case: Case) -> Iterator[Plan]:
@@ -261,7 +267,7 @@ def own_checks(state: History) -> tuple[OwnCheck, ...]:
 def passes(state: History, name: str) -> list[Mark]:
     """The passes of an own check that no later fail takes back."""
     standing: list[Mark] = []
-    for day, passed, entry in state.checks.get(name, ()):
+    for day, passed, entry in state.checks.get(name.casefold(), ()):
         if passed:
             standing.append(Mark(day, entry))
         else:

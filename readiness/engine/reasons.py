@@ -153,7 +153,7 @@ def _rest(case: Case) -> Iterator[Remark]:
         text = "not safe with heifers, and in a group of them"
         yield remark(state.rules, "heifers.safe", text, since=state.joined.day)
     for own in own_checks(state):
-        results = state.checks.get(own.name)
+        results = state.checks.get(own.name.casefold())
         if results and not results[-1][1]:
             day = results[-1][0]
             yield remark(

@@ -54,6 +54,7 @@ def _again(case: Case) -> Iterator[Plan]:
         number = count[(limb, *said)]
         where = part_words(look.part, limb) if look.part else (limb or "")
         days = limits.vet_look_again if look.again_on is None else look.again_on - look.day
+        days = max(days, 1)  # the same day answers nothing
         plan = Plan(
             "vet-again", "vet.look_again", "vet",
             f"vet to look again: {ABOUT[look.about]}{where and f' ({where})'}",

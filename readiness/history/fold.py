@@ -106,7 +106,8 @@ def _block_off(state: History, entry: Entry) -> None:
 def _lame(
     state: History, entry: Entry, feet: tuple[str, ...], *, worst: bool = False, own: bool = False
 ) -> LameRun:
-    """A lame event. ``own``: it asks for feet from its own day, not from that of its run."""
+    """A lame event. ``own``: it asks for feet from its own day, as one does on a limb that its run
+    has not asked for. Else a lift since the run began answers, if it is not too long ago."""
     limb, run = entry.body.get("limb"), state.run
     if run is None:
         run = state.run = LameRun(entry.day, entry.id, entry.day)
@@ -114,7 +115,9 @@ def _lame(
         run.base, run.mild = entry.day, NOTHING
     run.lame = Mark(entry.day, entry.id)
     run.limb = limb or run.limb
-    ask = Ask(feet, entry.day if worst or own else run.base, entry.day, worst, entry.id)
+    newly = limb is not None and not run.asked_for(limb, entry.day)
+    since = max(run.base, entry.day - state.rules.limits.lame_long)
+    ask = Ask(feet, entry.day if worst or own or newly else since, entry.day, worst, entry.id)
     run.asks.append(ask)
     state.lame_asks.append(ask)
     return run
@@ -146,7 +149,7 @@ def _sound(state: History, entry: Entry, best: bool) -> None:
     """A sound walk that counts ends lameness late enough: at once if it is the best of its scale,
     else at the second one, as long again after the first: he walks so by nature."""
     run, again = state.run, state.rules.limits.mobility_again
-    if run is None or entry.day < run.lame.day + again:
+    if run is None or entry.day < max(run.lame.day + again, state.masked_until):
         return
     if best or (run.mild and entry.day >= run.mild.day + again):
         run.ended = entry.day
@@ -170,14 +173,14 @@ def _incident(state: History, entry: Entry) -> None:
     body = entry.body
     limb = body.get("limb")
     mark = Mark(entry.day, entry.id)
-    if body["cause"] != "illness" or body.get("lame") or limb:
+    if body["cause"] != "illness" or body.get("lame") or limb or "suspect" in body:
         state.hurt = mark
         if body.get("suspect") == "back":
             state.hurt_back = mark
     if body["cause"] == "illness" or body.get("fever"):
         state.illness = mark
     if body.get("lame"):
-        _lame(state, entry, (limb,) if limb else FEET)
+        _lame(state, entry, (limb,) if limb else FEET, own=True)
     if limb:
         state.limb_asks.append(Ask((limb,), entry.day, entry.day, False, entry.id))
 
@@ -196,13 +199,18 @@ def relieves_pain(body: Mapping[str, Any], rules: Rules) -> bool:
     """Whether a treatment relieves pain: as it says, or else by a word in product or reason."""
     if "pain_relief" in body:
         return bool(body["pain_relief"])
-    text = f"{body['product']} {body.get('reason', '')}".casefold()
-    return any(word in text for word in rules.limits.pain_words)
+    text = _letters(f"{body['product']} {body.get('reason', '')}")
+    return any(_letters(word) in text for word in rules.limits.pain_words)
+
+
+def _letters(text: str) -> str:
+    """However it is parted: pain relief, pain-relief, painrelief."""
+    return "".join(filter(str.isalnum, text.casefold()))
 
 
 def _check(state: History, entry: Entry) -> None:
     said = (entry.day, entry.body["result"] == "pass", entry.id)
-    state.checks.setdefault(entry.body["check"], []).append(said)
+    state.checks.setdefault(entry.body["check"].casefold(), []).append(said)
 
 
 def _moved(state: History, entry: Entry) -> None:
@@ -218,7 +226,7 @@ def _moved(state: History, entry: Entry) -> None:
             state.back_from_hire = mark
         state.out, state.last_in, state.hired_out = NOTHING, mark, False
         if reason == "lame":
-            _lame(state, entry, FEET)
+            _lame(state, entry, FEET, own=True)
 
 
 _HANDLERS: dict[str, Callable[[History, Entry], None]] = {

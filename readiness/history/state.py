@@ -119,9 +119,24 @@ class History:
 
     @property
     def apart(self) -> Mark:
-        """The last arrival or coming back from hire, from which he is kept apart."""
-        came = self.arrived if self.origin in ("bought", "hired") else NOTHING
+        """The last arrival or coming back from hire, from which he is kept apart: who has a day of
+        arrival came from elsewhere, unless somebody said that he was born here."""
+        came = NOTHING if self.profile.get("origin") == "homebred" else self.arrived
         return max(came, self.back_from_hire)
+
+    @property
+    def masked_until(self) -> int:
+        """The day before which a sound walk says little: pain relief, or a block just off."""
+        return max((mark.day + days for mark, days, _ in self.masking() if mark), default=NEVER)
+
+    def masking(self) -> list[tuple[Mark, int, str]]:
+        """(what happened, days, rule): for so long a sound walk says little."""
+        limits = self.rules.limits
+        offs = [
+            (Mark(block.day, block.entry), limits.block_settle, "block.settle")
+            for block in self.block_off.values()
+        ]
+        return [*offs, (self.pain, limits.pain_settle, "pain.settle")]
 
     @property
     def wrong_on_legs(self) -> bool:

@@ -11,14 +11,15 @@ from readiness.trade.body import WALKED_ON
 def vet_exam(state: History, entry: Entry) -> None:
     body = entry.body
     again, seen = body.get("again_on"), bool(body.get("feet_seen"))
+    figures = {**_left_open(state, entry.day), **body}
     state.exam = Exam(
         entry.day,
         entry.id,
         body["outcome"],
         ordinal(again) if again else None,
-        body.get("scrotum_cm"),
-        body.get("motility_pct"),
-        body.get("normal_pct"),
+        figures.get("scrotum_cm"),
+        figures.get("motility_pct"),
+        figures.get("normal_pct"),
         bool(body.get("stands")),
     )
     if seen:
@@ -32,6 +33,21 @@ def vet_exam(state: History, entry: Entry) -> None:
         state.unfit = [look for look in state.unfit if look.subject == "foot" and not seen]
         _all_right(state, entry, list(state.body))
         state.watched.clear()
+
+
+def _left_open(state: History, day: int) -> dict[str, float | None]:
+    """The figures of a satisfactory examination by which the vet did not say that he stands: not
+    measured again, they stand as they were while that examination would still count."""
+    last = state.exam
+    if last is None or last.outcome != "satisfactory" or last.stands:
+        return {}
+    if day > last.day + state.rules.limits.vet_oldest:
+        return {}
+    return {
+        "scrotum_cm": last.scrotum_cm,
+        "motility_pct": last.motility_pct,
+        "normal_pct": last.normal_pct,
+    }
 
 
 def vet_look(state: History, entry: Entry) -> None:

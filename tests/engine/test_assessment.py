@@ -13,9 +13,12 @@ from hypothesis import strategies as st
 
 from readiness.engine.board import assess_book
 from readiness.engine.results import Assessment
+from readiness.entry import tag_key
 from readiness.rules.load import default_rules
 from tests.bench.books import entries_of
 from tests.engine.alike import ours, rule_book, theirs
+from tests.engine.cases import BULL
+from tests.engine.doing import done_in_time
 from tests.reference.books import OWN_CHECKS, random_book
 from tests.reference.brute import brute_board
 from tests.reference.strategies import books
@@ -117,3 +120,17 @@ def test_time_alone_never_clears_a_bull_held_for_a_finding_a_block_or_lameness(s
 
 def _lasting(text: str) -> bool:
     return text.startswith(("lame", "block on", "vet:", "condition")) or ", open since" in text
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_forecast_is_kept_where_every_check_passes_on_its_first_day(seed: int) -> None:
+    contents = random_book(500 + seed, 20, 12, ON)
+    struck = {said["entry"] for said in contents if said["kind"] == "strike"}
+    heifers = {said["group"] for said in contents if said.get("class") == "heifers"}
+    for bull in assess_book(entries_of(contents), DEFAULT, ON.toordinal()).bulls:
+        if bull.earliest_ready is None or bull.group in heifers:
+            continue
+        told = [s for s in contents if tag_key(s.get("bull", "")) == bull.key]
+        told = [{**s, "bull": BULL} for s in told if s["id"] not in struck]
+        kept = done_in_time(told, DEFAULT.common, ON.toordinal(), bull.earliest_ready)
+        assert kept.status == "GO", (bull.bull, kept.reasons, kept.outstanding)
