@@ -19,7 +19,7 @@ WEEK = 7
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """One day: the groups turned out, the visits planned, and the checks whose last day it is."""
+    """One day: the groups turned out, the visits planned, and the checks to be done by it."""
 
     on: int
     turnouts: tuple[GroupLine, ...] = ()
@@ -33,8 +33,8 @@ class Day:
 
 @dataclass(frozen=True, slots=True)
 class Week:
-    """A week from Monday: how many checks have their last day in it, by who does them; turnouts
-    and visits. What is overdue counts in the week of the diary's own day."""
+    """A week from Monday: how many checks are to be done in it, by who does them; turnouts and
+    visits. What is overdue counts in the week of the diary's own day."""
 
     monday: int
     due: tuple[int, ...]

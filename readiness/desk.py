@@ -247,7 +247,8 @@ class Desk:
     # ---- writing -------------------------------------------------------------------------------
 
     def log(self, tag: str, text: str) -> tuple[Outcome, str]:
-        """Write what one line of shorthand says of a bull; with it, his name and the words."""
+        """Write what one line of shorthand says of a bull; with it, his name and the words, and
+        the scales of its scores as the farm's rules name them."""
         from readiness.shorthand import Scales, read, words
 
         shelf = self._shelf()
@@ -259,8 +260,10 @@ class Desk:
         contents = read(text, bull=written, on=self.on, by=self.who, scales=scales)
         name = next((e.body["name"] for e in reversed(own) if "name" in e.body), "")
         whose = f"{written} {name}".strip()
-        said = " ".join(words(content) for content in contents)
-        return self.add(contents), f"{whose}: {said}"
+        said = [words(content) for content in contents]
+        if scored := dict.fromkeys(c["scale"] for c in contents if "scale" in c):
+            said.append(f"In the farm's scales: {', '.join(scored)}.")
+        return self.add(contents), f"{whose}: {' '.join(said)}"
 
     def add(
         self, contents: Sequence[Mapping[str, Any]], ids: Sequence[str] | None = None

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from readiness.cli.context import Context
 from readiness.cli.numbers import whole
 from readiness.cli.output import Output
-from readiness.diary import WHO, Diary, diary
+from readiness.diary import WHO, Diary, diary, planned
 
 if TYPE_CHECKING:
     from readiness.visits.plan import Visit
@@ -27,7 +27,8 @@ def arguments(parser: ArgumentParser) -> None:
 def run(options: Namespace, context: Context, output: Output) -> int:
     desk = context.desk()
     board = desk.board(farm=options.farm)
-    found = _only(diary(board, options.days), options.who)
+    made = diary if options.json else planned
+    found = _only(made(board, options.days), options.who)
     last = None if options.days is None else board.on + options.days
     visits: tuple[Visit, ...] = ()
     if options.visits:
@@ -60,4 +61,5 @@ def _only(found: Diary, who: str | None) -> Diary:
         found,
         overdue=tuple(due for due in found.overdue if due.check.who == who),
         days=tuple((day, dues) for day, dues in kept if dues),
+        undated=tuple(due for due in found.undated if due.check.who == who),
     )

@@ -62,6 +62,15 @@ class Check:
         last = min(ends, default=self.not_before)
         return max(last, self.not_before)
 
+    @property
+    def plan_by(self) -> int:
+        """The day by which people plan it: the advised one while that is still to come (it may not
+        lie before ``not_before``, which is no day of the past), else ``last_day``."""
+        advised = self.advised_by
+        if advised is None or not self.not_before <= advised < self.last_day:
+            return self.last_day
+        return advised
+
 
 @dataclass(frozen=True, slots=True)
 class Link:

@@ -59,7 +59,7 @@ def _cells(bull: Assessment, on: int) -> tuple[object, ...]:
         check.id if check else None,
         check.text if check else None,
         _day(check.not_before) if check else None,
-        _day(check.last_day) if check else None,
+        _day(check.plan_by) if check else None,
         check.who if check else None,
     )
 

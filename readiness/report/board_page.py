@@ -9,13 +9,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from readiness.care import cares, withdrawals
 from readiness.engine.results import Assessment, Board, Check, GroupLine
-from readiness.report import page_words
+from readiness.report import page_words, sentences
 from readiness.report.changes_text import NOBODY, change_words, minor_words
+from readiness.report.check_days import overdue_first
 from readiness.report.own_rules import own_rules
 from readiness.report.page import page
-from readiness.report.rows import check_words, mark, short_tags, shorter
+from readiness.report.rows import aloud, check_words, mark, short_tags, shorter
 from readiness.report.week_table import week_tables
+from readiness.report.withdrawal_text import brief
 from readiness.rules.model import RuleBook
 from readiness.trade.cautions import FORECAST, HANDLING
 from readiness.trade.temper import CAUTION
@@ -24,7 +27,7 @@ from readiness.visits.changes import Change
 
 LEGEND = (
     "■ HOLD: for a reason", "□ HOLD: nothing known against him, but checks are to come", "● GO",
-    "! overdue",
+    "●! GO, but ask first", "! overdue",
 )  # fmt: skip
 NOBODY_HERE = "No bulls on this board."
 NOBODY_IN_IT = "No bull is in it."
@@ -192,28 +195,41 @@ def _bull(bull: Assessment, on: int) -> BullRow:
         state=page_words.STATES[state],
         brief=_brief(bull, on),
         next=_next(bull, on),
-        whys=tuple(reason.text for reason in bull.reasons),
+        whys=tuple(aloud(bull)),
         ready=_ready(bull, on),
-        advice=tuple(a.text for a in bull.advice if a.rule not in _PAST_DAYS),
-        todo=tuple(_todo(check, on) for check in page_words.by_last_day(bull.outstanding)),
+        advice=_advice(bull),
+        todo=tuple(_todo(check, on) for check in overdue_first(bull.outstanding)),
     )
 
 
+def _advice(bull: Assessment) -> tuple[str, ...]:
+    """Advice that ``aloud`` does not say already."""
+    said = (*cares(bull), *withdrawals(bull))
+    return tuple(a.text for a in bull.advice if a.rule not in _PAST_DAYS and a not in said)
+
+
 def _brief(bull: Assessment, on: int) -> str:
-    """Every reason in few words; the day he is ready for; or that checks are to come."""
+    """Every reason in few words; the day he is ready for, and what to ask first; or that checks
+    are to come. Then until when he may not be slaughtered."""
+    running = [brief(said.text) for said in withdrawals(bull)]
+    return "; ".join([_stands(bull, on), *running])
+
+
+def _stands(bull: Assessment, on: int) -> str:
     if bull.reasons:
         return "; ".join(dict.fromkeys(shorter(reason.text)[-1] for reason in bull.reasons))
     if bull.status == "HOLD":
         return "checks to come"
-    if bull.outlook == "working":
-        return "working"
-    return f"for {page_words.paper_day(bull.turnout, on)}" if bull.turnout else "in no group"
+    go = f"for {page_words.paper_day(bull.turnout, on)}" if bull.turnout else "in no group"
+    go = "working" if bull.outlook == "working" else go
+    asked = "; ".join(dict.fromkeys(shorter(care.text)[-1] for care in cares(bull)))
+    return f"{go}, but: {asked}" if asked else go
 
 
 def _next(bull: Assessment, on: int) -> tuple[Due, ...]:
     """What is to be done by the first few of its days."""
     by_day: dict[tuple[str, bool], list[str]] = {}
-    for check in page_words.by_last_day(bull.outstanding):
+    for check in overdue_first(bull.outstanding):
         by = page_words.by_words(check, on)
         by_day.setdefault((by, check.overdue), []).append(check_words(check))
     days = [Due(by, ", ".join(said), late) for (by, late), said in by_day.items()]
@@ -226,17 +242,12 @@ def _ready(bull: Assessment, on: int) -> str:
     if bull.status == "GO" or bull.outlook == "working":
         return ""
     if bull.earliest_ready is None:
-        return "A person decides, with the vet: no day is given."
-    ready = page_words.paper_day(bull.earliest_ready, on)
+        return sentences.no_day(bull)
+    ready = f"Could go {page_words.paper_day(bull.earliest_ready, on)}, if all is done"
     if bull.slack_days is None:
-        return f"Could be ready {ready}"
-    if bull.slack_days < 0:
-        return f"Cannot be ready for turnout: {ready} at the earliest, {_days(bull)} too late"
-    return f"Could be ready {ready}, {_days(bull)} in hand"
-
-
-def _days(bull: Assessment) -> str:
-    return days_words(abs(bull.slack_days or 0))
+        return ready
+    days = days_words(abs(bull.slack_days))
+    return f"{ready}: {days} {'too late for turnout' if bull.slack_days < 0 else 'to spare'}"
 
 
 def _todo(check: Check, on: int) -> Todo:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
+from readiness.care import running
 from readiness.engine.results import Board
 from readiness.plain import plain
 from readiness.report.groups_text import group_lines
@@ -12,15 +13,18 @@ from readiness.report.lifts import WEEK, lifts
 from readiness.report.look import Look, cells, wrapped
 from readiness.report.own_rules import own_rules
 from readiness.report.rows import HEADS, Row, rows
+from readiness.report.withdrawal_text import withdrawal_text
 from readiness.rules.model import RuleBook
 from readiness.trade.cautions import FORECAST, HANDLING
 from readiness.trade.temper import warned
 from readiness.trade.words import day_words, full_day_words
 
 LEGEND = (
-    "■ HOLD for a reason   □ HOLD, checks to come   ● GO   ! overdue   name ! careful !! dangerous"
+    "■ HOLD for a reason   □ HOLD, checks to come   ● GO   ●! GO, but ask first   ! overdue   "
+    "spare: days to spare before turnout   name ! careful !! dangerous"
 )
 NO_BULLS = "No bulls on this board: book them with `bull` entries, put them in groups with `join`."
+_ROOMY = 100
 _BULL_LEAST, _BULL_MOST, _WHY_LEAST, _WHY_LINES = 12, 24, 16, 2
 _START = "   "
 
@@ -29,10 +33,11 @@ def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
     """The whole board, ``look.width`` columns wide at most."""
     width = look.width - 2
     rule = "-" * width
-    table = rows(board)
+    table = rows(board, last=look.width >= _ROOMY)
     lines = [_title(board, width, look)]
     lines += group_lines(board, width, look)
     lines += [look.plain_marks(line) for line in _to_lift(board, width)]
+    lines += [look.plain_marks(line) for line in withdrawal_text(running(board), width)]
     lines += [rule, *_table(table, width, look), rule]
     lines += [LEGEND] if len(LEGEND) <= width else wrapped(LEGEND, width)
     for text in (*own_rules(rulebook), FORECAST, HANDLING):
@@ -104,9 +109,10 @@ def _widths(table: Sequence[Row], width: int) -> dict[str, int]:
 
 
 def _row(row: Row, widths: Mapping[str, int], look: Look) -> list[str]:
-    """One bull. What is long goes on under itself: his reason, and what else is due in a week."""
+    """One bull. What is long goes on under itself: his reason (what makes his GO one with care to
+    its end), and what else is due in a week."""
     why, *whys = wrapped(row.why, widths["why"]) or [""]
-    if len(whys) >= _WHY_LINES:
+    if len(whys) >= _WHY_LINES and row.mark != "care":
         whys = [" ".join(whys)]
     room = widths["bull"] - len(warned("", row.temper))
     first = {name: getattr(row, name) for name in HEADS} | {
@@ -117,7 +123,7 @@ def _row(row: Row, widths: Mapping[str, int], look: Look) -> list[str]:
         ({"why": words, "next": also, "by": by}, late)
         for words, (also, by, late) in _both(whys, row.soon)
     ]
-    start = look.paint(row.mark, look.sign(row.mark)) + "  "
+    start = look.paint(row.mark, f"{look.sign(row.mark):<{len(_START)}}")
     return [
         _line(start if at == 0 else _START, look, texts, widths, late=late)
         for at, (texts, late) in enumerate([(first, row.alert), *under])

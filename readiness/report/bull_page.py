@@ -12,6 +12,7 @@ from readiness.entry import FEET, Entry
 from readiness.report import page_words, sentences
 from readiness.report.blame import blamed_but_foot
 from readiness.report.bull_text import LEFT, findings, sourced
+from readiness.report.check_days import overdue_first
 from readiness.report.drawn_feet import SIGNS, codes_words, drawn_feet
 from readiness.report.foot_svg import foot_defs
 from readiness.report.page import page
@@ -79,11 +80,11 @@ def bull_page(card: Card, on: int, *, known: str = "", large: bool = False) -> I
         gone=card.state.gone,
         mark=mark(bull),
         state=page_words.STATES[mark(bull)],
-        outlook=sentences.outlook(bull, on),
+        outlook=[sentences.outlook(bull, on), *sentences.withdrawal_lines(bull)],
         reasons=_remarks(bull.reasons),
         advice=_remarks(bull.advice),
         blamed=blamed_but_foot(card, on),
-        checks=[_check(check, card, on) for check in page_words.by_last_day(bull.outstanding)],
+        checks=[_check(check, card, on) for check in overdue_first(bull.outstanding)],
         chain="" if card.state.gone or bull.status == "GO" else sentences.chain(card, on),
         defs=foot_defs(),
         feet=drawn_feet(card.state, FEET, on),
@@ -107,7 +108,7 @@ def _check(check: Check, card: Card, on: int) -> CheckLine:
     source = sourced(check.rule, check.standing, check.source)
     return CheckLine(
         by=page_words.by_words(check, on),
-        what=", ".join([check.text, *page_words.from_words(check, on)]),
+        what=page_words.check_sentence(check, on),
         who=check.who,
         why=f"{why}. {source}" if why else source,
         overdue=check.overdue,

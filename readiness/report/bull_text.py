@@ -11,8 +11,9 @@ from readiness.finding import Finding
 from readiness.plain import plain
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot
+from readiness.report.check_days import from_by_words, overdue_first
 from readiness.report.look import Look, wrapped
-from readiness.report.rows import day, mark
+from readiness.report.rows import mark
 from readiness.shorthand import words
 from readiness.trade.codes import severity_words
 from readiness.trade.feet import ZONES, spot_words
@@ -63,7 +64,9 @@ def _head(card: Card, on: int, width: int, look: Look) -> list[str]:
 def _status(card: Card, on: int, status: str, width: int) -> list[str]:
     if card.state.gone:
         return [LEFT]
-    return [status, *wrapped(sentences.outlook(card.assessment, on), width)]
+    bull = card.assessment
+    said = [sentences.outlook(bull, on), *sentences.withdrawal_lines(bull)]
+    return [status, *(line for each in said for line in wrapped(each, width))]
 
 
 def _section(title: str, part: Iterable[tuple[str, str]], width: int, look: Look) -> list[str]:
@@ -86,8 +89,7 @@ def _remarks(remarks: Iterable[Remark]) -> Iterator[tuple[str, str]]:
 
 
 def _outstanding(card: Card, on: int, look: Look) -> Iterator[tuple[str, str]]:
-    checks = sorted(card.assessment.outstanding, key=lambda c: (c.last_day, c.not_before))
-    for check in checks:
+    for check in overdue_first(card.assessment.outstanding):
         why = sentences.check_why(check, card.assessment, on)
         source = sourced(check.rule, check.standing, check.source)
         yield _check(check, on), f"{why}. {source}" if why else source
@@ -95,11 +97,7 @@ def _outstanding(card: Card, on: int, look: Look) -> Iterator[tuple[str, str]]:
 
 def _check(check: Check, on: int) -> str:
     late = "! " if check.overdue else ""
-    start = day(check.not_before, on)
-    last = check.due if check.overdue and check.due is not None else check.last_day
-    if check.due is None and check.not_after is None:
-        return f"{late}from {start}, {check.who}: {check.text}"
-    return f"{late}from {start}, by {day(last, on)}, {check.who}: {check.text}"
+    return f"{late}{from_by_words(check, on)}, {check.who}: {check.text}"
 
 
 def _chain(card: Card, on: int) -> Iterator[tuple[str, str]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from readiness.care import cares
 from readiness.engine.results import Assessment
 from readiness.plain import plain
 from readiness.report.look import Look, hanging
@@ -35,17 +36,17 @@ def minor_words(count: int) -> str:
 
 
 def change_words(change: Change, names: dict[str, str], on: int) -> str:
-    """ "00388 Gorse: 1 day too late → 21 days to spare (ready 10 Apr)"."""
+    """ "00388 Gorse: 1 day too late → 21 days to spare (could go 10 Apr)"."""
     before, after = change.before, change.after
     who = f"{names[after.bull]} {after.name or ''}".strip()
     was, now = standing_words(before), standing_words(after)
     ready = ""
     if after.earliest_ready is not None and after.status != "GO":
-        ready = f"ready {day(after.earliest_ready, on)}"
+        ready = f"could go {day(after.earliest_ready, on)}"
         if before.earliest_ready not in (None, after.earliest_ready):
             least = "not before " if change.open_end else ""
             was_ready, now_ready = before.earliest_ready or 0, after.earliest_ready
-            ready = f"ready {day(was_ready, on)} → {least}{day(now_ready, on)}"
+            ready = f"could go {day(was_ready, on)} → {least}{day(now_ready, on)}"
     stands = f"{was} → {now}" if was != now else now
     missed = ""
     if change.missed:
@@ -61,8 +62,10 @@ def standing_words(bull: Assessment) -> str:
         return "working"
     if bull.outlook == "vet-decides":
         return "the vet decides"
+    if bull.outlook == "wrong-group":
+        return "HOLD, not safe with heifers"
     if bull.status == "GO":
-        return "GO"
+        return "GO, but ask first" if cares(bull) else "GO"
     if bull.slack_days is None:
         return "HOLD, no turnout"
     if bull.slack_days < 0:

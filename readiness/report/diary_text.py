@@ -10,20 +10,24 @@ from readiness.agenda import days, weeks, without_gaps
 from readiness.diary import WHO, Diary, Due
 from readiness.engine.results import GroupLine
 from readiness.plain import plain
+from readiness.report.check_days import last_words, overdue_words
 from readiness.report.look import Look, cells, hanging, wrapped
 from readiness.report.rows import day, short_tags
 from readiness.report.visits_text import FARM_LESS, load_words
+from readiness.report.withdrawal_text import withdrawal_text
 from readiness.trade.cautions import HANDLING
 from readiness.trade.temper import warned
-from readiness.trade.words import day_words, days_words, full_day_words, plural, when_words
+from readiness.trade.words import day_words, full_day_words, plural, when_words
 from readiness.visits.plan import Visit
 
 NOTHING = "Nothing is due."
 CAREFUL = "name !: be careful of him."
 FORECAST = (
-    "Each check stands under the last day on which to do it. Days to come hold only if every check "
-    "before them passes; the vet decides on all that is the vet's."
+    "Each check stands under the day by which to do it: the advised day while that is to come, "
+    "else the last. Days to come hold only if every check before them passes; the vet decides on "
+    "all that is the vet's."
 )
+UNDATED = "No last day (no turnout, or after another check)"
 _WHO, _BULL_MOST, _TEXT_LEAST = 7, 24, 16
 
 
@@ -56,7 +60,8 @@ def diary_text(
 ) -> str:
     """The diary, ``look.width`` columns wide at most: what is due, with the turnouts of ``groups``
     and the ``visits``, up to the day ``last`` where it is given."""
-    dues = [*diary.overdue, *(due for _, day_dues in diary.days for due in day_dues)]
+    dated = (due for _, day_dues in diary.days for due in day_dues)
+    dues = [*diary.overdue, *dated, *diary.undated]
     names = _names(dues)
     page = _Page(
         diary.on,
@@ -66,6 +71,7 @@ def diary_text(
     )
     today = date.fromordinal(diary.on)
     lines = [f"Diary, {full_day_words(today)}"]
+    lines += withdrawal_text(diary.running, look.width - 2)
     if diary.overdue:
         lines += ["", look.paint("alert", "! Overdue")]
     for due in diary.overdue:
@@ -82,6 +88,10 @@ def diary_text(
             lines += hanging(_visit(visit), look.width - 1)
         for due in each.due:
             lines += page.lines(due)
+    if diary.undated:
+        lines += ["", look.paint("head", UNDATED)]
+    for due in diary.undated:
+        lines += page.lines(due)
     if not dues:
         lines += ["", NOTHING]
     below = [CAREFUL, *wrapped(FORECAST, look.width - 2), *wrapped(HANDLING, look.width - 2)]
@@ -91,8 +101,8 @@ def diary_text(
 def season_text(
     diary: Diary, look: Look, groups: Sequence[GroupLine], visits: Sequence[Visit]
 ) -> str:
-    """A line for each week: how many checks have their last day in it by who does them, turnouts
-    and visits. What is overdue counts in this week."""
+    """A line for each week: how many checks are to be done in it by who does them, turnouts and
+    visits. What is overdue counts in this week."""
     heads = "".join(f"{who:>8}" for who in WHO)
     lines = [f"{'week from':<14}{heads}   turnouts and visits"]
     for week in without_gaps(weeks(diary, groups, visits)):
@@ -134,8 +144,11 @@ def _names(dues: Sequence[Due]) -> dict[str, str]:
 
 
 def _when(due: Due, on: int) -> str:
-    """How long overdue, or from when it may be done where that is still to come."""
+    """How long overdue, or from when it may be done where that is to come; and its last day where
+    it stands under an earlier one that is advised."""
     check = due.check
-    if check.overdue and check.due is not None:
-        return f", due {day(check.due, on)}, {days_words(on - check.due)} ago"
-    return f", from {day(check.not_before, on)}" if on < check.not_before < due.day else ""
+    said = [overdue_words(check, on)]
+    if check.not_before > on and (check.not_before < due.day or not check.has_last_day):
+        said.append(f"from {day(check.not_before, on)}")
+    said.append(last_words(check, on))
+    return "".join(f", {words}" for words in said if words)

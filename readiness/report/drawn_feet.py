@@ -13,11 +13,11 @@ from readiness.history import History
 from readiness.records import NEVER
 from readiness.report.foot_svg import Spot, foot_svg
 from readiness.trade.codes import CODES, finding_words
-from readiness.trade.feet import FOOT_NAMES, ZONES, spot_words
+from readiness.trade.feet import AS_HE_STANDS, FOOT_NAMES, ZONES, spot_words
 from readiness.trade.words import day_words
 
 SIGNS = (
-    "Feet are drawn from below, toes up; hatched: holds him; dotted: does not; 1 slight, 2 "
+    f"{AS_HE_STANDS}; hatched: holds him; dotted: does not; 1 slight, 2 "
     "moderate, 3 severe, M a stage; in brackets: the place was not said."
 )
 

@@ -1,8 +1,9 @@
-"""A foot drawn as the trimmer sees it, lifted: from below, toes up.
+"""A foot drawn as the bull stands on it: seen from above, through the foot, toes forward.
 
 The drawing is our own and shows places, not shapes to measure by. Zones as in
 ``readiness.trade.feet``. Of a left foot the outer claw stands on the left, of a right foot on the
-right; each claw is drawn once, with the cleft on its right, and mirrored for the other side.
+right (from below it would be the other way round); each claw is drawn once, with the cleft on its
+right, and mirrored for the other side.
 
 What holds a bull is hatched and written in full, what does not is dotted: it reads in black and
 white. ``foot_defs`` has to stand once in a page that draws feet.

@@ -16,14 +16,14 @@ WEEK = 7
 @dataclass(frozen=True, slots=True)
 class Lift:
     """One bull with feet to lift. ``bull``: his name where no other has it, else his tag, too.
-    ``last_day``: of the first of the checks that need it; ``overdue``: one of them is."""
+    ``plan_by``: of the first of the checks that need it; ``overdue``: one of them is."""
 
     key: str
     bull: str
     farm: str
     group: str
     feet: tuple[str, ...]
-    last_day: int
+    plan_by: int
     overdue: bool
 
     @property
@@ -38,21 +38,21 @@ def needs_lift(check: Check) -> bool:
 
 
 def lifts(board: Board, days: int = WEEK) -> list[Lift]:
-    """The bulls with a foot to lift within so many days, the first last day first."""
+    """The bulls with a foot to lift within so many days, the first day first."""
     names = Counter(bull.name for bull in board.bulls)
     found = [
         _lift(bull, checks, alone=names[bull.name] == 1)
         for bull in board.bulls
         if (checks := _within(bull, board.on + days))
     ]
-    return sorted(found, key=lambda lift: (not lift.overdue, lift.last_day))
+    return sorted(found, key=lambda lift: (not lift.overdue, lift.plan_by))
 
 
 def _within(bull: Assessment, last: int) -> list[Check]:
     return [
         check
         for check in bull.outstanding
-        if needs_lift(check) and check.has_last_day and check.last_day <= last
+        if needs_lift(check) and check.has_last_day and check.plan_by <= last
     ]
 
 
@@ -65,6 +65,6 @@ def _lift(bull: Assessment, checks: list[Check], *, alone: bool) -> Lift:
         farm=plain(bull.farm or ""),
         group=plain(bull.group or ""),
         feet=tuple(foot for foot in FEET if foot in asked),
-        last_day=min(check.last_day for check in checks),
+        plan_by=min(check.plan_by for check in checks),
         overdue=any(check.overdue for check in checks),
     )

@@ -9,7 +9,15 @@ from dataclasses import dataclass
 from readiness.plain import plain
 
 # Okabe and Ito's hues, nearest of the 256 that terminals know.
-_COLOURS = {"reason": "38;5;166", "checks": "38;5;227", "go": "38;5;74", "alert": "1", "head": "1"}
+_COLOURS = {
+    "reason": "38;5;166",
+    "checks": "38;5;227",
+    "go": "38;5;74",
+    "care": "1;38;5;214",
+    "alert": "1",
+    "head": "1",
+}
+_SIGNS = {"reason": "■", "checks": "□", "go": "●", "care": "●!", "alert": "!"}
 _ASCII = {"■": "#", "□": "o", "●": "*", "→": "->", "…": "...", "·": "-"}
 
 
@@ -31,8 +39,8 @@ class Look:
     colour: bool = False
 
     def sign(self, name: str) -> str:
-        """The mark of a state: reason, checks, go; or alert."""
-        return self.plain_marks({"reason": "■", "checks": "□", "go": "●", "alert": "!"}[name])
+        """The mark of a state: reason, checks, go, care; or alert."""
+        return self.plain_marks(_SIGNS[name])
 
     def plain_marks(self, text: str) -> str:
         """The text with ASCII marks where the stream shows no others."""

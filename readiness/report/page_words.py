@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from datetime import date
 
 from readiness.engine.results import Check
+from readiness.report.check_days import days_short, last_words, late_words
 from readiness.trade.cautions import (
     FORECAST,
     HANDLING,
@@ -15,13 +16,15 @@ from readiness.trade.cautions import (
     VET_DECIDES,
 )
 from readiness.trade.temper import CAUTION, MARK
-from readiness.trade.words import day_words, days_words, full_day_words
+from readiness.trade.words import day_words, full_day_words
 
 CAUTIONS = (VET_DECIDES, FORECAST, f"{HANDLING} {LOOSE}", TRANSPORT, PUBLIC_PATHS)
 """What stands at the foot of a page."""
 
-STATES = {"reason": "■ HOLD", "checks": "□ HOLD", "go": "● GO"}
+STATES = {"reason": "■ HOLD", "checks": "□ HOLD", "go": "● GO", "care": "●! GO"}
 """State of a bull → his mark and word."""
+
+_BY_ITSELF = ("quarantine", "age")
 
 
 def caution(temper: str | None) -> str:
@@ -44,35 +47,26 @@ def notices(known: str, turnout: date | None = None) -> list[str]:
     return said
 
 
-def by_last_day(checks: Iterable[Check]) -> list[Check]:
-    """Outstanding checks, the overdue ones first, then by their last day; those that nothing says a
-    last day of at the end."""
-    return sorted(
-        checks, key=lambda c: (not c.overdue, not c.has_last_day, c.last_day, c.not_before)
-    )
-
-
 def paper_day(ordinal: int, on: int) -> str:
     """A day on paper, which is read on other days: never "today"."""
     return day_words(date.fromordinal(ordinal), date.fromordinal(on))
 
 
 def by_words(check: Check, on: int) -> str:
-    """The last day of a check: "by 9 Apr", "! by 14 Mar"; "from 9 Apr" where none is set, where no
-    day fits, and of a quarantine, which ends by itself."""
+    """By when to do a check: "by 9 Apr", "! was due 14 Mar"; "from 9 Apr" where nothing says by
+    when, where no day fits, and of what ends by itself."""
     if check.overdue and check.due is not None:
-        return f"! by {paper_day(check.due, on)}"
-    if _short(check) or not check.has_last_day or check.check == "quarantine":
+        return f"! was due {paper_day(check.due, on)}"
+    if days_short(check) or not check.has_last_day or check.check in _BY_ITSELF:
         return f"from {paper_day(check.not_before, on)}"
-    return f"by {paper_day(check.last_day, on)}"
+    return f"by {paper_day(check.plan_by, on)}"
 
 
 def check_sentence(check: Check, on: int) -> str:
-    """What is to be done; in brackets that it is overdue, and from when it can be done."""
-    said = []
-    if check.overdue and check.due is not None:
-        said.append(f"{days_words(on - check.due)} overdue")
-    said += from_words(check, on)
+    """What is to be done; in brackets how long it is overdue, which day is the last where an
+    earlier one is advised, and from when it can be done."""
+    said = [late_words(check, on), last_words(check, on, paper_day)]
+    said = [*filter(None, said), *from_words(check, on)]
     return f"{check.text} ({'; '.join(said)})" if said else check.text
 
 
@@ -80,8 +74,3 @@ def from_words(check: Check, on: int) -> list[str]:
     """From when it can be done, where that is to come and ``by_words`` does not say it already."""
     said = check.not_before <= on or by_words(check, on).startswith("from")
     return [] if said else [f"from {paper_day(check.not_before, on)}"]
-
-
-def _short(check: Check) -> int:
-    """How many days are lacking before turnout; 0 where a day fits."""
-    return 0 if check.not_after is None else max(0, check.not_before - check.not_after)

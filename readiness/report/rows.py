@@ -4,25 +4,33 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from readiness.care import cares, withdrawals
 from readiness.engine.results import Assessment, Board, Check
 from readiness.entry import tag_key
 from readiness.plain import plain
 from readiness.report.lifts import WEEK, needs_lift
+from readiness.trade.checks import SHORT
 from readiness.trade.words import day_words
 
 SHORT_TAG = 5
 # Where a reason can be cut and still say what and where: the rest says how bad and since when.
 _ENDS = tuple(map(re.compile, (",", " since ", r" on \d", r" \(")))
+# What would say something else if it were cut there: how it begins and ends, and what is short.
+_WHOLE = (
+    ("vet looked at ", ": unfit", "vet: unfit"),
+    ("went out without: ", "", "went out without checks"),
+    ("working: went out without: ", "", "working: went out without checks"),
+)
 LONGEST_WHOLE_TAG = 8
 HEADS = {
     "bull": "bull",
     "why": "why",
-    "ready": "ready",
-    "slack": "slack",
+    "ready": "could go",
+    "slack": "spare",
     "next": "next",
     "by": "by",
 }
@@ -32,10 +40,12 @@ HEADS = {
 class Row:
     """One bull of the board in words.
 
-    ``mark``: "reason", "checks" or "go". ``why``: the first reason, "checks to come" or "GO for
-    9 Apr". ``ready``, ``slack``, ``next``, ``by`` are empty where there is nothing to say.
-    ``soon``: what else has its last day within a week, each with that day and whether it is
-    overdue. ``alert``: what is next is overdue, or something that is not listed.
+    ``mark``: "reason", "checks", "go" or "care" (GO, but). ``why``: the first reason, "checks to
+    come" or "GO for 9 Apr"; ``forms``: the same at length, then ever shorter. ``ready``: the first
+    day on which he could go; ``slack``: the days to spare from then to turnout. ``by``: the day by
+    which to plan what is next. They are empty where there is nothing to say. ``soon``: what else
+    is to be done within a week, each with that day and whether it is overdue. ``alert``: what is
+    next is overdue, or something that is not listed.
     """
 
     key: str
@@ -43,6 +53,7 @@ class Row:
     status: str
     bull: str
     why: str
+    forms: tuple[str, ...]
     ready: str
     slack: str
     alert: bool
@@ -54,14 +65,27 @@ class Row:
     temper: str | None
 
 
-def rows(board: Board, *, lifting: bool = False) -> list[Row]:
+def rows(board: Board, *, lifting: bool = False, last: bool = False) -> list[Row]:
     """The rows of a board, in its order. ``lifting``: as to what is next, only what needs a foot
-    lifted counts."""
+    lifted counts. ``last``: beside an advised day the last one is said, too."""
     short = short_tags(bull.bull for bull in board.bulls)
-    return [_row(bull, short[bull.bull], board.on, lifting=lifting) for bull in board.bulls]
+    say = _by_and_last if last else _by
+    return [_row(bull, short[bull.bull], board.on, say, lifting=lifting) for bull in board.bulls]
 
 
-def _row(bull: Assessment, tag: str, on: int, *, lifting: bool) -> Row:
+def _by(check: Check, on: int) -> str:
+    return day(check.plan_by, on) if check.has_last_day else ""
+
+
+def _by_and_last(check: Check, on: int) -> str:
+    """ "5 Dec; last 2 Jan"."""
+    later = f"; last {day(check.last_day, on)}" if check.plan_by < check.last_day else ""
+    return _by(check, on) + later
+
+
+def _row(
+    bull: Assessment, tag: str, on: int, by: Callable[[Check, int], str], *, lifting: bool
+) -> Row:
     check = next_check(bull, lifting=lifting)
     soon = soon_checks(bull, on, lifting=lifting)
     return Row(
@@ -70,13 +94,14 @@ def _row(bull: Assessment, tag: str, on: int, *, lifting: bool) -> Row:
         status=bull.status,
         bull=plain(f"{tag} {bull.name}" if bull.name else tag),
         why=plain(why(bull, on)),
+        forms=tuple(map(plain, why_forms(bull, on))),
         ready=ready_words(bull, on),
         slack="" if bull.slack_days is None or bull.status == "GO" else str(bull.slack_days),
         alert=bull.overdue > sum(other.overdue for other in soon if other is not check),
         next=plain(check_words(check)) if check else "",
-        by=day(check.last_day, on) if check and check.has_last_day else "",
+        by=by(check, on) if check else "",
         soon=tuple(
-            (plain(check_words(other)), day(other.last_day, on), other.overdue)
+            (plain(check_words(other)), by(other, on), other.overdue)
             for other in soon
             if other is not check
         ),
@@ -87,23 +112,52 @@ def _row(bull: Assessment, tag: str, on: int, *, lifting: bool) -> Row:
 
 
 def mark(bull: Assessment) -> str:
-    """Which of the three states he is in: "reason", "checks" or "go"."""
-    return "go" if bull.status == "GO" else (bull.hold or "checks")
+    """Which state he is in: "reason", "checks", "go", or "care", a GO with something to ask
+    first."""
+    if bull.status == "GO":
+        return "care" if cares(bull) else "go"
+    return bull.hold or "checks"
 
 
 def why(bull: Assessment, on: int) -> str:
     """The one thing to know about him."""
-    if bull.outlook == "working":
-        return "working" if bull.status == "GO" else f"working: {_first(bull)}"
     if bull.status == "HOLD":
-        return _first(bull)
-    turnout = bull.turnout
-    words = "GO, in no group" if turnout is None else f"GO for {day_words(*_days(turnout, on))}"
-    return f"{words}; {bull.advice[0].text}" if bull.advice else words
+        return f"working: {_first(bull)}" if bull.outlook == "working" else _first(bull)
+    words = _go(bull, on)
+    if found := cares(bull):
+        return f"{words}, but: {'; '.join(said.text for said in (*found, *withdrawals(bull)))}"
+    aside = bull.advice[:1] if bull.outlook != "working" else withdrawals(bull)[:1]
+    return "; ".join([words, *(said.text for said in aside)])
+
+
+def _go(bull: Assessment, on: int) -> str:
+    if bull.outlook == "working":
+        return "working"
+    return "GO, in no group" if bull.turnout is None else f"GO for {_day_words(bull.turnout, on)}"
+
+
+def aloud(bull: Assessment) -> list[str]:
+    """What stands beside his state: every reason, or what makes his GO one with care; then the
+    withdrawals that run."""
+    said = [f"but: {care.text}" for care in cares(bull)]
+    return [*(r.text for r in bull.reasons), *said, *(w.text for w in withdrawals(bull))]
+
+
+def why_forms(bull: Assessment, on: int) -> tuple[str, ...]:
+    """The one thing to know about him, at length and then ever shorter; a GO with care is never
+    cut to a plain one."""
+    words = why(bull, on)
+    if not (found := cares(bull)):
+        return shorter(words)
+    head = "working" if bull.outlook == "working" else "GO"
+    return (words, *(f"{head}, but: {form}" for form in shorter(found[0].text)))
 
 
 def shorter(words: str) -> tuple[str, ...]:
     """A reason said at length, then with less and less beside what and where it is."""
+    for start, finish, short in _WHOLE:
+        if words.startswith(start) and words.endswith(finish):
+            return words, short
     forms = [words]
     for end in _ENDS:
         head = end.split(forms[-1], maxsplit=1)[0]
@@ -116,32 +170,41 @@ def _first(bull: Assessment) -> str:
 
 
 def ready_words(bull: Assessment, on: int) -> str:
-    """The earliest day he can be ready, if every check passes."""
+    """The first day on which he could go, if all is done and every check passes."""
     if bull.status == "GO" or bull.outlook == "working":
         return ""
     if bull.earliest_ready is None:
-        return "ask vet"
+        return "ask vet" if bull.outlook == "vet-decides" else "no day"
     return day(bull.earliest_ready, on)
 
 
 def next_check(bull: Assessment, *, lifting: bool = False) -> Check | None:
-    """What is to be done next: the check whose last day comes first."""
-    return min(_checks(bull, lifting=lifting), key=_by_last_day, default=None)
+    """What is to be done next: the check whose day comes first."""
+    return next(iter(in_order(_checks(bull, lifting=lifting))), None)
 
 
 def soon_checks(bull: Assessment, on: int, *, lifting: bool = False) -> list[Check]:
-    """Every check whose last day is within a week, the first first."""
+    """Every check that is to be done within a week, the first first."""
     checks = _checks(bull, lifting=lifting)
-    soon = (c for c in checks if c.has_last_day and c.last_day <= on + WEEK)
-    return sorted(soon, key=_by_last_day)
+    return in_order(c for c in checks if c.has_last_day and c.plan_by <= on + WEEK)
 
 
 def _checks(bull: Assessment, *, lifting: bool) -> Iterable[Check]:
     return filter(needs_lift, bull.outstanding) if lifting else bull.outstanding
 
 
-def _by_last_day(check: Check) -> tuple[bool, int, int]:
-    return not check.has_last_day, check.last_day, check.not_before
+def in_order(checks: Iterable[Check]) -> list[Check]:
+    """Checks by the day for which people plan them, of one day the vet's first: he is the hardest
+    to get. Those of which nothing says by when come last, as they can be done."""
+    return sorted(
+        checks,
+        key=lambda c: (
+            not c.has_last_day,
+            c.plan_by,
+            c.has_last_day and c.who != "vet",
+            c.not_before,
+        ),
+    )
 
 
 def check_words(check: Check) -> str:
@@ -158,22 +221,21 @@ def check_words(check: Check) -> str:
         "block-look": f"look {foot}",
         "wrap-off": f"wrap off {foot}",
         "walk-again": "walk again",
-        "mobility": "walk",
         "condition-again": "condition",
-        "vet-exam": "vet exam",
         "vet-look": "vet look",
-        "vet-again": "vet again",
+        "vet-again": f"vet again {foot}".strip(),
+        "age": "old enough",
     }
-    return words.get(check.check, check.check)
+    return words.get(check.check) or SHORT.get(check.check, check.check)
 
 
 def day(ordinal: int, on: int) -> str:
     """A day in a column: "today" or "3 Apr"."""
-    return "today" if ordinal == on else day_words(*_days(ordinal, on))
+    return "today" if ordinal == on else _day_words(ordinal, on)
 
 
-def _days(ordinal: int, on: int) -> tuple[date, date]:
-    return date.fromordinal(ordinal), date.fromordinal(on)
+def _day_words(ordinal: int, on: int) -> str:
+    return day_words(date.fromordinal(ordinal), date.fromordinal(on))
 
 
 def short_tags(tags: Iterable[str]) -> dict[str, str]:

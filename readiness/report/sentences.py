@@ -5,14 +5,28 @@ from __future__ import annotations
 from datetime import date
 
 from readiness.card import Card
+from readiness.care import cares, withdrawals
 from readiness.engine.results import Assessment, Check
 from readiness.entry import Entry
 from readiness.plain import plain
+from readiness.report.check_days import too_late_words
 from readiness.trade.body import part_words
-from readiness.trade.words import day_words, days_words, number_words, plural, when_words
+from readiness.trade.words import (
+    day_words,
+    days_words,
+    number_words,
+    plural,
+    sentence,
+    when_words,
+)
 
 MONTHS_A_YEAR, COUNT_MONTHS_UNDER = 12, 36
-STATUS = {"reason": "HOLD for a reason", "checks": "HOLD, checks to come", "go": "GO"}
+STATUS = {
+    "reason": "HOLD for a reason",
+    "checks": "HOLD, checks to come",
+    "go": "GO",
+    "care": "GO, but",
+}
 _ENTRY = {
     "bull": "arrived",
     "feet": "feet lifted",
@@ -72,39 +86,55 @@ def standing_in(card: Card, on: int) -> str:
 
 def outlook(bull: Assessment, on: int) -> str:
     """How he stands against turnout, in a sentence that promises nothing."""
-    if bull.outlook == "working":
-        return "He is out with the females." if bull.status == "GO" else "He is out, and held."
+    if bull.outlook == "working" and bull.status == "HOLD":
+        return "He is out, and held."
+    if bull.status == "GO":
+        out = bull.outlook == "working"
+        stands = "He is out with the females" if out else _READY
+        but = "; ".join(said.text for said in cares(bull))
+        return plain(f"{stands}, but: {but}.") if but else f"{stands}."
     if bull.earliest_ready is None:
-        return "The vet's examination was unsatisfactory: a person decides, and no day is given."
-    if bull.outlook == "ready":
-        return "Nothing is outstanding and nothing holds him."
+        return no_day(bull)
     day = bull.earliest_ready
     ready = "today" if day == on else f"on {words_of_day(day, on)}"
-    said = f"Ready {ready} at the earliest, if every check passes"
+    said = f"Could go {ready}, if all is done and every check passes"
     if bull.turnout is None or bull.slack_days is None:
         return f"{said}; he has no turnout."
     turnout = words_of_day(bull.turnout, on)
     if bull.slack_days < 0:
-        return f"{said}: too late by {days_words(-bull.slack_days)} for turnout on {turnout}."
+        return f"{said}: {days_words(-bull.slack_days)} too late for turnout on {turnout}."
     tight = ", which is tight" if bull.outlook == "tight" else ""
-    return f"{said}: {days_words(bull.slack_days)} in hand before turnout on {turnout}{tight}."
+    return f"{said}: {days_words(bull.slack_days)} to spare before turnout on {turnout}{tight}."
+
+
+_READY = "Nothing is outstanding and nothing holds him"
+_NO_DAY = {
+    "vet-decides": "The vet's word stands against him: a person decides, with the vet, and no day "
+    "is given.",
+    "wrong-group": "He was said not to be safe with heifers: another group, or another bull.",
+}
+
+
+def no_day(bull: Assessment) -> str:
+    """Why no day is given on which he could go."""
+    return _NO_DAY.get(bull.outlook, "No day can be given: a person decides.")
+
+
+def withdrawal_lines(bull: Assessment) -> list[str]:
+    """Each withdrawal that runs, as a sentence: until when, of what."""
+    return [sentence(plain(said.text)) for said in withdrawals(bull)]
 
 
 def check_why(check: Check, bull: Assessment, on: int) -> str:
-    """Why and how: overdue, no day that fits, what it waits for, since when, advised by when."""
-    parts = []
-    if check.overdue and check.due is not None:
-        parts.append(f"overdue by {days_words(on - check.due)}")
-    if check.not_after is not None and check.not_after < check.not_before:
-        short = days_words(check.not_before - check.not_after)
-        parts.append(f"no day fits before turnout, {short} short")
+    """Why and how: that no day fits, what it waits for, since when, an advised day that is past."""
+    parts = [too_late] if (too_late := too_late_words(check)) else []
     waits = [other.text for other in bull.outstanding if other.id in check.after]
     if waits:
         parts.append(f"after: {', '.join(waits)}")
     if check.since is not None:
         parts.append(f"since {words_of_day(check.since, on)}")
-    if check.advised_by is not None:
-        parts.append(f"better by {words_of_day(check.advised_by, on)}")
+    if check.advised_by is not None and check.advised_by != check.plan_by:
+        parts.append(f"advised by {words_of_day(check.advised_by, on)}")
     return "; ".join(parts)
 
 
@@ -136,7 +166,7 @@ def _stop(event: str, day: int, bull: Assessment, entries: dict[str, Entry], on:
     if event == "today":
         return f"today {when}"
     if event == "turnout":
-        return f"ready {when}"
+        return f"could go {when}"
     if event in entries:
         return f"{_entry(entries[event])} {when}"
     texts = {check.id: check.text for check in bull.outstanding}

@@ -9,7 +9,8 @@ from datetime import date
 from readiness.engine.results import Check
 from readiness.plain import plain
 from readiness.report import page_words, sentences
-from readiness.report.rows import mark
+from readiness.report.check_days import overdue_first
+from readiness.report.rows import aloud, mark
 from readiness.report.visits_text import load_words
 from readiness.sheet import Handled, Sheet, Work
 from readiness.shorthand import words
@@ -44,14 +45,14 @@ class BullWords:
 def bull_words(handled: Handled, on: int) -> BullWords:
     """One bull's part of the sheet."""
     tag, name, bull = handled.tag, handled.name, handled.assessment
-    checks = page_words.by_last_day(bull.outstanding) if bull else []
+    checks = overdue_first(bull.outstanding) if bull else []
     return BullWords(
         name=plain(name or tag),
         tag=plain(tag if name else ""),
         caution=page_words.caution(str(handled.state.profile.get("temper"))),
         mark=mark(bull) if bull else "",
         state=sentences.STATUS[mark(bull)] if bull else _not_assessed(handled),
-        whys=tuple(plain(reason.text) for reason in bull.reasons) if bull else (),
+        whys=tuple(plain(said) for said in aloud(bull)) if bull else (),
         said=tuple(words(entry.body) for entry in handled.entries),
         todo=tuple(
             (page_words.by_words(c, on), plain(page_words.check_sentence(c, on)), c.who, c.overdue)

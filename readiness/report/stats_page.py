@@ -14,10 +14,11 @@ from readiness.report.foot_svg import foot_defs, foot_name, heat_svg
 from readiness.report.page import page
 from readiness.report.page_words import notices
 from readiness.stats.results import BY, Cell, Figures, Part, Row
+from readiness.trade.feet import AS_HE_STANDS
 from readiness.trade.words import full_day_words, plural
 
 MAP_WORDS = (
-    "Each foot from below, toes up. A number stands where so many lifts of that foot listed a "
+    f"{AS_HE_STANDS}. A number stands where so many lifts of that foot listed a "
     "finding; the stronger the ink, the larger the share of its lifts. No ink rests on few."
 )
 STRONGEST, BAR, BAR_HIGH = 0.75, 120, 14

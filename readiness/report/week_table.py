@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from readiness.diary import WHO
+from readiness.diary import IN_A_DAY
 from readiness.engine.results import Assessment, Board, Check
 from readiness.report.lifts import WEEK
 from readiness.report.rows import check_words
@@ -19,7 +19,7 @@ OVERDUE, NO_FARM = "overdue", "the farm without a name"
 
 @dataclass(frozen=True, slots=True)
 class WeekRow:
-    """A day, and each of ``WHO`` with what he has to do by it: "Gorse: block off LH"."""
+    """A day, and each of ``IN_A_DAY`` with what he has to do by it: "Gorse: block off LH"."""
 
     day: str
     late: bool
@@ -46,7 +46,7 @@ def week_tables(board: Board, *, several: bool) -> list[WeekTable]:
         where = f" at {farm or NO_FARM}" if several else ""
         rows = _rows(here, board.on, names)
         if rows or not several:
-            tables.append(WeekTable(f"To do by {until}{where}", WHO, rows))
+            tables.append(WeekTable(f"To do by {until}{where}", IN_A_DAY, rows))
     return tables
 
 
@@ -54,12 +54,12 @@ def _rows(bulls: Iterable[Assessment], on: int, names: Counter[str | None]) -> t
     jobs: dict[int, dict[str, list[str]]] = {}
     for bull in bulls:
         for check in bull.outstanding:
-            if not check.overdue and (not check.has_last_day or check.last_day > on + WEEK):
+            if not check.overdue and (not check.has_last_day or check.plan_by > on + WEEK):
                 continue
-            day = on - 1 if check.overdue else check.last_day
+            day = on - 1 if check.overdue else check.plan_by
             jobs.setdefault(day, {}).setdefault(check.who, []).append(_job(bull, check, names))
     return tuple(
-        WeekRow(_day(day, on), day < on, tuple((who, tuple(said.get(who, ()))) for who in WHO))
+        WeekRow(_day(day, on), day < on, tuple((who, tuple(said.get(who, ()))) for who in IN_A_DAY))
         for day, said in sorted(jobs.items())
     )
 

@@ -10,6 +10,7 @@ from readiness.plain import plain
 from readiness.shorthand.say_feet import feet_sentences
 from readiness.trade.body import STATES, part_words
 from readiness.trade.feet import spot_words
+from readiness.trade.scales import score_words
 from readiness.trade.words import day_words, number_words, plural, sentence
 
 Content = Mapping[str, Any]
@@ -104,12 +105,12 @@ def _block_off(content: Content) -> str:
 
 
 def _mobility(content: Content) -> str:
-    scored = f"walk {number_words(content['score'])} on {content['scale']}"
-    return _head(scored, content.get("limb"))
+    scored = score_words(content["score"], content["scale"])
+    return _head(f"walk {scored}", content.get("limb"))
 
 
 def _condition(content: Content) -> str:
-    return f"Condition {number_words(content['score'])} on scale {content['scale']}."
+    return f"Condition {score_words(content['score'], content['scale'])}."
 
 
 def _vet_exam(content: Content) -> str:

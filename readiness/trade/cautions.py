@@ -25,6 +25,6 @@ VET_DECIDES = (
     "all that is the vet's, and law and local codes go before anything said here."
 )
 FORECAST = (
-    "The days given hold only if every check passes. Nothing is cleared because time passed; "
-    "the vet decides on all that is the vet's."
+    "The days given hold only if every check passes. Waiting clears no bull: somebody must look. "
+    "The vet decides on all that is the vet's."
 )

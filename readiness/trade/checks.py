@@ -9,7 +9,7 @@ CHECKS = (
 )  # fmt: skip
 """A farm's own checks come after these and may not take their names."""
 
-LIFTING = frozenset(("feet", "lift", "look", "clear", "block-off", "block-look"))
+LIFTING = frozenset(("feet", "lift", "look", "clear", "block-off", "block-look", "wrap-off"))
 """Those for which a foot has to be lifted."""
 
 SHORT = {"feet": "feet", "mobility": "walk", "condition": "condition", "vet-exam": "vet exam"}

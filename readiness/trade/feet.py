@@ -13,6 +13,10 @@ from readiness.trade.words import list_words
 
 FOOT_NAMES = {"LF": "left fore", "RF": "right fore", "LH": "left hind", "RH": "right hind"}
 
+AS_HE_STANDS = "Feet as he stands on them, seen from above through the foot, toes forward"
+"""What has to be said beside feet that are drawn with the outer claws on the outside: from below,
+left and right would change places."""
+
 CLAWS = ("outer", "inner", "both", "skin")
 CLAW_NAMES = {"outer": "outer claw", "inner": "inner claw", "both": "both claws", "skin": "skin"}
 # A block, and the horn under it, is on one claw.

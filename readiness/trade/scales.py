@@ -10,6 +10,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from readiness.trade.words import number_words
+
 
 @dataclass(frozen=True, slots=True)
 class Scale:
@@ -20,7 +22,7 @@ class Scale:
     low: int
     high: int
     step: float
-    short: str = ""
+    short: str
     """As it stands behind a score: "GB scale 0-3"."""
 
     def has(self, score: float) -> bool:
@@ -46,7 +48,12 @@ MOBILITY = {
 CONDITION = {
     scale.id: scale
     for scale in (
-        Scale("five", "condition 1-5", 1, 5, 0.25),
-        Scale("nine", "condition 1-9", 1, 9, 0.5),
+        Scale("five", "condition 1-5", 1, 5, 0.25, "scale 1-5"),
+        Scale("nine", "condition 1-9", 1, 9, 0.5, "scale 1-9"),
     )
 }
+
+
+def score_words(score: float, scale: str) -> str:
+    """A score with its scale as people call it: "2 (GB scale 0-3)"."""
+    return f"{number_words(score)} ({(MOBILITY | CONDITION)[scale].short})"

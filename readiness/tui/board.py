@@ -17,7 +17,15 @@ from readiness.errors import NotFound
 from readiness.report import rows as words
 from readiness.trade.temper import CAUTION
 from readiness.tui.board_columns import Line
-from readiness.tui.board_head import group_lines, legend, lift_line, peek, top_line, view_words
+from readiness.tui.board_head import (
+    group_lines,
+    legend,
+    lift_line,
+    peek,
+    top_line,
+    view_words,
+    withdrawal_line,
+)
 from readiness.tui.board_table import BullTable
 from readiness.tui.keys import KeyLine
 from readiness.tui.live import LiveScreen
@@ -38,7 +46,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         Binding("g", "team", "group", tooltip="only one farm or group"),
         Binding("f", "state", "status", tooltip="only one state, the next at each press"),
         Binding("l", "lifts", "lift", tooltip="only the bulls with a foot to lift this week"),
-        Binding("s", "sort", "sort", tooltip="sort: board order, ready, last day, tag"),
+        Binding("s", "sort", "sort", tooltip="sort: board order, could go, day to do it, tag"),
         Binding("i", "figures", "figures", tooltip="how often what was found, and where"),
         Binding("o", "paper", "paper", tooltip="the board and the day sheet as pages"),
         Binding("1", "only(1)", "only HOLD for a reason", show=False),
@@ -138,7 +146,9 @@ class BoardScreen(LiveScreen[BoardSheet]):
         groups = self.query_one("#groups", Static)
         most = MOST_GROUPS if self.size.height >= TALL else FEW_GROUPS
         stand = [group_lines(board, width, most, glyphs)]
-        groups.update(Content("\n").join(stand + lift_line(board, self.view, width, glyphs)))
+        stand += lift_line(board, self.view, width, glyphs)
+        stand += withdrawal_line(board, self.view, width, glyphs)
+        groups.update(Content("\n").join(stand))
         lines = [self._lines[bull.key] for bull in self.shown()]
         self.query_one(BullTable).fill(lines, width, first=first)
         self._paint_line()

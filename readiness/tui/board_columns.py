@@ -10,7 +10,7 @@ from rich.cells import cell_len
 
 from readiness.engine.results import Assessment, Check
 from readiness.report import rows as words
-from readiness.report.rows import Row, shorter
+from readiness.report.rows import Row
 from readiness.trade.temper import warned
 from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
 
@@ -54,7 +54,7 @@ class Column:
 
 
 def _state(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    mark = glyphs.mark(line.bull.status, line.bull.hold)
+    mark = glyphs.mark(line.row.mark)
     words = f"{mark.sign} {mark.word}"
     return words if len(words) <= room else mark.sign, f"bold {mark.colour}"
 
@@ -67,8 +67,8 @@ def _bull(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
 
 def _why(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
     more = f" +{len(line.bull.reasons) - 1}" if len(line.bull.reasons) > 1 else ""
-    colour = glyphs.mark(line.bull.status, line.bull.hold).colour
-    forms = [glyphs.text(form) for form in shorter(line.row.why)]
+    colour = glyphs.mark(line.row.mark).colour
+    forms = [glyphs.text(form) for form in line.row.forms]
     fits = next((form for form in forms if cell_len(form) <= room - len(more)), forms[-1])
     return glyphs.fit(fits, room - len(more)) + more, colour
 
@@ -118,8 +118,8 @@ COLUMNS = (
     Column("bull", _bull, most=24, least=13),
     Column("why", _why, most=999, least=0),
     Column("group", _group, most=16, least=8, from_width=WIDE, last_to_go=1),
-    Column("ready", _ready, most=11, least=10, from_width=USUAL, last_to_go=3),
-    Column("slack", _slack, most=5, least=5, from_width=USUAL, last_to_go=2, right=True),
+    Column("could go", _ready, most=11, least=10, from_width=USUAL, last_to_go=3),
+    Column("spare", _slack, most=5, least=5, from_width=USUAL, last_to_go=2, right=True),
     Column("  next", _next, most=18, least=15),
     Column("from", _from, most=11, least=10, from_width=WIDE, last_to_go=1),
     Column("by", _by, most=11, least=10),
@@ -141,8 +141,9 @@ def laid(lines: Sequence[Line], width: int, glyphs: Glyphs) -> list[tuple[Column
             - SCROLLBAR
             - sum(GAP + wants[column.head] for column in shown if column.head != "why")
         )
-        if over < GOOD_WHY and wants[""] > 1:  # the word beside the mark: the legend says it, too
-            wants[""] = 1
+        signs = max((len(glyphs.mark(line.row.mark).sign) for line in lines), default=1)
+        if over < GOOD_WHY and wants[""] > signs:  # the word beside it: the legend says it, too
+            wants[""] = signs
             continue
         if over >= LEAST_WHY:
             break

@@ -10,9 +10,12 @@ from typing import NamedTuple
 from rich.cells import cell_len
 from textual.content import Content
 
+from readiness.care import Running, running
 from readiness.engine.results import Board, Check, GroupLine
+from readiness.report.check_days import by_words, from_by_words, overdue_words
 from readiness.report.lifts import WEEK, Lift, lifts
-from readiness.report.rows import check_words, day, soon_checks
+from readiness.report.rows import aloud, check_words, soon_checks
+from readiness.report.withdrawal_text import HEAD, withdrawal_words
 from readiness.trade.temper import MARK
 from readiness.trade.words import day_words, full_day_words, plural, when_words
 from readiness.tui.board_columns import Line
@@ -85,6 +88,23 @@ def lift_line(board: Board, view: View, width: int, glyphs: Glyphs) -> list[Cont
     return [Content.assemble(*parts, (tail, QUIET))]
 
 
+def withdrawal_line(board: Board, view: View, width: int, glyphs: Glyphs) -> list[Content]:
+    """Whose withdrawal runs, of the farm or group in view, and until when: a line, or none."""
+    found = [each for each in running(board) if _in_view(each, view)]
+    if not found:
+        return []
+    said, tail = [glyphs.text(words) for words in withdrawal_words(found)], ""
+    while len(said) > 1 and cell_len(f" {HEAD}{'; '.join(said)}{tail}") > width - 1:
+        said.pop()
+        tail = f"; {len(found) - len(said)} more"
+    words = glyphs.fit(f"{'; '.join(said)}{tail}", width - len(HEAD) - 2)
+    return [Content.assemble((f" {HEAD}", f"bold {ORANGE}"), (words, TEXT))]
+
+
+def _in_view(each: Running, view: View) -> bool:
+    return in_team(each[0].farm, each[0].group, view.team)
+
+
 def _urgency(lift: Lift) -> str:
     return f"bold {ORANGE}" if lift.overdue else TEXT
 
@@ -134,9 +154,9 @@ def peek(line: Line | None, width: int, glyphs: Glyphs) -> Content:
     """The bull under the cursor, in full: every reason, then what is next, by whom, by when."""
     if line is None:
         return Content("")
-    bull, today = line.bull, date.fromordinal(line.on)
+    bull = line.bull
     name = glyphs.text(f"{bull.bull} {bull.name or ''}".strip())
-    why = "; ".join(reason.text for reason in bull.reasons) or line.row.why
+    why = "; ".join(aloud(bull)) if bull.reasons else line.row.why
     places = (bull.group or "in no group", bull.farm)
     group = "".join(f", {glyphs.text(place)}" for place in places if place)
     first: list[Part] = [
@@ -152,22 +172,23 @@ def peek(line: Line | None, width: int, glyphs: Glyphs) -> Content:
     elif len(soon) > 1:
         second = _this_week(soon, len(bull.outstanding) - len(soon), line.on, glyphs)
     else:
-        start = "now" if check.not_before <= line.on else f"from {_day(check.not_before, today)}"
-        late = " overdue," if check.overdue else ""
+        late = f"{glyphs.late} " if check.overdue else ""
+        when = from_by_words(check, line.on)
         second = [
-            (f" next:{late} ", f"bold {ORANGE}" if late else QUIET),
-            (f"{glyphs.text(check.text)}, {start}, by {line.row.by} ({check.who})", TEXT),
+            (f" next: {late}", f"bold {ORANGE}" if late else QUIET),
+            (f"{glyphs.text(check.text)}, {when} ({check.who})", TEXT),
             (_more(len(bull.outstanding) - 1), QUIET),
         ]
     return Content("\n").join([_cut(first, width, glyphs), _cut(second, width, glyphs)])
 
 
 def _this_week(soon: Sequence[Check], later: int, on: int, glyphs: Glyphs) -> list[Part]:
-    """Every check whose last day comes within a week, by when and by whom."""
+    """Every check that is to be done within a week, by when and by whom."""
     parts: list[Part] = [(" this week: ", QUIET)]
     for at, check in enumerate(soon):
         late = f"{glyphs.late} " if check.overdue else ""
-        words = f"{late}{glyphs.text(check_words(check))} by {day(check.last_day, on)}"
+        when = overdue_words(check, on) or by_words(check, on)
+        words = f"{late}{glyphs.text(check_words(check))} {when}".rstrip()
         parts.append(("; " if at else "", QUIET))
         parts.append((f"{words} ({check.who})", f"bold {ORANGE}" if late else TEXT))
     return [*parts, (_more(later), QUIET)]
@@ -215,23 +236,16 @@ def view_words(view: View, shown: int, total: int, glyphs: Glyphs) -> Content:
 def legend(width: int, glyphs: Glyphs, own_rules: Sequence[str] = ()) -> Content:
     """What the marks mean, and who decides: one line where it fits, else two; then the farm's own
     rules, where there are any."""
-    marks = Content.assemble(
-        (f" {glyphs.hold}", f"bold {VERMILLION}"),
-        (" HOLD for a reason", QUIET),
-        (f"  {glyphs.to_come}", f"bold {YELLOW}"),
-        (" HOLD checks to come", QUIET),
-        (f"  {glyphs.go}", f"bold {SKY}"),
-        (" GO", QUIET),
-        (f"  {glyphs.late}", f"bold {ORANGE}"),
-        (" overdue", QUIET),
-    )
+    marks = _marks("HOLD for a reason", "HOLD checks to come", glyphs)
+    if marks.cell_length > width:
+        marks = _marks("HOLD reason", "HOLD checks", glyphs)
     careful = Content.assemble(
         (f"  name {MARK['watch']}", f"bold {ORANGE}"),
         (" careful ", QUIET),
         (MARK["dangerous"], f"bold {ORANGE}"),
         (" dangerous", QUIET),
     )
-    who = Content.assemble((" ready if all checks pass. The vet decides.", QUIET))
+    who = Content.assemble((" could go: if all checks pass. The vet decides.", QUIET))
     if who.cell_length + careful.cell_length <= width:
         who += careful
     one = marks.cell_length + who.cell_length <= width
@@ -240,3 +254,18 @@ def legend(width: int, glyphs: Glyphs, own_rules: Sequence[str] = ()) -> Content
         Content.styled(f" {glyphs.fit(glyphs.text(rule), width - 2)}", QUIET) for rule in own_rules
     ]
     return Content("\n").join([said, *own])
+
+
+def _marks(reason: str, checks: str, glyphs: Glyphs) -> Content:
+    return Content.assemble(
+        (f" {glyphs.hold}", f"bold {VERMILLION}"),
+        (f" {reason}", QUIET),
+        (f"  {glyphs.to_come}", f"bold {YELLOW}"),
+        (f" {checks}", QUIET),
+        (f"  {glyphs.go}", f"bold {SKY}"),
+        (" GO", QUIET),
+        (f"  {glyphs.go}{glyphs.late}", f"bold {ORANGE}"),
+        (" GO, but", QUIET),
+        (f"  {glyphs.late}", f"bold {ORANGE}"),
+        (" overdue", QUIET),
+    )

@@ -10,9 +10,11 @@ from typing import NamedTuple
 from textual.content import Content
 
 from readiness.card import Card
+from readiness.care import cares, withdrawals
 from readiness.engine.results import Check
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot
+from readiness.report.check_days import days_short, last_words, overdue_first, overdue_words
 from readiness.trade.codes import severity_words
 from readiness.trade.feet import ZONES, spot_words
 from readiness.trade.words import day_words, days_words, near_day_words, plural
@@ -36,12 +38,17 @@ def nothing(words: str) -> Content:
 
 
 def reasons(card: Card, on: int, glyphs: Glyphs) -> Content:
-    """What holds him today; then what was blamed, where the foot showed something."""
-    found = card.assessment.reasons
+    """What holds him today, or what makes his GO one with care; then what was blamed, where the
+    foot showed something."""
+    bull = card.assessment
     lines = [
         Content.assemble((f"{glyphs.hold} ", VERMILLION), (glyphs.text(why.text), TEXT))
-        for why in found
+        for why in bull.reasons
     ] or [nothing("Nothing holds him today.")]
+    lines += [
+        Content.assemble((f"{glyphs.late} ", ORANGE), (glyphs.text(said.text), TEXT))
+        for said in (*cares(bull), *withdrawals(bull))
+    ]
     lines += [
         Content.assemble((f"{glyphs.dot} ", QUIET), (glyphs.text(said), YELLOW))
         for said in blamed_but_foot(card, on)
@@ -62,16 +69,9 @@ def advice(card: Card, glyphs: Glyphs) -> Content:
 # ---- checks ----------------------------------------------------------------------------------
 
 
-def by_words(check: Check, today: date) -> str:
-    """The last day on which it should be done, as the check itself says: "3 Apr"; empty for no
-    such day."""
-    ends = [day for day in (check.due, check.not_after) if day is not None]
-    return _near(min(ends), today) if ends else ""
-
-
 def checks(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
     """From, by, who, what; and why, where there is room (below it where there is not)."""
-    found = sorted(card.assessment.outstanding, key=lambda c: (c.last_day, c.not_before))
+    found = overdue_first(card.assessment.outstanding)
     if not found:
         return nothing("Nothing is outstanding.")
     rows = [_Row.of(check, today, glyphs) for check in found]
@@ -89,7 +89,9 @@ def checks(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
         what, *over = folded(glyphs.text(check.text), room)
         lines.append(Content.assemble(*cells, (what, f"bold {TEXT}")))
         below = [(line, f"bold {TEXT}") for line in over]
-        why = sentences.check_why(check, card.assessment, today.toordinal())
+        on = today.toordinal()
+        said = (overdue_words(check, on), last_words(check, on))
+        why = "; ".join(filter(None, (*said, sentences.check_why(check, card.assessment, on))))
         below += [(line, QUIET) for line in folded(glyphs.text(why), room) if why]
         lines += [Content.assemble(" " * left, part) for part in below]
     return _lines(lines)
@@ -107,8 +109,12 @@ class _Row(NamedTuple):
 
     @classmethod
     def of(cls, check: Check, today: date, glyphs: Glyphs) -> _Row:
-        late = glyphs.late if check.overdue else " "
-        return cls(_near(check.not_before, today), f"{late} {by_words(check, today)}", check.who)
+        if check.overdue and check.due is not None:
+            start = _near(check.not_before, today) if check.not_before > today.toordinal() else ""
+            return cls(start, f"{glyphs.late} {_day(check.due, today)}", check.who)
+        dated = check.has_last_day and not days_short(check)
+        by = f"  {_near(check.plan_by, today)}" if dated else ""
+        return cls(_near(check.not_before, today), by, check.who)
 
 
 def folded(words: str, width: int) -> list[str]:

@@ -11,7 +11,7 @@ from readiness.card import Card
 from readiness.entry import FEET
 from readiness.finding import Finding
 from readiness.records import NEVER, Condition, Walk
-from readiness.trade.feet import FOOT_NAMES
+from readiness.trade.feet import AS_HE_STANDS, FOOT_NAMES
 from readiness.trade.words import day_words, number_words
 from readiness.tui.feet import Foot, Spot, four_feet
 from readiness.tui.looks import QUIET, TEXT, Glyphs
@@ -29,7 +29,7 @@ def feet(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
     """The four feet, then what the signs mean."""
     drawn_feet = {foot: _foot(card, foot, today) for foot in FEET}
     key = (
-        f"seen from below; {glyphs.hold} holds him; "
+        f"{AS_HE_STANDS}; {glyphs.hold} holds him; "
         "1 slight, 2 moderate, 3 severe, M a stage; ( ) place not said"
     )
     return Content("\n").join(

@@ -31,8 +31,10 @@ def status_line(card: Card, on: int, glyphs: Glyphs) -> Content:
     bull = card.assessment
     if card.state.gone:
         return Content.assemble((" He has left: nothing is asked for.", TEXT))
-    sign = glyphs.mark(bull.status, bull.hold)
-    words = f" {sign.sign} {sentences.STATUS[mark(bull)]} "
+    state = mark(bull)
+    sign = glyphs.mark(state)
+    said = " ".join([sentences.outlook(bull, on), *sentences.withdrawal_lines(bull)])
     return Content.assemble(
-        (words, f"bold reverse {sign.colour}"), (f"  {sentences.outlook(bull, on)}", TEXT)
+        (f" {sign.sign} {sentences.STATUS[state]} ", f"bold reverse {sign.colour}"),
+        (f"  {glyphs.text(said)}", TEXT),
     )

@@ -19,7 +19,7 @@ from textual.worker import Worker, WorkerState, get_current_worker
 
 from readiness.agenda import WEEK, monday_of
 from readiness.aside import Aside, GivenUp
-from readiness.diary import WHO, diary
+from readiness.diary import WHO, planned
 from readiness.engine.results import Board
 from readiness.errors import ReadinessError, UsageError
 from readiness.trade.words import full_day_words
@@ -203,7 +203,7 @@ class DiaryScreen(LiveScreen[Board]):
 
     def _make_rows(self, page: lines.Page) -> list[lines.Row]:
         assert self.board is not None
-        kept, groups = diary(self.board), self.board.groups
+        kept, groups = planned(self.board), self.board.groups
         plan = self.after or self.plan
         visits = plan.visits if plan else ()
         if self.view == "due":

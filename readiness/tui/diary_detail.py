@@ -8,6 +8,7 @@ from textual.content import Content
 
 from readiness.diary import Due
 from readiness.report.changes_text import NOBODY, change_words, minor_words
+from readiness.report.check_days import from_by_words
 from readiness.report.look import hanging
 from readiness.report.rows import day, short_tags
 from readiness.report.visits_text import (
@@ -72,11 +73,8 @@ def due_detail(due: Due, plan: VisitPlan | None, page: Page) -> Content:
     place = ", ".join(filter(None, (due.farm, due.group)))
     name = page.names.get(due.key, due.bull)
     who = f" {glyphs.text(name)}   {glyphs.text(place)}" if place not in name else f" {name}"
-    from_ = day(check.not_before, page.on)
-    ends = [f"from {from_}"]
-    if check.due is not None:
-        ends.append(f"by {day(check.due, page.on)}")
-    if check.not_after is not None:
+    ends = [from_by_words(check, page.on)]
+    if check.not_after is not None and check.not_after != check.last_day:
         ends.append(f"for turnout by {day(check.not_after, page.on)}")
     planned = plan.day_of(due.key, check.id) if plan else None
     if planned is not None:

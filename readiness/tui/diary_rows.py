@@ -12,14 +12,16 @@ from textual.content import Content
 from readiness.agenda import WEEK, Day, Week, days, weeks, without_gaps
 from readiness.diary import WHO, Diary, Due
 from readiness.engine.results import Board, GroupLine
+from readiness.report.check_days import last_words, late_words, overdue_words
+from readiness.report.diary_text import UNDATED
 from readiness.report.rows import day as day_in_column
 from readiness.report.rows import short_tags
 from readiness.report.visits_text import FARM_LESS, bring_words
+from readiness.report.withdrawal_text import HEAD, withdrawal_words
 from readiness.trade.temper import warned
 from readiness.trade.words import (
     WEEKDAYS,
     day_words,
-    days_words,
     full_day_words,
     plural,
     when_words,
@@ -86,23 +88,26 @@ def due_row(due: Due, page: Page) -> Row:
     """Who, which bull, what, and how late or from when."""
     start = f"  {page.fit(due.check.who, _WHO_WIDTH)}"
     bull = page.fit(page.names.get(due.key, due.bull), page.bull)
-    when, style = _when(due, page)
-    room = page.width - cell_len(start) - page.bull - 4
     said = page.glyphs.text(due.check.text)
+    room = page.width - cell_len(start) - page.bull - 4
+    when, style = _when(due, page, room - cell_len(said))
     words = page.glyphs.fit(said, max(room - cell_len(when), room // 2))
     tail = page.glyphs.fit(when, room - cell_len(words))
     parts = ((start, QUIET), (bull, f"bold {TEXT}"), (f" {words}", TEXT), (tail, style))
     return Row(Content.assemble(*parts), due=due)
 
 
-def _when(due: Due, page: Page) -> Part:
-    check = due.check
-    if check.overdue and check.due is not None:
-        late = days_words(page.on - check.due)
-        return f" {page.glyphs.late} {late} overdue", f"bold {ORANGE}"
-    if page.on < check.not_before < due.day:
-        return f", from {day_in_column(check.not_before, page.on)}", QUIET
-    return "", QUIET
+def _when(due: Due, page: Page, room: int) -> Part:
+    """How long overdue, and since which day where there is ``room`` for it; from when it can be
+    done, and its last day where an earlier one is advised."""
+    check, lead = due.check, f" {page.glyphs.late} "
+    if late := overdue_words(check, page.on):
+        whole = cell_len(lead + late) <= room
+        return f"{lead}{late if whole else late_words(check, page.on)}", f"bold {ORANGE}"
+    said = [last_words(check, page.on)]
+    if check.not_before > page.on and (check.not_before < due.day or not check.has_last_day):
+        said.insert(0, f"from {day_in_column(check.not_before, page.on)}")
+    return "".join(f", {words}" for words in said if words), QUIET
 
 
 def head_row(words: str, page: Page, style: str = f"bold {TEXT}") -> Row:
@@ -148,14 +153,21 @@ def visit_row(visit: Visit, page: Page, *, dated: bool, mark: str = "") -> Row:
 def due_rows(
     diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], who: str, page: Page
 ) -> list[Row]:
-    """What is overdue, then every day that holds something."""
+    """Withdrawals that run and what is overdue, then every day that holds something, then what
+    nothing says a day for."""
     late = [due for due in diary.overdue if _by(due, who)]
-    rows = []
+    undated = [due for due in diary.undated if _by(due, who)]
+    rows = [
+        head_row(f"{HEAD}{words}", page, f"bold {ORANGE}")
+        for words in withdrawal_words(diary.running)
+    ]
     if late:
         rows.append(head_row(f"{page.glyphs.late} Overdue", page, f"bold {VERMILLION}"))
         rows += [due_row(due, page) for due in late]
     for day in days(diary, groups, visits, page.on):
         rows += _day_rows(day, who, page)
+    rows += [head_row(UNDATED, page)] if undated else []
+    rows += [due_row(due, page) for due in undated]
     return rows or [head_row(NOTHING, page, QUIET)]
 
 

@@ -1,4 +1,5 @@
-"""Four feet in characters, seen from below as the trimmer sees them, toes up.
+"""Four feet in characters as the bull stands on them: seen from above, through the foot, toes
+forward.
 
 Left feet stand on the left, front feet on top; of each foot the outer claw is on the outside. A
 finding stands at its zone: its code and severity, with the mark of HOLD where it keeps him back.

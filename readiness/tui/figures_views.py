@@ -13,7 +13,7 @@ from readiness.report import stats_words as words
 from readiness.report.stats_table import Line, laid_out
 from readiness.stats.figures import SKIN_ZONES
 from readiness.stats.results import SKIN, Cell, Figures, Row
-from readiness.trade.feet import FOOT_NAMES
+from readiness.trade.feet import AS_HE_STANDS, FOOT_NAMES
 from readiness.trade.words import day_words, full_day_words
 from readiness.tui.feet import Foot, Spot, four_feet
 from readiness.tui.looks import ORANGE, QUIET, TEXT, YELLOW, Glyphs
@@ -33,7 +33,7 @@ VIEWS: dict[str, tuple[str, ...]] = {
 
 CAREFUL = "No random sample, and no diagnosis: the vet decides."
 MAP_WORDS = (
-    "seen from below; a number: so many lifts of that foot listed a finding there, the brighter "
+    f"{AS_HE_STANDS}; a number: so many lifts of that foot listed a finding there, the brighter "
     "the larger the share; ( ) place not said"
 )
 # On the drawing the cleft has no place for a claw's zones, nor a claw for these.

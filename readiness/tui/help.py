@@ -9,15 +9,15 @@ from textual.content import Content
 
 from readiness.tui.dialogs import Paper
 from readiness.tui.keys import all_keys, bindings_of, long_words
-from readiness.tui.looks import QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
+from readiness.tui.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
 
 _NOTES = (
-    "ready is the earliest day on which he can be ready if every check passes; slack is the days "
-    "from then to his group's turnout, with a minus where it is too late.",
-    "next is the check whose last day comes first, by is that last day. What is overdue carries "
-    "an exclamation mark.",
-    "This program informs. It never says what ails a bull, names no medicine, and clears nobody "
-    "because time passed: a person looks again. The vet decides.",
+    "could go: the first day on which he could go if all is done and every check passes; spare: "
+    "the days to spare from then to his group's turnout, with a minus where it is too late.",
+    "next is the check whose day comes first, by is that day: the advised one while that is to "
+    "come, else the last. What is overdue carries an exclamation mark.",
+    "This program informs. It never says what ails a bull, names no medicine, and waiting "
+    "clears no bull: somebody must look. The vet decides.",
     "Work on a bull with a second person, in a crush that is strong enough for him, with a way "
     "out that is clear; do not enter a pen where a bull is loose. HSE's AIS35 and your own "
     "country's rules say more.",
@@ -34,7 +34,9 @@ def help_paper(
         (f"{glyphs.to_come} HOLD", f"bold {YELLOW}"),
         (" only because checks are still to come\n", TEXT),
         (f"{glyphs.go} GO", f"bold {SKY}"),
-        ("   nothing is outstanding\n\n", TEXT),
+        ("   nothing is outstanding\n", TEXT),
+        (f"{glyphs.go}{glyphs.late} GO", f"bold {ORANGE}"),
+        ("  the same, but there is something to ask the vet or to watch first\n\n", TEXT),
     ]
     for keys, words in [*more, *key_rows(bindings)]:
         parts += [(f"{keys:>10}  ", f"bold {TEXT}"), (f"{words}\n", TEXT)]

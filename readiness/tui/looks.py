@@ -112,13 +112,15 @@ class Glyphs:
             return set_cell_size(words, width)
         return set_cell_size(words, room).rstrip() + self.ellipsis
 
-    def mark(self, status: str, hold: str | None) -> Mark:
-        """The mark of a bull's state on the board."""
-        if status == "GO":
-            return Mark(self.go, "GO", SKY)
-        if hold == "reason":
-            return Mark(self.hold, "HOLD", VERMILLION)
-        return Mark(self.to_come, "HOLD", YELLOW)
+    def mark(self, state: str) -> Mark:
+        """The mark of a bull's state on the board: "reason", "checks", "go", or "care", which is
+        a GO with something to ask first."""
+        return {
+            "reason": Mark(self.hold, "HOLD", VERMILLION),
+            "checks": Mark(self.to_come, "HOLD", YELLOW),
+            "go": Mark(self.go, "GO", SKY),
+            "care": Mark(f"{self.go}{self.late}", "GO", ORANGE),
+        }[state]
 
 
 def _utf8() -> Glyphs:

@@ -11,7 +11,7 @@ from readiness.engine.results import Assessment, Board
 from readiness.entry import tag_key
 from readiness.report.lifts import lifts
 
-SORTS = ("board order", "ready", "last day", "tag")
+SORTS = ("board order", "could go", "day to do it", "tag")
 STATES = ("all", "hold for a reason", "checks to come", "GO")
 
 _NEVER = 1 << 40
@@ -106,16 +106,17 @@ def in_team(farm: str | None, group: str | None, team: Team) -> bool:
     return team.group is None or (group or "") == team.group
 
 
-def _last_day(bull: Assessment) -> int:
-    return min((check.last_day for check in bull.outstanding), default=_NEVER)
+def _next_day(bull: Assessment) -> int:
+    days = (check.plan_by for check in bull.outstanding if check.has_last_day)
+    return min(days, default=_NEVER)
 
 
 _ORDERS: dict[str, Callable[[Assessment], tuple[int, str]]] = {
-    "ready": lambda bull: (
+    "could go": lambda bull: (
         _NEVER if bull.earliest_ready is None else bull.earliest_ready,
         bull.key,
     ),
-    "last day": lambda bull: (_last_day(bull), bull.key),
+    "day to do it": lambda bull: (_next_day(bull), bull.key),
     "tag": lambda bull: (0, bull.key),
 }
 

@@ -117,10 +117,11 @@ def test_in_words_below_the_board(run: Run, book: Path) -> None:
         "",
         "If turnout were Mon 20 Apr 2026:",
         "Bulls that change:",
-        "  00122 Tarn: HOLD, 11 days too late → HOLD, 0 days to spare (ready 20 Apr)",
-        "  00417 Corran: HOLD, 1 day to spare → HOLD, 12 days to spare (ready 8 Apr)",
-        "  00288 Rowan: GO → HOLD, 17 days to spare (ready today)",
-        "  00310 Fenwick: HOLD, 6 days to spare → HOLD, 17 days to spare (ready today)",
+        "  00122 Tarn: HOLD, 11 days too late → HOLD, 0 days to spare (could go 20 Apr)",
+        "  00417 Corran: HOLD, 1 day to spare → HOLD, 12 days to spare (could go 8 Apr)",
+        "  00288 Rowan: GO → HOLD, 17 days to spare (could go today)",
+        "  00310 Fenwick: HOLD, 6 days to spare → HOLD, 17 days to spare (could go",
+        "    today)",
         "  1 bull more: only the days to spare change.",
     ]
 
@@ -128,7 +129,7 @@ def test_in_words_below_the_board(run: Run, book: Path) -> None:
 def test_in_words_what_has_no_day_any_more(run: Run, book: Path) -> None:
     said = " ".join(run("board", "--on", DAY, "--turnout", "2026-04-05").out.split())
     assert (
-        "00417 Corran: HOLD, 1 day to spare → HOLD, 3 days too late (ready 8 Apr, no day before "
+        "00417 Corran: HOLD, 1 day to spare → HOLD, 3 days too late (could go 8 Apr, no day before "
         "turnout for: score his walk)"
     ) in said
 

@@ -309,7 +309,7 @@ def test_without_a_visit_in_words(visits: Run) -> None:
         "lift LF, 3 days late on 6 Apr Bulls that change: "
     )
     assert (
-        "00093 Brock: HOLD, 28 days to spare → HOLD, 25 days to spare (ready 10 Apr → 13 Apr)"
+        "00093 Brock: HOLD, 28 days to spare → HOLD, 25 days to spare (could go 10 Apr → 13 Apr)"
         in said
     )
 

@@ -111,7 +111,7 @@ def test_log_reads_back_in_words_with_the_ids(run: Run, book: Path) -> None:
     assert ran.code == 0, ran.err
     words, *saved = ran.out.splitlines()
     assert "RF outer: white line fissure, slight, zone 2; pared, dressed." in words
-    assert "gb0-3" in words and "scale five" in words
+    assert "Walk 1 (GB scale 0-3)." in words and "In the farm's scales: gb0-3, five." in words
     assert len(saved) == 4 and all(line.startswith("saved 01") for line in saved)
     for line in saved:
         assert line.removeprefix("saved ") in run("bull", "288", "--on", DAY).out
@@ -169,7 +169,7 @@ def test_group_said_again_replaces(run: Run, book: Path, board: Any) -> None:
 def test_strike_takes_the_entry_away_for_every_day(run: Run, book: Path, board: Any) -> None:
     ran = run("strike", LAME.upper(), "--why", "the wrong bull", "--on", DAY)
     assert ran.code == 0, ran.err
-    assert "Walk 2 on gb0-3: LF." in ran.out
+    assert "Walk 2 (GB scale 0-3): LF." in ran.out
     assert board()["Corran"]["hold"] == "checks"
     assert LAME not in run("bull", "417", "--on", DAY).out
 

@@ -1,4 +1,5 @@
-"""The diary: each outstanding check once, under the last day on which to do it."""
+"""The diary: each outstanding check once. Programs read it under the last day on which to do it,
+people under the day by which they plan it."""
 
 from __future__ import annotations
 
@@ -7,9 +8,9 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
-from readiness.diary import diary
-from readiness.engine.results import Check
-from readiness.report.diary_text import NOTHING, diary_text
+from readiness.diary import diary, planned
+from readiness.engine.results import Check, Remark
+from readiness.report.diary_text import NOTHING, UNDATED, diary_text
 from readiness.report.look import Look, cells
 from tests.report.awkward import DAY, board, named
 
@@ -26,6 +27,7 @@ def checks(draw: st.DrawFn) -> Check:
         not_before=draw(DAYS),
         not_after=draw(st.none() | DAYS),
         due=due,
+        advised_by=draw(st.none() | st.integers(DAY - 30, DAY + 60)),
         overdue=due is not None and due < DAY,
         who=draw(st.sampled_from(("trimmer", "farmer", "vet"))),
     )
@@ -61,9 +63,67 @@ def test_each_check_stands_once_under_its_last_day(found: list[Check], ahead: in
     assert [day for day, _ in listed.days] == sorted({day for day, _ in wanted})
 
 
-def test_within_a_day_by_who_does_it() -> None:
+@given(st.lists(checks(), max_size=12, unique_by=lambda c: c.id), st.none() | st.integers(0, 60))
+def test_people_plan_each_check_once_and_never_later_than_its_last_day(
+    found: list[Check], ahead: int | None
+) -> None:
+    """Under the advised day while that is to come; what nothing says a day for stands apart."""
+    bull = replace(named("Corran"), outstanding=tuple(found))
+    listed = planned(replace(board(), bulls=(bull,)), ahead)
+    end = DAY + 1000 if ahead is None else DAY + ahead
+    under = {due.check.id: day for day, dues in listed.days for due in dues}
+    apart = {due.check.id for due in listed.undated}
+    late = {due.check.id for due in listed.overdue}
+    for check in found:
+        assert (check.id in late) == check.overdue
+        if check.due is None and check.not_after is None:
+            assert (check.id in apart) == (check.not_before <= end)
+            continue
+        assert check.id not in apart
+        day = last_day(check)
+        advised = check.advised_by
+        if advised is not None and check.not_before <= advised < day:
+            day = advised
+        if not check.overdue:
+            assert under.get(check.id) == (day if day <= end else None)
+    assert len(under) + len(apart) + len(late) <= len(found)
+
+
+def test_the_vet_is_planned_four_weeks_before_turnout_not_for_turnout_itself() -> None:
+    """Brock goes out on 8 May: the examination is better by 10 Apr, and 8 May is the last day."""
+    [(day, due)] = [
+        (day, due) for day, dues in planned(board()).days for due in dues
+        if due.name == "Brock" and due.check.check == "vet-exam"
+    ]  # fmt: skip
+    assert (day, due.check.last_day) == (DAY + 7, DAY + 35)
+    text = " ".join(diary_text(planned(board()), Look(80)).split())
+    assert "breeding examination by the vet, last 8 May" in text
+    past = replace(due.check, advised_by=DAY - 1)
+    bull = replace(named("Brock"), outstanding=(past,))
+    [(day, _)] = planned(replace(board(), bulls=(bull,))).days
+    assert day == DAY + 35
+
+
+def test_a_bull_without_a_turnout_is_not_under_today() -> None:
+    text = diary_text(planned(board()), Look(80))
+    dated, apart = text.split(UNDATED)
+    assert "Stray" not in dated and apart.count("Stray") == len(named("Stray").outstanding)
+
+
+def test_the_diary_says_which_withdrawals_run_and_until_when() -> None:
+    bull = replace(named("Brock"), advice=(*named("Brock").advice, WITHDRAWAL))
+    shown = diary_text(planned(replace(board(), bulls=(bull,))), Look(80)).splitlines()
+    assert "Not for slaughter: 00093 Brock, withdrawal until 20 Apr" in shown
+
+
+WITHDRAWAL = Remark(
+    "withdrawal.shown", "Calmazole: withdrawal until 20 Apr, not for slaughter before"
+)
+
+
+def test_within_a_day_the_vet_comes_first() -> None:
     for _, dues in diary(board()).days:
-        who = [("trimmer", "farmer", "vet").index(due.check.who) for due in dues]
+        who = [("vet", "trimmer", "farmer").index(due.check.who) for due in dues]
         assert who == sorted(who)
 
 
@@ -76,5 +136,5 @@ def test_text_fits_and_names_what_is_late() -> None:
     late = replace(MODEL, due=DAY - 2, overdue=True)
     bull = replace(named("Corran"), outstanding=(late,))
     text = diary_text(diary(replace(board(), bulls=(bull,))), Look(60))
-    assert "! Overdue" in text and "due 1 Apr, 2 days ago" in " ".join(text.split())
+    assert "! Overdue" in text and "2 days overdue (was due 1 Apr)" in " ".join(text.split())
     assert all(cells(line) <= 60 for line in diary_text(diary(board()), Look(60)).splitlines())

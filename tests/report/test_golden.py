@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.diary import diary
+from readiness.diary import planned
 from readiness.engine.board import fold_book
 from readiness.report.board_csv import board_csv
 from readiness.report.board_text import board_text
@@ -38,11 +38,11 @@ TEXTS: dict[str, Callable[[], str]] = {
     "bull-lame.txt": lambda: bull_text(card("Corran"), DAY, USUAL),
     "bull-block.txt": lambda: bull_text(card("Brock"), DAY, USUAL),
     "diary.txt": lambda: diary_text(
-        diary(board(), 40), USUAL, board().groups, last=board().on + 40
+        planned(board(), 40), USUAL, board().groups, last=board().on + 40
     ),
     "sheet.txt": lambda: sheet_text(*_sheets("2026-03-04"), USUAL),
     "sheet-60-ascii.txt": lambda: sheet_text(*_sheets("2026-03-04"), Look(60, marks=False)),
-    "season.txt": lambda: season_text(diary(board()), USUAL, board().groups, ()),
+    "season.txt": lambda: season_text(planned(board()), USUAL, board().groups, ()),
 }
 
 

@@ -25,7 +25,7 @@ def a_check(name: str, last_day: int, foot: str | None = None, *feet: str) -> Ch
 def test_a_look_behind_a_nearer_check_of_the_vet_is_still_a_foot_to_lift() -> None:
     hidden = bull_with(a_check("vet-look", DAY + 1), a_check("look", DAY + 3, "RH"))
     [lift] = lifts(replace(board(), bulls=(hidden,)))
-    assert (lift.words, lift.last_day, lift.overdue) == ("Corran RH", DAY + 3, False)
+    assert (lift.words, lift.plan_by, lift.overdue) == ("Corran RH", DAY + 3, False)
     [row] = rows(replace(board(), bulls=(hidden,)), lifting=True)
     assert (row.next, row.by, row.soon) == ("look RH", "6 Apr", ())
 

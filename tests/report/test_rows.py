@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from readiness.report.rows import Row, check_words, next_check, rows, short_tags
-from tests.report.awkward import DAY, board, named
+import pytest
+
+from readiness.report.rows import Row, check_words, next_check, rows, short_tags, shorter, why
+from tests.report.awkward import DAY, board, named, working
 
 
 def row(name: str) -> Row:
@@ -16,7 +18,7 @@ def test_a_lame_bull_and_one_whose_walk_is_not_due_never_look_the_same() -> None
     lame, to_come, go = row("Corran"), row("Fenwick"), row("Rowan")
     assert (lame.mark, lame.why) == ("reason", "lame LF since 1 Apr")
     assert (to_come.mark, to_come.why) == ("checks", "checks to come")
-    assert (go.mark, go.why) == ("go", "GO for 9 Apr")
+    assert (go.mark, go.forms[-1]) == ("go", "GO for 9 Apr; in a group of heifers")
     assert (lame.status, to_come.status, go.status) == ("HOLD", "HOLD", "GO")
 
 
@@ -29,7 +31,8 @@ def test_ready_slack_next_and_by() -> None:
 
 
 def test_a_bull_that_is_out_and_one_in_no_group() -> None:
-    assert row("Gyle").why == "working"
+    assert row("Gyle").why == "working: went out without: feet, walk, condition, vet exam"
+    assert why(working("Gyle"), DAY) == "working"
     assert row("Stray").why == "checks to come"
     assert (row("Stray").group, row("Stray").slack) == ("", "")
 
@@ -82,3 +85,17 @@ def test_more_to_do_within_a_week_is_not_hidden_behind_the_next_check() -> None:
     said = [row("Corran").next, *(words for words, _, _ in row("Corran").soon)]
     assert sorted(said) == sorted(check_words(check) for check in soon)
     assert len(said) > 1
+
+
+@pytest.mark.parametrize(
+    ("said", "short"),
+    [
+        ("vet looked at lameness (RH) on 1 Apr: unfit", "vet: unfit"),
+        ("went out without: feet, walk, vet exam", "went out without checks"),
+        ("working: went out without: feet, walk", "working: went out without checks"),
+        ("lame LF since 1 Apr", "lame LF"),
+        ("not safe with heifers, and in a group of them", "not safe with heifers"),
+    ],
+)
+def test_no_reason_is_cut_to_what_says_something_else(said: str, short: str) -> None:
+    assert (shorter(said)[0], shorter(said)[-1]) == (said, short)

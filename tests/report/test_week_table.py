@@ -15,15 +15,20 @@ ON = date(2026, 4, 3).toordinal()
 
 def test_the_small_farms_week_as_worked_out_by_hand() -> None:
     """Corran, lame since Wednesday, is lifted within 48 hours (Leach et al. 2012), so by Friday,
-    and walked by Thursday's turnout, as Fenwick is; Brock's ulcer of 4 Mar is looked at by 8 Apr.
+    and walked by Thursday's turnout, as Fenwick is; Brock's ulcer of 4 Mar is looked at by 8 Apr,
+    and the vet examines him four weeks before his turnout on 8 May. Gyle went out without any.
     """
     table = next(t for t in week_tables(board(), several=True) if "Sallow Fell" in t.title)
     assert table.title == "To do by 10 Apr at Sallow Fell"
     said = {(row.day, who): jobs for row in table.rows for who, jobs in row.jobs if jobs}
     assert said == {
+        ("overdue", "trimmer"): ("Gyle: lift 4 feet",),
+        ("overdue", "farmer"): ("Gyle: walk", "Gyle: condition"),
+        ("overdue", "vet"): ("Gyle: vet exam",),
         ("Fri 3 Apr", "trimmer"): ("Corran: lift LF",),
         ("Wed 8 Apr", "trimmer"): ("Brock: look LH inner",),
         ("Thu 9 Apr", "farmer"): ("Corran: walk", "Fenwick: walk"),
+        ("Fri 10 Apr", "vet"): ("Brock: vet exam",),
     }
 
 
@@ -35,7 +40,7 @@ def test_in_random_books_each_check_due_within_the_week_stands_there_once() -> N
             (bull.farm or "", check)
             for bull in random.bulls
             for check in bull.outstanding
-            if check.overdue or (check.has_last_day and check.last_day <= ON + 7)
+            if check.overdue or (check.has_last_day and check.plan_by <= ON + 7)
         ]
         tables = week_tables(random, several=True)
         shown = [(row, who, job) for t in tables for row in t.rows for who, all_ in row.jobs

@@ -1,4 +1,4 @@
-"""The four feet in characters: every finding at its own place, seen from below."""
+"""The four feet in characters: every finding at its own place, as the bull stands."""
 
 from __future__ import annotations
 

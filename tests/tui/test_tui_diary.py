@@ -15,6 +15,7 @@ from textual.widgets import OptionList
 
 from readiness.errors import BookBusy
 from readiness.report.changes_text import change_words
+from readiness.report.diary_text import UNDATED
 from readiness.report.rows import short_tags
 from readiness.report.visits_text import missed_lines
 from readiness.tui.app import ReadinessApp, make_app
@@ -74,18 +75,20 @@ async def test_what_is_overdue_stands_first_then_day_by_day_with_visits_and_turn
         await opened(pilot)
         listed = rows(app)
         assert listed[0] == "! Overdue"
-        assert [line.split()[0] for line in after(listed, "! Overdue")[:4]] == [
-            "farmer", "vet", "trimmer", "trimmer",
+        assert [line.split()[0] for line in after(listed, "! Overdue")[:3]] == [
+            "vet", "trimmer", "trimmer",
         ]  # fmt: skip
         today = after(listed, "Fri 3 Apr 2026, today")
         assert (
             today[0].startswith("visit") and "4 bulls, 49 min, 1 block and 2 dressings" in today[0]
         )
-        assert [line.split()[0] for line in today[1:]] == [
-            "trimmer", "trimmer", "farmer", "farmer", "vet",
-        ]  # fmt: skip
+        assert [line.split()[:3] for line in today[1:]] == [["trimmer", "00417", "Corran"]]
         turnout = after(listed, "Thu 9 Apr 2026")[0]
         assert " ".join(turnout.split()) == "turnout Heifers, Sallow Fell 2 of 5 bulls GO"
+        apart = after(listed, UNDATED)
+        assert [line.split()[:3] for line in apart] == [  # Wren has no turnout: not under today
+            [who, "00777", "Wren"] for who in ("vet", "trimmer", "farmer", "farmer")
+        ]
         await press(pilot, "escape")
         assert app.screen is app.board_screen
 
@@ -146,7 +149,9 @@ async def test_the_season_counts_what_the_diary_lists_and_enter_opens_the_week(
     async with app.run_test(size=(100, 40)) as pilot:
         screen = await opened(pilot, "3")
         assert screen.board is not None
-        outstanding = [check for bull in screen.board.bulls for check in bull.outstanding]
+        every = [check for bull in screen.board.bulls for check in bull.outstanding]
+        outstanding = [check for check in every if check.has_last_day]
+        assert len(outstanding) < len(every)  # a bull without a turnout is in no week
         counts = [
             line.split()[2:5] for line in rows(app) if line[:1].isdigit() and "week" not in line
         ]

@@ -58,7 +58,7 @@ def test_the_hues_are_okabe_and_itos(name: str) -> None:
 @pytest.mark.parametrize("encoding", ["utf-8", "ascii", "latin-1", None, "no such encoding"])
 def test_states_differ_by_sign_alone(encoding: str | None) -> None:
     glyphs = glyphs_for(encoding)
-    marks = [glyphs.mark("HOLD", "reason"), glyphs.mark("HOLD", "checks"), glyphs.mark("GO", None)]
+    marks = [glyphs.mark(state) for state in ("reason", "checks", "go", "care")]
     for one, other in combinations(marks, 2):
         assert one.sign != other.sign
         assert one.colour != other.colour

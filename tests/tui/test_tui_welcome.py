@@ -178,7 +178,7 @@ async def test_undo_takes_back_what_was_last_written(tmp_path: Path) -> None:
         assert keys_shown(app).index("00288") < 4
         await press(pilot, "u", "u", "u")
         assert "Last written on this device, 1 entry:" in screen_text(app)
-        assert "Walk 3 on gb0-3." in screen_text(app)
+        assert "Walk 3 (GB scale 0-3)." in screen_text(app)
         assert keys_shown(app).index("00288") < 4
         await press(pilot, "enter", "r")
         assert keys_shown(app).index("00288") > 6

@@ -1,0 +1,39 @@
+"""What has to be said aloud beside a bull, though it holds nobody: advice that makes a GO one with
+care, and a medicine's withdrawal while it runs.
+
+Pure: an assessment or a board in, its remarks out.
+"""
+
+from __future__ import annotations
+
+from readiness.engine.results import Assessment, Board, Remark
+
+Running = tuple[Assessment, Remark]
+"""A bull and a withdrawal that runs for him."""
+
+_ASK_FIRST = frozenset(
+    ("vet.after_illness", "vet.lame_days", "scrotum.least", "motility.least", "normal.least")
+)
+_WALK = "mobility.advise."
+_WITHDRAWAL = "withdrawal.shown"
+
+
+def cares(bull: Assessment) -> tuple[Remark, ...]:
+    """The advice for which his GO is never a plain one: he was ill, the vet stands by figures under
+    the least, he walks with a score that is not the best, he was lame since the vet passed him.
+    Nothing for a bull who is on HOLD: what holds him says more."""
+    if bull.status != "GO":
+        return ()
+    return tuple(
+        said for said in bull.advice if said.rule in _ASK_FIRST or said.rule.startswith(_WALK)
+    )
+
+
+def withdrawals(bull: Assessment) -> tuple[Remark, ...]:
+    """The withdrawals that run for him, GO or HOLD."""
+    return tuple(said for said in bull.advice if said.rule == _WITHDRAWAL)
+
+
+def running(board: Board) -> tuple[Running, ...]:
+    """Every withdrawal that runs, in the order of the board."""
+    return tuple((bull, said) for bull in board.bulls for said in withdrawals(bull))
