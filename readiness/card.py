@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from readiness.engine.results import Assessment
 from readiness.entry import Entry
+from readiness.groups import Group, Key
 from readiness.history import History
 from readiness.rules.model import Rules
 
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """``entries``: all of his that count, newest first, those dated after the day included."""
+    """``entries``: all of his that count, newest first, those dated after the day included.
+    ``groups``: every group whose season has not ended, by farm and name."""
 
     assessment: Assessment
     state: History
     entries: tuple[Entry, ...]
     rules: Rules
+    groups: Mapping[Key, Group] = field(default_factory=dict)

@@ -127,7 +127,7 @@ class Desk:
         """One bull. ``last``: as the book was when this desk last read it or wrote into it. Raises
         ``NotFound`` where none or more than one match."""
         from readiness.engine.assess import assess
-        from readiness.engine.board import assess_book
+        from readiness.engine.board import assess_book, groups_on
 
         shelf = self._shelf(known, last=last)
         key = find_bull(tag, shelf.tags, shelf.names, self.book.path)
@@ -144,7 +144,8 @@ class Desk:
             assessment = board.bulls[0]
         else:
             assessment = assess(state, on, turnout=None, group=None, role=None)
-        return Card(assessment, state, tuple(reversed(own)), state.rules)
+        groups = groups_on(shelf.groups, rulebook, on)
+        return Card(assessment, state, tuple(reversed(own)), state.rules, groups)
 
     def visits(
         self,

@@ -157,6 +157,9 @@ def _mobility(body: Body, day: int, before: History) -> list[str]:
     if day < run.lame.day + again:
         first = say.day(run.lame.day + again, day)
         return [f"sound too soon after he was last lame to count: score him again from {first}"]
+    if day < before.masked_until:
+        first = say.day(before.masked_until, day)
+        return [f"sound, but after pain relief or a block: it ends no lameness before {first}"]
     best = body["score"] == scale.low
     if not best and not (run.mild and day >= run.mild.day + again):
         first = say.day((run.mild.day or day) + again, day)

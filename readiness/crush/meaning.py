@@ -7,9 +7,11 @@ from readiness.card import Card
 from readiness.crush.severity import unsaid, without_asked
 from readiness.crush.slip import Content, Slip
 from readiness.crush.standing import standing
+from readiness.engine.board import group_of
 from readiness.engine.results import Assessment, Check
 from readiness.entry import Entry
-from readiness.history import advance, history
+from readiness.groups import Group
+from readiness.history import History, advance, history
 from readiness.oddities import oddities
 from readiness.report.rows import check_words, day, mark, shorter, why
 from readiness.report.sentences import STATUS, outlook
@@ -36,11 +38,15 @@ def odd(slip: Slip, card: Card, in_hand: tuple[str, str] = ("", "")) -> list[str
     found = [words for words in (settling(said, card.rules), next_look(said, card.rules)) if words]
     day = slip.on.toordinal()
     state = card.state
+
+    def his_group(now: History, _day: int) -> Group | None:
+        return group_of(now, card.groups)
+
     for at, content in enumerate(said.contents):
         if at == 1:  # what is on the card must stay as it is
             state = history(reversed(card.entries), card.rules, day, card.assessment.key)
             advance(state, _as_entry(said.contents[0], 0, day, state.key))
-        found += oddities(content, content["kind"], day, state, day)
+        found += oddities(content, content["kind"], day, state, day, his_group)
         if at:
             advance(state, _as_entry(content, at, day, state.key))
     return list(dict.fromkeys([*found, *unsaid(before, said)]))

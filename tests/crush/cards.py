@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from readiness.card import Card
-from readiness.engine.board import assess_book
+from readiness.engine.board import assess_book, groups_on
 from readiness.entry import tag_key
 from readiness.history import history
 from tests.bench.books import entries_of
@@ -24,4 +24,5 @@ def card(on: str, *entries: dict[str, Any], turnout: str | None = None) -> Card:
     own = [entry for entry in book if entry.bull == tag_key(BULL)]
     rules = RULES.for_farm(None)
     state = history(own, rules, day(on), bull.key)
-    return Card(bull, state, tuple(reversed(own)), rules)
+    groups = groups_on([entry for entry in book if entry.kind == "group"], RULES, day(on))
+    return Card(bull, state, tuple(reversed(own)), rules, groups)
