@@ -18,6 +18,9 @@ from readiness.records import NEVER, Mark
 from readiness.rules.model import FindingRule, Rules
 from readiness.trade.codes import STAGES, THIN_SOLE
 
+_TELLING = frozenset(("findings", "healed", "measures"))
+"""What a lift may say of a finding by."""
+
 
 class _Spot(NamedTuple):
     """What one lift says of one finding. ``severity`` and ``stage``: those that stand after it,
@@ -62,10 +65,10 @@ class Feet:
 
     def lift(self, day: int, entry: str, body: Mapping[str, Any]) -> None:
         """Take in the findings and the healed of one ``feet`` entry."""
+        if not (self.open or body.keys() & _TELLING):
+            return
         found = [*body.get("findings", ()), *self._thin_soles(body)]
         healed = body.get("healed", ())
-        if not (found or healed or self.open):
-            return
         spots = _by_finding(found)
         for key, items in spots.items():
             self._listed(day, entry, key, items)
@@ -86,6 +89,8 @@ class Feet:
     def _thin_soles(self, body: Mapping[str, Any]) -> list[dict[str, str]]:
         """A sole measured thin is a thin sole found, unless the lift lists it itself. Healed in
         words it is found all the same: the gauge is the fresh look."""
+        if "measures" not in body:
+            return []
         listed = {
             (item["foot"], claw)
             for item in body.get("findings", ())

@@ -63,13 +63,14 @@ def _feet(state: History, entry: Entry) -> None:
         state.lifts[foot].append((day, entry.id))
     state.refused += [(day, foot) for foot in body.get("refused", ())]
     state.feet.lift(day, entry.id, body)
-    work = body.get("work", ())
-    for foot in {done["foot"] for done in work}:
-        state.worked[foot] = frozenset(done["act"] for done in work if done["foot"] == foot)
-    for foot in lifted:
-        _wrap(state, entry, foot, {done["act"] for done in work if done["foot"] == foot})
-    if any(done["act"] in ("trim", "pare") for done in work):
-        state.trim = Mark(day, entry.id)
+    acts: dict[str, set[str]] = {}
+    for done in body.get("work", ()):
+        acts.setdefault(done["foot"], set()).add(done["act"])
+        if done["act"] in ("trim", "pare"):
+            state.trim = Mark(day, entry.id)
+    state.worked.update(acts)
+    for foot in acts.keys() | (state.wraps.keys() & set(lifted)):
+        _wrap(state, entry, foot, acts.get(foot, set()))
     for measure in body.get("measures", ()):
         for claw, what in product(claws_of(measure["claw"]), measure.keys() & MEASURES.keys()):
             state.measures[measure["foot"], claw, what] = (day, measure[what])

@@ -65,7 +65,7 @@ class History:
     feet: Feet = field(init=False)
     measures: dict[tuple[str, str, str], tuple[int, float]] = field(default_factory=dict)
     trim: Mark = NOTHING
-    worked: dict[str, frozenset[str]] = field(default_factory=dict)
+    worked: dict[str, set[str]] = field(default_factory=dict)
     """Foot → what was done when it was last worked on."""
     blocks: dict[tuple[str, str], Block] = field(default_factory=dict)
     block_off: dict[tuple[str, str], Block] = field(default_factory=dict)
