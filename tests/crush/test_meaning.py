@@ -29,7 +29,7 @@ def test_a_block_fitted_says_its_window() -> None:
     training, 4 to 6 weeks. Fitted 1 March 2026: from 29 March, by 12 April."""
     lines = saved("2026-03-01", said("block-on", "2026-03-01", foot="LH", claw="inner"))
     assert "block off LH between 29 Mar and 12 Apr" in lines
-    assert lines[0].startswith("HOLD for a reason: block on LH inner. Ready on ")
+    assert lines[0].startswith("HOLD for a reason: block on LH inner. Could go on ")
 
 
 def test_a_bull_who_can_go_says_go_and_what_was_answered() -> None:
