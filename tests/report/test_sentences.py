@@ -24,7 +24,7 @@ from tests.report.awkward import DAY, card, named, working
         ("Stray", "Could go today, if all is done and every check passes; "
                   "he has no turnout."),
         ("Rowan", "Nothing is outstanding and nothing holds him."),
-        ("Gyle", "He is out, and held."),
+        ("Gyle", "He is out with the females."),
     ],
 )  # fmt: skip
 def test_outlook(name: str, said: str) -> None:
