@@ -213,7 +213,7 @@ def why(story: Story, listed: list[Check], today: int, aim: int) -> set[Reason]:
         plain[name] = any(c.check == name for c in listed)
     for own in work.own_rules(story):
         # failed counts until passed again
-        said = story.own.get(own["name"], [])
+        said = story.own.get(own["name"].casefold(), [])
         plain[f"check:{own['name']}"] = bool(said) and said[-1][1] == "fail"
     return reasons | {(kind, None, None, None) for kind, stands in plain.items() if stands}
 
