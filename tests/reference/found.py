@@ -204,13 +204,12 @@ def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
     grade = spots.worst(row, into)
     severity, holds = grade.severity, row.holds(grade.severity, grade.stage)
     if before.holds and not holds:
-        # a name that would not hold closes it only in time, in its zone, and only with the degree
-        # said by what renames it; else it stays, and was found open
+        # a name that would not hold closes it only in time and only with the degree said by what
+        # renames it; else it stays, and was found open
         said = spots.renamed_saying(before.key[2], "stage" if row.holds_stages else "severity")
-        soon, other = day < _plausible(story, before), _elsewhere(before, grade)
-        if soon or other or not said:
+        soon = day < _plausible(story, before)
+        if soon or not said:
             story.meets("renamed low too soon" if soon else "renamed low, not said")
-            story.meets("renamed low in another zone", said and other and not soon)
             story.meets("renamed low, another spot says", not (soon or said) and spots.said)
             before.looks.append(day)
             _open_long(story, before, day)
@@ -218,6 +217,7 @@ def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
                 _found_again(story, into, spots, day)
             return
         story.meets("renamed low in time")
+        story.meets("renamed low in another zone", _elsewhere(before, grade))
         story.seen_clear.append(day)
     if into:
         _merged(story, before, into, spots, day)
