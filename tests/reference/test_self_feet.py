@@ -289,6 +289,35 @@ def test_a_later_stage_that_holds_starts_the_days_again(
     assert check(assessed(*told, on="2026-03-11"), "clear:LH:skin:DD")["not_before"] == day(first)
 
 
+@pytest.mark.parametrize("pair", [("M1", "M2"), ("M2", "M1")])
+def test_of_several_spots_the_later_stage_stands(
+    pair: tuple[str, str],
+) -> None:
+    told = [found("2026-03-01", "DD", "skin", stage="M1")]
+    spots = [spot("LH", "skin", "DD", stage=stage) for stage in pair]
+    told.append(lift("2026-03-10", "LH", findings=spots))
+    # 14 days from 10 March
+    bull = assessed(*told, on="2026-03-11")
+    assert check(bull, "clear:LH:skin:DD")["not_before"] == day("03-24")
+
+
+@pytest.mark.parametrize(
+    "spots",
+    [
+        [{}, {"severity": 1}],  # how bad the other is nobody knows
+        [{"zone": 3}],
+    ],
+)
+def test_a_severity_once_said_of_a_spot_or_elsewhere_is_not_said_first(
+    spots: list[dict[str, Any]],
+) -> None:
+    told = [lift("2026-03-01", "LH", findings=[spot("LH", "outer", "WLF", **s) for s in spots])]
+    if len(spots) == 1:  # slight in another zone: a look only
+        told.append(found("2026-03-02", "WLF", zone=4, severity=1))
+    for on, held in (("2026-03-28", True), ("2026-03-29", False)):
+        assert holds(assessed(*told, found(on, "WLF", severity=1), on=on), "WLF") is held
+
+
 def test_found_again_holding_puts_it_off_a_week() -> None:
     # slight: 25 days, 26 March; found again on the 24th: 31 March
     bull = assessed(

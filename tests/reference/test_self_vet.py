@@ -346,6 +346,13 @@ def test_a_person_who_must_decide_is_no_examination_passed() -> None:
     assert (names(bull), bull["reasons"]) == (["vet-exam"], {plain("went-out")})
 
 
+def test_an_examination_passed_while_out_is_passed_though_a_look_said_unfit() -> None:
+    told = [*(t for t in sound("2026-04-02") if t["kind"] != "vet-exam"), OUT]
+    told += [looked("2026-03-30", "foot", "unfit"), examined("2026-04-03")]
+    bull = assessed(*told, on="2026-04-05")
+    assert (names(bull), bull["reasons"]) == ([], {plain("unfit")})
+
+
 def test_out_with_a_wrap_or_a_look_to_come() -> None:
     wrap = lift("2026-04-02", "LH", work=[{"foot": "LH", "act": "wrap"}])
     bull = assessed(*sound("2026-04-02"), OUT, wrap, looked("2026-04-03", "other", "again"))
