@@ -109,5 +109,28 @@ def there_and_back(make: Maker) -> list[Entry]:
     return told
 
 
-SPOT_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (zoned, several, stages, there_and_back)
-SPOT_WEIGHTS = (4, 4, 3, 4)
+def floored(make: Maker) -> list[Entry]:
+    """Nobody says how bad it is, it gets another name, and then it is said to be slight."""
+    rng, foot = make.rng, make.rng.choice(FEET)
+    place: Entry = {"foot": foot, "claw": rng.choice(("outer", "inner"))}
+    old, new = rng.sample(("SU", "BU", "WLF", "SH", "DS", "WLA"), 2)
+    new = new if new in ("WLF", "SH", "DS") else "XX"
+    row, day = FINDINGS[old], make.ago(28, 33, 42)
+    told = [make.feet(day, [foot], findings=[place | {"code": old}])]
+    named = place | {"code": new, "was": old}
+    told.append(make.feet(make.after(day, 1, 3, 7), [foot], findings=[named]))
+    for after in rng.choice(((3, 30), (14, 21), row.clear[1:2])):
+        slight = place | {"code": new, "severity": 1}
+        day = make.after(day, after)
+        told.append(make.feet(day, [foot], findings=[slight]))
+    return told
+
+
+SPOT_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
+    zoned,
+    several,
+    stages,
+    there_and_back,
+    floored,
+)
+SPOT_WEIGHTS = (4, 4, 3, 4, 3)

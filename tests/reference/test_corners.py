@@ -12,7 +12,7 @@ from .books import OWN_CHECKS, random_book
 from .corners import corners_reached
 
 ON = date(2026, 4, 3)
-BOOKS, BULLS = 40, 40
+BOOKS, BULLS = 64, 40
 
 FEET = """
 a later stage that holds; listed low in another zone; listed low in another zone, said first
