@@ -202,8 +202,7 @@ def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
     into = story.open.get(spots.key)
     # what is not said of a new name is unknown; a name already open keeps what it had
     grade = spots.worst(row, into)
-    severity, holds = grade.severity, row.holds(grade.severity, grade.stage)
-    if before.holds and not holds:
+    if before.holds and not row.holds(grade.severity, grade.stage):
         # a name that would not hold closes it only in time and only with the degree said by what
         # renames it; else it stays, and was found open
         said = spots.renamed_saying(before.key[2], "stage" if row.holds_stages else "severity")
@@ -221,7 +220,14 @@ def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
         story.seen_clear.append(day)
     if into:
         _merged(story, before, into, spots, day)
-        return
+    else:
+        _another_name(story, before, spots, grade, day)
+
+
+def _another_name(story: Story, before: Open, spots: Spots, grade: Grade, day: int) -> None:
+    code = spots.key[2]
+    row = story.rules["findings"][code]
+    severity, holds = grade.severity, row.holds(grade.severity, grade.stage)
     del story.open[before.key]
     # it keeps its age, its looks and its count of days under another name
     new = replace(before, key=spots.key, looks=[*before.looks, day], in_vet_column=False)
@@ -233,19 +239,19 @@ def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
         new.never_before = _plausible(story, before)
     if row.anew:
         # these kinds have a course of their own
-        story.meets(f"renamed to {spots.key[2]}")
+        story.meets(f"renamed to {code}")
         new.looks, new.seen, new.zone = [day], 0, grade.zone
         new.clock, new.clock_severity = day, counted(severity)
         # but a name that it bore before is no new name: it was first found then
-        story.meets("renamed back to what begins anew", spots.key[2] in new.named)
-        new.first = new.named.get(spots.key[2], day)
+        story.meets("renamed back to what begins anew", code in new.named)
+        new.first = new.named.get(code, day)
     else:
         # worse, or holding only now: its days count from today
         story.meets("renamed, severity not said", severity is None and holds)
         story.meets("renamed and newly holding", holds and not before.holds)
         _restart(new, before.severity, before.holds, (severity, holds), day)
         story.meets("renamed, clock kept", holds and new.clock < day)
-    new.named.setdefault(spots.key[2], day)
+    new.named.setdefault(code, day)
     _stands(story, new, day)
 
 
