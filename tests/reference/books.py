@@ -166,6 +166,8 @@ def _booking(make: Maker, farm: str | None, aim: int, plain: bool) -> Entry:
         entry |= {"origin": rng.choice(("bought", "hired", "hired")), "arrived": iso(arrived)}
     elif rng.random() < 0.3:
         entry["origin"] = "homebred"
+    if "arrived" not in entry and rng.random() < 0.12:  # from where is not said
+        entry["arrived"] = iso(make.today - rng.choice((27, 28, 29, 3)))
     if rng.random() < 0.5:
         entry["born"] = _born(make, aim)
     if rng.random() < 0.4:

@@ -213,7 +213,7 @@ def why(story: Story, listed: list[Check], today: int, aim: int) -> set[Reason]:
         plain[name] = any(c.check == name for c in listed)
     for own in work.own_rules(story):
         # failed counts until passed again
-        said = story.own.get(own["name"], [])
+        said = story.own.get(own["name"].casefold(), [])
         plain[f"check:{own['name']}"] = bool(said) and said[-1][1] == "fail"
     return reasons | {(kind, None, None, None) for kind, stands in plain.items() if stands}
 
@@ -253,16 +253,29 @@ def as_date(day: int | None) -> date | None:
 #
 # Findings
 # - two spots, one of severity 2 and one not said: 2 stands; a severity said of one spot is said of
-#   the finding.
+#   the finding, even where another spot, not said, stands (of what holds only when severe).
+# - of several spots: those that one entry lists of one foot, claw and code, whatever their `was`;
+#   what a spot keeps is judged as the finding was open under that very name; of DD its severity is
+#   kept where the finding held, whatever its stage now.
+# - the worst spot: one that holds, then the more severe (not said: 2, after a 2 that is said), then
+#   the later stage (not said before all), then the first listed.
+# - a later stage than the one known: than that of the worst spot when it was last taken in.
 # - got a severity higher than before: than it counted as until this entry (not said: 2).
 # - by its severity on the clock day: what it counted as when the clock was set; lowered, or said
 #   for the first time to be slight, the days stay; renamed, the days are those of the new code.
 # - renamed with its severity not said: it counts as 2, so it is more severe than a slight one.
 # - taken at once: only found again under its own name; renamed low for the first time waits for
-#   the plausible day; never before a day set by a finding that became one with it.
-# - once said of it: also in an entry that was a look only; also of a finding renamed into it.
-# - begins anew: first day, looks and clock; what was once said, the day from which it has held,
-#   and a day before which it is never believed healed go on.
+#   the plausible day; never before a day set by a finding that became one with it, or by a name
+#   that it had.
+# - once said of it: also in an entry that was a look only, too soon or of another zone; also of a
+#   finding renamed into it.
+# - names another zone: the zone that would be taken in from that entry. A rename says itself which
+#   finding it speaks of, so the new name may lie in another zone; of two that become one, the
+#   zone of the name that goes on counts.
+# - begins anew: first day, looks, clock and zone; what was once said, the day from which it has
+#   held, and a day before which it is never believed healed go on.
+# - bore that very name before: of two that became one, the earlier day of either.
+# - the very item that renames it: where several do, each of them.
 # - renamed to a code that is open there: that code keeps its own severity, stage and looks unless
 #   said; whether it "would not hold" is judged by what it then would be; where only the old one
 #   held, the day from which that held counts on.
@@ -270,8 +283,8 @@ def as_date(day: int | None) -> date | None:
 # - reaching the vet column: a renamed finding is a new one here: it asks again on the day of
 #   renaming where its severity is in the column; one that another is renamed into is not.
 # - while it is open: under that name, holding or not; renamed away counts as no longer open.
-# - found open long after it was first found: listed among `findings`; healed too soon, or renamed
-#   too soon to what would not hold, is not found open.
+# - found open long after it was first found: listed among `findings`, or renamed to what would not
+#   hold and not believed; healed too soon is not found open.
 # - a thin sole measured on "both" is TS of both claws; one whose TS is renamed in that entry is TS
 #   anew.
 #
@@ -283,6 +296,10 @@ def as_date(day: int | None) -> date | None:
 # - a lame incident with a limb asks twice: as a lame event and from its own day.
 # - that run of lameness asked for that foot: its lame events up to the day of the look.
 # - the events that ask for a missing foot: those whose own asking is not met yet.
+# - which no lame event of that run has asked for: one that asked for all four asked for it; an
+#   incident with a limb that is not lame did not. A mild day forgets no foot.
+# - masked: by what is told before the walk, so pain relief later that day does not hide it; that
+#   of before the run counts as well.
 # - taken while a block or wrap is on: by the order within the day, not by the day.
 #
 # Blocks, wraps and the walk
@@ -296,9 +313,12 @@ def as_date(day: int | None) -> date | None:
 # - day of seen clear: of every finding seen clear, by healing, listing low, first saying or
 #   renaming.
 # - vet-look about the body: one that a body finding asks for, of whatever part.
-# - names a known word: anywhere in the text, within a longer word too.
+# - names a known word: anywhere in the product or in the reason, within a longer word too, but not
+#   across both.
 #
 # The vet
+# - a figure not given: the next examination of whatever outcome takes it over, and it is held
+#   against his age on that one's day; one that is not satisfactory hands nothing on.
 # - an examination satisfactory (ends unfit and body findings): by its outcome, whatever its
 #   figures.
 # - the very one: foot, part and limb all as named; a joint without its limb is another.
@@ -312,7 +332,8 @@ def as_date(day: int | None) -> date | None:
 # - homebred: also a bull of whom no origin is said.
 # - a pass in the window: and no fail after it, even with a later pass outside the window.
 # - coming in from hire: whatever his origin.
+# - an arrival without origin: still taken as born here for the farm's own checks.
 # - vet-again of a bull that is out: outstanding as well, for it is a reason.
 # - the day he went out: the first `out` since he was last in.
 # - until a day on which the check is not: a day on which there is no vet-exam only because a
-#   person decides does not clear it; the feet named are those missing today.
+#   person decides does not clear it, one that counts does; the feet named are those missing today.

@@ -40,7 +40,9 @@ def quarantine_until(story: Story) -> int | None:
     """The first day out of quarantine."""
     # from the day he came, or came back
     starts = [story.back_from_hire] if story.back_from_hire is not None else []
-    if story.bull.get("origin") in ("bought", "hired"):
+    # where he came from nobody need say: only who is born here did not come
+    if story.bull.get("origin") != "homebred" and story.bull.get("arrived"):
+        story.meets("arrived, from where is not said", "origin" not in story.bull)
         starts.append(day_of(story.bull["arrived"]))
     return max(starts) + int(story.rules["quarantine.days"]) if starts else None
 
@@ -71,7 +73,7 @@ def own_checks(story: Story, turnout: int, due_from: int | None) -> Iterator[Che
         # passed not too long ago and not too close to turnout; one kind of pass is for life
         ever, lag = own["from"] == "ever", own.get("lag", 0)
         first, last = 0 if ever else turnout - own["from"], turnout - lag
-        said = story.own.get(own["name"], [])
+        said = story.own.get(own["name"].casefold(), [])
         good = any(
             result == "pass"
             and first <= day <= last

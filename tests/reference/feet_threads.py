@@ -167,9 +167,15 @@ def low_rename(make: Maker) -> list[Entry]:
         named["severity"] = 1
     if low == "DD" and make.maybe(0.8):
         named["stage"] = rng.choice(("M0", "M3", "M4"))
+    if make.maybe(0.4):  # the new name lies in this zone or that
+        found["zone"], named["zone"] = rng.choice(((3, 3), (3, 4), (0, 4)))
+    spots = [named]
+    if make.maybe(0.25):  # another spot says how bad it is, what renames it perhaps not
+        other = {name: named[name] for name in ("foot", "claw", "code")} | {"severity": 1}
+        spots.insert(rng.randint(0, 1), other | ({"stage": "M4"} if low == "DD" else {}))
     told = [make.feet(day, [foot], findings=[found])]
     day = make.after(day, *row.clear, 7)
-    told.append(make.feet(day, [foot], findings=[named]))
+    told.append(make.feet(day, [foot], findings=spots))
     if make.maybe(0.5):
         told.append(make.feet(make.after(day, 0, 7), [foot], healed=gone(make, foot, claw, old)))
     return told

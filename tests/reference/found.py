@@ -3,10 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, NamedTuple
 
 from .state import Entry, Key, Open, Story, VetAsk
-from .values import Finding, counted
+from .values import STAGES, UNSAID, Finding, counted
+
+
+class Grade(NamedTuple):
+    """How bad a finding is and where; None is not said."""
+
+    severity: int | None
+    stage: str | None
+    zone: int | None
 
 
 @dataclass
@@ -16,20 +24,39 @@ class Spots:
     key: Key
     spots: list[dict[str, Any]]
 
-    def worst(
-        self, row: Finding, severity: int | None, stage: str | None
-    ) -> tuple[int | None, str | None]:
-        """Severity and stage that stand; what a spot does not say is as given."""
-        # of several spots one that holds goes first, then the more severe
-        said = [(s.get("severity", severity), s.get("stage", stage)) for s in self.spots]
-        return max(said, key=lambda each: (row.holds(*each), counted(each[0]), bool(each[0])))
+    def worst(self, row: Finding, old: Open | None) -> Grade:
+        """What stands of them all; ``old``: the finding as it is open under this very name."""
+        severity, stage = (old.severity, old.stage) if old else (None, None)
+        if old and len(self.spots) > 1:
+            # of several spots, one that does not say is as the finding was only where that was bad
+            # enough; a slight one may be another spot
+            severity = severity if old.holds and counted(severity) >= UNSAID else None
+            stage = stage if stage in row.holds_stages else None
+        each = [
+            Grade(s.get("severity", severity), s.get("stage", stage), s.get("zone"))
+            for s in self.spots
+        ]
+        # one that holds goes first, then the more severe, then the later stage
+        worst = max(
+            each,
+            key=lambda grade: (
+                row.holds(grade.severity, grade.stage),
+                counted(grade.severity),
+                bool(grade.severity),
+                STAGES.index(grade.stage) if grade.stage else -1,
+            ),
+        )
+        # where the worst spot names no zone, the first that any names
+        zones = [grade.zone for grade in (worst, *each) if grade.zone is not None]
+        return worst._replace(zone=zones[0] if zones else None)
 
     @property
     def said(self) -> bool:
         return any("severity" in spot for spot in self.spots)
 
-    def all_say(self, what: str) -> bool:
-        return all(what in spot for spot in self.spots)
+    def renamed_saying(self, was: str, what: str) -> bool:
+        """Whether what calls ``was`` by this name says that of it itself."""
+        return all(what in spot for spot in self.spots if spot.get("was") == was)
 
 
 def claws(claw: str) -> tuple[str, ...]:
@@ -64,15 +91,16 @@ def _spots(story: Story, entry: Entry) -> dict[Key, Spots]:
     for spot in entry.get("findings", []):
         for key in keys([spot]):
             found.setdefault(key, Spots(key, [])).spots.append(spot)
-    listed = [*found, *keys(entry.get("healed", []))]
+    healed = keys(entry.get("healed", []))
     for measure in entry.get("measures", []):
-        # a sole thinner than the least is a thin sole, unless this very entry already speaks of it
+        # a sole thinner than the least is a thin sole; nobody who measures it sees it healed
         sole = measure.get("sole_mm")
         if sole is None or sole >= story.rules["sole.thin"]:
             continue
         for key in keys([measure | {"code": "TS"}]):
-            story.meets("thin sole measured, TS listed", key in listed)
-            if key not in listed:
+            story.meets("thin sole measured, TS listed", key in found)
+            story.meets("thin sole measured, TS listed healed", key in healed)
+            if key not in found:
                 story.meets("thin sole measured")
                 found[key] = Spots(key, [{}])
     return found
@@ -108,20 +136,21 @@ def _could_hold(story: Story, finding: Open, held: bool, day: int) -> None:
 def _new(story: Story, spots: Spots, day: int) -> None:
     row = story.rules["findings"][spots.key[2]]
     # how bad a new one is may be unknown; then it holds
-    severity, stage = spots.worst(row, None, None)
+    severity, stage, zone = spots.worst(row, None)
     holds = row.holds(severity, stage)
     story.meets("new, severity not said", severity is None)
     story.meets("new, DD of unknown stage", bool(row.holds_stages) and stage is None)
     # its days count from here
-    new = Open(spots.key, day, day, counted(severity), severity, stage, holds, spots.said)
+    new = Open(spots.key, day, day, counted(severity), severity, stage, holds, spots.said, zone)
     new.looks.append(day)
+    new.named[spots.key[2]] = day
     _stands(story, new, day)
 
 
 def _found_again(story: Story, finding: Open, spots: Spots, day: int) -> None:
     row = story.rules["findings"][finding.key[2]]
     # what is not said again is as it was
-    severity, stage = spots.worst(row, finding.severity, finding.stage)
+    grade = spots.worst(row, finding)
     # being named is being looked at
     finding.looks.append(day)
     # the first word on how bad it is, under any of its names, is believed on the spot; a stage is
@@ -130,65 +159,99 @@ def _found_again(story: Story, finding: Open, spots: Spots, day: int) -> None:
     story.meets("severity said later for the first time", first_said)
     story.meets("severity said, once said under another name", spots.said and finding.said)
     finding.said = finding.said or spots.said
-    holds = row.holds(severity, stage)
+    holds = row.holds(grade.severity, grade.stage)
     if finding.holds and not holds:
+        # in another zone that is another spot
+        if _elsewhere(finding, grade):
+            story.meets("listed low in another zone" + ", said first" * first_said)
+            return
         soonest = finding.never_before if first_said else _plausible(story, finding)
+        story.meets("listed low in the same zone", None not in (finding.zone, grade.zone))
         story.meets("listed low, on its plausible day", day == soonest and not first_said)
         # too soon to be believed: it was looked at, no more
         if day < soonest:
-            story.meets("listed low too soon")
+            story.meets(
+                "said first to be slight, too soon" if first_said else "listed low too soon"
+            )
             return
         # slight enough not to hold: seen clear today
         story.meets("taken at once: no longer holds" if first_said else "listed low in time")
         story.seen_clear.append(day)
     story.meets("holds as it did not before", holds and not finding.holds)
-    _restart(finding, finding.severity, finding.holds, (severity, holds), day)
-    finding.severity, finding.stage, finding.holds = severity, stage, holds
+    if _later_stage(row, finding.stage, grade.stage):
+        story.meets("a later stage that holds", finding.holds)
+        finding.clock, finding.clock_severity = day, counted(grade.severity)
+    _restart(finding, finding.severity, finding.holds, (grade.severity, holds), day)
+    finding.severity, finding.stage, finding.holds = grade.severity, grade.stage, holds
+    finding.zone = finding.zone if grade.zone is None else grade.zone
     _stands(story, finding, day)
+
+
+def _elsewhere(finding: Open, grade: Grade) -> bool:
+    # both zones are known, and they differ
+    return None not in (finding.zone, grade.zone) and finding.zone != grade.zone
+
+
+def _later_stage(row: Finding, old: str | None, now: str | None) -> bool:
+    # it has gone on to a later stage that holds; both are known
+    return old is not None and now in row.holds_stages and STAGES.index(now) > STAGES.index(old)
 
 
 def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
     row = story.rules["findings"][spots.key[2]]
     into = story.open.get(spots.key)
     # what is not said of a new name is unknown; a name already open keeps what it had
-    kept = (into.severity, into.stage) if into else (None, None)
-    severity, stage = spots.worst(row, *kept)
-    holds = row.holds(severity, stage)
-    if before.holds and not holds:
-        # a name that would not hold closes it only in time and only with the degree said; else it
-        # stays
-        said = spots.all_say("stage" if row.holds_stages else "severity")
+    grade = spots.worst(row, into)
+    if before.holds and not row.holds(grade.severity, grade.stage):
+        # a name that would not hold closes it only in time and only with the degree said by what
+        # renames it; else it stays, and was found open
+        said = spots.renamed_saying(before.key[2], "stage" if row.holds_stages else "severity")
         soon = day < _plausible(story, before)
         if soon or not said:
             story.meets("renamed low too soon" if soon else "renamed low, not said")
+            story.meets("renamed low, another spot says", not (soon or said) and spots.said)
             before.looks.append(day)
+            _open_long(story, before, day)
             if into:
                 _found_again(story, into, spots, day)
             return
         story.meets("renamed low in time")
+        story.meets("renamed low in another zone", _elsewhere(before, grade))
         story.seen_clear.append(day)
     if into:
         _merged(story, before, into, spots, day)
-        return
+    else:
+        _another_name(story, before, spots, grade, day)
+
+
+def _another_name(story: Story, before: Open, spots: Spots, grade: Grade, day: int) -> None:
+    code = spots.key[2]
+    row = story.rules["findings"][code]
+    severity, holds = grade.severity, row.holds(grade.severity, grade.stage)
     del story.open[before.key]
     # it keeps its age, its looks and its count of days under another name
     new = replace(before, key=spots.key, looks=[*before.looks, day], in_vet_column=False)
-    new.severity, new.stage, new.holds = severity, stage, holds
-    new.said = before.said or spots.said
+    new.severity, new.stage, new.holds = severity, grade.stage, holds
+    new.zone = before.zone if grade.zone is None else grade.zone
+    new.said, new.named = before.said or spots.said, {**before.named}
     if before.holds and holds:
         # by another name it takes no shorter way
         new.never_before = _plausible(story, before)
     if row.anew:
         # these kinds have a course of their own
-        story.meets(f"renamed to {spots.key[2]}")
-        new.first, new.looks, new.seen = day, [day], 0
+        story.meets(f"renamed to {code}")
+        new.looks, new.seen, new.zone = [day], 0, grade.zone
         new.clock, new.clock_severity = day, counted(severity)
+        # but a name that it bore before is no new name: it was first found then
+        story.meets("renamed back to what begins anew", code in new.named)
+        new.first = new.named.get(code, day)
     else:
         # worse, or holding only now: its days count from today
         story.meets("renamed, severity not said", severity is None and holds)
         story.meets("renamed and newly holding", holds and not before.holds)
         _restart(new, before.severity, before.holds, (severity, holds), day)
         story.meets("renamed, clock kept", holds and new.clock < day)
+    new.named.setdefault(code, day)
     _stands(story, new, day)
 
 
@@ -198,6 +261,8 @@ def _merged(story: Story, before: Open, into: Open, spots: Spots, day: int) -> N
     plausible = max(_plausible(story, before), _plausible(story, into))
     del story.open[before.key]
     into.first = min(into.first, before.first)
+    for name, since in before.named.items():
+        into.named[name] = min(since, into.named.get(name, since))
     into.said = into.said or before.said
     if before.holds:
         # it takes no shorter way than either would have taken
@@ -236,7 +301,12 @@ def _stands(story: Story, finding: Open, day: int) -> None:
         story.meets("reaches the vet column again", day > finding.first and len(finding.looks) > 2)
         story.vet_asks.append(VetAsk(day, finding))
     finding.in_vet_column = now_in
+    _open_long(story, finding, day)
+
+
+def _open_long(story: Story, finding: Open, day: int) -> None:
     # foul, swelling and toe lesions still there after their days: every time they are found
+    row = story.rules["findings"][finding.key[2]]
     if row.vet_open and day >= finding.first + row.vet_open:
         story.meets("open long after it was found")
         story.vet_asks.append(VetAsk(day, finding))

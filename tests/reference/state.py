@@ -26,7 +26,8 @@ class Open:
     day of its clock. ``held_since``: the day from which it has held, a rename counting on; None
     where it does not hold. ``seen``: the day it was last found holding, 0 for never.
     ``never_before``: a day before which it is never believed healed, from a finding that became
-    one with it.
+    one with it or from a name that it had. ``zone``: the last that was taken in for it. ``named``:
+    every name that it has borne, and the day on which it was first found under it.
     """
 
     key: Key
@@ -37,9 +38,11 @@ class Open:
     stage: str | None
     holds: bool
     said: bool
+    zone: int | None = None
     held_since: int | None = None
     seen: int = 0
     looks: list[int] = field(default_factory=list)
+    named: dict[str, int] = field(default_factory=dict)
     never_before: int = 0
     in_vet_column: bool = False
 
@@ -163,7 +166,7 @@ class Story:
     body: dict[Part, Sick] = field(default_factory=dict)
     body_ended: list[int] = field(default_factory=list)
     conditions: list[tuple[int, bool]] = field(default_factory=list)
-    exams: list[Entry] = field(default_factory=list)
+    exams: list[Entry] = field(default_factory=list)  # with the figures taken over
     looks: list[Look] = field(default_factory=list)
     unfit: list[Look] = field(default_factory=list)
     vet_asks: list[VetAsk] = field(default_factory=list)
@@ -171,6 +174,15 @@ class Story:
 
     def on_block(self) -> list[tuple[str, str]]:
         return [place for place, (state, _) in self.blocks.items() if state == "on"]
+
+    def settled(self) -> int:
+        """The day from which pain relief and blocks that are off no longer show in his walk."""
+        # a drug or a block hides lameness for a while after
+        days = [day + int(self.rules["pain.settle"]) for day in self.pain]
+        for state, day in self.blocks.values():
+            if state == "off":
+                days.append(day + int(self.rules["block.settle"]))
+        return max(days, default=0)
 
     def walks_on(self) -> set[str]:
         """The feet that carry a block or a wrap."""

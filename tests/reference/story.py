@@ -10,7 +10,7 @@ from typing import Any
 
 from .found import feet_findings
 from .state import Ask, Entry, Look, Part, Run, Sick, Story, day_of
-from .values import BEST, FEET, LAME_FROM, PAIN_WORDS, WORST
+from .values import BEST, FEET, FIGURES, LAME_FROM, PAIN_WORDS, WORST
 
 
 def tell(entries: list[Entry], rules: dict[str, Any], day: int) -> Story:
@@ -67,7 +67,7 @@ def _moved(story: Story, entry: Entry, day: int) -> None:
     # coming in because he is lame is a lame event
     if reason == "lame":
         story.meets("came in lame")
-        _lame(story, day, FEET, story.rules["lame.lift"])
+        _lame(story, day, FEET, story.rules["lame.lift"], own_day=True)
 
 
 def _lame(
@@ -83,9 +83,10 @@ def _lame(
         story.meets("lame again after a mild day")
         run.asks_from, run.mild = day, None
     run.last_event = day
-    # the worst score, or lame on a block or wrap, wants a fresh lift: nothing before that day will
-    # do
-    since = day if own_day else run.asks_from
+    # what wants a fresh lift asks from its own day: nothing before will do; nor does any lift of
+    # long ago
+    since = day if own_day else max(run.asks_from, day - story.rules["lame.long"])
+    story.meets("lame event that asks no further back", run.asks_from < since < day)
     story.meets("lame event that asks from an earlier day", since < day)
     for foot in feet:
         run.asked.append((day, foot))
@@ -114,7 +115,11 @@ def _mobility(story: Story, entry: Entry, day: int) -> None:
     else:
         feet = FEET
     within = story.rules["lame.lift_worst" if worst else "lame.lift"]
-    _lame(story, day, feet, within, own_day=worst or bool(carrying))
+    # worst, on a block or wrap, or of a limb that this lameness has not been about before
+    asked = {foot for _, foot in story.run.asked} if story.run else set()
+    fresh = "limb" in entry and entry["limb"] not in asked
+    story.meets("lame of another limb", bool(asked) and fresh)
+    _lame(story, day, feet, within, own_day=worst or bool(carrying) or fresh)
     if worst and story.run:
         story.worst_scores.append((day, story.run))
 
@@ -126,6 +131,10 @@ def _sound(story: Story, day: int, best: bool) -> None:
         return
     if day < run.last_event + again:
         story.meets("sound too soon")
+        return
+    # nor does a walk say anything while a drug or a block may still hide lameness
+    if day < story.settled():
+        story.meets("sound, but masked")
         return
     # over with the best score, or with two sound ones far enough apart: he walks so by nature
     if best or (run.mild is not None and day >= run.mild + again):
@@ -141,10 +150,12 @@ def _sound(story: Story, day: int, best: bool) -> None:
 
 def _incident(story: Story, entry: Entry, day: int) -> None:
     limb, lame, ill = entry.get("limb"), entry.get("lame", False), entry["cause"] == "illness"
-    # hurt by anything but an illness that touches neither walk nor limb
-    if not ill or lame or limb:
-        story.hurt.append((day, entry.get("suspect") == "back"))
-        story.meets("hurt, the back suspected", entry.get("suspect") == "back")
+    # hurt by anything but an illness alone, where neither walk nor limb nor place is suspected
+    suspect = entry.get("suspect")
+    if not ill or lame or limb or suspect:
+        story.meets("ill and suspected, no more", ill and not lame and not limb)
+        story.hurt.append((day, suspect == "back"))
+        story.meets("hurt, the back suspected", suspect == "back")
     # ill, or with fever from whatever cause
     if ill or entry.get("fever", False):
         story.ill.append(day)
@@ -154,7 +165,7 @@ def _incident(story: Story, entry: Entry, day: int) -> None:
     if limb:
         story.asks.append(Ask(limb, day, day + story.rules["lame.lift"], day))
     if lame:
-        _lame(story, day, (limb,) if limb else FEET, story.rules["lame.lift"])
+        _lame(story, day, (limb,) if limb else FEET, story.rules["lame.lift"], own_day=True)
 
 
 def _block_on(story: Story, entry: Entry, day: int) -> None:
@@ -180,7 +191,8 @@ def _condition(story: Story, entry: Entry, day: int) -> None:
 
 
 def _exam(story: Story, entry: Entry, day: int) -> None:
-    story.exams.append(entry)
+    story.exams.append(_figures_before(story, day) | entry)
+    story.meets("a figure taken over", len(story.exams[-1]) > len(entry))
     seen = entry.get("feet_seen", False)
     # a vet who examines him and sees his feet has looked at them
     if seen:
@@ -194,6 +206,17 @@ def _exam(story: Story, entry: Entry, day: int) -> None:
         # and it ends what was wrong with his body before it
         story.meets("body ended by an examination")
         _body_ends(story, part, day)
+
+
+def _figures_before(story: Story, day: int) -> Entry:
+    """The figures that an examination on ``day`` takes over where it does not give them."""
+    # "satisfactory" said again does not make a low figure of the one before go away
+    last: Entry = story.exams[-1] if story.exams else {"outcome": None}
+    if last["outcome"] != "satisfactory" or last.get("stands", False):
+        return {}
+    if day - day_of(last["on"]) > story.rules["vet.oldest"]:
+        return {}
+    return {figure: last[figure] for figure in FIGURES if figure in last}
 
 
 def _vet_look(story: Story, entry: Entry, day: int) -> None:
@@ -247,16 +270,21 @@ def _body_ends(story: Story, part: Part, day: int) -> None:
 
 def _treatment(story: Story, entry: Entry, day: int) -> None:
     # said to be pain relief, or not said either way and named by a known word
-    words = f"{entry['product']}\n{entry.get('reason', '')}".lower()
-    known = any(word in words for word in PAIN_WORDS)
+    words = [letters(entry["product"]), letters(entry.get("reason") or "")]
+    known = any(letters(word) in said for word in PAIN_WORDS for said in words)
     story.meets("pain relief known by a word", known and "pain_relief" not in entry)
     story.meets("pain word, but said to be none", known and entry.get("pain_relief") is False)
     if entry.get("pain_relief", known):
         story.pain.append(day)
 
 
+def letters(text: str) -> str:
+    # "Pain-killer", "pain killer" and "painkiller" are one word
+    return "".join(sign for sign in text.casefold() if sign.isalnum())
+
+
 def _own(story: Story, entry: Entry, day: int) -> None:
-    said = story.own.setdefault(entry["check"], [])
+    said = story.own.setdefault(entry["check"].casefold(), [])
     story.meets("own check: a fail after a pass", entry["result"] == "fail" and bool(said))
     said.append((day, entry["result"]))
 

@@ -59,6 +59,8 @@ def spots(draw: st.DrawFn) -> Entry:
             code for code in (SKIN if spot["claw"] == "skin" else HORN) if code != spot["code"]
         ]
         spot["was"] = draw(st.sampled_from(codes))
+    if draw(st.integers(0, 2)) == 0:
+        spot["zone"] = draw(st.integers(3, 4))
     return spot
 
 
@@ -81,6 +83,10 @@ def lifts(draw: st.DrawFn) -> Entry:
         if not parts(place) & taken:
             healed.append(place)
             taken |= parts(place)
+    for spot in found[:]:
+        if draw(st.integers(0, 4)) == 0:  # another spot of it, of which less or other is said
+            other = {name: spot[name] for name in ("foot", "claw", "code")}
+            found.append(other | draw(having({}, severity=st.integers(1, 3), zone=st.just(4))))
     named = {spot["foot"] for spot in [*found, *healed]}
     more = draw(st.sets(foot, min_size=0 if named else 1))
     entry: Entry = {"kind": "feet", "lifted": [f for f in FEET if f in named | more]}
@@ -152,10 +158,16 @@ moved = st.one_of(
 other = st.one_of(
     kind(
         "treatment",
-        {"given_by": st.just("vet"), "product": st.sampled_from(("a drug", "Aspirin"))},
+        {"given_by": st.just("vet"), "product": st.sampled_from(("a drug", "Pain-killer"))},
         pain_relief=flag,
     ),
-    kind("check", {"check": st.just("bvd-test"), "result": st.sampled_from(("pass", "fail"))}),
+    kind(
+        "check",
+        {
+            "check": st.sampled_from(("bvd-test", "BVD-test")),
+            "result": st.sampled_from(("pass", "fail")),
+        },
+    ),
     kind("join", {"group": st.sampled_from(("Cows", None))}, role=st.just("reserve")),
 )
 happenings = st.one_of(
@@ -189,7 +201,7 @@ def books(draw: st.DrawFn, on: date, bulls: int = 1, entries: int = 12) -> list[
         told.append({"kind": "bull", "bull": tag, "on": booked})
         if draw(flag):
             arrived = iso(today - draw(st.sampled_from((27, 28, 3))))
-            told[-1] |= {"origin": "bought", "arrived": arrived}
+            told[-1] |= {"arrived": arrived} | draw(having({}, origin=st.just("bought")))
         told.append({"kind": "join", "bull": tag, "on": booked, "group": "Cows"})
         for entry in draw(st.lists(happenings, max_size=entries)):
             day = iso(today - draw(st.sampled_from(DAYS)))

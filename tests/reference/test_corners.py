@@ -12,9 +12,13 @@ from .books import OWN_CHECKS, random_book
 from .corners import corners_reached
 
 ON = date(2026, 4, 3)
-BOOKS, BULLS = 40, 40
+BOOKS, BULLS = 64, 40
 
 FEET = """
+a later stage that holds; listed low in another zone; listed low in another zone, said first
+listed low in the same zone; renamed back to what begins anew; renamed low in another zone
+renamed low, another spot says; said first to be slight, too soon
+thin sole measured, TS listed healed
 block fitted again; block lost; block off; block off with none on
 block on a claw that carries a finding; block by a finding that held before its clock
 healed in time; healed on its plausible day; healed stable; healed too soon
@@ -34,6 +38,8 @@ wrap left by a lift of the same day; wrap off by a later lift; walked on a block
 walked on a wrap
 """
 LAME = """
+ill and suspected, no more; lame event that asks no further back; lame of another limb
+sound, but masked
 asked foot refused; only refused; came in lame; lame again after a mild day
 lame event that asks from an earlier day; lame for long; lame on a block or wrap, no limb named
 lame, nothing found; look at a foot that lameness did not ask for; mild again too soon
@@ -42,6 +48,7 @@ worst score; hurt, the back suspected; pain relief known by a word
 pain word, but said to be none
 """
 VET = """
+a figure taken over; again on that very day
 body ended by a look; body ended by an examination; deferred; deferred to a day
 examined too soon after illness; fit, yet unfit stands; motility_pct under its minimum
 normal_pct under its minimum; right, yet wrong stands; scrotum_cm under its minimum
@@ -51,6 +58,7 @@ vet-again answered by a look; vet-again answered by an examination
 walk waits for vet-look about the body; walk waits for vet-again about the body
 """
 OTHER = """
+arrived, from where is not said
 bull said again; done while out; entry of a later day; group said again
 group said again, a field taken away; in after he was out hired; in from hire, said
 last day of the season; no day fits; not on the board; one thing is wanting

@@ -16,6 +16,7 @@ from .hand import (
     gone,
     holds,
     lift,
+    looked,
     names,
     sound,
     spot,
@@ -114,12 +115,207 @@ def test_a_sole_under_five_millimetres_is_thin(measure: dict[str, float], held: 
     assert (holds(bull, "TS"), holds(bull, "TS", "inner")) == (held, held)
 
 
-def test_what_the_entry_says_of_a_thin_sole_goes_before_its_measure() -> None:
+def test_a_sole_measured_thin_is_not_healed() -> None:
     measured = [{"foot": "LH", "claw": "both", "sole_mm": 4}]
     first = found("2026-03-01", "TS", severity=1)
-    healed = lift("2026-03-29", "LH", healed=[spot("LH", "outer", "TS")], measures=measured)
-    bull = assessed(first, healed)
-    assert (holds(bull, "TS"), holds(bull, "TS", "inner")) == (False, True)
+    thin = lift("2026-03-29", "LH", healed=[spot("LH", "outer", "TS")], measures=measured)
+    bull = assessed(first, thin)
+    assert (holds(bull, "TS"), holds(bull, "TS", "inner")) == (True, True)
+    # found that day, so healed is believed a week later, without the measure
+    for on, held in (("2026-04-04", True), ("2026-04-05", False)):
+        assert holds(assessed(first, thin, gone(on, "TS"), on=on), "TS") is held
+
+
+def test_a_thin_sole_found_beside_its_measure_is_as_it_was_found() -> None:
+    measured = [{"foot": "LH", "claw": "outer", "sole_mm": 4}]
+    spots = [spot("LH", "outer", "TS", severity=3)]
+    bull = assessed(found("2026-03-01", "TS", severity=1))
+    assert check(bull, "clear:LH:outer:TS")["not_before"] == day("04-03")  # 29 March is past
+    bull = assessed(
+        found("2026-03-01", "TS", severity=1),
+        lift("2026-03-20", "LH", findings=spots, measures=measured),
+    )
+    # more severe: 28 days from 20 March
+    assert check(bull, "clear:LH:outer:TS")["not_before"] == day("04-17")
+
+
+@pytest.mark.parametrize(
+    ("spots", "held"),
+    [
+        ([{"was": "SU", "severity": 1}], False),
+        ([{"was": "SU"}, {"severity": 1}], True),  # another spot's grade
+        ([{"was": "SU", "severity": 1}, {}], False),
+    ],
+)
+def test_what_renames_it_low_must_say_how_bad_itself(
+    spots: list[dict[str, Any]], held: bool
+) -> None:
+    named = lift("2026-03-26", "LH", findings=[spot("LH", "outer", "HHE", **s) for s in spots])
+    assert holds(assessed(found("2026-03-01", "SU", severity=1), named), "SU") is held
+
+
+@pytest.mark.parametrize(("on", "asked"), [("2026-03-03", False), ("2026-03-04", True)])
+def test_a_rename_that_is_not_believed_found_it_open(on: str, asked: bool) -> None:
+    # foul is for the vet where it is still there after three days
+    named = found(on, "ID", "skin", was="IP", severity=1)
+    bull = assessed(found("2026-03-01", "IP", "skin"), named, on=on)
+    assert holds(bull, "IP", "skin")
+    assert ("vet-look" in names(bull)) is asked
+
+
+@pytest.mark.parametrize(
+    ("before", "spots", "held"),
+    [
+        (1, [{}], False),  # a single spot: as it was
+        (1, [{}, {}], True),
+        (1, [{}, {"severity": 1}], True),
+        (1, [{"severity": 1}, {"severity": 1}], False),
+    ],
+)
+def test_of_several_spots_a_slight_one_lends_its_severity_to_none(
+    before: int, spots: list[dict[str, Any]], held: bool
+) -> None:
+    told = [found("2026-03-01", "WLF", severity=before)]
+    told.append(lift("2026-04-01", "LH", findings=[spot("LH", "outer", "WLF", **s) for s in spots]))
+    assert holds(assessed(*told), "WLF") is held
+
+
+@pytest.mark.parametrize(("before", "first"), [(1, "05-04"), (2, "04-10"), (3, "04-12")])
+def test_of_several_spots_a_bad_one_keeps_its_severity(before: int, first: str) -> None:
+    # slight counts as moderate now, worse: 33 days from 1 April; else a week, or 42 from 1 March
+    two = lift("2026-04-01", "LH", findings=[spot("LH", "outer", "SU")] * 2)
+    if before == 2:  # 33 days, 3 April; found on 3 April, a week
+        two |= {"on": "2026-04-03"}
+    bull = assessed(found("2026-03-01", "SU", severity=before), two)
+    assert check(bull, CLEAR_SU)["not_before"] == day(first)
+
+
+def test_of_several_spots_a_stage_that_does_not_hold_is_lent_to_none() -> None:
+    told = [found("2026-03-01", "DD", "skin", stage="M4")]
+    one = found("2026-04-01", "DD", "skin")
+    two = lift("2026-04-01", "LH", findings=[spot("LH", "skin", "DD")] * 2)
+    assert not holds(assessed(*told, one), "DD", "skin")
+    assert holds(assessed(*told, two), "DD", "skin")
+
+
+@pytest.mark.parametrize(("on", "held"), [("2026-04-02", True), ("2026-04-03", False)])
+def test_severity_said_first_is_not_believed_before_the_floor(on: str, held: bool) -> None:
+    # a moderate ulcer of 1 March, until 3 April; nobody ever said how bad
+    told = [found("2026-03-01", "SU"), found("2026-03-10", "WLF", was="SU")]
+    assert holds(assessed(*told, found(on, "WLF", severity=1), on=on), "WLF") is held
+    # two that become one, then or on that very day: by the later floor, 28 days from 6 March
+    both = [found("2026-03-06", "WLF"), found("2026-03-01", "SH")]
+    then = [found("2026-03-10", "WLF", was="SH"), found(on, "WLF", severity=1)]
+    for named in (then, [found(on, "WLF", was="SH", severity=1)]):
+        assert holds(assessed(*both[::-1], *named, on=on), "WLF") is held
+
+
+@pytest.mark.parametrize(
+    ("first", "then", "held"),
+    [
+        ({"severity": 2, "zone": 3}, {"severity": 1, "zone": 4}, True),
+        ({"severity": 2, "zone": 0}, {"severity": 1, "zone": 4}, True),
+        ({"severity": 2, "zone": 3}, {"severity": 1, "zone": 3}, False),
+        ({"severity": 2, "zone": 3}, {"severity": 1}, False),
+        ({"severity": 2}, {"severity": 1, "zone": 4}, False),
+        ({"zone": 3}, {"severity": 1, "zone": 4}, True),  # said for the first time
+    ],
+)
+def test_slight_in_another_zone_is_another_spot(
+    first: dict[str, Any], then: dict[str, Any], held: bool
+) -> None:
+    told = [found("2026-03-01", "WLF", **first), found("2026-03-30", "WLF", **then)]
+    assert holds(assessed(*told), "WLF") is held
+    if held:
+        # the zone stays: slight in the zone of the listing that was not believed is no better
+        assert holds(assessed(*told, found("2026-04-01", "WLF", **then)), "WLF")
+
+
+def test_a_finding_s_zone_is_that_of_the_worst_spot_or_the_first_named() -> None:
+    last = found("2026-04-02", "WLF", severity=1, zone=4)
+    for spots, held in (
+        ([{"severity": 2, "zone": 3}, {"severity": 3, "zone": 4}], False),
+        ([{"severity": 2, "zone": 4}, {"severity": 3, "zone": 3}], True),
+        ([{"severity": 2, "zone": 4}, {"severity": 3}], False),
+    ):
+        told = lift("2026-03-01", "LH", findings=[spot("LH", "outer", "WLF", **s) for s in spots])
+        assert holds(assessed(told, last), "WLF") is held
+
+
+def test_renamed_it_keeps_its_zone_and_begun_anew_it_does_not() -> None:
+    first = found("2026-02-01", "SH", severity=2, zone=3)
+    low = found("2026-04-02", "WLF", severity=1, zone=4)
+    ways: list[tuple[dict[str, Any], bool]] = [({}, True), ({"zone": 4}, False)]
+    for said, held in ways:
+        named = found("2026-02-03", "WLF", was="SH", severity=2, **said)
+        assert holds(assessed(first, named, low), "WLF") is held
+    # a toe ulcer has a zone of its own, here none
+    told = [first, found("2026-02-02", "TU", was="SH"), found("2026-02-03", "WLF", was="TU")]
+    assert not holds(assessed(*told, low), "WLF")
+
+
+def test_a_name_that_it_bore_before_is_as_old_as_it_was() -> None:
+    # toe ulcer of 1 March, called white line, then toe ulcer again: found open after 14 days
+    told = [found("2026-03-01", "TU"), looked("2026-03-11", "foot")]
+    told += [found("2026-03-10", "WLA", was="TU"), found("2026-03-12", "TU", was="WLA")]
+    told += [looked("2026-03-13", "foot"), found("2026-03-15", "TU")]
+    bull = assessed(*told, on="2026-03-15")
+    assert check(bull, "vet-look")["due"] == day("03-17")
+    # its clock begins anew: 42 days from 12 March
+    assert check(bull, "clear:LH:outer:TU")["not_before"] == day("04-23")
+    # a name that it never bore before is new
+    fresh = [found("2026-03-01", "WLA"), found("2026-03-12", "TU", was="WLA"), *told[4:]]
+    assert "vet-look" not in names(assessed(*fresh, on="2026-03-15"))
+
+
+@pytest.mark.parametrize(
+    ("stages", "first"),
+    [
+        (("M1", "M2"), "03-24"),
+        (("M2", "M4.1"), "03-24"),
+        # no later stage: found on 10 March, a week; 15 March is later than that
+        (("M2", "M1"), "03-17"),
+        (("M2", "M2"), "03-17"),
+        ((None, "M2"), "03-17"),
+        (("M2", None), "03-17"),
+    ],
+)
+def test_a_later_stage_that_holds_starts_the_days_again(
+    stages: tuple[str | None, str | None], first: str
+) -> None:
+    # 14 days from 1 March, or from 10 March
+    one, two = ({"stage": stage} if stage else {} for stage in stages)
+    told = [found("2026-03-01", "DD", "skin", **one), found("2026-03-10", "DD", "skin", **two)]
+    assert check(assessed(*told, on="2026-03-11"), "clear:LH:skin:DD")["not_before"] == day(first)
+
+
+@pytest.mark.parametrize("pair", [("M1", "M2"), ("M2", "M1")])
+def test_of_several_spots_the_later_stage_stands(
+    pair: tuple[str, str],
+) -> None:
+    told = [found("2026-03-01", "DD", "skin", stage="M1")]
+    spots = [spot("LH", "skin", "DD", stage=stage) for stage in pair]
+    told.append(lift("2026-03-10", "LH", findings=spots))
+    # 14 days from 10 March
+    bull = assessed(*told, on="2026-03-11")
+    assert check(bull, "clear:LH:skin:DD")["not_before"] == day("03-24")
+
+
+@pytest.mark.parametrize(
+    "spots",
+    [
+        [{}, {"severity": 1}],  # how bad the other is nobody knows
+        [{"zone": 3}],
+    ],
+)
+def test_a_severity_once_said_of_a_spot_or_elsewhere_is_not_said_first(
+    spots: list[dict[str, Any]],
+) -> None:
+    told = [lift("2026-03-01", "LH", findings=[spot("LH", "outer", "WLF", **s) for s in spots])]
+    if len(spots) == 1:  # slight in another zone: a look only
+        told.append(found("2026-03-02", "WLF", zone=4, severity=1))
+    for on, held in (("2026-03-28", True), ("2026-03-29", False)):
+        assert holds(assessed(*told, found(on, "WLF", severity=1), on=on), "WLF") is held
 
 
 def test_found_again_holding_puts_it_off_a_week() -> None:

@@ -74,10 +74,89 @@ def test_a_worst_score_and_one_on_a_wrap_ask_from_their_own_day() -> None:
     assert (wrapped["feet"], wrapped["due"]) == (["LH"], day("03-27"))
 
 
+LF_LAME = [walk("2026-03-20", 2, limb="LF"), lift("2026-03-22")]
+
+
+@pytest.mark.parametrize(
+    ("then", "asked"),
+    [
+        (walk("2026-03-25", 2, limb="LF"), False),
+        # of that limb nobody had asked: what was lifted before the walk does not answer
+        (walk("2026-03-25", 2, limb="RH"), True),
+        (walk("2026-03-25", 2), False),
+        # an incident and a coming in say that something happened that day
+        (entry("incident", "2026-03-25", cause="fall", lame=True), True),
+        (entry("incident", "2026-03-25", cause="fall", lame=True, limb="LF"), True),
+        (entry("moved", "2026-03-25", act="in", reason="lame"), True),
+    ],
+)
+def test_which_lame_events_want_a_lift_of_their_own(then: Entry, asked: bool) -> None:
+    bull = assessed(*LF_LAME, then)
+    assert ("lift" in names(bull)) is asked
+
+
+def test_a_limb_that_a_lame_event_asked_for_is_no_other_limb() -> None:
+    again = walk("2026-03-25", 2, limb="RH")
+    assert "lift" in names(assessed(*LF_LAME, again))
+    for before in (walk("2026-03-20", 2), walk("2026-03-20", 2, limb="RH")):
+        assert "lift" not in names(assessed(before, *LF_LAME, again))
+    # a limb only hurt was asked for, but not as lame: the lift before the walk does not answer
+    hurt = entry("incident", "2026-03-20", cause="fall", limb="RH")
+    assert check(assessed(hurt, *LF_LAME, again), "lift")["due"] == day("03-27")
+
+
+@pytest.mark.parametrize(("lifted", "asked"), [("2026-03-17", True), ("2026-03-18", False)])
+def test_a_lift_of_two_weeks_ago_does_not_answer(lifted: str, asked: bool) -> None:
+    told = [walk("2026-03-10", 2, limb="LF"), lift(lifted, "LF"), walk("2026-04-01", 2, limb="LF")]
+    # lame ever since 10 March; the lift of the first event is answered either way
+    bull = assessed(*told)
+    assert ("lift" in names(bull)) is asked
+    if asked:
+        assert check(bull, "lift")["due"] == day("04-03")
+
+
+@pytest.mark.parametrize(
+    ("hides", "walked", "lame"),
+    [
+        (entry("treatment", "2026-03-22", given_by="vet", product="Aspirin"), "2026-03-28", True),
+        (entry("treatment", "2026-03-22", given_by="vet", product="Aspirin"), "2026-03-29", False),
+        (entry("block-off", "2026-03-22", foot="LH", claw="inner"), "2026-03-28", True),
+        (entry("block-off", "2026-03-22", foot="LH", claw="inner"), "2026-03-29", False),
+    ],
+)
+def test_a_masked_walk_ends_no_lameness(hides: Entry, walked: str, lame: bool) -> None:
+    block = entry("block-on", "2026-02-20", foot="LH", claw="inner")
+    told = [block, entry("block-off", "2026-03-01", foot="LH", claw="inner")]
+    told = [block] if hides["kind"] == "block-off" else told
+    lamed = walk("2026-03-15", 2, limb="RF")
+    bull = assessed(*told, lamed, hides, walk(walked, 0))
+    assert (plain("lame") in bull["reasons"]) is lame
+    # nor is it a mild day, after which a lift of before does not answer
+    mild = [lamed, hides, lift("2026-03-23"), walk(walked, 1), walk("2026-03-30", 2, limb="RF")]
+    assert ("lift" in names(assessed(*told, *mild))) is not lame
+
+
+def test_walk_again_waits_for_pain_relief_and_a_block_that_is_off() -> None:
+    told = [*sound("2026-06-15"), walk("2026-03-26", 2), lift("2026-03-27")]
+    hides = [
+        entry("treatment", "2026-04-01", given_by="vet", product="Aspirin"),
+        entry("block-on", "2026-02-20", foot="LH", claw="inner"),
+        entry("block-off", "2026-04-02", foot="LH", claw="inner"),
+        lift("2026-04-02"),
+    ]
+    for some, first in ((hides[:1], "04-08"), (hides, "04-09")):
+        again = check(assessed(*told, *some), "walk-again")
+        assert (again["not_before"], again["due"]) == (day(first), day("04-09"))
+
+
 def test_a_sound_score_on_a_wrap_ends_no_lameness() -> None:
     wrap = lift("2026-03-26", "LH", work=[{"foot": "LH", "act": "wrap"}])
     bull = assessed(walk("2026-03-20", 2, limb="LH"), wrap, walk("2026-03-27", 0))
     assert plain("lame") in bull["reasons"]
+
+
+def drug(product: str, **fields: str) -> Entry:
+    return entry("treatment", "2026-03-31", given_by="vet", product=product, **fields)
 
 
 @pytest.mark.parametrize(
@@ -87,7 +166,16 @@ def test_a_sound_score_on_a_wrap_ends_no_lameness() -> None:
         (entry("incident", "2026-03-29", cause="other"), None),
         (entry("incident", "2026-03-26", cause="fight", suspect="back"), "04-02"),
         (entry("incident", "2026-03-25", cause="fight", suspect="back"), None),
-        (entry("incident", "2026-04-02", cause="illness", suspect="back"), None),
+        # ill alone is not hurt; with a place suspected, a limb or lame he is
+        (entry("incident", "2026-04-02", cause="illness"), None),
+        (entry("incident", "2026-04-02", cause="illness", suspect="back"), "04-09"),
+        (entry("incident", "2026-04-02", cause="illness", suspect="foot"), "04-05"),
+        (drug("Painkilling drench"), "04-07"),
+        (drug("x", reason="as a PAIN-KILLER"), "04-07"),
+        (drug("x", reason="pain\nrelief"), "04-07"),
+        (drug("x", reason="anti inflammatory"), "04-07"),
+        (drug("Analgesics"), "04-07"),
+        (drug("in pain", reason="killer fly"), None),  # two texts are no word
         (entry("treatment", "2026-03-26", given_by="vet", product="Meloxicam 20"), "04-02"),
         (entry("treatment", "2026-03-25", given_by="vet", product="Meloxicam 20"), None),
         (entry("treatment", "2026-03-31", given_by="vet", product="x", reason="an NSAID"), "04-07"),

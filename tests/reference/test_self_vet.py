@@ -91,6 +91,14 @@ def test_again_asks_anew(asking: Entry, name: str, first: str) -> None:
     assert names(twice) == [name, f"{name}:2"]
 
 
+@pytest.mark.parametrize(("again_on", "first"), [("04-01", "04-02"), ("04-02", "04-02")])
+def test_again_is_never_on_the_day_of_the_look_that_asks(again_on: str, first: str) -> None:
+    # a look of that same day would answer nothing
+    asking = looked("2026-04-01", "illness", "again", again_on=f"2026-{again_on}")
+    again = check(assessed(asking, on="2026-04-01"), "vet-again:2026-04-01:illness")
+    assert (again["not_before"], again["due"]) == (day(first), day("04-04"))
+
+
 AGAIN = looked("2026-04-01", "foot", "again", foot="LF")
 
 
@@ -149,6 +157,30 @@ def test_semen_under_its_least_holds(figures: dict[str, Any], low: bool) -> None
         assert assessed(*sound(), examined("2026-03-10", **figures), **thirty)["status"] == "GO"
 
 
+LOW = examined("2026-03-12", motility_pct=50)
+
+
+@pytest.mark.parametrize(
+    ("told", "low"),
+    [
+        ([LOW, examined("2026-03-20")], True),
+        ([LOW, examined("2026-03-20"), examined("2026-03-30")], True),
+        ([LOW, examined("2026-03-20", normal_pct=80)], True),
+        ([LOW, examined("2026-03-20", motility_pct=60)], False),
+        ([LOW, examined("2026-03-20", stands=True)], False),
+        ([LOW | {"stands": True}, examined("2026-03-20")], False),
+        ([LOW | {"outcome": "deferred"}, examined("2026-03-20")], False),
+        ([LOW, examined("2026-03-20", "deferred"), examined("2026-03-30")], False),
+        ([LOW | {"on": "2026-01-19"}, examined("2026-03-20")], True),  # 60 days
+        ([LOW | {"on": "2026-01-18"}, examined("2026-03-20")], False),
+    ],
+)
+def test_said_again_without_figures_hides_no_low_one(told: list[Entry], low: bool) -> None:
+    others = [told for told in sound() if told["kind"] != "vet-exam"]
+    bull = assessed(*others, *told)
+    assert (plain("vet-figures") in bull["reasons"]) is low
+
+
 @pytest.mark.parametrize(("exam", "counts"), [("2026-03-23", False), ("2026-03-24", True)])
 def test_an_examination_counts_a_fortnight_after_illness(exam: str, counts: bool) -> None:
     ill = entry("incident", "2026-03-10", cause="fall", fever=True)
@@ -183,6 +215,9 @@ HIRED = {"origin": "hired", "arrived": "2026-03-07"}
     [
         ([entry("bull", "2026-03-07", **HIRED)], "04-04"),
         ([entry("bull", "2026-03-06", **HIRED | {"arrived": "2026-03-06"})], None),
+        # from where is not said: he came all the same, unless he is said to be born here
+        ([entry("bull", "2026-03-07", arrived="2026-03-07")], "04-04"),
+        ([entry("bull", "2026-03-07", origin="homebred", arrived="2026-03-07")], None),
         ([entry("moved", "2026-04-01", act="in", reason="hired")], "04-29"),
         ([entry("moved", "2026-04-01", act="in")], None),
         (
@@ -259,6 +294,15 @@ def test_own_check_for_life_and_with_days_between() -> None:
     assert assessed(*sound(), in_time, checks=OWN)["status"] == "GO"
 
 
+@pytest.mark.parametrize(("rule", "said"), [("Ring", "ring"), ("ring", "RING")])
+def test_an_own_check_is_the_same_whatever_its_capitals(rule: str, said: str) -> None:
+    own: list[dict[str, Any]] = [{"name": rule, "who": "vet", "from": 30}]
+    passed = entry("check", "2026-04-01", check=said, result="pass")
+    assert assessed(*sound(), passed, checks=own)["status"] == "GO"
+    bull = assessed(*sound(), passed, passed | {"check": rule, "result": "fail"}, checks=own)
+    assert bull["reasons"] == {plain(f"check:{rule}")}
+
+
 def test_own_check_of_hired_bulls() -> None:
     hired = entry("bull", "2026-01-01", origin="hired", arrived="2026-01-01")
     assert names(assessed(*sound(), hired, checks=OWN)) == ["dip"]
@@ -300,6 +344,13 @@ def test_a_person_who_must_decide_is_no_examination_passed() -> None:
     told += [looked("2026-04-03", "illness", "unfit"), looked("2026-04-04", "illness")]
     bull = assessed(*told, on="2026-04-05")
     assert (names(bull), bull["reasons"]) == (["vet-exam"], {plain("went-out")})
+
+
+def test_an_examination_passed_while_out_is_passed_though_a_look_said_unfit() -> None:
+    told = [*(t for t in sound("2026-04-02") if t["kind"] != "vet-exam"), OUT]
+    told += [looked("2026-03-30", "foot", "unfit"), examined("2026-04-03")]
+    bull = assessed(*told, on="2026-04-05")
+    assert (names(bull), bull["reasons"]) == ([], {plain("unfit")})
 
 
 def test_out_with_a_wrap_or_a_look_to_come() -> None:

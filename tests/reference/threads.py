@@ -11,12 +11,13 @@ from typing import Any
 
 from .feet_threads import FEET_THREADS, FEET_WEIGHTS, seen_foot, spot
 from .maker import Entry, Maker, iso
+from .spot_threads import SPOT_THREADS, SPOT_WEIGHTS
 from .state import day_of
 from .values import FEET
 from .vet_threads import VET_THREADS, VET_WEIGHTS, figures
 
-DRUGS = ("a drug", "Meloxicam 20 mg", "NSAIDs", "a drench", "Ketoprofen")
-REASONS = ("for the pain: a painkiller", "worms", "an anti-inflammatory")
+DRUGS = ("a drug", "Meloxicam 20 mg", "NSAIDs", "a drench", "Ketoprofen", "Analgesic mix")
+REASONS = ("for the pain: a Pain-Killer", "worms", "an anti inflammatory", "painkilling")
 
 OWN_NAMES = ("bvd-test", "ring-check", "blood-test", "hire-check")
 
@@ -135,6 +136,40 @@ def mild(make: Maker) -> list[Entry]:
     return told
 
 
+def masked(make: Maker) -> list[Entry]:
+    """Lame; a drug, or a block that comes off, and a walk before and after it has settled."""
+    rng, foot, day = make.rng, make.rng.choice(FEET), make.ago(14, 15, 21, 28)
+    told = [make.score(day, "lame")]
+    block = make.entry("block-on", day - 30, foot=foot, claw="outer")
+    drug = make.entry("treatment", day, given_by="vet", product=rng.choice(DRUGS))
+    hides = rng.choice(([drug], [drug], [block, block | {"kind": "block-off"}]))
+    off = make.after(day, 0, 1, 3, 7)
+    hides[-1]["on"] = iso(off)
+    told += [*hides, make.feet(make.after(off, 1), list(FEET))]
+    for kind in rng.choices(("mild", "best", "sound", "lame"), k=3):
+        told.append(make.score(make.after(off, 6, 7, 7), kind))
+        off = make.after(off, 0, 7)
+    return told
+
+
+def limbs(make: Maker) -> list[Entry]:
+    """One lameness of several limbs, long, by walks and otherwise; lifts in between."""
+    rng, day = make.rng, make.ago(15, 21, 28, 29)
+    told = [make.score(day, "lame")]
+    while make.maybe(0.85) and len(told) < 7:
+        day = make.after(day, 0, 1, 2, 7, 13)
+        kind = rng.random()
+        if kind < 0.45:
+            told.append(make.score(day, "lame"))
+        elif kind < 0.8:
+            told.append(make.feet(day, rng.choice(([rng.choice(FEET)], list(FEET)))))
+        elif kind < 0.9:
+            told.append(make.entry("incident", day, cause="fall", lame=True))
+        else:
+            told.append(make.entry("moved", day, act="in", reason="lame"))
+    return told
+
+
 def remembered(make: Maker) -> list[Entry]:
     """The worst score, no vet, and sound since: asked for as long as it is remembered."""
     day, limb = make.today - make.rng.choice((119, 120, 121)), make.rng.choice(FEET)
@@ -244,8 +279,8 @@ def own_check(make: Maker) -> list[Entry]:
     told: list[Entry] = []
     name = rng.choice((*OWN_NAMES, "hire-check", "hire-check", "ring-check"))
     while (not told or make.maybe(0.5)) and len(told) < 3:
-        result = rng.choice(("pass", "fail"))
-        told.append(make.entry("check", day, check=name, result=result))
+        result, spelled = rng.choice(("pass", "fail")), rng.choice((name, name, name.upper()))
+        told.append(make.entry("check", day, check=spelled, result=result))
         day = make.after(day, 0, 1, 14)
     return told
 
@@ -253,6 +288,8 @@ def own_check(make: Maker) -> list[Entry]:
 OWN_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
     lame,
     mild,
+    masked,
+    limbs,
     remembered,
     incident,
     condition,
@@ -261,5 +298,5 @@ OWN_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
     odds,
     own_check,
 )
-THREADS = (*FEET_THREADS, *VET_THREADS, *OWN_THREADS)
-WEIGHTS = (*FEET_WEIGHTS, *VET_WEIGHTS, 4, 2, 1, 4, 3, 2, 3, 3, 3)
+THREADS = (*FEET_THREADS, *SPOT_THREADS, *VET_THREADS, *OWN_THREADS)
+WEIGHTS = (*FEET_WEIGHTS, *SPOT_WEIGHTS, *VET_WEIGHTS, 4, 2, 3, 3, 1, 6, 3, 2, 3, 3, 3)

@@ -63,7 +63,10 @@ WORST = {"gb0-3": 3, "five1-5": 5, "nz0-3": 3}
 BEST = {"gb0-3": 0, "five1-5": 1, "nz0-3": 0}
 
 
-# Words of pain relief, anywhere in a treatment's product or reason, whatever the case.
+FIGURES = ("scrotum_cm", "motility_pct", "normal_pct")
+
+# Words of pain relief, anywhere in a treatment's product or reason, whatever the case and whatever
+# stands between the letters.
 PAIN_WORDS = (
     "meloxicam",
     "ketoprofen",
@@ -78,9 +81,10 @@ PAIN_WORDS = (
     "metamizole",
     "nsaid",
     "anti-inflammatory",
-    "antiinflammatory",
     "painkiller",
+    "painkilling",
     "pain relief",
+    "analgesic",
 )
 
 # Not said is no slight thing: days and the vet take it as moderate.

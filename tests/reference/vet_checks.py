@@ -188,8 +188,9 @@ def vet_again(story: Story) -> Iterator[Check]:
             check.tail = f"{tail}:{same[check.id]}"
         if answered(story, look):
             continue
-        # the day that he gave, or the usual one
-        day = look.again_on or look.day + story.rules["vet.look_again"]
+        # the day that he gave, or the usual one; that same day would answer nothing
+        story.meets("again on that very day", look.again_on == look.day)
+        day = max(look.again_on or look.day + story.rules["vet.look_again"], look.day + 1)
         check.floors, check.due = [day], day + story.rules["vet.look"]
         check.body = look.about == "body"
         yield check

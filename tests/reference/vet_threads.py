@@ -42,7 +42,14 @@ def vet(make: Maker) -> list[Entry]:
     told = [exam(make, day, outcome)]
     if outcome != "satisfactory" and make.maybe(0.4):
         told.append(exam(make, make.after(day, 0, 14, 28), "satisfactory"))
+    while make.maybe(0.3) and len(told) < 4:  # examined again, with figures and without
+        day = make.after(day, 0, 14, 60)
+        told.append(exam(make, day, again_outcome(make)))
     return told
+
+
+def again_outcome(make: Maker) -> str:
+    return make.rng.choice(("satisfactory",) * 4 + ("deferred",))
 
 
 def look(make: Maker, day: int, about: str, outcome: str) -> Entry:
@@ -54,7 +61,7 @@ def look(make: Maker, day: int, about: str, outcome: str) -> Entry:
     if about == "body" and make.maybe(0.6):
         entry |= part(make)
     if outcome == "again" and make.maybe(0.5):
-        entry["again_on"] = iso(make.after(day + 1, 0, 2, 6, 10))
+        entry["again_on"] = iso(make.after(day, 0, 1, 3, 7, 11))
     return entry
 
 

@@ -23,7 +23,10 @@ def walk_again(story: Story, turnout: int | None) -> Iterator[Check]:
     if turnout is not None and day >= turnout - rules["mobility.oldest"]:
         return
     # after the feet asked for have been up and the blocks are off and settled
-    check = Check("walk-again", [day], waits=[("lift", 0)], due=day + rules["mobility.late"])
+    # and after pain relief and each block that is off already
+    check = Check(
+        "walk-again", [day, story.settled()], waits=[("lift", 0)], due=day + rules["mobility.late"]
+    )
     check.waits += [(f"block-off:{foot}:{claw}", rules["block.settle"]) for foot, claw in blocks]
     # a sound walk on a wrap is none
     check.waits += [(f"wrap-off:{foot}", 0) for foot in story.wraps]
@@ -39,12 +42,11 @@ def walk_floors(story: Story) -> list[int]:
         # a back that may be strained takes longer
         floors.append(day + rules["incident.settle_back" if back else "incident.settle"])
     floors += [day + rules["trim.settle"] for day in story.trims]
-    floors += [day + rules["pain.settle"] for day in story.pain]
     for (foot, _), (state, day) in story.blocks.items():
         if state == "off":
-            # settled after a block, and the foot lifted after it
-            floors += [day + rules["block.settle"], lifted_since(story, foot, day) or 0]
-    return floors
+            # the foot lifted after a block
+            floors.append(lifted_since(story, foot, day) or 0)
+    return [*floors, story.settled()]
 
 
 def good_walk(story: Story, turnout: int, others: list[Check], floors: list[int]) -> bool:

@@ -36,7 +36,7 @@ def went_without(story: Story, past: Past, today: int) -> list[Check]:
         if names is None:
             names = missing & work.before_going_out(then)
             story.meets("went out with all done", not names)
-        elif person_decides(then):
+        elif person_decides(then) and not exam_counts(then, day):
             # no examination is asked for, but he has not passed one either
             missing |= {"vet-exam"}
         story.meets("done while out", bool(names - missing) and day > went_out)

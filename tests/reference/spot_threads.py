@@ -1,0 +1,136 @@
+"""Spots of one finding: in zones, several in one entry, stages going on, names there and back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from .maker import Entry, Maker
+from .values import FEET, FINDINGS, STAGES
+
+
+def zoned(make: Maker) -> list[Entry]:
+    """Found in a zone; slight in that zone or another, soon and late, then in the other again."""
+    rng, foot, claw = make.rng, make.rng.choice(FEET), make.rng.choice(("outer", "inner"))
+    code = rng.choice(("WLF", "SH", "DS", "CC", "XX"))
+    listed: Entry = {"foot": foot, "claw": claw, "code": code, "zone": rng.choice((0, 3, 4))}
+    if make.maybe(0.6):
+        listed["severity"] = rng.choice((2, 3, 3))
+    day = make.ago(28, 35, 42, 7)
+    told = [make.feet(day, [foot], findings=[listed])]
+    while make.maybe(0.75) and len(told) < 5:
+        day = make.after(day, 1, 7, 28, 28)
+        again = [_in_a_zone(make, listed) for _ in range(rng.choice((1, 1, 1, 2)))]
+        told.append(make.feet(day, [foot], findings=again))
+        if make.maybe(0.25):
+            name = rng.choice([c for c in ("WLF", "SH", "SU", "HHE", "CC", "TU") if c != code])
+            named = _in_a_zone(make, listed) | {"code": name, "was": code}
+            told.append(make.feet(make.after(day, 1, 7, 28), [foot], findings=[named]))
+            listed, code = listed | {"code": name}, name
+    return told
+
+
+def _in_a_zone(make: Maker, listed: Entry) -> Entry:
+    spot: Entry = {name: listed[name] for name in ("foot", "claw", "code")}
+    if make.maybe(0.8):
+        spot["zone"] = make.rng.choice((listed["zone"], listed["zone"], 0, 3, 4))
+    if make.maybe(0.8):
+        spot["severity"] = make.rng.choice((1, 1, 1, 2))
+    return spot
+
+
+def several(make: Maker) -> list[Entry]:
+    """Several spots again, some with nothing said; a rename beside another spot of that name."""
+    rng, foot, skin = make.rng, make.rng.choice(FEET), make.maybe(0.4)
+    claw = "skin" if skin else rng.choice(("outer", "inner"))
+    code = rng.choice(("DD", "DD", "IH") if skin else ("WLF", "SU", "SH", "CC"))
+    place: Entry = {"foot": foot, "claw": claw, "code": code}
+    day = make.ago(14, 28, 33, 7)
+    told = [make.feet(day, [foot], findings=[place | _grade(make, code)])]
+    while make.maybe(0.7) and len(told) < 5:
+        day = make.after(day, 0, 7, 14, 28, *FINDINGS[code].clear)
+        spots = [place | _grade(make, code) for _ in range(rng.choice((1, 2, 2, 3)))]
+        if make.maybe(0.4):
+            names = ("IH", "DD", "ID", "IP") if skin else ("HHE", "HHE", "AC", "WLF", "SH")
+            name = rng.choice([other for other in names if other != code])
+            spots = [{**place, "code": name} | _grade(make, name) for _ in spots]
+            spots[rng.randrange(len(spots))]["was"] = code
+            code = name
+            place = place | {"code": code}
+        told.append(make.feet(day, [foot], findings=spots))
+    return told
+
+
+def _grade(make: Maker, code: str) -> Entry:
+    said: Entry = {}
+    if make.maybe(0.55):
+        said["severity"] = make.rng.choice((1, 1, 2, 3))
+    if code == "DD" and make.maybe(0.6):
+        said["stage"] = make.rng.choice((*STAGES, "M2", "M4"))
+    return said
+
+
+def stages(make: Maker) -> list[Entry]:
+    """Dermatitis that goes on from stage to stage, and is listed healed."""
+    foot, day = make.rng.choice(FEET), make.ago(14, 21, 28)
+    told: list[Entry] = []
+    while (not told or make.maybe(0.7)) and len(told) < 4:
+        found: Entry = {"foot": foot, "claw": "skin", "code": "DD"}
+        if make.maybe(0.9):
+            found["stage"] = make.rng.choice(("M1", "M2", "M2", "M4.1", *STAGES))
+        told.append(make.feet(day, [foot], findings=[found]))
+        day = make.after(day, 3, 7, 14)
+    if make.maybe(0.3):
+        healed = [{"foot": foot, "claw": "skin", "code": "DD"}]
+        told.append(make.feet(day, [foot], healed=healed))
+    return told
+
+
+def there_and_back(make: Maker) -> list[Entry]:
+    """Called otherwise, and by its old name again: foul and swelling, toe lesions, dermatitis."""
+    rng, foot, skin = make.rng, make.rng.choice(FEET), make.maybe(0.6)
+    claw = "skin" if skin else rng.choice(("outer", "inner"))
+    names = ("IP", "SW", "DD", "ID") if skin else ("TU", "TN", "WLA", "HHE")
+    code, day = rng.choice(names[:3]), make.ago(3, 7, 14, 15, 42)
+    found: Entry = {"foot": foot, "claw": claw, "code": code}
+    told = [make.feet(day, [foot], findings=[found])]
+    while make.maybe(0.85) and len(told) < 8:
+        day = make.after(day, 1, 2, 3, 7)
+        if make.maybe(0.35):
+            told.append(make.entry("vet-look", day, about="foot", outcome="fit"))
+            continue
+        now: Entry = {"foot": foot, "claw": claw, "code": code}
+        if make.maybe(0.7):
+            name = rng.choice([other for other in names if other != code])
+            now |= {"code": name, "was": code}
+            code = name
+        if make.maybe(0.4):
+            now["severity"] = rng.choice((1, 2))
+        told.append(make.feet(day, [foot], findings=[now]))
+    return told
+
+
+def floored(make: Maker) -> list[Entry]:
+    """Nobody says how bad it is, it gets another name, and then it is said to be slight."""
+    rng, foot = make.rng, make.rng.choice(FEET)
+    place: Entry = {"foot": foot, "claw": rng.choice(("outer", "inner"))}
+    old, new = rng.sample(("SU", "BU", "WLF", "SH", "DS", "WLA"), 2)
+    new = new if new in ("WLF", "SH", "DS") else "XX"
+    row, day = FINDINGS[old], make.ago(28, 33, 42)
+    told = [make.feet(day, [foot], findings=[place | {"code": old}])]
+    named = place | {"code": new, "was": old}
+    told.append(make.feet(make.after(day, 1, 3, 7), [foot], findings=[named]))
+    for after in rng.choice(((3, 30), (14, 21), row.clear[1:2])):
+        slight = place | {"code": new, "severity": 1}
+        day = make.after(day, after)
+        told.append(make.feet(day, [foot], findings=[slight]))
+    return told
+
+
+SPOT_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
+    zoned,
+    several,
+    stages,
+    there_and_back,
+    floored,
+)
+SPOT_WEIGHTS = (4, 4, 3, 4, 3)
