@@ -164,15 +164,17 @@ class Feet:
             )
 
         spots = [spot(item) for item in items]
-        # Of two that count alike, the one of which something was said.
-        worst = max(
-            spots, key=lambda s: (s.holds, weight(s.severity, self.rules), s.severity is not None)
-        )
+        worst = max(spots, key=self._bad)
         return worst._replace(
             graded=any(s.graded for s in spots),
             zone=next((s.zone for s in (worst, *spots) if s.zone is not None), None),
             size_mm=next((s.size_mm for s in (worst, *spots) if s.size_mm is not None), None),
         )
+
+    def _bad(self, spot: _Spot) -> tuple[bool, int, bool, int]:
+        """How bad a spot is; of two that count alike, the one of which something was said."""
+        counts = weight(spot.severity, self.rules)
+        return spot.holds, counts, spot.severity is not None, _stage_order(spot.stage)
 
     def _renames(self, day: int, entry: str, old: Finding, spot: _Spot, graded: bool) -> bool:
         """Whether ``old`` gives its name up. What holds, and would not by its new name, keeps it
@@ -180,16 +182,19 @@ class Feet:
         if old.holds and not spot.holds:
             plausible = plausible_day(old, self.rules)
             if day < plausible or not graded:
-                self._only_a_look(day, entry, old, plausible)
+                self._only_a_look(day, entry, old, plausible, graded)
                 self._ask_vet(day, entry, old, self.rules.findings[old.code])
                 return False
             self._seen_clear(day, entry)
         del self.open[old.key]
         return True
 
-    def _only_a_look(self, day: int, entry: str, finding: Finding, plausible: int) -> None:
+    def _only_a_look(
+        self, day: int, entry: str, finding: Finding, plausible: int, graded: bool = False
+    ) -> None:
         finding.entries.append(entry)
         finding.looked = day
+        finding.graded |= graded
         self.too_soon.append(TooSoon(entry, finding.key, plausible))
 
     def _new(self, day: int, entry: str, key: Key, spot: _Spot) -> Finding:
@@ -240,7 +245,7 @@ class Feet:
             plausible = plausible_day(prior, self.rules)
             elsewhere = None not in (spot.zone, prior.zone) and spot.zone != prior.zone
             if elsewhere or (not at_once and day < plausible):
-                self._only_a_look(day, entry, prior, plausible)
+                self._only_a_look(day, entry, prior, plausible, spot.graded)
                 return
             self._seen_clear(day, entry)
         self._worse(day, entry, prior, spot)
@@ -275,7 +280,7 @@ class Feet:
 
     def _take(self, day: int, entry: str, finding: Finding, spot: _Spot) -> None:
         finding.severity, finding.stage, finding.holds = spot.severity, spot.stage, spot.holds
-        finding.graded |= spot.severity is not None
+        finding.graded |= spot.severity is not None or spot.graded
         if spot.zone is not None:
             finding.zone = spot.zone
         if spot.size_mm is not None:

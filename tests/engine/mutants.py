@@ -157,8 +157,8 @@ MUTANTS = tuple(
         ("fever is illness", FOLD, 'body["cause"] == "illness" or body.get("fever")',
          'body["cause"] == "illness"'),
         ("pain relief that says so", FOLD, 'return bool(body["pain_relief"])', "return False"),
-        ("pain relief by its words", FOLD, "return any(word in text for", "return all(word in text for"),
-        ("words in the reason, too", FOLD, """{body.get('reason', '')}""", ""),
+        ("pain relief by its words", FOLD, "return any(_letters(word) in text", "return all(_letters(word) in text"),
+        ("words in the reason, too", FOLD, """body.get("reason", "")""", '""'),
         # ---- wraps, blocks, movements
         ("a wrap is off at a lift of a later day", FOLD, "wrap.day < entry.day or", ""),
         ("a wrap is off when unwrapped", FOLD, 'wrap.day < entry.day or "unwrap" in acts',
