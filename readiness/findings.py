@@ -180,6 +180,8 @@ class Feet:
         """Whether ``old`` gives its name up. What holds, and would not by its new name, keeps it
         until somebody says from the plausible day on how bad it is now."""
         if old.holds and not spot.holds:
+            if self._could_explain(self.rules.findings[old.code]):
+                self.explained[old.foot] = day
             plausible = plausible_day(old, self.rules)
             if day < plausible or not graded:
                 self._only_a_look(day, entry, old, plausible, graded)
