@@ -497,3 +497,12 @@ def test_walk_again_waits_for_a_block_that_should_be_off_already() -> None:
     # off from 20 March, today at the soonest, then a week; its own clock runs from 2 April
     again = check(assessed(*told), "walk-again")
     assert (again["not_before"], again["due"]) == (day("04-10"), day("04-09"))
+
+
+def test_renamed_to_one_that_is_open_it_is_as_old_as_the_older() -> None:
+    # foul found open three days after it was first found is for the vet (MSD Veterinary Manual)
+    older, foul = found("2026-03-01", "IH", "skin", severity=2), found("2026-03-05", "IP", "skin")
+    as_one = found("2026-03-06", "IP", "skin", was="IH")
+    assert "vet-look" in names(assessed(older, foul, as_one, on="2026-03-06"))
+    again = found("2026-03-06", "IP", "skin")
+    assert "vet-look" not in names(assessed(foul, again, on="2026-03-06"))
