@@ -12,7 +12,14 @@ Running = tuple[Assessment, Remark]
 """A bull and a withdrawal that runs for him."""
 
 _ASK_FIRST = frozenset(
-    ("vet.after_illness", "vet.lame_days", "scrotum.least", "motility.least", "normal.least")
+    (
+        "vet.after_illness",
+        "vet.lame_days",
+        "scrotum.least",
+        "motility.least",
+        "normal.least",
+        "incident.settle",
+    )
 )
 _WALK = "mobility.advise."
 _WITHDRAWAL = "withdrawal.shown"
@@ -20,7 +27,8 @@ _WITHDRAWAL = "withdrawal.shown"
 
 def cares(bull: Assessment) -> tuple[Remark, ...]:
     """The advice for which his GO is never a plain one: he was ill, the vet stands by figures under
-    the least, he walks with a score that is not the best, he was lame since the vet passed him.
+    the least, he walks with a score that is not the best, he was lame since the vet passed him, he
+    was hurt at work and has not walked sound since.
     Nothing for a bull who is on HOLD: what holds him says more."""
     if bull.status != "GO":
         return ()

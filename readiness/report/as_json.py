@@ -158,6 +158,8 @@ def card_json(card: Card) -> Json:
         "history": [entry_json(entry) for entry in card.entries],
         "open_findings": _findings(card),
         "blocks": _blocks(card),
+        "wraps": _wraps(card),
+        "body": _body(card),
         "scores": _scores(card),
     }
 
@@ -207,6 +209,31 @@ def _blocks(card: Card) -> list[Json]:
             "entry": block.entry,
         }
         for block in card.state.blocks.values()
+    ]
+
+
+def _wraps(card: Card) -> list[Json]:
+    return [
+        {
+            "foot": wrap.foot,
+            "on": day(wrap.day),
+            "off_by": day(wrap.day + card.rules.limits.wrap_most),
+            "entry": wrap.entry,
+        }
+        for wrap in card.state.wraps.values()
+    ]
+
+
+def _body(card: Card) -> list[Json]:
+    """What is wrong with his body, and what is to be watched."""
+    wrong = [(f.part, f.limb, "wrong", f.day, f.entry) for f in card.state.body.values()]
+    watched = [
+        (part, limb, "watch", mark.day, mark.entry)
+        for (part, limb), mark in card.state.watched.items()
+    ]
+    return [
+        {"part": part, "limb": limb, "state": state, "since": day(since), "entry": entry}
+        for part, limb, state, since, entry in (*wrong, *watched)
     ]
 
 

@@ -35,7 +35,7 @@ def bull_text(card: Card, on: int, look: Look) -> str:
         ("Outstanding", _outstanding(card, on, look)),
         ("Earliest day, step by step", _chain(card, on)),
         ("Open findings", findings(card, on)),
-        ("Blocks", _blocks(card, on)),
+        ("Blocks and wraps", _blocks(card, on)),
         ("Blamed, and what the foot showed", ((said, "") for said in blamed_but_foot(card, on))),
         ("Advice (holds nobody)", _remarks(card.assessment.advice)),
         ("History, newest first", _history(card, on)),
@@ -107,7 +107,8 @@ def _chain(card: Card, on: int) -> Iterator[tuple[str, str]]:
 
 
 def findings(card: Card, on: int) -> Iterator[tuple[str, str]]:
-    """The open findings, those that hold first: each in words, and since when it is known."""
+    """The open findings, those that hold first, then what is fit to work though not gone: each in
+    words, and since when it is known."""
     for finding in sorted(
         card.state.feet.open.values(), key=lambda f: (not f.holds, f.first, f.key)
     ):
@@ -121,6 +122,10 @@ def findings(card: Card, on: int) -> Iterator[tuple[str, str]]:
             f"{spot_words(finding.foot, finding.claw)}: {rule.name}, {how}{zone}; {holds}",
             f"first found {first}, last looked at {looked}",
         )
+    for (foot, claw, code), day in sorted(card.state.feet.stable.items()):
+        name = card.rules.findings[code].name
+        said = sentences.words_of_day(day, on)
+        yield f"{spot_words(foot, claw)}: {name}, fit to work though not gone", f"said on {said}"
 
 
 def _severity(finding: Finding) -> str:
@@ -137,6 +142,8 @@ def _blocks(card: Card, on: int) -> Iterator[tuple[str, str]]:
             f"{spot_words(block.foot, block.claw)}: {how} {sentences.words_of_day(block.day, on)}",
             "",
         )
+    for wrap in card.state.wraps.values():
+        yield f"{wrap.foot}: wrapped since {sentences.words_of_day(wrap.day, on)}", ""
 
 
 def _history(card: Card, on: int) -> Iterator[tuple[str, str]]:

@@ -138,7 +138,8 @@ def chain(card: Card, on: int, glyphs: Glyphs) -> Content:
 
 
 def findings(card: Card, today: date, glyphs: Glyphs) -> Content:
-    """Open findings, those that hold first, and the blocks that are on or just off."""
+    """Open findings, those that hold first; blocks that are on or just off, wraps, and what is fit
+    to work though not gone."""
     lines = []
     for found in sorted(card.state.feet.open.values(), key=lambda f: (not f.holds, f.first, f.key)):
         rule = card.rules.findings[found.code]
@@ -172,7 +173,20 @@ def findings(card: Card, today: date, glyphs: Glyphs) -> Content:
         how = "lost" if block.lost else "off"
         words = f"block {spot_words(block.foot, block.claw)} {how} {_day(block.day, today)}"
         lines.append(Content.assemble((f"{glyphs.dot} ", QUIET), (words, QUIET)))
-    return _lines(lines) if lines else nothing("No open findings, no blocks.")
+    for wrap in card.state.wraps.values():
+        since = plural(today.toordinal() - wrap.day, "day")
+        lines.append(
+            Content.assemble(
+                (f"{glyphs.hold} ", VERMILLION),
+                (f"wrap on {wrap.foot}", TEXT),
+                (f", put on {_day(wrap.day, today)}, {since} ago", QUIET),
+            )
+        )
+    for (foot, claw, code), day in sorted(card.state.feet.stable.items()):
+        name = f"{card.rules.findings[code].name} {spot_words(foot, claw)}"
+        words = f"{name}, fit to work though not gone, said on {_day(day, today)}"
+        lines.append(Content.assemble((f"{glyphs.dot} ", QUIET), (words, QUIET)))
+    return _lines(lines) if lines else nothing("No open findings, no blocks, no wraps.")
 
 
 # ---- history ---------------------------------------------------------------------------------

@@ -65,6 +65,16 @@ def test_forty_bulls_agree_with_the_search_over_days(seed: int) -> None:
     assert {bull.status for bull in seen} == {"GO", "HOLD"} or len(seen) < 40
 
 
+@pytest.mark.parametrize("chunk", range(12))
+def test_ten_thousand_bulls_agree_with_the_search_over_days(chunk: int) -> None:
+    seen = [
+        bull
+        for seed in range(1000 + 25 * chunk, 1025 + 25 * chunk)
+        for bull in _agree(random_book(seed, 40, 12, ON), ON)
+    ]
+    assert len(seen) > 10_000 / 12
+
+
 @pytest.mark.parametrize("seed", range(12))
 def test_another_turnout_and_another_day_agree_with_the_search_over_days(seed: int) -> None:
     contents = random_book(100 + seed, 12, 16, ON)
