@@ -184,7 +184,7 @@ class Feet:
                 self.explained[old.foot] = day
             plausible = plausible_day(old, self.rules)
             if day < plausible or not graded:
-                self._only_a_look(day, entry, old, plausible, graded)
+                self._only_a_look(day, entry, old, plausible)
                 self._ask_vet(day, entry, old, self.rules.findings[old.code])
                 return False
             self._seen_clear(day, entry)
