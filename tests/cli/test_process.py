@@ -116,7 +116,7 @@ def test_a_terminal_that_cannot_place_text_is_none(book: Path) -> None:
 def test_colour_on_a_terminal_and_never_alone(book: Path) -> None:
     arguments = ("board", "--book", book, "--on", DAY)
     coloured = on_a_terminal(*arguments, TERM="xterm-256color")
-    assert "\x1b[38;5;166m■\x1b[0m" in coloured
+    assert "\x1b[38;5;166m■" in coloured
     for plain in (
         on_a_terminal(*arguments, TERM="xterm-256color", NO_COLOR="1"),
         on_a_terminal(*arguments, "--no-color", TERM="xterm-256color"),

@@ -131,4 +131,4 @@ async def test_a_bull_with_nothing_written_down_says_so(app: ReadinessApp) -> No
         assert "Nothing holds him today." in text
         assert "His walk has never been scored." in text
         assert "never lifted" in text
-        assert "No open findings, no blocks." in text
+        assert "No open findings, no blocks, no wraps." in text
