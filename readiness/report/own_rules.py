@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from readiness.report.rules_text import said
+from readiness.report.rules_text import said, value_words
 from readiness.rules.model import RuleBook, Rules, Value
 
 
@@ -27,4 +27,4 @@ def _overridden(head: str, rules: Rules, under: Mapping[str, Value]) -> list[str
 
 def _value(value: Value) -> str:
     was = "" if value.default is None else f" instead of {said(value.default)}"
-    return f"{value.id} {said(value.value)}{was}"
+    return f"{value.id} {value_words(value)}{was}"

@@ -36,14 +36,20 @@ def _value(value: Value, width: int, look: Look) -> list[str]:
 
 
 def _with_unit(value: Value) -> str:
-    """The value with its unit; where that names the parts of it, each part after its name."""
+    words = value_words(value)
     if isinstance(value.value, bool):
-        return said(value.value)
+        return words
     unit, _, parts = value.unit.partition(": ")
+    return f"{words} ({unit})" if parts else f"{words} {unit}".rstrip()
+
+
+def value_words(value: Value) -> str:
+    """The value in words; where its unit names the parts of it, each part after its name."""
+    parts = value.unit.partition(": ")[2]
     if not parts:
-        return f"{said(value.value)} {unit}".rstrip()
+        return said(value.value)
     named = zip(parts.split(", "), value.value, strict=True)
-    return f"{', '.join(f'{name} {said(part)}' for name, part in named)} ({unit})"
+    return ", ".join(f"{name} {said(part)}" for name, part in named)
 
 
 def said(value: object) -> str:
