@@ -300,9 +300,7 @@ def test_a_severity_said_later_on_the_day_to_be_slight_is_believed() -> None:
     )
 
 
-def test_the_severity_of_a_slight_ulcer_said_later_on_the_day_keeps_the_days_of_a_moderate_one() -> (
-    None
-):
+def test_a_slight_ulcer_graded_later_on_the_day_keeps_the_days_of_a_moderate_one() -> None:
     # Slight: 25 days on average (published), whether he says so at once or an hour later.
     goes_from(
         day(3, 27),
@@ -390,3 +388,97 @@ def test_a_working_bull_comes_in_lame_is_mended_and_goes_out_again() -> None:
     )
     assert on(day(5, 10), *told).status == "GO"
     goes_from(day(5, 27), *told)
+
+
+def test_a_working_bull_in_for_one_night_goes_out_again_without_a_new_examination() -> None:
+    # Examined five weeks before turnout, as advised (published: 30 to 60 days before). In July he
+    # is brought in overnight, nothing wrong, and walked: nobody calls the vet for that.
+    told = (
+        *READY,
+        walked(day(4, 27)),
+        said("moved", day(5, 1), act="out"),
+        said("moved", day(6, 10), act="in", reason="rested"),
+        said("condition", day(6, 10), scale="five", score=3),
+        walked(day(6, 11)),
+    )
+    assert on(day(6, 9), *told).status == "GO"
+    assert on(day(6, 11), *told).status == "GO"
+
+
+def test_a_foul_that_was_a_swelling_by_a_slip_of_the_code_waits_for_the_vet_no_longer() -> None:
+    # The swelling was taken back and foul said instead, on the day.
+    slip = lift(day(4, 1), "RH", findings=[spot("SW", "RH", "skin")]) | {"id": "slip"}
+    back = {"kind": "strike", "on": day(4, 1), "entry": "slip"}
+    foul = lift(day(4, 1), "RH", findings=[spot("IP", "RH", "skin")])
+    healed = lift(day(4, 8), "RH", healed=[spot("IP", "RH", "skin")])
+    told = (*READY, slip, back, foul, healed, walked(day(4, 20)))
+    assert assessed(day(4, 20), *told, turnout=TURNOUT).status == "GO"
+
+
+def test_a_growth_between_the_claws_that_does_not_hinder_him_is_stable_after_four_weeks() -> None:
+    stable = {"foot": "RH", "claw": "skin", "code": "IH", "stable": True}
+    goes_from(
+        day(4, 20),
+        lift(day(3, 2), findings=[spot("IH", "RH", "skin", severity=2)]),
+        EXAMINED,
+        SCORED,
+        lift(day(3, 30), "RH", healed=[stable]),
+        walked(day(4, 20)),
+    )
+
+
+def test_a_lame_bull_on_five_points_walks_two_twice() -> None:
+    # Lame from 3 of 5 (published); 2 is as good as he was, a week on and a week after that.
+    def five(on: str, score: int) -> Told:
+        return said("mobility", on, scale="five1-5", score=score, limb="LF")
+
+    found = lift(day(4, 7), "LF", findings=[spot("SH", "LF", severity=1)])
+    walks = (five(day(4, 6), 3), five(day(4, 13), 2), five(day(4, 20), 2))
+    goes_from(day(4, 20), *READY, found, *walks)
+
+
+def test_a_severe_ulcer_seen_by_the_vet_waits_six_weeks() -> None:
+    # Severe: 42 days on average to close (published, tied dairy cows).
+    goes_from(
+        day(4, 20),
+        lift(day(3, 2), findings=[spot("SU", severity=3, zone=4)], work=[did("pare")]),
+        said("vet-look", day(3, 3), about="foot", outcome="fit", foot="LH"),
+        EXAMINED,
+        SCORED,
+        lift(day(3, 30), "LH", findings=[spot("SU", severity=2, zone=4)]),
+        lift(day(4, 13), "LH", healed=[spot("SU")]),
+        walked(day(4, 20)),
+    )
+
+
+def test_a_knock_without_lameness_costs_three_days() -> None:
+    knock = said("incident", day(4, 20), cause="transport")
+    goes_from(day(4, 23), *READY, walked(day(4, 19)), knock, walked(day(4, 23)))
+
+
+def test_a_bull_said_to_be_too_fat_is_scored_again_three_weeks_later() -> None:
+    fat = said("condition", day(3, 30), scale="five", score=4.5)
+    again = said("condition", day(4, 20), scale="five", score=3.5)
+    goes_from(day(4, 20), TRIMMED, EXAMINED, fat, again, walked(day(4, 20)))
+
+
+@pytest.mark.parametrize(
+    ("code", "claw", "bad", "better"),
+    [
+        ("SH", "outer", {"severity": 2}, {"severity": 1}),
+        ("DD", "skin", {"stage": "M2"}, {"stage": "M4"}),
+    ],
+)
+def test_how_bad_it_is_said_a_minute_after_the_look_costs_no_week(
+    code: str, claw: str, bad: Told, better: Told
+) -> None:
+    # At the second look he typed the code alone, and how bad it is at once after it.
+    goes_from(
+        day(4, 20),
+        lift(day(3, 2), findings=[spot(code, claw=claw, **bad)]),
+        EXAMINED,
+        SCORED,
+        lift(day(4, 18), "LH", findings=[spot(code, claw=claw)]),
+        lift(day(4, 18), "LH", findings=[spot(code, claw=claw, **better)]),
+        walked(day(4, 20)),
+    )

@@ -494,3 +494,22 @@ def test_lame_again_brings_the_forecast_forward() -> None:
     once = today(*lame, walked(0, 1)).earliest_ready
     twice = today(*lame, walked(4, 2, limb="LF"), walked(0, 1)).earliest_ready
     assert once is not None and twice is not None and once <= twice
+
+
+def test_a_working_bull_with_fever_today_should_go_on_working() -> None:
+    # Brought to book by the man who found him ill. Nobody has looked at him since.
+    out = said("moved", ago(10), act="out")
+    ill = said("incident", ago(0), cause="illness", fever=True)
+    assert today(walked(11), out).status == "GO"
+    assert today(walked(11), out, ill).status == "HOLD"
+
+
+def test_a_small_new_spot_on_an_old_lesion_grows_and_its_clock_runs_on() -> None:
+    # M4.1 is an old lesion with a new spot under 2 cm; M2 is raw and 2 cm or more: it got worse.
+    bull = today(
+        lift(ago(20), "LH", findings=[found("DD", "skin", stage="M4.1")]),
+        lift(ago(8), "LH", findings=[found("DD", "skin", stage="M2")]),
+        lift(ago(1), "LH", healed=[found("DD", "skin")]),
+        walked(0),
+    )
+    assert bull.status == "HOLD"
