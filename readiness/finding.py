@@ -44,6 +44,8 @@ class Finding:
     floor: int = NEVER
     floor_from: Mark = NOTHING
     zone: int | None = None
+    zones: frozenset[int] = frozenset()
+    """Every zone in which it holds: of each the next look has to speak."""
     size_mm: float | None = None
     in_vet_column: bool = False
     names: dict[str, int] = field(default_factory=dict)
@@ -78,6 +80,8 @@ class TooSoon(NamedTuple):
     entry: str
     key: Key
     plausible: int
+    elsewhere: bool = False
+    """It speaks of another spot than the one that holds him."""
 
 
 def claws_of(claw: str) -> tuple[str, ...]:

@@ -11,27 +11,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from typing import Any, NamedTuple
+from typing import Any
 
 from readiness.finding import Finding, Key, TooSoon, VetAsk, claws_of, plausible_day, weight
 from readiness.records import NEVER, Mark
 from readiness.rules.model import FindingRule, Rules
-from readiness.trade.codes import STAGES, THIN_SOLE
+from readiness.spots import Spot, graded, worst
+from readiness.trade.codes import SMALLEST_STAGE, THIN_SOLE
 
 _TELLING = frozenset(("findings", "healed", "measures"))
 """What a lift may say of a finding by."""
-
-
-class _Spot(NamedTuple):
-    """What one lift says of one finding. ``severity`` and ``stage``: those that stand after it,
-    said or kept; ``graded``: whether what decides that it holds was said by this lift."""
-
-    severity: int | None
-    stage: str | None
-    graded: bool
-    holds: bool
-    zone: int | None
-    size_mm: float | None
 
 
 class Feet:
@@ -113,15 +102,14 @@ class Feet:
         """A finding that one lift lists, in one spot or several."""
         rule = self.rules.findings[key[2]]
         prior = self.open.get(key)
-        spot = self._worst(rule, prior, items)
-        olds = {
-            old.code: (old, _graded(rule, item))
-            for item in items
-            if (old := self.open.get((key[0], key[1], item.get("was", "")))) is not None
-        }
-        renamed = [
-            old for old, graded in olds.values() if self._renames(day, entry, old, spot, graded)
-        ]
+        spot = worst(self.rules, rule, prior, items)
+        olds: dict[str, tuple[Finding, bool]] = {}
+        for item in items:
+            old = self.open.get((key[0], key[1], item.get("was", "")))
+            if old is not None:
+                all_say = olds.get(old.code, (old, True))[1] and graded(rule, item)
+                olds[old.code] = (old, all_say)
+        renamed = [old for old, says in olds.values() if self._renames(day, entry, old, spot, says)]
         if prior is not None:
             self._found_again(day, entry, prior, spot, renamed)
         elif renamed:
@@ -136,47 +124,7 @@ class Feet:
             self.explained[key[0]] = day
         self._ask_vet(day, entry, prior, rule)
 
-    def _worst(
-        self, rule: FindingRule, prior: Finding | None, items: list[Mapping[str, Any]]
-    ) -> _Spot:
-        """Two spots of one finding in one entry: the worse stands for both."""
-
-        severity_known, stage_known = (prior.severity, prior.stage) if prior else (None, None)
-        if len(items) > 1:
-            # Of several spots nobody knows which was graded before: not the slight one.
-            if not rule.holds(severity_known, None) or (severity_known or 0) < weight(
-                None, self.rules
-            ):
-                severity_known = None
-            if not rule.holds(None, stage_known):
-                stage_known = None
-
-        def spot(item: Mapping[str, Any]) -> _Spot:
-            severity = item.get("severity") or severity_known
-            stage = item.get("stage") or stage_known
-            return _Spot(
-                severity,
-                stage,
-                _graded(rule, item),
-                rule.holds(severity, stage),
-                item.get("zone"),
-                item.get("size_mm"),
-            )
-
-        spots = [spot(item) for item in items]
-        worst = max(spots, key=self._bad)
-        return worst._replace(
-            graded=any(s.graded for s in spots),
-            zone=next((s.zone for s in (worst, *spots) if s.zone is not None), None),
-            size_mm=next((s.size_mm for s in (worst, *spots) if s.size_mm is not None), None),
-        )
-
-    def _bad(self, spot: _Spot) -> tuple[bool, int, bool, int]:
-        """How bad a spot is; of two that count alike, the one of which something was said."""
-        counts = weight(spot.severity, self.rules)
-        return spot.holds, counts, spot.severity is not None, _stage_order(spot.stage)
-
-    def _renames(self, day: int, entry: str, old: Finding, spot: _Spot, graded: bool) -> bool:
+    def _renames(self, day: int, entry: str, old: Finding, spot: Spot, graded: bool) -> bool:
         """Whether ``old`` gives its name up. What holds, and would not by its new name, keeps it
         until somebody says from the plausible day on how bad it is now."""
         if old.holds and not spot.holds:
@@ -192,14 +140,20 @@ class Feet:
         return True
 
     def _only_a_look(
-        self, day: int, entry: str, finding: Finding, plausible: int, graded: bool = False
+        self,
+        day: int,
+        entry: str,
+        finding: Finding,
+        plausible: int,
+        graded: bool = False,
+        elsewhere: bool = False,
     ) -> None:
         finding.entries.append(entry)
         finding.looked = day
         finding.graded |= graded
-        self.too_soon.append(TooSoon(entry, finding.key, plausible))
+        self.too_soon.append(TooSoon(entry, finding.key, plausible, elsewhere))
 
-    def _new(self, day: int, entry: str, key: Key, spot: _Spot) -> Finding:
+    def _new(self, day: int, entry: str, key: Key, spot: Spot) -> Finding:
         rule = self.rules.findings[key[2]]
         graded = spot.severity is not None
         counts = weight(spot.severity, self.rules)
@@ -213,7 +167,7 @@ class Feet:
             finding.held, finding.held_entry = day, entry
         return finding
 
-    def _inherit(self, day: int, entry: str, key: Key, spot: _Spot, old: Finding) -> Finding:
+    def _inherit(self, day: int, entry: str, key: Key, spot: Spot, old: Finding) -> Finding:
         """The finding under its new name: first day, looks and clock run on, but for those that
         begin anew."""
         if key[2] in self.rules.limits.rename_anew:
@@ -232,11 +186,12 @@ class Feet:
         new.graded |= old.graded
         if new.holds and old.holds:
             new.held, new.held_entry = old.held, old.held_entry
+            new.zones |= old.zones
             self._not_before(new, old)
         return new
 
     def _found_again(
-        self, day: int, entry: str, prior: Finding, spot: _Spot, renamed: list[Finding]
+        self, day: int, entry: str, prior: Finding, spot: Spot, renamed: list[Finding]
     ) -> None:
         for old in renamed:
             self._join(prior, old)
@@ -245,9 +200,9 @@ class Feet:
             by_severity = not self.rules.findings[prior.code].holds_stages
             at_once = first_said and by_severity and day >= prior.floor
             plausible = plausible_day(prior, self.rules)
-            elsewhere = None not in (spot.zone, prior.zone) and spot.zone != prior.zone
+            elsewhere = bool(spot.named) and not prior.zones <= spot.named
             if elsewhere or (not at_once and day < plausible):
-                self._only_a_look(day, entry, prior, plausible, spot.graded)
+                self._only_a_look(day, entry, prior, plausible, spot.graded, elsewhere)
                 return
             self._seen_clear(day, entry)
         self._worse(day, entry, prior, spot)
@@ -258,8 +213,11 @@ class Feet:
         if old.holds:
             self._not_before(other, other)
             self._not_before(other, old)
+            other.zones |= old.zones
             if not other.holds or old.held < other.held:
                 other.held, other.held_entry = old.held, old.held_entry
+        for name, first in (*old.names.items(), (old.code, old.first)):
+            other.names[name] = min(first, other.names.get(name, first))
         other.first = min(other.first, old.first)
         other.graded |= old.graded
 
@@ -269,18 +227,22 @@ class Feet:
         if plausible > finding.floor:
             finding.floor, finding.floor_from = plausible, Mark(held.clock, held.clock_entry)
 
-    def _worse(self, day: int, entry: str, finding: Finding, spot: _Spot) -> None:
+    def _worse(self, day: int, entry: str, finding: Finding, spot: Spot) -> None:
         """A finding that got more severe, grew to a later stage or began to hold starts its clock
         again."""
         counts = weight(spot.severity, self.rules)
+        first_said = finding.severity is None and not finding.graded and spot.severity is not None
+        if first_said and day == finding.clock:
+            finding.clock_severity = counts
         begins = spot.holds and not finding.holds
-        grown = spot.holds and _stage_order(spot.stage) > _stage_order(finding.stage) >= 0
+        known = finding.stage is not None and spot.stage not in (finding.stage, None)
+        grown = spot.holds and known and spot.stage != SMALLEST_STAGE
         if counts > weight(finding.severity, self.rules) or grown or begins:
             finding.clock, finding.clock_severity, finding.clock_entry = day, counts, entry
         if begins and finding.held == NEVER:
             finding.held, finding.held_entry = day, entry
 
-    def _take(self, day: int, entry: str, finding: Finding, spot: _Spot) -> None:
+    def _take(self, day: int, entry: str, finding: Finding, spot: Spot) -> None:
         finding.severity, finding.stage, finding.holds = spot.severity, spot.stage, spot.holds
         finding.graded |= spot.severity is not None or spot.graded
         if spot.zone is not None:
@@ -292,8 +254,9 @@ class Feet:
         self.stable.pop(finding.key, None)
         if spot.holds:
             finding.seen, finding.seen_entry = day, entry
+            finding.zones |= spot.held
         else:
-            finding.held = NEVER
+            finding.held, finding.zones = NEVER, frozenset()
 
     def _ask_vet(self, day: int, entry: str, finding: Finding, rule: FindingRule) -> None:
         reached = 0 < rule.vet_from <= weight(finding.severity, self.rules)
@@ -324,15 +287,6 @@ class Feet:
 
     def _seen_clear(self, day: int, entry: str) -> None:
         self.clear_day, self.clear_entry = day, entry
-
-
-def _graded(rule: FindingRule, item: Mapping[str, Any]) -> bool:
-    """Whether a lift says that by which this finding holds or does not."""
-    return ("stage" if rule.holds_stages else "severity") in item
-
-
-def _stage_order(stage: str | None) -> int:
-    return STAGES.index(stage) if stage else -1
 
 
 def _by_finding(found: Iterable[Mapping[str, Any]]) -> dict[Key, list[Mapping[str, Any]]]:

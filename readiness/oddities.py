@@ -90,7 +90,12 @@ def _too_soon(body: Body, day: int, before: History) -> Iterator[str]:
     for tried in before.feet.tried(day, body):
         foot, claw, code = tried.key
         where = f"{code} {say.place(foot, claw)}"
-        if day < tried.plausible:
+        if tried.elsewhere:
+            yield (
+                f"{where}: this speaks of another zone than the one that holds him: list every "
+                "spot, or say healed; until then this counts as a look, and he is held"
+            )
+        elif day < tried.plausible:
             yield (
                 f"{where} cannot be believed gone before "
                 f"{say.day(tried.plausible, day)}: this counts as a look, and he is held until a "

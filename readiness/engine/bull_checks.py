@@ -261,7 +261,7 @@ def _age(case: Case) -> Iterator[Plan]:
 
 def own_checks(state: History) -> tuple[OwnCheck, ...]:
     """The farm's own checks that apply to this bull."""
-    return tuple(own for own in state.rules.checks if own.applies in ("all", state.origin))
+    return tuple(own for own in state.rules.checks if own.applies in ("all", *state.origins))
 
 
 def passes(state: History, name: str) -> list[Mark]:

@@ -149,6 +149,9 @@ def _rest(case: Case) -> Iterator[Remark]:
         months = case.limits.age_least
         text = f"too young: {months} months old on {say.day(old, on)}"
         yield remark(state.rules, "age.least", text, since=state.born.day)
+    if state.out and state.ill:
+        text = f"ill on {say.day(state.ill.day, on)}, and no vet has said that he is fit"
+        yield remark(state.rules, "illness.settle", text, since=state.ill.day)
     if not_for_heifers(case):
         text = "not safe with heifers, and in a group of them"
         yield remark(state.rules, "heifers.safe", text, since=state.joined.day)

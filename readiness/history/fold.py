@@ -6,6 +6,7 @@ Pure: entries and rules in, a ``History`` out. The entries of one bull come in t
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Mapping
 from itertools import product
 from typing import Any
@@ -179,7 +180,7 @@ def _incident(state: History, entry: Entry) -> None:
         if body.get("suspect") == "back":
             state.hurt_back = mark
     if body["cause"] == "illness" or body.get("fever"):
-        state.illness = mark
+        state.illness = state.ill = mark
     if body.get("lame"):
         _lame(state, entry, (limb,) if limb else FEET, own=True)
     if limb:
@@ -196,12 +197,18 @@ def _treatment(state: History, entry: Entry) -> None:
             state.withdrawal = (last, body["product"], entry.id)
 
 
+PAIN = "pain"
+"""What is given for this, in so many letters, relieves it: paint does not."""
+
+
 def relieves_pain(body: Mapping[str, Any], rules: Rules) -> bool:
     """Whether a treatment relieves pain: as it says, or else by a word in product or reason."""
     if "pain_relief" in body:
         return bool(body["pain_relief"])
-    texts = [_letters(body["product"]), _letters(body.get("reason", ""))]
-    return any(_letters(word) in text for word in rules.limits.pain_words for text in texts)
+    reason = body.get("reason", "")
+    texts = [_letters(body["product"]), _letters(reason)]
+    named = any(_letters(word) in text for word in rules.limits.pain_words for text in texts)
+    return named or PAIN in re.findall(r"[^\W\d_]+", f"{body['product']} {reason}".casefold())
 
 
 def _letters(text: str) -> str:
@@ -222,6 +229,8 @@ def _moved(state: History, entry: Entry) -> None:
     elif act == "out":
         state.out = state.out or mark  # said again, he is out since the first day
         state.hired_out |= reason == "hired"
+        if reason == "lame":
+            _lame(state, entry, FEET, own=True)
     else:
         if state.hired_out or reason == "hired":
             state.back_from_hire = mark

@@ -85,10 +85,15 @@ class History:
     hurt: Mark = NOTHING
     hurt_back: Mark = NOTHING
     illness: Mark = NOTHING
+    ill: Mark = NOTHING
+    """Ill, and no vet has said since that he is fit."""
     pain: Mark = NOTHING
     withdrawal: tuple[int, str, str] | None = None
     """(last day, product, entry) of the withdrawal that ends last."""
     exam: Exam | None = None
+    doubted: tuple[int, dict[str, float]] = field(default_factory=lambda: (NEVER, {}))
+    """The day of the last examination, and the figures that stand until they are measured again or
+    the vet stands by them."""
     vet_looks: list[VetLook] = field(default_factory=list)
     unfit: list[VetLook] = field(default_factory=list)
     again_looks: list[VetLook] = field(default_factory=list)
@@ -118,10 +123,17 @@ class History:
         return self.weights[-1] if self.weights else None
 
     @property
+    def origins(self) -> tuple[str, ...]:
+        """Where he may be from: from elsewhere, where he arrived and nobody said from where."""
+        if self.arrived and "origin" not in self.profile:
+            return ("bought", "hired")
+        return (self.origin,)
+
+    @property
     def apart(self) -> Mark:
         """The last arrival or coming back from hire, from which he is kept apart: who has a day of
         arrival came from elsewhere, unless somebody said that he was born here."""
-        came = NOTHING if self.profile.get("origin") == "homebred" else self.arrived
+        came = NOTHING if self.origins == ("homebred",) else self.arrived
         return max(came, self.back_from_hire)
 
     @property

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from readiness.entry import Entry
 from readiness.history.state import History, ordinal
-from readiness.records import BodyFinding, Exam, Mark, Part, VetLook
+from readiness.records import NOTHING, BodyFinding, Exam, Mark, Part, VetLook
 from readiness.trade.body import WALKED_ON
 
 
 def vet_exam(state: History, entry: Entry) -> None:
     body = entry.body
     again, seen = body.get("again_on"), bool(body.get("feet_seen"))
-    figures = {**_left_open(state, entry.day), **body}
+    figures = _figures(state, entry)
     state.exam = Exam(
         entry.day,
         entry.id,
@@ -33,21 +33,27 @@ def vet_exam(state: History, entry: Entry) -> None:
         state.unfit = [look for look in state.unfit if look.subject == "foot" and not seen]
         _all_right(state, entry, list(state.body))
         state.watched.clear()
+        state.ill = NOTHING
 
 
-def _left_open(state: History, day: int) -> dict[str, float | None]:
-    """The figures of a satisfactory examination by which the vet did not say that he stands: not
-    measured again, they stand as they were while that examination would still count."""
-    last = state.exam
-    if last is None or last.outcome != "satisfactory" or last.stands:
-        return {}
-    if day > last.day + state.rules.limits.vet_oldest:
-        return {}
-    return {
-        "scrotum_cm": last.scrotum_cm,
-        "motility_pct": last.motility_pct,
-        "normal_pct": last.normal_pct,
-    }
+FIGURES = ("scrotum_cm", "motility_pct", "normal_pct")
+
+
+def _figures(state: History, entry: Entry) -> dict[str, float]:
+    """The figures of an examination. One that it does not give is taken over from a satisfactory
+    examination by which the vet did not stand, while that one would still count: said again
+    without figures, satisfactory hides none."""
+    day, doubted = state.doubted
+    if entry.day > day + state.rules.limits.vet_oldest:
+        doubted = {}
+    given = {name: entry.body[name] for name in FIGURES if name in entry.body}
+    figures = {**doubted, **given}
+    if entry.body["outcome"] != "satisfactory":
+        doubted = {name: value for name, value in doubted.items() if name not in given}
+    else:
+        doubted = {} if entry.body.get("stands") else figures
+    state.doubted = (entry.day, doubted)
+    return figures
 
 
 def vet_look(state: History, entry: Entry) -> None:
@@ -67,6 +73,8 @@ def vet_look(state: History, entry: Entry) -> None:
     if look.about == "body":
         _body_seen(state, entry, look)
     if look.outcome == "fit":
+        if look.about == "illness":
+            state.ill = NOTHING
         state.unfit = [unfit for unfit in state.unfit if not look.speaks_of(unfit)]
     elif look.outcome == "unfit":
         state.unfit.append(look)

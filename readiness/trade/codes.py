@@ -75,8 +75,8 @@ THIN_SOLE = "TS"
 STAGED = "DD"
 """The one code that holds by its stage and not by its severity."""
 
-SOUND_STAGE = "M0"
-STAGES = (SOUND_STAGE, "M1", "M2", "M3", "M4", "M4.1")
+SOUND_STAGE, SMALLEST_STAGE = "M0", "M1"
+STAGES = (SOUND_STAGE, SMALLEST_STAGE, "M2", "M3", "M4", "M4.1")
 # Döpfer et al.; Berry et al. 2012: the stages of digital dermatitis, in our own words.
 STAGE_NAMES = {
     "M0": "no lesion",

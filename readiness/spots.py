@@ -1,0 +1,84 @@
+"""The spots of one finding that a lift lists: of several the worst stands for all."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+from readiness.finding import Finding, weight
+from readiness.rules.model import FindingRule, Rules
+from readiness.trade.codes import STAGES
+
+Item = Mapping[str, Any]
+"""What a lift says of one spot, as an entry writes it."""
+
+
+class Spot(NamedTuple):
+    """What one lift says of one finding. ``severity`` and ``stage``: those that stand after it,
+    said or kept; ``graded``: whether what decides that it holds was said by this lift. ``named``:
+    every zone that was named; ``held``: those of the spots that hold him."""
+
+    severity: int | None
+    stage: str | None
+    graded: bool
+    holds: bool
+    zone: int | None
+    size_mm: float | None
+    named: frozenset[int] = frozenset()
+    held: frozenset[int] = frozenset()
+
+
+def worst(rules: Rules, rule: FindingRule, prior: Finding | None, items: Sequence[Item]) -> Spot:
+    """What a lift says of one finding: its spots as one. ``prior``: the finding as it was open
+    before, None where it was not. ``items``: at least one."""
+    severity, stage = _kept(rules, rule, prior, items)
+    spots = [_spot(rule, item, severity, stage) for item in items]
+
+    def badness(spot: Spot) -> tuple[bool, int, bool, int]:
+        """Of two that count alike, the one of which something was said."""
+        stage_order = STAGES.index(spot.stage) if spot.stage else -1
+        counts = weight(spot.severity, rules)
+        return spot.holds, counts, spot.severity is not None, stage_order
+
+    bad = max(spots, key=badness)
+    return bad._replace(
+        graded=any(spot.graded for spot in spots),
+        zone=next((spot.zone for spot in (bad, *spots) if spot.zone is not None), None),
+        size_mm=next((spot.size_mm for spot in (bad, *spots) if spot.size_mm is not None), None),
+        named=frozenset(spot.zone for spot in spots if spot.zone is not None),
+        held=frozenset(spot.zone for spot in spots if spot.zone is not None and spot.holds),
+    )
+
+
+def graded(rule: FindingRule, item: Item) -> bool:
+    """Whether a lift says that by which this finding holds or does not."""
+    return ("stage" if rule.holds_stages else "severity") in item
+
+
+def _kept(
+    rules: Rules, rule: FindingRule, prior: Finding | None, items: Sequence[Item]
+) -> tuple[int | None, str | None]:
+    """(severity, stage) of a spot of which they are not said: as before. Of several spots, or of
+    one in another zone, nobody knows whether it was graded before: the slight one was not it."""
+    if prior is None:
+        return None, None
+    severity, stage = prior.severity, prior.stage
+    elsewhere = prior.zone is not None and items[0].get("zone", prior.zone) != prior.zone
+    if len(items) > 1 or elsewhere:
+        if not rule.holds(severity, None) or (severity or 0) < weight(None, rules):
+            severity = None
+        if not rule.holds(None, stage):
+            stage = None
+    return severity, stage
+
+
+def _spot(rule: FindingRule, item: Item, severity: int | None, stage: str | None) -> Spot:
+    severity, stage = item.get("severity") or severity, item.get("stage") or stage
+    return Spot(
+        severity,
+        stage,
+        graded(rule, item),
+        rule.holds(severity, stage),
+        item.get("zone"),
+        item.get("size_mm"),
+    )
