@@ -86,6 +86,7 @@ KINDS = (
     ("too young", "age"),
     ("not safe with heifers", "heifers"),
     ("went out without", "went-out"),
+    ("ill on", "ill"),
 )
 """How a reason begins, and what the reference calls it."""
 

@@ -486,16 +486,6 @@ def test_a_check_of_bought_bulls_is_not_asked_of_one_whose_origin_nobody_said(
     assert today(came, walked(0), rules=load_rules(rules)).status == "HOLD"
 
 
-def test_lame_again_brings_the_forecast_forward() -> None:
-    # Eight days after he was lame he walks a little uneven. That he was lame four days ago, too, is
-    # bad news: he cannot be ready sooner for it.
-    explained = lift(ago(7), findings=[found("SH", foot="LF", severity=1)])
-    lame = (walked(8, 2, limb="LF"), explained)
-    once = today(*lame, walked(0, 1)).earliest_ready
-    twice = today(*lame, walked(4, 2, limb="LF"), walked(0, 1)).earliest_ready
-    assert once is not None and twice is not None and once <= twice
-
-
 def test_a_working_bull_with_fever_today_should_go_on_working() -> None:
     # Brought to book by the man who found him ill. Nobody has looked at him since.
     out = said("moved", ago(10), act="out")

@@ -142,6 +142,8 @@ def assess(story: Story, group: Group | None, today: int, past: Past) -> dict[st
     reasons = why(story, listed, today, today if aim is None else aim)
     reasons |= {("heifers", None, None, None)} if not fit_for_heifers(story, group) else set()
     reasons |= {("went-out", None, None, None)} if without else set()
+    # at work nothing else asks for a bull that is ill: until a vet has said that he is fit
+    reasons |= {("ill", None, None, None)} if story.out and story.ill_still else set()
     # no passing check and no waiting makes a bull safe with heifers
     never = story.out or not fit_for_heifers(story, group)
     ready = None if never else first_turnout(story, today)

@@ -63,9 +63,12 @@ def age(story: Story, today: int) -> Iterator[Check]:
 
 def own_rules(story: Story) -> list[dict[str, Any]]:
     """The farm's own checks that apply to this bull."""
-    # nobody said where he comes from: taken as born here
-    origin = story.bull.get("origin", "homebred")
-    return [own for own in story.rules["checks"] if own.get("applies", "all") in ("all", origin)]
+    # nobody said where he comes from: taken as born here, unless he arrived; then he may have been
+    # bought or hired
+    origins = [story.bull.get("origin", "homebred")]
+    if "origin" not in story.bull and "arrived" in story.bull:
+        origins = ["bought", "hired"]
+    return [own for own in story.rules["checks"] if own.get("applies", "all") in ("all", *origins)]
 
 
 def own_checks(story: Story, turnout: int, due_from: int | None) -> Iterator[Check]:

@@ -26,12 +26,7 @@ class Spots:
 
     def worst(self, row: Finding, old: Open | None) -> Grade:
         """What stands of them all; ``old``: the finding as it is open under this very name."""
-        severity, stage = (old.severity, old.stage) if old else (None, None)
-        if old and len(self.spots) > 1:
-            # of several spots, one that does not say is as the finding was only where that was bad
-            # enough; a slight one may be another spot
-            severity = severity if old.holds and counted(severity) >= UNSAID else None
-            stage = stage if stage in row.holds_stages else None
+        severity, stage = self._kept(row, old)
         each = [
             Grade(s.get("severity", severity), s.get("stage", stage), s.get("zone"))
             for s in self.spots
@@ -49,6 +44,33 @@ class Spots:
         # where the worst spot names no zone, the first that any names
         zones = [grade.zone for grade in (worst, *each) if grade.zone is not None]
         return worst._replace(zone=zones[0] if zones else None)
+
+    def _kept(self, row: Finding, old: Open | None) -> tuple[int | None, str | None]:
+        """What a spot that does not say is taken to be."""
+        severity, stage = (old.severity, old.stage) if old else (None, None)
+        if old and (len(self.spots) > 1 or self._in_another_zone(old)):
+            # of several spots, or of one in another zone, one that does not say is as the finding
+            # was only where that was bad enough; a slight one may be another spot
+            severity = severity if old.holds and counted(severity) >= UNSAID else None
+            stage = stage if stage in row.holds_stages else None
+        return severity, stage
+
+    def _in_another_zone(self, old: Open) -> bool:
+        return old.zone is not None and self.spots[0].get("zone", old.zone) != old.zone
+
+    @property
+    def zones(self) -> set[int]:
+        return {spot["zone"] for spot in self.spots if "zone" in spot}
+
+    def holding_zones(self, row: Finding, old: Open | None) -> set[int]:
+        """The zones of those spots that hold, each looked at by itself."""
+        severity, stage = self._kept(row, old)
+        return {
+            spot["zone"]
+            for spot in self.spots
+            if "zone" in spot
+            and row.holds(spot.get("severity", severity), spot.get("stage", stage))
+        }
 
     @property
     def said(self) -> bool:
@@ -144,6 +166,7 @@ def _new(story: Story, spots: Spots, day: int) -> None:
     new = Open(spots.key, day, day, counted(severity), severity, stage, holds, spots.said, zone)
     new.looks.append(day)
     new.named[spots.key[2]] = day
+    new.zones = spots.holding_zones(row, None)
     _stands(story, new, day)
 
 
@@ -158,15 +181,16 @@ def _found_again(story: Story, finding: Open, spots: Spots, day: int) -> None:
     first_said = spots.said and not finding.said and not row.holds_stages
     story.meets("severity said later for the first time", first_said)
     story.meets("severity said, once said under another name", spots.said and finding.said)
+    _told_on_the_day(finding, finding, grade, day)
     finding.said = finding.said or spots.said
     holds = row.holds(grade.severity, grade.stage)
     if finding.holds and not holds:
-        # in another zone that is another spot
-        if _elsewhere(finding, grade):
+        # a look that names zones has to name every one in which it holds
+        if _elsewhere(finding, spots):
             story.meets("listed low in another zone" + ", said first" * first_said)
             return
         soonest = finding.never_before if first_said else _plausible(story, finding)
-        story.meets("listed low in the same zone", None not in (finding.zone, grade.zone))
+        story.meets("listed low in the same zone", bool(finding.zones and spots.zones))
         story.meets("listed low, on its plausible day", day == soonest and not first_said)
         # too soon to be believed: it was looked at, no more
         if day < soonest:
@@ -182,19 +206,26 @@ def _found_again(story: Story, finding: Open, spots: Spots, day: int) -> None:
         story.meets("a later stage that holds", finding.holds)
         finding.clock, finding.clock_severity = day, counted(grade.severity)
     _restart(finding, finding.severity, finding.holds, (grade.severity, holds), day)
+    finding.zones = finding.zones | spots.holding_zones(row, finding) if holds else set()
     finding.severity, finding.stage, finding.holds = grade.severity, grade.stage, holds
     finding.zone = finding.zone if grade.zone is None else grade.zone
     _stands(story, finding, day)
 
 
-def _elsewhere(finding: Open, grade: Grade) -> bool:
-    # both zones are known, and they differ
-    return None not in (finding.zone, grade.zone) and finding.zone != grade.zone
+def _elsewhere(finding: Open, spots: Spots) -> bool:
+    return bool(spots.zones) and not finding.zones <= spots.zones
+
+
+def _told_on_the_day(finding: Open, before: Open, grade: Grade, day: int) -> None:
+    # said for the first time on the very day of its clock, that is its severity on that day
+    first = before.severity is None and not before.said and grade.severity is not None
+    if first and day == before.clock:
+        finding.clock_severity = counted(grade.severity)
 
 
 def _later_stage(row: Finding, old: str | None, now: str | None) -> bool:
-    # it has gone on to a later stage that holds; both are known
-    return old is not None and now in row.holds_stages and STAGES.index(now) > STAGES.index(old)
+    # it has become another stage that holds, and not the smallest; both are known
+    return old is not None and now in row.holds_stages and now not in (old, "M1")
 
 
 def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
@@ -216,7 +247,7 @@ def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
                 _found_again(story, into, spots, day)
             return
         story.meets("renamed low in time")
-        story.meets("renamed low in another zone", _elsewhere(before, grade))
+        story.meets("renamed low in another zone", _elsewhere(before, spots))
         story.seen_clear.append(day)
     if into:
         _merged(story, before, into, spots, day)
@@ -229,11 +260,13 @@ def _another_name(story: Story, before: Open, spots: Spots, grade: Grade, day: i
     row = story.rules["findings"][code]
     severity, holds = grade.severity, row.holds(grade.severity, grade.stage)
     del story.open[before.key]
+    here = spots.holding_zones(row, None)
     # it keeps its age, its looks and its count of days under another name
     new = replace(before, key=spots.key, looks=[*before.looks, day], in_vet_column=False)
     new.severity, new.stage, new.holds = severity, grade.stage, holds
     new.zone = before.zone if grade.zone is None else grade.zone
     new.said, new.named = before.said or spots.said, {**before.named}
+    new.zones = here | before.zones if holds else set()
     if before.holds and holds:
         # by another name it takes no shorter way
         new.never_before = _plausible(story, before)
@@ -247,6 +280,7 @@ def _another_name(story: Story, before: Open, spots: Spots, grade: Grade, day: i
         new.first = new.named.get(code, day)
     else:
         # worse, or holding only now: its days count from today
+        _told_on_the_day(new, before, grade, day)
         story.meets("renamed, severity not said", severity is None and holds)
         story.meets("renamed and newly holding", holds and not before.holds)
         _restart(new, before.severity, before.holds, (severity, holds), day)
@@ -269,6 +303,7 @@ def _merged(story: Story, before: Open, into: Open, spots: Spots, day: int) -> N
         story.meets("renamed to an open code, both held", into.holds)
         story.meets("renamed to an open code, it was put off", plausible > _plausible(story, into))
         into.never_before = plausible
+        into.zones = into.zones | before.zones
     _found_again(story, into, spots, day)
     if into.held_since is not None and before.held_since is not None:
         # it has held since the earlier of the two began to

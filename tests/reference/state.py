@@ -26,8 +26,9 @@ class Open:
     day of its clock. ``held_since``: the day from which it has held, a rename counting on; None
     where it does not hold. ``seen``: the day it was last found holding, 0 for never.
     ``never_before``: a day before which it is never believed healed, from a finding that became
-    one with it or from a name that it had. ``zone``: the last that was taken in for it. ``named``:
-    every name that it has borne, and the day on which it was first found under it.
+    one with it or from a name that it had. ``zone``: the last that was taken in for it;
+    ``zones``: those in which it holds. ``named``: every name that it has borne, and the day on
+    which it was first found under it.
     """
 
     key: Key
@@ -39,6 +40,7 @@ class Open:
     holds: bool
     said: bool
     zone: int | None = None
+    zones: set[int] = field(default_factory=set)
     held_since: int | None = None
     seen: int = 0
     looks: list[int] = field(default_factory=list)
@@ -160,6 +162,8 @@ class Story:
     asks: list[Ask] = field(default_factory=list)
     hurt: list[tuple[int, bool]] = field(default_factory=list)
     ill: list[int] = field(default_factory=list)
+    ill_still: bool = False
+    doubted: dict[str, Any] = field(default_factory=dict)
     trims: list[int] = field(default_factory=list)
     pain: list[int] = field(default_factory=list)
     came_in: list[int] = field(default_factory=list)

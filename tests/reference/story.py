@@ -55,6 +55,10 @@ def _moved(story: Story, entry: Entry, day: int) -> None:
         story.went_out = story.went_out if story.out else day
         # on hire until he next comes in
         story.on_hire = story.on_hire or reason == "hired"
+        # taken out because he is lame: he is lame wherever he goes
+        if reason == "lame":
+            story.meets("went out lame")
+            _lame(story, day, FEET, story.rules["lame.lift"], own_day=True)
     story.out = act == "out"
     if act != "in":
         return
@@ -159,6 +163,7 @@ def _incident(story: Story, entry: Entry, day: int) -> None:
     # ill, or with fever from whatever cause
     if ill or entry.get("fever", False):
         story.ill.append(day)
+        story.ill_still = True
     kind = " lame" * lame + " limb" * bool(limb) + " fever" * entry.get("fever", False)
     story.meets(f"incident {entry['cause']}{kind}")
     # a limb that somebody suspects is lifted, lame or not
@@ -191,7 +196,14 @@ def _condition(story: Story, entry: Entry, day: int) -> None:
 
 
 def _exam(story: Story, entry: Entry, day: int) -> None:
-    story.exams.append(_figures_before(story, day) | entry)
+    before = _figures_before(story, day)
+    story.exams.append(before | entry)
+    given = {figure: entry[figure] for figure in FIGURES if figure in entry}
+    if entry["outcome"] != "satisfactory":
+        # what was handed on is handed on, unless it was measured again
+        story.doubted = {name: value for name, value in before.items() if name not in given}
+    else:
+        story.doubted = {} if entry.get("stands", False) else before | given
     story.meets("a figure taken over", len(story.exams[-1]) > len(entry))
     seen = entry.get("feet_seen", False)
     # a vet who examines him and sees his feet has looked at them
@@ -202,6 +214,7 @@ def _exam(story: Story, entry: Entry, day: int) -> None:
     # a good examination ends a vet's no, as to feet and walk only where he saw the feet
     story.meets("unfit ended by an examination", bool(story.unfit))
     story.unfit = [look for look in story.unfit if look.matter == "feet" and not seen]
+    story.ill_still = False
     for part in list(story.body):
         # and it ends what was wrong with his body before it
         story.meets("body ended by an examination")
@@ -211,12 +224,9 @@ def _exam(story: Story, entry: Entry, day: int) -> None:
 def _figures_before(story: Story, day: int) -> Entry:
     """The figures that an examination on ``day`` takes over where it does not give them."""
     # "satisfactory" said again does not make a low figure of the one before go away
-    last: Entry = story.exams[-1] if story.exams else {"outcome": None}
-    if last["outcome"] != "satisfactory" or last.get("stands", False):
+    if not story.exams or day - day_of(story.exams[-1]["on"]) > story.rules["vet.oldest"]:
         return {}
-    if day - day_of(last["on"]) > story.rules["vet.oldest"]:
-        return {}
-    return {figure: last[figure] for figure in FIGURES if figure in last}
+    return dict(story.doubted)
 
 
 def _vet_look(story: Story, entry: Entry, day: int) -> None:
@@ -233,6 +243,8 @@ def _vet_look(story: Story, entry: Entry, day: int) -> None:
         day_of(again_on) if again_on else None,
     )
     story.looks.append(look)
+    if about == "illness" and entry["outcome"] == "fit":
+        story.ill_still = False
     named = "foot" if look.foot else "limb" if look.limb else "part" if look.part else "all"
     story.meets(f"vet-look {about} {look.outcome} {named}")
     if look.outcome == "unfit":
@@ -272,6 +284,10 @@ def _treatment(story: Story, entry: Entry, day: int) -> None:
     # said to be pain relief, or not said either way and named by a known word
     words = [letters(entry["product"]), letters(entry.get("reason") or "")]
     known = any(letters(word) in said for word in PAIN_WORDS for said in words)
+    # the bare word is one by itself: paint is none
+    told = f"{entry['product']} {entry.get('reason') or ''}".casefold()
+    parted = "".join(mark if mark.isalpha() else " " for mark in told)
+    known = known or "pain" in parted.split()
     story.meets("pain relief known by a word", known and "pain_relief" not in entry)
     story.meets("pain word, but said to be none", known and entry.get("pain_relief") is False)
     if entry.get("pain_relief", known):

@@ -231,27 +231,34 @@ def test_slight_in_another_zone_is_another_spot(
         assert holds(assessed(*told, found("2026-04-01", "WLF", **then)), "WLF")
 
 
-def test_a_finding_s_zone_is_that_of_the_worst_spot_or_the_first_named() -> None:
+def test_a_look_that_names_zones_names_every_one_in_which_it_held() -> None:
     last = found("2026-04-02", "WLF", severity=1, zone=4)
     for spots, held in (
-        ([{"severity": 2, "zone": 3}, {"severity": 3, "zone": 4}], False),
+        ([{"severity": 2, "zone": 3}, {"severity": 3, "zone": 4}], True),
+        ([{"severity": 1, "zone": 3}, {"severity": 3, "zone": 4}], False),  # 3 never held
         ([{"severity": 2, "zone": 4}, {"severity": 3, "zone": 3}], True),
         ([{"severity": 2, "zone": 4}, {"severity": 3}], False),
     ):
         told = lift("2026-03-01", "LH", findings=[spot("LH", "outer", "WLF", **s) for s in spots])
         assert holds(assessed(told, last), "WLF") is held
+    at = [spot("LH", "outer", "WLF", severity=2, zone=zone) for zone in (3, 4)]
+    slight = [each | {"severity": 1} for each in at]
+    for order in (slight, slight[::-1]):
+        told = lift("2026-03-01", "LH", findings=at)
+        both = lift("2026-04-02", "LH", findings=order)
+        assert not holds(assessed(told, both), "WLF")
 
 
-def test_renamed_it_keeps_its_zone_and_begun_anew_it_does_not() -> None:
+def test_renamed_it_keeps_the_zones_in_which_it_held() -> None:
     first = found("2026-02-01", "SH", severity=2, zone=3)
     low = found("2026-04-02", "WLF", severity=1, zone=4)
-    ways: list[tuple[dict[str, Any], bool]] = [({}, True), ({"zone": 4}, False)]
+    ways: list[tuple[dict[str, Any], bool]] = [({}, True), ({"zone": 4}, True), ({"zone": 3}, True)]
     for said, held in ways:
         named = found("2026-02-03", "WLF", was="SH", severity=2, **said)
         assert holds(assessed(first, named, low), "WLF") is held
-    # a toe ulcer has a zone of its own, here none
+    # begun anew, too
     told = [first, found("2026-02-02", "TU", was="SH"), found("2026-02-03", "WLF", was="TU")]
-    assert not holds(assessed(*told, low), "WLF")
+    assert holds(assessed(*told, low), "WLF")
 
 
 def test_a_name_that_it_bore_before_is_as_old_as_it_was() -> None:

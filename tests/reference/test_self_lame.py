@@ -175,7 +175,9 @@ def drug(product: str, **fields: str) -> Entry:
         (drug("x", reason="pain\nrelief"), "04-07"),
         (drug("x", reason="anti inflammatory"), "04-07"),
         (drug("Analgesics"), "04-07"),
-        (drug("in pain", reason="killer fly"), None),  # two texts are no word
+        (drug("a pump", reason="ain"), None),  # two texts are no word
+        (drug("painted on"), None),  # paint is no pain
+        (drug("injection", reason="for the pain"), "04-07"),
         (entry("treatment", "2026-03-26", given_by="vet", product="Meloxicam 20"), "04-02"),
         (entry("treatment", "2026-03-25", given_by="vet", product="Meloxicam 20"), None),
         (entry("treatment", "2026-03-31", given_by="vet", product="x", reason="an NSAID"), "04-07"),

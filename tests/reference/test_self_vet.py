@@ -170,7 +170,7 @@ LOW = examined("2026-03-12", motility_pct=50)
         ([LOW, examined("2026-03-20", stands=True)], False),
         ([LOW | {"stands": True}, examined("2026-03-20")], False),
         ([LOW | {"outcome": "deferred"}, examined("2026-03-20")], False),
-        ([LOW, examined("2026-03-20", "deferred"), examined("2026-03-30")], False),
+        ([LOW, examined("2026-03-20", "deferred"), examined("2026-03-30")], True),
         ([LOW | {"on": "2026-01-19"}, examined("2026-03-20")], True),  # 60 days
         ([LOW | {"on": "2026-01-18"}, examined("2026-03-20")], False),
     ],
@@ -367,3 +367,22 @@ def test_out_again_while_out_is_no_going_out() -> None:
     told = [told for told in sound("2026-04-02") if told["kind"] != "condition"]
     bull = assessed(*told, OUT, OUT | {"on": "2026-04-03"})
     assert check(bull, "condition")["due"] == day("04-02")
+
+
+def test_a_worker_with_fever_is_held_until_a_vet_says_that_he_is_fit() -> None:
+    out = [*sound("2026-04-01"), entry("moved", "2026-04-01", act="out")]
+    ill = entry("incident", "2026-04-02", cause="other", fever=True)
+    assert plain("ill") in assessed(*out, ill)["reasons"]
+    for about, outcome, held in (
+        ("illness", "fit", False), ("foot", "fit", True), ("illness", "again", True),
+    ):  # fmt: skip
+        said = assessed(*out, ill, looked("2026-04-03", about, outcome))
+        assert (plain("ill") in said["reasons"]) is held
+    assert plain("ill") not in assessed(*out, ill, examined("2026-04-03"))["reasons"]
+
+
+def test_own_checks_of_bought_bulls_are_asked_of_one_who_arrived_from_nobody_knows_where() -> None:
+    bought = {"name": "blood", "from": 60, "applies": "bought"}
+    came = entry("bull", "2025-12-01", arrived="2025-12-01")
+    assert "blood" in names(assessed(*sound(), came, checks=[bought]))
+    assert "blood" not in names(assessed(*sound(), checks=[bought]))

@@ -78,13 +78,16 @@ PAIN_WORDS = (
     "aspirin",
     "paracetamol",
     "acetaminophen",
-    "metamizole",
+    "metamizol",
+    "diclofenac",
+    "phenylbutazone",
+    "dexamethasone",
+    "steroid",
     "nsaid",
-    "anti-inflammatory",
-    "painkiller",
-    "painkilling",
-    "pain relief",
-    "analgesic",
+    "anti-inflammat",
+    "painkill",
+    "pain relie",
+    "analges",
 )
 
 # Not said is no slight thing: days and the vet take it as moderate.
