@@ -80,12 +80,8 @@ def diary_text(
     dated = (due for _, day_dues in diary.days for due in day_dues)
     dues = [*diary.overdue, *dated, *diary.undated]
     names = _names(dues)
-    page = _Page(
-        diary.on,
-        names,
-        min(_BULL_MOST, look.width // 3, max((cells(each.whole) for each in names.values()), default=0)),
-        look,
-    )
+    widest = max((cells(each.whole) for each in names.values()), default=0)
+    page = _Page(diary.on, names, min(_BULL_MOST, look.width // 3, widest), look)
     today = date.fromordinal(diary.on)
     lines = [f"Diary, {full_day_words(today)}"]
     lines += withdrawal_text(diary.running, look.width - 2)
