@@ -80,7 +80,7 @@ def test_a_farm_s_own_limit_takes_the_place_of_the_program_s(
 
 
 def book_of(tmp_path: Path) -> Path:
-    """A bull without a farm's own rules and one of Moss, whose soles may be thinner."""
+    """A bull of no farm's own rules and one of Moss, whose soles may be thinner."""
     path = tmp_path / "bulls.duckdb"
     desk_at(path).add([booked(), booked("M 7", farm="Moss")])
     path.with_name("bulls.toml").write_text(OWN, encoding="utf-8")

@@ -45,7 +45,7 @@ def _of_farm(rulebook: RuleBook, farm: str | None) -> Rules:
     if farm not in rulebook.farms:
         known = ", ".join(sorted(rulebook.farms)) or "none"
         raise NotFound(
-            f"The rules speak without a farm {farm}. Farms with rules of their own: {known}."
+            f"The rules speak of no farm {farm}. Farms with rules of their own: {known}."
         )
     return rulebook.farms[farm]
 

@@ -554,7 +554,7 @@ async def test_a_key_that_waited_behind_a_form_says_nothing_of_the_bull(desk: De
 
 
 async def test_undo_with_a_bull_half_said_is_asked_for_twice(desk: Desk) -> None:
-    """ "o s u" at the question what became of a finding is "open still, the others sound, undo":
+    """At the question what became of a finding "o s u" is "open still, the others sound, undo":
     what follows must not be said of the bull before."""
     app = crush_app(desk)
     before = ids(desk)
