@@ -11,6 +11,7 @@ from typing import Any
 
 from readiness.engine import say
 from readiness.engine.assess import assess
+from readiness.engine.bull_checks import doubtful_figures
 from readiness.entry import Entry
 from readiness.finding import claws_of
 from readiness.groups import Group
@@ -231,7 +232,14 @@ def _left(body: Body, day: int, before: History) -> list[str]:
 
 
 def _vet_exam(body: Body, day: int, before: History) -> list[str]:
-    """Passed after he had failed, without a figure: a slip of the pen, or a person's decision."""
+    """Passed with a figure too low, which holds him; passed after he had failed, without a figure:
+    a slip of the pen, or a person's decision."""
+    after = History(before.rules, born=before.born, exam=before.exam)
+    advance(after, Entry(day, "", 0, "", "vet-exam", "", body))
+    found = [
+        f"{figure.text}: it holds him until the vet stands by it"
+        for figure in doubtful_figures(after)
+    ]
     exam = before.exam
     figures = ("scrotum_cm", "motility_pct", "normal_pct")
     if (
@@ -241,8 +249,10 @@ def _vet_exam(body: Body, day: int, before: History) -> list[str]:
         and not any(figure in body for figure in figures)
     ):
         failed = say.day(exam.day, day)
-        return [f"satisfactory after unsatisfactory on {failed}, without a figure: is this right?"]
-    return []
+        found.append(
+            f"satisfactory after unsatisfactory on {failed}, without a figure: is this right?"
+        )
+    return found
 
 
 def _check(body: Body, day: int, before: History) -> list[str]:

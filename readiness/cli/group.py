@@ -135,7 +135,7 @@ def _farm_options(farms: Sequence[str]) -> str:
 
 
 def _where(farm: str) -> str:
-    return f"at {farm}" if farm else "of no farm"
+    return f"at {farm}" if farm else "without a farm"
 
 
 def _content(

@@ -21,10 +21,11 @@ def entry_words(entry: Entry) -> str:
 
 
 def report(outcome: Outcome, output: Output, *, as_json: bool, words: str, **more: object) -> None:
-    """The outcome: what was saved, in words and by id, on stdout; what is odd on stderr.
+    """The outcome: what was saved, in words and by id, on stdout; what is odd on stderr, without
+    the id, which a person who wrote one line knows nothing by.
 
     ``more``: what else programs are told."""
-    output.warn(f"{said.entry}: {said.text}" for said in outcome.warnings)
+    output.warn(dict.fromkeys(said.text for said in outcome.warnings))
     if as_json:
         from readiness.report.as_json import outcome_json
 

@@ -13,17 +13,19 @@ from readiness.entry import Entry
 from readiness.groups import Group
 from readiness.history import History, advance, history
 from readiness.oddities import oddities
-from readiness.report.rows import check_words, day, mark, shorter, why
+from readiness.report.rows import check_words, day, in_order, mark, shorter, why
 from readiness.report.sentences import STATUS, outlook
 from readiness.rules.model import Rules
 
 
 def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
-    """In plain lines: how he stands now, what is asked for anew and when, what is answered."""
+    """In plain lines: how he stands now, what is asked for anew and when, what is answered. What
+    comes first is said first: a narrow screen cuts off the end."""
     was = {check.id: check for check in before.outstanding} if before else {}
     now = {check.id: check for check in after.outstanding}
     lines = [_standing(after, on)]
-    lines += [_asked(check, on) for check in after.outstanding if _news(check, was.get(check.id))]
+    news = (check for check in after.outstanding if _news(check, was.get(check.id)))
+    lines += [_asked(check, on) for check in in_order(news)]
     answered = [check_words(check) for id_, check in was.items() if id_ not in now]
     if answered:
         lines.append(f"answered: {', '.join(dict.fromkeys(answered))}")

@@ -74,6 +74,7 @@ class Asking:
             Key("o", "open still"),
             *([Key("v", "how bad")] if self._never_said() else _COMPARED),
             Key("f", "fit to work, not gone"),
+            *([Key("x", "would not lift")] if self.foot else []),
             Key("Esc", "not looked at"),
         ]
 
@@ -82,6 +83,8 @@ class Asking:
         place = (found.foot, found.claw, found.code)
         if key == "escape":
             return self._on(pad, slip, answered=False)
+        if key == "x" and self.foot:
+            return pad.done(slip.refuse(self.foot))
         if key in ("h", "f"):
             return self._on(pad, slip.heal(*place, stable=key == "f"))
         if key == "o":

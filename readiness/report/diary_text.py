@@ -31,21 +31,38 @@ UNDATED = "No last day (no turnout, or after another check)"
 _WHO, _BULL_MOST, _TEXT_LEAST = 7, 24, 16
 
 
+class _Named(NamedTuple):
+    """A bull as the diary calls him: short tag and name, the mark of his temper, and ", " with his
+    farm where the diary speaks of several."""
+
+    name: str
+    mark: str
+    farm: str
+
+    @property
+    def whole(self) -> str:
+        return f"{self.name}{self.mark}{self.farm}"
+
+    def fitted(self, room: int, look: Look) -> str:
+        """As much of it as fits. The mark is never what is cut off: it keeps people whole."""
+        if cells(self.name) + len(self.mark) < room:
+            return look.fit(self.whole, room)
+        name = look.fit(self.name, room - len(self.mark))
+        return look.fit(f"{name.rstrip()}{self.mark}", room)
+
+
 class _Page(NamedTuple):
     """What every line of the diary needs: names by bull, how wide they are, and the look."""
 
     on: int
-    names: dict[str, str]
+    names: dict[str, _Named]
     bull: int
     look: Look
 
     def lines(self, due: Due) -> list[str]:
         """One check: who, which bull, what."""
-        who, bull = (
-            self.look.fit(due.check.who, _WHO),
-            self.look.fit(self.names[due.key], self.bull),
-        )
-        start = f"  {who} {bull} "
+        who = self.look.fit(due.check.who, _WHO)
+        start = f"  {who} {self.names[due.key].fitted(self.bull, self.look)} "
         room = max(self.look.width - 2 - cells(start), _TEXT_LEAST)
         first, *rest = wrapped(plain(f"{due.check.text}{_when(due, self.on)}"), room)
         return [start + first, *(" " * cells(start) + line for line in rest)]
@@ -63,12 +80,8 @@ def diary_text(
     dated = (due for _, day_dues in diary.days for due in day_dues)
     dues = [*diary.overdue, *dated, *diary.undated]
     names = _names(dues)
-    page = _Page(
-        diary.on,
-        names,
-        min(_BULL_MOST, look.width // 3, max(map(cells, names.values()), default=0)),
-        look,
-    )
+    widest = max((cells(each.whole) for each in names.values()), default=0)
+    page = _Page(diary.on, names, min(_BULL_MOST, look.width // 3, widest), look)
     today = date.fromordinal(diary.on)
     lines = [f"Diary, {full_day_words(today)}"]
     lines += withdrawal_text(diary.running, look.width - 2)
@@ -130,16 +143,16 @@ def _visit(visit: Visit) -> str:
     return plain(f"visit   {visit.farm or FARM_LESS}{promised}: {load_words(visit)}")
 
 
-def _names(dues: Sequence[Due]) -> dict[str, str]:
-    """Key → short tag and name, with the farm where the diary speaks of several."""
+def _names(dues: Sequence[Due]) -> dict[str, _Named]:
+    """Key → how he is called."""
     by_tag = {due.bull: due for due in dues}
     several = len({due.farm for due in dues}) > 1
     names = {}
     for tag, short in short_tags(by_tag).items():
         due = by_tag[tag]
-        name = f"{short} {due.name}" if due.name else short
-        name = f"{name}, {due.farm}" if several and due.farm else name
-        names[due.key] = warned(plain(name), due.temper)
+        name = plain(f"{short} {due.name}" if due.name else short)
+        farm = plain(f", {due.farm}") if several and due.farm else ""
+        names[due.key] = _Named(name, warned("", due.temper), farm)
     return names
 
 

@@ -41,7 +41,7 @@ def lacking(changes: Changes) -> Iterator[str]:
     """A line a farm with its bulls whom the file lacks, plain."""
     for farm, bulls in groupby(changes.lacking, key=lambda bull: bull.farm):
         named = list_words(f"{bull.bull} {bull.name}".strip() for bull in bulls)
-        where = f"at {farm}" if farm else "of no farm"
+        where = f"at {farm}" if farm else "without a farm"
         yield plain(f"in the book {where}, and not in this file: {named}")
 
 

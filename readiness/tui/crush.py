@@ -246,7 +246,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
     def _late(self, key: str) -> None:
         """A key that waited, to where it would have gone: a dialog, the line, the pad."""
-        if not self.is_current:
+        if not self.is_active:
             named = len(key) > 1
             name = key if named else _character_to_key(key)
             self.app.post_message(events.Key(name, None if named else key))

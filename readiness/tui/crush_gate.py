@@ -48,6 +48,8 @@ class Gate:
 
         dialog = Choose("At which farm are you?", choices, self._screen.tui.glyphs)
         self._screen.app.push_screen(dialog, chosen)
+        # From this screen's own queue: of a key the dialog sends itself, its bindings hear nothing.
+        dialog.call_after_refresh(self._screen.call_later, self._screen.errands.hand_on)
 
     def _line_up(self) -> None:
         self.race = self._kept()

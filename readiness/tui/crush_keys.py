@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from readiness.tui.crush import CrushScreen
 
 ENTER_AGAIN = "Enter again saves him."
+UNDO_AGAIN = "Not saved yet: Backspace takes back a key; u again, the last bull saved."
 AGAIN = 0.7
 """Seconds: the same key sooner is taken for one held down, where it would decide once more."""
 
@@ -24,6 +25,7 @@ class Keys:
         self._screen = screen
         self._last = ("", float("-inf"))
         self._quit_asked = False
+        self._undo_asked = False
         self._own: dict[str, Callable[[], None]] = {
             "enter": screen.action_save,
             "n": lambda: screen.action_skip(1),
@@ -46,6 +48,9 @@ class Keys:
         held = key == before[0] and now - before[1] < AGAIN
         if key != "q" and self._quit_asked:
             self._quit_asked = False
+            self._screen.say("")
+        if key != "u" and self._undo_asked:
+            self._undo_asked = False
             self._screen.say("")
         if key != "enter" and self._screen.message == ENTER_AGAIN:
             self._screen.say("")
@@ -89,10 +94,7 @@ class Keys:
             self._screen.say("q again ends the program; nothing is lost.")
             return True
         if key == "u":
-            if held:
-                self._screen.say("u again in a moment: held down, it takes back one bull only.")
-            else:
-                self._screen.action_undo()
+            self._undo(held=held)
             return True
         if key == "enter" and held:  # the one before it ended something else
             self._screen.say(ENTER_AGAIN)
@@ -100,3 +102,18 @@ class Keys:
         if key in self._own:
             self._own[key]()
         return key in self._own
+
+    def _undo(self, *, held: bool) -> None:
+        """Take back the last bull saved; asked for twice where keys pressed for the one in the
+        crush are not saved. Fingers that say "sole ulcer" where another question stands press it,
+        and what follows would be said of another bull."""
+        pad = self._screen.pad
+        unsaved = pad is not None and bool(pad.before) and bool(pad.slip)
+        if held:
+            self._screen.say("u again in a moment: held down, it takes back one bull only.")
+        elif unsaved and not self._undo_asked:
+            self._undo_asked = True
+            self._screen.say(UNDO_AGAIN)
+        else:
+            self._undo_asked = False
+            self._screen.action_undo()

@@ -304,9 +304,9 @@ def _echo(last: Saved, glyphs: Glyphs) -> Content:
 
 def question(pad: Pad, width: int, glyphs: Glyphs) -> Content:
     """The question, and the keys that answer it."""
-    asked = Content.assemble((f" {glyphs.text(pad.question)}", f"bold {TEXT}"))
-    lines = [*asked.wrap(max(width, 20)), *key_lines(pad.keys, width, glyphs)]
-    return Content("\n").join(lines)
+    asked = Content.assemble((glyphs.text(pad.question), f"bold {TEXT}"))
+    lines = [Content.assemble(" ", line) for line in asked.wrap(max(width, 20) - 1)]
+    return Content("\n").join([*lines, *key_lines(pad.keys, width, glyphs)])
 
 
 def key_lines(keys: Iterable[Key], width: int, glyphs: Glyphs) -> list[Content]:

@@ -38,6 +38,12 @@ class Errands:
         if len(self._waiting) < MOST_WAITING:
             self._waiting.append(key)
 
+    def hand_on(self) -> None:
+        """A dialog opened on the way: the keys that waited were meant for it."""
+        waiting, self._waiting = self._waiting, []
+        for key in waiting:
+            self._press(key)
+
     def stop(self) -> None:
         """There is nothing to wait for."""
         self._waiting.clear()

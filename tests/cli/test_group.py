@@ -96,7 +96,7 @@ def test_what_cannot_be_is_refused(run: Run, book: Path, option: str, value: str
 
 def test_a_new_group_needs_its_turnout(run: Run, book: Path) -> None:
     ran = run("group", "Late", "--females", "9", "--on", DAY)
-    assert ran.code == 2 and "There is no group Late of no farm on 2026-04-03." in ran.err
+    assert ran.code == 2 and "There is no group Late without a farm on 2026-04-03." in ran.err
     before = run("group", "Heifers", "--females", "9", "--on", "2026-01-09")
     assert before.code == 2 and "Give --turnout" in before.err
     assert said(book) == []
@@ -107,11 +107,11 @@ def test_without_a_farm_it_is_the_one_of_that_name(run: Run, book: Path) -> None
         ran = group(run, name, *MAY)
         assert ran.out.startswith("Hill cows at Sallow Fell: turnout 2026-05-01") and not ran.err
     assert {(body["group"], body["farm"]) for body in said(book)} == {("Hill cows", FARM)}
-    assert group(run, "Late", *MAY).out.startswith("Late of no farm: turnout 2026-05-01")
+    assert group(run, "Late", *MAY).out.startswith("Late without a farm: turnout 2026-05-01")
 
 
 def test_a_second_group_of_a_name_is_asked_about(run: Run, book: Path) -> None:
-    for farm, at in (("Over Skell", "at Over Skell"), (" ", "of no farm")):
+    for farm, at in (("Over Skell", "at Over Skell"), (" ", "without a farm")):
         ran = run("group", "Hill cows", *MAY, "--farm", farm, "--on", DAY)
         assert ran.code == 2 and ran.out == ""
         assert ran.err == (
@@ -122,7 +122,7 @@ def test_a_second_group_of_a_name_is_asked_about(run: Run, book: Path) -> None:
     assert said(book) == []
     made = group(run, "Hill cows", *MAY, "--farm", "Over Skell", "--new")
     assert "Over Skell is new: no bull and no group" in made.err
-    assert group(run, "Hill cows", *MAY, "--new").out.startswith("Hill cows of no farm")
+    assert group(run, "Hill cows", *MAY, "--new").out.startswith("Hill cows without a farm")
     assert group(run, "Hill cows", *MAY, "--farm", "Over Skell").err == ""  # now it is there
     assert [body.get("farm") for body in said(book)] == ["Over Skell", None, "Over Skell"]
 
@@ -163,7 +163,7 @@ def test_at_a_farm_that_is_not_in_the_book(run: Run, book: Path) -> None:
 
 def test_the_first_group_of_a_book_is_not_odd(run: Run, tmp_path: Path) -> None:
     assert group(run, "Hill cows", *MAY, "--farm", FARM).err == ""
-    assert group(run, "Late", *MAY, "--farm", " ").out.startswith("Late of no farm: turnout 2026")
+    assert group(run, "Late", *MAY, "--farm", " ").out.startswith("Late without a farm: turnout 2026")
 
 
 def test_a_group_that_is_nearly_another_of_its_farm(run: Run, book: Path) -> None:

@@ -49,6 +49,18 @@ def test_a_lame_bull_is_held_and_asked_for_by_the_days_of_the_guidance() -> None
     assert lines[1:] == ["lift LF by 5 Apr", "walk on 10 Apr"]
 
 
+def test_of_what_is_asked_for_anew_the_first_to_be_done_is_said_first() -> None:
+    """A narrow screen cuts off the end: the vet's look in two days was lost behind a look at the
+    foot in three weeks."""
+    on = "2026-04-03"
+    trimmed = lift(on, "LF", findings=ulcer(2, "LF"), work=[{"foot": "LF", "act": "wrap"}])
+    wrong = said("body", on, part="sheath", state="wrong")
+    lines = saved(on, trimmed, wrong, before=READY)
+    assert [line.rsplit(" ", 2)[0] for line in lines[1:4]] == [
+        "vet look by", "wrap off LF between 4 Apr and", "look LF outer between 24 Apr and",
+    ]  # fmt: skip
+
+
 def test_what_is_asked_for_today_alone_says_today() -> None:
     on = "2026-04-03"
     lines = meaning(None, assessed(on, *READY, turnout=on), day(on))
@@ -170,3 +182,20 @@ def test_a_part_that_is_wrong_holds_him_and_asks_the_vet_who_answers_it() -> Non
     assert any(line.startswith("vet look") for line in lines)
     fit = said("vet-look", on, about="body", outcome="fit", part="eyes")
     assert any(line.startswith("answered: ") for line in saved(on, fit, before=(wrong,)))
+
+
+def test_a_figure_that_is_too_low_is_told_before_he_is_saved() -> None:
+    """60 per cent motile: BCVA, ACV and WCABP, Bovine Reproduction, 2nd ed."""
+    told = "motility 45 %, least 60: it holds him until the vet stands by it"
+    assert oddly("2026-04-03", "vet ok mot 45") == [told]
+    assert oddly("2026-04-03", "vet ok mot 45 stands") == []
+    assert oddly("2026-04-03", "vet again mot 45") == []
+    assert oddly("2026-04-03", "vet ok mot 60") == []
+
+
+def test_a_low_figure_of_the_examination_before_is_told_where_it_was_not_taken_again() -> None:
+    """It stands as it was until it is measured anew or the vet stands by it."""
+    low = said("vet-exam", "2026-03-20", outcome="satisfactory", motility_pct=45)
+    told = "motility 45 %, least 60: it holds him until the vet stands by it"
+    assert oddly("2026-04-03", "vet ok norm 80", low) == [told]
+    assert oddly("2026-04-03", "vet ok mot 65", low) == []

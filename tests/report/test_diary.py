@@ -138,3 +138,16 @@ def test_text_fits_and_names_what_is_late() -> None:
     text = diary_text(diary(replace(board(), bulls=(bull,))), Look(60))
     assert "! Overdue" in text and "2 days overdue (was due 1 Apr)" in " ".join(text.split())
     assert all(cells(line) <= 60 for line in diary_text(diary(board()), Look(60)).splitlines())
+
+
+def test_the_mark_of_a_dangerous_bull_is_never_cut_off_for_a_farm_or_a_long_name() -> None:
+    for width in (60, 80, 120):
+        for name in ("Corran", "Corran of the name that fits into no column"):
+            bulls = [
+                replace(named("Corran"), name=name, temper="dangerous", farm="The Farm Far Away"),
+                replace(board().bulls[-1], farm="Another", outstanding=(MODEL,)),
+            ]
+            text = diary_text(diary(replace(board(), bulls=tuple(bulls))), Look(width))
+            shown = [line for line in text.splitlines() if "Corran" in line]
+            assert shown and all("!!" in line for line in shown), (width, shown)
+            assert all(cells(line) <= width for line in text.splitlines())

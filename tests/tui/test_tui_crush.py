@@ -7,6 +7,9 @@ from pathlib import Path
 import pytest
 
 from readiness.desk import Desk
+from readiness.tui.crush import CrushScreen
+from readiness.tui.crush_keys import UNDO_AGAIN
+from readiness.tui.view import Team
 from tests.tui.crush_driver import (
     bodies,
     crush_app,
@@ -464,6 +467,24 @@ async def test_at_several_farms_one_is_asked_at_which_one_is(tmp_path: Path) -> 
         assert crush_of(pilot).gate.race.keys == ("55",)
 
 
+async def test_a_key_pressed_before_the_farm_is_asked_for_answers_that_and_no_bull(
+    tmp_path: Path,
+) -> None:
+    """Fingers know "c 2" after a day: the 2 is no right fore of whoever comes first."""
+    more = [{"kind": "bull", "on": ago(200), "bull": "55", "name": "Far", "farm": "Low End"},
+            of("55", "mobility", 1, scale="gb0-3", score=2, limb="LF")]  # fmt: skip
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", [*estate(), *more]))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        screen = CrushScreen()
+        await app.push_screen(screen)
+        screen.errands.wait("2")
+        await settled(pilot)
+        assert "At which farm are you?" not in screen_text(app)
+        assert screen.gate.team == Team("Sallow Fell")
+        assert screen.pad is not None and screen.pad.mode == screen.pad.top
+
+
 @pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
 async def test_every_question_fits_the_screen(desk: Desk, size: tuple[int, int]) -> None:
     """No key that answers is cut off, whatever is asked."""
@@ -519,6 +540,32 @@ async def test_keys_that_waited_go_where_they_would_have_gone(desk: Desk) -> Non
         await quickly(pilot, "enter", "l", *"walk", "space", "1", "enter")
     kinds = [entry.kind for entry in desk.book.read() if entry.id not in before]
     assert kinds == ["feet", "block-off", "mobility"]
+
+
+async def test_a_key_that_waited_behind_a_form_says_nothing_of_the_bull(desk: Desk) -> None:
+    """Pressed while the bull before is saved: 1 is the outcome in the form, no left fore."""
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s")
+        await quickly(pilot, "enter", "v", "1", "x")
+        assert "Vet's examination: 00002" in screen_text(app)
+        assert screen.pad is not None and screen.pad.mode == screen.pad.top
+        assert line_of(screen) == ""
+
+
+async def test_undo_with_a_bull_half_said_is_asked_for_twice(desk: Desk) -> None:
+    """At the question what became of a finding "o s u" is "open still, the others sound, undo":
+    what follows must not be said of the bull before."""
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s", "enter", "2", "o", "o", "s", "u")
+        there = (screen.key, line_of(screen))
+        assert UNDO_AGAIN in screen_text(app) and there[1]
+        await press(pilot, "1", "u")
+        assert screen.key == there[0] and len(bodies(desk, before)) == 1
+        await press(pilot, "backspace", "s", "u", "u")
+        assert screen.key == "00417" and bodies(desk, before) == []
 
 
 async def test_undo_shows_what_another_screen_wrote_before_it_takes_that_back(desk: Desk) -> None:
