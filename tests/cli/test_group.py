@@ -163,7 +163,9 @@ def test_at_a_farm_that_is_not_in_the_book(run: Run, book: Path) -> None:
 
 def test_the_first_group_of_a_book_is_not_odd(run: Run, tmp_path: Path) -> None:
     assert group(run, "Hill cows", *MAY, "--farm", FARM).err == ""
-    assert group(run, "Late", *MAY, "--farm", " ").out.startswith("Late without a farm: turnout 2026")
+    assert group(run, "Late", *MAY, "--farm", " ").out.startswith(
+        "Late without a farm: turnout 2026"
+    )
 
 
 def test_a_group_that_is_nearly_another_of_its_farm(run: Run, book: Path) -> None:
