@@ -207,15 +207,16 @@ def _join(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[
     group = group_of(joined, day)
     if group is None or not group.heifers:
         return
-    name, profile, limits = group.name, before.profile, before.rules.limits
+    name, profile = f"{group.name} is a group of heifers", before.profile
+    heavy = before.rules.limits.heavy_kg
     if profile.get("heifer_safe") is False:
-        yield f"{name} are heifers, and he is said not to be safe with them: he is held there"
+        yield f"{name}, and he is said not to be safe with them: he is held there"
     elif "heifer_safe" not in profile:
-        yield f"{name} are heifers, and nobody has said whether he is safe with them"
+        yield f"{name}, and nobody has said whether he is safe with them"
     if profile.get("temper") == "dangerous":
-        yield f"{name} are heifers, and he is dangerous"
-    if before.weight is not None and before.weight[1] >= limits.heavy_kg:
-        yield f"{name} are heifers, and he weighs {say.number(before.weight[1])} kg"
+        yield f"{name}, and he is dangerous"
+    if before.weight is not None and before.weight[1] >= heavy:
+        yield f"{name}, and he weighs {say.number(before.weight[1])} kg (heavy from {heavy})"
 
 
 def _left(body: Body, day: int, before: History) -> list[str]:
@@ -226,7 +227,7 @@ def _left(body: Body, day: int, before: History) -> list[str]:
     if ends is None or day > ends[0]:
         return []
     return [
-        f"leaves before the withdrawal of {ends[1]} ends on {say.day(ends[0], day)}: not for "
+        f"leaves before the withdrawal ({ends[1]}) ends on {say.day(ends[0], day)}: not for "
         "slaughter before, and whoever takes him must know"
     ]
 

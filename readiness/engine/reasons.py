@@ -42,6 +42,7 @@ def reasons(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
     state, on = case.state, case.on
     return tuple(
         [
+            *_went_without(state, plans),
             *_lame(state, on),
             *_findings(state, on),
             *_body(state, on),
@@ -50,7 +51,6 @@ def reasons(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
             *_asked(state, plans, on),
             *_condition(state, on),
             *_rest(case),
-            *_went_without(state, plans),
         ]
     )
 

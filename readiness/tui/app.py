@@ -168,8 +168,10 @@ class ReadinessApp(App[None]):
         from readiness.tui.help import help_paper
 
         more = self.screen.more_keys() if isinstance(self.screen, LiveScreen) else []
-        bindings = [*self.screen.BINDINGS, *self.BINDINGS]
-        self.push_screen(help_paper(bindings, self.glyphs, more))
+        theirs = bindings_of(self.screen.BINDINGS)
+        taken = {key for binding in theirs for key in binding.key.split(",")}
+        ours = [each for each in bindings_of(self.BINDINGS) if each.key not in taken]
+        self.push_screen(help_paper([*theirs, *ours], self.glyphs, more))
 
     def action_help_quit(self) -> None:
         """What Ctrl+C does here: nothing is lost by reflex, and one is told the way out."""

@@ -160,7 +160,7 @@ def _foot(pad: Pad, foot: str, width: int, glyphs: Glyphs) -> list[Content]:
     state = "lifted" if foot in pad.slip.lifted else ""
     state = "would not lift" if foot in pad.slip.refused else state
     head: list[Part] = [(" ", ""), (f" {foot} ", style), (f" {state}" if state else "", TEXT)]
-    whole = [*_wrap(pad, foot), *_labels(pad, foot, "skin", glyphs), *_work(pad, foot, None)]
+    whole = [*_wrap(pad, foot), *_work(pad, foot, None), *_labels(pad, foot, "skin", glyphs)]
     lines = [_fitted(head, whole, width, glyphs)]
     for claw in CLAWS:
         labels = [*_labels(pad, foot, claw, glyphs), *_work(pad, foot, claw)]
@@ -210,11 +210,13 @@ def _grade(pad: Pad, item: Mapping[str, Any]) -> str:
 
 
 def _work(pad: Pad, foot: str, claw: str | None) -> list[Part]:
+    """What was done, a wrap on or off first: it decides, and the end may be cut off."""
     acts = [
         item["act"]
         for item in pad.slip.feet.get("work", ())
         if item["foot"] == foot and (item.get("claw") == claw or _of_skin(item, claw))
     ]
+    acts.sort(key=lambda act: act not in ("wrap", "unwrap"))
     return [(" ".join(acts), SKY)] if acts else []
 
 
@@ -304,8 +306,9 @@ def _echo(last: Saved, glyphs: Glyphs) -> Content:
 
 def question(pad: Pad, width: int, glyphs: Glyphs) -> Content:
     """The question, and the keys that answer it."""
-    asked = Content.assemble((glyphs.text(pad.question), f"bold {TEXT}"))
-    lines = [Content.assemble(" ", line) for line in asked.wrap(max(width, 20) - 1)]
+    asked = Content.assemble((f" {glyphs.text(pad.question)}", f"bold {TEXT}"))
+    first, *rest = asked.wrap(max(width, 20) - 1)
+    lines = [first, *(Content.assemble(" ", line) for line in rest)]
     return Content("\n").join([*lines, *key_lines(pad.keys, width, glyphs)])
 
 

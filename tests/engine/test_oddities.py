@@ -78,14 +78,17 @@ def test_a_bull_that_is_out_already_is_not_let_out_again() -> None:
 )
 def test_a_join_to_heifers_says_what_speaks_against_him(more: dict[str, Any], words: str) -> None:
     (text,) = _words(HEIFERS, said("bull", "2026-01-01", **more), INTO_HEIFERS)
-    assert text.startswith("Heifers are heifers")
+    assert text.startswith("Heifers is a group of heifers")
     assert words in text
 
 
 def test_a_join_to_heifers_says_that_he_is_heavy() -> None:
     # heavy.kg 800: a project choice
     booked = said("bull", "2026-01-01", heifer_safe=True)
-    for kg, expected in ((799, []), (800, ["Heifers are heifers, and he weighs 800 kg"])):
+    for kg, expected in (
+        (799, []),
+        (800, ["Heifers is a group of heifers, and he weighs 800 kg (heavy from 800)"]),
+    ):
         weighed = said("weight", "2026-03-01", kg=kg)
         assert _words(HEIFERS, booked, weighed, INTO_HEIFERS) == expected
 
@@ -108,7 +111,7 @@ def test_leaving_before_a_withdrawal_ends_is_said(reason: str, on: str, warned: 
     left = said("moved", on, act="left", reason=reason, id="asked")
     words = _words(said("bull", "2026-01-01"), given, left)
     assert bool(words) is warned
-    assert all("withdrawal of as she left it ends on 2 Apr" in text for text in words)
+    assert all("withdrawal (as she left it) ends on 2 Apr" in text for text in words)
 
 
 def test_passed_after_he_had_failed_without_a_figure_is_asked_about() -> None:

@@ -510,6 +510,22 @@ async def test_every_question_fits_the_screen(desk: Desk, size: tuple[int, int])
                 await press(pilot, "backspace")
 
 
+async def test_that_a_foot_is_wrapped_is_not_cut_off_behind_what_else_was_done(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_crush(pilot, "1", "o", "s", "u", "4", "2", "p", "d", "b", "w")
+        assert "outer SU2@4 wrap" in " ".join(screen_text(app).split())
+
+
+async def test_the_help_names_no_key_for_what_the_screen_uses_it_otherwise(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(120, 60)) as pilot:
+        await to_crush(pilot, "question_mark")
+        text = screen_text(app)
+        assert "the last one in the race comes first" in text
+        assert "every action by name" not in text
+
+
 async def test_every_answer_and_action_is_in_the_help_and_in_the_palette(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(120, 60)) as pilot:
