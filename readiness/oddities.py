@@ -16,6 +16,7 @@ from readiness.entry import Entry
 from readiness.finding import claws_of
 from readiness.groups import Group
 from readiness.history import History, advance
+from readiness.history.vet import FIGURES
 from readiness.rules.model import Rules
 
 Body = Mapping[str, Any]
@@ -235,19 +236,18 @@ def _left(body: Body, day: int, before: History) -> list[str]:
 def _vet_exam(body: Body, day: int, before: History) -> list[str]:
     """Passed with a figure too low, which holds him; passed after he had failed, without a figure:
     a slip of the pen, or a person's decision."""
-    after = History(before.rules, born=before.born, exam=before.exam)
+    after = History(before.rules, born=before.born, exam=before.exam, doubted=before.doubted)
     advance(after, Entry(day, "", 0, "", "vet-exam", "", body))
     found = [
         f"{figure.text}: it holds him until the vet stands by it"
         for figure in doubtful_figures(after)
     ]
     exam = before.exam
-    figures = ("scrotum_cm", "motility_pct", "normal_pct")
     if (
         body["outcome"] == "satisfactory"
         and exam is not None
         and exam.outcome == "unsatisfactory"
-        and not any(figure in body for figure in figures)
+        and not any(figure in body for figure in FIGURES)
     ):
         failed = say.day(exam.day, day)
         found.append(
