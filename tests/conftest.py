@@ -9,7 +9,7 @@ from hypothesis import settings
 settings.register_profile("no deadline", deadline=None)  # a loaded machine is no fault of ours
 settings.load_profile("no deadline")
 
-LEAST_WORKERS = 3
+LEAST_WORKERS = 4
 
 
 def pytest_xdist_auto_num_workers() -> int:
