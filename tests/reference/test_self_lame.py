@@ -306,3 +306,10 @@ def test_a_look_before_the_finding_of_that_day_does_not_answer_it() -> None:
     before = looked("2026-04-02", "body", "again")
     assert "vet-look" in names(assessed(before, EYES))
     assert "vet-look" not in names(assessed(EYES, before))
+
+
+def test_taken_out_because_he_is_lame_he_is_lame() -> None:
+    out = entry("moved", "2026-04-01", act="out", reason="lame")
+    bull = assessed(*sound("2026-04-01"), out)
+    assert plain("lame") in bull["reasons"]
+    assert check(bull, "lift")["feet"] == ["LF", "RF", "LH", "RH"]
