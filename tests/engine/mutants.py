@@ -18,7 +18,7 @@ from typing import NamedTuple
 
 ROOT = Path(__file__).resolve().parents[2]
 TESTS = (
-    "tests/engine/test_by_hand.py", "tests/engine/test_advice.py",
+    "tests/engine/test_by_hand.py", "tests/engine/test_advice.py", "tests/engine/test_wrong_go.py",
     "tests/engine/test_assessment.py",
 )  # fmt: skip
 FIND, FOLD, STATE, VETS = (
