@@ -183,8 +183,9 @@ def _incident(state: History, entry: Entry) -> None:
         state.illness = state.ill = mark
     if body.get("lame"):
         _lame(state, entry, (limb,) if limb else FEET, own=True)
-    if limb:
-        state.limb_asks.append(Ask((limb,), entry.day, entry.day, False, entry.id))
+    if limb or body.get("suspect") == "foot":
+        feet = (limb,) if limb else FEET
+        state.limb_asks.append(Ask(feet, entry.day, entry.day, False, entry.id))
 
 
 def _treatment(state: History, entry: Entry) -> None:

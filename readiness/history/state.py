@@ -131,10 +131,9 @@ class History:
 
     @property
     def apart(self) -> Mark:
-        """The last arrival or coming back from hire, from which he is kept apart: who has a day of
-        arrival came from elsewhere, unless somebody said that he was born here."""
-        came = NOTHING if self.origins == ("homebred",) else self.arrived
-        return max(came, self.back_from_hire)
+        """The last arrival or coming back from hire, from which he is kept apart: who arrived was
+        elsewhere before, wherever he was born."""
+        return max(self.arrived, self.back_from_hire)
 
     @property
     def masked_until(self) -> int:

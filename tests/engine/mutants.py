@@ -298,6 +298,8 @@ MUTANTS = tuple(
         ("no examination after unsatisfactory", BULL, "if not person_decides(case.state) and lacks_exam", "if lacks_exam"),
         ("an unfit look is a person's decision", BULL, "return bool(state.unfit) or (exam", "return (exam"),
         ("again_on after deferred", BULL, "exam.again_on - exam.day if exam.again_on is not None else", ""),
+        ("who arrived was elsewhere", STATE, "max(self.arrived, self.back_from_hire)", "self.back_from_hire"),
+        ("a foot suspected, not which, asks for all", FOLD, 'if limb or body.get("suspect") == "foot":', "if limb:"),
         ("quarantine", BULL, "on < state.apart.day + state.rules.limits.quarantine_days", "on <= state.apart.day + state.rules.limits.quarantine_days"),
         ("old enough", BULL, "if day is not None and case.on < day:", "if day is not None and case.on <= day:"),
         ("too young at turnout holds", WHY, "(on if case.turnout is None else case.turnout) < old", "False"),

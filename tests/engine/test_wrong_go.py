@@ -279,9 +279,24 @@ def test_an_examination_without_figures_hides_the_low_figure_of_the_day_before()
     assert bull.status == "HOLD"
 
 
-def test_a_bull_who_arrived_last_week_is_not_kept_apart_when_nobody_says_from_where() -> None:
-    # Whoever has a day of arrival was not born here. Silence about his origin is no quarantine.
-    assert today(said("bull", ago(5), arrived=ago(5)), walked(0)).status == "HOLD"
+@pytest.mark.parametrize("origin", [{}, {"origin": "homebred"}], ids=["not said", "homebred"])
+def test_a_bull_who_arrived_last_week_is_not_kept_apart_whatever_is_said_of_his_birth(
+    origin: Told,
+) -> None:
+    # Who arrived was elsewhere. That he was born here, said at booking, does not undo it.
+    entries = (said("bull", ago(90), **origin), said("bull", ago(5), arrived=ago(5)))
+    assert today(*entries, walked(0)).status == "HOLD"
+
+
+def test_a_foot_is_suspected_after_a_fight_and_nobody_lifts_it_because_nobody_says_which() -> None:
+    # Lifted sixty days ago, walked sound since: what the fight did to a foot nobody has seen.
+    fight = said("incident", ago(8), cause="fight", suspect="foot")
+    bull = today(fight, walked(1))
+    assert bull.status == "HOLD"
+    assert [check.feet for check in bull.outstanding if check.check == "lift"] == [
+        ("LF", "RF", "LH", "RH")
+    ]
+    assert today(fight, lift(ago(7)), walked(1)).status == "GO"
 
 
 def test_a_failed_check_is_lost_when_its_name_is_written_with_a_capital(tmp_path: Path) -> None:

@@ -295,6 +295,7 @@ def as_date(day: int | None) -> date | None:
 #   the order that day.
 # - asked for since the run began: by the run's lame events and by incidents with a limb, by the
 #   day of the event or incident.
+# - a foot suspected and no limb named: asks for all four, as from its limb.
 # - a lame incident with a limb asks twice: as a lame event and from its own day.
 # - that run of lameness asked for that foot: its lame events up to the day of the look.
 # - the events that ask for a missing foot: those whose own asking is not met yet.
@@ -334,7 +335,7 @@ def as_date(day: int | None) -> date | None:
 # - homebred: also a bull of whom no origin is said.
 # - a pass in the window: and no fail after it, even with a later pass outside the window.
 # - coming in from hire: whatever his origin.
-# - an arrival without origin: still taken as born here for the farm's own checks.
+# - an arrival without origin: gets the farm's own checks of bought and of hired bulls.
 # - vet-again of a bull that is out: outstanding as well, for it is a reason.
 # - the day he went out: the first `out` since he was last in.
 # - until a day on which the check is not: a day on which there is no vet-exam only because a

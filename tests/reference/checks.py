@@ -40,9 +40,10 @@ def quarantine_until(story: Story) -> int | None:
     """The first day out of quarantine."""
     # from the day he came, or came back
     starts = [story.back_from_hire] if story.back_from_hire is not None else []
-    # where he came from nobody need say: only who is born here did not come
-    if story.bull.get("origin") != "homebred" and story.bull.get("arrived"):
+    # where he came from nobody need say, and who was born here may have been away
+    if story.bull.get("arrived"):
         story.meets("arrived, from where is not said", "origin" not in story.bull)
+        story.meets("arrived, though born here", story.bull.get("origin") == "homebred")
         starts.append(day_of(story.bull["arrived"]))
     return max(starts) + int(story.rules["quarantine.days"]) if starts else None
 

@@ -167,8 +167,11 @@ def _incident(story: Story, entry: Entry, day: int) -> None:
     kind = " lame" * lame + " limb" * bool(limb) + " fever" * entry.get("fever", False)
     story.meets(f"incident {entry['cause']}{kind}")
     # a limb that somebody suspects is lifted, lame or not
-    if limb:
-        story.asks.append(Ask(limb, day, day + story.rules["lame.lift"], day))
+    # so are all four, where a foot is suspected and nobody says which
+    suspected = (limb,) if limb else FEET if suspect == "foot" else ()
+    story.meets("a foot suspected, not which", not limb and suspect == "foot")
+    for foot in suspected:
+        story.asks.append(Ask(foot, day, day + story.rules["lame.lift"], day))
     if lame:
         _lame(story, day, (limb,) if limb else FEET, story.rules["lame.lift"], own_day=True)
 

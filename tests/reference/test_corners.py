@@ -38,7 +38,8 @@ wrap left by a lift of the same day; wrap off by a later lift; walked on a block
 walked on a wrap
 """
 LAME = """
-ill and suspected, no more; lame event that asks no further back; lame of another limb
+a foot suspected, not which; ill and suspected, no more
+lame event that asks no further back; lame of another limb
 sound, but masked
 asked foot refused; only refused; came in lame; lame again after a mild day
 lame event that asks from an earlier day; lame for long; lame on a block or wrap, no limb named
@@ -58,7 +59,7 @@ vet-again answered by a look; vet-again answered by an examination
 walk waits for vet-look about the body; walk waits for vet-again about the body
 """
 OTHER = """
-arrived, from where is not said
+arrived, from where is not said; arrived, though born here
 bull said again; done while out; entry of a later day; group said again
 group said again, a field taken away; in after he was out hired; in from hire, said
 last day of the season; no day fits; not on the board; one thing is wanting

@@ -215,9 +215,10 @@ HIRED = {"origin": "hired", "arrived": "2026-03-07"}
     [
         ([entry("bull", "2026-03-07", **HIRED)], "04-04"),
         ([entry("bull", "2026-03-06", **HIRED | {"arrived": "2026-03-06"})], None),
-        # from where is not said: he came all the same, unless he is said to be born here
+        # from where is not said, or born here: he was elsewhere all the same
         ([entry("bull", "2026-03-07", arrived="2026-03-07")], "04-04"),
-        ([entry("bull", "2026-03-07", origin="homebred", arrived="2026-03-07")], None),
+        ([entry("bull", "2026-03-07", origin="homebred", arrived="2026-03-07")], "04-04"),
+        ([entry("bull", "2026-03-07", origin="homebred")], None),
         ([entry("moved", "2026-04-01", act="in", reason="hired")], "04-29"),
         ([entry("moved", "2026-04-01", act="in")], None),
         (
