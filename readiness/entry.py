@@ -9,8 +9,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-FEET = ("LF", "RF", "LH", "RH")
-
 
 class Entry(NamedTuple):
     """One entry.
@@ -36,11 +34,6 @@ class Entry(NamedTuple):
 def entry_order(entry: Entry) -> tuple[int, str, int, str]:
     """The one sort key: by day, then (recorded, position in its batch, id)."""
     return entry[:4]
-
-
-def tag_key(tag: str) -> str:
-    """A tag for look-up: spaces and case ignored."""
-    return "".join(tag.split()).upper()
 
 
 ROSTER = "roster-"

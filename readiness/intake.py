@@ -11,8 +11,9 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import NamedTuple
 
-from readiness.entry import Entry, tag_key
+from readiness.entry import Entry
 from readiness.entry_new import NewEntry
+from readiness.trade.tags import tag_key
 
 
 class Missing(NamedTuple):

@@ -8,9 +8,11 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
-from readiness.entry import FEET, Entry, entry_order, tag_key
+from readiness.entry import Entry, entry_order
 from readiness.rules.load import default_rules
 from readiness.sheet import Work, day_sheets, last_day_with_work, work_of
+from readiness.trade.feet import FEET
+from readiness.trade.tags import tag_key
 from tests.cli.small_book import DAY, FARM, Line, bull, lines
 
 ON = date.fromisoformat(DAY).toordinal()

@@ -8,10 +8,11 @@ from typing import Any, NamedTuple
 from duckdb import DuckDBPyConnection
 
 from readiness.book.read import effective
-from readiness.entry import Entry, tag_key
+from readiness.entry import Entry
 from readiness.entry_new import NewEntry
 from readiness.errors import DataError, NotFound
 from readiness.ids import again_id
+from readiness.trade.tags import tag_key
 
 # The batches that undo itself writes are known by the beginning of their id: undoing goes past
 # them, further back.

@@ -14,7 +14,7 @@ from readiness.book.schema import GROWING, check_version, make_book, views_versi
 from readiness.book.session import connection, session
 from readiness.book.views import VIEWS_VERSION
 from readiness.canon import digest
-from readiness.entry import tag_key
+from readiness.trade.tags import tag_key
 
 AT_A_TIME = 2000
 

@@ -11,9 +11,10 @@ from duckdb import DuckDBPyConnection
 
 from readiness.book.read import Counts, counts
 from readiness.canon import canonical, digest
-from readiness.entry import Entry, tag_key
+from readiness.entry import Entry
 from readiness.entry_new import NewEntry, recorded_text
 from readiness.errors import DataError
+from readiness.trade.tags import tag_key
 
 TICK = timedelta(microseconds=1)
 SAME_MOMENT = timedelta(seconds=1)

@@ -63,8 +63,7 @@ def _as_json(value: Any) -> Any:
 def _meant_perhaps(desk: Desk, tag: str) -> list[str]:
     """A warning where the end of another bull's tag was given: the other commands would find him
     by it, this one books a new bull."""
-    from readiness.entry import tag_key
-    from readiness.trade.tags import match_tag
+    from readiness.trade.tags import match_tag, tag_key
 
     if not desk.book.exists():
         return []

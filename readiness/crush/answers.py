@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from readiness.crush.pad import Key
 from readiness.crush.slip import Slip
-from readiness.entry import FEET
+from readiness.trade.feet import FEET
 
 FOOT_KEYS = {str(number): foot for number, foot in enumerate(FEET, start=1)}
 """As the feet stand on the screen: left and right fore, left and right hind."""

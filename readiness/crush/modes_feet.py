@@ -9,8 +9,8 @@ from readiness.crush.modes_foot import HOW, OnClaw, OnFoot
 from readiness.crush.pad import Key, Mode, Pad
 from readiness.crush.slip import Slip
 from readiness.crush.standing import Open
-from readiness.entry import FEET
 from readiness.trade.codes import SEVERITIES
+from readiness.trade.feet import FEET
 
 MOST_SEVERE = max(SEVERITIES)
 _COMPARED = (Key("v", "worse"), Key("l", "less"))

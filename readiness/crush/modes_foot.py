@@ -11,9 +11,8 @@ from readiness.crush.modes_measure import Measure, MeasureClaw
 from readiness.crush.pad import DONE, Key, Pad
 from readiness.crush.severity import asked, how, severity_of
 from readiness.crush.slip import Content
-from readiness.entry import FEET
 from readiness.trade.codes import CODES, SEVERITIES
-from readiness.trade.feet import ACTS, CLAW_NAMES, FOOT_NAMES, ZONES, partner, spot_words
+from readiness.trade.feet import ACTS, CLAW_NAMES, FEET, FOOT_NAMES, ZONES, partner, spot_words
 
 CLAW_KEYS = {
     "o": "outer", "i": "inner", "b": "both", "s": "skin",

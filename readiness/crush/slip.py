@@ -11,10 +11,9 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
-from readiness.entry import FEET
 from readiness.finding import claws_of
 from readiness.shorthand import Scales, read, words, write
-from readiness.trade.feet import claws_overlap, partner
+from readiness.trade.feet import FEET, claws_overlap, partner
 
 Content = Mapping[str, Any]
 _LISTS = ("findings", "healed", "work", "measures")

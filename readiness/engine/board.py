@@ -9,10 +9,11 @@ from typing import NamedTuple
 from readiness.engine.assess import assess
 from readiness.engine.out import went_out_without
 from readiness.engine.results import Assessment, Board, GroupLine
-from readiness.entry import Entry, tag_key
+from readiness.entry import Entry
 from readiness.groups import Group, groups_of
 from readiness.history import History, history
 from readiness.rules.model import RuleBook
+from readiness.trade.tags import tag_key
 
 Planned = Mapping[str, Mapping[str, int]]
 _UNPLANNED: Mapping[str, int] = MappingProxyType({})

@@ -8,11 +8,11 @@ from math import ceil, floor
 
 from readiness.engine import say
 from readiness.engine.plan import Case, Plan
-from readiness.entry import FEET
 from readiness.finding import Finding, plausible_day
 from readiness.history import History
 from readiness.records import Block, Mark
 from readiness.rules.model import Rules
+from readiness.trade.feet import FEET
 
 _Plan = partial(Plan, who="trimmer")
 

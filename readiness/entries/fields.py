@@ -15,10 +15,10 @@ from pydantic import PlainValidator
 from pydantic_core import PydanticCustomError
 
 from readiness.entries.problem import shown
-from readiness.entry import FEET
 from readiness.entry_new import recorded_text
 from readiness.trade import codes, feet, scales
 from readiness.trade.checks import CHECKS
+from readiness.trade.feet import FEET
 
 YEAR_FIRST, YEAR_LAST = 1990, 2100
 NAME_MOST, NOTE_MOST = 120, 2000

@@ -6,10 +6,11 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Any
 
-from readiness.entry import FEET, Entry
+from readiness.entry import Entry
 from readiness.export.shape import Column, Refer, Row
 from readiness.plain import plain
 from readiness.records import NEVER
+from readiness.trade.feet import FEET
 
 NAME_MOST, NOTE_MOST, ID_LENGTH = 120, 2000, 36
 

@@ -11,13 +11,13 @@ from collections.abc import Callable, Iterable, Mapping
 from itertools import product
 from typing import Any
 
-from readiness.entry import FEET, Entry
+from readiness.entry import Entry
 from readiness.finding import claws_of
 from readiness.history import vet
 from readiness.history.state import History, ordinal
 from readiness.records import NOTHING, Ask, Block, Condition, LameRun, Mark, Walk, WorstWalk, Wrap
 from readiness.rules.model import Rules
-from readiness.trade.feet import MEASURES
+from readiness.trade.feet import FEET, MEASURES
 
 
 def history(entries: Iterable[Entry], rules: Rules, day: int, key: str = "") -> History:

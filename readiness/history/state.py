@@ -6,7 +6,6 @@ from bisect import bisect_left
 from dataclasses import dataclass, field
 from datetime import date
 
-from readiness.entry import FEET
 from readiness.findings import Feet
 from readiness.records import (
     NEVER,
@@ -26,6 +25,7 @@ from readiness.records import (
 )
 from readiness.rules.model import Rules
 from readiness.trade.body import WALKED_ON
+from readiness.trade.feet import FEET
 
 
 def ordinal(text: str) -> int:

@@ -11,10 +11,10 @@ from datetime import date
 from typing import Any
 
 from readiness.card import Card
-from readiness.entry import FEET, Entry
+from readiness.entry import Entry
 from readiness.rules.model import Rules
 from readiness.trade.codes import CODES
-from readiness.trade.feet import feet_words, spot_words
+from readiness.trade.feet import FEET, feet_words, spot_words
 from readiness.trade.words import day_words
 
 NOT_THE_FOOT = ("shoulder", "stifle", "back", "other")

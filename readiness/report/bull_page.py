@@ -8,7 +8,7 @@ from datetime import date
 
 from readiness.card import Card
 from readiness.engine.results import Check, Remark
-from readiness.entry import FEET, Entry
+from readiness.entry import Entry
 from readiness.report import page_words, sentences
 from readiness.report.blame import blamed_but_foot
 from readiness.report.bull_text import LEFT, findings, sourced
@@ -18,6 +18,7 @@ from readiness.report.foot_svg import foot_defs
 from readiness.report.page import page
 from readiness.report.rows import mark
 from readiness.shorthand import words
+from readiness.trade.feet import FEET
 from readiness.trade.words import day_words, full_day_words, number_words
 
 ABOUT = (

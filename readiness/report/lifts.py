@@ -6,9 +6,9 @@ from collections import Counter
 from dataclasses import dataclass
 
 from readiness.engine.results import Assessment, Board, Check
-from readiness.entry import FEET
 from readiness.plain import plain
 from readiness.trade.checks import LIFTING
+from readiness.trade.feet import FEET
 
 WEEK = 7
 

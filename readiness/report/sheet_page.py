@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from readiness.entry import FEET
 from readiness.report import page_words, sheet_words
 from readiness.report.drawn_feet import (
     SIGNS,
@@ -19,6 +18,7 @@ from readiness.report.foot_svg import foot_defs
 from readiness.report.page import page
 from readiness.report.sheet_words import BullWords, bull_words
 from readiness.sheet import Handled, Sheet
+from readiness.trade.feet import FEET
 from readiness.trade.words import day_words, full_day_words
 from readiness.visits.plan import VisitPlan
 

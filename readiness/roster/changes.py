@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import NamedTuple
 
-from readiness.entry import Entry, tag_key
+from readiness.entry import Entry
 from readiness.entry_new import NewEntry
 from readiness.ids import line_id
 from readiness.roster.harm import milder, moved
@@ -24,7 +24,7 @@ from readiness.roster.read import Roster, Row
 from readiness.roster.row_entries import Change, drafts, wrong_in
 from readiness.roster.tags import bare_key, official, zeros_dropped
 from readiness.roster.together import bulls_words
-from readiness.trade.tags import match_tag
+from readiness.trade.tags import match_tag, tag_key
 
 NEW, UPDATED, UNCHANGED = "new", "updated", "unchanged"
 SHORTEST_END = 3

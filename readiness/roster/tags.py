@@ -14,9 +14,8 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 
 from readiness.entries.problem import shown
-from readiness.entry import tag_key
 from readiness.roster.cells import Cell
-from readiness.trade.tags import UK_DIGITS, tag_problem
+from readiness.trade.tags import UK_DIGITS, tag_key, tag_problem
 
 NUMBER_DIGITS = 15
 _SEPARATORS = re.compile(r"[\s\-._/‐-―]+")

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from readiness.entry import FEET
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor
 from readiness.shorthand.feet_parts import take_foot_names
 from readiness.trade.codes import CODES, claws_of
-from readiness.trade.feet import ACTS, HORN_CLAWS
+from readiness.trade.feet import ACTS, FEET, HORN_CLAWS
 
 _ALL = lex.word_pattern("all")
 _REST = lex.word_pattern("rest")

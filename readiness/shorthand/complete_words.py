@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from readiness.entry import FEET
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor
 from readiness.shorthand.dates import take_day
 from readiness.trade.body import JOINT
+from readiness.trade.feet import FEET
 from readiness.trade.scales import CONDITION, MOBILITY, Scale
 
 _NOT = lex.word_pattern("not", "no")

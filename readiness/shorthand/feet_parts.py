@@ -8,13 +8,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from readiness.entry import FEET
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor
 from readiness.shorthand.draft import Draft, Line
 from readiness.shorthand.error import ShorthandError
 from readiness.trade.codes import CODES, STAGES
-from readiness.trade.feet import ACTS, HORN_CLAWS, ZONES
+from readiness.trade.feet import ACTS, FEET, HORN_CLAWS, ZONES
 
 _ALL = lex.word_pattern("all")
 _REST = lex.word_pattern("rest")

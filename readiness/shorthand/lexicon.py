@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from readiness.entry import FEET
 from readiness.trade import codes, scales
 from readiness.trade.body import PARTS, STATES
-from readiness.trade.feet import ACTS, MEASURES
+from readiness.trade.feet import ACTS, FEET, MEASURES
 
 CLAW_LETTERS = {"o": "outer", "i": "inner", "b": "both", "s": "skin"}
 CLAW_TO_LETTER = {claw: letter for letter, claw in CLAW_LETTERS.items()}

@@ -6,13 +6,13 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from readiness.entry import FEET
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor
 from readiness.shorthand.dates import take_day
 from readiness.shorthand.draft import Draft, Line
 from readiness.shorthand.feet_parts import as_number
 from readiness.trade.body import JOINT
+from readiness.trade.feet import FEET
 from readiness.trade.words import list_words
 
 _STOPPED = r"(?![^\s,\"])"

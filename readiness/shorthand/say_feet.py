@@ -7,9 +7,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from readiness.entry import FEET
 from readiness.trade.codes import CODES, finding_words
-from readiness.trade.feet import ACT_DONE, MEASURES, feet_words, spot_words
+from readiness.trade.feet import ACT_DONE, FEET, MEASURES, feet_words, spot_words
 from readiness.trade.words import list_words, number_words, sentence
 
 Content = Mapping[str, Any]

@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
-from readiness.entry import FEET
 from readiness.shorthand.lexicon import CLAW_TO_LETTER
-from readiness.trade.feet import MEASURES
+from readiness.trade.feet import FEET, MEASURES
 from readiness.trade.words import number_words
 
 _LISTS = ("findings", "healed", "work", "measures")

@@ -19,7 +19,6 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 
-from readiness.entry import FEET
 from readiness.stats.ages import AGES, UNKNOWN
 from readiness.stats.lifts import FootLift, Listing
 from readiness.stats.results import (
@@ -34,7 +33,7 @@ from readiness.stats.results import (
     part,
 )
 from readiness.trade.codes import CODES
-from readiness.trade.feet import BLOCK_CLAWS, ZONES
+from readiness.trade.feet import BLOCK_CLAWS, FEET, ZONES
 
 SKIN_ZONES = (0, 9, 10)
 """The zones that are of skin and not of horn."""

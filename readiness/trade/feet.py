@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from readiness.entry import FEET
 from readiness.trade.words import list_words
 
+FEET = ("LF", "RF", "LH", "RH")
 FOOT_NAMES = {"LF": "left fore", "RF": "right fore", "LH": "left hind", "RH": "right hind"}
 
 AS_HE_STANDS = "Feet as he stands on them, seen from above through the foot, toes forward"

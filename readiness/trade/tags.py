@@ -15,7 +15,11 @@ import re
 import unicodedata
 from collections.abc import Iterable
 
-from readiness.entry import tag_key
+
+def tag_key(tag: str) -> str:
+    """A tag for look-up: spaces and case ignored."""
+    return "".join(tag.split()).upper()
+
 
 _GREAT_BRITAIN = re.compile(r"UK([0-8]\d{5})(\d)(\d{5})", re.ASCII)
 _NORTHERN_IRELAND = re.compile(r"(?:UK9|XI0)(\d{6})(\d{4})(\d)", re.ASCII)

@@ -11,10 +11,9 @@ from textual.content import Content
 from textual.widgets import Input
 
 from readiness.crush.pad import Pad
-from readiness.entry import tag_key
 from readiness.shorthand import ShorthandError
 from readiness.shorthand.complete import complete
-from readiness.trade.tags import match_tag
+from readiness.trade.tags import match_tag, tag_key
 from readiness.tui import crush_views as views
 from readiness.tui.looks import ORANGE, QUIET, TEXT
 from readiness.tui.view import View, bulls_in

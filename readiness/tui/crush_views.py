@@ -14,12 +14,11 @@ from readiness.card import Card
 from readiness.crush.due import blocks_to_stay, last_visit, tasks, wraps_on
 from readiness.crush.meaning import odd
 from readiness.crush.pad import Key, Pad
-from readiness.entry import FEET
 from readiness.finding import claws_of
 from readiness.report import sentences
 from readiness.report.blame import asked_first, blamed_but_foot
 from readiness.report.rows import day
-from readiness.trade.feet import FOOT_NAMES
+from readiness.trade.feet import FEET, FOOT_NAMES
 from readiness.trade.temper import CAUTION
 from readiness.trade.words import full_day_words
 from readiness.tui.big import big

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from rich.cells import cell_len
 from textual.content import Content
 
-from readiness.entry import FEET
+from readiness.trade.feet import FEET
 from readiness.tui.looks import QUIET, TEXT, VERMILLION, YELLOW, Glyphs
 
 CLAW_WIDTH = 11

@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from textual.fuzzy import FuzzySearch
 
 from readiness.engine.results import Assessment, Board
-from readiness.entry import tag_key
 from readiness.report.lifts import lifts
+from readiness.trade.tags import tag_key
 
 SORTS = ("board order", "could go", "day to do it", "tag")
 STATES = ("all", "hold for a reason", "checks to come", "GO")

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from readiness.engine.results import Check
-from readiness.entry import FEET
 from readiness.finding import Finding
 from readiness.history import History
+from readiness.trade.feet import FEET
 
 _LOOKS = ("look", "clear")
 _PARTNER = {"outer": "inner", "inner": "outer"}

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from readiness.__main__ import main
-from readiness.entry import tag_key
+from readiness.trade.tags import tag_key
 from tests.reference.books import random_book
 from tests.reference.brute import brute_board
 

@@ -6,8 +6,8 @@ from typing import Any
 
 from readiness.card import Card
 from readiness.engine.board import assess_book, groups_on
-from readiness.entry import tag_key
 from readiness.history import history
+from readiness.trade.tags import tag_key
 from tests.bench.books import entries_of
 from tests.engine.cases import BULL, RULES, day, said
 

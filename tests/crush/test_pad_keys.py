@@ -26,11 +26,11 @@ from readiness.crush.pad import BACK, Pad
 from readiness.crush.slip import Content
 from readiness.crush.standing import Open, Standing
 from readiness.entries import validate
-from readiness.entry import FEET
 from readiness.finding import claws_of
 from readiness.shorthand import write
 from readiness.trade.codes import CODES
 from readiness.trade.codes import claws_of as claws_for
+from readiness.trade.feet import FEET
 from tests.crush.pads import RULES, SLIP, found, new_pad, spelled, stands
 from tests.shorthand.contents import any_contents
 

@@ -12,10 +12,10 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 from readiness.engine.results import Assessment
-from readiness.entry import tag_key
 from readiness.rules.load import default_rules, load_rules
 from readiness.rules.model import RuleBook
 from readiness.trade.body import PARTS
+from readiness.trade.tags import tag_key
 
 
 def rule_book(plain: Mapping[str, Any] | None) -> RuleBook:

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 
 from readiness.engine.board import assess_book
 from readiness.engine.results import Assessment
-from readiness.entry import tag_key
 from readiness.rules.load import default_rules
+from readiness.trade.tags import tag_key
 from tests.bench.books import entries_of
 from tests.engine.alike import ours, rule_book, theirs
 from tests.engine.cases import BULL

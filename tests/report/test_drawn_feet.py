@@ -6,10 +6,10 @@ import re
 
 import pytest
 
-from readiness.entry import FEET
 from readiness.report.drawn_feet import SIGNS
 from readiness.report.foot_svg import WIDTH, Spot, foot_svg
 from readiness.report.stats_page import MAP_WORDS
+from readiness.trade.feet import FEET
 
 LEFT = ("LF", "LH")
 TSPAN = re.compile(r'<tspan x="(\d+)" y="(\d+)">SU2</tspan>')

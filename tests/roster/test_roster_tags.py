@@ -12,7 +12,8 @@ from typing import Any
 
 import pytest
 
-from readiness.entry import Entry, tag_key
+from readiness.entry import Entry
+from readiness.trade.tags import tag_key
 from tests.roster.grids import read, read_xlsx, said, take
 
 GOOD = "UK 284205 600015"

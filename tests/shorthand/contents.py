@@ -7,11 +7,10 @@ from typing import Any
 from hypothesis import strategies as st
 
 from readiness.entries import validate
-from readiness.entry import FEET
 from readiness.shorthand import Scales
 from readiness.shorthand import lexicon as lex
 from readiness.trade.codes import CODES, STAGES, claws_of
-from readiness.trade.feet import ACTS, CLAWS, HORN_CLAWS, claws_overlap
+from readiness.trade.feet import ACTS, CLAWS, FEET, HORN_CLAWS, claws_overlap
 from readiness.trade.scales import CONDITION, MOBILITY
 
 Content = dict[str, Any]

@@ -5,11 +5,11 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from readiness.entry import FEET
 from readiness.rules.load import default_rules
 from readiness.stats.figures import figures
 from readiness.stats.lifts import FootLift, Listing, foot_lifts
 from readiness.stats.results import Figures, Part
+from readiness.trade.feet import FEET
 from tests.bench.books import entries_of
 
 ON = date(2026, 4, 3)

@@ -10,7 +10,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from readiness.entry import FEET
 from readiness.rules.load import load_rules
 from readiness.stats.ages import AGES
 from readiness.stats.figures import figures
@@ -18,6 +17,7 @@ from readiness.stats.lifts import FootLift, Listing
 from readiness.stats.results import BY, CLAWS_LIFTED, Figures
 from readiness.stats.wilson import wilson
 from readiness.trade.codes import CODES
+from readiness.trade.feet import FEET
 from tests.reference.books import random_book
 from tests.stats.lifted import (
     ON,

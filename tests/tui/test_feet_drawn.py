@@ -6,8 +6,7 @@ from itertools import product
 
 import pytest
 
-from readiness.entry import FEET
-from readiness.trade.feet import ZONES
+from readiness.trade.feet import FEET, ZONES
 from readiness.tui.feet import Foot, Spot, foot_lines, four_feet
 from readiness.tui.looks import Glyphs, glyphs_for
 

@@ -13,8 +13,8 @@ from textual.containers import VerticalScroll
 from textual.pilot import Pilot
 from textual.widgets import Static
 
-from readiness.entry import FEET
 from readiness.report import stats_words as words
+from readiness.trade.feet import FEET
 from readiness.tui.app import ReadinessApp, make_app
 from readiness.tui.dialogs import Paper
 from readiness.tui.figures import FiguresScreen

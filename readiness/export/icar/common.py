@@ -12,10 +12,10 @@ import re
 from datetime import date
 from typing import Any
 
-from readiness.entry import Entry, tag_key
+from readiness.entry import Entry
 from readiness.export.reading import Reading
 from readiness.plain import plain
-from readiness.trade.tags import fits_iso_11784, tag_problem
+from readiness.trade.tags import fits_iso_11784, tag_key, tag_problem
 
 Json = dict[str, Any]
 
