@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import Any
 
 from readiness.book import Book
-from readiness.clock import FixedClock
 from readiness.entries import read_jsonl
-from readiness.errors import DataError, UsageError
+from readiness.system.clock import FixedClock
+from readiness.system.errors import DataError, UsageError
 
 ESTATE = "estate.jsonl"
 RULES = "estate.toml"

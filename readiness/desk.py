@@ -11,16 +11,16 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from readiness.ahead import Ahead
 from readiness.book import Book, Kept, Shelf
 from readiness.card import Card
-from readiness.clock import Clock
 from readiness.entry import Entry, from_roster
 from readiness.entry_new import NewEntry
-from readiness.errors import CannotWrite, NotFound
 from readiness.groups import Group, Key, groups_of
-from readiness.locations import file_stamp, no_book
 from readiness.named import find_bull, known_name
+from readiness.system.ahead import Ahead
+from readiness.system.clock import Clock
+from readiness.system.errors import CannotWrite, NotFound
+from readiness.system.locations import file_stamp, no_book
 from readiness.writing import (
     Outcome,
     Pen,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
-from readiness.errors import NotFound
+from readiness.system.errors import NotFound
 
 ALIKE = 0.75
 """Names at least so alike (``difflib``'s ratio) may be one name and a slip: Nether Skell, Nether

@@ -9,9 +9,9 @@ from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from readiness.errors import DataError
 from readiness.report.page import GENERATOR
-from readiness.whole_file import bytes_there, cannot_write, replace_file
+from readiness.system.errors import DataError
+from readiness.system.whole_file import bytes_there, cannot_write, replace_file
 
 if TYPE_CHECKING:
     from readiness.desk import Desk

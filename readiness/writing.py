@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.book import Book, Counts, Kept, Moved, Snapshot
 from readiness.canon import canonical
-from readiness.clock import Clock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry, recorded_text
-from readiness.errors import BookBusy, DataError, NotFound, ReadinessError
-from readiness.source import bytes_of, paragraph
+from readiness.system.clock import Clock
+from readiness.system.errors import BookBusy, DataError, NotFound, ReadinessError
+from readiness.system.source import bytes_of, paragraph
 from readiness.trade.tags import tag_key
 
 if TYPE_CHECKING:

@@ -9,8 +9,8 @@ from pathlib import Path
 from readiness.book.copies import copy_book
 from readiness.book.schema import check_version
 from readiness.book.session import session
-from readiness.errors import CannotWrite
-from readiness.locations import backups_beside
+from readiness.system.errors import CannotWrite
+from readiness.system.locations import backups_beside
 
 DAYS = 14
 MONTHS = 12

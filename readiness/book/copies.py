@@ -23,8 +23,8 @@ from readiness.book.session import (
     make_room,
 )
 from readiness.book.verify import verify
-from readiness.errors import CannotWrite, DataError
-from readiness.locations import log_beside
+from readiness.system.errors import CannotWrite, DataError
+from readiness.system.locations import log_beside
 
 
 def new_book(path: Path) -> None:

@@ -7,7 +7,7 @@ import uuid
 from pathlib import Path
 
 from readiness.book.session import make_room
-from readiness.errors import CannotWrite
+from readiness.system.errors import CannotWrite
 
 
 def device_id(file: Path) -> str:

@@ -10,8 +10,8 @@ from pathlib import Path
 
 import duckdb
 
-from readiness.errors import BookBusy, CannotWrite, DataError, NotFound, ReadinessError
-from readiness.locations import log_beside
+from readiness.system.errors import BookBusy, CannotWrite, DataError, NotFound, ReadinessError
+from readiness.system.locations import log_beside
 
 HELD = ("Conflicting lock", "being used by another process", "already attached")
 FORBIDDEN = ("Permission denied", "Access is denied")

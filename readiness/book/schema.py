@@ -7,7 +7,7 @@ from collections.abc import Collection
 from duckdb import BinderException, CatalogException, DuckDBPyConnection
 
 from readiness.book.views import VIEWS, VIEWS_VERSION
-from readiness.errors import DataError
+from readiness.system.errors import DataError
 
 VERSION = 1
 

@@ -19,7 +19,7 @@ import duckdb
 from duckdb import DuckDBPyConnection
 
 from readiness.book.faults import HELD, forbidden, in_plain_words, missing, says
-from readiness.errors import CannotWrite, DataError, NotFound
+from readiness.system.errors import CannotWrite, DataError, NotFound
 
 # DuckDB's lock is a POSIX one, held by the process: a second attach of the same file in one
 # process would fail in another way than one of another process, so operations queue here.
@@ -152,7 +152,7 @@ def _patiently(attempt: Callable[[], object], patience: float) -> None:
 
 @contextmanager
 def in_own_words(path: Path, *, writing: bool) -> Iterator[None]:
-    """Every error of the database inside becomes one of ``readiness.errors``."""
+    """Every error of the database inside becomes one of ``readiness.system.errors``."""
     try:
         yield
     except duckdb.Error as error:

@@ -10,8 +10,8 @@ from duckdb import DuckDBPyConnection
 from readiness.book.read import effective
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry
-from readiness.errors import DataError, NotFound
 from readiness.ids import again_id
+from readiness.system.errors import DataError, NotFound
 from readiness.trade.tags import tag_key
 
 # The batches that undo itself writes are known by the beginning of their id: undoing goes past

@@ -13,7 +13,7 @@ from readiness.book.read import Counts, counts
 from readiness.canon import canonical, digest
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry, recorded_text
-from readiness.errors import DataError
+from readiness.system.errors import DataError
 from readiness.trade.tags import tag_key
 
 TICK = timedelta(microseconds=1)

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from readiness.cli.paths import at_home
-from readiness.errors import RulesError
+from readiness.system.errors import RulesError
 
 if TYPE_CHECKING:
     from readiness.desk import Desk
@@ -35,8 +35,8 @@ class Context:
     def desk(self) -> Desk:
         """The desk over this book; the database is imported now."""
         from readiness.book import Book
-        from readiness.clock import SystemClock
         from readiness.desk import Desk
+        from readiness.system.clock import SystemClock
 
         clock = SystemClock()
         return Desk(
@@ -69,7 +69,7 @@ def _named(options: Namespace, name: str, environment: Mapping[str, str]) -> Pat
 
 
 def _default_book(environment: Mapping[str, str]) -> Path:
-    from readiness.locations import default_book
+    from readiness.system.locations import default_book
 
     return default_book(environment)
 

@@ -11,7 +11,7 @@ from pathlib import Path
 from readiness.cli.context import Context, rules_beside
 from readiness.cli.output import Output
 from readiness.cli.screen import can_show_screen, open_screen
-from readiness.errors import CannotWrite
+from readiness.system.errors import CannotWrite
 
 
 def arguments(parser: ArgumentParser) -> None:

@@ -10,7 +10,7 @@ from readiness.cli.context import Context
 from readiness.cli.known import known_option
 from readiness.cli.output import Output
 from readiness.cli.paths import path_argument
-from readiness.plain import plain
+from readiness.system.plain import plain
 from readiness.trade.words import plural
 
 if TYPE_CHECKING:

@@ -7,10 +7,10 @@ from collections.abc import Iterable
 from datetime import datetime
 from pathlib import Path
 
-from readiness.errors import DataError
 from readiness.report.ics import Appointment, Counted, Span, calendar
 from readiness.report.ics_event import NotOurs
-from readiness.whole_file import bytes_there, cannot_write, replace_file
+from readiness.system.errors import DataError
+from readiness.system.whole_file import bytes_there, cannot_write, replace_file
 
 
 def write_calendar(path: Path, visits: Iterable[Appointment], span: Span, now: datetime) -> Counted:

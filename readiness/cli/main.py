@@ -13,7 +13,7 @@ from typing import TextIO
 from readiness.cli.context import context_of
 from readiness.cli.output import Output, to_stdout
 from readiness.cli.parser import command_module, parser
-from readiness.errors import CannotWrite, ReadinessError
+from readiness.system.errors import CannotWrite, ReadinessError
 
 INTERRUPTED = 130
 FAULT = 70
@@ -78,7 +78,7 @@ def _run(arguments: Sequence[str]) -> int:
 
 
 def _fail(text: str, code: int) -> int:
-    from readiness.plain import plain
+    from readiness.system.plain import plain
 
     try:
         sys.stdout.flush()  # what was said before the failure comes before it

@@ -10,8 +10,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from typing import Any
 
-from readiness.errors import CannotWrite
 from readiness.report.look import Look, can_show
+from readiness.system.errors import CannotWrite
 
 NARROWEST, WIDEST, DEFAULT_WIDTH = 60, 160, 80
 
@@ -98,7 +98,7 @@ class Output:
 
     def warn(self, texts: Iterable[str]) -> None:
         """Warnings, each on a line of stderr."""
-        from readiness.plain import plain
+        from readiness.system.plain import plain
 
         for text in texts:
             self.note(f"warning: {plain(text)}")

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from readiness.cli.output import Output
 from readiness.cli.paths import STDOUT, path_argument
-from readiness.errors import UsageError
+from readiness.system.errors import UsageError
 
 
 def page_arguments(parser: ArgumentParser, form: _ActionsContainer) -> None:

@@ -13,7 +13,7 @@ from readiness import __version__
 from readiness.cli.context import Context
 from readiness.cli.output import Output, to_stdout
 from readiness.cli.paths import path_argument
-from readiness.errors import UsageError
+from readiness.system.errors import UsageError
 
 COMMANDS: dict[str, tuple[str, str]] = {
     "demo": ("demo", "build and show the demo book: an invented estate with 36 bulls"),

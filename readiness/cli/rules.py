@@ -8,9 +8,9 @@ from pathlib import Path
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.paths import path_argument
-from readiness.errors import NotFound
 from readiness.rules.load import load_rules, values_table
 from readiness.rules.model import RuleBook, Rules
+from readiness.system.errors import NotFound
 from readiness.trade.words import plural
 
 

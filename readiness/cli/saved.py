@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from readiness.cli.output import Output
 from readiness.entry import Entry
-from readiness.plain import plain
+from readiness.system.plain import plain
 
 if TYPE_CHECKING:
     from readiness.desk import Outcome

@@ -9,7 +9,7 @@ from argparse import ArgumentParser, Namespace
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.errors import UsageError
+from readiness.system.errors import UsageError
 
 
 def arguments(parser: ArgumentParser) -> None:

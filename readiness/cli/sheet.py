@@ -7,7 +7,7 @@ from argparse import ArgumentParser, Namespace
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.page_file import page_arguments, page_asked, write_page
-from readiness.errors import NotFound
+from readiness.system.errors import NotFound
 from readiness.trade.words import plural
 
 

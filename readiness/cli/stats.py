@@ -9,7 +9,7 @@ from readiness.cli.known import known_option, known_words
 from readiness.cli.output import Output
 from readiness.cli.page_file import page_arguments, page_asked, write_page
 from readiness.cli.parser import day_argument
-from readiness.errors import UsageError
+from readiness.system.errors import UsageError
 from readiness.trade.words import plural
 
 

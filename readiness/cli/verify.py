@@ -7,8 +7,8 @@ from collections.abc import Sequence
 
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.errors import DataError
-from readiness.plain import plain
+from readiness.system.errors import DataError
+from readiness.system.plain import plain
 from readiness.trade.words import plural
 
 SHOWN_MOST = 8

@@ -12,7 +12,7 @@ from readiness.cli.numbers import whole
 from readiness.cli.output import Output
 from readiness.cli.parser import day_argument
 from readiness.cli.paths import STDOUT, path_argument
-from readiness.errors import UsageError
+from readiness.system.errors import UsageError
 
 if TYPE_CHECKING:
     from readiness.desk import Desk
@@ -105,7 +105,7 @@ def _wishes(options: Namespace) -> Wishes:
 def _planned(desk: Desk, wishes: Wishes, options: Namespace, output: Output) -> VisitPlan:
     """The plan, worked out aside: the solver hears no Ctrl+C, this does. Of what takes long one is
     told how long."""
-    from readiness.aside import Aside
+    from readiness.system.aside import Aside
 
     def work() -> VisitPlan:
         return desk.visits(wishes, farm=options.farm, seconds=float(options.seconds))

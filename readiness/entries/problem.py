@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from typing import NamedTuple
 
-from readiness.plain import plain
+from readiness.system.plain import plain
 
 _SHOWN_MOST = 40
 

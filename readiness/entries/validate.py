@@ -12,7 +12,7 @@ from readiness.entries import models
 from readiness.entries.checks import problems_between_fields
 from readiness.entries.fields import nearest
 from readiness.entries.problem import Problem, cut, shown
-from readiness.plain import plain
+from readiness.system.plain import plain
 
 # Keys that belong to the entry as a whole and to its way here, not to what it says.
 RECEIPT_KEYS = ("id", "recorded", "position", "batch", "device")

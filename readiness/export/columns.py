@@ -8,8 +8,8 @@ from typing import Any
 
 from readiness.entry import Entry
 from readiness.export.shape import Column, Refer, Row
-from readiness.plain import plain
 from readiness.records import NEVER
+from readiness.system.plain import plain
 from readiness.trade.feet import FEET
 
 NAME_MOST, NOTE_MOST, ID_LENGTH = 120, 2000, 36

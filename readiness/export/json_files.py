@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from readiness.entry import Entry
-from readiness.plain import plain
 from readiness.report.as_json import entry_json
+from readiness.system.plain import plain
 
 
 def entry_pieces(entries: Iterable[Entry]) -> Iterator[bytes]:

@@ -8,10 +8,10 @@ import duckdb
 from duckdb import DuckDBPyConnection
 
 from readiness.book.session import quoted
-from readiness.errors import CannotWrite
 from readiness.export.csv_file import LINE_END
 from readiness.export.guard import MARK
 from readiness.export.shape import TYPES, Column, Table
+from readiness.system.errors import CannotWrite
 
 # As text first, so that the guard's apostrophe is taken away before a column has its type.
 _COPY = """

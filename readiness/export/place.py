@@ -16,9 +16,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from readiness.errors import CannotWrite, DataError
 from readiness.export.exchange import exchange
 from readiness.export.package import FORMAT, MANIFEST, OURS
+from readiness.system.errors import CannotWrite, DataError
 
 _SHOWN = 3
 

@@ -14,8 +14,8 @@ from readiness.engine.results import Board
 from readiness.entry import Entry
 from readiness.history import History, history
 from readiness.intake import last_farm
-from readiness.plain import plain
 from readiness.rules.model import RuleBook
+from readiness.system.plain import plain
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 
 from readiness.book.session import connection
 from readiness.entry import Entry
-from readiness.errors import NotFound
 from readiness.export.csv_file import csv_pieces
 from readiness.export.folder import Counted, Folder
 from readiness.export.icar.covered import not_covered
@@ -21,7 +20,8 @@ from readiness.export.parquet_file import write_parquet
 from readiness.export.place import new_in_place_of
 from readiness.export.reading import Reading
 from readiness.export.tables import TABLES
-from readiness.locations import no_book
+from readiness.system.errors import NotFound
+from readiness.system.locations import no_book
 
 if TYPE_CHECKING:
     from readiness.desk import Desk

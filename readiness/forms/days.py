@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date
 
-from readiness.errors import DataError
+from readiness.system.errors import DataError
 
 _YEAR = re.compile(r"\d{4}", re.ASCII)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
-from readiness.plain import plain
+from readiness.system.plain import plain
 
 FieldKind = Literal["text", "tag", "day", "whole", "number", "yes_no", "choice"]
 

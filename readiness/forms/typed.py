@@ -7,10 +7,10 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any, NoReturn
 
-from readiness.errors import DataError
 from readiness.forms.days import day_typed
 from readiness.forms.spec import Field, Form
-from readiness.plain import plain
+from readiness.system.errors import DataError
+from readiness.system.plain import plain
 from readiness.trade.words import list_words, number_words
 
 _WHOLE = re.compile(r"\d{1,9}", re.ASCII)

@@ -7,8 +7,8 @@ import io
 from datetime import date
 
 from readiness.engine.results import Assessment, Board
-from readiness.plain import plain
 from readiness.report.rows import next_check, why
+from readiness.system.plain import plain
 
 HEAD = (
     "bull", "name", "farm", "group", "role", "turnout", "status", "hold", "outlook",

@@ -7,7 +7,6 @@ from datetime import date
 
 from readiness.care import running
 from readiness.engine.results import Board
-from readiness.plain import plain
 from readiness.report.groups_text import group_lines
 from readiness.report.lifts import WEEK, lifts
 from readiness.report.look import Look, cells, wrapped
@@ -15,6 +14,7 @@ from readiness.report.own_rules import own_rules
 from readiness.report.rows import HEADS, Row, rows
 from readiness.report.withdrawal_text import withdrawal_text
 from readiness.rules.model import RuleBook
+from readiness.system.plain import plain
 from readiness.trade.cautions import FORECAST, HANDLING
 from readiness.trade.temper import warned
 from readiness.trade.words import day_words, full_day_words

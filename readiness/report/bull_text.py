@@ -8,13 +8,13 @@ from datetime import date
 from readiness.card import Card
 from readiness.engine.results import Check, Remark
 from readiness.finding import Finding
-from readiness.plain import plain
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot
 from readiness.report.check_days import from_by_words, overdue_first
 from readiness.report.look import Look, wrapped
 from readiness.report.rows import mark
 from readiness.shorthand import words
+from readiness.system.plain import plain
 from readiness.trade.codes import severity_words
 from readiness.trade.feet import ZONES, spot_words
 from readiness.trade.temper import CAUTION

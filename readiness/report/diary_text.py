@@ -9,12 +9,12 @@ from typing import NamedTuple
 from readiness.agenda import days, weeks, without_gaps
 from readiness.diary import WHO, Diary, Due
 from readiness.engine.results import GroupLine
-from readiness.plain import plain
 from readiness.report.check_days import last_words, overdue_words
 from readiness.report.look import Look, cells, hanging, wrapped
 from readiness.report.rows import day, short_tags
 from readiness.report.visits_text import FARM_LESS, load_words
 from readiness.report.withdrawal_text import withdrawal_text
+from readiness.system.plain import plain
 from readiness.trade.cautions import HANDLING
 from readiness.trade.temper import warned
 from readiness.trade.words import day_words, full_day_words, plural, when_words

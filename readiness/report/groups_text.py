@@ -7,8 +7,8 @@ from collections.abc import Callable
 from datetime import date
 
 from readiness.engine.results import Board, GroupLine
-from readiness.plain import plain
 from readiness.report.look import Look, cells
+from readiness.system.plain import plain
 from readiness.trade.words import day_words, plural, when_words
 
 _NAME_LEAST = 6

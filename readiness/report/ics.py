@@ -16,7 +16,6 @@ from typing import NamedTuple
 
 from icalendar import Calendar
 
-from readiness.plain import plain
 from readiness.report.ics_event import (
     Kept,
     NotOurs,
@@ -26,6 +25,7 @@ from readiness.report.ics_event import (
     event_bytes,
     read_event,
 )
+from readiness.system.plain import plain
 
 _PRODUCT = "-//readiness//return visits//EN"
 _PRODUCT_LINE = f"PRODID:{_PRODUCT}".encode()

@@ -14,8 +14,8 @@ from urllib.parse import quote, unquote
 
 from icalendar import Component, Event, vText
 
-from readiness.errors import DataError
-from readiness.plain import plain
+from readiness.system.errors import DataError
+from readiness.system.plain import plain
 
 # Fixed for ever: another name space would double every visit in every calendar.
 _VISITS = uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:visit")

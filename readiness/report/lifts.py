@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from readiness.engine.results import Assessment, Board, Check
-from readiness.plain import plain
+from readiness.system.plain import plain
 from readiness.trade.checks import LIFTING
 from readiness.trade.feet import FEET
 

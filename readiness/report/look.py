@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from readiness.plain import plain
+from readiness.system.plain import plain
 
 # Okabe and Ito's hues, nearest of the 256 that terminals know.
 _COLOURS = {

@@ -12,7 +12,7 @@ from importlib.resources import files
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from readiness.plain import plain
+from readiness.system.plain import plain
 
 GENERATOR = '<meta name="generator" content="readiness">'
 """Stands in the head of every page of ours, and tells it from somebody else's."""

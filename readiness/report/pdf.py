@@ -6,9 +6,9 @@ import logging
 import re
 from typing import NoReturn
 
-from readiness.errors import CannotWrite
 from readiness.report.foot_svg import FOOT, shared_shapes
 from readiness.report.page import style
+from readiness.system.errors import CannotWrite
 
 CREATOR = b"/Creator (readiness)"
 """Stands in every PDF of ours: it is what the page's own mark becomes."""

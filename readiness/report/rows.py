@@ -10,8 +10,8 @@ from datetime import date
 
 from readiness.care import cares, withdrawals
 from readiness.engine.results import Assessment, Board, Check
-from readiness.plain import plain
 from readiness.report.lifts import WEEK, needs_lift
+from readiness.system.plain import plain
 from readiness.trade.checks import SHORT
 from readiness.trade.tags import tag_key
 from readiness.trade.words import day_words

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from readiness.plain import plain
 from readiness.report.look import Look, wrapped
 from readiness.rules.load import values_table
 from readiness.rules.model import Rules, Value
+from readiness.system.plain import plain
 
 EVERY_SCALE = "Plain scores are taken for {mobility} (walk) and {condition} (condition)."
 

@@ -8,8 +8,8 @@ from readiness.card import Card
 from readiness.care import cares, withdrawals
 from readiness.engine.results import Assessment, Check
 from readiness.entry import Entry
-from readiness.plain import plain
 from readiness.report.check_days import too_late_words
+from readiness.system.plain import plain
 from readiness.trade.body import part_words
 from readiness.trade.words import (
     day_words,

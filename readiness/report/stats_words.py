@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from readiness.plain import plain
 from readiness.stats.results import NOT_SAID, SKIN, Cell, Figures, Part, Row
+from readiness.system.plain import plain
 from readiness.trade.codes import CODES
 from readiness.trade.feet import CLAW_NAMES, FOOT_NAMES, ZONES
 from readiness.trade.words import day_words, full_day_words, list_words, plural

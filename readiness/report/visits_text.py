@@ -7,10 +7,10 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from readiness.engine.results import Check
-from readiness.plain import plain
 from readiness.report.changes_text import changes_lines
 from readiness.report.look import Look, hanging, wrapped
 from readiness.report.rows import day, short_tags
+from readiness.system.plain import plain
 from readiness.trade.cautions import HANDLING
 from readiness.trade.feet import FEET
 from readiness.trade.temper import CAUTION as TEMPER

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from readiness.care import Running
-from readiness.plain import plain
 from readiness.report.look import wrapped
 from readiness.report.rows import short_tags
+from readiness.system.plain import plain
 
 HEAD = "Not for slaughter: "
 

@@ -9,7 +9,7 @@ from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
 from readiness.entries.problem import shown
-from readiness.plain import plain
+from readiness.system.plain import plain
 from readiness.trade.words import number_words
 
 LETTERS = 26

@@ -8,9 +8,9 @@ import re
 from collections.abc import Callable, Iterator
 
 from readiness.entries.problem import cut
-from readiness.errors import DataError
 from readiness.roster.cells import Cell, Grid, Line, letters, one_line
 from readiness.roster.limits import COLUMNS_MOST, HEAD_ROWS, ROWS_MOST, too_many, too_many_columns
+from readiness.system.errors import DataError
 
 # In this order: where two part the headings equally well, the first.
 DELIMITERS = (",", ";", "\t", "|")

@@ -14,9 +14,9 @@ from functools import cache
 from typing import NamedTuple
 
 from readiness.entries.problem import cut
-from readiness.errors import DataError
 from readiness.roster.cells import Grid, Line, letters, one_line
 from readiness.roster.limits import HEAD_ROWS
+from readiness.system.errors import DataError
 from readiness.trade.words import list_words
 
 SPELLINGS: dict[str, tuple[str, ...]] = {

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from readiness.errors import DataError
 from readiness.roster.limits import BYTES_MOST
-from readiness.source import bytes_of
+from readiness.system.errors import DataError
+from readiness.system.source import bytes_of
 
 SPREADSHEETS = (".xlsx", ".xlsm")
 TEXTS = (".csv", ".tsv", ".txt")

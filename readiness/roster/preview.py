@@ -7,11 +7,11 @@ from datetime import date
 from itertools import groupby
 from typing import Any
 
-from readiness.plain import plain
 from readiness.roster.changes import NEW, UNCHANGED, UPDATED, Changes
 from readiness.roster.dates import day_text
 from readiness.roster.headings import FIELD_WORDS, Column
 from readiness.roster.row_entries import Change
+from readiness.system.plain import plain
 from readiness.trade.words import list_words, number_words
 
 Json = dict[str, Any]

@@ -8,8 +8,6 @@ from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
-from readiness.errors import DataError
-from readiness.plain import plain
 from readiness.roster import values
 from readiness.roster.cells import Broken, Cell, Grid, Line, letters, rows_words
 from readiness.roster.dates import day_text
@@ -30,6 +28,8 @@ from readiness.roster.kinds import SPREADSHEETS, roster_bytes
 from readiness.roster.problem import CellProblem
 from readiness.roster.remarks import remarks
 from readiness.roster.tags import Tags, made_by_spreadsheet, read_tags
+from readiness.system.errors import DataError
+from readiness.system.plain import plain
 from readiness.trade.words import list_words
 
 Value = str | float | bool | date

@@ -15,7 +15,6 @@ from collections.abc import Iterator
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
-from readiness.errors import DataError
 from readiness.roster.cells import Broken, Cell, Grid, Line, letters
 from readiness.roster.limits import (
     CELLS_MOST,
@@ -26,6 +25,7 @@ from readiness.roster.limits import (
     too_many,
     too_many_columns,
 )
+from readiness.system.errors import DataError
 
 if TYPE_CHECKING:
     from openpyxl import Workbook

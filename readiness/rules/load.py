@@ -13,13 +13,13 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from readiness.errors import NotFound, RulesError
 from readiness.rules.build import Draft, build
 from readiness.rules.model import RuleBook, Rules, Value
 from readiness.rules.own_checks import check_value, read_checks
 from readiness.rules.shapes import Shape, all_shapes, shown
 from readiness.rules.values import default_value, flat, new_value, own_value
 from readiness.rules.where import Where
+from readiness.system.errors import NotFound, RulesError
 from readiness.trade.scales import CONDITION, MOBILITY
 
 DEFAULT = Path(__file__).with_name("default.toml")

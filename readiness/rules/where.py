@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
-from readiness.errors import RulesError
-from readiness.plain import plain
 from readiness.rules.shapes import shown
+from readiness.system.errors import RulesError
+from readiness.system.plain import plain
 
 
 class Where(NamedTuple):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from readiness.errors import DataError
+from readiness.system.errors import DataError
 
 SHOWN_MOST = 60
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from readiness.plain import plain
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor, near, split_parts
 from readiness.shorthand.draft import Draft, Line, Scales
 from readiness.shorthand.error import ShorthandError, cut
 from readiness.shorthand.feet_parts import begins_feet, goes_on_about_feet, read_feet
 from readiness.shorthand.other_parts import READERS
+from readiness.system.plain import plain
 
 
 def read(text: str, *, bull: str, on: date, by: str | None, scales: Scales) -> list[dict[str, Any]]:

@@ -6,8 +6,8 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from typing import Any
 
-from readiness.plain import plain
 from readiness.shorthand.say_feet import feet_sentences
+from readiness.system.plain import plain
 from readiness.trade.body import STATES, part_words
 from readiness.trade.feet import spot_words
 from readiness.trade.scales import score_words

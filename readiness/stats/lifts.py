@@ -10,9 +10,9 @@ from readiness.engine.board import split
 from readiness.entry import Entry
 from readiness.finding import claws_of
 from readiness.findings import Feet
-from readiness.plain import plain
 from readiness.rules.model import RuleBook
 from readiness.stats.ages import age_band
+from readiness.system.plain import plain
 from readiness.trade.codes import SOUND_STAGE
 from readiness.trade.feet import FEET
 

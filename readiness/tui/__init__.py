@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from readiness.errors import UsageError
+from readiness.system.errors import UsageError
 
 if TYPE_CHECKING:
     from readiness.desk import Desk
@@ -66,8 +66,8 @@ def _desk(
     book_path: Path, rules_path: Path | None, on: date | None, who: str, *, readonly: bool
 ) -> Desk:
     from readiness.book import Book
-    from readiness.clock import SystemClock
     from readiness.desk import Desk
+    from readiness.system.clock import SystemClock
 
     clock = SystemClock()
     book = Book(book_path, clock)

@@ -16,7 +16,7 @@ from textual.notifications import SeverityLevel
 from textual.screen import Screen
 from textual.scrollbar import ScrollBar, ScrollBarRender
 
-from readiness.errors import ReadinessError
+from readiness.system.errors import ReadinessError
 from readiness.trade.words import plural
 from readiness.tui.board import BoardScreen
 from readiness.tui.keys import all_keys, bindings_of, long_words

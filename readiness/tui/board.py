@@ -13,8 +13,8 @@ from textual.events import Resize
 from textual.widgets import Static
 
 from readiness.engine.results import Assessment, Board
-from readiness.errors import NotFound
 from readiness.report import rows as words
+from readiness.system.errors import NotFound
 from readiness.trade.temper import CAUTION
 from readiness.tui.board_columns import Line
 from readiness.tui.board_head import (

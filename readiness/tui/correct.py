@@ -16,9 +16,9 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from readiness.entry import Entry
-from readiness.errors import DataError
 from readiness.forms import day_typed
 from readiness.shorthand import Scales, ShorthandError, read, words, write
+from readiness.system.errors import DataError
 from readiness.trade.words import full_day_words
 from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
 from readiness.tui.plain_input import PlainInput

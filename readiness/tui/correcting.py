@@ -8,9 +8,9 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from readiness.entry import Entry
-from readiness.errors import BookBusy, CannotWrite, ReadinessError
 from readiness.forms import form_for, typed_of
 from readiness.shorthand import WRITABLE, Scales, words
+from readiness.system.errors import BookBusy, CannotWrite, ReadinessError
 from readiness.trade.words import full_day_words
 from readiness.tui.correct import Correction, CorrectLine
 from readiness.tui.dialogs import Choice, Choose

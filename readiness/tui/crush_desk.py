@@ -13,8 +13,8 @@ from readiness.crush.meaning import meaning
 from readiness.crush.severity import unsaid
 from readiness.crush.slip import Slip
 from readiness.crush.standing import Standing, standing
-from readiness.errors import NotFound
 from readiness.halves import Half
+from readiness.system.errors import NotFound
 from readiness.tui.crush_views import Saved
 from readiness.tui.undoing import told
 

@@ -18,10 +18,10 @@ from textual.widgets.option_list import Option
 from textual.worker import Worker, WorkerState, get_current_worker
 
 from readiness.agenda import WEEK, monday_of
-from readiness.aside import Aside, GivenUp
 from readiness.diary import WHO, planned
 from readiness.engine.results import Board
-from readiness.errors import ReadinessError, UsageError
+from readiness.system.aside import Aside, GivenUp
+from readiness.system.errors import ReadinessError, UsageError
 from readiness.trade.words import full_day_words
 from readiness.tui import diary_detail as detail
 from readiness.tui import diary_rows as lines

@@ -15,8 +15,8 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from readiness.engine.results import Board
-from readiness.errors import DataError, ReadinessError
 from readiness.forms.days import day_typed
+from readiness.system.errors import DataError, ReadinessError
 from readiness.trade.words import full_day_words
 from readiness.tui.dialogs import Choice, Choose, Paper
 from readiness.tui.diary_detail import changed_parts, shown

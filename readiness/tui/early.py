@@ -12,7 +12,7 @@ import pickle
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from readiness.errors import ReadinessError
+from readiness.system.errors import ReadinessError
 
 if TYPE_CHECKING:
     from readiness.tui.reading import BoardSheet, Seen

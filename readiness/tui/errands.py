@@ -7,7 +7,7 @@ from functools import partial
 
 from textual.screen import Screen
 
-from readiness.errors import ReadinessError
+from readiness.system.errors import ReadinessError
 
 MOST_WAITING = 60
 """Keys that wait at most; whoever presses more leans on the keyboard."""

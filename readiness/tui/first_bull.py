@@ -9,8 +9,8 @@ from typing import Any
 from textual import work
 
 from readiness.desk import Desk, Outcome
-from readiness.errors import ReadinessError
 from readiness.forms import FORMS, FieldError, problem_in
+from readiness.system.errors import ReadinessError
 from readiness.tui.form import FormDialog
 from readiness.tui.looks import Glyphs
 

@@ -15,7 +15,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from readiness.forms import Field, FieldError, Form, content_of, problem_in, value_of
-from readiness.plain import plain
+from readiness.system.plain import plain
 from readiness.trade.tags import tag_problem
 from readiness.trade.words import full_day_words, when_words
 from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs

@@ -15,7 +15,7 @@ from textual.screen import Screen
 from textual.timer import Timer
 from textual.worker import Worker, WorkerState
 
-from readiness.errors import BookBusy, NotFound, ReadinessError
+from readiness.system.errors import BookBusy, NotFound, ReadinessError
 from readiness.tui.reading import Seen, Stamp, stamp_of
 
 if TYPE_CHECKING:

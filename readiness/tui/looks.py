@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from rich.cells import cell_len, set_cell_size
 from textual.theme import Theme
 
-from readiness.plain import plain
+from readiness.system.plain import plain
 
 GROUND = "#0b0f14"
 TEXT = "#e8ebee"

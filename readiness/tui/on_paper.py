@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, TypeVar
 
 from textual.worker import get_current_worker
 
-from readiness.aside import Aside, GivenUp
-from readiness.errors import ReadinessError
+from readiness.system.aside import Aside, GivenUp
+from readiness.system.errors import ReadinessError
 from readiness.trade.words import list_words
 
 if TYPE_CHECKING:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual.widgets import Input
 
-from readiness.plain import plain
+from readiness.system.plain import plain
 
 
 class PlainInput(Input):

@@ -15,7 +15,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from readiness.desk import Desk, Outcome
-from readiness.errors import ReadinessError
+from readiness.system.errors import ReadinessError
 from readiness.trade.words import plural
 from readiness.tui.dialogs import Choice, Paper, choice_words
 from readiness.tui.first_bull import FirstBull

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from readiness.errors import UsageError
 from readiness.rules.model import RuleBook
 from readiness.rules.workdays import days_of, is_off
+from readiness.system.errors import UsageError
 from readiness.trade.words import full_day_words, list_words
 from readiness.visits.problem import Farm
 from readiness.visits.windows import Asked

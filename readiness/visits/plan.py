@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 
 from readiness.engine.board import Herd, assess_herd
 from readiness.engine.results import Assessment, Board, Check
-from readiness.errors import UsageError
 from readiness.history import History
+from readiness.system.errors import UsageError
 from readiness.visits.asked import Wishes, asked_of
 from readiness.visits.blame import why_not
 from readiness.visits.bring import Bring, bring_for

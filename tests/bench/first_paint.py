@@ -81,9 +81,9 @@ def contents() -> list[dict[str, Any]]:
 def build(folder: Path) -> tuple[Path, Path]:
     """The book, and the same rows as plain text for the bare table."""
     from readiness.book import Book
-    from readiness.clock import FixedClock
     from readiness.desk import Desk
     from readiness.report.rows import rows
+    from readiness.system.clock import FixedClock
 
     clock = FixedClock(datetime(2026, 4, 3, 9, tzinfo=UTC))
     desk = Desk(Book(folder / "bulls.duckdb", clock, device="bench"), None, clock)

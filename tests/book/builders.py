@@ -11,8 +11,8 @@ from typing import Any
 import duckdb
 
 from readiness.book import Book
-from readiness.clock import FixedClock
 from readiness.entry_new import NewEntry
+from readiness.system.clock import FixedClock
 
 MORNING = datetime(2026, 4, 3, 7, 30, tzinfo=UTC)
 

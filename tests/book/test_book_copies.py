@@ -10,7 +10,7 @@ import pytest
 
 from readiness.book import Book, restore
 from readiness.book.backups import thin_out
-from readiness.errors import CannotWrite, DataError, NotFound
+from readiness.system.errors import CannotWrite, DataError, NotFound
 from tests.book.builders import ask, book_at, bull, ids, later, strike, walk
 
 

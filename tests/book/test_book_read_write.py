@@ -10,10 +10,10 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book, Counts
-from readiness.clock import FixedClock
 from readiness.entry import Entry
 from readiness.entry_new import NewEntry, recorded_text
-from readiness.errors import CannotWrite, DataError
+from readiness.system.clock import FixedClock
+from readiness.system.errors import CannotWrite, DataError
 from tests.book.builders import (
     MORNING,
     ask,

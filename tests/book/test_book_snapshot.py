@@ -8,7 +8,7 @@ import pytest
 
 from readiness.book import Book, Counts, Moved
 from readiness.entry_new import NewEntry
-from readiness.errors import DataError
+from readiness.system.errors import DataError
 from tests.book.builders import book_at, bull, entry_id, ids, later, said, strike, walk
 
 EARLIER = {"recorded": "2026-03-02T06:00:00.000000Z", "position": 4, "batch": "b", "device": "yard"}

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book
-from readiness.clock import FixedClock
-from readiness.errors import DataError, NotFound
 from readiness.ids import again_id
+from readiness.system.clock import FixedClock
+from readiness.system.errors import DataError, NotFound
 from tests.book.builders import (
     MORNING,
     ask,

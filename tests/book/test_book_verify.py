@@ -8,7 +8,7 @@ import pytest
 
 from readiness.book import Book
 from readiness.canon import digest
-from readiness.errors import DataError
+from readiness.system.errors import DataError
 from tests.book.builders import ask, book_at, bull, entry_id, strike, walk
 
 

@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from readiness.book import Book
-from readiness.clock import SystemClock
 from readiness.entries import models
+from readiness.system.clock import SystemClock
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY, LAME
 from tests.entries.samples import FULL

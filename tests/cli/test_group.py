@@ -14,9 +14,9 @@ from typing import Any
 import pytest
 
 from readiness.book import Book
-from readiness.clock import SystemClock
 from readiness.entry import Entry
 from readiness.groups import groups_of
+from readiness.system.clock import SystemClock
 from tests.cli.conftest import Ran, Run
 from tests.cli.small_book import DAY, FARM
 

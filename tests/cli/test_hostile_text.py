@@ -17,9 +17,9 @@ from typing import Any
 import pytest
 
 from readiness.book import Book
-from readiness.clock import FixedClock
 from readiness.entry_new import NewEntry
-from readiness.plain import plain
+from readiness.system.clock import FixedClock
+from readiness.system.plain import plain
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY, FEET, Line, sound
 

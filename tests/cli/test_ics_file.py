@@ -16,8 +16,8 @@ import pytest
 import vobject
 
 from readiness.cli.ics_file import write_calendar
-from readiness.errors import CannotWrite, DataError, ReadinessError
 from readiness.report.ics import Appointment, Counted, Span, calendar
+from readiness.system.errors import CannotWrite, DataError, ReadinessError
 
 NOW = datetime(2026, 4, 1, 7, 30, tzinfo=UTC)
 LATER = NOW + timedelta(days=1)
@@ -206,7 +206,7 @@ def test_a_file_that_may_not_be_read(shared: Path) -> None:
 FULL = """
 import resource, signal, sys
 from pathlib import Path
-from readiness.errors import ReadinessError
+from readiness.system.errors import ReadinessError
 from tests.cli.test_ics_file import NOW, SPAN, SAND, write_calendar
 signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
 resource.setrlimit(resource.RLIMIT_FSIZE, (300, resource.RLIM_INFINITY))

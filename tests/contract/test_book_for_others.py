@@ -11,8 +11,8 @@ import pytest
 
 from readiness.book import Book
 from readiness.canon import digest
-from readiness.clock import FixedClock
 from readiness.entry_new import NewEntry
+from readiness.system.clock import FixedClock
 from tests.contract import lines as say
 from tests.contract.conftest import Run, Tell
 from tests.contract.test_entries_lines import EVERY_KIND, ON

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from readiness.canon import canonical
 from readiness.entries import validate
-from readiness.plain import plain
+from readiness.system.plain import plain
 from tests.entries.samples import FULL, Sample, feet, said
 
 

@@ -11,7 +11,7 @@ import pytest
 
 from readiness.__main__ import main
 from readiness.book import Book
-from readiness.clock import SystemClock
+from readiness.system.clock import SystemClock
 from tests.cli.conftest import Ran, Run, run
 from tests.export.farm import DAY, rich_lines
 

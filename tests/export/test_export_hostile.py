@@ -9,7 +9,7 @@ from typing import Any
 import duckdb
 
 from readiness.entry_new import NewEntry
-from readiness.plain import plain
+from readiness.system.plain import plain
 from tests.book.builders import book_at
 from tests.export.conftest import Run
 from tests.export.farm import csv_rows

@@ -13,10 +13,10 @@ from pathlib import Path
 import pytest
 
 from readiness.__main__ import main
-from readiness.errors import DataError
 from readiness.export import exchange
 from readiness.export.exchange import exchange as swap
 from readiness.export.place import new_in_place_of
+from readiness.system.errors import DataError
 from tests.book.builders import book_at
 from tests.cli.small_book import write
 from tests.export.conftest import Made, Ran, Run

@@ -6,8 +6,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from readiness.book import Book
-from readiness.clock import FixedClock
 from readiness.entry_new import NewEntry
+from readiness.system.clock import FixedClock
 from tests.book.builders import book_at
 from tests.cli.small_book import Line, write
 from tests.export.conftest import Made, Run

@@ -25,7 +25,7 @@ WRITE = """
 import sys, uuid
 from pathlib import Path
 from readiness.book import Book
-from readiness.clock import SystemClock
+from readiness.system.clock import SystemClock
 from readiness.entry_new import NewEntry
 path, name, batches = sys.argv[1:]
 book = Book(Path(path), SystemClock(), name, patience=60)

@@ -13,8 +13,8 @@ import duckdb
 import pytest
 
 from readiness.book import Book, restore
-from readiness.clock import FixedClock
-from readiness.errors import CannotWrite, DataError, NotFound, ReadinessError
+from readiness.system.clock import FixedClock
+from readiness.system.errors import CannotWrite, DataError, NotFound, ReadinessError
 from tests.book.builders import MORNING, ask, book_at, ids, walk
 
 

@@ -20,7 +20,7 @@ from tests.faults.processes import ROOT
 WRITE = """
 import resource, sys
 from pathlib import Path
-from readiness.errors import ReadinessError
+from readiness.system.errors import ReadinessError
 from tests.book.builders import book_at
 from tests.faults.test_faults_full_disk import too_much
 book = book_at(Path(sys.argv[1]))

@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book
-from readiness.clock import FixedClock
-from readiness.errors import BookBusy, CannotWrite
+from readiness.system.clock import FixedClock
+from readiness.system.errors import BookBusy, CannotWrite
 from tests.book.builders import MORNING, book_at, ids, walk
 from tests.faults.processes import WRITE, holding, let_go, pipe, start
 

@@ -10,7 +10,6 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from readiness.entries import models, validate
-from readiness.errors import DataError
 from readiness.forms import (
     FORMS,
     FieldError,
@@ -21,6 +20,7 @@ from readiness.forms import (
     problem_in,
     typed_of,
 )
+from readiness.system.errors import DataError
 from readiness.trade.tags import tag_problem
 from tests.entries.samples import FULL, REQUIRED
 from tests.shorthand.contents import KINDS, contents

@@ -15,9 +15,9 @@ import vobject
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from readiness.plain import plain
 from readiness.report.ics import Appointment, Counted, Span, Written, calendar
 from readiness.report.ics_event import NotOurs, visit_uid
+from readiness.system.plain import plain
 
 NOW = datetime(2026, 4, 1, 7, 30, 15, 123456, tzinfo=UTC)
 LATER = NOW + timedelta(days=1)

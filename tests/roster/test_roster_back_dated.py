@@ -18,7 +18,7 @@ TODAY = date(2026, 4, 20)
 
 @pytest.fixture(autouse=True)
 def clock(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("readiness.clock.SystemClock.today", lambda self: TODAY)
+    monkeypatch.setattr("readiness.system.clock.SystemClock.today", lambda self: TODAY)
 
 
 def roster(beside: Path, text: str) -> Path:

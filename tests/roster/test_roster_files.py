@@ -11,9 +11,9 @@ from typing import Any
 
 import pytest
 
-from readiness.errors import DataError
 from readiness.roster import limits
 from readiness.roster.read import read_roster, roster_of
+from readiness.system.errors import DataError
 from tests.cli.conftest import Run
 from tests.roster.grids import ON, Rows, csv_bytes, fields, read_xlsx, said, xlsx_bytes
 

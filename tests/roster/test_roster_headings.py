@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from readiness.errors import DataError
 from readiness.roster.headings import SPELLINGS, WEAK
+from readiness.system.errors import DataError
 from tests.roster.grids import fields, read, said
 
 

@@ -19,9 +19,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from readiness.entry import Entry
-from readiness.errors import DataError
 from readiness.roster.headings import SPELLINGS
 from readiness.roster.read import Roster, roster_of
+from readiness.system.errors import DataError
 from tests.roster.grids import ON, Rows, csv_bytes, take, xlsx_bytes
 
 FEW = settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))

@@ -10,9 +10,9 @@ from datetime import date
 from pathlib import Path
 
 from readiness.book import Book
-from readiness.clock import SystemClock
 from readiness.crush.race import expected
 from readiness.desk import Desk
+from readiness.system.clock import SystemClock
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY
 

@@ -10,9 +10,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from readiness.entries import validate
-from readiness.plain import plain
 from readiness.shorthand import WRITABLE, Scales, ShorthandError, read, words, write
 from readiness.shorthand import lexicon as lex
+from readiness.system.plain import plain
 from tests.shorthand.contents import KINDS, ON, SCALES, any_contents, contents
 
 DAY = date.fromisoformat(ON)

@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-QUICK = ("readiness.shorthand", "readiness.plain", "readiness.canon", "readiness.trade.tags")
+QUICK = ("readiness.shorthand", "readiness.system.plain", "readiness.canon", "readiness.trade.tags")
 
 
 @pytest.mark.parametrize("module", QUICK)

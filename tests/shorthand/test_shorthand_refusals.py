@@ -6,8 +6,8 @@ from datetime import date
 
 import pytest
 
-from readiness.errors import DataError
 from readiness.shorthand import Scales, ShorthandError, read, write
+from readiness.system.errors import DataError
 
 REFUSED: list[tuple[str, int, str]] = [
     ("wlk 1", 1, "did you mean walk?"),

@@ -12,8 +12,8 @@ from textual.widgets import Input
 
 from readiness.desk import Desk
 from readiness.entry import Entry
-from readiness.errors import BookBusy
 from readiness.shorthand import WRITABLE
+from readiness.system.errors import BookBusy
 from readiness.tui.app import ReadinessApp, make_app
 from readiness.tui.bull import BullScreen
 from readiness.tui.correct import CorrectLine

@@ -359,7 +359,7 @@ async def test_readonly_writes_nothing_and_says_so(tmp_path: Path) -> None:
 
 
 async def test_a_failed_saving_loses_nothing(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
-    from readiness.errors import BookBusy
+    from readiness.system.errors import BookBusy
 
     app = crush_app(desk)
     before = ids(desk)

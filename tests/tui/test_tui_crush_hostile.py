@@ -19,10 +19,10 @@ from textual import events
 from textual.pilot import Pilot
 
 from readiness.book import Book
-from readiness.clock import SystemClock
 from readiness.desk import Desk
 from readiness.entries import validate
 from readiness.halves import Half, Halves
+from readiness.system.clock import SystemClock
 from readiness.tui.app import ReadinessApp
 from readiness.tui.crush import CrushScreen
 from tests.tui.crush_driver import bodies, crush_app, crush_of, ids, line_of, to_crush

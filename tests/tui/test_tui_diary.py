@@ -13,11 +13,11 @@ from textual.content import Content
 from textual.pilot import Pilot
 from textual.widgets import OptionList
 
-from readiness.errors import BookBusy
 from readiness.report.changes_text import change_words
 from readiness.report.diary_text import UNDATED
 from readiness.report.rows import short_tags
 from readiness.report.visits_text import missed_lines
+from readiness.system.errors import BookBusy
 from readiness.tui.app import ReadinessApp, make_app
 from readiness.tui.bull import BullScreen
 from readiness.tui.dialogs import Paper

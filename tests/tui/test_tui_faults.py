@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.errors import BookBusy, UsageError
+from readiness.system.errors import BookBusy, UsageError
 from readiness.tui import run
 from readiness.tui.app import make_app
 from readiness.tui.welcome import Welcome

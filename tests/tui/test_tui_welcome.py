@@ -10,8 +10,8 @@ import pytest
 from textual.widgets import Input
 
 from readiness.desk import Desk
-from readiness.errors import DataError
 from readiness.forms import content_of
+from readiness.system.errors import DataError
 from readiness.tui.app import make_app
 from readiness.tui.first_bull import FIELDS, FORM, FirstBull, contents_of
 from readiness.tui.welcome import Welcome

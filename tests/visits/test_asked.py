@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from readiness.errors import UsageError
 from readiness.rules.model import RuleBook
+from readiness.system.errors import UsageError
 from readiness.visits.asked import Promise, Wishes, asked_of
 from readiness.visits.windows import Asked
 from tests.engine.cases import day

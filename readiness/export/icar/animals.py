@@ -25,7 +25,7 @@ from readiness.export.icar.common import (
 )
 from readiness.export.reading import Reading
 from readiness.history import History
-from readiness.plain import plain
+from readiness.system.plain import plain
 
 ANIMAL = "icarAnimalCoreResource"
 SET = "icarAnimalSetResource"

@@ -14,7 +14,7 @@ from typing import Any
 
 from readiness.entry import Entry
 from readiness.export.reading import Reading
-from readiness.plain import plain
+from readiness.system.plain import plain
 from readiness.trade.tags import fits_iso_11784, tag_key, tag_problem
 
 Json = dict[str, Any]

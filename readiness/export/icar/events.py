@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from readiness.entry import Entry
 from readiness.export.icar.common import OWN_SCALE, Json, event, first_moment, last_moment
 from readiness.export.reading import Reading
-from readiness.plain import plain
+from readiness.system.plain import plain
 from readiness.trade import scales
 
 SCORE = "icarConformationScoreEventResource"

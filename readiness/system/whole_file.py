@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
 
-from readiness.errors import CannotWrite
+from readiness.system.errors import CannotWrite
 
 
 def bytes_there(path: Path, target: Path, what: str, most: int = -1) -> bytes | None:

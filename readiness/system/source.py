@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from readiness.errors import DataError, NotFound
+from readiness.system.errors import DataError, NotFound
 
 PROBLEMS_SHOWN = 8
 

@@ -1,0 +1,1 @@
+"""What the program needs of the machine: errors, the clock, folders, files, threads."""
