@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from readiness.engine.results import Assessment
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.groups import Group, Key
 from readiness.history import History
 from readiness.rules.model import Rules

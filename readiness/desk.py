@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.book import Book, Kept, Shelf
 from readiness.card import Card
-from readiness.entry import Entry, from_roster
-from readiness.entry_new import NewEntry
+from readiness.entries.entry import Entry, from_roster
+from readiness.entries.new import NewEntry
 from readiness.groups import Group, Key, groups_of
 from readiness.named import find_bull, known_name
 from readiness.system.ahead import Ahead

@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterable, Mapping
 from datetime import date
 from typing import Any, NamedTuple
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 
 FIELDS = ("turnout", "weeks", "females", "class")
 """What may be said of a group; which one is meant, its name and its farm say."""

@@ -11,8 +11,8 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import NamedTuple
 
-from readiness.entry import Entry
-from readiness.entry_new import NewEntry
+from readiness.entries.entry import Entry
+from readiness.entries.new import NewEntry
 from readiness.trade.tags import tag_key
 
 

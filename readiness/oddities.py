@@ -12,7 +12,7 @@ from typing import Any
 from readiness.engine import say
 from readiness.engine.assess import assess
 from readiness.engine.bull_checks import doubtful_figures
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.finding import claws_of
 from readiness.groups import Group
 from readiness.history import History, advance

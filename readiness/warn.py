@@ -7,11 +7,11 @@ from datetime import date, datetime
 
 from readiness.engine.board import group_of, groups_on
 from readiness.entries import oddities_of
-from readiness.entry import Entry, entry_order
-from readiness.entry_new import recorded_text
+from readiness.entries.entry import Entry, entry_order
+from readiness.entries.ids import again_id
+from readiness.entries.new import recorded_text
 from readiness.groups import Group
 from readiness.history import History
-from readiness.ids import again_id
 from readiness.intake import effective, last_farm, struck_ids
 from readiness.measured import odd_measures
 from readiness.oddities import oddities_of_bull

@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from readiness.book import Book, Counts, Kept, Moved, Snapshot
-from readiness.canon import canonical
-from readiness.entry import Entry
-from readiness.entry_new import NewEntry, recorded_text
+from readiness.entries.canon import canonical
+from readiness.entries.entry import Entry
+from readiness.entries.new import NewEntry, recorded_text
 from readiness.system.clock import Clock
 from readiness.system.errors import BookBusy, DataError, NotFound, ReadinessError
 from readiness.system.source import bytes_of, paragraph

@@ -8,7 +8,7 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
-from readiness.entry import Entry, entry_order
+from readiness.entries.entry import Entry, entry_order
 from readiness.rules.load import default_rules
 from readiness.sheet import Work, day_sheets, last_day_with_work, work_of
 from readiness.trade.feet import FEET

@@ -12,7 +12,7 @@ from readiness.book.read import Counts, Snapshot, effective
 from readiness.book.shelf import Shelf
 from readiness.book.store import Book, Stamp
 from readiness.book.write import Written
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 
 # Nanoseconds. Two writes within one tick of a file system's clock leave the same stamp, so a stamp
 # tells only of a file that was at rest for longer than that: some ms; where times are whole seconds

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 from duckdb import DuckDBPyConnection
 
 from readiness.book.faults import Damaged
-from readiness.entry import Entry, entry_order
+from readiness.entries.entry import Entry, entry_order
 
 # In the order of Entry's fields. Strikes pass whatever their day: one takes its entry away for
 # every day.

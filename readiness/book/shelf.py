@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cached_property
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 
 
 class Shelf:

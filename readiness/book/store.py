@@ -23,9 +23,9 @@ from readiness.book.session import PATIENCE, session
 from readiness.book.strikes import UNDO, check_strikes, strike_of, to_undo
 from readiness.book.verify import Progress, Report, verify
 from readiness.book.write import Hand, Moved, Written, add
-from readiness.entry import ROSTER, Entry, from_roster
-from readiness.entry_new import NewEntry
-from readiness.ids import again_id, typed_id
+from readiness.entries.entry import ROSTER, Entry, from_roster
+from readiness.entries.ids import again_id, typed_id
+from readiness.entries.new import NewEntry
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite
 from readiness.system.locations import device_file, log_beside

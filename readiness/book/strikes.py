@@ -8,9 +8,9 @@ from typing import Any, NamedTuple
 from duckdb import DuckDBPyConnection
 
 from readiness.book.read import effective
-from readiness.entry import Entry
-from readiness.entry_new import NewEntry
-from readiness.ids import again_id
+from readiness.entries.entry import Entry
+from readiness.entries.ids import again_id
+from readiness.entries.new import NewEntry
 from readiness.system.errors import DataError, NotFound
 from readiness.trade.tags import tag_key
 

@@ -10,9 +10,9 @@ from typing import Any, NamedTuple
 from duckdb import DuckDBPyConnection
 
 from readiness.book.read import Counts, counts
-from readiness.canon import canonical, digest
-from readiness.entry import Entry
-from readiness.entry_new import NewEntry, recorded_text
+from readiness.entries.canon import canonical, digest
+from readiness.entries.entry import Entry
+from readiness.entries.new import NewEntry, recorded_text
 from readiness.system.errors import DataError
 from readiness.trade.tags import tag_key
 

@@ -21,7 +21,7 @@ from readiness.trade.words import list_words, plural
 
 if TYPE_CHECKING:
     from readiness.desk import Desk
-    from readiness.entry import Entry
+    from readiness.entries.entry import Entry
 
 NONE = "none"
 """What takes a value away."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from datetime import date, datetime, time, timedelta
 
-from readiness.entry_new import recorded_text
+from readiness.entries.new import recorded_text
 
 
 def known_option(parser: argparse.ArgumentParser) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from readiness.cli.output import Output
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.system.plain import plain
 
 if TYPE_CHECKING:

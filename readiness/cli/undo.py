@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.saved import entry_words
-from readiness.entry import Entry
-from readiness.ids import again_id
+from readiness.entries.entry import Entry
+from readiness.entries.ids import again_id
 
 
 def arguments(parser: ArgumentParser) -> None:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from readiness.card import Card
 from readiness.engine.results import Check
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.report.rows import day
 from readiness.shorthand import words
 from readiness.trade.feet import spot_words

@@ -9,7 +9,7 @@ from readiness.crush.slip import Content, Slip
 from readiness.crush.standing import standing
 from readiness.engine.board import group_of
 from readiness.engine.results import Assessment, Check
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.groups import Group
 from readiness.history import History, advance, history
 from readiness.oddities import oddities

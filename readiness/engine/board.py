@@ -9,7 +9,7 @@ from typing import NamedTuple
 from readiness.engine.assess import assess
 from readiness.engine.out import went_out_without
 from readiness.engine.results import Assessment, Board, GroupLine
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.groups import Group, groups_of
 from readiness.history import History, history
 from readiness.rules.model import RuleBook

@@ -8,7 +8,7 @@ from itertools import groupby
 from readiness.engine.assess import outstanding
 from readiness.engine.bull_checks import lacks_exam, own_checks
 from readiness.engine.plan import Case
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.history import History, advance, ordinal
 from readiness.records import Mark
 from readiness.rules.model import Rules

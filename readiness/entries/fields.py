@@ -14,8 +14,8 @@ from typing import Annotated, Any
 from pydantic import PlainValidator
 from pydantic_core import PydanticCustomError
 
+from readiness.entries.new import recorded_text
 from readiness.entries.problem import shown
-from readiness.entry_new import recorded_text
 from readiness.trade import codes, feet, scales
 from readiness.trade.checks import CHECKS
 from readiness.trade.feet import FEET

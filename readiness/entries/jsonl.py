@@ -7,11 +7,11 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import Any, NamedTuple, NoReturn
 
-from readiness.canon import canonical
+from readiness.entries.canon import canonical
+from readiness.entries.ids import line_id
+from readiness.entries.new import NewEntry
 from readiness.entries.problem import Problem, shown
 from readiness.entries.validate import RECEIPT_KEYS, validate_whole
-from readiness.entry_new import NewEntry
-from readiness.ids import line_id
 
 LINE_MOST = 1_000_000  # bytes; an entry is some hundred, a picture pasted in is millions
 PROBLEMS_MOST = 100  # the wrong file altogether would give one for each of its lines

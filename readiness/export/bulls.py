@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.export.columns import BULL, PROFILE, cell, day, iso, number, text, word
 from readiness.export.reading import Reading
 from readiness.export.shape import Column, Row, Table

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Any
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.export.shape import Column, Refer, Row
 from readiness.records import NEVER
 from readiness.system.plain import plain

@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.report.as_json import entry_json
 from readiness.system.plain import plain
 

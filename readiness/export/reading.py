@@ -11,7 +11,7 @@ from readiness.book.read import effective
 from readiness.book.shelf import Shelf
 from readiness.engine.board import Herd, assess_herd, fold_book
 from readiness.engine.results import Board
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.history import History, history
 from readiness.intake import last_farm
 from readiness.rules.model import RuleBook

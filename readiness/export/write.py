@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from readiness.book.session import connection
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.export.csv_file import csv_pieces
 from readiness.export.folder import Counted, Folder
 from readiness.export.icar.covered import not_covered

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Mapping
 from itertools import product
 from typing import Any
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.finding import claws_of
 from readiness.history import vet
 from readiness.history.state import History, ordinal

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.history.state import History, ordinal
 from readiness.records import NOTHING, BodyFinding, Exam, Mark, Part, VetLook
 from readiness.trade.body import WALKED_ON

@@ -11,7 +11,7 @@ from readiness.card import Card
 from readiness.desk import Outcome
 from readiness.diary import Diary, Due
 from readiness.engine.results import Assessment, Board, Check, GroupLine, Link, Remark
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.finding import plausible_day
 from readiness.rules.model import Value
 from readiness.visits.changes import Change

@@ -11,7 +11,7 @@ from datetime import date
 from typing import Any
 
 from readiness.card import Card
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.rules.model import Rules
 from readiness.trade.codes import CODES
 from readiness.trade.feet import FEET, feet_words, spot_words

@@ -8,7 +8,7 @@ from datetime import date
 
 from readiness.card import Card
 from readiness.engine.results import Check, Remark
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.report import page_words, sentences
 from readiness.report.blame import blamed_but_foot
 from readiness.report.bull_text import LEFT, findings, sourced

@@ -7,7 +7,7 @@ from datetime import date
 from readiness.card import Card
 from readiness.care import cares, withdrawals
 from readiness.engine.results import Assessment, Check
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.report.check_days import too_late_words
 from readiness.system.plain import plain
 from readiness.trade.body import part_words

@@ -11,9 +11,9 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import NamedTuple
 
-from readiness.entry import Entry
-from readiness.entry_new import NewEntry
-from readiness.ids import line_id
+from readiness.entries.entry import Entry
+from readiness.entries.ids import line_id
+from readiness.entries.new import NewEntry
 from readiness.roster.harm import milder, moved
 from readiness.roster.known import Known, KnownBull
 from readiness.roster.mixed import TAKE, Named, mixed_up

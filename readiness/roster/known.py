@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.groups import name_key
 from readiness.roster.tags import bare_key
 

@@ -7,7 +7,7 @@ from itertools import takewhile
 from typing import Any, NamedTuple
 
 from readiness.engine.board import split
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.finding import claws_of
 from readiness.findings import Feet
 from readiness.rules.model import RuleBook

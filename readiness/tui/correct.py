@@ -15,7 +15,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.forms import day_typed
 from readiness.shorthand import Scales, ShorthandError, read, words, write
 from readiness.system.errors import DataError

@@ -7,7 +7,7 @@ from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.forms import form_for, typed_of
 from readiness.shorthand import WRITABLE, Scales, words
 from readiness.system.errors import BookBusy, CannotWrite, ReadinessError

@@ -22,8 +22,8 @@ from readiness.crush.pad import Pad
 from readiness.crush.slip import Slip
 from readiness.crush.top import pad_for
 from readiness.engine.results import Assessment
+from readiness.entries.ids import typed_id
 from readiness.halves import Half, Halves
-from readiness.ids import typed_id
 from readiness.report.rows import rows
 from readiness.shorthand import ShorthandError
 from readiness.system.errors import ReadinessError

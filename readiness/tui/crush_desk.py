@@ -21,7 +21,7 @@ from readiness.tui.undoing import told
 if TYPE_CHECKING:
     from readiness.desk import Desk
     from readiness.engine.results import Board
-    from readiness.entry import Entry
+    from readiness.entries.entry import Entry
     from readiness.halves import Halves
 
 

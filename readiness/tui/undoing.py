@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from readiness.desk import Desk
-    from readiness.entry import Entry
+    from readiness.entries.entry import Entry
 
 SAID_MOST = 5
 """Of more entries than these, what is taken back is only counted."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from readiness.entry import Entry, entry_order
+from readiness.entries.entry import Entry, entry_order
 from readiness.trade.tags import tag_key
 from tests.reference.books import random_book
 

@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book, Counts
-from readiness.entry import Entry
-from readiness.entry_new import NewEntry, recorded_text
+from readiness.entries.entry import Entry
+from readiness.entries.new import NewEntry, recorded_text
 from readiness.system.clock import FixedClock
 from readiness.system.errors import CannotWrite, DataError
 from tests.book.builders import (

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book, Counts, Moved
-from readiness.entry_new import NewEntry
+from readiness.entries.new import NewEntry
 from readiness.system.errors import DataError
 from tests.book.builders import book_at, bull, entry_id, ids, later, said, strike, walk
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book
-from readiness.ids import again_id
+from readiness.entries.ids import again_id
 from readiness.system.clock import FixedClock
 from readiness.system.errors import DataError, NotFound
 from tests.book.builders import (

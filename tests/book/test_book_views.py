@@ -9,7 +9,7 @@ import pytest
 
 from readiness.book import Book
 from readiness.book.views import VIEWS, VIEWS_VERSION
-from readiness.canon import digest
+from readiness.entries.canon import digest
 from tests.book.builders import ask, book_at, bull, entry_id, said, strike, walk
 from tests.entries.samples import FULL, Sample
 from tests.entries.samples import said as entry_of

@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 
 from readiness.book import Book
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.groups import groups_of
 from readiness.system.clock import SystemClock
 from tests.cli.conftest import Ran, Run

@@ -10,8 +10,8 @@ import duckdb
 import pytest
 
 from readiness.book import Book
-from readiness.canon import digest
-from readiness.entry_new import NewEntry
+from readiness.entries.canon import digest
+from readiness.entries.new import NewEntry
 from readiness.system.clock import FixedClock
 from tests.contract import lines as say
 from tests.contract.conftest import Run, Tell

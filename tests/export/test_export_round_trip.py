@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from readiness.book import Book
-from readiness.entry_new import NewEntry
+from readiness.entries.new import NewEntry
 from readiness.system.clock import FixedClock
 from tests.book.builders import book_at
 from tests.cli.small_book import Line, write

@@ -11,8 +11,8 @@ from readiness.card import Card
 from readiness.engine.board import assess_book
 from readiness.engine.results import Assessment, Board
 from readiness.entries import read_jsonl
-from readiness.entry import Entry, entry_order
-from readiness.entry_new import recorded_text
+from readiness.entries.entry import Entry, entry_order
+from readiness.entries.new import recorded_text
 from readiness.history import history
 from readiness.intake import as_entry
 from readiness.rules.load import default_rules

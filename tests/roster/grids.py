@@ -10,7 +10,7 @@ from typing import Any
 
 from openpyxl import Workbook
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.intake import as_entry
 from readiness.roster import Changes, Importer, Roster, changes_of
 from readiness.roster.read import roster_of

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY
 from tests.roster.grids import read, take

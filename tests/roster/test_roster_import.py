@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.roster.cells import rows_words
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY

@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from tests.cli.conftest import Ran, Run
 from tests.cli.small_book import DAY
 from tests.roster.grids import Rows, read, said, take

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.named import near_name
 from readiness.roster.places import no_group
 from readiness.roster.problem import CellProblem

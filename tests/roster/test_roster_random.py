@@ -18,7 +18,7 @@ from typing import Any
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.roster.headings import SPELLINGS
 from readiness.roster.read import Roster, roster_of
 from readiness.system.errors import DataError

@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.trade.tags import tag_key
 from tests.roster.grids import read, read_xlsx, said, take
 

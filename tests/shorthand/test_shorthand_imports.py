@@ -7,7 +7,12 @@ import sys
 
 import pytest
 
-QUICK = ("readiness.shorthand", "readiness.system.plain", "readiness.canon", "readiness.trade.tags")
+QUICK = (
+    "readiness.shorthand",
+    "readiness.system.plain",
+    "readiness.entries.canon",
+    "readiness.trade.tags",
+)
 
 
 @pytest.mark.parametrize("module", QUICK)

@@ -8,7 +8,7 @@ import pytest
 
 from readiness.book import Book
 from readiness.entries import typed_id, validate
-from readiness.entry_new import NewEntry
+from readiness.entries.new import NewEntry
 from readiness.tui.app import ReadinessApp, make_app
 from tests.tui.driver import (
     board_of,

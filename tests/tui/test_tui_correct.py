@@ -11,7 +11,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from readiness.desk import Desk
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.shorthand import WRITABLE
 from readiness.system.errors import BookBusy
 from readiness.tui.app import ReadinessApp, make_app

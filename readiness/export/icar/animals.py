@@ -12,7 +12,7 @@ from collections.abc import Iterator
 
 from readiness.engine.board import split
 from readiness.engine.results import Assessment
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.export.icar.common import (
     OWN_RULE,
     SOURCE,

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.export.icar.common import OWN_SCALE, Json, event, first_moment, last_moment
 from readiness.export.reading import Reading
 from readiness.system.plain import plain

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from readiness.entry import Entry
+from readiness.entries.entry import Entry
 from readiness.export.icar.common import CLAW_CODES, Json, event
 from readiness.export.icar.events import TREATMENT
 from readiness.export.reading import Reading
