@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 
 from readiness.engine.results import Assessment
 from readiness.entries.entry import Entry
-from readiness.groups import Group, Key
 from readiness.history import History
+from readiness.history.groups import Group, Key
 from readiness.rules.model import Rules
 
 

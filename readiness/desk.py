@@ -15,7 +15,7 @@ from readiness.book import Book, Kept, Shelf
 from readiness.card import Card
 from readiness.entries.entry import Entry, from_roster
 from readiness.entries.new import NewEntry
-from readiness.groups import Group, Key, groups_of
+from readiness.history.groups import Group, Key, groups_of
 from readiness.named import find_bull, known_name
 from readiness.system.ahead import Ahead
 from readiness.system.clock import Clock

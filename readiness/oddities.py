@@ -13,9 +13,9 @@ from readiness.engine import say
 from readiness.engine.assess import assess
 from readiness.engine.bull_checks import doubtful_figures
 from readiness.entries.entry import Entry
-from readiness.finding import claws_of
-from readiness.groups import Group
 from readiness.history import History, advance
+from readiness.history.finding import claws_of
+from readiness.history.groups import Group
 from readiness.history.vet import FIGURES
 from readiness.rules.model import Rules
 

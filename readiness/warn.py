@@ -10,8 +10,8 @@ from readiness.entries import oddities_of
 from readiness.entries.entry import Entry, entry_order
 from readiness.entries.ids import again_id
 from readiness.entries.new import recorded_text
-from readiness.groups import Group
 from readiness.history import History
+from readiness.history.groups import Group
 from readiness.intake import effective, last_farm, struck_ids
 from readiness.measured import odd_measures
 from readiness.oddities import oddities_of_bull

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from readiness.crush.answers import FOOT_KEYS, NOWHERE, feet_keys
 from readiness.crush.pad import DONE, Key, Mode, Pad
-from readiness.finding import claws_of
+from readiness.history.finding import claws_of
 from readiness.trade.codes import CODES
 from readiness.trade.feet import spot_words
 

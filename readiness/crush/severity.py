@@ -8,7 +8,7 @@ from dataclasses import replace
 from readiness.crush.slip import Content, Slip
 from readiness.crush.standing import Standing
 from readiness.engine.say import place
-from readiness.finding import claws_of
+from readiness.history.finding import claws_of
 from readiness.trade.codes import severity_words
 
 HOLDS = "it holds him"

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
-from readiness.finding import claws_of
+from readiness.history.finding import claws_of
 from readiness.shorthand import Scales, read, words, write
 from readiness.trade.feet import FEET, claws_overlap, partner
 

@@ -8,7 +8,7 @@ from datetime import date
 
 from readiness.card import Card
 from readiness.crush.slip import Slip
-from readiness.finding import Finding, claws_of
+from readiness.history.finding import Finding, claws_of
 from readiness.rules.model import ConditionScale, FindingRule, MobilityScale, Rules
 from readiness.shorthand import Scales
 from readiness.trade.codes import finding_words, severity_words

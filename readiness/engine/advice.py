@@ -11,7 +11,7 @@ from readiness.engine.plan import Case, Plan
 from readiness.engine.reasons import remark
 from readiness.engine.results import Remark
 from readiness.engine.vet import past_vet_asks
-from readiness.records import LameRun
+from readiness.history.records import LameRun
 from readiness.trade.body import part_words
 from readiness.trade.codes import SOUND_STAGE
 from readiness.trade.scales import MOBILITY

@@ -10,8 +10,8 @@ from readiness.engine.assess import assess
 from readiness.engine.out import went_out_without
 from readiness.engine.results import Assessment, Board, GroupLine
 from readiness.entries.entry import Entry
-from readiness.groups import Group, groups_of
 from readiness.history import History, history
+from readiness.history.groups import Group, groups_of
 from readiness.rules.model import RuleBook
 from readiness.trade.tags import tag_key
 

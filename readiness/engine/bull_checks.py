@@ -9,7 +9,7 @@ from typing import NamedTuple
 from readiness.engine.plan import Case, Plan
 from readiness.engine.vet import vet_looks
 from readiness.history import History
-from readiness.records import Mark
+from readiness.history.records import Mark
 from readiness.rules.model import OwnCheck
 from readiness.trade.ages import months_after
 

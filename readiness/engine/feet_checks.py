@@ -8,9 +8,9 @@ from math import ceil, floor
 
 from readiness.engine import say
 from readiness.engine.plan import Case, Plan
-from readiness.finding import Finding, plausible_day
 from readiness.history import History
-from readiness.records import Block, Mark
+from readiness.history.finding import Finding, plausible_day
+from readiness.history.records import Block, Mark
 from readiness.rules.model import Rules
 from readiness.trade.feet import FEET
 

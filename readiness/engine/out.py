@@ -10,7 +10,7 @@ from readiness.engine.bull_checks import lacks_exam, own_checks
 from readiness.engine.plan import Case
 from readiness.entries.entry import Entry
 from readiness.history import History, advance, ordinal
-from readiness.records import Mark
+from readiness.history.records import Mark
 from readiness.rules.model import Rules
 
 LASTING = frozenset(("feet", "mobility", "condition", "vet-exam"))

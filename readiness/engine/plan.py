@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from readiness.history import History
-from readiness.records import NEVER, Mark
+from readiness.history.records import NEVER, Mark
 from readiness.rules.model import Limits
 
 TODAY, TURNOUT = "today", "turnout"

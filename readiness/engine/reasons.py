@@ -14,8 +14,8 @@ from readiness.engine.bull_checks import (
 from readiness.engine.feet_checks import named
 from readiness.engine.plan import Case, Plan
 from readiness.engine.results import Remark
-from readiness.finding import Finding
 from readiness.history import History
+from readiness.history.finding import Finding
 from readiness.rules.model import Rules
 from readiness.trade.body import ABOUT, part_words
 from readiness.trade.checks import SHORT

@@ -9,9 +9,9 @@ from typing import NamedTuple
 
 from readiness.engine import say
 from readiness.engine.plan import Case, Plan
-from readiness.finding import VetAsk
 from readiness.history import History
-from readiness.records import LameRun, Mark, VetLook
+from readiness.history.finding import VetAsk
+from readiness.history.records import LameRun, Mark, VetLook
 from readiness.trade.body import ABOUT, part_words
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from readiness.entries.entry import Entry
 from readiness.export.shape import Column, Refer, Row
-from readiness.records import NEVER
+from readiness.history.records import NEVER
 from readiness.system.plain import plain
 from readiness.trade.feet import FEET
 

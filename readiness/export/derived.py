@@ -23,7 +23,7 @@ from readiness.export.columns import (
 )
 from readiness.export.reading import Reading
 from readiness.export.shape import Refer, Row, Table
-from readiness.finding import plausible_day
+from readiness.history.finding import plausible_day
 from readiness.trade import codes, feet
 
 # Wide enough for a sentence of ours, and for a slack of any length.

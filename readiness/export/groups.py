@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from readiness.export.columns import GROUP, cell, day, iso, whole, word
 from readiness.export.reading import Reading
 from readiness.export.shape import Column, Row, Table
-from readiness.groups import groups_of
+from readiness.history.groups import groups_of
 
 
 def _groups(reading: Reading) -> Iterable[Row]:

@@ -34,7 +34,7 @@ from readiness.export.columns import (
 )
 from readiness.export.reading import Reading
 from readiness.export.shape import Column, Row, Table
-from readiness.groups import FIELDS
+from readiness.history.groups import FIELDS
 from readiness.trade import codes, feet, scales
 from readiness.trade.body import PARTS, STATES
 

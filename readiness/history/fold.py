@@ -12,10 +12,20 @@ from itertools import product
 from typing import Any
 
 from readiness.entries.entry import Entry
-from readiness.finding import claws_of
 from readiness.history import vet
+from readiness.history.finding import claws_of
+from readiness.history.records import (
+    NOTHING,
+    Ask,
+    Block,
+    Condition,
+    LameRun,
+    Mark,
+    Walk,
+    WorstWalk,
+    Wrap,
+)
 from readiness.history.state import History, ordinal
-from readiness.records import NOTHING, Ask, Block, Condition, LameRun, Mark, Walk, WorstWalk, Wrap
 from readiness.rules.model import Rules
 from readiness.trade.feet import FEET, MEASURES
 

@@ -6,8 +6,8 @@ from bisect import bisect_left
 from dataclasses import dataclass, field
 from datetime import date
 
-from readiness.findings import Feet
-from readiness.records import (
+from readiness.history.findings import Feet
+from readiness.history.records import (
     NEVER,
     NOTHING,
     Ask,

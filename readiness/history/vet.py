@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from readiness.entries.entry import Entry
+from readiness.history.records import NOTHING, BodyFinding, Exam, Mark, Part, VetLook
 from readiness.history.state import History, ordinal
-from readiness.records import NOTHING, BodyFinding, Exam, Mark, Part, VetLook
 from readiness.trade.body import WALKED_ON
 
 

@@ -12,7 +12,7 @@ from readiness.desk import Outcome
 from readiness.diary import Diary, Due
 from readiness.engine.results import Assessment, Board, Check, GroupLine, Link, Remark
 from readiness.entries.entry import Entry
-from readiness.finding import plausible_day
+from readiness.history.finding import plausible_day
 from readiness.rules.model import Value
 from readiness.visits.changes import Change
 

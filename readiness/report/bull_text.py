@@ -7,7 +7,7 @@ from datetime import date
 
 from readiness.card import Card
 from readiness.engine.results import Check, Remark
-from readiness.finding import Finding
+from readiness.history.finding import Finding
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot
 from readiness.report.check_days import from_by_words, overdue_first

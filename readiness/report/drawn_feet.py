@@ -8,9 +8,9 @@ from datetime import date
 
 from markupsafe import Markup
 
-from readiness.finding import Finding
 from readiness.history import History
-from readiness.records import NEVER
+from readiness.history.finding import Finding
+from readiness.history.records import NEVER
 from readiness.report.foot_svg import Spot, foot_svg
 from readiness.trade.codes import CODES, finding_words
 from readiness.trade.feet import AS_HE_STANDS, FOOT_NAMES, ZONES, spot_words

@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import Any
 
 from readiness.entries.entry import Entry
-from readiness.groups import name_key
+from readiness.history.groups import name_key
 from readiness.roster.tags import bare_key
 
 

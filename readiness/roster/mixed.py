@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from datetime import date
 from typing import NamedTuple
 
-from readiness.groups import name_key
+from readiness.history.groups import name_key
 from readiness.roster.cells import rows_words
 from readiness.roster.dates import day_text
 from readiness.roster.known import Known

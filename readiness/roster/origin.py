@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from readiness.groups import name_key
+from readiness.history.groups import name_key
 from readiness.roster.headings import BOUGHT_ON, BREEDERS, HIRED_FROM, HIRED_ON, Column
 from readiness.roster.values import came_from, meaning
 

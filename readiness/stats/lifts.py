@@ -8,8 +8,8 @@ from typing import Any, NamedTuple
 
 from readiness.engine.board import split
 from readiness.entries.entry import Entry
-from readiness.finding import claws_of
-from readiness.findings import Feet
+from readiness.history.finding import claws_of
+from readiness.history.findings import Feet
 from readiness.rules.model import RuleBook
 from readiness.stats.ages import age_band
 from readiness.system.plain import plain

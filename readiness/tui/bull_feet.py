@@ -8,8 +8,8 @@ from datetime import date
 from textual.content import Content
 
 from readiness.card import Card
-from readiness.finding import Finding
-from readiness.records import NEVER, Condition, Walk
+from readiness.history.finding import Finding
+from readiness.history.records import NEVER, Condition, Walk
 from readiness.trade.feet import AS_HE_STANDS, FEET, FOOT_NAMES
 from readiness.trade.words import day_words, number_words
 from readiness.tui.feet import Foot, Spot, four_feet

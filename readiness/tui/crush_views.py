@@ -14,7 +14,7 @@ from readiness.card import Card
 from readiness.crush.due import blocks_to_stay, last_visit, tasks, wraps_on
 from readiness.crush.meaning import odd
 from readiness.crush.pad import Key, Pad
-from readiness.finding import claws_of
+from readiness.history.finding import claws_of
 from readiness.report import sentences
 from readiness.report.blame import asked_first, blamed_but_foot
 from readiness.report.rows import day

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
-from readiness.groups import farms_with, spelt
+from readiness.history.groups import farms_with, spelt
 from readiness.trade.words import list_words
 from readiness.tui.dialogs import Choice, Choose
 

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from readiness.engine.results import Check
-from readiness.finding import Finding
 from readiness.history import History
+from readiness.history.finding import Finding
 from readiness.trade.feet import FEET
 
 _LOOKS = ("look", "clear")

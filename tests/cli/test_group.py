@@ -15,7 +15,7 @@ import pytest
 
 from readiness.book import Book
 from readiness.entries.entry import Entry
-from readiness.groups import groups_of
+from readiness.history.groups import groups_of
 from readiness.system.clock import SystemClock
 from tests.cli.conftest import Ran, Run
 from tests.cli.small_book import DAY, FARM

@@ -26,7 +26,7 @@ from readiness.crush.pad import BACK, Pad
 from readiness.crush.slip import Content
 from readiness.crush.standing import Open, Standing
 from readiness.entries import validate
-from readiness.finding import claws_of
+from readiness.history.finding import claws_of
 from readiness.shorthand import write
 from readiness.trade.codes import CODES
 from readiness.trade.codes import claws_of as claws_for

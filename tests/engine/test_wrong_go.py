@@ -10,8 +10,8 @@ import pytest
 
 from readiness.engine.results import Assessment
 from readiness.entries.validate import validate
-from readiness.finding import plausible_day
 from readiness.history import history
+from readiness.history.finding import plausible_day
 from readiness.rules.load import load_rules
 from readiness.rules.model import RuleBook
 from tests.bench.books import entries_of

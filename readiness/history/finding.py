@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from readiness.records import NEVER, NOTHING, Mark
+from readiness.history.records import NEVER, NOTHING, Mark
 from readiness.rules.model import Rules
 from readiness.trade.codes import STAGED
 

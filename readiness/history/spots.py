@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
-from readiness.finding import Finding, weight
+from readiness.history.finding import Finding, weight
 from readiness.rules.model import FindingRule, Rules
 from readiness.trade.codes import STAGES
 

@@ -13,10 +13,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
-from readiness.finding import Finding, Key, TooSoon, VetAsk, claws_of, plausible_day, weight
-from readiness.records import NEVER, Mark
+from readiness.history.finding import Finding, Key, TooSoon, VetAsk, claws_of, plausible_day, weight
+from readiness.history.records import NEVER, Mark
+from readiness.history.spots import Spot, graded, worst
 from readiness.rules.model import FindingRule, Rules
-from readiness.spots import Spot, graded, worst
 from readiness.trade.codes import SMALLEST_STAGE, THIN_SOLE
 
 _TELLING = frozenset(("findings", "healed", "measures"))
