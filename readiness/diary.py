@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from readiness.care import Running, running
+from readiness.engine.care import Running, running
 from readiness.engine.results import Assessment, Board, Check
 
 

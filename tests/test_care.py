@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from readiness.care import cares, running, withdrawals
+from readiness.engine.care import cares, running, withdrawals
 from readiness.engine.results import Assessment, Remark
 from readiness.report.board_csv import board_csv
 from readiness.report.board_page import board_page

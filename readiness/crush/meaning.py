@@ -8,11 +8,11 @@ from readiness.crush.severity import unsaid, without_asked
 from readiness.crush.slip import Content, Slip
 from readiness.crush.standing import standing
 from readiness.engine.board import group_of
+from readiness.engine.oddities import oddities
 from readiness.engine.results import Assessment, Check
 from readiness.entries.entry import Entry
 from readiness.history import History, advance, history
 from readiness.history.groups import Group
-from readiness.oddities import oddities
 from readiness.report.rows import check_words, day, in_order, mark, shorter, why
 from readiness.report.sentences import STATUS, outlook
 from readiness.rules.model import Rules

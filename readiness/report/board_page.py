@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from readiness.care import cares, withdrawals
+from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Assessment, Board, Check, GroupLine
 from readiness.report import page_words, sentences
 from readiness.report.changes_text import NOBODY, change_words, minor_words

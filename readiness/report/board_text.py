@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
-from readiness.care import running
+from readiness.engine.care import running
 from readiness.engine.results import Board
 from readiness.report.groups_text import group_lines
 from readiness.report.lifts import WEEK, lifts

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from readiness.care import cares
+from readiness.engine.care import cares
 from readiness.engine.results import Assessment
 from readiness.report.look import Look, hanging
 from readiness.report.rows import day, short_tags

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from readiness.care import cares, withdrawals
+from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Assessment, Board, Check
 from readiness.report.lifts import WEEK, needs_lift
 from readiness.system.plain import plain

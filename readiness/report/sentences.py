@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from readiness.card import Card
-from readiness.care import cares, withdrawals
+from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Assessment, Check
 from readiness.entries.entry import Entry
 from readiness.report.check_days import too_late_words

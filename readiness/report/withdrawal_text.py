@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from readiness.care import Running
+from readiness.engine.care import Running
 from readiness.report.look import wrapped
 from readiness.report.rows import short_tags
 from readiness.system.plain import plain

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from rich.cells import cell_len
 from textual.content import Content
 
-from readiness.care import Running, running
+from readiness.engine.care import Running, running
 from readiness.engine.results import Board, Check, GroupLine
 from readiness.report.check_days import by_words, from_by_words, overdue_words
 from readiness.report.lifts import WEEK, Lift, lifts

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from textual.content import Content
 
 from readiness.card import Card
-from readiness.care import cares, withdrawals
+from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Check
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot

@@ -9,9 +9,9 @@ from typing import Any
 
 import pytest
 
+from readiness.engine.oddities import oddities_of_bull
 from readiness.engine.results import Assessment
 from readiness.entries.validate import validate
-from readiness.oddities import oddities_of_bull
 from tests.bench.books import entries_of
 from tests.engine.cases import RULES, assessed, iso, lift, said
 from tests.engine.cases import day as ordinal
