@@ -12,11 +12,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from readiness.book import Book, Kept, Shelf
+from readiness.book.lookup import find_bull, known_name
 from readiness.card import Card
 from readiness.entries.entry import Entry, from_roster
 from readiness.entries.new import NewEntry
 from readiness.history.groups import Group, Key, groups_of
-from readiness.named import find_bull, known_name
 from readiness.system.ahead import Ahead
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite, NotFound
@@ -345,7 +345,7 @@ class Desk:
 
 def _state(own: Sequence[Entry], rulebook: RuleBook, on: int, key: str) -> History:
     """The bull's history under the rules of the farm he is on that day."""
-    from readiness.intake import last_farm
+    from readiness.book.admission import last_farm
 
     farm = last_farm(entry for entry in own if entry.day <= on)
     from readiness.history import history

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 
+from readiness.book.admission import effective, last_farm, struck_ids
 from readiness.engine.board import group_of, groups_on
 from readiness.engine.measured import odd_measures
 from readiness.engine.oddities import oddities_of_bull
@@ -14,7 +15,6 @@ from readiness.entries.ids import again_id
 from readiness.entries.new import recorded_text
 from readiness.history import History
 from readiness.history.groups import Group
-from readiness.intake import effective, last_farm, struck_ids
 from readiness.rules.model import RuleBook
 
 

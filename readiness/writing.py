@@ -18,8 +18,8 @@ from readiness.system.source import bytes_of, paragraph
 from readiness.trade.tags import tag_key
 
 if TYPE_CHECKING:
+    from readiness.book.admission import Missing
     from readiness.entries import Problem
-    from readiness.intake import Missing
     from readiness.roster import Changes, Importer, Roster
     from readiness.rules.model import RuleBook
 
@@ -129,7 +129,7 @@ class Pen:
         self, roster: Roster, importer: Importer, source: str, *, check: bool
     ) -> Outcome:
         """Write what a roster changes, all or nothing."""
-        from readiness.intake import effective
+        from readiness.book.admission import effective
         from readiness.roster import changes_of, problems_once
 
         made: list[Changes] = []
@@ -175,7 +175,7 @@ class Pen:
         self, held: Sequence[Entry], new: Sequence[NewEntry]
     ) -> tuple[list[Entry], list[Missing]]:
         """The entries that are not in the book yet, as the core sees them, and all that bars."""
-        from readiness.intake import as_entry, clashes, missing
+        from readiness.book.admission import as_entry, clashes, missing
 
         there = {entry.id: entry for entry in held}
         fresh = [entry for entry in new if entry.id not in there]

@@ -8,9 +8,9 @@ from typing import Any
 
 import pytest
 
+from readiness.book.drafts import Half, Halves
 from readiness.crush.slip import Slip
 from readiness.engine.measured import odd_measures
-from readiness.halves import Half, Halves
 from readiness.rules.load import default_rules, load_rules
 from readiness.tui.crush_desk import card_of, save
 from tests.cli.conftest import Run, run

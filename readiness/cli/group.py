@@ -9,13 +9,13 @@ from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
+from readiness.book.lookup import near_name
 from readiness.cli.context import Context
 from readiness.cli.numbers import whole
 from readiness.cli.output import Output
 from readiness.cli.parser import day_argument
 from readiness.cli.saved import report
 from readiness.history.groups import COWS, FIELDS, Group, Key, farms_with, groups_of, spelt
-from readiness.named import near_name
 from readiness.system.errors import UsageError
 from readiness.trade.words import list_words, plural
 

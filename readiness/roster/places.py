@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterable, Iterator
 from datetime import date
 from typing import NamedTuple
 
-from readiness.named import near_name
+from readiness.book.lookup import near_name
 from readiness.roster.together import bulls_words
 from readiness.trade.words import list_words
 

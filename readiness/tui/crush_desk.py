@@ -8,21 +8,21 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
+from readiness.book.drafts import Half
 from readiness.card import Card
 from readiness.crush.meaning import meaning
 from readiness.crush.severity import unsaid
 from readiness.crush.slip import Slip
 from readiness.crush.standing import Standing, standing
-from readiness.halves import Half
 from readiness.system.errors import NotFound
 from readiness.tui.crush_views import Saved
 from readiness.tui.undoing import told
 
 if TYPE_CHECKING:
+    from readiness.book.drafts import Halves
     from readiness.desk import Desk
     from readiness.engine.results import Board
     from readiness.entries.entry import Entry
-    from readiness.halves import Halves
 
 
 @dataclass(frozen=True, slots=True)

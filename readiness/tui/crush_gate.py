@@ -10,7 +10,7 @@ from readiness.trade.words import plural
 from readiness.tui.view import Team, in_team, team_words, teams
 
 if TYPE_CHECKING:
-    from readiness.halves import Halves
+    from readiness.book.drafts import Halves
     from readiness.tui.crush import CrushScreen
 
 

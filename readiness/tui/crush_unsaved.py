@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from readiness.halves import Half, Halves
+from readiness.book.drafts import Half, Halves
 from readiness.tui.crush_desk import left_over
 
 if TYPE_CHECKING:

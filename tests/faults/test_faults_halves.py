@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.halves import Half, Halves, unsaved_beside
+from readiness.book.drafts import Half, Halves, unsaved_beside
 from tests.faults.processes import ROOT, pipe, start
 from tests.faults.test_faults_bad_files import as_nobody
 
@@ -21,7 +21,7 @@ DAY = "2026-04-03"
 TYPE = """
 import sys
 from pathlib import Path
-from readiness.halves import Half, Halves
+from readiness.book.drafts import Half, Halves
 window = Halves(Path(sys.argv[1]))
 print(len(window.open()), flush=True)
 for number in range(1, 100_000):
@@ -33,7 +33,7 @@ for number in range(1, 100_000):
 FULL = """
 import resource, sys
 from pathlib import Path
-from readiness.halves import Half, Halves
+from readiness.book.drafts import Half, Halves
 window = Halves(Path(sys.argv[1]))
 window.open()
 limit = int(sys.argv[2])

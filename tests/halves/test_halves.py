@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.halves import Half, Halves, Race, unsaved_beside
+from readiness.book.drafts import Half, Halves, Race, unsaved_beside
 
 DAY = "2026-04-03"
 CORRAN = Half("00417", "sound, walk 0", DAY)
@@ -110,7 +110,7 @@ def test_of_two_halves_of_one_bull_the_newest_is_last_and_the_older_is_kept(
 ) -> None:
     """By when each was typed, not by when its file was last written to."""
     now = 1_000.0
-    monkeypatch.setattr("readiness.halves.window.time.time", lambda: now)
+    monkeypatch.setattr("readiness.book.drafts.window.time.time", lambda: now)
     first, second = opened(book), opened(book)
     first.put(CORRAN._replace(line="the older"))
     now = 2_000.0
@@ -164,7 +164,7 @@ def test_the_order_of_a_day_is_kept(book: Path) -> None:
 
 def test_the_newer_order_counts(book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     now = 1_000.0
-    monkeypatch.setattr("readiness.halves.window.time.time", lambda: now)
+    monkeypatch.setattr("readiness.book.drafts.window.time.time", lambda: now)
     first, second = opened(book), opened(book)
     second.keep_race("2026-04-02", ["a"], [])
     now = 2_000.0
@@ -301,7 +301,7 @@ def test_where_the_file_system_knows_no_locks_halves_are_kept_but_none_taken_ove
     def refuse(handle: int, how: int) -> None:
         raise OSError("no locks available")
 
-    monkeypatch.setattr("readiness.halves.owned.fcntl.flock", refuse)
+    monkeypatch.setattr("readiness.book.drafts.owned.fcntl.flock", refuse)
     window = opened(book)
     assert window.put(CORRAN)
     assert left(book) == []
@@ -326,7 +326,7 @@ def test_a_file_taken_over_before_its_owner_could_lock_it_is_made_again(
         return handle
 
     window = opened(book)
-    monkeypatch.setattr("readiness.halves.owned.os.open", open_and_lose)
+    monkeypatch.setattr("readiness.book.drafts.owned.os.open", open_and_lose)
     assert window.put(CORRAN)
     monkeypatch.undo()
     window.close()

@@ -10,8 +10,8 @@ from typing import Any
 
 from openpyxl import Workbook
 
+from readiness.book.admission import as_entry
 from readiness.entries.entry import Entry
-from readiness.intake import as_entry
 from readiness.roster import Changes, Importer, Roster, changes_of
 from readiness.roster.read import roster_of
 

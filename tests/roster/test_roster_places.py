@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
+from readiness.book.lookup import near_name
 from readiness.entries.entry import Entry
-from readiness.named import near_name
 from readiness.roster.places import no_group
 from readiness.roster.problem import CellProblem
 from readiness.roster.together import Odd, bulls_words, problems_once, warnings_once

@@ -19,9 +19,9 @@ from textual import events
 from textual.pilot import Pilot
 
 from readiness.book import Book
+from readiness.book.drafts import Half, Halves
 from readiness.desk import Desk
 from readiness.entries import validate
-from readiness.halves import Half, Halves
 from readiness.system.clock import SystemClock
 from readiness.tui.app import ReadinessApp
 from readiness.tui.crush import CrushScreen

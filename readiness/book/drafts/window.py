@@ -17,8 +17,8 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-from readiness.halves.left import At, Half, Left, Race, as_line, parsed
-from readiness.halves.owned import SUFFIX, File
+from readiness.book.drafts.left import At, Half, Left, Race, as_line, parsed
+from readiness.book.drafts.owned import SUFFIX, File
 
 
 class Halves:
