@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.book import Book, Kept, Shelf
 from readiness.book.lookup import find_bull, known_name
-from readiness.card import Card
 from readiness.entries.entry import Entry, from_roster
 from readiness.entries.new import NewEntry
+from readiness.herd.card import Card
 from readiness.history.groups import Group, Key, groups_of
 from readiness.system.ahead import Ahead
 from readiness.system.clock import Clock
@@ -33,10 +33,10 @@ from readiness.writing import (
 
 if TYPE_CHECKING:
     from readiness.engine.results import Board
+    from readiness.herd.day_sheet import Sheet
+    from readiness.herd.stats.results import Figures
     from readiness.history import History
     from readiness.rules.model import RuleBook
-    from readiness.sheet import Sheet
-    from readiness.stats.results import Figures
     from readiness.visits.asked import Wishes
     from readiness.visits.plan import VisitPlan
 
@@ -105,7 +105,7 @@ class Desk:
         Raises ``NotFound`` where there is no such book, farm or group.
         """
         reading = Ahead(lambda: self._read(known))
-        from readiness.engine.board import assess_book
+        from readiness.herd.board import assess_book
 
         rules = self.rules()
         entries = reading.result()
@@ -127,7 +127,7 @@ class Desk:
         """One bull. ``last``: as the book was when this desk last read it or wrote into it. Raises
         ``NotFound`` where none or more than one match."""
         from readiness.engine.assess import assess
-        from readiness.engine.board import assess_book, groups_on
+        from readiness.herd.board import assess_book, groups_on
 
         shelf = self._shelf(known, last=last)
         key = find_bull(tag, shelf.tags, shelf.names, self.book.path)
@@ -160,7 +160,7 @@ class Desk:
         Raises ``NotFound`` where there is no such book or farm, ``UsageError`` for wishes that
         nobody can meet.
         """
-        from readiness.engine.board import fold_book
+        from readiness.herd.board import fold_book
         from readiness.visits.plan import plan_herd
 
         entries = self._read()
@@ -177,8 +177,8 @@ class Desk:
 
         Raises ``NotFound`` where there is no such book or farm.
         """
-        from readiness.stats.figures import figures
-        from readiness.stats.lifts import foot_lifts
+        from readiness.herd.stats.figures import figures
+        from readiness.herd.stats.lifts import foot_lifts
 
         entries, rules, on = self._read(known), self.rules(), self.on.toordinal()
         if farm is not None:
@@ -195,7 +195,7 @@ class Desk:
         """What was seen and done on the day, a sheet for each farm; and the last day before it on
         which something was, where there is no sheet. Raises ``NotFound`` where there is no such
         book or farm."""
-        from readiness.sheet import day_sheets, last_day_with_work
+        from readiness.herd.day_sheet import day_sheets, last_day_with_work
 
         entries = self._read()
         if farm is not None:

@@ -15,7 +15,7 @@ from readiness.system.whole_file import bytes_there, cannot_write, replace_file
 
 if TYPE_CHECKING:
     from readiness.desk import Desk
-    from readiness.sheet import Sheet
+    from readiness.herd.day_sheet import Sheet
     from readiness.visits.plan import VisitPlan
 
 PLAN_SECONDS = 10.0

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from readiness.agenda import Week, days, monday_of, weeks, without_gaps
-from readiness.diary import Diary, Due, diary
+from readiness.herd.diary import Diary, Due, diary
+from readiness.visits.agenda import Week, days, monday_of, weeks, without_gaps
 from tests.tui.test_view import BOARD, DAY, GROUPS, check
 
 FRIDAY = date(2026, 4, 3).toordinal()

@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from readiness.demo import WRITTEN_ON, build_demo, demo_data, demo_lines
-from readiness.engine.board import assess_book
 from readiness.engine.results import Board
 from readiness.entries import validate
+from readiness.herd.board import assess_book
 from readiness.rules.load import load_rules
 from readiness.trade.checks import CHECKS
 from readiness.trade.tags import tag_problem

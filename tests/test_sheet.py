@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from readiness.entries.entry import Entry, entry_order
+from readiness.herd.day_sheet import Work, day_sheets, last_day_with_work, work_of
 from readiness.rules.load import default_rules
-from readiness.sheet import Work, day_sheets, last_day_with_work, work_of
 from readiness.trade.feet import FEET
 from readiness.trade.tags import tag_key
 from tests.cli.small_book import DAY, FARM, Line, bull, lines

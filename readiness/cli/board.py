@@ -15,7 +15,7 @@ from readiness.trade.words import full_day_words, plural
 if TYPE_CHECKING:
     from readiness.desk import Desk
     from readiness.engine.results import Board
-    from readiness.visits.changes import Change
+    from readiness.herd.changes import Change
 
 HOLD_FOUND = 1
 
@@ -62,7 +62,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
 
 def _changes(board: Board, desk: Desk, options: Namespace) -> tuple[Change, ...]:
     """The bulls that change if turnout were then."""
-    from readiness.visits.changes import changes
+    from readiness.herd.changes import changes
 
     as_is = desk.board(farm=options.farm, group=options.group, known=options.known)
     return changes(as_is, board)

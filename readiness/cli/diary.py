@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from readiness.cli.context import Context
 from readiness.cli.numbers import whole
 from readiness.cli.output import Output
-from readiness.diary import WHO, Diary, diary, planned
+from readiness.herd.diary import WHO, Diary, diary, planned
 
 if TYPE_CHECKING:
     from readiness.visits.plan import Visit

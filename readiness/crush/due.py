@@ -5,9 +5,9 @@ from __future__ import annotations
 from datetime import date
 from typing import NamedTuple
 
-from readiness.card import Card
 from readiness.engine.results import Check
 from readiness.entries.entry import Entry
+from readiness.herd.card import Card
 from readiness.report.rows import day
 from readiness.shorthand import words
 from readiness.trade.feet import spot_words

@@ -3,14 +3,14 @@ stands, what is asked for, what answered."""
 
 from __future__ import annotations
 
-from readiness.card import Card
 from readiness.crush.severity import unsaid, without_asked
 from readiness.crush.slip import Content, Slip
 from readiness.crush.standing import standing
-from readiness.engine.board import group_of
 from readiness.engine.oddities import oddities
 from readiness.engine.results import Assessment, Check
 from readiness.entries.entry import Entry
+from readiness.herd.board import group_of
+from readiness.herd.card import Card
 from readiness.history import History, advance, history
 from readiness.history.groups import Group
 from readiness.report.rows import check_words, day, in_order, mark, shorter, why

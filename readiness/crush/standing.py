@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from readiness.card import Card
 from readiness.crush.slip import Slip
+from readiness.herd.card import Card
 from readiness.history.finding import Finding, claws_of
 from readiness.rules.model import ConditionScale, FindingRule, MobilityScale, Rules
 from readiness.shorthand import Scales

@@ -10,9 +10,9 @@ from itertools import count
 from readiness.book.admission import last_farm
 from readiness.book.read import effective
 from readiness.book.shelf import Shelf
-from readiness.engine.board import Herd, assess_herd, fold_book
 from readiness.engine.results import Board
 from readiness.entries.entry import Entry
+from readiness.herd.board import Herd, assess_herd, fold_book
 from readiness.history import History, history
 from readiness.rules.model import RuleBook
 from readiness.system.plain import plain

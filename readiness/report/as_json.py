@@ -7,14 +7,14 @@ from datetime import date
 from functools import cache
 from typing import Any
 
-from readiness.card import Card
 from readiness.desk import Outcome
-from readiness.diary import Diary, Due
 from readiness.engine.results import Assessment, Board, Check, GroupLine, Link, Remark
 from readiness.entries.entry import Entry
+from readiness.herd.card import Card
+from readiness.herd.changes import Change
+from readiness.herd.diary import Diary, Due
 from readiness.history.finding import plausible_day
 from readiness.rules.model import Value
-from readiness.visits.changes import Change
 
 Json = dict[str, Any]
 

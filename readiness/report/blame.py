@@ -10,8 +10,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from readiness.card import Card
 from readiness.entries.entry import Entry
+from readiness.herd.card import Card
 from readiness.rules.model import Rules
 from readiness.trade.codes import CODES
 from readiness.trade.feet import FEET, feet_words, spot_words

@@ -11,6 +11,7 @@ from datetime import date
 
 from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Assessment, Board, Check, GroupLine
+from readiness.herd.changes import Change
 from readiness.report import page_words, sentences
 from readiness.report.changes_text import NOBODY, change_words, minor_words
 from readiness.report.check_days import overdue_first
@@ -23,7 +24,6 @@ from readiness.rules.model import RuleBook
 from readiness.trade.cautions import FORECAST, HANDLING
 from readiness.trade.temper import CAUTION
 from readiness.trade.words import day_words, days_words, full_day_words, plural
-from readiness.visits.changes import Change
 
 LEGEND = (
     "■ HOLD: for a reason", "□ HOLD: nothing known against him, but checks are to come", "● GO",

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from readiness.card import Card
 from readiness.engine.results import Check, Remark
 from readiness.entries.entry import Entry
+from readiness.herd.card import Card
 from readiness.report import page_words, sentences
 from readiness.report.blame import blamed_but_foot
 from readiness.report.bull_text import LEFT, findings, sourced

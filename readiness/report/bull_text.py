@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from readiness.card import Card
 from readiness.engine.results import Check, Remark
+from readiness.herd.card import Card
 from readiness.history.finding import Finding
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot

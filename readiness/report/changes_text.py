@@ -6,11 +6,11 @@ from collections.abc import Iterable
 
 from readiness.engine.care import cares
 from readiness.engine.results import Assessment
+from readiness.herd.changes import Change
 from readiness.report.look import Look, hanging
 from readiness.report.rows import day, short_tags
 from readiness.system.plain import plain
 from readiness.trade.words import days_words, plural
-from readiness.visits.changes import Change
 
 NOBODY = "No bull changes."
 

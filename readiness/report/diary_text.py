@@ -6,9 +6,8 @@ from collections.abc import Sequence
 from datetime import date
 from typing import NamedTuple
 
-from readiness.agenda import days, weeks, without_gaps
-from readiness.diary import WHO, Diary, Due
 from readiness.engine.results import GroupLine
+from readiness.herd.diary import WHO, Diary, Due
 from readiness.report.check_days import last_words, overdue_words
 from readiness.report.look import Look, cells, hanging, wrapped
 from readiness.report.rows import day, short_tags
@@ -18,6 +17,7 @@ from readiness.system.plain import plain
 from readiness.trade.cautions import HANDLING
 from readiness.trade.temper import warned
 from readiness.trade.words import day_words, full_day_words, plural, when_words
+from readiness.visits.agenda import days, weeks, without_gaps
 from readiness.visits.plan import Visit
 
 NOTHING = "Nothing is due."

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import date
 
-from readiness.card import Card
 from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Assessment, Check
 from readiness.entries.entry import Entry
+from readiness.herd.card import Card
 from readiness.report.check_days import too_late_words
 from readiness.system.plain import plain
 from readiness.trade.body import part_words

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from readiness.herd.day_sheet import Handled, Sheet
 from readiness.report import page_words, sheet_words
 from readiness.report.drawn_feet import (
     SIGNS,
@@ -17,7 +18,6 @@ from readiness.report.drawn_feet import (
 from readiness.report.foot_svg import foot_defs
 from readiness.report.page import page
 from readiness.report.sheet_words import BullWords, bull_words
-from readiness.sheet import Handled, Sheet
 from readiness.trade.feet import FEET
 from readiness.trade.words import day_words, full_day_words
 from readiness.visits.plan import VisitPlan

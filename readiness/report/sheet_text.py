@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from readiness.herd.day_sheet import Sheet
 from readiness.report import sheet_words
 from readiness.report.look import Look, hanging, wrapped
 from readiness.report.sheet_words import BullWords, bull_words
-from readiness.sheet import Sheet
 from readiness.trade.cautions import HANDLING, VET_DECIDES
 from readiness.trade.words import full_day_words
 from readiness.visits.plan import VisitPlan

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from readiness.engine.results import Check
+from readiness.herd.day_sheet import Handled, Sheet, Work
 from readiness.report import page_words, sentences
 from readiness.report.check_days import overdue_first
 from readiness.report.rows import aloud, mark
 from readiness.report.visits_text import load_words
-from readiness.sheet import Handled, Sheet, Work
 from readiness.shorthand import words
 from readiness.system.plain import plain
 from readiness.trade.words import full_day_words, list_words, plural

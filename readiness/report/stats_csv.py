@@ -5,8 +5,8 @@ from __future__ import annotations
 import csv
 import io
 
+from readiness.herd.stats.results import Figures, Row
 from readiness.report.board_csv import guarded
-from readiness.stats.results import Figures, Row
 
 HEAD = ("by", "value", "n", "of", "share", "low", "high", "unit", "bulls", "few")
 DIGITS = 6

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from readiness.herd.stats.results import Cell, Figures, Part, Row
 from readiness.report.as_json import day
-from readiness.stats.results import Cell, Figures, Part, Row
 
 Json = dict[str, Any]
 

@@ -8,11 +8,11 @@ from datetime import date
 
 from markupsafe import Markup
 
+from readiness.herd.stats.results import BY, Cell, Figures, Part, Row
 from readiness.report import stats_words as words
 from readiness.report.foot_svg import foot_defs, foot_name, heat_svg
 from readiness.report.page import page
 from readiness.report.page_words import notices
-from readiness.stats.results import BY, Cell, Figures, Part, Row
 from readiness.trade.feet import AS_HE_STANDS, FEET
 from readiness.trade.words import full_day_words, plural
 

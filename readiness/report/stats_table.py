@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from readiness.herd.stats.results import Row
 from readiness.report import stats_words as words
 from readiness.report.look import cells
-from readiness.stats.results import Row
 
 _WIDEST_NAME, _LEAST_NAME, _LEAST_BAR, _WIDEST_BAR = 36, 14, 10, 40
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from readiness.herd.stats.results import BY, Figures, Row
 from readiness.report import stats_words as words
 from readiness.report.look import Look, wrapped
 from readiness.report.stats_table import laid_out
-from readiness.stats.results import BY, Figures, Row
 
 
 def stats_text(figures: Figures, look: Look) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from readiness.stats.results import NOT_SAID, SKIN, Cell, Figures, Part, Row
+from readiness.herd.stats.results import NOT_SAID, SKIN, Cell, Figures, Part, Row
 from readiness.system.plain import plain
 from readiness.trade.codes import CODES
 from readiness.trade.feet import CLAW_NAMES, FOOT_NAMES, ZONES

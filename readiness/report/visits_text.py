@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from readiness.engine.results import Check
+from readiness.herd.changes import Change
 from readiness.report.changes_text import changes_lines
 from readiness.report.look import Look, hanging, wrapped
 from readiness.report.rows import day, short_tags
@@ -16,7 +17,6 @@ from readiness.trade.feet import FEET
 from readiness.trade.temper import CAUTION as TEMPER
 from readiness.trade.words import days_words, full_day_words, list_words, plural, when_words
 from readiness.visits.bring import Bring
-from readiness.visits.changes import Change
 from readiness.visits.plan import Stop, Unplaced, Visit, VisitPlan
 
 NOTHING = "No visit is needed: nothing of the trimmer's is outstanding."

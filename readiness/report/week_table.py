@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from readiness.diary import IN_A_DAY
 from readiness.engine.results import Assessment, Board, Check
+from readiness.herd.diary import IN_A_DAY
 from readiness.report.lifts import WEEK
 from readiness.report.rows import check_words
 from readiness.trade.temper import CAUTION

@@ -14,7 +14,7 @@ from textual.containers import Container, Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Digits, Static
 
-from readiness.card import Card
+from readiness.herd.card import Card
 from readiness.report.rows import SHORT_TAG
 from readiness.tui import bull_facts as facts
 from readiness.tui.bull_feet import feet, scores

@@ -9,9 +9,9 @@ from typing import NamedTuple
 
 from textual.content import Content
 
-from readiness.card import Card
 from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Check
+from readiness.herd.card import Card
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot
 from readiness.report.check_days import days_short, last_words, overdue_first, overdue_words

@@ -7,7 +7,7 @@ from datetime import date
 
 from textual.content import Content
 
-from readiness.card import Card
+from readiness.herd.card import Card
 from readiness.history.finding import Finding
 from readiness.history.records import NEVER, Condition, Walk
 from readiness.trade.feet import AS_HE_STANDS, FEET, FOOT_NAMES

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from readiness.card import Card
+from readiness.herd.card import Card
 from readiness.report import sentences
 from readiness.report.rows import mark
 from readiness.trade.temper import CAUTION

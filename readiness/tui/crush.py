@@ -18,12 +18,12 @@ from textual.keys import _character_to_key
 from textual.widgets import Digits, Input, Static
 
 from readiness.book.drafts import Half, Halves
-from readiness.card import Card
 from readiness.crush.pad import Pad
 from readiness.crush.slip import Slip
 from readiness.crush.top import pad_for
 from readiness.engine.results import Assessment
 from readiness.entries.ids import typed_id
+from readiness.herd.card import Card
 from readiness.report.rows import rows
 from readiness.shorthand import ShorthandError
 from readiness.system.errors import ReadinessError

@@ -9,11 +9,11 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from readiness.book.drafts import Half
-from readiness.card import Card
 from readiness.crush.meaning import meaning
 from readiness.crush.severity import unsaid
 from readiness.crush.slip import Slip
 from readiness.crush.standing import Standing, standing
+from readiness.herd.card import Card
 from readiness.system.errors import NotFound
 from readiness.tui.crush_views import Saved
 from readiness.tui.undoing import told

@@ -15,7 +15,7 @@ from readiness.tui.form import FormScreen
 from readiness.tui.group_whose import ask_whose
 
 if TYPE_CHECKING:
-    from readiness.card import Card
+    from readiness.herd.card import Card
     from readiness.tui.crush import CrushScreen
 
 OFFERED = ("vet-exam", "vet-look", "treatment", "check", "moved", "join", "bull", "group", "body")

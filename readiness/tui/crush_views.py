@@ -10,10 +10,10 @@ from typing import Any
 from rich.cells import cell_len
 from textual.content import Content
 
-from readiness.card import Card
 from readiness.crush.due import blocks_to_stay, last_visit, tasks, wraps_on
 from readiness.crush.meaning import odd
 from readiness.crush.pad import Key, Pad
+from readiness.herd.card import Card
 from readiness.history.finding import claws_of
 from readiness.report import sentences
 from readiness.report.blame import asked_first, blamed_but_foot

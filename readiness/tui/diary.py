@@ -17,9 +17,8 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 from textual.worker import Worker, WorkerState, get_current_worker
 
-from readiness.agenda import WEEK, monday_of
-from readiness.diary import WHO, planned
 from readiness.engine.results import Board
+from readiness.herd.diary import WHO, planned
 from readiness.system.aside import Aside, GivenUp
 from readiness.system.errors import ReadinessError, UsageError
 from readiness.trade.words import full_day_words
@@ -29,6 +28,7 @@ from readiness.tui.diary_moves import SECONDS, Moves
 from readiness.tui.keys import KeyLine
 from readiness.tui.live import SLOW, LiveScreen
 from readiness.tui.looks import QUIET
+from readiness.visits.agenda import WEEK, monday_of
 from readiness.visits.asked import Promise, Wishes
 from readiness.visits.plan import VisitPlan
 

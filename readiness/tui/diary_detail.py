@@ -6,7 +6,8 @@ from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
-from readiness.diary import Due
+from readiness.herd.changes import Change
+from readiness.herd.diary import Due
 from readiness.report.changes_text import NOBODY, change_words, minor_words
 from readiness.report.check_days import from_by_words
 from readiness.report.look import hanging
@@ -20,7 +21,6 @@ from readiness.report.visits_text import (
 from readiness.trade.words import full_day_words, plural
 from readiness.tui.diary_rows import Page
 from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
-from readiness.visits.changes import Change
 from readiness.visits.plan import Visit, VisitPlan, what_changes
 
 VIEW_WORDS = {

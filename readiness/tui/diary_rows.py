@@ -9,9 +9,8 @@ from datetime import date
 from rich.cells import cell_len
 from textual.content import Content
 
-from readiness.agenda import WEEK, Day, Week, days, weeks, without_gaps
-from readiness.diary import WHO, Diary, Due
 from readiness.engine.results import Board, GroupLine
+from readiness.herd.diary import WHO, Diary, Due
 from readiness.report.check_days import last_words, late_words, overdue_words
 from readiness.report.diary_text import UNDATED
 from readiness.report.rows import day as day_in_column
@@ -27,6 +26,7 @@ from readiness.trade.words import (
     when_words,
 )
 from readiness.tui.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, Glyphs
+from readiness.visits.agenda import WEEK, Day, Week, days, weeks, without_gaps
 from readiness.visits.plan import Visit
 
 Part = tuple[str, str]

@@ -16,6 +16,7 @@ from textual.widgets import Input, Static
 
 from readiness.engine.results import Board
 from readiness.forms.days import day_typed
+from readiness.herd.changes import Change, changes
 from readiness.system.errors import DataError, ReadinessError
 from readiness.trade.words import full_day_words
 from readiness.tui.dialogs import Choice, Choose, Paper
@@ -23,7 +24,6 @@ from readiness.tui.diary_detail import changed_parts, shown
 from readiness.tui.looks import ORANGE, QUIET, TEXT, Glyphs
 from readiness.tui.plain_input import PlainInput
 from readiness.tui.view import Team, team_words
-from readiness.visits.changes import Change, changes
 
 if TYPE_CHECKING:
     from readiness.tui.diary import DiaryScreen

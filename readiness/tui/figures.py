@@ -12,8 +12,8 @@ from textual.content import Content
 from textual.events import Resize
 from textual.widgets import Static
 
+from readiness.herd.stats.results import Figures
 from readiness.report.stats_words import farm_words
-from readiness.stats.results import Figures
 from readiness.tui import figures_views as views
 from readiness.tui.keys import KeyLine
 from readiness.tui.live import LiveScreen

@@ -8,10 +8,10 @@ from datetime import date
 from rich.cells import cell_len
 from textual.content import Content
 
+from readiness.herd.stats.figures import SKIN_ZONES
+from readiness.herd.stats.results import SKIN, Cell, Figures, Row
 from readiness.report import stats_words as words
 from readiness.report.stats_table import Line, laid_out
-from readiness.stats.figures import SKIN_ZONES
-from readiness.stats.results import SKIN, Cell, Figures, Row
 from readiness.trade.feet import AS_HE_STANDS, FEET, FOOT_NAMES
 from readiness.trade.words import day_words, full_day_words
 from readiness.tui.feet import Foot, Spot, four_feet

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 if TYPE_CHECKING:
-    from readiness.card import Card
     from readiness.desk import Desk
     from readiness.engine.results import Board
+    from readiness.herd.card import Card
 
 Stamp = tuple[object, ...]
 What = TypeVar("What")

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from readiness.engine.board import Herd, assess_herd
 from readiness.engine.results import Assessment, Board, Check
+from readiness.herd.board import Herd, assess_herd
+from readiness.herd.changes import Change, changes
 from readiness.history import History
 from readiness.system.errors import UsageError
 from readiness.visits.asked import Wishes, asked_of
 from readiness.visits.blame import why_not
 from readiness.visits.bring import Bring, bring_for
-from readiness.visits.changes import Change, changes
 from readiness.visits.problem import JobKey, Problem, minutes_on
 from readiness.visits.solve import solve
 from readiness.visits.stages import Answer

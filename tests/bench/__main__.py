@@ -16,7 +16,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from readiness.engine.board import assess_book
+from readiness.herd.board import assess_book
 from readiness.rules.load import default_rules
 from tests.bench import crush_keys, first_paint, pages, visits_plan
 from tests.bench.books import ON, entries_of, working_book

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from readiness.card import Card
-from readiness.engine.board import assess_book, groups_on
+from readiness.herd.board import assess_book, groups_on
+from readiness.herd.card import Card
 from readiness.history import history
 from readiness.trade.tags import tag_key
 from tests.bench.books import entries_of

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from readiness.engine.board import assess_book
 from readiness.engine.results import Assessment, Check
+from readiness.herd.board import assess_book
 from readiness.rules.load import default_rules
 from tests.bench.books import entries_of
 

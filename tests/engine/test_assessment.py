@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from readiness.engine.board import assess_book
 from readiness.engine.results import Assessment
+from readiness.herd.board import assess_book
 from readiness.rules.load import default_rules
 from readiness.trade.tags import tag_key
 from tests.bench.books import entries_of

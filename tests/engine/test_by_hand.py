@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from readiness.engine.board import assess_book
+from readiness.herd.board import assess_book
 from tests.bench.books import entries_of
 from tests.engine.alike import ours, rule_book
 from tests.reference import hand, test_self, test_self_feet, test_self_lame, test_self_vet

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from readiness.engine.board import group_of, groups_on
 from readiness.engine.oddities import oddities_of_bull
+from readiness.herd.board import group_of, groups_on
 from readiness.history import History
 from tests.bench.books import entries_of
 from tests.engine.cases import RULES, day, lift, said, sound, ulcer

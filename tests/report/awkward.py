@@ -8,12 +8,12 @@ from datetime import UTC, date, datetime
 from functools import cache
 
 from readiness.book.admission import as_entry
-from readiness.card import Card
-from readiness.engine.board import assess_book
 from readiness.engine.results import Assessment, Board
 from readiness.entries import read_jsonl
 from readiness.entries.entry import Entry, entry_order
 from readiness.entries.new import recorded_text
+from readiness.herd.board import assess_book
+from readiness.herd.card import Card
 from readiness.history import history
 from readiness.rules.load import default_rules
 from tests.cli.small_book import Line, bull, lines, sound

@@ -8,8 +8,8 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
-from readiness.diary import diary, planned
 from readiness.engine.results import Check, Remark
+from readiness.herd.diary import diary, planned
 from readiness.report.diary_text import NOTHING, UNDATED, diary_text
 from readiness.report.look import Look, cells
 from tests.report.awkward import DAY, board, named

@@ -12,8 +12,9 @@ from pathlib import Path
 
 import pytest
 
-from readiness.diary import planned
-from readiness.engine.board import fold_book
+from readiness.herd.board import fold_book
+from readiness.herd.day_sheet import Sheet, day_sheets
+from readiness.herd.diary import planned
 from readiness.report.board_csv import board_csv
 from readiness.report.board_text import board_text
 from readiness.report.bull_text import bull_text
@@ -21,7 +22,6 @@ from readiness.report.diary_text import diary_text, season_text
 from readiness.report.look import Look
 from readiness.report.sheet_text import sheet_text
 from readiness.rules.load import default_rules
-from readiness.sheet import Sheet, day_sheets
 from readiness.visits.asked import Wishes
 from readiness.visits.plan import VisitPlan, plan_herd
 from tests.report.awkward import DAY, board, card, entries

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from html.parser import HTMLParser
 
+from readiness.herd.stats.results import Figures
 from readiness.report.stats_page import stats_page
 from readiness.report.stats_words import COUNTED, NOT_MEANT
-from readiness.stats.results import Figures
 from readiness.trade.feet import FEET
 from tests.report.test_stats_text import many
 from tests.stats.lifted import booked, feet, figures_of, found

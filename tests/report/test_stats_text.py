@@ -6,10 +6,10 @@ from typing import Any
 
 import pytest
 
+from readiness.herd.stats.results import Cell, Figures, Part, part
 from readiness.report import stats_words as words
 from readiness.report.look import Look, cells
 from readiness.report.stats_text import stats_text
-from readiness.stats.results import Cell, Figures, Part, part
 from tests.stats.lifted import booked, feet, figures_of, found, row
 from tests.stats.test_figures import HERD
 

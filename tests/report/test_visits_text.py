@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from readiness.herd.changes import changes
 from readiness.report.look import Look, cells
 from readiness.report.rows import short_tags
 from readiness.report.visits_text import (
@@ -20,7 +21,6 @@ from readiness.report.visits_text import (
     what_if_text,
 )
 from readiness.visits.asked import Wishes
-from readiness.visits.changes import changes
 from readiness.visits.plan import VisitPlan, days_of_visits, without_visits
 from tests.visits.herds import (
     FEET,

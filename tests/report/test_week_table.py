@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from readiness.engine.board import assess_book
+from readiness.herd.board import assess_book
 from readiness.report.week_table import OVERDUE, week_tables
 from readiness.rules.load import default_rules
 from tests.bench.books import book

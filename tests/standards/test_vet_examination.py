@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
-from readiness.engine.board import assess_book
 from readiness.engine.results import Assessment
+from readiness.herd.board import assess_book
 from readiness.rules.load import load_rules
 from tests.bench.books import entries_of
 from tests.engine.cases import assessed, day, said

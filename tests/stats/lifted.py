@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
+from readiness.herd.stats.figures import figures
+from readiness.herd.stats.lifts import FootLift, Listing, foot_lifts
+from readiness.herd.stats.results import Figures, Part
 from readiness.rules.load import default_rules
-from readiness.stats.figures import figures
-from readiness.stats.lifts import FootLift, Listing, foot_lifts
-from readiness.stats.results import Figures, Part
 from readiness.trade.feet import FEET
 from tests.bench.books import entries_of
 

@@ -10,12 +10,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from readiness.herd.stats.ages import AGES
+from readiness.herd.stats.figures import figures
+from readiness.herd.stats.lifts import FootLift, Listing
+from readiness.herd.stats.results import BY, CLAWS_LIFTED, Figures
+from readiness.herd.stats.wilson import wilson
 from readiness.rules.load import load_rules
-from readiness.stats.ages import AGES
-from readiness.stats.figures import figures
-from readiness.stats.lifts import FootLift, Listing
-from readiness.stats.results import BY, CLAWS_LIFTED, Figures
-from readiness.stats.wilson import wilson
 from readiness.trade.codes import CODES
 from readiness.trade.feet import FEET
 from tests.reference.books import random_book

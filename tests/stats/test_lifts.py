@@ -6,8 +6,8 @@ from datetime import date
 
 import pytest
 
-from readiness.stats.ages import AGES, age_band
-from readiness.stats.lifts import Listing
+from readiness.herd.stats.ages import AGES, age_band
+from readiness.herd.stats.lifts import Listing
 from tests.stats.lifted import booked, feet, found, lifts_of, said
 
 

@@ -13,6 +13,7 @@ from textual.content import Content
 from textual.pilot import Pilot
 from textual.widgets import OptionList
 
+from readiness.herd.changes import changes
 from readiness.report.changes_text import change_words
 from readiness.report.diary_text import UNDATED
 from readiness.report.rows import short_tags
@@ -24,7 +25,6 @@ from readiness.tui.dialogs import Paper
 from readiness.tui.diary import DiaryScreen
 from readiness.tui.diary_moves import Moves
 from readiness.visits.asked import Wishes
-from readiness.visits.changes import changes
 from readiness.visits.plan import VisitPlan, what_changes, with_moved, without_visits
 from tests.tui.driver import press, screen_lines, screen_text, settled, squeezed, until
 from tests.tui.estate import DAY, ahead, desk_at, estate, of

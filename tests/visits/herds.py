@@ -9,7 +9,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from readiness.engine.board import Herd, assess_herd, fold_book
+from readiness.herd.board import Herd, assess_herd, fold_book
 from readiness.rules.load import default_rules, load_rules
 from readiness.rules.model import RuleBook
 from readiness.visits.asked import Promise, Wishes, asked_of

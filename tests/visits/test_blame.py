@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.engine.board import Herd
+from readiness.herd.board import Herd
 from readiness.visits.asked import Promise, Wishes
 from readiness.visits.plan import VisitPlan
 from tests.visits.herds import (

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from readiness.engine.board import assess_herd
+from readiness.herd.board import assess_herd
 from readiness.rules.model import RuleBook
 from readiness.visits.bring import Bring, bring_for
 from readiness.visits.plan import VisitPlan

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from readiness.engine.board import assess_book, assess_herd
 from readiness.engine.results import Board
+from readiness.herd.board import assess_book, assess_herd
+from readiness.herd.changes import Change, changes, no_day
 from readiness.visits.asked import Wishes
-from readiness.visits.changes import Change, changes, no_day
 from readiness.visits.plan import VisitPlan, days_of_visits, with_moved, without_visits
 from tests.bench.books import entries_of
 from tests.engine.cases import day

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.engine.board import assess_herd
+from readiness.herd.board import assess_herd
 from readiness.visits.asked import Wishes, asked_of
 from readiness.visits.problem import Job
 from readiness.visits.windows import problem_of

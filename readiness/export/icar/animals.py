@@ -10,7 +10,6 @@ from __future__ import annotations
 import uuid
 from collections.abc import Iterator
 
-from readiness.engine.board import split
 from readiness.engine.results import Assessment
 from readiness.entries.entry import Entry
 from readiness.export.icar.common import (
@@ -24,6 +23,7 @@ from readiness.export.icar.common import (
     moment,
 )
 from readiness.export.reading import Reading
+from readiness.herd.board import split
 from readiness.history import History
 from readiness.system.plain import plain
 

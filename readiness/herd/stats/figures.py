@@ -19,9 +19,9 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 
-from readiness.stats.ages import AGES, UNKNOWN
-from readiness.stats.lifts import FootLift, Listing
-from readiness.stats.results import (
+from readiness.herd.stats.ages import AGES, UNKNOWN
+from readiness.herd.stats.lifts import FootLift, Listing
+from readiness.herd.stats.results import (
     CLAWS_LIFTED,
     FEET_LIFTED,
     NOT_SAID,

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import takewhile
 from typing import Any, NamedTuple
 
-from readiness.engine.board import split
 from readiness.entries.entry import Entry
+from readiness.herd.board import split
+from readiness.herd.stats.ages import age_band
 from readiness.history.finding import claws_of
 from readiness.history.findings import Feet
 from readiness.rules.model import RuleBook
-from readiness.stats.ages import age_band
 from readiness.system.plain import plain
 from readiness.trade.codes import SOUND_STAGE
 from readiness.trade.feet import FEET

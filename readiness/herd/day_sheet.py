@@ -9,9 +9,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from readiness.engine.board import assess_herd, fold_book
 from readiness.engine.results import Assessment
 from readiness.entries.entry import Entry, from_roster
+from readiness.herd.board import assess_herd, fold_book
 from readiness.history import History, history
 from readiness.rules.model import RuleBook
 from readiness.trade.feet import ACT_DONE, ACTS

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from readiness.stats.wilson import wilson
+from readiness.herd.stats.wilson import wilson
 
 BY = ("code", "foot", "claw", "zone", "breed", "age", "year")
 FEET_LIFTED, CLAWS_LIFTED = "feet", "claws"

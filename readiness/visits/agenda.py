@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby
 
-from readiness.diary import WHO, Diary, Due
 from readiness.engine.results import GroupLine
+from readiness.herd.diary import WHO, Diary, Due
 from readiness.visits.plan import Visit
 
 WEEK = 7

@@ -1,0 +1,1 @@
+"""All bulls: the board, the diary, the day sheet, one bull's card, figures."""
