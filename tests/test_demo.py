@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.demo import WRITTEN_ON, build_demo, demo_data, demo_lines
+from readiness.desk.demo import WRITTEN_ON, build_demo, demo_data, demo_lines
 from readiness.engine.results import Board
 from readiness.entries import validate
 from readiness.herd.board import assess_book

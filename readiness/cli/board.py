@@ -13,7 +13,7 @@ from readiness.cli.parser import day_argument
 from readiness.trade.words import full_day_words, plural
 
 if TYPE_CHECKING:
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
     from readiness.engine.results import Board
     from readiness.herd.changes import Change
 

@@ -11,7 +11,7 @@ from readiness.cli.parser import day_argument
 from readiness.cli.saved import report
 
 if TYPE_CHECKING:
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
 
 FIELDS = ("name", "breed", "born", "origin", "arrived", "temper", "heifer_safe", "pen", "farm")
 

@@ -14,7 +14,7 @@ from readiness.cli.paths import at_home
 from readiness.system.errors import RulesError
 
 if TYPE_CHECKING:
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +35,7 @@ class Context:
     def desk(self) -> Desk:
         """The desk over this book; the database is imported now."""
         from readiness.book import Book
-        from readiness.desk import Desk
+        from readiness.desk.desk import Desk
         from readiness.system.clock import SystemClock
 
         clock = SystemClock()

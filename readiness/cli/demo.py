@@ -19,7 +19,7 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
-    from readiness.demo import build_demo
+    from readiness.desk.demo import build_demo
 
     book = _place(getattr(options, "book", None))
     build_demo(book, context.desk().on)

@@ -20,7 +20,7 @@ from readiness.system.errors import UsageError
 from readiness.trade.words import list_words, plural
 
 if TYPE_CHECKING:
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
     from readiness.entries.entry import Entry
 
 NONE = "none"
@@ -66,7 +66,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     now = groups_of(before, desk.on.toordinal()).get(key)
     outcome = desk.add([_content(key, said, now, desk.on, context.who)])
     if odd := _odd(key, before):
-        from readiness.desk import Warning_
+        from readiness.desk.desk import Warning_
 
         warning = Warning_(outcome.written[0], odd)
         outcome = replace(outcome, warnings=(*outcome.warnings, warning))

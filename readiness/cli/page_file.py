@@ -39,7 +39,7 @@ def page_asked(options: Namespace) -> bool:
 def write_page(options: Namespace, pieces: Iterable[str], output: Output, what: str) -> None:
     """Write the pieces of a page where the options say, and say so with ``what`` stands in it.
 
-    Raises what ``readiness.paper.write_page`` raises.
+    Raises what ``readiness.report.paper.write_page`` raises.
     """
     if options.html == STDOUT:
         for piece in pieces:

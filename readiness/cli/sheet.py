@@ -18,7 +18,7 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace, context: Context, output: Output) -> int:
     as_page = page_asked(options)
-    from readiness.paper import next_visits
+    from readiness.report.paper import next_visits
     from readiness.report.sheet_words import nothing
 
     desk = context.desk()

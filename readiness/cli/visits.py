@@ -15,7 +15,7 @@ from readiness.cli.paths import STDOUT, path_argument
 from readiness.system.errors import UsageError
 
 if TYPE_CHECKING:
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
     from readiness.visits.asked import Wishes
     from readiness.visits.plan import VisitPlan
 

@@ -24,7 +24,7 @@ from readiness.system.errors import NotFound
 from readiness.system.locations import no_book
 
 if TYPE_CHECKING:
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
 
 ENTRIES = "entries.jsonl"
 NOT_COVERED = "icar/not-covered.json"

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from readiness.system.errors import UsageError
 
 if TYPE_CHECKING:
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
 
 
 def run(
@@ -66,7 +66,7 @@ def _desk(
     book_path: Path, rules_path: Path | None, on: date | None, who: str, *, readonly: bool
 ) -> Desk:
     from readiness.book import Book
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
     from readiness.system.clock import SystemClock
 
     clock = SystemClock()
@@ -78,7 +78,7 @@ def _demo_desk(on: date | None, who: str) -> Desk:
     """The demo book with its own rules beside it, built in a throw-away place."""
     import tempfile
 
-    from readiness.demo import build_demo
+    from readiness.desk.demo import build_demo
 
     path = Path(tempfile.mkdtemp(prefix="readiness-demo-")) / "demo.duckdb"
     desk = _desk(path, path.with_suffix(".toml"), on, who, readonly=False)

@@ -25,7 +25,7 @@ from readiness.tui.looks import THEME, Glyphs, glyphs_for
 from readiness.tui.undoing import Told, told
 
 if TYPE_CHECKING:
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
     from readiness.tui.early import Early
     from readiness.tui.reading import BoardSheet, Seen
     from readiness.tui.view import Team

@@ -121,8 +121,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
     # ---- reading -------------------------------------------------------------------------------
 
     def read(self) -> CrushSheet:
-        import readiness.entries
-        import readiness.writing  # noqa: F401 - what saving needs, before it is needed
+        import readiness.desk.writing  # noqa: F401 - what saving needs, before it is needed
 
         self.unsaved.open(self.desk)
         return read_crush(self.desk, self.key)

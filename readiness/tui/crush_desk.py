@@ -20,7 +20,7 @@ from readiness.tui.undoing import told
 
 if TYPE_CHECKING:
     from readiness.book.drafts import Halves
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
     from readiness.engine.results import Board
     from readiness.entries.entry import Entry
 

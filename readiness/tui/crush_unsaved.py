@@ -8,7 +8,7 @@ from readiness.book.drafts import Half, Halves
 from readiness.tui.crush_desk import left_over
 
 if TYPE_CHECKING:
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
 
 
 class Unsaved:

@@ -8,7 +8,7 @@ from typing import Any
 
 from textual import work
 
-from readiness.desk import Desk, Outcome
+from readiness.desk.desk import Desk, Outcome
 from readiness.forms import FORMS, FieldError, problem_in
 from readiness.system.errors import ReadinessError
 from readiness.tui.form import FormDialog

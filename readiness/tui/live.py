@@ -19,7 +19,7 @@ from readiness.system.errors import BookBusy, NotFound, ReadinessError
 from readiness.tui.reading import Seen, Stamp, stamp_of
 
 if TYPE_CHECKING:
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
     from readiness.tui.app import ReadinessApp
 
 What = TypeVar("What")

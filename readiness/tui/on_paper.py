@@ -25,7 +25,7 @@ def board_on_paper(screen: LiveScreen[What], team: Team) -> None:
     """The board of the farm or group in view, and the sheets of the day where there are any."""
 
     def write() -> list[Path]:
-        from readiness.paper import write_beside
+        from readiness.report.paper import write_beside
 
         return write_beside(screen.desk, farm=team.farm, group=team.group or None)
 
@@ -36,7 +36,7 @@ def bull_on_paper(screen: LiveScreen[What], key: str) -> None:
     """One bull's page."""
 
     def write() -> list[Path]:
-        from readiness.paper import write_bull
+        from readiness.report.paper import write_bull
 
         return [write_bull(screen.desk, key)]
 

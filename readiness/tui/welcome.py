@@ -14,7 +14,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from readiness.desk import Desk, Outcome
+from readiness.desk.desk import Desk, Outcome
 from readiness.system.errors import ReadinessError
 from readiness.trade.words import plural
 from readiness.tui.dialogs import Choice, Paper, choice_words

@@ -120,7 +120,7 @@ def herd(entries: int) -> list[dict[str, object]]:
 def crush(folder: Path, entries: int) -> tuple[list[float], list[float]]:
     """(Enter to saved and painted, other keys to painted), bull by bull."""
     from readiness.book import Book
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
     from readiness.system.clock import SystemClock
     from tests.bench.books import ON
 

@@ -81,7 +81,7 @@ def contents() -> list[dict[str, Any]]:
 def build(folder: Path) -> tuple[Path, Path]:
     """The book, and the same rows as plain text for the bare table."""
     from readiness.book import Book
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
     from readiness.report.rows import rows
     from readiness.system.clock import FixedClock
 

@@ -84,7 +84,7 @@ def test_version_imports_nothing_heavy() -> None:
 @pytest.mark.parametrize("form", ["--json", "--csv", "--no-color"])
 def test_board_imports_neither_screen_nor_validators(book: Path, form: str) -> None:
     modules = imported("board", form, "--book", book, "--on", DAY)
-    assert {"duckdb", "readiness.desk"} <= modules
+    assert {"duckdb", "readiness.desk.desk"} <= modules
     assert not modules & {"textual", "rich", "pydantic", "readiness.tui", "readiness.entries"}
 
 

@@ -13,7 +13,7 @@ import pytest
 
 from readiness.book import Snapshot
 from readiness.book.read import effective
-from readiness.desk import Desk
+from readiness.desk.desk import Desk
 from readiness.system.errors import NotFound
 from tests.desk.desks import CORRAN, TARN, booked, desk_at, new_id, standing, walk
 

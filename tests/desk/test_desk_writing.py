@@ -9,10 +9,10 @@ from typing import Any
 
 import pytest
 
-from readiness.desk import Desk
+from readiness.desk.desk import Desk
+from readiness.desk.writing import TRIES
 from readiness.entries.ids import again_id
 from readiness.system.errors import BookBusy, CannotWrite, DataError, NotFound, ReadinessError
-from readiness.writing import TRIES
 from tests.desk.desks import CORRAN, DAY, TARN, booked, desk_at, new_id, said, standing, walk
 
 

@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from readiness.__main__ import main
-from readiness.demo import build_demo
+from readiness.desk.demo import build_demo
 from tests.cli.small_book import DAY, FEET, Line, sound
 
 LONG = "Strath" + "na" * 55 + "gall"  # as long as a name may be

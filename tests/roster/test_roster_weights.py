@@ -11,7 +11,7 @@ from pathlib import Path
 
 from readiness.book import Book
 from readiness.crush.race import expected
-from readiness.desk import Desk
+from readiness.desk.desk import Desk
 from readiness.system.clock import SystemClock
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY

@@ -9,7 +9,7 @@ from typing import Any
 from textual.events import Key
 from textual.pilot import Pilot
 
-from readiness.desk import Desk
+from readiness.desk.desk import Desk
 from readiness.tui.app import ReadinessApp, make_app
 from readiness.tui.crush import CrushScreen
 from tests.tui.driver import press, settled

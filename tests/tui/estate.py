@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from readiness.book import Book
-from readiness.desk import Desk
+from readiness.desk.desk import Desk
 from readiness.system.clock import FixedClock
 
 DAY = date(2026, 4, 3)

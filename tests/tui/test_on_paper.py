@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from readiness.desk import Desk
-from readiness.paper import write_beside, write_bull
+from readiness.desk.desk import Desk
+from readiness.report.paper import write_beside, write_bull
 from readiness.tui.app import make_app
 from readiness.tui.board import BoardScreen
 from readiness.tui.view import Team

@@ -10,7 +10,7 @@ from rich.cells import cell_len
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from readiness.desk import Desk
+from readiness.desk.desk import Desk
 from readiness.entries.entry import Entry
 from readiness.shorthand import WRITABLE
 from readiness.system.errors import BookBusy

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.desk import Desk
+from readiness.desk.desk import Desk
 from readiness.tui.crush import CrushScreen
 from readiness.tui.crush_keys import UNDO_AGAIN
 from readiness.tui.view import Team

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.desk import Desk
+from readiness.desk.desk import Desk
 from readiness.tui.app import ReadinessApp
 from tests.tui.crush_driver import bodies, crush_app, ids, line_of, to_crush, type_in
 from tests.tui.driver import press, screen_text

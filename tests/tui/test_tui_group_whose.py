@@ -13,7 +13,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from readiness.desk import Desk
+from readiness.desk.desk import Desk
 from readiness.tui.crush_forms import open_form
 from tests.tui.crush_driver import bodies, crush_app, ids, to_crush
 from tests.tui.driver import press, screen_text, settled

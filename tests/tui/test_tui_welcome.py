@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from textual.widgets import Input
 
-from readiness.desk import Desk
+from readiness.desk.desk import Desk
 from readiness.forms import content_of
 from readiness.system.errors import DataError
 from readiness.tui.app import make_app

@@ -29,7 +29,7 @@ from typing import Any
 import pytest
 
 from readiness.__main__ import main
-from readiness.demo import build_demo
+from readiness.desk.demo import build_demo
 
 Json = dict[str, Any]
 

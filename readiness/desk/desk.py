@@ -13,15 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.book import Book, Kept, Shelf
 from readiness.book.lookup import find_bull, known_name
-from readiness.entries.entry import Entry, from_roster
-from readiness.entries.new import NewEntry
-from readiness.herd.card import Card
-from readiness.history.groups import Group, Key, groups_of
-from readiness.system.ahead import Ahead
-from readiness.system.clock import Clock
-from readiness.system.errors import CannotWrite, NotFound
-from readiness.system.locations import file_stamp, no_book
-from readiness.writing import (
+from readiness.desk.writing import (
     Outcome,
     Pen,
     Plan,
@@ -30,6 +22,14 @@ from readiness.writing import (
     refuse_correction,
     to_withdraw,
 )
+from readiness.entries.entry import Entry, from_roster
+from readiness.entries.new import NewEntry
+from readiness.herd.card import Card
+from readiness.history.groups import Group, Key, groups_of
+from readiness.system.ahead import Ahead
+from readiness.system.clock import Clock
+from readiness.system.errors import CannotWrite, NotFound
+from readiness.system.locations import file_stamp, no_book
 
 if TYPE_CHECKING:
     from readiness.engine.results import Board

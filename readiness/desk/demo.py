@@ -22,7 +22,7 @@ YEARS = (2010, 2098)
 """The first and last year to whose days it can be moved."""
 
 _DAYS = ("on", "born", "arrived", "turnout", "again_on", "withdrawal_until")
-_HERE = Path(__file__).parent
+_HERE = Path(__file__).parents[1]
 
 
 def demo_data() -> Path:

@@ -14,7 +14,7 @@ from readiness.system.errors import DataError
 from readiness.system.whole_file import bytes_there, cannot_write, replace_file
 
 if TYPE_CHECKING:
-    from readiness.desk import Desk
+    from readiness.desk.desk import Desk
     from readiness.herd.day_sheet import Sheet
     from readiness.visits.plan import VisitPlan
 

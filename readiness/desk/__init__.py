@@ -1,0 +1,1 @@
+"""Reading and writing as the command line and the screens do it."""
