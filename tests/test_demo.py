@@ -10,7 +10,7 @@ import pytest
 
 from readiness.desk.demo import WRITTEN_ON, build_demo, demo_data, demo_lines
 from readiness.engine.results import Board
-from readiness.entries import validate
+from readiness.entries.validate import validate
 from readiness.herd.board import assess_book
 from readiness.rules.load import load_rules
 from readiness.trade.checks import CHECKS

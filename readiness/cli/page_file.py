@@ -48,7 +48,7 @@ def write_page(options: Namespace, pieces: Iterable[str], output: Output, what: 
     path: Path = options.html or options.pdf
     if options.html and path.suffix.lower() == ".pdf":
         raise UsageError(f"{path} would hold a page for browsers: give --pdf for a PDF.")
-    from readiness import paper
+    from readiness.report import paper
 
     paper.write_page(path, pieces, pdf=options.html is None)
     how = "Open it in a browser to read or print it." if options.html else "Print it on A4."

@@ -24,7 +24,7 @@ def is_digit(key: str) -> bool:
 def refused(slip: Slip) -> str:
     """Why the book would not take what is said, such as a number out of range; empty where it
     would."""
-    from readiness.entries import validate  # late: only a number that is typed needs it
+    from readiness.entries.validate import validate  # late: only a number that is typed needs it
 
     problems = (problem for content in slip.contents for problem in validate(content)[1])
     return next((f"{problem.text}." for problem in problems), "")

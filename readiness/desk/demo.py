@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from readiness.book import Book
-from readiness.entries import read_jsonl
+from readiness.entries.jsonl import read_jsonl
 from readiness.system.clock import FixedClock
 from readiness.system.errors import DataError, UsageError
 

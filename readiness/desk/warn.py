@@ -8,10 +8,10 @@ from datetime import date, datetime
 from readiness.book.admission import effective, last_farm, struck_ids
 from readiness.engine.measured import odd_measures
 from readiness.engine.oddities import oddities_of_bull
-from readiness.entries import oddities_of
 from readiness.entries.entry import Entry, entry_order
 from readiness.entries.ids import again_id
 from readiness.entries.new import recorded_text
+from readiness.entries.oddities import oddities_of
 from readiness.herd.board import group_of, groups_on
 from readiness.history import History
 from readiness.history.groups import Group

@@ -19,7 +19,7 @@ from readiness.trade.tags import tag_key
 
 if TYPE_CHECKING:
     from readiness.book.admission import Missing
-    from readiness.entries import Problem
+    from readiness.entries.problem import Problem
     from readiness.roster import Changes, Importer, Roster
     from readiness.rules.model import RuleBook
 
@@ -111,7 +111,7 @@ class Pen:
         that name none; ``renames`` takes births and names that would make other bulls of some.
         """
         if path.suffix.lower() == ".jsonl":
-            from readiness.entries import read_jsonl
+            from readiness.entries.jsonl import read_jsonl
 
             reading = read_jsonl(bytes_of(path), path.name)
             if reading.problems:
@@ -162,7 +162,7 @@ class Pen:
         skipped = tuple(entry.id for entry in new if entry.id in there)
         coming, barred = self._bars(held, new)
         if barred:
-            from readiness.entries import Problem
+            from readiness.entries.problem import Problem
 
             problems = [Problem(line or None, where, text) for line, where, text in barred]
             raise DataError(paragraph(source, problems))
@@ -198,7 +198,8 @@ def new_entries(
     contents: Sequence[Mapping[str, Any]], clock: Clock, ids: Sequence[str] | None = None
 ) -> list[NewEntry]:
     """Contents validated, each under its id or a new one; ``DataError`` with every problem."""
-    from readiness.entries import typed_id, validate
+    from readiness.entries.ids import typed_id
+    from readiness.entries.validate import validate
 
     named = [typed_id(clock.now()) for _ in contents] if ids is None else ids
     new: list[NewEntry] = []

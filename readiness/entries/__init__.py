@@ -1,13 +1,4 @@
-"""Entries at the edge: what people and files say is checked here, once, and canonical after.
+"""An entry: what it may hold, how it is checked where people and files come in, its id and digest.
 
-Everything past this package trusts an entry's content. It imports pydantic: what only reads the
-book must not import it.
+Only what checks imports pydantic; whoever reads the book imports ``entry`` alone.
 """
-
-from readiness.entries.ids import line_id, typed_id
-from readiness.entries.jsonl import Reading, read_jsonl
-from readiness.entries.oddities import oddities_of
-from readiness.entries.problem import Problem
-from readiness.entries.validate import validate
-
-__all__ = ["Problem", "Reading", "line_id", "oddities_of", "read_jsonl", "typed_id", "validate"]

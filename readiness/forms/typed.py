@@ -69,7 +69,7 @@ def problem_in(form: Form, content: Mapping[str, Any], today: date) -> FieldErro
 
     A problem of a field that the form does not have is told at its first one.
     """
-    from readiness.entries import validate
+    from readiness.entries.validate import validate
 
     raw = {"kind": form.kind, "on": today.isoformat(), **content}
     if form.kind != "group":

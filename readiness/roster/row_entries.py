@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any, NamedTuple
 
-from readiness.entries import validate
+from readiness.entries.validate import validate
 from readiness.roster.dates import day_text
 from readiness.roster.known import KnownBull
 

@@ -67,7 +67,7 @@ def _unknown(cursor: Cursor, line: Line) -> ShorthandError:
 def _finish(draft: Draft, common: dict[str, Any], parts: list[str]) -> dict[str, Any]:
     """The validated content; a refusal points at the part that said it."""
     # Here and not above: what only writes shorthand, or says it in words, needs no validation.
-    from readiness.entries import validate
+    from readiness.entries.validate import validate
 
     content, problems = validate({"kind": draft.kind, **common, **draft.said})
     if content is None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from readiness import errors
 from readiness.cli import main as boundary
+from readiness.system import errors
 from tests.cli.conftest import Run
 
 KINDS = [

@@ -25,7 +25,7 @@ from readiness.crush.modes_foot import OnClaw
 from readiness.crush.pad import BACK, Pad
 from readiness.crush.slip import Content
 from readiness.crush.standing import Open, Standing
-from readiness.entries import validate
+from readiness.entries.validate import validate
 from readiness.history.finding import claws_of
 from readiness.shorthand import write
 from readiness.trade.codes import CODES

@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from readiness.crush.slip import Slip
-from readiness.entries import validate
+from readiness.entries.validate import validate
 from readiness.shorthand import Scales, ShorthandError
 from tests.crush.pads import SLIP
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import uuid
 from datetime import UTC, datetime
 
-from readiness.entries import line_id, typed_id
+from readiness.entries.ids import line_id, typed_id
 
 MOMENT = datetime(2026, 4, 3, 10, 44, 0, 123456, tzinfo=UTC)
 

@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from readiness.entries import validate
 from readiness.entries.models import KINDS
+from readiness.entries.validate import validate
 from tests.entries.samples import FULL, ID, REQUIRED, Sample, feet, said
 
 

@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 
-from readiness.entries import oddities_of, validate
+from readiness.entries.oddities import oddities_of
+from readiness.entries.validate import validate
 from tests.entries.samples import FULL, Sample, feet, said
 
 

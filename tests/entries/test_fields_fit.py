@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from readiness.entries import validate
+from readiness.entries.validate import validate
 from tests.entries.samples import Sample, feet, said
 
 

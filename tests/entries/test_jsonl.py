@@ -6,7 +6,7 @@ import json
 
 import pytest
 
-from readiness.entries import read_jsonl
+from readiness.entries.jsonl import read_jsonl
 from tests.entries.samples import FULL, ID, Sample, said
 
 OTHER_ID = "0196a1f0-0000-7000-8000-000000000002"

@@ -19,7 +19,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from readiness.entries import models, validate
+from readiness.entries import models
+from readiness.entries.validate import validate
 from readiness.export.guard import BEGINS, guarded, unguarded
 from readiness.export.said import SAID
 from readiness.export.shape import Column, Table

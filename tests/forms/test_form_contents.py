@@ -9,7 +9,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from readiness.entries import models, validate
+from readiness.entries import models
+from readiness.entries.validate import validate
 from readiness.forms import (
     FORMS,
     FieldError,

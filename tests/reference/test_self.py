@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 
-from readiness.entries import validate
+from readiness.entries.validate import validate
 
 from . import checks
 from .books import random_book

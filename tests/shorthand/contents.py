@@ -6,7 +6,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from readiness.entries import validate
+from readiness.entries.validate import validate
 from readiness.shorthand import Scales
 from readiness.shorthand import lexicon as lex
 from readiness.trade.codes import CODES, STAGES, claws_of

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from readiness.entries import validate
+from readiness.entries.validate import validate
 from readiness.shorthand import WRITABLE, Scales, ShorthandError, read, words, write
 from readiness.shorthand import lexicon as lex
 from readiness.system.plain import plain

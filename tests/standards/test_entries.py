@@ -6,7 +6,7 @@ from __future__ import annotations
 import pytest
 from scipy.stats import binomtest
 
-from readiness.entries import validate
+from readiness.entries.validate import validate
 from tests.engine.cases import lift
 from tests.standards.told import warned
 from tests.stats.lifted import booked, feet, figures_of, found, row

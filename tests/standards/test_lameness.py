@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from readiness.entries import validate
+from readiness.entries.validate import validate
 from readiness.report.blame import asked_first
 from tests.engine.cases import RULES, assessed, check, iso, lift, said, ulcer
 from tests.standards.told import (

@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book
-from readiness.entries import typed_id, validate
+from readiness.entries.ids import typed_id
 from readiness.entries.new import NewEntry
+from readiness.entries.validate import validate
 from readiness.tui.app import ReadinessApp, make_app
 from tests.tui.driver import (
     board_of,

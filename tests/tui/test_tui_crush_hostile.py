@@ -21,7 +21,7 @@ from textual.pilot import Pilot
 from readiness.book import Book
 from readiness.book.drafts import Half, Halves
 from readiness.desk.desk import Desk
-from readiness.entries import validate
+from readiness.entries.validate import validate
 from readiness.system.clock import SystemClock
 from readiness.tui.app import ReadinessApp
 from readiness.tui.crush import CrushScreen
