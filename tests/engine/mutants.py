@@ -22,12 +22,12 @@ TESTS = (
     "tests/engine/test_assessment.py",
 )  # fmt: skip
 FIND, FOLD, STATE, VETS = (
-    "findings", "history/fold", "history/state", "history/vet",
+    "history/findings", "history/fold", "history/state", "history/vet",
 )  # fmt: skip
-FEET, BULL, VET, WHY, ASSESS, BOARD, OUT = (
-    f"engine/{name}"
-    for name in ("feet_checks", "bull_checks", "vet", "reasons", "assess", "board", "out")
+FEET, BULL, VET, WHY, ASSESS, OUT = (
+    f"engine/{name}" for name in ("feet_checks", "bull_checks", "vet", "reasons", "assess", "out")
 )
+BOARD = "herd/board"
 
 
 class Mutant(NamedTuple):
@@ -46,10 +46,10 @@ MUTANTS = tuple(
         ("a severity not said holds wherever the code can", "rules/model",
          "(severity is None or severity >= self.holds_from)",
          "(severity or 1) >= self.holds_from"),
-        ("of two spots the worse stands", "spots", "bad = max(", "bad = min("),
-        ("found again, it keeps its severity", "spots", 'item.get("severity") or severity', 'item.get("severity")'),
-        ("found again, it keeps its stage", "spots", 'item.get("stage") or stage', 'item.get("stage")'),
-        ("both is outer and inner", "finding", '("outer", "inner") if claw == "both"',
+        ("of two spots the worse stands", "history/spots", "bad = max(", "bad = min("),
+        ("found again, it keeps its severity", "history/spots", 'item.get("severity") or severity', 'item.get("severity")'),
+        ("found again, it keeps its stage", "history/spots", 'item.get("stage") or stage', 'item.get("stage")'),
+        ("both is outer and inner", "history/finding", '("outer", "inner") if claw == "both"',
          '("outer",) if claw == "both"'),
         ("a sole measured thin is TS", FIND, 'measure["sole_mm"] < thin', "False"),
         ("unless the entry lists TS there", FIND, "if (foot, claw) not in listed", "if True"),
@@ -58,7 +58,7 @@ MUTANTS = tuple(
         ("the clock starts again when it begins to hold", FIND,
          "counts > weight(finding.severity, self.rules) or grown or begins",
          "counts > weight(finding.severity, self.rules) or grown"),
-        ("severity not said counts as 2", "finding",
+        ("severity not said counts as 2", "history/finding",
          "return severity or rules.limits.severity_unsaid", "return severity or 1"),
         ("said first, a severity is taken at once", FIND, "if elsewhere or (not at_once and day < plausible)",
          "if elsewhere or day < plausible"),
@@ -68,10 +68,10 @@ MUTANTS = tuple(
         ("taken at once and no longer holding is seen clear", FIND,
          "                return\n            self._seen_clear(day, entry)\n        self._worse",
          "                return\n        self._worse"),
-        ("not healed before its clock's days", "finding", "finding.clock + days,", "finding.clock,"),
-        ("by its severity on the clock day", "finding", "clear[finding.clock_severity - 1]",
+        ("not healed before its clock's days", "history/finding", "finding.clock + days,", "finding.clock,"),
+        ("by its severity on the clock day", "history/finding", "clear[finding.clock_severity - 1]",
          "clear[weight(finding.severity, rules) - 1]"),
-        ("not healed a week after it was found open", "finding",
+        ("not healed a week after it was found open", "history/finding",
          "finding.seen + rules.limits.clear_after_open", "finding.seen"),
         ("healed too soon is a look only", FIND, "if prior.holds and day < plausible:\n            self._only",
          "if False:\n            self._only"),
@@ -115,8 +115,8 @@ MUTANTS = tuple(
         ("healed beside a sole measured thin it is found", FIND, 'for item in body.get("findings", ())\n            if item["code"] == THIN_SOLE', 'for item in (*body.get("findings", ()), *body.get("healed", ()))\n            if item["code"] == THIN_SOLE'),
         ("the item that renames says how bad", FIND, "self._renames(day, entry, old, spot, says)", "self._renames(day, entry, old, spot, spot.graded)"),
         ("a rename not believed found it open", FIND, "                self._ask_vet(day, entry, old, self.rules.findings[old.code])\n", ""),
-        ("of several spots one not graded is not the slight one", "spots", "if len(items) > 1 or elsewhere:", "if elsewhere:"),
-        ("nor is one in another zone", "spots", "if len(items) > 1 or elsewhere:", "if len(items) > 1:"),
+        ("of several spots one not graded is not the slight one", "history/spots", "if len(items) > 1 or elsewhere:", "if elsewhere:"),
+        ("nor is one in another zone", "history/spots", "if len(items) > 1 or elsewhere:", "if len(items) > 1:"),
         ("every item that renames says how bad", FIND, "olds.get(old.code, (old, True))[1] and graded(rule, item)", "graded(rule, item)"),
         ("every zone in which it held is named", FIND, "            finding.zones |= spot.held\n", "            finding.zones = spot.held\n"),
         ("the zones go on under another name", FIND, "            new.zones |= old.zones\n", ""),
@@ -170,12 +170,11 @@ MUTANTS = tuple(
          "entry.day if worst or newly else since"),
         ("the others ask from the run's day", FOLD, "entry.day if worst or own or newly else since",
          "entry.day"),
-        ("the last day is the later of lame event and mild day", "records",
+        ("the last day is the later of lame event and mild day", "history/records",
          "return max(self.lame, self.mild)", "return self.lame"),
         ("an ask outlives the run", FOLD, "        state.spells.append(run)\n        state.run = None",
          "        state.spells.append(run)\n        state.run = None\n        state.lame_asks.clear()"),
-        ("an incident with a limb asks for it", FOLD, "    if limb:\n        state.limb_asks",
-         "    if False:\n        state.limb_asks"),
+        ("an incident with a limb asks for it", FOLD, 'if limb or body.get("suspect") == "foot":', 'if body.get("suspect") == "foot":'),
         ("hurt is any incident but illness alone", FOLD, 'body["cause"] != "illness" or',
          'body["cause"] in ("fight", "fall") or'),
         ("illness with a limb is hurt, too", FOLD, 'body.get("lame") or limb or "suspect" in body',
@@ -201,7 +200,6 @@ MUTANTS = tuple(
         ("hired: after an out hired", FOLD, 'if state.hired_out or reason == "hired":',
          'if reason == "hired":'),
         ("coming in asks for a fresh walk", FOLD, "NOTHING, mark, False\n", "NOTHING, state.last_in, False\n"),
-        ("who came waits, unless he was born here", STATE, 'NOTHING if self.origins == ("homebred",) else', 'NOTHING if self.profile.get("origin") != "bought" else'),
         # ---- body and vet
         ("body wrong holds", WHY, "for found in state.body.values():", "for found in ():"),
         ("right ends no wrong", VETS, "        state.watched.pop(part, None)\n",
@@ -212,11 +210,11 @@ MUTANTS = tuple(
         ("of a joint that limb, too", VETS, "part == (look.part, look.limb)", "part[0] == look.part"),
         ("an examination satisfactory ends it", VETS, "        _all_right(state, entry, list(state.body))\n", ""),
         ("an unfit look stands", VETS, "state.unfit.append(look)", "pass"),
-        ("until a later look fit about the same", "records", "same = self.names_no_place or self.place == other.place\n        return same and self.subject",
+        ("until a later look fit about the same", "history/records", "same = self.names_no_place or self.place == other.place\n        return same and self.subject",
          "same = self.names_no_place or self.place == other.place\n        return same or self.subject"),
-        ("that names no place or the very one", "records", "same = self.names_no_place or self.place == other.place",
+        ("that names no place or the very one", "history/records", "same = self.names_no_place or self.place == other.place",
          "same = True"),
-        ("feet and lameness are the same", "records", 'return "foot" if self.about == "lame" else self.about',
+        ("feet and lameness are the same", "history/records", 'return "foot" if self.about == "lame" else self.about',
          "return self.about"),
         ("or an examination, for feet only where they were seen", VETS, 'look.subject == "foot" and not seen',
          "False"),
@@ -321,7 +319,7 @@ MUTANTS = tuple(
         ("condition outside holds", WHY, "if last is not None and last.outside:", "if False:"),
         ("null where heifers", ASSESS, "or not_for_heifers(case)\n    ready", "\n    ready"),
         ("wrong-group", ASSESS, 'return "wrong-group"', 'return "on-track"'),
-        ("later fields of a group replace earlier", "groups", "own = said.setdefault(key, {})", "own = said[key] = {}"),
+        ("later fields of a group replace earlier", "history/groups", "own = said.setdefault(key, {})", "own = said[key] = {}"),
         ("a season ends", BOARD, "if on <= _season_ends(group, rulebook)}", "}"),
         ("went out without", BOARD, "    if state.out:\n        state.owed", "    if False:\n        state.owed"),
         ("an entry of the day he went out counts", OUT, "wanted = {went}", "wanted = {went - 1}"),

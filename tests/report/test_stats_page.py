@@ -9,8 +9,8 @@ from readiness.herd.stats.results import Figures
 from readiness.report.stats_page import stats_page
 from readiness.report.stats_words import COUNTED, NOT_MEANT
 from readiness.trade.feet import FEET
+from tests.herd.lifted import booked, feet, figures_of, found
 from tests.report.test_stats_text import many
-from tests.stats.lifted import booked, feet, figures_of, found
 
 
 class Read(HTMLParser):

@@ -11,8 +11,8 @@ from scipy.stats import binomtest
 
 from readiness.report.stats_csv import HEAD, stats_csv
 from readiness.report.stats_json import stats_json
-from tests.stats.lifted import booked, feet, figures_of, found
-from tests.stats.test_figures import HERD
+from tests.herd.lifted import booked, feet, figures_of, found
+from tests.herd.test_figures import HERD
 
 
 def test_the_json_is_the_contracts() -> None:

@@ -8,8 +8,8 @@ from scipy.stats import binomtest
 
 from readiness.entries.validate import validate
 from tests.engine.cases import lift
+from tests.herd.lifted import booked, feet, figures_of, found, row
 from tests.standards.told import warned
-from tests.stats.lifted import booked, feet, figures_of, found, row
 
 # ---- ear tags --------------------------------------------------------------------------------
 

@@ -20,9 +20,9 @@ from readiness.tui.dialogs import Paper
 from readiness.tui.figures import FiguresScreen
 from readiness.tui.figures_views import CAREFUL, VIEWS, body
 from readiness.tui.looks import ORANGE, QUIET, glyphs_for
+from tests.herd.lifted import figures_of
+from tests.herd.test_figures import HERD
 from tests.report.test_stats_text import many
-from tests.stats.lifted import figures_of
-from tests.stats.test_figures import HERD
 from tests.tui.driver import press, screen_lines, screen_text, settled
 from tests.tui.estate import bull, desk_at, estate, of
 from tests.tui.test_tui_hostile import NAMES, UNSEEN, hostile

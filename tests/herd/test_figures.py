@@ -18,8 +18,7 @@ from readiness.herd.stats.wilson import wilson
 from readiness.rules.load import load_rules
 from readiness.trade.codes import CODES
 from readiness.trade.feet import FEET
-from tests.reference.books import random_book
-from tests.stats.lifted import (
+from tests.herd.lifted import (
     ON,
     booked,
     counts,
@@ -30,6 +29,7 @@ from tests.stats.lifted import (
     row,
     said,
 )
+from tests.reference.books import random_book
 
 HERD: tuple[dict[str, Any], ...] = (
     booked(breed="Luing", born="2022-04-03", farm="Sallow Fell"),
