@@ -36,8 +36,8 @@ def run(
         )
     if no_color:
         os.environ["NO_COLOR"] = "1"
-    from readiness.tui import early
-    from readiness.tui.reading import BoardSheet, Seen, read_board, stamp_of
+    from readiness.tui.shared import early
+    from readiness.tui.shared.reading import BoardSheet, Seen, read_board, stamp_of
 
     def open_desk() -> Desk:
         return _desk(book_path, rules_path, on, who, readonly=readonly)
@@ -48,7 +48,7 @@ def run(
 
     coming = early.start(read)
     from readiness.tui.app import ReadinessApp
-    from readiness.tui.looks import glyphs_for
+    from readiness.tui.shared.looks import glyphs_for
 
     # The screen is written to stderr, so that is the encoding that counts.
     encoding = getattr(sys.__stderr__, "encoding", None)

@@ -18,17 +18,17 @@ from textual.scrollbar import ScrollBar, ScrollBarRender
 
 from readiness.system.errors import ReadinessError
 from readiness.trade.words import plural
-from readiness.tui.board import BoardScreen
-from readiness.tui.keys import all_keys, bindings_of, long_words
-from readiness.tui.live import LiveScreen
-from readiness.tui.looks import THEME, Glyphs, glyphs_for
-from readiness.tui.undoing import Told, told
+from readiness.tui.board.screen import BoardScreen
+from readiness.tui.shared.keys import all_keys, bindings_of, long_words
+from readiness.tui.shared.live import LiveScreen
+from readiness.tui.shared.looks import THEME, Glyphs, glyphs_for
+from readiness.tui.shared.undoing import Told, told
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
-    from readiness.tui.early import Early
-    from readiness.tui.reading import BoardSheet, Seen
-    from readiness.tui.view import Team
+    from readiness.tui.shared.early import Early
+    from readiness.tui.shared.reading import BoardSheet, Seen
+    from readiness.tui.shared.view import Team
 
 POLL = 1.0
 
@@ -120,13 +120,13 @@ class ReadinessApp(App[None]):
         return screen
 
     def open_bull(self, key: str, keys: Sequence[str]) -> None:
-        from readiness.tui.bull import BullScreen
+        from readiness.tui.bull.screen import BullScreen
 
         self.push_screen(BullScreen(key, keys))
 
     def open_crush(self, key: str | None = None, team: Team | None = None) -> None:
         """The bulls in the crush, beginning with this one; in place of the bull looked at."""
-        from readiness.tui.crush import CrushScreen
+        from readiness.tui.crush.screen import CrushScreen
 
         screen = CrushScreen(key, team)
         if self.screen is self.board_screen:
@@ -135,12 +135,12 @@ class ReadinessApp(App[None]):
             self.switch_screen(screen)
 
     def open_diary(self) -> None:
-        from readiness.tui.diary import DiaryScreen
+        from readiness.tui.diary.screen import DiaryScreen
 
         self.push_screen(DiaryScreen())
 
     def open_figures(self) -> None:
-        from readiness.tui.figures import FiguresScreen
+        from readiness.tui.figures.screen import FiguresScreen
 
         self.push_screen(FiguresScreen())
 
@@ -151,7 +151,7 @@ class ReadinessApp(App[None]):
 
     def welcome(self) -> None:
         """Where there is no bull yet: what one can begin with."""
-        from readiness.tui.welcome import Welcome
+        from readiness.tui.welcome.screen import Welcome
 
         if not any(isinstance(screen, Welcome) for screen in self.screen_stack):
             self.push_screen(Welcome(), self._begun)
@@ -165,7 +165,7 @@ class ReadinessApp(App[None]):
     # ---- what every screen can do --------------------------------------------------------------
 
     def action_help(self) -> None:
-        from readiness.tui.help import help_paper
+        from readiness.tui.shared.help import help_paper
 
         more = self.screen.more_keys() if isinstance(self.screen, LiveScreen) else []
         theirs = bindings_of(self.screen.BINDINGS)
@@ -197,7 +197,7 @@ class ReadinessApp(App[None]):
 
     def ask_to_undo(self, last: Told, then: Callable[[], object]) -> None:
         """Show what was last written on this device, and do ``then`` where it is to go."""
-        from readiness.tui.dialogs import Choice, Choose
+        from readiness.tui.shared.dialogs import Choice, Choose
 
         def chosen(at: int | None) -> None:
             if at is not None:

@@ -12,7 +12,7 @@ from readiness.book.drafts import Half, Halves
 from readiness.crush.slip import Slip
 from readiness.engine.measured import odd_measures
 from readiness.rules.load import default_rules, load_rules
-from readiness.tui.crush_desk import card_of, save
+from readiness.tui.crush.desk import card_of, save
 from tests.cli.conftest import Run, run
 from tests.desk.desks import CORRAN, DAY, booked, desk_at, new_id
 from tests.entries.samples import Sample, feet

@@ -11,7 +11,7 @@ from textual.pilot import Pilot
 
 from readiness.desk.desk import Desk
 from readiness.tui.app import ReadinessApp, make_app
-from readiness.tui.crush import CrushScreen
+from readiness.tui.crush.screen import CrushScreen
 from tests.tui.driver import press, settled
 
 _NAMES = {

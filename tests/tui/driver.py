@@ -11,8 +11,8 @@ from textual.pilot import Pilot
 from textual.widget import Widget
 
 from readiness.tui.app import ReadinessApp
-from readiness.tui.board import BoardScreen
-from readiness.tui.board_table import BullTable
+from readiness.tui.board.screen import BoardScreen
+from readiness.tui.board.table import BullTable
 
 PATIENCE = 20.0
 MORE_PAUSES = 25

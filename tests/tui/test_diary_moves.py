@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.tui.diary_moves import Moves
+from readiness.tui.diary.moves import Moves
 from readiness.visits.asked import Wishes
 from readiness.visits.plan import VisitPlan, with_moved, without_visits
 from tests.engine.cases import day

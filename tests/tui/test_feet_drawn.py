@@ -7,8 +7,8 @@ from itertools import product
 import pytest
 
 from readiness.trade.feet import FEET, ZONES
-from readiness.tui.feet import Foot, Spot, foot_lines, four_feet
-from readiness.tui.looks import Glyphs, glyphs_for
+from readiness.tui.shared.feet import Foot, Spot, foot_lines, four_feet
+from readiness.tui.shared.looks import Glyphs, glyphs_for
 
 UTF, ASCII = glyphs_for("utf-8"), glyphs_for("ascii")
 

@@ -16,10 +16,10 @@ from textual.widgets import Static
 from readiness.report import stats_words as words
 from readiness.trade.feet import FEET
 from readiness.tui.app import ReadinessApp, make_app
-from readiness.tui.dialogs import Paper
-from readiness.tui.figures import FiguresScreen
-from readiness.tui.figures_views import CAREFUL, VIEWS, body
-from readiness.tui.looks import ORANGE, QUIET, glyphs_for
+from readiness.tui.figures.screen import FiguresScreen
+from readiness.tui.figures.views import CAREFUL, VIEWS, body
+from readiness.tui.shared.dialogs import Paper
+from readiness.tui.shared.looks import ORANGE, QUIET, glyphs_for
 from tests.herd.lifted import figures_of
 from tests.herd.test_figures import HERD
 from tests.report.test_stats_text import many

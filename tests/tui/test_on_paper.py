@@ -9,8 +9,8 @@ import pytest
 from readiness.desk.desk import Desk
 from readiness.report.paper import write_beside, write_bull
 from readiness.tui.app import make_app
-from readiness.tui.board import BoardScreen
-from readiness.tui.view import Team
+from readiness.tui.board.screen import BoardScreen
+from readiness.tui.shared.view import Team
 from tests.tui.driver import press, settled, squeezed
 from tests.tui.estate import bull, desk_at, estate, of
 

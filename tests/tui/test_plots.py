@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from readiness.trade.words import number_words
-from readiness.tui.looks import glyphs_for
-from readiness.tui.plots import LABEL, Plot, Point, drawn
+from readiness.tui.shared.looks import glyphs_for
+from readiness.tui.shared.plots import LABEL, Plot, Point, drawn
 
 UTF = glyphs_for("utf-8")
 

@@ -8,7 +8,7 @@ import pytest
 from textual.containers import VerticalScroll
 
 from readiness.tui.app import ReadinessApp, make_app
-from readiness.tui.bull import SECTIONS, BullScreen
+from readiness.tui.bull.screen import SECTIONS, BullScreen
 from tests.tui.driver import press, screen_lines, screen_text, settled, under_cursor
 from tests.tui.estate import desk_at, estate
 

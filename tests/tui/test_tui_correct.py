@@ -15,9 +15,9 @@ from readiness.entries.entry import Entry
 from readiness.shorthand import WRITABLE
 from readiness.system.errors import BookBusy
 from readiness.tui.app import ReadinessApp, make_app
-from readiness.tui.bull import BullScreen
-from readiness.tui.correct import CorrectLine
-from readiness.tui.form import FormScreen
+from readiness.tui.bull.correct import CorrectLine
+from readiness.tui.bull.screen import BullScreen
+from readiness.tui.shared.form import FormScreen
 from tests.entries.samples import FULL
 from tests.tui.crush_driver import crush_app, ids, type_in
 from tests.tui.driver import press, screen_lines, screen_text, settled

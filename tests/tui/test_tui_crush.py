@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from readiness.desk.desk import Desk
-from readiness.tui.crush import CrushScreen
-from readiness.tui.crush_keys import UNDO_AGAIN
-from readiness.tui.view import Team
+from readiness.tui.crush.keys import UNDO_AGAIN
+from readiness.tui.crush.screen import CrushScreen
+from readiness.tui.shared.view import Team
 from tests.tui.crush_driver import (
     bodies,
     crush_app,

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from readiness.tui.app import ReadinessApp
-from readiness.tui.crush import CrushScreen
+from readiness.tui.crush.screen import CrushScreen
 from tests.tui.crush_driver import crush_app, ids, quickly, to_crush
 from tests.tui.estate import FEET, ago, ahead, bull, desk_at
 

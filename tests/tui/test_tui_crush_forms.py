@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from readiness.desk.desk import Desk
-from readiness.tui.crush_forms import OFFERED
+from readiness.tui.crush.forms import OFFERED
 from tests.tui.crush_driver import bodies, crush_app, ids, line_of, to_crush
 from tests.tui.driver import press, screen_text
 from tests.tui.estate import desk_at, estate

@@ -24,7 +24,7 @@ from readiness.desk.desk import Desk
 from readiness.entries.validate import validate
 from readiness.system.clock import SystemClock
 from readiness.tui.app import ReadinessApp
-from readiness.tui.crush import CrushScreen
+from readiness.tui.crush.screen import CrushScreen
 from tests.tui.crush_driver import bodies, crush_app, crush_of, ids, line_of, to_crush
 from tests.tui.driver import press, screen_lines, screen_text, settled, until
 from tests.tui.estate import DAY, desk_at, estate, of

@@ -20,10 +20,10 @@ from readiness.report.rows import short_tags
 from readiness.report.visits_text import missed_lines
 from readiness.system.errors import BookBusy
 from readiness.tui.app import ReadinessApp, make_app
-from readiness.tui.bull import BullScreen
-from readiness.tui.dialogs import Paper
-from readiness.tui.diary import DiaryScreen
-from readiness.tui.diary_moves import Moves
+from readiness.tui.bull.screen import BullScreen
+from readiness.tui.diary.moves import Moves
+from readiness.tui.diary.screen import DiaryScreen
+from readiness.tui.shared.dialogs import Paper
 from readiness.visits.asked import Wishes
 from readiness.visits.plan import VisitPlan, what_changes, with_moved, without_visits
 from tests.tui.driver import press, screen_lines, screen_text, settled, squeezed, until

@@ -9,7 +9,7 @@ import pytest
 from readiness.system.errors import BookBusy, UsageError
 from readiness.tui import run
 from readiness.tui.app import make_app
-from readiness.tui.welcome import Welcome
+from readiness.tui.welcome.screen import Welcome
 from tests.tui.driver import board_of, keys_shown, press, screen_text, settled, squeezed, until
 from tests.tui.estate import desk_at, estate
 

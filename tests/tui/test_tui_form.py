@@ -13,8 +13,8 @@ from textual.pilot import Pilot
 from textual.widgets import Input, Static
 
 from readiness.forms import FORMS, Form, content_of, form_for, typed_of
-from readiness.tui.form import FormScreen
-from readiness.tui.looks import THEME, Glyphs, glyphs_for
+from readiness.tui.shared.form import FormScreen
+from readiness.tui.shared.looks import THEME, Glyphs, glyphs_for
 from tests.entries.samples import FULL
 from tests.tui.test_tui_hostile import NAMES, UNSEEN
 

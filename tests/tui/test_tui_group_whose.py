@@ -14,7 +14,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from readiness.desk.desk import Desk
-from readiness.tui.crush_forms import open_form
+from readiness.tui.crush.forms import open_form
 from tests.tui.crush_driver import bodies, crush_app, ids, to_crush
 from tests.tui.driver import press, screen_text, settled
 from tests.tui.estate import desk_at, estate

@@ -9,9 +9,9 @@ import pytest
 from rich.segment import Segment
 from textual.color import Color
 
-from readiness.tui import looks
 from readiness.tui.app import ReadinessApp, make_app
-from readiness.tui.looks import glyphs_for
+from readiness.tui.shared import looks
+from readiness.tui.shared.looks import glyphs_for
 from tests.tui.driver import press, screen_lines, screen_text, settled
 from tests.tui.estate import desk_at, estate
 

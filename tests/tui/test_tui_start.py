@@ -26,8 +26,8 @@ import sys
 from datetime import date
 from pathlib import Path
 from readiness import tui
-from readiness.tui import early
-from readiness.tui.reading import Seen, read_board, stamp_of
+from readiness.tui.shared import early
+from readiness.tui.shared.reading import Seen, read_board, stamp_of
 
 def read():
     desk = tui._desk(Path(sys.argv[1]), None, date(2026, 4, 3), "", readonly=False)
@@ -51,7 +51,7 @@ def python(*arguments: str) -> subprocess.CompletedProcess[str]:
 def test_importing_the_package_alone_imports_no_screen_and_no_database() -> None:
     said = python(
         "-c",
-        "import sys, readiness.tui, readiness.tui.early, readiness.tui.reading;"
+        "import sys, readiness.tui, readiness.tui.shared.early, readiness.tui.shared.reading;"
         "print([name for name in ('textual', 'duckdb', 'pydantic') if name in sys.modules])",
     )
     assert said.stdout.strip() == "[]"

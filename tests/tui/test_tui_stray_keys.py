@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.tui.bull import BullScreen
+from readiness.tui.bull.screen import BullScreen
 from tests.tui.crush_driver import crush_app, ids, quickly, to_crush
 from tests.tui.driver import press, settled
 from tests.tui.estate import desk_at, estate

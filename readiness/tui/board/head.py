@@ -1,0 +1,271 @@
+"""What stands round the table of the Board: the day, how each group stands, the bull under the
+cursor in full, what is in view, and the legend."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import NamedTuple
+
+from rich.cells import cell_len
+from textual.content import Content
+
+from readiness.engine.care import Running, running
+from readiness.engine.results import Board, Check, GroupLine
+from readiness.report.check_days import by_words, from_by_words, overdue_words
+from readiness.report.lifts import WEEK, Lift, lifts
+from readiness.report.rows import aloud, check_words, soon_checks
+from readiness.report.withdrawal_text import HEAD, withdrawal_words
+from readiness.trade.temper import MARK
+from readiness.trade.words import day_words, full_day_words, plural, when_words
+from readiness.tui.board.columns import Line
+from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
+from readiness.tui.shared.reading import BoardSheet
+from readiness.tui.shared.view import SORTS, STATES, Team, View, in_team
+
+Part = tuple[str, str]
+
+
+def top_line(sheet: BoardSheet, width: int, glyphs: Glyphs) -> Content:
+    """The farm and how many bulls on the left, the day on the right."""
+    board = sheet.board
+    farms = sorted({glyphs.text(bull.farm) for bull in board.bulls if bull.farm})
+    name = farms[0] if len(farms) == 1 else (plural(len(farms), "farm") if farms else "Board")
+    right = full_day_words(date.fromordinal(board.on))
+    if sheet.as_of:
+        right = f"as of {right}"
+    if sheet.readonly:
+        right = f"to read only   {right}"
+    count = f", {plural(len(board.bulls), 'bull')}"
+    name = glyphs.fit(name, width - len(right) - len(count) - 4)
+    gap = " " * max(width - cell_len(name) - len(count) - len(right) - 2, 1)
+    return Content.assemble((f" {name}", f"bold {TEXT}"), (count, QUIET), gap, (right, TEXT))
+
+
+def group_lines(board: Board, width: int, most: int, glyphs: Glyphs) -> Content:
+    """One line for each group: name and farm, turnout, bulls, and how many in each state. Of more
+    than ``most`` the first to be turned out are shown, and how many more there are."""
+    if not board.groups:
+        return Content.assemble((" No group has a turnout to come.", QUIET))
+    shown = board.groups if len(board.groups) <= most else board.groups[: most - 1]
+    farms = len({line.farm for line in board.groups}) > 1
+    names = [_name(line, glyphs, farms=farms) for line in shown]
+    today = date.fromordinal(board.on)
+    whens = [_when(line, today) for line in shown]
+    for said in _FULL, _SHORTER, _SHORTEST:
+        rest = [
+            _rest(line, f"{when:<{max(map(len, whens))}}", said, glyphs)
+            for line, when in zip(shown, whens, strict=True)
+        ]
+        room = width - 2 - max(sum(cell_len(words) for words, _ in parts) for parts in rest)
+        if room >= max(map(cell_len, names)):
+            break
+    widest = min(max(map(cell_len, names)), max(room, 8))
+    lines = [
+        Content.assemble((f" {_padded(name, widest, glyphs)}", f"bold {TEXT}"), *parts)
+        for name, parts in zip(names, rest, strict=True)
+    ]
+    more = len(board.groups) - len(shown)
+    if more:
+        lines.append(Content.assemble((f" and {plural(more, 'more group')}; g chooses", QUIET)))
+    return Content("\n").join(lines)
+
+
+def lift_line(board: Board, view: View, width: int, glyphs: Glyphs) -> list[Content]:
+    """The feet to lift within the week, of the farm or group in view: a line, or none."""
+    found = [lift for lift in lifts(board) if in_team(lift.farm, lift.group, view.team)]
+    if not found:
+        return []
+    until = _day(board.on + WEEK, date.fromordinal(board.on))
+    head, tail = f" to lift by {until}: ", "; l shows them"
+    said = [glyphs.text(lift.words) for lift in found]
+    while said and cell_len(head + ", ".join(said) + tail) > width - 1:
+        said.pop()
+        tail = f"; {len(found) - len(said)} more: l"
+    parts: list[Part] = [(head, QUIET)]
+    for at, (words, lift) in enumerate(zip(said, found, strict=False)):
+        parts += [(", " if at else "", QUIET), (words, _urgency(lift))]
+    return [Content.assemble(*parts, (tail, QUIET))]
+
+
+def withdrawal_line(board: Board, view: View, width: int, glyphs: Glyphs) -> list[Content]:
+    """Whose withdrawal runs, of the farm or group in view, and until when: a line, or none."""
+    found = [each for each in running(board) if _in_view(each, view)]
+    if not found:
+        return []
+    said, tail = [glyphs.text(words) for words in withdrawal_words(found)], ""
+    while len(said) > 1 and cell_len(f" {HEAD}{'; '.join(said)}{tail}") > width - 1:
+        said.pop()
+        tail = f"; {len(found) - len(said)} more"
+    words = glyphs.fit(f"{'; '.join(said)}{tail}", width - len(HEAD) - 2)
+    return [Content.assemble((f" {HEAD}", f"bold {ORANGE}"), (words, TEXT))]
+
+
+def _in_view(each: Running, view: View) -> bool:
+    return in_team(each[0].farm, each[0].group, view.team)
+
+
+def _urgency(lift: Lift) -> str:
+    return f"bold {ORANGE}" if lift.overdue else TEXT
+
+
+class _Said(NamedTuple):
+    """What a group's line spells out."""
+
+    turnout: bool
+    bulls: bool
+
+
+_FULL, _SHORTER, _SHORTEST = _Said(True, True), _Said(False, True), _Said(False, False)
+
+
+def _name(line: GroupLine, glyphs: Glyphs, *, farms: bool) -> str:
+    name = glyphs.text(line.group)
+    return f"{name}, {glyphs.text(line.farm)}" if farms and line.farm else name
+
+
+def _padded(name: str, width: int, glyphs: Glyphs) -> str:
+    name = glyphs.fit(name, width)
+    return name + " " * (width - cell_len(name))
+
+
+def _when(line: GroupLine, today: date) -> str:
+    day = date.fromordinal(line.turnout)
+    return f"{day_words(day, today)}, {when_words(day, today)}"
+
+
+def _rest(line: GroupLine, when: str, said: _Said, glyphs: Glyphs) -> list[Part]:
+    """Turnout, then how many bulls, and how many in each state in the board's order of states."""
+    parts: list[Part] = [(f"  {'turnout ' if said.turnout else ''}{when}", TEXT)]
+    if said.bulls:
+        parts.append((f"{plural(line.bulls, 'bull'):>10} ", TEXT))
+    parts += [
+        (f" {line.hold_reason:>2} {glyphs.hold}", VERMILLION if line.hold_reason else QUIET),
+        (f" {line.hold_checks:>2} {glyphs.to_come}", YELLOW if line.hold_checks else QUIET),
+        (f" {line.go:>2} {glyphs.go}", SKY if line.go else QUIET),
+    ]
+    if line.overdue:
+        words = "overdue" if said.bulls else glyphs.late
+        parts.append((f"  {line.overdue} {words}", f"bold {ORANGE}"))
+    return parts
+
+
+def peek(line: Line | None, width: int, glyphs: Glyphs) -> Content:
+    """The bull under the cursor, in full: every reason, then what is next, by whom, by when."""
+    if line is None:
+        return Content("")
+    bull = line.bull
+    name = glyphs.text(f"{bull.bull} {bull.name or ''}".strip())
+    why = "; ".join(aloud(bull)) if bull.reasons else line.row.why
+    places = (bull.group or "in no group", bull.farm)
+    group = "".join(f", {glyphs.text(place)}" for place in places if place)
+    first: list[Part] = [
+        (f" {name}", f"bold {TEXT}"),
+        (group, QUIET),
+        (f" {glyphs.late} {line.caution}" if line.caution else "", f"bold {ORANGE}"),
+        (f": {glyphs.text(why)}", TEXT),
+    ]
+    check = line.check
+    soon = soon_checks(bull, line.on)
+    if check is None:
+        second: list[Part] = [(" nothing outstanding", QUIET)]
+    elif len(soon) > 1:
+        second = _this_week(soon, len(bull.outstanding) - len(soon), line.on, glyphs)
+    else:
+        late = f"{glyphs.late} " if check.overdue else ""
+        when = from_by_words(check, line.on)
+        second = [
+            (f" next: {late}", f"bold {ORANGE}" if late else QUIET),
+            (f"{glyphs.text(check.text)}, {when} ({check.who})", TEXT),
+            (_more(len(bull.outstanding) - 1), QUIET),
+        ]
+    return Content("\n").join([_cut(first, width, glyphs), _cut(second, width, glyphs)])
+
+
+def _this_week(soon: Sequence[Check], later: int, on: int, glyphs: Glyphs) -> list[Part]:
+    """Every check that is to be done within a week, by when and by whom."""
+    parts: list[Part] = [(" this week: ", QUIET)]
+    for at, check in enumerate(soon):
+        late = f"{glyphs.late} " if check.overdue else ""
+        when = overdue_words(check, on) or by_words(check, on)
+        words = f"{late}{glyphs.text(check_words(check))} {when}".rstrip()
+        parts.append(("; " if at else "", QUIET))
+        parts.append((f"{words} ({check.who})", f"bold {ORANGE}" if late else TEXT))
+    return [*parts, (_more(later), QUIET)]
+
+
+def _more(count: int) -> str:
+    return f"; {plural(count, 'more check')} after" if count > 0 else ""
+
+
+def _day(ordinal: int, today: date) -> str:
+    return day_words(date.fromordinal(ordinal), today)
+
+
+def _cut(parts: Sequence[Part], width: int, glyphs: Glyphs) -> Content:
+    """One line, cut where it does not fit."""
+    kept: list[Part] = []
+    room = width - 1
+    for words, style in parts:
+        shown = glyphs.fit(words, room)
+        kept.append((shown, style))
+        room -= cell_len(shown)
+    return Content.assemble(*kept)
+
+
+def view_words(view: View, shown: int, total: int, glyphs: Glyphs) -> Content:
+    """What is in view, and in which order; nothing where that is every bull in the board's."""
+    parts: list[Part] = []
+    if view.narrowed:
+        parts.append((f" {shown} of {plural(total, 'bull')}", f"bold {ORANGE}"))
+        if view.lifting:
+            parts.append((", a foot to lift this week", TEXT))
+        if view.state != STATES[0]:
+            parts.append((f", {view.state}", TEXT))
+        if view.team != Team():
+            team = ", ".join(name for name in (view.team.group, view.team.farm) if name)
+            parts.append((f", {glyphs.text(team or 'in no group')}", TEXT))
+        if view.find:
+            parts.append((f', found by "{glyphs.text(view.find)}"', TEXT))
+        parts.append(("   Esc shows all", QUIET))
+    if view.sort != SORTS[0]:
+        parts.append((f"   sorted by {view.sort}", TEXT))
+    return Content.assemble(*parts)
+
+
+def legend(width: int, glyphs: Glyphs, own_rules: Sequence[str] = ()) -> Content:
+    """What the marks mean, and who decides: one line where it fits, else two; then the farm's own
+    rules, where there are any."""
+    marks = _marks("HOLD for a reason", "HOLD checks to come", glyphs)
+    if marks.cell_length > width:
+        marks = _marks("HOLD reason", "HOLD checks", glyphs)
+    careful = Content.assemble(
+        (f"  name {MARK['watch']}", f"bold {ORANGE}"),
+        (" careful ", QUIET),
+        (MARK["dangerous"], f"bold {ORANGE}"),
+        (" dangerous", QUIET),
+    )
+    who = Content.assemble((" could go: if all checks pass. The vet decides.", QUIET))
+    if who.cell_length + careful.cell_length <= width:
+        who += careful
+    one = marks.cell_length + who.cell_length <= width
+    said = Content(" " if one else "\n").join([marks, who])
+    own = [
+        Content.styled(f" {glyphs.fit(glyphs.text(rule), width - 2)}", QUIET) for rule in own_rules
+    ]
+    return Content("\n").join([said, *own])
+
+
+def _marks(reason: str, checks: str, glyphs: Glyphs) -> Content:
+    return Content.assemble(
+        (f" {glyphs.hold}", f"bold {VERMILLION}"),
+        (f" {reason}", QUIET),
+        (f"  {glyphs.to_come}", f"bold {YELLOW}"),
+        (f" {checks}", QUIET),
+        (f"  {glyphs.go}", f"bold {SKY}"),
+        (" GO", QUIET),
+        (f"  {glyphs.go}{glyphs.late}", f"bold {ORANGE}"),
+        (" GO, but", QUIET),
+        (f"  {glyphs.late}", f"bold {ORANGE}"),
+        (" overdue", QUIET),
+    )

@@ -1,0 +1,289 @@
+"""The Board screen: who can go, who cannot and why, and what to do next and by when."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.events import Resize
+from textual.widgets import Static
+
+from readiness.engine.results import Assessment, Board
+from readiness.report import rows as words
+from readiness.system.errors import NotFound
+from readiness.trade.temper import CAUTION
+from readiness.tui.board.columns import Line
+from readiness.tui.board.head import (
+    group_lines,
+    legend,
+    lift_line,
+    peek,
+    top_line,
+    view_words,
+    withdrawal_line,
+)
+from readiness.tui.board.table import BullTable
+from readiness.tui.shared.keys import KeyLine
+from readiness.tui.shared.live import LiveScreen
+from readiness.tui.shared.reading import BoardSheet, Seen, read_board
+from readiness.tui.shared.view import STATES, Team, View, bulls_in, team_words, teams
+
+TALL, MOST_GROUPS, FEW_GROUPS = 24, 7, 4
+
+
+class BoardScreen(LiveScreen[BoardSheet]):
+    """Every bull of the book, worst first."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "open", "bull", tooltip="open the bull under the cursor"),
+        Binding("c", "crush", "crush", tooltip="work through the bulls in the crush"),
+        Binding("d", "diary", "diary", tooltip="what is due by day and by whom, and the visits"),
+        Binding("slash", "find", "find", key_display="/", tooltip="find a bull by tag or name"),
+        Binding("g", "team", "group", tooltip="only one farm or group"),
+        Binding("f", "state", "status", tooltip="only one state, the next at each press"),
+        Binding("l", "lifts", "lift", tooltip="only the bulls with a foot to lift this week"),
+        Binding("s", "sort", "sort", tooltip="sort: board order, could go, day to do it, tag"),
+        Binding("i", "figures", "figures", tooltip="how often what was found, and where"),
+        Binding("o", "paper", "paper", tooltip="the board and the day sheet as pages"),
+        Binding("1", "only(1)", "only HOLD for a reason", show=False),
+        Binding("2", "only(2)", "only HOLD for checks to come", show=False),
+        Binding("3", "only(3)", "only GO", show=False),
+        Binding("0,escape", "everything", "show every bull again", show=False),
+        Binding("w", "begin", "import a file, write down a new bull, see the demo", show=False),
+        Binding("j", "cursor(1)", "next bull", show=False),
+        Binding("k", "cursor(-1)", "bull before", show=False),
+        Binding("u", "undo", "take back what was last written", show=False),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.sheet: BoardSheet | None = None
+        self.view = View()
+        self._lines: dict[str, Line] = {}
+        self._said = ""
+        self._begun = False
+
+    def compose(self) -> ComposeResult:
+        glyphs = self.tui.glyphs
+        yield Static(id="top", markup=False)
+        yield Static(id="groups", markup=False)
+        yield BullTable(glyphs)
+        yield Static(id="peek", markup=False)
+        yield Static(id="line", markup=False)
+        yield Static(id="legend", markup=False)
+        yield KeyLine([*self.BINDINGS, *self.tui.BINDINGS])
+
+    @property
+    def board(self) -> Board | None:
+        return self.sheet.board if self.sheet else None
+
+    # ---- reading -------------------------------------------------------------------------------
+
+    def see(self) -> Seen[BoardSheet]:
+        return self.tui.early_board() or super().see()
+
+    def read(self) -> BoardSheet:
+        return read_board(self.desk)
+
+    def show(self, seen: BoardSheet) -> None:
+        board = seen.board
+        if not board.bulls and self.sheet is None:
+            self._begin_once()
+        self.sheet = seen
+        self._make_lines()
+        if self.view.team != Team() and self.view.team not in teams(board):
+            self.view = replace(self.view, team=Team())
+        self._paint()
+        if not self.tui.desk_is_open:
+            self.call_after_refresh(self._open_desk)
+
+    @work(thread=True, group="desk", exit_on_error=False)
+    def _open_desk(self) -> None:
+        """Have the desk at hand, now that the board stands."""
+        self.tui.desk  # noqa: B018 - asking for it opens it
+
+    def missing(self, error: NotFound) -> None:
+        if self.board is not None:
+            super().missing(error)
+            return
+        self._tell(f"There is no book at {self.desk.book.path} yet. w begins one.")
+        self._begin_once()
+
+    def _begin_once(self) -> None:
+        """At the first start there is nothing to look at: say what one can begin with."""
+        if not self._begun:
+            self._begun = True
+            self.tui.welcome()
+
+    def say(self, words: str) -> None:
+        self._said = words
+        self._paint_line()
+
+    def _make_lines(self) -> None:
+        if self.board is None:
+            return
+        lifting = self.view.lifting
+        self._lines = {
+            bull.key: Line(row, bull, self.board.on, CAUTION.get(bull.temper or "", ""), lifting)
+            for row, bull in zip(
+                words.rows(self.board, lifting=lifting), self.board.bulls, strict=True
+            )
+        }
+
+    # ---- painting ------------------------------------------------------------------------------
+
+    def _paint(self, *, first: bool = False) -> None:
+        if self.sheet is None:
+            return
+        board = self.sheet.board
+        glyphs, width = self.tui.glyphs, self.size.width
+        self.query_one("#top", Static).update(top_line(self.sheet, width, glyphs))
+        self.query_one("#legend", Static).update(legend(width, glyphs, self.sheet.own_rules))
+        groups = self.query_one("#groups", Static)
+        most = MOST_GROUPS if self.size.height >= TALL else FEW_GROUPS
+        stand = [group_lines(board, width, most, glyphs)]
+        stand += lift_line(board, self.view, width, glyphs)
+        stand += withdrawal_line(board, self.view, width, glyphs)
+        groups.update(Content("\n").join(stand))
+        lines = [self._lines[bull.key] for bull in self.shown()]
+        self.query_one(BullTable).fill(lines, width, first=first)
+        self._paint_line()
+
+    def shown(self) -> list[Assessment]:
+        """The bulls in view, in their order."""
+        return bulls_in(self.board, self.view) if self.board else []
+
+    def _paint_line(self) -> None:
+        total = len(self.board.bulls) if self.board else 0
+        said = (
+            Content.assemble((f" {self.tui.glyphs.text(self._said)}", "bold"))
+            if self._said
+            else view_words(self.view, len(self.shown()), total, self.tui.glyphs)
+        )
+        line = self.query_one("#line", Static)
+        line.update(said)
+        line.set_class(bool(said), "-said")
+
+    @on(BullTable.Moved)
+    def _moved(self, event: BullTable.Moved) -> None:
+        said = peek(event.line, self.size.width, self.tui.glyphs)
+        self.query_one("#peek", Static).update(said)
+
+    def on_resize(self, event: Resize) -> None:
+        self._paint()
+
+    # ---- keys ----------------------------------------------------------------------------------
+
+    def _look_at(self, view: View, *, first: bool = False) -> None:
+        anew = view.lifting != self.view.lifting
+        self.view = view
+        if anew:
+            self._make_lines()
+        self._paint(first=first or anew)
+
+    def action_sort(self) -> None:
+        self._look_at(self.view.next_sort(), first=True)
+
+    def action_lifts(self) -> None:
+        self._look_at(replace(self.view, lifting=not self.view.lifting))
+
+    def action_state(self) -> None:
+        self._look_at(self.view.next_state())
+
+    def action_only(self, state: int) -> None:
+        self._look_at(self.view.with_state(STATES[state]))
+
+    def action_everything(self) -> None:
+        self.query("#find").remove()
+        self._look_at(View(sort=self.view.sort))
+        self.query_one(BullTable).focus()
+
+    def action_cursor(self, step: int) -> None:
+        table = self.query_one(BullTable)
+        table.move_cursor(row=table.cursor_row + step, animate=False)
+
+    def action_team(self) -> None:
+        """Choose the farm or group to look at."""
+        from readiness.tui.shared.dialogs import Choice, Choose
+
+        if self.board is None:
+            return
+        found = teams(self.board)
+        options = [Choice("every bull"), *(Choice(team_words(team)) for team in found)]
+
+        def chosen(at: int | None) -> None:
+            if at is not None:
+                team = Team() if at == 0 else found[at - 1]
+                self._look_at(replace(self.view, team=team))
+
+        self.app.push_screen(Choose("Which bulls?", options, self.tui.glyphs), chosen)
+
+    def action_find(self) -> None:
+        """Open the line into which one types whom to find."""
+        from readiness.tui.board.find import Find
+
+        if not self.query(Find):
+            self.mount(Find(), before="#line")
+        self.query_one(Find).focus()
+
+    def find(self, typed: str) -> None:
+        """Only the bulls whose tag or name fits what is typed, the best first."""
+        if typed != self.view.find:
+            self._look_at(replace(self.view, find=typed), first=True)
+
+    def found(self) -> None:
+        """Done with typing: on to the bulls; an empty line goes away."""
+        if not self.view.find.strip():
+            self.query("#find").remove()
+        self.query_one(BullTable).focus()
+        if self.view.find.strip() and len(self.shown()) == 1:
+            self.action_open()
+
+    @on(BullTable.RowSelected)
+    def _selected(self, event: BullTable.RowSelected) -> None:
+        event.stop()
+        self.action_open()
+
+    def action_open(self) -> None:
+        """Open the bull under the cursor."""
+        line = self.query_one(BullTable).line
+        if line is not None:
+            self.tui.open_bull(line.row.key, [bull.key for bull in self.shown()])
+
+    def action_crush(self) -> None:
+        """To the crush, with the bulls of the farm or group in view."""
+        if self.board is not None:
+            self.tui.open_crush(team=self.view.team)
+
+    def action_diary(self) -> None:
+        """To what is due, day by day, and the visits."""
+        if self.board is not None:
+            self.tui.open_diary()
+
+    def action_figures(self) -> None:
+        """To how often what was found."""
+        if self.board is not None:
+            self.tui.open_figures()
+
+    def action_paper(self) -> None:
+        """The board of the farm or group in view, and the day's sheet, as pages beside the book."""
+        from readiness.tui.shared.on_paper import board_on_paper
+
+        if self.board is not None:
+            board_on_paper(self, self.view.team)
+
+    def back_on(self, key: str) -> None:
+        """Put the cursor on this bull, where he is in view."""
+        keys = [bull.key for bull in self.shown()]
+        if key in keys:
+            self.query_one(BullTable).move_cursor(row=keys.index(key), animate=False)
+
+    def action_begin(self) -> None:
+        self.tui.welcome()
+
+    def action_undo(self) -> None:
+        self.tui.undo()

@@ -1,0 +1,86 @@
+"""The table of bulls: a row each, columns that fit the width, the cursor on the same bull whatever
+comes in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from rich.text import Text
+from textual.message import Message
+from textual.widgets import DataTable
+
+from readiness.tui.board.columns import GAP, Column, Line, laid
+from readiness.tui.shared.looks import QUIET, Glyphs
+
+
+class BullTable(DataTable[Text]):
+    """Rows by bull. ``lines`` may change at any time; the cursor stays with its bull."""
+
+    class Moved(Message):
+        """The cursor stands on another bull (None: there is none)."""
+
+        def __init__(self, line: Line | None) -> None:
+            super().__init__()
+            self.line = line
+
+    def __init__(self, glyphs: Glyphs) -> None:
+        super().__init__(
+            cursor_type="row",
+            cell_padding=0,
+            show_row_labels=False,
+            cursor_foreground_priority="css",
+            cursor_background_priority="css",
+            id="bulls",
+        )
+        self._glyphs = glyphs
+        self._lines: tuple[Line, ...] = ()
+        self._laid: list[tuple[Column, int]] = []
+        self._width = 0
+
+    @property
+    def line(self) -> Line | None:
+        """The bull under the cursor."""
+        row = self.cursor_row
+        return self._lines[row] if 0 <= row < len(self._lines) else None
+
+    def fill(self, lines: Sequence[Line], width: int, *, first: bool = False) -> None:
+        """Show these bulls in ``width`` cells. ``first``: put the cursor on the first of them, not
+        on the bull where it stands."""
+        lines = tuple(lines)
+        if lines == self._lines and width == self._width and self._laid and not first:
+            return
+        keep, at = self.line, self.cursor_row
+        self._lines, self._width = lines, width
+        self._draw()
+        keys = [line.row.key for line in lines]
+        if first or not keys:
+            at = 0
+        elif keep is not None and keep.row.key in keys:
+            at = keys.index(keep.row.key)
+        self.move_cursor(row=min(at, max(len(keys) - 1, 0)), animate=False)
+        self.post_message(self.Moved(self.line))
+
+    def _draw(self) -> None:
+        top = self.scroll_y
+        self.clear(columns=True)
+        self._laid = laid(self._lines, self._width, self._glyphs)
+        for column, width in self._laid:
+            head = self._cell(column, width, column.head, f"bold {QUIET}")
+            self.add_column(head, width=width + GAP)
+        for line in self._lines:
+            cells = (
+                self._cell(column, width, *column.cell(line, self._glyphs, width))
+                for column, width in self._laid
+            )
+            self.add_row(*cells, key=line.row.key)
+        self.scroll_to(y=top, animate=False)
+
+    def _cell(self, column: Column, width: int, said: str, style: str) -> Text:
+        """A cell's text, cut to its column."""
+        said = self._glyphs.fit(self._glyphs.text(said), width)
+        return Text(f"{said:>{width}}" if column.right else said, style, no_wrap=True, end="")
+
+    def on_data_table_row_highlighted(self, event: Any) -> None:
+        event.stop()
+        self.post_message(self.Moved(self.line))

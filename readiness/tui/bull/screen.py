@@ -1,0 +1,193 @@
+"""The Bull screen: why he is held, and what would make him ready."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from datetime import date
+from functools import partial
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Container, Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import Digits, Static
+
+from readiness.herd.card import Card
+from readiness.report.rows import SHORT_TAG
+from readiness.tui.bull import facts
+from readiness.tui.bull.feet import feet, scores
+from readiness.tui.bull.head import person, status_line
+from readiness.tui.shared.dialogs import Paper
+from readiness.tui.shared.keys import KeyLine
+from readiness.tui.shared.live import LiveScreen
+from readiness.tui.shared.reading import BullSheet, read_bull
+from readiness.tui.shared.section import Draw, Section
+
+SECTIONS = (
+    ("why", "1 Why"),
+    ("checks", "2 Checks: from, by, who, what and why"),
+    ("chain", "3 Chain: what decides the day"),
+    ("feet", "4 Feet"),
+    ("findings", "5 Open findings and blocks"),
+    ("scores", "6 Walk and condition"),
+    ("advice", "7 Advice: never holds him"),
+    ("history", "8 History, newest first"),
+)
+LEFT, RIGHT, BELOW = (
+    ("why", "checks", "chain"),
+    ("feet", "findings", "scores"),
+    ("advice", "history"),
+)
+BIG_DIGITS = 6
+
+
+class BullScreen(LiveScreen[BullSheet]):
+    """One bull of ``keys``, the order in which he stood on the board."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,b", "back", "board", tooltip="back to the board"),
+        Binding("n,right", "next(1)", "next bull", tooltip="the next bull as on the board"),
+        Binding("e", "correct", "correct", tooltip="correct or withdraw an earlier entry"),
+        Binding("v,left", "next(-1)", "bull before", tooltip="the bull before as on the board"),
+        *(
+            Binding(
+                str(number),
+                f"section('{name}')",
+                "sections",
+                show=number == 1,
+                key_display=f"1-{len(SECTIONS)}" if number == 1 else None,
+                tooltip=f"go to {heading[2:]}",
+            )
+            for number, (name, heading) in enumerate(SECTIONS, start=1)
+        ),
+        Binding("c", "crush", "crush", tooltip="he stands in the crush"),
+        Binding("s", "sources", "sources", tooltip="the rules in play, with their sources"),
+        Binding("o", "paper", "paper", tooltip="all that is known of him as a page"),
+        Binding("j,down", "scroll(1)", "down", show=False),
+        Binding("k,up", "scroll(-1)", "up", show=False),
+        Binding("space,pagedown", "page(1)", "a page down", show=False),
+        Binding("pageup", "page(-1)", "a page up", show=False),
+        Binding("u", "undo", "take back what was last written", show=False),
+    ]
+
+    def __init__(self, key: str, keys: Sequence[str]) -> None:
+        super().__init__()
+        self.key = key
+        self._keys = list(keys) or [key]
+        self.sheet: BullSheet | None = None
+
+    def compose(self) -> ComposeResult:
+        glyphs = self.tui.glyphs
+        made = {name: Section(title, glyphs, id=name) for name, title in SECTIONS}
+        with Horizontal(id="head"):
+            yield Digits("", id="tag")
+            yield Static(id="person", markup=False)
+        yield Static(id="status", markup=False)
+        with VerticalScroll(id="body", can_focus=True):
+            with Container(id="pair"):
+                with Vertical(id="left"):
+                    yield from (made[name] for name in LEFT)
+                with Vertical(id="right"):
+                    yield from (made[name] for name in RIGHT)
+            yield from (made[name] for name in BELOW)
+        yield Static(id="line", markup=False)
+        yield KeyLine([*self.BINDINGS, *self.tui.BINDINGS])
+
+    # ---- reading -------------------------------------------------------------------------------
+
+    def read(self) -> BullSheet:
+        return read_bull(self.desk, self.key)
+
+    def say(self, words: str) -> None:
+        line = self.query_one("#line", Static)
+        line.update(Content.assemble((f" {self.tui.glyphs.text(words)}" if words else "", "bold")))
+        line.set_class(bool(words), "-said")
+
+    def show(self, seen: BullSheet) -> None:
+        self.sheet = seen
+        card, glyphs, today = seen.card, self.tui.glyphs, self.desk.on
+        self._head(card, today)
+        draws: dict[str, Draw] = {
+            "why": lambda width: facts.reasons(card, today.toordinal(), glyphs),
+            "checks": partial(facts.checks, card, today=today, glyphs=glyphs),
+            "chain": lambda width: facts.chain(card, today.toordinal(), glyphs),
+            "feet": partial(feet, card, today=today, glyphs=glyphs),
+            "findings": lambda width: facts.findings(card, today, glyphs),
+            "scores": partial(scores, card, today=today, glyphs=glyphs),
+            "advice": lambda width: facts.advice(card, glyphs),
+            "history": partial(facts.history, card, seen.words, today=today, glyphs=glyphs),
+        }
+        for name, draw in draws.items():
+            self.query_one(f"#{name}", Section).set(draw)
+
+    def _head(self, card: Card, today: date) -> None:
+        glyphs, bull = self.tui.glyphs, card.assessment
+        tag = glyphs.text(bull.bull)
+        big = "" if glyphs.ascii_only else big_tag(tag)
+        digits = self.query_one("#tag", Digits)
+        digits.update(big)
+        digits.set_class(not big, "-hidden")
+        who = person(card, today.toordinal(), glyphs)
+        if tag != big:
+            who = Content.assemble((f"{tag}  ", "bold"), who)
+        self.query_one("#person", Static).update(who)
+        self.query_one("#status", Static).update(status_line(card, today.toordinal(), glyphs))
+
+    # ---- keys ----------------------------------------------------------------------------------
+
+    def action_back(self) -> None:
+        self.tui.back_to_board(self.key)
+
+    def action_next(self, step: int) -> None:
+        """The next bull as he stood on the board, round the end."""
+        at = self._keys.index(self.key) if self.key in self._keys else 0
+        self.key = self._keys[(at + step) % len(self._keys)]
+        self.query_one("#body", VerticalScroll).scroll_home(animate=False)
+        self.action_reread()
+
+    def action_section(self, name: str) -> None:
+        self.query_one(f"#{name}", Section).scroll_visible(top=True, animate=False)
+
+    def action_scroll(self, step: int) -> None:
+        self.query_one("#body", VerticalScroll).scroll_relative(y=step, animate=False)
+
+    def action_page(self, step: int) -> None:
+        body = self.query_one("#body", VerticalScroll)
+        body.scroll_relative(y=step * max(body.size.height - 1, 1), animate=False)
+
+    def action_sources(self) -> None:
+        """Every rule in play for this bull, with its standing and source."""
+        if self.sheet is not None:
+            title = f"Sources: why the rules say so for {self.tui.glyphs.text(self.key)}"
+            self.app.push_screen(Paper(title, facts.sources(self.sheet.card, self.tui.glyphs)))
+
+    def action_crush(self) -> None:
+        """To the crush, with this bull in it."""
+        self.tui.open_crush(self.key)
+
+    def action_correct(self) -> None:
+        """Choose an entry of his, and say it better."""
+        from readiness.tui.bull.correcting import choose_entry
+
+        if self.sheet is not None:
+            choose_entry(self, self.sheet)
+
+    def action_paper(self) -> None:
+        """All that is known of him, as a page beside the book."""
+        from readiness.tui.shared.on_paper import bull_on_paper
+
+        if self.sheet is not None:
+            bull_on_paper(self, self.key)
+
+    def action_undo(self) -> None:
+        self.tui.undo()
+
+
+def big_tag(tag: str) -> str:
+    """The digits at the end of a tag, by which he is called: they are drawn large."""
+    end = re.search(r"\d+$", tag, re.ASCII)
+    if end is None:
+        return ""
+    return end[0] if len(end[0]) <= BIG_DIGITS and tag == end[0] else end[0][-SHORT_TAG:]

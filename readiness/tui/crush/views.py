@@ -1,0 +1,346 @@
+"""What stands on the Crush screen, part by part. Pure: cards and pads in, styled text out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from rich.cells import cell_len
+from textual.content import Content
+
+from readiness.crush.due import blocks_to_stay, last_visit, tasks, wraps_on
+from readiness.crush.meaning import odd
+from readiness.crush.pad import Key, Pad
+from readiness.herd.card import Card
+from readiness.history.finding import claws_of
+from readiness.report import sentences
+from readiness.report.blame import asked_first, blamed_but_foot
+from readiness.report.rows import day
+from readiness.trade.feet import FEET, FOOT_NAMES
+from readiness.trade.temper import CAUTION
+from readiness.trade.words import full_day_words
+from readiness.tui.shared.big import big
+from readiness.tui.shared.feet import Foot, Spot, four_feet
+from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
+
+Part = tuple[str, str]
+CLAWS = ("outer", "inner")
+
+
+@dataclass(frozen=True, slots=True)
+class Saved:
+    """The last thing written, or taken back: whose (``title``), what it says, what it means, what
+    is odd about it."""
+
+    title: str
+    said: tuple[str, ...] = ()
+    means: tuple[str, ...] = ()
+    odd: tuple[str, ...] = ()
+
+
+def top_line(where: str, done: int, race: int, today: date, width: int, glyphs: Glyphs) -> Content:
+    """The farm, how many are through and how many still come, the day."""
+    right = full_day_words(today)
+    middle = f"{done} done, {race} in the race"
+    name = glyphs.fit(f"Crush{f', {where}' if where else ''}", width - len(right) - len(middle) - 8)
+    gap = width - cell_len(name) - len(middle) - len(right) - 2
+    left = max(gap // 2, 1)
+    return Content.assemble(
+        (f" {name}", f"bold {TEXT}"),
+        " " * left,
+        (middle, TEXT),
+        " " * max(gap - left, 1),
+        (right, TEXT),
+    )
+
+
+def head(card: Card, on: int, glyphs: Glyphs, tag: str) -> Content:
+    """Who he is, and first how careful one has to be of him; ``tag``: what the large digits leave
+    out of it."""
+    name = glyphs.text(card.assessment.name or "").upper()
+    temper = CAUTION.get(str(card.state.profile.get("temper")))
+    first: list[Part] = [(f"{name}  " if name else "", f"bold {TEXT}"), (tag, TEXT)]
+    if temper:
+        first.append((f"  {glyphs.late} {temper} ", f"bold reverse {ORANGE}"))
+    lines = [
+        Content.assemble(*first),
+        Content.assemble((glyphs.text(sentences.person(card, on)), TEXT)),
+        Content.assemble((glyphs.text(sentences.standing_in(card, on)), QUIET)),
+    ]
+    return Content("\n").join(lines)
+
+
+def due(card: Card, today: date, rows: int, width: int, glyphs: Glyphs) -> Content:
+    """What there is to do on him today; then what happened to what was blamed, blocks that stay,
+    and what was last seen: as many lines as there are."""
+    on = today.toordinal()
+    found = tasks(card, on)
+    parts: list[Part] = [(" today: ", QUIET)]
+    if not found:
+        parts.append(("nothing has to be done on him today", QUIET))
+    for at, task in enumerate(found):
+        parts.append((f" {glyphs.dot} " if at else "", QUIET))
+        late = f"{glyphs.late} " if task.late else ""
+        parts.append((late + glyphs.text(task.words), f"bold {ORANGE}" if task.late else TEXT))
+    stays = (*wraps_on(card, on), *blocks_to_stay(card, on))
+    more = [(words, YELLOW) for words in (*blamed_but_foot(card, on), *stays)]
+    last = last_visit(card, on) or "His feet were never lifted here."
+    lines = [Content.assemble(*parts)]
+    lines += [Content.assemble((f" {glyphs.text(words)}", style)) for words, style in more]
+    lines.append(Content.assemble((f" {glyphs.text(last)}", QUIET)))
+    return _rows(lines, rows, width, glyphs)
+
+
+def _rows(lines: Iterable[Content], rows: int, width: int, glyphs: Glyphs) -> Content:
+    """The lines folded to ``width``; of more than ``rows`` the first, the cut one marked."""
+    folded = [
+        part if at == 0 else Content(" ") + part
+        for line in lines
+        for at, part in enumerate(line.wrap(max(width - 2, 20)))
+    ]
+    kept = folded[:rows]
+    if len(folded) > rows and kept:
+        kept[-1] = kept[-1].truncate(max(width - 2, 1)) + Content(glyphs.ellipsis)
+    return Content("\n").join(kept)
+
+
+# ---- feet --------------------------------------------------------------------------------------
+
+
+def feet(pad: Pad, width: int, glyphs: Glyphs) -> Content:
+    """The four feet as they stand before the trimmer: three lines each, left and right."""
+    half = width // 2
+    lines: list[Content] = []
+    for pair in (FEET[:2], FEET[2:]):
+        cells = [_foot(pad, foot, half - 1, glyphs) for foot in pair]
+        for left, right in zip(*cells, strict=True):
+            gap = " " * max(half - left.cell_length, 1)
+            lines.append(Content.assemble(left, gap, right))
+    return Content("\n").join(lines)
+
+
+def feet_drawn(pad: Pad, width: int, glyphs: Glyphs) -> Content:
+    """The four feet drawn: what is said today, and what is open and not spoken of."""
+    drawn = four_feet({foot: _drawn(pad, foot) for foot in FEET}, width - 1, glyphs)
+    return Content("\n").join(Content(" ") + line for line in drawn.split("\n", allow_blank=True))
+
+
+def _drawn(pad: Pad, foot: str) -> Foot:
+    state = ", lifted" if foot in pad.slip.lifted else ""
+    state = ", would not lift" if foot in pad.slip.refused else state
+    state += "".join(f", {words}" for words, _ in _wrap(pad, foot))
+    found = [
+        Spot(foot, claw, item.get("zone"), _grade(pad, item), True, item.get("severity", 1))
+        for item in pad.slip.feet.get("findings", ())
+        if item["foot"] == foot
+        for claw in claws_of(item["claw"])
+    ]
+    found += [
+        Spot(foot, claw, None, f"{item['code']} gone", False, 1)
+        for item in pad.slip.feet.get("healed", ())
+        if item["foot"] == foot
+        for claw in claws_of(item["claw"])
+    ]
+    open_still = [
+        Spot(foot, each.claw, None, each.code, each.holds, each.severity or 0)
+        for each in pad.standing.open
+        if each.foot == foot and not pad.slip.speaks_of(foot, each.claw, each.code)
+    ]
+    blocks = {claw: words for claw in CLAWS for words, _ in _block(pad, foot, claw)}
+    on = {claw: "" for claw, words in blocks.items() if words.startswith("BLOCK")}
+    return Foot(foot, f"{foot} {FOOT_NAMES[foot]}{state}", (*found, *open_still), on)
+
+
+def _foot(pad: Pad, foot: str, width: int, glyphs: Glyphs) -> list[Content]:
+    mine = pad.mode.place[0] == foot
+    style = f"bold reverse {TEXT}" if mine else f"bold {TEXT}"
+    state = "lifted" if foot in pad.slip.lifted else ""
+    state = "would not lift" if foot in pad.slip.refused else state
+    head: list[Part] = [(" ", ""), (f" {foot} ", style), (f" {state}" if state else "", TEXT)]
+    whole = [*_wrap(pad, foot), *_work(pad, foot, None), *_labels(pad, foot, "skin", glyphs)]
+    lines = [_fitted(head, whole, width, glyphs)]
+    for claw in CLAWS:
+        labels = [*_labels(pad, foot, claw, glyphs), *_work(pad, foot, claw)]
+        labels += _block(pad, foot, claw)
+        dot = [(f" {glyphs.dot}", QUIET)] if not labels else []
+        lines.append(_fitted([(f"   {claw}", QUIET), *dot], labels, width, glyphs))
+    return lines
+
+
+def _fitted(head: list[Part], labels: Sequence[Part], width: int, glyphs: Glyphs) -> Content:
+    parts = list(head)
+    room = width - sum(cell_len(words) for words, _ in head)
+    for words, style in labels:
+        shown = glyphs.fit(f" {words}", room)
+        parts.append((shown, style))
+        room -= cell_len(shown)
+    return Content.assemble(*parts)
+
+
+def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
+    """The findings of a claw: today's, those healed today, those open and not spoken of."""
+    labels: list[Part] = []
+    for item in pad.slip.feet.get("findings", ()):
+        if item["foot"] == foot and claw in claws_of(item["claw"]):
+            zone = f"@{item['zone']}" if "zone" in item else ""
+            labels.append((_grade(pad, item) + zone, f"bold {TEXT}"))
+    for item in pad.slip.feet.get("healed", ()):
+        if item["foot"] == foot and claw in claws_of(item["claw"]):
+            how = "fit" if item.get("stable") else "healed"
+            labels.append((f"{item['code']} {how}", SKY))
+    for found in pad.standing.open:
+        if (found.foot, found.claw) != (foot, claw):
+            continue
+        if pad.slip.speaks_of(foot, claw, found.code):
+            continue
+        mark, style = (glyphs.hold, f"bold {VERMILLION}") if found.holds else ("", QUIET)
+        labels.append((f"{mark}{found.code} open", style))
+    return labels
+
+
+def _grade(pad: Pad, item: Mapping[str, Any]) -> str:
+    known = pad.standing.known(item["foot"], item["claw"], item["code"])
+    severity = item.get("severity") or (known.severity if known else None)
+    severity = severity or ("?" if item["code"] in pad.standing.grades else "")
+    grade = item.get("stage", "") if item["code"] == "DD" else str(severity)
+    return f"{item['code']}{grade}"
+
+
+def _work(pad: Pad, foot: str, claw: str | None) -> list[Part]:
+    """What was done, a wrap on or off first: it decides, and the end may be cut off."""
+    acts = [
+        item["act"]
+        for item in pad.slip.feet.get("work", ())
+        if item["foot"] == foot and (item.get("claw") == claw or _of_skin(item, claw))
+    ]
+    acts.sort(key=lambda act: act not in ("wrap", "unwrap"))
+    return [(" ".join(acts), SKY)] if acts else []
+
+
+def _of_skin(item: Mapping[str, Any], claw: str | None) -> bool:
+    return claw is None and item.get("claw") == "skin"
+
+
+def _wrap(pad: Pad, foot: str) -> list[Part]:
+    """A wrap that is on and stays on with what is said."""
+    since = pad.standing.wraps.get(foot)
+    if since is None or pad.slip.unwraps(foot, since):
+        return []
+    return [(f"WRAP {day(since, pad.slip.on.toordinal())}", f"bold {YELLOW}")]
+
+
+def _block(pad: Pad, foot: str, claw: str) -> list[Part]:
+    said = {
+        content["kind"]: content
+        for content in pad.slip.contents
+        if content["kind"] in ("block-on", "block-off")
+        and (content["foot"], content["claw"]) == (foot, claw)
+    }
+    if "block-on" in said:
+        return [("BLOCK on", f"bold {YELLOW}")]
+    if "block-off" in said:
+        return [("block lost" if said["block-off"].get("lost") else "block off", SKY)]
+    return [("BLOCK", f"bold {YELLOW}")] if (foot, claw) in pad.standing.blocks else []
+
+
+# ---- what was saved ----------------------------------------------------------------------------
+
+
+def saved(last: Saved | None, rows: int, width: int, glyphs: Glyphs) -> Content:
+    """The last thing saved, in words, and what it means."""
+    if last is None:
+        return Content("")
+    lines = [Content.assemble((glyphs.text(last.title), f"bold {SKY}"))]
+    lines += [Content.assemble((glyphs.text(words), TEXT)) for words in last.said]
+    lines += [
+        Content.assemble((f"{glyphs.arrow} ", QUIET), (glyphs.text(words), TEXT))
+        for words in last.means
+    ]
+    lines[1:1] = [
+        Content.assemble((f"{glyphs.late} {glyphs.text(words)}", f"bold {ORANGE}"))
+        for words in last.odd
+    ]
+    return _rows(lines, rows, width, glyphs)
+
+
+# ---- the line, the words, the question -----------------------------------------------------------
+
+
+def line(text: str, wrong: bool, width: int, glyphs: Glyphs) -> Content:
+    """The slip as shorthand: its end, where it does not fit."""
+    shown = glyphs.text(text)
+    room = width - 4
+    if cell_len(shown) > room:
+        shown = glyphs.ellipsis + shown[-(room - len(glyphs.ellipsis)) :]
+    return Content.assemble((" > ", QUIET), (shown, ORANGE if wrong else f"bold {TEXT}"))
+
+
+def words(
+    pad: Pad, card: Card, last: Saved | None, rows: int, width: int, glyphs: Glyphs
+) -> Content:
+    """What will be saved, in words; before it what to think of. While nothing is said of this bull,
+    what was last saved of another, large."""
+    lines = []
+    if not pad.slip and not pad.said and last is not None:
+        return _rows([_echo(last, glyphs)], rows, width, glyphs)
+    warnings = [pad.said, asked_first(pad.slip.contents, card.rules, pad.slip.lifted)]
+    warnings += odd(pad.slip, card, pad.mode.place)
+    for warning in dict.fromkeys(filter(None, warnings)):
+        lines.append(Content.assemble((f" {glyphs.late} {glyphs.text(warning)}", f"bold {ORANGE}")))
+    said = " ".join(pad.slip.said())
+    lines.append(Content.assemble((f" {glyphs.text(said)}" if said else "", TEXT)))
+    return _rows(lines, rows, width, glyphs)
+
+
+def _echo(last: Saved, glyphs: Glyphs) -> Content:
+    """What was saved and what it means, in one go."""
+    parts: list[Part] = [(f" {glyphs.text(last.title)}", f"bold {SKY}")]
+    parts += [(f" {glyphs.late} {glyphs.text(each)}.", f"bold {ORANGE}") for each in last.odd]
+    for each in last.means:
+        parts += [(f" {glyphs.arrow} ", QUIET), (glyphs.text(each), f"bold {TEXT}")]
+    return Content.assemble(*parts)
+
+
+def question(pad: Pad, width: int, glyphs: Glyphs) -> Content:
+    """The question, and the keys that answer it."""
+    asked = Content.assemble((f" {glyphs.text(pad.question)}", f"bold {TEXT}"))
+    first, *rest = asked.wrap(max(width, 20) - 1)
+    lines = [first, *(Content.assemble(" ", line) for line in rest)]
+    return Content("\n").join([*lines, *key_lines(pad.keys, width, glyphs)])
+
+
+def key_lines(keys: Iterable[Key], width: int, glyphs: Glyphs) -> list[Content]:
+    """Keys and what they mean, whole ones only in each line."""
+    lines: list[Content] = []
+    parts: list[Part] = []
+    room = width - 1
+    for key, said in keys:
+        pair: list[Part] = [(f" {key}", f"bold {TEXT}"), (f" {glyphs.text(said)} ", QUIET)]
+        needed = sum(cell_len(text) for text, _ in pair)
+        if parts and needed > room:
+            lines.append(Content.assemble(*parts))
+            parts, room = [], width - 1
+        parts += pair
+        room -= needed
+    return [*lines, Content.assemble(*parts)] if parts else lines
+
+
+def big_foot(pad: Pad, glyphs: Glyphs) -> Content:
+    """The foot that is meant, in large letters; empty where none is."""
+    foot = pad.mode.place[0]
+    if not foot:
+        return Content("")
+    return Content("\n").join(
+        Content.assemble((f" {row} ", f"bold {SKY}")) for row in big(foot, glyphs)
+    )
+
+
+def coming(names: Sequence[str], width: int, glyphs: Glyphs) -> Content:
+    """Who comes next in the race."""
+    if not names:
+        return Content.assemble((" Nobody else is in the race: / picks a bull, g a group.", QUIET))
+    return Content.assemble(
+        (" next: ", QUIET), (glyphs.fit(glyphs.text(", ".join(names)), width - 9), TEXT)
+    )

@@ -1,0 +1,150 @@
+"""What stands under the Diary's list: the line under the cursor in full."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from textual.content import Content
+
+from readiness.herd.changes import Change
+from readiness.herd.diary import Due
+from readiness.report.changes_text import NOBODY, change_words, minor_words
+from readiness.report.check_days import from_by_words
+from readiness.report.look import hanging
+from readiness.report.rows import day, short_tags
+from readiness.report.visits_text import (
+    load_words,
+    missed_lines,
+    stop_words,
+    unplaced_words,
+)
+from readiness.trade.words import full_day_words, plural
+from readiness.tui.diary.rows import Page
+from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
+from readiness.visits.plan import Visit, VisitPlan, what_changes
+
+VIEW_WORDS = {
+    "due": "day by day",
+    "week": "seven days",
+    "season": "week by week",
+    "visits": "when to come, whom to pen",
+}
+ARROWS = "←→"
+KEYS = {
+    "due": (("1-4", "views"), ("w", "whose"), ("Enter", "bull")),
+    "week": (("1-4", "views"), ("w", "whose"), (ARROWS, "week")),
+    "season": (("1-4", "views"), ("Enter", "week")),
+    "visits": ((ARROWS, "move"), ("x", "drop"), ("y", "promise"), ("0", "as planned")),
+}
+EVERY_KEY = (("t", "turnout?"), ("Esc", "back"), ("?", "help"), ("q", "quit"))
+
+
+def keys_of(view: str, glyphs: Glyphs) -> list[tuple[str, str]]:
+    """The keys that mean something in a view, and their words."""
+    shown = "arrows" if glyphs.ascii_only else ARROWS
+    keys = [*KEYS[view], *EVERY_KEY]
+    return [(shown if key == ARROWS else key, words) for key, words in keys]
+
+
+def top_line(page: Page) -> Content:
+    """How many bulls on the left, the day on the right."""
+    left, right = f" Diary, {plural(len(page.names), 'bull')}", full_day_words(page.today)
+    gap = " " * max(page.width - len(left) - len(right) - 1, 1)
+    return Content.assemble((left, f"bold {TEXT}"), gap, (right, TEXT))
+
+
+def tabs_line(
+    views: Sequence[str], view: str, whom: str, plan: VisitPlan | None, page: Page
+) -> Content:
+    """Which view, whose checks, and how many visits."""
+    parts = []
+    for number, name in enumerate(views, start=1):
+        style = f"bold reverse {TEXT}" if name == view else QUIET
+        parts += [(f" {number} {name} ", style), (" ", "")]
+    whose = "" if whom == "all" else f"only the {whom}'s   "
+    said = f"{whose}{plan_words(plan) if plan else 'planning'}"
+    room = page.width - sum(len(words) for words, _ in parts) - 2
+    return Content.assemble(*parts, (page.glyphs.fit(said, room), QUIET))
+
+
+def due_detail(due: Due, plan: VisitPlan | None, page: Page) -> Content:
+    """One check in full: where, what, from when to when, when it is planned, which rule asks."""
+    check, glyphs = due.check, page.glyphs
+    place = ", ".join(filter(None, (due.farm, due.group)))
+    name = page.names.get(due.key, due.bull)
+    who = f" {glyphs.text(name)}   {glyphs.text(place)}" if place not in name else f" {name}"
+    ends = [from_by_words(check, page.on)]
+    if check.not_after is not None and check.not_after != check.last_day:
+        ends.append(f"for turnout by {day(check.not_after, page.on)}")
+    planned = plan.day_of(due.key, check.id) if plan else None
+    if planned is not None:
+        ends.append(f"planned {day(planned, page.on)}")
+    what = f" {glyphs.text(check.text)}: {', '.join(ends)}   {check.rule}, {check.standing}"
+    return Content.assemble(
+        (f"{glyphs.fit(who, page.width - 1)}\n", f"bold {TEXT}"),
+        (glyphs.fit(what, page.width - 1), QUIET),
+    )
+
+
+def visit_detail(visit: Visit, plan: VisitPlan, page: Page) -> Content:
+    """One visit in full: what to bring, and the bulls in the order to take them."""
+    names = short_tags(bull.bull for bull in plan.board.bulls)
+    parts = [(f" {load_words(visit)}\n", f"bold {TEXT}")]
+    parts += [(f" {stop_words(stop, names)}\n", TEXT) for stop in visit.stops]
+    return Content.assemble(*shown([*parts, *unplaced_parts(plan)], page))
+
+
+def moved_detail(plan: VisitPlan, after: VisitPlan, page: Page) -> Content:
+    """What would be missed, and which bulls change, if the visits were as they are now."""
+    missed = missed_lines(after, plan)
+    parts = [(" Nothing is missed.\n", f"bold {TEXT}")] if not missed else [
+        (" Missed:\n", f"bold {ORANGE}"), *((f"  {words}\n", TEXT) for words in missed),
+    ]  # fmt: skip
+    parts += changed_parts(what_changes(plan, after), page)
+    return Content.assemble(*shown(parts, page))
+
+
+def changed_parts(found: Iterable[Change], page: Page) -> list[tuple[str, str]]:
+    """Which bulls change, a line each."""
+    changed = list(found)
+    if not changed:
+        return [(f" {NOBODY}\n", QUIET)]
+    names = short_tags(change.after.bull for change in changed)
+    large = [change for change in changed if not change.minor]
+    parts = [(f"  {change_words(change, names, page.on)}\n", TEXT) for change in large]
+    if large:
+        parts.insert(0, (f" {plural(len(large), 'bull')} would change:\n", f"bold {TEXT}"))
+    if len(large) < len(changed):
+        parts.append((f" {minor_words(len(changed) - len(large))}\n", QUIET))
+    return parts
+
+
+def plan_words(plan: VisitPlan) -> str:
+    """The plan in one line."""
+    if not plan.visits:
+        return "no visit is planned"
+    fewest = plan.exact or plan.bound >= len(plan.visits)
+    proof = "no fewer can do" if fewest else "the best found in the time there was"
+    words = f"{plural(len(plan.visits), 'visit')}, {proof}"
+    if plan.unplaced:
+        words += f"; {plural(len(plan.unplaced), 'check')} without a day"
+    return words
+
+
+def unplaced_parts(plan: VisitPlan) -> list[tuple[str, str]]:
+    """What has no day, and why."""
+    names = short_tags(bull.bull for bull in plan.board.bulls)
+    said = [(f"  {unplaced_words(each, names)}\n", TEXT) for each in plan.unplaced]
+    return [(" Without a day:\n", f"bold {ORANGE}"), *said] if said else []
+
+
+def shown(parts: Iterable[tuple[str, str]], page: Page, width: int = 0) -> list[tuple[str, str]]:
+    """Lines made safe for the terminal and folded to ``width`` (the page's where it is 0), what
+    does not fit standing further in."""
+    width = width or page.width - 1
+    found = []
+    for words, style in parts:
+        indent = len(words) - len(words.lstrip(" "))
+        folded = hanging(page.glyphs.text(words.strip()), width, indent, indent + 4)
+        found.append(("\n".join(folded) + "\n", style))
+    return found

@@ -1,0 +1,359 @@
+"""The Diary screen: what is due by day and by whom, the week, the season, and the visits."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from typing import ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.events import Resize
+from textual.timer import Timer
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+from textual.worker import Worker, WorkerState, get_current_worker
+
+from readiness.engine.results import Board
+from readiness.herd.diary import WHO, planned
+from readiness.system.aside import Aside, GivenUp
+from readiness.system.errors import ReadinessError, UsageError
+from readiness.trade.words import full_day_words
+from readiness.tui.diary import detail
+from readiness.tui.diary import rows as lines
+from readiness.tui.diary.moves import SECONDS, Moves
+from readiness.tui.shared.keys import KeyLine
+from readiness.tui.shared.live import SLOW, LiveScreen
+from readiness.tui.shared.looks import QUIET
+from readiness.visits.agenda import WEEK, monday_of
+from readiness.visits.asked import Promise, Wishes
+from readiness.visits.plan import VisitPlan
+
+VIEWS = tuple(detail.VIEW_WORDS)
+WHOM = ("all", *WHO)
+PLANNING = "Planning the visits. Esc leaves it."
+PROMISED = (
+    "Promised while this screen is open, and the others planned anew; `visits --keep` plans round "
+    "it, too."
+)
+
+
+class DiaryScreen(LiveScreen[Board]):
+    """What is to be done, when and by whom."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *(
+            Binding(
+                str(number), f"view('{name}')", "views", show=number == 1,
+                key_display="1-4" if number == 1 else None,
+                tooltip=f"{name}: {words}",
+            )
+            for number, (name, words) in enumerate(detail.VIEW_WORDS.items(), start=1)
+        ),
+        Binding("w", "whom", "whose", tooltip="only the trimmer's, the farmer's or the vet's"),
+        Binding("left", "step(-1)", "earlier", key_display="←→",
+                tooltip="the week before; in visits: this one a day earlier"),
+        Binding("right", "step(1)", "later", show=False,
+                tooltip="the next week; in visits: this one a day later"),
+        Binding("x", "drop", "drop", tooltip="in visits: what if nobody came, and again"),
+        Binding("y", "promise", "promise", tooltip="in visits: promised; plan the others anew"),
+        Binding("t", "turnout", "turnout?", tooltip="what if turnout were on another day"),
+        Binding("enter", "open", "bull", show=False, tooltip="open the bull, or the week"),
+        Binding("0", "back", "visits as planned", show=False),
+        Binding("escape,b", "leave", "board", tooltip="back to the board"),
+        Binding("j", "cursor(1)", "down", show=False),
+        Binding("k", "cursor(-1)", "up", show=False),
+    ]  # fmt: skip
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.board: Board | None = None
+        self.moves: Moves | None = None
+        self.after: VisitPlan | None = None
+        """What comes of the visits as they are moved now; None: they are not."""
+        self.promised: tuple[Promise, ...] = ()
+        self.view = VIEWS[0]
+        self.whom = WHOM[0]
+        self.first = 0
+        self._rows: list[lines.Row] = []
+        self._cursor: int | None = None
+        self._waiting: Timer | None = None
+        self._stay: lines.VisitKey | None = None
+        self._words = ""
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="top", markup=False)
+        yield Static(id="tabs", markup=False)
+        yield OptionList(id="days", markup=False)
+        with VerticalScroll(id="detail", can_focus=False):
+            yield Static(id="told", markup=False)
+        yield Static(id="line", markup=False)
+        yield KeyLine([*self.BINDINGS, *self.tui.BINDINGS])
+
+    # ---- reading -------------------------------------------------------------------------------
+
+    def read(self) -> Board:
+        return self.desk.board()
+
+    def show(self, seen: Board) -> None:
+        self.board = seen
+        if self.moves is not None and self.moves.any:
+            self.tui.tell("The book changed: the visits are planned anew, none is moved.")
+        self.first = max(self.first, seen.on)
+        self._paint()
+        self._plan()
+
+    def _plan(self) -> None:
+        """Plan the visits anew, around what is promised."""
+        self._stop_waiting()
+        self._waiting = self.set_timer(SLOW, self._say_planning)
+        self.moves = self.after = None
+        self._work_out(Wishes(kept=self.promised))
+
+    def _stop_waiting(self) -> None:
+        if self._waiting is not None:
+            self._waiting.stop()
+            self._waiting = None
+
+    def _say_planning(self) -> None:
+        if self._waiting is not None:  # its moment may come when the plan is just there
+            self.say(PLANNING)
+
+    @work(thread=True, group="plan", exclusive=True, exit_on_error=False)
+    def _work_out(self, wishes: Wishes) -> None:
+        worker = get_current_worker()
+        work = partial(self.desk.visits, wishes, seconds=SECONDS)
+        try:
+            plan = Aside(work).result(lambda _: not worker.is_cancelled)
+        except GivenUp:
+            return
+        except ReadinessError as problem:
+            self.app.call_from_thread(self._not_planned, problem)
+        else:
+            self.app.call_from_thread(self._planned, plan)
+
+    @on(Worker.StateChanged)
+    def _failed(self, event: Worker.StateChanged) -> None:
+        """What nobody foresaw ends the program aloud: else one would wait for a plan for ever."""
+        if event.worker.group in ("plan", "what") and event.state is WorkerState.ERROR:
+            raise event.worker.error or RuntimeError("the visits were not planned")
+
+    def _planned(self, plan: VisitPlan) -> None:
+        self._stop_waiting()
+        self.moves, self.after = Moves(plan), None
+        self.say("")
+        self._paint()
+        at = next((n for n, row in enumerate(self._rows) if row.visit == self._stay), None)
+        if self._stay is not None and at is not None:
+            self.query_one(OptionList).highlighted = at
+        self._stay = None
+
+    def _not_planned(self, problem: ReadinessError) -> None:
+        """A promise that cannot be kept any more is taken back, aloud; the others stand."""
+        self._stop_waiting()
+        if not isinstance(problem, UsageError):
+            self.fail(problem)
+        elif self.promised:
+            *kept, gone = self.promised
+            self.promised = tuple(kept)
+            self.tui.tell(f"{problem} No longer promised: {full_day_words(gone.day)}.", wrong=True)
+            self._work_out(Wishes(kept=self.promised))
+        else:
+            self.say(str(problem))
+        self._paint()
+
+    def say(self, words: str) -> None:
+        self._words = words
+        line = self.query_one("#line", Static)
+        line.update(Content.assemble((f" {self.tui.glyphs.text(words)}" if words else "", "bold")))
+        line.set_class(bool(words), "-said")
+
+    # ---- painting ------------------------------------------------------------------------------
+
+    @property
+    def plan(self) -> VisitPlan | None:
+        return self.moves.plan if self.moves else None
+
+    def page(self) -> lines.Page:
+        assert self.board is not None
+        return lines.page_of(self.board, self.size.width, self.tui.glyphs)
+
+    def _paint(self) -> None:
+        if self.board is None:
+            return
+        page = self.page()
+        tabs = detail.tabs_line(VIEWS, self.view, self.whom, self.plan, page)
+        self.query_one("#top", Static).update(detail.top_line(page))
+        self.query_one("#tabs", Static).update(tabs)
+        self._rows = self._make_rows(page)
+        listed = self.query_one(OptionList)
+        before = listed.highlighted
+        self._cursor = None
+        listed.clear_options()
+        listed.add_options(Option(row.content, disabled=row.head) for row in self._rows)
+        chosen = [at for at, row in enumerate(self._rows) if not row.head]
+        if chosen:
+            listed.highlighted = min(chosen, key=lambda at: abs(at - (before or 0)))
+        self.set_class(self.view == "visits", "-visits")
+        self.query_one(KeyLine).instead(*detail.keys_of(self.view, page.glyphs))
+        self._tell_detail()
+
+    def _make_rows(self, page: lines.Page) -> list[lines.Row]:
+        assert self.board is not None
+        kept, groups = planned(self.board), self.board.groups
+        plan = self.after or self.plan
+        visits = plan.visits if plan else ()
+        if self.view == "due":
+            return lines.due_rows(kept, groups, visits, self.whom, page)
+        if self.view == "week":
+            return lines.week_rows(kept, groups, visits, self.first, self.whom, page)
+        if self.view == "season":
+            return lines.season_rows(kept, groups, visits, page)
+        if self.moves is None:
+            return [lines.head_row(self._words or PLANNING, page, QUIET)]
+        return lines.visit_rows(self.moves.shown(self.after or self.moves.plan), page)
+
+    @on(OptionList.OptionHighlighted)
+    def _moved_to(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        self._mark_cursor(event.option_index)
+        self._tell_detail()
+
+    def _mark_cursor(self, at: int) -> None:
+        """The line under the cursor has no colours of its own: they would not be read on it."""
+        listed, before = self.query_one(OptionList), self._cursor
+        if before is not None and before < len(self._rows):
+            listed.replace_option_prompt_at_index(before, self._rows[before].content)
+        if at < len(self._rows):
+            listed.replace_option_prompt_at_index(at, Content(self._rows[at].content.plain))
+            self._cursor = at
+
+    def _row(self) -> lines.Row | None:
+        at = self.query_one(OptionList).highlighted
+        return self._rows[at] if at is not None and at < len(self._rows) else None
+
+    def _tell_detail(self) -> None:
+        told, row, page = self.query_one("#told", Static), self._row(), self.page()
+        if self.after is not None and self.plan is not None and self.view == "visits":
+            told.update(detail.moved_detail(self.plan, self.after, page))
+        elif row is None:
+            told.update(Content(""))
+        elif row.due is not None:
+            told.update(detail.due_detail(row.due, self.after or self.plan, page))
+        elif row.visit is not None and self.plan is not None:
+            plan = self.after or self.plan
+            visit = next((v for v in plan.visits if (v.farm, v.on) == row.visit), None)
+            told.update(detail.visit_detail(visit, plan, page) if visit else Content(""))
+        else:
+            told.update(Content.assemble((" Enter shows this week day by day.", QUIET)))
+        self.query_one("#detail", VerticalScroll).scroll_home(animate=False)
+
+    def on_resize(self, event: Resize) -> None:
+        self._paint()
+
+    # ---- keys ----------------------------------------------------------------------------------
+
+    def action_view(self, view: str) -> None:
+        listed = self.query_one(OptionList)
+        if view != self.view:
+            listed.highlighted = None
+        self.view = view
+        self._paint()
+        listed.focus()
+
+    def action_whom(self) -> None:
+        self.whom = WHOM[(WHOM.index(self.whom) + 1) % len(WHOM)]
+        self._paint()
+
+    def action_cursor(self, step: int) -> None:
+        listed = self.query_one(OptionList)
+        if step > 0:
+            listed.action_cursor_down()
+        else:
+            listed.action_cursor_up()
+
+    @on(OptionList.OptionSelected)
+    def _chosen(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.action_open()
+
+    def action_open(self) -> None:
+        """The bull under the cursor, or the week."""
+        row = self._row()
+        if row is None:
+            return
+        if row.due is not None:
+            keys = dict.fromkeys(each.due.key for each in self._rows if each.due is not None)
+            self.tui.open_bull(row.due.key, list(keys))
+        elif row.week is not None:
+            self.first = row.week
+            self.action_view("week")
+        elif row.visit is not None and self.view != "visits":
+            self.action_view("visits")
+
+    def action_step(self, step: int) -> None:
+        """In the visits: this one a day earlier or later; else a week."""
+        if self.view == "visits":
+            self._move(lambda moves, visit: moves.step(visit, step))
+        elif self.view == "week" and self.board is not None:
+            self.first = max(self.first + step * WEEK, monday_of(self.board.on))
+            self._paint()
+
+    def action_drop(self) -> None:
+        self._move(lambda moves, visit: moves.drop(visit))
+
+    def _move(self, change: Callable[[Moves, lines.VisitKey], Moves]) -> None:
+        row = self._row()
+        if self.view != "visits" or self.moves is None or row is None or row.visit is None:
+            self.tui.tell("4 shows the visits: there they are moved and dropped.")
+            return
+        self.moves = change(self.moves, row.visit)
+        self._what_if(self.moves)
+
+    @work(thread=True, group="what", exclusive=True, exit_on_error=False)
+    def _what_if(self, moves: Moves) -> None:
+        after = moves.outcome() if moves.any else None
+        self.app.call_from_thread(self._moved, moves, after)
+
+    def _moved(self, moves: Moves, after: VisitPlan | None) -> None:
+        if moves is self.moves:  # keys pressed meanwhile ask for another answer
+            self.after = after
+            self._paint()
+
+    def action_back(self) -> None:
+        """The visits as they were planned."""
+        if self.moves is not None and self.moves.any:
+            self.moves, self.after = self.moves.back(), None
+            self._paint()
+
+    def action_promise(self) -> None:
+        """This visit takes place on the day on which it stands; the others are planned anew."""
+        row = self._row()
+        if self.view != "visits" or self.moves is None or row is None or row.visit is None:
+            self.tui.tell("4 shows the visits: there they are promised.")
+            return
+        day = self.moves.day_of(row.visit)
+        if day is None:
+            self.tui.tell("It is dropped: x takes it back first.")
+            return
+        self._stay = (row.visit[0], day)
+        before, self.promised = self.promised, self.moves.promise(row.visit, self.promised)
+        if len(self.promised) >= len(before):
+            self.tui.tell(PROMISED)
+        self._plan()
+
+    def action_turnout(self) -> None:
+        """Ask for a group and a day, and show who would change if it were turned out then."""
+        from readiness.tui.diary.turnout import ask
+
+        if self.board is not None:
+            ask(self, self.board)
+
+    def action_leave(self) -> None:
+        if self.moves is not None and self.moves.any:
+            self.action_back()
+        else:
+            self.app.pop_screen()

@@ -1,0 +1,131 @@
+"""The Figures screen: how often what was found, and how far the numbers can be trusted."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.events import Resize
+from textual.widgets import Static
+
+from readiness.herd.stats.results import Figures
+from readiness.report.stats_words import farm_words
+from readiness.tui.figures import views
+from readiness.tui.shared.keys import KeyLine
+from readiness.tui.shared.live import LiveScreen
+from readiness.tui.shared.looks import QUIET
+
+NAMES = tuple(views.VIEWS)
+SPANS = (None, 365, 90)
+"""How many days back, one after the other; None: all there is."""
+
+
+class FiguresScreen(LiveScreen[Figures]):
+    """Findings by place, code, foot, claw, breed, age and year."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *(
+            Binding(
+                str(number), f"view('{name}')", "views", show=number == 1,
+                key_display=f"1-{len(NAMES)}" if number == 1 else None, tooltip=name,
+            )
+            for number, name in enumerate(NAMES, start=1)
+        ),
+        Binding("g", "farm", "farm", tooltip="only one farm"),
+        Binding("s", "since", "since", tooltip="all there is, the last 365 days, the last 90"),
+        Binding("right", "turn(1)", "next view", show=False),
+        Binding("left", "turn(-1)", "view before", show=False),
+        Binding("j,down", "scroll(1)", "down", show=False),
+        Binding("k,up", "scroll(-1)", "up", show=False),
+        Binding("space,pagedown", "page(1)", "a page down", show=False),
+        Binding("pageup", "page(-1)", "a page up", show=False),
+        Binding("escape,b", "app.pop_screen", "board", tooltip="back to the board"),
+    ]  # fmt: skip
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.figures: Figures | None = None
+        self.view = NAMES[0]
+        self.farm: str | None = None
+        self.span: int | None = None
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="top", markup=False)
+        yield Static(id="tabs", markup=False)
+        with VerticalScroll(id="body", can_focus=False):
+            yield Static(id="shown", markup=False)
+        yield Static(id="line", markup=False)
+        yield Static(Content.styled(f" {views.CAREFUL}", QUIET), id="legend", markup=False)
+        yield KeyLine([*self.BINDINGS, *self.tui.BINDINGS])
+
+    # ---- reading -------------------------------------------------------------------------------
+
+    def read(self) -> Figures:
+        on = self.desk.on
+        since = None if self.span is None else date.fromordinal(on.toordinal() - self.span)
+        return self.desk.stats(farm=self.farm, since=since)
+
+    def show(self, seen: Figures) -> None:
+        self.figures = seen
+        self._paint()
+
+    def say(self, words: str) -> None:
+        line = self.query_one("#line", Static)
+        line.update(Content.assemble((f" {self.tui.glyphs.text(words)}" if words else "", "bold")))
+        line.set_class(bool(words), "-said")
+
+    def _paint(self) -> None:
+        if self.figures is None:
+            return
+        glyphs, width = self.tui.glyphs, self.size.width
+        self.query_one("#top", Static).update(views.top_line(self.figures, width, glyphs))
+        self.query_one("#tabs", Static).update(views.tabs_line(self.view))
+        body = self.query_one("#body", VerticalScroll)
+        room = body.scrollable_content_region.width
+        shown = views.body(self.figures, self.view, room, glyphs)
+        self.query_one("#shown", Static).update(shown)
+
+    def on_resize(self, event: Resize) -> None:
+        self.call_after_refresh(self._paint)
+
+    # ---- keys ----------------------------------------------------------------------------------
+
+    def action_view(self, view: str) -> None:
+        self.view = view
+        self._paint()
+        self.query_one("#body").scroll_home(animate=False)
+
+    def action_turn(self, step: int) -> None:
+        self.action_view(NAMES[(NAMES.index(self.view) + step) % len(NAMES)])
+
+    def action_since(self) -> None:
+        """Only what is recent: the next span."""
+        self.span = SPANS[(SPANS.index(self.span) + 1) % len(SPANS)]
+        self.action_reread()
+
+    def action_farm(self) -> None:
+        """Choose the farm whose figures are shown."""
+        from readiness.tui.shared.dialogs import Choice, Choose
+
+        if self.figures is None:
+            return
+        found = (None, *self.figures.farms)
+
+        def chosen(at: int | None) -> None:
+            if at is not None:
+                self.farm = found[at]
+                self.action_reread()
+
+        choices = [Choice(farm_words(farm)) for farm in found]
+        self.app.push_screen(Choose("Which farm?", choices, self.tui.glyphs), chosen)
+
+    def action_scroll(self, step: int) -> None:
+        self.query_one("#body").scroll_relative(y=step, animate=False)
+
+    def action_page(self, step: int) -> None:
+        body = self.query_one("#body")
+        body.scroll_relative(y=step * max(body.size.height - 2, 1), animate=False)

@@ -1,0 +1,231 @@
+"""A form: one line a field, read back as it is typed, and a wrong answer said where it stands."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Input, Static
+
+from readiness.forms import Field, FieldError, Form, content_of, problem_in, value_of
+from readiness.system.plain import plain
+from readiness.trade.tags import tag_problem
+from readiness.trade.words import full_day_words, when_words
+from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
+from readiness.tui.shared.plain_input import PlainInput
+
+Result = TypeVar("Result")
+KEYS = "Arrows move.  Enter on the last saves.  Esc: back"
+
+
+class FieldInput(PlainInput):
+    """What is typed into one field. In a choice a digit chooses at once."""
+
+    def __init__(self, field: Field, typed: str, glyphs: Glyphs) -> None:
+        example, shown = glyphs.text(field.example), glyphs.text(typed)
+        super().__init__(shown, placeholder=example, compact=True, id=f"field-{field.key}")
+        self.field = field
+        self._glyphs = glyphs
+        self._given = (shown, typed)
+
+    @property
+    def answer(self) -> str:
+        """What is typed; while nothing is changed, as it was given or chosen, though the terminal
+        may not be able to show it."""
+        shown, meant = self._given
+        return meant if self.value == shown else self.value
+
+    def on_key(self, event: events.Key) -> None:
+        """The choice of a digit, unless another text is being typed."""
+        words = self.field.words if self.field.choices else ()
+        typed = event.character or ""
+        if not (len(typed) == 1 and typed in "123456789" and int(typed) <= len(words)):
+            return
+        if self.answer in ("", *words) or self.selected_text == self.value:
+            word = words[int(typed) - 1]
+            self._given = (self._glyphs.text(word), word)
+            self.value = self._given[0]
+            self.cursor_position = len(self.value)
+            event.stop()
+            event.prevent_default()
+
+
+class FormDialog(ModalScreen[Result]):
+    """Asks for the fields of a form. What is done with the answers, ``finish`` says.
+
+    ``typed``: what stands in the fields at first, by key.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "dismiss(None)", "back", show=False),
+        Binding("down", "app.focus_next", "next field", show=False),
+        Binding("up", "app.focus_previous", "field before", show=False),
+    ]
+    DEFAULT_CSS = """
+    FormDialog .fields { height: auto; max-height: 10; scrollbar-size: 1 1; }
+    FormDialog #hint { height: auto; max-height: 3; }
+    FormDialog #said { max-height: 5; }
+    FormDialog .label.-here { color: $foreground; text-style: bold; }
+    """
+
+    def __init__(
+        self,
+        form: Form,
+        glyphs: Glyphs,
+        today: date,
+        typed: Mapping[str, str] | None = None,
+        title: str | None = None,
+    ) -> None:
+        super().__init__()
+        self._form = form
+        self._glyphs = glyphs
+        self._today = today
+        self._before = {key: plain(text) for key, text in (typed or {}).items()}
+        self._heading = form.title if title is None else title
+        self._wrong: str | None = None
+        """The key of the field that the message is about; "" for the form as a whole."""
+
+    def compose(self) -> ComposeResult:
+        glyphs = self._glyphs
+        with Vertical(classes="dialog form"):
+            title = glyphs.text(self._heading)
+            yield Static(Content.assemble((title, f"bold {TEXT}")), markup=False)
+            with VerticalScroll(classes="fields", can_focus=False):
+                for field in self._form.fields:
+                    with Horizontal(classes="field"):
+                        yield Static(
+                            _label(field), markup=False, classes="label", id=f"label-{field.key}"
+                        )
+                        yield FieldInput(field, self._before.get(field.key, ""), glyphs)
+            yield Static(id="hint", markup=False)
+            yield Static(id="said", markup=False)
+            yield Static(Content.assemble((KEYS, QUIET)), markup=False)
+
+    # ---- what is typed -------------------------------------------------------------------------
+
+    def typed(self) -> dict[str, str]:
+        """What stands in each field."""
+        return {box.field.key: box.answer for box in self.query(FieldInput)}
+
+    @on(Input.Changed)
+    def _changed(self, event: Input.Changed) -> None:
+        event.stop()
+        assert isinstance(event.input, FieldInput)
+        if self._wrong in (event.input.field.key, ""):
+            self._say("")
+        if event.input.has_focus:
+            self._hint(event.input)
+
+    @on(events.DescendantFocus)
+    def _entered(self, event: events.DescendantFocus) -> None:
+        for box in self.query(FieldInput):
+            label = self.query_one(f"#label-{box.field.key}", Static)
+            here = box is event.widget
+            label.set_class(here, "-here")
+            label.update(f"{'>' if here else ' '} {_label(box.field)[2:]}")
+        if isinstance(event.widget, FieldInput):
+            self._hint(event.widget)
+
+    @on(events.DescendantBlur)
+    def _left(self, event: events.DescendantBlur) -> None:
+        """Say at once what is wrong with the field just left; the cursor goes on all the same."""
+        if not (isinstance(event.widget, FieldInput) and self.is_current and self.app.app_focus):
+            return
+        box = event.widget
+        if not (box.value.strip() or box.field.needed):
+            return
+        try:
+            value_of(box.field, box.answer, self._today)
+        except FieldError as problem:
+            self._say(str(problem), wrong=problem.key)
+
+    @on(Input.Submitted)
+    def _submitted(self, event: Input.Submitted) -> None:
+        event.stop()
+        if event.input is self.query(FieldInput).last():
+            self.save()
+        else:
+            self.focus_next()
+
+    # ---- what is said --------------------------------------------------------------------------
+
+    def _hint(self, box: FieldInput) -> None:
+        """Under the fields: the choices, the day in full, or what is odd about a tag."""
+        text = self._glyphs.text(hint_words(box.field, box.value, self._today))
+        self.query_one("#hint", Static).update(Content.assemble((text, TEXT)))
+
+    def _say(self, words: str, *, wrong: str | None = None) -> None:
+        """A message; ``wrong`` as in ``_wrong``."""
+        self._wrong = wrong
+        style = TEXT if wrong is None else f"bold {ORANGE}"
+        lead = "" if wrong is None else f"{self._glyphs.late} "
+        shown = Content.assemble((lead + self._glyphs.text(words), style))
+        self.query_one("#said", Static).update(shown if words else "")
+
+    def refuse(self, words: str, key: str = "") -> None:
+        """Say what is wrong and put the cursor into its field, so that typing replaces it."""
+        self._say(words, wrong=key)
+        if not key:
+            self.query_one("#hint", Static).update("")
+        else:
+            box = self.query_one(f"#field-{key}", FieldInput)
+            box.focus()
+            box.select_all()
+
+    # ---- the end -------------------------------------------------------------------------------
+
+    def save(self) -> None:
+        """Read the answers, and go on with them where they stand."""
+        try:
+            content = content_of(self._form, self.typed(), self._today)
+        except FieldError as problem:
+            self.refuse(str(problem), problem.key)
+            return
+        self.finish(content)
+
+    if TYPE_CHECKING:
+
+        def finish(self, content: dict[str, Any]) -> None:
+            """What a form fills in: do something with the answers, the entry's fields as
+            ``content_of`` gives them."""
+
+
+class FormScreen(FormDialog[dict[str, Any] | None]):
+    """A form of one entry: returns its fields without bull, day and person; None: gone back.
+
+    What the entries' validation refuses is said here, while all that was typed still stands.
+    """
+
+    def finish(self, content: dict[str, Any]) -> None:
+        problem = problem_in(self._form, content, self._today)
+        if problem is None:
+            self.dismiss(content)
+        else:
+            self.refuse(str(problem), problem.key)
+
+
+def _label(field: Field) -> str:
+    return f"  {field.label}{' *' if field.needed else ''}"
+
+
+def hint_words(field: Field, typed: str, today: date) -> str:
+    """What helps with a field while something is typed into it; "" where nothing does."""
+    if field.choices:
+        numbered = enumerate(field.words, 1)
+        return "   ".join(f"{number} {word}" if number <= 9 else word for number, word in numbered)
+    if field.kind == "tag":
+        return tag_problem(typed.strip()) or ""
+    if field.kind != "day" or not typed.strip():
+        return ""
+    try:
+        day = date.fromisoformat(value_of(field, typed, today))
+    except FieldError:
+        return ""
+    return f"{field.label} {full_day_words(day)}, {when_words(day, today)}"

@@ -1,0 +1,149 @@
+"""A screen that shows one thing read from the book, and keeps up when another process writes.
+
+The book is read in a thread; the screen is painted from what came back. Where reading fails the
+last picture stays and one calm line says what to do. Nothing turns or blinks: only after
+``SLOW`` does the line say that the book is being read.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar
+
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.screen import Screen
+from textual.timer import Timer
+from textual.worker import Worker, WorkerState
+
+from readiness.system.errors import BookBusy, NotFound, ReadinessError
+from readiness.tui.shared.reading import Seen, Stamp, stamp_of
+
+if TYPE_CHECKING:
+    from readiness.desk.desk import Desk
+    from readiness.tui.app import ReadinessApp
+
+What = TypeVar("What")
+
+SLOW = 0.3
+
+
+class LiveScreen(Screen[None], Generic[What]):
+    """Reads with ``read`` (in a thread), paints with ``show``; ``say`` and ``unsay`` the line."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("r", "reread", "read the book again", show=False),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._stamp: Stamp | None = None
+        self._again = False
+        self._slow: Timer | None = None
+        self._told = False
+
+    @property
+    def tui(self) -> ReadinessApp:
+        """The app, by its own type."""
+        from readiness.tui.app import ReadinessApp
+
+        assert isinstance(self.app, ReadinessApp)
+        return self.app
+
+    @property
+    def desk(self) -> Desk:
+        return self.tui.desk
+
+    def more_keys(self) -> list[tuple[str, str]]:
+        """Keys that are no bindings, and what they do."""
+        return []
+
+    def press(self, key: str) -> bool:
+        """Press one of ``more_keys``; whether it meant something."""
+        return False
+
+    # ---- what a screen fills in ------------------------------------------------------------------
+
+    if TYPE_CHECKING:
+
+        def read(self) -> What:
+            """What to show. Runs in a thread: touches no widget."""
+
+        def show(self, seen: What) -> None:
+            """Paint what was read."""
+
+        def say(self, words: str) -> None:
+            """Show one calm line; empty takes it away."""
+
+    # ---- reading ---------------------------------------------------------------------------------
+
+    def on_mount(self) -> None:
+        self.set_interval(self.tui.poll, self._look)
+        self.action_reread()
+
+    def on_screen_resume(self) -> None:
+        self._look()
+
+    def action_reread(self) -> None:
+        """Read the book again, now."""
+        self._again = False
+        if self._slow is None:
+            self._slow = self.set_timer(SLOW, self._say_slow)
+        self.run_worker(self.see, group="read", thread=True, exclusive=True, exit_on_error=False)
+
+    def see(self) -> Seen[What]:
+        """What is read, with its stamp. Runs in a thread."""
+        stamp = self._stamp = stamp_of(self.desk)
+        return Seen(stamp, self.read())
+
+    def _look(self) -> None:
+        """Read again where the book, the rules or the day changed, or the book was busy."""
+        reading = self._slow is not None
+        if reading or not self.is_current or not self.tui.desk_is_open:
+            return
+        if self._again or stamp_of(self.desk) != self._stamp:
+            self.action_reread()
+
+    def _say_slow(self) -> None:
+        if self._slow is not None:  # its moment may come when the reading has just ended
+            self._tell("Reading the book.")
+
+    def _tell(self, words: str) -> None:
+        """Say how the reading goes, until it went well."""
+        self._told = bool(words)
+        self.say(words)
+
+    @on(Worker.StateChanged)
+    def _read_ended(self, event: Worker.StateChanged) -> None:
+        if event.worker.group != "read" or event.worker.is_cancelled:
+            return
+        event.stop()
+        if event.state not in (WorkerState.SUCCESS, WorkerState.ERROR):
+            return
+        if self._slow is not None:
+            self._slow.stop()
+            self._slow = None
+        if event.state is WorkerState.SUCCESS:
+            if self._told:
+                self._tell("")
+            seen = event.worker.result
+            assert isinstance(seen, Seen)
+            self._stamp = seen.stamp
+            self.show(seen.what)
+        elif event.worker.error is not None:
+            self.fail(event.worker.error)
+
+    def fail(self, error: BaseException) -> None:
+        """Say what went wrong and what to do; the last picture stays."""
+        if isinstance(error, BookBusy):
+            self._again = True
+            self._tell(f"{error} Tried again every second.")
+        elif isinstance(error, NotFound):
+            self.missing(error)
+        elif isinstance(error, ReadinessError):
+            self._tell(f"{error} r reads it again.")
+        else:
+            raise error
+
+    def missing(self, error: NotFound) -> None:
+        """The book, or the bull, is not there."""
+        self._tell(f"{error} r reads it again.")

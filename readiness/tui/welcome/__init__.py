@@ -1,0 +1,1 @@
+"""What one begins with, where there is no bull yet."""

@@ -1,0 +1,91 @@
+"""A small form that writes down a group and a bull of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+from typing import Any
+
+from textual import work
+
+from readiness.desk.desk import Desk, Outcome
+from readiness.forms import FORMS, FieldError, problem_in
+from readiness.system.errors import ReadinessError
+from readiness.tui.shared.form import FormDialog
+from readiness.tui.shared.looks import Glyphs
+
+FORM = FORMS["first-bull"]
+FIELDS = FORM.fields
+_OF = {
+    "group": ("group", "turnout", "females", "class", "farm"),
+    "bull": ("bull", "name", "breed", "born", "temper", "farm"),
+    "join": ("bull", "group"),
+}
+"""Kind of entry → the fields of the form that go into it."""
+
+
+def contents_of(said: Mapping[str, Any], today: date, who: str) -> list[dict[str, Any]]:
+    """The entries that the form's fields mean: a group where a turnout was given, the bull, his
+    joining. Raises ``FieldError`` where something is said of a group without its name, or of a new
+    one without its turnout."""
+    of_group = [key for key in ("turnout", "females", "class") if key in said]
+    if of_group and "group" not in said:
+        raise _wrong("group", "name the group that is turned out then.")
+    if of_group and "turnout" not in said:
+        raise _wrong("turnout", "say when the group is turned out.")
+    kinds = ["bull"]
+    if of_group:
+        kinds.insert(0, "group")
+    if "group" in said:
+        kinds.append("join")
+    common: dict[str, Any] = {"on": today.isoformat()} | ({"by": who} if who else {})
+    return [
+        {"kind": kind, **common, **{key: said[key] for key in _OF[kind] if key in said}}
+        for kind in kinds
+    ]
+
+
+def _wrong(key: str, text: str) -> FieldError:
+    return FieldError(next(field for field in FIELDS if field.key == key), text)
+
+
+class FirstBull(FormDialog[Outcome | None]):
+    """Asks, writes, and returns what was written; None where one went back."""
+
+    def __init__(self, desk: Desk, glyphs: Glyphs) -> None:
+        super().__init__(FORM, glyphs, desk.on)
+        self._desk = desk
+        self._writing = False
+
+    def finish(self, content: dict[str, Any]) -> None:
+        if self._writing:
+            return
+        try:
+            contents = contents_of(content, self._today, self._desk.who)
+            check(contents, self._today)
+        except FieldError as problem:
+            self.refuse(str(problem), problem.key)
+            return
+        self._writing = True
+        self._write(contents)
+
+    @work(thread=True, group="write")
+    def _write(self, contents: list[dict[str, Any]]) -> None:
+        try:
+            done = self._desk.add(contents)
+        except ReadinessError as problem:
+            self.app.call_from_thread(self._refused, str(problem))
+            return
+        self.app.call_from_thread(self.dismiss, done)
+
+    def _refused(self, words: str) -> None:
+        self._writing = False
+        self.refuse(words)
+
+
+def check(contents: Sequence[Mapping[str, Any]], today: date) -> None:
+    """Raise ``FieldError`` for the first field that the entries' validation refuses."""
+    for content in contents:
+        problem = problem_in(FORM._replace(kind=content["kind"]), content, today)
+        if problem is not None:
+            raise problem
