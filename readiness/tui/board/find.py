@@ -3,31 +3,22 @@ the board is on the screen sooner without it."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Callable
 
 from textual.widgets import Input
 
-if TYPE_CHECKING:
-    from readiness.tui.board.screen import BoardScreen
-
 
 class Find(Input):
-    """What is typed narrows the board at once; Enter goes to the bulls, Esc gives it up."""
+    """What is typed narrows the board at once (``typed``); Enter goes to the bulls (``done``)."""
 
-    def __init__(self) -> None:
+    def __init__(self, typed: Callable[[str], None], done: Callable[[], None]) -> None:
         super().__init__(id="find", placeholder="tag or name", compact=True)
+        self._typed, self._done = typed, done
 
     def on_input_changed(self, event: Input.Changed) -> None:
         event.stop()
-        self._board.find(event.value)
+        self._typed(event.value)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         event.stop()
-        self._board.found()
-
-    @property
-    def _board(self) -> BoardScreen:
-        from readiness.tui.board.screen import BoardScreen
-
-        assert isinstance(self.screen, BoardScreen)
-        return self.screen
+        self._done()

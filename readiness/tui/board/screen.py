@@ -227,7 +227,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         from readiness.tui.board.find import Find
 
         if not self.query(Find):
-            self.mount(Find(), before="#line")
+            self.mount(Find(self.find, self.found), before="#line")
         self.query_one(Find).focus()
 
     def find(self, typed: str) -> None:
@@ -252,22 +252,22 @@ class BoardScreen(LiveScreen[BoardSheet]):
         """Open the bull under the cursor."""
         line = self.query_one(BullTable).line
         if line is not None:
-            self.tui.open_bull(line.row.key, [bull.key for bull in self.shown()])
+            self.tui.open("bull", line.row.key, [bull.key for bull in self.shown()])
 
     def action_crush(self) -> None:
         """To the crush, with the bulls of the farm or group in view."""
         if self.board is not None:
-            self.tui.open_crush(team=self.view.team)
+            self.tui.open("crush", None, self.view.team)
 
     def action_diary(self) -> None:
         """To what is due, day by day, and the visits."""
         if self.board is not None:
-            self.tui.open_diary()
+            self.tui.open("diary")
 
     def action_figures(self) -> None:
         """To how often what was found."""
         if self.board is not None:
-            self.tui.open_figures()
+            self.tui.open("figures")
 
     def action_paper(self) -> None:
         """The board of the farm or group in view, and the day's sheet, as pages beside the book."""

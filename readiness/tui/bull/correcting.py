@@ -17,13 +17,13 @@ from readiness.tui.shared.dialogs import Choice, Choose
 from readiness.tui.shared.form import FormScreen
 
 if TYPE_CHECKING:
-    from readiness.tui.bull.screen import BullScreen
+    from readiness.tui.shared.live import LiveScreen
     from readiness.tui.shared.reading import BullSheet
 
 COMMON = ("kind", "on", "by", "bull")
 
 
-def choose_entry(screen: BullScreen, sheet: BullSheet) -> None:
+def choose_entry(screen: LiveScreen[BullSheet], sheet: BullSheet) -> None:
     """Ask which of his entries is wrong, newest first."""
     entries = sheet.card.entries
     if screen.desk.readonly:
@@ -48,7 +48,10 @@ def _when(entry: Entry) -> str:
 
 
 def _correct(
-    screen: BullScreen, sheet: BullSheet, entry: Entry, typed: Mapping[str, str] | None = None
+    screen: LiveScreen[BullSheet],
+    sheet: BullSheet,
+    entry: Entry,
+    typed: Mapping[str, str] | None = None,
 ) -> None:
     """Ask what is to be said instead. ``typed``: what was typed before, where it could not be
     written."""
@@ -78,7 +81,7 @@ def _correct(
     screen.app.push_screen(FormScreen(form, glyphs, day, before, title), filled)
 
 
-def _write(screen: BullScreen, sheet: BullSheet, correction: Correction) -> None:
+def _write(screen: LiveScreen[BullSheet], sheet: BullSheet, correction: Correction) -> None:
     """Write it, and say what was withdrawn and what is said instead. Where the book takes nothing
     just now, it is asked again, with all that was typed."""
     desk, entry = screen.desk, correction.entry

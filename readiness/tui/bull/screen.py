@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from datetime import date
 from functools import partial
@@ -15,10 +14,10 @@ from textual.content import Content
 from textual.widgets import Digits, Static
 
 from readiness.herd.card import Card
-from readiness.report.rows import SHORT_TAG
 from readiness.tui.bull import facts
 from readiness.tui.bull.feet import feet, scores
 from readiness.tui.bull.head import person, status_line
+from readiness.tui.shared.big import big_tag
 from readiness.tui.shared.dialogs import Paper
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import LiveScreen
@@ -40,7 +39,6 @@ LEFT, RIGHT, BELOW = (
     ("feet", "findings", "scores"),
     ("advice", "history"),
 )
-BIG_DIGITS = 6
 
 
 class BullScreen(LiveScreen[BullSheet]):
@@ -165,7 +163,7 @@ class BullScreen(LiveScreen[BullSheet]):
 
     def action_crush(self) -> None:
         """To the crush, with this bull in it."""
-        self.tui.open_crush(self.key)
+        self.tui.open("crush", self.key)
 
     def action_correct(self) -> None:
         """Choose an entry of his, and say it better."""
@@ -183,11 +181,3 @@ class BullScreen(LiveScreen[BullSheet]):
 
     def action_undo(self) -> None:
         self.tui.undo()
-
-
-def big_tag(tag: str) -> str:
-    """The digits at the end of a tag, by which he is called: they are drawn large."""
-    end = re.search(r"\d+$", tag, re.ASCII)
-    if end is None:
-        return ""
-    return end[0] if len(end[0]) <= BIG_DIGITS and tag == end[0] else end[0][-SHORT_TAG:]

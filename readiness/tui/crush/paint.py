@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from textual.content import Content
 from textual.widgets import Digits, Static
 
-from readiness.tui.bull.screen import big_tag
 from readiness.tui.crush import views
+from readiness.tui.shared.big import big_tag
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.looks import TEXT
 

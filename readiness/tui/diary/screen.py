@@ -287,7 +287,7 @@ class DiaryScreen(LiveScreen[Board]):
             return
         if row.due is not None:
             keys = dict.fromkeys(each.due.key for each in self._rows if each.due is not None)
-            self.tui.open_bull(row.due.key, list(keys))
+            self.tui.open("bull", row.due.key, list(keys))
         elif row.week is not None:
             self.first = row.week
             self.action_view("week")
@@ -350,7 +350,7 @@ class DiaryScreen(LiveScreen[Board]):
         from readiness.tui.diary.turnout import ask
 
         if self.board is not None:
-            ask(self, self.board)
+            ask(self, self.board, self.page)
 
     def action_leave(self) -> None:
         if self.moves is not None and self.moves.any:

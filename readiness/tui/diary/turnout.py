@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 from functools import partial
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, ClassVar, TypeVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -20,19 +21,22 @@ from readiness.herd.changes import Change, changes
 from readiness.system.errors import DataError, ReadinessError
 from readiness.trade.words import full_day_words
 from readiness.tui.diary.detail import changed_parts, shown
+from readiness.tui.diary.rows import Page
 from readiness.tui.shared.dialogs import Choice, Choose, Paper
 from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
 from readiness.tui.shared.plain_input import PlainInput
 from readiness.tui.shared.view import Team, team_words
 
 if TYPE_CHECKING:
-    from readiness.tui.diary.screen import DiaryScreen
+    from readiness.tui.shared.live import LiveScreen
 
 FARTHEST = 3660
+What = TypeVar("What")
 
 
-def ask(screen: DiaryScreen, board: Board) -> None:
-    """Ask for a group, where there are several, and for a day, and show who would change."""
+def ask(screen: LiveScreen[What], board: Board, page: Callable[[], Page]) -> None:
+    """Ask for a group, where there are several, and for a day, and show who would change, on the
+    ``page`` as it then is."""
     app = screen.tui
     groups = [Team(line.farm or "", line.group) for line in board.groups]
     choices = [
@@ -47,7 +51,7 @@ def ask(screen: DiaryScreen, board: Board) -> None:
     def of(team: Team) -> None:
         def given(day: date | None) -> None:
             if day is not None:
-                work = partial(_compare, screen, team, day)
+                work = partial(_compare, screen, team, day, page)
                 screen.run_worker(work, thread=True, group="what", exclusive=True)
 
         today = date.fromordinal(board.on)
@@ -66,7 +70,7 @@ def _whose(team: Team, glyphs: Glyphs) -> str:
     return glyphs.text(team_words(team)) if team.group else "every group"
 
 
-def _compare(screen: DiaryScreen, team: Team, day: date) -> None:
+def _compare(screen: LiveScreen[What], team: Team, day: date, page: Callable[[], Page]) -> None:
     """The two boards, compared. Runs in a thread."""
     farm, group, desk = team.farm or None, team.group, screen.desk
     try:
@@ -75,11 +79,17 @@ def _compare(screen: DiaryScreen, team: Team, day: date) -> None:
     except ReadinessError as problem:
         screen.app.call_from_thread(screen.say, str(problem))
     else:
-        screen.app.call_from_thread(_show, screen, team, day, found)
+        screen.app.call_from_thread(_show, screen, team, day, found, page)
 
 
-def _show(screen: DiaryScreen, team: Team, day: date, found: tuple[Change, ...]) -> None:
-    page = screen.page()
+def _show(
+    screen: LiveScreen[What],
+    team: Team,
+    day: date,
+    found: tuple[Change, ...],
+    page_now: Callable[[], Page],
+) -> None:
+    page = page_now()
     words = shown(changed_parts(found, page), page, min(page.width * 4 // 5, 92))
     whose = _whose(team, page.glyphs)
     title = f"If {whose} were turned out on {full_day_words(day)}"

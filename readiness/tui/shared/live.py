@@ -16,11 +16,11 @@ from textual.timer import Timer
 from textual.worker import Worker, WorkerState
 
 from readiness.system.errors import BookBusy, NotFound, ReadinessError
+from readiness.tui.shared.program import Program, program_of
 from readiness.tui.shared.reading import Seen, Stamp, stamp_of
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
-    from readiness.tui.app import ReadinessApp
 
 What = TypeVar("What")
 
@@ -42,12 +42,8 @@ class LiveScreen(Screen[None], Generic[What]):
         self._told = False
 
     @property
-    def tui(self) -> ReadinessApp:
-        """The app, by its own type."""
-        from readiness.tui.app import ReadinessApp
-
-        assert isinstance(self.app, ReadinessApp)
-        return self.app
+    def tui(self) -> Program:
+        return program_of(self)
 
     @property
     def desk(self) -> Desk:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from textual import on, work
 from textual.app import ComposeResult
@@ -20,10 +20,8 @@ from readiness.trade.words import plural
 from readiness.tui.shared.dialogs import Choice, Paper, choice_words
 from readiness.tui.shared.live import SLOW
 from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
+from readiness.tui.shared.program import Program, program_of
 from readiness.tui.welcome.first_bull import FirstBull
-
-if TYPE_CHECKING:
-    from readiness.tui.app import ReadinessApp
 
 _WORDS = (
     "For people who get breeding bulls ready for turnout: who can go, who cannot and why, which "
@@ -49,11 +47,8 @@ class Welcome(ModalScreen[Desk | None]):
     ]
 
     @property
-    def tui(self) -> ReadinessApp:
-        from readiness.tui.app import ReadinessApp
-
-        assert isinstance(self.app, ReadinessApp)
-        return self.app
+    def tui(self) -> Program:
+        return program_of(self)
 
     def compose(self) -> ComposeResult:
         glyphs = self.tui.glyphs
