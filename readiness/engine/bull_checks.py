@@ -79,7 +79,7 @@ def _mobility(case: Case, feet: list[Plan], looks: list[Plan]) -> Iterator[Plan]
     waiting = bool(plan.waits) or state.wrong_on_legs
     if state.wrong_on_legs:
         _behind(plan, [look for look in looks if look.of_body], ("vet-look", "vet-again"))
-    for mark, days, rule, text in _settling(state):
+    for mark, days, rule, text in settling(state):
         plan.after(mark, days, rule, text)
     walk = state.walk
     if (
@@ -94,7 +94,7 @@ def _mobility(case: Case, feet: list[Plan], looks: list[Plan]) -> Iterator[Plan]
         yield plan
 
 
-def _settling(state: History) -> Iterator[tuple[Mark, int, str, str]]:
+def settling(state: History) -> Iterator[tuple[Mark, int, str, str]]:
     """(what happened, days, rule, words): the walk that counts comes no sooner after each."""
     limits = state.rules.limits
     yield from _masking(state)

@@ -126,7 +126,7 @@ def _ungraded(body: Body, before: History) -> Iterator[str]:
 def _no_wrap(body: Body, before: History) -> Iterator[str]:
     for done in body.get("work", ()):
         if done["act"] == "unwrap" and done["foot"] not in before.wraps:
-            yield f"no wrap was on {done['foot']}: this changes nothing"
+            yield f"no wrap on {done['foot']} was written down: it counts as off from this day"
 
 
 def _block_on(body: Body, day: int, before: History) -> list[str]:
@@ -148,7 +148,8 @@ def _block_on(body: Body, day: int, before: History) -> list[str]:
 def _block_off(body: Body, day: int, before: History) -> list[str]:
     if (body["foot"], body["claw"]) in before.blocks:
         return []
-    return [f"no block was on {say.place(body['foot'], body['claw'])}: this changes nothing"]
+    where = say.place(body["foot"], body["claw"])
+    return [f"no block on {where} was written down: it counts as off from this day"]
 
 
 def _mobility(body: Body, day: int, before: History) -> list[str]:

@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from readiness.trade.body import WALKED_ON
+
 NEVER = 0
 """The day of what never happened: before every day in use."""
 
@@ -109,6 +111,7 @@ class WorstWalk(NamedTuple):
     day: int
     entry: str
     run: LameRun
+    limb: str | None
 
 
 Part = tuple[str, str | None]
@@ -145,6 +148,14 @@ class VetLook(NamedTuple):
     def subject(self) -> str:
         """What it is about; feet and lameness are the same."""
         return "foot" if self.about == "lame" else self.about
+
+    @property
+    def of_how_he_walks(self) -> bool:
+        """Whether what it is about may change how he walks: feet, lameness, a joint, his back, or
+        his body without a word of where."""
+        return self.subject == "foot" or (
+            self.subject == "body" and (self.part is None or self.part in WALKED_ON)
+        )
 
     @property
     def place(self) -> tuple[str | None, str | None, str | None]:

@@ -100,7 +100,7 @@ class History:
     body: dict[Part, BodyFinding] = field(default_factory=dict)
     watched: dict[Part, Mark] = field(default_factory=dict)
     body_clear: Mark = NOTHING
-    """The last day on which a vet ended a finding that changes how he walks."""
+    """The last day on which a vet's word ended what changes how he walks."""
     checks: dict[str, list[tuple[int, bool, str]]] = field(default_factory=dict)
     weights: list[tuple[int, float]] = field(default_factory=list)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from readiness.entries.entry import Entry
 from readiness.history.records import NOTHING, BodyFinding, Exam, Mark, Part, VetLook
 from readiness.history.state import History, ordinal
@@ -30,7 +32,7 @@ def vet_exam(state: History, entry: Entry) -> None:
         if entry.day <= asks.day or asks.subject not in ("illness", "other")
     ]
     if body["outcome"] == "satisfactory":
-        state.unfit = [look for look in state.unfit if look.subject == "foot" and not seen]
+        _fit_again(state, entry, lambda unfit: unfit.subject != "foot" or seen)
         _all_right(state, entry, list(state.body))
         state.watched.clear()
         state.ill = NOTHING
@@ -40,19 +42,16 @@ FIGURES = ("scrotum_cm", "motility_pct", "normal_pct")
 
 
 def _figures(state: History, entry: Entry) -> dict[str, float]:
-    """The figures of an examination. One that it does not give is taken over from a satisfactory
-    examination by which the vet did not stand, while that one would still count: said again
-    without figures, satisfactory hides none."""
+    """The figures of an examination. One that it does not give is taken over from an examination
+    whose figures the vet did not stand by, while that one would still count: "satisfactory" without
+    figures hides none."""
     day, doubted = state.doubted
     if entry.day > day + state.rules.limits.vet_oldest:
         doubted = {}
     given = {name: entry.body[name] for name in FIGURES if name in entry.body}
     figures = {**doubted, **given}
-    if entry.body["outcome"] != "satisfactory":
-        doubted = {name: value for name, value in doubted.items() if name not in given}
-    else:
-        doubted = {} if entry.body.get("stands") else figures
-    state.doubted = (entry.day, doubted)
+    stands = entry.body["outcome"] == "satisfactory" and entry.body.get("stands")
+    state.doubted = (entry.day, {} if stands else figures)
     return figures
 
 
@@ -75,11 +74,18 @@ def vet_look(state: History, entry: Entry) -> None:
     if look.outcome == "fit":
         if look.about == "illness":
             state.ill = NOTHING
-        state.unfit = [unfit for unfit in state.unfit if not look.speaks_of(unfit)]
+        _fit_again(state, entry, look.speaks_of)
     elif look.outcome == "unfit":
         state.unfit.append(look)
     elif look.outcome == "again":
         state.again_looks.append(look)
+
+
+def _fit_again(state: History, entry: Entry, ended: Callable[[VetLook], bool]) -> None:
+    """A vet's word ends those of his "unfit": how he walked before it says nothing any more."""
+    if any(ended(unfit) and unfit.of_how_he_walks for unfit in state.unfit):
+        state.body_clear = Mark(entry.day, entry.id)
+    state.unfit = [unfit for unfit in state.unfit if not ended(unfit)]
 
 
 def _answer(state: History, look: VetLook) -> None:

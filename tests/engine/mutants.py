@@ -200,6 +200,16 @@ MUTANTS = tuple(
         ("hired: after an out hired", FOLD, 'if state.hired_out or reason == "hired":',
          'if reason == "hired":'),
         ("coming in asks for a fresh walk", FOLD, "NOTHING, mark, False\n", "NOTHING, state.last_in, False\n"),
+        # ---- the third attack
+        ("in another zone its clock starts again", FIND, "grown or spot.spreads(finding.zones)", "grown"),
+        ("renamed low, every zone is spoken of", FIND, "or not graded or elsewhere:", "or not graded:"),
+        ("of several spots one without a zone is remembered", "history/spots", "alone = {None} if len(spots) == 1 else set()", "alone = {None}"),
+        ("another name borrows no slight grade", "history/spots", ' or "was" in items[0]', ""),
+        ("a low figure of any outcome stands", VETS, "{} if stands else figures", '{} if stands or entry.body["outcome"] != "satisfactory" else figures'),
+        ("a block off was on", FOLD, "    state.block_off[place] = Block(*place, entry.day, entry.id, lost)", "    pass"),
+        ("a wrap off was on", FOLD, 'if "unwrap" in acts or (wrap', 'if wrap and "unwrap" in acts or (wrap'),
+        ("a worst walk wants that limb seen", VET, "foot=walk.limb, run=walk.run", "run=walk.run"),
+        ("unfit, then fit: he walks anew", VETS, "    if any(ended(unfit) and unfit.of_how_he_walks", "    if False and any(ended(unfit) and unfit.of_how_he_walks"),
         # ---- body and vet
         ("body wrong holds", WHY, "for found in state.body.values():", "for found in ():"),
         ("right ends no wrong", VETS, "        state.watched.pop(part, None)\n",

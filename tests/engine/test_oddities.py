@@ -148,6 +148,8 @@ def test_a_sound_walk_that_is_not_the_best_does_not_end_lameness_without_a_word(
     assert "he counts as lame until he walks 1, or as well as today from 3 Apr on" in text
 
 
-def test_an_unwrap_with_no_wrap_on_is_said_to_change_nothing() -> None:
+def test_an_unwrap_with_no_wrap_on_is_said_to_count_as_off() -> None:
     bare = lift("2026-04-01", "LH", work=[{"foot": "LH", "act": "unwrap"}], id="asked")
-    assert _words(said("bull", "2026-01-01"), bare) == ["no wrap was on LH: this changes nothing"]
+    assert _words(said("bull", "2026-01-01"), bare) == [
+        "no wrap on LH was written down: it counts as off from this day"
+    ]
