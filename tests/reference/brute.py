@@ -265,7 +265,7 @@ def as_date(day: int | None) -> date | None:
 # - DD that becomes M2 or M4.1: of the worst spot, and from another stage that is known.
 # - got a severity higher than before: than it counted as until this entry (not said: 2).
 # - by its severity on the clock day: what it counted as when the clock was set; lowered, or said
-#   for the first time to be slight, the days stay; renamed, the days are those of the new code.
+#   for the first time on a later day, the days stay; renamed, the days are those of the new code.
 # - renamed with its severity not said: it counts as 2, so it is more severe than a slight one.
 # - taken at once: only found again under its own name; renamed low for the first time waits for
 #   the plausible day; never before a day set by a finding that became one with it, or by a name
@@ -297,8 +297,8 @@ def as_date(day: int | None) -> date | None:
 #   anew.
 #
 # Lame
-# - listed: a finding renamed by `was` counts as found low; from the day the run began, whatever
-#   the order that day.
+# - listed: what holds and is renamed by `was` is the same as listed low, what does not hold is not
+#   listed; from the day the run began, whatever the order that day.
 # - asked for since the run began: by the run's lame events and by incidents with a limb, by the
 #   day of the event or incident.
 # - a foot suspected and no limb named: asks for all four, as from its limb.

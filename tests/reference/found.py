@@ -74,7 +74,9 @@ def _take(story: Story, listing: Listing, stood: dict[Key, int], day: int) -> No
     taken = False
     for old in olds.values():
         if old is not None:
-            _may_explain(story, old.key, old.holds, day)
+            # what holds and is called less is listed so low; what did not hold is called that only
+            if old.holds:
+                _may_explain(story, old.key, True, day)
             taken = _renamed(story, old, listing, stood, day) or taken
     # what names nothing open stands for itself
     if not taken and (None in names or None in olds.values()):

@@ -68,3 +68,13 @@ def test_a_zone_in_which_it_was_slight_is_no_other_zone(
     items = [spot("LH", "outer", "SH", severity=1, **item) for item in spots]
     first = lift("2026-03-20", "LH", findings=items)
     assert holds(assessed(first, found("2026-04-01", "SH", **then)), "SH") is held
+
+
+def test_a_spot_beside_a_rename_that_is_not_believed_is_found_all_the_same() -> None:
+    # an ulcer is called white line too soon; another spot beside it is slight white line, and is
+    # as slight when it is found again
+    first = found("2026-03-06", "SU", severity=2)
+    items: list[dict[str, Any]] = [{"was": "SU", "severity": 1}, {"severity": 1}]
+    both = lift("2026-03-12", "LH", findings=[spot("LH", "outer", "WLF", **i) for i in items])
+    bull = assessed(first, both, found("2026-03-14", "WLF"), on="2026-03-15")
+    assert (holds(bull, "SU"), holds(bull, "WLF")) == (True, False)

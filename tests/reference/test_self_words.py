@@ -198,6 +198,21 @@ def test_walk_again_waits_for_the_wrap() -> None:
         assert (again["not_before"], again["due"]) == (day(first), day("04-09"))
 
 
+@pytest.mark.parametrize(
+    ("code", "on", "asked"),
+    [("SU", "2026-03-28", False), ("SU", "2026-03-25", False), ("WLF", "2026-03-25", True)],
+)
+def test_what_explains_lameness_when_it_is_called_heel_horn_erosion(
+    code: str, on: str, asked: bool
+) -> None:
+    # an ulcer explains it, whether calling it less is believed (25 days: 26 March) or not; a slight
+    # white line that turns out to be something else explains nothing
+    told = [found("2026-03-01", code, severity=1), walk("2026-03-24", 2, limb="LH")]
+    told.append(found(on, "HHE", was=code, severity=1))
+    bull = assessed(*told, on="2026-03-29")
+    assert ("vet-look" in names(bull)) is asked
+
+
 def test_pain_relief_that_is_told_after_the_walk_of_that_day_did_not_hide_it() -> None:
     drug = entry("treatment", "2026-03-29", given_by="vet", product="NSAID")
     lamed, walked = walk("2026-03-20", 2, limb="LF"), walk("2026-03-29", 0)
