@@ -62,11 +62,10 @@ LAME_FROM = {"gb0-3": 2, "five1-5": 3, "nz0-3": 2}
 WORST = {"gb0-3": 3, "five1-5": 5, "nz0-3": 3}
 BEST = {"gb0-3": 0, "five1-5": 1, "nz0-3": 0}
 
-
 FIGURES = ("scrotum_cm", "motility_pct", "normal_pct")
 
 # Words of pain relief, anywhere in a treatment's product or reason, whatever the case and whatever
-# stands between the letters.
+# stands between the letters; the word pain besides, where it stands by itself.
 PAIN_WORDS = (
     "meloxicam",
     "ketoprofen",
