@@ -147,8 +147,7 @@ class Limits:
     condition_again: int
     condition_late: int
     vet_oldest: int
-    vet_advised_first: int
-    vet_advised_last: int
+    vet_advised: int
     vet_again: int
     vet_after_illness: int
     vet_lame_days: int
