@@ -182,11 +182,13 @@ class VisitRules:
     """The rules of return visits; the rule id is the name with its first ``_`` read as ``.``.
 
     ``visits_workdays``: a recurrence rule; ``visits_except``: days and "FROM/TO" that it leaves
-    out. ``minutes_*``: minutes for each kind of check and for a day; ``bring_*``: counts.
+    out; ``visits_holidays``: the place whose public holidays it leaves out. ``minutes_*``:
+    minutes for each kind of check and for a day; ``bring_*``: counts.
     """
 
     visits_workdays: str
     visits_except: tuple[str, ...]
+    visits_holidays: str
     visits_ahead: int
     visits_late: int
     visits_share_day: bool

@@ -6,6 +6,7 @@ are, lists as tuples), or raises ``ValueError`` with the words that follow "FILE
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from itertools import pairwise
 from typing import Any, NamedTuple
@@ -90,6 +91,13 @@ def looks(raw: Any) -> tuple[int, ...]:
     if any(later <= earlier for earlier, later in pairwise(days)):
         raise ValueError(f"the days must rise: {shown(raw)}")
     return days
+
+
+def place(raw: Any) -> str:
+    """A country, or a part of it, by its code of ISO 3166: ``GB``, ``GB-SCT``; or "none"."""
+    if not isinstance(raw, str) or not re.fullmatch(r"[A-Z]{2}(-[A-Z0-9]{1,3})?|none", raw):
+        raise ValueError(f'a code as "GB" or "GB-SCT" is wanted, or "none", not {shown(raw)}')
+    return raw
 
 
 def codes(raw: Any) -> tuple[str, ...]:
@@ -215,6 +223,7 @@ SINGLE: Mapping[str, Shape] = {
     "group.weeks": Shape("weeks", whole(1, 52)),
     "visits.workdays": Shape("RRULE (RFC 5545)", workdays),
     "visits.except": Shape(DAYS, days_off),
+    "visits.holidays": Shape("ISO 3166 code", place),
     "visits.ahead": Shape(DAYS, whole(1, MOST_AHEAD)),
     "visits.late": _days,
     "visits.share_day": Shape("yes or no", yes_no),
