@@ -15,8 +15,9 @@ from readiness.cli.numbers import whole
 from readiness.cli.output import Output
 from readiness.cli.parser import day_argument
 from readiness.cli.saved import report
-from readiness.history.groups import COWS, FIELDS, Group, Key, farms_with, groups_of, spelt
+from readiness.history.groups import FIELDS, Group, Key, farms_with, groups_of, spelt
 from readiness.system.errors import UsageError
+from readiness.trade.females import FEMALES
 from readiness.trade.words import list_words, plural
 
 if TYPE_CHECKING:
@@ -53,7 +54,7 @@ def _whole(text: str) -> int | None:
 
 
 def _class(text: str) -> str | None:
-    if text not in (COWS, "heifers", NONE):
+    if text not in (*FEMALES, NONE):
         raise argparse.ArgumentTypeError(f"{text!r} is not known; write cows, heifers or none")
     return None if text == NONE else text
 

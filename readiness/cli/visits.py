@@ -149,6 +149,7 @@ def _dropped(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
 
 
 def _moved(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
+    from readiness.visits.asked import holiday_on
     from readiness.visits.plan import days_of_visits, days_to_move, with_moved
 
     (day, named), (to, _) = options.move
@@ -156,10 +157,13 @@ def _moved(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
     others = days_of_visits(plan)
     others[farm].remove(on)
     if to.toordinal() not in days_to_move(plan, farm, others):
-        raise UsageError(
-            f"The visit cannot be on {to.isoformat()}: that is no working day of the plan, or one "
-            "on which somebody is visited already."
+        name = holiday_on(to.toordinal(), farm, plan.herd.rulebook)
+        why = (
+            f"that is {name}, a public holiday of visits.holidays"
+            if name
+            else "that is no working day of the plan, or one on which somebody is visited already"
         )
+        raise UsageError(f"The visit cannot be on {to.isoformat()}: {why}.")
     after = with_moved(plan, farm, on, to.toordinal(), float(options.seconds))
     return after, f"The visit of {_words(on, farm)} on {_words(to.toordinal(), '')} instead:"
 

@@ -6,8 +6,8 @@ from __future__ import annotations
 from readiness.crush.severity import unsaid, without_asked
 from readiness.crush.slip import Content, Slip
 from readiness.crush.standing import standing
-from readiness.engine.oddities import oddities
 from readiness.engine.results import Assessment, Check
+from readiness.engine.warnings import in_his_state
 from readiness.entries.entry import Entry
 from readiness.herd.board import group_of
 from readiness.herd.card import Card
@@ -48,7 +48,7 @@ def odd(slip: Slip, card: Card, in_hand: tuple[str, str] = ("", "")) -> list[str
         if at == 1:  # what is on the card must stay as it is
             state = history(reversed(card.entries), card.rules, day, card.assessment.key)
             advance(state, _as_entry(said.contents[0], 0, day, state.key))
-        found += oddities(content, content["kind"], day, state, day, his_group)
+        found += in_his_state(content, content["kind"], day, state, his_group)
         if at:
             advance(state, _as_entry(content, at, day, state.key))
     return list(dict.fromkeys([*found, *unsaid(before, said)]))

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from readiness.crush.answers import FULL, is_digit, refused
 from readiness.crush.pad import DONE, Key, Mode, Pad
-from readiness.trade.codes import CODES, SEVERITIES, STAGES, STAGES_SHORT, claws_of
+from readiness.trade.codes import CODES, SEVERITIES, STAGE_NAMES, STAGES, claws_of
 from readiness.trade.feet import ZONES, spot_words
 
 STAGE_KEYS = {str(number): stage for number, stage in enumerate(STAGES)}
@@ -81,7 +81,7 @@ class Stage:
         return f"{self.foot} {CODES[self.code].name}: which stage?"
 
     def keys(self, pad: Pad) -> list[Key]:
-        stages = [Key(key, f"{stage} {STAGES_SHORT[stage]}") for key, stage in STAGE_KEYS.items()]
+        stages = [Key(key, f"{stage} {STAGE_NAMES[stage]}") for key, stage in STAGE_KEYS.items()]
         return [*stages, Key("Enter", "unknown")]
 
     def press(self, pad: Pad, key: str) -> Pad | None:

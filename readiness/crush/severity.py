@@ -7,11 +7,9 @@ from dataclasses import replace
 
 from readiness.crush.slip import Content, Slip
 from readiness.crush.standing import Standing
-from readiness.engine.say import place
+from readiness.engine.say import UNSAID_HOLDS, place
 from readiness.history.finding import claws_of
 from readiness.trade.codes import severity_words
-
-HOLDS = "it holds him"
 
 
 def severity_of(standing: Standing, found: Content) -> int | None:
@@ -36,8 +34,8 @@ def how(standing: Standing, found: Content) -> str:
     severity = severity_of(standing, found)
     if severity is None and found["code"] not in standing.grades:
         return ""
-    words = severity_words(severity)
-    return f"{words}: {HOLDS}" if severity is None and standing.grades[found["code"]] else words
+    holds = severity is None and standing.grades[found["code"]]
+    return UNSAID_HOLDS if holds else severity_words(severity)
 
 
 def unsaid(standing: Standing, slip: Slip) -> list[str]:

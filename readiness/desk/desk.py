@@ -157,12 +157,14 @@ class Desk:
     ) -> VisitPlan:
         """The fewest return visits; what was found in so many seconds where that is not proven.
 
-        Raises ``NotFound`` where there is no such book or farm, ``UsageError`` for wishes that
-        nobody can meet.
+        Raises ``NotFound`` where there is no such book or farm, ``RulesError`` for a country whose
+        public holidays nobody knows, ``UsageError`` for wishes that nobody can meet.
         """
         from readiness.herd.board import fold_book
+        from readiness.rules.public_holidays import check_places
         from readiness.visits.plan import plan_herd
 
+        check_places(self.rules(), self.rules_path.name if self.rules_path else "")
         entries = self._read()
         if farm is not None:
             self._known_farm(farm, entries)

@@ -155,7 +155,7 @@ class Pen:
         return self.kept.snapshot() if sure else self.kept.last()
 
     def _checked(self, held: Sequence[Entry], new: Sequence[NewEntry], source: str) -> Outcome:
-        from readiness.desk.warn import still_withdrawn, warnings_of
+        from readiness.desk.warnings import still_withdrawn, warnings_of
 
         held = concerning(held, new)
         there = {entry.id for entry in held}

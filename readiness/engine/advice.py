@@ -63,7 +63,8 @@ def _advised_days(case: Case, plans: list[Plan]) -> Iterator[Remark]:
             yield remark(case.state.rules, rule, text, since=plan.advised_by)
     trim, promised = case.state.trim, case.promised
     if trim and promised is not None and trim.day > promised - case.limits.feet_due:
-        text = f"trimmed on {say.day(trim.day, case.on)}, in the week before turnout"
+        span = f"in the {case.limits.feet_due} days before turnout"
+        text = f"trimmed on {say.day(trim.day, case.on)}, {span}"
         yield remark(case.state.rules, "feet.due", text, since=trim.day)
 
 

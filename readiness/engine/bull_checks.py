@@ -191,7 +191,7 @@ def exam_plan(case: Case) -> Plan:
     plan = Plan(
         "vet-exam", "vet.oldest", "vet", "breeding examination by the vet",
         oldest=limits.vet_oldest,
-        advised_by=None if case.promised is None else case.promised - limits.vet_advised_last,
+        advised_by=None if case.promised is None else case.promised - limits.vet_advised,
     )  # fmt: skip
     if exam is not None and exam.outcome == "deferred":
         again = exam.again_on - exam.day if exam.again_on is not None else limits.vet_again

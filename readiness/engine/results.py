@@ -1,5 +1,5 @@
-"""What an assessment says: frozen plain values, days as ordinals. The field names are the
-contract's JSON keys; the report layer only turns ordinals into dates."""
+"""What an assessment says: frozen plain values, days as ordinals. The field names are
+the JSON keys that DEVELOPERS.md promises; the report only turns ordinals into dates."""
 
 from __future__ import annotations
 

@@ -9,7 +9,10 @@ from readiness.trade.feet import feet_words as listed
 from readiness.trade.words import day_words
 from readiness.trade.words import number_words as number
 
-__all__ = ["day", "grade", "listed", "number", "place"]
+__all__ = ["UNSAID_HOLDS", "day", "grade", "listed", "number", "place"]
+
+UNSAID_HOLDS = f"{severity_words(None)}: it holds him"
+"""Of a finding whose severity decides and was not said."""
 
 
 def day(ordinal: int, on: int) -> str:

@@ -19,6 +19,7 @@ from readiness.entries.problem import shown
 from readiness.trade import codes, feet, scales
 from readiness.trade.checks import CHECKS
 from readiness.trade.feet import FEET
+from readiness.trade.females import FEMALES
 
 YEAR_FIRST, YEAR_LAST = 1990, 2100
 NAME_MOST, NOTE_MOST = 120, 2000
@@ -215,4 +216,4 @@ SoleMm = Annotated[float, PlainValidator(number(1, 60, "mm"))]
 GrooveMm = Annotated[float, PlainValidator(number(0, 200, "mm"))]
 WeeksOrNull = Annotated[int | None, PlainValidator(or_null(whole(1, 52)))]
 FemalesOrNull = Annotated[int | None, PlainValidator(or_null(whole(0, 10000)))]
-GroupClassOrNull = Annotated[str | None, PlainValidator(or_null(OneOf("cows", "heifers")))]
+GroupClassOrNull = Annotated[str | None, PlainValidator(or_null(OneOf(*FEMALES)))]

@@ -8,6 +8,7 @@ from readiness.export.columns import GROUP, cell, day, iso, whole, word
 from readiness.export.reading import Reading
 from readiness.export.shape import Column, Row, Table
 from readiness.history.groups import groups_of
+from readiness.trade.females import FEMALES
 
 
 def _groups(reading: Reading) -> Iterable[Row]:
@@ -37,7 +38,7 @@ GROUPS = Table(
         day("turnout", "The day the bulls go out", required=True),
         whole("weeks", "How long they stay; empty: as the rules say", "weeks", 1, 52),
         whole("females", "How many females", "head", 0, 10000),
-        word("class", "What they are", ("cows", "heifers"), required=True),
+        word("class", "What they are", FEMALES, required=True),
         day("last_day", "The last day of its season", required=True),
         Column("changed", "datetime", "When it was last written of", "UTC", required=True),
     ),

@@ -37,6 +37,7 @@ from readiness.export.shape import Column, Row, Table
 from readiness.history.groups import FIELDS
 from readiness.trade import codes, feet, scales
 from readiness.trade.body import PARTS, STATES
+from readiness.trade.females import FEMALES
 
 Body = Mapping[str, Any]
 Parts = Callable[[Body], Iterable[Body]]
@@ -125,7 +126,7 @@ SAID: tuple[Table, ...] = (
             day("turnout", "The day the bulls go out", required=True),
             whole("weeks", "How long they stay", "weeks", 1, 52),
             whole("females", "How many females", "head", 0, 10000),
-            word("class", "What they are", ("cows", "heifers")),
+            word("class", "What they are", FEMALES),
             text("taken_away", "Which of weeks, females, class no longer hold, parted by spaces"),
         ),
         _group,

@@ -9,10 +9,10 @@ from typing import Any
 from readiness.forms.spec import Field, Form
 from readiness.shorthand import lexicon as lex
 from readiness.trade.feet import FOOT_NAMES
+from readiness.trade.females import FEMALES
 
 _NOTE = Field("note", "note", "may stay empty", "text")
 _TEMPERS = ("quiet", "watch", "dangerous")
-_CLASSES = ("cows", "heifers")
 _ORIGINS = ("homebred", "bought", "hired")
 
 _TAG = Field("bull", "bull's tag", "UK 123456 200002, or as you call him", "tag", needed=True)
@@ -24,7 +24,7 @@ _FARM = Field("farm", "farm", "may stay empty", "text")
 _GROUP = Field("group", "group", "Heifers", "text", needed=True)
 _TURNOUT = Field("turnout", "turnout", "9 apr, or 2027-04-09", "day", needed=True)
 _FEMALES = Field("females", "females in it", "60; may stay empty", "whole")
-_CLASS = Field("class", "cows or heifers", "cows", "choice", _CLASSES)
+_CLASS = Field("class", "cows or heifers", "cows", "choice", FEMALES)
 
 _VET_EXAM = (
     Field(

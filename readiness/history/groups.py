@@ -11,12 +11,10 @@ from datetime import date
 from typing import Any, NamedTuple
 
 from readiness.entries.entry import Entry
+from readiness.trade.females import COWS, HEIFERS
 
 FIELDS = ("turnout", "weeks", "females", "class")
 """What may be said of a group; which one is meant, its name and its farm say."""
-
-COWS, HEIFERS = "cows", "heifers"
-"""What the females are: cows where nothing is said."""
 
 WEEK = 7
 

@@ -1,4 +1,4 @@
-"""Results as JSON values, key by key as the contract has them: days as ISO dates."""
+"""Results as JSON values, days as ISO dates: their keys are promised in DEVELOPERS.md."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""``stats --json``, key by key as the contract has it."""
+"""``stats --json``: its keys are promised in DEVELOPERS.md."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""``visits --json``, key by key as the contract has it."""
+"""``visits --json``: its keys are promised in DEVELOPERS.md."""
 
 from __future__ import annotations
 

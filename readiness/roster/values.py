@@ -44,7 +44,7 @@ WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
 }
 """Field → value → the words that mean it. Case, spaces and punctuation do not count."""
 
-# "Bought at Stirling": that he was bought, and where; "bought from" before a name adds nothing.
+# "Bought at Wathmoor": that he was bought, and where; "bought from" before a name adds nothing.
 _CAME_FROM = re.compile(
     r"(?:(?P<bought>bought|purchased)|hired|leased|rented|borrowed|loaned|on (?:hire|loan|lease))"
     r"(?: in)?(?: from| at| ex|,|:) *(?P<place>\S.*)",
@@ -107,7 +107,7 @@ def origin(cell: Cell, *, asks_homebred: bool) -> str | bool:
 
 
 def came_from(said: str) -> tuple[str, str] | None:
-    """Bought or hired, and the place, in "bought at Stirling"; a place has a capital or a digit."""
+    """Bought or hired, and the place, in "bought at Wathmoor"; a place has a capital or a digit."""
     match = _CAME_FROM.fullmatch(said)
     place = match["place"] if match else ""
     if match is None or _NO_PLACE.fullmatch(place) or not _A_NAME.search(place):

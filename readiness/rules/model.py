@@ -147,8 +147,7 @@ class Limits:
     condition_again: int
     condition_late: int
     vet_oldest: int
-    vet_advised_first: int
-    vet_advised_last: int
+    vet_advised: int
     vet_again: int
     vet_after_illness: int
     vet_lame_days: int
@@ -183,11 +182,13 @@ class VisitRules:
     """The rules of return visits; the rule id is the name with its first ``_`` read as ``.``.
 
     ``visits_workdays``: a recurrence rule; ``visits_except``: days and "FROM/TO" that it leaves
-    out. ``minutes_*``: minutes for each kind of check and for a day; ``bring_*``: counts.
+    out; ``visits_holidays``: the place whose public holidays it leaves out. ``minutes_*``:
+    minutes for each kind of check and for a day; ``bring_*``: counts.
     """
 
     visits_workdays: str
     visits_except: tuple[str, ...]
+    visits_holidays: str
     visits_ahead: int
     visits_late: int
     visits_share_day: bool

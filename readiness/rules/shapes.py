@@ -6,6 +6,7 @@ are, lists as tuples), or raises ``ValueError`` with the words that follow "FILE
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from itertools import pairwise
 from typing import Any, NamedTuple
@@ -92,6 +93,13 @@ def looks(raw: Any) -> tuple[int, ...]:
     return days
 
 
+def place(raw: Any) -> str:
+    """A country, or a part of it, by its code of ISO 3166: ``GB``, ``GB-SCT``; or "none"."""
+    if not isinstance(raw, str) or not re.fullmatch(r"[A-Z]{2}(-[A-Z0-9]{1,3})?|none", raw):
+        raise ValueError(f'a code as "GB" or "GB-SCT" is wanted, or "none", not {shown(raw)}')
+    return raw
+
+
 def codes(raw: Any) -> tuple[str, ...]:
     """Codes of findings, each once; the list may be empty."""
     read = tuple(_items(raw))
@@ -138,14 +146,6 @@ def band(low: float, high: float) -> Reader:
     return read
 
 
-def days_before(raw: Any) -> tuple[int, int]:
-    """Two days before turnout, the earlier day (the larger number) first."""
-    first, last = map(whole(0, MOST_DAYS), _pair(raw))
-    if first < last:
-        raise ValueError(f"days before turnout: the larger number goes first: {shown(raw)}")
-    return first, last
-
-
 def least_by_age(raw: Any) -> tuple[tuple[int | None, float], ...]:
     """Pairs (age in months up to and including, least cm); the last age is "over" (None here)."""
     pairs = [_pair(item) for item in _items(raw)]
@@ -187,8 +187,8 @@ IN_DAYS = (
     "wrap.most", "pain.settle", "mobility.oldest", "mobility.again", "mobility.late",
     "incident.settle", "incident.settle_back", "illness.settle",
     "condition.oldest", "condition.again", "condition.late",
-    "vet.oldest", "vet.again", "vet.after_illness", "vet.lame_days", "vet.look", "vet.look_again",
-    "vet.memory", "quarantine.days", "tight.days", "weight.drop_days",
+    "vet.oldest", "vet.advised", "vet.again", "vet.after_illness", "vet.lame_days", "vet.look",
+    "vet.look_again", "vet.memory", "quarantine.days", "tight.days", "weight.drop_days",
 )  # fmt: skip
 
 IN_MINUTES = (
@@ -201,7 +201,6 @@ MOST_FEW = 10_000
 
 SINGLE: Mapping[str, Shape] = {
     **dict.fromkeys(IN_DAYS, _days),
-    "vet.advised": Shape("days before turnout", days_before),
     "vet.required": Shape("yes or no", yes_no),
     "vet.worst_walk": Shape("yes or no", yes_no),
     "vet.nothing_found": Shape("yes or no", yes_no),
@@ -219,12 +218,12 @@ SINGLE: Mapping[str, Shape] = {
     "sole.thin": Shape("mm", whole(0, 50)),
     "wall.guard": Shape("mm", whole(0, 300)),
     "stage.m2_from": Shape("mm", whole(1, 300)),
-    "horn.growth": Shape("mm/month", number(0.5, 20)),
     "lame.transport": Shape("yes or no", yes_no),
     "lame.from_foot": Shape("%", number(0, 100)),
     "group.weeks": Shape("weeks", whole(1, 52)),
     "visits.workdays": Shape("RRULE (RFC 5545)", workdays),
     "visits.except": Shape(DAYS, days_off),
+    "visits.holidays": Shape("ISO 3166 code", place),
     "visits.ahead": Shape(DAYS, whole(1, MOST_AHEAD)),
     "visits.late": _days,
     "visits.share_day": Shape("yes or no", yes_no),

@@ -7,8 +7,10 @@ from datetime import date
 from typing import NamedTuple
 
 from readiness.rules.model import RuleBook
+from readiness.rules.public_holidays import holidays_of
 from readiness.rules.workdays import days_of, is_off
 from readiness.system.errors import UsageError
+from readiness.system.plain import plain
 from readiness.trade.words import full_day_words, list_words
 from readiness.visits.problem import Farm
 from readiness.visits.windows import Asked
@@ -56,7 +58,9 @@ def _farm(
 ) -> Farm:
     rules = rulebook.for_farm(name or None).visits
     promised = tuple(sorted(set(kept)))
-    days = {*days_of(rules.visits_workdays, rules.visits_except, first, last), *promised}
+    off = holidays_of(rules.visits_holidays, first, last)
+    working = days_of(rules.visits_workdays, rules.visits_except, first, last)
+    days = {*(day for day in working if day not in off), *promised}
     if not days:
         raise UsageError(
             f"There is no working day {_at(name)}from {_day(first)} to {_day(last)}: change "
@@ -82,9 +86,20 @@ def _kept(
                 f"The promised visit on {_day(day)} is on a day that visits.except leaves out: "
                 "take away one of the two."
             )
+        if name := holiday_on(day, farm, rulebook):
+            raise UsageError(
+                f"The promised visit on {_day(day)} is on {name}, a public holiday of "
+                "visits.holidays: take --keep away."
+            )
         kept.setdefault(farm, []).append(day)
     _agree(kept, rulebook)
     return kept
+
+
+def holiday_on(day: int, farm: str, rulebook: RuleBook) -> str | None:
+    """The public holiday on a day (an ordinal) by the rules of a farm, by its name."""
+    place = rulebook.for_farm(farm or None).visits.visits_holidays
+    return plain(holidays_of(place, day, day).get(day, "")) or None
 
 
 def _whose(promise: Promise, farms: Sequence[str]) -> str:

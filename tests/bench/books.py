@@ -12,7 +12,7 @@ ON = date(2026, 4, 3)
 
 
 def entries_of(contents: list[dict[str, object]]) -> list[Entry]:
-    """Contract entries, in the order recorded, as the book would give them: struck ones gone."""
+    """Entries, in the order recorded, as the book would give them: struck ones gone."""
     struck = {said["entry"] for said in contents if said["kind"] == "strike"}
     told = [
         Entry(

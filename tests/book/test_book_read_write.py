@@ -39,7 +39,7 @@ def test_an_entry_comes_back_as_it_was_said(book: Book) -> None:
     content = {
         "kind": "feet",
         "on": "2026-04-02",
-        "bull": "uk 284205 600015",
+        "bull": "uk 700915 600015",
         "by": "M. Oakes",
         "note": 'swings in the gate; "quiet" once in — 80 % of the time, ½ lame, 牛',
         "lifted": ["LF", "RH"],
@@ -54,7 +54,7 @@ def test_an_entry_comes_back_as_it_was_said(book: Book) -> None:
             position=0,
             id=entry_id(1),
             kind="feet",
-            bull="UK284205600015",
+            bull="UK700915600015",
             body=content,
             batch=written.batch,
             device="shed",

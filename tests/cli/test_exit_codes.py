@@ -1,4 +1,4 @@
-"""Bad input: the contract's exit code, one paragraph on stderr, and the book unchanged."""
+"""Bad input: the exit code that says so, one paragraph on stderr, and the book unchanged."""
 
 from __future__ import annotations
 

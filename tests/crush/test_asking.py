@@ -1,6 +1,6 @@
 """Silence clears nothing: what holds a bull is asked for when its foot is up, by one key each.
 
-The reference is the project's contract of entries: healed and stable, a finding found again keeps
+The reference is what an entry may say: healed and stable, a finding found again keeps
 its severity where none is said, digital dermatitis goes by its stage (Döpfer et al.; Berry et al.
 2012).
 """

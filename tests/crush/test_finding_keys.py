@@ -1,8 +1,7 @@
 """The keys on one finding, and numbers that are typed: zone, stage, size, measures, weight.
 
 Zones 0 to 12 are those of the International Lameness Committee (Kuopio 2008; from memory). The
-ranges of numbers are the project's contract of entries: what the book would refuse on saving is
-refused where it is typed.
+ranges are those of an entry: what the book would refuse on saving is refused where it is typed.
 """
 
 from __future__ import annotations

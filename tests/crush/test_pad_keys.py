@@ -1,6 +1,6 @@
 """Any key in any order: what the hands of somebody who does not look at the screen may do.
 
-The reference is the project's own contract: every entry is checked by the validation of the
+The reference: every entry is checked by the validation of the
 import, and the shorthand written is read back by the reader that ``log`` uses.
 """
 

@@ -1,6 +1,6 @@
 """A severity not said is not a slight one: what is read back of it, for each finding on the slip.
 
-The reference is the project's contract of entries: severity of a new finding not said is not known,
+The reference is what an entry may say: severity of a new finding not said is not known,
 and it holds; found again it is kept; called otherwise it is not said unless said.
 """
 

@@ -29,7 +29,7 @@ from tests.entries.samples import FULL
 from tests.export.conftest import Made, Run
 from tests.export.farm import DAY, HOSTILE, csv_rows, standing
 
-# Table → the kinds of its entries and the list in them, as the contract names them.
+# Table → the kinds of its entries and the list in them, as the tables name them.
 LISTS = {"findings": "findings", "healed": "healed", "work": "work", "measures": "measures"}
 KINDS = {
     "bookings": ("bull",), "group_said": ("group",), "memberships": ("join",),

@@ -1,4 +1,4 @@
-"""What is not a book: one paragraph, the contract's exit code, the file unchanged."""
+"""What is not a book: one paragraph, the exit code that says so, the file unchanged."""
 
 from __future__ import annotations
 

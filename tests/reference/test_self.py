@@ -246,7 +246,6 @@ NOT_DAYS = {
     "findings",
     "condition.hold",
     "scrotum.least",
-    "vet.advised",
     "vet.required",
     "look.slack",
 }

@@ -39,7 +39,7 @@ RULES: dict[str, Any] = {
     "condition.late": 14,
     "condition.hold": {"five": (2.5, 4.0), "nine": (4.0, 7.0)},
     "vet.oldest": 60,
-    "vet.advised": (56, 28),
+    "vet.advised": 28,
     "vet.again": 60,
     "vet.look": 2,
     "vet.look_again": 7,

@@ -53,8 +53,7 @@ def vet_exam(story: Story, turnout: int, due_from: int | None) -> Iterator[Check
         story.meets("deferred to a day" if again else "deferred")
         check.floors.append(day_of(again) if again else day_of(last["on"]) + rules["vet.again"])
     if due_from is not None:
-        # the later of the advised days
-        check.advised_by = due_from - rules["vet.advised"][1]
+        check.advised_by = due_from - rules["vet.advised"]
     yield check
 
 

@@ -34,7 +34,7 @@ def checks(draw: st.DrawFn) -> Check:
 
 
 def last_day(check: Check) -> int:
-    """The contract's words: the earlier of due and not_after; where neither exists or it lies
+    """The earlier of due and not_after; where neither exists or it lies
     before not_before: not_before."""
     if check.due is None and check.not_after is None:
         return check.not_before

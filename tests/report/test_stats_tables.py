@@ -1,4 +1,4 @@
-"""The figures for programs: JSON as the contract has it, CSV by RFC 4180."""
+"""The figures for programs: JSON as DEVELOPERS.md has it, CSV by RFC 4180."""
 
 from __future__ import annotations
 
@@ -13,12 +13,14 @@ from readiness.report.stats_csv import HEAD, stats_csv
 from readiness.report.stats_json import stats_json
 from tests.herd.lifted import booked, feet, figures_of, found
 from tests.herd.test_figures import HERD
+from tests.promises.stated import keys
 
 
-def test_the_json_is_the_contracts() -> None:
-    """``{"on","lifted": {"feet","bulls"},"rows": [{"by","value","n","of","share","low","high"}]}``,
-    Wilson 95 % as scipy's."""
+def test_the_json_has_the_promised_keys() -> None:
+    """And the intervals are Wilson's 95 %, as scipy's."""
     made = json.loads(json.dumps(stats_json(figures_of(*HERD)), allow_nan=False))
+    assert set(made) >= keys("`stats`")
+    assert all(set(row) >= keys("row of figures") for row in made["rows"])
     assert made["on"] == "2026-04-03" and made["since"] is None
     assert made["lifted"] == {"feet": 11, "bulls": 3}
     assert {row["by"] for row in made["rows"]} == {

@@ -167,7 +167,7 @@ class BullScreen(LiveScreen[BullSheet]):
 
     def action_correct(self) -> None:
         """Choose an entry of his, and say it better."""
-        from readiness.tui.bull.correcting import choose_entry
+        from readiness.tui.bull.correct import choose_entry
 
         if self.sheet is not None:
             choose_entry(self, self.sheet)

@@ -1,4 +1,4 @@
-"""The contract's ``strike``, ``undo``, ``group`` and ``log``, and what was known when."""
+"""What ``strike``, ``undo``, ``group`` and ``log`` promise, and what was known when."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from typing import Any
 
 import pytest
 
-from tests.contract import lines as say
-from tests.contract.conftest import Run, Tell
+from tests.promises import lines as say
+from tests.promises.conftest import Run, Tell
 
 Board = Callable[..., dict[str, Any]]
 ON = "2026-04-28"
@@ -142,7 +142,7 @@ SHORTHAND = [
 
 
 @pytest.mark.parametrize(("text", "kind", "fields"), SHORTHAND, ids=[case[0] for case in SHORTHAND])
-def test_the_shorthand_of_the_contract(
+def test_each_part_of_a_line_becomes_the_entry_that_it_means(
     tell: Tell, run: Run, text: str, kind: str, fields: dict[str, Any]
 ) -> None:
     tell(say.bull(), say.group("2026-05-04"))

@@ -9,8 +9,9 @@ from typing import Any
 import pytest
 
 from readiness.book.drafts import Half, Halves
+from readiness.crush.meaning import odd
 from readiness.crush.slip import Slip
-from readiness.engine.measured import odd_measures
+from readiness.engine.warnings import by_limits
 from readiness.rules.load import default_rules, load_rules
 from readiness.tui.crush.desk import card_of, save
 from tests.cli.conftest import Run, run
@@ -57,7 +58,7 @@ def horn(**mm: float) -> Sample:
 def test_a_measure_over_the_program_s_limit_is_not_warned_of(
     entry: Sample, said: str | None
 ) -> None:
-    found = odd_measures(entry, DEFAULT)
+    found = [*by_limits(entry, DEFAULT)]
     assert found == [] if said is None else len(found) == 1 and said in found[0]
 
 
@@ -75,7 +76,7 @@ def test_a_farm_s_own_limit_takes_the_place_of_the_program_s(
     tmp_path: Path, entry: Sample, said: str | None
 ) -> None:
     (tmp_path / "own.toml").write_text(OWN, encoding="utf-8")
-    found = odd_measures(entry, load_rules(tmp_path / "own.toml").common)
+    found = [*by_limits(entry, load_rules(tmp_path / "own.toml").common)]
     assert found == [] if said is None else len(found) == 1 and said in found[0]
 
 
@@ -115,13 +116,14 @@ def test_import_warns_by_the_rules_of_the_farm_named_in_the_same_file(
     ]
 
 
-def test_the_crush_warns_by_the_farm_s_rules_when_it_saves(tmp_path: Path) -> None:
+def test_the_crush_warns_by_the_farm_s_rules_before_and_when_it_saves(tmp_path: Path) -> None:
     desk = desk_at(book_of(tmp_path))
     desk.rules_path = tmp_path / "bulls.toml"
     halves = Halves(tmp_path / "bulls.duckdb")
     card = card_of(desk, CORRAN)
     assert card is not None
     slip = Slip(CORRAN, DAY).add("feet", lifted=["LF"], measures=[THIN])
+    assert odd(slip, card) == ["LF outer sole of 7 mm is under 8 mm: a thin sole"]
     half = Half(card.assessment.key, "", DAY.isoformat(), (new_id(),))
     saved = save(desk, halves, card, half, slip, CORRAN)
     assert saved.odd == ("LF outer sole of 7 mm is under 8 mm: a thin sole",)

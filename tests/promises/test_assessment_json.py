@@ -1,7 +1,4 @@
-"""The contract's "Assessment": each promise about ``board --json``, by a book small enough.
-
-The days are worked out by hand from the rules of the specification of the assessment, beside each.
-"""
+"""Each promise about ``board --json``, by a book small enough to work its days out by hand."""
 
 from __future__ import annotations
 
@@ -12,58 +9,11 @@ from typing import Any
 
 import pytest
 
-from tests.contract import lines as say
-from tests.contract.conftest import Run, Tell
+from tests.promises import lines as say
+from tests.promises import stated
+from tests.promises.conftest import Run, Tell
 
 Board = Callable[..., dict[str, Any]]
-KEYS = (
-    "bull",
-    "name",
-    "farm",
-    "group",
-    "role",
-    "turnout",
-    "status",
-    "hold",
-    "outlook",
-    "earliest_ready",
-    "slack_days",
-    "overdue",
-    "reasons",
-    "outstanding",
-    "advice",
-    "chain",
-)
-REMARK = (
-    "rule",
-    "text",
-    "foot",
-    "claw",
-    "code",
-    "since",
-    "standing",
-    "source",
-)
-CHECK = (
-    "id",
-    "check",
-    "rule",
-    "foot",
-    "claw",
-    "code",
-    "feet",
-    "not_before",
-    "not_after",
-    "due",
-    "advised_by",
-    "overdue",
-    "after",
-    "since",
-    "who",
-    "text",
-    "standing",
-    "source",
-)
 STANDINGS = {"published", "common practice (no source)", "from memory", "project choice"}
 ULCER = say.found("LH", "outer", "SU", severity=2, zone=4)
 ON = "2026-04-28"
@@ -98,12 +48,12 @@ def test_every_key_of_every_bull_reason_and_check_is_there_and_sourced(
 ) -> None:
     assert len(demo["bulls"]) == 36
     for bull in demo["bulls"]:
-        assert tuple(bull)[: len(KEYS)] == KEYS
+        assert stated.keys("bull") <= set(bull)
         for remark in (*bull["reasons"], *bull["advice"]):
-            assert set(REMARK) <= set(remark)
+            assert stated.keys("reason, advice") <= set(remark)
             assert remark["standing"] in STANDINGS and remark["source"] and remark["rule"]
         for one in bull["outstanding"]:
-            assert set(CHECK) <= set(one)
+            assert stated.keys("check") <= set(one)
             assert one["standing"] in STANDINGS and one["source"] and one["rule"]
             parts = (one["check"], one["foot"], one["claw"], one["code"])
             told_apart = one["check"] == "vet-again"  # by its day and what it is about, behind

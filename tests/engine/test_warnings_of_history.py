@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from readiness.engine.oddities import oddities_of_bull
+from readiness.engine.warnings import of_bull
 from readiness.herd.board import group_of, groups_on
 from readiness.history import History
 from tests.bench.books import entries_of
@@ -31,7 +31,7 @@ def _words(*told: dict[str, Any]) -> list[str]:
 
     own = [entry for entry in entries if entry.kind != "group"]
     today = day("2026-04-03")
-    return [text for _, text in oddities_of_bull(own, RULES.common, today, {"asked"}, his)]
+    return [text for _, text in of_bull(own, RULES.common, today, {"asked"}, his)]
 
 
 @pytest.mark.parametrize(

@@ -7,15 +7,16 @@ from typing import Any
 
 import pytest
 
-from readiness.entries.oddities import oddities_of
+from readiness.engine.warnings import by_itself
 from readiness.entries.validate import validate
 from tests.entries.samples import FULL, Sample, feet, said
 
 
-def warned(entry: Sample, today: date | None = None) -> str:
+def warned(entry: Sample, today: date = date(2026, 4, 3)) -> str:
     """All warnings of an entry that is valid all the same."""
     assert validate(entry) == (entry, [])
-    return "; ".join(oddities_of(entry, today))
+    day = date.fromisoformat(entry["on"]).toordinal()
+    return "; ".join(by_itself(entry, entry["kind"], day, today.toordinal()))
 
 
 def dd(**more: Any) -> Sample:
@@ -24,13 +25,12 @@ def dd(**more: Any) -> Sample:
 
 @pytest.mark.parametrize("kind", FULL)
 def test_an_ordinary_entry_is_not_odd(kind: str) -> None:
-    assert warned(FULL[kind], date(2026, 4, 3)) == ""
+    assert warned(FULL[kind]) == ""
 
 
 def test_a_wrong_check_digit_says_the_right_one() -> None:
-    """Published run: UK 284205 600015."""
-    assert "give 6" in warned(said("bull", bull="UK 284205 500015"))
-    assert warned(said("bull", bull="UK 284205 600015")) == ""
+    assert "give 6" in warned(said("bull", bull="UK 700915 500015"))
+    assert warned(said("bull", bull="UK 700915 600015")) == ""
 
 
 def test_digital_dermatitis_without_stage_is_warned_of() -> None:
@@ -44,10 +44,9 @@ def test_another_finding_wants_words() -> None:
     assert warned(other | {"note": "nail"}) == ""
 
 
-def test_a_day_to_come_is_warned_of_where_today_is_known() -> None:
+def test_a_day_to_come_is_warned_of() -> None:
     entry = said("weight", kg=900)
     assert "3 Apr, a day still to come" in warned(entry, date(2026, 4, 2))
-    assert warned(entry, date(2026, 4, 3)) == ""
     assert warned(entry) == ""
 
 

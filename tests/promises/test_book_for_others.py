@@ -13,9 +13,9 @@ from readiness.book import Book
 from readiness.entries.canon import digest
 from readiness.entries.new import NewEntry
 from readiness.system.clock import FixedClock
-from tests.contract import lines as say
-from tests.contract.conftest import Run, Tell
-from tests.contract.test_entries_lines import EVERY_KIND, ON
+from tests.promises import lines as say
+from tests.promises.conftest import Run, Tell
+from tests.promises.test_entries_lines import EVERY_KIND, ON
 
 ROWS = {
     "bull": 1, "weight": 1, "team": 1, "membership": 1, "feet_lifted": 2, "feet_refused": 1,

@@ -1,4 +1,4 @@
-"""What is odd about new entries and may yet be true: said, never refused."""
+"""What is odd about entries that are to be written, and may yet be true: said, never refused."""
 
 from __future__ import annotations
 
@@ -6,12 +6,10 @@ from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 
 from readiness.book.admission import effective, last_farm, struck_ids
-from readiness.engine.measured import odd_measures
-from readiness.engine.oddities import oddities_of_bull
+from readiness.engine.warnings import by_itself, of_bull
 from readiness.entries.entry import Entry, entry_order
 from readiness.entries.ids import again_id
 from readiness.entries.new import recorded_text
-from readiness.entries.oddities import oddities_of
 from readiness.herd.board import group_of, groups_on
 from readiness.history import History
 from readiness.history.groups import Group
@@ -31,7 +29,8 @@ def warnings_of(
     """
     found: dict[str, list[str]] = {entry.id: [] for entry in coming}
     for entry in coming:
-        found[entry.id] += oddities_of(entry.body, None if entry.bull else today)
+        if not entry.bull:
+            found[entry.id] += by_itself(entry.body, entry.kind, entry.day, today.toordinal())
     for entry_id, text in _by_bull(held, coming, rulebook, today):
         found[entry_id].append(text)
     for entry_id, text in _strikes(held, coming):
@@ -61,8 +60,7 @@ def still_withdrawn(held: Sequence[Entry], skipped: Sequence[str]) -> list[tuple
 def _by_bull(
     held: Sequence[Entry], coming: Sequence[Entry], rulebook: RuleBook, today: date
 ) -> Iterator[tuple[str, str]]:
-    """What is odd by the rules of the bull's farm, and in the light of his history before each
-    entry."""
+    """What is odd of bulls, each by the rules of his farm."""
     asked = {entry.id for entry in coming}
     spoken_of = {entry.bull for entry in coming if entry.bull}
     own: dict[str, list[Entry]] = {key: [] for key in sorted(spoken_of)}
@@ -78,10 +76,7 @@ def _by_bull(
     for entries in own.values():
         entries.sort(key=entry_order)
         rules = rulebook.for_farm(last_farm(entries))
-        for entry in entries:
-            if entry.id in asked:
-                yield from ((entry.id, text) for text in odd_measures(entry.body, rules))
-        yield from oddities_of_bull(entries, rules, today.toordinal(), asked, his_group)
+        yield from of_bull(entries, rules, today.toordinal(), asked, his_group)
 
 
 def _strikes(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[str, str]]:

@@ -1,4 +1,4 @@
-"""The contract's "Other JSON results": diary, rules, bull, log and import."""
+"""What `diary`, `rules`, `bull`, `log` and `import` promise as JSON."""
 
 from __future__ import annotations
 
@@ -10,8 +10,9 @@ from typing import Any
 
 import pytest
 
-from tests.contract import lines as say
-from tests.contract.conftest import Run, Tell
+from tests.promises import lines as say
+from tests.promises import stated
+from tests.promises.conftest import Run, Tell
 
 Board = Callable[..., dict[str, Any]]
 ON = "2026-04-28"
@@ -66,7 +67,6 @@ def test_days_ahead_keep_what_is_overdue(demo: Callable[..., Any]) -> None:
     assert near["days"] == [day for day in whole["days"] if day["on"] <= "2026-05-01"]
 
 
-RULE_KEYS = {"id", "value", "unit", "standing", "source", "checked", "overridden"}
 STANDINGS = {"published", "common practice (no source)", "from memory", "project choice"}
 
 
@@ -74,7 +74,7 @@ def test_rules_are_a_list_with_a_source_each(run: Run) -> None:
     rules = run("rules", "--json").json()
     assert len({rule["id"] for rule in rules}) == len(rules) > 100
     for rule in rules:
-        assert set(rule) >= RULE_KEYS and rule["unit"] and rule["source"]
+        assert set(rule) >= stated.keys("`rules`") and rule["unit"] and rule["source"]
         assert rule["checked"] is None
         assert rule["standing"] in STANDINGS and rule["overridden"] is False
 
@@ -133,7 +133,7 @@ def test_log_says_what_it_wrote_and_warns(tell: Tell, run: Run) -> None:
     tell(say.bull())
     ran = run("log", say.TAG, "lf o su/2; walk 2 lf; block lf o", "--json", "--on", ON)
     said = ran.json()
-    assert {"written", "skipped", "warnings"} <= set(said)
+    assert stated.keys("`log` `book-in` `group` `import` `strike`") <= set(said)
     assert len({uuid.UUID(each) for each in said["written"]}) == 3 and said["skipped"] == []
     (warning,) = [each for each in said["warnings"] if "open finding" in each["text"]]
     assert warning["entry"] in said["written"]
@@ -144,7 +144,7 @@ def test_log_says_what_it_wrote_and_warns(tell: Tell, run: Run) -> None:
 def test_import_of_several_files_is_one_result(run: Run, tmp_path: Path) -> None:
     one, two = tmp_path / "1.jsonl", tmp_path / "2.jsonl"
     one.write_text(json.dumps(say.bull("A")) + "\n", encoding="utf-8")
-    two.write_text(json.dumps(say.bull("UK 284205 500015")) + "\n", encoding="utf-8")
+    two.write_text(json.dumps(say.bull("UK 700915 500015")) + "\n", encoding="utf-8")
     said = run("import", one, two, "--json").json()
     assert len(said["written"]) == 2 and len(said["warnings"]) == 1
     assert said["warnings"][0]["entry"] == said["written"][1]

@@ -1,4 +1,4 @@
-"""The contract's "Entries (JSON Lines)": each promise, through ``import`` and what comes after."""
+"""Entries as JSON Lines: each promise, through ``import`` and what comes after."""
 
 from __future__ import annotations
 
@@ -10,8 +10,10 @@ from typing import Any
 
 import pytest
 
-from tests.contract import lines as say
-from tests.contract.conftest import Run, Tell
+from readiness.entries.models import KINDS
+from tests.promises import lines as say
+from tests.promises import stated
+from tests.promises.conftest import Run, Tell
 
 Board = Callable[..., dict[str, Any]]
 ON = "2026-04-28"
@@ -60,6 +62,11 @@ EVERY_KIND: list[say.Line] = [
     say.said("check", ON, check="ring", result="pass"),
     say.said("moved", ON, act="in", reason="rested", note="thin grass", by="Ann"),
 ]  # fmt: skip
+
+
+def test_the_kinds_are_those_that_others_rely_on() -> None:
+    assert stated.kinds() == list(KINDS)
+    assert {line["kind"] for line in EVERY_KIND} == {*KINDS} - {"strike"}
 
 
 def test_every_kind_and_field_is_taken_and_comes_back_as_said(tell: Tell, run: Run) -> None:
@@ -225,17 +232,17 @@ def test_role_is_worker_first_and_kept_unless_said(tell: Tell, board: Board) -> 
 
 
 def test_spaces_and_case_of_a_tag_are_ignored(tell: Tell, run: Run) -> None:
-    tell(say.bull("UK 284205 600015"), say.walk(ON, 0, "uk284205600015"))
-    for asked in ("UK 284205 600015", "uk 284205600015", "600015", "15"):
+    tell(say.bull("UK 700915 600015"), say.walk(ON, 0, "uk700915600015"))
+    for asked in ("UK 700915 600015", "uk 700915600015", "600015", "15"):
         told = run("bull", asked, "--json", "--on", ON).json()
-        assert told["bull"] == "UK 284205 600015" and len(told["history"]) == 2
+        assert told["bull"] == "UK 700915 600015" and len(told["history"]) == 2
 
 
 def test_never_guess_between_two_bulls(tell: Tell, run: Run) -> None:
-    tell(say.bull("UK 284205 600015"), say.bull("UK 230011 200015"))
+    tell(say.bull("UK 700915 600015"), say.bull("UK 700922 200015"))
     ran = run("bull", "0015", "--on", ON)
     assert ran.code == 66
-    assert "UK 284205 600015" in ran.err and "UK 230011 200015" in ran.err
+    assert "UK 700915 600015" in ran.err and "UK 700922 200015" in ran.err
     assert run("bull", "600015", "--on", ON).code == 0
 
 
@@ -244,7 +251,7 @@ ODD: list[tuple[str, list[say.Line], say.Line]] = [
     ("renamed", [], say.lift(ON, "LF", findings=[{**FINDING, "was": "SH"}])),
     ("no block", [], say.said("block-off", ON, foot="LF", claw="outer")),
     ("he has left", [say.said("moved", ON, act="left")], say.walk(ON, 0)),
-    ("check digit", [], say.bull("UK 284205 500015")),
+    ("check digit", [], say.bull("UK 700915 500015")),
     ("open finding", [say.lift(ON, "LF", findings=[FINDING])],
      say.said("block-on", ON, foot="LF", claw="outer")),
     ("cannot be believed gone", [say.lift(ON, "LF", findings=[FINDING])],

@@ -1,11 +1,8 @@
-"""What is odd in an entry and may yet be true: warned of, never refused.
-
-These need the bull's history; what an entry shows by itself is ``readiness.entries.oddities``.
-"""
+"""What is odd in an entry after all that was said of the bull before it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -17,57 +14,27 @@ from readiness.history import History, advance
 from readiness.history.finding import claws_of
 from readiness.history.groups import Group
 from readiness.history.vet import FIGURES
-from readiness.rules.model import Rules
 
 Body = Mapping[str, Any]
 GroupOf = Callable[[History, int], Group | None]
 
 
-def oddities_of_bull(
-    entries: Iterable[Entry],
-    rules: Rules,
-    today: int,
-    asked: Collection[str],
-    group_of: GroupOf = lambda _state, _day: None,
-) -> Iterator[tuple[str, str]]:
-    """(entry id, warning) for each of the ``asked`` entries of one bull.
-
-    ``entries``: all of his, in ``entry_order``. ``today``: an ordinal; what lies after it is odd.
-    ``group_of``: his group in a state, on a day.
-    """
-    state = History(rules)
-    for entry in entries:
-        if entry.id in asked:
-            for text in oddities(entry.body, entry.kind, entry.day, state, today, group_of):
-                yield entry.id, text
-        advance(state, entry)
+def no_group(_state: History, _day: int) -> None:
+    """Of a bull whose groups nobody knows."""
 
 
-def oddities(
-    body: Body,
-    kind: str,
-    day: int,
-    before: History,
-    today: int,
-    group_of: GroupOf = lambda _state, _day: None,
+def by_history(
+    body: Body, kind: str, day: int, before: History, group_of: GroupOf = no_group
 ) -> list[str]:
-    """Warnings about one entry, given his history before it."""
-    found = []
-    if day > today:
-        found.append(
-            f"dated {say.day(day, today)}, which is still to come: it counts from that day"
-        )
+    """Warnings about one entry of ``day``, given his history before it."""
     if before.gone:
-        found.append("he has left: the entry is kept and changes nothing; strike the leaving first")
-        return found
-    look = _BY_KIND.get(kind)
-    if look is not None:
-        found += look(body, day, before)
+        return ["he has left: the entry is kept and changes nothing; strike the leaving first"]
     if kind == "join":
-        found += _join(body, day, before, group_of)
+        return [*_join(body, day, before, group_of)]
     if kind == "moved" and body["act"] == "out":
-        found += _out(day, before, group_of)
-    return found
+        return [*_out(day, before, group_of)]
+    look = _BY_KIND.get(kind)
+    return [*look(body, day, before)] if look is not None else []
 
 
 def _feet(body: Body, day: int, before: History) -> list[str]:
@@ -119,8 +86,7 @@ def _ungraded(body: Body, before: History) -> Iterator[str]:
         for claw in claws_of(item["claw"]):
             known = before.feet.open.get((item["foot"], claw, item["code"]))
             if known is None or known.severity is None:
-                where = f"{item['code']} {say.place(item['foot'], claw)}"
-                yield f"{where}: severity not said: it holds him"
+                yield f"{item['code']} {say.place(item['foot'], claw)}: {say.UNSAID_HOLDS}"
 
 
 def _no_wrap(body: Body, before: History) -> Iterator[str]:
