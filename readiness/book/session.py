@@ -19,7 +19,7 @@ import duckdb
 from duckdb import DuckDBPyConnection
 
 from readiness.book.faults import HELD, forbidden, in_plain_words, missing, says
-from readiness.system.errors import CannotWrite, DataError, NotFound
+from readiness.system.errors import DataError, NotFound
 
 # DuckDB's lock is a POSIX one, held by the process: a second attach of the same file in one
 # process would fail in another way than one of another process, so operations queue here.
@@ -72,16 +72,6 @@ def look(path: Path) -> None:
             f"{path} is an empty file, not a book. Remove it to begin a new book there, or give "
             "the book's own file with --book."
         )
-
-
-def make_room(folder: Path) -> None:
-    """The folder, made where it is not there yet; raises CannotWrite."""
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise CannotWrite(
-            f"The folder {folder} cannot be made: {error.strerror}. Name another place."
-        ) from error
 
 
 @contextmanager

@@ -65,9 +65,7 @@ def _meant_perhaps(desk: Desk, tag: str) -> list[str]:
     by it, this one books a new bull."""
     from readiness.trade.tags import match_tag, tag_key
 
-    if not desk.book.exists():
-        return []
-    booked = {entry.bull: entry.body["bull"] for entry in desk.book.read() if entry.kind == "bull"}
+    booked = {entry.bull: entry.body["bull"] for entry in desk.standing() if entry.kind == "bull"}
     others = [booked[key] for key in match_tag(tag, booked) if key != tag_key(tag)]
     if not others:
         return []

@@ -20,7 +20,6 @@ from readiness.system.errors import UsageError
 from readiness.trade.words import list_words, plural
 
 if TYPE_CHECKING:
-    from readiness.desk.desk import Desk
     from readiness.entries.entry import Entry
 
 NONE = "none"
@@ -60,27 +59,23 @@ def _class(text: str) -> str | None:
 
 def run(options: Namespace, context: Context, output: Output) -> int:
     desk = context.desk()
-    before = _standing(desk)
+    before = desk.standing()
     said = {name: value for name, value in vars(options).items() if name in FIELDS}
     key = _which(options, groups_of(before), _farms(before))
     now = groups_of(before, desk.on.toordinal()).get(key)
     outcome = desk.add([_content(key, said, now, desk.on, context.who)])
     if odd := _odd(key, before):
-        from readiness.desk.desk import Warning_
+        from readiness.desk.writing import Warning_
 
         warning = Warning_(outcome.written[0], odd)
         outcome = replace(outcome, warnings=(*outcome.warnings, warning))
-    group = groups_of(_standing(desk), desk.on.toordinal())[key]
+    group = groups_of(desk.standing(), desk.on.toordinal())[key]
     season = desk.rules().for_farm(group.farm).limits.group_weeks
     report(
         outcome, output, as_json=options.json, words=_words(group, season),
         group=_as_json(group, season),
     )  # fmt: skip
     return 0
-
-
-def _standing(desk: Desk) -> list[Entry]:
-    return desk.book.read() if desk.book.exists() else []
 
 
 def _farms(entries: Sequence[Entry]) -> set[str]:

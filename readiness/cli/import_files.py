@@ -13,7 +13,7 @@ from readiness.cli.paths import path_argument
 from readiness.trade.words import plural
 
 if TYPE_CHECKING:
-    from readiness.desk.desk import Outcome
+    from readiness.desk.writing import Outcome
 
 Done = list[tuple[Path, "Outcome"]]
 
@@ -90,7 +90,7 @@ def _say(path: Path, outcome: Outcome, output: Output, *, check: bool) -> None:
 
 
 def _together(done: Done, *, check: bool) -> dict[str, object]:
-    from readiness.desk.desk import Outcome
+    from readiness.desk.writing import Outcome
     from readiness.report.as_json import outcome_json
     from readiness.roster.preview import changes_json
 

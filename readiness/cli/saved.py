@@ -9,7 +9,7 @@ from readiness.entries.entry import Entry
 from readiness.system.plain import plain
 
 if TYPE_CHECKING:
-    from readiness.desk.desk import Outcome
+    from readiness.desk.writing import Outcome
 
 
 def entry_words(entry: Entry) -> str:

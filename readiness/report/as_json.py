@@ -7,7 +7,7 @@ from datetime import date
 from functools import cache
 from typing import Any
 
-from readiness.desk.desk import Outcome
+from readiness.desk.writing import Outcome
 from readiness.engine.results import Assessment, Board, Check, GroupLine, Link, Remark
 from readiness.entries.entry import Entry
 from readiness.herd.card import Card

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Snapshot
-from readiness.book.read import effective
+from readiness.book.shelf import effective
 from readiness.desk.desk import Desk
 from readiness.system.errors import NotFound
 from tests.desk.desks import CORRAN, TARN, booked, desk_at, new_id, standing, walk
@@ -104,8 +104,8 @@ def test_what_the_desk_writes_itself_is_not_read_again(desk: Desk, counted: Coun
     desk.correct(desk.card(CORRAN).entries[0].id, [walk(0)])
     desk.strike(desk.card(CORRAN).entries[-2].id, "wrong bull")
     assert counted.whole == 1
-    assert desk._kept.snapshot() == desk_at(desk.book.path).book.snapshot()
-    assert desk._kept.standing() == effective(desk_at(desk.book.path).book.everything())
+    assert desk._cache.snapshot() == desk_at(desk.book.path).book.snapshot()
+    assert desk.standing() == effective(desk_at(desk.book.path).book.everything())
 
 
 def test_undo_reads_anew(desk: Desk) -> None:
@@ -208,4 +208,4 @@ def test_threads_read_and_write_at_one_desk(path: Path, desk: Desk) -> None:
         thread.join()
     assert faults == []
     assert len(standing(path)) == 2 + 36
-    assert desk._kept.snapshot() == other._kept.snapshot() == desk_at(path).book.snapshot()
+    assert desk._cache.snapshot() == other._cache.snapshot() == desk_at(path).book.snapshot()
