@@ -11,14 +11,14 @@ import random
 import stat
 import threading
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
 import duckdb
 from duckdb import DuckDBPyConnection
 
-from readiness.book.faults import HELD, forbidden, in_plain_words, missing, says
+from readiness.book.faults import HELD, file_not_written, forbidden, in_plain_words, missing, says
 from readiness.system.errors import DataError, NotFound
 
 # DuckDB's lock is a POSIX one, held by the process: a second attach of the same file in one
@@ -89,6 +89,18 @@ def _connect() -> DuckDBPyConnection:
     con = duckdb.connect(":memory:", config=_SETTINGS)
     con.execute("SET TimeZone = 'UTC'")
     return con
+
+
+def make_file(
+    con: DuckDBPyConnection, target: Path, statement: str, parameters: Mapping[str, str]
+) -> None:
+    """Run the COPY that writes ``target``, in one order: the same rows, the same bytes. Raises
+    CannotWrite."""
+    con.execute("SET threads = 1")
+    try:
+        con.execute(statement, parameters)
+    except (duckdb.IOException, duckdb.FatalException) as error:
+        raise file_not_written(error, target) from error
 
 
 # To start the database takes five times as long as to save one entry, so the in-memory one, with

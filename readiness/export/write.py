@@ -8,7 +8,6 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from readiness.book.session import connection
 from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry
 from readiness.export.csv_file import csv_pieces
@@ -17,7 +16,7 @@ from readiness.export.icar.covered import not_covered
 from readiness.export.icar.messages import MESSAGES
 from readiness.export.json_files import array_pieces, entry_pieces
 from readiness.export.package import MANIFEST, Written, csv_path, manifest, parquet_path
-from readiness.export.parquet_file import write_parquet
+from readiness.export.parquet_file import parquet_writer
 from readiness.export.place import new_in_place_of
 from readiness.export.tables import TABLES
 
@@ -60,10 +59,10 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
     for table in TABLES:
         rows = Counted(table.rows(reading))
         yield folder.write(csv_path(table), csv_pieces(table, rows), rows)
-    with connection() as con:
+    with parquet_writer() as write_parquet:
         for table in TABLES:
             source, path = folder.files[csv_path(table)], parquet_path(table)
-            write_parquet(con, table, folder.root / source.path, folder.room_for(path))
+            write_parquet(table, folder.root / source.path, folder.room_for(path))
             yield folder.took(path, source.rows)
     for kind, make in MESSAGES.items():
         messages = Counted(make(reading))
