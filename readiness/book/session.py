@@ -19,6 +19,7 @@ import duckdb
 from duckdb import DuckDBPyConnection
 
 from readiness.book.faults import HELD, file_not_written, forbidden, in_plain_words, missing, says
+from readiness.book.schema import check_version
 from readiness.system.errors import DataError, NotFound
 
 # DuckDB's lock is a POSIX one, held by the process: a second attach of the same file in one
@@ -162,8 +163,8 @@ def in_own_words(path: Path, *, writing: bool) -> Iterator[None]:
 
 
 @contextmanager
-def session(path: Path, *, write: bool, patience: float) -> Iterator[DuckDBPyConnection]:
-    """The book as the current database, in one transaction.
+def session(path: Path, patience: float, *, write: bool = False) -> Iterator[DuckDBPyConnection]:
+    """The book as the current database, in one transaction; refused where it is no book of ours.
 
     Committed and in the file when the block ends; whatever is raised inside undoes all of it.
     Raises NotFound, DataError, CannotWrite or BookBusy.
@@ -173,6 +174,7 @@ def session(path: Path, *, write: bool, patience: float) -> Iterator[DuckDBPyCon
         attach(con, path, "book", write=write, patience=patience)
         con.execute("USE book")
         con.execute("BEGIN")
+        check_version(con, str(path))
         yield con
         con.execute("COMMIT")
         leave(con)

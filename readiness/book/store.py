@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from readiness.book.read import Counts, Snapshot, all_entries, counts
-from readiness.book.schema import check_version
 from readiness.book.session import PATIENCE, session
 from readiness.book.shelf import effective
 from readiness.entries.entry import ROSTER, Entry
@@ -87,14 +86,12 @@ class Book:
         """All entries, strikes and struck ones too, in ``entry_order``, and how many rows there
         are, of one moment. ``recorded`` is that of the earliest receipt, from whichever copy of
         the book."""
-        with session(self.path, write=False, patience=self._patience) as con:
-            check_version(con, str(self.path))
+        with session(self.path, self._patience) as con:
             return Snapshot(all_entries(con, str(self.path)), counts(con))
 
     def counts(self) -> Counts:
         """How much the book holds: the same as before means that its content is the same."""
-        with session(self.path, write=False, patience=self._patience) as con:
-            check_version(con, str(self.path))
+        with session(self.path, self._patience) as con:
             return counts(con)
 
     def append(
@@ -115,8 +112,7 @@ class Book:
         from readiness.book.write import Moved, add
 
         self._back_up_first()
-        with session(self.path, write=True, patience=self._patience) as con:
-            check_version(con, str(self.path))
+        with session(self.path, self._patience, write=True) as con:
             if seen is not None and counts(con) != seen:
                 raise Moved
             return add(con, str(self.path), entries, self._meta(who, ROSTER if roster else ""))
@@ -131,16 +127,14 @@ class Book:
         from readiness.book.strikes import undo
 
         self._back_up_first()
-        with session(self.path, write=True, patience=self._patience) as con:
-            check_version(con, str(self.path))
+        with session(self.path, self._patience, write=True) as con:
             return undo(con, str(self.path), self._meta(who), self._clock.today())
 
     def last_said(self) -> list[str]:
         """The ids that ``undo`` would take back now. Raises NotFound where there are none."""
         from readiness.book.strikes import to_undo
 
-        with session(self.path, write=False, patience=self._patience) as con:
-            check_version(con, str(self.path))
+        with session(self.path, self._patience) as con:
             return to_undo(con, all_entries(con, str(self.path)), self.device).ids
 
     def backup(self, target: Path | None = None) -> Path:

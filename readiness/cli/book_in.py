@@ -44,9 +44,9 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     from readiness.shorthand import words
 
     desk = context.desk()
-    said: dict[str, Any] = {"kind": "bull", "on": desk.on.isoformat(), "bull": options.tag}
-    said |= {key: _as_json(getattr(options, key)) for key in FIELDS}
-    content = {key: value for key, value in said.items() if value not in (None, "")}
+    fields = {key: _as_json(getattr(options, key)) for key in FIELDS}
+    content = {"kind": "bull", "on": desk.on.isoformat(), "bull": options.tag}
+    content |= {key: value for key, value in fields.items() if value not in (None, "")}
     if context.who:
         content["by"] = context.who
     likely = _meant_perhaps(desk, options.tag)

@@ -29,15 +29,15 @@ _HELP = "`readiness group --help` shows how."
 
 
 def arguments(parser: ArgumentParser) -> None:
-    def said(option: str, text: str, **more: Any) -> None:
-        parser.add_argument(option, default=argparse.SUPPRESS, help=text, **more)
+    def option(name: str, text: str, **more: Any) -> None:
+        parser.add_argument(name, default=argparse.SUPPRESS, help=text, **more)
 
     parser.add_argument("name", metavar="NAME", help="the group's name")
-    said("--turnout", "the day they go out (of a group that is there: else the one it has)",
+    option("--turnout", "the day they go out (of a group that is there: else the one it has)",
          metavar="DATE", type=day_argument)  # fmt: skip
-    said("--females", "how many females; none: not known any more", metavar="N", type=_whole)
-    said("--weeks", "how long the season lasts; none: as the rules say", metavar="N", type=_whole)
-    said("--class", "cows or heifers; none: cows", metavar="C", dest="class", type=_class)
+    option("--females", "how many females; none: not known any more", metavar="N", type=_whole)
+    option("--weeks", "how long the season lasts; none: as the rules say", metavar="N", type=_whole)
+    option("--class", "cows or heifers; none: cows", metavar="C", dest="class", type=_class)
     parser.add_argument(
         "--farm", metavar="F", help="whose it is (default: where there is one of that name)"
     )
@@ -60,10 +60,10 @@ def _class(text: str) -> str | None:
 def run(options: Namespace, context: Context, output: Output) -> int:
     desk = context.desk()
     before = desk.standing()
-    said = {name: value for name, value in vars(options).items() if name in FIELDS}
+    fields = {name: value for name, value in vars(options).items() if name in FIELDS}
     key = _which(options, groups_of(before), _farms(before))
     now = groups_of(before, desk.on.toordinal()).get(key)
-    outcome = desk.add([_content(key, said, now, desk.on, context.who)])
+    outcome = desk.add([_content(key, fields, now, desk.on, context.who)])
     if odd := _odd(key, before):
         from readiness.desk.writing import Warning_
 
@@ -134,25 +134,25 @@ def _where(farm: str) -> str:
 
 
 def _content(
-    key: Key, said: Mapping[str, Any], now: Group | None, on: date, who: str
+    key: Key, fields: Mapping[str, Any], now: Group | None, on: date, who: str
 ) -> dict[str, Any]:
     """The entry that says what was said, and no more; but a turnout every entry has. Raises
     ``UsageError`` where nothing is said, and of a new group without its turnout."""
     farm, name = key
-    if "turnout" not in said and now is None:
+    if "turnout" not in fields and now is None:
         raise UsageError(
             f"There is no group {name} {_where(farm)} on {on.isoformat()}. Nothing was written. "
             f"Give --turnout with the day it goes out to make it. {_HELP}"
         )
-    if not said:
+    if not fields:
         raise UsageError(
             f"Nothing is said of {name} {_where(farm)}. Nothing was written. Give --turnout, "
             f"--females, --weeks or --class. {_HELP}"
         )
-    turnout = said.get("turnout") or date.fromordinal(now.turnout if now else on.toordinal())
+    turnout = fields.get("turnout") or date.fromordinal(now.turnout if now else on.toordinal())
     whose = {"farm": farm} if farm else {}
     by = {"by": who} if who else {}
-    return {"kind": "group", "on": on.isoformat(), "group": name, **whose, **by, **said,
+    return {"kind": "group", "on": on.isoformat(), "group": name, **whose, **by, **fields,
             "turnout": turnout.isoformat()}  # fmt: skip
 
 

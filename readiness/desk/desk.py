@@ -16,7 +16,6 @@ from readiness.book import Book, Cache, Shelf
 from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry, from_roster
 from readiness.entries.new import NewEntry
-from readiness.history.groups import Group, Key, groups_of
 from readiness.system.background import Background
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite, NotFound
@@ -28,6 +27,7 @@ if TYPE_CHECKING:
     from readiness.herd.card import Card
     from readiness.herd.day_sheet import Sheet
     from readiness.herd.stats.results import Figures
+    from readiness.history.groups import Group, Key
     from readiness.rules.model import RuleBook
     from readiness.visits.asked import Wishes
     from readiness.visits.plan import VisitPlan
@@ -91,10 +91,13 @@ class Desk:
         return Reading(shelf.result(), rules, self.on.toordinal(), self.book.path)
 
     def _shelf(self, known: str | None, *, last: bool) -> Shelf:
-        if not self.book.exists():
-            raise NotFound(no_book(self.book.path))
+        self._refuse_no_book()
         shelf = self._cache.shelf(last=last)
         return shelf if known is None else shelf.as_known(known)
+
+    def _refuse_no_book(self) -> None:
+        if not self.book.exists():
+            raise NotFound(no_book(self.book.path))
 
     def board(
         self,
@@ -167,6 +170,8 @@ class Desk:
 
     def groups(self) -> dict[Key, Group]:
         """Every group by all that this desk last read or wrote of it."""
+        from readiness.history.groups import groups_of
+
         return groups_of(self.standing(last=True))
 
     def entries(self, ids: Collection[str]) -> tuple[Entry, ...]:
@@ -288,16 +293,14 @@ class Desk:
     def last_said(self) -> tuple[Entry, ...]:
         """What ``undo`` would take back now. Raises ``NotFound`` where there is nothing left."""
         self._writable()
-        if not self.book.exists():
-            raise NotFound(no_book(self.book.path))
+        self._refuse_no_book()
         return self.entries(self.book.last_said())
 
     def undo(self) -> tuple[str, ...]:
         """Take back this device's last batch; the ids of its entries (a strike's where what it
         withdrew is said again). Raises ``NotFound`` where there is nothing left."""
         self._writable()
-        if not self.book.exists():
-            raise NotFound(no_book(self.book.path))
+        self._refuse_no_book()
         try:
             return tuple(self.book.undo(self.who))
         finally:

@@ -171,7 +171,18 @@ def test_a_line_taken_in_again_with_an_earlier_receipt_is_shown_with_it(
     assert desk.card(CORRAN).entries[0].recorded == "2026-04-03T01:00:00.000000Z"
 
 
-def test_as_it_was_known_then_is_asked_of_the_book(desk: Desk) -> None:
+def test_an_entry_that_comes_in_after_its_strike_does_not_stand(desk: Desk, tmp_path: Path) -> None:
+    """A strike may be merged in first: what it withdraws is withdrawn when it comes."""
+    late = new_id()
+    line = f'{{"kind":"strike","on":"2026-04-03","entry":"{late}"}}\n'
+    (tmp_path / "theirs.jsonl").write_text(line)
+    desk.import_file(tmp_path / "theirs.jsonl")
+    desk.board()
+    assert desk.add([walk(2)], [late]).written == (late,)
+    assert [entry.kind for entry in desk.card(CORRAN, last=True).entries] == ["bull"]
+
+
+def test_as_it_was_known_then_leaves_out_what_came_later(desk: Desk) -> None:
     desk.add([walk(2)])
     assert [bull.key for bull in desk.board(known="2026-04-03T09:00:00.000000Z").bulls] == [
         TARN,

@@ -71,13 +71,13 @@ class Left:
         if "drop" in record:
             self.drop(_text(record["drop"]))
         elif "race" in record:
-            said = record["race"]
-            race = Race(_text(said["day"]), _texts(said["keys"]), _texts(said["dropped"]))
+            content = record["race"]
+            race = Race(_text(content["day"]), _texts(content["keys"]), _texts(content["dropped"]))
             self.race = (float(record["at"]), race)
         else:
-            said = record["put" if "put" in record else "older"]
-            on = date.fromisoformat(said["on"]).isoformat()
-            half = Half(_text(said["key"]), _text(said["line"]), on, _texts(said["ids"]))
+            content = record["put" if "put" in record else "older"]
+            on = date.fromisoformat(content["on"]).isoformat()
+            half = Half(_text(content["key"]), _text(content["line"]), on, _texts(content["ids"]))
             at = At(float(record["at"]), half)
             if "put" in record:
                 self.put(at)
@@ -111,13 +111,13 @@ def parsed(data: bytes) -> Left:
     return left
 
 
-def _text(said: object) -> str:
-    if not isinstance(said, str):
+def _text(value: object) -> str:
+    if not isinstance(value, str):
         raise TypeError("no text")
-    return said
+    return value
 
 
-def _texts(said: object) -> tuple[str, ...]:
-    if not isinstance(said, list):
+def _texts(value: object) -> tuple[str, ...]:
+    if not isinstance(value, list):
         raise TypeError("no list")
-    return tuple(map(_text, said))
+    return tuple(map(_text, value))
