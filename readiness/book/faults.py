@@ -92,6 +92,14 @@ def busy(error: duckdb.Error, path: Path) -> BookBusy:
     )
 
 
+def file_not_written(error: duckdb.Error, target: Path) -> CannotWrite:
+    """A file that the database was to write beside others, and could not."""
+    return CannotWrite(
+        f"{target.name} cannot be written: {_first_line(error)} What was there before is whole: "
+        "see to the disk, or name another folder."
+    )
+
+
 def no_place(path: Path) -> CannotWrite:
     return CannotWrite(
         f"{path} cannot be written: its folder takes no new file. Name another place."

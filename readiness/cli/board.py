@@ -77,8 +77,8 @@ def _text(
     if changed is not None:
         from readiness.report.changes_text import changes_lines
 
-        said = "\n".join(changes_lines(changed, board.on, output.look))
-        output.say(f"\nIf turnout were {full_day_words(options.turnout)}:\n{said}")
+        lines = "\n".join(changes_lines(changed, board.on, output.look))
+        output.say(f"\nIf turnout were {full_day_words(options.turnout)}:\n{lines}")
 
 
 def _page(

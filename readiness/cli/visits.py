@@ -105,7 +105,7 @@ def _wishes(options: Namespace) -> Wishes:
 def _planned(desk: Desk, wishes: Wishes, options: Namespace, output: Output) -> VisitPlan:
     """The plan, worked out aside: the solver hears no Ctrl+C, this does. Of what takes long one is
     told how long."""
-    from readiness.system.aside import Aside
+    from readiness.system.background import Background
 
     def work() -> VisitPlan:
         return desk.visits(wishes, farm=options.farm, seconds=float(options.seconds))
@@ -115,7 +115,7 @@ def _planned(desk: Desk, wishes: Wishes, options: Namespace, output: Output) -> 
         return True
 
     try:
-        return Aside(work).result(still)
+        return Background(work, may_be_left=True).result(still)
     finally:
         output.passed()
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry
 from readiness.export.columns import BULL, PROFILE, cell, day, iso, number, text, word
-from readiness.export.reading import Reading
 from readiness.export.shape import Column, Row, Table
 from readiness.history import History
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 
+from readiness.desk.reading import Reading
 from readiness.engine.results import Assessment, Check, Remark
 from readiness.export.columns import (
     BULL,
@@ -21,7 +22,6 @@ from readiness.export.columns import (
     whole,
     word,
 )
-from readiness.export.reading import Reading
 from readiness.export.shape import Refer, Row, Table
 from readiness.history.finding import plausible_day
 from readiness.trade import codes, feet

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from readiness.desk.reading import Reading
 from readiness.export.columns import GROUP, cell, day, iso, whole, word
-from readiness.export.reading import Reading
 from readiness.export.shape import Column, Row, Table
 from readiness.history.groups import groups_of
 from readiness.trade.females import FEMALES

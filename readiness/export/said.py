@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
+from readiness.desk.reading import Reading
 from readiness.export.columns import (
     BULL,
     BY,
@@ -32,7 +33,6 @@ from readiness.export.columns import (
     whole,
     word,
 )
-from readiness.export.reading import Reading
 from readiness.export.shape import Column, Row, Table
 from readiness.history.groups import FIELDS
 from readiness.trade import codes, feet, scales

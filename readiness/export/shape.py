@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
-    from readiness.export.reading import Reading
+    from readiness.desk.reading import Reading
 
 Value = str | int | float | bool | None
 """A cell. Days are ISO dates, moments UTC as ``Entry.recorded`` writes them."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from readiness.desk.reading import Reading
 from readiness.export.columns import (
     BY,
     ENTRY,
@@ -17,13 +18,12 @@ from readiness.export.columns import (
     tail,
     text,
 )
-from readiness.export.reading import Reading
 from readiness.export.shape import Column, Row, Table
 
 
 def _strikes(reading: Reading) -> Iterable[Row]:
-    by_id = {entry.id: entry for entry in reading.everything}
-    for entry in reading.everything:
+    by_id = {entry.id: entry for entry in reading.shelf.everything}
+    for entry in reading.shelf.everything:
         if entry.kind == "strike":
             target = by_id.get(entry.body["entry"])
             struck = target.kind if target else None

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from readiness.desk.desk import Outcome
 from readiness.engine.results import Assessment, Board, Check, GroupLine, Link, Remark
 from readiness.entries.entry import Entry
 from readiness.herd.card import Card
@@ -15,6 +14,9 @@ from readiness.herd.changes import Change
 from readiness.herd.diary import Diary, Due
 from readiness.history.finding import plausible_day
 from readiness.rules.model import Value
+
+if TYPE_CHECKING:
+    from readiness.desk.writing import Outcome
 
 Json = dict[str, Any]
 

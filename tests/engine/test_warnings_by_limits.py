@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from readiness.book.drafts import Half, Halves
+from readiness.book.drafts import Draft, Drafts
 from readiness.crush.meaning import odd
 from readiness.crush.slip import Slip
 from readiness.engine.warnings import by_limits
@@ -119,11 +119,11 @@ def test_import_warns_by_the_rules_of_the_farm_named_in_the_same_file(
 def test_the_crush_warns_by_the_farm_s_rules_before_and_when_it_saves(tmp_path: Path) -> None:
     desk = desk_at(book_of(tmp_path))
     desk.rules_path = tmp_path / "bulls.toml"
-    halves = Halves(tmp_path / "bulls.duckdb")
+    drafts = Drafts(tmp_path / "bulls.duckdb")
     card = card_of(desk, CORRAN)
     assert card is not None
     slip = Slip(CORRAN, DAY).add("feet", lifted=["LF"], measures=[THIN])
     assert odd(slip, card) == ["LF outer sole of 7 mm is under 8 mm: a thin sole"]
-    half = Half(card.assessment.key, "", DAY.isoformat(), (new_id(),))
-    saved = save(desk, halves, card, half, slip, CORRAN)
+    draft = Draft(card.assessment.key, "", DAY.isoformat(), (new_id(),))
+    saved = save(desk, drafts, card, draft, slip, CORRAN)
     assert saved.odd == ("LF outer sole of 7 mm is under 8 mm: a thin sole",)

@@ -12,7 +12,8 @@ from pathlib import Path
 import duckdb
 import pytest
 
-from readiness.book import Book, restore
+from readiness.book import Book
+from readiness.book.copies import restore
 from readiness.system.clock import FixedClock
 from readiness.system.errors import CannotWrite, DataError, NotFound, ReadinessError
 from tests.book.builders import MORNING, ask, book_at, ids, walk

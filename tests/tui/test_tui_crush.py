@@ -330,12 +330,12 @@ async def test_a_half_entered_bull_survives_leaving_and_coming_back(desk: Desk) 
 
 
 async def test_what_was_saved_before_a_crash_is_not_offered_again(desk: Desk) -> None:
-    """The ids are kept before the book is written: the half of a saved bull is known as saved."""
+    """The ids are kept before the book is written: the draft of a saved bull is known as saved."""
     app = crush_app(desk)
     before = ids(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "s")
-        screen.unsaved.halves.drop = lambda key: None  # type: ignore[union-attr,method-assign]
+        screen.unsaved.drafts.drop = lambda key: None  # type: ignore[union-attr,method-assign]
         await press(pilot, "enter")
     again = crush_app(desk)
     async with again.run_test(size=(80, 24)) as pilot:

@@ -19,7 +19,7 @@ from textual import events
 from textual.pilot import Pilot
 
 from readiness.book import Book
-from readiness.book.drafts import Half, Halves
+from readiness.book.drafts import Draft, Drafts
 from readiness.desk.desk import Desk
 from readiness.entries.validate import validate
 from readiness.system.clock import SystemClock
@@ -54,7 +54,7 @@ KEYS = (*(BY_NAME.get(key, key) for key in PRINTED), *NAMED)
 
 
 @pytest.mark.parametrize("seed", range(4))
-async def test_a_flood_of_random_keys_writes_valid_entries_and_loses_no_half(
+async def test_a_flood_of_random_keys_writes_valid_entries_and_loses_no_draft(
     desk: Desk, seed: int
 ) -> None:
     """Whatever was pressed: nothing breaks, what is in the book is valid, and what is half said
@@ -81,9 +81,9 @@ async def test_a_flood_of_random_keys_writes_valid_entries_and_loses_no_half(
 
 
 async def test_enter_held_down_saves_no_half_entered_bull_after_the_first(desk: Desk) -> None:
-    left = Halves(desk.book.path)
+    left = Drafts(desk.book.path)
     left.open()
-    left.put(Half("UK123456700002", "walk 2 lf", "2026-04-03"))
+    left.put(Draft("UK123456700002", "walk 2 lf", "2026-04-03"))
     left.close()
     app, before = crush_app(desk), ids(desk)
     async with app.run_test(size=(80, 24)) as pilot:
@@ -298,8 +298,8 @@ def test_what_was_typed_when_the_terminal_was_killed_is_there_again(
     window.press("1osu4")
     window.until(lambda: '"lf o su@4"' in last_kept(path))
     window.end(number)
-    after = Halves(path)
-    assert [(half.key, half.line) for half in after.open()] == [("00417", "lf o su@4")]
+    after = Drafts(path)
+    assert [(draft.key, draft.line) for draft in after.open()] == [("00417", "lf o su@4")]
     after.close()
 
 
@@ -318,10 +318,10 @@ def test_killed_at_enter_a_bull_is_saved_once_or_half_entered_still(desk: Desk) 
         said = b"saved 0" in window.painted
         window.end(signal.SIGKILL)
         known = {entry.id for entry in reader.everything()}
-        left = Halves(path)
-        half_entered = [half for half in left.open() if not known & set(half.ids)]
-        for half in left.open():
-            left.drop(half.key)
+        left = Drafts(path)
+        half_entered = [draft for draft in left.open() if not known & set(draft.ids)]
+        for draft in left.open():
+            left.drop(draft.key)
         left.close()
         assert len(known - before) + len(half_entered) == 1
         assert known != before or not said

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from readiness.book.drafts import Half
+from readiness.book.drafts import Draft
 from readiness.crush.meaning import meaning
 from readiness.crush.severity import unsaid
 from readiness.crush.slip import Slip
@@ -19,7 +19,7 @@ from readiness.tui.crush.views import Saved
 from readiness.tui.shared.undoing import told
 
 if TYPE_CHECKING:
-    from readiness.book.drafts import Halves
+    from readiness.book.drafts import Drafts
     from readiness.desk.desk import Desk
     from readiness.engine.results import Board
     from readiness.entries.entry import Entry
@@ -51,14 +51,14 @@ def read_crush(desk: Desk, key: str | None) -> CrushSheet:
     return CrushSheet(board, frozenset(desk.handled_on(desk.on)), card_of(desk, key), desk.readonly)
 
 
-def left_over(desk: Desk, halves: Halves) -> dict[str, Half]:
+def left_over(desk: Desk, drafts: Drafts) -> dict[str, Draft]:
     """What earlier windows left half entered, by bull, the newest of each. What was saved before
     its window went is not half entered any more."""
-    left = {half.key: half for half in halves.open()}
-    for key, half in list(left.items()):
-        last: Half | None = half
+    left = {draft.key: draft for draft in drafts.open()}
+    for key, draft in list(left.items()):
+        last: Draft | None = draft
         while last is not None and last.ids and desk.holds(last.ids):
-            last = halves.drop(key)
+            last = drafts.drop(key)
         if last is None:
             del left[key]
         else:
@@ -82,16 +82,16 @@ def stands(card: Card, today: date) -> Standing:
     return standing(card, today)
 
 
-def save(desk: Desk, halves: Halves, card: Card, half: Half, slip: Slip, called: str) -> Saved:
+def save(desk: Desk, drafts: Drafts, card: Card, draft: Draft, slip: Slip, called: str) -> Saved:
     """Write the slip of the bull that is ``called`` so; what was written, and what it means.
 
-    The ids go into ``half`` before they go into the book: whoever finds that half after a crash
+    The ids go into ``draft`` before they go into the book: whoever finds that draft after a crash
     sees whether it was saved.
     """
-    halves.put(half)
-    done = desk.add(slip.contents, ids=half.ids)
-    halves.drop(half.key)
-    after = desk.card(half.key, last=True)
+    drafts.put(draft)
+    done = desk.add(slip.contents, ids=draft.ids)
+    drafts.drop(draft.key)
+    after = desk.card(draft.key, last=True)
     before = standing(card, slip.on)
     odd = (warning.text for warning in done.warnings)
     left = before.unanswered(slip)

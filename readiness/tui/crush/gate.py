@@ -10,7 +10,7 @@ from readiness.trade.words import plural
 from readiness.tui.shared.view import Team, in_team, team_words, teams
 
 if TYPE_CHECKING:
-    from readiness.book.drafts import Halves
+    from readiness.book.drafts import Drafts
     from readiness.tui.crush.screen import CrushScreen
 
 
@@ -20,13 +20,13 @@ class Gate:
     def __init__(self, screen: CrushScreen, team: Team, first: str | None) -> None:
         self._screen = screen
         self._first = first
-        self._halves: Halves | None = None
+        self._drafts: Drafts | None = None
         self.team = team
         self.race = Race()
 
-    def open(self, halves: Halves | None) -> None:
+    def open(self, drafts: Drafts | None) -> None:
         """Who is expected today: asked first where bulls of several farms are."""
-        self._halves = halves
+        self._drafts = drafts
         screen = self._screen
         assert screen.sheet is not None
         farms = races.farms_due(screen.sheet.board, screen.handled)
@@ -60,7 +60,7 @@ class Gate:
 
     def _kept(self) -> Race:
         """Today's race as it was left: the bulls in view that are still to come."""
-        kept = self._halves.race() if self._halves is not None else None
+        kept = self._drafts.race() if self._drafts is not None else None
         if kept is None or kept.day != self._screen.today.isoformat():
             return Race()
         bulls = self._screen.bulls
@@ -88,8 +88,8 @@ class Gate:
     def change(self, race: Race) -> None:
         """The race as it is now, kept."""
         self.race = race
-        if self._halves is not None and not self._screen.desk.readonly:
-            self._halves.keep_race(self._screen.today.isoformat(), race.keys, race.out)
+        if self._drafts is not None and not self._screen.desk.readonly:
+            self._drafts.keep_race(self._screen.today.isoformat(), race.keys, race.out)
 
     def gather(self) -> None:
         """Ask for a group or a farm to be let in, whether anything is due or not."""

@@ -17,7 +17,7 @@ from textual.containers import Horizontal
 from textual.keys import _character_to_key
 from textual.widgets import Digits, Input, Static
 
-from readiness.book.drafts import Half, Halves
+from readiness.book.drafts import Draft, Drafts
 from readiness.crush.pad import Pad
 from readiness.crush.slip import Slip
 from readiness.crush.top import pad_for
@@ -149,7 +149,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
             # The entries of a big book stay all day: to look through them for garbage again and
             # again holds up keys.
             gc.freeze()
-            self.gate.open(self.unsaved.halves)
+            self.gate.open(self.unsaved.drafts)
             return
         self.gate.refresh()
         if seen.card is not None and self.pad is not None and seen.card.assessment.key == self.key:
@@ -202,13 +202,13 @@ class CrushScreen(LiveScreen[CrushSheet]):
         key = card.assessment.key
         empty = Slip(card.assessment.bull, self.today, self.desk.who)
         self.pad = pad_for(standing, slip or empty)
-        half = self.unsaved.of(key)
-        if slip is None and half is not None:
-            begun = replace(empty, on=date.fromisoformat(half.on))
+        draft = self.unsaved.of(key)
+        if slip is None and draft is not None:
+            begun = replace(empty, on=date.fromisoformat(draft.on))
             try:
-                self.pad = pad_for(standing, begun.read(half.line, standing.scales))
+                self.pad = pad_for(standing, begun.read(draft.line, standing.scales))
             except ShorthandError:
-                self.pad, self.unread = pad_for(standing, begun), half.line
+                self.pad, self.unread = pad_for(standing, begun), draft.line
         self.paint.all()
 
     def _look(self) -> None:
@@ -274,19 +274,19 @@ class CrushScreen(LiveScreen[CrushSheet]):
         if self.pad is None or self.key is None:
             return
         line = self.pad.slip.line(self.pad.standing.scales) if text is None else text
-        if not self.unsaved.keep(self._half(line)):
+        if not self.unsaved.keep(self._draft(line)):
             self.say("Not kept yet: the folder beside the book takes nothing. Enter saves him.")
 
-    def _half(self, line: str, ids: tuple[str, ...] = ()) -> Half:
+    def _draft(self, line: str, ids: tuple[str, ...] = ()) -> Draft:
         assert self.pad is not None and self.key is not None
-        return Half(self.key, line, self.pad.slip.on.isoformat(), ids)
+        return Draft(self.key, line, self.pad.slip.on.isoformat(), ids)
 
     # ---- saving, undoing -----------------------------------------------------------------------
 
     def action_save(self) -> None:
         """Save what is said of the bull in the crush; the next one comes."""
-        pad, halves = self.pad, self.unsaved.halves
-        if pad is None or self.card is None or halves is None:
+        pad, drafts = self.pad, self.unsaved.drafts
+        if pad is None or self.card is None or drafts is None:
             self.say("No bull is in the crush: / picks one, g lets a group in.")
         elif self.desk.readonly:
             self.take(pad.tell("Not saved: the book was opened to be read only."))
@@ -296,14 +296,14 @@ class CrushScreen(LiveScreen[CrushSheet]):
             self.take(pad.tell("Nothing is said of him yet: s all sound, n the next bull."))
         else:
             ids = tuple(typed_id(self.desk.clock.now()) for _ in pad.slip.contents)
-            half = self._half(pad.slip.line(pad.standing.scales), ids)
-            self.errands.run(partial(self._save, halves, self.card, half, pad.slip))
+            draft = self._draft(pad.slip.line(pad.standing.scales), ids)
+            self.errands.run(partial(self._save, drafts, self.card, draft, pad.slip))
 
-    def _save(self, halves: Halves, card: Card, half: Half, slip: Slip) -> Callable[[], None]:
-        done = save(self.desk, halves, card, half, slip, self.called(half.key))
-        following = card_of(self.desk, self.gate.race.done(half.key).first, last=True)
-        self._saves.append(frozenset(half.ids))
-        return partial(self._saved, half.key, done, following)
+    def _save(self, drafts: Drafts, card: Card, draft: Draft, slip: Slip) -> Callable[[], None]:
+        done = save(self.desk, drafts, card, draft, slip, self.called(draft.key))
+        following = card_of(self.desk, self.gate.race.done(draft.key).first, last=True)
+        self._saves.append(frozenset(draft.ids))
+        return partial(self._saved, draft.key, done, following)
 
     def _saved(self, key: str, done: Saved, following: Card | None) -> None:
         self.last = done

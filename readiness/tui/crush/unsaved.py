@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from readiness.book.drafts import Half, Halves
+from readiness.book.drafts import Draft, Drafts
 from readiness.tui.crush.desk import left_over
 
 if TYPE_CHECKING:
@@ -12,22 +12,22 @@ if TYPE_CHECKING:
 
 
 class Unsaved:
-    """The half-entered bulls of one window. ``halves`` is None until they are opened; a book to
+    """The half-entered bulls of one window. ``drafts`` is None until they are opened; a book to
     read only keeps none."""
 
     def __init__(self) -> None:
-        self.halves: Halves | None = None
-        self._lines: dict[str, Half] = {}
+        self.drafts: Drafts | None = None
+        self._lines: dict[str, Draft] = {}
         self._readonly = False
 
     def open(self, desk: Desk) -> None:
         """Take over what earlier windows left. Touches the disk: not the screen's thread."""
-        if self.halves is None:
+        if self.drafts is None:
             self._readonly = desk.readonly
-            self.halves = Halves(desk.book.path)
-            self._lines = left_over(desk, self.halves)
+            self.drafts = Drafts(desk.book.path)
+            self._lines = left_over(desk, self.drafts)
 
-    def of(self, key: str) -> Half | None:
+    def of(self, key: str) -> Draft | None:
         """What is half said of this bull."""
         return self._lines.get(key)
 
@@ -35,17 +35,17 @@ class Unsaved:
     def keys(self) -> list[str]:
         return list(self._lines)
 
-    def keep(self, half: Half) -> bool:
+    def keep(self, draft: Draft) -> bool:
         """Keep what is said of a bull by now; an empty line: nothing is. Whether it is kept."""
-        if self.halves is None or self._readonly:
+        if self.drafts is None or self._readonly:
             return True
-        if half.line.strip():
-            self._lines[half.key] = half
-            return self.halves.put(half)
-        self._lines.pop(half.key, None)
-        older = self.halves.drop(half.key)
+        if draft.line.strip():
+            self._lines[draft.key] = draft
+            return self.drafts.put(draft)
+        self._lines.pop(draft.key, None)
+        older = self.drafts.drop(draft.key)
         if older is not None:
-            self._lines[half.key] = older
+            self._lines[draft.key] = older
         return True
 
     def saved(self, key: str) -> None:
@@ -53,5 +53,5 @@ class Unsaved:
         self._lines.pop(key, None)
 
     def close(self) -> None:
-        if self.halves is not None:
-            self.halves.close()
+        if self.drafts is not None:
+            self.drafts.close()

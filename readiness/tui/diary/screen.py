@@ -19,7 +19,7 @@ from textual.worker import Worker, WorkerState, get_current_worker
 
 from readiness.engine.results import Board
 from readiness.herd.diary import WHO, planned
-from readiness.system.aside import Aside, GivenUp
+from readiness.system.background import Background, GivenUp
 from readiness.system.errors import ReadinessError, UsageError
 from readiness.trade.words import full_day_words
 from readiness.tui.diary import detail
@@ -127,7 +127,7 @@ class DiaryScreen(LiveScreen[Board]):
         worker = get_current_worker()
         work = partial(self.desk.visits, wishes, seconds=SECONDS)
         try:
-            plan = Aside(work).result(lambda _: not worker.is_cancelled)
+            plan = Background(work, may_be_left=True).result(lambda _: not worker.is_cancelled)
         except GivenUp:
             return
         except ReadinessError as problem:

@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any, NamedTuple
 
 
-class Half(NamedTuple):
+class Draft(NamedTuple):
     """One bull half entered: his look-up key, the line of shorthand so far, the day (ISO), and the
     ids that its entries will get, so that it is saved once however often it is tried."""
 
@@ -27,42 +27,42 @@ class Race(NamedTuple):
 
 
 class At(NamedTuple):
-    """A half and when it was last put (seconds, this machine's clock)."""
+    """A draft and when it was last put (seconds, this machine's clock)."""
 
     moment: float
-    half: Half
+    draft: Draft
 
 
-class Left:
+class Journal:
     """What a file says, read from its beginning: the same steps as the window took."""
 
     def __init__(self) -> None:
-        self.halves: list[At] = []
+        self.drafts: list[At] = []
         self.race: tuple[float, Race] | None = None
 
     def put(self, at: At) -> None:
-        """In the place of the last half of the same bull."""
-        self.drop(at.half.key)
-        self.halves.append(at)
+        """In the place of the last draft of the same bull."""
+        self.drop(at.draft.key)
+        self.drafts.append(at)
 
     def drop(self, key: str) -> None:
-        """The last half of this bull goes; an older one of his stays."""
-        for place in reversed(range(len(self.halves))):
-            if self.halves[place].half.key == key:
-                del self.halves[place]
+        """The last draft of this bull goes; an older one of his stays."""
+        for place in reversed(range(len(self.drafts))):
+            if self.drafts[place].draft.key == key:
+                del self.drafts[place]
                 return
 
-    def of(self, key: str) -> Half | None:
-        """The last half of this bull."""
-        return next((at.half for at in reversed(self.halves) if at.half.key == key), None)
+    def of(self, key: str) -> Draft | None:
+        """The last draft of this bull."""
+        return next((at.draft for at in reversed(self.drafts) if at.draft.key == key), None)
 
-    def join(self, other: Left) -> None:
-        """Take in what another window left: all of it, in the order of time, no half twice."""
-        last: dict[Half, At] = {}
-        for at in sorted([*self.halves, *other.halves], key=lambda at: at.moment):
-            last.pop(at.half, None)
-            last[at.half] = at
-        self.halves = list(last.values())
+    def join(self, other: Journal) -> None:
+        """Take in what another window left: all of it, in the order of time, no draft twice."""
+        last: dict[Draft, At] = {}
+        for at in sorted([*self.drafts, *other.drafts], key=lambda at: at.moment):
+            last.pop(at.draft, None)
+            last[at.draft] = at
+        self.drafts = list(last.values())
         if other.race and (self.race is None or self.race[0] < other.race[0]):
             self.race = other.race
 
@@ -71,28 +71,28 @@ class Left:
         if "drop" in record:
             self.drop(_text(record["drop"]))
         elif "race" in record:
-            said = record["race"]
-            race = Race(_text(said["day"]), _texts(said["keys"]), _texts(said["dropped"]))
+            content = record["race"]
+            race = Race(_text(content["day"]), _texts(content["keys"]), _texts(content["dropped"]))
             self.race = (float(record["at"]), race)
         else:
-            said = record["put" if "put" in record else "older"]
-            on = date.fromisoformat(said["on"]).isoformat()
-            half = Half(_text(said["key"]), _text(said["line"]), on, _texts(said["ids"]))
-            at = At(float(record["at"]), half)
+            content = record["put" if "put" in record else "older"]
+            on = date.fromisoformat(content["on"]).isoformat()
+            draft = Draft(_text(content["key"]), _text(content["line"]), on, _texts(content["ids"]))
+            at = At(float(record["at"]), draft)
             if "put" in record:
                 self.put(at)
             else:
-                self.halves.append(at)
+                self.drafts.append(at)
 
     def records(self) -> Iterator[dict[str, Any]]:
         """The fewest lines that say the same."""
-        for at in self.halves:
-            yield {"older": at.half._asdict(), "at": at.moment}
+        for at in self.drafts:
+            yield {"older": at.draft._asdict(), "at": at.moment}
         if self.race:
             yield {"race": self.race[1]._asdict(), "at": self.race[0]}
 
     def __bool__(self) -> bool:
-        return bool(self.halves or self.race)
+        return bool(self.drafts or self.race)
 
 
 def as_line(record: dict[str, Any]) -> bytes:
@@ -100,24 +100,24 @@ def as_line(record: dict[str, Any]) -> bytes:
     return json.dumps(record, separators=(",", ":")).encode("ascii") + b"\n"
 
 
-def parsed(data: bytes) -> Left:
+def parsed(data: bytes) -> Journal:
     """What a file leaves. A line that says nothing sensible, cut short or damaged, is passed."""
-    left = Left()
+    journal = Journal()
     for line in data.split(b"\n"):
         try:
-            left.take(json.loads(line))
+            journal.take(json.loads(line))
         except (ValueError, KeyError, TypeError, OverflowError, RecursionError):
             continue
-    return left
+    return journal
 
 
-def _text(said: object) -> str:
-    if not isinstance(said, str):
+def _text(value: object) -> str:
+    if not isinstance(value, str):
         raise TypeError("no text")
-    return said
+    return value
 
 
-def _texts(said: object) -> tuple[str, ...]:
-    if not isinstance(said, list):
+def _texts(value: object) -> tuple[str, ...]:
+    if not isinstance(value, list):
         raise TypeError("no list")
-    return tuple(map(_text, said))
+    return tuple(map(_text, value))

@@ -7,12 +7,14 @@ from __future__ import annotations
 
 import threading
 import time
+from typing import TYPE_CHECKING
 
-from readiness.book.read import Counts, Snapshot, effective
+from readiness.book.read import Counts, Snapshot
 from readiness.book.shelf import Shelf
 from readiness.book.store import Book, Stamp
-from readiness.book.write import Written
-from readiness.entries.entry import Entry
+
+if TYPE_CHECKING:
+    from readiness.book.write import Written
 
 # Nanoseconds. Two writes within one tick of a file system's clock leave the same stamp, so a stamp
 # tells only of a file that was at rest for longer than that: some ms; where times are whole seconds
@@ -24,13 +26,13 @@ _WHOLE_SECOND = 1_000_000_000
 class _Held:
     """A reading. ``stamp``: of the file at rest before it, None where it had not come to rest."""
 
-    def __init__(self, snapshot: Snapshot, stamp: Stamp | None) -> None:
-        self.snapshot = snapshot
+    def __init__(self, shelf: Shelf, counts: Counts, stamp: Stamp | None) -> None:
+        self.shelf = shelf
+        self.counts = counts
         self.stamp = stamp
-        self.shelf: Shelf | None = None
 
 
-class Kept:
+class Cache:
     """One book's last reading. Any thread may ask; nobody may change the lists that are given."""
 
     def __init__(self, book: Book) -> None:
@@ -38,55 +40,37 @@ class Kept:
         self._lock = threading.Lock()
         self._held: _Held | None = None
 
-    def snapshot(self) -> Snapshot:
-        """All that the book holds now. Raises what reading the book raises."""
-        with self._lock:
-            return self._now().snapshot
-
-    def last(self) -> Snapshot:
-        """All that the book held when it was last read, or now, if it never was: for whoever finds
-        out by himself whether that is still so."""
-        with self._lock:
-            return (self._held or self._now()).snapshot
-
-    def standing(self) -> list[Entry]:
-        """The entries that stand now, in ``entry_order``, as ``Book.read`` gives them."""
-        return self.shelf().standing
-
-    def shelf(self, *, last: bool = False) -> Shelf:
-        """The entries that stand now, or (``last``) when the book was last read or written by us:
-        right after our own writing nothing else has to be known."""
+    def snapshot(self, *, last: bool = False) -> Snapshot:
+        """All that the book holds now, or (``last``) held when it was last read or written by us:
+        right after our own writing nothing else has to be known, and who writes finds out by
+        himself whether that is still so. Raises what reading the book raises."""
         with self._lock:
             held = (self._held if last else None) or self._now()
-            if held.shelf is None:
-                held.shelf = Shelf(effective(held.snapshot.entries))
-            return held.shelf
+            return Snapshot(held.shelf.everything, held.counts)
 
-    def took(self, seen: Counts, done: Written) -> None:
+    def shelf(self, *, last: bool = False) -> Shelf:
+        """The same entries, put in order."""
+        with self._lock:
+            return ((self._held if last else None) or self._now()).shelf
+
+    def advance(self, seen: Counts, done: Written) -> None:
         """Go on from a reading of ``seen`` by what was written to it.
 
         Where entries were skipped, they may have got an earlier receipt: then it is read anew.
         """
         with self._lock:
             held = self._held
-            if held is None or held.snapshot.counts != seen:
+            if held is None or held.counts != seen:
                 return
-            if done.skipped:
-                self._held = None
-            else:
-                # Entries compare as `entry_order` does, their ids being unlike: the key would cost
-                # more than the sorting.
-                entries = sorted([*held.snapshot.entries, *done.entries])
-                # Somebody else may have written right after us: the next who asks looks.
-                self._held = _Held(Snapshot(entries, done.counts), None)
-                if held.shelf and not any(entry.kind == "strike" for entry in done.entries):
-                    self._held.shelf = held.shelf.more(done.entries)
+            # Somebody else may have written right after us: the next who asks looks.
+            after = _Held(held.shelf.more(done.entries), done.counts, None)
+            self._held = None if done.skipped else after
 
     def current(self) -> bool:
         """Whether what was read or written last is still all that the book holds."""
         with self._lock:
             held = self._held
-            return held is not None and self._book.counts() == held.snapshot.counts
+            return held is not None and self._book.counts() == held.counts
 
     def drop(self) -> None:
         """Read the book anew next time."""
@@ -100,11 +84,12 @@ class Kept:
         if held is not None and stamp is not None:
             if held.stamp == stamp:
                 return held
-            if self._book.counts() == held.snapshot.counts:
+            if self._book.counts() == held.counts:
                 held.stamp = at_rest
                 return held
         self._held = None
-        self._held = _Held(self._book.snapshot(), at_rest)
+        entries, counts = self._book.snapshot()
+        self._held = _Held(Shelf(entries), counts, at_rest)
         return self._held
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Snapshot
-from readiness.book.read import effective
+from readiness.book.shelf import effective
 from readiness.desk.desk import Desk
 from readiness.system.errors import NotFound
 from tests.desk.desks import CORRAN, TARN, booked, desk_at, new_id, standing, walk
@@ -104,8 +104,8 @@ def test_what_the_desk_writes_itself_is_not_read_again(desk: Desk, counted: Coun
     desk.correct(desk.card(CORRAN).entries[0].id, [walk(0)])
     desk.strike(desk.card(CORRAN).entries[-2].id, "wrong bull")
     assert counted.whole == 1
-    assert desk._kept.snapshot() == desk_at(desk.book.path).book.snapshot()
-    assert desk._kept.standing() == effective(desk_at(desk.book.path).book.everything())
+    assert desk._cache.snapshot() == desk_at(desk.book.path).book.snapshot()
+    assert desk.standing() == effective(desk_at(desk.book.path).book.everything())
 
 
 def test_undo_reads_anew(desk: Desk) -> None:
@@ -171,7 +171,18 @@ def test_a_line_taken_in_again_with_an_earlier_receipt_is_shown_with_it(
     assert desk.card(CORRAN).entries[0].recorded == "2026-04-03T01:00:00.000000Z"
 
 
-def test_as_it_was_known_then_is_asked_of_the_book(desk: Desk) -> None:
+def test_an_entry_that_comes_in_after_its_strike_does_not_stand(desk: Desk, tmp_path: Path) -> None:
+    """A strike may be merged in first: what it withdraws is withdrawn when it comes."""
+    late = new_id()
+    line = f'{{"kind":"strike","on":"2026-04-03","entry":"{late}"}}\n'
+    (tmp_path / "theirs.jsonl").write_text(line)
+    desk.import_file(tmp_path / "theirs.jsonl")
+    desk.board()
+    assert desk.add([walk(2)], [late]).written == (late,)
+    assert [entry.kind for entry in desk.card(CORRAN, last=True).entries] == ["bull"]
+
+
+def test_as_it_was_known_then_leaves_out_what_came_later(desk: Desk) -> None:
     desk.add([walk(2)])
     assert [bull.key for bull in desk.board(known="2026-04-03T09:00:00.000000Z").bulls] == [
         TARN,
@@ -208,4 +219,4 @@ def test_threads_read_and_write_at_one_desk(path: Path, desk: Desk) -> None:
         thread.join()
     assert faults == []
     assert len(standing(path)) == 2 + 36
-    assert desk._kept.snapshot() == other._kept.snapshot() == desk_at(path).book.snapshot()
+    assert desk._cache.snapshot() == other._cache.snapshot() == desk_at(path).book.snapshot()

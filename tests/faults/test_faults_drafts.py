@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.book.drafts import Half, Halves, unsaved_beside
+from readiness.book.drafts import Draft, Drafts, unsaved_beside
 from tests.faults.processes import ROOT, pipe, start
 from tests.faults.test_faults_bad_files import as_nobody
 
@@ -21,11 +21,11 @@ DAY = "2026-04-03"
 TYPE = """
 import sys
 from pathlib import Path
-from readiness.book.drafts import Half, Halves
-window = Halves(Path(sys.argv[1]))
+from readiness.book.drafts import Draft, Drafts
+window = Drafts(Path(sys.argv[1]))
 print(len(window.open()), flush=True)
 for number in range(1, 100_000):
-    window.put(Half(sys.argv[2], f"{number}", "2026-04-03"))
+    window.put(Draft(sys.argv[2], f"{number}", "2026-04-03"))
     print(number, flush=True)
 """
 
@@ -33,18 +33,18 @@ for number in range(1, 100_000):
 FULL = """
 import resource, sys
 from pathlib import Path
-from readiness.book.drafts import Half, Halves
-window = Halves(Path(sys.argv[1]))
+from readiness.book.drafts import Draft, Drafts
+window = Drafts(Path(sys.argv[1]))
 window.open()
 limit = int(sys.argv[2])
 resource.setrlimit(resource.RLIMIT_FSIZE, (limit, resource.RLIM_INFINITY))
 long = "note " + "x" * 90
-kept = [window.put(Half(f"bull {number}", long, "2026-04-03")) for number in range(20)]
+kept = [window.put(Draft(f"bull {number}", long, "2026-04-03")) for number in range(20)]
 assert kept == sorted(kept, reverse=True), kept
-print(sum(kept), window.put(Half("late", "z" * 200, "2026-04-03")))
+print(sum(kept), window.put(Draft("late", "z" * 200, "2026-04-03")))
 resource.setrlimit(resource.RLIMIT_FSIZE, (resource.RLIM_INFINITY, resource.RLIM_INFINITY))
 if sys.argv[3] == "room again":
-    print(window.put(Half("later", "walk 0", "2026-04-03")))
+    print(window.put(Draft("later", "walk 0", "2026-04-03")))
 import os
 os.kill(os.getpid(), 9)
 """
@@ -67,10 +67,10 @@ def test_a_killed_window_loses_nothing_that_was_put(book: Path) -> None:
         # The last line may be cut short, too: only whole ones were said.
         said += [int(line) for line in out.read().split("\n")[:-1]]
         window.communicate()
-        after = Halves(book)
-        [half] = after.open()
-        assert half.key == "00417"
-        assert int(half.line) in (said[-1], said[-1] + 1)
+        after = Drafts(book)
+        [draft] = after.open()
+        assert draft.key == "00417"
+        assert int(draft.line) in (said[-1], said[-1] + 1)
         after.drop("00417")
         after.close()
         assert not unsaved_beside(book).exists()
@@ -81,14 +81,14 @@ def test_a_living_process_is_not_robbed_and_a_killed_one_is_taken_over(book: Pat
     try:
         assert pipe(other.stdout).readline() == "0\n"
         assert pipe(other.stdout).readline() == "1\n"
-        here = Halves(book)
+        here = Drafts(book)
         assert here.open() == []
-        assert here.put(Half("00417", "sound", DAY))
-        assert here.open() == [Half("00417", "sound", DAY)]
+        assert here.put(Draft("00417", "sound", DAY))
+        assert here.open() == [Draft("00417", "sound", DAY)]
     finally:
         other.kill()
         other.communicate()
-    assert [half.key for half in here.open()] in (["00417", "00122"], ["00122", "00417"])
+    assert [draft.key for draft in here.open()] in (["00417", "00122"], ["00122", "00417"])
     here.close()
 
 
@@ -104,8 +104,8 @@ def test_a_full_disk_is_said_and_costs_only_what_was_not_kept(
     assert 0 < int(kept) < 20
     assert late == "False"
     assert rest == ["True"] * (answers - 1)
-    window = Halves(book)
-    keys = [half.key for half in window.open()]
+    window = Drafts(book)
+    keys = [draft.key for draft in window.open()]
     window.close()
     everything = [*(f"bull {number}" for number in range(20)), "late", "later"]
     assert keys == (everything if rest else everything[: int(kept)])
@@ -113,13 +113,13 @@ def test_a_full_disk_is_said_and_costs_only_what_was_not_kept(
 
 @pytest.fixture
 def closed() -> Iterator[Path]:
-    """A folder with a left half, in which nobody may write."""
+    """A folder with a draft left in it, in which nobody may write."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         folder.chmod(0o755)
-        window = Halves(folder / "bulls.duckdb")
+        window = Drafts(folder / "bulls.duckdb")
         window.open()
-        window.put(Half("00417", "sound", DAY))
+        window.put(Draft("00417", "sound", DAY))
         window.close()
         unsaved = unsaved_beside(folder / "bulls.duckdb")
         for path in unsaved.iterdir():
@@ -136,16 +136,16 @@ def test_a_folder_that_may_only_be_read_shows_what_was_left_and_says_nothing_is_
 ) -> None:
     with as_nobody():
         for _ in range(2):
-            window = Halves(closed)
-            assert window.open() == [Half("00417", "sound", DAY)]
-            assert not window.put(Half("00122", "sound", DAY))
+            window = Drafts(closed)
+            assert window.open() == [Draft("00417", "sound", DAY)]
+            assert not window.put(Draft("00122", "sound", DAY))
             window.close()
 
 
 def test_a_folder_that_may_not_be_entered(closed: Path) -> None:
     unsaved_beside(closed).chmod(0o000)
     with as_nobody():
-        window = Halves(closed)
+        window = Drafts(closed)
         assert window.open() == []
-        assert not window.put(Half("00122", "sound", DAY))
+        assert not window.put(Draft("00122", "sound", DAY))
         window.close()
