@@ -20,6 +20,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from readiness.entries import models
+from readiness.entries.columns import columns_of
 from readiness.entries.validate import validate
 from readiness.export.guard import BEGINS, guarded, unguarded
 from readiness.export.said import SAID
@@ -135,10 +136,11 @@ def test_every_field_of_every_kind_has_a_column(kind: str) -> None:
     """A field that is added to an entry is not forgotten here."""
     columns = {column.name for table in TABLES for column in table.columns}
     renamed = {"entry": "struck", "lifted": "outcome", "refused": "outcome"}
-    known = models.keys_of(models.KINDS[kind])
-    for shape in models.NESTED.values() if kind == "feet" else ():
-        known = known | models.keys_of(shape)
-    left_out = {"kind", "id", "position", "batch", "device", *models.NESTED}
+    fields = columns_of(models.KINDS[kind])
+    known = set(fields)
+    for key in LISTS.values() if kind == "feet" else ():
+        known |= columns_of(fields[key].item).keys()
+    left_out = {"kind", "id", "position", "batch", "device", *LISTS.values()}
     assert {renamed.get(name, name) for name in known - left_out} <= columns
 
 

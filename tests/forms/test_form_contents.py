@@ -10,6 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from readiness.entries import models
+from readiness.entries.columns import columns_of
 from readiness.entries.validate import validate
 from readiness.forms import (
     FORMS,
@@ -84,8 +85,8 @@ def test_any_groups_name_can_be_chosen_and_read_back(
 
 @pytest.mark.parametrize("form", OF_ONE_ENTRY, ids=lambda form: form.id)
 def test_a_form_asks_for_every_key_of_its_kind_and_no_other(form: Form) -> None:
-    keys = models.keys_of(models.KINDS[form.kind]) - models.keys_of(models.Common) - {"bull"}
-    assert {field.key for field in form.fields} == keys | {"note"}
+    keys = columns_of(models.KINDS[form.kind]).keys() - columns_of(models.OfBull).keys()
+    assert {field.key for field in form.fields} == keys - {"kind"} | {"note"}
 
 
 @pytest.mark.parametrize("form", OF_ONE_ENTRY, ids=lambda form: form.id)
