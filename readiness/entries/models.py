@@ -25,8 +25,16 @@ _Mm = Annotated[float, Interval(ge=1, le=300)]
 _Percent = Annotated[float, Interval(ge=0, le=100)]
 
 
+def foot_text(text: str) -> str:
+    """What a column of feet is about, with what its words stand for."""
+    return f"{text}: left fore, right fore, left hind, right hind"
+
+
 def _foot(text: str, label: str = "") -> About:
-    return About(f"{text}: left fore, right fore, left hind, right hind", label=label)
+    return About(foot_text(text), label=label)
+
+
+_Foot = Annotated[f.Foot, _foot("The foot")]
 
 
 class Common(TypedDict, total=False):
@@ -107,7 +115,7 @@ class Join(OfBull, total=False):
 
 class Finding(TypedDict, total=False):
     __pydantic_config__ = _CONFIG  # type: ignore[misc]
-    foot: Required[Annotated[f.Foot, _foot("The foot")]]
+    foot: Required[_Foot]
     claw: Required[Annotated[f.Claw, About("outer, inner, both, or the skin of the foot")]]
     code: Required[
         Annotated[f.FindingCode, About("Short code of the ICAR Claw Health Atlas (XX: other)")]
@@ -121,7 +129,7 @@ class Finding(TypedDict, total=False):
 
 class Healed(TypedDict, total=False):
     __pydantic_config__ = _CONFIG  # type: ignore[misc]
-    foot: Required[Annotated[f.Foot, _foot("The foot")]]
+    foot: Required[_Foot]
     claw: Required[Annotated[f.Claw, About("outer, inner, both, or the skin of the foot")]]
     code: Required[
         Annotated[f.FindingCode, About("Short code of the ICAR Claw Health Atlas (XX: other)")]
@@ -131,14 +139,14 @@ class Healed(TypedDict, total=False):
 
 class Work(TypedDict, total=False):
     __pydantic_config__ = _CONFIG  # type: ignore[misc]
-    foot: Required[Annotated[f.Foot, _foot("The foot")]]
+    foot: Required[_Foot]
     claw: Annotated[f.Claw, About("The claw, or the skin")]
     act: Required[Annotated[f.Act, About("What was done")]]
 
 
 class Measure(TypedDict, total=False):
     __pydantic_config__ = _CONFIG  # type: ignore[misc]
-    foot: Required[Annotated[f.Foot, _foot("The foot")]]
+    foot: Required[_Foot]
     claw: Required[Annotated[f.HornClaw, About("The claw")]]
     wall_mm: Annotated[float, Interval(ge=20, le=300), About("Length of the front wall", "mm")]
     sole_mm: Annotated[
@@ -151,8 +159,8 @@ class Measure(TypedDict, total=False):
 
 class Feet(OfBull, total=False):
     kind: Required[Literal["feet"]]
-    lifted: Required[Annotated[list[f.Foot], About("The feet that were lifted")]]
-    refused: Annotated[list[f.Foot], About("The feet that could not be lifted")]
+    lifted: Required[Annotated[list[_Foot], About("The feet that were lifted")]]
+    refused: Annotated[list[_Foot], About("The feet that could not be lifted")]
     findings: Annotated[list[Finding], MaxLen(LIST_MOST), About("What was found")]
     healed: Annotated[list[Healed], MaxLen(LIST_MOST), About("What was seen healed")]
     work: Annotated[list[Work], MaxLen(LIST_MOST), About("What was done")]
@@ -160,7 +168,7 @@ class Feet(OfBull, total=False):
 
 
 class _Block(OfBull, total=False):
-    foot: Required[Annotated[f.Foot, _foot("The foot")]]
+    foot: Required[_Foot]
     claw: Required[Annotated[f.BlockClaw, About("The claw that carries it")]]
 
 

@@ -6,25 +6,13 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from readiness.engine.results import Assessment, Check, Remark
-from readiness.export.columns import (
-    BULL,
-    ENTRY,
-    NOTE_MOST,
-    OF_BULL,
-    cell,
-    day,
-    flag,
-    foot,
-    iso,
-    number,
-    text,
-    whole,
-    word,
-)
+from readiness.entries.fields import NOTE_MOST
+from readiness.entries.models import BlockOn, Bull, Finding, Group, Join, foot_text
+from readiness.entries.tables import BULL, ENTRY
+from readiness.export.columns import OF_BULL, as_in, cell, day, flag, iso, text, whole, word
 from readiness.export.reading import Reading
 from readiness.export.shape import Refer, Row, Table
 from readiness.history.finding import plausible_day
-from readiness.trade import codes, feet
 
 # Wide enough for a sentence of ours, and for a slack of any length.
 SENTENCE, DAYS = 1000, 100_000
@@ -33,9 +21,9 @@ ON = day("on", "The day assessed", required=True)
 STANDING = text("standing", "How well the rule is founded")
 SOURCE = text("source", "Where the rule is from", longest=NOTE_MOST)
 _WHERE = (
-    foot("The foot it is about"),
-    word("claw", "The claw it is about", feet.CLAWS),
-    word("code", "The finding it is about", codes.CODES),
+    as_in(Finding, "foot", foot_text("The foot it is about")),
+    as_in(Finding, "claw", "The claw it is about"),
+    as_in(Finding, "code", "The finding it is about"),
 )
 
 
@@ -80,11 +68,11 @@ BOARD = Table(
     (
         ON,
         BULL,
-        text("name", "What he is called"),
-        text("farm", "Whose bull he is"),
-        text("group", "His group, while its season lasts"),
-        word("role", "What he is in it", ("worker", "reserve")),
-        day("turnout", "The day the group goes out"),
+        as_in(Bull, "name"),
+        as_in(Bull, "farm"),
+        as_in(Join, "group", "His group, while its season lasts"),
+        as_in(Join, "role", "What he is in it"),
+        as_in(Group, "turnout", "The day the group goes out"),
         word("status", "GO, or HOLD", ("GO", "HOLD"), required=True),
         word("hold", "For a reason true today, or for checks to come", ("reason", "checks")),
         word("outlook", "How he stands towards turnout", _OUTLOOKS, required=True),
@@ -229,13 +217,11 @@ OPEN_FINDINGS = Table(
     (
         ON,
         BULL,
-        replace(_WHERE[0], required=True),
-        replace(_WHERE[1], required=True),
-        replace(_WHERE[2], required=True),
-        whole("severity", "1 slight, 2 moderate, 3 severe; empty: never said", "grade", 1, 3),
-        word("stage", "Stage of digital dermatitis", codes.STAGES),
-        whole("zone", "Zone of the foot, International Lameness Committee", "zone", 0, 12),
-        number("size_mm", "How wide it is", "mm", 1, 300),
+        *(replace(column, required=True) for column in _WHERE),
+        as_in(Finding, "severity", "1 slight, 2 moderate, 3 severe; empty: never said"),
+        as_in(Finding, "stage"),
+        as_in(Finding, "zone"),
+        as_in(Finding, "size_mm"),
         flag("holds", "It keeps him back", required=True),
         day("first", "First found", required=True),
         day("seen", "Last found holding"),
@@ -273,7 +259,7 @@ OPEN_BLOCKS = Table(
         ON,
         BULL,
         replace(_WHERE[0], required=True),
-        word("claw", "The claw that carries it", feet.BLOCK_CLAWS, required=True),
+        as_in(BlockOn, "claw", required=True),
         day("fitted", "The day it was fitted", required=True),
         day("off_from", "It may come off from", required=True),
         day("off_by", "It has to be off by", required=True),

@@ -12,8 +12,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from readiness import __version__
+from readiness.entries.columns import Column
 from readiness.export.guard import RULE
-from readiness.export.shape import Column, Table
+from readiness.export.shape import Table
 
 MANIFEST = "datapackage.json"
 OURS = "readiness"

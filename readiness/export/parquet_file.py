@@ -8,9 +8,11 @@ import duckdb
 from duckdb import DuckDBPyConnection
 
 from readiness.book.session import quoted
+from readiness.book.views import TYPES
+from readiness.entries.columns import Column
 from readiness.export.csv_file import LINE_END
 from readiness.export.guard import MARK
-from readiness.export.shape import TYPES, Column, Table
+from readiness.export.shape import Table
 from readiness.system.errors import CannotWrite
 
 # As text first, so that the guard's apostrophe is taken away before a column has its type.

@@ -20,11 +20,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from readiness.entries import models
-from readiness.entries.columns import columns_of
+from readiness.entries.columns import Column, columns_of
 from readiness.entries.validate import validate
 from readiness.export.guard import BEGINS, guarded, unguarded
 from readiness.export.said import SAID
-from readiness.export.shape import Column, Table
+from readiness.export.shape import Table
+from readiness.export.strikes import STRIKES
 from readiness.export.tables import TABLES
 from tests.entries.samples import FULL
 from tests.export.conftest import Made, Run
@@ -171,6 +172,19 @@ def test_parquet_holds_the_same_rows_typed(made: Made) -> None:
                 for row in csv_rows(made.folder, table.name)
             ]
             assert read.fetchall() == wanted
+
+
+def test_the_books_views_show_the_same_tables(made: Made) -> None:
+    """Same names, columns, types and rows; a view has no order of its own."""
+    with duckdb.connect(str(made.book), read_only=True) as con:
+        for table in (*SAID, STRIKES):
+            path = made.folder / "parquet" / f"{table.name}.parquet"
+            view = con.execute(f'FROM "{table.name}" ORDER BY ALL')
+            head = [(name, str(kind)) for name, kind, *_ in view.description or ()]
+            shown = view.fetchall()
+            file = con.execute("FROM read_parquet(?) ORDER BY ALL", [str(path)])
+            assert head == [(name, str(kind)) for name, kind, *_ in file.description or ()]
+            assert shown == file.fetchall() != []
 
 
 def test_csv_is_rfc_4180(made: Made) -> None:
