@@ -44,7 +44,7 @@ class OneOf:
     """One of some fixed words. ``what`` they are, as a refusal says it: "a foot"."""
 
     words: tuple[str, ...]
-    what: str
+    what: str = "known"
 
     def __get_pydantic_core_schema__(self, _: Any, __: Any) -> Any:
         from pydantic_core.core_schema import literal_schema
@@ -111,7 +111,7 @@ def _on(known: Mapping[str, scales.Scale]) -> Interval:
     )
 
 
-def _one_of(words: Iterable[str], what: str = "known") -> OneOf:
+def _one_of(words: Iterable[str], what: str) -> OneOf:
     return OneOf(tuple(words), what)
 
 

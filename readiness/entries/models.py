@@ -5,8 +5,6 @@ the book's views, the export's tables, the forms. Fields that need each other (a
 code, a score on its scale) are checked in ``checks``, after the shape stands.
 """
 
-from __future__ import annotations
-
 from typing import Annotated, Any, Literal, Required
 
 from annotated_types import Interval, MaxLen
@@ -15,12 +13,12 @@ from typing_extensions import TypedDict  # typing's own is not enough before Pyt
 from readiness.entries import fields as f
 from readiness.entries.columns import columns_of
 from readiness.entries.fields import About, OneOf
-from readiness.trade import body
+from readiness.trade import body, bulls
 
 _CONFIG = {"extra": "forbid", "strict": True, "allow_inf_nan": False}
 LIST_MOST = 200
 
-_Part = Annotated[str, OneOf(tuple(body.PARTS), "known")]
+_Part = Annotated[str, OneOf(tuple(body.PARTS))]
 _Mm = Annotated[float, Interval(ge=1, le=300)]
 _Percent = Annotated[float, Interval(ge=0, le=100)]
 
@@ -110,7 +108,7 @@ class Group(_Group, _Class, total=False):
 class Join(OfBull, total=False):
     kind: Required[Literal["join"]]
     group: Required[Annotated[f.Name | None, About("The group's name, on the bull's farm")]]
-    role: Annotated[Literal["reserve", "worker"], About("What he is there for", label="as")]
+    role: Annotated[str, OneOf(bulls.ROLES), About("What he is there for", label="as")]
 
 
 class Finding(TypedDict, total=False):
@@ -214,13 +212,10 @@ class VetExam(OfBull, total=False):
 class VetLook(OfBull, total=False):
     kind: Required[Literal["vet-look"]]
     about: Required[
-        Annotated[
-            Literal["lame", "foot", "body", "illness", "other"],
-            About("What about", label="looked at"),
-        ]
+        Annotated[str, OneOf(tuple(body.ABOUT)), About("What about", label="looked at")]
     ]
     outcome: Required[
-        Annotated[Literal["fit", "unfit", "again"], About("The vet's word", late=True)]
+        Annotated[str, OneOf(tuple(body.OUTCOMES)), About("The vet's word", late=True)]
     ]
     again_on: Annotated[f.Day, About("When the vet will see him again")]
     foot: Annotated[f.Foot, _foot("The foot looked at", "which foot")]
@@ -233,7 +228,7 @@ class Body(OfBull, total=False):
     part: Required[Annotated[_Part, About("The part", label="which part")]]
     limb: Annotated[f.Foot, _foot("The limb of the joint")]
     state: Required[
-        Annotated[str, OneOf(tuple(body.STATES), "known"), About("How it is", label="how it is")]
+        Annotated[str, OneOf(tuple(body.STATES)), About("How it is", label="how it is")]
     ]
 
 
@@ -245,9 +240,7 @@ class Incident(OfBull, total=False):
     lame: Annotated[bool, About("He was lame after it")]
     fever: Annotated[bool, About("He had a fever")]
     limb: Annotated[f.Foot, _foot("The limb that was hurt")]
-    suspect: Annotated[
-        Literal["foot", "shoulder", "stifle", "back", "other"], About("Where it is thought to be")
-    ]
+    suspect: Annotated[str, OneOf(bulls.SUSPECTS), About("Where it is thought to be")]
 
 
 class Treatment(OfBull, total=False):
@@ -267,11 +260,8 @@ class OwnCheck(OfBull, total=False):
 
 class Moved(OfBull, total=False):
     kind: Required[Literal["moved"]]
-    act: Required[Annotated[Literal["out", "in", "left"], About("Where to", label="he goes")]]
-    reason: Annotated[
-        Literal["sold", "culled", "died", "rested", "lame", "hired", "other"],
-        About("Why", label="why"),
-    ]
+    act: Required[Annotated[str, OneOf(bulls.MOVES), About("Where to", label="he goes")]]
+    reason: Annotated[str, OneOf(bulls.REASONS), About("Why", label="why")]
 
 
 class Strike(Common, total=False):
