@@ -23,8 +23,8 @@ class Column:
 
     ``type``: as Table Schema names it. ``words``: the only ones it may hold, and ``what`` they are
     ("a foot"); ``longest``: in characters, of a list in items; ``null``: null may be said, and
-    means that something no longer holds; ``form``: that of a text; ``item``: of a list, the shape
-    of its items or what each of them is.
+    means that something no longer holds; ``late``: older books lack it, though it is needed now;
+    ``form``: that of a text; ``item``: of a list, the shape of its items or what each of them is.
     """
 
     name: str

@@ -77,134 +77,57 @@ class EntryTable(NamedTuple):
         return [column.name for column in self.own if column.null and not column.required]
 
 
+def _word(name: str, text: str, words: tuple[str, ...]) -> Column:
+    return Column(name, "string", text, required=True, words=words)
+
+
 TABLES = (
-    EntryTable(
-        "bookings",
-        ("bull",),
-        "What was said of the bulls themselves",
-        "Said again, later fields replace earlier ones; the table bulls puts them together.",
-    ),
-    EntryTable(
-        "group_said",
-        ("group",),
-        "What was said of the groups of females",
+    EntryTable("bookings", ("bull",), "What was said of the bulls themselves",
+        "Said again, later fields replace earlier ones; the table bulls puts them together."),
+    EntryTable("group_said", ("group",), "What was said of the groups of females",
         "Said again, later fields replace earlier ones, and what is not said stays; the table "
-        "groups puts them together.",
-    ),
-    EntryTable(
-        "memberships",
-        ("join",),
-        "Which bull goes with which group",
-        "An empty group takes him out of his.",
-    ),
-    EntryTable(
-        "lifts",
-        ("feet",),
-        "Feet lifted and feet refused",
+        "groups puts them together."),
+    EntryTable("memberships", ("join",), "Which bull goes with which group",
+        "An empty group takes him out of his."),
+    EntryTable("lifts", ("feet",), "Feet lifted and feet refused",
         "A row for each foot; a foot lifted without a finding was seen and had none.",
-        ("lifted", "refused"),
-        "foot",
-        Column(
-            "outcome",
-            "string",
-            "Lifted, or could not be",
-            required=True,
-            words=("lifted", "refused"),
-        ),
-    ),
-    EntryTable(
-        "findings",
-        ("feet",),
-        "What was found on the feet",
+        ("lifted", "refused"), "foot",
+        _word("outcome", "Lifted, or could not be", ("lifted", "refused"))),
+    EntryTable("findings", ("feet",), "What was found on the feet",
         "A row for each finding of a lift; found again it keeps severity and stage unless said.",
-        ("findings",),
-    ),
-    EntryTable(
-        "healed",
-        ("feet",),
-        "What was seen healed",
+        ("findings",)),
+    EntryTable("healed", ("feet",), "What was seen healed",
         "As it was said: whether it counts as healed depends on the day (see open_findings).",
-        ("healed",),
-    ),
-    EntryTable(
-        "work",
-        ("feet",),
-        "What was done on the feet",
-        "No claw means the foot as a whole.",
-        ("work",),
-    ),
-    EntryTable(
-        "measures",
-        ("feet",),
-        "Horn measured",
-        "A wall measured says nothing of the sole.",
-        ("measures",),
-    ),
-    EntryTable(
-        "blocks",
-        ("block-on", "block-off"),
-        "Blocks fitted, taken off and lost",
+        ("healed",)),
+    EntryTable("work", ("feet",), "What was done on the feet",
+        "No claw means the foot as a whole.", ("work",)),
+    EntryTable("measures", ("feet",), "Horn measured",
+        "A wall measured says nothing of the sole.", ("measures",)),
+    EntryTable("blocks", ("block-on", "block-off"), "Blocks fitted, taken off and lost",
         "The claw is the one that carries the block.",
-        told=Column("act", "string", "Fitted, or off again", required=True, words=("on", "off")),
-    ),
-    EntryTable(
-        "mobility",
-        ("mobility",),
-        "How he walked",
+        told=_word("act", "Fitted, or off again", ("on", "off"))),
+    EntryTable("mobility", ("mobility",), "How he walked",
         "A score is on its own scale and is never converted: gb0-3 and nz0-3 run from 0 (sound) "
-        "to 3, five1-5 from 1 (sound) to 5.",
-    ),
-    EntryTable(
-        "condition",
-        ("condition",),
-        "His condition",
+        "to 3, five1-5 from 1 (sound) to 5."),
+    EntryTable("condition", ("condition",), "His condition",
         "A score is on its own scale and is never converted: five runs from 1 to 5, nine from 1 "
-        "to 9.",
-    ),
+        "to 9."),
     EntryTable("weights", ("weight",), "What he weighed", "How he was weighed is not asked."),
-    EntryTable(
-        "vet_exams",
-        ("vet-exam",),
-        "Breeding examinations by a vet",
-        "The vet's outcome, of that day only.",
-    ),
-    EntryTable(
-        "vet_looks",
-        ("vet-look",),
-        "What a vet looked at",
-        "Apart from the breeding examination. A look of an older book may have no outcome.",
-    ),
-    EntryTable(
-        "body",
-        ("body",),
-        "Parts of the body, beside the feet",
-        "As it was seen; what is wrong there is for the vet to say.",
-    ),
-    EntryTable(
-        "incidents",
-        ("incident",),
-        "Fights, falls, illness",
-        "What happened to him, as it was seen.",
-    ),
-    EntryTable(
-        "treatments",
-        ("treatment",),
-        "What he was given",
-        "Written down in words; no dose. Withdrawal is as the label or the vet said.",
-    ),
-    EntryTable(
-        "checks",
-        ("check",),
-        "The farm's own checks",
-        "By the names of the farm's own rules.",
-    ),
-    EntryTable(
-        "moves",
-        ("moved",),
-        "Out, in, and left",
-        "Out with females, in again, or gone from the farm.",
-    ),
-)
+    EntryTable("vet_exams", ("vet-exam",), "Breeding examinations by a vet",
+        "The vet's outcome, of that day only."),
+    EntryTable("vet_looks", ("vet-look",), "What a vet looked at",
+        "Apart from the breeding examination. A look of an older book may have no outcome."),
+    EntryTable("body", ("body",), "Parts of the body, beside the feet",
+        "As it was seen; what is wrong there is for the vet to say."),
+    EntryTable("incidents", ("incident",), "Fights, falls, illness",
+        "What happened to him, as it was seen."),
+    EntryTable("treatments", ("treatment",), "What he was given",
+        "Written down in words; no dose. Withdrawal is as the label or the vet said."),
+    EntryTable("checks", ("check",), "The farm's own checks",
+        "By the names of the farm's own rules."),
+    EntryTable("moves", ("moved",), "Out, in, and left",
+        "Out with females, in again, or gone from the farm."),
+)  # fmt: skip
 
 STRIKE_COLUMNS = (
     ENTRY,

@@ -40,7 +40,7 @@ def whole(name: str, what: str, unit: str, least: int, most: int, **more: Any) -
 def as_in(shape: Any, name: str, what: str = "", *, required: bool = False) -> Column:
     """A field of an entry among what is worked out: its type, range and words are the same."""
     field = columns_of(shape)[name]
-    return replace(field, text=what or field.text, required=required)
+    return replace(field, text=what or field.text, required=required, null=False)
 
 
 OF_BULL = Refer(("bull",), "bulls", ("bull",))

@@ -118,7 +118,7 @@ def _field(column: Column) -> Json:
 
 
 def _constraints(column: Column) -> Iterable[tuple[str, Any]]:
-    if column.required:
+    if column.required and not (column.null or column.late):
         yield "required", True
     if column.words:
         yield "enum", list(column.words)

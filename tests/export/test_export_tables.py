@@ -23,6 +23,7 @@ from readiness.entries import models
 from readiness.entries.columns import Column, columns_of
 from readiness.entries.validate import validate
 from readiness.export.guard import BEGINS, guarded, unguarded
+from readiness.export.package import schema
 from readiness.export.said import SAID
 from readiness.export.shape import Table
 from readiness.export.strikes import STRIKES
@@ -172,6 +173,14 @@ def test_parquet_holds_the_same_rows_typed(made: Made) -> None:
                 for row in csv_rows(made.folder, table.name)
             ]
             assert read.fetchall() == wanted
+
+
+def test_what_null_takes_away_or_an_older_book_lacks_may_be_empty() -> None:
+    """A bull out of every group; a look from before a vet's word was asked for."""
+    schemas = {table.name: schema(table)["fields"] for table in SAID}
+    for table, name in (("memberships", "group"), ("vet_looks", "outcome")):
+        (field,) = [field for field in schemas[table] if field["name"] == name]
+        assert "required" not in field["constraints"]
 
 
 def test_the_books_views_show_the_same_tables(made: Made) -> None:
