@@ -51,6 +51,20 @@ def cell(value: Any) -> Any:
     return (plain(value) or None) if isinstance(value, str) else value
 
 
+def cells(of: object, columns: Iterable[Column], **worked_out: Any) -> Row:
+    """What an object has under the columns' names, or ``worked_out`` has: days are ordinals,
+    several words are parted by spaces."""
+    return tuple(_shown(worked_out, of, column) for column in columns)
+
+
+def _shown(worked_out: Mapping[str, Any], of: object, column: Column) -> Any:
+    name = column.name
+    value = worked_out[name] if name in worked_out else getattr(of, name)
+    if column.type == "date":
+        return iso(value)
+    return cell(" ".join(value) if isinstance(value, tuple) else value)
+
+
 def iso(ordinal: int | None) -> str | None:
     """An ordinal as an ISO date; nothing for None and for what never was."""
     return date.fromordinal(ordinal).isoformat() if ordinal not in (None, NEVER) else None
