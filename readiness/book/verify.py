@@ -170,8 +170,8 @@ def _ids(con: DuckDBPyConnection) -> list[str]:
 
 def _remarks(con: DuckDBPyConnection) -> list[str]:
     loose = con.execute(
-        "SELECT strike.id, strike.entry FROM strike ANTI JOIN entry ON entry.id = strike.entry "
-        "ORDER BY strike.id"
+        "SELECT id, body->>'$.entry' AS aim FROM entry AS strike WHERE kind = 'strike' "
+        "AND NOT EXISTS (FROM entry WHERE entry.id = aim) ORDER BY id"
     )
     return [
         f"Strike {id_} withdraws {target}, which is not in this book."

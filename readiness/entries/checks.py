@@ -52,20 +52,12 @@ def _limb_of_a_joint(content: Content) -> Found:
         yield "limb", f"goes with the part {JOINT} only; leave it out"
 
 
-def _walk_score_on_scale(content: Content) -> Found:
-    yield from _score_on(scales.MOBILITY[content["scale"]], content)
-
-
-def _condition_score_on_scale(content: Content) -> Found:
-    yield from _score_on(scales.CONDITION[content["scale"]], content)
-
-
-def _score_on(scale: scales.Scale, content: Content) -> Found:
-    if not scale.has(content["score"]):
-        yield (
-            "score",
-            f"{content['score']} is not on the scale {scale.id}; write {scale.range_words}",
-        )
+def off_scale(content: Content) -> Found:
+    """A score that is not on its scale; nothing where no scale is named, or no number is given."""
+    scale = scales.SCALES.get(str(content.get("scale")))
+    score = content.get("score")
+    if scale and isinstance(score, int | float) and not scale.has(score):
+        yield "score", f"{score} is not on the scale {scale.id}; write {scale.range_words}"
 
 
 def _each_foot_once(content: Content) -> Found:
@@ -166,8 +158,8 @@ CHECKS: dict[str, tuple[Callable[[Content], Found], ...]] = {
     "vet-exam": (_again_on_with("deferred"),),
     "vet-look": (_again_on_with("again"), _place_fits_about, _limb_of_a_joint),
     "body": (_limb_of_a_joint,),
-    "mobility": (_walk_score_on_scale,),
-    "condition": (_condition_score_on_scale,),
+    "mobility": (off_scale,),
+    "condition": (off_scale,),
     "feet": (
         _each_foot_once,
         _a_foot_was_tried,

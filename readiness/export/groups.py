@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from readiness.desk.reading import Reading
-from readiness.export.columns import GROUP, cell, day, iso, whole, word
-from readiness.export.shape import Column, Row, Table
+from readiness.entries.columns import Column
+from readiness.entries.models import Group
+from readiness.export.columns import as_in, cell, day, iso
+from readiness.export.shape import Row, Table
 from readiness.history.groups import groups_of
-from readiness.trade.females import FEMALES
 
 
 def _groups(reading: Reading) -> Iterable[Row]:
@@ -34,11 +35,12 @@ GROUPS = Table(
     "A row a group, as last said up to the day; a group whose season is over stands here, too.",
     (
         day("on", "The day on which it stands so", required=True),
-        *GROUP,
-        day("turnout", "The day the bulls go out", required=True),
-        whole("weeks", "How long they stay; empty: as the rules say", "weeks", 1, 52),
-        whole("females", "How many females", "head", 0, 10000),
-        word("class", "What they are", FEMALES, required=True),
+        as_in(Group, "group", required=True),
+        as_in(Group, "farm"),
+        as_in(Group, "turnout", required=True),
+        as_in(Group, "weeks", "How long they stay; empty: as the rules say"),
+        as_in(Group, "females"),
+        as_in(Group, "class", required=True),
         day("last_day", "The last day of its season", required=True),
         Column("changed", "datetime", "When it was last written of", "UTC", required=True),
     ),

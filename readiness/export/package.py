@@ -12,8 +12,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from readiness import __version__
+from readiness.entries.columns import Column
 from readiness.export.guard import RULE
-from readiness.export.shape import Column, Table
+from readiness.export.shape import Table
 
 MANIFEST = "datapackage.json"
 OURS = "readiness"
@@ -117,7 +118,7 @@ def _field(column: Column) -> Json:
 
 
 def _constraints(column: Column) -> Iterable[tuple[str, Any]]:
-    if column.required:
+    if column.required and not (column.null or column.late):
         yield "required", True
     if column.words:
         yield "enum", list(column.words)

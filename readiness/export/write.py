@@ -6,10 +6,11 @@ import json
 from collections.abc import Callable, Iterator
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry
+from readiness.entries.json_schema import json_schema
 from readiness.export.csv_file import csv_pieces
 from readiness.export.folder import Counted, Folder
 from readiness.export.icar.covered import not_covered
@@ -23,7 +24,7 @@ from readiness.export.tables import TABLES
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
 
-ENTRIES = "entries.jsonl"
+ENTRIES, SCHEMA = "entries.jsonl", "entries.schema.json"
 NOT_COVERED = "icar/not-covered.json"
 
 Progress = Callable[[int, int], None]
@@ -43,7 +44,7 @@ def export(
     reading = desk.reading(known)
     with new_in_place_of(target) as root:
         folder = Folder(root)
-        total = 1 + 2 * len(TABLES) + len(MESSAGES) + 2
+        total = 2 + 2 * len(TABLES) + len(MESSAGES) + 2
         for done, _ in enumerate(_files(folder, reading), start=1):
             progress(done, total)
         about = {"on": _iso(reading.on), "known": known, "entries": len(reading.shelf.everything)}
@@ -56,6 +57,7 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
     # As they were written down: what a later export adds stands at the end.
     entries = sorted(reading.shelf.everything, key=_as_recorded)
     yield folder.write(ENTRIES, entry_pieces(entries), len(entries))
+    yield folder.write(SCHEMA, [_indented(json_schema())])
     for table in TABLES:
         rows = Counted(table.rows(reading))
         yield folder.write(csv_path(table), csv_pieces(table, rows), rows)
@@ -68,8 +70,11 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
         messages = Counted(make(reading))
         yield folder.write(f"icar/{kind}.json", array_pieces(messages), messages)
     left_out = not_covered(reading)
-    text = json.dumps(left_out, indent=2, ensure_ascii=False) + "\n"
-    yield folder.write(NOT_COVERED, [text.encode("utf-8")], len(left_out["fields"]))
+    yield folder.write(NOT_COVERED, [_indented(left_out)], len(left_out["fields"]))
+
+
+def _indented(value: Any) -> bytes:
+    return (json.dumps(value, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
 
 
 def _as_recorded(entry: Entry) -> tuple[str, int, str]:

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from readiness.entries import models
+from readiness.entries.columns import columns_of
 from readiness.export.icar.common import animal
 from readiness.export.icar.covered import GAPS, NESTED, TOLD
 from tests.export.conftest import Made, Run
@@ -264,11 +265,11 @@ def test_messages_can_be_told_apart_and_traced(made: Made, resource: str) -> Non
 
 def named(kind: str) -> set[str]:
     """Every field of a kind, as covered and not covered name them."""
-    known = set(models.keys_of(models.KINDS[kind]))
+    known = set(columns_of(models.KINDS[kind]))
     known -= {"kind", "on", "bull", "id", "recorded", "position", "batch", "device"}
     for key in NESTED if kind == "feet" else ():
         known.remove(key)
-        known |= {f"{key}.{name}" for name in models.keys_of(models.NESTED[key])}
+        known |= {f"{key}.{name}" for name in columns_of(columns_of(models.Feet)[key].item)}
     return known
 
 

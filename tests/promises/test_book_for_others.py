@@ -18,10 +18,10 @@ from tests.promises.conftest import Run, Tell
 from tests.promises.test_entries_lines import EVERY_KIND, ON
 
 ROWS = {
-    "bull": 1, "weight": 1, "team": 1, "membership": 1, "feet_lifted": 2, "feet_refused": 1,
-    "feet_finding": 2, "feet_healed": 1, "feet_work": 2, "feet_measure": 1, "block": 2,
-    "mobility": 3, "condition": 2, "vet_exam": 1, "vet_look": 1, "body": 1, "incident": 1,
-    "treatment": 1, "own_check": 1, "moved": 1, "strike": 0,
+    "bookings": 1, "weights": 1, "group_said": 1, "memberships": 1, "lifts": 3, "findings": 2,
+    "healed": 1, "work": 2, "measures": 1, "blocks": 2, "mobility": 3, "condition": 2,
+    "vet_exams": 1, "vet_looks": 1, "body": 1, "incidents": 1, "treatments": 1, "checks": 1,
+    "moves": 1, "strikes": 0,
 }  # fmt: skip
 
 
@@ -36,7 +36,7 @@ def test_every_kind_has_a_view_that_anyone_can_ask(book: Path) -> None:
         rows = {name: len(con.execute(f'FROM "{name}"').fetchall()) for name in ROWS}
         assert rows == ROWS
         answer = con.execute(
-            "SELECT tag, day, foot, claw, code, zone, severity FROM feet_finding WHERE code = 'SU'"
+            "SELECT bull, \"on\", foot, claw, code, zone, severity FROM findings WHERE code = 'SU'"
         ).fetchall()
     assert answer == [(say.TAG, date.fromisoformat(ON), "LF", "outer", "SU", 4, 2)]
 
@@ -46,8 +46,8 @@ def test_views_leave_struck_entries_out(book: Path, run: Run) -> None:
     weight = next(line for line in history if line["kind"] == "weight")
     assert run("strike", weight["id"], "--on", ON).code == 0
     with duckdb.connect(str(book), read_only=True) as con:
-        assert con.execute("FROM weight").fetchall() == []
-        assert con.execute("SELECT entry FROM strike").fetchall() == [(weight["id"],)]
+        assert con.execute("FROM weights").fetchall() == []
+        assert con.execute("SELECT struck FROM strikes").fetchall() == [(weight["id"],)]
 
 
 @pytest.mark.parametrize("table", ["entry", "receipt", "meta"])
