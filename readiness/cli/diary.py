@@ -36,8 +36,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
 
         visits = desk.visits(Wishes(), farm=options.farm).visits
     if options.json:
-        from readiness.report.as_json import diary_json
-        from readiness.report.visits_json import visit_json
+        from readiness.report.as_json import diary_json, visit_json
 
         more = {"visits": [visit_json(visit) for visit in visits]} if options.visits else {}
         output.json({**diary_json(found, board.groups), **more})

@@ -12,8 +12,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from readiness import __version__
-from readiness.export.guard import RULE
 from readiness.export.shape import Column, Table
+from readiness.report.csv_table import RULE
 
 MANIFEST = "datapackage.json"
 OURS = "readiness"

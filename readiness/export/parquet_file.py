@@ -8,9 +8,8 @@ import duckdb
 from duckdb import DuckDBPyConnection
 
 from readiness.book.session import quoted
-from readiness.export.csv_file import LINE_END
-from readiness.export.guard import MARK
 from readiness.export.shape import TYPES, Column, Table
+from readiness.report.csv_table import LINE_END, MARK
 from readiness.system.errors import CannotWrite
 
 # As text first, so that the guard's apostrophe is taken away before a column has its type.

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 
 from readiness.book.session import connection
 from readiness.entries.entry import Entry
-from readiness.export.csv_file import csv_pieces
 from readiness.export.folder import Counted, Folder
 from readiness.export.icar.covered import not_covered
 from readiness.export.icar.messages import MESSAGES
@@ -20,6 +19,7 @@ from readiness.export.parquet_file import write_parquet
 from readiness.export.place import new_in_place_of
 from readiness.export.reading import Reading
 from readiness.export.tables import TABLES
+from readiness.report.csv_table import csv_pieces
 from readiness.system.errors import NotFound
 from readiness.system.locations import no_book
 
@@ -70,7 +70,8 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
     yield folder.write(ENTRIES, entry_pieces(entries), len(entries))
     for table in TABLES:
         rows = Counted(table.rows(reading))
-        yield folder.write(csv_path(table), csv_pieces(table, rows), rows)
+        pieces = csv_pieces([column.name for column in table.columns], rows)
+        yield folder.write(csv_path(table), (piece.encode() for piece in pieces), rows)
     with connection() as con:
         for table in TABLES:
             source, path = folder.files[csv_path(table)], parquet_path(table)

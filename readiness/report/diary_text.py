@@ -3,20 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 from typing import NamedTuple
 
 from readiness.engine.results import GroupLine
 from readiness.herd.diary import WHO, Diary, Due
 from readiness.report.check_days import last_words, overdue_words
-from readiness.report.look import Look, cells, hanging, wrapped
-from readiness.report.rows import day, short_tags
+from readiness.report.look import Look, hanging, wrapped
+from readiness.report.rows import short_tags
 from readiness.report.visits_text import FARM_LESS, load_words
 from readiness.report.withdrawal_text import withdrawal_text
 from readiness.system.plain import plain
+from readiness.system.width import cells
 from readiness.trade.cautions import HANDLING
 from readiness.trade.temper import warned
-from readiness.trade.words import day_words, full_day_words, plural, when_words
+from readiness.trade.words import (
+    column_day,
+    day_words,
+    full_day_words,
+    full_when_words,
+    plural,
+)
 from readiness.visits.agenda import days, weeks, without_gaps
 from readiness.visits.plan import Visit
 
@@ -82,8 +88,7 @@ def diary_text(
     names = _names(dues)
     widest = max((cells(each.whole) for each in names.values()), default=0)
     page = _Page(diary.on, names, min(_BULL_MOST, look.width // 3, widest), look)
-    today = date.fromordinal(diary.on)
-    lines = [f"Diary, {full_day_words(today)}"]
+    lines = [f"Diary, {full_day_words(diary.on)}"]
     lines += withdrawal_text(diary.running, look.width - 2)
     if diary.overdue:
         lines += ["", look.paint("alert", "! Overdue")]
@@ -93,8 +98,7 @@ def diary_text(
         day for day in days(diary, groups, visits, diary.on) if last is None or day.on <= last
     ]
     for each in coming:
-        when = date.fromordinal(each.on)
-        lines += ["", look.paint("head", f"{full_day_words(when)}, {when_words(when, today)}")]
+        lines += ["", look.paint("head", full_when_words(each.on, diary.on))]
         for group in each.turnouts:
             lines += hanging(_turnout(group), look.width - 1)
         for visit in each.visits:
@@ -122,11 +126,10 @@ def season_text(
         if isinstance(week, int):
             lines.append(f"{plural(week, 'week')} without anything")
             continue
-        monday = date.fromordinal(week.monday)
         counts = "".join(f"{count or '·':>8}" for count in week.due)
-        coming = [f"{plain(g.group)} out {day(g.turnout, diary.on)}" for g in week.turnouts]
-        coming += [f"visit {day(visit.on, diary.on)}" for visit in week.visits]
-        start = f"{day_words(monday, date.fromordinal(diary.on)):<14}{counts}   "
+        coming = [f"{plain(g.group)} out {column_day(g.turnout, diary.on)}" for g in week.turnouts]
+        coming += [f"visit {column_day(visit.on, diary.on)}" for visit in week.visits]
+        start = f"{day_words(week.monday, diary.on):<14}{counts}   "
         first, *rest = wrapped(", ".join(coming), look.width - cells(start) - 1) or [""]
         lines.append((start + first).rstrip())
         lines += [" " * cells(start) + line for line in rest]
@@ -162,6 +165,6 @@ def _when(due: Due, on: int) -> str:
     check = due.check
     said = [overdue_words(check, on)]
     if check.not_before > on and (check.not_before < due.day or not check.has_last_day):
-        said.append(f"from {day(check.not_before, on)}")
+        said.append(f"from {column_day(check.not_before, on)}")
     said.append(last_words(check, on))
     return "".join(f", {words}" for words in said if words)

@@ -21,10 +21,10 @@ from hypothesis import strategies as st
 
 from readiness.entries import models
 from readiness.entries.validate import validate
-from readiness.export.guard import BEGINS, guarded, unguarded
 from readiness.export.said import SAID
 from readiness.export.shape import Column, Table
 from readiness.export.tables import TABLES
+from readiness.report.csv_table import BEGINS, guarded, unguarded
 from tests.entries.samples import FULL
 from tests.export.conftest import Made, Run
 from tests.export.farm import DAY, HOSTILE, csv_rows, standing

@@ -9,8 +9,9 @@ import pytest
 
 from readiness.engine.results import Board
 from readiness.report.board_text import board_text
-from readiness.report.look import Look, cells
+from readiness.report.look import Look
 from readiness.rules.load import default_rules
+from readiness.system.width import cells
 from tests.report.awkward import board
 
 COLOUR = re.compile(r"\x1b\[[\d;]*m")

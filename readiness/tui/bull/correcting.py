@@ -44,7 +44,7 @@ def choose_entry(screen: LiveScreen[BullSheet], sheet: BullSheet) -> None:
 
 def _when(entry: Entry) -> str:
     by = f", {entry.body['by']}" if entry.body.get("by") else ""
-    return f"{full_day_words(date.fromordinal(entry.day))}{by}"
+    return f"{full_day_words(entry.day)}{by}"
 
 
 def _correct(

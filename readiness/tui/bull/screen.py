@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 from functools import partial
 from typing import ClassVar
 
@@ -105,33 +104,33 @@ class BullScreen(LiveScreen[BullSheet]):
 
     def show(self, seen: BullSheet) -> None:
         self.sheet = seen
-        card, glyphs, today = seen.card, self.tui.glyphs, self.desk.on
-        self._head(card, today)
+        card, glyphs, on = seen.card, self.tui.glyphs, self.desk.on.toordinal()
+        self._head(card, on)
         draws: dict[str, Draw] = {
-            "why": lambda width: facts.reasons(card, today.toordinal(), glyphs),
-            "checks": partial(facts.checks, card, today=today, glyphs=glyphs),
-            "chain": lambda width: facts.chain(card, today.toordinal(), glyphs),
-            "feet": partial(feet, card, today=today, glyphs=glyphs),
-            "findings": lambda width: facts.findings(card, today, glyphs),
-            "scores": partial(scores, card, today=today, glyphs=glyphs),
+            "why": lambda width: facts.reasons(card, on, glyphs),
+            "checks": partial(facts.checks, card, on=on, glyphs=glyphs),
+            "chain": lambda width: facts.chain(card, on, glyphs),
+            "feet": partial(feet, card, on=on, glyphs=glyphs),
+            "findings": lambda width: facts.findings(card, on, glyphs),
+            "scores": partial(scores, card, on=on, glyphs=glyphs),
             "advice": lambda width: facts.advice(card, glyphs),
-            "history": partial(facts.history, card, seen.words, today=today, glyphs=glyphs),
+            "history": partial(facts.history, card, seen.words, on=on, glyphs=glyphs),
         }
         for name, draw in draws.items():
             self.query_one(f"#{name}", Section).set(draw)
 
-    def _head(self, card: Card, today: date) -> None:
+    def _head(self, card: Card, on: int) -> None:
         glyphs, bull = self.tui.glyphs, card.assessment
         tag = glyphs.text(bull.bull)
         big = "" if glyphs.ascii_only else big_tag(tag)
         digits = self.query_one("#tag", Digits)
         digits.update(big)
         digits.set_class(not big, "-hidden")
-        who = person(card, today.toordinal(), glyphs)
+        who = person(card, on, glyphs)
         if tag != big:
             who = Content.assemble((f"{tag}  ", "bold"), who)
         self.query_one("#person", Static).update(who)
-        self.query_one("#status", Static).update(status_line(card, today.toordinal(), glyphs))
+        self.query_one("#status", Static).update(status_line(card, on, glyphs))
 
     # ---- keys ----------------------------------------------------------------------------------
 

@@ -4,25 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
 
-from rich.cells import cell_len
 from textual.content import Content
 
 from readiness.engine.results import Board, GroupLine
 from readiness.herd.diary import WHO, Diary, Due
 from readiness.report.check_days import last_words, late_words, overdue_words
 from readiness.report.diary_text import UNDATED
-from readiness.report.rows import day as day_in_column
 from readiness.report.rows import short_tags
 from readiness.report.visits_text import FARM_LESS, bring_words
 from readiness.report.withdrawal_text import HEAD, withdrawal_words
+from readiness.system.width import cells
 from readiness.trade.temper import warned
 from readiness.trade.words import (
-    WEEKDAYS,
+    column_day,
     day_words,
-    full_day_words,
+    full_when_words,
     plural,
+    weekday_words,
     when_words,
 )
 from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, Glyphs
@@ -59,13 +58,9 @@ class Page:
     names: dict[str, str]
     bull: int
 
-    @property
-    def today(self) -> date:
-        return date.fromordinal(self.on)
-
     def fit(self, words: str, width: int) -> str:
         words = self.glyphs.fit(self.glyphs.text(words), width)
-        return words + " " * (width - cell_len(words))
+        return words + " " * (width - cells(words))
 
 
 def page_of(board: Board, width: int, glyphs: Glyphs) -> Page:
@@ -77,7 +72,7 @@ def page_of(board: Board, width: int, glyphs: Glyphs) -> Page:
         name = f"{short[bull.bull]} {bull.name}" if bull.name else short[bull.bull]
         named = warned(name, bull.temper)
         names[bull.key] = f"{named}, {bull.farm}" if len(farms) > 1 and bull.farm else named
-    widest = max((cell_len(glyphs.text(name)) for name in names.values()), default=0)
+    widest = max((cells(glyphs.text(name)) for name in names.values()), default=0)
     return Page(board.on, width, glyphs, names, min(width // 3, widest + 1))
 
 
@@ -89,10 +84,10 @@ def due_row(due: Due, page: Page) -> Row:
     start = f"  {page.fit(due.check.who, _WHO_WIDTH)}"
     bull = page.fit(page.names.get(due.key, due.bull), page.bull)
     said = page.glyphs.text(due.check.text)
-    room = page.width - cell_len(start) - page.bull - 4
-    when, style = _when(due, page, room - cell_len(said))
-    words = page.glyphs.fit(said, max(room - cell_len(when), room // 2))
-    tail = page.glyphs.fit(when, room - cell_len(words))
+    room = page.width - cells(start) - page.bull - 4
+    when, style = _when(due, page, room - cells(said))
+    words = page.glyphs.fit(said, max(room - cells(when), room // 2))
+    tail = page.glyphs.fit(when, room - cells(words))
     parts = ((start, QUIET), (bull, f"bold {TEXT}"), (f" {words}", TEXT), (tail, style))
     return Row(Content.assemble(*parts), due=due)
 
@@ -102,11 +97,11 @@ def _when(due: Due, page: Page, room: int) -> Part:
     done, and its last day where an earlier one is advised."""
     check, lead = due.check, f" {page.glyphs.late} "
     if late := overdue_words(check, page.on):
-        whole = cell_len(lead + late) <= room
+        whole = cells(lead + late) <= room
         return f"{lead}{late if whole else late_words(check, page.on)}", f"bold {ORANGE}"
     said = [last_words(check, page.on)]
     if check.not_before > page.on and (check.not_before < due.day or not check.has_last_day):
-        said.insert(0, f"from {day_in_column(check.not_before, page.on)}")
+        said.insert(0, f"from {column_day(check.not_before, page.on)}")
     return "".join(f", {words}" for words in said if words), QUIET
 
 
@@ -119,7 +114,7 @@ def turnout_row(group: GroupLine, page: Page) -> Row:
     name = f"{page.glyphs.text(group.group)}{farm}"
     states = f"{group.go} of {plural(group.bulls, 'bull')} GO"
     lead, states = "  turnout ", f"   {states}"
-    name = page.glyphs.fit(name, page.width - cell_len(lead + states) - 3)
+    name = page.glyphs.fit(name, page.width - cells(lead + states) - 3)
     parts = ((lead, f"bold {SKY}"), (name, f"bold {TEXT}"), (states, QUIET))
     return Row(Content.assemble(*parts))
 
@@ -130,16 +125,15 @@ def visit_row(visit: Visit, page: Page, *, dated: bool, mark: str = "") -> Row:
     where = glyphs.text(visit.farm) or FARM_LESS
     when = ""
     if dated:
-        day = date.fromordinal(visit.on)
-        when = f"{WEEKDAYS[day.weekday()]} {day_words(day, page.today)}"
+        when = weekday_words(visit.on, page.on)
         if page.width >= USUAL:
-            when = page.fit(f"{when}, {when_words(day, page.today)}", 24)
+            when = page.fit(f"{when}, {when_words(visit.on, page.on)}", 24)
         when = f"{when:<11}"
     load = f"{plural(len(visit.stops), 'bull')}, {visit.minutes} min, {bring_words(visit.bring)}"
     said = mark or ("promised" if visit.promised else "")
     said = f"  {said}" if said else ""
     lead = "  " if dated else "  visit   "
-    room = page.width - cell_len(f"{lead}{when}{said}") - 3
+    room = page.width - cells(f"{lead}{when}{said}") - 3
     words = glyphs.fit(f"{where}   {load}", room)
     parts = (
         (lead, f"bold {SKY}"), (when, f"bold {TEXT}"), (words, TEXT), (said, f"bold {ORANGE}"),
@@ -193,9 +187,8 @@ def _day_rows(day: Day, who: str, page: Page, *, empty: bool = False) -> list[Ro
     visits = day.visits if who in ("all", "trimmer") else ()
     if not (due or visits or day.turnouts or empty):
         return []
-    when = date.fromordinal(day.on)
     return [
-        head_row(f"{full_day_words(when)}, {when_words(when, page.today)}", page),
+        head_row(full_when_words(day.on, page.on), page),
         *(turnout_row(group, page) for group in day.turnouts),
         *(visit_row(visit, page, dated=False) for visit in visits),
         *(due_row(each, page) for each in due),
@@ -230,19 +223,18 @@ def season_rows(
 
 
 def _week_row(week: Week, page: Page) -> Row:
-    monday = date.fromordinal(week.monday)
     counts = "".join(f"{count or page.glyphs.dot:>8}" for count in week.due)
-    lead = f" {day_words(monday, page.today):<10}"
+    lead = f" {day_words(week.monday, page.on):<10}"
     coming = [
-        (f"{page.glyphs.text(group.group)} out {day_in_column(group.turnout, page.on)}",
+        (f"{page.glyphs.text(group.group)} out {column_day(group.turnout, page.on)}",
          f"bold {SKY}")
         for group in week.turnouts
     ]  # fmt: skip
-    coming += [(f"visit {day_in_column(visit.on, page.on)}", QUIET) for visit in week.visits]
+    coming += [(f"visit {column_day(visit.on, page.on)}", QUIET) for visit in week.visits]
     parts: list[Part] = [(lead, f"bold {TEXT}"), (counts, TEXT), ("   ", "")]
-    room = page.width - cell_len(lead + counts) - 5
+    room = page.width - cells(lead + counts) - 5
     for number, (words, style) in enumerate(coming):
         shown = page.glyphs.fit(f"{', ' if number else ''}{words}", room)
-        room -= cell_len(shown)
+        room -= cells(shown)
         parts.append((shown, style))
     return Row(Content.assemble(*parts), week=week.monday)
