@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from readiness.herd.changes import Change
     from readiness.herd.diary import Diary, Due
     from readiness.herd.stats.results import Cell, Figures, Row
-    from readiness.rules.model import Value
+    from readiness.history import History
+    from readiness.rules.model import Rules, Value
     from readiness.visits.plan import Stop, Visit, VisitPlan
 
 Json = dict[str, Any]
@@ -84,8 +85,8 @@ def card_json(card: Card) -> Json:
         **as_json(card.assessment),
         "left": card.state.gone,
         "history": [entry_json(entry) for entry in card.entries],
-        "open_findings": _findings(card),
-        "blocks": _blocks(card),
+        "open_findings": findings_json(card.state, card.rules),
+        "blocks": blocks_json(card.state, card.rules),
         "wraps": _wraps(card),
         "body": _body(card),
         "scores": _scores(card),
@@ -104,7 +105,8 @@ def entry_json(entry: Entry) -> Json:
     }
 
 
-def _findings(card: Card) -> list[Json]:
+def findings_json(state: History, rules: Rules) -> list[Json]:
+    """A bull's open findings."""
     from readiness.history.finding import plausible_day
 
     said = ("foot", "claw", "code", "severity", "stage", "zone", "size_mm", "holds")
@@ -112,25 +114,25 @@ def _findings(card: Card) -> list[Json]:
         {
             **{name: getattr(finding, name) for name in said},
             **{name: day(getattr(finding, name)) for name in ("first", "seen", "looked")},
-            "plausible": day(plausible_day(finding, card.rules)) if finding.holds else None,
+            "plausible": day(plausible_day(finding, rules)) if finding.holds else None,
             "entries": list(finding.entries),
         }
-        for finding in card.state.feet.open.values()
+        for finding in state.feet.open.values()
     ]
 
 
-def _blocks(card: Card) -> list[Json]:
-    limits = card.rules.limits
+def blocks_json(state: History, rules: Rules) -> list[Json]:
+    """The blocks that he has on."""
     return [
         {
             "foot": block.foot,
             "claw": block.claw,
             "on": day(block.day),
-            "off_from": day(block.day + limits.block_least),
-            "off_by": day(block.day + limits.block_most),
+            "off_from": day(block.day + rules.limits.block_least),
+            "off_by": day(block.day + rules.limits.block_most),
             "entry": block.entry,
         }
-        for block in card.state.blocks.values()
+        for block in state.blocks.values()
     ]
 
 

@@ -17,6 +17,7 @@ _COLOURS = {
     "go": "38;5;74",
     "care": "1;38;5;214",
     "alert": "1",
+    "overdue": "1",
     "head": "1",
 }
 _SIGNS = {"reason": "■", "checks": "□", "go": "●", "care": "●!", "alert": "!"}

@@ -8,8 +8,8 @@ from collections.abc import Collection, Iterable, Sequence
 from readiness.system.width import cells
 
 Span = tuple[str, str]
-"""Text and its role: "" (as text is), "quiet", "head", "alert", or a bull's state: "reason",
-"checks", "go", "care"."""
+"""Text and its role: "" (as text is), "quiet", "head", "alert", "overdue", "turnout", or a bull's
+state: "reason", "checks", "go", "care"."""
 
 
 def width_of(spans: Iterable[Span]) -> int:

@@ -19,7 +19,7 @@ from readiness.tui.bull.head import person, status_line
 from readiness.tui.shared.big import big_tag
 from readiness.tui.shared.dialogs import Paper
 from readiness.tui.shared.keys import KeyLine
-from readiness.tui.shared.live import LiveScreen
+from readiness.tui.shared.live import ScrolledScreen
 from readiness.tui.shared.reading import BullSheet, read_bull
 from readiness.tui.shared.section import Draw, Section
 
@@ -40,7 +40,7 @@ LEFT, RIGHT, BELOW = (
 )
 
 
-class BullScreen(LiveScreen[BullSheet]):
+class BullScreen(ScrolledScreen[BullSheet]):
     """One bull of ``keys``, the order in which he stood on the board."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -62,10 +62,7 @@ class BullScreen(LiveScreen[BullSheet]):
         Binding("c", "crush", "crush", tooltip="he stands in the crush"),
         Binding("s", "sources", "sources", tooltip="the rules in play, with their sources"),
         Binding("o", "paper", "paper", tooltip="all that is known of him as a page"),
-        Binding("j,down", "scroll(1)", "down", show=False),
-        Binding("k,up", "scroll(-1)", "up", show=False),
-        Binding("space,pagedown", "page(1)", "a page down", show=False),
-        Binding("pageup", "page(-1)", "a page up", show=False),
+        *ScrolledScreen.SCROLLING,
         Binding("u", "undo", "take back what was last written", show=False),
     ]
 
@@ -96,11 +93,6 @@ class BullScreen(LiveScreen[BullSheet]):
 
     def read(self) -> BullSheet:
         return read_bull(self.desk, self.key)
-
-    def say(self, words: str) -> None:
-        line = self.query_one("#line", Static)
-        line.update(Content.assemble((f" {self.tui.glyphs.text(words)}" if words else "", "bold")))
-        line.set_class(bool(words), "-said")
 
     def show(self, seen: BullSheet) -> None:
         self.sheet = seen
@@ -147,13 +139,6 @@ class BullScreen(LiveScreen[BullSheet]):
     def action_section(self, name: str) -> None:
         self.query_one(f"#{name}", Section).scroll_visible(top=True, animate=False)
 
-    def action_scroll(self, step: int) -> None:
-        self.query_one("#body", VerticalScroll).scroll_relative(y=step, animate=False)
-
-    def action_page(self, step: int) -> None:
-        body = self.query_one("#body", VerticalScroll)
-        body.scroll_relative(y=step * max(body.size.height - 1, 1), animate=False)
-
     def action_sources(self) -> None:
         """Every rule in play for this bull, with its standing and source."""
         if self.sheet is not None:
@@ -166,7 +151,7 @@ class BullScreen(LiveScreen[BullSheet]):
 
     def action_correct(self) -> None:
         """Choose an entry of his, and say it better."""
-        from readiness.tui.bull.correcting import choose_entry
+        from readiness.tui.bull.correct import choose_entry
 
         if self.sheet is not None:
             choose_entry(self, self.sheet)

@@ -71,7 +71,7 @@ def due_detail(due: Due, plan: VisitPlan | None, page: Page) -> Content:
     """One check in full: where, what, from when to when, when it is planned, which rule asks."""
     check, glyphs = due.check, page.glyphs
     place = ", ".join(filter(None, (due.farm, due.group)))
-    name = page.names.get(due.key, due.bull)
+    name = page.names[due.key].whole
     who = f" {glyphs.text(name)}   {glyphs.text(place)}" if place not in name else f" {name}"
     ends = [from_by_words(check, page.on)]
     if check.not_after is not None and check.not_after != check.last_day:

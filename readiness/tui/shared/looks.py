@@ -64,6 +64,8 @@ ROLES = {
     "quiet": QUIET,
     "head": f"bold {TEXT}",
     "alert": f"bold {ORANGE}",
+    "overdue": f"bold {VERMILLION}",
+    "turnout": f"bold {SKY}",
     "reason": VERMILLION,
     "checks": YELLOW,
     "go": SKY,
