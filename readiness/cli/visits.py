@@ -77,7 +77,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     if options.ics is not None:  # first: what is printed may find no reader
         _calendar(options.ics, plan, desk, output)
     if options.json:
-        from readiness.report.visits_json import visits_json
+        from readiness.report.as_json import visits_json
 
         output.json(visits_json(plan))
     else:
@@ -122,8 +122,7 @@ def _planned(desk: Desk, wishes: Wishes, options: Namespace, output: Output) -> 
 
 def _what_if(plan: VisitPlan, options: Namespace, output: Output) -> None:
     """The plan with a visit moved or some dropped, and what that changes."""
-    from readiness.report.as_json import changes_json
-    from readiness.report.visits_json import visits_json
+    from readiness.report.as_json import changes_json, visits_json
     from readiness.report.visits_text import missed_lines, what_if_text
     from readiness.visits.plan import what_changes
 

@@ -11,11 +11,13 @@ from readiness.engine.warnings import in_his_state
 from readiness.entries.entry import Entry
 from readiness.herd.board import group_of
 from readiness.herd.card import Card
+from readiness.herd.selection import in_order
 from readiness.history import History, advance, history
 from readiness.history.groups import Group
-from readiness.report.rows import check_words, day, in_order, mark, shorter, why
+from readiness.report.rows import check_words, mark, shorter, why
 from readiness.report.sentences import STATUS, outlook
 from readiness.rules.model import Rules
+from readiness.trade.words import column_day as day
 
 
 def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:

@@ -13,8 +13,8 @@ from typing import Any, NamedTuple
 
 from readiness import __version__
 from readiness.entries.columns import Column
-from readiness.export.guard import RULE
 from readiness.export.shape import Table
+from readiness.report.csv_table import RULE
 
 MANIFEST = "datapackage.json"
 OURS = "readiness"

@@ -9,9 +9,8 @@ from pathlib import Path
 from readiness.book.session import connection, make_file, quoted
 from readiness.book.views import TYPES
 from readiness.entries.columns import Column
-from readiness.export.csv_file import LINE_END
-from readiness.export.guard import MARK
 from readiness.export.shape import Table
+from readiness.report.csv_table import LINE_END, MARK
 
 # As text first, so that the guard's apostrophe is taken away before a column has its type.
 _COPY = """

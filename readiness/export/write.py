@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, Any
 from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry
 from readiness.entries.json_schema import json_schema
-from readiness.export.csv_file import csv_pieces
 from readiness.export.folder import Counted, Folder
 from readiness.export.icar.covered import not_covered
 from readiness.export.icar.messages import MESSAGES
@@ -20,6 +19,7 @@ from readiness.export.package import MANIFEST, Written, csv_path, manifest, parq
 from readiness.export.parquet_file import parquet_writer
 from readiness.export.place import new_in_place_of
 from readiness.export.tables import TABLES
+from readiness.report.csv_table import csv_pieces
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -60,7 +60,8 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
     yield folder.write(SCHEMA, [_indented(json_schema())])
     for table in TABLES:
         rows = Counted(table.rows(reading))
-        yield folder.write(csv_path(table), csv_pieces(table, rows), rows)
+        pieces = csv_pieces([column.name for column in table.columns], rows)
+        yield folder.write(csv_path(table), (piece.encode() for piece in pieces), rows)
     with parquet_writer() as write_parquet:
         for table in TABLES:
             source, path = folder.files[csv_path(table)], parquet_path(table)

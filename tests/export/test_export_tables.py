@@ -22,12 +22,12 @@ from hypothesis import strategies as st
 from readiness.entries import models
 from readiness.entries.columns import Column, columns_of
 from readiness.entries.validate import validate
-from readiness.export.guard import BEGINS, guarded, unguarded
 from readiness.export.package import schema
 from readiness.export.said import SAID
 from readiness.export.shape import Table
 from readiness.export.strikes import STRIKES
 from readiness.export.tables import TABLES
+from readiness.report.csv_table import BEGINS, guarded, unguarded
 from tests.entries.samples import FULL
 from tests.export.conftest import Made, Run
 from tests.export.farm import DAY, HOSTILE, csv_rows, standing

@@ -9,8 +9,8 @@ import json
 import pytest
 from scipy.stats import binomtest
 
-from readiness.report.stats_csv import HEAD, stats_csv
-from readiness.report.stats_json import stats_json
+from readiness.report.as_json import stats_json
+from readiness.report.result_csv import STATS, stats_csv
 from tests.herd.lifted import booked, feet, figures_of, found
 from tests.herd.test_figures import HERD
 from tests.promises.stated import keys
@@ -38,7 +38,7 @@ def test_the_json_has_the_promised_keys() -> None:
 def test_nothing_lifted_is_no_rows_and_no_division() -> None:
     made = stats_json(figures_of(booked()))
     assert made["lifted"] == {"feet": 0, "bulls": 0} and made["rows"] == made["cells"] == []
-    assert stats_csv(figures_of(booked())) == ",".join(HEAD) + "\r\n"
+    assert stats_csv(figures_of(booked())) == ",".join(STATS) + "\r\n"
 
 
 def test_the_csv_reads_back_and_a_breed_is_no_formula() -> None:
@@ -51,7 +51,7 @@ def test_the_csv_reads_back_and_a_breed_is_no_formula() -> None:
     text = stats_csv(of)
     assert text.endswith("\r\n") and text.count("\n") == text.count("\r\n") == len(of.rows) + 1
     table = list(csv.DictReader(io.StringIO(text, newline=""), strict=True))
-    assert tuple(table[0]) == HEAD
+    assert tuple(table[0]) == STATS
     named = [record["value"] for record in table if record["by"] == "breed"]
     assert sorted(named) == sorted(["'=1+1", 'Quote " and, comma', "'@x"])
     for record, row in zip(table, of.rows, strict=True):

@@ -17,9 +17,9 @@ from readiness.herd.card import Card
 from readiness.history.finding import claws_of
 from readiness.report import sentences
 from readiness.report.blame import asked_first, blamed_but_foot
-from readiness.report.rows import day
 from readiness.trade.feet import FEET, FOOT_NAMES
 from readiness.trade.temper import CAUTION
+from readiness.trade.words import column_day as day
 from readiness.trade.words import full_day_words
 from readiness.tui.shared.big import big
 from readiness.tui.shared.feet import Foot, Spot, four_feet

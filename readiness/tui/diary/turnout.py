@@ -40,7 +40,7 @@ def ask(screen: LiveScreen[What], board: Board, page: Callable[[], Page]) -> Non
     app = screen.tui
     groups = [Team(line.farm or "", line.group) for line in board.groups]
     choices = [
-        Choice(team_words(team), f"now {full_day_words(date.fromordinal(line.turnout))}")
+        Choice(team_words(team), f"now {full_day_words(line.turnout)}")
         for team, line in zip(groups, board.groups, strict=True)
     ]
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from textual.fuzzy import FuzzySearch
 
 from readiness.engine.results import Assessment, Board
-from readiness.report.lifts import lifts
+from readiness.herd.selection import lifts
 from readiness.trade.tags import tag_key
 
 SORTS = ("board order", "could go", "day to do it", "tag")
