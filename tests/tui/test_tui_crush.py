@@ -506,7 +506,7 @@ async def test_every_question_fits_the_screen(desk: Desk, size: tuple[int, int])
                 assert f"{key} {words}".strip() in shown, (path, key, words)
             last = screen_lines(app)[-1].strip()
             assert last.startswith("Backspace takes back" if path else "Enter save")
-            while screen.pad.before:
+            while screen.pad.steps:
                 await press(pilot, "backspace")
 
 

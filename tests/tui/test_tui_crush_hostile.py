@@ -71,7 +71,7 @@ async def test_a_flood_of_random_keys_writes_valid_entries_and_loses_no_half(
             await press(pilot, *(["escape"] if len(app.screen_stack) > 1 else ["c"]))
         pad = crush_of(pilot).pad
         if pad is not None:
-            scales = pad.standing.scales
+            scales = pad.before.scales
             said = tuple(dict(content) for content in pad.slip.contents)
             assert pad.slip.read(pad.slip.line(scales), scales).contents == said
     for entry in desk.book.everything():

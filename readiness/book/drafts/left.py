@@ -18,7 +18,7 @@ class Half(NamedTuple):
     ids: tuple[str, ...] = ()
 
 
-class Race(NamedTuple):
+class Lineup(NamedTuple):
     """The bulls of a day (ISO) in the order they come, and those taken out of it, by key."""
 
     day: str
@@ -38,7 +38,7 @@ class Left:
 
     def __init__(self) -> None:
         self.halves: list[At] = []
-        self.race: tuple[float, Race] | None = None
+        self.race: tuple[float, Lineup] | None = None
 
     def put(self, at: At) -> None:
         """In the place of the last half of the same bull."""
@@ -72,7 +72,7 @@ class Left:
             self.drop(_text(record["drop"]))
         elif "race" in record:
             said = record["race"]
-            race = Race(_text(said["day"]), _texts(said["keys"]), _texts(said["dropped"]))
+            race = Lineup(_text(said["day"]), _texts(said["keys"]), _texts(said["dropped"]))
             self.race = (float(record["at"]), race)
         else:
             said = record["put" if "put" in record else "older"]

@@ -9,10 +9,10 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from readiness.book.drafts import Half
+from readiness.crush.before import Before, before_of
 from readiness.crush.meaning import meaning
 from readiness.crush.severity import unsaid
 from readiness.crush.slip import Slip
-from readiness.crush.standing import Standing, standing
 from readiness.herd.card import Card
 from readiness.system.errors import NotFound
 from readiness.tui.crush.views import Saved
@@ -77,9 +77,9 @@ def card_of(desk: Desk, key: str | None, *, last: bool = False) -> Card | None:
         return None
 
 
-def stands(card: Card, today: date) -> Standing:
+def stands(card: Card, today: date) -> Before:
     """What is known of him before anything is said today."""
-    return standing(card, today)
+    return before_of(card, today)
 
 
 def save(desk: Desk, halves: Halves, card: Card, half: Half, slip: Slip, called: str) -> Saved:
@@ -92,7 +92,7 @@ def save(desk: Desk, halves: Halves, card: Card, half: Half, slip: Slip, called:
     done = desk.add(slip.contents, ids=half.ids)
     halves.drop(half.key)
     after = desk.card(half.key, last=True)
-    before = standing(card, slip.on)
+    before = before_of(card, slip.on)
     odd = (warning.text for warning in done.warnings)
     left = before.unanswered(slip)
     silent = [f"not spoken of, so it stays open: {found.words}" for found in left]

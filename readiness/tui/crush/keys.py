@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from readiness.crush.modes_feet import Asking
+from readiness.crush.modes_feet import AskFinding
 from readiness.crush.modes_foot import FindCode
 
 if TYPE_CHECKING:
@@ -73,7 +73,7 @@ class Keys:
             return isinstance(pad.mode, FindCode)
         if at_top and key in ("enter", "escape"):
             return False
-        if held and isinstance(pad.mode, Asking):
+        if held and isinstance(pad.mode, AskFinding):
             screen.take(pad.tell(f"{key} again, not so soon: this is another finding."))
             return True
         pressed = pad.press(key)
@@ -108,7 +108,7 @@ class Keys:
         crush are not saved. Fingers that say "sole ulcer" where another question stands press it,
         and what follows would be said of another bull."""
         pad = self._screen.pad
-        unsaved = pad is not None and bool(pad.before) and bool(pad.slip)
+        unsaved = pad is not None and bool(pad.steps) and bool(pad.slip)
         if held:
             self._screen.say("u again in a moment: held down, it takes back one bull only.")
         elif unsaved and not self._undo_asked:

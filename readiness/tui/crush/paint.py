@@ -139,7 +139,7 @@ class Paint:
         drawn = self.rows.feet == DRAWN_ROWS
         feet = views.feet_drawn if drawn else views.feet
         self._put("feet", feet(pad, self._feet_width(width), glyphs))
-        text = screen.unread or pad.slip.line(pad.standing.scales)
+        text = screen.unread or pad.slip.line(pad.before.scales)
         self._put("slip", views.line(text, bool(screen.unread), width, glyphs))
         large = views.big_foot(pad, glyphs)
         self._put("big", large)

@@ -154,7 +154,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self.gate.refresh()
         if seen.card is not None and self.pad is not None and seen.card.assessment.key == self.key:
             self.card = seen.card
-            self.pad = replace(self.pad, standing=stands(seen.card, self.today))
+            self.pad = replace(self.pad, before=stands(seen.card, self.today))
         elif self.card is None and not self.errands.busy:
             self.turn(self.gate.race.first)
         self.paint.all()
@@ -198,17 +198,17 @@ class CrushScreen(LiveScreen[CrushSheet]):
     def _stand(self, card: Card, slip: Slip | None = None) -> None:
         """The bull of this card stands in the crush, with what was half said of him."""
         self.card, self.unread = card, ""
-        standing = stands(card, self.today)
+        before = stands(card, self.today)
         key = card.assessment.key
         empty = Slip(card.assessment.bull, self.today, self.desk.who)
-        self.pad = pad_for(standing, slip or empty)
+        self.pad = pad_for(before, slip or empty)
         half = self.unsaved.of(key)
         if slip is None and half is not None:
             begun = replace(empty, on=date.fromisoformat(half.on))
             try:
-                self.pad = pad_for(standing, begun.read(half.line, standing.scales))
+                self.pad = pad_for(before, begun.read(half.line, before.scales))
             except ShorthandError:
-                self.pad, self.unread = pad_for(standing, begun), half.line
+                self.pad, self.unread = pad_for(before, begun), half.line
         self.paint.all()
 
     def _look(self) -> None:
@@ -273,7 +273,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         """Keep what is said of the bull in the crush: the slip's line, or what is being typed."""
         if self.pad is None or self.key is None:
             return
-        line = self.pad.slip.line(self.pad.standing.scales) if text is None else text
+        line = self.pad.slip.line(self.pad.before.scales) if text is None else text
         if not self.unsaved.keep(self._half(line)):
             self.say("Not kept yet: the folder beside the book takes nothing. Enter saves him.")
 
@@ -296,7 +296,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
             self.take(pad.tell("Nothing is said of him yet: s all sound, n the next bull."))
         else:
             ids = tuple(typed_id(self.desk.clock.now()) for _ in pad.slip.contents)
-            half = self._half(pad.slip.line(pad.standing.scales), ids)
+            half = self._half(pad.slip.line(pad.before.scales), ids)
             self.errands.run(partial(self._save, halves, self.card, half, pad.slip))
 
     def _save(self, halves: Halves, card: Card, half: Half, slip: Slip) -> Callable[[], None]:

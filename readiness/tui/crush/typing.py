@@ -85,7 +85,7 @@ class Typing:
             screen.say("No bull is in the crush: / picks one, g lets a group in.")
             return
         self._began = screen.pad
-        text = screen.unread or screen.pad.slip.line(screen.pad.standing.scales)
+        text = screen.unread or screen.pad.slip.line(screen.pad.before.scales)
         self._open(LINE, text, "shorthand, as lf o su@4/2 pare; walk 1")
 
     def note(self) -> None:
@@ -157,7 +157,7 @@ class Typing:
         if began is None or screen.card is None:
             return
         try:
-            slip = began.slip.read(text, began.standing.scales)
+            slip = began.slip.read(text, began.before.scales)
         except ShorthandError as problem:
             screen.unread = text
             said = self._refused(problem.why)

@@ -145,7 +145,7 @@ def _drawn(pad: Pad, foot: str) -> Foot:
     ]
     open_still = [
         Spot(foot, each.claw, None, each.code, each.holds, each.severity or 0)
-        for each in pad.standing.open
+        for each in pad.before.open
         if each.foot == foot and not pad.slip.speaks_of(foot, each.claw, each.code)
     ]
     blocks = {claw: words for claw in CLAWS for words, _ in _block(pad, foot, claw)}
@@ -190,7 +190,7 @@ def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
         if item["foot"] == foot and claw in claws_of(item["claw"]):
             how = "fit" if item.get("stable") else "healed"
             labels.append((f"{item['code']} {how}", SKY))
-    for found in pad.standing.open:
+    for found in pad.before.open:
         if (found.foot, found.claw) != (foot, claw):
             continue
         if pad.slip.speaks_of(foot, claw, found.code):
@@ -201,9 +201,9 @@ def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
 
 
 def _grade(pad: Pad, item: Mapping[str, Any]) -> str:
-    known = pad.standing.known(item["foot"], item["claw"], item["code"])
+    known = pad.before.known(item["foot"], item["claw"], item["code"])
     severity = item.get("severity") or (known.severity if known else None)
-    severity = severity or ("?" if item["code"] in pad.standing.grades else "")
+    severity = severity or ("?" if item["code"] in pad.before.grades else "")
     grade = item.get("stage", "") if item["code"] == "DD" else str(severity)
     return f"{item['code']}{grade}"
 
@@ -225,7 +225,7 @@ def _of_skin(item: Mapping[str, Any], claw: str | None) -> bool:
 
 def _wrap(pad: Pad, foot: str) -> list[Part]:
     """A wrap that is on and stays on with what is said."""
-    since = pad.standing.wraps.get(foot)
+    since = pad.before.wraps.get(foot)
     if since is None or pad.slip.unwraps(foot, since):
         return []
     return [(f"WRAP {day(since, pad.slip.on.toordinal())}", f"bold {YELLOW}")]
@@ -242,7 +242,7 @@ def _block(pad: Pad, foot: str, claw: str) -> list[Part]:
         return [("BLOCK on", f"bold {YELLOW}")]
     if "block-off" in said:
         return [("block lost" if said["block-off"].get("lost") else "block off", SKY)]
-    return [("BLOCK", f"bold {YELLOW}")] if (foot, claw) in pad.standing.blocks else []
+    return [("BLOCK", f"bold {YELLOW}")] if (foot, claw) in pad.before.blocks else []
 
 
 # ---- what was saved ----------------------------------------------------------------------------
