@@ -12,6 +12,7 @@ from textual.content import Content
 
 from readiness.engine.care import Running, running
 from readiness.engine.results import Board, Check, GroupLine
+from readiness.herd.team import Team, in_team
 from readiness.report.check_days import by_words, from_by_words, overdue_words
 from readiness.report.lifts import WEEK, Lift, lifts
 from readiness.report.rows import aloud, check_words, soon_checks
@@ -21,7 +22,7 @@ from readiness.trade.words import day_words, full_day_words, plural, when_words
 from readiness.tui.board.columns import Line
 from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
 from readiness.tui.shared.reading import BoardSheet
-from readiness.tui.shared.view import SORTS, STATES, Team, View, in_team
+from readiness.tui.shared.view import SORTS, STATES, View
 
 Part = tuple[str, str]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
@@ -11,6 +10,7 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from readiness.crush.due import blocks_to_stay, last_visit, tasks, wraps_on
+from readiness.crush.effects import Saved
 from readiness.crush.meaning import odd
 from readiness.crush.pad import Key, Pad
 from readiness.herd.card import Card
@@ -27,17 +27,6 @@ from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YEL
 
 Part = tuple[str, str]
 CLAWS = ("outer", "inner")
-
-
-@dataclass(frozen=True, slots=True)
-class Saved:
-    """The last thing written, or taken back: whose (``title``), what it says, what it means, what
-    is odd about it."""
-
-    title: str
-    said: tuple[str, ...] = ()
-    means: tuple[str, ...] = ()
-    odd: tuple[str, ...] = ()
 
 
 def top_line(where: str, done: int, race: int, today: date, width: int, glyphs: Glyphs) -> Content:
@@ -309,6 +298,18 @@ def question(pad: Pad, width: int, glyphs: Glyphs) -> Content:
     first, *rest = asked.wrap(max(width, 20) - 1)
     lines = [first, *(Content.assemble(" ", line) for line in rest)]
     return Content("\n").join([*lines, *key_lines(pad.keys, width, glyphs)])
+
+
+def typed(asks: str, below: str, glyphs: Glyphs) -> Content:
+    """What is asked while one types."""
+    parts: list[Part] = [(f" {asks}", f"bold {TEXT}")]
+    parts += [(f"\n {glyphs.text(below)}", QUIET)] if below else []
+    return Content.assemble(*parts)
+
+
+def wrong(why: str, glyphs: Glyphs) -> Content:
+    """Why what is typed cannot be read."""
+    return Content.assemble((f" {glyphs.late} {glyphs.text(why)}", f"bold {ORANGE}"))
 
 
 def key_lines(keys: Iterable[Key], width: int, glyphs: Glyphs) -> list[Content]:
