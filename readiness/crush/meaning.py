@@ -3,9 +3,9 @@ stands, what is asked for, what answered."""
 
 from __future__ import annotations
 
+from readiness.crush.before import before_of
 from readiness.crush.severity import unsaid, without_asked
 from readiness.crush.slip import Content, Slip
-from readiness.crush.standing import standing
 from readiness.engine.results import Assessment, Check
 from readiness.engine.warnings import in_his_state
 from readiness.entries.entry import Entry
@@ -37,7 +37,7 @@ def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
 def odd(slip: Slip, card: Card, in_hand: tuple[str, str] = ("", "")) -> list[str]:
     """What is odd about what is said, each entry in the light of those before it. ``in_hand``: the
     foot and claw of which more may yet be said."""
-    before = standing(card, slip.on)
+    before = before_of(card, slip.on)
     said = without_asked(before, slip, in_hand)
     found = [words for words in (settling(said, card.rules), next_look(said, card.rules)) if words]
     day = slip.on.toordinal()

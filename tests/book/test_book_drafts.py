@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.book.drafts import Draft, Drafts, Race, unsaved_beside
+from readiness.book.drafts import Draft, Drafts, Lineup, unsaved_beside
 
 DAY = "2026-04-03"
 CORRAN = Draft("00417", "sound, walk 0", DAY)
@@ -153,7 +153,7 @@ def test_the_order_of_a_day_is_kept(book: Path) -> None:
     assert window.race() is None
     assert window.keep_race(DAY, ["00417", "00122"], [])
     assert window.keep_race(DAY, ["00122"], ["00417"])
-    race = Race(DAY, ("00122",), ("00417",))
+    race = Lineup(DAY, ("00122",), ("00417",))
     assert window.race() == race
     window.close()
     for _ in range(2):
@@ -172,7 +172,7 @@ def test_the_newer_order_counts(book: Path, monkeypatch: pytest.MonkeyPatch) -> 
     first.close()
     second.close()
     window = opened(book)
-    assert window.race() == Race(DAY, ("b",), ())
+    assert window.race() == Lineup(DAY, ("b",), ())
     window.close()
 
 

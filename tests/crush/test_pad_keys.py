@@ -19,12 +19,12 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
-from readiness.crush.modes_feet import Asking
-from readiness.crush.modes_finding import Severity
+from readiness.crush.ask import Ask
+from readiness.crush.before import Before, Open
+from readiness.crush.modes_feet import AskFinding
 from readiness.crush.modes_foot import OnClaw
 from readiness.crush.pad import BACK, Pad
 from readiness.crush.slip import Content
-from readiness.crush.standing import Open, Standing
 from readiness.entries.validate import validate
 from readiness.history.finding import claws_of
 from readiness.shorthand import write
@@ -38,7 +38,7 @@ NAMED = ("enter", "escape", "left", "right", "up", "down", "tab", "delete", "f1"
 STRAY = [*"0123456789", *"abcdefghijklmnopqrstuvwxyz", *"ASV,+-= ?/;.@é²", *NAMED]
 # What clears or lowers, and only where a finding is asked about or in hand: nothing else may.
 CLEARING = ("h", "f", "l")
-CLEARS = (Asking, OnClaw)
+CLEARS = (AskFinding, OnClaw)
 OFTEN = ("DD", "DD", "DD", "SU")
 HORN = ("outer", "inner")
 
@@ -52,7 +52,7 @@ def opens(draw: st.DrawFn) -> Open:
     return found(draw(st.sampled_from(FEET)), claw, code, severity, holds=holds)
 
 
-def bulls() -> st.SearchStrategy[Standing]:
+def bulls() -> st.SearchStrategy[Before]:
     place = st.tuples(st.sampled_from(FEET), st.sampled_from(HORN))
     return st.builds(
         lambda open_, blocks, limb, walk, condition: stands(
@@ -71,9 +71,9 @@ class Fumbling(RuleBasedStateMachine):
 
     pad: Pad
 
-    @initialize(standing=bulls())
-    def begin(self, standing: Standing) -> None:
-        self.pad = new_pad(standing)
+    @initialize(before=bulls())
+    def begin(self, before: Before) -> None:
+        self.pad = new_pad(before)
         self.changes = 0
         self.lowered = False
 
@@ -85,7 +85,7 @@ class Fumbling(RuleBasedStateMachine):
         if after is None:
             return False
         said_so = key in CLEARING and isinstance(before.mode, CLEARS)
-        said_so = said_so or isinstance(before.mode, Severity)  # "how bad?" is answered
+        said_so = said_so or _how_bad(before)  # "how bad?" is answered
         self.lowered = self.lowered or said_so
         if key == BACK:
             self.changes -= 1
@@ -106,7 +106,7 @@ class Fumbling(RuleBasedStateMachine):
         """So that a bull gets far without one of the few keys that clear."""
         for _ in range(times):
             keys = [each for shown in self.pad.keys for each in spelled(shown)]
-            if isinstance(self.pad.mode, Severity):
+            if _how_bad(self.pad):
                 keys = ["enter"]
             self._press(data.draw(st.sampled_from([k for k in keys if k not in CLEARING])))
 
@@ -122,7 +122,7 @@ class Fumbling(RuleBasedStateMachine):
     @precondition(lambda self: self.pad.mode == self.pad.top)
     @rule(said=any_contents())
     def a_line_is_typed_and_said_further_by_keys(self, said: list[Content]) -> None:
-        slip = self.pad.slip.read(write(said), self.pad.standing.scales)
+        slip = self.pad.slip.read(write(said), self.pad.before.scales)
         self.changes += slip != self.pad.slip
         self.pad = self.pad.done(slip)
         self.lowered = True
@@ -134,7 +134,7 @@ class Fumbling(RuleBasedStateMachine):
 
     @invariant()
     def the_line_reads_back(self) -> None:
-        scales = self.pad.standing.scales
+        scales = self.pad.before.scales
         line = self.pad.slip.line(scales)
         assert SLIP.read(line, scales) == self.pad.slip, line
         assert bool(line) == bool(self.pad.slip)
@@ -152,7 +152,7 @@ class Fumbling(RuleBasedStateMachine):
         feet = self.pad.slip.feet
         assert "healed" not in feet
         for item in feet.get("findings", ()):
-            for known in self.pad.standing.open:
+            for known in self.pad.before.open:
                 if _is(item, known) and known.severity:
                     assert item.get("severity", known.severity) >= known.severity
 
@@ -162,8 +162,13 @@ class Fumbling(RuleBasedStateMachine):
             return
         for _ in range(self.changes):
             assert self._press(BACK)
-        assert (self.pad.slip, self.pad.mode, self.pad.before) == (SLIP, self.pad.top, ())
+        assert (self.pad.slip, self.pad.mode, self.pad.steps) == (SLIP, self.pad.top, ())
         assert self.pad.press(BACK) is None
+
+
+def _how_bad(pad: Pad) -> bool:
+    """Whether nothing is asked but how bad a finding is."""
+    return isinstance(pad.mode, Ask) and pad.question.endswith(": how bad?")
 
 
 def _is(item: Content, known: Open) -> bool:

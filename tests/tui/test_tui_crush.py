@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from readiness.crush.keys import UNDO_AGAIN
 from readiness.desk.desk import Desk
-from readiness.tui.crush.keys import UNDO_AGAIN
+from readiness.herd.team import Team
 from readiness.tui.crush.screen import CrushScreen
-from readiness.tui.shared.view import Team
 from tests.tui.crush_driver import (
     bodies,
     crush_app,
@@ -38,7 +38,7 @@ async def test_the_race_holds_who_is_due_and_the_first_stands_large(desk: Desk) 
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot)
         text = screen_text(app)
-        assert screen.gate.race.keys == ("00417", "UK123456700002", "00093", "00777")
+        assert screen.session.race.keys == ("00417", "UK123456700002", "00093", "00777")
         assert "0 done, 4 in the race" in text
         assert "CORRAN" in text
         assert "! watch him" in text
@@ -56,7 +56,7 @@ async def test_a_sound_bull_is_saved_whole_and_the_next_one_comes(desk: Desk) ->
         assert bodies(desk, before) == []
         await press(pilot, "enter")
         assert bodies(desk, before) == [SOUND, WALK_0, COND]
-        assert screen.key == "UK123456700002"
+        assert screen.session.key == "UK123456700002"
         text = " ".join(screen_text(app).split())
         assert "saved 00417 Corran" in text
         assert "1 done, 3 in the race" in text
@@ -83,7 +83,7 @@ async def test_an_open_finding_is_asked_for_and_silence_leaves_it_open(desk: Des
     before = ids(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "slash", "9", "3", "enter", "s")
-        assert screen.key == "00093"
+        assert screen.session.key == "00093"
         text = " ".join(screen_text(app).split())
         assert "Sole ulcer, moderate, LH inner, open since 4 Mar: and now?" in text
         assert "h healed o open still v worse" in text
@@ -125,7 +125,7 @@ async def test_healed_too_soon_is_said_before_it_is_saved(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "n")
-        assert screen.key == "UK123456700002"
+        assert screen.session.key == "UK123456700002"
         await press(pilot, "2", "h")
         text = " ".join(screen_text(app).split())
         assert "cannot be believed gone before" in text
@@ -156,7 +156,7 @@ async def test_a_line_that_cannot_be_read_is_kept_and_not_saved(desk: Desk) -> N
         assert '"wolk" is not known; did you mean walk?' in text
         await press(pilot, "enter", "escape", "enter", "s")
         assert bodies(desk, before) == []
-        assert screen.unread == "all ok; wolk 2"
+        assert screen.session.unread == "all ok; wolk 2"
         assert "l mends it" in screen_text(app)
         await press(pilot, "l", "backspace", "backspace", "backspace", "backspace", "backspace")
         await press(pilot, "backspace", "enter")
@@ -195,9 +195,9 @@ async def test_undo_takes_a_bull_back_to_be_said_better_over_many_levels_and_res
     before = ids(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "s", "enter", "s", "h", "h", "enter")
-        assert screen.key == "00093"
+        assert screen.session.key == "00093"
         await press(pilot, "u")
-        assert screen.key == "UK123456700002"
+        assert screen.session.key == "UK123456700002"
         assert "taken back (struck): 00002" in " ".join(screen_text(app).split())
         assert line_of(screen) == "lf ok; rf s dd healed ip healed; lh rh ok"
     again = crush_app(desk)
@@ -206,7 +206,7 @@ async def test_undo_takes_a_bull_back_to_be_said_better_over_many_levels_and_res
         assert "Last written on this device, 1 entry:" in screen_text(again)
         assert len(bodies(desk, before)) == 1
         await press(pilot, "enter")
-        assert screen.key == "00417"
+        assert screen.session.key == "00417"
         assert bodies(desk, before) == []
         await press(pilot, "w", "1", "enter")
         kept = bodies(desk, before)
@@ -243,7 +243,7 @@ async def test_enter_on_a_bull_of_whom_nothing_is_said_writes_nothing(desk: Desk
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "enter", "enter")
         assert ids(desk) == before
-        assert screen.key == "00417"
+        assert screen.session.key == "00417"
         assert "Nothing is said of him yet" in screen_text(app)
 
 
@@ -259,15 +259,15 @@ async def test_keys_pressed_while_a_bull_is_saved_are_for_the_next_one(desk: Des
         assert [(body["bull"], body["kind"]) for body in saved] == [
             ("00417", "feet"), ("UK 123456 700002", "mobility"),
         ]  # fmt: skip
-        assert screen.key == "00093"
+        assert screen.session.key == "00093"
 
 
 async def test_the_bull_that_stands_there_is_picked_by_the_end_of_his_tag(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "slash", "2", "8", "8", "enter")
-        assert screen.key == "00288"
-        assert screen.gate.race.keys[:2] == ("00288", "00417")
+        assert screen.session.key == "00288"
+        assert screen.session.race.keys[:2] == ("00288", "00417")
 
 
 async def test_of_two_bulls_that_fit_nobody_is_guessed(tmp_path: Path) -> None:
@@ -275,32 +275,32 @@ async def test_of_two_bulls_that_fit_nobody_is_guessed(tmp_path: Path) -> None:
     app = crush_app(desk_at(tmp_path / "bulls.duckdb", [*estate(), *more]))
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "n", "slash", "4", "1", "7", "enter")
-        assert screen.typing.on
+        assert screen.session.typing is not None
         assert "Which of them?" in screen_text(app)
         await press(pilot, "down", "down", "enter")
-        assert screen.key in ("00417", "10417")
+        assert screen.session.key in ("00417", "10417")
 
 
 async def test_skip_drop_and_bring_back(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "n")
-        assert screen.key == "UK123456700002"
-        assert screen.gate.race.keys[-1] == "00417"
+        assert screen.session.key == "UK123456700002"
+        assert screen.session.race.keys[-1] == "00417"
         await press(pilot, "p")
-        assert screen.key == "00417"
+        assert screen.session.key == "00417"
         await press(pilot, "x")
-        assert screen.key == "UK123456700002"
-        assert "00417" not in screen.gate.race.keys
+        assert screen.session.key == "UK123456700002"
+        assert "00417" not in screen.session.race.keys
         await press(pilot, "escape", "c")
-        assert "00417" not in crush_of(pilot).gate.race.keys
+        assert "00417" not in crush_of(pilot).session.race.keys
 
 
 async def test_a_whole_group_is_let_in(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "g", "1")
-        assert len(screen.gate.race.keys) == 9
+        assert len(screen.session.race.keys) == 9
         assert "5 bulls more in the race" in screen_text(app)
 
 
@@ -335,13 +335,13 @@ async def test_what_was_saved_before_a_crash_is_not_offered_again(desk: Desk) ->
     before = ids(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "s")
-        screen.unsaved.drafts.drop = lambda key: None  # type: ignore[union-attr,method-assign]
+        screen.drafts.drop = lambda key: None  # type: ignore[method-assign]
         await press(pilot, "enter")
     again = crush_app(desk)
     async with again.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot)
         assert "Half entered" not in screen_text(again)
-        assert screen.half_entered == []
+        assert screen.session.half_entered == []
     assert bodies(desk, before) == [SOUND]
 
 
@@ -386,8 +386,8 @@ async def test_two_windows_on_one_book_lose_and_double_nothing(desk: Desk, tmp_p
     async with one.run_test(size=(80, 24)) as first, other.run_test(size=(80, 24)) as second:
         here = await to_crush(first, "s")
         there = await to_crush(second, "n", "1")
-        assert here.key == "00417"
-        assert there.key == "UK123456700002"
+        assert here.session.key == "00417"
+        assert there.session.key == "UK123456700002"
         await second.press("enter", "s", "h", "h", "w", "0")
         await first.press("w", "0", "enter")
         await second.press("enter")
@@ -398,7 +398,7 @@ async def test_two_windows_on_one_book_lose_and_double_nothing(desk: Desk, tmp_p
             ("00417", "feet"), ("00417", "mobility"),
             ("UK123456700002", "feet"), ("UK123456700002", "mobility"),
         ]  # fmt: skip
-        assert there.half_entered == []
+        assert there.session.half_entered == []
 
 
 async def test_after_a_fight_the_foot_is_asked_for_before_the_shoulder_is_believed(
@@ -464,7 +464,7 @@ async def test_at_several_farms_one_is_asked_at_which_one_is(tmp_path: Path) -> 
         await press(pilot, "c")
         assert "At which farm are you?" in screen_text(app)
         await press(pilot, "1")
-        assert crush_of(pilot).gate.race.keys == ("55",)
+        assert crush_of(pilot).session.race.keys == ("55",)
 
 
 async def test_a_key_pressed_before_the_farm_is_asked_for_answers_that_and_no_bull(
@@ -481,8 +481,8 @@ async def test_a_key_pressed_before_the_farm_is_asked_for_answers_that_and_no_bu
         screen.errands.wait("2")
         await settled(pilot)
         assert "At which farm are you?" not in screen_text(app)
-        assert screen.gate.team == Team("Sallow Fell")
-        assert screen.pad is not None and screen.pad.mode == screen.pad.top
+        assert screen.session.team == Team("Sallow Fell")
+        assert screen.session.pad is not None and screen.session.pad.mode == screen.session.pad.top
 
 
 @pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
@@ -500,13 +500,13 @@ async def test_every_question_fits_the_screen(desk: Desk, size: tuple[int, int])
         screen = await to_crush(pilot)
         for path in paths:
             await press(pilot, *path)
-            assert screen.pad is not None
+            assert screen.session.pad is not None
             shown = " ".join(screen_text(app).split())
-            for key, words in screen.pad.keys:
+            for key, words in screen.session.pad.keys:
                 assert f"{key} {words}".strip() in shown, (path, key, words)
             last = screen_lines(app)[-1].strip()
             assert last.startswith("Backspace takes back" if path else "Enter save")
-            while screen.pad.before:
+            while screen.session.pad.steps:
                 await press(pilot, "backspace")
 
 
@@ -551,7 +551,7 @@ async def test_keys_that_waited_go_where_they_would_have_gone(desk: Desk) -> Non
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "s")
         await quickly(pilot, "enter", "slash", "9", "3", "enter", "b", "f")
-        assert screen.key == "00093"
+        assert screen.session.key == "00093"
         assert line_of(screen) == "block lh o off"
         await quickly(pilot, "enter", "l", *"walk", "space", "1", "enter")
     kinds = [entry.kind for entry in desk.book.read() if entry.id not in before]
@@ -565,7 +565,7 @@ async def test_a_key_that_waited_behind_a_form_says_nothing_of_the_bull(desk: De
         screen = await to_crush(pilot, "s")
         await quickly(pilot, "enter", "v", "1", "x")
         assert "Vet's examination: 00002" in screen_text(app)
-        assert screen.pad is not None and screen.pad.mode == screen.pad.top
+        assert screen.session.pad is not None and screen.session.pad.mode == screen.session.pad.top
         assert line_of(screen) == ""
 
 
@@ -576,12 +576,12 @@ async def test_undo_with_a_bull_half_said_is_asked_for_twice(desk: Desk) -> None
     before = ids(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "s", "enter", "2", "o", "o", "s", "u")
-        there = (screen.key, line_of(screen))
+        there = (screen.session.key, line_of(screen))
         assert UNDO_AGAIN in screen_text(app) and there[1]
         await press(pilot, "1", "u")
-        assert screen.key == there[0] and len(bodies(desk, before)) == 1
+        assert screen.session.key == there[0] and len(bodies(desk, before)) == 1
         await press(pilot, "backspace", "s", "u", "u")
-        assert screen.key == "00417" and bodies(desk, before) == []
+        assert screen.session.key == "00417" and bodies(desk, before) == []
 
 
 async def test_undo_shows_what_another_screen_wrote_before_it_takes_that_back(desk: Desk) -> None:
@@ -596,7 +596,7 @@ async def test_undo_shows_what_another_screen_wrote_before_it_takes_that_back(de
         assert "00288 Walk 0 (GB scale 0-3). (it" in text and "stands again)" in text
         assert ids(desk) == before
         await press(pilot, "enter")
-        assert screen.key == "00288"
+        assert screen.session.key == "00288"
         assert next(e for e in desk.card("288").entries if e.kind == "mobility").body["score"] == 0
 
 
@@ -649,4 +649,4 @@ async def test_a_line_sent_in_one_go_is_read_whole(desk: Desk) -> None:
         await quickly(pilot, "l", *"all", "space", *"ok", "semicolon", *"wa", "tab", "2", "escape")
         assert line_of(screen) == "all ok; walk 2"
         await quickly(pilot, "slash", *"93", "enter", "s", "h")
-        assert (screen.key, line_of(screen)) == ("00093", "lf rf ok; lh i su healed; rh ok")
+        assert (screen.session.key, line_of(screen)) == ("00093", "lf rf ok; lh i su healed; rh ok")

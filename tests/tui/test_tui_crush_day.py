@@ -90,25 +90,25 @@ async def test_fifty_bulls_with_slips_end_in_exactly_the_book_that_was_meant(
     meant: dict[str, Said] = {}
     async with app.run_test(size=(80, 24)) as pilot:
         screen: CrushScreen = await to_crush(pilot)
-        assert len(screen.gate.race.keys) == BULLS
-        while screen.key is not None:
-            key = screen.key
+        assert len(screen.session.race.keys) == BULLS
+        while screen.session.key is not None:
+            key = screen.session.key
             keys, said = day.visit()
             how = day.random.random()
             if how < 0.2:  # saved wrong, noticed, taken back and said right
                 await quickly(pilot, "t", "w", "1", "enter")
-                assert screen.key != key
+                assert screen.session.key != key
                 await quickly(pilot, "u")
-                assert screen.key == key
+                assert screen.session.key == key
                 await quickly(pilot, "l", *["backspace"] * 60, "escape")
             elif how < 0.3:  # half entered, another one comes first
                 await quickly(pilot, *keys, "n")
-                if screen.key == key:
+                if screen.session.key == key:
                     await quickly(pilot, "enter")
                     meant[key] = said
                     continue
                 await quickly(pilot, "slash", *key[-3:], "enter")
-                assert screen.key == key
+                assert screen.session.key == key
                 keys = []
             elif how < 0.4:  # a key too many, taken back at once
                 keys = ["k", "9", "9", "backspace", "backspace", "backspace", *keys]

@@ -69,9 +69,9 @@ async def test_a_flood_of_random_keys_writes_valid_entries_and_loses_no_draft(
         await settled(pilot)
         while not isinstance(app.screen, CrushScreen):
             await press(pilot, *(["escape"] if len(app.screen_stack) > 1 else ["c"]))
-        pad = crush_of(pilot).pad
+        pad = crush_of(pilot).session.pad
         if pad is not None:
-            scales = pad.standing.scales
+            scales = pad.before.scales
             said = tuple(dict(content) for content in pad.slip.contents)
             assert pad.slip.read(pad.slip.line(scales), scales).contents == said
     for entry in desk.book.everything():
@@ -92,7 +92,7 @@ async def test_enter_held_down_saves_no_half_entered_bull_after_the_first(desk: 
         await pilot.press(*["enter"] * 10)
         await settled(pilot)
         assert [body["kind"] for body in bodies(desk, before)] == ["feet"]
-        assert screen.key == "UK123456700002"
+        assert screen.session.key == "UK123456700002"
         assert line_of(screen) == "walk 2 lf"
 
 
@@ -134,8 +134,8 @@ async def test_controls_pasted_into_a_form_never_reach_the_terminal(desk: Desk) 
         await paste(pilot, "Vet\x1b[31m\u202e Jones\nmore")
         assert not any(UNSEEN.search(line) for line in screen_lines(app))
         await press(pilot, "enter", "x", *["enter"] * 5)
-        assert screen.pad is not None
-        assert screen.pad.slip.contents[0]["given_by"] == "Vet[31m Jones"
+        assert screen.session.pad is not None
+        assert screen.session.pad.slip.contents[0]["given_by"] == "Vet[31m Jones"
 
 
 # ---- forms -----------------------------------------------------------------------------------
@@ -168,7 +168,7 @@ async def test_a_book_taken_away_while_one_types_costs_nothing(desk: Desk) -> No
         path.rename(aside)
         await press(pilot, "enter")
         assert line_of(screen) == "all ok; walk 0"
-        assert screen.message
+        assert screen.session.message
         assert not path.exists()
         aside.rename(path)
         await press(pilot, "enter")

@@ -18,7 +18,7 @@ class Draft(NamedTuple):
     ids: tuple[str, ...] = ()
 
 
-class Race(NamedTuple):
+class Lineup(NamedTuple):
     """The bulls of a day (ISO) in the order they come, and those taken out of it, by key."""
 
     day: str
@@ -38,7 +38,7 @@ class Journal:
 
     def __init__(self) -> None:
         self.drafts: list[At] = []
-        self.race: tuple[float, Race] | None = None
+        self.race: tuple[float, Lineup] | None = None
 
     def put(self, at: At) -> None:
         """In the place of the last draft of the same bull."""
@@ -72,8 +72,8 @@ class Journal:
             self.drop(_text(record["drop"]))
         elif "race" in record:
             content = record["race"]
-            race = Race(_text(content["day"]), _texts(content["keys"]), _texts(content["dropped"]))
-            self.race = (float(record["at"]), race)
+            keys, dropped = _texts(content["keys"]), _texts(content["dropped"])
+            self.race = (float(record["at"]), Lineup(_text(content["day"]), keys, dropped))
         else:
             content = record["put" if "put" in record else "older"]
             on = date.fromisoformat(content["on"]).isoformat()

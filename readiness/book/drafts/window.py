@@ -17,7 +17,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-from readiness.book.drafts.journal import At, Draft, Journal, Race, as_line, parsed
+from readiness.book.drafts.journal import At, Draft, Journal, Lineup, as_line, parsed
 from readiness.book.drafts.owned import SUFFIX, File
 
 
@@ -66,7 +66,7 @@ class Drafts:
                 self._say({"drop": key})
             return self._journal.of(key)
 
-    def race(self) -> Race | None:
+    def race(self) -> Lineup | None:
         """The order of bulls last kept, of whichever day."""
         with self._lock:
             return self._journal.race[1] if self._journal.race else None
@@ -75,7 +75,7 @@ class Drafts:
         """Keep the order of a day's bulls in the place of the last one; whether it is kept."""
         with self._lock:
             now = time.time()
-            race = Race(day, tuple(keys), tuple(dropped))
+            race = Lineup(day, tuple(keys), tuple(dropped))
             self._journal.race = (now, race)
             return self._say({"race": race._asdict(), "at": now})
 

@@ -10,6 +10,7 @@ from textual.content import Content
 from readiness.engine.care import Running, running
 from readiness.engine.results import Board, Check, GroupLine
 from readiness.herd.selection import WEEK, Lift, lifts, soon_checks
+from readiness.herd.team import Team, in_team
 from readiness.report.check_days import by_words, from_by_words, overdue_words
 from readiness.report.group_table import Form, Spacing, group_tails
 from readiness.report.rows import BoardRow, aloud, check_words
@@ -20,7 +21,7 @@ from readiness.trade.temper import CAUTION, MARK
 from readiness.trade.words import day_words, full_day_words, plural
 from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs, painted
 from readiness.tui.shared.reading import BoardSheet
-from readiness.tui.shared.view import SORTS, STATES, Team, View, in_team
+from readiness.tui.shared.view import SORTS, STATES, View
 
 Part = tuple[str, str]
 _FORMS = (Form(), Form(turnout=False), Form(turnout=False, bulls=False, late="!"))

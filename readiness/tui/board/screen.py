@@ -13,6 +13,7 @@ from textual.events import Resize
 from textual.widgets import Static
 
 from readiness.engine.results import Assessment, Board
+from readiness.herd.team import Team
 from readiness.report.rows import BoardRow, rows
 from readiness.system.errors import NotFound
 from readiness.tui.board.head import (
@@ -28,7 +29,7 @@ from readiness.tui.board.table import BullTable
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import LiveScreen
 from readiness.tui.shared.reading import BoardSheet, Seen, read_board
-from readiness.tui.shared.view import STATES, Team, View, bulls_in, team_words, teams
+from readiness.tui.shared.view import STATES, View, bulls_in, team_words, teams
 
 TALL, MOST_GROUPS, FEW_GROUPS = 24, 7, 4
 

@@ -18,6 +18,7 @@ from textual.widgets import Input, Static
 from readiness.engine.results import Board
 from readiness.forms.days import day_typed
 from readiness.herd.changes import Change, changes
+from readiness.herd.team import Team
 from readiness.system.errors import DataError, ReadinessError
 from readiness.trade.words import full_day_words
 from readiness.tui.diary.detail import changed_parts, shown
@@ -25,7 +26,7 @@ from readiness.tui.diary.rows import Page
 from readiness.tui.shared.dialogs import Choice, Choose, Paper
 from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
 from readiness.tui.shared.plain_input import PlainInput
-from readiness.tui.shared.view import Team, team_words
+from readiness.tui.shared.view import team_words
 
 if TYPE_CHECKING:
     from readiness.tui.shared.live import LiveScreen

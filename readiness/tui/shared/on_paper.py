@@ -14,8 +14,8 @@ from readiness.system.errors import ReadinessError
 from readiness.trade.words import list_words
 
 if TYPE_CHECKING:
+    from readiness.herd.team import Team
     from readiness.tui.shared.live import LiveScreen
-    from readiness.tui.shared.view import Team
 
 GROUP = "paper"
 What = TypeVar("What")

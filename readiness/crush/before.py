@@ -31,7 +31,7 @@ class Open:
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class Before:
     """``blocks``: (foot, claw) of each block that is on. ``limb``: the one he is lame on.
     ``wraps``: foot → the day (ordinal) of the wrap that is on it. ``wrong``: (part, limb) of what
     is wrong with him beside his feet."""
@@ -72,7 +72,7 @@ class Standing:
 
 
 def grades(rules: Rules) -> dict[str, bool]:
-    """What ``Standing.grades`` says, by the rules in force."""
+    """What ``Before.grades`` says, by the rules in force."""
     return {code: _can_hold(rule) for code, rule in rules.findings.items() if _severity_tells(rule)}
 
 
@@ -99,12 +99,12 @@ def _wanted(card: Card, on: int) -> Iterator[tuple[str, str]]:
             yield _ANSWERED_BY[check.check]
 
 
-def standing(card: Card, today: date) -> Standing:
+def before_of(card: Card, today: date) -> Before:
     """How a bull stands on a day, from his card."""
     rules, state = card.rules, card.state
     found = sorted(state.feet.open.values(), key=lambda f: (not f.holds, f.first, f.key))
     matters = grades(rules)
-    return Standing(
+    return Before(
         walk=rules.mobility[rules.default_mobility],
         condition=rules.condition[rules.default_condition],
         open=tuple(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from readiness.crush.standing import Open, Standing, standing
+from readiness.crush.before import Before, Open, before_of
 from readiness.shorthand import Scales
 from tests.crush.cards import card
 from tests.engine.cases import lift, said, ulcer
@@ -12,8 +12,8 @@ from tests.engine.cases import lift, said, ulcer
 ON = "2026-04-03"
 
 
-def stands(*entries: dict[str, object]) -> Standing:
-    return standing(card(ON, *entries), date.fromisoformat(ON))
+def stands(*entries: dict[str, object]) -> Before:
+    return before_of(card(ON, *entries), date.fromisoformat(ON))
 
 
 def spot(foot: str, claw: str, code: str, **more: object) -> dict[str, object]:
