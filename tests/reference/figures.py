@@ -37,7 +37,7 @@ def least_scrotum(story: Story, day: int) -> float:
 
 def too_low(story: Story) -> bool:
     """The last examination is satisfactory, yet a figure is under its minimum."""
-    # only a figure beside a good result is against him
+    # beside another result he is held for that
     if not story.exams or story.exams[-1]["outcome"] != "satisfactory":
         return False
     low = [figure for figure in FIGURES if stands_low(story, figure)]
@@ -47,17 +47,18 @@ def too_low(story: Story) -> bool:
 
 
 def stands_low(story: Story, figure: str) -> bool:
-    """Whether the last word on a figure is that it is too low, beside "satisfactory"."""
+    """Whether the last word on a figure is that it is too low, whatever was made of it."""
     for exam in reversed(story.exams):
-        good = exam["outcome"] == "satisfactory"
-        if good and exam.get("stands", False):
+        if exam["outcome"] == "satisfactory" and exam.get("stands", False):
             # the vet knows of all that was low until then
             return False
         if figure in exam:
             # an examination that does not give it hides it no longer than this one would count
             ago = day_of(story.exams[-1]["on"]) - day_of(exam["on"])
+            low = under(story, figure, exam) and ago <= int(story.rules["vet.oldest"])
             story.meets("a figure taken over", ago > 0)
-            return good and under(story, figure, exam) and ago <= story.rules["vet.oldest"]
+            story.meets(f"low beside {exam['outcome']}, taken over", low and ago > 0)
+            return low
     return False
 
 
