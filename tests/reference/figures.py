@@ -54,19 +54,22 @@ def stands_low(story: Story, figure: str) -> bool:
             return False
         if figure in exam:
             # an examination that does not give it hides it no longer than this one would count
-            ago = day_of(story.exams[-1]["on"]) - day_of(exam["on"])
-            low = under(story, figure, exam) and ago <= int(story.rules["vet.oldest"])
+            last, day = day_of(story.exams[-1]["on"]), day_of(exam["on"])
+            ago = last - day
+            low = under(story, figure, exam, day) and ago <= int(story.rules["vet.oldest"])
             story.meets("a figure taken over", ago > 0)
+            grew = under(story, figure, exam, last) and not under(story, figure, exam, day)
+            story.meets("good enough on its own day only", grew)
             story.meets(f"low beside {exam['outcome']}, taken over", low and ago > 0)
             return low
     return False
 
 
-def under(story: Story, figure: str, exam: Entry) -> bool:
-    """Whether a figure of an examination is under the least for him on that day."""
+def under(story: Story, figure: str, exam: Entry, day: int) -> bool:
+    """Whether a figure of an examination is under the least for him on ``day``."""
     # by his birth as known now
     least = {
-        "scrotum_cm": least_scrotum(story, day_of(exam["on"])),
+        "scrotum_cm": least_scrotum(story, day),
         "motility_pct": story.rules["motility.least"],
         "normal_pct": story.rules["normal.least"],
     }

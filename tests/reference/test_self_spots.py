@@ -52,12 +52,12 @@ def test_in_another_zone_it_starts_again_as_bad_as_it_is_then() -> None:
     # severe on 1 March, 42 days: 12 April; slight in zone 4 on 10 March: 25 days, and as slight in
     # zone 3; on 15 March moderate in zone 5: 33 days (Lischer et al. 2001)
     told = [found("2026-03-01", "SU", severity=3, zone=3)]
-    for on, said, clear in (
-        ("2026-03-10", {"severity": 1, "zone": 4}, "04-04"),
-        ("2026-03-15", {"severity": 2, "zone": 5}, "04-17"),
-        ("2026-03-16", {"severity": 1, "zone": 4}, "04-17"),
+    for on, severity, zone, clear in (
+        ("2026-03-10", 1, 4, "04-04"),
+        ("2026-03-15", 2, 5, "04-17"),
+        ("2026-03-16", 1, 4, "04-17"),
     ):
-        told.append(found(on, "SU", **said))
+        told.append(found(on, "SU", severity=severity, zone=zone))
         assert check(assessed(*told, on=on), "clear:LH:outer:SU")["not_before"] == day(clear)
     # its looks, too, are those of 15 March: 28 days, 12 April, and 7 more
     look = check(assessed(*told, on="2026-03-16"), "look:LH:outer:SU")
@@ -67,7 +67,7 @@ def test_in_another_zone_it_starts_again_as_bad_as_it_is_then() -> None:
 @pytest.mark.parametrize(
     ("zone", "clear"), [({"zone": 4}, "04-07"), ({"zone": 3}, "03-29"), ({}, "03-29")]
 )
-def test_under_another_name_that_runs_on_too(zone: dict[str, int], clear: str) -> None:
+def test_under_another_name_that_runs_on_too(zone: dict[str, Any], clear: str) -> None:
     # white line called sole haemorrhage: 28 days from 1 March, or from 10 March
     told = [found("2026-03-01", "SH", severity=2, zone=3)]
     told.append(found("2026-03-10", "WLF", was="SH", severity=2, **zone))
@@ -185,11 +185,10 @@ def test_a_zone_in_which_it_was_slight_is_no_other_zone(
 @pytest.mark.parametrize("was", ["SH", "DS"])  # open, and not open
 @pytest.mark.parametrize(("said", "held"), [({}, True), ({"severity": 1}, False)])
 def test_what_had_another_name_is_not_as_slight_as_what_is_open_under_the_new_one(
-    was: str, said: dict[str, int], held: bool
+    was: str, said: dict[str, Any], held: bool
 ) -> None:
-    told = [found("2026-03-28", "WLF", severity=1)]
-    told.append(listed("2026-03-29", "WLF", {}) | {"findings": []})
-    told[-1]["findings"] = [spot("LH", "outer", c, severity=1) for c in ("WLF", "SH")]
+    both = [spot("LH", "outer", code, severity=1) for code in ("WLF", "SH")]
+    told = [lift("2026-03-29", "LH", findings=both)]
     assert holds(assessed(*told, found("2026-04-01", "WLF", was=was, **said)), "WLF") is held
     # a bad one lends how bad it is: severe since 28 March, no worse on 1 April (42 days: 9 May)
     bad = found("2026-03-28", "SU", severity=3)
