@@ -213,17 +213,19 @@ def low_figures(state: History) -> list[Figure]:
     exam, limits = state.exam, state.rules.limits
     if exam is None or exam.outcome != "satisfactory":
         return []
-    scrotum = state.rules.least_scrotum(state.born.day, exam.day)
     rows = (
-        (exam.scrotum_cm, scrotum, "scrotum.least", "scrotum {:g} cm, least {:g} at his age"),
-        (exam.motility_pct, limits.motility_least, "motility.least", "motility {:g} %, least {:g}"),
-        (exam.normal_pct, limits.normal_least, "normal.least", "normal sperm {:g} %, least {:g}"),
+        ("scrotum_cm", None, "scrotum.least", "scrotum {:g} cm, least {:g} at his age"),
+        ("motility_pct", limits.motility_least, "motility.least", "motility {:g} %, least {:g}"),
+        ("normal_pct", limits.normal_least, "normal.least", "normal sperm {:g} %, least {:g}"),
     )
-    return [
-        Figure(rule, words.format(value, least))
-        for value, least, rule, words in rows
-        if value is not None and value < least
-    ]
+    found = []
+    for name, at_any_age, rule, words in rows:
+        if name in exam.figures:
+            day, figure = exam.figures[name]
+            least = at_any_age or state.rules.least_scrotum(state.born.day, day)
+            if figure < least:
+                found.append(Figure(rule, words.format(figure, least)))
+    return found
 
 
 def doubtful_figures(state: History) -> list[Figure]:

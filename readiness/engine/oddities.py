@@ -237,7 +237,7 @@ def _left(body: Body, day: int, before: History) -> list[str]:
 def _vet_exam(body: Body, day: int, before: History) -> list[str]:
     """Passed with a figure too low, which holds him; passed after he had failed, without a figure:
     a slip of the pen, or a person's decision."""
-    after = History(before.rules, born=before.born, exam=before.exam, doubted=before.doubted)
+    after = History(before.rules, born=before.born, exam=before.exam)
     advance(after, Entry(day, "", 0, "", "vet-exam", "", body))
     found = [
         f"{figure.text}: it holds him until the vet stands by it"

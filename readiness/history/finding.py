@@ -47,6 +47,8 @@ class Finding:
     zones: frozenset[int | None] = frozenset()
     """Every zone in which it holds (None: one that was not named, of several): of each the next
     look has to speak."""
+    listed: frozenset[int | None] = frozenset()
+    """Every zone in which it was listed, whether it held there or not."""
     size_mm: float | None = None
     in_vet_column: bool = False
     names: dict[str, int] = field(default_factory=dict)

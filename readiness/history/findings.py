@@ -116,10 +116,10 @@ class Feet:
             prior = self._inherit(day, entry, key, spot, renamed[0])
             for other in renamed[1:]:
                 self._join(prior, other)
-        elif olds:
-            return  # only a look at what keeps its name
+        elif plain := [item for item in items if item.get("was") not in olds]:
+            prior = self._new(day, entry, key, worst(self.rules, rule, None, plain))
         else:
-            prior = self._new(day, entry, key, spot)
+            return  # only a look at what keeps its name
         if prior.holds or self.could_explain(rule):
             self.explained[key[0]] = day
         self._ask_vet(day, entry, prior, rule)
@@ -178,9 +178,11 @@ class Feet:
             new.first = new.names.get(new.code, day)
         else:
             names = {**old.names, old.code: old.first}
+            first = min(old.first, names.get(key[2], old.first))
             new = replace(
-                old, code=key[2], in_vet_column=False, entries=list(old.entries), names=names
-            )
+                old, code=key[2], in_vet_column=False, entries=list(old.entries), names=names,
+                first=first,
+            )  # fmt: skip
             self.open[key] = new
             self._worse(day, entry, new, spot)
             self._take(day, entry, new, spot)
@@ -219,7 +221,7 @@ class Feet:
                 other.held, other.held_entry = old.held, old.held_entry
         for name, first in (*old.names.items(), (old.code, old.first)):
             other.names[name] = min(first, other.names.get(name, first))
-        other.first = min(other.first, old.first)
+        other.first = min(other.first, old.first, other.names.get(other.code, old.first))
         other.graded |= old.graded
 
     def _not_before(self, finding: Finding, held: Finding) -> None:
@@ -249,6 +251,7 @@ class Feet:
         finding.graded |= spot.severity is not None or spot.graded
         if spot.zone is not None:
             finding.zone = spot.zone
+            finding.listed |= spot.named
         if spot.size_mm is not None:
             finding.size_mm = spot.size_mm
         finding.looked = day

@@ -5,6 +5,7 @@ Days are ordinals.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -178,7 +179,6 @@ class Exam(NamedTuple):
     entry: str
     outcome: str
     again_on: int | None
-    scrotum_cm: float | None
-    motility_pct: float | None
-    normal_pct: float | None
+    figures: Mapping[str, tuple[int, float]]
+    """Name of a figure → (the day on which it was measured, the figure)."""
     stands: bool

@@ -75,12 +75,14 @@ def _kept(
     if prior is None:
         return None, None
     severity, stage = prior.severity, prior.stage
-    elsewhere = prior.zone is not None and items[0].get("zone", prior.zone) != prior.zone
-    if len(items) > 1 or elsewhere or "was" in items[0]:
-        if not rule.holds(severity, None) or (severity or 0) < weight(None, rules):
-            severity = None
-        if not rule.holds(None, stage):
-            stage = None
+    zone = items[0].get("zone")
+    elsewhere = bool(prior.listed) and zone is not None and zone not in prior.listed
+    another = len(items) > 1 or elsewhere
+    slight = not rule.holds(severity, None) or (severity or 0) < weight(None, rules)
+    if slight and (another or "was" in items[0]):
+        severity = None
+    if another and not rule.holds(None, stage):
+        stage = None
     return severity, stage
 
 

@@ -91,9 +91,6 @@ class History:
     withdrawal: tuple[int, str, str] | None = None
     """(last day, product, entry) of the withdrawal that ends last."""
     exam: Exam | None = None
-    doubted: tuple[int, dict[str, float]] = field(default_factory=lambda: (NEVER, {}))
-    """The day of the last examination, and the figures that stand until they are measured again or
-    the vet stands by them."""
     vet_looks: list[VetLook] = field(default_factory=list)
     unfit: list[VetLook] = field(default_factory=list)
     again_looks: list[VetLook] = field(default_factory=list)

@@ -13,16 +13,13 @@ from readiness.trade.body import WALKED_ON
 def vet_exam(state: History, entry: Entry) -> None:
     body = entry.body
     again, seen = body.get("again_on"), bool(body.get("feet_seen"))
-    figures = _figures(state, entry)
     state.exam = Exam(
         entry.day,
         entry.id,
         body["outcome"],
         ordinal(again) if again else None,
-        figures.get("scrotum_cm"),
-        figures.get("motility_pct"),
-        figures.get("normal_pct"),
-        bool(body.get("stands")),
+        _figures(state, entry),
+        body["outcome"] == "satisfactory" and bool(body.get("stands")),
     )
     if seen:
         _answer(state, VetLook(entry.day, entry.id, "foot"))
@@ -41,18 +38,16 @@ def vet_exam(state: History, entry: Entry) -> None:
 FIGURES = ("scrotum_cm", "motility_pct", "normal_pct")
 
 
-def _figures(state: History, entry: Entry) -> dict[str, float]:
-    """The figures of an examination. One that it does not give is taken over from an examination
-    whose figures the vet did not stand by, while that one would still count: "satisfactory" without
-    figures hides none."""
-    day, doubted = state.doubted
-    if entry.day > day + state.rules.limits.vet_oldest:
-        doubted = {}
-    given = {name: entry.body[name] for name in FIGURES if name in entry.body}
-    figures = {**doubted, **given}
-    stands = entry.body["outcome"] == "satisfactory" and entry.body.get("stands")
-    state.doubted = (entry.day, {} if stands else figures)
-    return figures
+def _figures(state: History, entry: Entry) -> dict[str, tuple[int, float]]:
+    """The figures of an examination, each with the day on which it was measured. One that it does
+    not give is taken over from the examination before, while the one that measured it would still
+    count, unless the vet stood by that one: "satisfactory" without figures hides none."""
+    before, oldest = state.exam, entry.day - state.rules.limits.vet_oldest
+    kept = {} if before is None or before.stands else before.figures
+    return {
+        **{name: figure for name, figure in kept.items() if figure[0] >= oldest},
+        **{name: (entry.day, entry.body[name]) for name in FIGURES if name in entry.body},
+    }
 
 
 def vet_look(state: History, entry: Entry) -> None:
