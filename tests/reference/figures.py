@@ -37,7 +37,7 @@ def least_scrotum(story: Story, day: int) -> float:
 
 def too_low(story: Story) -> bool:
     """The last examination is satisfactory, yet a figure is under its minimum."""
-    # only a figure beside a good result is against him
+    # beside another result he is held for that
     if not story.exams or story.exams[-1]["outcome"] != "satisfactory":
         return False
     low = [figure for figure in FIGURES if stands_low(story, figure)]
@@ -47,25 +47,29 @@ def too_low(story: Story) -> bool:
 
 
 def stands_low(story: Story, figure: str) -> bool:
-    """Whether the last word on a figure is that it is too low, beside "satisfactory"."""
+    """Whether the last word on a figure is that it is too low, whatever was made of it."""
     for exam in reversed(story.exams):
-        good = exam["outcome"] == "satisfactory"
-        if good and exam.get("stands", False):
+        if exam["outcome"] == "satisfactory" and exam.get("stands", False):
             # the vet knows of all that was low until then
             return False
         if figure in exam:
             # an examination that does not give it hides it no longer than this one would count
-            ago = day_of(story.exams[-1]["on"]) - day_of(exam["on"])
+            last, day = day_of(story.exams[-1]["on"]), day_of(exam["on"])
+            ago = last - day
+            low = under(story, figure, exam, day) and ago <= int(story.rules["vet.oldest"])
             story.meets("a figure taken over", ago > 0)
-            return good and under(story, figure, exam) and ago <= story.rules["vet.oldest"]
+            grew = under(story, figure, exam, last) and not under(story, figure, exam, day)
+            story.meets("good enough on its own day only", grew)
+            story.meets(f"low beside {exam['outcome']}, taken over", low and ago > 0)
+            return low
     return False
 
 
-def under(story: Story, figure: str, exam: Entry) -> bool:
-    """Whether a figure of an examination is under the least for him on that day."""
+def under(story: Story, figure: str, exam: Entry, day: int) -> bool:
+    """Whether a figure of an examination is under the least for him on ``day``."""
     # by his birth as known now
     least = {
-        "scrotum_cm": least_scrotum(story, day_of(exam["on"])),
+        "scrotum_cm": least_scrotum(story, day),
         "motility_pct": story.rules["motility.least"],
         "normal_pct": story.rules["normal.least"],
     }

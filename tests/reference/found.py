@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from .spots import Grade, Listing, keys
-from .state import Entry, Key, Open, Story, VetAsk
+from .state import Entry, Key, Open, Story, VetAsk, Zone
 from .values import Finding, counted
 
 
@@ -68,23 +68,31 @@ def _plausible(story: Story, finding: Open) -> int:
 def _take(story: Story, listing: Listing, stood: dict[Key, int], day: int) -> None:
     """Take in what an entry lists of one finding."""
     foot, claw, _ = listing.key
-    names = dict.fromkeys(item.get("was") for item in listing.items)
-    olds = {name: story.open.get((foot, claw, name)) for name in names if name}
-    story.meets("rename of what is not open", None in olds.values())
-    taken = False
-    for old in olds.values():
-        if old is not None:
-            # what holds and is called less is listed so low; what did not hold is called that only
-            if old.holds:
-                _may_explain(story, old.key, True, day)
-            taken = _renamed(story, old, listing, stood, day) or taken
-    # what names nothing open stands for itself
-    if not taken and (None in names or None in olds.values()):
+    names = dict.fromkeys(item["was"] for item in listing.items if "was" in item)
+    named = [story.open.get((foot, claw, name)) for name in names]
+    story.meets("rename of what is not open", None in named)
+    olds = [old for old in named if old is not None]
+    kept = [old for old in olds if not _believed(story, old, listing, day)]
+    for old in olds:
+        # what holds and is called less is listed so low; what did not hold is called that only
+        if old.holds:
+            _may_explain(story, old.key, True, day)
+    for old in kept:
+        # still there, and somebody has looked at it
+        old.looks.append(day)
+        _open_long(story, old, day)
+    # what is said of those is said of them alone; the other spots stand for themselves
+    left = listing.standing_for({old.key[2] for old in kept})
+    for old in olds:
+        if old not in kept:
+            _renamed(story, old, left, stood, day)
+    if len(kept) == len(olds):
+        story.meets("spot beside a rename that is not believed", bool(kept and left.items))
         known = story.open.get(listing.key)
         if known:
-            _again(story, known, listing, day)
-        else:
-            _new(story, listing, day)
+            _again(story, known, left if left.items else listing, day)
+        elif left.items:
+            _new(story, left, day)
     now = story.open.get(listing.key)
     _may_explain(story, listing.key, bool(now and now.holds), day)
 
@@ -134,7 +142,9 @@ def _again(story: Story, finding: Open, listing: Listing, day: int) -> None:
     came_to = finding.stage not in (None, grade.stage) and grade.stage in ("M2", "M4.1")
     story.meets("a later stage that holds", came_to and finding.holds)
     worse = counted(grade.severity) > counted(finding.severity)
-    if came_to or worse or (holds and not finding.holds):
+    spread = finding.holds and finding.spreads_to(holding)
+    story.meets("holds in another zone, too", spread)
+    if came_to or worse or spread or (holds and not finding.holds):
         finding.clock, finding.clock_severity = day, counted(grade.severity)
     finding.severity, finding.stage, finding.holds = grade.severity, grade.stage, holds
     _lies_in(finding, listing, holding)
@@ -145,8 +155,12 @@ def _lowered(story: Story, finding: Open, listing: Listing, first_word: bool, da
     """Whether what holds is believed to be so slight now that it would not; then it is clear."""
     if not listing.names_all(finding):
         story.meets("listed low in another zone" + ", said first" * first_word)
+        unnamed = None in finding.zones and not listing.zones >= {None}
+        story.meets("listed low, not in the zone that nobody named", unnamed)
         return False
-    story.meets("listed low in the same zone", bool(finding.zones and listing.zones))
+    story.meets("listed low in the same zone", bool(finding.zones and listing.named_zones))
+    both = None in finding.zones and bool(listing.named_zones)
+    story.meets("listed low, in the zone that nobody named, too", both)
     # how bad it is, heard for the first time, is believed on any day; but no name that it had, and
     # nothing that became one with it, is got round in that way
     soonest = finding.floor if first_word else _plausible(story, finding)
@@ -166,24 +180,24 @@ def _said_on_its_first_day(finding: Open, before: Open, grade: Grade, day: int) 
         finding.clock_severity = grade.severity
 
 
-def _renamed(story: Story, old: Open, listing: Listing, stood: dict[Key, int], day: int) -> bool:
-    """Whether the listing has been taken in, in calling ``old`` by its name or beside it."""
+def _renamed(story: Story, old: Open, listing: Listing, stood: dict[Key, int], day: int) -> None:
+    """``old`` has the name of the listing from now on."""
     into = story.open.get(listing.key)
     grade = listing.worst(into)
+    slight = into is not None and not into.holds and listing.row.holds(*grade)
+    story.meets("renamed to a slight one, not said", slight and not listing.said)
     if old.holds and not listing.row.holds(*grade):
-        if not _believed_low(story, old, listing, day):
-            # still there, and somebody has looked at it
-            old.looks.append(day)
-            _open_long(story, old, day)
-            if into:
-                _again(story, into, listing, day)
-            return into is not None
         story.seen_clear.append(day)
     if into:
         _become_one(story, old, into, listing, stood, day)
     else:
         _another_name(story, old, listing, grade, day)
-    return True
+
+
+def _believed(story: Story, old: Open, listing: Listing, day: int) -> bool:
+    # what holds is not slight only because it is called what would not hold
+    low = not listing.row.holds(*listing.worst(story.open.get(listing.key)))
+    return not (old.holds and low) or _believed_low(story, old, listing, day)
 
 
 def _believed_low(story: Story, old: Open, listing: Listing, day: int) -> bool:
@@ -198,6 +212,7 @@ def _believed_low(story: Story, old: Open, listing: Listing, day: int) -> bool:
     if soon or not said:
         return False
     story.meets("renamed low in another zone", not listing.names_all(old))
+    story.meets("renamed low in every zone", bool(listing.named_zones) and listing.names_all(old))
     story.meets("renamed low in time", listing.names_all(old))
     return listing.names_all(old)
 
@@ -225,20 +240,23 @@ def _another_name(story: Story, old: Open, listing: Listing, grade: Grade, day: 
         floor=_plausible(story, old) if old.holds else old.floor,
     )
     newly = new.holds and not old.holds
+    holding = listing.zones_that_hold(None)
+    spread = new.holds and old.spreads_to(holding)
+    story.meets("renamed, holds in another zone, too", spread and not row.anew)
     if row.anew:
         story.meets(f"renamed to {code}")
         story.meets("renamed back to what begins anew", code in names)
         # a course of its own; under a name that it had before, that course has begun already
         new.first, new.looks, new.seen, new.where = names.get(code, day), [day], 0, set()
         new.clock, new.clock_severity = day, counted(grade.severity)
-    elif newly or counted(grade.severity) > counted(old.severity):
+    elif newly or spread or counted(grade.severity) > counted(old.severity):
         new.clock, new.clock_severity = day, counted(grade.severity)
     else:
         _said_on_its_first_day(new, old, grade, day)
     story.meets("renamed, severity not said", grade.severity is None and new.holds)
     story.meets("renamed and newly holding", newly)
     story.meets("renamed, clock kept", new.holds and new.clock < day)
-    _lies_in(new, listing, listing.zones_that_hold(None))
+    _lies_in(new, listing, holding)
     _stands(story, new, day)
 
 
@@ -249,7 +267,9 @@ def _become_one(
     story.meets("renamed to a code that is open")
     del story.open[old.key]
     names = old.names_until_now()
-    into.first = min(into.first, old.first, names.get(into.key[2], day))
+    borne = names.get(into.key[2], day)
+    story.meets("one with another, a name borne before", borne < min(into.first, old.first))
+    into.first = min(into.first, old.first, borne)
     for name, since in names.items():
         into.names[name] = min(since, into.names.get(name, since))
     into.said = into.said or old.said
@@ -266,14 +286,14 @@ def _become_one(
         into.held_since = min(into.held_since, old.held_since)
 
 
-def _lies_in(finding: Open, listing: Listing, holding: set[int]) -> None:
+def _lies_in(finding: Open, listing: Listing, holding: set[Zone]) -> None:
     """Keep where a finding lies, and in which of those zones it holds."""
     if finding.holds:
         # silence about a zone is no look at it
-        finding.where = finding.where | listing.zones
+        finding.where = finding.where | listing.named_zones
         finding.zones = finding.zones | holding
     else:
-        finding.where = listing.zones or finding.where
+        finding.where = listing.named_zones or finding.where
         finding.zones = set()
 
 

@@ -118,7 +118,7 @@ def read_lameness(story: Story) -> None:
     for cut in told:
         run, asks = cut.run(), cut.asks()
         story.asks += asks
-        story.worst_scores += [(step.day, run) for step in cut.lame if step.worst]
+        story.worst_scores += [(step, run) for step in cut.lame if step.worst]
         if cut is now:
             story.run = run
         _corners(story, cut, asks)

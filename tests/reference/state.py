@@ -11,6 +11,7 @@ from .values import Finding
 Entry = dict[str, Any]
 Key = tuple[str, str, str]  # "Identity is (foot, claw, code)"
 Part = tuple[str, str | None]  # a part of the body; of a joint its limb
+Zone = int | None  # None: one that nobody named
 
 
 def day_of(text: str) -> int:
@@ -25,9 +26,9 @@ class Open:
     name or one that it was renamed from. ``clock_severity``: what its severity counted as on the
     day of its clock. ``held_since``: the day from which it has held, a rename counting on; None
     where it does not hold. ``seen``: the day it was last found holding, 0 for never. ``where``: the
-    zones in which it is known to lie; ``zones``: those in which it holds. ``names``: the names that
-    it bore before, each with its first day under it. ``floor``: a day before which it is never
-    believed healed, from such a name or from a finding that became one with it.
+    named zones in which it is known to lie; ``zones``: those in which it holds. ``names``: the
+    names that it bore before, each with its first day under it. ``floor``: a day before which it is
+    never believed healed, from such a name or from a finding that became one with it.
     """
 
     key: Key
@@ -38,8 +39,8 @@ class Open:
     stage: str | None
     holds: bool
     said: bool
-    where: set[int] = field(default_factory=set)
-    zones: set[int] = field(default_factory=set)
+    where: set[Zone] = field(default_factory=set)
+    zones: set[Zone] = field(default_factory=set)
     held_since: int | None = None
     seen: int = 0
     looks: list[int] = field(default_factory=list)
@@ -51,6 +52,10 @@ class Open:
         # healed can be believed from here
         healing = self.clock + row.clear[self.clock_severity - 1]
         return max(healing, self.seen + after_open, self.floor)
+
+    def spreads_to(self, holding: set[Zone]) -> bool:
+        """Whether it holds in a zone in which it did not, all that it held in being known."""
+        return bool(self.zones) and None not in self.zones and not holding - {None} <= self.zones
 
     def names_until_now(self) -> dict[str, int]:
         """The names that it has borne, this one too, each with its first day under it."""
@@ -142,6 +147,12 @@ class Look:
     def names(self) -> tuple[str | None, str | None, str | None]:
         return self.foot, self.part, self.limb
 
+    @property
+    def in_his_walk(self) -> bool:
+        """What it is about may show in his walk."""
+        body = self.matter == "body" and self.part in ("joint", "back", None)
+        return self.matter == "feet" or body
+
     def answers(self, named: tuple[str | None, str | None, str | None]) -> bool:
         # of all of it, or of exactly that
         return (self.foot is None and self.part is None) or self.names == named
@@ -179,7 +190,7 @@ class Story:
     wraps: dict[str, int] = field(default_factory=dict)
     unwrapped: list[int] = field(default_factory=list)
     scores: list[tuple[int, bool, bool]] = field(default_factory=list)
-    worst_scores: list[tuple[int, Run]] = field(default_factory=list)
+    worst_scores: list[tuple[Step, Run]] = field(default_factory=list)
     steps: list[Step] = field(default_factory=list)
     run: Run | None = None
     asks: list[Ask] = field(default_factory=list)
@@ -192,6 +203,7 @@ class Story:
     came_in: list[int] = field(default_factory=list)
     body: dict[Part, Sick] = field(default_factory=dict)
     body_ended: list[int] = field(default_factory=list)
+    unfit_ended: list[int] = field(default_factory=list)
     conditions: list[tuple[int, bool]] = field(default_factory=list)
     exams: list[Entry] = field(default_factory=list)
     looks: list[Look] = field(default_factory=list)

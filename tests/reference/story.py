@@ -137,13 +137,12 @@ def _block_on(story: Story, entry: Entry, day: int) -> None:
 
 
 def _block_off(story: Story, entry: Entry, day: int) -> None:
-    # taking off what is not on is kept and does nothing
     place = entry["foot"], entry["claw"]
     on = story.blocks.get(place, ("off", 0))[0] == "on"
+    # of what comes off, nobody need have written that it was on
     story.meets("block off with none on", not on)
-    if on:
-        story.meets("block lost" if entry.get("lost") else "block off")
-        story.blocks[place] = ("off", day)
+    story.meets("block lost" if entry.get("lost") else "block off", on)
+    story.blocks[place] = ("off", day)
 
 
 def _condition(story: Story, entry: Entry, day: int) -> None:
@@ -160,8 +159,9 @@ def _exam(story: Story, entry: Entry, day: int) -> None:
     if entry["outcome"] != "satisfactory":
         return
     # a good examination ends a vet's no, as to feet and walk only where he saw the feet
-    story.meets("unfit ended by an examination", bool(story.unfit))
-    story.unfit = [look for look in story.unfit if look.matter == "feet" and not seen]
+    left = [look for look in story.unfit if look.matter == "feet" and not seen]
+    story.meets("unfit ended by an examination", len(left) < len(story.unfit))
+    _unfit_ends(story, left, day)
     story.well_told = story.place
     for part in list(story.body):
         # and it ends what was wrong with his body before it
@@ -195,13 +195,22 @@ def _vet_look(story: Story, entry: Entry, day: int) -> None:
     left = [u for u in story.unfit if u.matter != look.matter or not look.answers(u.names)]
     story.meets("unfit ended by a look", len(left) < len(story.unfit))
     story.meets("fit, yet unfit stands", bool(left))
-    story.unfit = left
+    _unfit_ends(story, left, day)
     # a vet's fit ends what it names, or everything where it names nothing; a joint goes with its
     # limb
     for part in list(story.body):
         if about == "body" and (look.part is None or (look.part, look.limb) == part):
             story.meets("body ended by a look")
             _body_ends(story, part, day)
+
+
+def _unfit_ends(story: Story, left: list[Look], day: int) -> None:
+    """A vet's no ended, but for what is ``left``."""
+    ended = [look for look in story.unfit if look not in left]
+    story.unfit = left
+    if any(look.in_his_walk for look in ended):
+        story.meets("unfit ended, as to his walk")
+        story.unfit_ended.append(day)
 
 
 def _body(story: Story, entry: Entry, day: int) -> None:
@@ -253,6 +262,10 @@ def _wraps(story: Story, foot: str, acts: set[str], day: int) -> None:
         story.meets("unwrapped the same day", story.wraps[foot] == day)
         story.meets("wrap off by a later lift", story.wraps[foot] < day and "unwrap" not in acts)
         del story.wraps[foot]
+        story.unwrapped.append(day)
+    elif "unwrap" in acts:
+        # it came off, though nobody wrote that it was on
+        story.meets("unwrapped with no wrap on")
         story.unwrapped.append(day)
     story.meets("wrap left by a lift of the same day", foot in story.wraps and "wrap" not in acts)
     if "wrap" in acts:

@@ -37,7 +37,9 @@ def walk_floors(story: Story) -> list[int]:
     """What has happened that the walk that counts must not come before."""
     # the days on which something ended, or he came in
     rules = story.rules
-    floors = [*story.seen_clear, *story.came_in, *story.unwrapped, *story.body_ended]
+    floors = [*story.seen_clear, *story.came_in, *story.unwrapped]
+    # a vet's word that he is fit says nothing of how he walked before
+    floors += [*story.body_ended, *story.unfit_ended]
     for day, back in story.hurt:
         # a back that may be strained takes longer
         floors.append(day + rules["incident.settle_back" if back else "incident.settle"])
