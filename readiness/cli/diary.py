@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from readiness.cli.context import Context
-from readiness.cli.numbers import whole
 from readiness.cli.output import Output
+from readiness.cli.parser import whole
 from readiness.herd.diary import WHO, Diary, diary, planned
 
 if TYPE_CHECKING:
