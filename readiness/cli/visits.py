@@ -8,9 +8,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from readiness.cli.context import Context
-from readiness.cli.numbers import whole
 from readiness.cli.output import Output
-from readiness.cli.parser import day_argument
+from readiness.cli.parser import day_argument, whole
 from readiness.cli.paths import STDOUT, path_argument
 from readiness.system.errors import UsageError
 
