@@ -149,7 +149,6 @@ def _dropped(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
 
 
 def _moved(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
-    from readiness.visits.asked import holiday_on
     from readiness.visits.plan import days_of_visits, days_to_move, with_moved
 
     (day, named), (to, _) = options.move
@@ -157,7 +156,8 @@ def _moved(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
     others = days_of_visits(plan)
     others[farm].remove(on)
     if to.toordinal() not in days_to_move(plan, farm, others):
-        name = holiday_on(to.toordinal(), farm, plan.herd.rulebook)
+        here = next(each for each in plan.asked.farms if each.name == farm)
+        name = here.holidays.get(to.toordinal())
         why = (
             f"that is {name}, a public holiday of visits.holidays"
             if name

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from readiness.crush.answers import FULL, is_digit, refused
 from readiness.crush.pad import DONE, Key, Mode, Pad
-from readiness.trade.codes import CODES, SEVERITIES, STAGE_NAMES, STAGES, claws_of
+from readiness.trade.codes import CODES, SEVERITIES, STAGE_NAMES, STAGES, claw_words
 from readiness.trade.feet import ZONES, spot_words
 
 STAGE_KEYS = {str(number): stage for number, stage in enumerate(STAGES)}
@@ -18,7 +18,7 @@ FAR_ZONES = {str(zone - TEN): zone for zone in ZONES if zone >= TEN}
 
 def codes_like(claw: str, typed: str) -> list[str]:
     """The codes that can be here and begin as typed; then those with such a word in their name."""
-    here = [code for code in CODES if claw in claws_of(code)]
+    here = [code for code in CODES if claw in claw_words(code)]
     by_code = [code for code in here if code.startswith(typed.upper())]
     by_name = [code for code in here if code not in by_code and _has_word(code, typed)]
     return [*by_code, *by_name]

@@ -228,8 +228,8 @@ def _letters(text: str) -> str:
 
 
 def _check(state: History, entry: Entry) -> None:
-    said = (entry.day, entry.body["result"] == "pass", entry.id)
-    state.checks.setdefault(entry.body["check"].casefold(), []).append(said)
+    result = (entry.day, entry.body["result"] == "pass", entry.id)
+    state.checks.setdefault(entry.body["check"].casefold(), []).append(result)
 
 
 def _moved(state: History, entry: Entry) -> None:

@@ -148,6 +148,7 @@ class VetLook(NamedTuple):
 
     @property
     def place(self) -> tuple[str | None, str | None, str | None]:
+        """(foot, part, limb), each None where it names none."""
         return (self.foot, self.part, self.limb)
 
     @property

@@ -81,6 +81,7 @@ class Either(NamedTuple):
         return self.first == self.second
 
     def day(self, order: str) -> date | Unreadable:
+        """The day, read in this order ("dmy", "mdy")."""
         day, month = (self.first, self.second) if order == "dmy" else (self.second, self.first)
         return _day(self.year, month, day, self.text)
 
@@ -145,11 +146,11 @@ def _year_first(text: str, latest: int) -> date | None:
     return day if isinstance(day, date) else None
 
 
-def _on_weekday(day: date | Unreadable, said: str | None, shown: str) -> date | Unreadable:
+def _on_weekday(day: date | Unreadable, weekday: str | None, shown: str) -> date | Unreadable:
     """The day, if it falls on the day of the week that stands before it: else one is wrong."""
-    if isinstance(day, Unreadable) or said is None:
+    if isinstance(day, Unreadable) or weekday is None:
         return day
-    if _WEEKDAYS[day.weekday()] == said[:3].lower():
+    if _WEEKDAYS[day.weekday()] == weekday[:3].lower():
         return day
     return Unreadable(f"{shown}: {day_text(day)} is a {day:%A}; correct one of the two")
 
