@@ -33,8 +33,12 @@ def arguments(parser: ArgumentParser) -> None:
         "--from", dest="first", metavar="DATE", type=day_argument,
         help="the first day on which to come (default the day assessed)",
     )  # fmt: skip
-    parser.add_argument("--days", metavar="N", type=whole, help="so many days ahead (default 90)")
-    parser.add_argument("--minutes", metavar="N", type=whole, help="of one day (default 480)")
+    parser.add_argument(
+        "--days", metavar="N", type=whole, help="days ahead (default: visits.ahead)"
+    )
+    parser.add_argument(
+        "--minutes", metavar="N", type=whole, help="of one day (default: minutes.day)"
+    )
     parser.add_argument(
         "--keep", metavar="DATE", action="append", default=[], type=farm_day,
         help='a visit that is promised; with several farms "DATE FARM"; may be given again',

@@ -85,7 +85,6 @@ class LameRun:
     """
 
     first: int
-    first_entry: str
     base: int
     lame: Mark = NOTHING
     mild: Mark = NOTHING

@@ -19,11 +19,10 @@ from readiness.roster.known import Known, KnownBull
 from readiness.roster.mixed import TAKE, Named, mixed_up
 from readiness.roster.origin import settle
 from readiness.roster.places import AtFarm, no_group, strange_farms
-from readiness.roster.problem import CellProblem
+from readiness.roster.problems import CellProblem, bulls_words
 from readiness.roster.read import Roster, Row
 from readiness.roster.row_entries import Change, row_entries, wrong_in
 from readiness.roster.tags import bare_key, official, zeros_dropped
-from readiness.roster.together import bulls_words
 from readiness.trade.tags import match_tag, tag_key
 
 NEW, UPDATED, UNCHANGED = "new", "updated", "unchanged"

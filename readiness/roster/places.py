@@ -9,7 +9,7 @@ from datetime import date
 from typing import NamedTuple
 
 from readiness.book.lookup import near_name
-from readiness.roster.together import bulls_words
+from readiness.roster.problems import bulls_words
 from readiness.trade.words import list_words
 
 _PLAIN_NAME = re.compile(r"[\w ,.'&()/-]+")

@@ -25,7 +25,7 @@ from readiness.roster.headings import (
     known,
 )
 from readiness.roster.kinds import SPREADSHEETS, roster_bytes
-from readiness.roster.problem import CellProblem
+from readiness.roster.problems import CellProblem
 from readiness.roster.remarks import remarks
 from readiness.roster.tags import Tags, made_by_spreadsheet, read_tags
 from readiness.system.errors import DataError
