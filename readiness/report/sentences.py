@@ -10,7 +10,6 @@ from readiness.entries.entry import Entry
 from readiness.herd.card import Card
 from readiness.report.check_days import too_late_words
 from readiness.system.plain import plain
-from readiness.trade.ages import months_old
 from readiness.trade.body import part_words
 from readiness.trade.words import (
     day_words,
@@ -60,7 +59,9 @@ def person(card: Card, on: int) -> str:
 
 def _age(born: str, today: date) -> str:
     """ "4 years", or "14 months" for a young one; empty where he is not born yet."""
-    months = months_old(date.fromisoformat(born).toordinal(), today.toordinal())
+    then = date.fromisoformat(born)
+    months = (today.year - then.year) * MONTHS_A_YEAR + today.month - then.month
+    months -= today.day < then.day
     if months < 0:
         return ""
     if months < COUNT_MONTHS_UNDER:
