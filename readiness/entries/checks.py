@@ -90,7 +90,7 @@ def _only_lifted_feet(content: Content) -> Found:
 def _claw_fits_code(content: Content) -> Found:
     for key in ("findings", "healed"):
         for index, item in enumerate(content.get(key, [])):
-            fitting = codes.claws_of(item["code"])
+            fitting = codes.claw_words(item["code"])
             if item["claw"] not in fitting:
                 yield (
                     f"{key}[{index}].claw",
