@@ -69,7 +69,6 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
     # As they were written down: what a later export adds stands at the end.
     entries = sorted(reading.everything, key=_as_recorded)
     yield folder.write(ENTRIES, entry_pieces(entries), len(entries))
-    yield folder.write(SCHEMA, [_indented(json_schema())])
     for table in TABLES:
         rows = Counted(table.rows(reading))
         yield folder.write(csv_path(table), csv_pieces(table, rows), rows)
@@ -83,6 +82,7 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
         yield folder.write(f"icar/{kind}.json", array_pieces(messages), messages)
     left_out = not_covered(reading)
     yield folder.write(NOT_COVERED, [_indented(left_out)], len(left_out["fields"]))
+    yield folder.write(SCHEMA, [_indented(json_schema())])
 
 
 def _indented(value: Any) -> bytes:
