@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
+from readiness.entries.problem import shown
 from readiness.trade import codes, scales
 from readiness.trade.body import JOINT
 from readiness.trade.feet import MEASURES, claws_overlap
@@ -57,7 +58,7 @@ def off_scale(content: Content) -> Found:
     scale = scales.SCALES.get(str(content.get("scale")))
     score = content.get("score")
     if scale and isinstance(score, int | float) and not scale.has(score):
-        yield "score", f"{score} is not on the scale {scale.id}; write {scale.range_words}"
+        yield "score", f"{shown(score)} is not on the scale {scale.id}; write {scale.range_words}"
 
 
 def _each_foot_once(content: Content) -> Found:
