@@ -39,6 +39,7 @@ from readiness.shorthand import WRITABLE, ShorthandError
 from readiness.trade.words import plural
 
 NO_BULL = "No bull is in the crush: / picks one, g lets a group in."
+UNREAD = "The line cannot be read yet: l mends it."
 OF_NO_BULL = ("group",)
 """The forms that need no bull in the crush."""
 
@@ -259,7 +260,7 @@ class Session:
         """A form is wanted; "": which one is asked."""
         if self.card is None and name not in ("", *OF_NO_BULL):
             return self.say(NO_BULL)
-        return self.do(OpenForm(name))
+        return self.say(UNREAD) if self.unread else self.do(OpenForm(name))
 
     def answered(self, kind: str, said: Mapping[str, Any]) -> Session:
         """What a form says: into the slip where shorthand can say it; else it is written at
@@ -321,7 +322,8 @@ class Session:
         if not back.key:
             return now._stand(card, self.pad.slip if self.pad and self.pad.slip else None)
         now = replace(now, handled=now.handled - {back.key})._with_race(now.race.pick(back.key))
-        return now._stand(card, None if back.key in self.drafts else back.slip)
+        now = now._stand(card, None if back.key in self.drafts else back.slip)
+        return now.keep(now.unread or now.line)
 
 
 def stay(session: Session) -> Session:
