@@ -103,7 +103,7 @@ def test_fifty_bulls_with_slips_end_in_exactly_the_book_that_was_meant(tmp_path:
             keys = ["k", "9", "9", "backspace", "backspace", "backspace", *keys]
         yard.press(*keys, "enter")
         meant[key] = said
-    yard.halves.close()
+    yard.drafts.close()
     assert len(meant) == BULLS
     held = found(desk.book.read(), before)
     for key, said in meant.items():
