@@ -22,12 +22,9 @@ from readiness.export.columns import (
     word,
 )
 from readiness.export.reading import Reading
-from readiness.export.shape import Column, Refer, Row, Table
-from readiness.history import History
-from readiness.report.as_json import Json, as_json, blocks_json, findings_json
+from readiness.export.shape import Refer, Row, Table
+from readiness.history.finding import plausible_day
 from readiness.trade import codes, feet
-
-Result = Assessment | Check | Remark
 
 # Wide enough for a sentence of ours, and for a slack of any length.
 SENTENCE, DAYS = 1000, 100_000
@@ -42,41 +39,47 @@ _WHERE = (
 )
 
 
-def _row(on: str | None, tag: str, said: Json, columns: Iterable[Column]) -> Row:
-    """What the columns after ``ON`` and ``BULL`` say: the JSON under their names."""
-    values = (said[column.name] for column in columns)
-    return on, tag, *(cell(" ".join(v) if isinstance(v, list) else v) for v in values)
-
-
-def _table(
-    name: str,
-    title: str,
-    what: str,
-    columns: tuple[Column, ...],
-    key: str,
-    of: Callable[[Assessment], Iterable[Result]],
-) -> Table:
-    """A table of what is said of each bull of the board: himself, his checks, his remarks."""
+def _each(
+    of: Callable[[Reading, Assessment], Iterable[Row]],
+) -> Callable[[Reading], Iterable[Row]]:
+    """Rows of each bull of the board, with day and tag before them."""
 
     def rows(reading: Reading) -> Iterable[Row]:
         on = iso(reading.on)
         for bull in reading.board.bulls:
-            for line, result in enumerate(of(bull), start=1):
-                said = {"line": line, **as_json(result)}
-                yield _row(on, reading.tags[bull.key], said, columns)
+            for row in of(reading, bull):
+                yield on, reading.tags[bull.key], *row
 
-    return Table(name, title, what, (ON, BULL, *columns), tuple(key.split()), rows, (OF_BULL,))
+    return rows
+
+
+def _board(_: Reading, bull: Assessment) -> Iterable[Row]:
+    yield (
+        cell(bull.name),
+        cell(bull.farm),
+        cell(bull.group),
+        bull.role,
+        iso(bull.turnout),
+        bull.status,
+        bull.hold,
+        bull.outlook,
+        iso(bull.earliest_ready),
+        bull.slack_days,
+        bull.overdue,
+    )
 
 
 _OUTLOOKS = ("ready", "on-track", "tight", "too-late", "vet-decides", "wrong-group",
              "no-turnout", "working")  # fmt: skip
 
-BOARD = _table(
+BOARD = Table(
     "board",
     "GO or HOLD for each bull on the day",
     "It informs; the vet decides. Ready and slack hold only if every check passes. A bull who is "
     "out is here, one who left is not.",
     (
+        ON,
+        BULL,
         text("name", "What he is called"),
         text("farm", "Whose bull he is"),
         text("group", "His group, while its season lasts"),
@@ -89,16 +92,46 @@ BOARD = _table(
         whole("slack_days", "Days between that and turnout", "days", -DAYS, DAYS),
         whole("overdue", "Checks overdue", "checks", 0, DAYS, required=True),
     ),
-    "bull",
-    lambda bull: (bull,),
+    ("bull",),
+    _each(_board),
+    (OF_BULL,),
 )
 
 
-OUTSTANDING = _table(
+def _outstanding(_: Reading, bull: Assessment) -> Iterable[Row]:
+    return (_check(check) for check in bull.outstanding)
+
+
+def _check(check: Check) -> Row:
+    return (
+        check.id,
+        check.check,
+        check.rule,
+        check.foot,
+        check.claw,
+        check.code,
+        " ".join(check.feet) or None,
+        iso(check.not_before),
+        iso(check.not_after),
+        iso(check.due),
+        iso(check.advised_by),
+        check.overdue,
+        " ".join(check.after) or None,
+        iso(check.since),
+        check.who,
+        cell(check.text),
+        check.standing,
+        cell(check.source),
+    )
+
+
+OUTSTANDING = Table(
     "outstanding",
     "Checks that are outstanding on the day",
     "Where not_before is later than not_after, no day fits turnout.",
     (
+        ON,
+        BULL,
         text("id", "The check, the same from day to day", required=True),
         text("check", "What kind of check", required=True),
         text("rule", "The rule that asks for it", required=True),
@@ -116,93 +149,146 @@ OUTSTANDING = _table(
         STANDING,
         SOURCE,
     ),
-    "bull id",
-    lambda bull: bull.outstanding,
+    ("bull", "id"),
+    _each(_outstanding),
+    (OF_BULL,),
 )
 
 
-_REMARK = (
-    whole("line", "Place among his, from 1", "place", 1, DAYS, required=True),
-    text("rule", "The rule that says so", required=True),
-    text("text", "It in words", longest=SENTENCE, required=True),
-    *_WHERE,
-    day("since", "Since when"),
-    STANDING,
-    SOURCE,
+def _numbered(remarks: Iterable[Remark]) -> Iterable[Row]:
+    for line, said in enumerate(remarks, start=1):
+        yield (
+            line,
+            said.rule,
+            cell(said.text),
+            said.foot,
+            said.claw,
+            said.code,
+            iso(said.since),
+            said.standing or None,
+            cell(said.source),
+        )
+
+
+def _remarks(
+    name: str, title: str, what: str, of: Callable[[Assessment], Iterable[Remark]]
+) -> Table:
+    return Table(
+        name,
+        title,
+        what,
+        (
+            ON,
+            BULL,
+            whole("line", "Place among his, from 1", "place", 1, DAYS, required=True),
+            text("rule", "The rule that says so", required=True),
+            text("text", "It in words", longest=SENTENCE, required=True),
+            *_WHERE,
+            day("since", "Since when"),
+            STANDING,
+            SOURCE,
+        ),
+        ("bull", "line"),
+        _each(lambda _, bull: _numbered(of(bull))),
+        (OF_BULL,),
+    )
+
+
+REASONS = _remarks(
+    "reasons", "Reasons to hold, true on the day", "Each holds by itself.", lambda b: b.reasons
 )
-REASONS = _table(
-    "reasons",
-    "Reasons to hold, true on the day",
-    "Each holds by itself.",
-    _REMARK,
-    "bull line",
-    lambda bull: bull.reasons,
-)
-ADVICE = _table(
-    "advice",
-    "Advice, which never holds",
-    "It informs.",
-    _REMARK,
-    "bull line",
-    lambda bull: bull.advice,
-)
+ADVICE = _remarks("advice", "Advice, which never holds", "It informs.", lambda b: b.advice)
 
 
-def _open(
-    of: Callable[[History], Iterable[Json]], columns: tuple[Column, ...]
-) -> Callable[[Reading], Iterable[Row]]:
-    """Rows of what is open on each bull that is here or out."""
+def _findings(reading: Reading) -> Iterable[Row]:
+    on = iso(reading.on)
+    for state in reading.herd.states:
+        for found in state.feet.open.values():
+            yield (
+                on,
+                reading.tags[state.key],
+                found.foot,
+                found.claw,
+                found.code,
+                found.severity,
+                found.stage,
+                found.zone,
+                found.size_mm,
+                found.holds,
+                iso(found.first),
+                iso(found.seen),
+                iso(found.looked),
+                iso(plausible_day(found, state.rules)) if found.holds else None,
+            )
 
-    def rows(reading: Reading) -> Iterable[Row]:
-        for state in reading.herd.states:
-            for said in of(state):
-                yield _row(iso(reading.on), reading.tags[state.key], said, columns)
 
-    return rows
-
-
-_FINDING = (
-    replace(_WHERE[0], required=True),
-    replace(_WHERE[1], required=True),
-    replace(_WHERE[2], required=True),
-    whole("severity", "1 slight, 2 moderate, 3 severe; empty: never said", "grade", 1, 3),
-    word("stage", "Stage of digital dermatitis", codes.STAGES),
-    whole("zone", "Zone of the foot, International Lameness Committee", "zone", 0, 12),
-    number("size_mm", "How wide it is", "mm", 1, 300),
-    flag("holds", "It keeps him back", required=True),
-    day("first", "First found", required=True),
-    day("seen", "Last found holding"),
-    day("looked", "Last looked at", required=True),
-    day("plausible", "From when a look that says healed is believed"),
-)
 OPEN_FINDINGS = Table(
     "open_findings",
     "Findings that are open on the day",
     "Both claws are two rows. Only a fresh look closes one that holds; time closes none.",
-    (ON, BULL, *_FINDING),
+    (
+        ON,
+        BULL,
+        replace(_WHERE[0], required=True),
+        replace(_WHERE[1], required=True),
+        replace(_WHERE[2], required=True),
+        whole("severity", "1 slight, 2 moderate, 3 severe; empty: never said", "grade", 1, 3),
+        word("stage", "Stage of digital dermatitis", codes.STAGES),
+        whole("zone", "Zone of the foot, International Lameness Committee", "zone", 0, 12),
+        number("size_mm", "How wide it is", "mm", 1, 300),
+        flag("holds", "It keeps him back", required=True),
+        day("first", "First found", required=True),
+        day("seen", "Last found holding"),
+        day("looked", "Last looked at", required=True),
+        day("plausible", "From when a look that says healed is believed"),
+    ),
     ("bull", "foot", "claw", "code"),
-    _open(lambda state: findings_json(state, state.rules), _FINDING),
+    _findings,
     (OF_BULL,),
 )
 
-_BLOCK = (
-    replace(_WHERE[0], required=True),
-    word("claw", "The claw that carries it", feet.BLOCK_CLAWS, required=True),
-    day("fitted", "The day it was fitted", required=True),
-    day("off_from", "It may come off from", required=True),
-    day("off_by", "It has to be off by", required=True),
-    ENTRY,
-)
+
+def _blocks(reading: Reading) -> Iterable[Row]:
+    on = iso(reading.on)
+    for state in reading.herd.states:
+        limits = state.rules.limits
+        for block in state.blocks.values():
+            yield (
+                on,
+                reading.tags[state.key],
+                block.foot,
+                block.claw,
+                iso(block.day),
+                iso(block.day + limits.block_least),
+                iso(block.day + limits.block_most),
+                block.entry,
+            )
+
+
 OPEN_BLOCKS = Table(
     "open_blocks",
     "Blocks that are on, on the day",
     "The claw is the one that carries the block.",
-    (ON, BULL, *_BLOCK),
-    ("bull", "foot", "claw"),
-    _open(
-        lambda state: ({**on, "fitted": on["on"]} for on in blocks_json(state, state.rules)), _BLOCK
+    (
+        ON,
+        BULL,
+        replace(_WHERE[0], required=True),
+        word("claw", "The claw that carries it", feet.BLOCK_CLAWS, required=True),
+        day("fitted", "The day it was fitted", required=True),
+        day("off_from", "It may come off from", required=True),
+        day("off_by", "It has to be off by", required=True),
+        ENTRY,
     ),
+    ("bull", "foot", "claw"),
+    _blocks,
     (OF_BULL, Refer(("entry",), "blocks", ("entry",))),
 )
 
-DERIVED: tuple[Table, ...] = (BOARD, OUTSTANDING, REASONS, ADVICE, OPEN_FINDINGS, OPEN_BLOCKS)
+DERIVED: tuple[Table, ...] = (
+    BOARD,
+    OUTSTANDING,
+    REASONS,
+    ADVICE,
+    OPEN_FINDINGS,
+    OPEN_BLOCKS,
+)
