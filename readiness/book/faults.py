@@ -113,8 +113,9 @@ def missing(path: Path) -> NotFound:
             "book's own file with --book."
         )
     return NotFound(
-        f"There is no book at {path}. Give the book's file with --book, or import entries to "
-        "begin one."
+        f"There is no book at {path}. Begin one with `readiness import FILE`, with "
+        "`readiness book-in TAG` or `readiness group NAME --turnout DATE`, or look round first "
+        "with `readiness demo`; --book FILE or READINESS_BOOK names another place."
     )
 
 

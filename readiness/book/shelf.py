@@ -1,4 +1,4 @@
-"""The entries that stand, and put in order once: by bull, the groups, the tags as written."""
+"""A book's entries put in order once: which stand, by bull, the groups, the tags as written."""
 
 from __future__ import annotations
 

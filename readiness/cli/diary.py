@@ -6,8 +6,8 @@ from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING
 
 from readiness.cli.context import Context
-from readiness.cli.numbers import whole
 from readiness.cli.output import Output
+from readiness.cli.parser import whole
 from readiness.herd.diary import WHO, diary, only, planned
 
 if TYPE_CHECKING:

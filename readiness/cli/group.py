@@ -11,9 +11,8 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.book.lookup import near_name
 from readiness.cli.context import Context
-from readiness.cli.numbers import whole
 from readiness.cli.output import Output
-from readiness.cli.parser import day_argument
+from readiness.cli.parser import day_argument, whole
 from readiness.cli.saved import report
 from readiness.history.groups import FIELDS, Group, Key, farms_with, groups_of, spelt
 from readiness.system.errors import UsageError

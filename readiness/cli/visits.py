@@ -8,9 +8,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from readiness.cli.context import Context
-from readiness.cli.numbers import whole
 from readiness.cli.output import Output
-from readiness.cli.parser import day_argument
+from readiness.cli.parser import day_argument, whole
 from readiness.cli.paths import STDOUT, path_argument
 from readiness.system.errors import UsageError
 
@@ -33,8 +32,12 @@ def arguments(parser: ArgumentParser) -> None:
         "--from", dest="first", metavar="DATE", type=day_argument,
         help="the first day on which to come (default the day assessed)",
     )  # fmt: skip
-    parser.add_argument("--days", metavar="N", type=whole, help="so many days ahead (default 90)")
-    parser.add_argument("--minutes", metavar="N", type=whole, help="of one day (default 480)")
+    parser.add_argument(
+        "--days", metavar="N", type=whole, help="days ahead (default: visits.ahead)"
+    )
+    parser.add_argument(
+        "--minutes", metavar="N", type=whole, help="of one day (default: minutes.day)"
+    )
     parser.add_argument(
         "--keep", metavar="DATE", action="append", default=[], type=farm_day,
         help='a visit that is promised; with several farms "DATE FARM"; may be given again',
@@ -148,7 +151,6 @@ def _dropped(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
 
 
 def _moved(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
-    from readiness.visits.asked import holiday_on
     from readiness.visits.plan import days_of_visits, days_to_move, with_moved
 
     (day, named), (to, _) = options.move
@@ -156,7 +158,8 @@ def _moved(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
     others = days_of_visits(plan)
     others[farm].remove(on)
     if to.toordinal() not in days_to_move(plan, farm, others):
-        name = holiday_on(to.toordinal(), farm, plan.herd.rulebook)
+        here = next(each for each in plan.asked.farms if each.name == farm)
+        name = here.holidays.get(to.toordinal())
         why = (
             f"that is {name}, a public holiday of visits.holidays"
             if name

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -53,14 +53,14 @@ class Before:
     def scales(self) -> Scales:
         return Scales(self.walk.id, self.condition.id)
 
-    def unanswered(self, slip: Slip) -> list[Open]:
-        """The findings that hold him on feet that were lifted, of which nothing is said yet:
-        silence clears nothing."""
+    def unanswered(self, slip: Slip, feet: Collection[str] = ()) -> list[Open]:
+        """The findings that hold him on these feet (none: on those lifted), of which nothing is
+        said yet: silence clears nothing."""
         return [
             found
             for found in self.open
             if found.holds
-            and found.foot in slip.lifted
+            and found.foot in (feet or slip.lifted)
             and not slip.speaks_of(found.foot, found.claw, found.code)
         ]
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from readiness.crush.effects import Go
 from readiness.crush.modes_feet import AskFinding
 from readiness.crush.modes_foot import FindCode
-from readiness.crush.session import Session, Step, codes
+from readiness.crush.session import UNREAD, Session, Step, codes
 from readiness.crush.typing import begin_line, begin_note, begin_pick
 
 ENTER_AGAIN = "Enter again saves him."
@@ -62,7 +62,7 @@ def _answer(session: Session, key: str, *, held: bool) -> Session | None:
     if pressed is None:
         return None if at_top else session.take(pad.tell(f"{key} means nothing here."))
     if session.unread:
-        pressed = pad.tell("The line cannot be read yet: l mends it.")
+        pressed = pad.tell(UNREAD)
     return session.take(pressed)
 
 

@@ -6,7 +6,6 @@ from functools import partial
 
 from readiness.crush.ask import FOOT_KEYS, Answer, Ask
 from readiness.crush.pad import Mode, Pad
-from readiness.history.finding import claws_of
 from readiness.trade.codes import CODES
 from readiness.trade.feet import spot_words
 
@@ -19,20 +18,10 @@ def begin_block(pad: Pad) -> Pad:
 
 def fit(foot: str, claw: str, pad: Pad, after: Mode | None = None) -> Pad:
     """A block on this claw; the word of warning where the claw carries a finding."""
-    there = [
-        found.code
-        for found in pad.before.open
-        if (found.foot, found.claw) == (foot, claw)
-        and not any(
-            item["code"] == found.code and item["foot"] == foot and claw in claws_of(item["claw"])
-            for item in pad.slip.feet.get("healed", ())
-        )
-    ]
-    there += [
-        item["code"]
-        for item in pad.slip.feet.get("findings", ())
-        if item["foot"] == foot and claw in claws_of(item["claw"])
-    ]
+    healed = [item["code"] for item in pad.slip.on_claw("healed", foot, claw)]
+    open_there = [each.code for each in pad.before.open if (each.foot, each.claw) == (foot, claw)]
+    there = [code for code in open_there if code not in healed]
+    there += [item["code"] for item in pad.slip.on_claw("findings", foot, claw)]
     names = ", ".join(CODES[code].name for code in dict.fromkeys(there))
     warning = f"{spot_words(foot, claw)} carries a finding ({names}): block the sound claw."
     return pad.go(after or pad.top, pad.slip.block_on(foot, claw), warning if there else "")

@@ -16,36 +16,26 @@ MOST_SEVERE = max(SEVERITIES)
 _COMPARED = (Key("v", "worse"), Key("l", "less"))
 
 
-def begin_foot(pad: Pad, foot: str, slip: Slip | None = None) -> Pad:
+def begin_foot(pad: Pad, foot: str) -> Pad:
     """Turn to a foot: first what became of what holds him there, then what is new."""
-    now = pad.slip if slip is None else slip
-    holding = [
-        found
-        for found in pad.before.open
-        if found.holds
-        and found.foot == foot
-        and not now.speaks_of(found.foot, found.claw, found.code)
-    ]
-    if holding:
-        return pad.go(AskFinding(tuple(holding), foot), slip)
-    return pad.go(OnFoot(foot), slip)
+    holding = pad.before.unanswered(pad.slip, (foot,))
+    return pad.go(AskFinding(tuple(holding), foot) if holding else OnFoot(foot))
 
 
 def sound(pad: Pad) -> Pad:
     """The feet not spoken of are lifted and sound; what is open on them is asked for."""
     rest = pad.slip.untouched
-    slip = pad.slip.lift(*rest)
-    asked = pad.before.unanswered(slip)
-    if asked:
-        return pad.go(AskFinding(tuple(asked)), slip)
-    return pad.done(slip, said="" if rest else "All four are said already.")
+    return _lifted(pad, pad.slip.lift(*rest), "" if rest else "All four are said already.")
 
 
 def trimmed(pad: Pad) -> Pad:
     """The feet not refused are lifted and trimmed."""
-    slip = pad.slip.trim(*(foot for foot in FEET if foot not in pad.slip.refused))
+    return _lifted(pad, pad.slip.trim(*(foot for foot in FEET if foot not in pad.slip.refused)))
+
+
+def _lifted(pad: Pad, slip: Slip, told: str = "") -> Pad:
     asked = pad.before.unanswered(slip)
-    return pad.go(AskFinding(tuple(asked)), slip) if asked else pad.done(slip)
+    return pad.go(AskFinding(tuple(asked)), slip) if asked else pad.done(slip, told)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from functools import partial
 from readiness.crush.ask import Answer, Ask, Number, Says
 from readiness.crush.pad import Mode
 from readiness.crush.slip import Slip
-from readiness.trade.codes import CODES, SEVERITIES, STAGE_NAMES, STAGES, claws_of
+from readiness.trade.codes import CODES, SEVERITIES, STAGE_NAMES, STAGES, claw_words
 from readiness.trade.feet import ZONES, spot_words
 
 Finding = tuple[str, str, str]
@@ -19,7 +19,7 @@ FAR_ZONES = {str(zone - TEN): zone for zone in ZONES if zone >= TEN}
 
 def codes_like(claw: str, typed: str) -> list[str]:
     """The codes that can be here and begin as typed; then those with such a word in their name."""
-    here = [code for code in CODES if claw in claws_of(code)]
+    here = [code for code in CODES if claw in claw_words(code)]
     by_code = [code for code in here if code.startswith(typed.upper())]
     by_name = [code for code in here if code not in by_code and _has_word(code, typed)]
     return [*by_code, *by_name]

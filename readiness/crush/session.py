@@ -39,6 +39,7 @@ from readiness.shorthand import WRITABLE, ShorthandError
 from readiness.trade.words import plural
 
 NO_BULL = "No bull is in the crush: / picks one, g lets a group in."
+UNREAD = "The line cannot be read yet: l mends it."
 OF_NO_BULL = ("group",)
 """The forms that need no bull in the crush."""
 
@@ -131,7 +132,7 @@ class Session:
     ) -> Session:
         """For the first time: who is expected today, asked first where bulls of several farms are.
         ``kept``: today's race as it was left; ``drafts``: what earlier windows left half said."""
-        now = replace(self._on(board, handled), drafts=drafts)
+        now = replace(self._with_board(board, handled), drafts=drafts)
         farms = farms_due(board, now.handled)
         if self.first is None and self.team == EVERY_FARM and len(farms) > 1:
             return now.do(AskFarm(tuple(farms), kept))
@@ -161,13 +162,13 @@ class Session:
     ) -> Session:
         """Again, after it changed: without the bulls that are gone, with those newly expected.
         ``card``: that of the bull in the crush when it was read; ``idle``: nobody is on his way."""
-        now = self._on(board, handled)
+        now = self._with_board(board, handled)
         now = now._expecting(now.race.without([k for k in now.race.keys if k not in now.bulls]))
         if card is not None and now.pad is not None and card.assessment.key == now.key:
             return replace(now, card=card, pad=replace(now.pad, before=before_of(card, now.today)))
         return now.turn(now.race.first) if now.card is None and idle else now
 
-    def _on(self, board: Board, handled: Iterable[str]) -> Session:
+    def _with_board(self, board: Board, handled: Iterable[str]) -> Session:
         names = {row.key: row.bull for row in rows(board)}
         return replace(self, board=board, names=names, handled=frozenset(handled))
 
@@ -188,7 +189,7 @@ class Session:
         """The card of a bull was read; None: he is not on the book any more."""
         if card is not None:
             return self._stand(card)
-        now = self._now(self.race.done(key))
+        now = self._with_race(self.race.done(key))
         return now.turn(now.race.first)
 
     def _stand(self, card: Card, slip: Slip | None = None) -> Session:
@@ -204,31 +205,31 @@ class Session:
                 unread = draft.line
         return replace(self, card=card, pad=pad_for(before, now), unread=unread)
 
-    def _now(self, race: Race) -> Session:
+    def _with_race(self, race: Race) -> Session:
         """The race as it is now, kept."""
         return replace(self, race=race).do(KeepRace(race))
 
     def skip(self, step: int) -> Session:
         """Let the others go before him, or (backwards) bring back who was let go last."""
-        now = self._now(self.race.skip() if step > 0 else self.race.back())
+        now = self._with_race(self.race.skip() if step > 0 else self.race.back())
         return now.turn(now.race.first)
 
     def drop(self) -> Session:
         """He does not come today; what was half said of him is kept."""
         if self.key is None:
             return self
-        now = self._now(self.race.drop(self.key))
+        now = self._with_race(self.race.drop(self.key))
         gone = f"{self.called(self.key)} is out of the race for today"
         return now.turn(now.race.first).say(f"{gone}; / and his tag brings him back.")
 
     def pick(self, key: str) -> Session:
         """This bull stands in the crush now."""
-        return self._now(self.race.pick(key)).turn(key)
+        return self._with_race(self.race.pick(key)).turn(key)
 
     def let_in(self, team: Team) -> Session:
         """A whole group or farm comes, whether anything is due or not."""
         bulls = (b for b in self.bulls.values() if in_team(b.farm, b.group, team))
-        now = self._now(self.race.join(b.key for b in bulls if b.key not in self.handled))
+        now = self._with_race(self.race.join(b.key for b in bulls if b.key not in self.handled))
         more = len(now.race.keys) - len(self.race.keys)
         now = now.say(f"{plural(more, 'bull')} more in the race.")
         return now.turn(now.race.first) if now.card is None else now
@@ -259,7 +260,7 @@ class Session:
         """A form is wanted; "": which one is asked."""
         if self.card is None and name not in ("", *OF_NO_BULL):
             return self.say(NO_BULL)
-        return self.do(OpenForm(name))
+        return self.say(UNREAD) if self.unread else self.do(OpenForm(name))
 
     def answered(self, kind: str, said: Mapping[str, Any]) -> Session:
         """What a form says: into the slip where shorthand can say it; else it is written at
@@ -302,7 +303,7 @@ class Session:
             drafts=drafts,
             saves=(*self.saves, frozenset(ids)),
         )
-        now = now._now(self.race.done(key)).say("")
+        now = now._with_race(self.race.done(key)).say("")
         if following is not None and following.assessment.key == now.race.first:
             return now._stand(following)
         return replace(now, card=None, pad=None).turn(now.race.first)
@@ -320,8 +321,9 @@ class Session:
             return now
         if not back.key:
             return now._stand(card, self.pad.slip if self.pad and self.pad.slip else None)
-        now = replace(now, handled=now.handled - {back.key})._now(now.race.pick(back.key))
-        return now._stand(card, None if back.key in self.drafts else back.slip)
+        now = replace(now, handled=now.handled - {back.key})._with_race(now.race.pick(back.key))
+        now = now._stand(card, None if back.key in self.drafts else back.slip)
+        return now.keep(now.unread or now.line)
 
 
 def stay(session: Session) -> Session:

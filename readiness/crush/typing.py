@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from readiness.crush.effects import Type
-from readiness.crush.session import NO_BULL, Session, Typing
+from readiness.crush.session import NO_BULL, UNREAD, Session, Typing
 from readiness.shorthand import ShorthandError
 from readiness.shorthand.complete import complete
 from readiness.trade.tags import tag_key
@@ -29,6 +29,8 @@ def begin_note(session: Session) -> Session:
     """Type a note on what is said of him."""
     if session.pad is None or not session.pad.slip:
         return session.say("Say first what was seen; a note goes with it.")
+    if session.unread:
+        return session.say(UNREAD)
     asks = Typing(NOTE, "A note: what else is there to say?", "Enter keeps it, Esc leaves it")
     note = next((c["note"] for c in session.pad.slip.contents if "note" in c), "")
     return _begin(session, asks, note)

@@ -18,11 +18,11 @@ from readiness.entries.entry import Entry, from_roster
 from readiness.entries.new import NewEntry
 from readiness.system.background import Background
 from readiness.system.clock import Clock
-from readiness.system.errors import CannotWrite, NotFound
-from readiness.system.locations import file_stamp, no_book
+from readiness.system.errors import CannotWrite
+from readiness.system.locations import file_stamp
 
 if TYPE_CHECKING:
-    from readiness.desk.writing import Outcome, Plan, Writer
+    from readiness.desk.writing import NewEntries, Outcome, Writer
     from readiness.engine.results import Board
     from readiness.herd.card import Card
     from readiness.herd.day_sheet import Sheet
@@ -91,13 +91,8 @@ class Desk:
         return Reading(shelf.result(), rules, self.on.toordinal(), self.book.path)
 
     def _shelf(self, known: str | None, *, last: bool) -> Shelf:
-        self._refuse_no_book()
         shelf = self._cache.shelf(last=last)
         return shelf if known is None else shelf.as_known(known)
-
-    def _refuse_no_book(self) -> None:
-        if not self.book.exists():
-            raise NotFound(no_book(self.book.path))
 
     def board(
         self,
@@ -232,10 +227,9 @@ class Desk:
         Raises ``DataError`` with every problem and its field.
         """
         from readiness.desk.typed import new_entries
-        from readiness.desk.writing import Plan
 
         new = new_entries(contents, self.clock, ids)
-        return self._write(Plan(lambda held: new))
+        return self._write(lambda held: new)
 
     def import_file(
         self,
@@ -259,17 +253,14 @@ class Desk:
         from readiness.roster import Importer
 
         importer = Importer(self.on, self.who, farm, self.clock.today(), renames)
-        return self._write(plan_of(path, importer, dates), check=check)
+        return self._writer.write(plan_of(path, importer, dates), self.who, check=check)
 
     def strike(self, entry_id: str, why: str) -> Outcome:
         """Withdraw an entry. Raises ``NotFound`` where the book has none with that id."""
         from readiness.desk.typed import to_withdraw
-        from readiness.desk.writing import Plan
 
         path = self.book.path
-        return self._write(
-            Plan(lambda held: [self._strike(to_withdraw(entry_id, held, path), why)])
-        )
+        return self._write(lambda held: [self._strike(to_withdraw(entry_id, held, path), why)])
 
     def correct(self, entry_id: str, contents: Sequence[Mapping[str, Any]]) -> Outcome:
         """Withdraw an entry and say ``contents`` instead: one batch, which one ``undo`` takes back.
@@ -278,7 +269,6 @@ class Desk:
         withdrawn already, and where nothing is changed or said instead.
         """
         from readiness.desk.typed import new_entries, refuse_correction, to_withdraw
-        from readiness.desk.writing import Plan
 
         new = new_entries(contents, self.clock)
 
@@ -287,7 +277,7 @@ class Desk:
             refuse_correction(target, held, new)
             return [self._strike(target, "corrected"), *new]
 
-        return self._write(Plan(entries))
+        return self._write(entries)
 
     def _strike(self, target: Entry, why: str) -> NewEntry:
         from readiness.desk.typed import new_entries
@@ -298,14 +288,12 @@ class Desk:
     def last_said(self) -> tuple[Entry, ...]:
         """What ``undo`` would take back now. Raises ``NotFound`` where there is nothing left."""
         self._writable()
-        self._refuse_no_book()
         return self.entries(self.book.last_said())
 
     def undo(self) -> tuple[str, ...]:
         """Take back this device's last batch; the ids of its entries (a strike's where what it
         withdrew is said again). Raises ``NotFound`` where there is nothing left."""
         self._writable()
-        self._refuse_no_book()
         try:
             return tuple(self.book.undo(self.who))
         finally:
@@ -315,10 +303,11 @@ class Desk:
         if self.readonly:
             raise CannotWrite("The book was opened to be read only. Start without --readonly.")
 
-    def _write(self, plan: Plan, *, check: bool = False) -> Outcome:
-        if not check:
-            self._writable()
-        return self._writer.write(plan, self.who, check=check)
+    def _write(self, entries: NewEntries) -> Outcome:
+        from readiness.desk.writing import Plan
+
+        self._writable()
+        return self._writer.write(Plan(entries), self.who)
 
     @cached_property
     def _writer(self) -> Writer:

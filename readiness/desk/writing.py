@@ -45,15 +45,16 @@ class Outcome:
     roster: Changes | None = None
 
 
+NewEntries = Callable[[Sequence[Entry]], Sequence[NewEntry]]
+"""All that the book holds in, what is to be written out; asked again when the book has moved."""
+
+
 class Plan:
-    """What somebody wants to write. ``entries``: all that the book holds in, what is new out, asked
-    again when the book has moved. ``source``: the file, "" where typed."""
+    """What somebody wants to write. ``source``: the file, "" where typed."""
 
     roster = False
 
-    def __init__(
-        self, entries: Callable[[Sequence[Entry]], Sequence[NewEntry]], source: str = ""
-    ) -> None:
+    def __init__(self, entries: NewEntries, source: str = "") -> None:
         self.entries = entries
         self.source = source
 

@@ -14,8 +14,8 @@ from readiness.entries.models import KINDS
 def json_schema() -> dict[str, Any]:
     """JSON Schema (2020-12) of one entry of any kind, in its canonical form.
 
-    Fields that must fit each other (``checks``), and names that a farm's check may not have, no
-    schema of fields can say.
+    It does not say what fields must fit each other (``checks``), which years a day may be of, and
+    which names a farm's check may not have.
     """
     any_kind: Any = Annotated[reduce(or_, KINDS.values()), Discriminator("kind")]
     return {

@@ -11,7 +11,7 @@ from annotated_types import Interval, MaxLen
 from typing_extensions import TypedDict  # typing's own is not enough before Python 3.12
 
 from readiness.entries import fields as f
-from readiness.entries.columns import columns_of
+from readiness.entries.columns import Column, columns_of
 from readiness.entries.fields import About, OneOf
 from readiness.trade import body, bulls
 from readiness.trade.females import FEMALES
@@ -276,3 +276,9 @@ _SHAPES = (
     Incident, Treatment, OwnCheck, Moved, Strike,
 )  # fmt: skip
 KINDS: dict[str, Any] = {columns_of(shape)["kind"].words[0]: shape for shape in _SHAPES}
+
+
+def own_columns(shape: Any) -> dict[str, Column]:
+    """What a kind says beside whose it is and what every entry says, by key."""
+    common = {"kind", *columns_of(OfBull)}
+    return {key: column for key, column in columns_of(shape).items() if key not in common}

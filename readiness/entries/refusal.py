@@ -88,11 +88,11 @@ def _wrong(what: str, column: Column, given: Any) -> str:
         return f"{value} is not text; write it in double quotes"
     if isinstance(given, bool) or not isinstance(given, int | float):
         return f"{value} is not a number; write a number without quotes"
-    if not math.isfinite(given):
+    if isinstance(given, float) and not math.isfinite(given):
         return "is not a finite number; write a number"
-    if column.type == "integer" and isinstance(given, float):
-        return f"{value} is not a whole number; write {column.range_words}"
-    return f"{value} is out of range; write {column.range_words}"
+    whole = column.type != "integer" or isinstance(given, int)
+    wrong = "out of range" if whole else "not a whole number"
+    return f"{value} is {wrong}; write {column.range_words}"
 
 
 def _needs(kind: str, column: Column) -> str:

@@ -7,17 +7,17 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from readiness.entries.columns import Column, columns_of
-from readiness.entries.models import KINDS, LIST_MOST, Common, OfBull, Strike
+from readiness.entries.fields import ID_LENGTH, NAME_MOST
+from readiness.entries.models import KINDS, LIST_MOST, Common, OfBull, Strike, own_columns
 
-_ID_LENGTH = 36
-_COMMON, _STRIKE = columns_of(Common), columns_of(Strike)
+_COMMON = columns_of(Common)
 
 ENTRY = Column(
     "entry",
     "string",
     "Id of the entry in entries.jsonl (a UUID)",
     required=True,
-    longest=_ID_LENGTH,
+    longest=ID_LENGTH,
 )
 LINE = Column(
     "line", "integer", "Place in that entry's list, from 1", required=True, least=1, most=LIST_MOST
@@ -62,10 +62,9 @@ class EntryTable(NamedTuple):
     def own(self) -> tuple[Column, ...]:
         """The fields of its kinds, or of its lists' items."""
         told = (self.told,) if self.told else ()
-        fields = {k: v for kind in self.kinds for k, v in columns_of(KINDS[kind]).items()}
+        fields = {k: v for kind in self.kinds for k, v in own_columns(KINDS[kind]).items()}
         if not self.lists:
-            common = {"kind", *_COMMON, *columns_of(OfBull)}
-            return (*told, *(column for key, column in fields.items() if key not in common))
+            return (*told, *fields.values())
         item = fields[self.lists[0]].item
         if isinstance(item, Column):
             return (replace(item, name=self.item, required=True), *told)
@@ -129,15 +128,18 @@ TABLES = (
         "Out with females, in again, or gone from the farm."),
 )  # fmt: skip
 
+_AIM, *_WHY = own_columns(Strike).values()
 STRIKE_COLUMNS = (
     ENTRY,
     ON,
-    replace(_STRIKE["entry"], name="struck", longest=_ID_LENGTH),
+    replace(_AIM, name="struck", longest=ID_LENGTH),
     Column(
-        "struck_kind", "string",
-        "What kind of entry that is; empty where the book does not hold it", longest=120,
+        "struck_kind",
+        "string",
+        "What kind of entry that is; empty where the book does not hold it",
+        longest=NAME_MOST,
     ),
-    _STRIKE["why"],
+    *_WHY,
     *TAIL,
-)  # fmt: skip
+)
 """The columns of the table of strikes: what is withdrawn stands in no other table."""

@@ -5,19 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from readiness.desk.reading import Reading
-from readiness.entries.columns import Column, columns_of
+from readiness.entries.columns import Column
 from readiness.entries.entry import Entry
-from readiness.entries.models import Bull, Join, OfBull, Weight
+from readiness.entries.models import Bull, Join, Weight, own_columns
 from readiness.entries.tables import BULL
 from readiness.export.columns import as_in, cell, day, iso, word
 from readiness.export.shape import Row, Table
 from readiness.history import History
 
-PROFILE = {
-    name: column
-    for name, column in columns_of(Bull).items()
-    if name != "kind" and name not in columns_of(OfBull)
-}
+PROFILE = own_columns(Bull)
 """What is said of a bull himself."""
 
 

@@ -25,12 +25,13 @@ Json = dict[str, Any]
 
 
 class Written(NamedTuple):
-    """One file: its path in the folder, its size, SHA-256 in hex, and how many rows it holds."""
+    """One file: its path in the folder, its size, SHA-256 in hex, and how many rows it holds, None
+    where it is none of rows."""
 
     path: str
     bytes: int
     sha256: str
-    rows: int
+    rows: int | None
 
 
 def manifest(

@@ -57,7 +57,6 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
     # As they were written down: what a later export adds stands at the end.
     entries = sorted(reading.shelf.everything, key=_as_recorded)
     yield folder.write(ENTRIES, entry_pieces(entries), len(entries))
-    yield folder.write(SCHEMA, [_indented(json_schema())])
     for table in TABLES:
         rows = Counted(table.rows(reading))
         pieces = csv_pieces([column.name for column in table.columns], rows)
@@ -72,6 +71,7 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
         yield folder.write(f"icar/{kind}.json", array_pieces(messages), messages)
     left_out = not_covered(reading)
     yield folder.write(NOT_COVERED, [_indented(left_out)], len(left_out["fields"]))
+    yield folder.write(SCHEMA, [_indented(json_schema())])
 
 
 def _indented(value: Any) -> bytes:

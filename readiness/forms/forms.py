@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from readiness.entries.columns import Column, columns_of
-from readiness.entries.models import KINDS, OfBull
+from readiness.entries.models import KINDS, own_columns
 from readiness.forms.spec import Field, FieldKind, Form
 from readiness.trade.words import list_words
 
@@ -91,8 +91,7 @@ def _usual_example(column: Column) -> str:
 
 def _form(kind: str) -> Form:
     """Every field of a kind of entry in its order, but whose it is and the note last."""
-    own = [key for key in columns_of(KINDS[kind]) if key not in (*columns_of(OfBull), "kind")]
-    keys = (*sorted(own, key="farm".__eq__), "note")
+    keys = (*sorted(own_columns(KINDS[kind]), key="farm".__eq__), "note")
     return Form(kind, _TITLES[kind], kind, tuple(_field(kind, key) for key in keys))
 
 

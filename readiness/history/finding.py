@@ -57,6 +57,7 @@ class Finding:
 
     @property
     def key(self) -> Key:
+        """(foot, claw, code)."""
         return (self.foot, self.claw, self.code)
 
     @property
@@ -88,7 +89,7 @@ class TooSoon(NamedTuple):
 
 
 def claws_of(claw: str) -> tuple[str, ...]:
-    """``both`` means outer and inner."""
+    """The claws that the word of an entry means: "both" is outer and inner."""
     return ("outer", "inner") if claw == "both" else (claw,)
 
 

@@ -43,7 +43,7 @@ class Feet:
         """What was seen fit to work though not gone, and the day on which it was."""
 
     def tried(self, day: int, body: Mapping[str, Any]) -> list[TooSoon]:
-        """What one ``feet`` entry would say too soon; nothing is taken in."""
+        """What a ``feet`` entry of ``day`` (an ordinal) would say too soon; nothing is taken in."""
         trial = Feet(self.rules)
         trial.open = {
             key: replace(finding, entries=list(finding.entries))
@@ -53,7 +53,7 @@ class Feet:
         return trial.too_soon
 
     def lift(self, day: int, entry: str, body: Mapping[str, Any]) -> None:
-        """Take in the findings and the healed of one ``feet`` entry."""
+        """Take in the findings and the healed of one ``feet`` entry: its day, id and body."""
         if not (self.open or body.keys() & _TELLING):
             return
         found = [*body.get("findings", ()), *self._thin_soles(body)]

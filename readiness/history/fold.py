@@ -122,7 +122,7 @@ def _lame(
     has not asked for. Else a lift since the run began answers, if it is not too long ago."""
     limb, run = entry.body.get("limb"), state.run
     if run is None:
-        run = state.run = LameRun(entry.day, entry.id, entry.day)
+        run = state.run = LameRun(entry.day, entry.day)
     elif run.mild:
         run.base, run.mild = entry.day, NOTHING
     run.lame = Mark(entry.day, entry.id)
@@ -228,8 +228,8 @@ def _letters(text: str) -> str:
 
 
 def _check(state: History, entry: Entry) -> None:
-    said = (entry.day, entry.body["result"] == "pass", entry.id)
-    state.checks.setdefault(entry.body["check"].casefold(), []).append(said)
+    result = (entry.day, entry.body["result"] == "pass", entry.id)
+    state.checks.setdefault(entry.body["check"].casefold(), []).append(result)
 
 
 def _moved(state: History, entry: Entry) -> None:

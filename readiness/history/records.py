@@ -88,7 +88,6 @@ class LameRun:
     """
 
     first: int
-    first_entry: str
     base: int
     lame: Mark = NOTHING
     mild: Mark = NOTHING
@@ -160,6 +159,7 @@ class VetLook(NamedTuple):
 
     @property
     def place(self) -> tuple[str | None, str | None, str | None]:
+        """(foot, part, limb), each None where it names none."""
         return (self.foot, self.part, self.limb)
 
     @property

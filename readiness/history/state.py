@@ -29,7 +29,7 @@ from readiness.trade.feet import FEET
 
 
 def ordinal(text: str) -> int:
-    """The ordinal of a day as an entry writes it."""
+    """The ordinal of a day as an entry writes it, 2026-04-03."""
     return date.fromisoformat(text).toordinal()
 
 

@@ -11,6 +11,7 @@ from readiness.trade.body import WALKED_ON
 
 
 def vet_exam(state: History, entry: Entry) -> None:
+    """A breeding examination, with the figures that stand after it."""
     body = entry.body
     again, seen = body.get("again_on"), bool(body.get("feet_seen"))
     state.exam = Exam(
@@ -51,6 +52,7 @@ def _figures(state: History, entry: Entry) -> dict[str, tuple[int, float]]:
 
 
 def vet_look(state: History, entry: Entry) -> None:
+    """A vet's look: what it is about, and what it ends or asks for."""
     body = entry.body
     again = body.get("again_on")
     look = VetLook(
@@ -115,6 +117,7 @@ def _all_right(state: History, entry: Entry, parts: list[Part]) -> None:
 
 
 def body(state: History, entry: Entry) -> None:
+    """A part of his body: wrong, to be watched, or right again."""
     body = entry.body
     part: Part = (body["part"], body.get("limb"))
     if body["state"] == "wrong":

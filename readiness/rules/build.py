@@ -36,7 +36,7 @@ AT_MOST = (
 """(a, b): a must not be more than b, or no day could ever satisfy both."""
 
 
-class Draft(NamedTuple):
+class RuleParts(NamedTuple):
     """Everything that the files say for one farm, read but not yet put together."""
 
     name: str
@@ -46,45 +46,45 @@ class Draft(NamedTuple):
     where: Where
 
 
-def build(draft: Draft) -> Rules:
-    """The typed rules of a draft.
+def build(parts: RuleParts) -> Rules:
+    """The typed rules, put together from their parts.
 
     Raises ``RulesError`` where a value is missing or two of them contradict each other.
     """
-    values = {rule: value.value for rule, value in draft.values.items()}
+    values = {rule: value.value for rule, value in parts.values.items()}
     try:
         rules = Rules(
-            name=draft.name,
-            digest=_digest(draft, values),
+            name=parts.name,
+            digest=_digest(parts, values),
             limits=Limits(**_by_name(Limits, values)),
             findings={code: _finding(code, values) for code in CODES},
             mobility={scale: _mobility(scale, values) for scale in MOBILITY},
             condition={scale: _condition(scale, values) for scale in CONDITION},
             scrotum=values["scrotum.least"],
-            checks=tuple(draft.checks.values()),
+            checks=tuple(parts.checks.values()),
             visits=VisitRules(**_by_name(VisitRules, values)),
             stats=StatsRules(**_by_name(StatsRules, values)),
-            default_mobility=draft.scales["mobility"],
-            default_condition=draft.scales["condition"],
-            values=draft.values,
+            default_mobility=parts.scales["mobility"],
+            default_condition=parts.scales["condition"],
+            values=parts.values,
         )
     except KeyError as missing:
-        raise draft.where.wrong(
+        raise parts.where.wrong(
             str(missing.args[0]), "this value is missing", "Put it back."
         ) from missing
-    _fit(draft.where, values, rules)
+    _fit(parts.where, values, rules)
     return rules
 
 
-def _digest(draft: Draft, values: Mapping[str, Any]) -> str:
+def _digest(parts: RuleParts, values: Mapping[str, Any]) -> str:
     """sha256 over what decides, not over words and sources: same digest, same answers."""
     content = {
         "values": values,
         "checks": [
             [check.name, check.who, check.first, check.due, check.lag, check.applies]
-            for _, check in sorted(draft.checks.items())
+            for _, check in sorted(parts.checks.items())
         ],
-        "scales": draft.scales,
+        "scales": parts.scales,
     }
     text = json.dumps(content, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     return hashlib.sha256(text.encode()).hexdigest()

@@ -63,6 +63,7 @@ class FindingRule:
 
     @property
     def never_holds(self) -> bool:
+        """Whether no severity and no stage of it keeps a bull back."""
         return not self.holds_from and not self.holds_stages
 
     def holds(self, severity: int | None, stage: str | None) -> bool:
@@ -117,7 +118,8 @@ class OwnCheck:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """Every single-number rule; the rule id is the name with its first ``_`` read as ``.``."""
+    """Every single-number rule, in the unit of its ``Value``; the rule id is the name with its
+    first ``_`` read as ``.``."""
 
     feet_oldest: int
     feet_due: int
@@ -205,7 +207,7 @@ class VisitRules:
     bring_dressing: int
 
     def minutes_for(self, check: str) -> int:
-        """How long a check takes that the trimmer does."""
+        """The minutes that a check takes that the trimmer does."""
         if check not in LIFTING:
             return self.minutes_own
         minutes: int = getattr(self, f"minutes_{check.replace('-', '_')}")
@@ -262,4 +264,5 @@ class RuleBook:
     farms: Mapping[str, Rules]
 
     def for_farm(self, farm: str | None) -> Rules:
+        """The farm's own rules; those of every farm where it has none, or is None."""
         return self.farms.get(farm or "", self.common)

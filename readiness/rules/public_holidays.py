@@ -11,6 +11,7 @@ from typing import Any
 
 from readiness.rules.model import RuleBook
 from readiness.rules.where import Where
+from readiness.system.plain import plain
 
 NONE = "none"
 KEY = "visits.holidays"
@@ -32,7 +33,7 @@ def holidays_of(place: str, first: int, last: int) -> Mapping[int, str]:
         listed = holidays.country_holidays(country, subdiv=part or None, years=years)
     except NotImplementedError:
         raise ValueError(_unknown(country, part)) from None
-    return {day.toordinal(): name for day, name in listed.items() if start <= day <= end}
+    return {day.toordinal(): plain(name) for day, name in listed.items() if start <= day <= end}
 
 
 def check_places(book: RuleBook, file: str) -> None:

@@ -183,7 +183,7 @@ def _in_one_step(one: bytes, other: bytes) -> bool:
     return False
 
 
-_TAKEN = "another export took that place meanwhile"
+_TAKEN = "another program took that place meanwhile"
 _NO_PLACE = {
     EBUSY: "it is a disk's own folder, name a new one in it",
     EEXIST: _TAKEN,

@@ -35,15 +35,6 @@ def backups_beside(book: Path) -> Path:
     return book.with_name(f"{book.name}.backups")
 
 
-def no_book(path: Path) -> str:
-    """What to say where there is no book yet."""
-    return (
-        f"There is no book at {path}. Begin one with `readiness import FILE`, with "
-        "`readiness book-in TAG` or `readiness group NAME --turnout DATE`, or look round first "
-        "with `readiness demo`; --book FILE or READINESS_BOOK names another place."
-    )
-
-
 def file_stamp(path: Path | None) -> tuple[int, int, int] | None:
     """What tells that a file changed, without opening it."""
     if path is None:

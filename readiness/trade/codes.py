@@ -91,7 +91,7 @@ size an active one is large, the rule ``stage.m2_from`` says."""
 SEVERITIES = {1: "slight", 2: "moderate", 3: "severe"}
 
 
-def claws_of(code: str) -> tuple[str, ...]:
+def claw_words(code: str) -> tuple[str, ...]:
     """The claw words that a finding of this code may carry."""
     return {"claw": HORN_CLAWS, "skin": ("skin",), "any": CLAWS}[CODES[code].claw]
 

@@ -12,8 +12,18 @@ Day = int
 an ISO date, people read it in words."""
 AnyDay = date | Day
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+MONTH_NAMES = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September",
+    "October", "November", "December",
+)  # fmt: skip
+MONTHS = tuple(name[:3] for name in MONTH_NAMES)
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+
+
+def month_number(text: str) -> int:
+    """1 to 12 from a month's name, its first three letters or "Sept", case free; else 0."""
+    name = "Sep" if text.lower() == "sept" else text.capitalize()
+    return next((at for at, month in enumerate(MONTH_NAMES, 1) if name in (month, month[:3])), 0)
 
 
 def _date(day: AnyDay) -> date:

@@ -10,7 +10,6 @@ from readiness.rules.model import RuleBook
 from readiness.rules.public_holidays import holidays_of
 from readiness.rules.workdays import days_of, is_off
 from readiness.system.errors import UsageError
-from readiness.system.plain import plain
 from readiness.trade.words import full_day_words, list_words
 from readiness.visits.problem import Farm
 from readiness.visits.windows import Asked
@@ -59,15 +58,16 @@ def _farm(
     rules = rulebook.for_farm(name or None).visits
     promised = tuple(sorted(set(kept)))
     off = holidays_of(rules.visits_holidays, first, last)
-    working = days_of(rules.visits_workdays, rules.visits_except, first, last)
-    days = {*(day for day in working if day not in off), *promised}
+    working = {*days_of(rules.visits_workdays, rules.visits_except, first, last), *promised}
+    days = working - off.keys()
     if not days:
         raise UsageError(
             f"There is no working day {_at(name)}from {_day(first)} to {_day(last)}: change "
             "visits.workdays or visits.except in the rules, or give another --from or --days."
         )
     most = rules.minutes_day if minutes is None else minutes
-    return Farm(name, tuple(sorted(days)), most, rules.visits_share_day, promised)
+    holidays = {day: off[day] for day in sorted(working - days)}
+    return Farm(name, tuple(sorted(days)), most, rules.visits_share_day, promised, holidays)
 
 
 def _kept(
@@ -81,12 +81,13 @@ def _kept(
                 f"The promised visit on {_day(day)} is not among the days planned, {_day(first)} "
                 f"to {_day(last)}: take --keep away, or give another --from or --days."
             )
-        if is_off(rulebook.for_farm(farm or None).visits.visits_except, promise.day):
+        rules = rulebook.for_farm(farm or None).visits
+        if is_off(rules.visits_except, promise.day):
             raise UsageError(
                 f"The promised visit on {_day(day)} is on a day that visits.except leaves out: "
                 "take away one of the two."
             )
-        if name := holiday_on(day, farm, rulebook):
+        if name := holidays_of(rules.visits_holidays, day, day).get(day):
             raise UsageError(
                 f"The promised visit on {_day(day)} is on {name}, a public holiday of "
                 "visits.holidays: take --keep away."
@@ -94,12 +95,6 @@ def _kept(
         kept.setdefault(farm, []).append(day)
     _agree(kept, rulebook)
     return kept
-
-
-def holiday_on(day: int, farm: str, rulebook: RuleBook) -> str | None:
-    """The public holiday on a day (an ordinal) by the rules of a farm, by its name."""
-    place = rulebook.for_farm(farm or None).visits.visits_holidays
-    return plain(holidays_of(place, day, day).get(day, "")) or None
 
 
 def _whose(promise: Promise, farms: Sequence[str]) -> str:

@@ -133,6 +133,16 @@ def test_the_next_entry_brings_the_views_of_a_book_of_before_up_to_date(
     assert before.verify().ok
 
 
+def test_views_by_the_names_of_before_go_on_answering(before: Book) -> None:
+    old = (
+        "SELECT id, bull, CAST(body->>'$.kg' AS DOUBLE) AS kg FROM effective WHERE kind = 'weight'"
+    )
+    ask(before.path, f"CREATE VIEW weight AS {old}", "FROM meta")
+    before.append([said(3, FULL["weight"])], "")
+    assert ask(before.path, "SELECT kg FROM weight") == ask(before.path, "SELECT kg FROM weights")
+    assert before.verify().ok
+
+
 def test_an_undo_brings_them_up_to_date_too(before: Book) -> None:
     before.undo("")
     assert "body" in views_in(before)

@@ -28,8 +28,7 @@ from readiness.crush.slip import Content
 from readiness.entries.validate import validate
 from readiness.history.finding import claws_of
 from readiness.shorthand import write
-from readiness.trade.codes import CODES
-from readiness.trade.codes import claws_of as claws_for
+from readiness.trade.codes import CODES, claw_words
 from readiness.trade.feet import FEET
 from tests.crush.pads import RULES, SLIP, found, new_pad, spelled, stands
 from tests.shorthand.contents import any_contents
@@ -47,7 +46,7 @@ HORN = ("outer", "inner")
 def opens(draw: st.DrawFn) -> Open:
     """A finding that is open, as a book holds it: on one claw or on the skin, never on both."""
     code = draw(st.sampled_from([*sorted(CODES), *OFTEN]))
-    claw = draw(st.sampled_from([claw for claw in claws_for(code) if claw != "both"]))
+    claw = draw(st.sampled_from([claw for claw in claw_words(code) if claw != "both"]))
     severity, holds = draw(st.none() | st.integers(1, 3)), draw(st.booleans())
     return found(draw(st.sampled_from(FEET)), claw, code, severity, holds=holds)
 

@@ -6,6 +6,7 @@ for another, and what decides for good is pressed anew. The estate is that of th
 
 from __future__ import annotations
 
+import random
 from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
@@ -29,7 +30,7 @@ from readiness.crush.effects import (
 )
 from readiness.crush.keys import ENTER_AGAIN, QUIT_AGAIN, UNDO_AGAIN
 from readiness.crush.race import Race
-from readiness.crush.session import NO_BULL, Session
+from readiness.crush.session import NO_BULL, UNREAD, Session
 from readiness.herd.team import EVERY_FARM, Team
 from tests.crush.yard import WHO, Yard, board_and_cards
 from tests.tui.estate import DAY, ago, bull, done, estate, of
@@ -195,6 +196,50 @@ def test_a_book_to_read_only_keeps_nothing_and_saves_nothing() -> None:
     assert yard.session.pad is not None and "read only" in yard.session.pad.said
 
 
+PRINTED = "stbwcki1234oihvlfrmdnpuxgea0987665.,;@/ "
+NAMED = (
+    "enter",
+    "enter",
+    "enter",
+    "escape",
+    "backspace",
+    "tab",
+    "up",
+    "down",
+    "left",
+    "right",
+    "?",
+)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_whatever_is_pressed_what_is_said_of_each_bull_is_saved_or_kept(seed: int) -> None:
+    """What is kept is what a crash leaves: it reads back as what stood there."""
+    chance, yard, kept = random.Random(seed), Yard(), 0
+    yard.step(lambda now: now.let_in(EVERY_FARM))
+    for at in range(300):
+        yard.asked.clear()
+        yard.press(chance.choice((*PRINTED, *NAMED)))
+        if any(isinstance(effect, Save) for effect in yard.asked):
+            yard.saves(str(at))
+        now = yard.session
+        said = now.unread or now.line
+        if now.pad is not None and now.key is not None and said and now.typing is None:
+            kept += 1
+            assert now.drafts[now.key].line.strip() == said.strip()
+            assert now.pad.slip.read(now.line, now.pad.before.scales) == now.pad.slip
+    assert kept
+
+
+@pytest.mark.parametrize("key", ["m", "v", "o"])
+def test_while_a_line_cannot_be_read_nothing_is_added_in_its_place(key: str) -> None:
+    """The line kept is the one that was typed, not what else is said meanwhile."""
+    yard = Yard("l", *"all ok; wolk 2", "escape", key)
+    assert yard.session.message == UNREAD
+    assert yard.session.typing is None and OpenForm not in map(type, yard.asked)
+    assert yard.session.drafts[CORRAN].line == "all ok; wolk 2"
+
+
 # ---- saving ------------------------------------------------------------------------------------
 
 
@@ -305,6 +350,14 @@ def test_a_bull_taken_back_stands_there_again_with_what_was_said() -> None:
     now = taken_back(yard, CORRAN)
     assert (now.key, now.line, now.race.keys) == (CORRAN, "all ok", DUE)
     assert (len(now.handled), now.saves, now.last) == (0, (), Saved("taken back"))
+
+
+def test_a_bull_taken_back_is_half_entered_at_once_whatever_comes_then() -> None:
+    """His entries are struck from the book: what was said of him stands nowhere else."""
+    yard = Yard("s", "enter").saves("a").press("u")
+    taken_back(yard, CORRAN)
+    assert yard.last(KeepDraft) == KeepDraft(CORRAN, "all ok", DAY)
+    assert yard.press("n").session.half_entered == [CORRAN]
 
 
 def test_what_is_half_said_of_the_bull_taken_back_is_not_lost() -> None:

@@ -331,7 +331,7 @@ MUTANTS = tuple(
         ("condition outside holds", WHY, "if last is not None and last.outside:", "if False:"),
         ("null where heifers", ASSESS, "or not_for_heifers(case)\n    ready", "\n    ready"),
         ("wrong-group", ASSESS, 'return "wrong-group"', 'return "on-track"'),
-        ("later fields of a group replace earlier", "history/groups", "own = said.setdefault(key, {})", "own = said[key] = {}"),
+        ("later fields of a group replace earlier", "history/groups", "own = fields.setdefault(key, {})", "own = fields[key] = {}"),
         ("a season ends", BOARD, "if on <= _season_ends(group, rulebook)}", "}"),
         ("went out without", BOARD, "    if state.out:\n        state.owed", "    if False:\n        state.owed"),
         ("an entry of the day he went out counts", OUT, "wanted = {went}", "wanted = {went - 1}"),

@@ -74,7 +74,7 @@ def test_what_was_written_is_said(run: Run, made: Made, tmp_path: Path) -> None:
     assert words.err == ""
     for path, file in told.items():
         shown = [line for line in words.out.splitlines() if line.split()[0].strip(",") == path]
-        if not path.startswith("parquet/") and path != "datapackage.json":
+        if not path.startswith("parquet/") and file["rows"] is not None:
             assert shown[0].split()[-1] == str(file["rows"])
 
 

@@ -47,12 +47,12 @@ def _feet(body: Body, day: int, before: History) -> list[str]:
     ]
 
 
-def _missing(items: Iterable[Body], field: str, said: str, before: History) -> Iterator[str]:
+def _missing(items: Iterable[Body], field: str, what: str, before: History) -> Iterator[str]:
     for item in items:
         for claw in claws_of(item["claw"]):
             if (item["foot"], claw, item[field]) not in before.feet.open:
                 where = say.place(item["foot"], claw)
-                yield f"{said} {item[field]} {where}: no such finding was open there"
+                yield f"{what} {item[field]} {where}: no such finding was open there"
 
 
 def _too_soon(body: Body, day: int, before: History) -> Iterator[str]:
@@ -163,10 +163,9 @@ def _out(day: int, before: History, group_of: GroupOf) -> Iterator[str]:
     why = [reason.text for reason in found.reasons]
     asked = ("lift", "vet-look", "vet-again")  # said among the reasons
     lacks = [check.text for check in found.outstanding if check.check not in asked]
-    said = [f"on hold: {'; '.join(why)}"] if why else ["on hold"]
-    if lacks:
-        said.append(f"not done: {'; '.join(lacks)}")
-    yield f"goes out {'; '.join(said)}. Going out clears nothing"
+    held = f"on hold: {'; '.join(why)}" if why else "on hold"
+    undone = f"; not done: {'; '.join(lacks)}" if lacks else ""
+    yield f"goes out {held}{undone}. Going out clears nothing"
 
 
 def _join(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[str]:

@@ -11,9 +11,11 @@ from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
 from readiness.desk.reading import Reading
+from readiness.entries.tables import TABLES
 from readiness.export.icar.common import Json
 
-NESTED = ("findings", "healed", "work", "measures")
+NESTED = tuple(key for table in TABLES if not table.item for key in table.lists)
+"""The lists of a lift that hold things of several fields."""
 
 # Kind → its fields that stand in a message.
 TOLD: dict[str, frozenset[str]] = {

@@ -171,14 +171,11 @@ def _fitted(head: list[Part], labels: Sequence[Part], width: int, glyphs: Glyphs
 def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
     """The findings of a claw: today's, those healed today, those open and not spoken of."""
     labels: list[Part] = []
-    for item in pad.slip.feet.get("findings", ()):
-        if item["foot"] == foot and claw in claws_of(item["claw"]):
-            zone = f"@{item['zone']}" if "zone" in item else ""
-            labels.append((_grade(pad, item) + zone, f"bold {TEXT}"))
-    for item in pad.slip.feet.get("healed", ()):
-        if item["foot"] == foot and claw in claws_of(item["claw"]):
-            how = "fit" if item.get("stable") else "healed"
-            labels.append((f"{item['code']} {how}", SKY))
+    for item in pad.slip.on_claw("findings", foot, claw):
+        zone = f"@{item['zone']}" if "zone" in item else ""
+        labels.append((_grade(pad, item) + zone, f"bold {TEXT}"))
+    for item in pad.slip.on_claw("healed", foot, claw):
+        labels.append((f"{item['code']} {'fit' if item.get('stable') else 'healed'}", SKY))
     for found in pad.before.open:
         if (found.foot, found.claw) != (foot, claw):
             continue

@@ -16,29 +16,29 @@ class Scales(NamedTuple):
 
 
 @dataclass
-class Draft:
+class EntrySoFar:
     """One entry so far. ``part`` is the part that began it; ``places`` the part of each item, by
     its path ("findings[0]"), so that a refusal can point at it."""
 
     kind: str
     part: int
-    said: dict[str, Any] = field(default_factory=dict)
+    fields: dict[str, Any] = field(default_factory=dict)
     places: dict[str, int] = field(default_factory=dict)
 
     def add(self, key: str, item: dict[str, Any], part: int) -> None:
         """Put an item at the end of one of the entry's lists."""
-        items = self.said.setdefault(key, [])
+        items = self.fields.setdefault(key, [])
         self.places[f"{key}[{len(items)}]"] = part
         items.append(item)
 
     def note(self, text: str) -> None:
         """A second note goes behind the first."""
-        before = self.said.get("note")
-        self.said["note"] = f"{before}; {text}" if before else text
+        before = self.fields.get("note")
+        self.fields["note"] = f"{before}; {text}" if before else text
 
 
 @dataclass
-class Line:
+class LineSoFar:
     """The line so far: its entries in order, and what holds from part to part.
 
     ``feet`` is the entry that feet parts go into, ``held`` the feet named last, ``claw`` the claw
@@ -47,24 +47,24 @@ class Line:
 
     on: str
     scales: Scales
-    drafts: list[Draft] = field(default_factory=list)
-    feet: Draft | None = None
+    entries: list[EntrySoFar] = field(default_factory=list)
+    feet: EntrySoFar | None = None
     held: tuple[str, ...] = ()
     claw: str | None = None
     early_note: str | None = None
 
-    def begin(self, kind: str, cursor: Cursor, **said: Any) -> Draft:
+    def begin(self, kind: str, cursor: Cursor, **fields: Any) -> EntrySoFar:
         """A new entry; what is None is not said."""
-        draft = Draft(kind, cursor.number, {k: v for k, v in said.items() if v is not None})
-        self.drafts.append(draft)
+        entry = EntrySoFar(kind, cursor.number, {k: v for k, v in fields.items() if v is not None})
+        self.entries.append(entry)
         if self.early_note is not None:
-            draft.note(self.early_note)
+            entry.note(self.early_note)
             self.early_note = None
-        return draft
+        return entry
 
-    def take_note(self, text: str, draft: Draft | None = None) -> None:
+    def take_note(self, text: str, entry: EntrySoFar | None = None) -> None:
         """A note goes with its part's entry, else with the one before, else with the next."""
-        target = draft or (self.drafts[-1] if self.drafts else None)
+        target = entry or (self.entries[-1] if self.entries else None)
         if target is not None:
             target.note(text)
         else:

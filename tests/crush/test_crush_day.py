@@ -9,9 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from readiness.tui.app import ReadinessApp
-from readiness.tui.crush.screen import CrushScreen
-from tests.tui.crush_driver import crush_app, ids, quickly, to_crush
+from tests.crush.yard import BookYard
 from tests.tui.estate import FEET, ago, ahead, bull, desk_at
 
 BULLS = 50
@@ -80,43 +78,32 @@ class Day:
         return [*keys, "enter"]
 
 
-async def test_fifty_bulls_with_slips_end_in_exactly_the_book_that_was_meant(
-    tmp_path: Path,
-) -> None:
+def test_fifty_bulls_with_slips_end_in_exactly_the_book_that_was_meant(tmp_path: Path) -> None:
     day = Day(20260403)
     desk = desk_at(tmp_path / "bulls.duckdb", list(herd()))
-    before = ids(desk)
-    app: ReadinessApp = crush_app(desk)
+    before = {entry.id for entry in desk.book.everything()}
+    yard = BookYard(desk)
     meant: dict[str, Said] = {}
-    async with app.run_test(size=(80, 24)) as pilot:
-        screen: CrushScreen = await to_crush(pilot)
-        assert len(screen.session.race.keys) == BULLS
-        while screen.session.key is not None:
-            key = screen.session.key
-            keys, said = day.visit()
-            how = day.random.random()
-            if how < 0.2:  # saved wrong, noticed, taken back and said right
-                await quickly(pilot, "t", "w", "1", "enter")
-                assert screen.session.key != key
-                await quickly(pilot, "u")
-                assert screen.session.key == key
-                await quickly(pilot, "l", *["backspace"] * 60, "escape")
-            elif how < 0.3:  # half entered, another one comes first
-                await quickly(pilot, *keys, "n")
-                if screen.session.key == key:
-                    await quickly(pilot, "enter")
-                    meant[key] = said
-                    continue
-                await quickly(pilot, "slash", *key[-3:], "enter")
-                assert screen.session.key == key
-                keys = []
-            elif how < 0.4:  # a key too many, taken back at once
-                keys = ["k", "9", "9", "backspace", "backspace", "backspace", *keys]
-            await quickly(pilot, *keys, "enter")
-            meant[key] = said
-        assert "Nobody is in the crush" in "".join(
-            strip.text for strip in app.screen._compositor.render_strips()
-        )
+    assert len(yard.session.race.keys) == BULLS
+    while (key := yard.session.key) is not None:
+        keys, said = day.visit()
+        how = day.random.random()
+        if how < 0.2:  # saved wrong, noticed, taken back and said right
+            assert yard.press("t", "w", "1", "enter").session.key != key
+            assert yard.press("u").session.key == key
+            yard.press("l", *["backspace"] * 60, "escape")
+        elif how < 0.3:  # half entered, another one comes first
+            if yard.press(*keys, "n").session.key == key:
+                yard.press("enter")
+                meant[key] = said
+                continue
+            assert yard.press("/", *key[-3:], "enter").session.key == key
+            keys = []
+        elif how < 0.4:  # a key too many, taken back at once
+            keys = ["k", "9", "9", "backspace", "backspace", "backspace", *keys]
+        yard.press(*keys, "enter")
+        meant[key] = said
+    yard.drafts.close()
     assert len(meant) == BULLS
     held = found(desk.book.read(), before)
     for key, said in meant.items():

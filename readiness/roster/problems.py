@@ -1,4 +1,5 @@
-"""What is wrong or odd in many rows in the same way is said once, with the rows."""
+"""What is wrong or odd in a roster, with its place as a spreadsheet shows it: what is so in many
+rows is said once, with the rows."""
 
 from __future__ import annotations
 
@@ -6,9 +7,23 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from readiness.roster.cells import rows_words
-from readiness.roster.problem import CellProblem
 
 BULLS_MOST = 12
+
+
+class CellProblem(NamedTuple):
+    """``row`` 0: of the column as a whole. ``at``: the column, from 0. ``place``: the column in
+    words, or a field's name where the roster has no column for it. Sorts by row, then column."""
+
+    row: int
+    at: int
+    place: str
+    text: str
+
+    def __str__(self) -> str:
+        where = [f"row {self.row}"] if self.row else []
+        where += [self.place] if self.place else []
+        return f"{', '.join(where)}: {self.text}" if where else self.text
 
 
 def problems_once(problems: Iterable[CellProblem]) -> list[str]:
