@@ -25,6 +25,7 @@ Json = dict[str, Any]
 _CALLED = {"frm": ("from", "frm"), "lags": ("after", "after")}
 """Field → its key and what stands there, where that is not the field itself."""
 _INTERNAL = frozenset(("key",))
+_DAYS = ("Day", "Day | None")
 STANDING = ("turnout", "status", "hold", "outlook", "earliest_ready", "slack_days")
 """How a bull stands towards his turnout, to be compared."""
 
@@ -53,10 +54,10 @@ def as_json(result: Any, *names: str) -> Json:
 @cache
 def _fields(kind: type) -> tuple[tuple[str, str, str, bool], ...]:
     """Field, key, what is read for it, and whether it is a day; for all that is told of."""
+    told = [each for each in fields(kind) if each.name not in _INTERNAL]
     return tuple(
-        (each.name, *_CALLED.get(each.name, (each.name, each.name)), str(each.type)[:3] == "Day")
-        for each in fields(kind)
-        if each.name not in _INTERNAL
+        (each.name, *_CALLED.get(each.name, (each.name, each.name)), each.type in _DAYS)
+        for each in told
     )
 
 
