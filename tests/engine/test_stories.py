@@ -12,9 +12,8 @@ import pytest
 from readiness.engine.oddities import oddities_of_bull
 from readiness.engine.results import Assessment
 from readiness.entries.validate import validate
-from tests.bench.books import entries_of
-from tests.engine.cases import RULES, assessed, iso, lift, said
-from tests.engine.cases import day as ordinal
+from tests.build import RULES, assessed, entries_of, iso, lift, said
+from tests.build import day as ordinal
 
 TURNOUT = "2026-05-01"
 Told = dict[str, Any]

@@ -14,8 +14,7 @@ from readiness.history import history
 from readiness.history.finding import plausible_day
 from readiness.rules.load import load_rules
 from readiness.rules.model import RuleBook
-from tests.bench.books import entries_of
-from tests.engine.cases import BULL, RULES, day, iso, lift, said
+from tests.build import RULES, TAG, day, entries_of, iso, lift, said
 from tests.engine.doing import done_in_time, standing
 
 ON = "2026-04-03"
@@ -51,7 +50,7 @@ def story(*told: Told) -> list[Told]:
 
 def today(*told: Told, rules: RuleBook = RULES) -> Assessment:
     bull = standing(story(*told), rules.common, TODAY, TODAY)
-    assert bull is not None and bull.bull == BULL
+    assert bull is not None and bull.bull == TAG
     return bull
 
 

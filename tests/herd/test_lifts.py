@@ -8,7 +8,8 @@ import pytest
 
 from readiness.herd.stats.ages import AGES, age_band
 from readiness.herd.stats.lifts import Listing
-from tests.herd.lifted import booked, feet, found, lifts_of, said
+from tests.build import booked, found, said
+from tests.herd.lifted import feet, lifts_of
 
 
 def test_a_lift_is_one_foot_in_one_entry() -> None:

@@ -11,7 +11,8 @@ from scipy.stats import binomtest
 
 from readiness.report.stats_csv import HEAD, stats_csv
 from readiness.report.stats_json import stats_json
-from tests.herd.lifted import booked, feet, figures_of, found
+from tests.build import booked, found
+from tests.herd.lifted import feet, figures_of
 from tests.herd.test_figures import HERD
 
 

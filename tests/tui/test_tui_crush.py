@@ -22,6 +22,7 @@ from tests.tui.crush_driver import (
 )
 from tests.tui.driver import press, screen_lines, screen_text, settled
 from tests.tui.estate import FEET, ago, bull, desk_at, done, estate, of
+from tests.volume import sampled
 
 SOUND = {"kind": "feet", "lifted": FEET}
 WALK_0 = {"kind": "mobility", "scale": "gb0-3", "score": 0}
@@ -485,7 +486,7 @@ async def test_a_key_pressed_before_the_farm_is_asked_for_answers_that_and_no_bu
         assert screen.pad is not None and screen.pad.mode == screen.pad.top
 
 
-@pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
+@sampled("size", [(60, 20), (80, 24), (120, 40)])
 async def test_every_question_fits_the_screen(desk: Desk, size: tuple[int, int]) -> None:
     """No key that answers is cut off, whatever is asked."""
     app = crush_app(desk)
