@@ -37,7 +37,7 @@ def iso(ordinal: int | None) -> str | None:
 # ---- what is said --------------------------------------------------------------------------------
 
 
-def said(kind: str, on: str, tag: str = TAG, **fields: Any) -> Line:
+def said(kind: str, on: str, tag: str = TAG, /, **fields: Any) -> Line:
     bull = {} if kind == "group" else {"bull": tag}
     return {"kind": kind, "on": on, **bull, **fields}
 

@@ -1,4 +1,4 @@
-"""What new entries mean to the book that takes them in: who and what they name must be there.
+"""Which new entries a book takes in: who and what they name must be there.
 
 A line's validity depends on the book for bulls and groups alone, so that merging two copies or
 striking an entry can never make a line wrong. Pure: what the book holds in, problems out.
@@ -6,81 +6,19 @@ striking an entry can never make a line wrong. Pure: what the book holds in, pro
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
-from typing import NamedTuple
 
+from readiness.book.shelf import effective
+from readiness.entries.canon import digest
 from readiness.entries.entry import Entry
 from readiness.entries.new import NewEntry
+from readiness.entries.problem import Problem, paragraph
+from readiness.system.errors import DataError
 from readiness.trade.tags import tag_key
 
 
-class Missing(NamedTuple):
-    """What stands in the way of one new entry: its line (0 where typed), the field, the words."""
-
-    line: int
-    field: str
-    text: str
-
-
-@dataclass(slots=True)
-class Shelf:
-    """What the book will hold, in short: who is booked and who is spoken of.
-
-    ``bulls``: key → (day, farm) of each ``bull`` entry; ``others``: key → how many other entries;
-    ``groups``: (farm, name).
-    """
-
-    bulls: dict[str, list[tuple[int, str | None]]] = field(default_factory=dict)
-    others: dict[str, int] = field(default_factory=dict)
-    groups: set[tuple[str | None, str]] = field(default_factory=set)
-
-    def take(self, entry: Entry) -> None:
-        """Count one entry that holds."""
-        if entry.kind == "bull":
-            self.bulls.setdefault(entry.bull, []).append((entry.day, entry.body.get("farm")))
-        elif entry.kind == "group":
-            self.groups.add((entry.body.get("farm"), entry.body["group"]))
-        elif entry.bull:
-            self.others[entry.bull] = self.others.get(entry.bull, 0) + 1
-
-    def farms(self, bull: str, day: int) -> set[str | None]:
-        """The farms that his group may be of: where he is on that day, and where he is last."""
-        said = [(on, farm) for on, farm in sorted(self.bulls[bull], key=_day) if farm]
-        then = [farm for on, farm in said if on <= day]
-        return {then[-1] if then else None, said[-1][1] if said else None}
-
-
-def _day(said: tuple[int, str | None]) -> int:
-    return said[0]
-
-
-def struck_ids(entries: Iterable[Entry]) -> set[str]:
-    """The ids that strikes take away; a strike itself cannot be struck."""
-    entries = list(entries)
-    strikes = {entry.id for entry in entries if entry.kind == "strike"}
-    aimed = {entry.body["entry"] for entry in entries if entry.kind == "strike"}
-    return aimed - strikes
-
-
-def effective(entries: Iterable[Entry]) -> list[Entry]:
-    """The entries that count: without strikes and what they strike."""
-    entries = list(entries)
-    struck = struck_ids(entries)
-    return [entry for entry in entries if entry.kind != "strike" and entry.id not in struck]
-
-
-def last_farm(entries: Iterable[Entry]) -> str | None:
-    """The farm that a bull's entries, in their order, say last."""
-    farm = None
-    for entry in entries:
-        if entry.kind == "bull":
-            farm = entry.body.get("farm", farm)
-    return farm
-
-
-def as_entry(new: NewEntry, recorded: str, position: int) -> Entry:
+def as_entry(new: NewEntry, recorded: str = "", position: int = 0) -> Entry:
     """A new entry as the core will see it once it is written."""
     content = new.content
     return Entry(
@@ -94,96 +32,156 @@ def as_entry(new: NewEntry, recorded: str, position: int) -> Entry:
     )
 
 
-def clashes(held: Mapping[str, Entry], new: Sequence[NewEntry]) -> list[Missing]:
-    """The new entries whose id stands for other content in the book, which never changes."""
-    text = "{} is the id of another entry in the book; give this one another id, or leave it out"
-    return [
-        Missing(entry.line, "id", text.format(entry.id))
-        for entry in new
-        if entry.id in held and held[entry.id].body != entry.content
-    ]
+def concerning(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Entry]:
+    """Of what the book holds, all that can bear on the new entries.
 
-
-def missing(
-    held: Sequence[Entry], new: Sequence[Entry], fresh: Sequence[NewEntry]
-) -> list[Missing]:
-    """Everything that bars ``new`` from a book that holds ``held`` (strikes and struck included).
-
-    ``fresh`` are the same entries as ``new``, with their lines.
+    The same ids and what the new strikes aim at, all of the bulls these speak of, every group and
+    every strike: whatever else there is, neither bars a new entry nor makes it odd.
     """
-    before, after, ever = Shelf(), Shelf(), Shelf()
-    for entry in effective(held):
-        before.take(entry)
-    for entry in effective([*held, *new]):
-        after.take(entry)
-    for entry in (*held, *new):
-        ever.take(entry)
-    by_id = {entry.id: entry for entry in (*held, *new)}
-    found: list[Missing] = []
-    for entry, said in zip(new, fresh, strict=True):
-        if said.recorded is not None:
-            found += _taken_in_before(entry, said.line, ever)
-        elif entry.kind == "strike":
-            found += _strike_of_strike(entry, said.line, by_id)
-            found += _strike(entry, said.line, by_id, after)
+    ids = {entry.id for entry in new}
+    ids |= {e.content["entry"] for e in new if e.content["kind"] == "strike"}
+    bulls = {tag_key(entry.content.get("bull", "")) for entry in new}
+    bulls |= {entry.bull for entry in held if entry.id in ids}
+    # Groups and strikes are of no bull, and each may bear on any.
+    bulls.add("")
+    return [entry for entry in held if entry.bull in bulls]
+
+
+def admit(problems: Sequence[object], source: str = "") -> None:
+    """Raise DataError with everything that bars the entries of ``source`` ("" where typed)."""
+    if problems:
+        raise DataError(paragraph(source, problems))
+
+
+def all_that_bars(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Problem]:
+    """Everything that bars ``new`` from a book that holds ``held``, strikes and struck included."""
+    ids = {entry.id for entry in new}
+    digests = {entry.id: digest(entry.body) for entry in held if entry.id in ids}
+    fresh = [entry for entry in new if entry.id not in digests]
+    come = [as_entry(entry) for entry in fresh]
+    before, after = _Register(effective([*held])), _Register(effective([*held, *come]))
+    ever = _Register([*held, *come])
+    found = clashes(digests, new) + strikes_barred(held, new)
+    for entry, line in zip(come, (new.line or None for new in fresh), strict=True):
+        if entry.recorded:
+            found += _taken_in_before(entry, line, ever)
         elif entry.bull:
-            found += _of_bull(entry, said.line, after, struck_here=entry.bull in before.bulls)
+            found += _of_bull(entry, line, after, struck_here=entry.bull in before.bulls)
+    return sorted(found, key=lambda problem: problem.line or 0)
+
+
+def clashes(held: Mapping[str, str], new: Sequence[NewEntry]) -> list[Problem]:
+    """The new entries whose id stands for other content, which never changes. ``held``: the digest
+    of each of these ids that the book holds."""
+    text = "{} is the id of another entry {}; give this one another id, or leave it out"
+    first: dict[str, NewEntry] = {}
+    found = []
+    for entry in new:
+        earlier = first.setdefault(entry.id, entry)
+        if entry.id in held:
+            where, same = "in the book", held[entry.id] == digest(entry.content)
+        else:
+            where, same = "earlier in the same batch", earlier.content == entry.content
+        if not same:
+            found.append(Problem(entry.line or None, "id", text.format(entry.id, where)))
     return found
 
 
-def _taken_in_before(entry: Entry, line: int, ever: Shelf) -> list[Missing]:
-    """One that comes out of another copy of the book was taken in there, and is not asked again:
-    the bull and the group that it names need only ever have been there, be they struck since."""
-    if entry.bull and entry.bull not in ever.bulls:
-        return [Missing(line, "bull", _no_bull(entry))]
-    group = entry.body.get("group") if entry.kind == "join" else None
-    if group is None or any(group == name for _, name in ever.groups):
+def strikes_barred(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Problem]:
+    """The strikes, said here and now, that the book cannot take: a strike cannot be struck, and a
+    bull with other entries keeps a ``bull`` entry, or gets one in the same batch.
+
+    Strikes that come out of another copy of the book were accepted there, and are not asked again.
+    """
+    if not any(entry.content["kind"] == "strike" for entry in new):
         return []
-    text = f"no group {group} was ever named; write the group first"
-    return [Missing(line, "group", text)]
+    there = {entry.id: entry for entry in held}
+    come = [(as_entry(entry), entry.line or None) for entry in new if entry.id not in there]
+    by_id = there | {entry.id: entry for entry, _ in come}
+    after = _Register(effective([*by_id.values()]))
+    found: list[Problem] = []
+    for entry, line in come:
+        if entry.kind == "strike" and not entry.recorded:
+            target = by_id.get(entry.body["entry"])
+            text = _unstrikable(target, after) if target else ""
+            found += [Problem(line, "entry", text)] if text else []
+    return found
 
 
-def _no_bull(entry: Entry) -> str:
-    return f"no bull {entry.body['bull']} is booked; book him with a bull entry first"
-
-
-def _strike_of_strike(entry: Entry, line: int, by_id: dict[str, Entry]) -> list[Missing]:
-    target = by_id.get(entry.body["entry"])
-    if target is None or target.kind != "strike":
-        return []
-    text = f"{target.id} is a strike, and a strike cannot be struck; say again what it withdrew"
-    return [Missing(line, "entry", text)]
-
-
-def _strike(entry: Entry, line: int, by_id: dict[str, Entry], after: Shelf) -> list[Missing]:
-    target = by_id.get(entry.body["entry"])
-    if target is None or target.kind != "bull":
-        return []
-    if target.bull in after.bulls or target.bull not in after.others:
-        return []
-    text = (
+def _unstrikable(target: Entry, after: _Register) -> str:
+    """Why it cannot be struck; "" where it can."""
+    if target.kind == "strike":
+        return f"{target.id} is a strike, and a strike cannot be struck; say again what it withdrew"
+    if target.kind != "bull" or target.bull in after.bulls or target.bull not in after.others:
+        return ""
+    return (
         f"this is the only entry that books {target.body['bull']}, who has other entries; "
         "book him again first, or strike those too"
     )
-    return [Missing(line, "entry", text)]
 
 
-def _of_bull(entry: Entry, line: int, after: Shelf, *, struck_here: bool) -> list[Missing]:
-    tag = entry.body["bull"]
+class _Register:
+    """Who is booked and who is spoken of.
+
+    ``bulls``: key → (day, farm) of each ``bull`` entry; ``others``: the keys of those with other
+    entries; ``groups``: (farm, name).
+    """
+
+    def __init__(self, entries: Iterable[Entry]) -> None:
+        self.bulls: dict[str, list[tuple[int, str | None]]] = {}
+        self.others: set[str] = set()
+        self.groups: set[tuple[str | None, str]] = set()
+        for entry in entries:
+            if entry.kind == "bull":
+                self.bulls.setdefault(entry.bull, []).append((entry.day, entry.body.get("farm")))
+            elif entry.kind == "group":
+                self.groups.add((entry.body.get("farm"), entry.body["group"]))
+            else:
+                self.others.add(entry.bull)
+
+    def farms(self, bull: str, day: int) -> set[str | None]:
+        """The farms that his group may be of: where he is on that day, and where he is last."""
+        named = [(on, farm) for on, farm in sorted(self.bulls[bull], key=lambda at: at[0]) if farm]
+        then = [farm for on, farm in named if on <= day]
+        return {then[-1] if then else None, named[-1][1] if named else None}
+
+
+def _taken_in_before(entry: Entry, line: int | None, ever: _Register) -> Iterator[Problem]:
+    """One that comes out of another copy of the book was taken in there, and is not asked again:
+    the bull and the group that it names need only ever have been there, be they struck since."""
+    group = _group_joined(entry)
+    if entry.bull and entry.bull not in ever.bulls:
+        yield _no_bull(entry, line)
+    elif group is not None and all(group != name for _, name in ever.groups):
+        text = f"no group {group} was ever named; write the group first"
+        yield Problem(line, "group", text)
+
+
+def _of_bull(
+    entry: Entry, line: int | None, after: _Register, *, struck_here: bool
+) -> Iterator[Problem]:
     if entry.bull not in after.bulls:
-        if struck_here or entry.kind == "bull":
-            return []  # the strike that takes him off the book is what is wrong
-        return [Missing(line, "bull", _no_bull(entry))]
-    group = entry.body.get("group") if entry.kind == "join" else None
-    if group is None:
-        return []
+        # Else the strike that takes him off the book is what is wrong.
+        if not struck_here and entry.kind != "bull":
+            yield _no_bull(entry, line)
+        return
+    group = _group_joined(entry)
     farms = after.farms(entry.bull, entry.day)
-    if any((farm, group) in after.groups for farm in farms):
-        return []
-    return [Missing(line, "group", _no_group(group, tag, farms, after))]
+    if group is not None and all((farm, group) not in after.groups for farm in farms):
+        text = _no_group(group, entry.body["bull"], farms, after)
+        yield Problem(line, "group", text)
 
 
-def _no_group(group: str, tag: str, farms: set[str | None], after: Shelf) -> str:
+def _group_joined(entry: Entry) -> str | None:
+    return entry.body.get("group") if entry.kind == "join" else None
+
+
+def _no_bull(entry: Entry, line: int | None) -> Problem:
+    text = f"no bull {entry.body['bull']} is booked; book him with a bull entry first"
+    return Problem(line, "bull", text)
+
+
+def _no_group(group: str, tag: str, farms: set[str | None], after: _Register) -> str:
     where = " or ".join(sorted(farm for farm in farms if farm)) or "no named farm"
     there = sorted(name for farm, name in after.groups if farm in farms)
     known = f"its groups are {', '.join(there)}" if there else "it has no groups yet"

@@ -7,7 +7,6 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 
 from readiness.book.copies import copy_book
-from readiness.book.schema import check_version
 from readiness.book.session import session
 from readiness.system.errors import CannotWrite
 from readiness.system.locations import backups_beside
@@ -52,8 +51,7 @@ def daily(book: Path, today: date, patience: float) -> None:
 
 
 def _is_empty(book: Path, patience: float) -> bool:
-    with session(book, write=False, patience=patience) as con:
-        check_version(con, str(book))
+    with session(book, patience) as con:
         return con.execute("SELECT 1 FROM entry LIMIT 1").fetchone() is None
 
 

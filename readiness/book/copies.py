@@ -20,10 +20,10 @@ from readiness.book.session import (
     in_own_words,
     leave,
     look,
-    make_room,
 )
 from readiness.book.verify import verify
 from readiness.system.errors import CannotWrite, DataError
+from readiness.system.files import make_room
 from readiness.system.locations import log_beside
 
 

@@ -92,6 +92,14 @@ def busy(error: duckdb.Error, path: Path) -> BookBusy:
     )
 
 
+def file_not_written(error: duckdb.Error, target: Path) -> CannotWrite:
+    """A file that the database was to write beside others, and could not."""
+    return CannotWrite(
+        f"{target.name} cannot be written: {_first_line(error)} What was there before is whole: "
+        "see to the disk, or name another folder."
+    )
+
+
 def no_place(path: Path) -> CannotWrite:
     return CannotWrite(
         f"{path} cannot be written: its folder takes no new file. Name another place."
@@ -105,8 +113,9 @@ def missing(path: Path) -> NotFound:
             "book's own file with --book."
         )
     return NotFound(
-        f"There is no book at {path}. Give the book's file with --book, or import entries to "
-        "begin one."
+        f"There is no book at {path}. Begin one with `readiness import FILE`, with "
+        "`readiness book-in TAG` or `readiness group NAME --turnout DATE`, or look round first "
+        "with `readiness demo`; --book FILE or READINESS_BOOK names another place."
     )
 
 

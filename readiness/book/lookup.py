@@ -41,9 +41,9 @@ def find_bull(tag: str, written: Mapping[str, str], named: Mapping[str, str], bo
 
     if not tag.strip():
         raise NotFound("No tag is given. Give his tag, or its last digits.")
-    said = tag.strip().casefold()
+    typed = tag.strip().casefold()
     matches = match_tag(tag, written) or sorted(
-        key for key, name in named.items() if name.casefold() == said and key in written
+        key for key, name in named.items() if name.casefold() == typed and key in written
     )
     if len(matches) == 1:
         return matches[0]

@@ -11,24 +11,21 @@ from duckdb import DuckDBPyConnection
 from readiness.book.faults import Damaged
 from readiness.entries.entry import Entry, entry_order
 
-# In the order of Entry's fields. Strikes pass whatever their day: one takes its entry away for
-# every day.
+# In the order of Entry's fields.
 _ENTRIES = """
     SELECT
         (entry.day - DATE '0001-01-01') + 1 AS ordinal, receipt.recorded, receipt.position,
         entry.id, entry.kind, entry.bull, entry.body, receipt.batch, receipt.device
     FROM entry JOIN receipt USING (id)
-    WHERE ($known IS NULL OR receipt.recorded <= $known)
-      AND ($until IS NULL OR ordinal <= $until OR entry.kind = 'strike')
 """
 _RECORDED, _POSITION, _ID, _BATCH, _DEVICE = 1, 2, 3, 7, 8
 
 # What a strike is asked about: every strike, and all of the bulls whose entries it withdraws.
 _ABOUT = (
     _ENTRIES
-    + """ AND (entry.kind = 'strike' OR entry.bull IN (
+    + """ WHERE entry.kind = 'strike' OR entry.bull IN (
         SELECT struck.bull FROM entry AS struck WHERE struck.id IN (SELECT unnest($targets))
-    ))"""
+    )"""
 )
 
 _COUNTS = "SELECT (SELECT count(*) FROM entry), count(*), bit_xor(hash(id, batch)) FROM receipt"
@@ -59,22 +56,15 @@ def counts(con: DuckDBPyConnection) -> Counts:
     return Counts(row[0], row[1], row[2] or 0) if row else Counts()
 
 
-def all_entries(
-    con: DuckDBPyConnection, name: str, known: str | None = None, until: int | None = None
-) -> list[Entry]:
-    """Every entry, strikes and struck ones too, in ``entry_order``.
-
-    ``known``: UTC text of the width of ``Entry.recorded``; what was first recorded later is left
-    out. ``until``: the last day, as an ordinal. The earliest receipt of an entry counts.
-    """
-    rows = con.execute(_ENTRIES, {"known": known, "until": until}).fetchall()
-    return _as_entries(rows, name)
+def all_entries(con: DuckDBPyConnection, name: str) -> list[Entry]:
+    """Every entry, strikes and struck ones too, in ``entry_order``; its earliest receipt counts."""
+    return _as_entries(con.execute(_ENTRIES).fetchall(), name)
 
 
 def entries_about(con: DuckDBPyConnection, name: str, targets: Collection[str]) -> list[Entry]:
     """Every strike, and all entries of the bulls that the entries of these ids are about."""
-    asked = {"known": None, "until": None, "targets": list(targets)}
-    return _as_entries(con.execute(_ABOUT, asked).fetchall(), name)
+    rows = con.execute(_ABOUT, {"targets": list(targets)}).fetchall()
+    return _as_entries(rows, name)
 
 
 def _as_entries(rows: list[tuple[Any, ...]], name: str) -> list[Entry]:
@@ -116,10 +106,3 @@ def _bodies(texts: Iterable[str], name: str) -> list[dict[str, Any]]:
             "It holds an entry whose text is damaged.",
         ) from error
     return bodies
-
-
-def effective(entries: Iterable[Entry]) -> list[Entry]:
-    """The entries that stand: neither strikes nor struck."""
-    kept = list(entries)
-    struck = {entry.body["entry"] for entry in kept if entry.kind == "strike"}
-    return [entry for entry in kept if entry.kind != "strike" and entry.id not in struck]

@@ -6,7 +6,7 @@ from collections.abc import Collection
 
 from duckdb import BinderException, CatalogException, DuckDBPyConnection
 
-from readiness.book.views import VIEWS, VIEWS_VERSION
+from readiness.book.views import VIEWS_VERSION, views
 from readiness.system.errors import DataError
 
 VERSION = 1
@@ -53,7 +53,7 @@ def make_tables(con: DuckDBPyConnection) -> None:
 
 
 def _make_views(con: DuckDBPyConnection, but: Collection[str] = ()) -> None:
-    for name, query in VIEWS.items():
+    for name, query in views().items():
         if name not in but:
             con.execute(f'CREATE OR REPLACE VIEW "{name}" AS {query}')
 

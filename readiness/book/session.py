@@ -11,15 +11,16 @@ import random
 import stat
 import threading
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
 import duckdb
 from duckdb import DuckDBPyConnection
 
-from readiness.book.faults import HELD, forbidden, in_plain_words, missing, says
-from readiness.system.errors import CannotWrite, DataError, NotFound
+from readiness.book.faults import HELD, file_not_written, forbidden, in_plain_words, missing, says
+from readiness.book.schema import check_version
+from readiness.system.errors import DataError, NotFound
 
 # DuckDB's lock is a POSIX one, held by the process: a second attach of the same file in one
 # process would fail in another way than one of another process, so operations queue here.
@@ -74,16 +75,6 @@ def look(path: Path) -> None:
         )
 
 
-def make_room(folder: Path) -> None:
-    """The folder, made where it is not there yet; raises CannotWrite."""
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise CannotWrite(
-            f"The folder {folder} cannot be made: {error.strerror}. Name another place."
-        ) from error
-
-
 @contextmanager
 def connection() -> Iterator[DuckDBPyConnection]:
     """An in-memory database of this operation alone, with the process to itself."""
@@ -99,6 +90,18 @@ def _connect() -> DuckDBPyConnection:
     con = duckdb.connect(":memory:", config=_SETTINGS)
     con.execute("SET TimeZone = 'UTC'")
     return con
+
+
+def make_file(
+    con: DuckDBPyConnection, target: Path, statement: str, parameters: Mapping[str, str]
+) -> None:
+    """Run the COPY that writes ``target``, in one order: the same rows, the same bytes. Raises
+    CannotWrite."""
+    con.execute("SET threads = 1")
+    try:
+        con.execute(statement, parameters)
+    except (duckdb.IOException, duckdb.FatalException) as error:
+        raise file_not_written(error, target) from error
 
 
 # To start the database takes five times as long as to save one entry, so the in-memory one, with
@@ -160,8 +163,8 @@ def in_own_words(path: Path, *, writing: bool) -> Iterator[None]:
 
 
 @contextmanager
-def session(path: Path, *, write: bool, patience: float) -> Iterator[DuckDBPyConnection]:
-    """The book as the current database, in one transaction.
+def session(path: Path, patience: float, *, write: bool = False) -> Iterator[DuckDBPyConnection]:
+    """The book as the current database, in one transaction; refused where it is no book of ours.
 
     Committed and in the file when the block ends; whatever is raised inside undoes all of it.
     Raises NotFound, DataError, CannotWrite or BookBusy.
@@ -171,6 +174,7 @@ def session(path: Path, *, write: bool, patience: float) -> Iterator[DuckDBPyCon
         attach(con, path, "book", write=write, patience=patience)
         con.execute("USE book")
         con.execute("BEGIN")
+        check_version(con, str(path))
         yield con
         con.execute("COMMIT")
         leave(con)

@@ -1,18 +1,53 @@
-"""The entries that stand, put in order once: by bull, the groups, the tags as written."""
+"""A book's entries put in order once: which stand, by bull, the groups, the tags as written."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cached_property
 
 from readiness.entries.entry import Entry
 
 
-class Shelf:
-    """``standing``: in ``entry_order``. Nobody may change the lists that are given."""
+def struck_ids(entries: Iterable[Entry]) -> set[str]:
+    """The ids that strikes take away; a strike itself cannot be struck."""
+    strikes = {entry.id: entry.body["entry"] for entry in entries if entry.kind == "strike"}
+    return set(strikes.values()) - strikes.keys()
 
-    def __init__(self, standing: list[Entry]) -> None:
-        self.standing = standing
+
+def effective(entries: list[Entry]) -> list[Entry]:
+    """The entries that stand: without strikes and what they strike."""
+    return Shelf(entries).standing
+
+
+def last_farm(entries: Iterable[Entry]) -> str | None:
+    """The farm that a bull's entries, in their order, say last."""
+    farm = None
+    for entry in entries:
+        if entry.kind == "bull":
+            farm = entry.body.get("farm", farm)
+    return farm
+
+
+class Shelf:
+    """``everything``: strikes and struck ones too, in ``entry_order``. Nobody may change the lists
+    that are given."""
+
+    def __init__(self, everything: list[Entry]) -> None:
+        self.everything = everything
+
+    def as_known(self, moment: str) -> Shelf:
+        """As the book was then (``recorded_text``): later entries and later strikes left out."""
+        return Shelf([entry for entry in self.everything if entry.recorded <= moment])
+
+    @cached_property
+    def struck(self) -> set[str]:
+        """The ids that strikes take away, be they here or still to come out of another copy."""
+        return struck_ids(self.everything)
+
+    @cached_property
+    def standing(self) -> list[Entry]:
+        """The entries that stand."""
+        return [e for e in self.everything if e.kind != "strike" and e.id not in self.struck]
 
     @cached_property
     def by_bull(self) -> dict[str, list[Entry]]:
@@ -28,14 +63,23 @@ class Shelf:
         return [entry for entry in self.standing if entry.kind == "group"]
 
     @cached_property
+    def bookings(self) -> dict[str, list[Entry]]:
+        """Each booked bull's ``bull`` entries, by his look-up key."""
+        found: dict[str, list[Entry]] = {}
+        for entry in self.standing:
+            if entry.kind == "bull":
+                found.setdefault(entry.bull, []).append(entry)
+        return found
+
+    @cached_property
     def tags(self) -> dict[str, str]:
         """Look-up key → tag as it was last written, of the bulls that are booked."""
-        return {entry.bull: entry.body["bull"] for entry in self.standing if entry.kind == "bull"}
+        return {key: own[-1].body["bull"] for key, own in self.bookings.items()}
 
     @cached_property
     def names(self) -> dict[str, str]:
         """Look-up key → name as it was last written, of the bulls that have one."""
-        booked = (entry for entry in self.standing if entry.kind == "bull")
+        booked = (entry for own in self.bookings.values() for entry in own)
         return {entry.bull: entry.body["name"] for entry in booked if entry.body.get("name")}
 
     def of(self, key: str) -> list[Entry]:
@@ -43,14 +87,21 @@ class Shelf:
         return self.by_bull.get(key, [])
 
     def more(self, new: Sequence[Entry]) -> Shelf:
-        """With these entries too, none of them a strike: what is in order already stays so."""
-        shelf = Shelf(sorted([*self.standing, *new]))
+        """With these entries too: what is in order already stays so, where no strike has a say."""
+        # Entries compare as `entry_order` does, their ids being unlike: the key would cost more
+        # than the sorting.
+        shelf = Shelf(sorted([*self.everything, *new]))
+        if any(entry.kind == "strike" or entry.id in self.struck for entry in new):
+            return shelf
+        kept = shelf.__dict__
+        kept["struck"] = self.struck
+        if "standing" in self.__dict__:
+            kept["standing"] = sorted([*self.standing, *new])
         if "by_bull" in self.__dict__:
-            by_bull = dict(self.by_bull)
+            kept["by_bull"] = dict(self.by_bull)
             for key in {entry.bull for entry in new if entry.bull}:
-                by_bull[key] = sorted([*self.of(key), *(e for e in new if e.bull == key)])
-            shelf.__dict__["by_bull"] = by_bull
+                kept["by_bull"][key] = sorted([*self.of(key), *(e for e in new if e.bull == key)])
         if not any(entry.kind in ("bull", "group") for entry in new):
-            for name in {"groups", "tags", "names"} & self.__dict__.keys():
-                shelf.__dict__[name] = self.__dict__[name]
+            for name in {"groups", "bookings", "tags", "names"} & self.__dict__.keys():
+                kept[name] = self.__dict__[name]
         return shelf

@@ -5,30 +5,20 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from readiness.book import backups
-from readiness.book.copies import copy_book, new_book
-from readiness.book.device import device_id
-from readiness.book.read import (
-    Counts,
-    Snapshot,
-    all_entries,
-    counts,
-    effective,
-    entries_about,
-)
-from readiness.book.schema import check_version, renew_views
+from readiness.book.read import Counts, Snapshot, all_entries, counts
 from readiness.book.session import PATIENCE, session
-from readiness.book.strikes import UNDO, check_strikes, strike_of, to_undo
-from readiness.book.verify import Progress, Report, verify
-from readiness.book.write import Hand, Moved, Written, add
-from readiness.entries.entry import ROSTER, Entry, from_roster
-from readiness.entries.ids import again_id, typed_id
+from readiness.book.shelf import effective
+from readiness.entries.entry import ROSTER, Entry
 from readiness.entries.new import NewEntry
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite
 from readiness.system.locations import device_file, log_beside
+
+if TYPE_CHECKING:
+    from readiness.book.verify import Progress, Report
+    from readiness.book.write import BatchMeta, Written
 
 
 class Stamp(NamedTuple):
@@ -60,6 +50,8 @@ class Book:
     def device(self) -> str:
         """This device's id, read (on first use made) when it is first needed."""
         if self._device is None:
+            from readiness.book.device import device_id
+
             self._device = device_id(device_file())
         return self._device
 
@@ -69,6 +61,8 @@ class Book:
 
     def create(self) -> None:
         """An empty book, with its folder; CannotWrite where something stands there already."""
+        from readiness.book.copies import new_book
+
         new_book(self.path)
 
     def begin(self) -> None:
@@ -80,16 +74,9 @@ class Book:
             if not self.exists():
                 raise
 
-    def read(self, known: str | None = None, until: int | None = None) -> list[Entry]:
-        """The entries that stand, in ``entry_order``: neither strikes nor struck ones.
-
-        ``known``: UTC text as in ``Entry.recorded``: the book as it was then, later entries and
-        later strikes left out. ``until``: the last day, an ordinal; a strike counts whatever its
-        own day. ``recorded`` is that of the earliest receipt, from whichever copy of the book.
-        """
-        with session(self.path, write=False, patience=self._patience) as con:
-            check_version(con, str(self.path))
-            return effective(all_entries(con, str(self.path), known, until))
+    def read(self) -> list[Entry]:
+        """The entries that stand, in ``entry_order``: neither strikes nor struck ones."""
+        return effective(self.everything())
 
     def everything(self) -> list[Entry]:
         """All entries, strikes and struck ones too, in ``entry_order``."""
@@ -97,15 +84,14 @@ class Book:
 
     def snapshot(self) -> Snapshot:
         """All entries, strikes and struck ones too, in ``entry_order``, and how many rows there
-        are, of one moment."""
-        with session(self.path, write=False, patience=self._patience) as con:
-            check_version(con, str(self.path))
+        are, of one moment. ``recorded`` is that of the earliest receipt, from whichever copy of
+        the book."""
+        with session(self.path, self._patience) as con:
             return Snapshot(all_entries(con, str(self.path)), counts(con))
 
     def counts(self) -> Counts:
         """How much the book holds: the same as before means that its content is the same."""
-        with session(self.path, write=False, patience=self._patience) as con:
-            check_version(con, str(self.path))
+        with session(self.path, self._patience) as con:
             return counts(con)
 
     def append(
@@ -123,16 +109,13 @@ class Book:
         stands for other content, for a strike of a strike, and for one that would leave a bull
         with entries but none that books him.
         """
+        from readiness.book.write import Moved, add
+
         self._back_up_first()
-        with session(self.path, write=True, patience=self._patience) as con:
-            check_version(con, str(self.path))
+        with session(self.path, self._patience, write=True) as con:
             if seen is not None and counts(con) != seen:
                 raise Moved
-            targets = [e.content["entry"] for e in entries if e.content["kind"] == "strike"]
-            if targets:
-                check_strikes(entries_about(con, str(self.path), targets), entries)
-            renew_views(con)
-            return add(con, entries, self._hand(who, ROSTER if roster else ""))
+            return add(con, str(self.path), entries, self._meta(who, ROSTER if roster else ""))
 
     def undo(self, who: str) -> list[str]:
         """Take back this device's last batch that is not taken back yet; the ids of its entries.
@@ -141,41 +124,35 @@ class Book:
         id ``again_id(strike)``: a strike cannot be struck. Again goes one batch further back,
         across restarts. Raises NotFound where there is none left.
         """
+        from readiness.book.strikes import undo
+
         self._back_up_first()
-        with session(self.path, write=True, patience=self._patience) as con:
-            check_version(con, str(self.path))
-            held = all_entries(con, str(self.path))
-            todo = to_undo(con, held, self.device)
-            again = [from_roster(target) for _, target in todo.again]
-            hand = self._hand(who, UNDO + (ROSTER if again and all(again) else ""))
-            today = self._clock.today().isoformat()
-            said = [NewEntry(again_id(strike.id), target.body) for strike, target in todo.again]
-            said += [
-                NewEntry(typed_id(hand.now), strike_of(id_, today, who)) for id_ in todo.strike
-            ]
-            check_strikes(held, said)
-            renew_views(con)
-            add(con, said, hand)
-            return [*todo.strike, *(strike.id for strike, _ in todo.again)]
+        with session(self.path, self._patience, write=True) as con:
+            return undo(con, str(self.path), self._meta(who), self._clock.today())
 
     def last_said(self) -> list[str]:
         """The ids that ``undo`` would take back now. Raises NotFound where there are none."""
-        with session(self.path, write=False, patience=self._patience) as con:
-            check_version(con, str(self.path))
-            todo = to_undo(con, all_entries(con, str(self.path)), self.device)
-            return [*todo.strike, *(strike.id for strike, _ in todo.again)]
+        from readiness.book.strikes import to_undo
+
+        with session(self.path, self._patience) as con:
+            return to_undo(con, all_entries(con, str(self.path)), self.device).ids
 
     def backup(self, target: Path | None = None) -> Path:
         """A consistent copy at ``target``, by default among the backups beside the book; where.
 
         Raises CannotWrite where something stands at ``target``.
         """
+        from readiness.book import backups
+        from readiness.book.copies import copy_book
+
         place = target or backups.by_hand(self.path, self._clock.now())
         copy_book(self.path, place.absolute(), self._patience)
         return place
 
     def verify(self, progress: Progress | None = None) -> Report:
         """Read all of the book and check it; ``progress(done, total)`` counts entries."""
+        from readiness.book.verify import verify
+
         return verify(self.path, self._patience, progress)
 
     def stamp(self) -> Stamp | None:
@@ -193,9 +170,14 @@ class Book:
         except OSError:
             return 0
 
-    def _hand(self, who: str, prefix: str = "") -> Hand:
+    def _meta(self, who: str, prefix: str = "") -> BatchMeta:
+        from readiness.book.write import BatchMeta
+        from readiness.entries.ids import typed_id
+
         now = self._clock.now()
-        return Hand(prefix + typed_id(now), now, self.device, who)
+        return BatchMeta(prefix + typed_id(now), now, self.device, who)
 
     def _back_up_first(self) -> None:
+        from readiness.book import backups
+
         backups.daily(self.path, self._clock.today(), self._patience)

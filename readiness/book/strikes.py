@@ -1,56 +1,36 @@
-"""Which strikes a book takes, and what `undo` strikes."""
+"""What `undo` takes back: the last batch of a device, by striking it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
+from datetime import date
 from typing import Any, NamedTuple
 
 from duckdb import DuckDBPyConnection
 
-from readiness.book.read import effective
-from readiness.entries.entry import Entry
-from readiness.entries.ids import again_id
+from readiness.book.read import all_entries
+from readiness.book.shelf import effective
+from readiness.book.write import BatchMeta, add
+from readiness.entries.entry import ROSTER, Entry, from_roster
+from readiness.entries.ids import again_id, typed_id
 from readiness.entries.new import NewEntry
-from readiness.system.errors import DataError, NotFound
-from readiness.trade.tags import tag_key
+from readiness.system.errors import NotFound
 
 # The batches that undo itself writes are known by the beginning of their id: undoing goes past
 # them, further back.
 UNDO = "undo-"
 
 
-def check_strikes(book: Sequence[Entry], new: Sequence[NewEntry]) -> None:
-    """Raise DataError for a strike, said here and now, that the book cannot take.
-
-    A strike cannot be struck, and a bull with other entries keeps a `bull` entry, or gets one in
-    the same batch. Strikes that come out of another copy of the book were accepted there, and are
-    not asked again.
-    """
-    said = [e for e in new if e.content["kind"] == "strike" and e.recorded is None]
-    if not said:
-        return
-    targets = {entry.content["entry"] for entry in said}
-    strikes = {entry.id for entry in book if entry.kind == "strike"} | {
-        entry.id for entry in new if entry.content["kind"] == "strike"
-    }
-    if targets & strikes:
-        raise DataError(
-            f"{min(targets & strikes)} is itself a strike, and a strike cannot be struck: enter "
-            "what was struck once more. Nothing was written."
-        )
-    standing = effective(book)
-    left = [entry for entry in standing if entry.id not in targets]
-    anew = {tag_key(e.content["bull"]) for e in new if e.content["kind"] == "bull"}
-    orphans = (_booked(standing) - _booked(left) - anew) & {e.bull for e in left}
-    if orphans:
-        raise DataError(
-            f"This would strike the only entry that books the bull {min(orphans)}, who has other "
-            "entries: strike those first, or book him anew. Nothing was written."
-        )
-
-
-def _booked(entries: Iterable[Entry]) -> set[str]:
-    return {entry.bull for entry in entries if entry.kind == "bull"}
+def undo(con: DuckDBPyConnection, name: str, meta: BatchMeta, today: date) -> list[str]:
+    """Take a device's last batch back, in a batch of its own; the ids of what is taken back."""
+    todo = to_undo(con, all_entries(con, name), meta.device)
+    rostered = todo.again and all(from_roster(target) for _, target in todo.again)
+    meta = meta._replace(batch=f"{UNDO}{ROSTER if rostered else ''}{meta.batch}")
+    new = [NewEntry(again_id(strike.id), target.body) for strike, target in todo.again]
+    on = today.isoformat()
+    new += [NewEntry(typed_id(meta.now), _strike_of(id_, on, meta.who)) for id_ in todo.strike]
+    add(con, name, new, meta)
+    return todo.ids
 
 
 class ToUndo(NamedTuple):
@@ -59,26 +39,31 @@ class ToUndo(NamedTuple):
     strike: list[str]
     again: list[tuple[Entry, Entry]]
 
+    @property
+    def ids(self) -> list[str]:
+        """What is taken back: entries, and strikes."""
+        return [*self.strike, *(strike.id for strike, _ in self.again)]
 
-def to_undo(con: DuckDBPyConnection, book: Sequence[Entry], device: str) -> ToUndo:
+
+def to_undo(con: DuckDBPyConnection, book: list[Entry], device: str) -> ToUndo:
     """How to take back this device's last batch that is not taken back yet.
 
     A strike cannot be struck, so what it withdrew is said again. Raises NotFound where nothing is
     left to take back.
     """
-    shelf = _Shelf(book)
+    withdrawals = _Withdrawals(book)
     for batch in _batches(con, device):
-        standing = dict.fromkeys(id_ for said in batch for id_ in shelf.standing_for(said))
-        todo = ToUndo(list(standing), shelf.withdrawn_by(batch))
+        standing = dict.fromkeys(s for id_ in batch for s in withdrawals.standing_for(id_))
+        todo = ToUndo(list(standing), withdrawals.withdrawn_by(batch))
         if todo.strike or todo.again:
             return todo
     raise NotFound("There is nothing on this device to take back.")
 
 
-class _Shelf:
+class _Withdrawals:
     """The book's entries by id, and the strikes by what they strike."""
 
-    def __init__(self, book: Sequence[Entry]) -> None:
+    def __init__(self, book: list[Entry]) -> None:
         self.entries = {entry.id: entry for entry in book}
         self.standing = {entry.id for entry in effective(book)}
         self.strikes: dict[str, list[str]] = {}
@@ -91,7 +76,7 @@ class _Shelf:
         if id_ in self.standing:
             return [id_]
         again = [again_id(strike) for strike in self.strikes.get(id_, ())]
-        return [left for said in again if said in self.entries for left in self.standing_for(said)]
+        return [left for id_ in again if id_ in self.entries for left in self.standing_for(id_)]
 
     def withdrawn_by(self, batch: Sequence[str]) -> list[tuple[Entry, Entry]]:
         """(strike, what it withdrew) for what nothing but this batch's strikes withdrew.
@@ -127,7 +112,7 @@ def _batches(con: DuckDBPyConnection, device: str) -> list[list[str]]:
     return [row[0] for row in rows]
 
 
-def strike_of(id_: str, on: str, who: str) -> dict[str, Any]:
+def _strike_of(id_: str, on: str, who: str) -> dict[str, Any]:
     """The content of the strike by which `undo` takes an entry back."""
-    said = {"kind": "strike", "on": on, "entry": id_, "why": "undo"}
-    return said | {"by": who} if who else said
+    content = {"kind": "strike", "on": on, "entry": id_, "why": "undo"}
+    return content | {"by": who} if who else content

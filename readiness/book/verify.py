@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from duckdb import DuckDBPyConnection
 
 from readiness.book.faults import Damaged
-from readiness.book.schema import GROWING, check_version, make_book, views_version
+from readiness.book.schema import GROWING, make_book, views_version
 from readiness.book.session import connection, session
 from readiness.book.views import VIEWS_VERSION
 from readiness.entries.canon import digest
@@ -44,8 +44,7 @@ def verify(path: Path, patience: float, progress: Progress | None = None) -> Rep
     remarks: list[str] = []
     as_made = _as_made()
     try:
-        with session(path, write=False, patience=patience) as con:
-            check_version(con, str(path))
+        with session(path, patience) as con:
             found = _makeup(con)
             if views_version(con) != VIEWS_VERSION:
                 remarks.append(_OTHER_VIEWS)
@@ -171,8 +170,8 @@ def _ids(con: DuckDBPyConnection) -> list[str]:
 
 def _remarks(con: DuckDBPyConnection) -> list[str]:
     loose = con.execute(
-        "SELECT strike.id, strike.entry FROM strike ANTI JOIN entry ON entry.id = strike.entry "
-        "ORDER BY strike.id"
+        "SELECT id, body->>'$.entry' AS aim FROM entry AS strike WHERE kind = 'strike' "
+        "AND NOT EXISTS (FROM entry WHERE entry.id = aim) ORDER BY id"
     )
     return [
         f"Strike {id_} withdraws {target}, which is not in this book."

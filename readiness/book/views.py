@@ -1,12 +1,26 @@
-"""Typed views, one or more for each kind of entry.
+"""Typed views: the tables of what was said, as the export has them, for anyone with DuckDB.
 
-For anyone with DuckDB: each shows the entries that stand (struck ones left out), with the fields
-of its kind as columns. `bull` is the tag for look-up (no spaces, capitals), `tag` as written.
+Each shows the entries that stand (struck ones left out), with the fields of its kind as columns.
 """
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from functools import cache
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from readiness.entries.columns import Column
+    from readiness.entries.tables import EntryTable
+
+TYPES = {
+    "string": "VARCHAR",
+    "integer": "INTEGER",
+    "number": "DOUBLE",
+    "boolean": "BOOLEAN",
+    "date": "DATE",
+    "datetime": "TIMESTAMP",
+}
+"""The type of a column → the type that DuckDB, and with it Parquet, gives it."""
 
 # Structs compare field by field: the least is the earliest, the same one in every copy of the book.
 _FIRST_RECEIPT = """
@@ -20,18 +34,29 @@ _EFFECTIVE = """
     SELECT
         entry.id, entry.kind, entry.day, entry.bull, entry.body->>'$.bull' AS tag,
         entry.body->>'$.by' AS said_by, entry.body->>'$.note' AS note,
-        receipt.recorded, receipt.position, receipt.batch, receipt.device, receipt.who, entry.body
+        receipt.recorded, receipt.position, receipt.batch, receipt.device, receipt.who, entry.body,
+        struct_pack(day := entry.day, recorded := receipt.recorded, position := receipt.position,
+            id := entry.id) AS place
     FROM entry JOIN first_receipt AS receipt USING (id)
     WHERE entry.kind <> 'strike' AND NOT EXISTS (
         FROM entry AS said WHERE said.kind = 'strike' AND said.body->>'$.entry' = entry.id
     )
 """
 
-_STRIKE = """
+_STRIKES = """
     SELECT
-        entry.id, entry.day, entry.body->>'$.entry' AS entry, entry.body->>'$.why' AS why,
-        entry.body->>'$.by' AS said_by, receipt.recorded
-    FROM entry JOIN first_receipt AS receipt USING (id) WHERE entry.kind = 'strike'
+        strike.*, receipt.recorded, strike.body->>'$.entry' AS struck, target.kind AS struck_kind
+    FROM entry AS strike JOIN first_receipt AS receipt USING (id)
+    LEFT JOIN entry AS target ON target.id = strike.body->>'$.entry'
+    WHERE strike.kind = 'strike'
+"""
+
+# Look-up key → the bull's tag as he was booked last, else as he was spoken of.
+_TAGS = """
+    SELECT
+        bull AS key,
+        coalesce(arg_max(tag, place) FILTER (kind = 'bull'), arg_max(tag, place)) AS tag
+    FROM effective WHERE bull <> '' GROUP BY bull
 """
 
 # A group as all that is said of it makes it: of each field what was last said, which may be null.
@@ -42,177 +67,75 @@ _GROUPS = """
         CAST(arg_max(body->'$.weeks', place)->>'$' AS INTEGER) AS weeks,
         CAST(arg_max(body->'$.females', place)->>'$' AS INTEGER) AS females,
         coalesce(arg_max(body->'$.class', place)->>'$', 'cows') AS "class",
-        max(recorded) AS changed
-    FROM (SELECT *, struct_pack(day, recorded, position, id) AS place FROM effective)
-    WHERE kind = 'group' GROUP BY ALL
+        CAST(max(recorded) AS TIMESTAMP) AS changed
+    FROM effective WHERE kind = 'group' GROUP BY ALL
 """
 
-_COMMON = "id, day, bull, tag, said_by, note, recorded"
-
-# What is null is NULL, as what is not said: so that it is taken away is told by name.
-_GROUP_SAID = f"""
-    SELECT
-        {_COMMON}, body->>'$.group' AS "group", body->>'$.farm' AS farm,
-        CAST(body->>'$.turnout' AS DATE) AS turnout, CAST(body->>'$.weeks' AS INTEGER) AS weeks,
-        CAST(body->>'$.females' AS INTEGER) AS females, body->>'$.class' AS "class",
-        nullif(concat_ws(' ',
-            CASE json_type(body, '$.weeks') WHEN 'NULL' THEN 'weeks' END,
-            CASE json_type(body, '$.females') WHEN 'NULL' THEN 'females' END,
-            CASE json_type(body, '$.class') WHEN 'NULL' THEN 'class' END
-        ), '') AS taken_away
-    FROM effective WHERE kind = 'group'
-"""
-
-
-class _View(NamedTuple):
-    """What a view shows: fields of the body, or of each item of one list in it."""
-
-    kinds: tuple[str, ...]
-    fields: dict[str, str]
-    items: str = ""
-
-
-# column: type. A column is named as its field in the body.
-_KINDS: dict[str, _View] = {
-    "bull": _View(
-        ("bull",),
-        {
-            "name": "VARCHAR",
-            "breed": "VARCHAR",
-            "born": "DATE",
-            "origin": "VARCHAR",
-            "arrived": "DATE",
-            "temper": "VARCHAR",
-            "heifer_safe": "BOOLEAN",
-            "pen": "VARCHAR",
-            "farm": "VARCHAR",
-        },
-    ),
-    "weight": _View(("weight",), {"kg": "DOUBLE"}),
-    "membership": _View(("join",), {"group": "VARCHAR", "role": "VARCHAR"}),
-    "feet_lifted": _View(("feet",), {"foot": "VARCHAR"}, "lifted"),
-    "feet_refused": _View(("feet",), {"foot": "VARCHAR"}, "refused"),
-    "feet_finding": _View(
-        ("feet",),
-        {
-            "foot": "VARCHAR",
-            "claw": "VARCHAR",
-            "code": "VARCHAR",
-            "zone": "INTEGER",
-            "severity": "INTEGER",
-            "stage": "VARCHAR",
-            "size_mm": "DOUBLE",
-            "was": "VARCHAR",
-        },
-        "findings",
-    ),
-    "feet_healed": _View(
-        ("feet",),
-        {"foot": "VARCHAR", "claw": "VARCHAR", "code": "VARCHAR", "stable": "BOOLEAN"},
-        "healed",
-    ),
-    "feet_work": _View(("feet",), {"foot": "VARCHAR", "claw": "VARCHAR", "act": "VARCHAR"}, "work"),
-    "feet_measure": _View(
-        ("feet",),
-        {
-            "foot": "VARCHAR",
-            "claw": "VARCHAR",
-            "wall_mm": "DOUBLE",
-            "sole_mm": "DOUBLE",
-            "groove_mm": "DOUBLE",
-        },
-        "measures",
-    ),
-    "block": _View(
-        ("block-on", "block-off"), {"foot": "VARCHAR", "claw": "VARCHAR", "lost": "BOOLEAN"}
-    ),
-    "mobility": _View(("mobility",), {"scale": "VARCHAR", "score": "INTEGER", "limb": "VARCHAR"}),
-    "condition": _View(("condition",), {"scale": "VARCHAR", "score": "DOUBLE"}),
-    "vet_exam": _View(
-        ("vet-exam",),
-        {
-            "outcome": "VARCHAR",
-            "again_on": "DATE",
-            "scrotum_cm": "DOUBLE",
-            "motility_pct": "DOUBLE",
-            "normal_pct": "DOUBLE",
-            "feet_seen": "BOOLEAN",
-            "stands": "BOOLEAN",
-        },
-    ),
-    "vet_look": _View(
-        ("vet-look",),
-        {
-            "about": "VARCHAR",
-            "outcome": "VARCHAR",
-            "again_on": "DATE",
-            "foot": "VARCHAR",
-            "part": "VARCHAR",
-            "limb": "VARCHAR",
-        },
-    ),
-    "body": _View(("body",), {"part": "VARCHAR", "limb": "VARCHAR", "state": "VARCHAR"}),
-    "incident": _View(
-        ("incident",),
-        {
-            "cause": "VARCHAR",
-            "lame": "BOOLEAN",
-            "fever": "BOOLEAN",
-            "limb": "VARCHAR",
-            "suspect": "VARCHAR",
-        },
-    ),
-    "treatment": _View(
-        ("treatment",),
-        {
-            "given_by": "VARCHAR",
-            "product": "VARCHAR",
-            "reason": "VARCHAR",
-            "pain_relief": "BOOLEAN",
-            "withdrawal_until": "DATE",
-        },
-    ),
-    "own_check": _View(("check",), {"check": "VARCHAR", "result": "VARCHAR"}),
-    "moved": _View(("moved",), {"act": "VARCHAR", "reason": "VARCHAR"}),
-}
-
-
-def _query(view: _View) -> str:
-    kinds = ", ".join(f"'{kind}'" for kind in view.kinds)
-    which = f"kind IN ({kinds})"
-    # Where one view shows two kinds, the kind is a column too.
-    common = _COMMON if len(view.kinds) == 1 else f"{_COMMON}, kind"
-    if not view.items:
-        columns = ", ".join(
-            _column("body", f"$.{name}", name, t) for name, t in view.fields.items()
-        )
-        return f"SELECT {common}, {columns} FROM effective WHERE {which}"
-    # A list of plain words (lifted feet) has the word itself as its one column.
-    plain = len(view.fields) == 1
-    columns = ", ".join(
-        _column("item", "$" if plain else f"$.{name}", name, t) for name, t in view.fields.items()
-    )
-    return (
-        f"SELECT {common}, {columns} FROM (SELECT *, unnest(CAST(body->'$.{view.items}' AS JSON[]))"
-        f" AS item FROM effective WHERE {which})"
-    )
-
-
-def _column(source: str, path: str, name: str, kind: str) -> str:
-    return f"CAST({source}->>'{path}' AS {kind}) AS \"{name}\""
-
-
-VIEWS_VERSION = 3
+VIEWS_VERSION = 4
 """To be counted up whenever a view changes, so that the books of before get it too."""
 
-# In the order in which they can be made; the version that a book has stands in one of them.
-VIEWS: dict[str, str] = {
-    "view_version": f"SELECT {VIEWS_VERSION} AS version",
-    "first_receipt": _FIRST_RECEIPT,
-    "effective": _EFFECTIVE,
-    "strike": _STRIKE,
-    **{name: _query(view) for name, view in _KINDS.items()},
-    "groups": _GROUPS,
-    "group_said": _GROUP_SAID,
-    "team": "FROM group_said",  # as it was called before; others' questions go on working
-}
+
+@cache
+def views() -> dict[str, str]:
+    """Name → query, in the order in which they can be made; the version that a book has stands in
+    one of them. Made only where a book gets its views: reading one needs no entry's fields."""
+    from readiness.entries.tables import STRIKE_COLUMNS, TABLES
+
+    return {
+        "view_version": f"SELECT {VIEWS_VERSION} AS version",
+        "first_receipt": _FIRST_RECEIPT,
+        "effective": _EFFECTIVE,
+        "tags": _TAGS,
+        **{table.name: _query(table) for table in TABLES},
+        "strikes": _select(STRIKE_COLUMNS, _STRIKES, {n: n for n in ("struck", "struck_kind")}),
+        "groups": _GROUPS,
+    }
+
+
+def _query(table: EntryTable) -> str:
+    kinds = ", ".join(f"'{kind}'" for kind in table.kinds)
+    rows = (
+        "SELECT effective.*, tags.tag AS booked FROM effective LEFT JOIN tags ON key = bull "
+        f"WHERE kind IN ({kinds})"
+    )
+    values = {"bull": "booked", "taken_away": _taken_away(table.may_be_taken_away)}
+    if table.told:
+        values[table.told.name] = "split_part(kind, '-', -1)"
+    if table.lists:
+        items = " || ".join(_items(table, name) for name in table.lists)
+        rows = (
+            "SELECT *, unnest(items) AS item, generate_subscripts(items, 1) AS line "
+            f"FROM (SELECT *, {items} AS items FROM ({rows}))"
+        )
+        values |= {"line": "line"} | {c.name: _said("item", c) for c in table.own}
+    return _select(table.columns, rows, values)
+
+
+def _items(table: EntryTable, name: str) -> str:
+    """The items of one list, as JSON objects: a plain word as one of its own."""
+    items = f"coalesce(CAST(body->'$.{name}' AS JSON[]), [])"
+    if not (table.item and table.told):
+        return items
+    made = f"json_object('{table.item}', word, '{table.told.name}', '{name}')"
+    return f"list_transform({items}, lambda word: {made})"
+
+
+def _taken_away(fields: list[str]) -> str:
+    """What is null is NULL, as what is not said: so that it is taken away is told by name."""
+    null = (f"CASE json_type(body, '$.{name}') WHEN 'NULL' THEN '{name}' END" for name in fields)
+    return f"nullif(concat_ws(' ', {', '.join(null)}), '')"
+
+
+def _select(columns: tuple[Column, ...], rows: str, values: dict[str, str]) -> str:
+    """The columns of some entries; ``values``: those that stand elsewhere than in the body."""
+    values = {"entry": "id", "on": "day", "recorded": "recorded", **values}
+    texts = [values.get(column.name) or _said("body", column) for column in columns]
+    said = (
+        f'CAST({text} AS {TYPES[column.type]}) AS "{column.name}"'
+        for text, column in zip(texts, columns, strict=True)
+    )
+    return f"SELECT {', '.join(said)} FROM ({rows})"
+
+
+def _said(source: str, column: Column) -> str:
+    return f"{source}->>'$.{column.name}'"

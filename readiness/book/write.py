@@ -9,11 +9,12 @@ from typing import Any, NamedTuple
 
 from duckdb import DuckDBPyConnection
 
-from readiness.book.read import Counts, counts
+from readiness.book.admission import admit, clashes, strikes_barred
+from readiness.book.read import Counts, counts, entries_about
+from readiness.book.schema import renew_views
 from readiness.entries.canon import canonical, digest
 from readiness.entries.entry import Entry
 from readiness.entries.new import NewEntry, recorded_text
-from readiness.system.errors import DataError
 from readiness.trade.tags import tag_key
 
 TICK = timedelta(microseconds=1)
@@ -41,7 +42,7 @@ class Moved(Exception):
     """
 
 
-class Hand(NamedTuple):
+class BatchMeta(NamedTuple):
     """Whose batch it is: its id, the moment, the device and the person."""
 
     batch: str
@@ -79,16 +80,22 @@ _ADD_RECEIPTS = f"""{_ADD_OWN_RECEIPTS}
 """
 
 
-def add(con: DuckDBPyConnection, entries: Sequence[NewEntry], hand: Hand) -> Written:
+def add(
+    con: DuckDBPyConnection, name: str, entries: Sequence[NewEntry], meta: BatchMeta
+) -> Written:
     """Write what the book does not hold yet, with a receipt for each.
 
     An entry out of another copy keeps that copy's receipt beside ours; the earliest counts. One
     that is here already is skipped, and leaves only a receipt that was not known here. Raises
-    DataError, and nothing is written, where an id stands for other content.
+    DataError, and nothing is written, where an id stands for other content, for a strike of a
+    strike, and for one that would leave a bull with entries but none that books him.
     """
-    rows = [_row(entry) for entry in entries]
+    targets = [e.content["entry"] for e in entries if e.content["kind"] == "strike"]
+    about = entries_about(con, name, targets) if targets else []
     held = _held(con, [entry.id for entry in entries])
-    _refuse_clashes(entries, rows, held)
+    admit(clashes(held, entries) + strikes_barred(about, entries))
+    renew_views(con)
+    rows = [_row(entry) for entry in entries]
     new: dict[str, dict[str, Any]] = {}
     skipped: list[str] = []
     for row in rows:
@@ -98,11 +105,11 @@ def add(con: DuckDBPyConnection, entries: Sequence[NewEntry], hand: Hand) -> Wri
             new[row["id"]] = row
     con.execute(_ADD_ENTRIES, {"rows": json.dumps(list(new.values()))})
     receipts = [_taken_over(entry) for entry in entries if entry.recorded is not None]
-    own = _own(con, list(new), hand)
+    own = _own(con, list(new), meta)
     receipts += own
     statement = _ADD_RECEIPTS if len(receipts) > len(own) else _ADD_OWN_RECEIPTS
     con.execute(statement, {"rows": json.dumps(receipts)})
-    batch = hand.batch if new else ""
+    batch = meta.batch if new else ""
     return Written(list(new), skipped, batch, _as_read(new, receipts), counts(con))
 
 
@@ -152,20 +159,6 @@ def _held(con: DuckDBPyConnection, ids: list[str]) -> dict[str, str]:
     return dict(found.fetchall())
 
 
-def _refuse_clashes(
-    entries: Sequence[NewEntry], rows: list[dict[str, Any]], held: dict[str, str]
-) -> None:
-    seen = dict(held)
-    for entry, row in zip(entries, rows, strict=True):
-        if seen.setdefault(row["id"], row["digest"]) != row["digest"]:
-            where = f"line {entry.line}, " if entry.line else ""
-            whose = "in the book" if row["id"] in held else "earlier in the same batch"
-            raise DataError(
-                f"{where}field id: {entry.id} is the id of another entry {whose}. An entry is "
-                "never changed: strike it and say the new one under a new id. Nothing was written."
-            )
-
-
 def _taken_over(entry: NewEntry) -> dict[str, Any]:
     return {
         "id": entry.id,
@@ -177,22 +170,22 @@ def _taken_over(entry: NewEntry) -> dict[str, Any]:
     }
 
 
-def _own(con: DuckDBPyConnection, ids: list[str], hand: Hand) -> list[dict[str, Any]]:
-    recorded = _moment(con, hand)
+def _own(con: DuckDBPyConnection, ids: list[str], meta: BatchMeta) -> list[dict[str, Any]]:
+    recorded = _moment(con, meta)
     return [
         {
             "id": id_,
             "recorded": recorded,
             "position": position,
-            "batch": hand.batch,
-            "device": hand.device,
-            "who": hand.who,
+            "batch": meta.batch,
+            "device": meta.device,
+            "who": meta.who,
         }
         for position, id_ in enumerate(ids)
     ]
 
 
-def _moment(con: DuckDBPyConnection, hand: Hand) -> str:
+def _moment(con: DuckDBPyConnection, meta: BatchMeta) -> str:
     """The batch's moment, a tick after this device's last batch where the clock has not moved on.
 
     So batches of one device stand in the order in which they were written, even on a coarse clock
@@ -202,10 +195,10 @@ def _moment(con: DuckDBPyConnection, hand: Hand) -> str:
         "SELECT max(recorded) FROM receipt "
         "WHERE device = $device AND recorded BETWEEN $now AND $soon",
         {
-            "device": hand.device,
-            "now": recorded_text(hand.now),
-            "soon": recorded_text(hand.now + SAME_MOMENT),
+            "device": meta.device,
+            "now": recorded_text(meta.now),
+            "soon": recorded_text(meta.now + SAME_MOMENT),
         },
     ).fetchone()
     last = row[0] if row else None
-    return recorded_text(datetime.fromisoformat(last) + TICK if last else hand.now)
+    return recorded_text(datetime.fromisoformat(last) + TICK if last else meta.now)

@@ -49,7 +49,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         more = {} if changed is None else {"changes": changes_json(changed)}
         output.json({**board_json(board), **more})
     elif options.csv:
-        from readiness.report.board_csv import board_csv
+        from readiness.report.result_csv import board_csv
 
         output.raw(board_csv(board))
     elif as_page:
@@ -77,8 +77,8 @@ def _text(
     if changed is not None:
         from readiness.report.changes_text import changes_lines
 
-        said = "\n".join(changes_lines(changed, board.on, output.look))
-        output.say(f"\nIf turnout were {full_day_words(options.turnout)}:\n{said}")
+        lines = "\n".join(changes_lines(changed, board.on, output.look))
+        output.say(f"\nIf turnout were {full_day_words(options.turnout)}:\n{lines}")
 
 
 def _page(

@@ -44,9 +44,9 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     from readiness.shorthand import words
 
     desk = context.desk()
-    said: dict[str, Any] = {"kind": "bull", "on": desk.on.isoformat(), "bull": options.tag}
-    said |= {key: _as_json(getattr(options, key)) for key in FIELDS}
-    content = {key: value for key, value in said.items() if value not in (None, "")}
+    fields = {key: _as_json(getattr(options, key)) for key in FIELDS}
+    content = {"kind": "bull", "on": desk.on.isoformat(), "bull": options.tag}
+    content |= {key: value for key, value in fields.items() if value not in (None, "")}
     if context.who:
         content["by"] = context.who
     likely = _meant_perhaps(desk, options.tag)
@@ -65,9 +65,7 @@ def _meant_perhaps(desk: Desk, tag: str) -> list[str]:
     by it, this one books a new bull."""
     from readiness.trade.tags import match_tag, tag_key
 
-    if not desk.book.exists():
-        return []
-    booked = {entry.bull: entry.body["bull"] for entry in desk.book.read() if entry.kind == "bull"}
+    booked = {entry.bull: entry.body["bull"] for entry in desk.standing() if entry.kind == "bull"}
     others = [booked[key] for key in match_tag(tag, booked) if key != tag_key(tag)]
     if not others:
         return []

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from readiness.cli.paths import at_home
 from readiness.system.errors import RulesError
+from readiness.system.locations import default_book
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -51,7 +52,7 @@ class Context:
 
 def context_of(options: Namespace, environment: Mapping[str, str] = os.environ) -> Context:
     """The context that options and environment give."""
-    book = _named(options, "book", environment) or _default_book(environment)
+    book = _named(options, "book", environment) or default_book()
     return Context(
         book=book,
         rules=_named(options, "rules", environment) or rules_beside(book),
@@ -64,14 +65,8 @@ def context_of(options: Namespace, environment: Mapping[str, str] = os.environ) 
 def _named(options: Namespace, name: str, environment: Mapping[str, str]) -> Path | None:
     """The path that an option, else the environment, names."""
     given: Path | None = getattr(options, name, None)
-    said = environment.get(f"READINESS_{name.upper()}")
-    return given or (at_home(said) if said else None)
-
-
-def _default_book(environment: Mapping[str, str]) -> Path:
-    from readiness.system.locations import default_book
-
-    return default_book(environment)
+    text = environment.get(f"READINESS_{name.upper()}")
+    return given or (at_home(text) if text else None)
 
 
 def rules_beside(book: Path) -> Path | None:

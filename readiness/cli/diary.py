@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from readiness.cli.context import Context
-from readiness.cli.numbers import whole
 from readiness.cli.output import Output
-from readiness.herd.diary import WHO, Diary, diary, planned
+from readiness.cli.parser import whole
+from readiness.herd.diary import WHO, diary, only, planned
 
 if TYPE_CHECKING:
     from readiness.visits.plan import Visit
@@ -28,7 +27,8 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     desk = context.desk()
     board = desk.board(farm=options.farm)
     made = diary if options.json else planned
-    found = _only(made(board, options.days), options.who)
+    found = made(board, options.days)
+    found = only(found, options.who) if options.who else found
     last = None if options.days is None else board.on + options.days
     visits: tuple[Visit, ...] = ()
     if options.visits:
@@ -36,8 +36,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
 
         visits = desk.visits(Wishes(), farm=options.farm).visits
     if options.json:
-        from readiness.report.as_json import diary_json
-        from readiness.report.visits_json import visit_json
+        from readiness.report.as_json import diary_json, visit_json
 
         more = {"visits": [visit_json(visit) for visit in visits]} if options.visits else {}
         output.json({**diary_json(found, board.groups), **more})
@@ -50,16 +49,3 @@ def run(options: Namespace, context: Context, output: Output) -> int:
 
         output.say(diary_text(found, output.look, board.groups, visits, last))
     return 0
-
-
-def _only(found: Diary, who: str | None) -> Diary:
-    """What this person does; None: everyone."""
-    if who is None:
-        return found
-    kept = ((day, tuple(due for due in dues if due.check.who == who)) for day, dues in found.days)
-    return replace(
-        found,
-        overdue=tuple(due for due in found.overdue if due.check.who == who),
-        days=tuple((day, dues) for day, dues in kept if dues),
-        undated=tuple(due for due in found.undated if due.check.who == who),
-    )

@@ -50,4 +50,4 @@ def _lines(files: Sequence[Written]) -> Iterator[str]:
         name = made.path
         if name.startswith("csv/"):
             name = f"{name.removesuffix('.csv')}.csv, .parquet"
-        yield f"  {name:44} {made.rows:>8,}" if made is not files[-1] else f"  {name}"
+        yield f"  {name}" if made.rows is None else f"  {name:44} {made.rows:>8,}"

@@ -11,16 +11,15 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.book.lookup import near_name
 from readiness.cli.context import Context
-from readiness.cli.numbers import whole
 from readiness.cli.output import Output
-from readiness.cli.parser import day_argument
+from readiness.cli.parser import day_argument, whole
 from readiness.cli.saved import report
-from readiness.history.groups import COWS, FIELDS, Group, Key, farms_with, groups_of, spelt
+from readiness.history.groups import FIELDS, Group, Key, farms_with, groups_of, spelt
 from readiness.system.errors import UsageError
+from readiness.trade.females import FEMALES
 from readiness.trade.words import list_words, plural
 
 if TYPE_CHECKING:
-    from readiness.desk.desk import Desk
     from readiness.entries.entry import Entry
 
 NONE = "none"
@@ -30,15 +29,15 @@ _HELP = "`readiness group --help` shows how."
 
 
 def arguments(parser: ArgumentParser) -> None:
-    def said(option: str, text: str, **more: Any) -> None:
-        parser.add_argument(option, default=argparse.SUPPRESS, help=text, **more)
+    def option(name: str, text: str, **more: Any) -> None:
+        parser.add_argument(name, default=argparse.SUPPRESS, help=text, **more)
 
     parser.add_argument("name", metavar="NAME", help="the group's name")
-    said("--turnout", "the day they go out (of a group that is there: else the one it has)",
+    option("--turnout", "the day they go out (of a group that is there: else the one it has)",
          metavar="DATE", type=day_argument)  # fmt: skip
-    said("--females", "how many females; none: not known any more", metavar="N", type=_whole)
-    said("--weeks", "how long the season lasts; none: as the rules say", metavar="N", type=_whole)
-    said("--class", "cows or heifers; none: cows", metavar="C", dest="class", type=_class)
+    option("--females", "how many females; none: not known any more", metavar="N", type=_whole)
+    option("--weeks", "how long the season lasts; none: as the rules say", metavar="N", type=_whole)
+    option("--class", "cows or heifers; none: cows", metavar="C", dest="class", type=_class)
     parser.add_argument(
         "--farm", metavar="F", help="whose it is (default: where there is one of that name)"
     )
@@ -53,34 +52,30 @@ def _whole(text: str) -> int | None:
 
 
 def _class(text: str) -> str | None:
-    if text not in (COWS, "heifers", NONE):
+    if text not in (*FEMALES, NONE):
         raise argparse.ArgumentTypeError(f"{text!r} is not known; write cows, heifers or none")
     return None if text == NONE else text
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
     desk = context.desk()
-    before = _standing(desk)
-    said = {name: value for name, value in vars(options).items() if name in FIELDS}
+    before = desk.standing()
+    fields = {name: value for name, value in vars(options).items() if name in FIELDS}
     key = _which(options, groups_of(before), _farms(before))
     now = groups_of(before, desk.on.toordinal()).get(key)
-    outcome = desk.add([_content(key, said, now, desk.on, context.who)])
+    outcome = desk.add([_content(key, fields, now, desk.on, context.who)])
     if odd := _odd(key, before):
-        from readiness.desk.desk import Warning_
+        from readiness.desk.writing import Warning_
 
         warning = Warning_(outcome.written[0], odd)
         outcome = replace(outcome, warnings=(*outcome.warnings, warning))
-    group = groups_of(_standing(desk), desk.on.toordinal())[key]
+    group = groups_of(desk.standing(), desk.on.toordinal())[key]
     season = desk.rules().for_farm(group.farm).limits.group_weeks
     report(
         outcome, output, as_json=options.json, words=_words(group, season),
         group=_as_json(group, season),
     )  # fmt: skip
     return 0
-
-
-def _standing(desk: Desk) -> list[Entry]:
-    return desk.book.read() if desk.book.exists() else []
 
 
 def _farms(entries: Sequence[Entry]) -> set[str]:
@@ -139,25 +134,25 @@ def _where(farm: str) -> str:
 
 
 def _content(
-    key: Key, said: Mapping[str, Any], now: Group | None, on: date, who: str
+    key: Key, fields: Mapping[str, Any], now: Group | None, on: date, who: str
 ) -> dict[str, Any]:
     """The entry that says what was said, and no more; but a turnout every entry has. Raises
     ``UsageError`` where nothing is said, and of a new group without its turnout."""
     farm, name = key
-    if "turnout" not in said and now is None:
+    if "turnout" not in fields and now is None:
         raise UsageError(
             f"There is no group {name} {_where(farm)} on {on.isoformat()}. Nothing was written. "
             f"Give --turnout with the day it goes out to make it. {_HELP}"
         )
-    if not said:
+    if not fields:
         raise UsageError(
             f"Nothing is said of {name} {_where(farm)}. Nothing was written. Give --turnout, "
             f"--females, --weeks or --class. {_HELP}"
         )
-    turnout = said.get("turnout") or date.fromordinal(now.turnout if now else on.toordinal())
+    turnout = fields.get("turnout") or date.fromordinal(now.turnout if now else on.toordinal())
     whose = {"farm": farm} if farm else {}
     by = {"by": who} if who else {}
-    return {"kind": "group", "on": on.isoformat(), "group": name, **whose, **by, **said,
+    return {"kind": "group", "on": on.isoformat(), "group": name, **whose, **by, **fields,
             "turnout": turnout.isoformat()}  # fmt: skip
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterable
 from datetime import datetime
 from pathlib import Path
@@ -10,7 +9,7 @@ from pathlib import Path
 from readiness.report.ics import Appointment, Counted, Span, calendar
 from readiness.report.ics_event import NotOurs
 from readiness.system.errors import DataError
-from readiness.system.whole_file import bytes_there, cannot_write, replace_file
+from readiness.system.files import bytes_there, write_whole
 
 
 def write_calendar(path: Path, visits: Iterable[Appointment], span: Span, now: datetime) -> Counted:
@@ -19,8 +18,7 @@ def write_calendar(path: Path, visits: Iterable[Appointment], span: Span, now: d
     Where nothing changes, the file is not touched. Raises DataError for a file that readiness did
     not write, CannotWrite for one that cannot be read or written; then what was there is whole.
     """
-    target = Path(os.path.realpath(path))  # a link stays a link
-    before = bytes_there(path, target, "calendar")
+    before = bytes_there(path, "calendar")
     try:
         written = calendar(visits, span=span, now=now, before=before)
     except NotOurs as problem:
@@ -29,8 +27,5 @@ def write_calendar(path: Path, visits: Iterable[Appointment], span: Span, now: d
             "another file for the visits, or move this one away."
         ) from problem
     if written.data != before:
-        try:
-            replace_file(target, written.data, kept=before is not None)
-        except OSError as problem:
-            raise cannot_write(path, problem) from problem
+        write_whole(path, written.data)
     return written.counted

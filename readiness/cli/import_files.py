@@ -13,7 +13,7 @@ from readiness.cli.paths import path_argument
 from readiness.trade.words import plural
 
 if TYPE_CHECKING:
-    from readiness.desk.desk import Outcome
+    from readiness.desk.writing import Outcome
 
 Done = list[tuple[Path, "Outcome"]]
 
@@ -67,9 +67,9 @@ def run(options: Namespace, context: Context, output: Output) -> int:
 
 def _warnings(path: Path, outcome: Outcome) -> Iterator[str]:
     """A roster's say the row; those of a file of entries the entry."""
-    for said in outcome.warnings:
-        where = f"{said.entry}: " if said.entry and outcome.roster is None else ""
-        yield f"{path.name}: {where}{said.text}"
+    for warning in outcome.warnings:
+        where = f"{warning.entry}: " if warning.entry and outcome.roster is None else ""
+        yield f"{path.name}: {where}{warning.text}"
 
 
 def _say(path: Path, outcome: Outcome, output: Output, *, check: bool) -> None:
@@ -90,7 +90,7 @@ def _say(path: Path, outcome: Outcome, output: Output, *, check: bool) -> None:
 
 
 def _together(done: Done, *, check: bool) -> dict[str, object]:
-    from readiness.desk.desk import Outcome
+    from readiness.desk.writing import Outcome
     from readiness.report.as_json import outcome_json
     from readiness.roster.preview import changes_json
 
@@ -100,8 +100,8 @@ def _together(done: Done, *, check: bool) -> dict[str, object]:
         tuple(entry for outcome in outcomes for entry in outcome.skipped),
         tuple(warning for outcome in outcomes for warning in outcome.warnings),
     )
-    said = outcome_json(total)
+    told = outcome_json(total)
     rosters = [changes_json(path.name, o.roster) for path, o in done if o.roster is not None]
     if rosters:
-        said["rosters"] = rosters
-    return {**said, "written": [], "would_write": said["written"]} if check else said
+        told["rosters"] = rosters
+    return {**told, "written": [], "would_write": told["written"]} if check else told

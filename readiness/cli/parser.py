@@ -142,6 +142,13 @@ def _common() -> _CommandParser:
     return common
 
 
+def whole(text: str) -> int:
+    """A whole number on the command line, 0 or more."""
+    if not (text.isascii() and text.isdigit()):
+        raise argparse.ArgumentTypeError(f"{text!r} is no whole number; write 0 or more")
+    return int(text)
+
+
 def day_argument(text: str) -> date:
     """A day on the command line: ISO 8601, as 2026-04-03."""
     try:

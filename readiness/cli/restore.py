@@ -16,8 +16,8 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
-    from readiness.book import PATIENCE, restore
+    from readiness.book.copies import restore
 
-    restore(options.file.absolute(), context.book.absolute(), PATIENCE)
+    restore(options.file.absolute(), context.book.absolute())
     output.say(f"restored to {context.book}")
     return 0

@@ -10,6 +10,7 @@ from readiness.cli.output import Output
 from readiness.cli.paths import path_argument
 from readiness.rules.load import load_rules, values_table
 from readiness.rules.model import RuleBook, Rules
+from readiness.rules.public_holidays import check_places
 from readiness.system.errors import NotFound
 from readiness.trade.words import plural
 
@@ -25,6 +26,7 @@ def arguments(parser: ArgumentParser) -> None:
 def run(options: Namespace, context: Context, output: Output) -> int:
     path = options.check or context.rules
     rulebook = load_rules(path)
+    check_places(rulebook, path.name if path else "")
     rules = _of_farm(rulebook, options.farm)
     if options.json:
         from readiness.report.as_json import rules_json

@@ -9,7 +9,7 @@ from readiness.entries.entry import Entry
 from readiness.system.plain import plain
 
 if TYPE_CHECKING:
-    from readiness.desk.desk import Outcome
+    from readiness.desk.writing import Outcome
 
 
 def entry_words(entry: Entry) -> str:
@@ -25,7 +25,7 @@ def report(outcome: Outcome, output: Output, *, as_json: bool, words: str, **mor
     the id, which a person who wrote one line knows nothing by.
 
     ``more``: what else programs are told."""
-    output.warn(dict.fromkeys(said.text for said in outcome.warnings))
+    output.warn(dict.fromkeys(warning.text for warning in outcome.warnings))
     if as_json:
         from readiness.report.as_json import outcome_json
 

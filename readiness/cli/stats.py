@@ -35,11 +35,11 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         )
     figures = desk.stats(farm=options.farm, since=options.since, known=options.known)
     if options.json:
-        from readiness.report.stats_json import stats_json
+        from readiness.report.as_json import stats_json
 
         output.json(stats_json(figures))
     elif options.csv:
-        from readiness.report.stats_csv import stats_csv
+        from readiness.report.result_csv import stats_csv
 
         output.raw(stats_csv(figures))
     elif as_page:

@@ -8,9 +8,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from readiness.cli.context import Context
-from readiness.cli.numbers import whole
 from readiness.cli.output import Output
-from readiness.cli.parser import day_argument
+from readiness.cli.parser import day_argument, whole
 from readiness.cli.paths import STDOUT, path_argument
 from readiness.system.errors import UsageError
 
@@ -33,8 +32,12 @@ def arguments(parser: ArgumentParser) -> None:
         "--from", dest="first", metavar="DATE", type=day_argument,
         help="the first day on which to come (default the day assessed)",
     )  # fmt: skip
-    parser.add_argument("--days", metavar="N", type=whole, help="so many days ahead (default 90)")
-    parser.add_argument("--minutes", metavar="N", type=whole, help="of one day (default 480)")
+    parser.add_argument(
+        "--days", metavar="N", type=whole, help="days ahead (default: visits.ahead)"
+    )
+    parser.add_argument(
+        "--minutes", metavar="N", type=whole, help="of one day (default: minutes.day)"
+    )
     parser.add_argument(
         "--keep", metavar="DATE", action="append", default=[], type=farm_day,
         help='a visit that is promised; with several farms "DATE FARM"; may be given again',
@@ -77,7 +80,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     if options.ics is not None:  # first: what is printed may find no reader
         _calendar(options.ics, plan, desk, output)
     if options.json:
-        from readiness.report.visits_json import visits_json
+        from readiness.report.as_json import visits_json
 
         output.json(visits_json(plan))
     else:
@@ -105,7 +108,7 @@ def _wishes(options: Namespace) -> Wishes:
 def _planned(desk: Desk, wishes: Wishes, options: Namespace, output: Output) -> VisitPlan:
     """The plan, worked out aside: the solver hears no Ctrl+C, this does. Of what takes long one is
     told how long."""
-    from readiness.system.aside import Aside
+    from readiness.system.background import Background
 
     def work() -> VisitPlan:
         return desk.visits(wishes, farm=options.farm, seconds=float(options.seconds))
@@ -115,15 +118,14 @@ def _planned(desk: Desk, wishes: Wishes, options: Namespace, output: Output) -> 
         return True
 
     try:
-        return Aside(work).result(still)
+        return Background(work, may_be_left=True).result(still)
     finally:
         output.passed()
 
 
 def _what_if(plan: VisitPlan, options: Namespace, output: Output) -> None:
     """The plan with a visit moved or some dropped, and what that changes."""
-    from readiness.report.as_json import changes_json
-    from readiness.report.visits_json import visits_json
+    from readiness.report.as_json import changes_json, visits_json
     from readiness.report.visits_text import missed_lines, what_if_text
     from readiness.visits.plan import what_changes
 
@@ -156,10 +158,14 @@ def _moved(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
     others = days_of_visits(plan)
     others[farm].remove(on)
     if to.toordinal() not in days_to_move(plan, farm, others):
-        raise UsageError(
-            f"The visit cannot be on {to.isoformat()}: that is no working day of the plan, or one "
-            "on which somebody is visited already."
+        here = next(each for each in plan.asked.farms if each.name == farm)
+        name = here.holidays.get(to.toordinal())
+        why = (
+            f"that is {name}, a public holiday of visits.holidays"
+            if name
+            else "that is no working day of the plan, or one on which somebody is visited already"
         )
+        raise UsageError(f"The visit cannot be on {to.isoformat()}: {why}.")
     after = with_moved(plan, farm, on, to.toordinal(), float(options.seconds))
     return after, f"The visit of {_words(on, farm)} on {_words(to.toordinal(), '')} instead:"
 

@@ -8,9 +8,9 @@ from typing import NamedTuple
 from readiness.engine.results import Check
 from readiness.entries.entry import Entry
 from readiness.herd.card import Card
-from readiness.report.rows import day
 from readiness.shorthand import words
 from readiness.trade.feet import spot_words
+from readiness.trade.words import column_day as day
 from readiness.trade.words import day_words, sentence
 
 

@@ -3,19 +3,21 @@ stands, what is asked for, what answered."""
 
 from __future__ import annotations
 
+from readiness.crush.before import before_of
 from readiness.crush.severity import unsaid, without_asked
 from readiness.crush.slip import Content, Slip
-from readiness.crush.standing import standing
-from readiness.engine.oddities import oddities
 from readiness.engine.results import Assessment, Check
+from readiness.engine.warnings import in_his_state
 from readiness.entries.entry import Entry
 from readiness.herd.board import group_of
 from readiness.herd.card import Card
+from readiness.herd.selection import in_order
 from readiness.history import History, advance, history
 from readiness.history.groups import Group
-from readiness.report.rows import check_words, day, in_order, mark, shorter, why
+from readiness.report.rows import check_words, mark, shorter, why
 from readiness.report.sentences import STATUS, outlook
 from readiness.rules.model import Rules
+from readiness.trade.words import column_day as day
 
 
 def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
@@ -35,7 +37,7 @@ def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
 def odd(slip: Slip, card: Card, in_hand: tuple[str, str] = ("", "")) -> list[str]:
     """What is odd about what is said, each entry in the light of those before it. ``in_hand``: the
     foot and claw of which more may yet be said."""
-    before = standing(card, slip.on)
+    before = before_of(card, slip.on)
     said = without_asked(before, slip, in_hand)
     found = [words for words in (settling(said, card.rules), next_look(said, card.rules)) if words]
     day = slip.on.toordinal()
@@ -48,7 +50,7 @@ def odd(slip: Slip, card: Card, in_hand: tuple[str, str] = ("", "")) -> list[str
         if at == 1:  # what is on the card must stay as it is
             state = history(reversed(card.entries), card.rules, day, card.assessment.key)
             advance(state, _as_entry(said.contents[0], 0, day, state.key))
-        found += oddities(content, content["kind"], day, state, day, his_group)
+        found += in_his_state(content, content["kind"], day, state, his_group)
         if at:
             advance(state, _as_entry(content, at, day, state.key))
     return list(dict.fromkeys([*found, *unsaid(before, said)]))

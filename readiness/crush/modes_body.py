@@ -5,86 +5,55 @@ What is wrong there holds him until the vet has looked; it names nothing and adv
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from functools import partial
 
-from readiness.crush.answers import FOOT_KEYS, NOWHERE, feet_keys
-from readiness.crush.pad import DONE, Key, Pad
+from readiness.crush.ask import FOOT_KEYS, Answer, Ask
+from readiness.crush.pad import Pad
 from readiness.trade.body import JOINT, PARTS, part_words
 
-PART_KEYS = {str(number): part for number, part in enumerate(PARTS, start=1)}
-STATE_KEYS = {"w": "wrong", "k": "watch", "r": "right"}
-STATE_WORDS = {
-    "wrong": "wrong: it holds him until a vet says fit",
-    "watch": "keep an eye on it",
-    "right": "right again",
-}
-NONE = Key("Esc", "none")
+STATES = (
+    ("w", "wrong", "wrong: it holds him until a vet says fit"),
+    ("k", "watch", "keep an eye on it"),
+    ("r", "right", "right again"),
+)
 ONLY_A_VET = "It was wrong before: only a vet's look ends that."
 
 
-@dataclass(frozen=True, slots=True)
-class BodyPart:
-    """Which part of him."""
-
-    place = NOWHERE
-
-    def question(self, pad: Pad) -> str:
-        return "Which part of him?"
-
-    def keys(self, pad: Pad) -> list[Key]:
-        return [*(Key(key, part) for key, part in PART_KEYS.items()), NONE]
-
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key in DONE:
-            return pad.done()
-        if key not in PART_KEYS:
-            return None
-        part = PART_KEYS[key]
-        return pad.go(JointLimb() if part == JOINT else BodyState(part))
-
-
-@dataclass(frozen=True, slots=True)
-class JointLimb:
-    """The joint of which limb."""
-
-    place = NOWHERE
-
-    def question(self, pad: Pad) -> str:
-        return f"A {JOINT} of which limb?"
-
-    def keys(self, pad: Pad) -> list[Key]:
-        return [*feet_keys(), Key("Enter", "cannot tell"), NONE]
-
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key == "escape":
-            return pad.done()
-        if key == "enter" or key in FOOT_KEYS:
-            return pad.go(BodyState(JOINT, FOOT_KEYS.get(key)))
-        return None
-
-
-@dataclass(frozen=True, slots=True)
-class BodyState:
+def _state(part: str, limb: str | None = None) -> Ask:
     """How the part is. ``limb``: of a joint, where it is said."""
+    words = part_words(part, limb)
+    answers = (
+        *(Answer(key, said, do=partial(_is, part, limb, state)) for key, state, said in STATES),
+        Answer("Esc", "nothing said of it", do=partial(_never_mind, part, limb)),
+    )
+    return Ask(f"{words[:1].upper()}{words[1:]}: how is it?", answers)
 
-    part: str
-    limb: str | None = None
-    place = NOWHERE
 
-    def question(self, pad: Pad) -> str:
-        words = part_words(self.part, self.limb)
-        return f"{words[:1].upper()}{words[1:]}: how is it?"
+def _is(part: str, limb: str | None, state: str, pad: Pad) -> Pad:
+    was_wrong = (part, limb) in pad.before.wrong
+    told = ONLY_A_VET if was_wrong and state != "wrong" else ""
+    return pad.done(pad.slip.body(part, limb, state), told)
 
-    def keys(self, pad: Pad) -> list[Key]:
-        states = [Key(key, STATE_WORDS[state]) for key, state in STATE_KEYS.items()]
-        return [*states, Key("Esc", "nothing said of it")]
 
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key == "escape":
-            return pad.done(pad.slip.without("body", part=self.part, limb=self.limb))
-        if key not in STATE_KEYS:
-            return None
-        state = STATE_KEYS[key]
-        was_wrong = (self.part, self.limb) in pad.standing.wrong
-        said = ONLY_A_VET if was_wrong and state != "wrong" else ""
-        return pad.done(pad.slip.body(self.part, self.limb, state), said)
+def _never_mind(part: str, limb: str | None, pad: Pad) -> Pad:
+    return pad.done(pad.slip.without("body", part=part, limb=limb))
+
+
+JOINT_LIMB = Ask(
+    f"A {JOINT} of which limb?",
+    (
+        *(Answer(key, foot, _state(JOINT, foot)) for key, foot in FOOT_KEYS.items()),
+        Answer("Enter", "cannot tell", _state(JOINT)),
+        Answer("Esc", "none"),
+    ),
+)
+BODY_PART = Ask(
+    "Which part of him?",
+    (
+        *(
+            Answer(str(number), part, JOINT_LIMB if part == JOINT else _state(part))
+            for number, part in enumerate(PARTS, start=1)
+        ),
+        Answer("Esc Enter", "none"),
+    ),
+)

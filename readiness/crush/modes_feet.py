@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from readiness.crush.modes_finding import Severity, Stage
+from readiness.crush.before import Open
+from readiness.crush.modes_finding import severity, stage
 from readiness.crush.modes_foot import HOW, OnClaw, OnFoot
 from readiness.crush.pad import Key, Mode, Pad
 from readiness.crush.slip import Slip
-from readiness.crush.standing import Open
 from readiness.trade.codes import SEVERITIES
 from readiness.trade.feet import FEET
 
@@ -16,40 +16,30 @@ MOST_SEVERE = max(SEVERITIES)
 _COMPARED = (Key("v", "worse"), Key("l", "less"))
 
 
-def begin_foot(pad: Pad, foot: str, slip: Slip | None = None) -> Pad:
+def begin_foot(pad: Pad, foot: str) -> Pad:
     """Turn to a foot: first what became of what holds him there, then what is new."""
-    now = pad.slip if slip is None else slip
-    holding = [
-        found
-        for found in pad.standing.open
-        if found.holds
-        and found.foot == foot
-        and not now.speaks_of(found.foot, found.claw, found.code)
-    ]
-    if holding:
-        return pad.go(Asking(tuple(holding), foot), slip)
-    return pad.go(OnFoot(foot), slip)
+    holding = pad.before.unanswered(pad.slip, (foot,))
+    return pad.go(AskFinding(tuple(holding), foot) if holding else OnFoot(foot))
 
 
 def sound(pad: Pad) -> Pad:
     """The feet not spoken of are lifted and sound; what is open on them is asked for."""
     rest = pad.slip.untouched
-    slip = pad.slip.lift(*rest)
-    asked = pad.standing.unanswered(slip)
-    if asked:
-        return pad.go(Asking(tuple(asked)), slip)
-    return pad.done(slip, said="" if rest else "All four are said already.")
+    return _lifted(pad, pad.slip.lift(*rest), "" if rest else "All four are said already.")
 
 
 def trimmed(pad: Pad) -> Pad:
     """The feet not refused are lifted and trimmed."""
-    slip = pad.slip.trim(*(foot for foot in FEET if foot not in pad.slip.refused))
-    asked = pad.standing.unanswered(slip)
-    return pad.go(Asking(tuple(asked)), slip) if asked else pad.done(slip)
+    return _lifted(pad, pad.slip.trim(*(foot for foot in FEET if foot not in pad.slip.refused)))
+
+
+def _lifted(pad: Pad, slip: Slip, told: str = "") -> Pad:
+    asked = pad.before.unanswered(slip)
+    return pad.go(AskFinding(tuple(asked)), slip) if asked else pad.done(slip, told)
 
 
 @dataclass(frozen=True, slots=True)
-class Asking:
+class AskFinding:
     """What became of a finding that holds him: the first of ``queue``; then the foot that was
     turned to, or (``foot`` empty) the first question.
 
@@ -96,14 +86,14 @@ class Asking:
         found, place = self.queue[0], self._key()
         slip = pad.slip.find(*place)
         if found.staged:
-            return pad.go(Stage(*place, after=self._rest(pad, listed=True)), slip)
+            return pad.go(stage(place, self._rest(pad, listed=True)), slip)
         if found.severity is None:
-            asked = Severity(*place, after=self._rest(pad, listed=True))
+            asked = severity(place, self._rest(pad, listed=True))
             return pad.go(asked, slip) if key == "v" else None
         if key == "l" and found.severity == 1:
             return pad.tell("It is slight already: h healed, o open still.")
-        severity = found.severity + (1 if key == "v" else -1)
-        return self._on(pad, slip.find(*place, severity=min(severity, MOST_SEVERE)))
+        now = found.severity + (1 if key == "v" else -1)
+        return self._on(pad, slip.find(*place, severity=min(now, MOST_SEVERE)))
 
     def _on(self, pad: Pad, slip: Slip, *, answered: bool = True) -> Pad:
         listed = answered and slip.finding(*self._key()) is not None

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from readiness.crush.answers import FOOT_KEYS, is_digit
-from readiness.crush.modes_block import BlockClaw, fit
-from readiness.crush.modes_finding import TEN, FarZone, Severity, Size, Stage, codes_like
-from readiness.crush.modes_measure import Measure, MeasureClaw
+from readiness.crush.ask import FOOT_KEYS, is_digit
+from readiness.crush.modes_block import block_claw, fit
+from readiness.crush.modes_finding import TEN, codes_like, far_zone, severity, size, stage
+from readiness.crush.modes_measure import measure, measure_claw
 from readiness.crush.pad import DONE, Key, Pad
 from readiness.crush.severity import asked, how, severity_of
 from readiness.crush.slip import Content
@@ -47,7 +47,7 @@ class OnFoot:
         return self.foot, ""
 
     def question(self, pad: Pad) -> str:
-        wrapped = ", wrapped" if self.foot in pad.standing.wraps else ""
+        wrapped = ", wrapped" if self.foot in pad.before.wraps else ""
         return f"{FOOT_NAMES[self.foot].capitalize()}{wrapped}: which claw?"
 
     def keys(self, pad: Pad) -> list[Key]:
@@ -77,7 +77,7 @@ class OnFoot:
         if key == "x":
             return pad.done(pad.slip.refuse(self.foot))
         if key == "m":
-            return pad.go(MeasureClaw(self.foot, self))
+            return pad.go(measure_claw(self.foot, self))
         return None
 
 
@@ -142,8 +142,8 @@ class FindCode:
         slip = pad.slip.find(self.foot, self.claw, code)
         placed = "zone" in (slip.finding(self.foot, self.claw, code) or {})
         on = OnClaw(self.foot, self.claw, code, asks=HOW if placed else ZONE)
-        if code == "DD" and not pad.standing.known(self.foot, self.claw, code):
-            return pad.go(Stage(self.foot, self.claw, code, after=on), slip)
+        if code == "DD" and not pad.before.known(self.foot, self.claw, code):
+            return pad.go(stage((self.foot, self.claw, code), on), slip)
         said = "Say in a note what it is: m, once you are done here." if code == "XX" else ""
         return pad.go(on, slip, said)
 
@@ -170,21 +170,21 @@ class OnClaw:
         if found is None:
             return f"{spot}: what is done?"
         asks = self._asks(pad)
-        stage = f"stage {found.get('stage', 'as before or unknown')}" if self.code == "DD" else ""
-        said = [CODES[self.code].name, stage or self._how(pad, found), self._zone(pad, found)]
+        staged = f"stage {found.get('stage', 'as before or unknown')}" if self.code == "DD" else ""
+        said = [CODES[self.code].name, staged or self._how(pad, found), self._zone(pad, found)]
         return f"{spot}: {', '.join(filter(None, said))}{_ASKED[asks]}"
 
     def _how(self, pad: Pad, found: Content) -> str:
         """How bad it is; that this is not said only once it is asked no more."""
-        open_question = self._asks(pad) and severity_of(pad.standing, found) is None
-        return "" if open_question else how(pad.standing, found)
+        open_question = self._asks(pad) and severity_of(pad.before, found) is None
+        return "" if open_question else how(pad.before, found)
 
     def _zone(self, pad: Pad, found: Content) -> str:
         """Its zone, in words where these are not the longest of what has to be said."""
         zone = found.get("zone")
         if zone is None:
             return ""
-        short = not self._asks(pad) and asked(pad.standing, found)
+        short = not self._asks(pad) and asked(pad.before, found)
         return f"zone {zone}" if short else f"zone {zone} ({ZONES[zone]})"
 
     def _found(self, pad: Pad) -> Content | None:
@@ -193,7 +193,7 @@ class OnClaw:
     def _asks(self, pad: Pad) -> str:
         """What a digit says: a place not said twice, nor how bad it is."""
         found = self._found(pad)
-        if found is None or (self.asks == HOW and not asked(pad.standing, found)):
+        if found is None or (self.asks == HOW and not asked(pad.before, found)):
             return ""
         return "" if self.asks == ZONE and "zone" in found else self.asks
 
@@ -201,7 +201,7 @@ class OnClaw:
         asks = self._asks(pad)
         grade = [Key("v", "severity")] if asks != HOW else []
         grade = [Key("g", "stage")] if self.code == "DD" else grade
-        if self.code and pad.standing.known(self.foot, self.claw, self.code):
+        if self.code and pad.before.known(self.foot, self.claw, self.code):
             grade.append(Key("h", "healed"))
         return [
             *_DIGITS[asks],
@@ -230,7 +230,7 @@ class OnClaw:
         if key == "b":
             return self._block(pad)
         if key == "m" and self.claw != "skin":
-            return pad.go(Measure(self.foot, self.claw, self._past()))
+            return pad.go(measure(self.foot, self.claw, self._past()))
         if is_digit(key):
             return self._digit(pad, int(key))
         return self._of_finding(pad, key) if self.code else None
@@ -238,14 +238,14 @@ class OnClaw:
     def _of_finding(self, pad: Pad, key: str) -> Pad | None:
         place = (self.foot, self.claw, self.code)
         if key == "." and self._asks(pad) == ZONE:
-            return pad.go(FarZone(*place, after=replace(self, asks=HOW), otherwise=self))
+            return pad.go(far_zone(place, replace(self, asks=HOW), self))
         if key == "v" and self.code != "DD":
-            return pad.go(Severity(*place, after=self._past()))
+            return pad.go(severity(place, self._past()))
         if key == "g" and self.code == "DD":
-            return pad.go(Stage(*place, after=self._past()))
+            return pad.go(stage(place, self._past()))
         if key == "z":
-            return pad.go(Size(*place, after=self._past()))
-        healed = key == "h" and pad.standing.known(*place) is not None
+            return pad.go(size(place, self._past()))
+        healed = key == "h" and pad.before.known(*place) is not None
         return pad.done(pad.slip.heal(*place)) if healed else None
 
     def _past(self) -> OnClaw:
@@ -270,5 +270,5 @@ class OnClaw:
     def _block(self, pad: Pad) -> Pad:
         other = partner(self.claw)
         if other == self.claw:
-            return pad.go(BlockClaw(self.foot))
-        return fit(pad, self.foot, other, self._past())
+            return pad.go(block_claw(self.foot))
+        return fit(self.foot, other, pad, self._past())

@@ -6,150 +6,19 @@ The foot comes first: most lameness sits there, whatever is blamed.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from functools import partial
 
-from readiness.crush.answers import FOOT_KEYS, NOWHERE, feet_keys
-from readiness.crush.modes_body import BodyPart
-from readiness.crush.pad import DONE, Key, Pad
+from readiness.crush.ask import FOOT_KEYS, Answer, Ask
+from readiness.crush.modes_body import BODY_PART
+from readiness.crush.pad import Pad
 from readiness.crush.slip import Slip
 
-CAUSES = {
-    "1": ("fight", "fight"),
-    "2": ("fall", "fall"),
-    "3": ("transport", "transport"),
-    "4": ("illness", "ill"),
-    "5": ("other", "other trouble"),
-}
-CANCEL = Key("Esc", "no trouble")
 ELSEWHERE = "Eyes, sheath, mouth, a joint hurt too? a says which."
-BLAMED = {"f": "foot", "s": "shoulder", "t": "stifle", "b": "back", "o": "other"}
-
-
-@dataclass(frozen=True, slots=True)
-class Cause:
-    """What happened."""
-
-    place = NOWHERE
-
-    def question(self, pad: Pad) -> str:
-        return "What happened to him?"
-
-    def keys(self, pad: Pad) -> list[Key]:
-        return [*(Key(key, words) for key, (_, words) in CAUSES.items()), Key("Esc", "nothing")]
-
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key in DONE:
-            return pad.done()
-        if key not in CAUSES:
-            return None
-        cause = CAUSES[key][0]
-        slip = pad.slip.put("incident", cause=cause)
-        return pad.go(Fever() if cause == "illness" else Lame(), slip)
-
-
-@dataclass(frozen=True, slots=True)
-class Fever:
-    """Whether he has a fever."""
-
-    place = NOWHERE
-
-    def question(self, pad: Pad) -> str:
-        return "Fever?"
-
-    def keys(self, pad: Pad) -> list[Key]:
-        return [
-            Key("y", "yes"),
-            Key("n", "no"),
-            Key("Enter", "not taken"),
-            Key("Esc", "no trouble"),
-        ]
-
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key == "escape":
-            return _never_mind(pad)
-        if key == "enter":
-            return pad.go(Lame())
-        if key not in ("y", "n"):
-            return None
-        return pad.go(Lame(), _more(pad.slip, fever=key == "y"))
-
-
-@dataclass(frozen=True, slots=True)
-class Lame:
-    """Whether he goes lame."""
-
-    place = NOWHERE
-
-    def question(self, pad: Pad) -> str:
-        return "Is he lame?"
-
-    def keys(self, pad: Pad) -> list[Key]:
-        return [
-            Key("y", "lame"),
-            Key("n", "not lame"),
-            Key("Enter", "not said"),
-            Key("Esc", "no trouble"),
-        ]
-
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key == "y":
-            return pad.go(Limb(), _more(pad.slip, lame=True))
-        if key == "n":
-            return pad.go(Limb(), _more(pad.slip, lame=False))
-        if key == "escape":
-            return _never_mind(pad)
-        return pad.go(Limb()) if key == "enter" else None
-
-
-@dataclass(frozen=True, slots=True)
-class Limb:
-    """Which limb is hurt."""
-
-    place = NOWHERE
-
-    def question(self, pad: Pad) -> str:
-        return "Which limb is hurt?"
-
-    def keys(self, pad: Pad) -> list[Key]:
-        return [*feet_keys(), Key("Enter", "cannot tell, or none"), CANCEL]
-
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key in FOOT_KEYS:
-            return pad.go(Blamed(), _more(pad.slip, limb=FOOT_KEYS[key]))
-        if key == "escape":
-            return _never_mind(pad)
-        return pad.go(Blamed()) if key == "enter" else None
-
-
-@dataclass(frozen=True, slots=True)
-class Blamed:
-    """What is suspected, by whoever says so; it diagnoses nothing."""
-
-    place = NOWHERE
-
-    def question(self, pad: Pad) -> str:
-        return "What is suspected?"
-
-    def keys(self, pad: Pad) -> list[Key]:
-        return [
-            *(Key(key, what) for key, what in BLAMED.items()),
-            Key("a", "a part of him"),
-            Key("Enter", "nothing yet"),
-            Key("Esc", "no trouble"),
-        ]
-
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key in BLAMED:
-            return pad.done(_more(pad.slip, suspect=BLAMED[key]), ELSEWHERE)
-        if key == "a":
-            return pad.go(BodyPart())
-        if key == "escape":
-            return _never_mind(pad)
-        return pad.done(said=ELSEWHERE) if key == "enter" else None
+SUSPECTS = {"f": "foot", "s": "shoulder", "t": "stifle", "b": "back", "o": "other"}
 
 
 def _never_mind(pad: Pad) -> Pad:
-    """Esc: there was no trouble."""
+    """There was no trouble."""
     return pad.done(pad.slip.without("incident"))
 
 
@@ -158,3 +27,57 @@ def _more(slip: Slip, **said: object) -> Slip:
     begun = slip.last("incident") or {}
     kept = {k: v for k, v in begun.items() if k not in ("kind", "on", "bull", "by")}
     return slip.put("incident", **{**kept, **said})
+
+
+NO_TROUBLE = Answer("Esc", "no trouble", do=_never_mind)
+BLAMED = Ask(
+    "What is suspected?",
+    (
+        *(Answer(key, what, None, {"suspect": what}, ELSEWHERE) for key, what in SUSPECTS.items()),
+        Answer("a", "a part of him", BODY_PART),
+        Answer("Enter", "nothing yet", told=ELSEWHERE),
+        NO_TROUBLE,
+    ),
+    says=_more,
+)
+LIMB = Ask(
+    "Which limb is hurt?",
+    (
+        *(Answer(key, foot, BLAMED, {"limb": foot}) for key, foot in FOOT_KEYS.items()),
+        Answer("Enter", "cannot tell, or none", BLAMED),
+        NO_TROUBLE,
+    ),
+    says=_more,
+)
+LAME = Ask(
+    "Is he lame?",
+    (
+        Answer("y", "lame", LIMB, {"lame": True}),
+        Answer("n", "not lame", LIMB, {"lame": False}),
+        Answer("Enter", "not said", LIMB),
+        NO_TROUBLE,
+    ),
+    says=_more,
+)
+FEVER = Ask(
+    "Fever?",
+    (
+        Answer("y", "yes", LAME, {"fever": True}),
+        Answer("n", "no", LAME, {"fever": False}),
+        Answer("Enter", "not taken", LAME),
+        NO_TROUBLE,
+    ),
+    says=_more,
+)
+CAUSE = Ask(
+    "What happened to him?",
+    (
+        Answer("1", "fight", LAME, {"cause": "fight"}),
+        Answer("2", "fall", LAME, {"cause": "fall"}),
+        Answer("3", "transport", LAME, {"cause": "transport"}),
+        Answer("4", "ill", FEVER, {"cause": "illness"}),
+        Answer("5", "other trouble", LAME, {"cause": "other"}),
+        Answer("Esc Enter", "nothing"),
+    ),
+    says=partial(Slip.put, kind="incident"),
+)

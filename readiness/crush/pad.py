@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import NamedTuple, Protocol
 
+from readiness.crush.before import Before
 from readiness.crush.slip import Slip
-from readiness.crush.standing import Standing
 
 BACK = "backspace"
 DONE = ("enter", "escape")
@@ -41,13 +41,13 @@ class Mode(Protocol):
 @dataclass(frozen=True, slots=True)
 class Pad:
     """``top``: the first question, to which each answer leads back. ``said``: why a key did
-    nothing, or what to think of. ``before``: what one key back was."""
+    nothing, or what to think of. ``steps``: what each key back was."""
 
-    standing: Standing
+    before: Before
     slip: Slip
     mode: Mode
     top: Mode
-    before: tuple[tuple[Slip, Mode], ...] = ()
+    steps: tuple[tuple[Slip, Mode], ...] = ()
     said: str = ""
 
     @property
@@ -70,8 +70,8 @@ class Pad:
         now = self.slip if slip is None else slip
         if (now, mode) == (self.slip, self.mode):
             return replace(self, said=said)
-        kept = (*self.before, (self.slip, self.mode))
-        return replace(self, slip=now, mode=mode, before=kept, said=said)
+        steps = (*self.steps, (self.slip, self.mode))
+        return replace(self, slip=now, mode=mode, steps=steps, said=said)
 
     def done(self, slip: Slip | None = None, said: str = "") -> Pad:
         """Back to the first question."""
@@ -82,7 +82,7 @@ class Pad:
         return replace(self, said=words)
 
     def _back(self) -> Pad | None:
-        if not self.before:
+        if not self.steps:
             return None
-        slip, mode = self.before[-1]
-        return replace(self, slip=slip, mode=mode, before=self.before[:-1], said="")
+        slip, mode = self.steps[-1]
+        return replace(self, slip=slip, mode=mode, steps=self.steps[:-1], said="")

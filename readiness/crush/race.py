@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
 from readiness.engine.results import Assessment, Board, Check
-from readiness.report.lifts import WEEK
+from readiness.herd.selection import WEEK
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,61 +5,59 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from readiness.crush.before import Before
 from readiness.crush.slip import Content, Slip
-from readiness.crush.standing import Standing
-from readiness.engine.say import place
+from readiness.engine.say import UNSAID_HOLDS, place
 from readiness.history.finding import claws_of
 from readiness.trade.codes import severity_words
 
-HOLDS = "it holds him"
 
-
-def severity_of(standing: Standing, found: Content) -> int | None:
+def severity_of(before: Before, found: Content) -> int | None:
     """As this item says; else as it was, if it has its old name; of both claws the worse. None
     where of a claw it was never said."""
     said: int | None = found.get("severity")
     if said or "was" in found:
         return said
     places = ((found["foot"], claw, found["code"]) for claw in claws_of(found["claw"]))
-    known = [standing.known(*place) for place in places]
+    known = [before.known(*place) for place in places]
     grades = [each.severity if each else None for each in known]
     return None if None in grades else max(filter(None, grades))
 
 
-def asked(standing: Standing, found: Content) -> bool:
+def asked(before: Before, found: Content) -> bool:
     """Whether it matters how bad this one is and nobody has said so yet."""
-    return found["code"] in standing.grades and severity_of(standing, found) is None
+    return found["code"] in before.grades and severity_of(before, found) is None
 
 
-def how(standing: Standing, found: Content) -> str:
+def how(before: Before, found: Content) -> str:
     """How bad it is, in words; empty where that is not said and does not matter."""
-    severity = severity_of(standing, found)
-    if severity is None and found["code"] not in standing.grades:
+    severity = severity_of(before, found)
+    if severity is None and found["code"] not in before.grades:
         return ""
-    words = severity_words(severity)
-    return f"{words}: {HOLDS}" if severity is None and standing.grades[found["code"]] else words
+    holds = severity is None and before.grades[found["code"]]
+    return UNSAID_HOLDS if holds else severity_words(severity)
 
 
-def unsaid(standing: Standing, slip: Slip) -> list[str]:
+def unsaid(before: Before, slip: Slip) -> list[str]:
     """A line for each finding on the slip whose severity matters and is not said."""
     return [
-        f"{found['code']} {place(found['foot'], claw)}: {how(standing, found)}"
+        f"{found['code']} {place(found['foot'], claw)}: {how(before, found)}"
         for said in slip.all_of("feet")
         for found in said.get("findings", ())
-        if asked(standing, found)
+        if asked(before, found)
         for claw in claws_of(found["claw"])
-        if severity_of(standing, {**found, "claw": claw}) is None
+        if severity_of(before, {**found, "claw": claw}) is None
     ]
 
 
-def without_asked(standing: Standing, slip: Slip, in_hand: tuple[str, str]) -> Slip:
+def without_asked(before: Before, slip: Slip, in_hand: tuple[str, str]) -> Slip:
     """Without the findings on this foot and claw of which it may yet be said how bad they are."""
 
     def kept(content: Content) -> Content:
         findings = [
             found
             for found in content.get("findings", ())
-            if (found["foot"], found["claw"]) != in_hand or not asked(standing, found)
+            if (found["foot"], found["claw"]) != in_hand or not asked(before, found)
         ]
         return {**content, "findings": findings} if "findings" in content else content
 

@@ -159,6 +159,11 @@ class Slip:
         place = {"foot": foot, "claw": claw, "code": code}
         return next((f for f in self.feet.get("findings", ()) if _says(f, place)), None)
 
+    def on_claw(self, what: str, foot: str, claw: str) -> list[Content]:
+        """What is said of a claw, of it alone or of both; ``what``: findings or healed."""
+        said = self.feet.get(what, ())
+        return [i for i in said if i["foot"] == foot and claw in claws_of(i["claw"])]
+
     def heal(self, foot: str, claw: str, code: str, *, stable: bool = False) -> Slip:
         """Seen healed, or ``stable``: fit to work though not gone."""
 

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
 from readiness.crush import modes_feet as feet
-from readiness.crush.answers import FOOT_KEYS, NOWHERE, feet_keys
+from readiness.crush.ask import FOOT_KEYS, NOWHERE, Answer, Ask
+from readiness.crush.before import Before
 from readiness.crush.modes_block import begin_block
-from readiness.crush.modes_body import BodyPart
-from readiness.crush.modes_scores import ConditionScore, WalkScore, Weight
-from readiness.crush.modes_trouble import Cause
-from readiness.crush.pad import DONE, Key, Mode, Pad
+from readiness.crush.modes_body import BODY_PART
+from readiness.crush.modes_scores import WEIGHT, condition_score, walk_score
+from readiness.crush.modes_trouble import CAUSE
+from readiness.crush.pad import Key, Pad
 from readiness.crush.slip import Slip
-from readiness.crush.standing import Standing
 from readiness.trade.words import list_words
 
 
-def pad_for(standing: Standing, slip: Slip) -> Pad:
+def pad_for(before: Before, slip: Slip) -> Pad:
     """A pad at its first question."""
-    return Pad(standing, slip, Top(), Top())
+    return Pad(before, slip, Top(), Top())
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +41,7 @@ class Top:
         """What one may have forgotten: feet, once one is lifted, and what is asked for today."""
         left = pad.slip.untouched if pad.slip.lifted else ()
         feet_left = [f"{list_words(left)} lifted"] if left else []
-        wanted = [word for kind, word in pad.standing.wanted if not pad.slip.last(kind)]
+        wanted = [word for kind, word in pad.before.wanted if not pad.slip.last(kind)]
         return [*feet_left, *wanted]
 
     def keys(self, pad: Pad) -> list[Key]:
@@ -60,38 +62,27 @@ class Top:
     def press(self, pad: Pad, key: str) -> Pad | None:
         if key in FOOT_KEYS:
             return feet.begin_foot(pad, FOOT_KEYS[key])
-        if key == "s":
-            return feet.sound(pad)
-        if key == "t":
-            return feet.trimmed(pad)
-        if key == "b":
-            return begin_block(pad)
-        return pad.go(_QUESTIONS[key]) if key in _QUESTIONS else None
+        return _ANSWERS[key](pad) if key in _ANSWERS else None
 
 
-@dataclass(frozen=True, slots=True)
-class WhichFoot:
-    """Which foot is meant."""
-
-    place = NOWHERE
-
-    def question(self, pad: Pad) -> str:
-        return "Which foot?"
-
-    def keys(self, pad: Pad) -> list[Key]:
-        return [*feet_keys(), Key("Esc", "none")]
-
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key in FOOT_KEYS:
-            return feet.begin_foot(pad, FOOT_KEYS[key])
-        return pad.done() if key in DONE else None
-
-
-_QUESTIONS: dict[str, Mode] = {
-    "f": WhichFoot(),
-    "w": WalkScore(),
-    "c": ConditionScore(),
-    "k": Weight(),
-    "i": Cause(),
-    "a": BodyPart(),
+WHICH_FOOT = Ask(
+    "Which foot?",
+    (
+        *(
+            Answer(key, foot, do=partial(feet.begin_foot, foot=foot))
+            for key, foot in FOOT_KEYS.items()
+        ),
+        Answer("Esc Enter", "none"),
+    ),
+)
+_ANSWERS: dict[str, Callable[[Pad], Pad]] = {
+    "s": feet.sound,
+    "t": feet.trimmed,
+    "b": begin_block,
+    "f": lambda pad: pad.go(WHICH_FOOT),
+    "w": lambda pad: pad.go(walk_score(pad)),
+    "c": lambda pad: pad.go(condition_score(pad)),
+    "k": lambda pad: pad.go(WEIGHT),
+    "i": lambda pad: pad.go(CAUSE),
+    "a": lambda pad: pad.go(BODY_PART),
 }

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import shutil
 from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -12,6 +11,7 @@ from readiness.book import Book
 from readiness.entries.jsonl import read_jsonl
 from readiness.system.clock import FixedClock
 from readiness.system.errors import DataError, UsageError
+from readiness.system.files import write_whole
 
 ESTATE = "estate.jsonl"
 RULES = "estate.toml"
@@ -39,13 +39,13 @@ def demo_lines(on: date) -> bytes:
     return "\n".join(lines).encode()
 
 
-def _moved(said: dict[str, Any], by: timedelta) -> dict[str, Any]:
-    moved = dict(said)
+def _moved(content: dict[str, Any], by: timedelta) -> dict[str, Any]:
+    moved = dict(content)
     for field in _DAYS:
-        if field in said:
-            moved[field] = (date.fromisoformat(said[field]) + by).isoformat()
-    if "recorded" in said:
-        moment = datetime.fromisoformat(said["recorded"]) + by
+        if field in content:
+            moved[field] = (date.fromisoformat(content[field]) + by).isoformat()
+    if "recorded" in content:
+        moment = datetime.fromisoformat(content["recorded"]) + by
         moved["recorded"] = moment.isoformat()
     return moved
 
@@ -64,10 +64,9 @@ def build_demo(path: Path, on: date) -> Book:
     reading = read_jsonl(demo_lines(on), ESTATE)
     if reading.problems:
         raise DataError(f"the demo's own data is damaged: {reading.problems[0]}")
-    path.parent.mkdir(parents=True, exist_ok=True)
     now = datetime.fromisoformat(f"{on}T18:00:00+00:00")
     book = Book(path, FixedClock(now), device="demo")
     book.create()
     book.append(reading.entries, "demo")
-    shutil.copyfile(demo_data() / RULES, path.with_suffix(".toml"))
+    write_whole(path.with_suffix(".toml"), (demo_data() / RULES).read_bytes())
     return book

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from readiness.engine import say
-from readiness.engine.bull_checks import low_figures
+from readiness.engine.bull_checks import low_figures, settling
 from readiness.engine.feet_checks import named, wrong_block
 from readiness.engine.plan import Case, Plan
 from readiness.engine.reasons import remark
@@ -31,7 +31,8 @@ def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
             *_vet(case),
             *_figures(case),
             *_transport(case),
-            *_hurt(case),
+            *_walk_at_work(case),
+            *_stable(case),
             *_watched(case),
             *_weight(case),
             *_withdrawal(case),
@@ -62,7 +63,8 @@ def _advised_days(case: Case, plans: list[Plan]) -> Iterator[Remark]:
             yield remark(case.state.rules, rule, text, since=plan.advised_by)
     trim, promised = case.state.trim, case.promised
     if trim and promised is not None and trim.day > promised - case.limits.feet_due:
-        text = f"trimmed on {say.day(trim.day, case.on)}, in the week before turnout"
+        span = f"in the {case.limits.feet_due} days before turnout"
+        text = f"trimmed on {say.day(trim.day, case.on)}, {span}"
         yield remark(case.state.rules, "feet.due", text, since=trim.day)
 
 
@@ -158,20 +160,31 @@ def _transport(case: Case) -> Iterator[Remark]:
     yield remark(rules, "lame.transport", text, since=state.run.first)
 
 
-def _hurt(case: Case) -> Iterator[Remark]:
-    """A working bull that was hurt: nothing is asked of him, so that it is said until he has
-    walked sound."""
-    state, limits = case.state, case.limits
-    if not state.out or not state.hurt:
+def _walk_at_work(case: Case) -> Iterator[Remark]:
+    """A working bull that was hurt, healed or given pain relief since he walked sound: no walk is
+    asked of him, so that it is said until he has walked."""
+    state, walk = case.state, case.state.walk
+    if not state.out or state.run is not None:
         return
-    first = state.hurt.day + limits.incident_settle
-    if state.hurt_back:
-        first = max(first, state.hurt_back.day + limits.incident_settle_back)
-    walk = state.walk
-    if walk is None or walk.lame or not walk.counts or walk.day < first:
-        on, seen = say.day(state.hurt.day, case.on), say.day(first, case.on)
-        text = f"hurt on {on}: see him walk from {seen}"
-        yield remark(state.rules, "incident.settle", text, since=state.hurt.day)
+    since = [row for row in settling(state) if row[0].day >= state.out.day]
+    if not since:
+        return
+    mark, days, rule, why = max(since, key=lambda row: row[0].day + row[1])
+    if walk is None or walk.lame or not walk.counts or walk.day < mark.day + days:
+        text = f"see him walk from {say.day(mark.day + days, case.on)}: {why}"
+        yield remark(state.rules, rule, text, since=mark.day)
+
+
+def _stable(case: Case) -> Iterator[Remark]:
+    """What the last lift of a foot found fit to work though not gone, of what could lame him."""
+    state, rules = case.state, case.state.rules
+    for (foot, claw, code), day in state.feet.stable.items():
+        if state.feet.could_explain(rules.findings[code]) and state.last_lift(foot) == day:
+            name = f"{rules.findings[code].name} {say.place(foot, claw)}"
+            text = f"{name}: fit to work though not gone, said on {say.day(day, case.on)}"
+            yield remark(
+                rules, "clear.after_open", text, foot=foot, claw=claw, code=code, since=day
+            )
 
 
 def _figures(case: Case) -> Iterator[Remark]:

@@ -48,32 +48,21 @@ def owed_plans(state: History, on: int) -> list[Plan]:
 
 
 def assess(
-    state: History,
-    on: int,
-    *,
-    turnout: int | None,
-    group: str | None,
-    role: str | None,
-    heifers: bool = False,
-    planned: Mapping[str, int] = MappingProxyType({}),
-) -> Assessment:
-    """Assess one bull on day ``on``.
+    state: History, on: int, *, turnout: int | None, group: str | None, role: str | None,
+    heifers: bool = False, planned: Mapping[str, int] = MappingProxyType({}),
+) -> Assessment:  # fmt: skip
+    """Assess one bull on day ``on``; days are ordinals.
 
-    ``turnout`` is his group's, None where he has no group (then ``group`` is None, too). Once it
-    has passed he is measured against today, and nothing is bounded by turnout any more.
-    ``heifers``: whether it is a group of heifers.
-    ``planned``: check's id → the day before which it will not be done, whatever could be.
+    ``turnout`` is his group's, None where he has no group (then ``group`` is None, too).
+    ``heifers``: whether it is a group of heifers. ``planned``: check's id → the day before which it
+    will not be done, whatever could be.
     """
-    promised = turnout if turnout is not None and turnout >= on else None
-    out = bool(state.out)
-    against = None if out else (promised if promised is not None else on)
-    case = Case(state, on, against, promised, heifers, planned)
+    case = _case(state, on, turnout, heifers, planned)
     plans = [*outstanding(case), *owed_plans(state, on)]
-    checks = _checks(case, plans)
-    why = reasons(case, plans)
+    why, checks = reasons(case, plans), _checks(case, plans)
     go = not why and not plans
-    never = person_decides(state) or not_for_heifers(case)
-    ready, chain = (None, ()) if out or never else earliest_ready(case, plans)
+    never = bool(state.out) or person_decides(state) or not_for_heifers(case)
+    ready, chain = (None, ()) if never else earliest_ready(case, plans)
     slack = turnout - ready if turnout is not None and ready is not None else None
     return Assessment(
         bull=str(state.profile.get("bull", state.key)),
@@ -95,6 +84,16 @@ def assess(
         chain=chain,
         temper=_text(state.profile.get("temper")),
     )
+
+
+def _case(
+    state: History, on: int, turnout: int | None, heifers: bool, planned: Mapping[str, int]
+) -> Case:
+    """Once turnout has passed he is measured against today, and nothing is bounded by turnout any
+    more; a bull that is out is measured against no day."""
+    promised = turnout if turnout is not None and turnout >= on else None
+    against = promised if promised is not None else on
+    return Case(state, on, None if state.out else against, promised, heifers, planned)
 
 
 def _text(value: object) -> str | None:

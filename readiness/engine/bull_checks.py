@@ -79,7 +79,7 @@ def _mobility(case: Case, feet: list[Plan], looks: list[Plan]) -> Iterator[Plan]
     waiting = bool(plan.waits) or state.wrong_on_legs
     if state.wrong_on_legs:
         _behind(plan, [look for look in looks if look.of_body], ("vet-look", "vet-again"))
-    for mark, days, rule, text in _settling(state):
+    for mark, days, rule, text in settling(state):
         plan.after(mark, days, rule, text)
     walk = state.walk
     if (
@@ -94,7 +94,7 @@ def _mobility(case: Case, feet: list[Plan], looks: list[Plan]) -> Iterator[Plan]
         yield plan
 
 
-def _settling(state: History) -> Iterator[tuple[Mark, int, str, str]]:
+def settling(state: History) -> Iterator[tuple[Mark, int, str, str]]:
     """(what happened, days, rule, words): the walk that counts comes no sooner after each."""
     limits = state.rules.limits
     yield from _masking(state)
@@ -191,7 +191,7 @@ def exam_plan(case: Case) -> Plan:
     plan = Plan(
         "vet-exam", "vet.oldest", "vet", "breeding examination by the vet",
         oldest=limits.vet_oldest,
-        advised_by=None if case.promised is None else case.promised - limits.vet_advised_last,
+        advised_by=None if case.promised is None else case.promised - limits.vet_advised,
     )  # fmt: skip
     if exam is not None and exam.outcome == "deferred":
         again = exam.again_on - exam.day if exam.again_on is not None else limits.vet_again
@@ -213,17 +213,19 @@ def low_figures(state: History) -> list[Figure]:
     exam, limits = state.exam, state.rules.limits
     if exam is None or exam.outcome != "satisfactory":
         return []
-    scrotum = state.rules.least_scrotum(state.born.day, exam.day)
     rows = (
-        (exam.scrotum_cm, scrotum, "scrotum.least", "scrotum {:g} cm, least {:g} at his age"),
-        (exam.motility_pct, limits.motility_least, "motility.least", "motility {:g} %, least {:g}"),
-        (exam.normal_pct, limits.normal_least, "normal.least", "normal sperm {:g} %, least {:g}"),
+        ("scrotum_cm", None, "scrotum.least", "scrotum {:g} cm, least {:g} at his age"),
+        ("motility_pct", limits.motility_least, "motility.least", "motility {:g} %, least {:g}"),
+        ("normal_pct", limits.normal_least, "normal.least", "normal sperm {:g} %, least {:g}"),
     )
-    return [
-        Figure(rule, words.format(value, least))
-        for value, least, rule, words in rows
-        if value is not None and value < least
-    ]
+    found = []
+    for name, at_any_age, rule, words in rows:
+        if name in exam.figures:
+            day, figure = exam.figures[name]
+            least = at_any_age or state.rules.least_scrotum(state.born.day, day)
+            if figure < least:
+                found.append(Figure(rule, words.format(figure, least)))
+    return found
 
 
 def doubtful_figures(state: History) -> list[Figure]:

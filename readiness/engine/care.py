@@ -18,7 +18,14 @@ _ASK_FIRST = frozenset(
         "scrotum.least",
         "motility.least",
         "normal.least",
+        "vet.look",
         "incident.settle",
+        "incident.settle_back",
+        "pain.settle",
+        "block.settle",
+        "block.look",
+        "wrap.most",
+        "clear.after_open",
     )
 )
 _WALK = "mobility.advise."
@@ -27,8 +34,9 @@ _WITHDRAWAL = "withdrawal.shown"
 
 def cares(bull: Assessment) -> tuple[Remark, ...]:
     """The advice for which his GO is never a plain one: he was ill, the vet stands by figures under
-    the least, he walks with a score that is not the best, he was lame since the vet passed him, he
-    was hurt at work and has not walked sound since.
+    the least, he walks with a score that is not the best, he was lame since the vet passed him, a
+    part of him is to be watched, a finding is not gone though he is fit, or at work something
+    happened since he last walked sound.
     Nothing for a bull who is on HOLD: what holds him says more."""
     if bull.status != "GO":
         return ()

@@ -1,9 +1,11 @@
-"""What an assessment says: frozen plain values, days as ordinals. The field names are the
-contract's JSON keys; the report layer only turns ordinals into dates."""
+"""What an assessment says: frozen plain values. The fields are the keys of the JSON, in its order;
+those declared as ``Day`` are ordinals here and ISO dates there."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+
+from readiness.trade.words import Day
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,7 +17,7 @@ class Remark:
     foot: str | None = None
     claw: str | None = None
     code: str | None = None
-    since: int | None = None
+    since: Day | None = None
     standing: str = ""
     source: str = ""
 
@@ -32,13 +34,13 @@ class Check:
     claw: str | None
     code: str | None
     feet: tuple[str, ...]
-    not_before: int
-    not_after: int | None
-    due: int | None
-    advised_by: int | None
+    not_before: Day
+    not_after: Day | None
+    due: Day | None
+    advised_by: Day | None
     overdue: bool
     lags: tuple[tuple[str, int], ...]
-    since: int | None
+    since: Day | None
     who: str
     text: str
     standing: str
@@ -55,7 +57,7 @@ class Check:
         return self.due is not None or self.not_after is not None
 
     @property
-    def last_day(self) -> int:
+    def last_day(self) -> Day:
         """The last day on which it should be done: the earlier of ``due`` and ``not_after``;
         ``not_before`` where neither is set or it has no room."""
         ends = [day for day in (self.due, self.not_after) if day is not None]
@@ -63,7 +65,7 @@ class Check:
         return max(last, self.not_before)
 
     @property
-    def plan_by(self) -> int:
+    def plan_by(self) -> Day:
         """The day by which people plan it: the advised one while that is still to come (it may not
         lie before ``not_before``, which is no day of the past), else ``last_day``."""
         advised = self.advised_by
@@ -93,11 +95,11 @@ class Assessment:
     farm: str | None
     group: str | None
     role: str | None
-    turnout: int | None
+    turnout: Day | None
     status: str
     hold: str | None
     outlook: str
-    earliest_ready: int | None
+    earliest_ready: Day | None
     slack_days: int | None
     overdue: int
     reasons: tuple[Remark, ...]
@@ -113,7 +115,7 @@ class GroupLine:
 
     farm: str | None
     group: str
-    turnout: int
+    turnout: Day
     females: int | None
     bulls: int
     go: int
@@ -127,7 +129,7 @@ class GroupLine:
 class Board:
     """Every bull that is here or out, in the order of the board."""
 
-    on: int
+    on: Day
     rules_name: str
     rules_digest: str
     groups: tuple[GroupLine, ...]

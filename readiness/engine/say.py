@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from readiness.trade.codes import severity_words
 from readiness.trade.feet import feet_words as listed
-from readiness.trade.words import day_words
+from readiness.trade.words import day_words as day
 from readiness.trade.words import number_words as number
 
-__all__ = ["day", "grade", "listed", "number", "place"]
+__all__ = ["UNSAID_HOLDS", "day", "grade", "listed", "number", "place"]
 
-
-def day(ordinal: int, on: int) -> str:
-    """A day as people say it, "3 Apr", with the year where it is not that of ``on``."""
-    return day_words(date.fromordinal(ordinal), date.fromordinal(on))
+UNSAID_HOLDS = f"{severity_words(None)}: it holds him"
+"""Of a finding whose severity decides and was not said."""
 
 
 def place(foot: str | None, claw: str | None) -> str:

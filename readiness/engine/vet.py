@@ -86,11 +86,11 @@ def _needs(state: History, on: int) -> Iterator[Need]:
 
 
 def _answers(look: VetLook, need: Need) -> bool:
-    """A look that names a foot answers findings of that foot, and lameness only where that run of
-    lameness had asked for that foot."""
+    """A look that names a foot answers findings of that foot, a walk at the worst score on that
+    limb, and other lameness only where that run had asked for that foot."""
     if look.subject != "foot" or look.day < need.day:
         return False
-    if look.foot is None or need.run is None:
+    if look.foot is None or need.run is None or need.foot is not None:
         return look.foot in (None, need.foot)
     return need.run.asked_for(look.foot, look.day)
 
@@ -119,7 +119,7 @@ def _of_lameness(state: History, on: int) -> Iterator[Need]:
     for walk in state.worst_walks if limits.vet_worst_walk else ():
         text = f"walked at the worst score on {say.day(walk.day, on)}"
         live = on - walk.day <= limits.vet_memory
-        yield Need(walk.day, "vet.worst_walk", text, live, run=walk.run)
+        yield Need(walk.day, "vet.worst_walk", text, live, foot=walk.limb, run=walk.run)
     if state.run is None:
         return
     if limits.vet_refused:

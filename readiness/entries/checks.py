@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
+from readiness.entries.problem import shown
 from readiness.trade import codes, scales
 from readiness.trade.body import JOINT
 from readiness.trade.feet import MEASURES, claws_overlap
@@ -52,20 +53,12 @@ def _limb_of_a_joint(content: Content) -> Found:
         yield "limb", f"goes with the part {JOINT} only; leave it out"
 
 
-def _walk_score_on_scale(content: Content) -> Found:
-    yield from _score_on(scales.MOBILITY[content["scale"]], content)
-
-
-def _condition_score_on_scale(content: Content) -> Found:
-    yield from _score_on(scales.CONDITION[content["scale"]], content)
-
-
-def _score_on(scale: scales.Scale, content: Content) -> Found:
-    if not scale.has(content["score"]):
-        yield (
-            "score",
-            f"{content['score']} is not on the scale {scale.id}; write {scale.range_words}",
-        )
+def off_scale(content: Content) -> Found:
+    """A score that is not on its scale; nothing where no scale is named, or no number is given."""
+    scale = scales.SCALES.get(str(content.get("scale")))
+    score = content.get("score")
+    if scale and isinstance(score, int | float) and not scale.has(score):
+        yield "score", f"{shown(score)} is not on the scale {scale.id}; write {scale.range_words}"
 
 
 def _each_foot_once(content: Content) -> Found:
@@ -84,78 +77,78 @@ def _a_foot_was_tried(content: Content) -> Found:
             yield f"refused[{index}]", f"{foot} is also lifted; a foot is one or the other"
 
 
+def _items(content: Content, *lists: str) -> Iterator[tuple[str, Content]]:
+    """Each item of these lists with its place: "findings[0]"."""
+    for key in lists:
+        for index, item in enumerate(content.get(key, ())):
+            yield f"{key}[{index}]", item
+
+
 def _only_lifted_feet(content: Content) -> Found:
     """What was seen or done on a foot was seen or done with that foot up."""
-    for key in ("findings", "healed", "work", "measures"):
-        for index, item in enumerate(content.get(key, [])):
-            if item["foot"] not in content["lifted"]:
-                yield (
-                    f"{key}[{index}].foot",
-                    f"{item['foot']} is not among the lifted feet; add it to lifted",
-                )
+    for place, item in _items(content, "findings", "healed", "work", "measures"):
+        if item["foot"] not in content["lifted"]:
+            yield f"{place}.foot", f"{item['foot']} is not among the lifted feet; add it to lifted"
 
 
 def _claw_fits_code(content: Content) -> Found:
-    for key in ("findings", "healed"):
-        for index, item in enumerate(content.get(key, [])):
-            fitting = codes.claws_of(item["code"])
-            if item["claw"] not in fitting:
-                yield (
-                    f"{key}[{index}].claw",
-                    f"{item['claw']} does not fit {item['code']} "
-                    f"({codes.CODES[item['code']].name}); write {' or '.join(fitting)}",
-                )
+    for place, item in _items(content, "findings", "healed"):
+        fitting = codes.claw_words(item["code"])
+        if item["claw"] not in fitting:
+            yield (
+                f"{place}.claw",
+                f"{item['claw']} does not fit {item['code']} "
+                f"({codes.CODES[item['code']].name}); write {' or '.join(fitting)}",
+            )
 
 
 def _stage_is_of_dd(content: Content) -> Found:
-    for index, finding in enumerate(content.get("findings", [])):
-        if "stage" in finding and finding["code"] != "DD":
+    for place, found in _items(content, "findings"):
+        if "stage" in found and found["code"] != codes.STAGED:
             yield (
-                f"findings[{index}].stage",
-                f"goes with DD only, not {finding['code']}; leave it out",
+                f"{place}.stage",
+                f"goes with {codes.STAGED} only, not {found['code']}; leave it out",
             )
 
 
 def _was_is_another_code(content: Content) -> Found:
-    for index, finding in enumerate(content.get("findings", [])):
-        if finding.get("was") == finding["code"]:
+    for place, found in _items(content, "findings"):
+        if found.get("was") == found["code"]:
             yield (
-                f"findings[{index}].was",
-                f"{finding['code']} is the same code; write what it was called before, "
+                f"{place}.was",
+                f"{found['code']} is the same code; write what it was called before, "
                 "or leave it out",
             )
 
 
 def _measure_says_something(content: Content) -> Found:
-    for index, measure in enumerate(content.get("measures", [])):
+    for place, measure in _items(content, "measures"):
         if not MEASURES.keys() & measure.keys():
-            yield f"measures[{index}]", f"measures nothing; write one of {', '.join(MEASURES)}"
+            yield place, f"measures nothing; write one of {', '.join(MEASURES)}"
+
+
+def _same(one: Content, foot: str, claw: str, code: str | None) -> bool:
+    """Whether an item is of that place and code; both claws are outer and inner."""
+    return (one["foot"], one["code"]) == (foot, code) and claws_overlap(one["claw"], claw)
 
 
 def _found_or_healed(content: Content) -> Found:
-    """The same finding cannot be there and be gone; both claws are outer and inner."""
-    for index, gone in enumerate(content.get("healed", [])):
-        for found in content.get("findings", []):
-            same = (found["foot"], found["code"]) == (gone["foot"], gone["code"])
-            if same and claws_overlap(found["claw"], gone["claw"]):
-                yield (
-                    f"healed[{index}]",
-                    f"{gone['foot']} {gone['claw']} {gone['code']} is listed as found too; "
-                    "it is one or the other",
-                )
-                break
+    """The same finding cannot be there and be gone."""
+    for place, gone in _items(content, "healed"):
+        spot = gone["foot"], gone["claw"], gone["code"]
+        if any(_same(found, *spot) for found in content.get("findings", ())):
+            yield place, f"{' '.join(spot)} is listed as found too; it is one or the other"
 
 
 def _was_is_not_listed(content: Content) -> Found:
     """A finding that is called otherwise now is no longer there under its old name."""
-    found = content.get("findings", [])
-    for index, renamed in enumerate(found):
-        for item in (*found, *content.get("healed", [])):
-            same = (item["foot"], item["code"]) == (renamed["foot"], renamed.get("was"))
-            if same and claws_overlap(item["claw"], renamed["claw"]):
+    for place, renamed in _items(content, "findings"):
+        spot = renamed["foot"], renamed["claw"], renamed.get("was")
+        for _, item in _items(content, "findings", "healed"):
+            if _same(item, *spot):
                 yield (
-                    f"findings[{index}].was",
-                    f"{renamed['foot']} {item['claw']} {item['code']} is listed too; "
+                    f"{place}.was",
+                    f"{item['foot']} {item['claw']} {item['code']} is listed too; "
                     "what is called otherwise now is not also found or healed",
                 )
                 break
@@ -166,8 +159,8 @@ CHECKS: dict[str, tuple[Callable[[Content], Found], ...]] = {
     "vet-exam": (_again_on_with("deferred"),),
     "vet-look": (_again_on_with("again"), _place_fits_about, _limb_of_a_joint),
     "body": (_limb_of_a_joint,),
-    "mobility": (_walk_score_on_scale,),
-    "condition": (_condition_score_on_scale,),
+    "mobility": (off_scale,),
+    "condition": (off_scale,),
     "feet": (
         _each_foot_once,
         _a_foot_was_tried,

@@ -1,218 +1,171 @@
-"""The types of single fields: each takes a JSON value, gives the one canonical form, or refuses
-with what is wrong and what to write."""
+"""The types of single fields: what JSON value each takes, in which range, of which words.
+
+Plain typing with ``annotated_types``, so that forms, tables and the book's views read them without
+pydantic; pydantic validates by them (``validate``) and makes a JSON Schema of them.
+"""
 
 from __future__ import annotations
 
-import difflib
-import math
-import re
-import uuid
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Annotated, Any
 
-from pydantic import PlainValidator
-from pydantic_core import PydanticCustomError
+from annotated_types import Interval, MaxLen, MinLen, MultipleOf
 
 from readiness.entries.new import recorded_text
-from readiness.entries.problem import shown
 from readiness.trade import codes, feet, scales
 from readiness.trade.checks import CHECKS
-from readiness.trade.feet import FEET
 
 YEAR_FIRST, YEAR_LAST = 1990, 2100
-NAME_MOST, NOTE_MOST = 120, 2000
-_DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
-_UUID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}", re.ASCII)
-_CHECK_NAME = re.compile(r"[A-Za-z0-9-]+", re.ASCII)
+NAME_MOST, NOTE_MOST, ID_LENGTH = 120, 2000, 36
 
 # The names of the checks of the house, and of the two ends of the chain: a farm's own check may
 # not carry one of them.
 TAKEN_CHECK_NAMES = frozenset((*CHECKS, "today", "turnout"))
 
 
-def refusal(text: str) -> PydanticCustomError:
-    """What a field's validator raises; ``text`` is shown as it is."""
-    return PydanticCustomError("refused", "{text}", {"text": text})
+@dataclass(frozen=True, slots=True)
+class About:
+    """What a field says to people: ``text`` explains it, ``label`` is its name on a form (by
+    default its key). ``late``: entries of older books may lack it though it is needed now."""
+
+    text: str
+    unit: str = ""
+    label: str = ""
+    late: bool = False
+
+    def __get_pydantic_json_schema__(self, schema: Any, make: Callable[[Any], Any]) -> Any:
+        return {**make(schema), "description": f"{self.text} ({self.unit})".removesuffix(" ()")}
 
 
-def nearest(word: str, known: Iterable[str]) -> str:
-    """ "; did you mean …?" where one known word is near, else ""."""
-    by_fold = {name.casefold(): name for name in known}
-    near = difflib.get_close_matches(word.casefold(), by_fold, n=1, cutoff=0.6)
-    return f"; did you mean {by_fold[near[0]]}?" if near else ""
-
-
+@dataclass(frozen=True, slots=True)
 class OneOf:
-    """One of some fixed words, as they are written."""
+    """One of some fixed words. ``what`` they are, as a refusal says it: "a foot"."""
 
-    def __init__(self, *words: str, what: str = "") -> None:
-        self.words = words
-        self._what = what or "known"
+    words: tuple[str, ...]
+    what: str = "known"
 
-    def __call__(self, value: Any) -> str:
-        if isinstance(value, str) and value in self.words:
-            return value
-        hint = nearest(value, self.words) if isinstance(value, str) else ""
-        known = ", ".join(self.words)
-        raise refusal(f"{shown(value)} is not {self._what}; write one of {known}{hint}")
+    def __get_pydantic_core_schema__(self, _: Any, __: Any) -> Any:
+        from pydantic_core.core_schema import literal_schema
+
+        return literal_schema(list(self.words))
 
 
-def text(most: int) -> Callable[[Any], str]:
-    """Text of at most so many characters (controls are stripped before)."""
+@dataclass(frozen=True, slots=True)
+class Format:
+    """Text of a fixed form. ``name``: what JSON Schema calls it, if it does; ``refusal``: what is
+    said where it is not kept; ``holds`` gives the canonical spelling, or raises ``ValueError`` with
+    what else is wrong."""
 
-    def check(value: Any) -> str:
-        if not isinstance(value, str):
-            raise refusal(f"{shown(value)} is not text; write it in double quotes")
-        if len(value) > most:
-            raise refusal(f"is {len(value)} characters long; write at most {most}")
-        return value
+    name: str
+    pattern: str
+    refusal: str
+    holds: Callable[[str], str] = str
 
-    return check
+    def __get_pydantic_core_schema__(self, source: Any, make: Callable[[Any], Any]) -> Any:
+        from pydantic_core.core_schema import no_info_after_validator_function as after
 
+        return after(self.holds, {**make(source), "pattern": self.pattern})
 
-def _as_number(value: Any) -> int | float:
-    """The number in its one form: a whole one is an int, whatever way it was written."""
-    if isinstance(value, bool) or not isinstance(value, (int, float)):
-        raise refusal(f"{shown(value)} is not a number; write a number without quotes")
-    if isinstance(value, float):
-        if not math.isfinite(value):
-            raise refusal("is not a finite number; write a number")
-        if value.is_integer():
-            return int(value)
-    return value
+    def __get_pydantic_json_schema__(self, schema: Any, make: Callable[[Any], Any]) -> Any:
+        return {**make(schema), "format": self.name} if self.name else make(schema)
 
 
-def number(low: float, high: float, unit: str = "") -> Callable[[Any], int | float]:
-    """A number from ``low`` to ``high``, both inside."""
-    span = f"{low} to {high}" + (f" {unit}" if unit else "")
-
-    def check(value: Any) -> int | float:
-        given = _as_number(value)
-        if not low <= given <= high:
-            raise refusal(f"{shown(value)} is out of range; write {span}")
-        return given
-
-    return check
-
-
-def whole(low: int, high: int, unit: str = "") -> Callable[[Any], int]:
-    """A whole number from ``low`` to ``high``, both inside."""
-    in_range = number(low, high, unit)
-
-    def check(value: Any) -> int:
-        given = in_range(value)
-        if not isinstance(given, int):
-            raise refusal(
-                f"{shown(value)} is not a whole number; write {low} to {high} {unit}".rstrip()
-            )
-        return given
-
-    return check
-
-
-def flag(value: Any) -> bool:
-    """true or false."""
-    if not isinstance(value, bool):
-        raise refusal(f"{shown(value)} is not true or false; write true or false without quotes")
-    return value
-
-
-def day(value: Any) -> str:
-    """A date, ISO 8601, of the years 1990 to 2100; what reads two ways is refused."""
-    if not isinstance(value, str) or not _DAY.fullmatch(value):
-        raise refusal(
-            f"{shown(value)} is not a date; write year-month-day as in 2027-04-03 "
-            "(03/04 could be March or April)"
-        )
+def _day(text: str) -> str:
     try:
-        given = date.fromisoformat(value)
+        year = date.fromisoformat(text).year
     except ValueError:
-        raise refusal(
-            f"there is no day {shown(value)} in the calendar; write year-month-day"
-        ) from None
-    if not YEAR_FIRST <= given.year <= YEAR_LAST:
-        raise refusal(f"the year of {shown(value)} is not from {YEAR_FIRST} to {YEAR_LAST}")
-    return value
+        raise ValueError("there is no day {} in the calendar; write year-month-day") from None
+    if not YEAR_FIRST <= year <= YEAR_LAST:
+        raise ValueError(f"the year of {{}} is not from {YEAR_FIRST} to {YEAR_LAST}")
+    return text
 
 
-def entry_id(value: Any) -> str:
-    """A UUID in its usual spelling, made lower case."""
-    if not isinstance(value, str) or not _UUID.fullmatch(value.lower()):
-        raise refusal(
-            f"{shown(value)} is not an entry's id; write a UUID "
-            "(32 hex digits as 8-4-4-4-12), as log, import and export print it"
-        )
-    return str(uuid.UUID(value))
-
-
-def moment(value: Any) -> str:
-    """A moment with its time zone, ISO 8601, as UTC of one fixed width."""
+def _moment(text: str) -> str:
+    """As UTC of one fixed width."""
     try:
-        given = datetime.fromisoformat(value) if isinstance(value, str) else None
-        if given is None or given.tzinfo is None or not YEAR_FIRST <= given.year <= YEAR_LAST:
+        given = datetime.fromisoformat(text)
+        if given.tzinfo is None or not YEAR_FIRST <= given.year <= YEAR_LAST:
             raise ValueError
         return recorded_text(given)
     except (ValueError, OverflowError):
-        raise refusal(
-            f"{shown(value)} is not a moment of the years {YEAR_FIRST} to {YEAR_LAST} "
-            "with its time zone; write it as in 2027-04-03T10:44:00.000000Z"
-        ) from None
+        raise ValueError(_NO_MOMENT) from None
 
 
-def check_name(value: Any) -> str:
-    """The name of a farm's own check: letters, digits, hyphens; none of the house's names."""
-    if not isinstance(value, str) or not _CHECK_NAME.fullmatch(value):
-        raise refusal(
-            f"{shown(value)} is not a check's name; "
-            "write letters, digits and hyphens, as in bvd-test"
-        )
-    if len(value) > NAME_MOST:
-        raise refusal(f"is {len(value)} characters long; write at most {NAME_MOST}")
-    if value.lower() in TAKEN_CHECK_NAMES:
-        raise refusal(
-            f"{shown(value)} is a name of the program's own; "
+def _check_name(text: str) -> str:
+    """None of the house's names."""
+    if text.lower() in TAKEN_CHECK_NAMES:
+        raise ValueError(
+            "{} is a name of the program's own; "
             "write the entry of that kind, or give the farm's check another name"
         )
-    return value
+    return text
 
 
-def or_null(check: Callable[[Any], Any]) -> Callable[[Any], Any]:
-    """As ``check``, or null: what was said before is taken away."""
-    return lambda value: None if value is None else check(value)
+def _on(known: Mapping[str, scales.Scale]) -> Interval:
+    """The scores of all these scales; what is on the one that is named is for ``checks``."""
+    return Interval(
+        ge=min(scale.low for scale in known.values()),
+        le=max(scale.high for scale in known.values()),
+    )
 
 
-SCORE_MOST = 1000  # what is on the scale is checked against the scale, so that it can be named
+def _one_of(words: Iterable[str], what: str) -> OneOf:
+    return OneOf(tuple(words), what)
 
-Day = Annotated[str, PlainValidator(day)]
-Flag = Annotated[bool, PlainValidator(flag)]
-EntryId = Annotated[str, PlainValidator(entry_id)]
-Moment = Annotated[str, PlainValidator(moment)]
-Position = Annotated[int, PlainValidator(whole(0, 2**31 - 1))]
-Name = Annotated[str, PlainValidator(text(NAME_MOST))]
-NameOrNull = Annotated[str | None, PlainValidator(or_null(text(NAME_MOST)))]
-Note = Annotated[str, PlainValidator(text(NOTE_MOST))]
-CheckName = Annotated[str, PlainValidator(check_name)]
-Foot = Annotated[str, PlainValidator(OneOf(*FEET, what="a foot"))]
-Claw = Annotated[str, PlainValidator(OneOf(*feet.CLAWS, what="a claw"))]
-HornClaw = Annotated[str, PlainValidator(OneOf(*feet.HORN_CLAWS, what="a claw"))]
-BlockClaw = Annotated[str, PlainValidator(OneOf(*feet.BLOCK_CLAWS, what="one claw"))]
-FindingCode = Annotated[str, PlainValidator(OneOf(*codes.CODES, what="a finding's code"))]
-Stage = Annotated[str, PlainValidator(OneOf(*codes.STAGES, what="a stage"))]
-Act = Annotated[str, PlainValidator(OneOf(*feet.ACTS, what="work on a foot"))]
-Zone = Annotated[int, PlainValidator(whole(min(feet.ZONES), max(feet.ZONES)))]
-Severity = Annotated[int, PlainValidator(whole(1, 3))]
-MobilityScale = Annotated[str, PlainValidator(OneOf(*scales.MOBILITY, what="a walk scale"))]
-ConditionScale = Annotated[str, PlainValidator(OneOf(*scales.CONDITION, what="a condition scale"))]
-Score = Annotated[float, PlainValidator(number(-SCORE_MOST, SCORE_MOST))]
-Percent = Annotated[float, PlainValidator(number(0, 100, "per cent"))]
-# Wide enough for a new-born calf and the heaviest bull; what lies outside is a slip of the pen.
-Kilograms = Annotated[float, PlainValidator(number(20, 2500, "kg"))]
-Scrotum = Annotated[float, PlainValidator(number(10, 70, "cm"))]
-LesionMm = Annotated[float, PlainValidator(number(1, 300, "mm"))]
-WallMm = Annotated[float, PlainValidator(number(20, 300, "mm"))]
-SoleMm = Annotated[float, PlainValidator(number(1, 60, "mm"))]
-GrooveMm = Annotated[float, PlainValidator(number(0, 200, "mm"))]
-WeeksOrNull = Annotated[int | None, PlainValidator(or_null(whole(1, 52)))]
-FemalesOrNull = Annotated[int | None, PlainValidator(or_null(whole(0, 10000)))]
-GroupClassOrNull = Annotated[str | None, PlainValidator(or_null(OneOf("cows", "heifers")))]
+
+_NO_MOMENT = (
+    f"{{}} is not a moment of the years {YEAR_FIRST} to {YEAR_LAST} "
+    "with its time zone; write it as in 2027-04-03T10:44:00.000000Z"
+)
+_HEX = "[0-9a-fA-F]"
+
+Day = Annotated[
+    str,
+    Format(
+        "date",
+        r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$",
+        "{} is not a date; write year-month-day as in 2027-04-03 (03/04 could be March or April)",
+        _day,
+    ),
+]
+EntryId = Annotated[
+    str,
+    Format(
+        "uuid",
+        f"^{_HEX}{{8}}(-{_HEX}{{4}}){{3}}-{_HEX}{{12}}$",
+        "{} is not an entry's id; write a UUID "
+        "(32 hex digits as 8-4-4-4-12), as log, import and export print it",
+        str.lower,
+    ),
+]
+Moment = Annotated[str, Format("date-time", r"^[0-9]{4}.*[0-9Zz]$", _NO_MOMENT, _moment)]
+CheckName = Annotated[
+    str,
+    MaxLen(NAME_MOST),
+    Format(
+        "",
+        r"^[A-Za-z0-9-]+$",
+        "{} is not a check's name; write letters, digits and hyphens, as in bvd-test",
+        _check_name,
+    ),
+]
+Name = Annotated[str, MinLen(1), MaxLen(NAME_MOST)]
+Note = Annotated[str, MinLen(1), MaxLen(NOTE_MOST)]
+Position = Annotated[int, Interval(ge=0, le=2**31 - 1)]
+Foot = Annotated[str, _one_of(feet.FEET, "a foot")]
+Claw = Annotated[str, _one_of(feet.CLAWS, "a claw")]
+HornClaw = Annotated[str, _one_of(feet.HORN_CLAWS, "a claw")]
+BlockClaw = Annotated[str, _one_of(feet.BLOCK_CLAWS, "one claw")]
+FindingCode = Annotated[str, _one_of(codes.CODES, "a finding's code")]
+Stage = Annotated[str, _one_of(codes.STAGES, "a stage")]
+Act = Annotated[str, _one_of(feet.ACTS, "work on a foot")]
+Zone = Annotated[int, Interval(ge=min(feet.ZONES), le=max(feet.ZONES))]
+Severity = Annotated[int, Interval(ge=min(codes.SEVERITIES), le=max(codes.SEVERITIES))]
+MobilityScale = Annotated[str, _one_of(scales.MOBILITY, "a walk scale")]
+MobilityScore = Annotated[int, _on(scales.MOBILITY)]
+ConditionScale = Annotated[str, _one_of(scales.CONDITION, "a condition scale")]
+ConditionScore = Annotated[
+    float, _on(scales.CONDITION), MultipleOf(min(s.step for s in scales.CONDITION.values()))
+]

@@ -1,253 +1,284 @@
-"""The shape of each of the seventeen kinds of entry: which keys, which of them required.
+"""The shape of each of the seventeen kinds of entry: the one statement of its fields.
 
-Fields that need each other (a claw that fits its code, a score on its scale) are checked in
-``checks``, after the shape stands.
+What else knows an entry's fields reads them off here: validation and JSON Schema (by pydantic),
+the book's views, the export's tables, the forms. Fields that need each other (a claw that fits its
+code, a score on its scale) are checked in ``checks``, after the shape stands.
 """
 
-from __future__ import annotations
+from typing import Annotated, Any, Literal, Required
 
-from functools import cache
-from typing import Annotated, Any, Required, get_args, get_origin
-
-from pydantic import ConfigDict, Field, PlainValidator, TypeAdapter
-from typing_extensions import (  # typing's own is not enough before Python 3.12
-    TypedDict,
-    get_type_hints,
-)
+from annotated_types import Interval, MaxLen
+from typing_extensions import TypedDict  # typing's own is not enough before Python 3.12
 
 from readiness.entries import fields as f
-from readiness.trade import body
+from readiness.entries.columns import Column, columns_of
+from readiness.entries.fields import About, OneOf
+from readiness.trade import body, bulls
+from readiness.trade.females import FEMALES
 
-_STRICT = ConfigDict(extra="forbid", strict=True, defer_build=True)
+_CONFIG = {"extra": "forbid", "strict": True, "allow_inf_nan": False}
 LIST_MOST = 200
 
+_Part = Annotated[str, OneOf(tuple(body.PARTS))]
+_Mm = Annotated[float, Interval(ge=1, le=300)]
+_Percent = Annotated[float, Interval(ge=0, le=100)]
 
-def _word(*words: str) -> Any:
-    return PlainValidator(f.OneOf(*words))
+
+def foot_text(text: str) -> str:
+    """What a column of feet is about, with what its words stand for."""
+    return f"{text}: left fore, right fore, left hind, right hind"
+
+
+def _foot(text: str, label: str = "") -> About:
+    return About(foot_text(text), label=label)
+
+
+_Foot = Annotated[f.Foot, _foot("The foot")]
 
 
 class Common(TypedDict, total=False):
     """What every entry may say. ``recorded`` to ``device`` are an export's."""
 
-    __pydantic_config__ = _STRICT  # type: ignore[misc]
-    kind: Required[str]
-    on: Required[f.Day]
-    id: f.EntryId
-    by: f.Name
-    note: f.Note
-    recorded: f.Moment
-    position: f.Position
-    batch: f.Name
-    device: f.Name
+    __pydantic_config__ = _CONFIG  # type: ignore[misc]
+    on: Required[Annotated[f.Day, About("The day of which it is said")]]
+    id: Annotated[f.EntryId, About("Id of the entry (a UUID)")]
+    by: Annotated[f.Name, About("Who said so")]
+    note: Annotated[f.Note, About("A note to the entry as a whole")]
+    recorded: Annotated[f.Moment, About("When a book first took the entry in", "UTC")]
+    position: Annotated[f.Position, About("Place in its batch")]
+    batch: Annotated[f.Name, About("What it was written together with")]
+    device: Annotated[f.Name, About("On which device")]
 
 
 class OfBull(Common, total=False):
-    bull: Required[f.Name]
+    bull: Required[Annotated[f.Name, About("The bull's tag", label="bull's tag")]]
 
 
 class Bull(OfBull, total=False):
-    name: f.Name
-    breed: f.Name
-    born: f.Day
-    origin: Annotated[str, _word("homebred", "bought", "hired")]
-    arrived: f.Day
-    temper: Annotated[str, _word("quiet", "watch", "dangerous")]
-    heifer_safe: f.Flag
-    pen: f.Name
-    farm: f.Name
+    kind: Required[Literal["bull"]]
+    name: Annotated[f.Name, About("What he is called", label="his name")]
+    breed: Annotated[f.Name, About("His breed, as written")]
+    born: Annotated[f.Day, About("The day he was born")]
+    origin: Annotated[Literal["homebred", "bought", "hired"], About("Where he is from")]
+    arrived: Annotated[f.Day, About("The day he came")]
+    temper: Annotated[Literal["quiet", "watch", "dangerous"], About("How to go near him")]
+    heifer_safe: Annotated[bool, About("Whether he may go on heifers", label="safe on heifers")]
+    pen: Annotated[f.Name, About("Where he stands")]
+    farm: Annotated[f.Name, About("Whose bull he is")]
 
 
 class Weight(OfBull, total=False):
-    kg: Required[f.Kilograms]
+    kind: Required[Literal["weight"]]
+    # Wide enough for a new-born calf and the heaviest bull; what lies outside is a slip of the pen.
+    kg: Required[
+        Annotated[float, Interval(ge=20, le=2500), About("Live weight", "kg", label="weight")]
+    ]
+
+
+class _Group(Common, total=False):
+    kind: Required[Literal["group"]]
+    group: Required[Annotated[f.Name, About("Its name")]]
+    farm: Annotated[f.Name, About("Whose it is")]
+    turnout: Required[Annotated[f.Day, About("The day the bulls go out")]]
+    weeks: Annotated[
+        Annotated[int, Interval(ge=1, le=52)] | None,
+        About("How long they stay", "weeks", label="season"),
+    ]
+    females: Annotated[
+        Annotated[int, Interval(ge=0, le=10000)] | None,
+        About("How many females", label="females in it"),
+    ]
 
 
 # "class" is a word of Python's own: it can only be named in a call.
-_GroupClass = TypedDict("_GroupClass", {"class": f.GroupClassOrNull}, total=False)
+_Class = TypedDict(
+    "_Class",
+    {
+        "class": Annotated[
+            Annotated[str, OneOf(FEMALES)] | None, About("What they are", label="cows or heifers")
+        ]
+    },
+    total=False,
+)
 
 
-class Group(Common, _GroupClass, total=False):
-    group: Required[f.Name]
-    turnout: Required[f.Day]
-    weeks: f.WeeksOrNull
-    females: f.FemalesOrNull
-    farm: f.Name
+class Group(_Group, _Class, total=False):
+    pass
 
 
 class Join(OfBull, total=False):
-    group: Required[f.NameOrNull]
-    role: Annotated[str, _word("worker", "reserve")]
+    kind: Required[Literal["join"]]
+    group: Required[Annotated[f.Name | None, About("The group's name, on the bull's farm")]]
+    role: Annotated[str, OneOf(bulls.ROLES), About("What he is there for", label="as")]
 
 
 class Finding(TypedDict, total=False):
-    __pydantic_config__ = _STRICT  # type: ignore[misc]
-    foot: Required[f.Foot]
-    claw: Required[f.Claw]
-    code: Required[f.FindingCode]
-    zone: f.Zone
-    severity: f.Severity
-    stage: f.Stage
-    size_mm: f.LesionMm
-    was: f.FindingCode
+    __pydantic_config__ = _CONFIG  # type: ignore[misc]
+    foot: Required[_Foot]
+    claw: Required[Annotated[f.Claw, About("outer, inner, both, or the skin of the foot")]]
+    code: Required[
+        Annotated[f.FindingCode, About("Short code of the ICAR Claw Health Atlas (XX: other)")]
+    ]
+    zone: Annotated[f.Zone, About("Zone of the foot, International Lameness Committee")]
+    severity: Annotated[f.Severity, About("1 slight, 2 moderate, 3 severe")]
+    stage: Annotated[f.Stage, About("Stage of digital dermatitis")]
+    size_mm: Annotated[_Mm, About("How wide it is", "mm")]
+    was: Annotated[f.FindingCode, About("The code it was called by before")]
 
 
 class Healed(TypedDict, total=False):
-    __pydantic_config__ = _STRICT  # type: ignore[misc]
-    foot: Required[f.Foot]
-    claw: Required[f.Claw]
-    code: Required[f.FindingCode]
-    stable: f.Flag
+    __pydantic_config__ = _CONFIG  # type: ignore[misc]
+    foot: Required[_Foot]
+    claw: Required[Annotated[f.Claw, About("outer, inner, both, or the skin of the foot")]]
+    code: Required[
+        Annotated[f.FindingCode, About("Short code of the ICAR Claw Health Atlas (XX: other)")]
+    ]
+    stable: Annotated[bool, About("Fit to work though not gone")]
 
 
 class Work(TypedDict, total=False):
-    __pydantic_config__ = _STRICT  # type: ignore[misc]
-    foot: Required[f.Foot]
-    claw: f.Claw
-    act: Required[f.Act]
+    __pydantic_config__ = _CONFIG  # type: ignore[misc]
+    foot: Required[_Foot]
+    claw: Annotated[f.Claw, About("The claw, or the skin")]
+    act: Required[Annotated[f.Act, About("What was done")]]
 
 
 class Measure(TypedDict, total=False):
-    __pydantic_config__ = _STRICT  # type: ignore[misc]
-    foot: Required[f.Foot]
-    claw: Required[f.HornClaw]
-    wall_mm: f.WallMm
-    sole_mm: f.SoleMm
-    groove_mm: f.GrooveMm
+    __pydantic_config__ = _CONFIG  # type: ignore[misc]
+    foot: Required[_Foot]
+    claw: Required[Annotated[f.HornClaw, About("The claw")]]
+    wall_mm: Annotated[float, Interval(ge=20, le=300), About("Length of the front wall", "mm")]
+    sole_mm: Annotated[
+        float, Interval(ge=1, le=60), About("Thickness of the sole at the toe", "mm")
+    ]
+    groove_mm: Annotated[
+        float, Interval(ge=0, le=200), About("A groove's distance below the coronet", "mm")
+    ]
 
 
 class Feet(OfBull, total=False):
-    lifted: Required[list[f.Foot]]
-    refused: list[f.Foot]
-    findings: Annotated[list[Finding], Field(max_length=LIST_MOST)]
-    healed: Annotated[list[Healed], Field(max_length=LIST_MOST)]
-    work: Annotated[list[Work], Field(max_length=LIST_MOST)]
-    measures: Annotated[list[Measure], Field(max_length=LIST_MOST)]
+    kind: Required[Literal["feet"]]
+    lifted: Required[Annotated[list[_Foot], About("The feet that were lifted")]]
+    refused: Annotated[list[_Foot], About("The feet that could not be lifted")]
+    findings: Annotated[list[Finding], MaxLen(LIST_MOST), About("What was found")]
+    healed: Annotated[list[Healed], MaxLen(LIST_MOST), About("What was seen healed")]
+    work: Annotated[list[Work], MaxLen(LIST_MOST), About("What was done")]
+    measures: Annotated[list[Measure], MaxLen(LIST_MOST), About("Horn measured")]
 
 
-class BlockOn(OfBull, total=False):
-    foot: Required[f.Foot]
-    claw: Required[f.BlockClaw]
+class _Block(OfBull, total=False):
+    foot: Required[_Foot]
+    claw: Required[Annotated[f.BlockClaw, About("The claw that carries it")]]
 
 
-class BlockOff(BlockOn, total=False):
-    lost: f.Flag
+class BlockOn(_Block, total=False):
+    kind: Required[Literal["block-on"]]
+
+
+class BlockOff(_Block, total=False):
+    kind: Required[Literal["block-off"]]
+    lost: Annotated[bool, About("It came off by itself")]
 
 
 class Mobility(OfBull, total=False):
-    scale: Required[f.MobilityScale]
-    score: Required[f.Score]
-    limb: f.Foot
+    kind: Required[Literal["mobility"]]
+    scale: Required[Annotated[f.MobilityScale, About("The scale of the score")]]
+    score: Required[Annotated[f.MobilityScore, About("The score on that scale")]]
+    limb: Annotated[f.Foot, _foot("The limb he was lame on")]
 
 
 class Condition(OfBull, total=False):
-    scale: Required[f.ConditionScale]
-    score: Required[f.Score]
+    kind: Required[Literal["condition"]]
+    scale: Required[Annotated[f.ConditionScale, About("The scale of the score")]]
+    score: Required[Annotated[f.ConditionScore, About("The score on that scale")]]
 
 
 class VetExam(OfBull, total=False):
-    outcome: Required[Annotated[str, _word("satisfactory", "deferred", "unsatisfactory")]]
-    again_on: f.Day
-    scrotum_cm: f.Scrotum
-    motility_pct: f.Percent
-    normal_pct: f.Percent
-    feet_seen: f.Flag
-    stands: f.Flag
+    kind: Required[Literal["vet-exam"]]
+    outcome: Required[
+        Annotated[Literal["satisfactory", "deferred", "unsatisfactory"], About("The vet's word")]
+    ]
+    again_on: Annotated[f.Day, About("When the vet will examine again")]
+    scrotum_cm: Annotated[
+        float, Interval(ge=10, le=70), About("Scrotal circumference", "cm", label="scrotum")
+    ]
+    motility_pct: Annotated[_Percent, About("Sperm that move forward", "%", label="motility")]
+    normal_pct: Annotated[_Percent, About("Normal sperm", "%", label="normal sperm")]
+    feet_seen: Annotated[bool, About("The vet looked at his feet, too", label="feet looked at")]
+    stands: Annotated[
+        bool, About("The vet stands by satisfactory though a figure is low", label="stands by it")
+    ]
 
 
 class VetLook(OfBull, total=False):
-    about: Required[Annotated[str, _word("foot", "lame", "body", "illness", "other")]]
-    outcome: Required[Annotated[str, _word("fit", "unfit", "again")]]
-    again_on: f.Day
-    foot: f.Foot
-    part: Annotated[str, _word(*body.PARTS)]
-    limb: f.Foot
+    kind: Required[Literal["vet-look"]]
+    about: Required[
+        Annotated[str, OneOf(tuple(body.ABOUT)), About("What about", label="looked at")]
+    ]
+    outcome: Required[
+        Annotated[str, OneOf(tuple(body.OUTCOMES)), About("The vet's word", late=True)]
+    ]
+    again_on: Annotated[f.Day, About("When the vet will see him again")]
+    foot: Annotated[f.Foot, _foot("The foot looked at", "which foot")]
+    part: Annotated[_Part, About("The part of the body looked at", label="which part")]
+    limb: Annotated[f.Foot, _foot("The limb of the joint")]
 
 
 class Body(OfBull, total=False):
-    part: Required[Annotated[str, _word(*body.PARTS)]]
-    limb: f.Foot
-    state: Required[Annotated[str, _word(*body.STATES)]]
+    kind: Required[Literal["body"]]
+    part: Required[Annotated[_Part, About("The part", label="which part")]]
+    limb: Annotated[f.Foot, _foot("The limb of the joint")]
+    state: Required[
+        Annotated[str, OneOf(tuple(body.STATES)), About("How it is", label="how it is")]
+    ]
 
 
 class Incident(OfBull, total=False):
-    cause: Required[Annotated[str, _word("fight", "fall", "transport", "illness", "other")]]
-    lame: f.Flag
-    fever: f.Flag
-    limb: f.Foot
-    suspect: Annotated[str, _word("foot", "shoulder", "stifle", "back", "other")]
+    kind: Required[Literal["incident"]]
+    cause: Required[
+        Annotated[Literal["fight", "fall", "transport", "illness", "other"], About("What it was")]
+    ]
+    lame: Annotated[bool, About("He was lame after it")]
+    fever: Annotated[bool, About("He had a fever")]
+    limb: Annotated[f.Foot, _foot("The limb that was hurt")]
+    suspect: Annotated[str, OneOf(bulls.SUSPECTS), About("Where it is thought to be")]
 
 
 class Treatment(OfBull, total=False):
-    given_by: Required[f.Name]
-    product: Required[f.Name]
-    reason: f.Note
-    pain_relief: f.Flag
-    withdrawal_until: f.Day
+    kind: Required[Literal["treatment"]]
+    given_by: Required[Annotated[f.Name, About("Who gave it")]]
+    product: Required[Annotated[f.Name, About("What, in words")]]
+    reason: Annotated[f.Note, About("What for", label="for")]
+    pain_relief: Annotated[bool, About("It relieves pain")]
+    withdrawal_until: Annotated[f.Day, About("The last day of withdrawal", label="withdrawal ends")]
 
 
 class OwnCheck(OfBull, total=False):
-    check: Required[f.CheckName]
-    result: Required[Annotated[str, _word("pass", "fail")]]
+    kind: Required[Literal["check"]]
+    check: Required[Annotated[f.CheckName, About("Which check")]]
+    result: Required[Annotated[Literal["pass", "fail"], About("How it went")]]
 
 
 class Moved(OfBull, total=False):
-    act: Required[Annotated[str, _word("out", "in", "left")]]
-    reason: Annotated[str, _word("sold", "culled", "died", "rested", "lame", "hired", "other")]
+    kind: Required[Literal["moved"]]
+    act: Required[Annotated[str, OneOf(bulls.MOVES), About("Where to", label="he goes")]]
+    reason: Annotated[str, OneOf(bulls.REASONS), About("Why", label="why")]
 
 
 class Strike(Common, total=False):
-    entry: Required[f.EntryId]
-    why: f.Note
+    kind: Required[Literal["strike"]]
+    entry: Required[Annotated[f.EntryId, About("Id of the entry withdrawn")]]
+    why: Annotated[f.Note, About("Why")]
 
 
-KINDS: dict[str, Any] = {
-    "bull": Bull,
-    "weight": Weight,
-    "group": Group,
-    "join": Join,
-    "feet": Feet,
-    "block-on": BlockOn,
-    "block-off": BlockOff,
-    "mobility": Mobility,
-    "condition": Condition,
-    "vet-exam": VetExam,
-    "vet-look": VetLook,
-    "body": Body,
-    "incident": Incident,
-    "treatment": Treatment,
-    "check": OwnCheck,
-    "moved": Moved,
-    "strike": Strike,
-}
-
-MAY_BE_NULL = frozenset(((Join, "group"), *((Group, key) for key in ("weeks", "females", "class"))))
-"""(shape, key): where null says that something no longer holds."""
-
-# The lists of a feet entry, and the shape of what stands in them.
-NESTED: dict[str, Any] = {
-    "findings": Finding,
-    "healed": Healed,
-    "work": Work,
-    "measures": Measure,
-}
+_SHAPES = (
+    Bull, Weight, Group, Join, Feet, BlockOn, BlockOff, Mobility, Condition, VetExam, VetLook, Body,
+    Incident, Treatment, OwnCheck, Moved, Strike,
+)  # fmt: skip
+KINDS: dict[str, Any] = {columns_of(shape)["kind"].words[0]: shape for shape in _SHAPES}
 
 
-@cache
-def adapter(kind: str) -> TypeAdapter[Any]:
-    """The validator of one kind, built when that kind is first met."""
-    return TypeAdapter(KINDS[kind])
-
-
-@cache
-def words_of(shape: Any, key: str) -> tuple[str, ...]:
-    """The words of which a key takes one; none where it takes something else."""
-    hint: Any = get_type_hints(shape, include_extras=True)[key]
-    if get_origin(hint) is Required:
-        (hint,) = get_args(hint)
-    checks = [each.func for each in getattr(hint, "__metadata__", ()) if hasattr(each, "func")]
-    return next((check.words for check in checks if isinstance(check, f.OneOf)), ())
-
-
-@cache
-def keys_of(shape: Any) -> frozenset[str]:
-    """The keys that a shape knows."""
-    return frozenset(shape.__required_keys__ | shape.__optional_keys__)
+def own_columns(shape: Any) -> dict[str, Column]:
+    """What a kind says beside whose it is and what every entry says, by key."""
+    common = {"kind", *columns_of(OfBull)}
+    return {key: column for key, column in columns_of(shape).items() if key not in common}

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from readiness.system.plain import plain
 
 _SHOWN_MOST = 40
+PROBLEMS_SHOWN = 8
 
 
 class Problem(NamedTuple):
@@ -22,6 +24,22 @@ class Problem(NamedTuple):
         where = [f"line {self.line}"] if self.line is not None else []
         where += [self.field] if self.field else []
         return f"{', '.join(where)}: {self.text}" if where else self.text
+
+
+def paragraph(source: str, problems: Sequence[object]) -> str:
+    """All that is wrong with the file ``source`` ("" where typed), as one paragraph; the first few
+    where there are very many. A question keeps its mark and gets no other."""
+    texts = [str(problem).rstrip(".") for problem in problems[:PROBLEMS_SHOWN]]
+    more = len(problems) - PROBLEMS_SHOWN
+    if more > 0:
+        texts.append(f"and {more} more")
+    marks = [";"] * (len(texts) - 1) + ["."]
+    ended = [
+        text if text.endswith("?") else text + mark for text, mark in zip(texts, marks, strict=True)
+    ]
+    where = f"{source}: " if source else ""
+    end = "Nothing was written; mend it and import it again." if source else "Nothing was written."
+    return f"{where}{' '.join(ended)} {end}"
 
 
 def shown(value: object) -> str:

@@ -4,11 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from readiness.desk.reading import Reading
+from readiness.entries.columns import Column
 from readiness.entries.entry import Entry
-from readiness.export.columns import BULL, PROFILE, cell, day, iso, number, text, word
-from readiness.export.reading import Reading
-from readiness.export.shape import Column, Row, Table
+from readiness.entries.models import Bull, Join, Weight, own_columns
+from readiness.entries.tables import BULL
+from readiness.export.columns import as_in, cell, day, iso, word
+from readiness.export.shape import Row, Table
 from readiness.history import History
+
+PROFILE = own_columns(Bull)
+"""What is said of a bull himself."""
 
 
 def _bulls(reading: Reading) -> Iterable[Row]:
@@ -18,7 +24,7 @@ def _bulls(reading: Reading) -> Iterable[Row]:
         yield (
             reading.tags[key],
             iso(booked),
-            *(_said(state, column.name) for column in PROFILE),
+            *(_said(state, field) for field in PROFILE),
             "left" if state.gone else "out" if state.out else "here",
             cell(state.group),
             state.role,
@@ -47,11 +53,11 @@ BULLS = Table(
     (
         BULL,
         day("booked", "The day he was first booked; empty where no booking stands"),
-        *PROFILE,
+        *PROFILE.values(),
         word("place", "Here, out with females, or gone", ("here", "out", "left"), required=True),
-        text("group", "The group he was last put in"),
-        word("role", "What he is in it", ("worker", "reserve")),
-        number("kg", "Last live weight", "kg", 20, 2500),
+        as_in(Join, "group", "The group he was last put in"),
+        as_in(Join, "role", "What he is in it"),
+        as_in(Weight, "kg", "Last live weight"),
         day("weighed", "The day of that weight"),
         Column("changed", "datetime", "When he was last written of", "UTC", required=True),
     ),

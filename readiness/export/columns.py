@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
+from readiness.entries.columns import Column, columns_of
 from readiness.entries.entry import Entry
-from readiness.export.shape import Column, Refer, Row
+from readiness.entries.fields import NAME_MOST
+from readiness.export.shape import Refer, Row
 from readiness.history.records import NEVER
 from readiness.system.plain import plain
-from readiness.trade.feet import FEET
-
-NAME_MOST, NOTE_MOST, ID_LENGTH = 120, 2000, 36
 
 
 def text(name: str, what: str, **more: Any) -> Column:
@@ -33,48 +33,17 @@ def flag(name: str, what: str, **more: Any) -> Column:
     return Column(name, "boolean", what, **more)
 
 
-def number(name: str, what: str, unit: str, least: float, most: float, **more: Any) -> Column:
-    return Column(name, "number", what, unit, least=least, most=most, **more)
-
-
 def whole(name: str, what: str, unit: str, least: int, most: int, **more: Any) -> Column:
     return Column(name, "integer", what, unit, least=least, most=most, **more)
 
 
-def foot(what: str, name: str = "foot", **more: Any) -> Column:
-    return word(name, f"{what}: left fore, right fore, left hind, right hind", FEET, **more)
+def as_in(shape: Any, name: str, what: str = "", *, required: bool = False) -> Column:
+    """A field of an entry among what is worked out: its type, range and words are the same."""
+    field = columns_of(shape)[name]
+    return replace(field, text=what or field.text, required=required, null=False)
 
 
-ENTRY = Column(
-    "entry", "string", "Id of the entry in entries.jsonl (a UUID)", required=True, longest=ID_LENGTH
-)
-LINE = Column(
-    "line", "integer", "Place in that entry's list, from 1", required=True, least=1, most=200
-)
-ON = day("on", "The day of which it is said", required=True)
-BULL = text("bull", "The bull's tag, as he was booked last", required=True)
-BY = text("by", "Who said so")
-NOTE = text("note", "A note to the entry as a whole", longest=NOTE_MOST)
-RECORDED = Column(
-    "recorded", "datetime", "When a book first took the entry in", "UTC", required=True
-)
 OF_BULL = Refer(("bull",), "bulls", ("bull",))
-
-# Which group it is.
-GROUP = (text("group", "Its name", required=True), text("farm", "Whose it is"))
-
-# What is said of a bull himself.
-PROFILE = (
-    text("name", "What he is called"),
-    text("breed", "His breed, as written"),
-    day("born", "The day he was born"),
-    word("origin", "Where he is from", ("homebred", "bought", "hired")),
-    day("arrived", "The day he came"),
-    word("temper", "How to go near him", ("quiet", "watch", "dangerous")),
-    flag("heifer_safe", "Whether he may go on heifers"),
-    text("pen", "Where he stands"),
-    text("farm", "Whose bull he is"),
-)
 
 
 def cell(value: Any) -> Any:
@@ -82,11 +51,28 @@ def cell(value: Any) -> Any:
     return (plain(value) or None) if isinstance(value, str) else value
 
 
+def cells(of: object, columns: Iterable[Column], **worked_out: Any) -> Row:
+    """What an object has under the columns' names, or ``worked_out`` has: days are ordinals,
+    several words are parted by spaces."""
+    return tuple(_shown(worked_out, of, column) for column in columns)
+
+
+def _shown(worked_out: Mapping[str, Any], of: object, column: Column) -> Any:
+    name = column.name
+    value = worked_out[name] if name in worked_out else getattr(of, name)
+    if column.type == "date":
+        return iso(value)
+    return cell(" ".join(value) if isinstance(value, tuple) else value)
+
+
 def iso(ordinal: int | None) -> str | None:
     """An ordinal as an ISO date; nothing for None and for what never was."""
     return date.fromordinal(ordinal).isoformat() if ordinal not in (None, NEVER) else None
 
 
-def tail(entry: Entry) -> Row:
-    """What ends each row of what was said: ``BY``, ``NOTE``, ``RECORDED``."""
-    return cell(entry.body.get("by")), cell(entry.body.get("note")), entry.recorded
+def row_of(entry: Entry, columns: Iterable[Column], said: Mapping[str, Any]) -> Row:
+    """A row of what was said: ``said``, by column, with what every row tells of its entry."""
+    body = entry.body
+    of_all = {"entry": entry.id, "on": body["on"], "recorded": entry.recorded}
+    whole = {"by": body.get("by"), "note": body.get("note"), **said, **of_all}
+    return tuple(cell(whole.get(column.name)) for column in columns)

@@ -1,90 +1,93 @@
-"""The tables of what is worked out: how the bulls stand on the day, what is outstanding, why."""
+"""The tables of what is worked out: how the bulls stand on the day, what is outstanding, why.
+
+A column is named as what it shows is in ``engine.results`` and in a bull's ``History``.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 
-from readiness.engine.results import Assessment, Check, Remark
-from readiness.export.columns import (
-    BULL,
-    ENTRY,
-    NOTE_MOST,
-    OF_BULL,
-    cell,
-    day,
-    flag,
-    foot,
-    iso,
-    number,
-    text,
-    whole,
-    word,
-)
-from readiness.export.reading import Reading
+from readiness.desk.reading import Reading
+from readiness.engine.results import Assessment
+from readiness.entries.columns import Column
+from readiness.entries.fields import NOTE_MOST
+from readiness.entries.models import BlockOn, Bull, Finding, Group, Join, foot_text
+from readiness.entries.tables import BULL, ENTRY
+from readiness.export.columns import OF_BULL, as_in, cells, day, flag, iso, text, whole, word
 from readiness.export.shape import Refer, Row, Table
+from readiness.history import History
 from readiness.history.finding import plausible_day
-from readiness.trade import codes, feet
 
 # Wide enough for a sentence of ours, and for a slack of any length.
 SENTENCE, DAYS = 1000, 100_000
 
 ON = day("on", "The day assessed", required=True)
-STANDING = text("standing", "How well the rule is founded")
-SOURCE = text("source", "Where the rule is from", longest=NOTE_MOST)
+_FOUNDED = (
+    text("standing", "How well the rule is founded"),
+    text("source", "Where the rule is from", longest=NOTE_MOST),
+)
 _WHERE = (
-    foot("The foot it is about"),
-    word("claw", "The claw it is about", feet.CLAWS),
-    word("code", "The finding it is about", codes.CODES),
+    as_in(Finding, "foot", foot_text("The foot it is about")),
+    as_in(Finding, "claw", "The claw it is about"),
+    as_in(Finding, "code", "The finding it is about"),
 )
 
 
-def _each(
-    of: Callable[[Reading, Assessment], Iterable[Row]],
-) -> Callable[[Reading], Iterable[Row]]:
-    """Rows of each bull of the board, with day and tag before them."""
+def _assessed(
+    name: str,
+    title: str,
+    what: str,
+    key: tuple[str, ...],
+    columns: tuple[Column, ...],
+    of: Callable[[Assessment], Iterable[object]],
+) -> Table:
+    """A table of each bull of the board, in its order."""
 
-    def rows(reading: Reading) -> Iterable[Row]:
-        on = iso(reading.on)
+    def rows(reading: Reading) -> Iterator[Row]:
         for bull in reading.board.bulls:
-            for row in of(reading, bull):
-                yield on, reading.tags[bull.key], *row
+            for line, said in enumerate(of(bull), start=1):
+                head = iso(reading.on), reading.tags[bull.key]
+                yield *head, *cells(said, columns, line=line)
 
-    return rows
+    return Table(name, title, what, (ON, BULL, *columns), ("bull", *key), rows, (OF_BULL,))
 
 
-def _board(_: Reading, bull: Assessment) -> Iterable[Row]:
-    yield (
-        cell(bull.name),
-        cell(bull.farm),
-        cell(bull.group),
-        bull.role,
-        iso(bull.turnout),
-        bull.status,
-        bull.hold,
-        bull.outlook,
-        iso(bull.earliest_ready),
-        bull.slack_days,
-        bull.overdue,
-    )
+def _folded(
+    name: str,
+    title: str,
+    what: str,
+    key: tuple[str, ...],
+    columns: tuple[Column, ...],
+    of: Callable[[History], Iterable[Row]],
+    *refers: Refer,
+) -> Table:
+    """A table of each bull that is here or out, as his entries make him."""
+
+    def rows(reading: Reading) -> Iterator[Row]:
+        for state in reading.herd.states:
+            for row in of(state):
+                yield iso(reading.on), reading.tags[state.key], *row
+
+    refers = (OF_BULL, *refers)
+    return Table(name, title, what, (ON, BULL, *columns), ("bull", *key), rows, refers)
 
 
 _OUTLOOKS = ("ready", "on-track", "tight", "too-late", "vet-decides", "wrong-group",
              "no-turnout", "working")  # fmt: skip
 
-BOARD = Table(
+BOARD = _assessed(
     "board",
     "GO or HOLD for each bull on the day",
     "It informs; the vet decides. Ready and slack hold only if every check passes. A bull who is "
     "out is here, one who left is not.",
+    (),
     (
-        ON,
-        BULL,
-        text("name", "What he is called"),
-        text("farm", "Whose bull he is"),
-        text("group", "His group, while its season lasts"),
-        word("role", "What he is in it", ("worker", "reserve")),
-        day("turnout", "The day the group goes out"),
+        as_in(Bull, "name"),
+        as_in(Bull, "farm"),
+        as_in(Join, "group", "His group, while its season lasts"),
+        as_in(Join, "role", "What he is in it"),
+        as_in(Group, "turnout", "The day the group goes out"),
         word("status", "GO, or HOLD", ("GO", "HOLD"), required=True),
         word("hold", "For a reason true today, or for checks to come", ("reason", "checks")),
         word("outlook", "How he stands towards turnout", _OUTLOOKS, required=True),
@@ -92,46 +95,15 @@ BOARD = Table(
         whole("slack_days", "Days between that and turnout", "days", -DAYS, DAYS),
         whole("overdue", "Checks overdue", "checks", 0, DAYS, required=True),
     ),
-    ("bull",),
-    _each(_board),
-    (OF_BULL,),
+    lambda bull: (bull,),
 )
 
-
-def _outstanding(_: Reading, bull: Assessment) -> Iterable[Row]:
-    return (_check(check) for check in bull.outstanding)
-
-
-def _check(check: Check) -> Row:
-    return (
-        check.id,
-        check.check,
-        check.rule,
-        check.foot,
-        check.claw,
-        check.code,
-        " ".join(check.feet) or None,
-        iso(check.not_before),
-        iso(check.not_after),
-        iso(check.due),
-        iso(check.advised_by),
-        check.overdue,
-        " ".join(check.after) or None,
-        iso(check.since),
-        check.who,
-        cell(check.text),
-        check.standing,
-        cell(check.source),
-    )
-
-
-OUTSTANDING = Table(
+OUTSTANDING = _assessed(
     "outstanding",
     "Checks that are outstanding on the day",
     "Where not_before is later than not_after, no day fits turnout.",
+    ("id",),
     (
-        ON,
-        BULL,
         text("id", "The check, the same from day to day", required=True),
         text("check", "What kind of check", required=True),
         text("rule", "The rule that asks for it", required=True),
@@ -146,149 +118,92 @@ OUTSTANDING = Table(
         day("since", "Since when it is asked for"),
         word("who", "Who does it", ("trimmer", "farmer", "vet"), required=True),
         text("text", "It in words", longest=SENTENCE),
-        STANDING,
-        SOURCE,
+        *_FOUNDED,
     ),
-    ("bull", "id"),
-    _each(_outstanding),
-    (OF_BULL,),
+    lambda bull: bull.outstanding,
+)
+
+_REMARK = (
+    whole("line", "Place among his, from 1", "place", 1, DAYS, required=True),
+    text("rule", "The rule that says so", required=True),
+    text("text", "It in words", longest=SENTENCE, required=True),
+    *_WHERE,
+    day("since", "Since when"),
+    *_FOUNDED,
+)
+REASONS = _assessed(
+    "reasons",
+    "Reasons to hold, true on the day",
+    "Each holds by itself.",
+    ("line",),
+    _REMARK,
+    lambda bull: bull.reasons,
+)
+ADVICE = _assessed(
+    "advice",
+    "Advice, which never holds",
+    "It informs.",
+    ("line",),
+    _REMARK,
+    lambda bull: bull.advice,
+)
+
+_OPEN_FINDING = (
+    *(replace(column, required=True) for column in _WHERE),
+    as_in(Finding, "severity", "1 slight, 2 moderate, 3 severe; empty: never said"),
+    as_in(Finding, "stage"),
+    as_in(Finding, "zone"),
+    as_in(Finding, "size_mm"),
+    flag("holds", "It keeps him back", required=True),
+    day("first", "First found", required=True),
+    day("seen", "Last found holding"),
+    day("looked", "Last looked at", required=True),
+    day("plausible", "From when a look that says healed is believed"),
 )
 
 
-def _numbered(remarks: Iterable[Remark]) -> Iterable[Row]:
-    for line, said in enumerate(remarks, start=1):
-        yield (
-            line,
-            said.rule,
-            cell(said.text),
-            said.foot,
-            said.claw,
-            said.code,
-            iso(said.since),
-            said.standing or None,
-            cell(said.source),
-        )
+def _findings(state: History) -> Iterator[Row]:
+    for found in state.feet.open.values():
+        plausible = plausible_day(found, state.rules) if found.holds else None
+        yield cells(found, _OPEN_FINDING, plausible=plausible)
 
 
-def _remarks(
-    name: str, title: str, what: str, of: Callable[[Assessment], Iterable[Remark]]
-) -> Table:
-    return Table(
-        name,
-        title,
-        what,
-        (
-            ON,
-            BULL,
-            whole("line", "Place among his, from 1", "place", 1, DAYS, required=True),
-            text("rule", "The rule that says so", required=True),
-            text("text", "It in words", longest=SENTENCE, required=True),
-            *_WHERE,
-            day("since", "Since when"),
-            STANDING,
-            SOURCE,
-        ),
-        ("bull", "line"),
-        _each(lambda _, bull: _numbered(of(bull))),
-        (OF_BULL,),
-    )
-
-
-REASONS = _remarks(
-    "reasons", "Reasons to hold, true on the day", "Each holds by itself.", lambda b: b.reasons
-)
-ADVICE = _remarks("advice", "Advice, which never holds", "It informs.", lambda b: b.advice)
-
-
-def _findings(reading: Reading) -> Iterable[Row]:
-    on = iso(reading.on)
-    for state in reading.herd.states:
-        for found in state.feet.open.values():
-            yield (
-                on,
-                reading.tags[state.key],
-                found.foot,
-                found.claw,
-                found.code,
-                found.severity,
-                found.stage,
-                found.zone,
-                found.size_mm,
-                found.holds,
-                iso(found.first),
-                iso(found.seen),
-                iso(found.looked),
-                iso(plausible_day(found, state.rules)) if found.holds else None,
-            )
-
-
-OPEN_FINDINGS = Table(
+OPEN_FINDINGS = _folded(
     "open_findings",
     "Findings that are open on the day",
     "Both claws are two rows. Only a fresh look closes one that holds; time closes none.",
-    (
-        ON,
-        BULL,
-        replace(_WHERE[0], required=True),
-        replace(_WHERE[1], required=True),
-        replace(_WHERE[2], required=True),
-        whole("severity", "1 slight, 2 moderate, 3 severe; empty: never said", "grade", 1, 3),
-        word("stage", "Stage of digital dermatitis", codes.STAGES),
-        whole("zone", "Zone of the foot, International Lameness Committee", "zone", 0, 12),
-        number("size_mm", "How wide it is", "mm", 1, 300),
-        flag("holds", "It keeps him back", required=True),
-        day("first", "First found", required=True),
-        day("seen", "Last found holding"),
-        day("looked", "Last looked at", required=True),
-        day("plausible", "From when a look that says healed is believed"),
-    ),
-    ("bull", "foot", "claw", "code"),
+    ("foot", "claw", "code"),
+    _OPEN_FINDING,
     _findings,
-    (OF_BULL,),
+)
+
+_OPEN_BLOCK = (
+    replace(_WHERE[0], required=True),
+    as_in(BlockOn, "claw", required=True),
+    day("fitted", "The day it was fitted", required=True),
+    day("off_from", "It may come off from", required=True),
+    day("off_by", "It has to be off by", required=True),
+    ENTRY,
 )
 
 
-def _blocks(reading: Reading) -> Iterable[Row]:
-    on = iso(reading.on)
-    for state in reading.herd.states:
-        limits = state.rules.limits
-        for block in state.blocks.values():
-            yield (
-                on,
-                reading.tags[state.key],
-                block.foot,
-                block.claw,
-                iso(block.day),
-                iso(block.day + limits.block_least),
-                iso(block.day + limits.block_most),
-                block.entry,
-            )
+def _blocks(state: History) -> Iterator[Row]:
+    least, most = state.rules.limits.block_least, state.rules.limits.block_most
+    for block in state.blocks.values():
+        days = {"fitted": block.day, "off_from": block.day + least, "off_by": block.day + most}
+        yield cells(block, _OPEN_BLOCK, **days)
 
 
-OPEN_BLOCKS = Table(
+OPEN_BLOCKS = _folded(
     "open_blocks",
     "Blocks that are on, on the day",
     "The claw is the one that carries the block.",
-    (
-        ON,
-        BULL,
-        replace(_WHERE[0], required=True),
-        word("claw", "The claw that carries it", feet.BLOCK_CLAWS, required=True),
-        day("fitted", "The day it was fitted", required=True),
-        day("off_from", "It may come off from", required=True),
-        day("off_by", "It has to be off by", required=True),
-        ENTRY,
-    ),
-    ("bull", "foot", "claw"),
+    ("foot", "claw"),
+    _OPEN_BLOCK,
     _blocks,
-    (OF_BULL, Refer(("entry",), "blocks", ("entry",))),
+    Refer(("entry",), "blocks", ("entry",)),
 )
 
 DERIVED: tuple[Table, ...] = (
-    BOARD,
-    OUTSTANDING,
-    REASONS,
-    ADVICE,
-    OPEN_FINDINGS,
-    OPEN_BLOCKS,
-)
+    BOARD, OUTSTANDING, REASONS, ADVICE, OPEN_FINDINGS, OPEN_BLOCKS,
+)  # fmt: skip

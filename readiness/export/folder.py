@@ -20,8 +20,11 @@ class Folder:
         self.root = root
         self.files: dict[str, Written] = {}
 
-    def write(self, path: str, pieces: Iterable[bytes], rows: int | Counted[Any] = 0) -> Written:
-        """Write one file; ``rows``: how many it holds, or who has counted them by then."""
+    def write(
+        self, path: str, pieces: Iterable[bytes], rows: int | Counted[Any] | None = None
+    ) -> Written:
+        """Write one file; ``rows``: how many it holds, or who has counted them by then, if it has
+        any."""
         target = self.room_for(path)
         digest, size = hashlib.sha256(), 0
         with target.open("xb") as handle:
@@ -31,10 +34,10 @@ class Folder:
                 size += len(piece)
             handle.flush()
             os.fsync(handle.fileno())
-        counted = rows if isinstance(rows, int) else rows.count
+        counted = rows.count if isinstance(rows, Counted) else rows
         return self._keep(Written(path, size, digest.hexdigest(), counted))
 
-    def took(self, path: str, rows: int) -> Written:
+    def took(self, path: str, rows: int | None) -> Written:
         """Take in a file that somebody else has written there."""
         with (self.root / path).open("r+b") as handle:
             digest = hashlib.file_digest(handle, "sha256").hexdigest()

@@ -12,8 +12,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from readiness import __version__
-from readiness.export.guard import RULE
-from readiness.export.shape import Column, Table
+from readiness.entries.columns import Column
+from readiness.export.shape import Table
+from readiness.report.csv_table import RULE
 
 MANIFEST = "datapackage.json"
 OURS = "readiness"
@@ -24,12 +25,13 @@ Json = dict[str, Any]
 
 
 class Written(NamedTuple):
-    """One file: its path in the folder, its size, SHA-256 in hex, and how many rows it holds."""
+    """One file: its path in the folder, its size, SHA-256 in hex, and how many rows it holds, None
+    where it is none of rows."""
 
     path: str
     bytes: int
     sha256: str
-    rows: int
+    rows: int | None
 
 
 def manifest(
@@ -117,7 +119,7 @@ def _field(column: Column) -> Json:
 
 
 def _constraints(column: Column) -> Iterable[tuple[str, Any]]:
-    if column.required:
+    if column.required and not (column.null or column.late):
         yield "required", True
     if column.words:
         yield "enum", list(column.words)

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
-import duckdb
-from duckdb import DuckDBPyConnection
-
-from readiness.book.session import quoted
-from readiness.export.csv_file import LINE_END
-from readiness.export.guard import MARK
-from readiness.export.shape import TYPES, Column, Table
-from readiness.system.errors import CannotWrite
+from readiness.book.session import connection, make_file, quoted
+from readiness.book.views import TYPES
+from readiness.entries.columns import Column
+from readiness.export.shape import Table
+from readiness.report.csv_table import LINE_END, MARK
 
 # As text first, so that the guard's apostrophe is taken away before a column has its type.
 _COPY = """
@@ -23,26 +22,25 @@ _COPY = """
 """
 
 
-def write_parquet(con: DuckDBPyConnection, table: Table, source: Path, target: Path) -> None:
-    """Write ``target`` from the table's CSV. Raises CannotWrite."""
-    # In one order and one thread, so that the same book gives the same bytes.
-    con.execute("SET threads = 1")
-    try:
-        con.execute(
-            _COPY.format(
+Writer = Callable[[Table, Path, Path], None]
+
+
+@contextmanager
+def parquet_writer() -> Iterator[Writer]:
+    """What writes a table: (table, its CSV, the new file). It raises CannotWrite."""
+    with connection() as con:
+
+        def write(table: Table, source: Path, target: Path) -> None:
+            statement = _COPY.format(
                 columns=", ".join(_plain(column) for column in table.columns),
                 source=quoted(source),
                 line_end=LINE_END.replace("\r", "\\r").replace("\n", "\\n"),
                 types=", ".join(f"'{column.name}': 'VARCHAR'" for column in table.columns),
                 target=quoted(target),
-            ),
-            {"mark": MARK},
-        )
-    except (duckdb.IOException, duckdb.FatalException) as error:
-        raise CannotWrite(
-            f"{target.name} cannot be written: {str(error).splitlines()[0]} What was there before "
-            "is whole: see to the disk, or name another folder."
-        ) from error
+            )
+            make_file(con, target, statement, {"mark": MARK})
+
+        yield write
 
 
 def _plain(column: Column) -> str:

@@ -7,38 +7,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
-    from readiness.export.reading import Reading
+    from readiness.desk.reading import Reading
+    from readiness.entries.columns import Column
 
 Value = str | int | float | bool | None
 """A cell. Days are ISO dates, moments UTC as ``Entry.recorded`` writes them."""
 
 Row = tuple[Value, ...]
-
-# The type of a column → the type that DuckDB, and with it Parquet, gives it. The names are those
-# of Table Schema.
-TYPES = {
-    "string": "VARCHAR",
-    "integer": "INTEGER",
-    "number": "DOUBLE",
-    "boolean": "BOOLEAN",
-    "date": "DATE",
-    "datetime": "TIMESTAMP",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """One column. ``words``: the only ones it may hold; ``longest``: in characters."""
-
-    name: str
-    type: str
-    text: str
-    unit: str = ""
-    required: bool = False
-    words: tuple[str, ...] = ()
-    least: float | None = None
-    most: float | None = None
-    longest: int | None = None
 
 
 class Refer(NamedTuple):

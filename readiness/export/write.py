@@ -6,27 +6,25 @@ import json
 from collections.abc import Callable, Iterator
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from readiness.book.session import connection
+from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry
-from readiness.export.csv_file import csv_pieces
+from readiness.entries.json_schema import json_schema
 from readiness.export.folder import Counted, Folder
 from readiness.export.icar.covered import not_covered
 from readiness.export.icar.messages import MESSAGES
 from readiness.export.json_files import array_pieces, entry_pieces
 from readiness.export.package import MANIFEST, Written, csv_path, manifest, parquet_path
-from readiness.export.parquet_file import write_parquet
+from readiness.export.parquet_file import parquet_writer
 from readiness.export.place import new_in_place_of
-from readiness.export.reading import Reading
 from readiness.export.tables import TABLES
-from readiness.system.errors import NotFound
-from readiness.system.locations import no_book
+from readiness.report.csv_table import csv_pieces
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
 
-ENTRIES = "entries.jsonl"
+ENTRIES, SCHEMA = "entries.jsonl", "entries.schema.json"
 NOT_COVERED = "icar/not-covered.json"
 
 Progress = Callable[[int, int], None]
@@ -43,45 +41,41 @@ def export(
     cannot or may not be written; then what was there is whole. The same book, day and rules give
     the same bytes.
     """
-    reading = _reading(desk, known)
+    reading = desk.reading(known)
     with new_in_place_of(target) as root:
         folder = Folder(root)
-        total = 1 + 2 * len(TABLES) + len(MESSAGES) + 2
+        total = 2 + 2 * len(TABLES) + len(MESSAGES) + 2
         for done, _ in enumerate(_files(folder, reading), start=1):
             progress(done, total)
-        about = {"on": _iso(reading.on), "known": known, "entries": len(reading.everything)}
+        about = {"on": _iso(reading.on), "known": known, "entries": len(reading.shelf.everything)}
         last = folder.write(MANIFEST, [manifest(TABLES, folder.files, about)])
         progress(total, total)
     return (*(written for written in folder.files.values() if written is not last), last)
 
 
-def _reading(desk: Desk, known: str | None) -> Reading:
-    if not desk.book.exists():
-        raise NotFound(no_book(desk.book.path))
-    everything = desk.book.everything()
-    if known is not None:
-        everything = [entry for entry in everything if entry.recorded <= known]
-    return Reading(everything, desk.rules(), desk.on.toordinal())
-
-
 def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
     # As they were written down: what a later export adds stands at the end.
-    entries = sorted(reading.everything, key=_as_recorded)
+    entries = sorted(reading.shelf.everything, key=_as_recorded)
     yield folder.write(ENTRIES, entry_pieces(entries), len(entries))
     for table in TABLES:
         rows = Counted(table.rows(reading))
-        yield folder.write(csv_path(table), csv_pieces(table, rows), rows)
-    with connection() as con:
+        pieces = csv_pieces([column.name for column in table.columns], rows)
+        yield folder.write(csv_path(table), (piece.encode() for piece in pieces), rows)
+    with parquet_writer() as write_parquet:
         for table in TABLES:
             source, path = folder.files[csv_path(table)], parquet_path(table)
-            write_parquet(con, table, folder.root / source.path, folder.room_for(path))
+            write_parquet(table, folder.root / source.path, folder.room_for(path))
             yield folder.took(path, source.rows)
     for kind, make in MESSAGES.items():
         messages = Counted(make(reading))
         yield folder.write(f"icar/{kind}.json", array_pieces(messages), messages)
     left_out = not_covered(reading)
-    text = json.dumps(left_out, indent=2, ensure_ascii=False) + "\n"
-    yield folder.write(NOT_COVERED, [text.encode("utf-8")], len(left_out["fields"]))
+    yield folder.write(NOT_COVERED, [_indented(left_out)], len(left_out["fields"]))
+    yield folder.write(SCHEMA, [_indented(json_schema())])
+
+
+def _indented(value: Any) -> bytes:
+    return (json.dumps(value, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
 
 
 def _as_recorded(entry: Entry) -> tuple[str, int, str]:

@@ -1,137 +1,111 @@
-"""The forms there are. Which values a field takes is checked by the entries' validation; the
-choices here are held to it by a test."""
+"""The forms there are. What a field is called, takes and offers stands with the entries' fields;
+here stands what only a form decides: its title, and what may be typed."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from readiness.forms.spec import Field, Form
-from readiness.shorthand import lexicon as lex
-from readiness.trade.feet import FOOT_NAMES
+from readiness.entries.columns import Column, columns_of
+from readiness.entries.models import KINDS, own_columns
+from readiness.forms.spec import Field, FieldKind, Form
+from readiness.trade.words import list_words
 
-_NOTE = Field("note", "note", "may stay empty", "text")
-_TEMPERS = ("quiet", "watch", "dangerous")
-_CLASSES = ("cows", "heifers")
-_ORIGINS = ("homebred", "bought", "hired")
-
-_TAG = Field("bull", "bull's tag", "UK 123456 200002, or as you call him", "tag", needed=True)
-_NAME = Field("name", "his name", "may stay empty", "text")
-_BREED = Field("breed", "breed", "may stay empty", "text")
-_BORN = Field("born", "born", "14 mar 2023; may stay empty", "day", past=True)
-_TEMPER = Field("temper", "temper", "quiet, watch or dangerous", "choice", _TEMPERS)
-_FARM = Field("farm", "farm", "may stay empty", "text")
-_GROUP = Field("group", "group", "Heifers", "text", needed=True)
-_TURNOUT = Field("turnout", "turnout", "9 apr, or 2027-04-09", "day", needed=True)
-_FEMALES = Field("females", "females in it", "60; may stay empty", "whole")
-_CLASS = Field("class", "cows or heifers", "cows", "choice", _CLASSES)
-
-_VET_EXAM = (
-    Field(
-        "outcome", "outcome", "1, or satisfactory", "choice", tuple(lex.OUTCOMES.values()),
-        needed=True,
-    ),
-    Field("again_on", "again on", "20 apr; where deferred", "day"),
-    Field("scrotum_cm", "scrotum, cm", "36; may stay empty", "number"),
-    Field("motility_pct", "motility, %", "65; may stay empty", "number"),
-    Field("normal_pct", "normal sperm, %", "78; may stay empty", "number"),
-    Field("feet_seen", "feet looked at", "y or n", "yes_no"),
-    Field("stands", "stands by it", "y or n; where a figure is too low", "yes_no"),
-    _NOTE,
-)  # fmt: skip
-_PART = Field("part", "which part", "1, or penis", "choice", lex.BODY_PARTS, needed=True)
-_LIMB = Field("limb", "limb", "lf; of a joint only", "choice", tuple(FOOT_NAMES))
-_VET_LOOK = (
-    Field("about", "looked at", "1, or lame", "choice", lex.ABOUT, needed=True),
-    Field("outcome", "outcome", "1, or fit", "choice", lex.LOOKS, needed=True),
-    Field("again_on", "again on", "3 may; where again", "day"),
-    Field("foot", "which foot", "lf; may stay empty", "choice", tuple(FOOT_NAMES)),
-    _PART._replace(example="penis; of the body only", needed=False),
-    _LIMB,
-    _NOTE,
-)
-_BODY = (
-    _PART,
-    _LIMB,
-    Field("state", "how it is", "1, or wrong", "choice", lex.BODY_STATES, needed=True),
-    _NOTE,
-)
-_TREATMENT = (
-    Field("given_by", "given by", "who gave it", "text", needed=True),
-    Field("product", "product", "as on the label", "text", needed=True),
-    Field("reason", "for", "may stay empty", "text"),
-    Field("pain_relief", "pain relief", "y or n; empty: not said", "yes_no"),
-    Field("withdrawal_until", "withdrawal ends", "20 apr, as the label says", "day"),
-    _NOTE,
-)
-_CHECK = (
-    Field("check", "check", "bvd-test", "choice", needed=True),
-    Field("result", "result", "1, or pass", "choice", tuple(lex.RESULTS.values()), needed=True),
-    _NOTE,
-)
-_WEIGHT = (Field("kg", "weight, kg", "980", "number", needed=True), _NOTE)
-_MOVED = (
-    Field("act", "he goes", "1, or out", "choice", lex.MOVES, needed=True),
-    Field("reason", "why", "sold, hired; may stay empty", "choice", lex.REASONS),
-    _NOTE,
-)
-_JOIN = (
-    Field("group", "group", "his group, or none", "choice", needed=True, nothing=lex.NO_GROUP),
-    Field("role", "as", "reserve; may stay empty", "choice", lex.ROLES),
-    _NOTE,
-)
-_BULL = (
-    _NAME,
-    _BREED,
-    _BORN,
-    Field("origin", "origin", "homebred, bought or hired", "choice", _ORIGINS),
-    Field("arrived", "arrived", "1 feb; where bought or hired", "day", past=True),
-    _TEMPER,
-    Field("heifer_safe", "safe on heifers", "y or n", "yes_no"),
-    Field("pen", "pen", "may stay empty", "text"),
-    _FARM,
-    _NOTE,
-)
-_TAKE_AWAY = "none"
-_OR_TAKE_AWAY = f"empty: as it was; {_TAKE_AWAY}: not said"
-_GROUP_FIELDS = (
-    _GROUP,
-    _TURNOUT,
-    Field("weeks", "season, weeks", f"9; {_OR_TAKE_AWAY}", "whole", nothing=_TAKE_AWAY),
-    _FEMALES._replace(example=f"60; {_OR_TAKE_AWAY}", nothing=_TAKE_AWAY),
-    _CLASS._replace(example=f"cows; {_OR_TAKE_AWAY}", nothing=_TAKE_AWAY),
-    _FARM,
-    _NOTE,
-)
-_FIRST_BULL = (
-    _FARM,
-    _GROUP._replace(needed=False),
-    _TURNOUT._replace(needed=False),
-    _FEMALES,
-    _CLASS,
-    _TAG,
-    _NAME,
-    _BREED,
-    _BORN,
-    _TEMPER,
-)
-
-FORMS: dict[str, Form] = {
-    form.id: form
-    for form in (
-        Form("vet-exam", "Vet's examination", "vet-exam", _VET_EXAM),
-        Form("vet-look", "Vet's look", "vet-look", _VET_LOOK),
-        Form("body", "His body, beside the feet", "body", _BODY),
-        Form("treatment", "Treatment", "treatment", _TREATMENT),
-        Form("check", "Own check", "check", _CHECK),
-        Form("weight", "Weight", "weight", _WEIGHT),
-        Form("moved", "Out, in or left", "moved", _MOVED),
-        Form("join", "Group he goes with", "join", _JOIN),
-        Form("bull", "The bull", "bull", _BULL),
-        Form("group", "A group", "group", _GROUP_FIELDS),
-        Form("first-bull", "A group and a bull", "", _FIRST_BULL),
-    )
+_TITLES = {
+    "vet-exam": "Vet's examination",
+    "vet-look": "Vet's look",
+    "body": "His body, beside the feet",
+    "treatment": "Treatment",
+    "check": "Own check",
+    "weight": "Weight",
+    "moved": "Out, in or left",
+    "join": "Group he goes with",
+    "bull": "The bull",
+    "group": "A group",
 }
+_KINDS: dict[str, FieldKind] = {
+    "string": "text",
+    "integer": "whole",
+    "number": "number",
+    "boolean": "yes_no",
+    "date": "day",
+}
+_OTHER_KINDS: dict[tuple[str, str], FieldKind] = {
+    # Names that only the farm knows.
+    ("join", "group"): "choice",
+    ("check", "check"): "choice",
+    ("bull", "bull"): "tag",
+}
+_PAST = ("born", "arrived")
+_NOTHING = "none"
+_EMPTY = "may stay empty"
+_EXAMPLES = {
+    ("bull", "bull"): "UK 123456 200002, or as you call him",
+    ("bull", "born"): f"14 mar 2023; {_EMPTY}",
+    ("bull", "arrived"): "1 feb; where bought or hired",
+    ("group", "group"): "Heifers",
+    ("group", "turnout"): "9 apr, or 2027-04-09",
+    ("group", "weeks"): "9",
+    ("group", "females"): "60",
+    ("group", "class"): "cows",
+    ("join", "group"): f"his group, or {_NOTHING}",
+    ("join", "role"): f"reserve; {_EMPTY}",
+    ("vet-exam", "again_on"): "20 apr; where deferred",
+    ("vet-exam", "scrotum_cm"): f"36; {_EMPTY}",
+    ("vet-exam", "motility_pct"): f"65; {_EMPTY}",
+    ("vet-exam", "normal_pct"): f"78; {_EMPTY}",
+    ("vet-exam", "stands"): "y or n; where a figure is too low",
+    ("vet-look", "again_on"): "3 may; where again",
+    ("vet-look", "foot"): f"lf; {_EMPTY}",
+    ("vet-look", "part"): "penis; of the body only",
+    ("vet-look", "limb"): "lf; of a joint only",
+    ("body", "limb"): "lf; of a joint only",
+    ("treatment", "given_by"): "who gave it",
+    ("treatment", "product"): "as on the label",
+    ("treatment", "pain_relief"): "y or n; empty: not said",
+    ("treatment", "withdrawal_until"): "20 apr, as the label says",
+    ("check", "check"): "bvd-test",
+    ("weight", "kg"): "980",
+    ("moved", "reason"): f"sold, hired; {_EMPTY}",
+}
+
+
+def _field(kind: str, key: str, **more: Any) -> Field:
+    """The line of a form for one field of a kind of entry; ``more``: what differs here."""
+    column = columns_of(KINDS[kind])[key]
+    input_ = _OTHER_KINDS.get((kind, key), "choice" if column.words else _KINDS[column.type])
+    example = _EXAMPLES.get((kind, key)) or _usual_example(column)
+    if column.null and not column.required:
+        example += f"; empty: as it was; {_NOTHING}: not said"
+    made = Field(key, column.label, example, input_, column.words, column.required, key in _PAST)
+    return made._replace(**{"nothing": _NOTHING if column.null else "", **more})
+
+
+def _usual_example(column: Column) -> str:
+    if column.type == "boolean":
+        return "y or n"
+    if column.words:
+        return f"1, or {column.words[0]}" if column.required else list_words(column.words, "or")
+    return _EMPTY
+
+
+def _form(kind: str) -> Form:
+    """Every field of a kind of entry in its order, but whose it is and the note last."""
+    keys = (*sorted(own_columns(KINDS[kind]), key="farm".__eq__), "note")
+    return Form(kind, _TITLES[kind], kind, tuple(_field(kind, key) for key in keys))
+
+
+_FIRST_BULL = (
+    _field("group", "farm"),
+    _field("group", "group", needed=False),
+    _field("group", "turnout", needed=False),
+    _field("group", "females", nothing="", example=f"60; {_EMPTY}"),
+    _field("group", "class", nothing="", example="cows"),
+    *(_field("bull", key) for key in ("bull", "name", "breed", "born", "temper")),
+)
+
+FORMS: dict[str, Form] = {kind: _form(kind) for kind in _TITLES}
+FORMS["first-bull"] = Form("first-bull", "A group and a bull", "", _FIRST_BULL)
 
 
 def form_for(

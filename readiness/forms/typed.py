@@ -36,12 +36,12 @@ def content_of(form: Form, typed: Mapping[str, str], today: date) -> dict[str, A
     else than it can, or nothing where it is needed; ranges, and what must fit each other, are for
     the entries' validation (``problem_in``).
     """
-    said: dict[str, Any] = {}
+    content: dict[str, Any] = {}
     for field in form.fields:
         text = _text(typed.get(field.key, ""))
         if text or field.needed:
-            said[field.key] = value_of(field, text, today)
-    return said
+            content[field.key] = value_of(field, text, today)
+    return content
 
 
 def value_of(field: Field, text: str, today: date) -> Any:

@@ -62,6 +62,21 @@ def planned(board: Board, days: int | None = None) -> Diary:
     return replace(found, undated=tuple(sorted(undated, key=_order)), running=running(board))
 
 
+def only(found: Diary, who: str) -> Diary:
+    """What this person does."""
+
+    def own(dues: Iterable[Due]) -> tuple[Due, ...]:
+        return tuple(due for due in dues if due.check.who == who)
+
+    kept = ((day, own(dues)) for day, dues in found.days)
+    return replace(
+        found,
+        overdue=own(found.overdue),
+        days=tuple((day, dues) for day, dues in kept if dues),
+        undated=own(found.undated),
+    )
+
+
 def _checks(board: Board) -> Iterator[tuple[Assessment, Check]]:
     return ((bull, check) for bull in board.bulls for check in bull.outstanding)
 

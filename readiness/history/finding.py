@@ -18,7 +18,7 @@ class Finding:
 
     ``severity``: None where it was not said; ``graded``: whether it ever was, under this name or
     one that it was renamed from. ``first``: the day it was first found. ``clock``: the day it was
-    first found, got more severe or began to hold, with the severity that it counted for then.
+    first found, got more severe, spread or began to hold, with the severity that counted then.
     ``held``: the day from which it has held, a rename counting on. ``seen``: the day it was last
     found holding. ``looked``: the last day a lift listed it. ``floor``: never believed healed
     before, since what held under another name is called by this one now; ``floor_from``: the clock
@@ -44,8 +44,11 @@ class Finding:
     floor: int = NEVER
     floor_from: Mark = NOTHING
     zone: int | None = None
-    zones: frozenset[int] = frozenset()
-    """Every zone in which it holds: of each the next look has to speak."""
+    zones: frozenset[int | None] = frozenset()
+    """Every zone in which it holds (None: one that was not named, of several): of each the next
+    look has to speak."""
+    listed: frozenset[int | None] = frozenset()
+    """Every zone in which it was listed, whether it held there or not."""
     size_mm: float | None = None
     in_vet_column: bool = False
     names: dict[str, int] = field(default_factory=dict)
@@ -54,6 +57,7 @@ class Finding:
 
     @property
     def key(self) -> Key:
+        """(foot, claw, code)."""
         return (self.foot, self.claw, self.code)
 
     @property
@@ -85,7 +89,7 @@ class TooSoon(NamedTuple):
 
 
 def claws_of(claw: str) -> tuple[str, ...]:
-    """``both`` means outer and inner."""
+    """The claws that the word of an entry means: "both" is outer and inner."""
     return ("outer", "inner") if claw == "both" else (claw,)
 
 

@@ -43,7 +43,7 @@ class Feet:
         """What was seen fit to work though not gone, and the day on which it was."""
 
     def tried(self, day: int, body: Mapping[str, Any]) -> list[TooSoon]:
-        """What one ``feet`` entry would say too soon; nothing is taken in."""
+        """What a ``feet`` entry of ``day`` (an ordinal) would say too soon; nothing is taken in."""
         trial = Feet(self.rules)
         trial.open = {
             key: replace(finding, entries=list(finding.entries))
@@ -53,7 +53,7 @@ class Feet:
         return trial.too_soon
 
     def lift(self, day: int, entry: str, body: Mapping[str, Any]) -> None:
-        """Take in the findings and the healed of one ``feet`` entry."""
+        """Take in the findings and the healed of one ``feet`` entry: its day, id and body."""
         if not (self.open or body.keys() & _TELLING):
             return
         found = [*body.get("findings", ()), *self._thin_soles(body)]
@@ -116,11 +116,11 @@ class Feet:
             prior = self._inherit(day, entry, key, spot, renamed[0])
             for other in renamed[1:]:
                 self._join(prior, other)
-        elif olds:
-            return  # only a look at what keeps its name
+        elif plain := [item for item in items if item.get("was") not in olds]:
+            prior = self._new(day, entry, key, worst(self.rules, rule, None, plain))
         else:
-            prior = self._new(day, entry, key, spot)
-        if prior.holds or self._could_explain(rule):
+            return  # only a look at what keeps its name
+        if prior.holds or self.could_explain(rule):
             self.explained[key[0]] = day
         self._ask_vet(day, entry, prior, rule)
 
@@ -128,11 +128,12 @@ class Feet:
         """Whether ``old`` gives its name up. What holds, and would not by its new name, keeps it
         until somebody says from the plausible day on how bad it is now."""
         if old.holds and not spot.holds:
-            if self._could_explain(self.rules.findings[old.code]):
+            if self.could_explain(self.rules.findings[old.code]):
                 self.explained[old.foot] = day
             plausible = plausible_day(old, self.rules)
-            if day < plausible or not graded:
-                self._only_a_look(day, entry, old, plausible)
+            elsewhere = spot.passes_over(old.zones)
+            if day < plausible or not graded or elsewhere:
+                self._only_a_look(day, entry, old, plausible, elsewhere=elsewhere)
                 self._ask_vet(day, entry, old, self.rules.findings[old.code])
                 return False
             self._seen_clear(day, entry)
@@ -177,9 +178,11 @@ class Feet:
             new.first = new.names.get(new.code, day)
         else:
             names = {**old.names, old.code: old.first}
+            first = min(old.first, names.get(key[2], old.first))
             new = replace(
-                old, code=key[2], in_vet_column=False, entries=list(old.entries), names=names
-            )
+                old, code=key[2], in_vet_column=False, entries=list(old.entries), names=names,
+                first=first,
+            )  # fmt: skip
             self.open[key] = new
             self._worse(day, entry, new, spot)
             self._take(day, entry, new, spot)
@@ -200,7 +203,7 @@ class Feet:
             by_severity = not self.rules.findings[prior.code].holds_stages
             at_once = first_said and by_severity and day >= prior.floor
             plausible = plausible_day(prior, self.rules)
-            elsewhere = bool(spot.named) and not prior.zones <= spot.named
+            elsewhere = spot.passes_over(prior.zones)
             if elsewhere or (not at_once and day < plausible):
                 self._only_a_look(day, entry, prior, plausible, spot.graded, elsewhere)
                 return
@@ -218,7 +221,7 @@ class Feet:
                 other.held, other.held_entry = old.held, old.held_entry
         for name, first in (*old.names.items(), (old.code, old.first)):
             other.names[name] = min(first, other.names.get(name, first))
-        other.first = min(other.first, old.first)
+        other.first = min(other.first, old.first, other.names.get(other.code, old.first))
         other.graded |= old.graded
 
     def _not_before(self, finding: Finding, held: Finding) -> None:
@@ -228,8 +231,8 @@ class Feet:
             finding.floor, finding.floor_from = plausible, Mark(held.clock, held.clock_entry)
 
     def _worse(self, day: int, entry: str, finding: Finding, spot: Spot) -> None:
-        """A finding that got more severe, grew to a later stage or began to hold starts its clock
-        again."""
+        """A finding that got more severe, grew to a later stage, spread to another zone or began to
+        hold starts its clock again."""
         counts = weight(spot.severity, self.rules)
         first_said = finding.severity is None and not finding.graded and spot.severity is not None
         if first_said and day == finding.clock:
@@ -237,6 +240,7 @@ class Feet:
         begins = spot.holds and not finding.holds
         known = finding.stage is not None and spot.stage not in (finding.stage, None)
         grown = spot.holds and known and spot.stage != SMALLEST_STAGE
+        grown = grown or spot.spreads(finding.zones)
         if counts > weight(finding.severity, self.rules) or grown or begins:
             finding.clock, finding.clock_severity, finding.clock_entry = day, counts, entry
         if begins and finding.held == NEVER:
@@ -247,6 +251,7 @@ class Feet:
         finding.graded |= spot.severity is not None or spot.graded
         if spot.zone is not None:
             finding.zone = spot.zone
+            finding.listed |= spot.named
         if spot.size_mm is not None:
             finding.size_mm = spot.size_mm
         finding.looked = day
@@ -266,14 +271,15 @@ class Feet:
         if rule.vet_open and day >= finding.first + rule.vet_open:
             self.vet_asks.append(VetAsk(day, finding, f"finding.{finding.code}.vet_open", entry))
 
-    def _could_explain(self, rule: FindingRule) -> bool:
+    def could_explain(self, rule: FindingRule) -> bool:
+        """Whether such a finding may be what lames a bull."""
         return bool(rule.holds_stages) or 0 < rule.holds_from <= self.rules.limits.vet_explains
 
     def _healed(self, day: int, entry: str, key: Key, stable: bool) -> None:
         prior = self.open.get(key)
         if prior is None:
             return
-        if prior.holds or self._could_explain(self.rules.findings[key[2]]):
+        if prior.holds or self.could_explain(self.rules.findings[key[2]]):
             self.explained[key[0]] = day
         plausible = plausible_day(prior, self.rules)
         if prior.holds and day < plausible:

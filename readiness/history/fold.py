@@ -92,11 +92,11 @@ def _feet(state: History, entry: Entry) -> None:
 
 
 def _wrap(state: History, entry: Entry, foot: str, acts: set[str]) -> None:
-    """A wrap is off once the foot is lifted on a later day, or unwrapped; one that is put on then
-    is another one."""
+    """A wrap is off once the foot is lifted on a later day, or unwrapped (though nobody wrote that
+    it was put on); one that is put on then is another one."""
     wrap = state.wraps.get(foot)
-    if wrap is not None and (wrap.day < entry.day or "unwrap" in acts):
-        del state.wraps[foot]
+    if "unwrap" in acts or (wrap is not None and wrap.day < entry.day):
+        state.wraps.pop(foot, None)
         state.wrap_off = Mark(entry.day, entry.id)
     if "wrap" in acts:
         state.wraps.setdefault(foot, Wrap(foot, entry.day, entry.id))
@@ -110,9 +110,9 @@ def _block_on(state: History, entry: Entry) -> None:
 
 def _block_off(state: History, entry: Entry) -> None:
     place = (entry.body["foot"], entry.body["claw"])
-    if state.blocks.pop(place, None) is not None:
-        lost = bool(entry.body.get("lost"))
-        state.block_off[place] = Block(*place, entry.day, entry.id, lost)
+    state.blocks.pop(place, None)  # one whose fitting nobody wrote came off all the same
+    lost = bool(entry.body.get("lost"))
+    state.block_off[place] = Block(*place, entry.day, entry.id, lost)
 
 
 def _lame(
@@ -122,7 +122,7 @@ def _lame(
     has not asked for. Else a lift since the run began answers, if it is not too long ago."""
     limb, run = entry.body.get("limb"), state.run
     if run is None:
-        run = state.run = LameRun(entry.day, entry.id, entry.day)
+        run = state.run = LameRun(entry.day, entry.day)
     elif run.mild:
         run.base, run.mild = entry.day, NOTHING
     run.lame = Mark(entry.day, entry.id)
@@ -152,7 +152,7 @@ def _mobility(state: History, entry: Entry) -> None:
         worst = score >= scale.worst
         run = _lame(state, entry, feet, worst=worst, own=bool(carrying))
         if worst:
-            state.worst_walks.append(WorstWalk(entry.day, entry.id, run))
+            state.worst_walks.append(WorstWalk(entry.day, entry.id, run, limb))
     elif counts:
         _sound(state, entry, best)
 
@@ -228,8 +228,8 @@ def _letters(text: str) -> str:
 
 
 def _check(state: History, entry: Entry) -> None:
-    said = (entry.day, entry.body["result"] == "pass", entry.id)
-    state.checks.setdefault(entry.body["check"].casefold(), []).append(said)
+    result = (entry.day, entry.body["result"] == "pass", entry.id)
+    state.checks.setdefault(entry.body["check"].casefold(), []).append(result)
 
 
 def _moved(state: History, entry: Entry) -> None:

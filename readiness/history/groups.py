@@ -11,12 +11,10 @@ from datetime import date
 from typing import Any, NamedTuple
 
 from readiness.entries.entry import Entry
+from readiness.trade.females import COWS, HEIFERS
 
 FIELDS = ("turnout", "weeks", "females", "class")
 """What may be said of a group; which one is meant, its name and its farm say."""
-
-COWS, HEIFERS = "cows", "heifers"
-"""What the females are: cows where nothing is said."""
 
 WEEK = 7
 
@@ -71,25 +69,25 @@ def farms_with(name: str, groups: Iterable[Key]) -> list[str]:
 def groups_of(entries: Iterable[Entry], on: int | None = None) -> dict[Key, Group]:
     """Every group as it stands on day ``on`` (an ordinal; None: by all that is said of it), in the
     order in which they were first said. ``entries``: those that count, in ``entry_order``."""
-    said: dict[Key, dict[str, Any]] = {}
+    fields: dict[Key, dict[str, Any]] = {}
     changed: dict[Key, str] = {}
     for entry in entries:
         if entry.kind == "group" and (on is None or entry.day <= on):
             key = key_of(entry.body)
-            own = said.setdefault(key, {})
+            own = fields.setdefault(key, {})
             own.update((name, entry.body[name]) for name in FIELDS if name in entry.body)
             changed[key] = max(entry.recorded, changed.get(key, ""))
-    return {key: _group(key, own, changed[key]) for key, own in said.items()}
+    return {key: _group(key, own, changed[key]) for key, own in fields.items()}
 
 
-def _group(key: Key, said: Mapping[str, Any], changed: str) -> Group:
+def _group(key: Key, fields: Mapping[str, Any], changed: str) -> Group:
     farm, name = key
     return Group(
         farm or None,
         name,
-        date.fromisoformat(said["turnout"]).toordinal(),
-        said.get("weeks"),
-        said.get("females"),
-        said.get("class") or COWS,
+        date.fromisoformat(fields["turnout"]).toordinal(),
+        fields.get("weeks"),
+        fields.get("females"),
+        fields.get("class") or COWS,
         changed,
     )

@@ -5,8 +5,11 @@ Days are ordinals.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
+
+from readiness.trade.body import WALKED_ON
 
 NEVER = 0
 """The day of what never happened: before every day in use."""
@@ -85,7 +88,6 @@ class LameRun:
     """
 
     first: int
-    first_entry: str
     base: int
     lame: Mark = NOTHING
     mild: Mark = NOTHING
@@ -109,6 +111,7 @@ class WorstWalk(NamedTuple):
     day: int
     entry: str
     run: LameRun
+    limb: str | None
 
 
 Part = tuple[str, str | None]
@@ -147,7 +150,16 @@ class VetLook(NamedTuple):
         return "foot" if self.about == "lame" else self.about
 
     @property
+    def of_how_he_walks(self) -> bool:
+        """Whether what it is about may change how he walks: feet, lameness, a joint, his back, or
+        his body without a word of where."""
+        return self.subject == "foot" or (
+            self.subject == "body" and (self.part is None or self.part in WALKED_ON)
+        )
+
+    @property
     def place(self) -> tuple[str | None, str | None, str | None]:
+        """(foot, part, limb), each None where it names none."""
         return (self.foot, self.part, self.limb)
 
     @property
@@ -167,7 +179,6 @@ class Exam(NamedTuple):
     entry: str
     outcome: str
     again_on: int | None
-    scrotum_cm: float | None
-    motility_pct: float | None
-    normal_pct: float | None
+    figures: Mapping[str, tuple[int, float]]
+    """Name of a figure → (the day on which it was measured, the figure)."""
     stands: bool

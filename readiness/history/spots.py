@@ -16,7 +16,8 @@ Item = Mapping[str, Any]
 class Spot(NamedTuple):
     """What one lift says of one finding. ``severity`` and ``stage``: those that stand after it,
     said or kept; ``graded``: whether what decides that it holds was said by this lift. ``named``:
-    every zone that was named; ``held``: those of the spots that hold him."""
+    every zone that was named, None for a spot beside others of which none was; ``held``: those of
+    the spots that hold him."""
 
     severity: int | None
     stage: str | None
@@ -24,8 +25,17 @@ class Spot(NamedTuple):
     holds: bool
     zone: int | None
     size_mm: float | None
-    named: frozenset[int] = frozenset()
-    held: frozenset[int] = frozenset()
+    named: frozenset[int | None] = frozenset()
+    held: frozenset[int | None] = frozenset()
+
+    def passes_over(self, zones: frozenset[int | None]) -> bool:
+        """Whether it speaks of some zones, and not of all of these. What names no zone speaks of
+        every one."""
+        return bool(self.named - {None}) and not zones <= self.named
+
+    def spreads(self, zones: frozenset[int | None]) -> bool:
+        """Whether it holds him in a zone in which it did not hold before."""
+        return bool(zones) and None not in zones and not self.held - {None} <= zones
 
 
 def worst(rules: Rules, rule: FindingRule, prior: Finding | None, items: Sequence[Item]) -> Spot:
@@ -41,12 +51,13 @@ def worst(rules: Rules, rule: FindingRule, prior: Finding | None, items: Sequenc
         return spot.holds, counts, spot.severity is not None, stage_order
 
     bad = max(spots, key=badness)
+    alone = {None} if len(spots) == 1 else set()  # the only one there is needs no zone
     return bad._replace(
         graded=any(spot.graded for spot in spots),
         zone=next((spot.zone for spot in (bad, *spots) if spot.zone is not None), None),
         size_mm=next((spot.size_mm for spot in (bad, *spots) if spot.size_mm is not None), None),
-        named=frozenset(spot.zone for spot in spots if spot.zone is not None),
-        held=frozenset(spot.zone for spot in spots if spot.zone is not None and spot.holds),
+        named=frozenset(spot.zone for spot in spots) - alone,
+        held=frozenset(spot.zone for spot in spots if spot.holds) - alone,
     )
 
 
@@ -59,16 +70,19 @@ def _kept(
     rules: Rules, rule: FindingRule, prior: Finding | None, items: Sequence[Item]
 ) -> tuple[int | None, str | None]:
     """(severity, stage) of a spot of which they are not said: as before. Of several spots, or of
-    one in another zone, nobody knows whether it was graded before: the slight one was not it."""
+    one in another zone or of another name, nobody knows whether it was graded before: the slight
+    one was not it."""
     if prior is None:
         return None, None
     severity, stage = prior.severity, prior.stage
-    elsewhere = prior.zone is not None and items[0].get("zone", prior.zone) != prior.zone
-    if len(items) > 1 or elsewhere:
-        if not rule.holds(severity, None) or (severity or 0) < weight(None, rules):
-            severity = None
-        if not rule.holds(None, stage):
-            stage = None
+    zone = items[0].get("zone")
+    elsewhere = bool(prior.listed) and zone is not None and zone not in prior.listed
+    another = len(items) > 1 or elsewhere
+    slight = not rule.holds(severity, None) or (severity or 0) < weight(None, rules)
+    if slight and (another or "was" in items[0]):
+        severity = None
+    if another and not rule.holds(None, stage):
+        stage = None
     return severity, stage
 
 

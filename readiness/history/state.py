@@ -29,7 +29,7 @@ from readiness.trade.feet import FEET
 
 
 def ordinal(text: str) -> int:
-    """The ordinal of a day as an entry writes it."""
+    """The ordinal of a day as an entry writes it, 2026-04-03."""
     return date.fromisoformat(text).toordinal()
 
 
@@ -91,16 +91,13 @@ class History:
     withdrawal: tuple[int, str, str] | None = None
     """(last day, product, entry) of the withdrawal that ends last."""
     exam: Exam | None = None
-    doubted: tuple[int, dict[str, float]] = field(default_factory=lambda: (NEVER, {}))
-    """The day of the last examination, and the figures that stand until they are measured again or
-    the vet stands by them."""
     vet_looks: list[VetLook] = field(default_factory=list)
     unfit: list[VetLook] = field(default_factory=list)
     again_looks: list[VetLook] = field(default_factory=list)
     body: dict[Part, BodyFinding] = field(default_factory=dict)
     watched: dict[Part, Mark] = field(default_factory=dict)
     body_clear: Mark = NOTHING
-    """The last day on which a vet ended a finding that changes how he walks."""
+    """The last day on which a vet's word ended what changes how he walks."""
     checks: dict[str, list[tuple[int, bool, str]]] = field(default_factory=dict)
     weights: list[tuple[int, float]] = field(default_factory=list)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from readiness.entries.entry import Entry
 from readiness.history.records import NOTHING, BodyFinding, Exam, Mark, Part, VetLook
 from readiness.history.state import History, ordinal
@@ -9,18 +11,16 @@ from readiness.trade.body import WALKED_ON
 
 
 def vet_exam(state: History, entry: Entry) -> None:
+    """A breeding examination, with the figures that stand after it."""
     body = entry.body
     again, seen = body.get("again_on"), bool(body.get("feet_seen"))
-    figures = _figures(state, entry)
     state.exam = Exam(
         entry.day,
         entry.id,
         body["outcome"],
         ordinal(again) if again else None,
-        figures.get("scrotum_cm"),
-        figures.get("motility_pct"),
-        figures.get("normal_pct"),
-        bool(body.get("stands")),
+        _figures(state, entry),
+        body["outcome"] == "satisfactory" and bool(body.get("stands")),
     )
     if seen:
         _answer(state, VetLook(entry.day, entry.id, "foot"))
@@ -30,7 +30,7 @@ def vet_exam(state: History, entry: Entry) -> None:
         if entry.day <= asks.day or asks.subject not in ("illness", "other")
     ]
     if body["outcome"] == "satisfactory":
-        state.unfit = [look for look in state.unfit if look.subject == "foot" and not seen]
+        _fit_again(state, entry, lambda unfit: unfit.subject != "foot" or seen)
         _all_right(state, entry, list(state.body))
         state.watched.clear()
         state.ill = NOTHING
@@ -39,24 +39,20 @@ def vet_exam(state: History, entry: Entry) -> None:
 FIGURES = ("scrotum_cm", "motility_pct", "normal_pct")
 
 
-def _figures(state: History, entry: Entry) -> dict[str, float]:
-    """The figures of an examination. One that it does not give is taken over from a satisfactory
-    examination by which the vet did not stand, while that one would still count: said again
-    without figures, satisfactory hides none."""
-    day, doubted = state.doubted
-    if entry.day > day + state.rules.limits.vet_oldest:
-        doubted = {}
-    given = {name: entry.body[name] for name in FIGURES if name in entry.body}
-    figures = {**doubted, **given}
-    if entry.body["outcome"] != "satisfactory":
-        doubted = {name: value for name, value in doubted.items() if name not in given}
-    else:
-        doubted = {} if entry.body.get("stands") else figures
-    state.doubted = (entry.day, doubted)
-    return figures
+def _figures(state: History, entry: Entry) -> dict[str, tuple[int, float]]:
+    """The figures of an examination, each with the day on which it was measured. One that it does
+    not give is taken over from the examination before, while the one that measured it would still
+    count, unless the vet stood by that one: "satisfactory" without figures hides none."""
+    before, oldest = state.exam, entry.day - state.rules.limits.vet_oldest
+    kept = {} if before is None or before.stands else before.figures
+    return {
+        **{name: figure for name, figure in kept.items() if figure[0] >= oldest},
+        **{name: (entry.day, entry.body[name]) for name in FIGURES if name in entry.body},
+    }
 
 
 def vet_look(state: History, entry: Entry) -> None:
+    """A vet's look: what it is about, and what it ends or asks for."""
     body = entry.body
     again = body.get("again_on")
     look = VetLook(
@@ -75,11 +71,18 @@ def vet_look(state: History, entry: Entry) -> None:
     if look.outcome == "fit":
         if look.about == "illness":
             state.ill = NOTHING
-        state.unfit = [unfit for unfit in state.unfit if not look.speaks_of(unfit)]
+        _fit_again(state, entry, look.speaks_of)
     elif look.outcome == "unfit":
         state.unfit.append(look)
     elif look.outcome == "again":
         state.again_looks.append(look)
+
+
+def _fit_again(state: History, entry: Entry, ended: Callable[[VetLook], bool]) -> None:
+    """A vet's word ends those of his "unfit": how he walked before it says nothing any more."""
+    if any(ended(unfit) and unfit.of_how_he_walks for unfit in state.unfit):
+        state.body_clear = Mark(entry.day, entry.id)
+    state.unfit = [unfit for unfit in state.unfit if not ended(unfit)]
 
 
 def _answer(state: History, look: VetLook) -> None:
@@ -114,6 +117,7 @@ def _all_right(state: History, entry: Entry, parts: list[Part]) -> None:
 
 
 def body(state: History, entry: Entry) -> None:
+    """A part of his body: wrong, to be watched, or right again."""
     body = entry.body
     part: Part = (body["part"], body.get("limb"))
     if body["state"] == "wrong":

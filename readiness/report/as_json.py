@@ -1,80 +1,70 @@
-"""Results as JSON values, key by key as the contract has them: days as ISO dates."""
+"""Results as JSON values, whose keys DEVELOPERS.md promises: the fields of a result are the keys,
+days are ISO dates."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import fields, is_dataclass
 from datetime import date
 from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from readiness.desk.desk import Outcome
-from readiness.engine.results import Assessment, Board, Check, GroupLine, Link, Remark
-from readiness.entries.entry import Entry
-from readiness.herd.card import Card
-from readiness.herd.changes import Change
-from readiness.herd.diary import Diary, Due
-from readiness.history.finding import plausible_day
-from readiness.rules.model import Value
+if TYPE_CHECKING:
+    from readiness.desk.writing import Outcome
+    from readiness.engine.results import Board, GroupLine
+    from readiness.entries.entry import Entry
+    from readiness.herd.card import Card
+    from readiness.herd.changes import Change
+    from readiness.herd.diary import Diary, Due
+    from readiness.herd.stats.results import Cell, Figures, Row
+    from readiness.history import History
+    from readiness.rules.model import Rules, Value
+    from readiness.visits.plan import Stop, Visit, VisitPlan
 
 Json = dict[str, Any]
 
+_CALLED = {"frm": ("from", "frm"), "lags": ("after", "after")}
+"""Field → its key and what stands there, where that is not the field itself."""
+_INTERNAL = frozenset(("key",))
+STANDING = ("turnout", "status", "hold", "outlook", "earliest_ready", "slack_days")
+"""How a bull stands towards his turnout, to be compared."""
+
 
 @cache
-def _iso(ordinal: int) -> str:
-    return date.fromordinal(ordinal).isoformat()
-
-
 def day(ordinal: int | None) -> str | None:
     """An ordinal as an ISO date; None, and the "never" of a history (0), as null."""
-    return _iso(ordinal) if ordinal else None
+    return date.fromordinal(ordinal).isoformat() if ordinal else None
+
+
+def as_json(result: Any, *names: str) -> Json:
+    """A result's fields in their order, or those of ``names``: those declared as ``Day`` as ISO
+    dates, tuples as lists, results in them likewise."""
+    said = {}
+    for name, key, read, is_day in _fields(result.__class__):
+        if not names or name in names:
+            value = getattr(result, read)
+            if is_day:
+                value = day(value)
+            elif isinstance(value, tuple | list):
+                value = [as_json(each) if is_dataclass(each) else each for each in value]
+            said[key] = value
+    return said
+
+
+@cache
+def _fields(kind: type) -> tuple[tuple[str, str, str, bool], ...]:
+    """Field, key, what is read for it, and whether it is a day; for all that is told of."""
+    return tuple(
+        (each.name, *_CALLED.get(each.name, (each.name, each.name)), str(each.type)[:3] == "Day")
+        for each in fields(kind)
+        if each.name not in _INTERNAL
+    )
 
 
 def board_json(board: Board) -> Json:
     """``board --json``."""
-    return {
-        "on": _iso(board.on),
-        "rules": {"name": board.rules_name, "digest": board.rules_digest},
-        "groups": [_group(line) for line in board.groups],
-        "bulls": [bull_json(bull) for bull in board.bulls],
-    }
-
-
-def _group(line: GroupLine) -> Json:
-    return {
-        "farm": line.farm,
-        "group": line.group,
-        "turnout": _iso(line.turnout),
-        "females": line.females,
-        "bulls": line.bulls,
-        "go": line.go,
-        "forecast_ready": line.forecast_ready,
-        "hold_reason": line.hold_reason,
-        "hold_checks": line.hold_checks,
-        "overdue": line.overdue,
-    }
-
-
-def bull_json(bull: Assessment) -> Json:
-    """One bull of the board."""
-    return {
-        "bull": bull.bull,
-        "name": bull.name,
-        "farm": bull.farm,
-        "group": bull.group,
-        "role": bull.role,
-        "turnout": day(bull.turnout),
-        "status": bull.status,
-        "hold": bull.hold,
-        "outlook": bull.outlook,
-        "earliest_ready": day(bull.earliest_ready),
-        "slack_days": bull.slack_days,
-        "overdue": bull.overdue,
-        "reasons": [_remark(reason) for reason in bull.reasons],
-        "outstanding": [check_json(check) for check in bull.outstanding],
-        "advice": [_remark(advice) for advice in bull.advice],
-        "chain": [_link(link) for link in bull.chain],
-        "temper": bull.temper,
-    }
+    rules = {"name": board.rules_name, "digest": board.rules_digest}
+    return {"on": day(board.on), "rules": rules, **as_json(board, "groups", "bulls")}
 
 
 def changes_json(changed: tuple[Change, ...]) -> list[Json]:
@@ -82,82 +72,22 @@ def changes_json(changed: tuple[Change, ...]) -> list[Json]:
     return [
         {
             "bull": change.after.bull,
-            "before": _standing(change.before),
-            "after": _standing(change.after),
-            "missed": list(change.missed),
-            "open_end": change.open_end,
+            "before": as_json(change.before, *STANDING),
+            "after": as_json(change.after, *STANDING),
+            **as_json(change, "missed", "open_end"),
         }
         for change in changed
     ]
 
 
-def _standing(bull: Assessment) -> Json:
-    """How a bull stands towards his turnout, to be compared."""
-    return {
-        "turnout": day(bull.turnout),
-        "status": bull.status,
-        "hold": bull.hold,
-        "outlook": bull.outlook,
-        "earliest_ready": day(bull.earliest_ready),
-        "slack_days": bull.slack_days,
-    }
-
-
-def _remark(remark: Remark) -> Json:
-    return {
-        "rule": remark.rule,
-        "text": remark.text,
-        "foot": remark.foot,
-        "claw": remark.claw,
-        "code": remark.code,
-        "since": day(remark.since),
-        "standing": remark.standing,
-        "source": remark.source,
-    }
-
-
-def check_json(check: Check) -> Json:
-    """One outstanding check."""
-    return {
-        "id": check.id,
-        "check": check.check,
-        "rule": check.rule,
-        "foot": check.foot,
-        "claw": check.claw,
-        "code": check.code,
-        "feet": list(check.feet),
-        "not_before": _iso(check.not_before),
-        "not_after": day(check.not_after),
-        "due": day(check.due),
-        "advised_by": day(check.advised_by),
-        "overdue": check.overdue,
-        "after": list(check.after),
-        "since": day(check.since),
-        "who": check.who,
-        "text": check.text,
-        "standing": check.standing,
-        "source": check.source,
-    }
-
-
-def _link(link: Link) -> Json:
-    return {
-        "from": link.frm,
-        "to": link.to,
-        "days": link.days,
-        "rule": link.rule,
-        "text": link.text,
-    }
-
-
 def card_json(card: Card) -> Json:
     """``bull TAG --json``: the board's bull, and what is known of him."""
     return {
-        **bull_json(card.assessment),
+        **as_json(card.assessment),
         "left": card.state.gone,
         "history": [entry_json(entry) for entry in card.entries],
-        "open_findings": _findings(card),
-        "blocks": _blocks(card),
+        "open_findings": findings_json(card.state, card.rules),
+        "blocks": blocks_json(card.state, card.rules),
         "wraps": _wraps(card),
         "body": _body(card),
         "scores": _scores(card),
@@ -176,39 +106,34 @@ def entry_json(entry: Entry) -> Json:
     }
 
 
-def _findings(card: Card) -> list[Json]:
+def findings_json(state: History, rules: Rules) -> list[Json]:
+    """A bull's open findings."""
+    from readiness.history.finding import plausible_day
+
+    said = ("foot", "claw", "code", "severity", "stage", "zone", "size_mm", "holds")
     return [
         {
-            "foot": finding.foot,
-            "claw": finding.claw,
-            "code": finding.code,
-            "severity": finding.severity,
-            "stage": finding.stage,
-            "zone": finding.zone,
-            "size_mm": finding.size_mm,
-            "holds": finding.holds,
-            "first": day(finding.first),
-            "seen": day(finding.seen),
-            "looked": day(finding.looked),
-            "plausible": day(plausible_day(finding, card.rules)) if finding.holds else None,
+            **{name: getattr(finding, name) for name in said},
+            **{name: day(getattr(finding, name)) for name in ("first", "seen", "looked")},
+            "plausible": day(plausible_day(finding, rules)) if finding.holds else None,
             "entries": list(finding.entries),
         }
-        for finding in card.state.feet.open.values()
+        for finding in state.feet.open.values()
     ]
 
 
-def _blocks(card: Card) -> list[Json]:
-    limits = card.rules.limits
+def blocks_json(state: History, rules: Rules) -> list[Json]:
+    """The blocks that he has on."""
     return [
         {
             "foot": block.foot,
             "claw": block.claw,
             "on": day(block.day),
-            "off_from": day(block.day + limits.block_least),
-            "off_by": day(block.day + limits.block_most),
+            "off_from": day(block.day + rules.limits.block_least),
+            "off_by": day(block.day + rules.limits.block_most),
             "entry": block.entry,
         }
-        for block in card.state.blocks.values()
+        for block in state.blocks.values()
     ]
 
 
@@ -239,75 +164,108 @@ def _body(card: Card) -> list[Json]:
 
 def _scores(card: Card) -> Json:
     state = card.state
+    weight = None if state.weight is None else {"on": day(state.weight[0]), "kg": state.weight[1]}
+    walks = ("scale", "score", "limb", "lame", "counts", "entry")
+    conditions = ("scale", "score", "outside", "entry")
     return {
-        "mobility": [
-            {
-                "on": day(walk.day),
-                "scale": walk.scale,
-                "score": walk.score,
-                "limb": walk.limb,
-                "lame": walk.lame,
-                "counts": walk.counts,
-                "entry": walk.entry,
-            }
-            for walk in state.walks
-        ],
-        "condition": [
-            {
-                "on": day(score.day),
-                "scale": score.scale,
-                "score": score.score,
-                "outside": score.outside,
-                "entry": score.entry,
-            }
-            for score in state.conditions
-        ],
-        "weight": None if state.weight is None else _weight(*state.weight),
+        "mobility": [_on_a_day(walk, walks) for walk in state.walks],
+        "condition": [_on_a_day(score, conditions) for score in state.conditions],
+        "weight": weight,
     }
 
 
-def _weight(on: int, kg: float) -> Json:
-    return {"on": day(on), "kg": kg}
+def _on_a_day(record: Any, names: Iterable[str]) -> Json:
+    return {"on": day(record.day), **{name: getattr(record, name) for name in names}}
 
 
 def diary_json(diary: Diary, groups: Iterable[GroupLine]) -> Json:
     """``diary --json``; ``turnouts``: the groups by their day."""
     return {
-        "on": _iso(diary.on),
+        "on": day(diary.on),
         "overdue": [_due(due) for due in diary.overdue],
-        "days": [{"on": _iso(on), "due": [_due(due) for due in dues]} for on, dues in diary.days],
+        "days": [{"on": day(on), "due": [_due(due) for due in dues]} for on, dues in diary.days],
         "turnouts": [
-            {"on": _iso(line.turnout), "farm": line.farm, "group": line.group} for line in groups
+            {"on": day(line.turnout), "farm": line.farm, "group": line.group} for line in groups
         ],
     }
 
 
 def _due(due: Due) -> Json:
-    return {"bull": due.bull, "farm": due.farm, "group": due.group, **check_json(due.check)}
+    return {**as_json(due, "bull", "farm", "group"), **as_json(due.check)}
 
 
 def rules_json(values: Iterable[Value]) -> list[Json]:
     """``rules --json``."""
-    return [
-        {
-            "id": value.id,
-            "value": value.value,
-            "unit": value.unit,
-            "standing": value.standing,
-            "source": value.source,
-            "checked": value.checked or None,
-            "overridden": value.overridden,
-            "text": value.text,
-            "default": value.default,
-        }
-        for value in values
-    ]
+    return [{**as_json(value), "checked": value.checked or None} for value in values]
 
 
 def outcome_json(outcome: Outcome) -> Json:
     """``log --json``, ``import --json`` and the other commands that write."""
+    return as_json(outcome, "written", "skipped", "warnings")
+
+
+def stats_json(figures: Figures) -> Json:
+    """``stats --json``: shares from 0 to 1.
+
+    ``few``: the rule; a row says whether it rests on fewer feet lifted. ``cells``: the places on
+    each foot where anything was found, of the lifts of that foot.
+    """
     return {
-        "written": list(outcome.written),
-        "skipped": list(outcome.skipped),
-        "warnings": [{"entry": said.entry, "text": said.text} for said in outcome.warnings],
+        **as_json(figures, "on", "since", "farm"),
+        "lifted": as_json(figures, "feet", "bulls"),
+        "few": figures.few,
+        "rows": [share_json(row) for row in figures.rows],
+        "cells": [share_json(cell) for cell in figures.cells],
     }
+
+
+def share_json(share: Row | Cell) -> Json:
+    """One row (``unit``: what ``n`` and ``of`` count, feet or claws), or one place."""
+    said: Json = {}
+    for name, value in as_json(share).items():
+        said |= as_json(value) if name == "part" else {name: value}
+    return said
+
+
+def visits_json(plan: VisitPlan) -> Json:
+    """``visits --json``. ``bound``: there are no fewer visits than that."""
+    return {
+        "on": day(plan.board.on),
+        "from": day(plan.asked.first),
+        "to": day(plan.asked.last),
+        **as_json(plan, "exact", "bound", "least_unplaced"),
+        "visits": [visit_json(visit) for visit in plan.visits],
+        "unplaced": [
+            {
+                **as_json(each.bull, "bull", "farm"),
+                "check": each.check.id,
+                "why": each.why,
+                "rule": each.rule or None,
+            }
+            for each in plan.unplaced
+        ],
+    }
+
+
+def visit_json(visit: Visit) -> Json:
+    """One visit, with its checks in the order to take the bulls."""
+    return {
+        "on": day(visit.on),
+        "farm": visit.farm or None,
+        "minutes": visit.minutes,
+        "promised": visit.promised,
+        "bring": visit.bring._asdict(),
+        "pen": [
+            {"bull": stop.bull.bull, "pen": stop.pen, "temper": stop.bull.temper}
+            for stop in visit.stops
+        ],
+        "checks": [check for stop in visit.stops for check in _checks(stop)],
+    }
+
+
+def _checks(stop: Stop) -> list[Json]:
+    names = ("id", "check", "foot", "claw", "code", "feet", "not_before", "not_after", "due")
+    return [
+        {"bull": stop.bull.bull, **as_json(check, *names), "late": stop.late.get(check.id, 0)}
+        for check in stop.checks
+    ]

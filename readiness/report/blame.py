@@ -7,7 +7,6 @@ what was suspected, and what was then found in the foot of that limb.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import date
 from typing import Any
 
 from readiness.entries.entry import Entry
@@ -54,7 +53,7 @@ def blamed_but_foot(card: Card, on: int) -> list[str]:
             continue
         found = _found_after(entries[at + 1 :], entry.body.get("limb"), card.rules)
         if found is not None:
-            said.append(_sentence(entry, *found, date.fromordinal(on)))
+            said.append(_sentence(entry, *found, on))
     return said[::-1]
 
 
@@ -79,10 +78,10 @@ def _found_after(
     return None
 
 
-def _sentence(incident: Entry, lift: Entry, found: list[str], today: date) -> str:
+def _sentence(incident: Entry, lift: Entry, found: list[str], on: int) -> str:
     blamed = incident.body["suspect"]
     where = f" {incident.body['limb']}" if "limb" in incident.body else ""
     what = "another cause" if blamed == "other" else f"the {blamed}"
-    then = day_words(date.fromordinal(incident.day), today)
-    seen = day_words(date.fromordinal(lift.day), today)
+    then = day_words(incident.day, on)
+    seen = day_words(lift.day, on)
     return f"{what}{where} was suspected on {then}; on {seen} the foot showed {', '.join(found)}"

@@ -6,15 +6,14 @@ A section for each farm's group, with all that is outstanding for each bull and 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from readiness.engine.care import cares, withdrawals
-from readiness.engine.results import Assessment, Board, Check, GroupLine
+from readiness.engine.results import Assessment, Board, GroupLine
 from readiness.herd.changes import Change
+from readiness.herd.selection import overdue_first
 from readiness.report import page_words, sentences
 from readiness.report.changes_text import NOBODY, change_words, minor_words
-from readiness.report.check_days import overdue_first
 from readiness.report.own_rules import own_rules
 from readiness.report.page import page
 from readiness.report.rows import aloud, check_words, mark, short_tags, shorter
@@ -23,7 +22,7 @@ from readiness.report.withdrawal_text import brief
 from readiness.rules.model import RuleBook
 from readiness.trade.cautions import FORECAST, HANDLING
 from readiness.trade.temper import CAUTION
-from readiness.trade.words import day_words, days_words, full_day_words, plural
+from readiness.trade.words import Day, day_words, days_words, full_day_words, plural, year_day_words
 
 LEGEND = (
     "■ HOLD: for a reason", "□ HOLD: nothing known against him, but checks are to come", "● GO",
@@ -38,55 +37,8 @@ _DAYS_SHOWN = 2
 _PAST_DAYS = ("feet.advised", "vet.advised")
 
 
-@dataclass(frozen=True, slots=True)
-class Todo:
-    """One outstanding check. ``by``: its last day, or from when on where it has none."""
-
-    by: str
-    what: str
-    who: str
-    overdue: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Due:
-    """What is to be done by one day, in few words."""
-
-    by: str
-    what: str
-    overdue: bool
-
-
-@dataclass(frozen=True, slots=True)
-class BullRow:
-    """One bull in words; what there is nothing to say of is empty. ``brief``: why, in few words;
-    ``next``: the first days and what is to be done by them."""
-
-    name: str
-    tag: str
-    caution: str
-    careful: str
-    role: str
-    mark: str
-    state: str
-    brief: str
-    next: tuple[Due, ...]
-    whys: tuple[str, ...]
-    ready: str
-    advice: tuple[str, ...]
-    todo: tuple[Todo, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """The bulls of one group, or those of a farm that are in none or out. ``short``: when, in a
-    word or two, or what his being here means."""
-
-    title: str
-    when: str
-    short: str
-    counts: tuple[str, ...]
-    bulls: Sequence[BullRow]
+Words = dict[str, object]
+"""A part of the page by the names that its template gives it."""
 
 
 def board_page(
@@ -100,16 +52,15 @@ def board_page(
 ) -> Iterator[str]:
     """The page in pieces. ``large``: large print; ``turnout`` and ``changed``: what was asked if
     turnout were then; ``known``: the day and time, as the book knew it then."""
-    today = date.fromordinal(board.on)
     several = len({bull.farm for bull in board.bulls} | {line.farm for line in board.groups}) > 1
     heading = page_words.farms(
         [line.farm for line in board.groups] + [bull.farm for bull in board.bulls]
     )
     yield from page(
         "board.html",
-        title=f"{heading}, {day_words(today, date.min)}",
+        title=f"{heading}, {year_day_words(board.on)}",
         heading=heading,
-        day=full_day_words(today),
+        day=full_day_words(board.on),
         large=large,
         notices=page_words.notices(known, turnout),
         weeks=week_tables(board, several=several),
@@ -123,7 +74,7 @@ def board_page(
     )
 
 
-def _changes(changed: Sequence[Change] | None, on: int) -> list[str]:
+def _changes(changed: Sequence[Change] | None, on: Day) -> list[str]:
     if changed is None:
         return []
     names = short_tags(change.after.bull for change in changed)
@@ -132,7 +83,7 @@ def _changes(changed: Sequence[Change] | None, on: int) -> list[str]:
     return [*large, *([minor_words(minor)] if minor else [])] or [NOBODY]
 
 
-def _sections(board: Board, *, several: bool) -> list[Section]:
+def _sections(board: Board, *, several: bool) -> list[Words]:
     """By turnout, then farm; then who is in no group, then who is out."""
     lines = {(0, line.turnout, line.farm or "", line.group): line for line in board.groups}
     bulls: dict[tuple[int, int, str, str], list[Assessment]] = {key: [] for key in lines}
@@ -155,24 +106,30 @@ def _section(
     key: tuple[int, int, str, str],
     line: GroupLine | None,
     bulls: Sequence[Assessment],
-    on: int,
+    on: Day,
     *,
     several: bool,
-) -> Section:
+) -> Words:
+    """The bulls of one group, or those of a farm that are in none or out. ``short``: when, in a
+    word or two, or what his being here means."""
     _, _, farm, name = key
-    title = f"{farm or 'No farm named'}: {name}" if several else name
-    rows = tuple(_bull(bull, on) for bull in bulls)
-    if line is None:
-        short = _SHOULD_NOT if name == _OUT and any(b.status == "HOLD" for b in bulls) else ""
-        return Section(title, "", short, (plural(len(bulls), "bull"),), rows)
-    when = f"Turnout {full_day_words(date.fromordinal(line.turnout))}"
-    if line.females is not None:
-        when = f"{when}; {plural(line.females, 'female')}"
-    short = f"turnout {page_words.paper_day(line.turnout, on)}"
-    return Section(title, when, short, _counts(line), rows)
+    when, counts = "", [plural(len(bulls), "bull")]
+    short = _SHOULD_NOT if name == _OUT and any(b.status == "HOLD" for b in bulls) else ""
+    if line is not None:
+        when = f"Turnout {full_day_words(line.turnout)}"
+        if line.females is not None:
+            when = f"{when}; {plural(line.females, 'female')}"
+        short, counts = f"turnout {day_words(line.turnout, on)}", _counts(line)
+    return {
+        "title": f"{farm or 'No farm named'}: {name}" if several else name,
+        "when": when,
+        "short": short,
+        "counts": counts,
+        "bulls": [_bull(bull, on) for bull in bulls],
+    }
 
 
-def _counts(line: GroupLine) -> tuple[str, ...]:
+def _counts(line: GroupLine) -> list[str]:
     """How many bulls, in each of the three states, and checks overdue."""
     counts = [
         plural(line.bulls, "bull"),
@@ -180,26 +137,28 @@ def _counts(line: GroupLine) -> tuple[str, ...]:
         f"□ {line.hold_checks} with checks to come",
         f"■ {line.hold_reason} on HOLD for a reason",
     ]
-    return (*counts, f"! {plural(line.overdue, 'check')} overdue") if line.overdue else (*counts,)
+    return [*counts, *([f"! {plural(line.overdue, 'check')} overdue"] if line.overdue else [])]
 
 
-def _bull(bull: Assessment, on: int) -> BullRow:
+def _bull(bull: Assessment, on: Day) -> Words:
+    """One bull in words; what there is nothing to say of is empty. ``brief``: why, in few words;
+    ``next``: the first days and what is to be done by them."""
     state = mark(bull)
-    return BullRow(
-        name=bull.name or bull.bull,
-        tag=bull.bull if bull.name else "",
-        caution=page_words.caution(bull.temper),
-        careful=CAUTION.get(bull.temper or "", ""),
-        role=bull.role if bull.role and bull.role != "worker" else "",
-        mark=state,
-        state=page_words.STATES[state],
-        brief=_brief(bull, on),
-        next=_next(bull, on),
-        whys=tuple(aloud(bull)),
-        ready=_ready(bull, on),
-        advice=_advice(bull),
-        todo=tuple(_todo(check, on) for check in overdue_first(bull.outstanding)),
-    )
+    return {
+        "name": bull.name or bull.bull,
+        "tag": bull.bull if bull.name else "",
+        "caution": page_words.caution(bull.temper),
+        "careful": CAUTION.get(bull.temper or "", ""),
+        "role": bull.role if bull.role and bull.role != "worker" else "",
+        "mark": state,
+        "state": page_words.STATES[state],
+        "brief": _brief(bull, on),
+        "next": _next(bull, on),
+        "whys": aloud(bull),
+        "ready": _ready(bull, on),
+        "advice": _advice(bull),
+        "todo": [page_words.todo(check, on) for check in overdue_first(bull.outstanding)],
+    }
 
 
 def _advice(bull: Assessment) -> tuple[str, ...]:
@@ -208,48 +167,42 @@ def _advice(bull: Assessment) -> tuple[str, ...]:
     return tuple(a.text for a in bull.advice if a.rule not in _PAST_DAYS and a not in said)
 
 
-def _brief(bull: Assessment, on: int) -> str:
+def _brief(bull: Assessment, on: Day) -> str:
     """Every reason in few words; the day he is ready for, and what to ask first; or that checks
     are to come. Then until when he may not be slaughtered."""
     running = [brief(said.text) for said in withdrawals(bull)]
     return "; ".join([_stands(bull, on), *running])
 
 
-def _stands(bull: Assessment, on: int) -> str:
+def _stands(bull: Assessment, on: Day) -> str:
     if bull.reasons:
         return "; ".join(dict.fromkeys(shorter(reason.text)[-1] for reason in bull.reasons))
     if bull.status == "HOLD":
         return "checks to come"
-    go = f"for {page_words.paper_day(bull.turnout, on)}" if bull.turnout else "in no group"
+    go = f"for {day_words(bull.turnout, on)}" if bull.turnout else "in no group"
     go = "working" if bull.outlook == "working" else go
     asked = "; ".join(dict.fromkeys(shorter(care.text)[-1] for care in cares(bull)))
     return f"{go}, but: {asked}" if asked else go
 
 
-def _next(bull: Assessment, on: int) -> tuple[Due, ...]:
-    """What is to be done by the first few of its days."""
+def _next(bull: Assessment, on: Day) -> list[tuple[str, str, bool]]:
+    """What is to be done by the first few of its days: by when, what, whether it is overdue."""
     by_day: dict[tuple[str, bool], list[str]] = {}
     for check in overdue_first(bull.outstanding):
         by = page_words.by_words(check, on)
         by_day.setdefault((by, check.overdue), []).append(check_words(check))
-    days = [Due(by, ", ".join(said), late) for (by, late), said in by_day.items()]
-    more = (Due("", "…", False),) if len(days) > _DAYS_SHOWN else ()
-    return (*days[:_DAYS_SHOWN], *more)
+    days = [(by, ", ".join(said), late) for (by, late), said in by_day.items()]
+    return [*days[:_DAYS_SHOWN], *([("", "…", False)] if len(days) > _DAYS_SHOWN else [])]
 
 
-def _ready(bull: Assessment, on: int) -> str:
+def _ready(bull: Assessment, on: Day) -> str:
     """How early he could be ready, and how that stands to turnout."""
     if bull.status == "GO" or bull.outlook == "working":
         return ""
     if bull.earliest_ready is None:
         return sentences.no_day(bull)
-    ready = f"Could go {page_words.paper_day(bull.earliest_ready, on)}, if all is done"
+    ready = f"Could go {day_words(bull.earliest_ready, on)}, if all is done"
     if bull.slack_days is None:
         return ready
     days = days_words(abs(bull.slack_days))
     return f"{ready}: {days} {'too late for turnout' if bull.slack_days < 0 else 'to spare'}"
-
-
-def _todo(check: Check, on: int) -> Todo:
-    what = page_words.check_sentence(check, on)
-    return Todo(page_words.by_words(check, on), what, check.who, check.overdue)

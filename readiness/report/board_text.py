@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from datetime import date
 
 from readiness.engine.care import running
 from readiness.engine.results import Board
-from readiness.report.groups_text import group_lines
-from readiness.report.lifts import WEEK, lifts
-from readiness.report.look import Look, cells, wrapped
+from readiness.herd.selection import WEEK, lifts
+from readiness.report.group_table import group_lines
+from readiness.report.look import Look, wrapped
 from readiness.report.own_rules import own_rules
-from readiness.report.rows import HEADS, Row, rows
+from readiness.report.rows import HEADS, BoardRow, rows
 from readiness.report.withdrawal_text import withdrawal_text
 from readiness.rules.model import RuleBook
 from readiness.system.plain import plain
+from readiness.system.width import cells
 from readiness.trade.cautions import FORECAST, HANDLING
 from readiness.trade.temper import warned
 from readiness.trade.words import day_words, full_day_words
@@ -48,7 +48,7 @@ def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
 def _title(board: Board, width: int, look: Look) -> str:
     farms = {line.farm for line in board.groups} | {bull.farm for bull in board.bulls}
     names = sorted(farm for farm in farms if farm)
-    day = full_day_words(date.fromordinal(board.on))
+    day = full_day_words(board.on)
     return look.fit(", ".join(names) or "Bulls", width - len(day) - 1) + " " + day
 
 
@@ -58,7 +58,7 @@ def _to_lift(board: Board, width: int) -> list[str]:
     for lift in lifts(board):
         by_farm.setdefault(lift.farm, []).append(lift.words)
     several = len({bull.farm for bull in board.bulls}) > 1
-    until = day_words(date.fromordinal(board.on + WEEK), date.fromordinal(board.on))
+    until = day_words(board.on + WEEK, board.on)
     return [
         line
         for farm, said in sorted(by_farm.items())
@@ -70,7 +70,7 @@ def _to_lift(board: Board, width: int) -> list[str]:
     ]
 
 
-def _table(table: Sequence[Row], width: int, look: Look) -> list[str]:
+def _table(table: Sequence[BoardRow], width: int, look: Look) -> list[str]:
     if not table:
         return wrapped(NO_BULLS, width)
     widths = _widths(table, width)
@@ -81,7 +81,7 @@ def _table(table: Sequence[Row], width: int, look: Look) -> list[str]:
     ]
 
 
-def _widths(table: Sequence[Row], width: int) -> dict[str, int]:
+def _widths(table: Sequence[BoardRow], width: int) -> dict[str, int]:
     """The columns that fit and how wide each is: the reason has what the others leave.
 
     Where that is too little the bull's name is cut, then slack and ready are left out, then the
@@ -108,7 +108,7 @@ def _widths(table: Sequence[Row], width: int) -> dict[str, int]:
     return widths
 
 
-def _row(row: Row, widths: Mapping[str, int], look: Look) -> list[str]:
+def _row(row: BoardRow, widths: Mapping[str, int], look: Look) -> list[str]:
     """One bull. What is long goes on under itself: his reason (what makes his GO one with care to
     its end), and what else is due in a week."""
     why, *whys = wrapped(row.why, widths["why"]) or [""]

@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator
 from datetime import date
 
-from readiness.engine.results import Check, Remark
+from readiness.engine.results import Check
 from readiness.entries.entry import Entry
 from readiness.herd.card import Card
+from readiness.herd.selection import overdue_first
 from readiness.report import page_words, sentences
 from readiness.report.blame import blamed_but_foot
-from readiness.report.bull_text import LEFT, findings, sourced
-from readiness.report.check_days import overdue_first
+from readiness.report.bull_text import LEFT, check_below, findings, remarks
 from readiness.report.drawn_feet import SIGNS, codes_words, drawn_feet
 from readiness.report.foot_svg import foot_defs
 from readiness.report.page import page
 from readiness.report.rows import mark
 from readiness.shorthand import words
 from readiness.trade.feet import FEET
-from readiness.trade.words import day_words, full_day_words, number_words
+from readiness.trade.words import Day, day_words, full_day_words, number_words, year_day_words
 
 ABOUT = (
     "What people wrote down of this bull, and what the rules make of it. What nobody wrote down is "
@@ -29,48 +28,14 @@ ABOUT = (
 _OF_THE_VET = ("vet-exam", "vet-look", "body", "treatment", "incident")
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
-    """A line, and under it what it rests on."""
-
-    text: str
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
-class CheckLine:
-    by: str
-    what: str
-    who: str
-    why: str
-    overdue: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Score:
-    """One score of his walk or condition, in the scale it was scored in."""
-
-    day: str
-    score: str
-    scale: str
-    said: str
-
-
-@dataclass(frozen=True, slots=True)
-class HistoryLine:
-    day: str
-    words: str
-    by: str
-
-
-def bull_page(card: Card, on: int, *, known: str = "", large: bool = False) -> Iterator[str]:
+def bull_page(card: Card, on: Day, *, known: str = "", large: bool = False) -> Iterator[str]:
     """The page in pieces. ``known``: the day and time, as the book knew him then."""
-    bull, today = card.assessment, date.fromordinal(on)
+    bull = card.assessment
     yield from page(
         "bull.html",
-        title=f"{bull.name or bull.bull}, {day_words(today, date.min)}",
+        title=f"{bull.name or bull.bull}, {year_day_words(on)}",
         heading=f"{bull.bull} {bull.name or ''}".strip(),
-        day=full_day_words(today),
+        day=full_day_words(on),
         large=large,
         notices=[*page_words.notices(known), *([LEFT] if card.state.gone else [])],
         about=ABOUT,
@@ -82,8 +47,8 @@ def bull_page(card: Card, on: int, *, known: str = "", large: bool = False) -> I
         mark=mark(bull),
         state=page_words.STATES[mark(bull)],
         outlook=[sentences.outlook(bull, on), *sentences.withdrawal_lines(bull)],
-        reasons=_remarks(bull.reasons),
-        advice=_remarks(bull.advice),
+        reasons=list(remarks(bull.reasons)),
+        advice=list(remarks(bull.advice)),
         blamed=blamed_but_foot(card, on),
         checks=[_check(check, card, on) for check in overdue_first(bull.outstanding)],
         chain="" if card.state.gone or bull.status == "GO" else sentences.chain(card, on),
@@ -91,7 +56,7 @@ def bull_page(card: Card, on: int, *, known: str = "", large: bool = False) -> I
         feet=drawn_feet(card.state, FEET, on),
         signs=SIGNS,
         codes=codes_words(card.state.feet.open.values()),
-        findings=[Line(line, under) for line, under in findings(card, on)],
+        findings=list(findings(card, on)),
         walks=list(_walks(card, on)),
         conditions=list(_conditions(card, on)),
         vet=[_line(entry, on) for entry in card.entries if entry.kind in _OF_THE_VET],
@@ -100,44 +65,36 @@ def bull_page(card: Card, on: int, *, known: str = "", large: bool = False) -> I
     )
 
 
-def _remarks(remarks: Iterable[Remark]) -> list[Line]:
-    return [Line(said.text, sourced(said.rule, said.standing, said.source)) for said in remarks]
+def _check(check: Check, card: Card, on: Day) -> tuple[str, str, str, str, bool]:
+    """By when, what, who, why, and whether it is overdue."""
+    return (*page_words.todo(check, on)[:3], check_below(check, card, on), check.overdue)
 
 
-def _check(check: Check, card: Card, on: int) -> CheckLine:
-    why = sentences.check_why(check, card.assessment, on)
-    source = sourced(check.rule, check.standing, check.source)
-    return CheckLine(
-        by=page_words.by_words(check, on),
-        what=page_words.check_sentence(check, on),
-        who=check.who,
-        why=f"{why}. {source}" if why else source,
-        overdue=check.overdue,
-    )
+Score = tuple[str, str, str, str]
+"""One score of his walk or condition: its day, itself, its scale, and what is to be said of it."""
 
 
-def _walks(card: Card, on: int) -> Iterator[Score]:
+def _walks(card: Card, on: Day) -> Iterator[Score]:
     """His walk scores, newest first, as they count or do not."""
     for walk in reversed(card.state.walks):
         said = [walk.limb or "", "lame" if walk.lame else "", "" if walk.counts else "on a block"]
         scale = card.rules.mobility[walk.scale].name
-        day = sentences.words_of_day(walk.day, on)
-        yield Score(day, number_words(walk.score), scale, ", ".join(filter(None, said)))
+        score = number_words(walk.score)
+        yield day_words(walk.day, on), score, scale, ", ".join(filter(None, said))
 
 
-def _conditions(card: Card, on: int) -> Iterator[Score]:
+def _conditions(card: Card, on: Day) -> Iterator[Score]:
     for scored in reversed(card.state.conditions):
         scale = card.rules.condition[scored.scale].name
         said = "outside what may go" if scored.outside else ""
-        day = sentences.words_of_day(scored.day, on)
-        yield Score(day, number_words(scored.score), scale, said)
+        yield day_words(scored.day, on), number_words(scored.score), scale, said
 
 
 def _born(card: Card, on: int) -> str:
     born = card.state.profile.get("born")
-    return f"born {day_words(date.fromisoformat(str(born)), date.min)}" if born else ""
+    return f"born {year_day_words(date.fromisoformat(str(born)))}" if born else ""
 
 
-def _line(entry: Entry, on: int) -> HistoryLine:
-    by = str(entry.body.get("by", ""))
-    return HistoryLine(sentences.words_of_day(entry.day, on), words(entry.body), by)
+def _line(entry: Entry, on: Day) -> tuple[str, str, str]:
+    """Its day, its words, and who said so."""
+    return day_words(entry.day, on), words(entry.body), str(entry.body.get("by", ""))

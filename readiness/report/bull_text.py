@@ -3,22 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from datetime import date
 
 from readiness.engine.results import Check, Remark
+from readiness.engine.say import grade
 from readiness.herd.card import Card
+from readiness.herd.selection import overdue_first
 from readiness.history.finding import Finding
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot
-from readiness.report.check_days import from_by_words, overdue_first
+from readiness.report.check_days import from_by_words
 from readiness.report.look import Look, wrapped
 from readiness.report.rows import mark
 from readiness.shorthand import words
 from readiness.system.plain import plain
-from readiness.trade.codes import severity_words
 from readiness.trade.feet import ZONES, spot_words
 from readiness.trade.temper import CAUTION
-from readiness.trade.words import full_day_words
+from readiness.trade.words import Day, day_words, full_day_words
 
 VET = "Every day here holds only if every check passes; the vet decides on all that is the vet's."
 
@@ -26,27 +26,27 @@ VET = "Every day here holds only if every check passes; the vet decides on all t
 LEFT = "He has left: he is on no board, and nothing is asked for."
 
 
-def bull_text(card: Card, on: int, look: Look) -> str:
+def bull_text(card: Card, on: Day, look: Look) -> str:
     """Everything about one bull on day ``on``, ``look.width`` columns wide at most."""
     width = look.width - 2
     lines = _head(card, on, width, look)
     for title, part in (
-        ("Why", _remarks(card.assessment.reasons)),
-        ("Outstanding", _outstanding(card, on, look)),
+        ("Why", remarks(card.assessment.reasons)),
+        ("Outstanding", _outstanding(card, on)),
         ("Earliest day, step by step", _chain(card, on)),
         ("Open findings", findings(card, on)),
         ("Blocks and wraps", _blocks(card, on)),
         ("Blamed, and what the foot showed", ((said, "") for said in blamed_but_foot(card, on))),
-        ("Advice (holds nobody)", _remarks(card.assessment.advice)),
+        ("Advice (holds nobody)", remarks(card.assessment.advice)),
         ("History, newest first", _history(card, on)),
     ):
         lines += _section(title, part, width, look)
     return "\n".join([*lines, "", *wrapped(VET, width)])
 
 
-def _head(card: Card, on: int, width: int, look: Look) -> list[str]:
+def _head(card: Card, on: Day, width: int, look: Look) -> list[str]:
     bull = card.assessment
-    today = full_day_words(date.fromordinal(on))
+    today = full_day_words(on)
     name = f"{bull.bull} {bull.name}" if bull.name else bull.bull
     temper = CAUTION.get(str(card.state.profile.get("temper")))
     caution = look.paint("alert", f"   ! {temper}") if temper else ""
@@ -61,7 +61,7 @@ def _head(card: Card, on: int, width: int, look: Look) -> list[str]:
     ]
 
 
-def _status(card: Card, on: int, status: str, width: int) -> list[str]:
+def _status(card: Card, on: Day, status: str, width: int) -> list[str]:
     if card.state.gone:
         return [LEFT]
     bull = card.assessment
@@ -78,76 +78,75 @@ def _section(title: str, part: Iterable[tuple[str, str]], width: int, look: Look
     return ["", look.paint("head", title), *lines] if lines else []
 
 
-def sourced(rule: str, standing: str, source: str) -> str:
+def _sourced(said: Remark | Check) -> str:
     """The rule that something rests on, with its standing and source."""
-    return f"{rule}, {standing}: {source}" if source else f"{rule}, {standing}"
+    rule = f"{said.rule}, {said.standing}"
+    return f"{rule}: {said.source}" if said.source else rule
 
 
-def _remarks(remarks: Iterable[Remark]) -> Iterator[tuple[str, str]]:
-    for said in remarks:
-        yield said.text, sourced(said.rule, said.standing, said.source)
+def remarks(said: Iterable[Remark]) -> Iterator[tuple[str, str]]:
+    """Each in words, and what it rests on."""
+    return ((each.text, _sourced(each)) for each in said)
 
 
-def _outstanding(card: Card, on: int, look: Look) -> Iterator[tuple[str, str]]:
+def check_below(check: Check, card: Card, on: Day) -> str:
+    """What stands under a check: why it is asked for, and what that rests on."""
+    why = sentences.check_why(check, card.assessment, on)
+    return f"{why}. {_sourced(check)}" if why else _sourced(check)
+
+
+def _outstanding(card: Card, on: Day) -> Iterator[tuple[str, str]]:
     for check in overdue_first(card.assessment.outstanding):
-        why = sentences.check_why(check, card.assessment, on)
-        source = sourced(check.rule, check.standing, check.source)
-        yield _check(check, on), f"{why}. {source}" if why else source
+        late = "! " if check.overdue else ""
+        said = f"{late}{from_by_words(check, on)}, {check.who}: {check.text}"
+        yield said, check_below(check, card, on)
 
 
-def _check(check: Check, on: int) -> str:
-    late = "! " if check.overdue else ""
-    return f"{late}{from_by_words(check, on)}, {check.who}: {check.text}"
-
-
-def _chain(card: Card, on: int) -> Iterator[tuple[str, str]]:
+def _chain(card: Card, on: Day) -> Iterator[tuple[str, str]]:
     text = sentences.chain(card, on)
     if text and not card.state.gone:
         yield text, ""
 
 
-def findings(card: Card, on: int) -> Iterator[tuple[str, str]]:
-    """The open findings, those that hold first, then what is fit to work though not gone: each in
-    words, and since when it is known."""
+def in_words(card: Card) -> Iterator[tuple[Finding, str, str, str, str]]:
+    """The open findings, those that hold first; of each its name, its place, how bad it is, and
+    ", zone 4 (where that is)", empty where no zone was said."""
     for finding in sorted(
         card.state.feet.open.values(), key=lambda f: (not f.holds, f.first, f.key)
     ):
         rule = card.rules.findings[finding.code]
-        how = f"stage {finding.stage or 'unknown'}" if rule.holds_stages else _severity(finding)
+        how = grade(finding.severity, finding.stage, bool(rule.holds_stages))
         zone = "" if finding.zone is None else f", zone {finding.zone} ({ZONES[finding.zone]})"
+        yield finding, rule.name, spot_words(finding.foot, finding.claw), how, zone
+
+
+def findings(card: Card, on: Day) -> Iterator[tuple[str, str]]:
+    """The open findings, then what is fit to work though not gone: each in words, and since when
+    it is known."""
+    for finding, name, place, how, zone in in_words(card):
         holds = "holds him" if finding.holds else "does not hold him"
-        first = sentences.words_of_day(finding.first, on)
-        looked = sentences.words_of_day(finding.looked, on)
-        yield (
-            f"{spot_words(finding.foot, finding.claw)}: {rule.name}, {how}{zone}; {holds}",
-            f"first found {first}, last looked at {looked}",
-        )
+        first, looked = day_words(finding.first, on), day_words(finding.looked, on)
+        since = f"first found {first}, last looked at {looked}"
+        yield f"{place}: {name}, {how}{zone}; {holds}", since
     for (foot, claw, code), day in sorted(card.state.feet.stable.items()):
         name = card.rules.findings[code].name
-        said = sentences.words_of_day(day, on)
-        yield f"{spot_words(foot, claw)}: {name}, fit to work though not gone", f"said on {said}"
+        said = f"said on {day_words(day, on)}"
+        yield f"{spot_words(foot, claw)}: {name}, fit to work though not gone", said
 
 
-def _severity(finding: Finding) -> str:
-    return severity_words(finding.severity)
-
-
-def _blocks(card: Card, on: int) -> Iterator[tuple[str, str]]:
+def _blocks(card: Card, on: Day) -> Iterator[tuple[str, str]]:
     for block in card.state.blocks.values():
-        fitted = sentences.words_of_day(block.day, on)
+        fitted = day_words(block.day, on)
         yield f"{spot_words(block.foot, block.claw)}: on since {fitted}", ""
     for block in card.state.block_off.values():
         how = "lost" if block.lost else "off"
-        yield (
-            f"{spot_words(block.foot, block.claw)}: {how} {sentences.words_of_day(block.day, on)}",
-            "",
-        )
+        yield f"{spot_words(block.foot, block.claw)}: {how} {day_words(block.day, on)}", ""
     for wrap in card.state.wraps.values():
-        yield f"{wrap.foot}: wrapped since {sentences.words_of_day(wrap.day, on)}", ""
+        yield f"{wrap.foot}: wrapped since {day_words(wrap.day, on)}", ""
 
 
-def _history(card: Card, on: int) -> Iterator[tuple[str, str]]:
+def _history(card: Card, on: Day) -> Iterator[tuple[str, str]]:
     for entry in card.entries:
         by = f"by {entry.body['by']}, " if "by" in entry.body else ""
-        when = sentences.words_of_day(entry.day, on)
+        when = day_words(entry.day, on)
         yield f"{when}  {words(entry.body)}", f"{by}entry {entry.id}"

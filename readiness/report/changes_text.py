@@ -8,9 +8,9 @@ from readiness.engine.care import cares
 from readiness.engine.results import Assessment
 from readiness.herd.changes import Change
 from readiness.report.look import Look, hanging
-from readiness.report.rows import day, short_tags
+from readiness.report.rows import short_tags
 from readiness.system.plain import plain
-from readiness.trade.words import days_words, plural
+from readiness.trade.words import column_day, days_words, plural
 
 NOBODY = "No bull changes."
 
@@ -42,11 +42,11 @@ def change_words(change: Change, names: dict[str, str], on: int) -> str:
     was, now = standing_words(before), standing_words(after)
     ready = ""
     if after.earliest_ready is not None and after.status != "GO":
-        ready = f"could go {day(after.earliest_ready, on)}"
+        ready = f"could go {column_day(after.earliest_ready, on)}"
         if before.earliest_ready not in (None, after.earliest_ready):
             least = "not before " if change.open_end else ""
             was_ready, now_ready = before.earliest_ready or 0, after.earliest_ready
-            ready = f"could go {day(was_ready, on)} → {least}{day(now_ready, on)}"
+            ready = f"could go {column_day(was_ready, on)} → {least}{column_day(now_ready, on)}"
     stands = f"{was} → {now}" if was != now else now
     missed = ""
     if change.missed:

@@ -2,18 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
 from readiness.engine.results import Check
-from readiness.report.rows import day, in_order
-from readiness.trade.words import days_words
+from readiness.trade.words import AnyDay, column_day, days_words
 
-SayDay = Callable[[int, int], str]
-
-
-def overdue_first(checks: Iterable[Check]) -> list[Check]:
-    """Checks as they are planned, what is overdue before all."""
-    return sorted(in_order(checks), key=lambda check: not check.overdue)
+SayDay = Callable[[AnyDay, AnyDay], str]
 
 
 def late_words(check: Check, on: int) -> str:
@@ -25,15 +19,15 @@ def late_words(check: Check, on: int) -> str:
 def overdue_words(check: Check, on: int) -> str:
     """ "20 days overdue (was due 8 Nov)"; empty where it is not overdue."""
     late = late_words(check, on)
-    return f"{late} (was due {day(check.due or 0, on)})" if late else ""
+    return f"{late} (was due {column_day(check.due or 0, on)})" if late else ""
 
 
-def last_words(check: Check, on: int, say: SayDay = day) -> str:
+def last_words(check: Check, on: int, say: SayDay = column_day) -> str:
     """ "last 2 Jan", where it is planned for an earlier day that is advised; else empty."""
     return f"last {say(check.last_day, on)}" if check.plan_by < check.last_day else ""
 
 
-def by_words(check: Check, on: int, say: SayDay = day) -> str:
+def by_words(check: Check, on: int, say: SayDay = column_day) -> str:
     """ "by 5 Dec; last 2 Jan"; empty where nothing says by when, or no day fits."""
     if not check.has_last_day or days_short(check):
         return ""
@@ -44,7 +38,7 @@ def by_words(check: Check, on: int, say: SayDay = day) -> str:
 def from_by_words(check: Check, on: int) -> str:
     """ "from today, by 5 Dec; last 2 Jan"; of what is overdue for how long, and from when it can be
     done where that is to come."""
-    start = f"from {day(check.not_before, on)}"
+    start = f"from {column_day(check.not_before, on)}"
     if late := overdue_words(check, on):
         return f"{late}, {start}" if on < check.not_before else late
     return ", ".join(filter(None, (start, by_words(check, on))))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date
 
 from markupsafe import Markup
 
@@ -59,7 +58,7 @@ def _drawn(state: History, foot: str, on: int) -> DrawnFoot:
     return DrawnFoot(
         foot,
         FOOT_NAMES[foot],
-        "never lifted" if last == NEVER else f"lifted {_day(last, on)}",
+        "never lifted" if last == NEVER else f"lifted {day_words(last, on)}",
         foot_svg(foot, map(_spot, found), blocked, _said(foot, words)),
         tuple(words),
     )
@@ -81,7 +80,3 @@ def _finding_words(finding: Finding) -> str:
     where = spot_words(finding.foot, finding.claw).removeprefix(f"{finding.foot} ")
     zone = "" if finding.zone is None else f", {ZONES[finding.zone]}"
     return f"{where}: {said}{zone}" if finding.claw != "skin" else f"{said}{zone}"
-
-
-def _day(ordinal: int, on: int) -> str:
-    return day_words(date.fromordinal(ordinal), date.fromordinal(on))

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import chain
 
+from readiness.report.spans import Span
 from readiness.system.plain import plain
+from readiness.system.width import cells, cut, pieces
 
 # Okabe and Ito's hues, nearest of the 256 that terminals know.
 _COLOURS = {
@@ -15,6 +17,7 @@ _COLOURS = {
     "go": "38;5;74",
     "care": "1;38;5;214",
     "alert": "1",
+    "overdue": "1",
     "head": "1",
 }
 _SIGNS = {"reason": "■", "checks": "□", "go": "●", "care": "●!", "alert": "!"}
@@ -51,44 +54,28 @@ class Look:
         return text
 
     def paint(self, name: str, text: str) -> str:
-        """The text in the colour of that state, where there is colour."""
-        return f"\x1b[{_COLOURS[name]}m{text}\x1b[0m" if self.colour else text
+        """The text in the colour of that role, where it has one and there is colour."""
+        colour = _COLOURS.get(name) if self.colour else None
+        return f"\x1b[{colour}m{text}\x1b[0m" if colour else text
+
+    def painted(self, spans: Iterable[Span]) -> str:
+        """The spans, each in the colour of its role."""
+        return "".join(self.paint(role, text) for text, role in spans)
 
     def fit(self, text: str, width: int, *, right: bool = False) -> str:
         """The text in exactly ``width`` columns: filled up, or cut with an ellipsis."""
         text = self.plain_marks(plain(text))
-        if cells(text) > width:
-            text = _cut(text, width, "…" if self.marks else "~")
+        text = cut(text, width, "…" if self.marks else "~")
         blank = " " * (width - cells(text))
         return blank + text if right else text + blank
-
-
-def cells(text: str) -> int:
-    """How many columns of a terminal the text takes."""
-    return len(text) if text.isascii() else sum(map(_cell, text))
-
-
-def _cell(character: str) -> int:
-    if unicodedata.combining(character):
-        return 0
-    return 2 if unicodedata.east_asian_width(character) in "WF" else 1
-
-
-def _cut(text: str, width: int, end: str) -> str:
-    kept, used = "", cells(end)
-    for character in text:
-        used += _cell(character)
-        if used > width:
-            break
-        kept += character
-    return (kept.rstrip() + end)[:width]
 
 
 def wrapped(text: str, width: int, indent: str = "") -> list[str]:
     """The words of a text in lines of at most ``width``, the later ones indented."""
     lines: list[str] = []
     line = ""
-    for word in _broken(text.split(), width - cells(indent)):
+    room = max(width - len(indent), 1)
+    for word in chain.from_iterable(pieces(word, room) for word in text.split()):
         start = line or (indent if lines else "")
         glue = " " if line else ""
         if line and cells(line) + 1 + cells(word) > width:
@@ -96,17 +83,6 @@ def wrapped(text: str, width: int, indent: str = "") -> list[str]:
             start, glue = indent, ""
         line = start + glue + word
     return [*lines, line] if line else lines
-
-
-def _broken(words: Iterable[str], width: int) -> Iterator[str]:
-    """The words, those that are longer than a line in pieces."""
-    for word in words:
-        rest = word
-        while cells(rest) > width > 0:
-            at = next(n for n in range(len(rest), 0, -1) if cells(rest[:n]) <= width or n == 1)
-            yield rest[:at]
-            rest = rest[at:]
-        yield rest
 
 
 def hanging(text: str, width: int, first: int = 2, rest: int = 4) -> list[str]:

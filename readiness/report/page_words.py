@@ -16,7 +16,7 @@ from readiness.trade.cautions import (
     VET_DECIDES,
 )
 from readiness.trade.temper import CAUTION, MARK
-from readiness.trade.words import day_words, full_day_words
+from readiness.trade.words import Day, day_words, full_day_words
 
 CAUTIONS = (VET_DECIDES, FORECAST, f"{HANDLING} {LOOSE}", TRANSPORT, PUBLIC_PATHS)
 """What stands at the foot of a page."""
@@ -47,30 +47,30 @@ def notices(known: str, turnout: date | None = None) -> list[str]:
     return said
 
 
-def paper_day(ordinal: int, on: int) -> str:
-    """A day on paper, which is read on other days: never "today"."""
-    return day_words(date.fromordinal(ordinal), date.fromordinal(on))
-
-
-def by_words(check: Check, on: int) -> str:
+def by_words(check: Check, on: Day) -> str:
     """By when to do a check: "by 9 Apr", "! was due 14 Mar"; "from 9 Apr" where nothing says by
     when, where no day fits, and of what ends by itself."""
     if check.overdue and check.due is not None:
-        return f"! was due {paper_day(check.due, on)}"
+        return f"! was due {day_words(check.due, on)}"
     if days_short(check) or not check.has_last_day or check.check in _BY_ITSELF:
-        return f"from {paper_day(check.not_before, on)}"
-    return f"by {paper_day(check.plan_by, on)}"
+        return f"from {day_words(check.not_before, on)}"
+    return f"by {day_words(check.plan_by, on)}"
 
 
-def check_sentence(check: Check, on: int) -> str:
+def check_sentence(check: Check, on: Day) -> str:
     """What is to be done; in brackets how long it is overdue, which day is the last where an
     earlier one is advised, and from when it can be done."""
-    said = [late_words(check, on), last_words(check, on, paper_day)]
+    said = [late_words(check, on), last_words(check, on, day_words)]
     said = [*filter(None, said), *from_words(check, on)]
     return f"{check.text} ({'; '.join(said)})" if said else check.text
 
 
-def from_words(check: Check, on: int) -> list[str]:
+def todo(check: Check, on: Day) -> tuple[str, str, str, bool]:
+    """By when, what, who, and whether it is overdue."""
+    return by_words(check, on), check_sentence(check, on), check.who, check.overdue
+
+
+def from_words(check: Check, on: Day) -> list[str]:
     """From when it can be done, where that is to come and ``by_words`` does not say it already."""
     said = check.not_before <= on or by_words(check, on).startswith("from")
-    return [] if said else [f"from {paper_day(check.not_before, on)}"]
+    return [] if said else [f"from {day_words(check.not_before, on)}"]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import os
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 from pathlib import Path
@@ -11,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from readiness.report.page import GENERATOR
 from readiness.system.errors import DataError
-from readiness.system.whole_file import bytes_there, cannot_write, replace_file
+from readiness.system.files import bytes_there, write_whole
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -29,18 +28,13 @@ def write_page(path: Path, pieces: Iterable[str], *, pdf: bool = False) -> None:
     A page of ours that is there is replaced. Raises DataError for any other file that holds
     something, CannotWrite for one that cannot be written; then what was there is whole.
     """
-    target = Path(os.path.realpath(path))  # a link stays a link
-    before = bytes_there(path, target, "page")
+    before = bytes_there(path, "page")
     if before and not _ours(before):
         raise DataError(
             f"{path} holds something that is no page of readiness. Nothing was written, so that "
             "nothing is lost: name another file, or move this one away."
         )
-    data = _as_pdf(pieces) if pdf else _encoded(pieces)
-    try:
-        replace_file(target, data, kept=before is not None)
-    except OSError as problem:
-        raise cannot_write(path, problem) from problem
+    write_whole(path, _as_pdf(pieces) if pdf else _encoded(pieces))
 
 
 def next_visits(desk: Desk) -> VisitPlan:

@@ -6,15 +6,14 @@ import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date
 
 from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Assessment, Board, Check
-from readiness.report.lifts import WEEK, needs_lift
+from readiness.herd.selection import next_check, soon_checks
 from readiness.system.plain import plain
 from readiness.trade.checks import SHORT
 from readiness.trade.tags import tag_key
-from readiness.trade.words import day_words
+from readiness.trade.words import Day, column_day, day_words
 
 SHORT_TAG = 5
 # Where a reason can be cut and still say what and where: the rest says how bad and since when.
@@ -37,35 +36,41 @@ HEADS = {
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
-    """One bull of the board in words.
+class BoardRow:
+    """One bull of the board in words, with the assessment behind them.
 
     ``mark``: "reason", "checks", "go" or "care" (GO, but). ``why``: the first reason, "checks to
     come" or "GO for 9 Apr"; ``forms``: the same at length, then ever shorter. ``ready``: the first
-    day on which he could go; ``slack``: the days to spare from then to turnout. ``by``: the day by
-    which to plan what is next. They are empty where there is nothing to say. ``soon``: what else
-    is to be done within a week, each with that day and whether it is overdue. ``alert``: what is
-    next is overdue, or something that is not listed.
+    day on which he could go; ``slack``: the days to spare from then to turnout. ``check``: what is
+    next, in words ``next``; ``by``: the day by which to plan it. They are empty where there is
+    nothing to say. ``soon``: what else is to be done within a week, each with that day and whether
+    it is overdue. ``alert``: what is next is overdue, or something that is not listed.
     """
 
-    key: str
+    of: Assessment
+    on: Day
     mark: str
-    status: str
     bull: str
     why: str
     forms: tuple[str, ...]
     ready: str
     slack: str
     alert: bool
+    check: Check | None
     next: str
     by: str
     soon: tuple[tuple[str, str, bool], ...]
-    farm: str
-    group: str
-    temper: str | None
+
+    @property
+    def key(self) -> str:
+        return self.of.key
+
+    @property
+    def temper(self) -> str | None:
+        return self.of.temper
 
 
-def rows(board: Board, *, lifting: bool = False, last: bool = False) -> list[Row]:
+def rows(board: Board, *, lifting: bool = False, last: bool = False) -> list[BoardRow]:
     """The rows of a board, in its order. ``lifting``: as to what is next, only what needs a foot
     lifted counts. ``last``: beside an advised day the last one is said, too."""
     short = short_tags(bull.bull for bull in board.bulls)
@@ -74,30 +79,31 @@ def rows(board: Board, *, lifting: bool = False, last: bool = False) -> list[Row
 
 
 def _by(check: Check, on: int) -> str:
-    return day(check.plan_by, on) if check.has_last_day else ""
+    return column_day(check.plan_by, on) if check.has_last_day else ""
 
 
 def _by_and_last(check: Check, on: int) -> str:
     """ "5 Dec; last 2 Jan"."""
-    later = f"; last {day(check.last_day, on)}" if check.plan_by < check.last_day else ""
+    later = f"; last {column_day(check.last_day, on)}" if check.plan_by < check.last_day else ""
     return _by(check, on) + later
 
 
 def _row(
     bull: Assessment, tag: str, on: int, by: Callable[[Check, int], str], *, lifting: bool
-) -> Row:
+) -> BoardRow:
     check = next_check(bull, lifting=lifting)
     soon = soon_checks(bull, on, lifting=lifting)
-    return Row(
-        key=bull.key,
+    return BoardRow(
+        of=bull,
+        on=on,
         mark=mark(bull),
-        status=bull.status,
         bull=plain(f"{tag} {bull.name}" if bull.name else tag),
         why=plain(why(bull, on)),
         forms=tuple(map(plain, why_forms(bull, on))),
         ready=ready_words(bull, on),
         slack="" if bull.slack_days is None or bull.status == "GO" else str(bull.slack_days),
         alert=bull.overdue > sum(other.overdue for other in soon if other is not check),
+        check=check,
         next=plain(check_words(check)) if check else "",
         by=by(check, on) if check else "",
         soon=tuple(
@@ -105,9 +111,6 @@ def _row(
             for other in soon
             if other is not check
         ),
-        farm=plain(bull.farm or ""),
-        group=plain(bull.group or ""),
-        temper=bull.temper,
     )
 
 
@@ -133,7 +136,7 @@ def why(bull: Assessment, on: int) -> str:
 def _go(bull: Assessment, on: int) -> str:
     if bull.outlook == "working":
         return "working"
-    return "GO, in no group" if bull.turnout is None else f"GO for {_day_words(bull.turnout, on)}"
+    return "GO, in no group" if bull.turnout is None else f"GO for {day_words(bull.turnout, on)}"
 
 
 def aloud(bull: Assessment) -> list[str]:
@@ -175,36 +178,7 @@ def ready_words(bull: Assessment, on: int) -> str:
         return ""
     if bull.earliest_ready is None:
         return "ask vet" if bull.outlook == "vet-decides" else "no day"
-    return day(bull.earliest_ready, on)
-
-
-def next_check(bull: Assessment, *, lifting: bool = False) -> Check | None:
-    """What is to be done next: the check whose day comes first."""
-    return next(iter(in_order(_checks(bull, lifting=lifting))), None)
-
-
-def soon_checks(bull: Assessment, on: int, *, lifting: bool = False) -> list[Check]:
-    """Every check that is to be done within a week, the first first."""
-    checks = _checks(bull, lifting=lifting)
-    return in_order(c for c in checks if c.has_last_day and c.plan_by <= on + WEEK)
-
-
-def _checks(bull: Assessment, *, lifting: bool) -> Iterable[Check]:
-    return filter(needs_lift, bull.outstanding) if lifting else bull.outstanding
-
-
-def in_order(checks: Iterable[Check]) -> list[Check]:
-    """Checks by the day for which people plan them, of one day the vet's first: he is the hardest
-    to get. Those of which nothing says by when come last, as they can be done."""
-    return sorted(
-        checks,
-        key=lambda c: (
-            not c.has_last_day,
-            c.plan_by,
-            c.has_last_day and c.who != "vet",
-            c.not_before,
-        ),
-    )
+    return column_day(bull.earliest_ready, on)
 
 
 def check_words(check: Check) -> str:
@@ -227,15 +201,6 @@ def check_words(check: Check) -> str:
         "age": "old enough",
     }
     return words.get(check.check) or SHORT.get(check.check, check.check)
-
-
-def day(ordinal: int, on: int) -> str:
-    """A day in a column: "today" or "3 Apr"."""
-    return "today" if ordinal == on else _day_words(ordinal, on)
-
-
-def _day_words(ordinal: int, on: int) -> str:
-    return day_words(date.fromordinal(ordinal), date.fromordinal(on))
 
 
 def short_tags(tags: Iterable[str]) -> dict[str, str]:

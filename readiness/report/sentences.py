@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Assessment, Check
 from readiness.entries.entry import Entry
 from readiness.herd.card import Card
+from readiness.history import ordinal
 from readiness.report.check_days import too_late_words
 from readiness.system.plain import plain
+from readiness.trade.ages import months_old
 from readiness.trade.body import part_words
 from readiness.trade.words import (
+    Day,
     day_words,
     days_words,
     number_words,
@@ -40,28 +41,20 @@ _ENTRY = {
 }
 
 
-def words_of_day(ordinal: int, on: int) -> str:
-    """A day in a sentence, with its year where that is not the year of ``on``."""
-    return day_words(date.fromordinal(ordinal), date.fromordinal(on))
-
-
 def person(card: Card, on: int) -> str:
     """Breed, age and weight, as far as they are known."""
     profile = card.state.profile
     parts = [plain(str(profile["breed"]))] if profile.get("breed") else []
     if profile.get("born"):
-        parts.append(_age(str(profile["born"]), date.fromordinal(on)))
+        parts.append(_age(months_old(ordinal(str(profile["born"])), on)))
     if card.state.weight is not None:
         day, kg = card.state.weight
-        parts.append(f"{number_words(kg)} kg on {words_of_day(day, on)}")
+        parts.append(f"{number_words(kg)} kg on {day_words(day, on)}")
     return ", ".join(part for part in parts if part) or "breed and age unknown"
 
 
-def _age(born: str, today: date) -> str:
+def _age(months: int) -> str:
     """ "4 years", or "14 months" for a young one; empty where he is not born yet."""
-    then = date.fromisoformat(born)
-    months = (today.year - then.year) * MONTHS_A_YEAR + today.month - then.month
-    months -= today.day < then.day
     if months < 0:
         return ""
     if months < COUNT_MONTHS_UNDER:
@@ -80,8 +73,8 @@ def standing_in(card: Card, on: int) -> str:
     parts.append(plain(bull.group))
     if bull.role:
         parts.append(bull.role)
-    when = when_words(date.fromordinal(bull.turnout), date.fromordinal(on))
-    return ", ".join([*parts, f"turnout {words_of_day(bull.turnout, on)}, {when}"])
+    when = when_words(bull.turnout, on)
+    return ", ".join([*parts, f"turnout {day_words(bull.turnout, on)}, {when}"])
 
 
 def outlook(bull: Assessment, on: int) -> str:
@@ -96,11 +89,11 @@ def outlook(bull: Assessment, on: int) -> str:
     if bull.earliest_ready is None:
         return no_day(bull)
     day = bull.earliest_ready
-    ready = "today" if day == on else f"on {words_of_day(day, on)}"
+    ready = "today" if day == on else f"on {day_words(day, on)}"
     said = f"Could go {ready}, if all is done and every check passes"
     if bull.turnout is None or bull.slack_days is None:
         return f"{said}; he has no turnout."
-    turnout = words_of_day(bull.turnout, on)
+    turnout = day_words(bull.turnout, on)
     if bull.slack_days < 0:
         return f"{said}: {days_words(-bull.slack_days)} too late for turnout on {turnout}."
     tight = ", which is tight" if bull.outlook == "tight" else ""
@@ -131,9 +124,9 @@ def check_why(check: Check, bull: Assessment, on: int) -> str:
     if waits:
         parts.append(f"after: {', '.join(waits)}")
     if check.since is not None:
-        parts.append(f"since {words_of_day(check.since, on)}")
+        parts.append(f"since {day_words(check.since, on)}")
     if check.advised_by is not None and check.advised_by != check.plan_by:
-        parts.append(f"advised by {words_of_day(check.advised_by, on)}")
+        parts.append(f"advised by {day_words(check.advised_by, on)}")
     return "; ".join(parts)
 
 
@@ -154,14 +147,14 @@ def chain(card: Card, on: int) -> str:
     return plain(" → ".join(steps))
 
 
-def _day_of(entry: Entry) -> int:
+def _day_of(entry: Entry) -> Day:
     """The day that counts of an entry: a booking tells of the day he arrived."""
     arrived = entry.body.get("arrived") if entry.kind == "bull" else None
-    return date.fromisoformat(arrived).toordinal() if arrived else entry.day
+    return ordinal(arrived) if arrived else entry.day
 
 
 def _stop(event: str, day: int, bull: Assessment, entries: dict[str, Entry], on: int) -> str:
-    when = words_of_day(day, on)
+    when = day_words(day, on)
     if event == "today":
         return f"today {when}"
     if event == "turnout":

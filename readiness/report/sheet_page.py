@@ -3,57 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from datetime import date
 
 from readiness.herd.day_sheet import Handled, Sheet
 from readiness.report import page_words, sheet_words
 from readiness.report.drawn_feet import (
     SIGNS,
-    DrawnFoot,
     codes_words,
     drawn_feet,
     feet_with_something,
 )
 from readiness.report.foot_svg import foot_defs
 from readiness.report.page import page
-from readiness.report.sheet_words import BullWords, bull_words
+from readiness.report.sheet_words import bull_words
 from readiness.trade.feet import FEET
-from readiness.trade.words import day_words, full_day_words
+from readiness.trade.words import full_day_words, year_day_words
 from readiness.visits.plan import VisitPlan
 
-
-@dataclass(frozen=True, slots=True)
-class BullPart:
-    """One bull in words, and those of the feet lifted that have something to show."""
-
-    words: BullWords
-    feet: Sequence[DrawnFoot]
-
-
-@dataclass(frozen=True, slots=True)
-class FarmPart:
-    """One farm's sheet."""
-
-    title: str
-    by: str
-    bulls: Sequence[BullPart]
-    work: Sequence[tuple[str, int, int, str]]
-    visits: Sequence[str]
-    missed: Sequence[str]
-    codes: Sequence[str]
+Words = dict[str, object]
+"""A part of the page by the names that its template gives it."""
 
 
 def sheet_page(sheets: Sequence[Sheet], plan: VisitPlan, *, large: bool = False) -> Iterator[str]:
     """The page in pieces, a farm on paper of its own. ``plan``: the return visits from the next day
     on."""
-    day = date.fromordinal(sheets[0].on)
+    on = sheets[0].on
     farms = page_words.farms(sheet.farm for sheet in sheets)
     yield from page(
         "sheet.html",
-        title=f"{sheet_words.SHEET}, {farms}, {day_words(day, date.min)}",
+        title=f"{sheet_words.SHEET}, {farms}, {year_day_words(on)}",
         heading=sheet_words.SHEET,
-        day=full_day_words(day),
+        day=full_day_words(on),
         large=large,
         notices=[],
         defs=foot_defs(),
@@ -66,34 +45,33 @@ def sheet_page(sheets: Sequence[Sheet], plan: VisitPlan, *, large: bool = False)
     )
 
 
-def _farm(sheet: Sheet, plan: VisitPlan) -> FarmPart:
-    bulls = [_bull(bull, sheet.on) for bull in sheet.bulls]
+def _farm(sheet: Sheet, plan: VisitPlan) -> Words:
+    """One farm's sheet; of a bull's feet those lifted that have something to show."""
+    feet = [feet_with_something(bull.state, _touched(bull)) for bull in sheet.bulls]
     shown = [
         finding
-        for bull, part in zip(sheet.bulls, bulls, strict=True)
+        for bull, own in zip(sheet.bulls, feet, strict=True)
         for finding in bull.state.feet.open.values()
-        if finding.foot in {foot.foot for foot in part.feet}
+        if finding.foot in own
     ]
-    return FarmPart(
-        title=sheet.farm or "No farm named",
-        by=sheet_words.by_words(sheet),
-        bulls=bulls,
-        work=[
+    return {
+        "title": sheet.farm or "No farm named",
+        "by": sheet_words.by_words(sheet),
+        "bulls": [
+            {"words": bull_words(bull, sheet.on), "feet": drawn_feet(bull.state, own, sheet.on)}
+            for bull, own in zip(sheet.bulls, feet, strict=True)
+        ],
+        "work": [
             (work.what, work.count, work.bulls, sheet_words.unit_words(work)) for work in sheet.work
         ],
-        visits=[sheet_words.visit_words(v) for v in sheet_words.visits_of(plan, sheet)],
-        missed=sheet_words.unplaced_words(plan, sheet),
-        codes=codes_words(shown),
-    )
+        "visits": [sheet_words.visit_words(v) for v in sheet_words.visits_of(plan, sheet)],
+        "missed": sheet_words.unplaced_words(plan, sheet),
+        "codes": codes_words(shown),
+    }
 
 
-def _bull(bull: Handled, on: int) -> BullPart:
-    touched = _touched(bull)
-    feet = feet_with_something(bull.state, [foot for foot in FEET if foot in touched])
-    return BullPart(bull_words(bull, on), drawn_feet(bull.state, feet, on))
-
-
-def _touched(bull: Handled) -> set[str]:
+def _touched(bull: Handled) -> list[str]:
     """The feet that were lifted, or had a block fitted or taken off, that day."""
     feet = {foot for entry in bull.entries for foot in entry.body.get("lifted", ())}
-    return feet | {e.body["foot"] for e in bull.entries if e.kind in ("block-on", "block-off")}
+    feet |= {e.body["foot"] for e in bull.entries if e.kind in ("block-on", "block-off")}
+    return [foot for foot in FEET if foot in feet]

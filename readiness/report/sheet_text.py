@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import date
 
 from readiness.herd.day_sheet import Sheet
 from readiness.report import sheet_words
@@ -27,7 +26,7 @@ def sheet_text(sheets: Sequence[Sheet], plan: VisitPlan, look: Look) -> str:
 
 
 def _sheet(sheet: Sheet, plan: VisitPlan, width: int, look: Look) -> Iterator[str]:
-    day = full_day_words(date.fromordinal(sheet.on))
+    day = full_day_words(sheet.on)
     title = look.fit(sheet_words.head(sheet), width - len(day) - 1)
     yield look.paint("head", f"{title} {day}")
     yield from wrapped(sheet_words.by_words(sheet), width)

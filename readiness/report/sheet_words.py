@@ -8,8 +8,8 @@ from datetime import date
 
 from readiness.engine.results import Check
 from readiness.herd.day_sheet import Handled, Sheet, Work
+from readiness.herd.selection import overdue_first
 from readiness.report import page_words, sentences
-from readiness.report.check_days import overdue_first
 from readiness.report.rows import aloud, mark
 from readiness.report.visits_text import load_words
 from readiness.shorthand import words
@@ -55,9 +55,7 @@ def bull_words(handled: Handled, on: int) -> BullWords:
         whys=tuple(plain(said) for said in aloud(bull)) if bull else (),
         said=tuple(words(entry.body) for entry in handled.entries),
         todo=tuple(
-            (page_words.by_words(c, on), plain(page_words.check_sentence(c, on)), c.who, c.overdue)
-            for c in checks
-            if c.overdue or c.check not in _FOR_TURNOUT
+            page_words.todo(c, on) for c in checks if c.overdue or c.check not in _FOR_TURNOUT
         ),
         later=_later(checks),
     )
@@ -100,7 +98,7 @@ def visits_of(plan: VisitPlan, sheet: Sheet) -> list[Visit]:
 
 def visit_words(visit: Visit) -> str:
     """ "Tue 14 Apr 2026: 8 bulls to pen, about 75 minutes; bring 5 blocks. Gorse …"."""
-    day = full_day_words(date.fromordinal(visit.on))
+    day = full_day_words(visit.on)
     return f"{day}: {load_words(visit)} {bulls_words(visit)}".rstrip()
 
 

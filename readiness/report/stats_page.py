@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from datetime import date
 
 from markupsafe import Markup
 
@@ -23,41 +21,13 @@ MAP_WORDS = (
 STRONGEST, BAR, BAR_HIGH = 0.75, 120, 14
 
 
-@dataclass(frozen=True, slots=True)
-class FootMap:
-    """One foot: its drawing, how often it was lifted, and each place in words."""
-
-    name: str
-    drawing: Markup
-    lifted: str
-    places: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One row of a table."""
-
-    name: str
-    bar: Markup
-    count: str
-    shares: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """One way of counting. ``scale``: where its bars end; ``absent``: what was never found."""
-
-    title: str
-    meaning: str
-    head: str
-    scale: str
-    rows: tuple[Line, ...]
-    absent: str
+Words = dict[str, object]
+"""A part of the page by the names that its template gives it."""
 
 
 def stats_page(figures: Figures, *, known: str = "", large: bool = False) -> Iterator[str]:
     """The page in pieces. ``known``: the day and time, as the book knew it then."""
-    day = full_day_words(date.fromordinal(figures.on))
+    day = full_day_words(figures.on)
     heading = words.farm_words(figures.farm)
     tables = [_table(figures.by(by)) for by in BY if figures.by(by)]
     yield from page(
@@ -76,7 +46,7 @@ def stats_page(figures: Figures, *, known: str = "", large: bool = False) -> Ite
     )
 
 
-def _foot(foot: str, figures: Figures) -> FootMap:
+def _foot(foot: str, figures: Figures) -> Words:
     lifted = figures.lifts_of(foot)
     cells = [cell for cell in figures.cells if cell.foot == foot]
     heat = {
@@ -84,12 +54,12 @@ def _foot(foot: str, figures: Figures) -> FootMap:
         for cell in cells
         if cell.zone is not None
     }
-    return FootMap(
-        name=foot_name(foot),
-        drawing=heat_svg(foot, heat, _said(foot, cells)),
-        lifted=words.lifts_words(lifted, figures.few),
-        places=tuple(words.cell_words(cell) for cell in cells),
-    )
+    return {
+        "name": foot_name(foot),
+        "drawing": heat_svg(foot, heat, _said(foot, cells)),
+        "lifted": words.lifts_words(lifted, figures.few),
+        "places": [words.cell_words(cell) for cell in cells],
+    }
 
 
 def _said(foot: str, cells: Sequence[Cell]) -> str:
@@ -98,26 +68,28 @@ def _said(foot: str, cells: Sequence[Cell]) -> str:
     return f"{foot_name(foot)}: {places}"
 
 
-def _table(rows: Sequence[Row]) -> Table:
+def _table(rows: Sequence[Row]) -> Words:
+    """One way of counting. ``scale``: where its bars end; ``absent``: what was never found."""
     by, kept = rows[0].by, words.shown(rows)
     top = words.scale_top(kept)
-    return Table(
-        title=words.TITLES[by],
-        meaning=words.MEANINGS[by],
-        head=by,
-        scale=f"0 to {100 * top:.0f} %",
-        rows=tuple(_line(row, top) for row in kept),
-        absent=words.absent_words(rows),
-    )
+    return {
+        "title": words.TITLES[by],
+        "meaning": words.MEANINGS[by],
+        "head": by,
+        "scale": f"0 to {100 * top:.0f} %",
+        "rows": [_line(row, top) for row in kept],
+        "absent": words.absent_words(rows),
+    }
 
 
-def _line(row: Row, top: float) -> Line:
+def _line(row: Row, top: float) -> tuple[str, Markup, str, list[str]]:
+    """A row's name, its bar, how many, and what else is to be said of its share."""
     part = row.part
     said = [] if part.few else [f"{words.percent(part.share)} %"]
     said.append(words.interval_words(part))
     if part.n:
         said.append(f"on {plural(part.bulls, 'bull')}")
-    return Line(words.row_name(row), _bar(part, top), words.count_words(part), tuple(said))
+    return words.row_name(row), _bar(part, top), words.count_words(part), said
 
 
 def _bar(part: Part, top: float) -> Markup:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from readiness.herd.stats.results import Row
 from readiness.report import stats_words as words
-from readiness.report.look import cells
+from readiness.system.width import cells
 
 _WIDEST_NAME, _LEAST_NAME, _LEAST_BAR, _WIDEST_BAR = 36, 14, 10, 40
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import date
 
 from readiness.herd.stats.results import NOT_SAID, SKIN, Cell, Figures, Part, Row
 from readiness.system.plain import plain
@@ -45,12 +44,11 @@ _SKIN_ZONE = f"{SKIN} "
 
 def headline(figures: Figures) -> str:
     """How much was lifted, where, over which days, and on how much of it anything was found."""
-    today = date.fromordinal(figures.on)
     where = "" if figures.farm is None else f" at {farm_words(figures.farm)}"
     if figures.found is None:
-        start = f" from {full_day_words(date.fromordinal(figures.since))}" if figures.since else ""
-        return f"No foot was lifted{where}{start} up to {full_day_words(today)}."
-    first, last = (day_words(date.fromordinal(day), today) for day in (figures.first, figures.last))
+        start = f" from {full_day_words(figures.since)}" if figures.since else ""
+        return f"No foot was lifted{where}{start} up to {full_day_words(figures.on)}."
+    first, last = (day_words(day, figures.on) for day in (figures.first, figures.last))
     span = first if first == last else f"{first} to {last}"
     feet = plural(figures.feet, "foot", "feet")
     return (

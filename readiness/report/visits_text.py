@@ -4,18 +4,24 @@ bring, and what has no day."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import date
 
 from readiness.engine.results import Check
 from readiness.herd.changes import Change
 from readiness.report.changes_text import changes_lines
 from readiness.report.look import Look, hanging, wrapped
-from readiness.report.rows import day, short_tags
+from readiness.report.rows import short_tags
 from readiness.system.plain import plain
 from readiness.trade.cautions import HANDLING
 from readiness.trade.feet import FEET
 from readiness.trade.temper import CAUTION as TEMPER
-from readiness.trade.words import days_words, full_day_words, list_words, plural, when_words
+from readiness.trade.words import (
+    column_day,
+    days_words,
+    full_day_words,
+    full_when_words,
+    list_words,
+    plural,
+)
 from readiness.visits.bring import Bring
 from readiness.visits.plan import Stop, Unplaced, Visit, VisitPlan
 
@@ -52,8 +58,7 @@ def visits_text(plan: VisitPlan, look: Look) -> str:
 
 def headline(plan: VisitPlan) -> str:
     """How many visits there are, over which days, and whether fewer could do."""
-    first, last = (date.fromordinal(day) for day in (plan.asked.first, plan.asked.last))
-    span = f"{full_day_words(first)} to {full_day_words(last)}"
+    span = f"{full_day_words(plan.asked.first)} to {full_day_words(plan.asked.last)}"
     if not plan.visits and not plan.unplaced:
         return f"{NOTHING} ({span})"
     if not plan.visits:
@@ -89,10 +94,9 @@ def _overdue(plan: VisitPlan) -> bool:
 
 def visit_lines(visit: Visit, names: dict[str, str], plan: VisitPlan, look: Look) -> list[str]:
     """One visit: when and where, what to bring, which bulls."""
-    when, today = date.fromordinal(visit.on), date.fromordinal(plan.board.on)
     promised = ", promised" if visit.promised else ""
-    head = f"{full_day_words(when)}, {when_words(when, today)}{promised}"
-    head = f"{head}: {plain(visit.farm) or FARM_LESS}"
+    when = full_when_words(visit.on, plan.board.on)
+    head = f"{when}{promised}: {plain(visit.farm) or FARM_LESS}"
     lines = [look.paint("head", line) for line in hanging(head, look.width, 0, 4)]
     lines += hanging(load_words(visit), look.width, 2, 2)
     for stop in visit.stops:
@@ -159,7 +163,7 @@ def missed_lines(plan: VisitPlan, before: VisitPlan) -> list[str]:
                 if late > _late(before, stop.bull.key, check.id):
                     who = f"{names[stop.bull.bull]} {stop.bull.name or ''}".strip()
                     words = f"{who}: {check_words_long(check)}, {days_words(late)} late"
-                    worse.append(plain(f"{words} on {day(visit.on, plan.board.on)}"))
+                    worse.append(plain(f"{words} on {column_day(visit.on, plan.board.on)}"))
     had = {(each.bull.key, each.check.id) for each in before.unplaced}
     worse += [
         unplaced_words(each, names)

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date
 
 from readiness.engine.results import Assessment, Board, Check
 from readiness.herd.diary import IN_A_DAY
-from readiness.report.lifts import WEEK
+from readiness.herd.selection import WEEK
 from readiness.report.rows import check_words
 from readiness.trade.temper import CAUTION
-from readiness.trade.words import WEEKDAYS, day_words
+from readiness.trade.words import day_words, weekday_words
 
 OVERDUE, NO_FARM = "overdue", "the farm without a name"
 
@@ -38,7 +37,7 @@ class WeekTable:
 def week_tables(board: Board, *, several: bool) -> list[WeekTable]:
     """A table for each farm: what is overdue, then each day until a week from now by which
     something has to be done. ``several``: the farms are named."""
-    until = day_words(date.fromordinal(board.on + WEEK), date.fromordinal(board.on))
+    until = day_words(board.on + WEEK, board.on)
     names = Counter(bull.name for bull in board.bulls)
     tables = []
     for farm in sorted({bull.farm or "" for bull in board.bulls}):
@@ -59,17 +58,13 @@ def _rows(bulls: Iterable[Assessment], on: int, names: Counter[str | None]) -> t
             day = on - 1 if check.overdue else check.plan_by
             jobs.setdefault(day, {}).setdefault(check.who, []).append(_job(bull, check, names))
     return tuple(
-        WeekRow(_day(day, on), day < on, tuple((who, tuple(said.get(who, ()))) for who in IN_A_DAY))
+        WeekRow(
+            OVERDUE if day < on else weekday_words(day, on),
+            day < on,
+            tuple((who, tuple(said.get(who, ()))) for who in IN_A_DAY),
+        )
         for day, said in sorted(jobs.items())
     )
-
-
-def _day(ordinal: int, on: int) -> str:
-    """ "overdue", or "Fri 3 Apr"."""
-    if ordinal < on:
-        return OVERDUE
-    day = date.fromordinal(ordinal)
-    return f"{WEEKDAYS[day.weekday()]} {day_words(day, date.fromordinal(on))}"
 
 
 def _job(bull: Assessment, check: Check, names: Counter[str | None]) -> str:

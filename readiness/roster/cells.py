@@ -68,7 +68,7 @@ def one_line(text: str) -> str:
     return _GUARDED.sub("", words, count=1) if words.startswith("'") else words
 
 
-class Line(NamedTuple):
+class GridRow(NamedTuple):
     """One row that says something; ``number`` as a spreadsheet counts it."""
 
     number: int
@@ -91,7 +91,7 @@ class Grid:
     """
 
     name: str
-    lines: tuple[Line, ...]
+    lines: tuple[GridRow, ...]
     typed: bool = False
     zero: datetime | None = None
     hidden_rows: tuple[int, ...] = ()
@@ -118,9 +118,9 @@ def rows_words(numbers: Collection[int]) -> str:
             runs[-1][1:] = [number]
         else:
             runs.append([number])
-    said = [f"{run[0]}-{run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs]
+    words = [f"{run[0]}-{run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs]
     others = sum(run[-1] - run[0] + 1 for run in runs[RUNS_MOST:])
-    shown_runs = [*said[:RUNS_MOST], f"{others} more"] if others else said
+    shown_runs = [*words[:RUNS_MOST], f"{others} more"] if others else words
     many = "row" if len(numbers) == 1 else "rows"
     *first, last = shown_runs
     return f"{many} {', '.join(first)} and {last}" if first else f"{many} {last}"

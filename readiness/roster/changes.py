@@ -19,11 +19,10 @@ from readiness.roster.known import Known, KnownBull
 from readiness.roster.mixed import TAKE, Named, mixed_up
 from readiness.roster.origin import settle
 from readiness.roster.places import AtFarm, no_group, strange_farms
-from readiness.roster.problem import CellProblem
+from readiness.roster.problems import CellProblem, bulls_words
 from readiness.roster.read import Roster, Row
-from readiness.roster.row_entries import Change, drafts, wrong_in
+from readiness.roster.row_entries import Change, row_entries, wrong_in
 from readiness.roster.tags import bare_key, official, zeros_dropped
-from readiness.roster.together import bulls_words
 from readiness.trade.tags import match_tag, tag_key
 
 NEW, UPDATED, UNCHANGED = "new", "updated", "unchanged"
@@ -73,8 +72,8 @@ class Changes:
         bull: what keeps him out is wrong already."""
         for row, name, text in found:
             if name != "bull":
-                said = self.no_group.get(row, text) if name == "group" else text
-                yield self.roster.problem(row, name, said)
+                why = self.no_group.get(row, text) if name == "group" else text
+                yield self.roster.problem(row, name, why)
 
     def count(self, status: str) -> int:
         """How many rows are of that status."""
@@ -204,37 +203,41 @@ def _take(
 ) -> None:
     """One bull's entries and what they change, or what is wrong with his row."""
     known = book.bulls.get(tag_key(tag)) or KnownBull()
-    said = _said(row, tag, book, importer)
-    made.farms.add(str(said.get("farm") or known.profile.get("farm", "")))
+    fields = _fields(row, tag, book, importer)
+    made.farms.add(str(fields.get("farm") or known.profile.get("farm", "")))
     columns = {column.field: column for column in made.roster.head.columns if column.field}
-    origin = settle(said, known.profile, columns, row.bad)
-    wrong = origin.wrong + wrong_in(said, known, importer.on, importer.today or importer.on)
-    found = drafts(said, known, wrong)
+    origin = settle(fields, known.profile, columns, row.bad)
+    wrong = origin.wrong + wrong_in(fields, known, importer.on, importer.today or importer.on)
+    found = row_entries(fields, known, wrong)
     wrong = [(at, text) for at, text in wrong if at not in row.bad]
     made.problems += [made.roster.problem(row.number, at, text) for at, text in wrong]
     made.entries += [
         NewEntry(_free_id(content, taken), content, row.number) for content, _ in found
     ]
-    if "group" in said:
-        made.no_group[row.number] = _no_group(said, known, book, importer)
+    if "group" in fields:
+        made.no_group[row.number] = _no_group(fields, known, book, importer)
     if wrong or row.bad:
         return
-    name = str(said.get("name") or known.profile.get("name", ""))
+    name = str(fields.get("name") or known.profile.get("name", ""))
     changes = tuple(change for _, changed in found for change in changed)
     status = NEW if not known.profile else UPDATED if found else UNCHANGED
     made.rows.append(RowChange(row.number, tag, name, status, changes))
     made.unsaid += [(tag, name)] if origin.unsaid else []
-    odd = [*origin.warnings, *_odd(said, changes, book.later.get(tag_key(tag), {}))]
+    odd = [*origin.warnings, *_odd(fields, changes, book.later.get(tag_key(tag), {}))]
     if known.profile:
-        odd += _harm(bulls_words([(tag, name)]), changes, None if "group" in said else known, book)
+        odd += _harm(
+            bulls_words([(tag, name)]), changes, None if "group" in fields else known, book
+        )
     made.warnings += [(row.number, text) for text in odd]
 
 
-def _no_group(said: Mapping[str, object], known: KnownBull, book: Known, importer: Importer) -> str:
+def _no_group(
+    fields: Mapping[str, object], known: KnownBull, book: Known, importer: Importer
+) -> str:
     """What to say where the book has no such group on his farm."""
-    farm = said.get("farm") or known.profile.get("farm")
+    farm = fields.get("farm") or known.profile.get("farm")
     on = None if importer.on == importer.today else importer.on
-    return no_group(str(said["group"]), str(farm) if farm else None, book.groups, on)
+    return no_group(str(fields["group"]), str(farm) if farm else None, book.groups, on)
 
 
 def _harm(
@@ -246,28 +249,28 @@ def _harm(
 
 
 def _odd(
-    said: Mapping[str, object], changes: Iterable[Change], later: Mapping[str, str]
+    fields: Mapping[str, object], changes: Iterable[Change], later: Mapping[str, str]
 ) -> Iterator[str]:
     """``later``: field → the day on which the book says it again."""
-    if "weighed_on" in said and "kg" not in said:
+    if "weighed_on" in fields and "kg" not in fields:
         yield "has a day of weighing and no weight: not taken in"
     for change in changes:
         if change.field in later:
             yield f"{change.field} is said again on {later[change.field]}, and counts till then"
 
 
-def _said(row: Row, tag: str, book: Known, importer: Importer) -> dict[str, object]:
+def _fields(row: Row, tag: str, book: Known, importer: Importer) -> dict[str, object]:
     """What the row says, as values of entries; farms and groups as the book spells them."""
-    said: dict[str, object] = {"on": importer.on.isoformat(), "bull": tag}
+    fields: dict[str, object] = {"on": importer.on.isoformat(), "bull": tag}
     if importer.by:
-        said["by"] = importer.by
+        fields["by"] = importer.by
     if importer.farm:
-        said["farm"] = importer.farm
+        fields["farm"] = importer.farm
     for name, value in row.fields.items():
-        said[name] = value.isoformat() if isinstance(value, date) else value
-    for name in {"farm", "group"} & said.keys():
-        said[name] = book.spelt(name, str(said[name]))
-    return said
+        fields[name] = value.isoformat() if isinstance(value, date) else value
+    for name in {"farm", "group"} & fields.keys():
+        fields[name] = book.spelt(name, str(fields[name]))
+    return fields
 
 
 def _free_id(content: dict[str, object], taken: set[str]) -> str:

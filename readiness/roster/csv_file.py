@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Iterator
 
 from readiness.entries.problem import cut
-from readiness.roster.cells import Cell, Grid, Line, letters, one_line
+from readiness.roster.cells import Cell, Grid, GridRow, letters, one_line
 from readiness.roster.limits import COLUMNS_MOST, HEAD_ROWS, ROWS_MOST, too_many, too_many_columns
 from readiness.system.errors import DataError
 
@@ -90,18 +90,18 @@ def _records(text: str, delimiter: str) -> Iterator[list[str]]:
     return csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
 
 
-def _lines(text: str, delimiter: str) -> Iterator[Line]:
+def _lines(text: str, delimiter: str) -> Iterator[GridRow]:
     number = 0
     try:
         for number, row in enumerate(_records(text, delimiter), start=1):
             if number > ROWS_MOST:
                 raise DataError(too_many("rows", ROWS_MOST))
             _swallowed(number, row, delimiter)
-            line = Line(number, tuple(Cell(text) for text in row))
-            said = [index for index, cell in enumerate(line.cells) if not cell.empty]
-            if said and said[-1] >= COLUMNS_MOST:
-                raise DataError(too_many_columns(number, letters(said[-1])))
-            if said:
+            line = GridRow(number, tuple(Cell(text) for text in row))
+            filled = [index for index, cell in enumerate(line.cells) if not cell.empty]
+            if filled and filled[-1] >= COLUMNS_MOST:
+                raise DataError(too_many_columns(number, letters(filled[-1])))
+            if filled:
                 yield line
     except csv.Error as problem:
         raise DataError(f"row {number + 1}: {_not_csv(problem)}") from None

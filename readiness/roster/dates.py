@@ -13,7 +13,7 @@ from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
 from readiness.roster.cells import Cell
-from readiness.trade.words import MONTHS
+from readiness.trade.words import MONTHS, WEEKDAYS, month_number
 
 MONTH_MOST = 12
 CENTURY = 100
@@ -32,7 +32,6 @@ _WEEKDAY = (
     r"(?:(?P<weekday>MON(?:DAY)?|TUE(?:S|SDAY)?|WED(?:S|NESDAY)?|THU(?:R|RS|RSDAY)?|FRI(?:DAY)?"
     r"|SAT(?:URDAY)?|SUN(?:DAY)?),? )?"
 )
-_WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _NAMED = re.compile(
     rf"{_WEEKDAY}(\d{{1,2}})(?:ST|ND|RD|TH)?[-/. ]*(?:OF )?([A-Z]{{3,9}})[-/., ]*(\d{{4}}|\d{{2}})",
     re.ASCII | re.I,
@@ -43,10 +42,6 @@ _NAME_FIRST = re.compile(
 )
 _SHORT_YEAR_FIRST = re.compile(r"(\d{2})([-/.])(\d{2})\2(\d{2})", re.ASCII)
 _WITHOUT_YEAR = re.compile(r"\d{1,2}(?:[-/. ](?:\d{1,2}|[A-Z]{3,9})|[A-Z]{3,9})", re.ASCII | re.I)
-_MONTH_NAMES = (
-    "january", "february", "march", "april", "may", "june", "july", "august", "september",
-    "october", "november", "december",
-)  # fmt: skip
 
 WRITE = "write it as 3 Apr 2021 or 2021-04-03"
 
@@ -81,6 +76,7 @@ class Either(NamedTuple):
         return self.first == self.second
 
     def day(self, order: str) -> date | Unreadable:
+        """The day, read in this order ("dmy", "mdy")."""
         day, month = (self.first, self.second) if order == "dmy" else (self.second, self.first)
         return _day(self.year, month, day, self.text)
 
@@ -126,7 +122,7 @@ def _text(text: str, shown: str, latest: int) -> Read:
         return Either(int(match[1]), int(match[3]), year, text, _year_first(text, latest))
     for pattern, name, number, year in ((_NAMED, 3, 2, 4), (_NAME_FIRST, 2, 3, 4)):
         match = pattern.fullmatch(text)
-        month = _month(match[name]) if match else 0
+        month = month_number(match[name]) if match else 0
         if match and month:
             return _on_weekday(
                 _day(full_year(match[year], latest), month, int(match[number]), text),
@@ -145,11 +141,11 @@ def _year_first(text: str, latest: int) -> date | None:
     return day if isinstance(day, date) else None
 
 
-def _on_weekday(day: date | Unreadable, said: str | None, shown: str) -> date | Unreadable:
+def _on_weekday(day: date | Unreadable, weekday: str | None, shown: str) -> date | Unreadable:
     """The day, if it falls on the day of the week that stands before it: else one is wrong."""
-    if isinstance(day, Unreadable) or said is None:
+    if isinstance(day, Unreadable) or weekday is None:
         return day
-    if _WEEKDAYS[day.weekday()] == said[:3].lower():
+    if WEEKDAYS[day.weekday()] == weekday[:3].capitalize():
         return day
     return Unreadable(f"{shown}: {day_text(day)} is a {day:%A}; correct one of the two")
 
@@ -176,16 +172,6 @@ def full_year(digits: str, latest: int) -> int:
 def short_year(text: str) -> bool:
     """Whether a day written so has its year in two digits."""
     return not re.search(r"\d{4}", text) and re.search(r"\d", text) is not None
-
-
-def _month(name: str) -> int:
-    """January to December from its name or its first three letters (or "Sept"), else 0."""
-    wanted = name.lower()
-    wanted = "sep" if wanted == "sept" else wanted
-    for number, month in enumerate(_MONTH_NAMES, start=1):
-        if wanted in (month, month[:3]):
-            return number
-    return 0
 
 
 def _day(year: int, month: int, day: int, text: str) -> date | Unreadable:

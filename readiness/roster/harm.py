@@ -6,9 +6,7 @@ from collections.abc import Collection, Iterable, Iterator
 
 from readiness.roster.places import Groups
 from readiness.roster.row_entries import Change
-
-_TEMPERS = ("quiet", "watch", "dangerous")
-"""From mild to dangerous."""
+from readiness.trade.temper import TEMPERS
 
 
 def milder(who: str, changes: Iterable[Change]) -> Iterator[str]:
@@ -16,9 +14,9 @@ def milder(who: str, changes: Iterable[Change]) -> Iterator[str]:
     since. ``who``: tag and name."""
     for change in changes:
         before, after = change.before, change.after
-        if change.field != "temper" or before not in _TEMPERS or after not in _TEMPERS:
+        if change.field != "temper" or before not in TEMPERS or after not in TEMPERS:
             continue
-        if _TEMPERS.index(str(after)) < _TEMPERS.index(str(before)):
+        if TEMPERS.index(str(after)) < TEMPERS.index(str(before)):
             yield (
                 f"{who} is {str(before).upper()} in the book, and {after} by this roster: be sure "
                 "of it before anybody handles him"

@@ -14,7 +14,7 @@ from functools import cache
 from typing import NamedTuple
 
 from readiness.entries.problem import cut
-from readiness.roster.cells import Grid, Line, letters, one_line
+from readiness.roster.cells import Grid, GridRow, letters, one_line
 from readiness.roster.limits import HEAD_ROWS
 from readiness.system.errors import DataError
 from readiness.trade.words import list_words
@@ -113,6 +113,7 @@ class Column(NamedTuple):
 
     @property
     def letter(self) -> str:
+        """The column as a spreadsheet names it: A, B … AA."""
         return letters(self.at)
 
     @property
@@ -140,7 +141,7 @@ def fold(text: str) -> str:
 
 @cache
 def _fields() -> dict[str, str]:
-    return {fold(said): field for field, spellings in SPELLINGS.items() for said in spellings}
+    return {fold(spelt): field for field, spellings in SPELLINGS.items() for spelt in spellings}
 
 
 _WEAK = frozenset(map(fold, WEAK))
@@ -167,7 +168,7 @@ def find_head(grid: Grid) -> Head:
     """
     line = _head_line(grid)
     if line is None:
-        first = grid.lines[0] if grid.lines else Line(1, ())
+        first = grid.lines[0] if grid.lines else GridRow(1, ())
         raise DataError(_no_head([cell.text for cell in first.cells if cell.text]))
     columns = _columns(line)
     fields = Counter(column.field for column in columns if column.field)
@@ -179,14 +180,14 @@ def find_head(grid: Grid) -> Head:
     return Head(line.number, columns)
 
 
-def _head_line(grid: Grid) -> Line | None:
+def _head_line(grid: Grid) -> GridRow | None:
     near = [line for line in grid.lines if line.number <= HEAD_ROWS + grid.lines[0].number]
     scored = [(known(cell.text for cell in line.cells), line) for line in near]
     best = max((score for score, _ in scored), default=0)
     return next((line for score, line in scored if score == best and best), None)
 
 
-def _columns(line: Line) -> tuple[Column, ...]:
+def _columns(line: GridRow) -> tuple[Column, ...]:
     found: list[Column] = []
     for index, cell in enumerate(line.cells):
         bare, order = _bare(cell.text)
@@ -217,11 +218,13 @@ def likely(heading: str, taken: Container[str | None]) -> str:
     ``taken``: fields that have a column; they are not suggested. A word more, or another word, is
     another thing: "dam date of birth", "feeding group".
     """
-    free = [said for field, all_ in SPELLINGS.items() if field not in taken for said in all_]
+    free = [spelt for field, all_ in SPELLINGS.items() if field not in taken for spelt in all_]
     words = _words(heading)
-    near = [(_ratio(" ".join(words), said), said) for said in free if _slip(words, said.split())]
-    ratio, said = max(near, default=(0.0, ""))
-    return f"; did you mean {said}?" if ratio >= ALIKE else ""
+    near = [
+        (_ratio(" ".join(words), spelt), spelt) for spelt in free if _slip(words, spelt.split())
+    ]
+    ratio, spelt = max(near, default=(0.0, ""))
+    return f"; did you mean {spelt}?" if ratio >= ALIKE else ""
 
 
 ALIKE, WORD_ALIKE, SLIP_LEAST = 0.85, 0.8, 5
@@ -233,12 +236,12 @@ def _words(heading: str) -> list[str]:
     return re.findall(r"[^\W_]+", heading.casefold())
 
 
-def _slip(words: Sequence[str], said: Sequence[str]) -> bool:
+def _slip(words: Sequence[str], spelt: Sequence[str]) -> bool:
     """Whether the words differ by slips alone; hardly anybody gets the first letter wrong."""
-    return len(words) == len(said) and all(
+    return len(words) == len(spelt) and all(
         a == b
         or (min(len(a), len(b)) >= SLIP_LEAST and a[0] == b[0] and _ratio(a, b) >= WORD_ALIKE)
-        for a, b in zip(words, said, strict=True)
+        for a, b in zip(words, spelt, strict=True)
     )
 
 

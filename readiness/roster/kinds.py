@@ -6,7 +6,7 @@ from pathlib import Path
 
 from readiness.roster.limits import BYTES_MOST
 from readiness.system.errors import DataError
-from readiness.system.source import bytes_of
+from readiness.system.files import bytes_of
 
 SPREADSHEETS = (".xlsx", ".xlsm")
 TEXTS = (".csv", ".tsv", ".txt")

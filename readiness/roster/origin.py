@@ -17,7 +17,7 @@ from readiness.roster.values import came_from, meaning
 
 HOMEBRED, BOUGHT, HIRED = "homebred", "bought", "hired"
 CAME = (BOUGHT, HIRED)
-Said = dict[str, object]
+RowFields = dict[str, object]
 
 
 @dataclass(slots=True)
@@ -48,31 +48,33 @@ class _Told:
 
 
 def settle(
-    said: Said, profile: Mapping[str, Any], columns: Mapping[str, Column], bad: set[str]
+    fields: RowFields, profile: Mapping[str, Any], columns: Mapping[str, Column], bad: set[str]
 ) -> Origin:
-    """Puts origin and note into ``said``, and takes where he was bought out of it.
+    """Puts origin and note into ``fields``, and takes where he was bought out of it.
 
     ``profile``: what the book says of him; ``columns``: by field; ``bad``: the fields of his row
     that are problems already.
     """
     found = Origin()
-    place = str(said.pop("bought_from", ""))
+    place = str(fields.pop("bought_from", ""))
     at = columns.get("bought_from")
     bred = at is not None and at.says(BREEDERS)
     word = meaning("origin", place)
-    how = _how(place, at, said.get("origin", profile.get("origin")))
+    how = _how(place, at, fields.get("origin", profile.get("origin")))
     if place and word is None:
-        _note(said, profile, f"bred by {place}" if bred else f"{how} from {_bare(place)}")
+        _note(fields, profile, f"bred by {place}" if bred else f"{how} from {_bare(place)}")
     if bad & {"origin", "arrived", "bought_from"}:
         return found
-    own_farm = bred and name_key(place) == name_key(str(said.get("farm", profile.get("farm", ""))))
+    own_farm = bred and name_key(place) == name_key(
+        str(fields.get("farm", profile.get("farm", "")))
+    )
     elsewhere = bool(place) and word != HOMEBRED and not own_farm
-    homebred = "origin" if said.get("origin") == HOMEBRED else ""
+    homebred = "origin" if fields.get("origin") == HOMEBRED else ""
     homebred = homebred or ("bought_from" if word == HOMEBRED else "")
     _decide(
-        said,
+        fields,
         profile,
-        _Told(_by_day(said, columns.get("arrived")), how if elsewhere else "", bred, homebred),
+        _Told(_by_day(fields, columns.get("arrived")), how if elsewhere else "", bred, homebred),
         found,
         columns,
         place,
@@ -80,8 +82,8 @@ def settle(
     return found
 
 
-def _by_day(said: Said, on: Column | None) -> str:
-    if on is None or "arrived" not in said:
+def _by_day(fields: RowFields, on: Column | None) -> str:
+    if on is None or "arrived" not in fields:
         return ""
     return BOUGHT if on.says(BOUGHT_ON) else HIRED if on.says(HIRED_ON) else ""
 
@@ -97,7 +99,7 @@ def _how(place: str, at: Column | None, origin: object) -> str:
 
 
 def _decide(
-    said: Said,
+    fields: RowFields,
     profile: Mapping[str, Any],
     told: _Told,
     found: Origin,
@@ -110,7 +112,7 @@ def _decide(
         other = columns["arrived" if told.by_day else "bought_from"].place
         text = f"says that he is homebred, and {other} {_words(told)}; correct one of the two"
         found.wrong.append((told.homebred, text))
-    elif "origin" in said:
+    elif "origin" in fields:
         return  # a cell of his own says more than the heading of a column
     elif told.by_day and not told.bred and told.by_place not in ("", told.by_day):
         text = f"is where he was {told.by_place}, and {columns['arrived'].place} {_words(told)}"
@@ -118,10 +120,10 @@ def _decide(
     elif not told.homebred and booked is not None and told.came not in ("", booked):
         found.wrong.append(_booked_otherwise(told, booked))
     elif not told.homebred and booked == HOMEBRED:
-        if told.by_place and ("arrived" in said or "arrived" in profile):
+        if told.by_place and ("arrived" in fields or "arrived" in profile):
             found.warnings.append(f"is homebred in the book, and bred by {place}; stays homebred")
     else:
-        _infer(said, profile, found, told)
+        _infer(fields, profile, found, told)
 
 
 def _words(told: _Told) -> str:
@@ -137,16 +139,16 @@ def _booked_otherwise(told: _Told, booked: str) -> tuple[str, str]:
     )
 
 
-def _infer(said: Said, profile: Mapping[str, Any], found: Origin, told: _Told) -> None:
+def _infer(fields: RowFields, profile: Mapping[str, Any], found: Origin, told: _Told) -> None:
     """His origin where no column of origin says it."""
     booked = profile.get("origin")
     came = told.by_day or told.by_place
     if told.homebred:
-        said["origin"] = HOMEBRED
+        fields["origin"] = HOMEBRED
     elif booked in CAME:
         return
-    elif came and ("arrived" in said or "arrived" in profile):
-        said["origin"] = came
+    elif came and ("arrived" in fields or "arrived" in profile):
+        fields["origin"] = came
     elif came:
         on = "Hired on" if came == HIRED else "Bought on"
         found.warnings.append(
@@ -154,7 +156,7 @@ def _infer(said: Said, profile: Mapping[str, Any], found: Origin, told: _Told) -
             f'quarantine can be told; write the day he came in a column headed "{on}"'
         )
     else:
-        found.unsaid = "arrived" in said and booked is None
+        found.unsaid = "arrived" in fields and booked is None
 
 
 def _bare(place: str) -> str:
@@ -162,8 +164,8 @@ def _bare(place: str) -> str:
     return told[1] if told else place
 
 
-def _note(said: Said, profile: Mapping[str, Any], text: str) -> None:
+def _note(fields: RowFields, profile: Mapping[str, Any], text: str) -> None:
     """Into his note behind what it says, once."""
-    before = str(said.get("note") or profile.get("note", ""))
+    before = str(fields.get("note") or profile.get("note", ""))
     if f"; {text}; ".casefold() not in f"; {before}; ".casefold():
-        said["note"] = f"{before}; {text}" if before else text
+        fields["note"] = f"{before}; {text}" if before else text

@@ -9,7 +9,7 @@ from datetime import date
 from typing import NamedTuple
 
 from readiness.book.lookup import near_name
-from readiness.roster.together import bulls_words
+from readiness.roster.problems import bulls_words
 from readiness.trade.words import list_words
 
 _PLAIN_NAME = re.compile(r"[\w ,.'&()/-]+")
@@ -37,11 +37,11 @@ def strange_farms(bulls: Iterable[AtFarm], known: Collection[str]) -> Iterator[s
         near = near_name(farm, known)
         moved = [(bull.tag, bull.name) for bull in there if bull.moved]
         new = [(bull.tag, bull.name) for bull in there if not bull.moved]
-        said = [f"moved to it, and so in no group: {bulls_words(moved)}"] if moved else []
-        said += [f"booked there: {bulls_words(new)}"] if new and near else []
-        if said:
+        parts = [f"moved to it, and so in no group: {bulls_words(moved)}"] if moved else []
+        parts += [f"booked there: {bulls_words(new)}"] if new and near else []
+        if parts:
             nearest = f"; the nearest that it has is {near}" if near else ""
-            yield f"the book has no farm {farm}{nearest}; {'; '.join(said)}"
+            yield f"the book has no farm {farm}{nearest}; {'; '.join(parts)}"
 
 
 def no_group(group: str, farm: str | None, groups: Groups, on: date | None) -> str:

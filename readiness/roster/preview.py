@@ -50,8 +50,8 @@ def table(changes: Changes) -> Iterator[str]:
     for row in changes.rows:
         if row.status != UNCHANGED:
             who = f"{row.bull} {row.name}".strip()
-            said = [_change(one, row.status, changes.new_farms) for one in row.changes]
-            yield plain(f"row {row.row}  {row.status}  {who}: {'; '.join(said) or 'his tag alone'}")
+            news = [_change(one, row.status, changes.new_farms) for one in row.changes]
+            yield plain(f"row {row.row}  {row.status}  {who}: {'; '.join(news) or 'his tag alone'}")
 
 
 def _change(change: Change, status: str, new_farms: Collection[str]) -> str:

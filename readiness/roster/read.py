@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from readiness.roster import values
-from readiness.roster.cells import Broken, Cell, Grid, Line, letters, rows_words
+from readiness.roster.cells import Broken, Cell, Grid, GridRow, letters, rows_words
 from readiness.roster.dates import day_text
 from readiness.roster.day_column import read_days
 from readiness.roster.headings import (
@@ -25,7 +25,7 @@ from readiness.roster.headings import (
     known,
 )
 from readiness.roster.kinds import SPREADSHEETS, roster_bytes
-from readiness.roster.problem import CellProblem
+from readiness.roster.problems import CellProblem
 from readiness.roster.remarks import remarks
 from readiness.roster.tags import Tags, made_by_spreadsheet, read_tags
 from readiness.system.errors import DataError
@@ -160,7 +160,7 @@ def _read_rows(roster: Roster, grid: Grid, asked: Asked) -> None:
         )
 
 
-def _run_together(lines: list[Line], head: Head) -> Iterator[CellProblem]:
+def _run_together(lines: list[GridRow], head: Head) -> Iterator[CellProblem]:
     """Two stray quotes from one row's last cell to the next row's first make one row of both: a
     cell on two lines, and cells beyond the headings."""
     width = 1 + max(column.at for column in head.columns if column.heading)
@@ -184,11 +184,11 @@ def _mark_bad(rows: Mapping[int, Row], name: str, problems: list[CellProblem]) -
             row.bad.add(name)
 
 
-def _without_repeats(lines: list[Line], roster: Roster) -> list[Line]:
+def _without_repeats(lines: list[GridRow], roster: Roster) -> list[GridRow]:
     """The rows without headings that stand there again, as on each page of a print."""
     head = [fold(column.heading) for column in roster.head.columns]
-    kept: list[Line] = []
-    again: list[Line] = []
+    kept: list[GridRow] = []
+    again: list[GridRow] = []
     for line in lines:
         same = [fold(cell.text) for cell in line.cells]
         repeated = same + [""] * (len(head) - len(same)) == head
@@ -199,7 +199,7 @@ def _without_repeats(lines: list[Line], roster: Roster) -> list[Line]:
     return kept
 
 
-def _cells(lines: list[Line], column: Column, roster: Roster) -> dict[int, Cell]:
+def _cells(lines: list[GridRow], column: Column, roster: Roster) -> dict[int, Cell]:
     """Row → the cell, where it says something; broken ones become problems."""
     found: dict[int, Cell] = {}
     for line in lines:
@@ -215,7 +215,7 @@ def _at(column: Column, row: int, text: str) -> CellProblem:
     return CellProblem(row, column.at, column.place, text)
 
 
-def _tags(lines: list[Line], column: Column, grid: Grid, roster: Roster) -> Tags:
+def _tags(lines: list[GridRow], column: Column, grid: Grid, roster: Roster) -> Tags:
     broken = {problem.row for problem in roster.problems}
     cells = _cells(lines, column, roster)
     broken = {problem.row for problem in roster.problems} - broken

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterator, Sequence
 
-from readiness.roster.cells import Grid, Line, letters, rows_words
+from readiness.roster.cells import Grid, GridRow, letters, rows_words
 from readiness.roster.headings import Head, fold, likely
 from readiness.roster.values import WORDS
 from readiness.trade.words import list_words
@@ -12,7 +12,7 @@ from readiness.trade.words import list_words
 _TEMPERS = {fold(word) for words in WORDS["temper"].values() for word in words}
 
 
-def remarks(head: Head, grid: Grid, lines: Sequence[Line]) -> Iterator[str]:
+def remarks(head: Head, grid: Grid, lines: Sequence[GridRow]) -> Iterator[str]:
     """``lines``: those under the headings."""
     yield from grid.remarks
     yield from _not_taken(head, lines)
@@ -20,7 +20,7 @@ def remarks(head: Head, grid: Grid, lines: Sequence[Line]) -> Iterator[str]:
     yield from _merged(head, grid, {line.number for line in lines})
 
 
-def _not_taken(head: Head, lines: Sequence[Line]) -> Iterator[str]:
+def _not_taken(head: Head, lines: Sequence[GridRow]) -> Iterator[str]:
     """Columns of which nothing goes into the book."""
     taken = {column.field for column in head.columns}
     for column in head.columns:
@@ -37,7 +37,7 @@ def _not_taken(head: Head, lines: Sequence[Line]) -> Iterator[str]:
             yield f"column {letters(at)} has no heading, and is not taken in{hint}"
 
 
-def _tempers(at: int, lines: Sequence[Line]) -> dict[str, set[int]]:
+def _tempers(at: int, lines: Sequence[GridRow]) -> dict[str, set[int]]:
     """What a column says that is a word for a temper → its rows."""
     found: dict[str, set[int]] = {}
     for line in lines:
@@ -49,10 +49,10 @@ def _tempers(at: int, lines: Sequence[Line]) -> dict[str, set[int]]:
 
 def _look(tempers: dict[str, set[int]], taken: Container[str | None]) -> str:
     """A dangerous bull whose column nobody reads is dangerous to whoever handles him."""
-    said = list_words(f"{word} in {rows_words(rows)}" for word, rows in tempers.items())
+    where = list_words(f"{word} in {rows_words(rows)}" for word, rows in tempers.items())
     do = "write it into the column of the temper" if "temper" in taken else "head it Temper"
     return (
-        f", AND TEMPERS MAY STAND IN IT: {said}. Where they do, {do} and import it again: until "
+        f", AND TEMPERS MAY STAND IN IT: {where}. Where they do, {do} and import it again: until "
         "then nobody is warned of a dangerous bull"
     )
 

@@ -18,7 +18,7 @@ PROFILE = (
 )  # fmt: skip
 
 Content = dict[str, Any]
-Said = Mapping[str, object]
+RowFields = Mapping[str, object]
 Wrong = list[tuple[str, str]]
 """(field, what is wrong with it)"""
 
@@ -31,10 +31,11 @@ class Change(NamedTuple):
     after: object
 
 
-Draft = tuple[Content, list[Change]]
+RowEntry = tuple[Content, list[Change]]
+"""An entry to write, and what it changes."""
 
 
-def wrong_in(said: Said, known: KnownBull, on: date, today: date) -> Wrong:
+def wrong_in(row: RowFields, known: KnownBull, on: date, today: date) -> Wrong:
     """Days of a row that cannot be, whatever each is by itself. ``on``: the day of the import;
     ``today``: the real one, up to which a weight can have been taken."""
     what = "the day of the import"
@@ -43,9 +44,9 @@ def wrong_in(said: Said, known: KnownBull, on: date, today: date) -> Wrong:
         (name, f"{day_text(date.fromisoformat(day))} is after {limit_words}, {day_text(limit)}; "
          f"correct it{', or say that day with --on' if limit_words == what else ''}")
         for name, (limit, limit_words) in (("born", (on, what)), ("weighed_on", weighed))
-        if isinstance(day := said.get(name), str) and day > limit.isoformat()
+        if isinstance(day := row.get(name), str) and day > limit.isoformat()
     ]  # fmt: skip
-    pair = [said.get(name, known.profile.get(name)) for name in ("born", "arrived")]
+    pair = [row.get(name, known.profile.get(name)) for name in ("born", "arrived")]
     born, arrived = pair
     news = pair != [known.profile.get("born"), known.profile.get("arrived")]
     if news and isinstance(born, str) and isinstance(arrived, str) and arrived < born:
@@ -56,24 +57,24 @@ def wrong_in(said: Said, known: KnownBull, on: date, today: date) -> Wrong:
     return wrong
 
 
-def drafts(said: Said, known: KnownBull, wrong: Wrong) -> list[Draft]:
+def row_entries(row: RowFields, known: KnownBull, wrong: Wrong) -> list[RowEntry]:
     """The entries to write with what each changes; what is wrong is added to ``wrong``."""
-    found = [_bull(said, known, wrong), _weight(said, known, wrong), _join(said, known, wrong)]
-    return [draft for draft in found if draft is not None]
+    found = [_bull(row, known, wrong), _weight(row, known, wrong), _join(row, known, wrong)]
+    return [entry for entry in found if entry is not None]
 
 
-def _checked(kind: str, said: Said, fields: Said, wrong: Wrong) -> Content | None:
-    common = {key: said[key] for key in ("on", "bull", "by") if key in said}
+def _checked(kind: str, row: RowFields, fields: RowFields, wrong: Wrong) -> Content | None:
+    common = {key: row[key] for key in ("on", "bull", "by") if key in row}
     checked, problems = validate({"kind": kind, **common, **fields})
     wrong += [(problem.field, problem.text) for problem in problems]
     return checked
 
 
-def _bull(said: Said, known: KnownBull, wrong: Wrong) -> Draft | None:
-    fields = {name: said[name] for name in PROFILE if name in said}
+def _bull(row: RowFields, known: KnownBull, wrong: Wrong) -> RowEntry | None:
+    fields = {name: row[name] for name in PROFILE if name in row}
     if fields.get("origin") in ("bought", "hired") and "arrived" in known.profile:
         fields.setdefault("arrived", known.profile["arrived"])
-    checked = _checked("bull", said, fields, wrong)
+    checked = _checked("bull", row, fields, wrong)
     if checked is None:
         return None
     changed = [
@@ -90,12 +91,12 @@ def _bull(said: Said, known: KnownBull, wrong: Wrong) -> Draft | None:
     return {k: v for k, v in checked.items() if k not in PROFILE or k in stay}, changed
 
 
-def _weight(said: Said, known: KnownBull, wrong: Wrong) -> Draft | None:
-    if "kg" not in said:
+def _weight(row: RowFields, known: KnownBull, wrong: Wrong) -> RowEntry | None:
+    if "kg" not in row:
         return None
-    own_day = said.get("weighed_on")
+    own_day = row.get("weighed_on")
     found: Wrong = []
-    checked = _checked("weight", {**said, "on": own_day or said["on"]}, {"kg": said["kg"]}, found)
+    checked = _checked("weight", {**row, "on": own_day or row["on"]}, {"kg": row["kg"]}, found)
     # What is wrong with the tag or the person was said of the bull's entry already.
     wrong += [("weighed_on" if name == "on" else name, text) for name, text in found
               if name in ("kg", "on")]  # fmt: skip
@@ -110,9 +111,9 @@ def _weight(said: Said, known: KnownBull, wrong: Wrong) -> Draft | None:
     return None if there else (checked, [Change("kg", before, kg)])
 
 
-def _join(said: Said, known: KnownBull, wrong: Wrong) -> Draft | None:
-    role, group = said.get("role"), said.get("group", known.group)
-    if "role" not in said and "group" not in said:
+def _join(row: RowFields, known: KnownBull, wrong: Wrong) -> RowEntry | None:
+    role, group = row.get("role"), row.get("group", known.group)
+    if "role" not in row and "group" not in row:
         return None
     if group is None:
         wrong.append(("role", "is given, and he is in no group; give his group too, or empty it"))
@@ -120,7 +121,7 @@ def _join(said: Said, known: KnownBull, wrong: Wrong) -> Draft | None:
     if known.group == group and role in (None, known.role):
         return None
     found: Wrong = []
-    checked = _checked("join", said, {"group": group, **({"role": role} if role else {})}, found)
+    checked = _checked("join", row, {"group": group, **({"role": role} if role else {})}, found)
     wrong += [(name, text) for name, text in found if name in ("group", "role")]
     if checked is None:
         return None

@@ -44,7 +44,7 @@ WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
 }
 """Field → value → the words that mean it. Case, spaces and punctuation do not count."""
 
-# "Bought at Stirling": that he was bought, and where; "bought from" before a name adds nothing.
+# "Bought at Wathmoor": that he was bought, and where; "bought from" before a name adds nothing.
 _CAME_FROM = re.compile(
     r"(?:(?P<bought>bought|purchased)|hired|leased|rented|borrowed|loaned|on (?:hire|loan|lease))"
     r"(?: in)?(?: from| at| ex|,|:) *(?P<place>\S.*)",
@@ -72,9 +72,9 @@ def says_nothing(cell: Cell) -> bool:
     return cell.text.casefold() in _NOTHING and not isinstance(cell.value, Broken)
 
 
-def meaning(field: str, said: str) -> str | bool | None:
+def meaning(field: str, text: str) -> str | bool | None:
     """The value of a field that the words mean, or None."""
-    wanted = fold(said) or said
+    wanted = fold(text) or text
     for value, words in WORDS[field].items():
         if wanted in {fold(one) or one for one in words}:
             return value
@@ -106,9 +106,9 @@ def origin(cell: Cell, *, asks_homebred: bool) -> str | bool:
         ) from None
 
 
-def came_from(said: str) -> tuple[str, str] | None:
-    """Bought or hired, and the place, in "bought at Stirling"; a place has a capital or a digit."""
-    match = _CAME_FROM.fullmatch(said)
+def came_from(text: str) -> tuple[str, str] | None:
+    """Bought or hired, and the place, in "bought at Wathmoor"; a place has a capital or a digit."""
+    match = _CAME_FROM.fullmatch(text)
     place = match["place"] if match else ""
     if match is None or _NO_PLACE.fullmatch(place) or not _A_NAME.search(place):
         return None

@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
-from readiness.roster.cells import Broken, Cell, Grid, Line, letters
+from readiness.roster.cells import Broken, Cell, Grid, GridRow, letters
 from readiness.roster.limits import (
     CELLS_MOST,
     COLUMNS_MOST,
@@ -123,11 +123,11 @@ def _rows_in_order(data: bytes) -> None:
                 last = number
 
 
-def _lines(results: Any, formulas: Any, room: list[int]) -> Iterator[Line]:
+def _lines(results: Any, formulas: Any, room: list[int]) -> Iterator[GridRow]:
     """The rows that say something. ``room``: how many cells may still come, over all sheets."""
     for sheet in (results, formulas):
         sheet.reset_dimensions()  # what the file states of its size may be wrong
-    said = 0
+    rows = 0
     pairs = zip(results.iter_rows(), formulas.iter_rows(), strict=True)
     for number, (row, written) in enumerate(pairs, start=1):
         room[0] -= len(row)
@@ -137,12 +137,12 @@ def _lines(results: Any, formulas: Any, room: list[int]) -> Iterator[Line]:
             raise DataError(too_many("rows", ROW_LAST))
         if not row:
             continue
-        line = Line(number, tuple(map(_cell, row, written)))
+        line = GridRow(number, tuple(map(_cell, row, written)))
         filled = [index for index, cell in enumerate(line.cells) if not cell.empty]
         if not filled:
             continue
-        said += 1
-        if said > ROWS_MOST:
+        rows += 1
+        if rows > ROWS_MOST:
             raise DataError(too_many("rows", ROWS_MOST))
         if filled[-1] >= COLUMNS_MOST:
             raise DataError(too_many_columns(number, letters(filled[-1])))
@@ -163,7 +163,7 @@ def _cell(result: Any, written: Any) -> Cell:
     return Cell(value, result.number_format or "General")
 
 
-def _grid(sheet: Any, lines: tuple[Line, ...], epoch: datetime) -> Grid:
+def _grid(sheet: Any, lines: tuple[GridRow, ...], epoch: datetime) -> Grid:
     """The lines with what the whole reading knows of their sheet."""
     rows = tuple(line.number for line in lines if sheet.row_dimensions[line.number].hidden)
     return Grid(

@@ -24,23 +24,6 @@ from readiness.rules.where import Where
 from readiness.trade.codes import CODES
 from readiness.trade.scales import CONDITION, MOBILITY
 
-LIMIT_IDS: Mapping[str, str] = {
-    field.name: field.name.replace("_", ".", 1)
-    for field in fields(Limits)
-    if not field.name.startswith("vet_advised_")
-}
-"""Name in ``Limits`` → rule id, but for the pair ``vet.advised``."""
-
-VISIT_IDS: Mapping[str, str] = {
-    field.name: field.name.replace("_", ".", 1) for field in fields(VisitRules)
-}
-"""Name in ``VisitRules`` → rule id."""
-
-STATS_IDS: Mapping[str, str] = {
-    field.name: field.name.replace("_", ".", 1) for field in fields(StatsRules)
-}
-"""Name in ``StatsRules`` → rule id."""
-
 ABSENT: Mapping[str, Any] = {"holds_from": 0, "vet_from": 0, "vet_open": 0, "advise_look": 0}
 """What a field of a finding is where no rule speaks of it; the lists are empty."""
 
@@ -53,7 +36,7 @@ AT_MOST = (
 """(a, b): a must not be more than b, or no day could ever satisfy both."""
 
 
-class Draft(NamedTuple):
+class RuleParts(NamedTuple):
     """Everything that the files say for one farm, read but not yet put together."""
 
     name: str
@@ -63,54 +46,55 @@ class Draft(NamedTuple):
     where: Where
 
 
-def build(draft: Draft) -> Rules:
-    """The typed rules of a draft.
+def build(parts: RuleParts) -> Rules:
+    """The typed rules, put together from their parts.
 
     Raises ``RulesError`` where a value is missing or two of them contradict each other.
     """
-    values = {rule: value.value for rule, value in draft.values.items()}
+    values = {rule: value.value for rule, value in parts.values.items()}
     try:
         rules = Rules(
-            name=draft.name,
-            digest=_digest(draft, values),
-            limits=_limits(values),
+            name=parts.name,
+            digest=_digest(parts, values),
+            limits=Limits(**_by_name(Limits, values)),
             findings={code: _finding(code, values) for code in CODES},
             mobility={scale: _mobility(scale, values) for scale in MOBILITY},
             condition={scale: _condition(scale, values) for scale in CONDITION},
             scrotum=values["scrotum.least"],
-            checks=tuple(draft.checks.values()),
-            visits=VisitRules(**{name: values[rule] for name, rule in VISIT_IDS.items()}),
-            stats=StatsRules(**{name: values[rule] for name, rule in STATS_IDS.items()}),
-            default_mobility=draft.scales["mobility"],
-            default_condition=draft.scales["condition"],
-            values=draft.values,
+            checks=tuple(parts.checks.values()),
+            visits=VisitRules(**_by_name(VisitRules, values)),
+            stats=StatsRules(**_by_name(StatsRules, values)),
+            default_mobility=parts.scales["mobility"],
+            default_condition=parts.scales["condition"],
+            values=parts.values,
         )
     except KeyError as missing:
-        raise draft.where.wrong(
+        raise parts.where.wrong(
             str(missing.args[0]), "this value is missing", "Put it back."
         ) from missing
-    _fit(draft.where, values, rules)
+    _fit(parts.where, values, rules)
     return rules
 
 
-def _digest(draft: Draft, values: Mapping[str, Any]) -> str:
+def _digest(parts: RuleParts, values: Mapping[str, Any]) -> str:
     """sha256 over what decides, not over words and sources: same digest, same answers."""
     content = {
         "values": values,
         "checks": [
             [check.name, check.who, check.first, check.due, check.lag, check.applies]
-            for _, check in sorted(draft.checks.items())
+            for _, check in sorted(parts.checks.items())
         ],
-        "scales": draft.scales,
+        "scales": parts.scales,
     }
     text = json.dumps(content, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     return hashlib.sha256(text.encode()).hexdigest()
 
 
-def _limits(values: Mapping[str, Any]) -> Limits:
-    first, last = values["vet.advised"]
-    single = {name: values[rule] for name, rule in LIMIT_IDS.items()}
-    return Limits(vet_advised_first=first, vet_advised_last=last, **single)
+def _by_name(
+    view: type[Limits] | type[VisitRules] | type[StatsRules], values: Mapping[str, Any]
+) -> dict[str, Any]:
+    """The fields of a view: the id of each rule is the name with its first ``_`` read as ``.``."""
+    return {each.name: values[each.name.replace("_", ".", 1)] for each in fields(view)}
 
 
 def _finding(code: str, values: Mapping[str, Any]) -> FindingRule:

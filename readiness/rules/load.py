@@ -13,7 +13,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from readiness.rules.build import Draft, build
+from readiness.rules.build import RuleParts, build
 from readiness.rules.model import RuleBook, Rules, Value
 from readiness.rules.own_checks import check_value, read_checks
 from readiness.rules.shapes import Shape, all_shapes, shown
@@ -39,8 +39,8 @@ def default_rules() -> RuleBook:
     """The rules that come with the program."""
     base = _default()
     where = Where(DEFAULT.name, "rules")
-    draft = Draft("default", base.values, {}, base.scales, where)
-    return RuleBook(common=build(draft), farms={})
+    parts = RuleParts("default", base.values, {}, base.scales, where)
+    return RuleBook(common=build(parts), farms={})
 
 
 def load_rules(path: Path | None) -> RuleBook:
@@ -54,7 +54,7 @@ def load_rules(path: Path | None) -> RuleBook:
     raw = _toml(path)
     top = Where(path.name, "")
     top.known(raw, (*SECTIONS, "farm"))
-    start = Draft(path.stem, base.values, {}, base.scales, top)
+    start = RuleParts(path.stem, base.values, {}, base.scales, top)
     common = _over(start, raw, base.shapes)
     book = RuleBook(common=build(common), farms={})
     return replace(book, farms=_farms(common, top, raw.get("farm", {}), base.shapes))
@@ -75,8 +75,8 @@ def _default() -> _Base:
     return _Base(values, raw["scales"], shapes)
 
 
-def _over(under: Draft, raw: Mapping[str, Any], shapes: Mapping[str, Shape]) -> Draft:
-    """The draft ``under`` with what one file, or one farm's section of it, says over it."""
+def _over(under: RuleParts, raw: Mapping[str, Any], shapes: Mapping[str, Shape]) -> RuleParts:
+    """The parts of ``under``, with what one file, or one farm's section of it, says over it."""
     top = under.where
     where = top.inside("rules")
     values = dict(under.values)
@@ -96,7 +96,9 @@ def _over(under: Draft, raw: Mapping[str, Any], shapes: Mapping[str, Shape]) -> 
     return under._replace(values=values, checks=checks, scales=scales, where=where)
 
 
-def _farms(common: Draft, top: Where, raw: Any, shapes: Mapping[str, Shape]) -> dict[str, Rules]:
+def _farms(
+    common: RuleParts, top: Where, raw: Any, shapes: Mapping[str, Shape]
+) -> dict[str, Rules]:
     """The rules of each farm that has a section of its own."""
     farms: dict[str, Rules] = {}
     for key, section in top.as_table(raw, "farm").items():

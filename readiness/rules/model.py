@@ -63,6 +63,7 @@ class FindingRule:
 
     @property
     def never_holds(self) -> bool:
+        """Whether no severity and no stage of it keeps a bull back."""
         return not self.holds_from and not self.holds_stages
 
     def holds(self, severity: int | None, stage: str | None) -> bool:
@@ -117,7 +118,8 @@ class OwnCheck:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """Every single-number rule; the rule id is the name with its first ``_`` read as ``.``."""
+    """Every single-number rule, in the unit of its ``Value``; the rule id is the name with its
+    first ``_`` read as ``.``."""
 
     feet_oldest: int
     feet_due: int
@@ -147,8 +149,7 @@ class Limits:
     condition_again: int
     condition_late: int
     vet_oldest: int
-    vet_advised_first: int
-    vet_advised_last: int
+    vet_advised: int
     vet_again: int
     vet_after_illness: int
     vet_lame_days: int
@@ -183,11 +184,13 @@ class VisitRules:
     """The rules of return visits; the rule id is the name with its first ``_`` read as ``.``.
 
     ``visits_workdays``: a recurrence rule; ``visits_except``: days and "FROM/TO" that it leaves
-    out. ``minutes_*``: minutes for each kind of check and for a day; ``bring_*``: counts.
+    out; ``visits_holidays``: the place whose public holidays it leaves out. ``minutes_*``:
+    minutes for each kind of check and for a day; ``bring_*``: counts.
     """
 
     visits_workdays: str
     visits_except: tuple[str, ...]
+    visits_holidays: str
     visits_ahead: int
     visits_late: int
     visits_share_day: bool
@@ -204,7 +207,7 @@ class VisitRules:
     bring_dressing: int
 
     def minutes_for(self, check: str) -> int:
-        """How long a check takes that the trimmer does."""
+        """The minutes that a check takes that the trimmer does."""
         if check not in LIFTING:
             return self.minutes_own
         minutes: int = getattr(self, f"minutes_{check.replace('-', '_')}")
@@ -261,4 +264,5 @@ class RuleBook:
     farms: Mapping[str, Rules]
 
     def for_farm(self, farm: str | None) -> Rules:
+        """The farm's own rules; those of every farm where it has none, or is None."""
         return self.farms.get(farm or "", self.common)

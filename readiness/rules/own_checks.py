@@ -21,7 +21,10 @@ _NAME = re.compile(rf"[A-Za-z0-9-]{{1,{NAME_MOST}}}", re.ASCII)
 
 
 def read_checks(raw: Any, where: Where, taken: Mapping[str, OwnCheck]) -> dict[str, OwnCheck]:
-    """The checks of one ``[[check]]`` list by name, after those in ``taken``."""
+    """The checks of one ``[[check]]`` list by name, after those in ``taken``.
+
+    Raises ``RulesError`` where one is wrong or its name is taken.
+    """
     if not isinstance(raw, list):
         raise where.wrong("check", "a list of checks is wanted", "Write each under [[check]].")
     checks = dict(taken)

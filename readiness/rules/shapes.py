@@ -6,6 +6,7 @@ are, lists as tuples), or raises ``ValueError`` with the words that follow "FILE
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from itertools import pairwise
 from typing import Any, NamedTuple
@@ -92,6 +93,13 @@ def looks(raw: Any) -> tuple[int, ...]:
     return days
 
 
+def place(raw: Any) -> str:
+    """A country, or a part of it, by its code of ISO 3166: ``GB``, ``GB-SCT``; or "none"."""
+    if not isinstance(raw, str) or not re.fullmatch(r"[A-Z]{2}(-[A-Z0-9]{1,3})?|none", raw):
+        raise ValueError(f'a code as "GB" or "GB-SCT" is wanted, or "none", not {shown(raw)}')
+    return raw
+
+
 def codes(raw: Any) -> tuple[str, ...]:
     """Codes of findings, each once; the list may be empty."""
     read = tuple(_items(raw))
@@ -138,14 +146,6 @@ def band(low: float, high: float) -> Reader:
     return read
 
 
-def days_before(raw: Any) -> tuple[int, int]:
-    """Two days before turnout, the earlier day (the larger number) first."""
-    first, last = map(whole(0, MOST_DAYS), _pair(raw))
-    if first < last:
-        raise ValueError(f"days before turnout: the larger number goes first: {shown(raw)}")
-    return first, last
-
-
 def least_by_age(raw: Any) -> tuple[tuple[int | None, float], ...]:
     """Pairs (age in months up to and including, least cm); the last age is "over" (None here)."""
     pairs = [_pair(item) for item in _items(raw)]
@@ -178,79 +178,65 @@ def _pair(raw: Any) -> tuple[Any, Any]:
     return raw[0], raw[1]
 
 
-_days = Shape(DAYS, whole(0, MOST_DAYS))
-
-IN_DAYS = (
-    "feet.oldest", "feet.due", "feet.advised", "trim.settle",
-    "lame.lift", "lame.lift_worst", "lame.long", "clear.after_open",
-    "block.least", "block.most", "block.settle", "block.look", "block.wrong",
-    "wrap.most", "pain.settle", "mobility.oldest", "mobility.again", "mobility.late",
-    "incident.settle", "incident.settle_back", "illness.settle",
-    "condition.oldest", "condition.again", "condition.late",
-    "vet.oldest", "vet.again", "vet.after_illness", "vet.lame_days", "vet.look", "vet.look_again",
-    "vet.memory", "quarantine.days", "tight.days", "weight.drop_days",
-)  # fmt: skip
-
-IN_MINUTES = (
-    "minutes.feet", "minutes.lift", "minutes.look", "minutes.clear", "minutes.block_off",
-    "minutes.block_look", "minutes.own",
-)  # fmt: skip
 DAY_MINUTES = 1440
-MOST_AHEAD = 366
-MOST_FEW = 10_000
+_days = whole(0, MOST_DAYS)
+_severity = whole(0, max(SEVERITIES))
 
-SINGLE: Mapping[str, Shape] = {
-    **dict.fromkeys(IN_DAYS, _days),
-    "vet.advised": Shape("days before turnout", days_before),
-    "vet.required": Shape("yes or no", yes_no),
-    "vet.worst_walk": Shape("yes or no", yes_no),
-    "vet.nothing_found": Shape("yes or no", yes_no),
-    "vet.refused": Shape("yes or no", yes_no),
-    "heifers.safe": Shape("yes or no", yes_no),
-    "withdrawal.shown": Shape("yes or no", yes_no),
-    "age.least": Shape("months", whole(0, 60)),
-    "weight.drop": Shape("%", whole(1, 100)),
-    "pain.words": Shape("words", words),
-    "severity.unsaid": Shape("severity", whole(1, max(SEVERITIES))),
-    "vet.explains": Shape("severity", whole(0, max(SEVERITIES))),
-    "rename.anew": Shape("codes", codes),
-    "look.slack": Shape("part of the interval", part),
-    "heavy.kg": Shape("kg", whole(1, 3000)),
-    "sole.thin": Shape("mm", whole(0, 50)),
-    "wall.guard": Shape("mm", whole(0, 300)),
-    "stage.m2_from": Shape("mm", whole(1, 300)),
-    "horn.growth": Shape("mm/month", number(0.5, 20)),
-    "lame.transport": Shape("yes or no", yes_no),
-    "lame.from_foot": Shape("%", number(0, 100)),
-    "group.weeks": Shape("weeks", whole(1, 52)),
-    "visits.workdays": Shape("RRULE (RFC 5545)", workdays),
-    "visits.except": Shape(DAYS, days_off),
-    "visits.ahead": Shape(DAYS, whole(1, MOST_AHEAD)),
-    "visits.late": _days,
-    "visits.share_day": Shape("yes or no", yes_no),
-    **dict.fromkeys(IN_MINUTES, Shape("minutes", whole(0, DAY_MINUTES))),
-    "minutes.day": Shape("minutes", whole(1, DAY_MINUTES)),
-    **dict.fromkeys(("bring.block", "bring.wrap", "bring.dressing"), Shape("count", whole(0, 20))),
-    "stats.few": Shape("feet lifted", whole(0, MOST_FEW)),
-    "motility.least": Shape("%", whole(0, 100)),
-    "normal.least": Shape("%", whole(0, 100)),
-    "scrotum.least": Shape("months, cm", least_by_age),
-}
+_SINGLE: tuple[tuple[str, Reader, str], ...] = (
+    (
+        DAYS,
+        _days,
+        "feet.oldest feet.due feet.advised trim.settle lame.lift lame.lift_worst lame.long",
+    ),
+    (DAYS, _days, "clear.after_open block.least block.most block.settle block.look block.wrong"),
+    (DAYS, _days, "wrap.most pain.settle mobility.oldest mobility.again mobility.late"),
+    (DAYS, _days, "incident.settle incident.settle_back illness.settle condition.oldest"),
+    (DAYS, _days, "condition.again condition.late vet.oldest vet.advised vet.again"),
+    (DAYS, _days, "vet.after_illness vet.lame_days vet.look vet.look_again vet.memory"),
+    (DAYS, _days, "quarantine.days tight.days weight.drop_days visits.late"),
+    (DAYS, days_off, "visits.except"),
+    (DAYS, whole(1, 366), "visits.ahead"),
+    ("yes or no", yes_no, "vet.required vet.worst_walk vet.nothing_found vet.refused heifers.safe"),
+    ("yes or no", yes_no, "withdrawal.shown lame.transport visits.share_day"),
+    ("minutes", whole(0, DAY_MINUTES), "minutes.feet minutes.lift minutes.look minutes.clear"),
+    ("minutes", whole(0, DAY_MINUTES), "minutes.block_off minutes.block_look minutes.own"),
+    ("minutes", whole(1, DAY_MINUTES), "minutes.day"),
+    ("months", whole(0, 60), "age.least"),
+    ("weeks", whole(1, 52), "group.weeks"),
+    ("%", whole(1, 100), "weight.drop"),
+    ("%", whole(0, 100), "motility.least normal.least"),
+    ("%", number(0, 100), "lame.from_foot"),
+    ("words", words, "pain.words"),
+    ("severity", whole(1, max(SEVERITIES)), "severity.unsaid"),
+    ("severity", _severity, "vet.explains"),
+    ("codes", codes, "rename.anew"),
+    ("part of the interval", part, "look.slack"),
+    ("kg", whole(1, 3000), "heavy.kg"),
+    ("mm", whole(0, 50), "sole.thin"),
+    ("mm", whole(0, 300), "wall.guard"),
+    ("mm", whole(1, 300), "stage.m2_from"),
+    ("RRULE (RFC 5545)", workdays, "visits.workdays"),
+    ("ISO 3166 code", place, "visits.holidays"),
+    ("count", whole(0, 20), "bring.block bring.wrap bring.dressing"),
+    ("feet lifted", whole(0, 10_000), "stats.few"),
+    ("months, cm", least_by_age, "scrotum.least"),
+)
+"""(unit, what reads it, the rules given so)."""
 
 FINDING: Mapping[str, Shape] = {
-    "holds_from": Shape("severity", whole(0, max(SEVERITIES))),
+    "holds_from": Shape("severity", _severity),
     "holds_stages": Shape("stage", stages),
     "looks": Shape(DAYS, looks),
     "clear": Shape(DAYS, by_severity),
-    "vet_from": Shape("severity", whole(0, max(SEVERITIES))),
-    "vet_open": _days,
-    "advise_look": _days,
+    "vet_from": Shape("severity", _severity),
+    "vet_open": Shape(DAYS, _days),
+    "advise_look": Shape(DAYS, _days),
 }
 
 
 def all_shapes() -> dict[str, Shape]:
     """The shape of every rule id that there can be."""
-    shapes = dict(SINGLE)
+    shapes = {rule: Shape(unit, read) for unit, read, rules in _SINGLE for rule in rules.split()}
     for walk in MOBILITY.values():
         score = Shape("score", whole(walk.low, walk.high))
         shapes |= {f"mobility.lame.{walk.id}": score, f"mobility.advise.{walk.id}": score}

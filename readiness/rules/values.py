@@ -1,4 +1,4 @@
-"""What a rules file says of one value, read strictly."""
+"""What a rules file says of one value, read strictly: what is wrong raises ``RulesError``."""
 
 from __future__ import annotations
 

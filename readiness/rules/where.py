@@ -22,6 +22,7 @@ class Where(NamedTuple):
         return RulesError(f"{self.file}: {place}: {problem}. {remedy}")
 
     def inside(self, table: str) -> Where:
+        """A table within this one."""
         return Where(self.file, f"{self.table}.{table}" if self.table else table)
 
     def known(self, raw: Mapping[str, Any], keys: Iterable[str]) -> None:
@@ -32,6 +33,7 @@ class Where(NamedTuple):
                 raise self.wrong(key, "this key is not known", nearest(key, allowed))
 
     def as_table(self, raw: Any, key: str) -> Mapping[str, Any]:
+        """``raw``, which has to be a table. Raises ``RulesError``."""
         if not isinstance(raw, dict):
             raise self.wrong(key, f"a table is wanted, not {shown(raw)}", f"Write [{key}].")
         return raw

@@ -1,7 +1,7 @@
 """Shorthand: a line as people type it, to entries and back, and entries in plain words."""
 
-from readiness.shorthand.draft import Scales
 from readiness.shorthand.error import ShorthandError
+from readiness.shorthand.line import Scales
 from readiness.shorthand.read import read
 from readiness.shorthand.say import words
 from readiness.shorthand.write import WRITABLE, write

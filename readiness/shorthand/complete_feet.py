@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor
 from readiness.shorthand.feet_parts import take_foot_names
-from readiness.trade.codes import CODES, claws_of
+from readiness.trade.codes import CODES, claw_words
 from readiness.trade.feet import ACTS, FEET, HORN_CLAWS
 
 _ALL = lex.word_pattern("all")
@@ -92,7 +92,7 @@ class FeetLine:
 
     def _fits(self, code: str) -> bool:
         """Whether the code can be said now; skin needs no saying."""
-        claws = claws_of(code)
+        claws = claw_words(code)
         return claws == ("skin",) or self.claw in claws
 
 
@@ -104,6 +104,7 @@ class _FeetEnd:
         self.cursor = cursor
 
     def words(self, *, just_named: bool) -> list[str]:
+        """What may stand at the end of the part; ``just_named``: it names the feet."""
         found = self._after_feet() if just_named else []
         while not self.cursor.done:
             after = self._item()
@@ -141,7 +142,7 @@ class _FeetEnd:
     def _on_this_claw(self, word: str) -> bool:
         """Right behind a claw's name only what belongs there can be said."""
         code = word.upper()
-        return code not in CODES or self.line.claw in claws_of(code)
+        return code not in CODES or self.line.claw in claw_words(code)
 
     def _finding(self, code: str) -> list[str] | None:
         cursor = self.cursor

@@ -56,10 +56,10 @@ def after_given(done: str) -> list[str]:
     words = _WORD.findall(done[match.end() :]) if match else []
     if not words:
         return []
-    said = [word.lower() for word in words[1:]]
-    if said and said[-1] in ("until", "for"):
+    given = [word.lower() for word in words[1:]]
+    if given and given[-1] in ("until", "for"):
         return []
-    if said and said[-1] in ("no", "not"):
+    if given and given[-1] in ("no", "not"):
         return ["pain"]
-    left = [word for word in ("pain", "until", "for") if word not in said]
+    left = [word for word in ("pain", "until", "for") if word not in given]
     return [*left, "no"] if "pain" in left else left

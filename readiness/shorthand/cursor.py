@@ -56,6 +56,7 @@ class Cursor:
 
     @property
     def done(self) -> bool:
+        """Whether nothing is left of the part."""
         return self.at >= len(self.text)
 
     def take(self, pattern: re.Pattern[str]) -> str | None:
@@ -68,6 +69,7 @@ class Cursor:
         return match[1]
 
     def peek(self, pattern: re.Pattern[str]) -> bool:
+        """Whether the pattern stands next; nothing is taken."""
         return pattern.match(self.text, self.at) is not None
 
     def take_quoted(self) -> str | None:
@@ -98,6 +100,7 @@ class Cursor:
         return match[0] if match else self.text[self.at : self.at + 20]
 
     def fail(self, why: str) -> ShorthandError:
+        """The refusal of this part, to be raised."""
         return ShorthandError(self.number, self.text, why)
 
     def fail_word(self, known: Iterable[str], what: str = "known here") -> ShorthandError:

@@ -6,8 +6,7 @@ import re
 from datetime import date
 
 from readiness.shorthand.cursor import Cursor
-from readiness.shorthand.lexicon import word_pattern
-from readiness.trade.words import MONTHS
+from readiness.trade.words import MONTHS, month_number
 
 _ISO = re.compile(r"(\d{4}-\d{1,2}-\d{1,2})(?!\d)", re.ASCII)
 _SLASHED = re.compile(r"(\d{1,2}[/.-]\d{1,2}(?:[/.-]\d{2,4})?)(?!\d)", re.ASCII)
@@ -16,11 +15,6 @@ _DAY = re.compile(
     re.IGNORECASE | re.ASCII,
 )
 _DAY_PARTS = re.compile(r"(\d+)\s*([A-Za-z]+)\s*(\d{4})?", re.ASCII)
-_LONG_MONTHS = word_pattern(
-    *("January", "February", "March", "April", "May", "June", "July", "August", "September"),
-    *("October", "November", "December", "Sept"),
-    *MONTHS,
-)
 
 
 def take_day(cursor: Cursor, on: str) -> str | None:
@@ -42,9 +36,9 @@ def take_day(cursor: Cursor, on: str) -> str | None:
 
 def _named_month(cursor: Cursor, text: str, on: date) -> str:
     parts = _DAY_PARTS.match(text)
-    if parts is None or not _LONG_MONTHS.fullmatch(parts[2]):
+    month = month_number(parts[2]) if parts else 0
+    if parts is None or not month:
         raise cursor.fail(f'"{text}" is not a day; write it as in 3 apr or 2027-04-03')
-    month = next(n for n, name in enumerate(MONTHS, 1) if parts[2].lower().startswith(name.lower()))
     day = int(parts[1])
     if parts[3]:
         return _made(cursor, int(parts[3]), month, day, text)

@@ -10,8 +10,8 @@ from typing import Any
 
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor
-from readiness.shorthand.draft import Draft, Line
 from readiness.shorthand.error import ShorthandError
+from readiness.shorthand.line import EntrySoFar, LineSoFar
 from readiness.trade.codes import CODES, STAGES
 from readiness.trade.feet import ACTS, FEET, HORN_CLAWS, ZONES
 
@@ -50,21 +50,21 @@ def goes_on_about_feet(cursor: Cursor) -> bool:
     return any(cursor.peek(pattern) for pattern in items)
 
 
-def read_feet(cursor: Cursor, line: Line) -> None:
+def read_feet(cursor: Cursor, line: LineSoFar) -> None:
     """One part about feet, into the line's feet entry."""
     if line.feet is None:
         line.feet = line.begin("feet", cursor, lifted=[])
-    draft = line.feet
-    named = _take_feet(cursor, draft)
+    entry = line.feet
+    named = _take_feet(cursor, entry)
     if named:
         line.held, line.claw = named, None
     refused = cursor.take(_REFUSED) is not None
     if refused:
-        _refuse(cursor, line, draft)
+        _refuse(cursor, line, entry)
     else:
-        _FeetPart(cursor, line, draft).read()
+        _FeetPart(cursor, line, entry).read()
     if (note := cursor.take_quoted()) is not None:
-        line.take_note(note, draft)
+        line.take_note(note, entry)
     if not cursor.done:
         raise cursor.fail_word((), "known after refused") if refused else _stray(cursor)
 
@@ -88,11 +88,11 @@ def take_foot_names(cursor: Cursor) -> tuple[str, ...]:
     return tuple(named)
 
 
-def _take_feet(cursor: Cursor, draft: Draft) -> tuple[str, ...]:
+def _take_feet(cursor: Cursor, entry: EntrySoFar) -> tuple[str, ...]:
     if cursor.take(_ALL):
         return FEET
     if cursor.take(_REST):
-        named = (*draft.said["lifted"], *draft.said.get("refused", ()))
+        named = (*entry.fields["lifted"], *entry.fields.get("refused", ()))
         rest = tuple(foot for foot in FEET if foot not in named)
         if not rest:
             raise cursor.fail("no foot is left; all four are named before")
@@ -100,10 +100,10 @@ def _take_feet(cursor: Cursor, draft: Draft) -> tuple[str, ...]:
     return take_foot_names(cursor)
 
 
-def _refuse(cursor: Cursor, line: Line, draft: Draft) -> None:
-    refused = draft.said.setdefault("refused", [])
+def _refuse(cursor: Cursor, line: LineSoFar, entry: EntrySoFar) -> None:
+    refused = entry.fields.setdefault("refused", [])
     for foot in line.held:
-        if foot in draft.said["lifted"]:
+        if foot in entry.fields["lifted"]:
             raise cursor.fail(f"{foot} is said to be lifted too; a foot is one or the other")
         if foot not in refused:
             refused.append(foot)
@@ -112,24 +112,25 @@ def _refuse(cursor: Cursor, line: Line, draft: Draft) -> None:
 class _FeetPart:
     """What follows the feet's names in one part."""
 
-    def __init__(self, cursor: Cursor, line: Line, draft: Draft) -> None:
+    def __init__(self, cursor: Cursor, line: LineSoFar, entry: EntrySoFar) -> None:
         self.cursor = cursor
         self.line = line
-        self.draft = draft
+        self.entry = entry
         self.claw_just_named = False
         self.measures: dict[str, dict[str, Any]] = {}
 
     def read(self) -> None:
-        said = False
+        """To the end of the part. Raises ``ShorthandError``."""
+        any_item = False
         while self._take_item():
-            said = True
-        if self.claw_just_named or not said:
+            any_item = True
+        if self.claw_just_named or not any_item:
             raise self._nothing_said()
         for foot in self.line.held:
-            if foot in self.draft.said.get("refused", ()):
+            if foot in self.entry.fields.get("refused", ()):
                 raise self.cursor.fail(f"{foot} is said to be refused too; it is one or the other")
-            if foot not in self.draft.said["lifted"]:
-                self.draft.said["lifted"].append(foot)
+            if foot not in self.entry.fields["lifted"]:
+                self.entry.fields["lifted"].append(foot)
 
     def _nothing_said(self) -> Exception:
         if self.cursor.done or self.cursor.peek(_HEALED_OR_STABLE):
@@ -159,15 +160,15 @@ class _FeetPart:
     def _add(self, key: str, item: dict[str, Any], claw: str | None) -> None:
         for foot in self.line.held:
             place = {"foot": foot} if claw is None else {"foot": foot, "claw": claw}
-            self.draft.add(key, place | item, self.cursor.number)
+            self.entry.add(key, place | item, self.cursor.number)
 
     def _finding(self, code: str) -> None:
         claw = self._claw_for(code)
-        said = self._modifiers()
+        modifiers = self._modifiers()
         if not self.cursor.take(_HEALED):
-            self._add("findings", {"code": code} | said, claw)
+            self._add("findings", {"code": code} | modifiers, claw)
             return
-        if said:
+        if modifiers:
             raise self.cursor.fail(
                 f"{code.lower()} healed takes no zone, severity, stage, size or was; leave them out"
             )
@@ -197,21 +198,21 @@ class _FeetPart:
 
     def _modifiers(self) -> dict[str, Any]:
         cursor = self.cursor
-        said: dict[str, Any] = {}
+        found: dict[str, Any] = {}
         while True:
             if zone := cursor.take(lex.ZONE):
-                self._once(said, "zone", self._in_range(int(zone), min(ZONES), max(ZONES), "zone"))
+                self._once(found, "zone", self._in_range(int(zone), min(ZONES), max(ZONES), "zone"))
             elif severity := cursor.take(lex.SEVERITY):
-                self._once(said, "severity", self._in_range(int(severity), 1, 3, "severity"))
+                self._once(found, "severity", self._in_range(int(severity), 1, 3, "severity"))
             elif stage := cursor.take(lex.STAGE):
-                self._once(said, "stage", stage.upper())
+                self._once(found, "stage", stage.upper())
             elif size := cursor.take(lex.SIZE):
-                self._once(said, "size_mm", as_number(size))
+                self._once(found, "size_mm", as_number(size))
             elif cursor.take(_WAS):
-                self._once(said, "was", self._need(lex.CODE, _AFTER_WAS).upper())
+                self._once(found, "was", self._need(lex.CODE, _AFTER_WAS).upper())
             else:
                 self._no_stray_mark()
-                return said
+                return found
 
     def _no_stray_mark(self) -> None:
         """A mark (@ / :) with something behind it that they do not take."""
@@ -224,12 +225,12 @@ class _FeetPart:
         if mark in marks:
             raise self.cursor.fail(f'"{self.cursor.next_word()}": {marks[mark]}')
 
-    def _once(self, said: dict[str, Any], key: str, value: Any) -> None:
-        if key in said:
+    def _once(self, found: dict[str, Any], key: str, value: Any) -> None:
+        if key in found:
             raise self.cursor.fail(
                 f"says {key.removesuffix('_mm')} twice of one finding; say it once"
             )
-        said[key] = value
+        found[key] = value
 
     def _in_range(self, value: int, low: int, high: int, what: str) -> int:
         if not low <= value <= high:
@@ -256,7 +257,7 @@ class _FeetPart:
                 continue
             measure = {"foot": foot, "claw": claw, key: value}
             self.measures[f"{foot} {claw}"] = measure
-            self.draft.add("measures", measure, self.cursor.number)
+            self.entry.add("measures", measure, self.cursor.number)
 
 
 def as_number(text: str) -> int | float:

@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from readiness.trade import codes, scales
-from readiness.trade.body import PARTS, STATES
+from readiness.trade import body, bulls, codes, scales
 from readiness.trade.feet import ACTS, FEET, MEASURES
 
 CLAW_LETTERS = {"o": "outer", "i": "inner", "b": "both", "s": "skin"}
@@ -19,16 +18,12 @@ INCIDENTS = {
     "ill": "illness",
     "trouble": "other",
 }
-SUSPECTS = ("foot", "shoulder", "stifle", "back", "other")
 OUTCOMES = {"ok": "satisfactory", "again": "deferred", "no": "unsatisfactory"}
 FIGURES = {"cm": "scrotum_cm", "mot": "motility_pct", "norm": "normal_pct"}
-ABOUT = ("lame", "foot", "body", "illness", "other")
-LOOKS = ("fit", "unfit", "again")
-BODY_PARTS, BODY_STATES = tuple(PARTS), tuple(STATES)
-MOVES = ("out", "in", "left")
-REASONS = ("sold", "culled", "died", "rested", "lame", "hired", "other")
+ABOUT, LOOKS = tuple(body.ABOUT), tuple(body.OUTCOMES)
+BODY_PARTS, BODY_STATES = tuple(body.PARTS), tuple(body.STATES)
+MOVES, REASONS, ROLES, SUSPECTS = bulls.MOVES, bulls.REASONS, bulls.ROLES, bulls.SUSPECTS
 RESULTS = {"done": "pass", "failed": "fail"}
-ROLES = ("reserve", "worker")
 NO_GROUP = "none"
 NEW_FEET = "then"  # parts two feet entries of one day
 

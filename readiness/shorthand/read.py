@@ -7,9 +7,9 @@ from typing import Any
 
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor, near, split_parts
-from readiness.shorthand.draft import Draft, Line, Scales
 from readiness.shorthand.error import ShorthandError, cut
 from readiness.shorthand.feet_parts import begins_feet, goes_on_about_feet, read_feet
+from readiness.shorthand.line import EntrySoFar, LineSoFar, Scales
 from readiness.shorthand.other_parts import READERS
 from readiness.system.plain import plain
 
@@ -21,18 +21,18 @@ def read(text: str, *, bull: str, on: date, by: str | None, scales: Scales) -> l
     ``ShorthandError``: which part, what is wrong, what to write.
     """
     parts = split_parts(plain(text))
-    line = Line(on.isoformat(), scales)
+    line = LineSoFar(on.isoformat(), scales)
     for number, part in enumerate(parts, start=1):
         if part:
             _read_part(Cursor(part, number), line)
-    if not line.drafts:
+    if not line.entries:
         why = "a note needs something to go with" if line.early_note else "nothing is said"
         raise ShorthandError(0, text, f"{why}; write what was seen or done, as in all ok")
     common = {"on": line.on, "bull": bull, **({"by": by} if by else {})}
-    return [_finish(draft, common, parts) for draft in line.drafts]
+    return [_finish(entry, common, parts) for entry in line.entries]
 
 
-def _read_part(cursor: Cursor, line: Line) -> None:
+def _read_part(cursor: Cursor, line: LineSoFar) -> None:
     if (note := cursor.take_quoted()) is not None:
         line.take_note(note)
         if not cursor.done:
@@ -55,7 +55,7 @@ def _read_part(cursor: Cursor, line: Line) -> None:
     raise _unknown(cursor, line)
 
 
-def _unknown(cursor: Cursor, line: Line) -> ShorthandError:
+def _unknown(cursor: Cursor, line: LineSoFar) -> ShorthandError:
     word = cursor.next_word()
     hint = near(word, (*lex.HEADS, *lex.FEET_HEADS, *(lex.FEET_WORDS if line.held else ())))
     return cursor.fail(
@@ -64,15 +64,15 @@ def _unknown(cursor: Cursor, line: Line) -> ShorthandError:
     )
 
 
-def _finish(draft: Draft, common: dict[str, Any], parts: list[str]) -> dict[str, Any]:
+def _finish(entry: EntrySoFar, common: dict[str, Any], parts: list[str]) -> dict[str, Any]:
     """The validated content; a refusal points at the part that said it."""
     # Here and not above: what only writes shorthand, or says it in words, needs no validation.
     from readiness.entries.validate import validate
 
-    content, problems = validate({"kind": draft.kind, **common, **draft.said})
+    content, problems = validate({"kind": entry.kind, **common, **entry.fields})
     if content is None:
         problem = problems[0]
-        part = draft.places.get(problem.field.split(".")[0], draft.part)
+        part = entry.places.get(problem.field.split(".")[0], entry.part)
         if problem.field in common:
             part = 0  # not said in the line
         raise ShorthandError(part, parts[part - 1], f"{problem.field}: {problem.text}")

@@ -27,9 +27,9 @@ def _day(content: Content, key: str) -> str:
     return day_words(date.fromisoformat(content[key]), date.fromisoformat(content["on"]))
 
 
-def _head(head: str, *said: str | None) -> str:
+def _head(head: str, *parts: str | None) -> str:
     """The sentence "Head: one, two.", or "Head." where nothing more is said."""
-    more = ", ".join(text for text in said if text)
+    more = ", ".join(text for text in parts if text)
     return sentence(f"{head}: {more}" if more else head)
 
 
@@ -39,8 +39,8 @@ def _said(content: Content, key: str, text: str) -> str | None:
 
 
 def _flag(content: Content, key: str, word: str, negated: str) -> str | None:
-    said = content.get(key)
-    return None if said is None else word if said else negated
+    value = content.get(key)
+    return None if value is None else word if value else negated
 
 
 def _number(content: Content, key: str, text: str) -> str | None:

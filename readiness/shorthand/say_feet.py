@@ -18,7 +18,7 @@ _LISTS = ("findings", "healed", "work", "measures")
 def feet_sentences(content: Content) -> str:
     """What was seen and done on each spot; the feet on which only the same was done; those with
     nothing to note; those refused."""
-    said: list[str] = []
+    sentences: list[str] = []
     quiet: list[str] = []
     worked: dict[str, list[str]] = {}
     for foot in content["lifted"]:
@@ -27,20 +27,20 @@ def feet_sentences(content: Content) -> str:
             both = ", both claws" if claws == ["both"] else ""
             worked.setdefault(f"{both}: {_done(content, foot, claws[0])}", []).append(foot)
         else:
-            said += [_spot(content, foot, claw) for claw in claws]
+            sentences += [_spot(content, foot, claw) for claw in claws]
         if not claws:
             quiet.append(foot)
-    said += [sentence(f"{feet_words(feet)}{done}") for done, feet in worked.items()]
+    sentences += [sentence(f"{feet_words(feet)}{done}") for done, feet in worked.items()]
     if quiet:
-        said.append(sentence(f"{feet_words(quiet)} lifted, nothing to note"))
+        sentences.append(sentence(f"{feet_words(quiet)} lifted, nothing to note"))
     if refused := content.get("refused"):
         every = len(refused) == len(FEET)
-        said.append(
+        sentences.append(
             "No foot could be lifted."
             if every
             else sentence(f"{feet_words(refused)} could not be lifted")
         )
-    return " ".join(said)
+    return " ".join(sentences)
 
 
 def _claws(content: Content, foot: str) -> list[str | None]:
@@ -68,12 +68,12 @@ def _spot(content: Content, foot: str, claw: str | None) -> str:
         ]
         for key in _LISTS
     }
-    said = [_finding(item) for item in here["findings"]]
-    said += [_healed(item) for item in here["healed"]]
+    parts = [_finding(item) for item in here["findings"]]
+    parts += [_healed(item) for item in here["healed"]]
     if here["work"]:
-        said.append(_done(content, foot, claw))
-    said += [_measure(item) for item in here["measures"]]
-    return sentence(f"{spot_words(foot, claw)}: {'; '.join(said)}")
+        parts.append(_done(content, foot, claw))
+    parts += [_measure(item) for item in here["measures"]]
+    return sentence(f"{spot_words(foot, claw)}: {'; '.join(parts)}")
 
 
 def _done(content: Content, foot: str, claw: str | None) -> str:

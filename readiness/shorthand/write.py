@@ -8,8 +8,8 @@ from typing import Any
 
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import quote
-from readiness.shorthand.draft import Scales
 from readiness.shorthand.error import ShorthandError
+from readiness.shorthand.line import Scales
 from readiness.shorthand.write_feet import feet_parts
 from readiness.trade.words import number_words
 
@@ -54,13 +54,13 @@ def _value(text: str) -> str:
 
 
 def _flag(content: Content, key: str, word: str, negation: str = "not") -> str | None:
-    said = content.get(key)
-    return None if said is None else word if said else f"{negation} {word}"
+    value = content.get(key)
+    return None if value is None else word if value else f"{negation} {word}"
 
 
 def _lower(content: Content, key: str) -> str | None:
-    said = content.get(key)
-    return said.lower() if said else None
+    value = content.get(key)
+    return value.lower() if value else None
 
 
 def _block(content: Content, _: Scales | None) -> str:

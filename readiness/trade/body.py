@@ -27,8 +27,8 @@ STATES = {"wrong": "wrong", "watch": "to watch", "right": "right"}
 
 
 ABOUT = {
-    "foot": "the foot",
     "lame": "how he walks",
+    "foot": "the foot",
     "body": "the body",
     "illness": "his illness",
     "other": "him",

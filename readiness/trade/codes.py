@@ -77,28 +77,21 @@ STAGED = "DD"
 
 SOUND_STAGE, SMALLEST_STAGE = "M0", "M1"
 STAGES = (SOUND_STAGE, SMALLEST_STAGE, "M2", "M3", "M4", "M4.1")
-# Döpfer et al.; Berry et al. 2012: the stages of digital dermatitis, in our own words.
 STAGE_NAMES = {
     "M0": "no lesion",
-    "M1": "active, under 2 cm",
-    "M2": "active, 2 cm and over",
+    "M1": "active, small",
+    "M2": "active, large",
     "M3": "healing, scab",
-    "M4": "chronic, thickened",
-    "M4.1": "chronic with a new active spot",
-}
-STAGES_SHORT = {
-    "M0": "no lesion",
-    "M1": "active under 2 cm",
-    "M2": "active 2 cm or more",
-    "M3": "healing",
     "M4": "chronic",
     "M4.1": "chronic, new spot",
 }
+"""Döpfer et al.; Berry et al. 2012: the stages of digital dermatitis, in our own words. From which
+size an active one is large, the rule ``stage.m2_from`` says."""
 
 SEVERITIES = {1: "slight", 2: "moderate", 3: "severe"}
 
 
-def claws_of(code: str) -> tuple[str, ...]:
+def claw_words(code: str) -> tuple[str, ...]:
     """The claw words that a finding of this code may carry."""
     return {"claw": HORN_CLAWS, "skin": ("skin",), "any": CLAWS}[CODES[code].claw]
 

@@ -53,7 +53,9 @@ CONDITION = {
     )
 }
 
+SCALES = MOBILITY | CONDITION
+
 
 def score_words(score: float, scale: str) -> str:
     """A score with its scale as people call it: "2 (GB scale 0-3)"."""
-    return f"{number_words(score)} ({(MOBILITY | CONDITION)[scale].short})"
+    return f"{number_words(score)} ({SCALES[scale].short})"

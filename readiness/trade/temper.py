@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+TEMPERS = ("quiet", "watch", "dangerous")
+"""From mild to dangerous."""
+
 CAUTION = {"watch": "watch him", "dangerous": "DANGEROUS"}
 """Temper → what to say beside his name; a quiet one needs no words."""
 

@@ -7,19 +7,59 @@ from collections.abc import Iterable
 from datetime import date
 from decimal import Decimal
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+Day = int
+"""A day as its ordinal (``date.toordinal``): what the engine counts in. JSON and tables show it as
+an ISO date, people read it in words."""
+AnyDay = date | Day
+
+MONTH_NAMES = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September",
+    "October", "November", "December",
+)  # fmt: skip
+MONTHS = tuple(name[:3] for name in MONTH_NAMES)
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
-def day_words(day: date, today: date) -> str:
+def month_number(text: str) -> int:
+    """1 to 12 from a month's name, its first three letters or "Sept", case free; else 0."""
+    name = "Sep" if text.lower() == "sept" else text.capitalize()
+    return next((at for at, month in enumerate(MONTH_NAMES, 1) if name in (month, month[:3])), 0)
+
+
+def _date(day: AnyDay) -> date:
+    return day if isinstance(day, date) else date.fromordinal(day)
+
+
+def year_day_words(day: AnyDay) -> str:
+    """The day as "3 Apr 2026"."""
+    day = _date(day)
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
+def day_words(day: AnyDay, today: AnyDay) -> str:
     """The day as "3 Apr", or "3 Apr 2027" where that is another year than today's."""
-    text = f"{day.day} {MONTHS[day.month - 1]}"
-    return text if day.year == today.year else f"{text} {day.year}"
+    text, year = year_day_words(day), _date(today).year
+    return text.removesuffix(f" {year}")
 
 
-def full_day_words(day: date) -> str:
+def column_day(day: AnyDay, today: AnyDay) -> str:
+    """The day in a column: "today", else "3 Apr"."""
+    return "today" if _date(day) == _date(today) else day_words(day, today)
+
+
+def weekday_words(day: AnyDay, today: AnyDay) -> str:
+    """The day as "Fri 3 Apr", or "Fri 3 Apr 2027"."""
+    return f"{WEEKDAYS[_date(day).weekday()]} {day_words(day, today)}"
+
+
+def full_day_words(day: AnyDay) -> str:
     """The day as "Fri 3 Apr 2026": the head of a screen or sheet."""
-    return f"{WEEKDAYS[day.weekday()]} {day.day} {MONTHS[day.month - 1]} {day.year}"
+    return f"{WEEKDAYS[_date(day).weekday()]} {year_day_words(day)}"
+
+
+def full_when_words(day: AnyDay, today: AnyDay) -> str:
+    """The day and how far off it is: "Fri 3 Apr 2026, in 6 days"."""
+    return f"{full_day_words(day)}, {when_words(day, today)}"
 
 
 def plural(count: int, one: str, many: str | None = None) -> str:
@@ -32,19 +72,19 @@ def days_words(count: int) -> str:
     return plural(count, "day")
 
 
-def when_words(day: date, today: date) -> str:
+def when_words(day: AnyDay, today: AnyDay) -> str:
     """How far off: "today", "tomorrow", "yesterday", "in 6 days", "6 days ago"."""
-    ahead = (day - today).days
+    ahead = (_date(day) - _date(today)).days
     near = {0: "today", 1: "tomorrow", -1: "yesterday"}
     if ahead in near:
         return near[ahead]
     return f"in {days_words(ahead)}" if ahead > 0 else f"{days_words(-ahead)} ago"
 
 
-def near_day_words(day: date, today: date) -> str:
+def near_day_words(day: AnyDay, today: AnyDay) -> str:
     """The day as a person says it in a column: "today", "tomorrow", else "3 Apr"."""
-    ahead = (day - today).days
-    return {0: "today", 1: "tomorrow"}.get(ahead) or day_words(day, today)
+    near = when_words(day, today)
+    return near if near in ("today", "tomorrow") else day_words(day, today)
 
 
 def number_words(value: float) -> str:

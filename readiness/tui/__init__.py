@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import os
+import sys
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -26,21 +29,13 @@ def run(
     ``on``: the day shown, None for today; ``no_color``: as if ``NO_COLOR`` were set. Raises
     ``UsageError`` where there is no terminal.
     """
-    import os
-    import sys
-
-    if not (sys.stdin.isatty() and sys.stdout.isatty()) or os.environ.get("TERM") == "dumb":
-        raise UsageError(
-            "The screen needs a terminal, and this is none that can show it. "
-            "`readiness board` prints the board as text."
-        )
+    _needs_terminal()
     if no_color:
         os.environ["NO_COLOR"] = "1"
     from readiness.tui.shared import early
     from readiness.tui.shared.reading import BoardSheet, Seen, read_board, stamp_of
 
-    def open_desk() -> Desk:
-        return _desk(book_path, rules_path, on, who, readonly=readonly)
+    open_desk = partial(_desk, book_path, rules_path, on, who, readonly=readonly)
 
     def read() -> Seen[BoardSheet]:
         desk = open_desk()
@@ -52,14 +47,18 @@ def run(
 
     # The screen is written to stderr, so that is the encoding that counts.
     encoding = getattr(sys.__stderr__, "encoding", None)
-    app = ReadinessApp(
-        open_desk,
-        demo=lambda: _demo_desk(on, who),
-        glyphs=glyphs_for(encoding),
-        early=coming,
-    )
+    demo = partial(_demo_desk, on, who)
+    app = ReadinessApp(open_desk, demo=demo, glyphs=glyphs_for(encoding), early=coming)
     app.run()
     return app.return_code or 0
+
+
+def _needs_terminal() -> None:
+    if not (sys.stdin.isatty() and sys.stdout.isatty()) or os.environ.get("TERM") == "dumb":
+        raise UsageError(
+            "The screen needs a terminal, and this is none that can show it. "
+            "`readiness board` prints the board as text."
+        )
 
 
 def _desk(

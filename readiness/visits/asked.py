@@ -7,6 +7,7 @@ from datetime import date
 from typing import NamedTuple
 
 from readiness.rules.model import RuleBook
+from readiness.rules.public_holidays import holidays_of
 from readiness.rules.workdays import days_of, is_off
 from readiness.system.errors import UsageError
 from readiness.trade.words import full_day_words, list_words
@@ -56,14 +57,17 @@ def _farm(
 ) -> Farm:
     rules = rulebook.for_farm(name or None).visits
     promised = tuple(sorted(set(kept)))
-    days = {*days_of(rules.visits_workdays, rules.visits_except, first, last), *promised}
+    off = holidays_of(rules.visits_holidays, first, last)
+    working = {*days_of(rules.visits_workdays, rules.visits_except, first, last), *promised}
+    days = working - off.keys()
     if not days:
         raise UsageError(
             f"There is no working day {_at(name)}from {_day(first)} to {_day(last)}: change "
             "visits.workdays or visits.except in the rules, or give another --from or --days."
         )
     most = rules.minutes_day if minutes is None else minutes
-    return Farm(name, tuple(sorted(days)), most, rules.visits_share_day, promised)
+    holidays = {day: off[day] for day in sorted(working - days)}
+    return Farm(name, tuple(sorted(days)), most, rules.visits_share_day, promised, holidays)
 
 
 def _kept(
@@ -77,10 +81,16 @@ def _kept(
                 f"The promised visit on {_day(day)} is not among the days planned, {_day(first)} "
                 f"to {_day(last)}: take --keep away, or give another --from or --days."
             )
-        if is_off(rulebook.for_farm(farm or None).visits.visits_except, promise.day):
+        rules = rulebook.for_farm(farm or None).visits
+        if is_off(rules.visits_except, promise.day):
             raise UsageError(
                 f"The promised visit on {_day(day)} is on a day that visits.except leaves out: "
                 "take away one of the two."
+            )
+        if name := holidays_of(rules.visits_holidays, day, day).get(day):
+            raise UsageError(
+                f"The promised visit on {_day(day)} is on {name}, a public holiday of "
+                "visits.holidays: take --keep away."
             )
         kept.setdefault(farm, []).append(day)
     _agree(kept, rulebook)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date
 
-from readiness.trade.words import full_day_words
+from readiness.trade.words import full_day_words, list_words
 from readiness.visits.problem import Farm, Job, Placed, Problem, minutes_on
 from readiness.visits.windows import Asked
 
@@ -24,7 +24,12 @@ def why_not(
     if not days and asked.late is not None:
         return f"nobody comes from {_day(job.first)} on", ""
     if not days:
-        words = f"nobody can come from {_day(job.first)} to {_day(min(job.last, asked.last))}"
+        last = min(job.last, asked.last)
+        words = f"nobody can come from {_day(job.first)} to {_day(last)}"
+        off = {day: name for day, name in farm.holidays.items() if job.first <= day <= last}
+        if off:
+            named = list_words(f"{_day(day)} is {name}" for day, name in off.items())
+            return f"{words}: {named}", "visits.holidays"
         return words, "visits.workdays"
     if job.minutes > most:
         return f"it takes {job.minutes} minutes, and a day has {most}", "minutes.day"

@@ -156,6 +156,7 @@ class _Trial:
         return [*there, *reversed(new), *late]
 
     def place(self, job: Job) -> None:
+        """On the best of its days that has room; on none where none has."""
         for day in self._days(job):
             if self._room(job, day):
                 self._set(job, day)
@@ -184,6 +185,7 @@ class _Trial:
                     break
 
     def restore(self, placed: dict[JobKey, int]) -> None:
+        """Back to an answer from before."""
         for visit in self.on.values():
             visit.clear()
         self.placed = {}

@@ -45,13 +45,15 @@ class Job:
 class Farm:
     """Where one drives to. ``days``: those on which one may, rising. ``minutes``: the most that is
     done there on a day. ``shares``: another farm that shares may be visited on the same day.
-    ``kept``: promised days, of ``days``: visits that take place whatever is planned."""
+    ``kept``: promised days, of ``days``: visits that take place whatever is planned. ``holidays``:
+    working days on which nobody comes all the same → why, by its name."""
 
     name: str
     days: tuple[int, ...]
     minutes: int
     shares: bool = False
     kept: tuple[int, ...] = ()
+    holidays: Mapping[int, str] = field(default_factory=dict, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +68,7 @@ class Problem:
     taken: Mapping[int, int] = field(default_factory=dict)
 
     def minutes_left(self, day: int) -> int:
+        """The minutes of a day (an ordinal) that nobody has spoken for."""
         return max(0, self.minutes - self.taken.get(day, 0))
 
 

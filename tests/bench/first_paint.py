@@ -90,7 +90,7 @@ def build(folder: Path) -> tuple[Path, Path]:
     desk.add(contents())
     table = [["", "bull", "why", "ready", "slack", "next", "by"]]
     table += [
-        [row.status, row.bull, row.why, row.ready, row.slack, row.next, row.by]
+        [row.of.status, row.bull, row.why, row.ready, row.slack, row.next, row.by]
         for row in rows(desk.board())
     ]
     (folder / "rows.json").write_text(json.dumps(table), encoding="utf-8")

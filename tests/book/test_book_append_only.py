@@ -67,26 +67,31 @@ FEET = {
 }
 
 SHOWN = [
-    ("feet_lifted", "tag, bull, foot", FEET, [("004 17", "00417", f) for f in ("LF", "RH")]),
-    ("feet_refused", "foot", FEET, [("LH",)]),
     (
-        "feet_finding",
-        "day, foot, claw, code, zone, severity, stage, size_mm, said_by",
+        "lifts",
+        "line, bull, foot, outcome",
+        FEET,
+        [(1, "004 17", "LF", "lifted"), (2, "004 17", "RH", "lifted"),
+         (3, "004 17", "LH", "refused")],
+    ),
+    (
+        "findings",
+        '"on", foot, claw, code, zone, severity, stage, size_mm, "by"',
         FEET,
         [
             (date(2026, 4, 2), "LF", "outer", "SU", 4, 2, None, None, "M. Oakes"),
             (date(2026, 4, 2), "RH", "skin", "DD", None, None, "M4.1", 12.5, "M. Oakes"),
         ],
     ),
-    ("feet_healed", "foot, claw, code, stable", FEET, [("RH", "both", "WLF", True)]),
-    ("feet_work", "foot, claw, act", FEET, [("LF", "outer", "pare"), ("RH", None, "wrap")]),
-    ("feet_measure", "wall_mm, sole_mm, groove_mm", FEET, [(92.0, 7.0, None)]),
+    ("healed", "foot, claw, code, stable", FEET, [("RH", "both", "WLF", True)]),
+    ("work", "foot, claw, act", FEET, [("LF", "outer", "pare"), ("RH", None, "wrap")]),
+    ("measures", "wall_mm, sole_mm, groove_mm", FEET, [(92.0, 7.0, None)]),
     (
-        "block",
-        "kind, foot, claw, lost",
+        "blocks",
+        "act, foot, claw, lost",
         {"kind": "block-off", "on": "2026-04-02", "bull": "1", "foot": "LH", "claw": "inner",
          "lost": True},
-        [("block-off", "LH", "inner", True)],
+        [("off", "LH", "inner", True)],
     ),
     (
         "condition",
@@ -95,53 +100,53 @@ SHOWN = [
         [("five", 3.25)],
     ),
     (
-        "vet_exam",
+        "vet_exams",
         "outcome, again_on, motility_pct, feet_seen",
         {"kind": "vet-exam", "on": "2026-04-02", "bull": "1", "outcome": "deferred",
          "again_on": "2026-06-01", "motility_pct": 25},
         [("deferred", date(2026, 6, 1), 25.0, None)],
     ),
     (
-        "vet_look",
+        "vet_looks",
         "about, foot",
         {"kind": "vet-look", "on": "2026-04-02", "bull": "1", "about": "foot", "foot": "LF"},
         [("foot", "LF")],
     ),
     (
-        "incident",
+        "incidents",
         "cause, lame, limb",
         {"kind": "incident", "on": "2026-04-02", "bull": "1", "cause": "fight", "lame": True},
         [("fight", True, None)],
     ),
     (
-        "treatment",
+        "treatments",
         "given_by, product, pain_relief, withdrawal_until",
         {"kind": "treatment", "on": "2026-04-02", "bull": "1", "given_by": "vet",
          "product": "as labelled", "withdrawal_until": "2026-04-20"},
         [("vet", "as labelled", None, date(2026, 4, 20))],
     ),
     (
-        "own_check",
+        "checks",
         '"check", result',
         {"kind": "check", "on": "2026-04-02", "bull": "1", "check": "halter", "result": "pass"},
         [("halter", "pass")],
     ),
     (
-        "moved",
+        "moves",
         "act, reason",
         {"kind": "moved", "on": "2026-04-02", "bull": "1", "act": "in", "reason": "rested"},
         [("in", "rested")],
     ),
-    ("weight", "kg", {"kind": "weight", "on": "2026-04-02", "bull": "1", "kg": 980.5}, [(980.5,)]),
+    ("weights", "kg", {"kind": "weight", "on": "2026-04-02", "bull": "1", "kg": 980.5}, [(980.5,)]),
     (
-        "team",
+        "group_said",
         '"group", turnout, females, "class", farm',
         {"kind": "group", "on": "2026-04-02", "group": "Heifers", "turnout": "2026-05-01",
          "females": 40},
         [("Heifers", date(2026, 5, 1), 40, None, None)],
     ),
     (
-        "membership",
+        "memberships",
         '"group", role',
         {"kind": "join", "on": "2026-04-02", "bull": "1", "group": None},
         [(None, None)],
@@ -164,8 +169,8 @@ def test_each_kind_has_a_typed_view(
 
 def test_views_show_what_stands(book: Book) -> None:
     assert ask(book.path, "SELECT scale, score, limb FROM mobility") == [("gb0-3", 1, None)]
-    assert ask(book.path, "SELECT name, tag FROM bull") == [("Corran", "00417")]
+    assert ask(book.path, "SELECT name, bull FROM bookings") == [("Corran", "00417")]
     book.append([strike(3, 2)], "")
     assert ask(book.path, "SELECT * FROM mobility") == []
-    assert ask(book.path, "SELECT count(*) FROM strike") == [(1,)]
+    assert ask(book.path, "SELECT count(*) FROM strikes") == [(1,)]
     assert ask(book.path, "SELECT count(*) FROM effective") == [(1,)]

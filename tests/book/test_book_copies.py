@@ -8,8 +8,9 @@ from pathlib import Path
 import duckdb
 import pytest
 
-from readiness.book import Book, restore
+from readiness.book import Book
 from readiness.book.backups import thin_out
+from readiness.book.copies import restore
 from readiness.system.errors import CannotWrite, DataError, NotFound
 from tests.book.builders import ask, book_at, bull, ids, later, strike, walk
 

@@ -10,11 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from readiness.book.drafts import Half, Halves, Race, unsaved_beside
+from readiness.book.drafts import Draft, Drafts, Lineup, unsaved_beside
 
 DAY = "2026-04-03"
-CORRAN = Half("00417", "sound, walk 0", DAY)
-TARN = Half("00122", "RH outer: SU 2 z4", DAY, ("one", "two"))
+CORRAN = Draft("00417", "sound, walk 0", DAY)
+TARN = Draft("00122", "RH outer: SU 2 z4", DAY, ("one", "two"))
 
 
 @pytest.fixture
@@ -23,17 +23,17 @@ def book(tmp_path: Path) -> Path:
     return tmp_path / "bulls.duckdb"
 
 
-def opened(book: Path) -> Halves:
-    halves = Halves(book)
-    assert halves.open() == []
-    return halves
+def opened(book: Path) -> Drafts:
+    drafts = Drafts(book)
+    assert drafts.open() == []
+    return drafts
 
 
-def left(book: Path) -> list[Half]:
+def left(book: Path) -> list[Draft]:
     """What the next window finds; it is closed again."""
-    halves = Halves(book)
-    found = halves.open()
-    halves.close()
+    drafts = Drafts(book)
+    found = drafts.open()
+    drafts.close()
     return found
 
 
@@ -67,7 +67,7 @@ def test_what_was_saved_is_not_there_again_and_no_file_is_left(book: Path) -> No
     assert window.drop("no such bull") is None
     window.close()
     assert left(book) == [CORRAN]
-    window = Halves(book)
+    window = Drafts(book)
     window.open()
     window.drop(CORRAN.key)
     window.close()
@@ -98,11 +98,11 @@ def test_two_windows_at_once_keep_their_own(book: Path) -> None:
     ["", "../../x", "a/b\\c", "UK 12\n34", "\x00\x1b[2J", "Stier ½ 🐂", "\ud800 half a character"],
 )
 def test_any_key_and_line_come_back_as_they_were(book: Path, key: str) -> None:
-    half = Half(key, f"note: {key}", DAY, (key,))
+    draft = Draft(key, f"note: {key}", DAY, (key,))
     window = opened(book)
-    assert window.put(half)
+    assert window.put(draft)
     window.close()
-    assert left(book) == [half]
+    assert left(book) == [draft]
 
 
 def test_of_two_halves_of_one_bull_the_newest_is_last_and_the_older_is_kept(
@@ -119,18 +119,18 @@ def test_of_two_halves_of_one_bull_the_newest_is_last_and_the_older_is_kept(
     first.put(TARN)
     second.close()
     first.close()
-    window = Halves(book)
+    window = Drafts(book)
     older, newer = CORRAN._replace(line="the older"), CORRAN._replace(line="the newer")
     assert window.open() == [older, newer, TARN]
     newer = newer._replace(line="the newer, walk 0")
     now = 4_000.0
     window.put(newer)
     window.close()
-    window = Halves(book)
+    window = Drafts(book)
     assert window.open() == [older, TARN, newer]
     assert window.drop(CORRAN.key) == older
     window.close()
-    window = Halves(book)
+    window = Drafts(book)
     assert window.open() == [older, TARN]
     assert window.drop(CORRAN.key) is None
     window.close()
@@ -153,7 +153,7 @@ def test_the_order_of_a_day_is_kept(book: Path) -> None:
     assert window.race() is None
     assert window.keep_race(DAY, ["00417", "00122"], [])
     assert window.keep_race(DAY, ["00122"], ["00417"])
-    race = Race(DAY, ("00122",), ("00417",))
+    race = Lineup(DAY, ("00122",), ("00417",))
     assert window.race() == race
     window.close()
     for _ in range(2):
@@ -172,12 +172,12 @@ def test_the_newer_order_counts(book: Path, monkeypatch: pytest.MonkeyPatch) -> 
     first.close()
     second.close()
     window = opened(book)
-    assert window.race() == Race(DAY, ("b",), ())
+    assert window.race() == Lineup(DAY, ("b",), ())
     window.close()
 
 
-def record(half: Half) -> bytes:
-    return json.dumps({"put": half._asdict(), "at": 1.0}).encode()
+def record(draft: Draft) -> bytes:
+    return json.dumps({"put": draft._asdict(), "at": 1.0}).encode()
 
 
 GARBAGE = [
@@ -210,7 +210,7 @@ def test_a_last_line_cut_short_anywhere_leaves_what_was_before_it(book: Path) ->
     for length in range(len(whole)):
         folder.mkdir(exist_ok=True)
         (folder / "x.jsonl").write_bytes(before + b"\n" + whole[:length])
-        window = Halves(book)
+        window = Drafts(book)
         assert window.open() == [CORRAN._replace(line="sound")]
         window.drop(CORRAN.key)
         window.close()
@@ -280,7 +280,7 @@ def test_threads_may_put_and_drop_at_once(book: Path) -> None:
 
     def work(name: str) -> None:
         for number in range(200):
-            window.put(Half(name, str(number), DAY))
+            window.put(Draft(name, str(number), DAY))
             if number % 3 == 0:
                 window.drop(name)
 
@@ -290,7 +290,7 @@ def test_threads_may_put_and_drop_at_once(book: Path) -> None:
     for thread in threads:
         thread.join()
     window.close()
-    assert sorted(left(book)) == [Half(name, "199", DAY) for name in "abcd"]
+    assert sorted(left(book)) == [Draft(name, "199", DAY) for name in "abcd"]
 
 
 def test_where_the_file_system_knows_no_locks_halves_are_kept_but_none_taken_over(

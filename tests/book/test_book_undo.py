@@ -185,19 +185,19 @@ def test_a_bull_with_entries_stays_booked(path: Path) -> None:
     book = book_at(path)
     book.append([bull(1)], "")
     book.append([walk(2)], "")
-    with pytest.raises(DataError, match="books the bull 00417"):
+    with pytest.raises(DataError, match="only entry that books 00417"):
         book.append([strike(3, 1)], "")
     book.append([bull(4)], "")
     book.append([strike(5, 1)], "")
     assert standing(path) == ids(4, 2)
-    with pytest.raises(DataError, match="books the bull 00417"):
+    with pytest.raises(DataError, match="only entry that books 00417"):
         book.append([strike(6, 4)], "")
 
 
 def test_undo_does_not_unbook_a_bull_with_other_entries(path: Path) -> None:
     book_at(path).append([bull(1)], "")
     book_at(path, device="yard").append([walk(2)], "")
-    with pytest.raises(DataError, match="books the bull 00417"):
+    with pytest.raises(DataError, match="only entry that books 00417"):
         book_at(path).undo("")
     assert standing(path) == ids(1, 2)
 

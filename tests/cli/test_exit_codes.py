@@ -1,4 +1,4 @@
-"""Bad input: the contract's exit code, one paragraph on stderr, and the book unchanged."""
+"""Bad input: the exit code that says so, one paragraph on stderr, and the book unchanged."""
 
 from __future__ import annotations
 
@@ -253,7 +253,7 @@ def test_a_link_to_nowhere_is_called_so(run: Run, tmp_path: Path) -> None:
 
 
 def test_a_name_too_long_for_the_disk(run: Run) -> None:
-    refused(run("board", "--book", "x" * 300), 66, "no book at")
+    refused(run("board", "--book", "x" * 300), 66, "cannot be opened")
 
 
 def test_a_backup_is_never_written_over_a_book(run: Run, book: Path) -> None:

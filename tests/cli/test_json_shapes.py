@@ -1,4 +1,4 @@
-"""The JSON results, key by key against the contract."""
+"""The JSON results, key by key as DEVELOPERS.md promises them."""
 
 from __future__ import annotations
 
@@ -10,18 +10,8 @@ import pytest
 
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY, LAME
+from tests.promises.stated import keys
 
-BULL = {
-    "bull", "name", "farm", "group", "role", "turnout", "status", "hold", "outlook",
-    "earliest_ready", "slack_days", "overdue", "reasons", "outstanding", "advice", "chain",
-}  # fmt: skip
-REASON = {"rule", "text", "foot", "claw", "code", "since", "standing", "source"}
-CHECK = {
-    "id", "check", "rule", "foot", "claw", "code", "feet", "not_before", "not_after", "due",
-    "advised_by", "overdue", "after", "since", "who", "text", "standing", "source",
-}  # fmt: skip
-LINK = {"from", "to", "days", "rule", "text"}
-GROUP = {"farm", "group", "turnout", "females", "bulls", "go", "forecast_ready"}
 OUTLOOKS = {
     "ready", "on-track", "tight", "too-late", "vet-decides", "no-turnout", "working",
 }  # fmt: skip
@@ -41,7 +31,7 @@ def may_be_day(value: object) -> bool:
 
 
 def check_shape(check: dict[str, Any], on: str = DAY) -> None:
-    assert set(check) >= CHECK
+    assert set(check) >= keys("check")
     assert check["check"] in CHECKS
     parts = (check["check"], check["foot"], check["claw"], check["code"])
     assert check["id"] == ":".join(part for part in parts if part)
@@ -56,14 +46,14 @@ def check_shape(check: dict[str, Any], on: str = DAY) -> None:
 
 
 def reason_shape(reason: dict[str, Any]) -> None:
-    assert set(reason) >= REASON
+    assert set(reason) >= keys("reason, advice")
     assert reason["text"] and reason["rule"]
     assert may_be_day(reason["since"])
     assert reason["standing"] in STANDINGS
 
 
 def bull_shape(bull: dict[str, Any]) -> None:
-    assert set(bull) >= BULL
+    assert set(bull) >= keys("bull")
     assert bull["status"] in {"GO", "HOLD"}
     assert bull["hold"] in ({None} if bull["status"] == "GO" else {"reason", "checks"})
     assert bull["outlook"] in OUTLOOKS
@@ -76,16 +66,16 @@ def bull_shape(bull: dict[str, Any]) -> None:
     assert len({check["id"] for check in bull["outstanding"]}) == len(bull["outstanding"])
     assert bull["overdue"] == sum(check["overdue"] for check in bull["outstanding"])
     for link in bull["chain"]:
-        assert set(link) >= LINK and isinstance(link["days"], int)
+        assert set(link) >= keys("link of a chain") and isinstance(link["days"], int)
 
 
 def test_board(run: Run, book: Path) -> None:
     board = run("board", "--json", "--on", DAY).json()
-    assert board["on"] == DAY
+    assert board["on"] == DAY and set(board) >= keys("`board`")
     assert set(board["rules"]) >= {"name", "digest"}
     assert [line["group"] for line in board["groups"]] == ["Heifers", "Hill cows"]
     for line in board["groups"]:
-        assert set(line) >= GROUP
+        assert set(line) >= keys("group")
     heifers = board["groups"][0]
     assert (heifers["farm"], heifers["turnout"], heifers["females"], heifers["bulls"]) == (
         "Sallow Fell", "2026-04-09", 40, 4,
@@ -131,7 +121,7 @@ def test_bull(run: Run, book: Path, tag: str) -> None:
     bull = run("bull", tag, "--json", "--on", DAY).json()
     bull_shape(bull)
     assert bull["bull"] == "UK 123450 600417"
-    assert set(bull) >= {"history", "open_findings", "blocks", "scores"}
+    assert set(bull) >= keys("`bull`")
     assert bull["history"][0]["id"] == LAME
     assert [entry["on"] for entry in bull["history"]] == sorted(
         (entry["on"] for entry in bull["history"]), reverse=True
@@ -157,7 +147,7 @@ def test_open_findings_and_blocks(run: Run, book: Path) -> None:
 
 def test_diary(run: Run, book: Path) -> None:
     diary = run("diary", "--json", "--on", DAY).json()
-    assert set(diary) >= {"on", "overdue", "days"}
+    assert set(diary) >= keys("`diary`")
     days = [day["on"] for day in diary["days"]]
     assert days == sorted(days)
     dues = [(day["on"], due) for day in diary["days"] for due in day["due"]]
@@ -182,8 +172,7 @@ def test_diary_some_days_ahead(run: Run, book: Path) -> None:
 
 def test_rules(run: Run, book: Path) -> None:
     rules = run("rules", "--json").json()
-    keys = {"id", "value", "unit", "standing", "source", "checked", "overridden"}
-    assert all(keys <= set(rule) and not rule["overridden"] for rule in rules)
+    assert all(keys("`rules`") <= set(rule) and not rule["overridden"] for rule in rules)
     assert {rule["id"]: rule["value"] for rule in rules}["feet.oldest"] == 120
 
 
@@ -201,5 +190,5 @@ def test_what_writing_commands_say(run: Run, book: Path) -> None:
         run("import", book.with_name("farm.jsonl"), "--json"),
     ):
         said = ran.json()
-        assert set(said) >= {"written", "skipped", "warnings"}
+        assert set(said) >= keys("`log` `book-in` `group` `import` `strike`")
         assert all(set(warning) >= {"entry", "text"} for warning in said["warnings"])

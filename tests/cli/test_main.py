@@ -7,6 +7,7 @@ import pytest
 from readiness.cli import main as boundary
 from readiness.system import errors
 from tests.cli.conftest import Run
+from tests.promises.stated import exit_codes
 
 KINDS = [
     kind
@@ -28,7 +29,7 @@ def test_each_error_has_its_code(
     assert ran.err == "readiness: a [31mbook is gone\n"
 
 
-def test_the_codes_of_the_contract() -> None:
+def test_an_exit_code_keeps_its_meaning() -> None:
     assert {kind.__name__: kind.exit_code for kind in KINDS} == {
         "ReadinessError": 1,
         "UsageError": 2,
@@ -38,6 +39,7 @@ def test_the_codes_of_the_contract() -> None:
         "BookBusy": 75,
         "RulesError": 78,
     }
+    assert exit_codes() == {0, *(kind.exit_code for kind in KINDS)}
 
 
 def test_a_fault_of_ours_is_one_paragraph_that_says_where(

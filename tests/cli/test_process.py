@@ -85,7 +85,8 @@ def test_version_imports_nothing_heavy() -> None:
 def test_board_imports_neither_screen_nor_validators(book: Path, form: str) -> None:
     modules = imported("board", form, "--book", book, "--on", DAY)
     assert {"duckdb", "readiness.desk.desk"} <= modules
-    assert not modules & {"textual", "rich", "pydantic", "readiness.tui", "readiness.entries"}
+    heavy = {"textual", "rich", "pydantic", "holidays", "readiness.tui", "readiness.entries.models"}
+    assert not modules & heavy
 
 
 def test_only_the_chosen_command_is_imported(book: Path) -> None:

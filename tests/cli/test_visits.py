@@ -18,16 +18,9 @@ import pytest
 from tests.cli.conftest import Ran, Run
 from tests.cli.small_book import DAY, FARM, Line, bull, sound, write
 from tests.cli.test_process import PROGRAM, environment, process
+from tests.promises.stated import keys
 
 CORRAN, BROCK, STRAY = "UK 123450 600417", "00093", "00501"
-
-# What programs may count on; more may be there.
-TOP = {"on", "exact", "visits", "unplaced"}
-VISIT = {"on", "minutes", "bring", "checks"}
-CHECK = {
-    "bull", "id", "check", "foot", "claw", "code", "feet", "not_before", "not_after", "due",
-}  # fmt: skip
-UNPLACED = {"bull", "check", "why"}
 
 
 @pytest.fixture
@@ -76,12 +69,14 @@ def test_the_small_farm_s_plan_by_hand(visits: Run) -> None:
 
 def test_every_key_that_programs_count_on(visits: Run) -> None:
     said = visits("--json", "--minutes", 12, "--days", 0).json()
-    assert said.keys() >= TOP
-    assert said["unplaced"] and all(each.keys() >= UNPLACED for each in said["unplaced"])
+    assert said.keys() >= keys("`visits`")
+    assert said["unplaced"]
     for visit in visits("--json").json()["visits"]:
-        assert visit.keys() >= VISIT
+        assert visit.keys() >= keys("visit")
         assert visit["bring"].keys() == {"blocks", "wraps", "dressings"}
-        assert visit["checks"] and all(check.keys() >= CHECK for check in visit["checks"])
+        assert visit["checks"] and all(
+            check.keys() >= keys("check of a visit") for check in visit["checks"]
+        )
         assert all(stop.keys() >= {"bull", "pen", "temper"} for stop in visit["pen"])
 
 
@@ -95,8 +90,8 @@ def test_each_check_is_the_board_s_own(visits: Run, board: Any) -> None:
     for visit in visits("--json").json()["visits"]:
         for check in visit["checks"]:
             same = known[check["bull"], check["id"]]
-            assert {key: same[key] for key in CHECK - {"bull"}} == {
-                key: check[key] for key in CHECK - {"bull"}
+            assert {key: same[key] for key in keys("check of a visit") - {"bull", "late"}} == {
+                key: check[key] for key in keys("check of a visit") - {"bull", "late"}
             }
             assert same["who"] == "trimmer"
 
@@ -316,7 +311,7 @@ def test_without_a_visit_in_words(visits: Run) -> None:
 
 def test_without_a_visit_for_programs(visits: Run) -> None:
     said = visits("--json", "--without", DAY).json()
-    assert said.keys() >= TOP | {"changes"}
+    assert said.keys() >= keys("`visits`") | {"changes"}
     assert on(said) == ["2026-04-06"]
     (brock,) = (each for each in said["changes"] if each["bull"] == BROCK)
     assert brock == {

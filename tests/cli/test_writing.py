@@ -64,7 +64,7 @@ def test_files_before_the_refused_one_are_in(run: Run, tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("entry", "said"),
     [
-        ({"kind": "bull", "on": DAY, "bull": "UK 284205 500015"}, "6"),
+        ({"kind": "bull", "on": DAY, "bull": "UK 700915 500015"}, "6"),
         ({"kind": "block-on", "on": DAY, "bull": "00093", "foot": "LH", "claw": "inner"},
          "carries an open finding"),
         ({"kind": "block-off", "on": DAY, "bull": "00093", "foot": "RF", "claw": "inner"},
@@ -90,7 +90,7 @@ def test_what_is_odd_is_kept_and_warned_of(
 
 
 def test_what_is_not_odd_is_not_warned_of(run: Run, tmp_path: Path) -> None:
-    entries = [*bull("UK 284205 600015", "Right", farm=None), *sound("UK 284205 600015")]
+    entries = [*bull("UK 700915 600015", "Right", farm=None), *sound("UK 700915 600015")]
     assert warnings(run, tmp_path / "a.jsonl", entries) == []
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
+from readiness.crush.before import Before, Open, grades
 from readiness.crush.pad import Key, Pad
 from readiness.crush.slip import Slip
-from readiness.crush.standing import Open, Standing, grades
 from readiness.crush.top import pad_for
 from readiness.rules.load import default_rules
 
@@ -27,13 +27,13 @@ def stands(
     limb: str | None = None,
     walk: str = "gb0-3",
     condition: str = "five",
-) -> Standing:
+) -> Before:
     scales = RULES.mobility[walk], RULES.condition[condition]
-    return Standing(*scales, open=open_, blocks=blocks, limb=limb, grades=grades(RULES))
+    return Before(*scales, open=open_, blocks=blocks, limb=limb, grades=grades(RULES))
 
 
-def new_pad(standing: Standing | None = None) -> Pad:
-    return pad_for(standing or stands(), SLIP)
+def new_pad(before: Before | None = None) -> Pad:
+    return pad_for(before or stands(), SLIP)
 
 
 def pressed(pad: Pad, keys: str) -> Pad:
@@ -47,12 +47,12 @@ def pressed(pad: Pad, keys: str) -> Pad:
 
 
 def line(pad: Pad) -> str:
-    return pad.slip.line(pad.standing.scales)
+    return pad.slip.line(pad.before.scales)
 
 
-def said(keys: str, standing: Standing | None = None) -> str:
+def said(keys: str, before: Before | None = None) -> str:
     """What these keys say of a bull, as shorthand."""
-    return line(pressed(new_pad(standing), keys))
+    return line(pressed(new_pad(before), keys))
 
 
 def spelled(shown: Key) -> list[str]:

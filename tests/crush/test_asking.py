@@ -1,6 +1,6 @@
 """Silence clears nothing: what holds a bull is asked for when its foot is up, by one key each.
 
-The reference is the project's contract of entries: healed and stable, a finding found again keeps
+The reference is what an entry may say: healed and stable, a finding found again keeps
 its severity where none is said, digital dermatitis goes by its stage (Döpfer et al.; Berry et al.
 2012).
 """
@@ -11,8 +11,7 @@ from typing import Any
 
 import pytest
 
-from readiness.crush.modes_feet import Asking
-from readiness.crush.modes_finding import Severity, Stage
+from readiness.crush.modes_feet import AskFinding
 from readiness.crush.modes_foot import HOW, OnClaw, OnFoot
 from tests.crush.pads import found, line, new_pad, pressed, stands
 
@@ -37,14 +36,14 @@ def test_all_sound_asks_for_each_that_holds_by_one_key_and_for_no_other() -> Non
     pad = pressed(new_pad(BULL), "s")
     asked = []
     for key in "hoh":
-        assert isinstance(pad.mode, Asking)
+        assert isinstance(pad.mode, AskFinding)
         asked.append(pad.mode.place)
         assert key in [shown.key for shown in pad.keys]
         pad = pressed(pad, key)
     assert asked == [("RH", "outer"), ("LF", "inner"), ("LH", "skin")]
     assert pad.mode == pad.top
     assert line(pad) == "all ok; lf i wlf; rh o su healed; lh s dd healed"
-    assert pad.standing.unanswered(pad.slip) == []
+    assert pad.before.unanswered(pad.slip) == []
 
 
 def test_the_question_names_the_finding_and_its_place() -> None:
@@ -76,7 +75,7 @@ def test_worse_than_severe_stays_severe() -> None:
 
 def test_less_than_slight_is_asked_again_since_only_healed_says_that_it_is_gone() -> None:
     pad = pressed(new_pad(stands(found("RH", "outer", "SU", 1))), "s l")
-    assert isinstance(pad.mode, Asking)
+    assert isinstance(pad.mode, AskFinding)
     assert "slight already" in pad.said
     assert line(pad) == "all ok"
 
@@ -84,7 +83,7 @@ def test_less_than_slight_is_asked_again_since_only_healed_says_that_it_is_gone(
 @pytest.mark.parametrize(("key", "stage"), [("v", "4"), ("l", "3")])
 def test_worse_and_less_of_digital_dermatitis_ask_for_its_stage(key: str, stage: str) -> None:
     pad = pressed(new_pad(stands(DERMATITIS)), f"s {key}")
-    assert isinstance(pad.mode, Stage)
+    assert pad.question == "LH digital dermatitis: which stage?"
     pad = pressed(pad, stage)
     assert pad.mode == pad.top
     assert pad.slip.feet["findings"] == [
@@ -106,19 +105,19 @@ def test_fingers_that_go_on_as_with_a_sound_bull_answer_nothing(key: str) -> Non
 def test_what_was_not_looked_at_stays_open_and_is_named() -> None:
     pad = pressed(new_pad(stands(ULCER, FISSURE)), "s escape h")
     assert line(pad) == "lf i wlf healed; rf lh rh ok"
-    assert pad.standing.unanswered(pad.slip) == [ULCER]
+    assert pad.before.unanswered(pad.slip) == [ULCER]
 
 
 def test_a_foot_that_was_not_lifted_or_holds_nothing_is_not_missing_an_answer() -> None:
-    standing = stands(ULCER, SLIGHT)
-    assert standing.unanswered(new_pad().slip.lift("LF", "RF")) == []
-    assert standing.unanswered(new_pad().slip.lift("RH")) == [ULCER]
-    assert standing.unanswered(new_pad().slip.refuse("RH")) == []
+    before = stands(ULCER, SLIGHT)
+    assert before.unanswered(new_pad().slip.lift("LF", "RF")) == []
+    assert before.unanswered(new_pad().slip.lift("RH")) == [ULCER]
+    assert before.unanswered(new_pad().slip.refuse("RH")) == []
 
 
 def test_what_was_answered_on_the_foot_is_not_asked_again_by_all_sound() -> None:
     pad = pressed(new_pad(stands(ULCER)), "4")
-    assert isinstance(pad.mode, Asking)
+    assert isinstance(pad.mode, AskFinding)
     pad = pressed(pad, "o")
     assert pad.mode == OnClaw("RH", "outer", "SU", asks=HOW)
     pad = pressed(pad, "escape s")
@@ -133,14 +132,14 @@ def test_a_healed_finding_leads_on_to_its_foot_and_so_does_one_skipped() -> None
 
 def test_trimmed_asks_as_all_sound_does() -> None:
     pad = pressed(new_pad(stands(ULCER)), "t")
-    assert isinstance(pad.mode, Asking)
+    assert isinstance(pad.mode, AskFinding)
     assert line(pressed(pad, "h")) == "lf trim; rf trim; lh trim; rh o su healed; rh trim"
 
 
 def test_a_finding_that_got_another_name_is_answered() -> None:
     pad = new_pad(stands(ULCER))
-    slip = pad.slip.read("rh o bu was su", pad.standing.scales)
-    assert pad.standing.unanswered(slip) == []
+    slip = pad.slip.read("rh o bu was su", pad.before.scales)
+    assert pad.before.unanswered(slip) == []
 
 
 def test_one_key_back_takes_an_answer_back_and_asks_again() -> None:
@@ -188,7 +187,7 @@ def test_one_whose_severity_was_never_said_can_be_no_worse_and_no_less() -> None
     assert [shown.key for shown in pad.keys] == ["h", "o", "v", "f", "Esc"]
     assert pad.press("l") is None
     asked = pressed(pad, "v")
-    assert isinstance(asked.mode, Severity)
+    assert asked.question == "RH outer white line fissure: how bad?"
     assert line(pressed(asked, "1")) == "lf rf lh ok; rh o wlf/1"
     assert line(pressed(pad, "o")) == "lf rf lh ok; rh o wlf"
 

@@ -1,8 +1,7 @@
 """The keys on one finding, and numbers that are typed: zone, stage, size, measures, weight.
 
 Zones 0 to 12 are those of the International Lameness Committee (Kuopio 2008; from memory). The
-ranges of numbers are the project's contract of entries: what the book would refuse on saving is
-refused where it is typed.
+ranges are those of an entry: what the book would refuse on saving is refused where it is typed.
 """
 
 from __future__ import annotations
@@ -11,10 +10,10 @@ from dataclasses import replace
 
 import pytest
 
+from readiness.crush.before import grades
 from readiness.crush.modes_finding import codes_like
 from readiness.crush.modes_foot import FindCode
 from readiness.crush.pad import Pad
-from readiness.crush.standing import grades
 from readiness.trade.codes import CODES
 from tests.crush.pads import RULES, found, line, new_pad, pressed, said, stands
 
@@ -207,4 +206,4 @@ def test_a_digit_too_many_is_told_and_not_taken(keys: str) -> None:
     pad = typed(keys)
     more = pressed(pad, "5")
     assert more.said.startswith("No more digits")
-    assert (more.slip, more.mode, more.before) == (pad.slip, pad.mode, pad.before)
+    assert (more.slip, more.mode, more.steps) == (pad.slip, pad.mode, pad.steps)

@@ -10,7 +10,6 @@ from dataclasses import replace
 
 import pytest
 
-from readiness.crush.modes_scores import LameLimb
 from readiness.trade.body import PARTS
 from tests.crush.pads import line, new_pad, pressed, said, stands
 
@@ -23,7 +22,7 @@ def test_a_lame_score_asks_for_the_limb_and_a_sound_one_does_not(
     pad = new_pad(stands(walk=scale))
     assert pressed(pad, f"w {sound}").mode == pad.top
     asked = pressed(pad, f"w {lame}")
-    assert isinstance(asked.mode, LameLimb)
+    assert asked.question == f"Walk {lame}: lame. On which limb?"
     assert line(pressed(asked, "3")) == f"walk {lame} lh"
     assert line(pressed(asked, "enter")) == f"walk {lame}"
 

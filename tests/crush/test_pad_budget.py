@@ -24,7 +24,7 @@ from typing import NamedTuple
 
 import pytest
 
-from readiness.crush.standing import Standing
+from readiness.crush.before import Before
 from tests.crush.pads import found, said, stands
 
 K, M = 0.5, 1.35
@@ -39,7 +39,7 @@ class Job(NamedTuple):
     most: int
     thoughts: tuple[str, ...]
     line: str
-    before: Standing
+    before: Before
 
     @property
     def keys(self) -> int:

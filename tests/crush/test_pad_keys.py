@@ -1,6 +1,6 @@
 """Any key in any order: what the hands of somebody who does not look at the screen may do.
 
-The reference is the project's own contract: every entry is checked by the validation of the
+The reference: every entry is checked by the validation of the
 import, and the shorthand written is read back by the reader that ``log`` uses.
 """
 
@@ -19,17 +19,16 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
-from readiness.crush.modes_feet import Asking
-from readiness.crush.modes_finding import Severity
+from readiness.crush.ask import Ask
+from readiness.crush.before import Before, Open
+from readiness.crush.modes_feet import AskFinding
 from readiness.crush.modes_foot import OnClaw
 from readiness.crush.pad import BACK, Pad
 from readiness.crush.slip import Content
-from readiness.crush.standing import Open, Standing
 from readiness.entries.validate import validate
 from readiness.history.finding import claws_of
 from readiness.shorthand import write
-from readiness.trade.codes import CODES
-from readiness.trade.codes import claws_of as claws_for
+from readiness.trade.codes import CODES, claw_words
 from readiness.trade.feet import FEET
 from tests.crush.pads import RULES, SLIP, found, new_pad, spelled, stands
 from tests.shorthand.contents import any_contents
@@ -39,7 +38,7 @@ NAMED = ("enter", "escape", "left", "right", "up", "down", "tab", "delete", "f1"
 STRAY = [*"0123456789", *"abcdefghijklmnopqrstuvwxyz", *"ASV,+-= ?/;.@é²", *NAMED]
 # What clears or lowers, and only where a finding is asked about or in hand: nothing else may.
 CLEARING = ("h", "f", "l")
-CLEARS = (Asking, OnClaw)
+CLEARS = (AskFinding, OnClaw)
 OFTEN = ("DD", "DD", "DD", "SU")
 HORN = ("outer", "inner")
 
@@ -48,12 +47,12 @@ HORN = ("outer", "inner")
 def opens(draw: st.DrawFn) -> Open:
     """A finding that is open, as a book holds it: on one claw or on the skin, never on both."""
     code = draw(st.sampled_from([*sorted(CODES), *OFTEN]))
-    claw = draw(st.sampled_from([claw for claw in claws_for(code) if claw != "both"]))
+    claw = draw(st.sampled_from([claw for claw in claw_words(code) if claw != "both"]))
     severity, holds = draw(st.none() | st.integers(1, 3)), draw(st.booleans())
     return found(draw(st.sampled_from(FEET)), claw, code, severity, holds=holds)
 
 
-def bulls() -> st.SearchStrategy[Standing]:
+def bulls() -> st.SearchStrategy[Before]:
     place = st.tuples(st.sampled_from(FEET), st.sampled_from(HORN))
     return st.builds(
         lambda open_, blocks, limb, walk, condition: stands(
@@ -72,9 +71,9 @@ class Fumbling(RuleBasedStateMachine):
 
     pad: Pad
 
-    @initialize(standing=bulls())
-    def begin(self, standing: Standing) -> None:
-        self.pad = new_pad(standing)
+    @initialize(before=bulls())
+    def begin(self, before: Before) -> None:
+        self.pad = new_pad(before)
         self.changes = 0
         self.lowered = False
 
@@ -86,7 +85,7 @@ class Fumbling(RuleBasedStateMachine):
         if after is None:
             return False
         said_so = key in CLEARING and isinstance(before.mode, CLEARS)
-        said_so = said_so or isinstance(before.mode, Severity)  # "how bad?" is answered
+        said_so = said_so or _how_bad(before)  # "how bad?" is answered
         self.lowered = self.lowered or said_so
         if key == BACK:
             self.changes -= 1
@@ -107,7 +106,7 @@ class Fumbling(RuleBasedStateMachine):
         """So that a bull gets far without one of the few keys that clear."""
         for _ in range(times):
             keys = [each for shown in self.pad.keys for each in spelled(shown)]
-            if isinstance(self.pad.mode, Severity):
+            if _how_bad(self.pad):
                 keys = ["enter"]
             self._press(data.draw(st.sampled_from([k for k in keys if k not in CLEARING])))
 
@@ -123,7 +122,7 @@ class Fumbling(RuleBasedStateMachine):
     @precondition(lambda self: self.pad.mode == self.pad.top)
     @rule(said=any_contents())
     def a_line_is_typed_and_said_further_by_keys(self, said: list[Content]) -> None:
-        slip = self.pad.slip.read(write(said), self.pad.standing.scales)
+        slip = self.pad.slip.read(write(said), self.pad.before.scales)
         self.changes += slip != self.pad.slip
         self.pad = self.pad.done(slip)
         self.lowered = True
@@ -135,7 +134,7 @@ class Fumbling(RuleBasedStateMachine):
 
     @invariant()
     def the_line_reads_back(self) -> None:
-        scales = self.pad.standing.scales
+        scales = self.pad.before.scales
         line = self.pad.slip.line(scales)
         assert SLIP.read(line, scales) == self.pad.slip, line
         assert bool(line) == bool(self.pad.slip)
@@ -153,7 +152,7 @@ class Fumbling(RuleBasedStateMachine):
         feet = self.pad.slip.feet
         assert "healed" not in feet
         for item in feet.get("findings", ()):
-            for known in self.pad.standing.open:
+            for known in self.pad.before.open:
                 if _is(item, known) and known.severity:
                     assert item.get("severity", known.severity) >= known.severity
 
@@ -163,8 +162,13 @@ class Fumbling(RuleBasedStateMachine):
             return
         for _ in range(self.changes):
             assert self._press(BACK)
-        assert (self.pad.slip, self.pad.mode, self.pad.before) == (SLIP, self.pad.top, ())
+        assert (self.pad.slip, self.pad.mode, self.pad.steps) == (SLIP, self.pad.top, ())
         assert self.pad.press(BACK) is None
+
+
+def _how_bad(pad: Pad) -> bool:
+    """Whether nothing is asked but how bad a finding is."""
+    return isinstance(pad.mode, Ask) and pad.question.endswith(": how bad?")
 
 
 def _is(item: Content, known: Open) -> bool:

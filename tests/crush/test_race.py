@@ -8,7 +8,7 @@ import pytest
 
 from readiness.crush.race import Race, expected, farms_due
 from readiness.engine.results import Assessment, Check
-from readiness.report.lifts import WEEK
+from readiness.herd.selection import WEEK
 from tests.report.awkward import DAY, board, named
 
 THREE = Race(("a", "b", "c"))

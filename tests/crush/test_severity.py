@@ -1,6 +1,6 @@
 """A severity not said is not a slight one: what is read back of it, for each finding on the slip.
 
-The reference is the project's contract of entries: severity of a new finding not said is not known,
+The reference is what an entry may say: severity of a new finding not said is not known,
 and it holds; found again it is kept; called otherwise it is not said unless said.
 """
 
@@ -8,14 +8,14 @@ from __future__ import annotations
 
 import pytest
 
+from readiness.crush.before import Before
 from readiness.crush.severity import unsaid, without_asked
-from readiness.crush.standing import Standing
 from tests.crush.pads import SLIP, found, stands
 
 
-def told(line: str, standing: Standing | None = None) -> list[str]:
-    before = standing or stands()
-    return unsaid(before, SLIP.read(line, before.scales))
+def told(line: str, before: Before | None = None) -> list[str]:
+    known = before or stands()
+    return unsaid(known, SLIP.read(line, known.scales))
 
 
 def test_each_new_finding_without_its_severity_is_told_with_what_that_means() -> None:

@@ -1,7 +1,7 @@
 """What can be said of a bull, one thing at a time: each keeps the slip an entry that stands.
 
-The reference for what may stand together is the project's contract of entries: a foot is lifted or
-refused, a finding is found or healed, and nothing is said of a foot that was not up.
+The reference is what an entry may say: a foot is lifted or refused, a finding is found or healed,
+and nothing is said of a foot that was not up.
 """
 
 from __future__ import annotations
@@ -224,7 +224,7 @@ def test_a_plain_score_is_read_in_the_scale_of_the_farm_and_another_is_named() -
 
 
 def test_of_two_lifts_of_one_day_the_last_is_in_hand_and_both_count() -> None:
-    """The contract parts them: a foot lifted in the morning may be lifted again."""
+    """Two entries: a foot lifted in the morning may be lifted again."""
     slip = SLIP.read("lf o su healed; rf refused; then; rh o su/2", SCALES)
     assert (slip.lifted, slip.refused, slip.untouched) == (("LF", "RH"), ("RF",), ("LH",))
     assert slip.speaks_of("LF", "outer", "SU") and slip.speaks_of("RH", "outer", "SU")

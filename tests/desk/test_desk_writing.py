@@ -12,6 +12,7 @@ import pytest
 from readiness.desk.desk import Desk
 from readiness.desk.writing import TRIES
 from readiness.entries.ids import again_id
+from readiness.entries.new import NewEntry
 from readiness.system.errors import BookBusy, CannotWrite, DataError, NotFound, ReadinessError
 from tests.desk.desks import CORRAN, DAY, TARN, booked, desk_at, new_id, said, standing, walk
 
@@ -74,6 +75,19 @@ def test_what_another_writes_meanwhile_neither_loses_nor_doubles_an_entry(
     assert len(desk.add([walk(2)]).written) == 1
     assert standing(path)[2:] == [walk(1, TARN), walk(2)]
     assert len(desk.board().bulls) == 2
+
+
+def test_the_check_and_the_book_itself_refuse_in_the_same_words(path: Path, desk: Desk) -> None:
+    [id_] = desk.add([walk(0)]).written
+    [strike] = desk.strike(id_, "slip").written
+    desk.add([walk(1)])
+    for target in (strike, id_of(desk, CORRAN, "bull")):
+        with pytest.raises(DataError) as checked:
+            desk.strike(target, "")
+        content = {"kind": "strike", "on": "2026-04-03", "entry": target}
+        with pytest.raises(DataError) as written:
+            desk_at(path).book.append([NewEntry(new_id(), content)], "")
+        assert str(written.value) == str(checked.value)
 
 
 def test_a_book_begun_by_another_meanwhile_is_taken(

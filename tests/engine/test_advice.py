@@ -52,7 +52,7 @@ def scored(scale: str, score: float) -> dict[str, Any]:
 
 def passed(**form: float) -> Entries:
     born = said("bull", "2026-01-01", born="2024-10-02")
-    return [born, {**said("vet-exam", "2026-04-02", outcome="satisfactory", stands=True), **form}]
+    return [born, said("vet-exam", "2026-04-02", outcome="satisfactory", stands=True, **form)]
 
 
 TRIMMED = [{"foot": "LF", "act": "trim"}]

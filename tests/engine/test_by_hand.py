@@ -12,9 +12,26 @@ import pytest
 from readiness.herd.board import assess_book
 from tests.build import entries_of
 from tests.engine.alike import ours, rule_book
-from tests.reference import hand, test_self, test_self_feet, test_self_lame, test_self_vet
+from tests.reference import (
+    hand,
+    test_self,
+    test_self_after,
+    test_self_feet,
+    test_self_lame,
+    test_self_spots,
+    test_self_vet,
+    test_self_words,
+)
 
-ASK_ONE_BULL = (test_self, test_self_feet, test_self_lame, test_self_vet)
+ASK_ONE_BULL = (
+    test_self,
+    test_self_after,
+    test_self_feet,
+    test_self_lame,
+    test_self_spots,
+    test_self_vet,
+    test_self_words,
+)
 _INSIDE = {"brute_board", "first_turnout", "earliest", "tell", "random_book", "books"}
 """What only the reference has."""
 

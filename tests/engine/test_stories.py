@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
-from readiness.engine.oddities import oddities_of_bull
 from readiness.engine.results import Assessment
+from readiness.engine.warnings import of_bull
 from readiness.entries.validate import validate
 from tests.build import RULES, assessed, entries_of, iso, lift, said
 from tests.build import day as ordinal
@@ -342,7 +342,7 @@ def test_what_is_said_of_another_zone_does_not_tell_him_to_say_how_bad_it_is() -
         lift(day(3, 2), "LH", findings=[spot("HFV", severity=2, zone=7)], id="found"),
         lift(day(3, 30), "LH", findings=[spot("HFV", severity=1, zone=8)], id="asked"),
     )
-    said_of = oddities_of_bull(
+    said_of = of_bull(
         entries_of([*told]), RULES.common, ordinal(day(3, 30)), {"asked"}, lambda state, day: None
     )
     (text,) = [text for _, text in said_of]

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from readiness.engine.care import cares
 from readiness.engine.results import Assessment
 from readiness.entries.validate import validate
 from readiness.history import history
@@ -517,3 +518,143 @@ def test_a_small_new_spot_on_an_old_lesion_grows_and_its_clock_runs_on() -> None
         walked(0),
     )
     assert bull.status == "HOLD"
+
+
+# ---- the third attack --------------------------------------------------------------------------
+
+
+def moved(days: int, act: str, **more: Any) -> Told:
+    return said("moved", ago(days), act=act, **more)
+
+
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        ([found("SU", severity=2, zone=4)], [found("SU", severity=2, zone=z) for z in (4, 5)]),
+        ([found("WLA", severity=2, zone=3)], [found("WLA", severity=2, zone=1)]),
+        (
+            [found("DD", "skin", stage="M2", zone=10)],
+            [found("DD", "skin", stage="M2", zone=0)],
+        ),
+    ],
+    ids=["ulcer", "white line abscess", "digital dermatitis"],
+)
+def test_a_lesion_in_a_new_zone_is_healed_in_a_week(first: list[Told], second: list[Told]) -> None:
+    # 33 days for a sole ulcer (Lischer et al. 2001): the new one has had eight.
+    code, claw = second[0]["code"], second[0]["claw"]
+    spread = (lift(ago(40), "LH", findings=first), lift(ago(8), "LH", findings=second))
+    healed = lift(ago(1), "LH", healed=[found(code, claw)])
+    assert today(*spread, healed, walked(0)).status == "HOLD"
+    old = (lift(ago(40), "LH", findings=first), lift(ago(8), "LH", findings=first))
+    assert today(*old, healed, walked(0)).status == "GO"
+
+
+def test_to_rename_one_of_two_ulcers_clears_the_other() -> None:
+    ulcers = lift(ago(50), "LH", findings=[found("SU", severity=2, zone=z) for z in (4, 5)])
+    haemorrhage = [found("SH", was="SU", severity=1, zone=z) for z in (4, 5)]
+    one = lift(ago(1), "LH", findings=haemorrhage[1:])
+    assert today(ulcers, one, walked(0)).status == "HOLD"
+    assert today(ulcers, lift(ago(1), "LH", findings=haemorrhage), walked(0)).status == "GO"
+
+
+def test_a_severe_spot_whose_zone_nobody_said_is_cleared_by_the_slight_one_beside_it() -> None:
+    severe = [found("SH", severity=3), found("SH", severity=1, zone=1)]
+    both = lift(ago(40), "LH", findings=severe)
+    toe = lift(ago(1), "LH", findings=[found("SH", severity=1, zone=1)])
+    all_of_it = lift(ago(1), "LH", findings=[found("SH", severity=1)])
+    assert today(both, toe, walked(0)).status == "HOLD"
+    assert today(both, all_of_it, walked(0)).status == "GO"
+    # The only spot there was: that its zone is said now is no other spot.
+    alone = lift(ago(40), "LH", findings=[found("SH", severity=3)])
+    assert today(alone, toe, walked(0)).status == "GO"
+
+
+def test_an_abscess_of_another_book_borrows_the_slight_grade_of_a_haemorrhage() -> None:
+    slight = lift(ago(60), "LH", findings=[found("SH", severity=1)])
+    was = lift(ago(1), "LH", findings=[found("SH", was="WLA")])
+    assert today(slight, was, walked(0)).status == "HOLD"
+
+
+@pytest.mark.parametrize(
+    "exams",
+    [
+        [(9, "satisfactory", 25), (5, "deferred", 25), (1, "satisfactory", None)],
+        [(9, "deferred", 28), (1, "satisfactory", None)],
+        [(2, "unsatisfactory", 28), (1, "satisfactory", None)],
+    ],
+    ids=["measured low again", "deferred", "unsatisfactory"],
+)
+def test_a_low_figure_is_forgotten_when_the_vet_says_satisfactory_and_measures_nothing(
+    exams: list[tuple[int, str, float | None]],
+) -> None:
+    told = [
+        said("vet-exam", ago(days), outcome=outcome, **({"scrotum_cm": cm} if cm else {}))
+        for days, outcome, cm in exams
+    ]
+    assert today(*told, walked(0)).status == "HOLD"
+    stands = said("vet-exam", ago(0), outcome="satisfactory", stands=True)
+    assert today(*told, stands, walked(0)).status == "GO"
+
+
+def test_a_block_that_comes_off_leaves_no_trace_where_nobody_wrote_that_it_was_on() -> None:
+    # Bought with it on, or fitted by another trimmer: until yesterday he walked on it.
+    off = said("block-off", ago(1), foot="LH", claw="inner")
+    assert today(off, walked(0)).status == "HOLD"
+    later = said("block-off", ago(9), foot="LH", claw="inner")
+    assert today(later, lift(ago(9), "LH"), walked(1)).status == "GO"
+
+
+def test_a_wrap_that_comes_off_leaves_no_trace_where_nobody_wrote_that_it_was_on() -> None:
+    off = lift(ago(0), "LH", work=[{"foot": "LH", "act": "unwrap"}])
+    assert today(walked(1), off).status == "HOLD"
+    assert today(walked(1), off, walked(0)).status == "GO"
+
+
+def test_a_vet_who_looked_at_a_fore_foot_has_seen_the_hind_limb_that_walked_worst() -> None:
+    worst = (walked(20, 2), EXPLAINED, walked(12, 3, limb="LH"))
+    lifted = lift(ago(11), "LH", findings=[found("SH", severity=1)])
+    fore, hind = (
+        said("vet-look", ago(10), about="foot", outcome="fit", foot=f) for f in ("RF", "LH")
+    )
+    assert today(*worst, lifted, fore, walked(1)).status == "HOLD"
+    assert today(*worst, lifted, hind, walked(1)).status == "GO"
+
+
+@pytest.mark.parametrize(
+    "about", [{"about": "body", "part": "joint", "limb": "LH"}, {"about": "lame"}]
+)
+def test_a_walk_before_the_vet_said_unfit_counts_once_he_says_fit(about: Told) -> None:
+    unfit = said("vet-look", ago(2), outcome="unfit", **about)
+    fit = said("vet-look", ago(1), outcome="fit", about=about["about"])
+    assert today(walked(3), unfit, fit).status == "HOLD"
+    assert today(walked(3), unfit, fit, walked(0)).status == "GO"
+
+
+@pytest.mark.parametrize("word", ["lidocaine", "nerve block LF", "prednisolone", "xylazine"])
+def test_a_walk_on_a_numb_foot_counts(word: str) -> None:
+    given = said("treatment", ago(1), given_by="vet", product=word)
+    assert today(given, walked(1)).status == "HOLD"
+
+
+def test_a_working_bull_goes_on_as_if_nothing_were_said_of_what_happened_to_him() -> None:
+    # Nothing asks for a walk at work: so that GO has to say what to look at.
+    out, pain = moved(10, "out"), said("treatment", ago(0), given_by="vet", product="meloxicam")
+    assert cares(today(walked(11), out)) == ()
+    (care,) = cares(today(walked(11), out, pain))
+    assert (care.rule, care.text) == (
+        "pain.settle",
+        "see him walk from 10 Apr: pain relief wears off",
+    )
+    assert cares(today(walked(11), out, pain, walked(0)))[0].rule == "pain.settle"
+
+
+def test_a_foul_called_stable_is_a_plain_go() -> None:
+    # Who says so takes it on himself; it is said beside GO until the foot is lifted again.
+    ulcer = lift(ago(60), "LH", findings=[found("SU", severity=2)])
+    stable = lift(ago(1), "LH", healed=[{**found("SU"), "stable": True}])
+    bull = today(ulcer, stable, walked(0))
+    assert bull.status == "GO"
+    assert [care.text for care in cares(bull)] == [
+        "sole ulcer LH outer: fit to work though not gone, said on 2 Apr"
+    ]
+    assert cares(today(ulcer, stable, lift(ago(0), "LH"), walked(0))) == ()

@@ -68,7 +68,7 @@ def rich_lines() -> list[Line]:
         {"kind": "body", "on": "2026-03-11", "bull": "00602", "part": "eyes", "state": "watch"},
         {"kind": "feet", "on": "2026-03-12", "bull": "00602", "lifted": ["LF"],
          "work": [{"foot": "LF", "act": "unwrap"}]},
-        *bull("UK 230011 200123", "Tagged", None, FARM), *bull("UK 230011 100123", "Wrong digit"),
+        *bull("UK 700922 200123", "Tagged", None, FARM), *bull("UK 700922 100123", "Wrong digit"),
     ]  # fmt: skip
 
 

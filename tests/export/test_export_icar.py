@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from readiness.entries import models
+from readiness.entries.columns import columns_of
 from readiness.export.icar.common import animal
 from readiness.export.icar.covered import GAPS, NESTED, TOLD
 from tests.export.conftest import Made, Run
@@ -96,13 +97,13 @@ def test_a_member_of_our_own_is_noticed(made: Made) -> None:
 @pytest.mark.parametrize(
     ("tag", "scheme", "id_"),
     [
-        # The example of the standard's own list of schemes (well-known/icarAnimalIdentifierType.md)
-        ("UK 230011 200123", "uk.cts.eartag", "UK230011200123"),
-        ("UK 284205 700016", "uk.cts.eartag", "UK284205700016"),
-        ("UK 284205 500015", "urn:readiness:tag", "UK 284205 500015"),  # its check digit is wrong
+        # The schemes: the standard's own list (well-known/icarAnimalIdentifierType.md)
+        ("UK 700922 200123", "uk.cts.eartag", "UK700922200123"),
+        ("UK 700915 700016", "uk.cts.eartag", "UK700915700016"),
+        ("UK 700915 500015", "urn:readiness:tag", "UK 700915 500015"),  # its check digit is wrong
         ("826 000000000123", "std.iso.11785", "826000000000123"),
         # Twelve digits of a visual tag do not fit an electronic number's 38 bits (ISO 11784).
-        ("826284205700016", "urn:readiness:tag", "826284205700016"),
+        ("826700915700016", "urn:readiness:tag", "826700915700016"),
         ("00417", "urn:readiness:tag", "00417"),
         ("=1+2", "urn:readiness:tag", "=1+2"),
     ],
@@ -264,11 +265,11 @@ def test_messages_can_be_told_apart_and_traced(made: Made, resource: str) -> Non
 
 def named(kind: str) -> set[str]:
     """Every field of a kind, as covered and not covered name them."""
-    known = set(models.keys_of(models.KINDS[kind]))
+    known = set(columns_of(models.KINDS[kind]))
     known -= {"kind", "on", "bull", "id", "recorded", "position", "batch", "device"}
     for key in NESTED if kind == "feet" else ():
         known.remove(key)
-        known |= {f"{key}.{name}" for name in models.keys_of(models.NESTED[key])}
+        known |= {f"{key}.{name}" for name in columns_of(columns_of(models.Feet)[key].item)}
     return known
 
 

@@ -1,4 +1,4 @@
-"""What is not a book: one paragraph, the contract's exit code, the file unchanged."""
+"""What is not a book: one paragraph, the exit code that says so, the file unchanged."""
 
 from __future__ import annotations
 
@@ -12,7 +12,8 @@ from pathlib import Path
 import duckdb
 import pytest
 
-from readiness.book import Book, restore
+from readiness.book import Book
+from readiness.book.copies import restore
 from readiness.system.clock import FixedClock
 from readiness.system.errors import CannotWrite, DataError, NotFound, ReadinessError
 from tests.book.builders import MORNING, ask, book_at, ids, walk

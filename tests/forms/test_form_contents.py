@@ -9,7 +9,6 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from readiness.entries import models
 from readiness.entries.validate import validate
 from readiness.forms import (
     FORMS,
@@ -23,23 +22,13 @@ from readiness.forms import (
 )
 from readiness.system.errors import DataError
 from readiness.trade.tags import tag_problem
-from tests.entries.samples import FULL, REQUIRED
+from tests.entries.samples import FULL
 from tests.shorthand.contents import KINDS, contents
 from tests.volume import examples
 
 TODAY = date(2026, 11, 25)
 OF_ONE_ENTRY = [form for form in FORMS.values() if form.kind]
 COMMON = ("kind", "on", "bull", "by")
-
-
-# (kind, field) → what else the entry has to say where the field says something.
-GOES_WITH: dict[tuple[str, str], dict[str, str]] = {
-    ("bull", "origin"): {"arrived": "2026-02-01"},
-    ("vet-look", "foot"): {"about": "foot"},
-    ("vet-look", "part"): {"about": "body"},
-    ("vet-look", "limb"): {"about": "body", "part": "joint"},
-    ("body", "limb"): {"part": "joint"},
-}
 
 
 def own(content: dict[str, Any]) -> dict[str, Any]:
@@ -81,28 +70,6 @@ def test_any_groups_name_can_be_chosen_and_read_back(
         said = {"group": name} | ({"role": role} if role else {})
         form = form_for("join", groups=known[:-1], content=said)
         assert content_of(form, typed_of(form, said), TODAY) == said
-
-
-@pytest.mark.parametrize("form", OF_ONE_ENTRY, ids=lambda form: form.id)
-def test_a_form_asks_for_every_key_of_its_kind_and_no_other(form: Form) -> None:
-    keys = models.keys_of(models.KINDS[form.kind]) - models.keys_of(models.Common) - {"bull"}
-    assert {field.key for field in form.fields} == keys | {"note"}
-
-
-@pytest.mark.parametrize("form", OF_ONE_ENTRY, ids=lambda form: form.id)
-def test_what_the_entry_needs_is_needed_in_its_form(form: Form) -> None:
-    needed = set(REQUIRED[form.kind]) - {"bull"}
-    assert {field.key for field in form.fields if field.needed} == needed
-
-
-@pytest.mark.parametrize("form", OF_ONE_ENTRY, ids=lambda form: form.id)
-def test_every_choice_is_one_that_the_entry_takes(form: Form) -> None:
-    for field in form.fields:
-        for choice in field.choices:
-            least = {key: FULL[form.kind][key] for key in ("on", "kind", *REQUIRED[form.kind])}
-            raw = {**least, **GOES_WITH.get((form.kind, field.key), {}), field.key: choice}
-            checked, problems = validate(raw)
-            assert checked is not None, problems
 
 
 @pytest.mark.parametrize("form", FORMS.values(), ids=lambda form: form.id)

@@ -56,8 +56,8 @@ TURNOUTS = (
 def random_book(seed: int, bulls: int, entries_per_bull: int, on: date) -> list[Entry]:
     """A book of ``bulls`` bulls with about ``entries_per_bull`` entries each, seen on ``on``.
 
-    Contract entries, each with an id, in the order in which they were recorded: mostly that of
-    their days, some written down later; groups and strikes besides; some dated after ``on``.
+    As `import` takes them, each with an id, in the order in which they were recorded: mostly that
+    of their days, some written down later; groups and strikes besides; some dated after ``on``.
     """
     rng = random.Random(seed)
     today = on.toordinal()

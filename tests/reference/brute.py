@@ -11,11 +11,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from . import checks as work
 from .feet_checks import Check
 from .figures import grown, too_low
+from .groups import Group, group_said
 from .search import earliest, first_turnout, latest
 from .state import Entry, Story, day_of
 from .story import tell
@@ -86,45 +87,6 @@ def in_order(entries: list[Entry]) -> list[Entry]:
     struck = {entry["entry"] for entry in entries if entry["kind"] == "strike"}
     kept = [e for e in entries if e["kind"] != "strike" and e.get("id") not in struck]
     return sorted(kept, key=lambda entry: day_of(entry["on"]))
-
-
-class Group(NamedTuple):
-    """The group that a bull is in: its name, its turnout, and whether it is of heifers."""
-
-    name: str
-    turnout: int
-    heifers: bool
-
-
-def group_said(story: Story, told: list[Entry], today: int, turnout: date | None) -> Group | None:
-    """The group he is in today."""
-    said: Entry = {}
-    for entry in told:
-        # a name is another group on another farm; each saying overlays the one before, null empties
-        # a field
-        if (
-            entry["kind"] == "group"
-            and day_of(entry["on"]) <= today
-            and entry["group"] == story.group
-            and entry.get("farm") == story.bull.get("farm")
-        ):
-            story.meets("group said again", bool(said))
-            story.meets(
-                "group said again, a field taken away", bool(said) and None in entry.values()
-            )
-            said = said | entry
-    if not said:
-        return None
-    # the day tried in place of every group's turnout
-    day = turnout.toordinal() if turnout else day_of(said["turnout"])
-    # he belongs to it up to the last day of its season, twelve weeks where nobody says
-    weeks = said.get("weeks")
-    over = day + 7 * (story.rules["group.weeks"] if weeks is None else weeks)
-    story.meets("last day of the season", today == over)
-    story.meets("season over", today > over)
-    # a group is of cows unless somebody says heifers
-    heifers = said.get("class") == "heifers"
-    return None if today > over else Group(said["group"], day, heifers)
 
 
 def assess(story: Story, group: Group | None, today: int, past: Past) -> dict[str, Any]:
@@ -257,27 +219,41 @@ def as_date(day: int | None) -> date | None:
 # - two spots, one of severity 2 and one not said: 2 stands; a severity said of one spot is said of
 #   the finding, even where another spot, not said, stands (of what holds only when severe).
 # - of several spots: those that one entry lists of one foot, claw and code, whatever their `was`;
-#   what a spot keeps is judged as the finding was open under that very name; of DD its severity is
-#   kept where the finding held, whatever its stage now.
+#   what a spot keeps is judged as the finding was open under that very name.
+# - a slight grade, that no other spot and nothing that says `was` borrows: severity 1, one that
+#   would not hold, and of DD a stage that does not hold; a moderate or severe one of DD is borrowed
+#   whatever its stage.
 # - the worst spot: one that holds, then the more severe (not said: 2, after a 2 that is said), then
 #   the later stage (not said before all), then the first listed.
-# - a later stage than the one known: than that of the worst spot when it was last taken in.
+# - DD that becomes M2 or M4.1: of the worst spot, and from another stage that is known.
 # - got a severity higher than before: than it counted as until this entry (not said: 2).
 # - by its severity on the clock day: what it counted as when the clock was set; lowered, or said
-#   for the first time to be slight, the days stay; renamed, the days are those of the new code.
+#   for the first time on a later day, the days stay; renamed, the days are those of the new code.
 # - renamed with its severity not said: it counts as 2, so it is more severe than a slight one.
 # - taken at once: only found again under its own name; renamed low for the first time waits for
 #   the plausible day; never before a day set by a finding that became one with it, or by a name
 #   that it had.
 # - once said of it: also in an entry that was a look only, too soon or of another zone; also of a
-#   finding renamed into it.
-# - names another zone: the zone that would be taken in from that entry. A rename says itself which
-#   finding it speaks of, so the new name may lie in another zone; of two that become one, the
-#   zone of the name that goes on counts.
-# - begins anew: first day, looks, clock and zone; what was once said, the day from which it has
-#   held, and a day before which it is never believed healed go on.
-# - bore that very name before: of two that became one, the earlier day of either.
+#   finding renamed into it. Then it is not said at first on the clock's own day either.
+# - every zone in which it held: since it began to hold, by whatever name, of two that became one
+#   those of both; a zone that is listed low does not leave them as long as another holds. A spot
+#   without a zone among several is one zone more, whichever spot it is, until it no longer holds.
+# - holding in a zone in which it did not: not where some of it is without a zone, nor by a spot
+#   without a zone; of two that become one, in a zone in which neither did. Where only one of the
+#   two lay in known zones, those count as its holding zones.
+# - spots of several old names in one entry, and zones: those of all of them are zones of each.
+# - another zone: one in which it is not known to lie, by any look since it began to hold; of what
+#   does not hold, by the last look that named a zone.
+# - renamed to what would not hold is the same as listed so low: its zones, too, are all named, or
+#   none is.
+# - begins anew: first day, looks, clock and where it lies; what was once said, the zones in which
+#   it held, the day from which it has held, and its floor go on.
+# - a name borne before keeps its first day: the earliest that it had under it, by what became one
+#   with it then, too; of a name that does not begin anew, the earlier of that day and the one
+#   inherited; of two that become one, the earliest of either's and of that name's.
 # - the very item that renames it: where several do, each of them.
+# - a rename that is not believed: its items speak of the old name alone where other spots of the
+#   new name stand beside them; where none does, what is open under that name is listed by them.
 # - renamed to a code that is open there: that code keeps its own severity, stage and looks unless
 #   said; whether it "would not hold" is judged by what it then would be; where only the old one
 #   held, the day from which that held counts on.
@@ -291,8 +267,8 @@ def as_date(day: int | None) -> date | None:
 #   anew.
 #
 # Lame
-# - listed: a finding renamed by `was` counts as found low; from the day the run began, whatever
-#   the order that day.
+# - listed: what holds and is renamed by `was` is the same as listed low, what does not hold is not
+#   listed; from the day the run began, whatever the order that day.
 # - asked for since the run began: by the run's lame events and by incidents with a limb, by the
 #   day of the event or incident.
 # - a foot suspected and no limb named: asks for all four, as from its limb.
@@ -306,6 +282,8 @@ def as_date(day: int | None) -> date | None:
 # - taken while a block or wrap is on: by the order within the day, not by the day.
 #
 # Blocks, wraps and the walk
+# - no block known: none known to be on; said twice to be off, it was on again in between, and the
+#   later day counts.
 # - max(look's day, clear's first day) + ceil(k/4): clear's first day without D.
 # - wrap-off due: the wrap's day + wrap.most, not its first day + wrap.most.
 # - carries an open holding finding: a finding of that claw; skin findings are of no claw.
@@ -316,12 +294,17 @@ def as_date(day: int | None) -> date | None:
 # - day of seen clear: of every finding seen clear, by healing, listing low, first saying or
 #   renaming.
 # - vet-look about the body: one that a body finding asks for, of whatever part.
-# - names a known word: anywhere in the product or in the reason, within a longer word too, but not
-#   across both.
+# - names a known word: by its letters alone, anywhere in the product or in the reason, within a
+#   longer word too, but not across both; pain only where no letter stands beside it.
 #
 # The vet
-# - a figure not given: the next examination of whatever outcome takes it over, and it is held
-#   against his age on that one's day; one that is not satisfactory hands nothing on.
+# - a figure not given: the last examination that gives it counts, whatever its outcome, held
+#   against his age on its own day, whatever those after it are, unless a satisfactory one since
+#   (or it itself) stands by what is low; only where it lies at most vet.oldest before the last.
+# - standing beside a last examination that is not satisfactory, a low figure is no reason of its
+#   own: that examination is.
+# - ends a standing unfit: whatever else of the look; of several, where one of them is about foot,
+#   lame or the body so.
 # - an examination satisfactory (ends unfit and body findings): by its outcome, whatever its
 #   figures.
 # - the very one: foot, part and limb all as named; a joint without its limb is another.

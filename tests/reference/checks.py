@@ -38,14 +38,13 @@ def condition(story: Story, turnout: int) -> Iterator[Check]:
 
 def quarantine_until(story: Story) -> int | None:
     """The first day out of quarantine."""
-    # from the day he came, or came back
-    starts = [story.back_from_hire] if story.back_from_hire is not None else []
-    # where he came from nobody need say, and who was born here may have been away
-    if story.bull.get("arrived"):
-        story.meets("arrived, from where is not said", "origin" not in story.bull)
-        story.meets("arrived, though born here", story.bull.get("origin") == "homebred")
-        starts.append(day_of(story.bull["arrived"]))
-    return max(starts) + int(story.rules["quarantine.days"]) if starts else None
+    arrived, origin = story.bull.get("arrived"), story.bull.get("origin")
+    story.meets("arrived, from where is not said", bool(arrived) and origin is None)
+    story.meets("arrived, though born here", bool(arrived) and origin == "homebred")
+    # who arrived was elsewhere, whatever else is said of him; so was who comes back from hire
+    came = [day_of(arrived)] if arrived else []
+    came += [story.back_from_hire] if story.back_from_hire is not None else []
+    return max(came) + int(story.rules["quarantine.days"]) if came else None
 
 
 def quarantine(story: Story, today: int) -> Iterator[Check]:
@@ -64,12 +63,16 @@ def age(story: Story, today: int) -> Iterator[Check]:
 
 def own_rules(story: Story) -> list[dict[str, Any]]:
     """The farm's own checks that apply to this bull."""
-    # nobody said where he comes from: taken as born here, unless he arrived; then he may have been
-    # bought or hired
-    origins = [story.bull.get("origin", "homebred")]
-    if "origin" not in story.bull and "arrived" in story.bull:
-        origins = ["bought", "hired"]
-    return [own for own in story.rules["checks"] if own.get("applies", "all") in ("all", *origins)]
+    kinds = {"all"} | origins(story)
+    return [own for own in story.rules["checks"] if own.get("applies", "all") in kinds]
+
+
+def origins(story: Story) -> set[str]:
+    """What he may be: homebred, bought, hired."""
+    if "origin" in story.bull:
+        return {story.bull["origin"]}
+    # one who arrived, nobody says from where, may be either of these; else he is taken as born here
+    return {"bought", "hired"} if story.bull.get("arrived") else {"homebred"}
 
 
 def own_checks(story: Story, turnout: int, due_from: int | None) -> Iterator[Check]:

@@ -6,6 +6,7 @@ from calendar import monthrange
 from datetime import date
 
 from .state import Entry, Story, day_of
+from .values import FIGURES
 
 
 def months_on(day: int, months: int) -> int:
@@ -36,20 +37,40 @@ def least_scrotum(story: Story, day: int) -> float:
 
 def too_low(story: Story) -> bool:
     """The last examination is satisfactory, yet a figure is under its minimum."""
-    if not story.exams:
+    # beside another result he is held for that
+    if not story.exams or story.exams[-1]["outcome"] != "satisfactory":
         return False
-    exam: Entry = story.exams[-1]
-    # only a figure beside a good result, not stood by, is against him
-    if exam["outcome"] != "satisfactory" or exam.get("stands", False):
-        return False
+    low = [figure for figure in FIGURES if stands_low(story, figure)]
+    for figure in low:
+        story.meets(f"{figure} under its minimum")
+    return bool(low)
+
+
+def stands_low(story: Story, figure: str) -> bool:
+    """Whether the last word on a figure is that it is too low, whatever was made of it."""
+    for exam in reversed(story.exams):
+        if exam["outcome"] == "satisfactory" and exam.get("stands", False):
+            # the vet knows of all that was low until then
+            return False
+        if figure in exam:
+            # an examination that does not give it hides it no longer than this one would count
+            last, day = day_of(story.exams[-1]["on"]), day_of(exam["on"])
+            ago = last - day
+            low = under(story, figure, exam, day) and ago <= int(story.rules["vet.oldest"])
+            story.meets("a figure taken over", ago > 0)
+            grew = under(story, figure, exam, last) and not under(story, figure, exam, day)
+            story.meets("good enough on its own day only", grew)
+            story.meets(f"low beside {exam['outcome']}, taken over", low and ago > 0)
+            return low
+    return False
+
+
+def under(story: Story, figure: str, exam: Entry, day: int) -> bool:
+    """Whether a figure of an examination is under the least for him on ``day``."""
     # by his birth as known now
-    day = day_of(exam["on"])
     least = {
         "scrotum_cm": least_scrotum(story, day),
         "motility_pct": story.rules["motility.least"],
         "normal_pct": story.rules["normal.least"],
     }
-    low = [figure for figure in least if figure in exam and exam[figure] < least[figure]]
-    for figure in low:
-        story.meets(f"{figure} under its minimum")
-    return bool(low)
+    return bool(exam[figure] < least[figure])

@@ -1,330 +1,307 @@
-"""What a lift says about the findings of a bull's feet, each rule beside its code."""
+"""What becomes of the findings of a bull's feet at a lift, each rule beside its code."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from typing import Any, NamedTuple
+from typing import Any
 
-from .state import Entry, Key, Open, Story, VetAsk
-from .values import STAGES, UNSAID, Finding, counted
-
-
-class Grade(NamedTuple):
-    """How bad a finding is and where; None is not said."""
-
-    severity: int | None
-    stage: str | None
-    zone: int | None
-
-
-@dataclass
-class Spots:
-    """All the spots that one entry gives of one finding."""
-
-    key: Key
-    spots: list[dict[str, Any]]
-
-    def worst(self, row: Finding, old: Open | None) -> Grade:
-        """What stands of them all; ``old``: the finding as it is open under this very name."""
-        severity, stage = self._kept(row, old)
-        each = [
-            Grade(s.get("severity", severity), s.get("stage", stage), s.get("zone"))
-            for s in self.spots
-        ]
-        # one that holds goes first, then the more severe, then the later stage
-        worst = max(
-            each,
-            key=lambda grade: (
-                row.holds(grade.severity, grade.stage),
-                counted(grade.severity),
-                bool(grade.severity),
-                STAGES.index(grade.stage) if grade.stage else -1,
-            ),
-        )
-        # where the worst spot names no zone, the first that any names
-        zones = [grade.zone for grade in (worst, *each) if grade.zone is not None]
-        return worst._replace(zone=zones[0] if zones else None)
-
-    def _kept(self, row: Finding, old: Open | None) -> tuple[int | None, str | None]:
-        """What a spot that does not say is taken to be."""
-        severity, stage = (old.severity, old.stage) if old else (None, None)
-        if old and (len(self.spots) > 1 or self._in_another_zone(old)):
-            # of several spots, or of one in another zone, one that does not say is as the finding
-            # was only where that was bad enough; a slight one may be another spot
-            severity = severity if old.holds and counted(severity) >= UNSAID else None
-            stage = stage if stage in row.holds_stages else None
-        return severity, stage
-
-    def _in_another_zone(self, old: Open) -> bool:
-        return old.zone is not None and self.spots[0].get("zone", old.zone) != old.zone
-
-    @property
-    def zones(self) -> set[int]:
-        return {spot["zone"] for spot in self.spots if "zone" in spot}
-
-    def holding_zones(self, row: Finding, old: Open | None) -> set[int]:
-        """The zones of those spots that hold, each looked at by itself."""
-        severity, stage = self._kept(row, old)
-        return {
-            spot["zone"]
-            for spot in self.spots
-            if "zone" in spot
-            and row.holds(spot.get("severity", severity), spot.get("stage", stage))
-        }
-
-    @property
-    def said(self) -> bool:
-        return any("severity" in spot for spot in self.spots)
-
-    def renamed_saying(self, was: str, what: str) -> bool:
-        """Whether what calls ``was`` by this name says that of it itself."""
-        return all(what in spot for spot in self.spots if spot.get("was") == was)
-
-
-def claws(claw: str) -> tuple[str, ...]:
-    # both claws are two findings
-    return ("outer", "inner") if claw == "both" else (claw,)
-
-
-def keys(items: list[dict[str, Any]]) -> list[Key]:
-    return [(each["foot"], claw, each["code"]) for each in items for claw in claws(each["claw"])]
+from .spots import Grade, Listing, keys
+from .state import Entry, Key, Open, Story, VetAsk, Zone
+from .values import Finding, counted
 
 
 def feet_findings(story: Story, entry: Entry, day: int) -> None:
     """Tell ``story`` what a ``feet`` entry found, found healed, and passed over."""
-    found = _spots(story, entry)
-    for spots in found.values():
-        story.meets("same finding twice in one entry", len(spots.spots) > 1)
-        _found(story, spots, day)
-    for healed in entry.get("healed", []):
-        for claw in claws(healed["claw"]):
-            _healed(story, (healed["foot"], claw, healed["code"]), healed, day)
-    # what does not hold is over once that foot went up and nobody named it
+    listed = _listed(story, entry)
+    thin = _measured_thin(story, entry)
+    for key in thin:
+        story.meets("thin sole measured, TS listed", key in listed)
+        story.meets("thin sole measured", key not in listed)
+        if key not in listed:
+            listed[key] = Listing(key, [{}], _row(story, key))
+    # when each could be believed healed, before anything that this entry says
+    stood = {key: _plausible(story, finding) for key, finding in story.open.items()}
+    for listing in listed.values():
+        story.meets("same finding twice in one entry", len(listing.items) > 1)
+        _take(story, listing, stood, day)
+    for item in entry.get("healed", []):
+        for key in keys(item):
+            # a sole that was measured and is thin has not healed, whoever says so
+            story.meets("thin sole measured, TS listed healed", key in thin)
+            if key not in thin:
+                _healed(story, key, item, day)
     for key, finding in list(story.open.items()):
-        lifted = key[0] in entry.get("lifted", [])
-        story.meets("silence leaves what holds", lifted and finding.holds and key not in found)
-        if not finding.holds and lifted and key not in found:
+        passed_over = key[0] in entry.get("lifted", []) and key not in listed
+        story.meets("silence leaves what holds", passed_over and finding.holds)
+        # what does not hold is over once that foot went up and nobody named it
+        if passed_over and not finding.holds:
             story.meets("silence ends what does not hold")
             del story.open[key]
 
 
-def _spots(story: Story, entry: Entry) -> dict[Key, Spots]:
-    found: dict[Key, Spots] = {}
-    for spot in entry.get("findings", []):
-        for key in keys([spot]):
-            found.setdefault(key, Spots(key, [])).spots.append(spot)
-    healed = keys(entry.get("healed", []))
-    for measure in entry.get("measures", []):
-        # a sole thinner than the least is a thin sole; nobody who measures it sees it healed
-        sole = measure.get("sole_mm")
-        if sole is None or sole >= story.rules["sole.thin"]:
-            continue
-        for key in keys([measure | {"code": "TS"}]):
-            story.meets("thin sole measured, TS listed", key in found)
-            story.meets("thin sole measured, TS listed healed", key in healed)
-            if key not in found:
-                story.meets("thin sole measured")
-                found[key] = Spots(key, [{}])
-    return found
+def _listed(story: Story, entry: Entry) -> dict[Key, Listing]:
+    listed: dict[Key, Listing] = {}
+    for item in entry.get("findings", []):
+        for key in keys(item):
+            listing = listed.setdefault(key, Listing(key, [], _row(story, key)))
+            listing.items.append(item)
+    return listed
 
 
-def _found(story: Story, spots: Spots, day: int) -> None:
-    foot, claw, code = spots.key
-    # another name for what is open on that claw; of what is not open it is simply new
-    names = dict.fromkeys(spot.get("was") for spot in spots.spots)
-    befores = [story.open.get((foot, claw, name)) if name else None for name in names]
-    for before in befores:
-        if before is not None:
-            _could_hold(story, before, before.holds, day)
-            _renamed(story, before, spots, day)
-    if None in befores:
-        story.meets("rename of what is not open", any(names))
-        if spots.key in story.open:
-            _found_again(story, story.open[spots.key], spots, day)
-        else:
-            _new(story, spots, day)
-    # this could explain why he is lame: it holds, or its kind does at a moderate degree
-    now = story.open.get(spots.key)
-    if (now and now.holds) or story.rules["findings"][code].holds_when_moderate:
-        story.could_hold.append((day, foot))
+def _measured_thin(story: Story, entry: Entry) -> list[Key]:
+    return [
+        key
+        for measure in entry.get("measures", [])
+        if measure.get("sole_mm", story.rules["sole.thin"]) < story.rules["sole.thin"]
+        for key in keys(measure, "TS")
+    ]
 
 
-def _could_hold(story: Story, finding: Open, held: bool, day: int) -> None:
-    row = story.rules["findings"][finding.key[2]]
-    if held or row.holds_when_moderate:
-        story.could_hold.append((day, finding.key[0]))
+def _row(story: Story, key: Key) -> Finding:
+    row: Finding = story.rules["findings"][key[2]]
+    return row
 
 
-def _new(story: Story, spots: Spots, day: int) -> None:
-    row = story.rules["findings"][spots.key[2]]
-    # how bad a new one is may be unknown; then it holds
-    severity, stage, zone = spots.worst(row, None)
-    holds = row.holds(severity, stage)
-    story.meets("new, severity not said", severity is None)
-    story.meets("new, DD of unknown stage", bool(row.holds_stages) and stage is None)
-    # its days count from here
-    new = Open(spots.key, day, day, counted(severity), severity, stage, holds, spots.said, zone)
-    new.looks.append(day)
-    new.named[spots.key[2]] = day
-    new.zones = spots.holding_zones(row, None)
-    _stands(story, new, day)
+def _plausible(story: Story, finding: Open) -> int:
+    return finding.plausible(_row(story, finding.key), story.rules["clear.after_open"])
 
 
-def _found_again(story: Story, finding: Open, spots: Spots, day: int) -> None:
-    row = story.rules["findings"][finding.key[2]]
-    # what is not said again is as it was
-    grade = spots.worst(row, finding)
-    # being named is being looked at
-    finding.looks.append(day)
-    # the first word on how bad it is, under any of its names, is believed on the spot; a stage is
-    # not
-    first_said = spots.said and not finding.said and not row.holds_stages
-    story.meets("severity said later for the first time", first_said)
-    story.meets("severity said, once said under another name", spots.said and finding.said)
-    _told_on_the_day(finding, finding, grade, day)
-    finding.said = finding.said or spots.said
-    holds = row.holds(grade.severity, grade.stage)
-    if finding.holds and not holds:
-        # a look that names zones has to name every one in which it holds
-        if _elsewhere(finding, spots):
-            story.meets("listed low in another zone" + ", said first" * first_said)
-            return
-        soonest = finding.never_before if first_said else _plausible(story, finding)
-        story.meets("listed low in the same zone", bool(finding.zones and spots.zones))
-        story.meets("listed low, on its plausible day", day == soonest and not first_said)
-        # too soon to be believed: it was looked at, no more
-        if day < soonest:
-            story.meets(
-                "said first to be slight, too soon" if first_said else "listed low too soon"
-            )
-            return
-        # slight enough not to hold: seen clear today
-        story.meets("taken at once: no longer holds" if first_said else "listed low in time")
-        story.seen_clear.append(day)
-    story.meets("holds as it did not before", holds and not finding.holds)
-    if _later_stage(row, finding.stage, grade.stage):
-        story.meets("a later stage that holds", finding.holds)
-        finding.clock, finding.clock_severity = day, counted(grade.severity)
-    _restart(finding, finding.severity, finding.holds, (grade.severity, holds), day)
-    finding.zones = finding.zones | spots.holding_zones(row, finding) if holds else set()
-    finding.severity, finding.stage, finding.holds = grade.severity, grade.stage, holds
-    finding.zone = finding.zone if grade.zone is None else grade.zone
+def _take(story: Story, listing: Listing, stood: dict[Key, int], day: int) -> None:
+    """Take in what an entry lists of one finding."""
+    foot, claw, _ = listing.key
+    names = dict.fromkeys(item["was"] for item in listing.items if "was" in item)
+    named = [story.open.get((foot, claw, name)) for name in names]
+    story.meets("rename of what is not open", None in named)
+    olds = [old for old in named if old is not None]
+    kept = [old for old in olds if not _believed(story, old, listing, day)]
+    for old in olds:
+        # what holds and is called less is listed so low; what did not hold is called that only
+        if old.holds:
+            _may_explain(story, old.key, True, day)
+    for old in kept:
+        # still there, and somebody has looked at it
+        old.looks.append(day)
+        _open_long(story, old, day)
+    # what is said of those is said of them alone; the other spots stand for themselves
+    left = listing.standing_for({old.key[2] for old in kept})
+    for old in olds:
+        if old not in kept:
+            _renamed(story, old, left, stood, day)
+    if len(kept) == len(olds):
+        story.meets("spot beside a rename that is not believed", bool(kept and left.items))
+        known = story.open.get(listing.key)
+        if known:
+            _again(story, known, left if left.items else listing, day)
+        elif left.items:
+            _new(story, left, day)
+    now = story.open.get(listing.key)
+    _may_explain(story, listing.key, bool(now and now.holds), day)
+
+
+def _may_explain(story: Story, key: Key, held: bool, day: int) -> None:
+    # this could be why he is lame: it holds, or its kind does at a moderate degree
+    if held or _row(story, key).holds_when_moderate:
+        story.could_hold.append((day, key[0]))
+
+
+def _new(story: Story, listing: Listing, day: int) -> None:
+    grade = listing.worst(None)
+    story.meets("new, severity not said", grade.severity is None)
+    story.meets("new, DD of unknown stage", bool(listing.row.holds_stages) and grade.stage is None)
+    finding = Open(
+        listing.key,
+        first=day,
+        clock=day,
+        clock_severity=counted(grade.severity),
+        severity=grade.severity,
+        stage=grade.stage,
+        holds=listing.row.holds(*grade),
+        said=listing.said,
+        looks=[day],
+    )
+    _lies_in(finding, listing, listing.zones_that_hold(None))
     _stands(story, finding, day)
 
 
-def _elsewhere(finding: Open, spots: Spots) -> bool:
-    return bool(spots.zones) and not finding.zones <= spots.zones
+def _again(story: Story, finding: Open, listing: Listing, day: int) -> None:
+    """Found once more under the name that it has."""
+    finding.looks.append(day)
+    grade, said_before = listing.worst(finding), finding.said
+    holding = listing.zones_that_hold(finding)
+    _said_on_its_first_day(finding, finding, grade, day)
+    first_word = listing.said and not said_before and not listing.row.holds_stages
+    story.meets("severity said later for the first time", first_word)
+    story.meets("severity said, once said under another name", listing.said and said_before)
+    finding.said = said_before or listing.said
+    holds = listing.row.holds(*grade)
+    if finding.holds and not holds and not _lowered(story, finding, listing, first_word, day):
+        # looked at, no more: it stays as it was
+        _open_long(story, finding, day)
+        return
+    story.meets("holds as it did not before", holds and not finding.holds)
+    # of dermatitis, a stage that it has come to
+    came_to = finding.stage not in (None, grade.stage) and grade.stage in ("M2", "M4.1")
+    story.meets("a later stage that holds", came_to and finding.holds)
+    worse = counted(grade.severity) > counted(finding.severity)
+    spread = finding.holds and finding.spreads_to(holding)
+    story.meets("holds in another zone, too", spread)
+    if came_to or worse or spread or (holds and not finding.holds):
+        finding.clock, finding.clock_severity = day, counted(grade.severity)
+    finding.severity, finding.stage, finding.holds = grade.severity, grade.stage, holds
+    _lies_in(finding, listing, holding)
+    _stands(story, finding, day)
 
 
-def _told_on_the_day(finding: Open, before: Open, grade: Grade, day: int) -> None:
-    # said for the first time on the very day of its clock, that is its severity on that day
-    first = before.severity is None and not before.said and grade.severity is not None
-    if first and day == before.clock:
-        finding.clock_severity = counted(grade.severity)
+def _lowered(story: Story, finding: Open, listing: Listing, first_word: bool, day: int) -> bool:
+    """Whether what holds is believed to be so slight now that it would not; then it is clear."""
+    if not listing.names_all(finding):
+        story.meets("listed low in another zone" + ", said first" * first_word)
+        unnamed = None in finding.zones and not listing.zones >= {None}
+        story.meets("listed low, not in the zone that nobody named", unnamed)
+        return False
+    story.meets("listed low in the same zone", bool(finding.zones and listing.named_zones))
+    both = None in finding.zones and bool(listing.named_zones)
+    story.meets("listed low, in the zone that nobody named, too", both)
+    # how bad it is, heard for the first time, is believed on any day; but no name that it had, and
+    # nothing that became one with it, is got round in that way
+    soonest = finding.floor if first_word else _plausible(story, finding)
+    story.meets("listed low, on its plausible day", day == soonest and not first_word)
+    if day < soonest:
+        story.meets("said first to be slight, too soon" if first_word else "listed low too soon")
+        return False
+    story.meets("taken at once: no longer holds" if first_word else "listed low in time")
+    story.seen_clear.append(day)
+    return True
 
 
-def _later_stage(row: Finding, old: str | None, now: str | None) -> bool:
-    # it has become another stage that holds, and not the smallest; both are known
-    return old is not None and now in row.holds_stages and now not in (old, "M1")
+def _said_on_its_first_day(finding: Open, before: Open, grade: Grade, day: int) -> None:
+    # nobody had said how bad it is; said on the very day from which its days count, it was so then
+    unheard = before.severity is None and not before.said
+    if unheard and grade.severity is not None and day == before.clock:
+        finding.clock_severity = grade.severity
 
 
-def _renamed(story: Story, before: Open, spots: Spots, day: int) -> None:
-    row = story.rules["findings"][spots.key[2]]
-    into = story.open.get(spots.key)
-    # what is not said of a new name is unknown; a name already open keeps what it had
-    grade = spots.worst(row, into)
-    if before.holds and not row.holds(grade.severity, grade.stage):
-        # a name that would not hold closes it only in time and only with the degree said by what
-        # renames it; else it stays, and was found open
-        said = spots.renamed_saying(before.key[2], "stage" if row.holds_stages else "severity")
-        soon = day < _plausible(story, before)
-        if soon or not said:
-            story.meets("renamed low too soon" if soon else "renamed low, not said")
-            story.meets("renamed low, another spot says", not (soon or said) and spots.said)
-            before.looks.append(day)
-            _open_long(story, before, day)
-            if into:
-                _found_again(story, into, spots, day)
-            return
-        story.meets("renamed low in time")
-        story.meets("renamed low in another zone", _elsewhere(before, spots))
+def _renamed(story: Story, old: Open, listing: Listing, stood: dict[Key, int], day: int) -> None:
+    """``old`` has the name of the listing from now on."""
+    into = story.open.get(listing.key)
+    grade = listing.worst(into)
+    slight = into is not None and not into.holds and listing.row.holds(*grade)
+    story.meets("renamed to a slight one, not said", slight and not listing.said)
+    if old.holds and not listing.row.holds(*grade):
         story.seen_clear.append(day)
     if into:
-        _merged(story, before, into, spots, day)
+        _become_one(story, old, into, listing, stood, day)
     else:
-        _another_name(story, before, spots, grade, day)
+        _another_name(story, old, listing, grade, day)
 
 
-def _another_name(story: Story, before: Open, spots: Spots, grade: Grade, day: int) -> None:
-    code = spots.key[2]
-    row = story.rules["findings"][code]
-    severity, holds = grade.severity, row.holds(grade.severity, grade.stage)
-    del story.open[before.key]
-    here = spots.holding_zones(row, None)
-    # it keeps its age, its looks and its count of days under another name
-    new = replace(before, key=spots.key, looks=[*before.looks, day], in_vet_column=False)
-    new.severity, new.stage, new.holds = severity, grade.stage, holds
-    new.zone = before.zone if grade.zone is None else grade.zone
-    new.said, new.named = before.said or spots.said, {**before.named}
-    new.zones = here | before.zones if holds else set()
-    if before.holds and holds:
-        # by another name it takes no shorter way
-        new.never_before = _plausible(story, before)
+def _believed(story: Story, old: Open, listing: Listing, day: int) -> bool:
+    # what holds is not slight only because it is called what would not hold
+    low = not listing.row.holds(*listing.worst(story.open.get(listing.key)))
+    return not (old.holds and low) or _believed_low(story, old, listing, day)
+
+
+def _believed_low(story: Story, old: Open, listing: Listing, day: int) -> bool:
+    """Whether calling what holds by a name that would not is believed: as one listed so low."""
+    # how bad it is must stand in the very item that gives the other name
+    saying = "stage" if listing.row.holds_stages else "severity"
+    said = listing.renames(old.key[2], saying)
+    soon = day < _plausible(story, old)
+    story.meets("renamed low too soon", soon)
+    story.meets("renamed low, not said", not soon and not said)
+    story.meets("renamed low, another spot says", not soon and not said and listing.said)
+    if soon or not said:
+        return False
+    story.meets("renamed low in another zone", not listing.names_all(old))
+    story.meets("renamed low in every zone", bool(listing.named_zones) and listing.names_all(old))
+    story.meets("renamed low in time", listing.names_all(old))
+    return listing.names_all(old)
+
+
+def _another_name(story: Story, old: Open, listing: Listing, grade: Grade, day: int) -> None:
+    code, row = listing.key[2], listing.row
+    del story.open[old.key]
+    names = old.names_until_now()
+    new = Open(
+        listing.key,
+        first=min(old.first, names.get(code, day)),
+        clock=old.clock,
+        clock_severity=old.clock_severity,
+        severity=grade.severity,
+        stage=grade.stage,
+        holds=row.holds(*grade),
+        said=old.said or listing.said,
+        where=set(old.where),
+        zones=set(old.zones),
+        held_since=old.held_since,
+        seen=old.seen,
+        looks=[*old.looks, day],
+        names=names,
+        # no name is a shorter way to being healed
+        floor=_plausible(story, old) if old.holds else old.floor,
+    )
+    newly = new.holds and not old.holds
+    holding = listing.zones_that_hold(None)
+    spread = new.holds and old.spreads_to(holding)
+    story.meets("renamed, holds in another zone, too", spread and not row.anew)
     if row.anew:
-        # these kinds have a course of their own
         story.meets(f"renamed to {code}")
-        new.looks, new.seen, new.zone = [day], 0, grade.zone
-        new.clock, new.clock_severity = day, counted(severity)
-        # but a name that it bore before is no new name: it was first found then
-        story.meets("renamed back to what begins anew", code in new.named)
-        new.first = new.named.get(code, day)
+        story.meets("renamed back to what begins anew", code in names)
+        # a course of its own; under a name that it had before, that course has begun already
+        new.first, new.looks, new.seen, new.where = names.get(code, day), [day], 0, set()
+        new.clock, new.clock_severity = day, counted(grade.severity)
+    elif newly or spread or counted(grade.severity) > counted(old.severity):
+        new.clock, new.clock_severity = day, counted(grade.severity)
     else:
-        # worse, or holding only now: its days count from today
-        _told_on_the_day(new, before, grade, day)
-        story.meets("renamed, severity not said", severity is None and holds)
-        story.meets("renamed and newly holding", holds and not before.holds)
-        _restart(new, before.severity, before.holds, (severity, holds), day)
-        story.meets("renamed, clock kept", holds and new.clock < day)
-    new.named.setdefault(code, day)
+        _said_on_its_first_day(new, old, grade, day)
+    story.meets("renamed, severity not said", grade.severity is None and new.holds)
+    story.meets("renamed and newly holding", newly)
+    story.meets("renamed, clock kept", new.holds and new.clock < day)
+    _lies_in(new, listing, holding)
     _stands(story, new, day)
 
 
-def _merged(story: Story, before: Open, into: Open, spots: Spots, day: int) -> None:
-    # both are one now, as old as the older
-    story.meets("renamed to a code that is open")
-    plausible = max(_plausible(story, before), _plausible(story, into))
-    del story.open[before.key]
-    into.first = min(into.first, before.first)
-    for name, since in before.named.items():
-        into.named[name] = min(since, into.named.get(name, since))
-    into.said = into.said or before.said
-    if before.holds:
-        # it takes no shorter way than either would have taken
-        story.meets("renamed to an open code, both held", into.holds)
-        story.meets("renamed to an open code, it was put off", plausible > _plausible(story, into))
-        into.never_before = plausible
-        into.zones = into.zones | before.zones
-    _found_again(story, into, spots, day)
-    if into.held_since is not None and before.held_since is not None:
-        # it has held since the earlier of the two began to
-        into.held_since = min(into.held_since, before.held_since)
-
-
-def _restart(
-    finding: Open, severity: int | None, held: bool, now: tuple[int | None, bool], day: int
+def _become_one(
+    story: Story, old: Open, into: Open, listing: Listing, stood: dict[Key, int], day: int
 ) -> None:
-    """Set the clock where the finding is more severe or holds as it did not before."""
-    # new days where it is worse than it was, or begins to hold
-    if counted(now[0]) > counted(severity) or (now[1] and not held):
-        finding.clock, finding.clock_severity = day, counted(now[0])
+    """``old`` is called what is open there already."""
+    story.meets("renamed to a code that is open")
+    del story.open[old.key]
+    names = old.names_until_now()
+    borne = names.get(into.key[2], day)
+    story.meets("one with another, a name borne before", borne < min(into.first, old.first))
+    into.first = min(into.first, old.first, borne)
+    for name, since in names.items():
+        into.names[name] = min(since, into.names.get(name, since))
+    into.said = into.said or old.said
+    if old.holds:
+        own = stood.get(into.key, 0)
+        floor = max(into.floor, stood.get(old.key, 0), own)
+        story.meets("renamed to an open code, both held", into.holds)
+        story.meets("renamed to an open code, it was put off", floor > own)
+        into.floor = floor
+        into.zones |= old.zones
+    _again(story, into, listing, day)
+    if into.held_since is not None and old.held_since is not None:
+        # it has held for as long as either has
+        into.held_since = min(into.held_since, old.held_since)
+
+
+def _lies_in(finding: Open, listing: Listing, holding: set[Zone]) -> None:
+    """Keep where a finding lies, and in which of those zones it holds."""
+    if finding.holds:
+        # silence about a zone is no look at it
+        finding.where = finding.where | listing.named_zones
+        finding.zones = finding.zones | holding
+    else:
+        finding.where = listing.named_zones or finding.where
+        finding.zones = set()
 
 
 def _stands(story: Story, finding: Open, day: int) -> None:
     """Keep a finding as open, and ask for the vet where the table does."""
-    row = story.rules["findings"][finding.key[2]]
+    row = _row(story, finding.key)
     story.open[finding.key] = finding
     if finding.holds:
-        # found holding today
         finding.seen = day
         finding.held_since = finding.held_since or day
     else:
@@ -341,7 +318,7 @@ def _stands(story: Story, finding: Open, day: int) -> None:
 
 def _open_long(story: Story, finding: Open, day: int) -> None:
     # foul, swelling and toe lesions still there after their days: every time they are found
-    row = story.rules["findings"][finding.key[2]]
+    row = _row(story, finding.key)
     if row.vet_open and day >= finding.first + row.vet_open:
         story.meets("open long after it was found")
         story.vet_asks.append(VetAsk(day, finding))
@@ -354,7 +331,7 @@ def _healed(story: Story, key: Key, said: dict[str, Any], day: int) -> None:
     if finding is None:
         return
     # healed may explain why he was lame, too
-    _could_hold(story, finding, finding.holds, day)
+    _may_explain(story, key, finding.holds, day)
     finding.looks.append(day)
     if finding.holds:
         # healed in time, even if not gone, ends it; too soon it is a look
@@ -366,8 +343,3 @@ def _healed(story: Story, key: Key, said: dict[str, Any], day: int) -> None:
         story.meets("healed stable", said.get("stable", False))
         story.seen_clear.append(day)
     del story.open[key]
-
-
-def _plausible(story: Story, finding: Open) -> int:
-    row = story.rules["findings"][finding.key[2]]
-    return finding.plausible(row, story.rules["clear.after_open"])

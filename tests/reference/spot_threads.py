@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 from .maker import Entry, Maker
 from .values import FEET, FINDINGS, STAGES
@@ -126,11 +127,63 @@ def floored(make: Maker) -> list[Entry]:
     return told
 
 
+def unplaced(make: Maker) -> list[Entry]:
+    """Several spots, of some nobody says where; in other zones as well; then less, here and there,
+    under that name or another."""
+    rng, foot = make.rng, make.rng.choice(FEET)
+    code = rng.choice(("WLF", "SH", "DS", "XX", "SU"))
+    place: Entry = {"foot": foot, "claw": rng.choice(("outer", "inner"))}
+    day = make.ago(28, 29, 35, 42)
+
+    def listed(name: str, severities: tuple[int, ...], **first: Any) -> Entry:
+        spots: list[Entry] = []
+        for _ in range(rng.choice((1, 2, 2, 2, 3))):
+            spot = place | {"code": name, "severity": rng.choice(severities)}
+            spot |= {"zone": rng.choice((3, 3, 4, 5))} if make.maybe(0.6) else {}
+            spots.append(spot)
+        spots[0] |= first
+        return make.feet(day, [foot], findings=spots)
+
+    told = [listed(code, (2, 2, 3, 1))]
+    while make.maybe(0.4) and len(told) < 3:
+        day = make.after(day, 1, 7, 14)
+        name = rng.choice((code, code, "WLF", "BU"))
+        was = {"was": code} if name != code else {}
+        told.append(listed(name, (2, 2, 3, 1), **was))
+        code = name
+    while make.maybe(0.7) and len(told) < 6:
+        day = make.after(day, 7, 14, 28, 28, 33)
+        named = make.maybe(0.4)
+        name = rng.choice(("HHE", "CC", "AC")) if named else code
+        told.append(listed(name, (1,), **({"was": code} if named else {})))
+    return told
+
+
+def met_again(make: Maker) -> list[Entry]:
+    """Called otherwise and by its old name again, where another has that name meanwhile."""
+    rng, foot, skin = make.rng, make.rng.choice(FEET), make.maybe(0.6)
+    claw = "skin" if skin else rng.choice(("outer", "inner"))
+    old, name = rng.sample(("IP", "SW", "DD") if skin else ("TU", "TN", "WLA"), 2)
+    place: Entry = {"foot": foot, "claw": claw}
+    ways = [{"code": old}, {"code": name, "was": old}, {"code": old}, {"code": old, "was": name}]
+    day, told = make.ago(3, 7, 14, 15), []
+    for way in ways:
+        told.append(make.feet(day, [foot], findings=[place | way]))
+        day = make.after(day, 1, 2, 3, 7)
+        if make.maybe(0.3):
+            told.append(make.entry("vet-look", day, about="foot", outcome="fit"))
+    if make.maybe(0.5):
+        told.append(make.feet(day, [foot], findings=[place | {"code": old}]))
+    return told
+
+
 SPOT_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
     zoned,
     several,
     stages,
     there_and_back,
     floored,
+    unplaced,
+    met_again,
 )
-SPOT_WEIGHTS = (4, 4, 3, 4, 3)
+SPOT_WEIGHTS = (4, 4, 3, 4, 3, 4, 2)

@@ -15,6 +15,11 @@ ON = date(2026, 4, 3)
 BOOKS, BULLS = 64, 40
 
 FEET = """
+holds in another zone, too; renamed, holds in another zone, too
+listed low, not in the zone that nobody named; listed low, in the zone that nobody named, too
+renamed low in every zone; renamed to a slight one, not said
+one with another, a name borne before; spot beside a rename that is not believed
+unwrapped with no wrap on
 a later stage that holds; listed low in another zone; listed low in another zone, said first
 listed low in the same zone; renamed back to what begins anew; renamed low in another zone
 renamed low, another spot says; said first to be slight, too soon
@@ -38,6 +43,7 @@ wrap left by a lift of the same day; wrap off by a later lift; walked on a block
 walked on a wrap
 """
 LAME = """
+worst score, a look at another lame foot
 a foot suspected, not which; ill and suspected, no more
 lame event that asks no further back; lame of another limb
 sound, but masked
@@ -49,6 +55,8 @@ worst score; hurt, the back suspected; pain relief known by a word
 pain word, but said to be none
 """
 VET = """
+low beside satisfactory, taken over; low beside deferred, taken over
+low beside unsatisfactory, taken over; good enough on its own day only; unfit ended, as to his walk
 a figure taken over; again on that very day
 body ended by a look; body ended by an examination; deferred; deferred to a day
 examined too soon after illness; fit, yet unfit stands; motility_pct under its minimum

@@ -247,7 +247,6 @@ NOT_DAYS = {
     "findings",
     "condition.hold",
     "scrotum.least",
-    "vet.advised",
     "vet.required",
     "look.slack",
 }

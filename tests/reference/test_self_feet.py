@@ -237,7 +237,8 @@ def test_a_look_that_names_zones_names_every_one_in_which_it_held() -> None:
         ([{"severity": 2, "zone": 3}, {"severity": 3, "zone": 4}], True),
         ([{"severity": 1, "zone": 3}, {"severity": 3, "zone": 4}], False),  # 3 never held
         ([{"severity": 2, "zone": 4}, {"severity": 3, "zone": 3}], True),
-        ([{"severity": 2, "zone": 4}, {"severity": 3}], False),
+        ([{"severity": 2, "zone": 4}, {"severity": 3}], True),  # one in a zone that nobody named
+        ([{"severity": 2, "zone": 4}, {"severity": 1}], False),
     ):
         told = lift("2026-03-01", "LH", findings=[spot("LH", "outer", "WLF", **s) for s in spots])
         assert holds(assessed(told, last), "WLF") is held

@@ -169,7 +169,10 @@ LOW = examined("2026-03-12", motility_pct=50)
         ([LOW, examined("2026-03-20", motility_pct=60)], False),
         ([LOW, examined("2026-03-20", stands=True)], False),
         ([LOW | {"stands": True}, examined("2026-03-20")], False),
-        ([LOW | {"outcome": "deferred"}, examined("2026-03-20")], False),
+        ([LOW | {"outcome": "deferred"}, examined("2026-03-20")], True),
+        ([LOW | {"outcome": "unsatisfactory"}, examined("2026-03-20")], True),
+        ([LOW | {"outcome": "deferred", "stands": True}, examined("2026-03-20")], True),
+        ([LOW, examined("2026-03-20", "deferred", motility_pct=60), examined("2026-03-30")], False),
         ([LOW, examined("2026-03-20", "deferred"), examined("2026-03-30")], True),
         ([LOW | {"on": "2026-01-19"}, examined("2026-03-20")], True),  # 60 days
         ([LOW | {"on": "2026-01-18"}, examined("2026-03-20")], False),

@@ -16,8 +16,17 @@ from .state import day_of
 from .values import FEET
 from .vet_threads import VET_THREADS, VET_WEIGHTS, figures
 
-DRUGS = ("a drug", "Meloxicam 20 mg", "NSAIDs", "a drench", "Ketoprofen", "Analgesic mix")
-REASONS = ("for the pain: a Pain-Killer", "worms", "an anti inflammatory", "painkilling")
+DRUGS = (
+    *("a drug", "Meloxicam 20 mg", "NSAIDs", "a drench", "Ketoprofen", "Analgesic mix"),
+    *("Xylazine 2 %", "hydrocortisone"),
+)
+REASONS = (
+    "for the pain: a Pain-Killer",
+    "worms",
+    "an anti inflammatory",
+    "painkilling",
+    "nerve block",
+)
 
 OWN_NAMES = ("bvd-test", "ring-check", "blood-test", "hire-check")
 
@@ -170,6 +179,20 @@ def limbs(make: Maker) -> list[Entry]:
     return told
 
 
+def worst_of_two(make: Maker) -> list[Entry]:
+    """Lame on one limb and hardly walking on another; the vet looks at this one or that."""
+    rng, day = make.rng, make.ago(2, 3, 7, 14)
+    one, two = rng.sample(FEET, 2)
+    told = [make.score(day, "lame") | {"limb": one}]
+    day = make.after(day, 0, 1, 2)
+    told.append(make.score(day, "worst") | {"limb": two})
+    if make.maybe(0.6):
+        told.append(make.feet(day, [one, two]))
+    foot = rng.choice(({"foot": one}, {"foot": one}, {"foot": two}, {}))
+    told.append(make.entry("vet-look", make.after(day, 0, 1), about="foot", outcome="fit", **foot))
+    return told
+
+
 def remembered(make: Maker) -> list[Entry]:
     """The worst score, no vet, and sound since: asked for as long as it is remembered."""
     day, limb = make.today - make.rng.choice((119, 120, 121)), make.rng.choice(FEET)
@@ -290,6 +313,7 @@ OWN_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
     mild,
     masked,
     limbs,
+    worst_of_two,
     remembered,
     incident,
     condition,
@@ -299,4 +323,4 @@ OWN_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
     own_check,
 )
 THREADS = (*FEET_THREADS, *SPOT_THREADS, *VET_THREADS, *OWN_THREADS)
-WEIGHTS = (*FEET_WEIGHTS, *SPOT_WEIGHTS, *VET_WEIGHTS, 4, 2, 3, 3, 1, 6, 3, 2, 3, 3, 3)
+WEIGHTS = (*FEET_WEIGHTS, *SPOT_WEIGHTS, *VET_WEIGHTS, 4, 2, 3, 3, 1, 1, 6, 3, 2, 3, 3, 3)

@@ -39,7 +39,7 @@ RULES: dict[str, Any] = {
     "condition.late": 14,
     "condition.hold": {"five": (2.5, 4.0), "nine": (4.0, 7.0)},
     "vet.oldest": 60,
-    "vet.advised": (56, 28),
+    "vet.advised": 28,
     "vet.again": 60,
     "vet.look": 2,
     "vet.look_again": 7,
@@ -62,11 +62,10 @@ LAME_FROM = {"gb0-3": 2, "five1-5": 3, "nz0-3": 2}
 WORST = {"gb0-3": 3, "five1-5": 5, "nz0-3": 3}
 BEST = {"gb0-3": 0, "five1-5": 1, "nz0-3": 0}
 
-
 FIGURES = ("scrotum_cm", "motility_pct", "normal_pct")
 
 # Words of pain relief, anywhere in a treatment's product or reason, whatever the case and whatever
-# stands between the letters.
+# stands between the letters; the word pain besides, where it stands by itself.
 PAIN_WORDS = (
     "meloxicam",
     "ketoprofen",
@@ -82,7 +81,25 @@ PAIN_WORDS = (
     "diclofenac",
     "phenylbutazone",
     "dexamethasone",
+    "betamethasone",
+    "flumethasone",
+    "prednisolone",
+    "isoflupredone",
+    "cortisone",
     "steroid",
+    "dipyrone",
+    "ibuprofen",
+    "robenacoxib",
+    "eltenac",
+    "butorphanol",
+    "xylazine",
+    "detomidine",
+    "lidocaine",
+    "lignocaine",
+    "mepivacaine",
+    "anaesthe",
+    "anesthe",
+    "nerve block",
     "nsaid",
     "anti-inflammat",
     "painkill",

@@ -53,8 +53,7 @@ def vet_exam(story: Story, turnout: int, due_from: int | None) -> Iterator[Check
         story.meets("deferred to a day" if again else "deferred")
         check.floors.append(day_of(again) if again else day_of(last["on"]) + rules["vet.again"])
     if due_from is not None:
-        # the later of the advised days
-        check.advised_by = due_from - rules["vet.advised"][1]
+        check.advised_by = due_from - rules["vet.advised"]
     yield check
 
 
@@ -92,28 +91,31 @@ def unmet_findings(story: Story, today: int) -> Iterator[int]:
 
 
 def unmet_lameness(story: Story, today: int) -> Iterator[int]:
-    asked = [
+    asked: list[tuple[int, Run, str | None]] = [
         # the worst score, as long as it is remembered
-        (day, run)
-        for day, run in story.worst_scores
-        if today - day <= story.rules["vet.memory"]
+        (step.day, run, step.limb)
+        for step, run in story.worst_scores
+        if today - step.day <= story.rules["vet.memory"]
     ]
     run = story.run
     if run is not None:
-        asked += [(day, run) for day in refusals(story, run)]
+        asked += [(day, run, None) for day in refusals(story, run)]
         nothing = nothing_found(story, run)
         if nothing is not None:
             story.meets("lame, nothing found")
-            asked.append((nothing, run))
+            asked.append((nothing, run, None))
         # too long lame since it began or since a vet last looked
         since = max([run.first] + [k.day for k in story.looks if answers_lameness(k, run)])
         if today - since > story.rules["lame.long"]:
             story.meets("lame for long")
-            asked.append((since + story.rules["lame.long"], run))
-    for day, of in asked:
+            asked.append((since + story.rules["lame.long"], run, None))
+    for day, of, limb in asked:
         after = [look for look in story.looks if look.day >= day and look.matter == "feet"]
-        if not any(answers_lameness(look, of) for look in after):
-            story.meets("look at a foot that lameness did not ask for", bool(after))
+        # of the limb on which he could hardly walk, only what looks at that limb or at all
+        if not any(answers_lameness(k, of) and (not limb or k.foot in (None, limb)) for k in after):
+            of_run = any(answers_lameness(look, of) for look in after)
+            story.meets("worst score, a look at another lame foot", of_run)
+            story.meets("look at a foot that lameness did not ask for", bool(after) and not of_run)
             yield day
 
 

@@ -129,5 +129,32 @@ def body(make: Maker) -> list[Entry]:
     return told
 
 
-VET_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (vet, looks, body)
-VET_WEIGHTS = (3, 4, 4)
+def handed_on(make: Maker) -> list[Entry]:
+    """A figure, low or just good enough, of an examination of any outcome; later ones without."""
+    rng, day = make.rng, make.ago(60, 61, 59, 30)
+    outcome = rng.choice(("satisfactory", "deferred", "unsatisfactory"))
+    told = [make.entry("vet-exam", day, outcome=outcome, **figures(make))]
+    while (len(told) < 2 or make.maybe(0.4)) and len(told) < 4:
+        day = min(make.after(day, 1, 14, 28, 60, make.today - day), make.today)
+        told.append(make.entry("vet-exam", day, outcome=again_outcome(make)))
+        if make.maybe(0.15):
+            told[-1] |= figures(make)
+    return told
+
+
+def fit_again(make: Maker) -> list[Entry]:
+    """A vet's no, and what ends it or does not, beside the walk that may count."""
+    rng, day = make.rng, make.ago(1, 2, 3, 7)
+    told = [look(make, day, rng.choice(("foot", "lame", "body", "body", *ABOUT)), "unfit")]
+    day = make.after(day, 0, 1, 2)
+    if make.maybe(0.3):
+        told.append(make.entry("vet-exam", day, outcome="satisfactory", feet_seen=make.maybe(0.8)))
+    else:
+        told.append(like(make, told[0], day, "fit"))
+    if make.maybe(0.6):
+        told.append(make.score(make.after(day, 0, 0, 1), "best"))
+    return told
+
+
+VET_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (vet, looks, body, handed_on, fit_again)
+VET_WEIGHTS = (3, 4, 4, 2, 2)

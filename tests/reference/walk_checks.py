@@ -15,20 +15,20 @@ from .state import Story
 def walk_again(story: Story, turnout: int | None) -> Iterator[Check]:
     if story.run is None:
         return
-    rules, blocks = story.rules, story.on_block()
-    # a week after he was last seen lame, and settled after each block, if that is long before the
-    # walk that counts (out: always)
-    days = [block_off_from(story, *place)[0] + rules["block.settle"] for place in blocks]
-    day = max(story.run.last + rules["mobility.again"], *days, 0)
+    rules = story.rules
+    off = [(block_off_from(story, *place)[0], place) for place in story.on_block()]
+    # a week after he was last seen lame, and settled after each block that is still on
+    day = story.run.last + rules["mobility.again"]
+    day = max([day, *(first + rules["block.settle"] for first, _ in off)])
+    # where the walk that counts comes as soon, it is that one (out: none counts, there is no T)
     if turnout is not None and day >= turnout - rules["mobility.oldest"]:
         return
-    # after the feet asked for have been up and the blocks are off and settled
-    # and after pain relief and each block that is off already
-    check = Check(
-        "walk-again", [day, story.settled()], waits=[("lift", 0)], due=day + rules["mobility.late"]
-    )
-    check.waits += [(f"block-off:{foot}:{claw}", rules["block.settle"]) for foot, claw in blocks]
-    # a sound walk on a wrap is none
+    check = Check("walk-again", [day], due=day + rules["mobility.late"])
+    check.waits.append(("lift", 0))
+    # a walk that would say nothing is put off: by pain relief and blocks that are off until both
+    # have settled, by blocks until they are off and settled, by wraps until they are off
+    check.floors.append(story.settled())
+    check.waits += [(f"block-off:{foot}:{claw}", rules["block.settle"]) for _, (foot, claw) in off]
     check.waits += [(f"wrap-off:{foot}", 0) for foot in story.wraps]
     yield check
 
@@ -37,7 +37,9 @@ def walk_floors(story: Story) -> list[int]:
     """What has happened that the walk that counts must not come before."""
     # the days on which something ended, or he came in
     rules = story.rules
-    floors = [*story.seen_clear, *story.came_in, *story.unwrapped, *story.body_ended]
+    floors = [*story.seen_clear, *story.came_in, *story.unwrapped]
+    # a vet's word that he is fit says nothing of how he walked before
+    floors += [*story.body_ended, *story.unfit_ended]
     for day, back in story.hurt:
         # a back that may be strained takes longer
         floors.append(day + rules["incident.settle_back" if back else "incident.settle"])

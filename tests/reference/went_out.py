@@ -14,39 +14,42 @@ Past = Callable[[int], Story]
 
 def went_without(story: Story, past: Past, today: int) -> list[Check]:
     """What was outstanding when he went out and has not been done since."""
-    # what was wanting on the day he went out stays wanting, due that day, until it has really been
-    # done for some day since
     went_out = story.went_out
     if went_out is None:
         raise AssertionError("out, but on no day")
-    names: set[str] | None = None
-    now: dict[str, Check] = {}
-    for day in range(went_out, today + 1):
-        # the whole of the day he went out counts, whatever was written down first
-        then = past(day)
-        # his birth as it is known today
-        then.bull["born"] = story.bull.get("born")
-        now = {check.check: check for check in work.outstanding(then, day, day, None)}
-        missing = set(now)
-        # A look that says unfit asks for no examination, but puts none in the place of the one
-        # that he lacks: else "unfit" and then "fit" would let him go without one.
-        failed = bool(then.exams) and then.exams[-1]["outcome"] == "unsatisfactory"
-        if then.unfit and not failed and not exam_counts(then, day):
-            missing |= {"vet-exam"}
-        if names is None:
-            names = missing & work.before_going_out(then)
-            story.meets("went out with all done", not names)
-        elif person_decides(then) and not exam_counts(then, day):
-            # no examination is asked for, but he has not passed one either
-            missing |= {"vet-exam"}
-        story.meets("done while out", bool(names - missing) and day > went_out)
-        story.meets("out, a person decides", day > went_out and person_decides(then))
-        names &= missing
+    born = story.bull.get("born")
+    then, wanting = on_day(past, went_out, born)
+    # an examination that failed is no examination wanting: a person decides
+    if failed(then):
+        wanting.pop("vet-exam", None)
+    names = {name for name in wanting if name in work.before_going_out(then)}
+    story.meets("went out with all done", not names)
+    for day in range(went_out + 1, today + 1):
         if not names:
             break
-    kept = [check for name, check in now.items() if names and name in names]
-    if names and "vet-exam" in names and "vet-exam" not in now:
-        kept.append(Check("vet-exam", []))
+        then, wanting = on_day(past, day, born)
+        story.meets("done while out", not names <= set(wanting))
+        story.meets("out, a person decides", person_decides(then))
+        # done for one day since is done for good
+        names &= set(wanting)
+    kept = [check for name, check in wanting.items() if name in names]
     for check in kept:
         story.meets(f"went out without {check.check}")
     return [Check(check.check, [], feet=check.feet, due=went_out, who=check.who) for check in kept]
+
+
+def on_day(past: Past, day: int, born: str | None) -> tuple[Story, dict[str, Check]]:
+    """The story up to the end of a day, and what was wanting for turnout on that very day."""
+    # all of that day counts, whatever was written down first; his birth is as known today
+    then = past(day)
+    then.bull["born"] = born
+    wanting = {check.check: check for check in work.outstanding(then, day, day, None)}
+    # where a person decides nobody asks for an examination; one that counts has not been passed
+    # all the same, and a vet's no puts none in its place
+    if person_decides(then) and not exam_counts(then, day):
+        wanting.setdefault("vet-exam", Check("vet-exam", []))
+    return then, wanting
+
+
+def failed(story: Story) -> bool:
+    return bool(story.exams) and story.exams[-1]["outcome"] == "unsatisfactory"

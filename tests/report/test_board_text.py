@@ -9,8 +9,11 @@ import pytest
 
 from readiness.engine.results import Board
 from readiness.report.board_text import board_text
-from readiness.report.look import Look, cells
+from readiness.report.look import Look
 from readiness.rules.load import default_rules
+from readiness.system.width import cells
+from readiness.tui.board.head import group_lines
+from readiness.tui.shared.looks import glyphs_for
 from tests.report.awkward import board
 
 COLOUR = re.compile(r"\x1b\[[\d;]*m")
@@ -53,3 +56,21 @@ def test_a_board_without_bulls_says_how_to_begin() -> None:
     text = board_text(empty, default_rules(), Look(80))
     assert "No bulls on this board" in text
     assert all(cells(line) <= 80 for line in text.splitlines())
+
+
+@pytest.mark.parametrize("screen", [False, True], ids=["text", "screen"])
+def test_counts_of_four_digits_stand_apart_and_under_one_another(screen: bool) -> None:
+    first, *others = board().groups
+    large = replace(first, bulls=1234, go=1000, hold_checks=1200, hold_reason=34, overdue=1001)
+    shown = replace(board(), groups=(large, *others))
+    if screen:
+        lines = group_lines(shown, 120, 9, glyphs_for("utf-8")).plain.splitlines()
+    else:
+        lines = board_text(shown, default_rules(), Look(120)).splitlines()
+    lines = [line for line in lines if "turnout" in line and "●!" not in line]
+    assert len(lines) == len(shown.groups)
+    for sign in ("■", "□", "●", " bull"):
+        assert len({line.rindex(sign) for line in lines if f"1{sign}" not in line}) == 1
+    (counted,) = (line for line in lines if "1234 bulls" in line)
+    for words in ("1234 bulls", "1000 ●", "1200 □", "34 ■", "1001 overdue"):
+        assert f" {words}" in counted

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from readiness.herd.selection import in_order, next_check, overdue_first
 from readiness.report import page_words
 from readiness.report.bull_text import bull_text
-from readiness.report.check_days import from_by_words, overdue_first, too_late_words
+from readiness.report.check_days import from_by_words, too_late_words
 from readiness.report.look import Look
-from readiness.report.rows import check_words, in_order, next_check
+from readiness.report.rows import check_words
 from readiness.trade.checks import CHECKS
 from tests.report.awkward import DAY, card, named
 

@@ -10,8 +10,10 @@ from hypothesis import strategies as st
 
 from readiness.engine.results import Check, Remark
 from readiness.herd.diary import diary, planned
-from readiness.report.diary_text import NOTHING, UNDATED, diary_text
-from readiness.report.look import Look, cells
+from readiness.report.diary_lines import NOTHING, UNDATED
+from readiness.report.diary_text import diary_text
+from readiness.report.look import Look
+from readiness.system.width import cells
 from tests.report.awkward import DAY, board, named
 
 MODEL = named("Corran").outstanding[0]
@@ -34,7 +36,7 @@ def checks(draw: st.DrawFn) -> Check:
 
 
 def last_day(check: Check) -> int:
-    """The contract's words: the earlier of due and not_after; where neither exists or it lies
+    """The earlier of due and not_after; where neither exists or it lies
     before not_before: not_before."""
     if check.due is None and check.not_after is None:
         return check.not_before

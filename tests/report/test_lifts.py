@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from readiness.engine.results import Assessment, Check
-from readiness.report.lifts import WEEK, lifts
+from readiness.herd.selection import WEEK, lifts
 from readiness.report.rows import rows
 from tests.report.awkward import DAY, board, named
 

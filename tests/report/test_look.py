@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from readiness.report.look import Look, can_show, cells, wrapped
+from readiness.report.look import Look, can_show, wrapped
+from readiness.system.width import cells
 
 
 def test_cells_of_wide_and_combining_letters() -> None:

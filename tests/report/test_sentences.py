@@ -7,8 +7,9 @@ from dataclasses import replace
 import pytest
 
 from readiness.report.bull_text import bull_text
-from readiness.report.look import Look, cells
+from readiness.report.look import Look
 from readiness.report.sentences import chain, check_why, outlook
+from readiness.system.width import cells
 from tests.report.awkward import DAY, card, named, working
 
 

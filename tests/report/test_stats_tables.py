@@ -1,4 +1,4 @@
-"""The figures for programs: JSON as the contract has it, CSV by RFC 4180."""
+"""The figures for programs: JSON as DEVELOPERS.md has it, CSV by RFC 4180."""
 
 from __future__ import annotations
 
@@ -9,17 +9,19 @@ import json
 import pytest
 from scipy.stats import binomtest
 
-from readiness.report.stats_csv import HEAD, stats_csv
-from readiness.report.stats_json import stats_json
+from readiness.report.as_json import stats_json
+from readiness.report.result_csv import STATS, stats_csv
 from tests.build import booked, found
 from tests.herd.lifted import feet, figures_of
 from tests.herd.test_figures import HERD
+from tests.promises.stated import keys
 
 
-def test_the_json_is_the_contracts() -> None:
-    """``{"on","lifted": {"feet","bulls"},"rows": [{"by","value","n","of","share","low","high"}]}``,
-    Wilson 95 % as scipy's."""
+def test_the_json_has_the_promised_keys() -> None:
+    """And the intervals are Wilson's 95 %, as scipy's."""
     made = json.loads(json.dumps(stats_json(figures_of(*HERD)), allow_nan=False))
+    assert set(made) >= keys("`stats`")
+    assert all(set(row) >= keys("row of figures") for row in made["rows"])
     assert made["on"] == "2026-04-03" and made["since"] is None
     assert made["lifted"] == {"feet": 11, "bulls": 3}
     assert {row["by"] for row in made["rows"]} == {
@@ -37,7 +39,7 @@ def test_the_json_is_the_contracts() -> None:
 def test_nothing_lifted_is_no_rows_and_no_division() -> None:
     made = stats_json(figures_of(booked()))
     assert made["lifted"] == {"feet": 0, "bulls": 0} and made["rows"] == made["cells"] == []
-    assert stats_csv(figures_of(booked())) == ",".join(HEAD) + "\r\n"
+    assert stats_csv(figures_of(booked())) == ",".join(STATS) + "\r\n"
 
 
 def test_the_csv_reads_back_and_a_breed_is_no_formula() -> None:
@@ -50,7 +52,7 @@ def test_the_csv_reads_back_and_a_breed_is_no_formula() -> None:
     text = stats_csv(of)
     assert text.endswith("\r\n") and text.count("\n") == text.count("\r\n") == len(of.rows) + 1
     table = list(csv.DictReader(io.StringIO(text, newline=""), strict=True))
-    assert tuple(table[0]) == HEAD
+    assert tuple(table[0]) == STATS
     named = [record["value"] for record in table if record["by"] == "breed"]
     assert sorted(named) == sorted(["'=1+1", 'Quote " and, comma', "'@x"])
     for record, row in zip(table, of.rows, strict=True):

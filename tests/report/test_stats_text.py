@@ -8,8 +8,9 @@ import pytest
 
 from readiness.herd.stats.results import Cell, Figures, Part, part
 from readiness.report import stats_words as words
-from readiness.report.look import Look, cells
+from readiness.report.look import Look
 from readiness.report.stats_text import stats_text
+from readiness.system.width import cells
 from tests.build import booked, found
 from tests.herd.lifted import feet, figures_of, row
 from tests.herd.test_figures import HERD
@@ -132,7 +133,7 @@ def test_the_scale_is_round_and_not_made_by_the_few() -> None:
 
 def test_heat_is_the_share_against_the_largest_and_none_for_few() -> None:
     def cell(n: int, of: int, few: bool) -> Cell:
-        return Cell("LH", "outer", 4, Part(n, of, 1, few, n / of, 0.0, 1.0))
+        return Cell("LH", "outer", 4, Part(n, of, n / of, 0.0, 1.0, 1, few))
 
     cells_ = (cell(10, 100, False), cell(5, 100, False), cell(9, 10, True))
     of = Figures(1, None, None, 30, 1, 1, 1, 1, None, (), cells_, ())

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from readiness.herd.changes import changes
-from readiness.report.look import Look, cells
+from readiness.report.look import Look
 from readiness.report.rows import short_tags
 from readiness.report.visits_text import (
     headline,
@@ -20,6 +20,7 @@ from readiness.report.visits_text import (
     visits_text,
     what_if_text,
 )
+from readiness.system.width import cells
 from readiness.visits.asked import Wishes
 from readiness.visits.plan import VisitPlan, days_of_visits, without_visits
 from tests.build import FEET, said

@@ -338,7 +338,7 @@ def test_a_weight_below_any_bulls(kg: str) -> None:
 
 
 def test_a_weight_above_any_bulls(run: Run, tmp_path: Path) -> None:
-    """2,500 kg at most: the contract of entries."""
+    """2,500 kg at most, as an entry of any origin."""
     path = tmp_path / "b.csv"
     path.write_text("tag,kg\n00601,3001\n00602,30\n", encoding="utf-8")
     ran = run("import", path)

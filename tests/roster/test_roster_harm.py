@@ -1,7 +1,7 @@
 """What a roster changes of a booked bull, and may be wrong in: said by row.
 
-Checked against the contract: three tempers from quiet to dangerous; groups are per farm, and a
-bull's group is looked for on his own farm. The book is that of ``tests/cli/small_book.py``.
+There are three tempers, from quiet to dangerous; groups are per farm, and a bull's group is looked
+for on his own farm. The book is that of ``tests/cli/small_book.py``.
 """
 
 from __future__ import annotations

@@ -2,8 +2,7 @@
 
 The spreadsheet was written by LibreOffice Calc 7.4 from ``files/whinny_bank.fods``, as a person
 would have filled it in: a title, an empty row and column, British dates as date cells, one typed
-as text, tags as text and as numbers, formulas, a hidden row. Check digits: the published runs of
-tags that ``tests/trade/test_tags.py`` holds the formula to.
+as text, tags as text and as numbers, formulas, a hidden row.
 """
 
 from __future__ import annotations
@@ -256,22 +255,22 @@ def test_the_first_problems_and_how_many_more(run: Run, tmp_path: Path) -> None:
 
 
 def test_a_wrong_check_digit_is_warned_of_by_row(run: Run, tmp_path: Path) -> None:
-    """UK 284205 500015: the right digit is 6 (published run of UK 284205 600015)."""
-    path = roster(tmp_path / "b.csv", "tag,name\nUK 284205 500015,Wren\nUK284205600015,Garth\n")
+    """UK 700915 500015: the right digit is 6."""
+    path = roster(tmp_path / "b.csv", "tag,name\nUK 700915 500015,Wren\nUK700915600015,Garth\n")
     ran = run("import", path)
     assert ran.code == 0
     (line,) = ran.err.splitlines()
-    assert line.startswith("warning: b.csv: row 2: tag UK 284205 500015: the check digit is 5, and")
-    assert "UK 284205 600015" in line
+    assert line.startswith("warning: b.csv: row 2: tag UK 700915 500015: the check digit is 5, and")
+    assert "UK 700915 600015" in line
 
 
 def test_a_bull_who_stands_there_twice(run: Run, tmp_path: Path) -> None:
-    path = roster(tmp_path / "b.csv", "tag,pen\nUK 284205 600015,1\n\nuk-284205-600015,1\n00601,\n"
+    path = roster(tmp_path / "b.csv", "tag,pen\nUK 700915 600015,1\n\nuk-700915-600015,1\n00601,\n"
                   "00601,2\n")  # fmt: skip
     ran = run("import", path)
     assert ran.code == 65
     assert (
-        'row 4, column A "tag": UK 284205 600015 stands in row 2 already, which says the same'
+        'row 4, column A "tag": UK 700915 600015 stands in row 2 already, which says the same'
         in (ran.err)
     )
     assert (

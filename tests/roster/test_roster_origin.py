@@ -1,6 +1,6 @@
 """Whether a bull was bought, as rosters say it: none may escape his quarantine unsaid.
 
-Checked against the contract of entries (bought needs the day of arrival) and the rule
+Checked against what an entry must say (bought needs the day of arrival) and the rule
 ``quarantine.days`` on the board: 28 days in the rules as they come, from the day he came.
 """
 
@@ -84,8 +84,8 @@ def test_a_day_of_arrival_alone_is_taken_and_the_bulls_are_named() -> None:
 @pytest.mark.parametrize(
     ("heading", "cell", "note"),
     [
-        ("Bought from", "Stirling sales", "bought from Stirling sales"),
-        ("Purchased from", "bought at Stirling", "bought from Stirling"),
+        ("Bought from", "Wathmoor sales", "bought from Wathmoor sales"),
+        ("Purchased from", "bought at Wathmoor", "bought from Wathmoor"),
         ("Vendor", "J. Weir; Son", "bought from J. Weir; Son"),
         ("Breeder", "Over Skell", "bred by Over Skell"),
     ],
@@ -102,8 +102,13 @@ def test_where_he_came_from_is_kept_in_his_note(heading: str, cell: str, note: s
 
 
 def test_where_he_came_from_and_not_when() -> None:
-    rows: Rows = [["tag", "bought from"], ["00601", "Stirling"], ["00602", ""], ["00603", "Perth"]]
-    assert booked(*rows) == {"note": "bought from Stirling"}
+    rows: Rows = [
+        ["tag", "bought from"],
+        ["00601", "Wathmoor"],
+        ["00602", ""],
+        ["00603", "Skelbank"],
+    ]
+    assert booked(*rows) == {"note": "bought from Wathmoor"}
     assert [row for row, _ in warned(*rows)] == [2, 4]
     assert "no quarantine can be told" in warned(*rows)[0][1]
     book: list[Entry] = []
@@ -116,7 +121,7 @@ def test_homebred_in_the_column_of_the_vendor() -> None:
     assert booked(*rows) == {"origin": "homebred", "arrived": "2026-03-20"}
     (text,) = problems(["tag", "vendor", "bought on"], ["00601", "Home bred", "2026-03-20"])
     assert text.startswith('row 2, column B "vendor": says that he is homebred')
-    (text,) = problems(["tag", "vendor", "origin"], ["00601", "Stirling", "homebred"])
+    (text,) = problems(["tag", "vendor", "origin"], ["00601", "Wathmoor", "homebred"])
     assert text.startswith('row 2, column C "origin": says that he is homebred, and column B "ven')
 
 
@@ -125,7 +130,7 @@ def test_a_homebred_bull_has_a_breeder() -> None:
     assert booked(*rows) == {"note": "bred by NETHER SKELL"} and warned(*rows) == []
     said_so: Rows = [["tag", "breeder", "origin"], ["00601", "J. Weir", "homebred"]]
     assert booked(*said_so) == {"origin": "homebred", "note": "bred by J. Weir"}
-    both = read([["tag", "breeder", "vendor"], ["00601", "J. Weir", "Perth"]])
+    both = read([["tag", "breeder", "vendor"], ["00601", "J. Weir", "Skelbank"]])
     assert [column.field for column in both.head.columns] == ["bull", None, "bought_from"]
 
 
@@ -139,13 +144,13 @@ def test_home_bred_may_be_answered_with_yes_or_no(cell: str, origin: str) -> Non
 
 
 def test_an_origin_that_says_where() -> None:
-    rows: Rows = [["tag", "origin", "came"], ["00601", "Bought at Stirling", "2026-03-20"]]
+    rows: Rows = [["tag", "origin", "came"], ["00601", "Bought at Wathmoor", "2026-03-20"]]
     assert booked(*rows) == {
-        "origin": "bought", "arrived": "2026-03-20", "note": "bought from Stirling",
+        "origin": "bought", "arrived": "2026-03-20", "note": "bought from Wathmoor",
     }  # fmt: skip
 
 
-@pytest.mark.parametrize("cell", ["Stirling", "rearing", "yes"])
+@pytest.mark.parametrize("cell", ["Wathmoor", "rearing", "yes"])
 def test_an_origin_that_is_neither_says_what_to_do(cell: str) -> None:
     (text,) = problems(["tag", "origin"], ["00601", cell])
     assert text == (
@@ -158,7 +163,7 @@ def test_an_origin_that_is_neither_says_what_to_do(cell: str) -> None:
     ("heading", "cell", "says"),
     [
         ("bought on", "2026-03-20", "this is the day he was bought"),
-        ("Vendor", "Stirling", "this is where he was bought"),
+        ("Vendor", "Wathmoor", "this is where he was bought"),
     ],
 )
 def test_a_bull_whom_the_book_has_as_homebred(heading: str, cell: str, says: str) -> None:
@@ -182,7 +187,8 @@ def test_a_breeder_makes_no_homebred_bull_a_bought_one() -> None:
 
 
 @pytest.mark.parametrize(
-    "cell", ["bought, not sure", "bought at foot", "Bought at foot of Daisy", "bought from Perth?"]
+    "cell",
+    ["bought, not sure", "bought at foot", "Bought at foot of Daisy", "bought from Skelbank?"],
 )
 def test_what_follows_bought_and_is_no_place(cell: str) -> None:
     """At foot: bought as a calf with his dam."""

@@ -1,6 +1,6 @@
 """Farms and groups that a roster names and the book does not have; and each thing said once.
 
-Checked against the contract: groups are per farm, and a bull's group is looked for on his own farm.
+Groups are per farm, and a bull's group is looked for on his own farm.
 The book is the small farm of ``tests/cli/small_book.py``: Sallow Fell, with Heifers and Hill cows.
 """
 
@@ -15,8 +15,7 @@ import pytest
 from readiness.book.lookup import near_name
 from readiness.entries.entry import Entry
 from readiness.roster.places import no_group
-from readiness.roster.problem import CellProblem
-from readiness.roster.together import Odd, bulls_words, problems_once, warnings_once
+from readiness.roster.problems import CellProblem, Odd, bulls_words, problems_once, warnings_once
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY
 from tests.roster.grids import read, take
@@ -146,13 +145,13 @@ def test_many_bulls_in_words() -> None:
 
 def test_a_tag_with_a_digit_too_many_or_too_few(run: Run, tmp_path: Path) -> None:
     """UK tags have 12 digits (BCMS, and DAERA for Northern Ireland)."""
-    path = roster(tmp_path / "x", "tag\nUK 284205 60001\nUK 284205 600015\nUK 284205 6000151\n")
+    path = roster(tmp_path / "x", "tag\nUK 700915 60001\nUK 700915 600015\nUK 700915 6000151\n")
     ran = run("import", path, "--on", DAY)
     assert ran.code == 0
     assert ran.err.splitlines() == [
         f"warning: b.csv: row {row}: tag {tag}: a UK tag has 12 digits, this one {count}: read it "
         "again; no other book and no tag office will know this tag"
-        for row, tag, count in ((2, "UK 284205 60001", 11), (4, "UK 284205 6000151", 13))
+        for row, tag, count in ((2, "UK 700915 60001", 11), (4, "UK 700915 6000151", 13))
     ]
 
 
@@ -160,7 +159,7 @@ def test_a_tag_with_a_digit_too_many_or_too_few(run: Run, tmp_path: Path) -> Non
     ("there", "named"), [("Hill 1-2", "Hill 12"), ("C++", "C"), ("Team 1-1", "Team 11")]
 )
 def test_punctuation_makes_another_farm_or_group(there: str, named: str) -> None:
-    """The contract has names as they are written: only case and spaces are a way of typing."""
+    """Names are kept as they are written: only case and spaces are a way of typing."""
     book: list[Entry] = []
     take(read([["tag", "farm"], ["00701", there]]), book)
     take(

@@ -1,8 +1,8 @@
 """Tags as rosters have them, and the damage that spreadsheets do to them.
 
-Tags with their check digits: UK 284205 600015, 700016, 100017, UK 230011 200123 and UK 123450
-100003 are published runs of Great Britain (BCMS format); those of other herds follow the formula
-that reproduces them. That a number keeps 15 digits is IEEE 754's double as spreadsheets show it.
+Herds are invented; their check digits follow the formula that reproduces the published run
+(``tests/standards/test_entries.py``). That a number keeps 15 digits is IEEE 754's double as
+spreadsheets show it.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from readiness.entries.entry import Entry
 from readiness.trade.tags import tag_key
 from tests.roster.grids import read, read_xlsx, said, take
 
-GOOD = "UK 284205 600015"
+GOOD = "UK 700915 600015"
 
 
 def tags(*written: object, heading: str = "tag") -> list[str]:
@@ -36,9 +36,9 @@ def warned(roster: Any) -> list[str]:
 @pytest.mark.parametrize(
     "written",
     [
-        "UK 284205 600015", "UK284205600015", "uk 284205 600015", "UK-284205-600015",
-        "UK.284205.600015", "UK 284205 6 00015", "'UK 284205 600015", "’UK284205600015",
-        " UK\u00a0284205\u00a0600015 ", '="UK284205600015"', "UK284205/600015", "UK 284205–600015",
+        "UK 700915 600015", "UK700915600015", "uk 700915 600015", "UK-700915-600015",
+        "UK.700915.600015", "UK 700915 6 00015", "'UK 700915 600015", "’UK700915600015",
+        " UK\u00a0700915\u00a0600015 ", '="UK700915600015"', "UK700915/600015", "UK 700915–600015",
     ],
 )  # fmt: skip
 def test_one_bull_in_many_spellings(written: str) -> None:
@@ -59,8 +59,8 @@ def test_any_other_tag_stays_as_it_is(written: str) -> None:
 
 
 def test_twelve_digits_are_of_the_uk_where_their_check_digits_say_so() -> None:
-    roster = read([["tag"], ["284205600015"], ["284205 700016"], ["230011200123"]])
-    assert [row.tag for row in roster.rows] == [GOOD, "UK 284205 700016", "UK 230011 200123"]
+    roster = read([["tag"], ["700915600015"], ["700915 700016"], ["700922200123"]])
+    assert [row.tag for row in roster.rows] == [GOOD, "UK 700915 700016", "UK 700922 200123"]
     assert warned(roster) == [
         'column A "tag", rows 2-4: 12 digits and no country, read as UK tags, since their check '
         "digits fit"
@@ -68,19 +68,19 @@ def test_twelve_digits_are_of_the_uk_where_their_check_digits_say_so() -> None:
 
 
 def test_twelve_digits_of_another_country_stay_what_they_are() -> None:
-    """UK 284205 500015 would be wrong (6 is right): nothing says that this is of the UK."""
-    roster = read([["tag"], ["284205500015"]])
-    assert [row.tag for row in roster.rows] == ["284205500015"]
+    """UK 700915 500015 would be wrong (6 is right): nothing says that this is of the UK."""
+    roster = read([["tag"], ["700915500015"]])
+    assert [row.tag for row in roster.rows] == ["700915500015"]
     assert "no country, taken as they are" in warned(roster)[0]
 
 
 def test_the_heading_may_say_the_country() -> None:
-    roster = read([["UK number"], ["284205500015"], ["284205600015"]])
-    assert [row.tag for row in roster.rows] == ["UK 284205 500015", GOOD]
+    roster = read([["UK number"], ["700915500015"], ["700915600015"]])
+    assert [row.tag for row in roster.rows] == ["UK 700915 500015", GOOD]
     assert warned(roster) == []
 
 
-@pytest.mark.parametrize("written", ["2.84206E+11", "2,84206E+11", "1.23457e+11", "3E+11"])
+@pytest.mark.parametrize("written", ["7.00916E+11", "7,00916E+11", "1.23457e+11", "3E+11"])
 def test_a_number_shown_with_an_exponent_has_lost_its_digits(written: str) -> None:
     (text,) = refused("00417", written)
     assert text.startswith('row 3, column A "tag": ') and "digits left out are lost" in text
@@ -112,7 +112,7 @@ def test_a_number_cell_shows_its_zeros_by_its_format() -> None:
         sheet["A4"].number_format = "00000"
         sheet["A5"].number_format = "#,##0"
 
-    roster = read_xlsx([["tag"], [12345700077], [284205600015], [417], [90417]], change)
+    roster = read_xlsx([["tag"], [12345700077], [700915600015], [417], [90417]], change)
     assert [row.tag for row in roster.rows] == ["UK 012345 700077", GOOD, "00417", "90417"]
 
 
@@ -188,10 +188,10 @@ def booked(tag: str) -> list[Entry]:
     return [Entry(739_000, "2026-04-02T10:00:00.000000Z", 0, "a", "bull", tag_key(tag), content)]
 
 
-@pytest.mark.parametrize("there", ["UK-284205-600015", "uk.284205.600015", "UK284205/600015"])
+@pytest.mark.parametrize("there", ["UK-700915-600015", "uk.700915.600015", "UK700915/600015"])
 def test_an_official_tag_of_the_book_in_other_marks_is_that_bull(there: str) -> None:
     """BCMS format: UK, herd, check digit and animal; what stands between is no part of it."""
-    changes = take(read([["tag", "pen"], ["UK 284205 600015", "Bank"]]), booked(there))
+    changes = take(read([["tag", "pen"], ["UK 700915 600015", "Bank"]]), booked(there))
     assert [(row.bull, row.status) for row in changes.rows] == [(there, "updated")]
     assert [entry.content["bull"] for entry in changes.entries] == [there]
 
@@ -215,4 +215,4 @@ def test_tags_on_several_lines_of_one_cell() -> None:
     was broken to fit its column is one."""
     (text,) = refused("00601\n00602")
     assert text.startswith('row 2, column A "tag": "00601 00602" stands on several lines')
-    assert tags("UK 284205\n600015") == [GOOD]
+    assert tags("UK 700915\n600015") == [GOOD]

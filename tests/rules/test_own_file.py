@@ -83,7 +83,7 @@ def test_pairs_bands_lists_and_switches_can_be_changed(load: Load) -> None:
     rules = load(
         """
         [rules]
-        vet.advised = [50, 20]
+        vet.advised = 20
         vet.required = false
         look.slack = 0
         condition.hold.five = [2.25, 4]
@@ -93,7 +93,7 @@ def test_pairs_bands_lists_and_switches_can_be_changed(load: Load) -> None:
         scrotum.least = [[24, 33], ["over", 35]]
         """
     ).common
-    assert (rules.limits.vet_advised_first, rules.limits.vet_advised_last) == (50, 20)
+    assert rules.limits.vet_advised == 20
     assert rules.limits.vet_required is False
     assert rules.limits.look_slack == 0
     assert rules.condition["five"].hold == (2.25, 4.0)

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from readiness.entries.validate import validate
 from readiness.shorthand import Scales
 from readiness.shorthand import lexicon as lex
-from readiness.trade.codes import CODES, STAGES, claws_of
+from readiness.trade.codes import CODES, STAGES, claw_words
 from readiness.trade.feet import ACTS, CLAWS, FEET, HORN_CLAWS, claws_overlap
 from readiness.trade.scales import CONDITION, MOBILITY
 
@@ -44,7 +44,7 @@ def of_kind(kind: str, required: Content, **optional: Any) -> st.SearchStrategy[
 @st.composite
 def places(draw: st.DrawFn, lifted: list[str]) -> Content:
     code = draw(st.sampled_from(sorted(CODES)))
-    claw = draw(st.sampled_from(claws_of(code)))
+    claw = draw(st.sampled_from(claw_words(code)))
     return {"foot": draw(st.sampled_from(lifted)), "claw": claw, "code": code}
 
 

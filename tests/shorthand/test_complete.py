@@ -14,7 +14,7 @@ from readiness.shorthand import ShorthandError, read, write
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.complete import MOST, complete
 from readiness.shorthand.complete_feet import USUAL
-from readiness.trade.codes import CODES, claws_of
+from readiness.trade.codes import CODES, claw_words
 from tests.shorthand.contents import ON, SCALES, any_contents, texts
 from tests.volume import examples
 
@@ -122,7 +122,7 @@ def test_a_groups_name_is_completed_over_its_gaps_and_in_its_quotes() -> None:
 def test_only_codes_that_fit_the_claw_are_offered() -> None:
     for letter, claw in lex.CLAW_LETTERS.items():
         offered = {word.upper() for word in nexts(f"lf {letter} ")} & CODES.keys()
-        assert offered == {code for code in CODES if claw in claws_of(code)}
+        assert offered == {code for code in CODES if claw in claw_words(code)}
 
 
 def test_the_usual_codes_are_codes() -> None:

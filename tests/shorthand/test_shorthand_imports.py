@@ -11,6 +11,8 @@ QUICK = (
     "readiness.shorthand",
     "readiness.system.plain",
     "readiness.entries.canon",
+    "readiness.entries.tables",
+    "readiness.forms",
     "readiness.trade.tags",
 )
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from datetime import UTC, date, datetime
 from typing import Any
 
-from readiness.desk.warn import warnings_of
+from readiness.desk.warnings import warnings_of
 from readiness.engine.results import Assessment, Remark
 from tests.build import (
     RULES,

@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from readiness.trade.codes import CODES, STAGE_NAMES, STAGES, claws_of, finding_words
+from readiness.trade.codes import CODES, STAGE_NAMES, STAGES, claw_words, finding_words
 from readiness.trade.feet import ZONES, claws_overlap, feet_words, partner, spot_words
 from readiness.trade.scales import CONDITION, MOBILITY
 from readiness.trade.words import (
@@ -77,10 +77,10 @@ def test_both_is_outer_and_inner() -> None:
 
 def test_codes_say_where_they_belong() -> None:
     """ICAR Claw Health Atlas: which findings are of the claw's horn and which of the skin."""
-    skin = {code for code in CODES if claws_of(code) == ("skin",)}
+    skin = {code for code in CODES if claw_words(code) == ("skin",)}
     assert skin == {"DD", "ID", "IP", "IH", "SW"}
-    assert claws_of("XX") == ("outer", "inner", "both", "skin")
-    assert claws_of("SU") == ("outer", "inner", "both")
+    assert claw_words("XX") == ("outer", "inner", "both", "skin")
+    assert claw_words("SU") == ("outer", "inner", "both")
     assert len(CODES) == 23
     assert all(code.meaning.endswith(".") for code in CODES.values())
 

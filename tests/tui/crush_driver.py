@@ -65,8 +65,8 @@ async def type_in(pilot: Pilot[None], text: str) -> None:
 
 def line_of(screen: CrushScreen) -> str:
     """What is said of the bull in the crush, as shorthand."""
-    assert screen.pad is not None
-    return screen.pad.slip.line(screen.pad.standing.scales)
+    assert screen.session.pad is not None
+    return screen.session.line
 
 
 def bodies(desk: Desk, since: Iterable[str] = ()) -> list[dict[str, Any]]:

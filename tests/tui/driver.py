@@ -98,5 +98,5 @@ def keys_shown(app: ReadinessApp) -> list[str]:
 
 
 def under_cursor(app: ReadinessApp) -> str | None:
-    line = board_of(app).query_one(BullTable).line
-    return line.row.key if line else None
+    row = board_of(app).query_one(BullTable).bull
+    return row.key if row else None

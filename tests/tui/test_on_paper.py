@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from readiness.desk.desk import Desk
+from readiness.herd.team import Team
 from readiness.report.paper import write_beside, write_bull
 from readiness.tui.app import make_app
 from readiness.tui.board.screen import BoardScreen
-from readiness.tui.shared.view import Team
 from tests.tui.driver import press, settled, squeezed
 from tests.tui.estate import bull, desk_at, estate, of
 

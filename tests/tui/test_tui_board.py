@@ -149,7 +149,7 @@ async def test_sorting_goes_round(app: ReadinessApp) -> None:
         await settled(pilot)
         await press(pilot, "s")
         assert "sorted by could go" in screen_text(app)
-        ready = [board_of(app)._lines[key].bull.earliest_ready for key in keys_shown(app)]
+        ready = [board_of(app)._rows[key].of.earliest_ready for key in keys_shown(app)]
         assert ready == sorted(ready, key=lambda day: day or 0)
         assert len(set(ready)) > 2
         await press(pilot, "s")

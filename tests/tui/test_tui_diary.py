@@ -15,7 +15,7 @@ from textual.widgets import OptionList
 
 from readiness.herd.changes import changes
 from readiness.report.changes_text import change_words
-from readiness.report.diary_text import UNDATED
+from readiness.report.diary_lines import UNDATED
 from readiness.report.rows import short_tags
 from readiness.report.visits_text import missed_lines
 from readiness.system.errors import BookBusy

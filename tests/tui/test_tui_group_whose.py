@@ -14,7 +14,6 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from readiness.desk.desk import Desk
-from readiness.tui.crush.forms import open_form
 from tests.tui.crush_driver import bodies, crush_app, ids, to_crush
 from tests.tui.driver import press, screen_text, settled
 from tests.tui.estate import desk_at, estate
@@ -30,7 +29,7 @@ def desk(tmp_path: Path) -> Desk:
 async def say(pilot: Pilot[None], **typed: str) -> None:
     """Open the form of a group in the crush, fill it in, save it."""
     screen = await to_crush(pilot)
-    open_form(screen, "group")
+    screen.step(lambda session: session.form("group"))
     await settled(pilot)
     for key, text in {"turnout": TURNOUT, **typed}.items():
         pilot.app.screen.query_one(f"#field-{key}", Input).value = text

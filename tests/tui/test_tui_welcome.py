@@ -135,8 +135,8 @@ async def test_a_rosters_warnings_are_all_there_to_be_read(tmp_path: Path) -> No
     roster = tmp_path / "bulls.csv"
     roster.write_text(
         "Ear tag,Name,Arrived,Handling notes\n"
-        "UK 284205 500015,Tern,2026-03-01,quiet\n"  # the check digit is 6: BCMS's own run
-        "UK 284205 700016,Wren,2026-03-02,dangerous\n",
+        "UK 700915 500015,Tern,2026-03-01,quiet\n"  # the check digit is 6
+        "UK 700915 700016,Wren,2026-03-02,dangerous\n",
         encoding="utf-8",
     )
     app = make_app(desk_at(tmp_path / "bulls.duckdb"), poll=3600)

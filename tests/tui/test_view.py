@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from readiness.engine.results import Assessment, Board, Check, GroupLine
-from readiness.tui.shared.view import STATES, Team, View, bulls_in, teams
+from readiness.herd.team import Team
+from readiness.tui.shared.view import STATES, View, bulls_in, teams
 
 DAY = 739709
 

@@ -39,6 +39,19 @@ def test_where_everything_has_a_day_nothing_is_to_blame() -> None:
     assert plan.unplaced == ()
 
 
+def test_the_only_working_day_is_a_public_holiday(tmp_path: Path) -> None:
+    """Good Friday, 3 Apr 2026; Easter Monday is none in Scotland."""
+    own = (
+        '[rules]\nvisits.workdays = "FREQ=WEEKLY;BYDAY=FR"\nvisits.except = [2026-04-10]\n'
+        'visits.holidays = "GB-SCT"\n'
+    )
+    herd = herd_of(lame_today("B 1"), rules=rules_of(tmp_path, own))
+    assert blamed(plan_of(herd)) == [
+        ("B 1", "lift", "nobody can come from Fri 3 Apr 2026 to Fri 10 Apr 2026: Fri 3 Apr 2026 is "
+         "Good Friday", "visits.holidays"),
+    ]  # fmt: skip
+
+
 def test_the_plan_ends_before_it_may_be_done(tmp_path: Path) -> None:
     """10 days before 8 May is 28 April; a plan of ten days ends on the 13th."""
     own = '[[check]]\nname = "claw-photo"\nwho = "trimmer"\nfrom = 10\nto = 3\n'

@@ -17,23 +17,23 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-from readiness.book.drafts.left import At, Half, Left, Race, as_line, parsed
+from readiness.book.drafts.journal import At, Draft, Journal, Lineup, as_line, parsed
 from readiness.book.drafts.owned import SUFFIX, File
 
 
-class Halves:
+class Drafts:
     """One window's half-entered bulls. Any thread may call it."""
 
     def __init__(self, book: Path) -> None:
         self.folder = unsaved_beside(book.absolute())
-        self._left = Left()
+        self._journal = Journal()
         self._file: File | None = None
         # Whether something was said that is not in the file.
         self._behind = False
         self._lock = threading.Lock()
 
-    def open(self) -> list[Half]:
-        """Take over what windows that are gone have left; oldest first, so that of two halves of
+    def open(self) -> list[Draft]:
+        """Take over what windows that are gone have left; oldest first, so that of two drafts of
         one bull the last is the newest. Both are kept: ``drop`` takes one away at a time."""
         with self._lock:
             found = [file for path in self._others() if (file := File.taken(path)) is not None]
@@ -41,53 +41,53 @@ class Halves:
             for file in found:
                 data = file.read()
                 read.append(data is not None)
-                self._left.join(parsed(data or b""))
-            kept = not self._left or self._renew()
+                self._journal.join(parsed(data or b""))
+            kept = not self._journal or self._renew()
             for file, whole in zip(found, read, strict=True):
                 file.close(remove=kept and whole)
-            return [at.half for at in self._left.halves]
+            return [at.draft for at in self._journal.drafts]
 
-    def put(self, half: Half) -> bool:
-        """Keep the half in the place of the last one of the same bull; whether it is kept."""
+    def put(self, draft: Draft) -> bool:
+        """Keep the draft in the place of the last one of the same bull; whether it is kept."""
         with self._lock:
-            at = At(time.time(), half)
-            self._left.put(at)
-            return self._say({"put": half._asdict(), "at": at.moment})
+            at = At(time.time(), draft)
+            self._journal.put(at)
+            return self._say({"put": draft._asdict(), "at": at.moment})
 
-    def drop(self, key: str) -> Half | None:
-        """The bull's last half is saved or given up; with it, an older one of his if there is one.
+    def drop(self, key: str) -> Draft | None:
+        """The bull's last draft is saved or given up; with it, an older one of his if there is one.
 
-        Where that cannot be written down the half comes back with the next window, which knows by
+        Where that cannot be written down the draft comes back with the next window, which knows by
         its ids whether it was saved.
         """
         with self._lock:
-            if self._left.of(key) is not None:
-                self._left.drop(key)
+            if self._journal.of(key) is not None:
+                self._journal.drop(key)
                 self._say({"drop": key})
-            return self._left.of(key)
+            return self._journal.of(key)
 
-    def race(self) -> Race | None:
+    def race(self) -> Lineup | None:
         """The order of bulls last kept, of whichever day."""
         with self._lock:
-            return self._left.race[1] if self._left.race else None
+            return self._journal.race[1] if self._journal.race else None
 
     def keep_race(self, day: str, keys: Sequence[str], dropped: Sequence[str]) -> bool:
         """Keep the order of a day's bulls in the place of the last one; whether it is kept."""
         with self._lock:
             now = time.time()
-            race = Race(day, tuple(keys), tuple(dropped))
-            self._left.race = (now, race)
+            race = Lineup(day, tuple(keys), tuple(dropped))
+            self._journal.race = (now, race)
             return self._say({"race": race._asdict(), "at": now})
 
     def close(self) -> None:
         """Let the file go, for the next window to take over; it goes if nothing is left in it."""
         with self._lock:
-            if self._left and (self._behind or not (self._file and self._file.stands())):
+            if self._journal and (self._behind or not (self._file and self._file.stands())):
                 self._renew()
             if self._file is not None:
-                self._file.close(remove=not self._left)
+                self._file.close(remove=not self._journal)
                 self._file = None
-            self._left, self._behind = Left(), False
+            self._journal, self._behind = Journal(), False
             with suppress(OSError):  # not empty: another window's, or ours is left in it
                 self.folder.rmdir()
 
@@ -115,7 +115,7 @@ class Halves:
         file = File.made(self.folder)
         if file is None:
             return False
-        if not file.write(b"".join(map(as_line, self._left.records()))) or not file.settle():
+        if not file.write(b"".join(map(as_line, self._journal.records()))) or not file.settle():
             file.close(remove=True)
             return False
         if self._file is not None:

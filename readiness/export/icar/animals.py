@@ -10,6 +10,7 @@ from __future__ import annotations
 import uuid
 from collections.abc import Iterator
 
+from readiness.desk.reading import Reading
 from readiness.engine.results import Assessment
 from readiness.entries.entry import Entry
 from readiness.export.icar.common import (
@@ -22,7 +23,6 @@ from readiness.export.icar.common import (
     meta,
     moment,
 )
-from readiness.export.reading import Reading
 from readiness.herd.board import split
 from readiness.history import History
 from readiness.system.plain import plain

@@ -12,8 +12,8 @@ import re
 from datetime import date
 from typing import Any
 
+from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry
-from readiness.export.reading import Reading
 from readiness.system.plain import plain
 from readiness.trade.tags import fits_iso_11784, tag_key, tag_problem
 

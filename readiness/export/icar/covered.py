@@ -10,10 +10,12 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
+from readiness.desk.reading import Reading
+from readiness.entries.tables import TABLES
 from readiness.export.icar.common import Json
-from readiness.export.reading import Reading
 
-NESTED = ("findings", "healed", "work", "measures")
+NESTED = tuple(key for table in TABLES if not table.item for key in table.lists)
+"""The lists of a lift that hold things of several fields."""
 
 # Kind → its fields that stand in a message.
 TOLD: dict[str, frozenset[str]] = {
@@ -113,7 +115,7 @@ def not_covered(reading: Reading) -> Json:
     """What the messages leave out of the entries that stand, counted; all of it is whole in
     ``entries.jsonl``."""
     counted: Counter[tuple[str, str, str]] = Counter()
-    for entry in reading.everything:
+    for entry in reading.shelf.everything:
         if entry.kind == "strike":
             counted["strike", "", ""] += 1
     for entry in reading.shelf.standing:

@@ -11,9 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry
 from readiness.export.icar.common import OWN_SCALE, Json, event, first_moment, last_moment
-from readiness.export.reading import Reading
 from readiness.system.plain import plain
 from readiness.trade import scales
 

@@ -12,10 +12,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry
 from readiness.export.icar.common import CLAW_CODES, Json, event
 from readiness.export.icar.events import TREATMENT
-from readiness.export.reading import Reading
 from readiness.trade.codes import CODES, finding_words
 from readiness.trade.feet import ACT_DONE, ZONES, spot_words
 from readiness.trade.words import list_words, number_words, sentence

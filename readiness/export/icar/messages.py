@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from itertools import chain
 
+from readiness.desk.reading import Reading
 from readiness.export.icar import animals, events, feet
 from readiness.export.icar.common import Json
-from readiness.export.reading import Reading
 
 Make = Callable[[Reading], Iterator[Json]]
 

@@ -147,7 +147,7 @@ def _zones(lifts: Lifts, few: int) -> list[Row]:
 
 def _of_all(by: str, unit: str, hits: Hits, lifts: int, per: int, few: int) -> list[Row]:
     """A row for each value, out of all that was lifted."""
-    return [Row(by, value, unit, part(found, lifts, per, few)) for value, found in hits.items()]
+    return [Row(by, value, part(found, lifts, per, few), unit) for value, found in hits.items()]
 
 
 def _parted(
@@ -169,7 +169,7 @@ def _parted(
     per = len(BLOCK_CLAWS) if unit == CLAWS_LIFTED else 1
     values = [*(value for value in order if value != UNKNOWN), UNKNOWN]
     return [
-        Row(by, value, unit, part(hits[value], lifted[value], per, few))
+        Row(by, value, part(hits[value], lifted[value], per, few), unit)
         for value in values
         if lifted[value]
     ]

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from readiness.herd.stats.wilson import wilson
+from readiness.trade.words import Day
 
 BY = ("code", "foot", "claw", "zone", "breed", "age", "year")
 FEET_LIFTED, CLAWS_LIFTED = "feet", "claws"
@@ -23,11 +24,11 @@ class Part:
 
     n: int
     of: int
-    bulls: int
-    few: bool
     share: float
     low: float
     high: float
+    bulls: int
+    few: bool
 
 
 def part(hits: Sequence[str], lifts: int, per: int, few: int) -> Part:
@@ -37,7 +38,7 @@ def part(hits: Sequence[str], lifts: int, per: int, few: int) -> Part:
     """
     of = lifts * per
     n = len(hits)
-    return Part(n, of, len(set(hits)), lifts < few, n / of, *wilson(n, of))
+    return Part(n, of, n / of, *wilson(n, of), len(set(hits)), lifts < few)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +47,8 @@ class Row:
 
     by: str
     value: str
-    unit: str
     part: Part
+    unit: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +71,8 @@ class Figures:
     ``farms``: every farm on which a foot was lifted, whichever is asked for; "" has no name.
     """
 
-    on: int
-    since: int | None
+    on: Day
+    since: Day | None
     farm: str | None
     few: int
     feet: int

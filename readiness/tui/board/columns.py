@@ -6,12 +6,10 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from rich.cells import cell_len
-
-from readiness.engine.results import Assessment, Check
-from readiness.report import rows as words
-from readiness.report.rows import Row
+from readiness.report.rows import BoardRow
+from readiness.system.width import cells
 from readiness.trade.temper import warned
+from readiness.trade.words import column_day
 from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
 
 USUAL, WIDE = 80, 110
@@ -19,23 +17,7 @@ SCROLLBAR = GAP = 1
 LEAST_WHY, GOOD_WHY = 20, 24
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One bull of the table: his row in words, and the assessment behind it."""
-
-    row: Row
-    bull: Assessment
-    on: int
-    caution: str = ""
-    lifting: bool = False
-    """Only what needs a foot lifted is looked at."""
-
-    @property
-    def check(self) -> Check | None:
-        return words.next_check(self.bull, lifting=self.lifting)
-
-
-Cell = Callable[[Line, Glyphs, int], tuple[str, str]]
+Cell = Callable[[BoardRow, Glyphs, int], tuple[str, str]]
 """What a cell of so much room says, and its style."""
 
 
@@ -53,55 +35,55 @@ class Column:
     right: bool = False
 
 
-def _state(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    mark = glyphs.mark(line.row.mark)
+def _state(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    mark = glyphs.mark(row.mark)
     words = f"{mark.sign} {mark.word}"
     return words if len(words) <= room else mark.sign, f"bold {mark.colour}"
 
 
-def _bull(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    mark = warned("", line.row.temper)
-    name = glyphs.fit(glyphs.text(line.row.bull), room - len(mark))
+def _bull(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    mark = warned("", row.temper)
+    name = glyphs.fit(glyphs.text(row.bull), room - len(mark))
     return name + mark, f"bold {TEXT}"
 
 
-def _why(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    more = f" +{len(line.bull.reasons) - 1}" if len(line.bull.reasons) > 1 else ""
-    colour = glyphs.mark(line.row.mark).colour
-    forms = [glyphs.text(form) for form in line.row.forms]
-    fits = next((form for form in forms if cell_len(form) <= room - len(more)), forms[-1])
+def _why(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    more = f" +{len(row.of.reasons) - 1}" if len(row.of.reasons) > 1 else ""
+    colour = glyphs.mark(row.mark).colour
+    forms = [glyphs.text(form) for form in row.forms]
+    fits = next((form for form in forms if cells(form) <= room - len(more)), forms[-1])
     return glyphs.fit(fits, room - len(more)) + more, colour
 
 
-def _next(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    check = line.check
+def _next(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    check = row.check
     late = f"{glyphs.late} " if check is not None and check.overdue else "  "
-    more = f" +{len(line.row.soon)}" if line.row.soon else ""
-    said = glyphs.fit(late + glyphs.text(line.row.next), room - len(more))
+    more = f" +{len(row.soon)}" if row.soon else ""
+    said = glyphs.fit(late + glyphs.text(row.next), room - len(more))
     return said + more, f"bold {ORANGE}" if late.strip() else TEXT
 
 
-def _by(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    late = line.check is not None and line.check.overdue
-    return _short_year(line.row.by, room), f"bold {ORANGE}" if late else TEXT
+def _by(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    late = row.check is not None and row.check.overdue
+    return _short_year(row.by, room), f"bold {ORANGE}" if late else TEXT
 
 
-def _from(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    day = words.day(line.check.not_before, line.on) if line.check else ""
+def _from(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    day = column_day(row.check.not_before, row.on) if row.check else ""
     return _short_year(day, room), QUIET
 
 
-def _who(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    return (line.check.who if line.check else ""), QUIET
+def _who(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    return (row.check.who if row.check else ""), QUIET
 
 
-def _ready(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    return _short_year(line.row.ready, room), TEXT
+def _ready(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    return _short_year(row.ready, room), TEXT
 
 
-def _slack(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    late = line.bull.slack_days is not None and line.bull.slack_days < 0
-    return line.row.slack, f"bold {ORANGE}" if late else TEXT
+def _slack(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    late = row.of.slack_days is not None and row.of.slack_days < 0
+    return row.slack, f"bold {ORANGE}" if late else TEXT
 
 
 def _short_year(day: str, room: int) -> str:
@@ -109,8 +91,8 @@ def _short_year(day: str, room: int) -> str:
     return day if len(day) <= room else re.sub(r" \d\d(\d\d)$", r" '\1", day)
 
 
-def _group(line: Line, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    return line.row.group, QUIET
+def _group(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    return glyphs.text(row.of.group or ""), QUIET
 
 
 COLUMNS = (
@@ -127,21 +109,21 @@ COLUMNS = (
 )
 
 
-def laid(lines: Sequence[Line], width: int, glyphs: Glyphs) -> list[tuple[Column, int]]:
+def laid(rows: Sequence[BoardRow], width: int, glyphs: Glyphs) -> list[tuple[Column, int]]:
     """The columns that a table of ``width`` cells shows, each with its width less the gap.
 
     Each is as wide as what it says, up to its most; the reason takes what is over. Where that is
     too little, the wide ones shrink, then columns go.
     """
     shown = [column for column in COLUMNS if width >= column.from_width]
-    wants = {column.head: _wanted(column, lines, glyphs) for column in shown}
+    wants = {column.head: _wanted(column, rows, glyphs) for column in shown}
     while True:
         over = (
             width
             - SCROLLBAR
             - sum(GAP + wants[column.head] for column in shown if column.head != "why")
         )
-        signs = max((len(glyphs.mark(line.row.mark).sign) for line in lines), default=1)
+        signs = max((len(glyphs.mark(row.mark).sign) for row in rows), default=1)
         if over < GOOD_WHY and wants[""] > signs:  # the word beside it: the legend says it, too
             wants[""] = signs
             continue
@@ -156,8 +138,8 @@ def laid(lines: Sequence[Line], width: int, glyphs: Glyphs) -> list[tuple[Column
     return [(column, wants[column.head]) for column in shown]
 
 
-def _wanted(column: Column, lines: Sequence[Line], glyphs: Glyphs) -> int:
-    said = [cell_len(column.cell(line, glyphs, column.most)[0]) for line in lines]
+def _wanted(column: Column, rows: Sequence[BoardRow], glyphs: Glyphs) -> int:
+    said = [cells(column.cell(row, glyphs, column.most)[0]) for row in rows]
     return min(max([len(column.head), *said]), column.most)
 
 

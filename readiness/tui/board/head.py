@@ -4,26 +4,28 @@ cursor in full, what is in view, and the legend."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
-from typing import NamedTuple
 
-from rich.cells import cell_len
 from textual.content import Content
 
 from readiness.engine.care import Running, running
 from readiness.engine.results import Board, Check, GroupLine
+from readiness.herd.selection import WEEK, Lift, lifts, soon_checks
+from readiness.herd.team import Team, in_team
 from readiness.report.check_days import by_words, from_by_words, overdue_words
-from readiness.report.lifts import WEEK, Lift, lifts
-from readiness.report.rows import aloud, check_words, soon_checks
+from readiness.report.group_table import Form, Spacing, group_tails
+from readiness.report.rows import BoardRow, aloud, check_words
+from readiness.report.spans import width_of
 from readiness.report.withdrawal_text import HEAD, withdrawal_words
-from readiness.trade.temper import MARK
-from readiness.trade.words import day_words, full_day_words, plural, when_words
-from readiness.tui.board.columns import Line
-from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
+from readiness.system.width import cells
+from readiness.trade.temper import CAUTION, MARK
+from readiness.trade.words import day_words, full_day_words, plural
+from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs, painted
 from readiness.tui.shared.reading import BoardSheet
-from readiness.tui.shared.view import SORTS, STATES, Team, View, in_team
+from readiness.tui.shared.view import SORTS, STATES, View
 
 Part = tuple[str, str]
+_FORMS = (Form(), Form(turnout=False), Form(turnout=False, bulls=False, late="!"))
+_SPACING = Spacing(("reason", "checks", "go"), " ", after=" ", bulls=10, state=4)
 
 
 def top_line(sheet: BoardSheet, width: int, glyphs: Glyphs) -> Content:
@@ -31,14 +33,14 @@ def top_line(sheet: BoardSheet, width: int, glyphs: Glyphs) -> Content:
     board = sheet.board
     farms = sorted({glyphs.text(bull.farm) for bull in board.bulls if bull.farm})
     name = farms[0] if len(farms) == 1 else (plural(len(farms), "farm") if farms else "Board")
-    right = full_day_words(date.fromordinal(board.on))
+    right = full_day_words(board.on)
     if sheet.as_of:
         right = f"as of {right}"
     if sheet.readonly:
         right = f"to read only   {right}"
     count = f", {plural(len(board.bulls), 'bull')}"
     name = glyphs.fit(name, width - len(right) - len(count) - 4)
-    gap = " " * max(width - cell_len(name) - len(count) - len(right) - 2, 1)
+    gap = " " * max(width - cells(name) - len(count) - len(right) - 2, 1)
     return Content.assemble((f" {name}", f"bold {TEXT}"), (count, QUIET), gap, (right, TEXT))
 
 
@@ -46,28 +48,24 @@ def group_lines(board: Board, width: int, most: int, glyphs: Glyphs) -> Content:
     """One line for each group: name and farm, turnout, bulls, and how many in each state. Of more
     than ``most`` the first to be turned out are shown, and how many more there are."""
     if not board.groups:
-        return Content.assemble((" No group has a turnout to come.", QUIET))
+        return painted((" No group has a turnout to come.", "quiet"))
     shown = board.groups if len(board.groups) <= most else board.groups[: most - 1]
     farms = len({line.farm for line in board.groups}) > 1
     names = [_name(line, glyphs, farms=farms) for line in shown]
-    today = date.fromordinal(board.on)
-    whens = [_when(line, today) for line in shown]
-    for said in _FULL, _SHORTER, _SHORTEST:
-        rest = [
-            _rest(line, f"{when:<{max(map(len, whens))}}", said, glyphs)
-            for line, when in zip(shown, whens, strict=True)
-        ]
-        room = width - 2 - max(sum(cell_len(words) for words, _ in parts) for parts in rest)
-        if room >= max(map(cell_len, names)):
+    longest = max(map(cells, names))
+    for form in _FORMS:
+        tails = group_tails(shown, board.on, form, _SPACING, lambda s: glyphs.mark(s).sign)
+        room = width - 2 - max(map(width_of, tails))
+        if room >= longest:
             break
-    widest = min(max(map(cell_len, names)), max(room, 8))
+    widest = min(longest, max(room, 8))
     lines = [
-        Content.assemble((f" {_padded(name, widest, glyphs)}", f"bold {TEXT}"), *parts)
-        for name, parts in zip(names, rest, strict=True)
+        painted((f" {_padded(name, widest, glyphs)}", "head"), *tail)
+        for name, tail in zip(names, tails, strict=True)
     ]
     more = len(board.groups) - len(shown)
     if more:
-        lines.append(Content.assemble((f" and {plural(more, 'more group')}; g chooses", QUIET)))
+        lines.append(painted((f" and {plural(more, 'more group')}; g chooses", "quiet")))
     return Content("\n").join(lines)
 
 
@@ -76,10 +74,10 @@ def lift_line(board: Board, view: View, width: int, glyphs: Glyphs) -> list[Cont
     found = [lift for lift in lifts(board) if in_team(lift.farm, lift.group, view.team)]
     if not found:
         return []
-    until = _day(board.on + WEEK, date.fromordinal(board.on))
+    until = day_words(board.on + WEEK, board.on)
     head, tail = f" to lift by {until}: ", "; l shows them"
     said = [glyphs.text(lift.words) for lift in found]
-    while said and cell_len(head + ", ".join(said) + tail) > width - 1:
+    while said and cells(head + ", ".join(said) + tail) > width - 1:
         said.pop()
         tail = f"; {len(found) - len(said)} more: l"
     parts: list[Part] = [(head, QUIET)]
@@ -94,7 +92,7 @@ def withdrawal_line(board: Board, view: View, width: int, glyphs: Glyphs) -> lis
     if not found:
         return []
     said, tail = [glyphs.text(words) for words in withdrawal_words(found)], ""
-    while len(said) > 1 and cell_len(f" {HEAD}{'; '.join(said)}{tail}") > width - 1:
+    while len(said) > 1 and cells(f" {HEAD}{'; '.join(said)}{tail}") > width - 1:
         said.pop()
         tail = f"; {len(found) - len(said)} more"
     words = glyphs.fit(f"{'; '.join(said)}{tail}", width - len(HEAD) - 2)
@@ -109,16 +107,6 @@ def _urgency(lift: Lift) -> str:
     return f"bold {ORANGE}" if lift.overdue else TEXT
 
 
-class _Said(NamedTuple):
-    """What a group's line spells out."""
-
-    turnout: bool
-    bulls: bool
-
-
-_FULL, _SHORTER, _SHORTEST = _Said(True, True), _Said(False, True), _Said(False, False)
-
-
 def _name(line: GroupLine, glyphs: Glyphs, *, farms: bool) -> str:
     name = glyphs.text(line.group)
     return f"{name}, {glyphs.text(line.farm)}" if farms and line.farm else name
@@ -126,54 +114,34 @@ def _name(line: GroupLine, glyphs: Glyphs, *, farms: bool) -> str:
 
 def _padded(name: str, width: int, glyphs: Glyphs) -> str:
     name = glyphs.fit(name, width)
-    return name + " " * (width - cell_len(name))
+    return name + " " * (width - cells(name))
 
 
-def _when(line: GroupLine, today: date) -> str:
-    day = date.fromordinal(line.turnout)
-    return f"{day_words(day, today)}, {when_words(day, today)}"
-
-
-def _rest(line: GroupLine, when: str, said: _Said, glyphs: Glyphs) -> list[Part]:
-    """Turnout, then how many bulls, and how many in each state in the board's order of states."""
-    parts: list[Part] = [(f"  {'turnout ' if said.turnout else ''}{when}", TEXT)]
-    if said.bulls:
-        parts.append((f"{plural(line.bulls, 'bull'):>10} ", TEXT))
-    parts += [
-        (f" {line.hold_reason:>2} {glyphs.hold}", VERMILLION if line.hold_reason else QUIET),
-        (f" {line.hold_checks:>2} {glyphs.to_come}", YELLOW if line.hold_checks else QUIET),
-        (f" {line.go:>2} {glyphs.go}", SKY if line.go else QUIET),
-    ]
-    if line.overdue:
-        words = "overdue" if said.bulls else glyphs.late
-        parts.append((f"  {line.overdue} {words}", f"bold {ORANGE}"))
-    return parts
-
-
-def peek(line: Line | None, width: int, glyphs: Glyphs) -> Content:
+def peek(row: BoardRow | None, width: int, glyphs: Glyphs) -> Content:
     """The bull under the cursor, in full: every reason, then what is next, by whom, by when."""
-    if line is None:
+    if row is None:
         return Content("")
-    bull = line.bull
+    bull = row.of
     name = glyphs.text(f"{bull.bull} {bull.name or ''}".strip())
-    why = "; ".join(aloud(bull)) if bull.reasons else line.row.why
+    why = "; ".join(aloud(bull)) if bull.reasons else row.why
     places = (bull.group or "in no group", bull.farm)
     group = "".join(f", {glyphs.text(place)}" for place in places if place)
+    caution = CAUTION.get(bull.temper or "")
     first: list[Part] = [
         (f" {name}", f"bold {TEXT}"),
         (group, QUIET),
-        (f" {glyphs.late} {line.caution}" if line.caution else "", f"bold {ORANGE}"),
+        (f" {glyphs.late} {caution}" if caution else "", f"bold {ORANGE}"),
         (f": {glyphs.text(why)}", TEXT),
     ]
-    check = line.check
-    soon = soon_checks(bull, line.on)
+    check = row.check
+    soon = soon_checks(bull, row.on)
     if check is None:
         second: list[Part] = [(" nothing outstanding", QUIET)]
     elif len(soon) > 1:
-        second = _this_week(soon, len(bull.outstanding) - len(soon), line.on, glyphs)
+        second = _this_week(soon, len(bull.outstanding) - len(soon), row.on, glyphs)
     else:
         late = f"{glyphs.late} " if check.overdue else ""
-        when = from_by_words(check, line.on)
+        when = from_by_words(check, row.on)
         second = [
             (f" next: {late}", f"bold {ORANGE}" if late else QUIET),
             (f"{glyphs.text(check.text)}, {when} ({check.who})", TEXT),
@@ -198,10 +166,6 @@ def _more(count: int) -> str:
     return f"; {plural(count, 'more check')} after" if count > 0 else ""
 
 
-def _day(ordinal: int, today: date) -> str:
-    return day_words(date.fromordinal(ordinal), today)
-
-
 def _cut(parts: Sequence[Part], width: int, glyphs: Glyphs) -> Content:
     """One line, cut where it does not fit."""
     kept: list[Part] = []
@@ -209,7 +173,7 @@ def _cut(parts: Sequence[Part], width: int, glyphs: Glyphs) -> Content:
     for words, style in parts:
         shown = glyphs.fit(words, room)
         kept.append((shown, style))
-        room -= cell_len(shown)
+        room -= cells(shown)
     return Content.assemble(*kept)
 
 

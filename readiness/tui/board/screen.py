@@ -13,10 +13,9 @@ from textual.events import Resize
 from textual.widgets import Static
 
 from readiness.engine.results import Assessment, Board
-from readiness.report import rows as words
+from readiness.herd.team import Team
+from readiness.report.rows import BoardRow, rows
 from readiness.system.errors import NotFound
-from readiness.trade.temper import CAUTION
-from readiness.tui.board.columns import Line
 from readiness.tui.board.head import (
     group_lines,
     legend,
@@ -30,7 +29,7 @@ from readiness.tui.board.table import BullTable
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import LiveScreen
 from readiness.tui.shared.reading import BoardSheet, Seen, read_board
-from readiness.tui.shared.view import STATES, Team, View, bulls_in, team_words, teams
+from readiness.tui.shared.view import STATES, View, bulls_in, team_words, teams
 
 TALL, MOST_GROUPS, FEW_GROUPS = 24, 7, 4
 
@@ -63,7 +62,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         super().__init__()
         self.sheet: BoardSheet | None = None
         self.view = View()
-        self._lines: dict[str, Line] = {}
+        self._rows: dict[str, BoardRow] = {}
         self._said = ""
         self._begun = False
 
@@ -94,7 +93,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         if not board.bulls and self.sheet is None:
             self._begin_once()
         self.sheet = seen
-        self._make_lines()
+        self._make_rows()
         if self.view.team != Team() and self.view.team not in teams(board):
             self.view = replace(self.view, team=Team())
         self._paint()
@@ -123,16 +122,9 @@ class BoardScreen(LiveScreen[BoardSheet]):
         self._said = words
         self._paint_line()
 
-    def _make_lines(self) -> None:
-        if self.board is None:
-            return
-        lifting = self.view.lifting
-        self._lines = {
-            bull.key: Line(row, bull, self.board.on, CAUTION.get(bull.temper or "", ""), lifting)
-            for row, bull in zip(
-                words.rows(self.board, lifting=lifting), self.board.bulls, strict=True
-            )
-        }
+    def _make_rows(self) -> None:
+        if self.board is not None:
+            self._rows = {row.key: row for row in rows(self.board, lifting=self.view.lifting)}
 
     # ---- painting ------------------------------------------------------------------------------
 
@@ -149,8 +141,8 @@ class BoardScreen(LiveScreen[BoardSheet]):
         stand += lift_line(board, self.view, width, glyphs)
         stand += withdrawal_line(board, self.view, width, glyphs)
         groups.update(Content("\n").join(stand))
-        lines = [self._lines[bull.key] for bull in self.shown()]
-        self.query_one(BullTable).fill(lines, width, first=first)
+        shown = [self._rows[bull.key] for bull in self.shown()]
+        self.query_one(BullTable).fill(shown, width, first=first)
         self._paint_line()
 
     def shown(self) -> list[Assessment]:
@@ -170,7 +162,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
 
     @on(BullTable.Moved)
     def _moved(self, event: BullTable.Moved) -> None:
-        said = peek(event.line, self.size.width, self.tui.glyphs)
+        said = peek(event.row, self.size.width, self.tui.glyphs)
         self.query_one("#peek", Static).update(said)
 
     def on_resize(self, event: Resize) -> None:
@@ -182,7 +174,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         anew = view.lifting != self.view.lifting
         self.view = view
         if anew:
-            self._make_lines()
+            self._make_rows()
         self._paint(first=first or anew)
 
     def action_sort(self) -> None:
@@ -250,9 +242,9 @@ class BoardScreen(LiveScreen[BoardSheet]):
 
     def action_open(self) -> None:
         """Open the bull under the cursor."""
-        line = self.query_one(BullTable).line
-        if line is not None:
-            self.tui.open("bull", line.row.key, [bull.key for bull in self.shown()])
+        row = self.query_one(BullTable).bull
+        if row is not None:
+            self.tui.open("bull", row.key, [bull.key for bull in self.shown()])
 
     def action_crush(self) -> None:
         """To the crush, with the bulls of the farm or group in view."""

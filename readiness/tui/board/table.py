@@ -10,19 +10,20 @@ from rich.text import Text
 from textual.message import Message
 from textual.widgets import DataTable
 
-from readiness.tui.board.columns import GAP, Column, Line, laid
+from readiness.report.rows import BoardRow
+from readiness.tui.board.columns import GAP, Column, laid
 from readiness.tui.shared.looks import QUIET, Glyphs
 
 
 class BullTable(DataTable[Text]):
-    """Rows by bull. ``lines`` may change at any time; the cursor stays with its bull."""
+    """Rows by bull. they may change at any time; the cursor stays with its bull."""
 
     class Moved(Message):
         """The cursor stands on another bull (None: there is none)."""
 
-        def __init__(self, line: Line | None) -> None:
+        def __init__(self, row: BoardRow | None) -> None:
             super().__init__()
-            self.line = line
+            self.row = row
 
     def __init__(self, glyphs: Glyphs) -> None:
         super().__init__(
@@ -34,46 +35,46 @@ class BullTable(DataTable[Text]):
             id="bulls",
         )
         self._glyphs = glyphs
-        self._lines: tuple[Line, ...] = ()
+        self._bulls: tuple[BoardRow, ...] = ()
         self._laid: list[tuple[Column, int]] = []
         self._width = 0
 
     @property
-    def line(self) -> Line | None:
+    def bull(self) -> BoardRow | None:
         """The bull under the cursor."""
-        row = self.cursor_row
-        return self._lines[row] if 0 <= row < len(self._lines) else None
+        at = self.cursor_row
+        return self._bulls[at] if 0 <= at < len(self._bulls) else None
 
-    def fill(self, lines: Sequence[Line], width: int, *, first: bool = False) -> None:
+    def fill(self, rows: Sequence[BoardRow], width: int, *, first: bool = False) -> None:
         """Show these bulls in ``width`` cells. ``first``: put the cursor on the first of them, not
         on the bull where it stands."""
-        lines = tuple(lines)
-        if lines == self._lines and width == self._width and self._laid and not first:
+        rows = tuple(rows)
+        if rows == self._bulls and width == self._width and self._laid and not first:
             return
-        keep, at = self.line, self.cursor_row
-        self._lines, self._width = lines, width
+        keep, at = self.bull, self.cursor_row
+        self._bulls, self._width = rows, width
         self._draw()
-        keys = [line.row.key for line in lines]
+        keys = [row.key for row in rows]
         if first or not keys:
             at = 0
-        elif keep is not None and keep.row.key in keys:
-            at = keys.index(keep.row.key)
+        elif keep is not None and keep.key in keys:
+            at = keys.index(keep.key)
         self.move_cursor(row=min(at, max(len(keys) - 1, 0)), animate=False)
-        self.post_message(self.Moved(self.line))
+        self.post_message(self.Moved(self.bull))
 
     def _draw(self) -> None:
         top = self.scroll_y
         self.clear(columns=True)
-        self._laid = laid(self._lines, self._width, self._glyphs)
+        self._laid = laid(self._bulls, self._width, self._glyphs)
         for column, width in self._laid:
             head = self._cell(column, width, column.head, f"bold {QUIET}")
             self.add_column(head, width=width + GAP)
-        for line in self._lines:
+        for row in self._bulls:
             cells = (
-                self._cell(column, width, *column.cell(line, self._glyphs, width))
+                self._cell(column, width, *column.cell(row, self._glyphs, width))
                 for column, width in self._laid
             )
-            self.add_row(*cells, key=line.row.key)
+            self.add_row(*cells, key=row.key)
         self.scroll_to(y=top, animate=False)
 
     def _cell(self, column: Column, width: int, said: str, style: str) -> Text:
@@ -83,4 +84,4 @@ class BullTable(DataTable[Text]):
 
     def on_data_table_row_highlighted(self, event: Any) -> None:
         event.stop()
-        self.post_message(self.Moved(self.line))
+        self.post_message(self.Moved(self.bull))

@@ -1,11 +1,12 @@
-"""Correct an earlier entry: withdrawn and said again, in one step that one undo takes back."""
+"""Correct an earlier entry: withdrawn and said again, in one batch that one undo takes back."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from typing import Any, ClassVar
+from functools import partial
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -16,12 +17,20 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from readiness.entries.entry import Entry
-from readiness.forms import day_typed
-from readiness.shorthand import Scales, ShorthandError, read, words, write
-from readiness.system.errors import DataError
+from readiness.forms import day_typed, form_for, typed_of
+from readiness.shorthand import WRITABLE, Scales, ShorthandError, read, words, write
+from readiness.system.errors import BookBusy, CannotWrite, DataError, ReadinessError
 from readiness.trade.words import full_day_words
+from readiness.tui.shared.dialogs import Choice, Choose
+from readiness.tui.shared.form import FormScreen
 from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
 from readiness.tui.shared.plain_input import PlainInput
+
+if TYPE_CHECKING:
+    from readiness.tui.shared.live import LiveScreen
+    from readiness.tui.shared.reading import BullSheet
+
+COMMON = ("kind", "on", "by", "bull")
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,3 +140,82 @@ class CorrectLine(ModalScreen[Correction | None]):
         event.stop()
         if self._contents is not None:
             self.dismiss(Correction(self._entry, self._contents, self._typed()))
+
+
+def choose_entry(screen: LiveScreen[BullSheet], sheet: BullSheet) -> None:
+    """Ask which of his entries is wrong, newest first."""
+    entries = sheet.card.entries
+    if screen.desk.readonly:
+        screen.tui.tell("Nothing is corrected: the book was opened to be read only.", wrong=True)
+        return
+    if not entries:
+        screen.say("Nothing is written down of him yet.")
+        return
+
+    def chosen(at: int | None) -> None:
+        if at is not None:
+            _correct(screen, sheet, entries[at])
+
+    choices = [Choice(_when(entry), said) for entry, said in zip(entries, sheet.words, strict=True)]
+    dialog = Choose("Which entry is to be corrected?", choices, screen.tui.glyphs)
+    screen.app.push_screen(dialog, chosen)
+
+
+def _when(entry: Entry) -> str:
+    by = f", {entry.body['by']}" if entry.body.get("by") else ""
+    return f"{full_day_words(date.fromordinal(entry.day))}{by}"
+
+
+def _correct(
+    screen: LiveScreen[BullSheet],
+    sheet: BullSheet,
+    entry: Entry,
+    typed: Mapping[str, str] | None = None,
+) -> None:
+    """Ask what is to be said instead. ``typed``: what was typed before, where it could not be
+    written."""
+
+    def answered(correction: Correction | None) -> None:
+        if correction is not None:
+            write = partial(_write, screen, sheet, correction)
+            screen.run_worker(write, group="write", thread=True, exit_on_error=False)
+
+    rules, glyphs = sheet.card.rules, screen.tui.glyphs
+    if entry.kind in WRITABLE:
+        scales = Scales(rules.default_mobility, rules.default_condition)
+        asked = CorrectLine(entry, scales, glyphs, screen.desk.on, typed)
+        screen.app.push_screen(asked, answered)
+        return
+
+    form = form_for(entry.kind, content=entry.body)
+
+    def filled(said: dict[str, Any] | None) -> None:
+        if said is not None:
+            kept = {key: value for key, value in entry.body.items() if key in COMMON}
+            answered(Correction(entry, ({**kept, **said},), typed_of(form, said)))
+
+    title = f"Correct what was said on {_when(entry)}"
+    before = typed_of(form, entry.body) if typed is None else typed
+    day = date.fromordinal(entry.day)
+    screen.app.push_screen(FormScreen(form, glyphs, day, before, title), filled)
+
+
+def _write(screen: LiveScreen[BullSheet], sheet: BullSheet, correction: Correction) -> None:
+    """Write it, and say what was withdrawn and what is said instead. Where the book takes nothing
+    just now, it is asked again, with all that was typed."""
+    desk, entry = screen.desk, correction.entry
+    try:
+        if correction.contents:
+            done = desk.correct(entry.id, correction.contents)
+        else:
+            done = desk.strike(entry.id, "withdrawn")
+    except ReadinessError as problem:
+        screen.app.call_from_thread(screen.tui.tell, str(problem), wrong=True)
+        if isinstance(problem, BookBusy | CannotWrite) and screen.is_current:
+            screen.app.call_from_thread(_correct, screen, sheet, entry, correction.typed)
+        return
+    said = " ".join(words(content) for content in correction.contents)
+    odd = "".join(f" {warning.text}." for warning in done.warnings)
+    told = f"Withdrawn: {words(entry.body)}" + (f" Said instead: {said}" if said else "") + odd
+    screen.app.call_from_thread(screen.tui.tell, told)
+    screen.app.call_from_thread(screen.action_reread)

@@ -3,118 +3,95 @@ and the sources of all of it. Pure: a card in, styled text out."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from datetime import date
-from typing import NamedTuple
+from collections.abc import Iterable, Iterator
 
 from textual.content import Content
 
 from readiness.engine.care import cares, withdrawals
-from readiness.engine.results import Check
+from readiness.engine.results import Check, Link
 from readiness.herd.card import Card
+from readiness.herd.selection import overdue_first
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot
-from readiness.report.check_days import days_short, last_words, overdue_first, overdue_words
-from readiness.trade.codes import severity_words
-from readiness.trade.feet import ZONES, spot_words
-from readiness.trade.words import day_words, days_words, near_day_words, plural
+from readiness.report.bull_text import in_words
+from readiness.report.check_days import days_short, last_words, overdue_words
+from readiness.trade.feet import spot_words
+from readiness.trade.words import Day, day_words, days_words, near_day_words
 from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
 
 
-def _day(ordinal: int, today: date) -> str:
-    return day_words(date.fromordinal(ordinal), today)
+def _lines(lines: Iterable[Content], none: str) -> Content:
+    """The lines under one another; ``none``: what to say where there is none."""
+    return Content("\n").join(list(lines) or [Content.styled(none, QUIET)])
 
 
-def _near(ordinal: int, today: date) -> str:
-    return near_day_words(date.fromordinal(ordinal), today)
+def _marked(sign: str, colour: str, said: str, more: str = "", style: str = TEXT) -> Content:
+    return Content.assemble((f"{sign} ", colour), (said, style), (more, QUIET))
 
 
-def _lines(lines: Iterable[Content]) -> Content:
-    return Content("\n").join(lines)
-
-
-def nothing(words: str) -> Content:
-    return Content.assemble((words, QUIET))
-
-
-def reasons(card: Card, on: int, glyphs: Glyphs) -> Content:
+def reasons(card: Card, on: Day, glyphs: Glyphs) -> Content:
     """What holds him today, or what makes his GO one with care; then what was blamed, where the
     foot showed something."""
     bull = card.assessment
+    aside = (*cares(bull), *withdrawals(bull))
     lines = [
-        Content.assemble((f"{glyphs.hold} ", VERMILLION), (glyphs.text(why.text), TEXT))
-        for why in bull.reasons
-    ] or [nothing("Nothing holds him today.")]
-    lines += [
-        Content.assemble((f"{glyphs.late} ", ORANGE), (glyphs.text(said.text), TEXT))
-        for said in (*cares(bull), *withdrawals(bull))
+        *(_marked(glyphs.hold, VERMILLION, glyphs.text(why.text)) for why in bull.reasons),
+        *([] if bull.reasons else [Content.styled("Nothing holds him today.", QUIET)]),
+        *(_marked(glyphs.late, ORANGE, glyphs.text(said.text)) for said in aside),
     ]
-    lines += [
-        Content.assemble((f"{glyphs.dot} ", QUIET), (glyphs.text(said), YELLOW))
-        for said in blamed_but_foot(card, on)
-    ]
-    return _lines(lines)
+    for said in blamed_but_foot(card, on):
+        lines.append(_marked(glyphs.dot, QUIET, glyphs.text(said), style=YELLOW))
+    return _lines(lines, "")
 
 
 def advice(card: Card, glyphs: Glyphs) -> Content:
     """What to think about: it never holds."""
-    found = card.assessment.advice
-    if not found:
-        return nothing("None.")
-    return _lines(
-        Content.assemble((f"{glyphs.dot} ", QUIET), (glyphs.text(why.text), TEXT)) for why in found
-    )
+    said = (glyphs.text(why.text) for why in card.assessment.advice)
+    return _lines((_marked(glyphs.dot, QUIET, each) for each in said), "None.")
 
 
 # ---- checks ----------------------------------------------------------------------------------
 
-
-def checks(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
-    """From, by, who, what; and why, where there is room (below it where there is not)."""
-    found = overdue_first(card.assessment.outstanding)
-    if not found:
-        return nothing("Nothing is outstanding.")
-    rows = [_Row.of(check, today, glyphs) for check in found]
-    widths = [max(len(head), *(len(row[at]) for row in rows)) + 2 for at, head in enumerate(_HEADS)]
-    left = sum(widths)
-    room = max(width - left, 10)
-    heads = "".join(f"{head:<{wide}}" for head, wide in zip(_HEADS, widths, strict=True))
-    lines = [Content.assemble((f"{heads}check", f"bold {QUIET}"))]
-    for check, row in zip(found, rows, strict=True):
-        late = f"bold {ORANGE}" if check.overdue else TEXT
-        cells = [
-            (f"{said:<{wide}}", style)
-            for said, wide, style in zip(row, widths, (TEXT, late, QUIET), strict=True)
-        ]
-        what, *over = folded(glyphs.text(check.text), room)
-        lines.append(Content.assemble(*cells, (what, f"bold {TEXT}")))
-        below = [(line, f"bold {TEXT}") for line in over]
-        on = today.toordinal()
-        said = (overdue_words(check, on), last_words(check, on))
-        why = "; ".join(filter(None, (*said, sentences.check_why(check, card.assessment, on))))
-        below += [(line, QUIET) for line in folded(glyphs.text(why), room) if why]
-        lines += [Content.assemble(" " * left, part) for part in below]
-    return _lines(lines)
-
-
 _HEADS = ("from", "  by", "who")
 
 
-class _Row(NamedTuple):
-    """A check's first columns, under ``_HEADS``."""
+def checks(card: Card, width: int, on: Day, glyphs: Glyphs) -> Content:
+    """From, by, who, what; and why, where there is room (below it where there is not)."""
+    found = overdue_first(card.assessment.outstanding)
+    rows = [_first_columns(check, on, glyphs) for check in found]
+    widths = [max(len(row[at]) for row in [_HEADS, *rows]) + 2 for at in range(len(_HEADS))]
+    left = sum(widths)
+    room = max(width - left, 10)
+    heads = "".join(f"{head:<{wide}}" for head, wide in zip(_HEADS, widths, strict=True))
+    lines = [Content.styled(f"{heads}check", f"bold {QUIET}")] if found else []
+    for check, row in zip(found, rows, strict=True):
+        styles = (TEXT, f"bold {ORANGE}" if check.overdue else TEXT, QUIET)
+        cells = [(f"{said:<{w}}", s) for said, w, s in zip(row, widths, styles, strict=True)]
+        first, *below = _what_and_why(check, card, on, room, glyphs)
+        lines.append(Content.assemble(*cells, first))
+        lines += [Content.assemble(" " * left, part) for part in below]
+    return _lines(lines, "Nothing is outstanding.")
 
-    start: str
-    by: str
-    who: str
 
-    @classmethod
-    def of(cls, check: Check, today: date, glyphs: Glyphs) -> _Row:
-        if check.overdue and check.due is not None:
-            start = _near(check.not_before, today) if check.not_before > today.toordinal() else ""
-            return cls(start, f"{glyphs.late} {_day(check.due, today)}", check.who)
-        dated = check.has_last_day and not days_short(check)
-        by = f"  {_near(check.plan_by, today)}" if dated else ""
-        return cls(_near(check.not_before, today), by, check.who)
+def _first_columns(check: Check, on: Day, glyphs: Glyphs) -> tuple[str, str, str]:
+    """What stands under ``_HEADS``."""
+    start = near_day_words(check.not_before, on)
+    if check.overdue and check.due is not None:
+        late = f"{glyphs.late} {day_words(check.due, on)}"
+        return start if check.not_before > on else "", late, check.who
+    dated = check.has_last_day and not days_short(check)
+    return start, f"  {near_day_words(check.plan_by, on)}" if dated else "", check.who
+
+
+def _what_and_why(
+    check: Check, card: Card, on: Day, room: int, glyphs: Glyphs
+) -> list[tuple[str, str]]:
+    said = (overdue_words(check, on), last_words(check, on))
+    why = "; ".join(filter(None, (*said, sentences.check_why(check, card.assessment, on))))
+    return [
+        *((line, f"bold {TEXT}") for line in folded(glyphs.text(check.text), room)),
+        *((line, QUIET) for line in folded(glyphs.text(why), room) if why),
+    ]
 
 
 def folded(words: str, width: int) -> list[str]:
@@ -125,87 +102,67 @@ def folded(words: str, width: int) -> list[str]:
 # ---- the chain -------------------------------------------------------------------------------
 
 
-def chain(card: Card, on: int, glyphs: Glyphs) -> Content:
+def chain(card: Card, on: Day, glyphs: Glyphs) -> Content:
     """The steps that decide how early he can be ready, as one line of days."""
-    words = sentences.chain(card, on)
+    words = glyphs.text(sentences.chain(card, on).replace("→", glyphs.arrow))
     if not words:
-        return nothing("No chain: there is no day to reach.")
-    words = glyphs.text(words.replace("→", glyphs.arrow))
-    return Content.assemble((words, TEXT)).highlight_regex(r"\d+ days?", style=f"bold {SKY}")
+        return _lines((), "No chain: there is no day to reach.")
+    return Content.styled(words, TEXT).highlight_regex(r"\d+ days?", style=f"bold {SKY}")
 
 
 # ---- findings and blocks ---------------------------------------------------------------------
 
 
-def findings(card: Card, today: date, glyphs: Glyphs) -> Content:
+def findings(card: Card, on: Day, glyphs: Glyphs) -> Content:
     """Open findings, those that hold first; blocks that are on or just off, wraps, and what is fit
     to work though not gone."""
-    lines = []
-    for found in sorted(card.state.feet.open.values(), key=lambda f: (not f.holds, f.first, f.key)):
-        rule = card.rules.findings[found.code]
-        how = (
-            f"stage {found.stage or 'unknown'}"
-            if rule.holds_stages
-            else severity_words(found.severity)
-        )
-        zone = "" if found.zone is None else f", zone {found.zone} ({ZONES[found.zone]})"
+    none = "No open findings, no blocks, no wraps."
+    return _lines((*_open(card, on, glyphs), *_blocks(card, on, glyphs)), none)
+
+
+def _open(card: Card, on: Day, glyphs: Glyphs) -> Iterator[Content]:
+    for found, name, place, how, zone in in_words(card):
         sign, colour = (glyphs.hold, VERMILLION) if found.holds else (glyphs.dot, YELLOW)
-        seen = (
-            "" if found.looked == found.first else f", last looked at {_day(found.looked, today)}"
-        )
-        lines.append(
-            Content.assemble(
-                (f"{sign} ", colour),
-                (f"{found.code} {rule.name} {spot_words(found.foot, found.claw)}, {how}", TEXT),
-                (f"{zone}; found {_day(found.first, today)}{seen}", QUIET),
-            )
-        )
-    for block in card.state.blocks.values():
-        on = today.toordinal() - block.day
-        lines.append(
-            Content.assemble(
-                (f"{glyphs.hold} ", VERMILLION),
-                (f"block on {spot_words(block.foot, block.claw)}", TEXT),
-                (f", fitted {_day(block.day, today)}, {plural(on, 'day')} ago", QUIET),
-            )
-        )
-    for block in card.state.block_off.values():
+        seen = f"; found {day_words(found.first, on)}"
+        if found.looked != found.first:
+            seen += f", last looked at {day_words(found.looked, on)}"
+        yield _marked(sign, colour, f"{found.code} {name} {place}, {how}", f"{zone}{seen}")
+
+
+def _blocks(card: Card, on: Day, glyphs: Glyphs) -> Iterator[Content]:
+    state = card.state
+    for block in state.blocks.values():
+        ago = f", fitted {day_words(block.day, on)}, {days_words(on - block.day)} ago"
+        place = spot_words(block.foot, block.claw)
+        yield _marked(glyphs.hold, VERMILLION, f"block on {place}", ago)
+    for block in state.block_off.values():
         how = "lost" if block.lost else "off"
-        words = f"block {spot_words(block.foot, block.claw)} {how} {_day(block.day, today)}"
-        lines.append(Content.assemble((f"{glyphs.dot} ", QUIET), (words, QUIET)))
-    for wrap in card.state.wraps.values():
-        since = plural(today.toordinal() - wrap.day, "day")
-        lines.append(
-            Content.assemble(
-                (f"{glyphs.hold} ", VERMILLION),
-                (f"wrap on {wrap.foot}", TEXT),
-                (f", put on {_day(wrap.day, today)}, {since} ago", QUIET),
-            )
-        )
-    for (foot, claw, code), day in sorted(card.state.feet.stable.items()):
+        words = f"block {spot_words(block.foot, block.claw)} {how} {day_words(block.day, on)}"
+        yield _marked(glyphs.dot, QUIET, words, style=QUIET)
+    for wrap in state.wraps.values():
+        ago = f", put on {day_words(wrap.day, on)}, {days_words(on - wrap.day)} ago"
+        yield _marked(glyphs.hold, VERMILLION, f"wrap on {wrap.foot}", ago)
+    for (foot, claw, code), day in sorted(state.feet.stable.items()):
         name = f"{card.rules.findings[code].name} {spot_words(foot, claw)}"
-        words = f"{name}, fit to work though not gone, said on {_day(day, today)}"
-        lines.append(Content.assemble((f"{glyphs.dot} ", QUIET), (words, QUIET)))
-    return _lines(lines) if lines else nothing("No open findings, no blocks, no wraps.")
+        words = f"{name}, fit to work though not gone, said on {day_words(day, on)}"
+        yield _marked(glyphs.dot, QUIET, words, style=QUIET)
 
 
 # ---- history ---------------------------------------------------------------------------------
 
 
-def history(card: Card, words: tuple[str, ...], width: int, today: date, glyphs: Glyphs) -> Content:
+def history(card: Card, words: tuple[str, ...], width: int, on: Day, glyphs: Glyphs) -> Content:
     """Every entry, newest first; ``words`` says each in a sentence."""
-    if not card.entries:
-        return nothing("Nothing is written down yet.")
     lines = []
     for entry, said in zip(card.entries, words, strict=True):
-        when = f"{_day(entry.day, today):<12}"
-        later = " (dated ahead: it does not count yet)" if entry.day > today.toordinal() else ""
-        by = entry.body.get("by")
-        text = said + later + (f" {by}" if by else "")
-        for number, line in enumerate(folded(glyphs.text(text), max(width - len(when), 10))):
-            lead = when if number == 0 else " " * len(when)
+        when = f"{day_words(entry.day, on):<12}"
+        later = " (dated ahead: it does not count yet)" if entry.day > on else ""
+        by = f" {entry.body['by']}" if entry.body.get("by") else ""
+        text = glyphs.text(f"{said}{later}{by}")
+        for at, line in enumerate(folded(text, max(width - len(when), 10))):
+            lead = " " * len(when) if at else when
             lines.append(Content.assemble((lead, QUIET), (line, TEXT)))
-    return _lines(lines)
+    return _lines(lines, "Nothing is written down yet.")
 
 
 # ---- sources ---------------------------------------------------------------------------------
@@ -213,28 +170,29 @@ def history(card: Card, words: tuple[str, ...], width: int, today: date, glyphs:
 
 def sources(card: Card, glyphs: Glyphs) -> Content:
     """Each rule used for him today: for what, its words, value, standing and source."""
-    bull, values = card.assessment, card.rules.values
+    bull = card.assessment
     used: dict[str, list[str]] = {}
-    for remark in (*bull.reasons, *bull.advice):
-        used.setdefault(remark.rule, []).append(remark.text)
-    for check in bull.outstanding:
-        used.setdefault(check.rule, []).append(check.text)
-    for link in bull.chain:
-        step = f"{link.text}, {days_words(link.days)}" if link.days else link.text
-        used.setdefault(link.rule, []).append(step)
-    lines: list[Content] = []
-    for rule, what in used.items():
-        value = values.get(rule)
-        if rule == "today":
-            continue
-        lines.append(
-            Content.assemble((glyphs.text("; ".join(dict.fromkeys(what))), f"bold {TEXT}"))
-        )
-        if value is None:
-            lines.append(Content.assemble((f"  {glyphs.text(rule)}: the farm's own check", QUIET)))
-            continue
-        shown = glyphs.text(f"{rule} = {value.value} {value.unit}".rstrip())
-        mine = ", this farm's own value" if value.overridden else ""
-        lines.append(Content.assemble((f"  {glyphs.text(value.text)} ", TEXT), (shown + mine, SKY)))
-        lines.append(Content.assemble((f"  {value.standing}: {glyphs.text(value.source)}", QUIET)))
-    return _lines(lines) if lines else nothing("No rule is in play today.")
+    said = [(each.rule, each.text) for each in (*bull.reasons, *bull.advice)]
+    said += [(check.rule, check.text) for check in bull.outstanding]
+    said += [(step.rule, _step(step)) for step in bull.chain]
+    for rule, text in said:
+        used.setdefault(rule, []).append(text)
+    used.pop("today", None)
+    lines = (line for rule, what in used.items() for line in _rule(rule, what, card, glyphs))
+    return _lines(lines, "No rule is in play today.")
+
+
+def _step(link: Link) -> str:
+    return f"{link.text}, {days_words(link.days)}" if link.days else link.text
+
+
+def _rule(rule: str, what: Iterable[str], card: Card, glyphs: Glyphs) -> Iterator[Content]:
+    yield Content.styled(glyphs.text("; ".join(dict.fromkeys(what))), f"bold {TEXT}")
+    value = card.rules.values.get(rule)
+    if value is None:
+        yield Content.styled(f"  {glyphs.text(rule)}: the farm's own check", QUIET)
+        return
+    shown = glyphs.text(f"{rule} = {value.value} {value.unit}".rstrip())
+    mine = ", this farm's own value" if value.overridden else ""
+    yield Content.assemble((f"  {glyphs.text(value.text)} ", TEXT), (shown + mine, SKY))
+    yield Content.styled(f"  {value.standing}: {glyphs.text(value.source)}", QUIET)

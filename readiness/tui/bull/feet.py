@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 
 from textual.content import Content
 
@@ -11,22 +10,17 @@ from readiness.herd.card import Card
 from readiness.history.finding import Finding
 from readiness.history.records import NEVER, Condition, Walk
 from readiness.trade.feet import AS_HE_STANDS, FEET, FOOT_NAMES
-from readiness.trade.words import day_words, number_words
+from readiness.trade.words import Day, day_words, number_words
 from readiness.tui.shared.feet import Foot, Spot, four_feet
 from readiness.tui.shared.looks import QUIET, TEXT, Glyphs
 from readiness.tui.shared.plots import PAST, Plot, Point, drawn
 
-
-def _day(ordinal: int, today: date) -> str:
-    return day_words(date.fromordinal(ordinal), today)
-
-
 # ---- feet --------------------------------------------------------------------------------------
 
 
-def feet(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
+def feet(card: Card, width: int, on: Day, glyphs: Glyphs) -> Content:
     """The four feet, then what the signs mean."""
-    drawn_feet = {foot: _foot(card, foot, today) for foot in FEET}
+    drawn_feet = {foot: _foot(card, foot, on) for foot in FEET}
     key = (
         f"{AS_HE_STANDS}; {glyphs.hold} holds him; "
         "1 slight, 2 moderate, 3 severe, M a stage; ( ) place not said"
@@ -36,15 +30,15 @@ def feet(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
     )
 
 
-def _foot(card: Card, foot: str, today: date) -> Foot:
+def _foot(card: Card, foot: str, on: Day) -> Foot:
     last = card.state.last_lift(foot)
-    lifted = "never lifted" if last == NEVER else f"lifted {_day(last, today)}"
+    lifted = "never lifted" if last == NEVER else f"lifted {day_words(last, on)}"
     return Foot(
         foot,
         f"{foot} {FOOT_NAMES[foot]}, {lifted}",
         tuple(_spot(found) for found in card.state.feet.open.values() if found.foot == foot),
         {
-            block.claw: _day(block.day, today)
+            block.claw: day_words(block.day, on)
             for block in card.state.blocks.values()
             if block.foot == foot
         },
@@ -58,13 +52,13 @@ def _spot(found: Finding) -> Spot:
 # ---- scores ------------------------------------------------------------------------------------
 
 
-def scores(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
+def scores(card: Card, width: int, on: Day, glyphs: Glyphs) -> Content:
     """How he walked and his condition, each as a plot over the days, in the last score's scale."""
-    parts = [_walks(card, width, today, glyphs), _conditions(card, width, today, glyphs)]
+    parts = [_walks(card, width, on, glyphs), _conditions(card, width, on, glyphs)]
     return Content("\n\n").join(parts)
 
 
-def _walks(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
+def _walks(card: Card, width: int, on: Day, glyphs: Glyphs) -> Content:
     walk = card.state.walk
     if walk is None:
         return Content.assemble(("His walk has never been scored.", QUIET))
@@ -77,15 +71,15 @@ def _walks(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
         float(scale.lame),
         [_walk_point(each) for each in same],
         oldest,
-        today,
+        on,
     )
     said = (
-        f"{walk.score} on {_day(walk.day, today)}"
+        f"{walk.score} on {day_words(walk.day, on)}"
         + (f" {walk.limb}" if walk.limb else "")
         + ("" if walk.counts else ", on a block: does not count")
     )
     head = f"walk, {scale.name}, lame from {scale.lame}"
-    return _with_head(head, said, plot, width, today, glyphs)
+    return _with_head(head, said, plot, width, on, glyphs)
 
 
 def _walk_point(walk: Walk) -> Point:
@@ -93,7 +87,7 @@ def _walk_point(walk: Walk) -> Point:
     return Point(walk.day, float(walk.score), words, walk.lame)
 
 
-def _conditions(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
+def _conditions(card: Card, width: int, on: Day, glyphs: Glyphs) -> Content:
     last = card.state.condition
     if last is None:
         return Content.assemble(("His condition has never been scored.", QUIET))
@@ -106,13 +100,13 @@ def _conditions(card: Card, width: int, today: date, glyphs: Glyphs) -> Content:
     count = round((top - bottom) / step)
     levels = tuple(top - step * number for number in range(count + 1))
     oldest = card.rules.limits.condition_oldest
-    plot = _plot(card, levels, None, [_condition_point(each) for each in same], oldest, today)
+    plot = _plot(card, levels, None, [_condition_point(each) for each in same], oldest, on)
     head = (
         f"{scale.name}, held outside {low:g} to {high:g}, "
         f"aim at {scale.target[0]:g} to {scale.target[1]:g}"
     )
-    said = f"{number_words(last.score)} on {_day(last.day, today)}"
-    return _with_head(head, said, plot, width, today, glyphs)
+    said = f"{number_words(last.score)} on {day_words(last.day, on)}"
+    return _with_head(head, said, plot, width, on, glyphs)
 
 
 def _condition_point(each: Condition) -> Point:
@@ -125,29 +119,26 @@ def _plot(
     limit: float | None,
     points: Sequence[Point],
     oldest: int,
-    today: date,
+    on: Day,
 ) -> Plot:
-    now = today.toordinal()
     turnout = card.assessment.turnout
-    to_come = turnout is not None and turnout >= now
-    last = turnout if turnout is not None and to_come else now
-    recent = [point for point in points if point.day >= now - PAST]
-    first = min([point.day for point in recent] + [last - oldest, now])
-    ends = [(first, _day(first, today)), (now, "today")]
+    to_come = turnout is not None and turnout >= on
+    last = turnout if turnout is not None and to_come else on
+    recent = [point for point in points if point.day >= on - PAST]
+    first = min([point.day for point in recent] + [last - oldest, on])
+    ends = [(first, day_words(first, on)), (on, "today")]
     if to_come:
-        ends.append((last, f"turnout {_day(last, today)}"))
+        ends.append((last, f"turnout {day_words(last, on)}"))
     window = (last - oldest, last) if to_come else None
     return Plot(levels, limit, tuple(recent), window, first, last, tuple(ends))
 
 
-def _with_head(
-    head: str, last: str, plot: Plot, width: int, today: date, glyphs: Glyphs
-) -> Content:
+def _with_head(head: str, last: str, plot: Plot, width: int, on: Day, glyphs: Glyphs) -> Content:
     """The scale over the plot; under it the last score and the window in which one counts."""
     if plot.window is None:
         counts = "no turnout to come: no window"
     else:
-        start, end = (_day(day, today) for day in plot.window)
+        start, end = (day_words(day, on) for day in plot.window)
         counts = f"one counts from {start} to {end} ({glyphs.window[0]}={glyphs.window[1]})"
     return Content("\n").join(
         [

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 from functools import partial
 from typing import ClassVar
 
@@ -20,7 +19,7 @@ from readiness.tui.bull.head import person, status_line
 from readiness.tui.shared.big import big_tag
 from readiness.tui.shared.dialogs import Paper
 from readiness.tui.shared.keys import KeyLine
-from readiness.tui.shared.live import LiveScreen
+from readiness.tui.shared.live import ScrolledScreen
 from readiness.tui.shared.reading import BullSheet, read_bull
 from readiness.tui.shared.section import Draw, Section
 
@@ -41,7 +40,7 @@ LEFT, RIGHT, BELOW = (
 )
 
 
-class BullScreen(LiveScreen[BullSheet]):
+class BullScreen(ScrolledScreen[BullSheet]):
     """One bull of ``keys``, the order in which he stood on the board."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -63,10 +62,7 @@ class BullScreen(LiveScreen[BullSheet]):
         Binding("c", "crush", "crush", tooltip="he stands in the crush"),
         Binding("s", "sources", "sources", tooltip="the rules in play, with their sources"),
         Binding("o", "paper", "paper", tooltip="all that is known of him as a page"),
-        Binding("j,down", "scroll(1)", "down", show=False),
-        Binding("k,up", "scroll(-1)", "up", show=False),
-        Binding("space,pagedown", "page(1)", "a page down", show=False),
-        Binding("pageup", "page(-1)", "a page up", show=False),
+        *ScrolledScreen.SCROLLING,
         Binding("u", "undo", "take back what was last written", show=False),
     ]
 
@@ -98,40 +94,35 @@ class BullScreen(LiveScreen[BullSheet]):
     def read(self) -> BullSheet:
         return read_bull(self.desk, self.key)
 
-    def say(self, words: str) -> None:
-        line = self.query_one("#line", Static)
-        line.update(Content.assemble((f" {self.tui.glyphs.text(words)}" if words else "", "bold")))
-        line.set_class(bool(words), "-said")
-
     def show(self, seen: BullSheet) -> None:
         self.sheet = seen
-        card, glyphs, today = seen.card, self.tui.glyphs, self.desk.on
-        self._head(card, today)
+        card, glyphs, on = seen.card, self.tui.glyphs, self.desk.on.toordinal()
+        self._head(card, on)
         draws: dict[str, Draw] = {
-            "why": lambda width: facts.reasons(card, today.toordinal(), glyphs),
-            "checks": partial(facts.checks, card, today=today, glyphs=glyphs),
-            "chain": lambda width: facts.chain(card, today.toordinal(), glyphs),
-            "feet": partial(feet, card, today=today, glyphs=glyphs),
-            "findings": lambda width: facts.findings(card, today, glyphs),
-            "scores": partial(scores, card, today=today, glyphs=glyphs),
+            "why": lambda width: facts.reasons(card, on, glyphs),
+            "checks": partial(facts.checks, card, on=on, glyphs=glyphs),
+            "chain": lambda width: facts.chain(card, on, glyphs),
+            "feet": partial(feet, card, on=on, glyphs=glyphs),
+            "findings": lambda width: facts.findings(card, on, glyphs),
+            "scores": partial(scores, card, on=on, glyphs=glyphs),
             "advice": lambda width: facts.advice(card, glyphs),
-            "history": partial(facts.history, card, seen.words, today=today, glyphs=glyphs),
+            "history": partial(facts.history, card, seen.words, on=on, glyphs=glyphs),
         }
         for name, draw in draws.items():
             self.query_one(f"#{name}", Section).set(draw)
 
-    def _head(self, card: Card, today: date) -> None:
+    def _head(self, card: Card, on: int) -> None:
         glyphs, bull = self.tui.glyphs, card.assessment
         tag = glyphs.text(bull.bull)
         big = "" if glyphs.ascii_only else big_tag(tag)
         digits = self.query_one("#tag", Digits)
         digits.update(big)
         digits.set_class(not big, "-hidden")
-        who = person(card, today.toordinal(), glyphs)
+        who = person(card, on, glyphs)
         if tag != big:
             who = Content.assemble((f"{tag}  ", "bold"), who)
         self.query_one("#person", Static).update(who)
-        self.query_one("#status", Static).update(status_line(card, today.toordinal(), glyphs))
+        self.query_one("#status", Static).update(status_line(card, on, glyphs))
 
     # ---- keys ----------------------------------------------------------------------------------
 
@@ -148,13 +139,6 @@ class BullScreen(LiveScreen[BullSheet]):
     def action_section(self, name: str) -> None:
         self.query_one(f"#{name}", Section).scroll_visible(top=True, animate=False)
 
-    def action_scroll(self, step: int) -> None:
-        self.query_one("#body", VerticalScroll).scroll_relative(y=step, animate=False)
-
-    def action_page(self, step: int) -> None:
-        body = self.query_one("#body", VerticalScroll)
-        body.scroll_relative(y=step * max(body.size.height - 1, 1), animate=False)
-
     def action_sources(self) -> None:
         """Every rule in play for this bull, with its standing and source."""
         if self.sheet is not None:
@@ -167,7 +151,7 @@ class BullScreen(LiveScreen[BullSheet]):
 
     def action_correct(self) -> None:
         """Choose an entry of his, and say it better."""
-        from readiness.tui.bull.correcting import choose_entry
+        from readiness.tui.bull.correct import choose_entry
 
         if self.sheet is not None:
             choose_entry(self, self.sheet)

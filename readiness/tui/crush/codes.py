@@ -31,7 +31,9 @@ def codes_paper(rules: Rules, glyphs: Glyphs) -> Paper:
     zones = "; ".join(f"{number} {words}" for number, words in ZONES.items())
     stages = "; ".join(f"{stage} {STAGE_NAMES[stage]}" for stage in STAGES)
     parts += [("\nZones: ", f"bold {TEXT}"), (f"{zones}.\n", TEXT)]
-    parts += [("Stages of DD: ", f"bold {TEXT}"), (f"{stages}.\n", TEXT)]
+    parts += [("Stages of DD: ", f"bold {TEXT}"), (f"{stages}.", TEXT)]
+    large = rules.limits.stage_m2_from
+    parts.append((f" An active one is large from {large} mm.\n", TEXT))
     return Paper("What each code means", Content.assemble(*parts))
 
 

@@ -3,26 +3,32 @@ runs in a thread."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from readiness.book.drafts import Half
+from readiness.book.drafts import Draft
+from readiness.crush.before import before_of
+from readiness.crush.effects import Back, Fetch, KeepDraft, Save, Saved, Unsaved, Write
 from readiness.crush.meaning import meaning
+from readiness.crush.race import Race
+from readiness.crush.session import Session, Step, stay
 from readiness.crush.severity import unsaid
 from readiness.crush.slip import Slip
-from readiness.crush.standing import Standing, standing
+from readiness.entries.ids import typed_id
 from readiness.herd.card import Card
 from readiness.system.errors import NotFound
-from readiness.tui.crush.views import Saved
 from readiness.tui.shared.undoing import told
 
 if TYPE_CHECKING:
-    from readiness.book.drafts import Halves
+    from readiness.book.drafts import Drafts
     from readiness.desk.desk import Desk
     from readiness.engine.results import Board
     from readiness.entries.entry import Entry
+
+
+NOT_KEPT = "Not kept yet: the folder beside the book takes nothing. Enter saves him."
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,40 +36,38 @@ class CrushSheet:
     """The board, who has been handled on its day, and the bull in the crush, where there is one."""
 
     board: Board
-    handled: frozenset[str]
+    handled: set[str]
     card: Card | None
-    readonly: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Back:
-    """What was taken back: how it is told, and, where it is all of one bull and can be written as
-    shorthand, whose it is and the slip that says it again."""
-
-    saved: Saved
-    key: str = ""
-    slip: Slip | None = None
 
 
 def read_crush(desk: Desk, key: str | None) -> CrushSheet:
     """The board of the day and the bull of this key; without him where he is not there."""
     board = desk.board()
-    return CrushSheet(board, frozenset(desk.handled_on(desk.on)), card_of(desk, key), desk.readonly)
+    return CrushSheet(board, desk.handled_on(desk.on), card_of(desk, key))
 
 
-def left_over(desk: Desk, halves: Halves) -> dict[str, Half]:
+def left_over(desk: Desk, drafts: Drafts) -> dict[str, Unsaved]:
     """What earlier windows left half entered, by bull, the newest of each. What was saved before
     its window went is not half entered any more."""
-    left = {half.key: half for half in halves.open()}
-    for key, half in list(left.items()):
-        last: Half | None = half
+    left: dict[str, Unsaved] = {}
+    for key, draft in {draft.key: draft for draft in drafts.open()}.items():
+        last: Draft | None = draft
         while last is not None and last.ids and desk.holds(last.ids):
-            last = halves.drop(key)
-        if last is None:
-            del left[key]
-        else:
-            left[key] = last
+            last = drafts.drop(key)
+        if last is not None:
+            left[key] = draft_of(last)
     return left
+
+
+def draft_of(draft: Draft) -> Unsaved:
+    return Unsaved(draft.line, date.fromisoformat(draft.on))
+
+
+def race_left(drafts: Drafts, today: date) -> Race:
+    """The race of this day as an earlier window left it."""
+    kept = drafts.race()
+    same_day = kept is not None and kept.day == today.isoformat()
+    return Race(kept.keys, kept.dropped) if kept and same_day else Race()
 
 
 def card_of(desk: Desk, key: str | None, *, last: bool = False) -> Card | None:
@@ -77,22 +81,45 @@ def card_of(desk: Desk, key: str | None, *, last: bool = False) -> Card | None:
         return None
 
 
-def stands(card: Card, today: date) -> Standing:
-    """What is known of him before anything is said today."""
-    return standing(card, today)
+def carry_out(desk: Desk, drafts: Drafts, session: Session, effect: Fetch | Save | Write) -> Step:
+    """Read or write what a session asks for; what came of it."""
+    match effect:
+        case Fetch(str(key)):
+            card = card_of(desk, key)
+            return lambda now: now.arrived(key, card)
+        case Save(card_before, slip, line, following):
+            of = card_before.assessment.key
+            ids = tuple(typed_id(desk.clock.now()) for _ in slip.contents)
+            draft = Draft(of, line, slip.on.isoformat(), ids)
+            last = save(desk, drafts, card_before, draft, slip, session.called(of))
+            follows = card_of(desk, following, last=True)
+            return lambda now: now.saved(of, ids, last, follows)
+        case Write(content):
+            written = write(desk, content, session.called(session.key or ""))
+            return lambda now: now.written(written)
+    return stay
 
 
-def save(desk: Desk, halves: Halves, card: Card, half: Half, slip: Slip, called: str) -> Saved:
+def keep(drafts: Drafts, draft: KeepDraft) -> Step:
+    """Keep what is half said; what there is to say of that."""
+    if draft.line.strip():
+        kept = drafts.put(Draft(draft.key, draft.line, draft.on.isoformat()))
+        return stay if kept else lambda now: now.say(NOT_KEPT)
+    older = drafts.drop(draft.key)
+    return (lambda now: now.left(draft.key, draft_of(older))) if older is not None else stay
+
+
+def save(desk: Desk, drafts: Drafts, card: Card, draft: Draft, slip: Slip, called: str) -> Saved:
     """Write the slip of the bull that is ``called`` so; what was written, and what it means.
 
-    The ids go into ``half`` before they go into the book: whoever finds that half after a crash
+    The ids go into ``draft`` before they go into the book: whoever finds that draft after a crash
     sees whether it was saved.
     """
-    halves.put(half)
-    done = desk.add(slip.contents, ids=half.ids)
-    halves.drop(half.key)
-    after = desk.card(half.key, last=True)
-    before = standing(card, slip.on)
+    drafts.put(draft)
+    done = desk.add(slip.contents, ids=draft.ids)
+    drafts.drop(draft.key)
+    after = desk.card(draft.key, last=True)
+    before = before_of(card, slip.on)
     odd = (warning.text for warning in done.warnings)
     left = before.unanswered(slip)
     silent = [f"not spoken of, so it stays open: {found.words}" for found in left]
@@ -102,6 +129,23 @@ def save(desk: Desk, halves: Halves, card: Card, half: Half, slip: Slip, called:
         means=tuple(meaning(card.assessment, after.assessment, desk.on.toordinal())),
         odd=tuple(dict.fromkeys((*odd, *silent, *unsaid(before, slip)))),
     )
+
+
+def write(desk: Desk, content: Mapping[str, Any], whose: str) -> Saved:
+    """Write one entry of a group, or of the bull called so."""
+    from readiness.shorthand import words
+
+    done = desk.add([content])
+    odd = tuple(warning.text for warning in done.warnings)
+    return Saved(f"saved {content.get('group') or whose}", (words(content),), (), odd)
+
+
+def undo(desk: Desk, session: Session, *, here: bool) -> Step:
+    """Take back this device's last batch (``here``: it was saved here last). Raises ``NotFound``
+    where there is none left."""
+    back = take_back(desk, session.called)
+    card = card_of(desk, back.key or session.key)
+    return lambda now: now.taken_back(back, card, here=here)
 
 
 def take_back(desk: Desk, called: Callable[[str], str]) -> Back:

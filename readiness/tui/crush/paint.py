@@ -1,20 +1,16 @@
-"""Painting the Crush screen: how the rows are shared, and what goes where."""
+"""The Crush screen as a picture: how the rows are shared, and what goes where. Pure."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import TYPE_CHECKING, NamedTuple
+from dataclasses import dataclass, field, fields
+from typing import NamedTuple
 
 from textual.content import Content
-from textual.widgets import Digits, Static
 
+from readiness.crush.session import Session
 from readiness.tui.crush import views
 from readiness.tui.shared.big import big_tag
-from readiness.tui.shared.keys import KeyLine
-from readiness.tui.shared.looks import TEXT
-
-if TYPE_CHECKING:
-    from readiness.tui.crush.screen import CrushScreen
+from readiness.tui.shared.looks import TEXT, Glyphs
 
 COMING = 8
 MESSAGE_ROWS = 2
@@ -25,6 +21,9 @@ FEET_ROWS, BIG_ROWS = 6, 3
 LOW, WIDE_ENOUGH = 24, 76
 TALL, ROOMY, DRAWN_ROWS = 36, 110, 21
 SAVED_SHARE = 0.38
+ANSWERS = ("pad", "unread", "typing")
+UNSEEN = ("todo", "pressed", "again", "drafts", "saves", "first", "who", "readonly")
+"""What of a session is painted with each key; what is not painted at all."""
 
 
 class Rows(NamedTuple):
@@ -50,131 +49,92 @@ def rows_of(width: int, height: int, message: int = 0) -> Rows:
     return Rows(max(free - lower, 1), feet, saved, lower, coming)
 
 
-class Paint:
-    """Paints a Crush screen from its state."""
+@dataclass(slots=True)
+class Picture:
+    """``parts``: what each part shows; ``heights``: in rows, of those that change; ``feet``: the
+    width of the feet. ``tag``: in large digits, None where it stays as it is. ``big``: whether a
+    foot stands in large letters. ``keys``: in place of the screen's own."""
 
-    def __init__(self, screen: CrushScreen) -> None:
-        self._screen = screen
+    feet: int
+    parts: dict[str, Content] = field(default_factory=dict)
+    heights: dict[str, int] = field(default_factory=dict)
+    tag: str | None = None
+    big: bool = False
+    keys: tuple[tuple[str, str], ...] = ()
 
-    @property
-    def rows(self) -> Rows:
-        """The rows of each part, at this size and with this message."""
-        width, height = self._screen.size
-        return rows_of(width, height, len(self.message(width)))
 
-    def message(self, width: int) -> list[Content]:
-        """The message in lines, two of them at most."""
-        said = self._screen.tui.glyphs.text(self._screen.message)
-        lines = Content.assemble((f" {said}", f"bold {TEXT}")).wrap(max(width - 1, 20))
-        return lines[:MESSAGE_ROWS] if said else []
+def picture(
+    was: Session | None, now: Session, width: int, height: int, glyphs: Glyphs
+) -> Picture | None:
+    """What has to be painted on a screen of this size once ``was`` is painted; None: nothing."""
+    changed = {each.name for each in fields(now)}.difference(UNSEEN)
+    changed = {name for name in changed if getattr(was, name, None) is not getattr(now, name)}
+    if was is not None and not changed:
+        return None
+    said = glyphs.text(now.message)
+    lines = Content.assemble((f" {said}", f"bold {TEXT}")).wrap(max(width - 1, 20))
+    message = lines[:MESSAGE_ROWS] if said else []
+    rows = rows_of(width, height, len(message))
+    feet = width - int(width * SAVED_SHARE) if width >= WIDE_ENOUGH else width
+    made = Picture(feet)
+    if was is None or not changed.issubset(ANSWERS):
+        made.parts["line"] = Content("\n").join(message)
+        _around(made, now, width, rows, glyphs)
+    _answers(made, now, width, rows, glyphs)
+    return made
 
-    def all(self) -> None:
-        """Everything."""
-        screen, glyphs = self._screen, self._screen.tui.glyphs
-        width = screen.size.width
-        rows = self.rows
-        self._share(width, rows)
-        farm = glyphs.text(screen.gate.team.group or screen.gate.team.farm or "")
-        left = len(screen.gate.race.keys)
-        top = views.top_line(farm, len(screen.handled), left, screen.today, width, glyphs)
-        self._put("top", top)
-        self._head()
-        card = screen.card
-        due = views.due(card, screen.today, rows.due, width, glyphs) if card else Content("")
-        self._put("due", due)
-        names = [screen.called(key) for key in screen.gate.race.keys if key != screen.key]
-        self._put("coming", views.coming(names[:COMING], width, glyphs))
-        self._put("line", Content("\n").join(self.message(width)))
-        screen.query_one("#line").set_class(bool(screen.message), "-said")
-        self._saved()
-        self.pad()
 
-    def _share(self, width: int, rows: Rows) -> None:
-        for name, height in (
-            ("due", rows.due), ("coming", rows.coming), ("saved", rows.saved),
-            ("feet", rows.feet), ("middle", rows.feet),
-        ):  # fmt: skip
-            part = self._screen.query_one(f"#{name}")
-            part.styles.height = height
-            part.display = height > 0
-        self._screen.query_one("#feet").styles.width = self._feet_width(width)
+def _around(made: Picture, session: Session, width: int, rows: Rows, glyphs: Glyphs) -> None:
+    """The head, what is due on him, what was saved, who comes."""
+    made.heights = {
+        "due": rows.due, "coming": rows.coming, "saved": rows.saved, "feet": rows.feet,
+        "middle": rows.feet,
+    }  # fmt: skip
+    card, race, parts = session.card, session.race.keys, made.parts
+    farm = glyphs.text(session.team.group or session.team.farm or "")
+    done, today = len(session.handled), session.today
+    parts["top"] = views.top_line(farm, done, len(race), today, width, glyphs)
+    parts["due"] = views.due(card, today, rows.due, width, glyphs) if card else Content("")
+    names = [session.called(key) for key in race if key != session.key]
+    parts["coming"] = views.coming(names[:COMING], width, glyphs)
+    parts["saved"] = views.saved(session.last, rows.saved, width - made.feet - 1, glyphs)
+    if card is None:
+        made.tag = ""
+        parts["person"] = Content.assemble(("Nobody is in the crush.", "bold"))
+        return
+    tag = glyphs.text(card.assessment.bull)
+    made.tag = "" if glyphs.ascii_only else big_tag(tag)
+    parts["person"] = views.head(card, today.toordinal(), glyphs, tag if tag != made.tag else "")
 
-    @staticmethod
-    def _feet_width(width: int) -> int:
-        return width - int(width * SAVED_SHARE) if width >= WIDE_ENOUGH else width
 
-    def _head(self) -> None:
-        screen, glyphs = self._screen, self._screen.tui.glyphs
-        digits = screen.query_one("#tag", Digits)
-        if screen.card is None:
-            digits.update("")
-            digits.set_class(True, "-hidden")
-            self._put("person", Content.assemble(("Nobody is in the crush.", "bold")))
-            return
-        tag = glyphs.text(screen.card.assessment.bull)
-        large = "" if glyphs.ascii_only else big_tag(tag)
-        digits.update(large)
-        digits.set_class(not large, "-hidden")
-        on = screen.today.toordinal()
-        self._put("person", views.head(screen.card, on, glyphs, tag if tag != large else ""))
-
-    def _saved(self) -> None:
-        width = self._screen.size.width
-        room = width - self._feet_width(width) - 1
-        said = views.saved(self._screen.last, self.rows.saved, room, self._screen.tui.glyphs)
-        self._put("saved", said)
-
-    def pad(self) -> None:
-        """What is said of him, and what is asked."""
-        screen, glyphs = self._screen, self._screen.tui.glyphs
-        width = screen.size.width
-        pad, card = screen.pad, screen.card
-        big = screen.query_one("#big", Static)
-        self._keys()
-        if pad is None or card is None:
-            for part in ("feet", "slip", "words", "question", "big"):
-                self._put(part, Content(""))
-            big.display = False
-            return
-        drawn = self.rows.feet == DRAWN_ROWS
-        feet = views.feet_drawn if drawn else views.feet
-        self._put("feet", feet(pad, self._feet_width(width), glyphs))
-        text = screen.unread or pad.slip.line(pad.standing.scales)
-        self._put("slip", views.line(text, bool(screen.unread), width, glyphs))
-        large = views.big_foot(pad, glyphs)
-        self._put("big", large)
-        big.display = bool(pad.mode.place[0])
-        if not screen.typing.on:
-            room = width - max(line.cell_length for line in large.split("\n", allow_blank=True))
-            self.lower(
-                views.question(pad, room - 1, glyphs),
-                lambda rows: views.words(pad, card, screen.last, rows, width, glyphs),
-            )
-
-    def _keys(self) -> None:
-        """The keys that mean something now: within a question Enter saves nothing."""
-        screen = self._screen
-        line = screen.query_one(KeyLine)
-        if screen.typing.on:
-            line.instead(*TYPING_KEYS)
-        elif screen.pad is not None and screen.pad.mode != screen.pad.top:
-            line.instead(*QUESTION_KEYS)
-        else:
-            line.instead()
-
-    def lower(self, asked: Content, said: Callable[[int], Content]) -> None:
-        """What is asked, in as many rows as it takes; above it, in the others, what ``said`` gives
-        for so many rows."""
-        big = self._screen.query_one("#big", Static)
-        least = BIG_ROWS if big.display else 1
-        rows = min(max(asked.plain.count("\n") + 1, least), MOST_ASKED)
-        left = self.rows.lower - rows
-        self._screen.query_one("#asking").styles.height = rows
-        self._screen.query_one("#words").styles.height = left
-        self._put("question", asked)
-        self._put("words", said(left))
-
-    def _put(self, part: str, content: Content) -> None:
-        widget = self._screen.query_one(f"#{part}", Static)
-        # Every part has its size from elsewhere: to lay the screen out anew costs ten milliseconds.
-        widget.update(content, layout=False)
+def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Glyphs) -> None:
+    """What is said of him, and what is asked."""
+    pad, card, typing, parts = session.pad, session.card, session.typing, made.parts
+    parts.update(dict.fromkeys(("feet", "slip", "words", "question", "big"), Content("")))
+    if pad is not None and card is not None:
+        drawn = views.feet_drawn if rows.feet == DRAWN_ROWS else views.feet
+        parts["feet"] = drawn(pad, made.feet, glyphs)
+        text = session.unread or session.line
+        parts["slip"] = views.line(text, bool(session.unread), width, glyphs)
+        parts["big"] = large = views.big_foot(pad, glyphs)
+        made.big = bool(pad.mode.place[0]) and typing is None
+        if pad.mode != pad.top:
+            made.keys = QUESTION_KEYS
+    if typing is not None:
+        made.keys = TYPING_KEYS
+        asked = views.typed(typing.asks, typing.below, glyphs)
+    elif pad is None or card is None:
+        return
+    else:
+        room = width - max(line.cell_length for line in large.split("\n", allow_blank=True))
+        asked = views.question(pad, room - 1, glyphs)
+    # What is asked takes as many rows as it needs; what is read back, the others above it.
+    least = BIG_ROWS if made.big else 1
+    made.heights["asking"] = min(max(asked.plain.count("\n") + 1, least), MOST_ASKED)
+    left = made.heights["words"] = rows.lower - made.heights["asking"]
+    parts["question"] = asked
+    if typing is not None and typing.why:
+        parts["words"] = views.wrong(typing.why, glyphs)
+    elif pad is not None and card is not None and (typing is None or typing.began is not None):
+        last = session.last if typing is None else None
+        parts["words"] = views.words(pad, card, last, left, width, glyphs)

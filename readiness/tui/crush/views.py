@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
@@ -11,15 +10,16 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from readiness.crush.due import blocks_to_stay, last_visit, tasks, wraps_on
+from readiness.crush.effects import Saved
 from readiness.crush.meaning import odd
 from readiness.crush.pad import Key, Pad
 from readiness.herd.card import Card
 from readiness.history.finding import claws_of
 from readiness.report import sentences
 from readiness.report.blame import asked_first, blamed_but_foot
-from readiness.report.rows import day
 from readiness.trade.feet import FEET, FOOT_NAMES
 from readiness.trade.temper import CAUTION
+from readiness.trade.words import column_day as day
 from readiness.trade.words import full_day_words
 from readiness.tui.shared.big import big
 from readiness.tui.shared.feet import Foot, Spot, four_feet
@@ -27,17 +27,6 @@ from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YEL
 
 Part = tuple[str, str]
 CLAWS = ("outer", "inner")
-
-
-@dataclass(frozen=True, slots=True)
-class Saved:
-    """The last thing written, or taken back: whose (``title``), what it says, what it means, what
-    is odd about it."""
-
-    title: str
-    said: tuple[str, ...] = ()
-    means: tuple[str, ...] = ()
-    odd: tuple[str, ...] = ()
 
 
 def top_line(where: str, done: int, race: int, today: date, width: int, glyphs: Glyphs) -> Content:
@@ -145,7 +134,7 @@ def _drawn(pad: Pad, foot: str) -> Foot:
     ]
     open_still = [
         Spot(foot, each.claw, None, each.code, each.holds, each.severity or 0)
-        for each in pad.standing.open
+        for each in pad.before.open
         if each.foot == foot and not pad.slip.speaks_of(foot, each.claw, each.code)
     ]
     blocks = {claw: words for claw in CLAWS for words, _ in _block(pad, foot, claw)}
@@ -182,15 +171,12 @@ def _fitted(head: list[Part], labels: Sequence[Part], width: int, glyphs: Glyphs
 def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
     """The findings of a claw: today's, those healed today, those open and not spoken of."""
     labels: list[Part] = []
-    for item in pad.slip.feet.get("findings", ()):
-        if item["foot"] == foot and claw in claws_of(item["claw"]):
-            zone = f"@{item['zone']}" if "zone" in item else ""
-            labels.append((_grade(pad, item) + zone, f"bold {TEXT}"))
-    for item in pad.slip.feet.get("healed", ()):
-        if item["foot"] == foot and claw in claws_of(item["claw"]):
-            how = "fit" if item.get("stable") else "healed"
-            labels.append((f"{item['code']} {how}", SKY))
-    for found in pad.standing.open:
+    for item in pad.slip.on_claw("findings", foot, claw):
+        zone = f"@{item['zone']}" if "zone" in item else ""
+        labels.append((_grade(pad, item) + zone, f"bold {TEXT}"))
+    for item in pad.slip.on_claw("healed", foot, claw):
+        labels.append((f"{item['code']} {'fit' if item.get('stable') else 'healed'}", SKY))
+    for found in pad.before.open:
         if (found.foot, found.claw) != (foot, claw):
             continue
         if pad.slip.speaks_of(foot, claw, found.code):
@@ -201,9 +187,9 @@ def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
 
 
 def _grade(pad: Pad, item: Mapping[str, Any]) -> str:
-    known = pad.standing.known(item["foot"], item["claw"], item["code"])
+    known = pad.before.known(item["foot"], item["claw"], item["code"])
     severity = item.get("severity") or (known.severity if known else None)
-    severity = severity or ("?" if item["code"] in pad.standing.grades else "")
+    severity = severity or ("?" if item["code"] in pad.before.grades else "")
     grade = item.get("stage", "") if item["code"] == "DD" else str(severity)
     return f"{item['code']}{grade}"
 
@@ -225,7 +211,7 @@ def _of_skin(item: Mapping[str, Any], claw: str | None) -> bool:
 
 def _wrap(pad: Pad, foot: str) -> list[Part]:
     """A wrap that is on and stays on with what is said."""
-    since = pad.standing.wraps.get(foot)
+    since = pad.before.wraps.get(foot)
     if since is None or pad.slip.unwraps(foot, since):
         return []
     return [(f"WRAP {day(since, pad.slip.on.toordinal())}", f"bold {YELLOW}")]
@@ -242,7 +228,7 @@ def _block(pad: Pad, foot: str, claw: str) -> list[Part]:
         return [("BLOCK on", f"bold {YELLOW}")]
     if "block-off" in said:
         return [("block lost" if said["block-off"].get("lost") else "block off", SKY)]
-    return [("BLOCK", f"bold {YELLOW}")] if (foot, claw) in pad.standing.blocks else []
+    return [("BLOCK", f"bold {YELLOW}")] if (foot, claw) in pad.before.blocks else []
 
 
 # ---- what was saved ----------------------------------------------------------------------------
@@ -309,6 +295,18 @@ def question(pad: Pad, width: int, glyphs: Glyphs) -> Content:
     first, *rest = asked.wrap(max(width, 20) - 1)
     lines = [first, *(Content.assemble(" ", line) for line in rest)]
     return Content("\n").join([*lines, *key_lines(pad.keys, width, glyphs)])
+
+
+def typed(asks: str, below: str, glyphs: Glyphs) -> Content:
+    """What is asked while one types."""
+    parts: list[Part] = [(f" {asks}", f"bold {TEXT}")]
+    parts += [(f"\n {glyphs.text(below)}", QUIET)] if below else []
+    return Content.assemble(*parts)
+
+
+def wrong(why: str, glyphs: Glyphs) -> Content:
+    """Why what is typed cannot be read."""
+    return Content.assemble((f" {glyphs.late} {glyphs.text(why)}", f"bold {ORANGE}"))
 
 
 def key_lines(keys: Iterable[Key], width: int, glyphs: Glyphs) -> list[Content]:

@@ -11,14 +11,14 @@ from readiness.herd.diary import Due
 from readiness.report.changes_text import NOBODY, change_words, minor_words
 from readiness.report.check_days import from_by_words
 from readiness.report.look import hanging
-from readiness.report.rows import day, short_tags
+from readiness.report.rows import short_tags
 from readiness.report.visits_text import (
     load_words,
     missed_lines,
     stop_words,
     unplaced_words,
 )
-from readiness.trade.words import full_day_words, plural
+from readiness.trade.words import column_day, full_day_words, plural
 from readiness.tui.diary.rows import Page
 from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
 from readiness.visits.plan import Visit, VisitPlan, what_changes
@@ -48,7 +48,7 @@ def keys_of(view: str, glyphs: Glyphs) -> list[tuple[str, str]]:
 
 def top_line(page: Page) -> Content:
     """How many bulls on the left, the day on the right."""
-    left, right = f" Diary, {plural(len(page.names), 'bull')}", full_day_words(page.today)
+    left, right = f" Diary, {plural(len(page.names), 'bull')}", full_day_words(page.on)
     gap = " " * max(page.width - len(left) - len(right) - 1, 1)
     return Content.assemble((left, f"bold {TEXT}"), gap, (right, TEXT))
 
@@ -71,14 +71,14 @@ def due_detail(due: Due, plan: VisitPlan | None, page: Page) -> Content:
     """One check in full: where, what, from when to when, when it is planned, which rule asks."""
     check, glyphs = due.check, page.glyphs
     place = ", ".join(filter(None, (due.farm, due.group)))
-    name = page.names.get(due.key, due.bull)
+    name = page.names[due.key].whole
     who = f" {glyphs.text(name)}   {glyphs.text(place)}" if place not in name else f" {name}"
     ends = [from_by_words(check, page.on)]
     if check.not_after is not None and check.not_after != check.last_day:
-        ends.append(f"for turnout by {day(check.not_after, page.on)}")
+        ends.append(f"for turnout by {column_day(check.not_after, page.on)}")
     planned = plan.day_of(due.key, check.id) if plan else None
     if planned is not None:
-        ends.append(f"planned {day(planned, page.on)}")
+        ends.append(f"planned {column_day(planned, page.on)}")
     what = f" {glyphs.text(check.text)}: {', '.join(ends)}   {check.rule}, {check.standing}"
     return Content.assemble(
         (f"{glyphs.fit(who, page.width - 1)}\n", f"bold {TEXT}"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from datetime import date
 
-from readiness.report.rows import day
+from readiness.trade.words import column_day
 from readiness.tui.diary.rows import VisitKey
 from readiness.visits.asked import Promise
 from readiness.visits.plan import Visit, VisitPlan, days_of_visits, days_to_move, on_days
@@ -86,6 +86,6 @@ class Moves:
             if on is None:
                 mark = "dropped"
             elif on != visit.on:
-                mark = f"was {day(visit.on, self.plan.board.on)}"
+                mark = f"was {column_day(visit.on, self.plan.board.on)}"
             found.append((key, visit if on is None else now.get((visit.farm, on), visit), mark))
         return found

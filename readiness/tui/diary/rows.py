@@ -4,35 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
 
-from rich.cells import cell_len
 from textual.content import Content
 
 from readiness.engine.results import Board, GroupLine
-from readiness.herd.diary import WHO, Diary, Due
-from readiness.report.check_days import last_words, late_words, overdue_words
-from readiness.report.diary_text import UNDATED
-from readiness.report.rows import day as day_in_column
-from readiness.report.rows import short_tags
+from readiness.herd.diary import Diary, Due
+from readiness.report import diary_lines as laid
+from readiness.report.check_days import late_words, overdue_words
+from readiness.report.spans import Span, width_of
 from readiness.report.visits_text import FARM_LESS, bring_words
 from readiness.report.withdrawal_text import HEAD, withdrawal_words
-from readiness.trade.temper import warned
-from readiness.trade.words import (
-    WEEKDAYS,
-    day_words,
-    full_day_words,
-    plural,
-    when_words,
-)
-from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, Glyphs
-from readiness.visits.agenda import WEEK, Day, Week, days, weeks, without_gaps
+from readiness.system.width import cells
+from readiness.trade.words import Day, plural, weekday_words, when_words
+from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, Glyphs, painted
+from readiness.visits.agenda import WEEK, days
 from readiness.visits.plan import Visit
 
 Part = tuple[str, str]
 VisitKey = tuple[str, int]
 _WHO_WIDTH, USUAL = 8, 80
-NOTHING = "Nothing is due."
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,33 +41,24 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """What every line needs: the day, how wide the screen is, its characters, names by bull."""
+    """What every line needs: the day, how wide the screen is, its characters, names by bull, and
+    how wide those are."""
 
-    on: int
+    on: Day
     width: int
     glyphs: Glyphs
-    names: dict[str, str]
+    names: dict[str, laid.Called]
     bull: int
-
-    @property
-    def today(self) -> date:
-        return date.fromordinal(self.on)
 
     def fit(self, words: str, width: int) -> str:
         words = self.glyphs.fit(self.glyphs.text(words), width)
-        return words + " " * (width - cell_len(words))
+        return words + " " * (width - cells(words))
 
 
 def page_of(board: Board, width: int, glyphs: Glyphs) -> Page:
     """The page for a board's bulls, with their farm where there are several."""
-    farms = {bull.farm for bull in board.bulls}
-    names = {}
-    short = short_tags(bull.bull for bull in board.bulls)
-    for bull in board.bulls:
-        name = f"{short[bull.bull]} {bull.name}" if bull.name else short[bull.bull]
-        named = warned(name, bull.temper)
-        names[bull.key] = f"{named}, {bull.farm}" if len(farms) > 1 and bull.farm else named
-    widest = max((cell_len(glyphs.text(name)) for name in names.values()), default=0)
+    names = laid.called(board.bulls)
+    widest = max((cells(glyphs.text(name.whole)) for name in names.values()), default=0)
     return Page(board.on, width, glyphs, names, min(width // 3, widest + 1))
 
 
@@ -87,12 +68,12 @@ def page_of(board: Board, width: int, glyphs: Glyphs) -> Page:
 def due_row(due: Due, page: Page) -> Row:
     """Who, which bull, what, and how late or from when."""
     start = f"  {page.fit(due.check.who, _WHO_WIDTH)}"
-    bull = page.fit(page.names.get(due.key, due.bull), page.bull)
+    bull = page.names[due.key].fitted(page.bull, page.fit)
     said = page.glyphs.text(due.check.text)
-    room = page.width - cell_len(start) - page.bull - 4
-    when, style = _when(due, page, room - cell_len(said))
-    words = page.glyphs.fit(said, max(room - cell_len(when), room // 2))
-    tail = page.glyphs.fit(when, room - cell_len(words))
+    room = page.width - cells(start) - page.bull - 4
+    when, style = _when(due, page, room - cells(said))
+    words = page.glyphs.fit(said, max(room - cells(when), room // 2))
+    tail = page.glyphs.fit(when, room - cells(words))
     parts = ((start, QUIET), (bull, f"bold {TEXT}"), (f" {words}", TEXT), (tail, style))
     return Row(Content.assemble(*parts), due=due)
 
@@ -102,16 +83,14 @@ def _when(due: Due, page: Page, room: int) -> Part:
     done, and its last day where an earlier one is advised."""
     check, lead = due.check, f" {page.glyphs.late} "
     if late := overdue_words(check, page.on):
-        whole = cell_len(lead + late) <= room
+        whole = cells(lead + late) <= room
         return f"{lead}{late if whole else late_words(check, page.on)}", f"bold {ORANGE}"
-    said = [last_words(check, page.on)]
-    if check.not_before > page.on and (check.not_before < due.day or not check.has_last_day):
-        said.insert(0, f"from {day_in_column(check.not_before, page.on)}")
-    return "".join(f", {words}" for words in said if words), QUIET
+    return laid.ahead_words(due, page.on), QUIET
 
 
-def head_row(words: str, page: Page, style: str = f"bold {TEXT}") -> Row:
-    return Row(Content.assemble((f" {page.glyphs.fit(words, page.width - 2)}", style)))
+def head_row(head: Span, page: Page) -> Row:
+    words, role = head
+    return Row(painted((f" {page.glyphs.fit(words, page.width - 2)}", role)))
 
 
 def turnout_row(group: GroupLine, page: Page) -> Row:
@@ -119,7 +98,7 @@ def turnout_row(group: GroupLine, page: Page) -> Row:
     name = f"{page.glyphs.text(group.group)}{farm}"
     states = f"{group.go} of {plural(group.bulls, 'bull')} GO"
     lead, states = "  turnout ", f"   {states}"
-    name = page.glyphs.fit(name, page.width - cell_len(lead + states) - 3)
+    name = page.glyphs.fit(name, page.width - cells(lead + states) - 3)
     parts = ((lead, f"bold {SKY}"), (name, f"bold {TEXT}"), (states, QUIET))
     return Row(Content.assemble(*parts))
 
@@ -130,16 +109,15 @@ def visit_row(visit: Visit, page: Page, *, dated: bool, mark: str = "") -> Row:
     where = glyphs.text(visit.farm) or FARM_LESS
     when = ""
     if dated:
-        day = date.fromordinal(visit.on)
-        when = f"{WEEKDAYS[day.weekday()]} {day_words(day, page.today)}"
+        when = weekday_words(visit.on, page.on)
         if page.width >= USUAL:
-            when = page.fit(f"{when}, {when_words(day, page.today)}", 24)
+            when = page.fit(f"{when}, {when_words(visit.on, page.on)}", 24)
         when = f"{when:<11}"
     load = f"{plural(len(visit.stops), 'bull')}, {visit.minutes} min, {bring_words(visit.bring)}"
     said = mark or ("promised" if visit.promised else "")
     said = f"  {said}" if said else ""
     lead = "  " if dated else "  visit   "
-    room = page.width - cell_len(f"{lead}{when}{said}") - 3
+    room = page.width - cells(f"{lead}{when}{said}") - 3
     words = glyphs.fit(f"{where}   {load}", room)
     parts = (
         (lead, f"bold {SKY}"), (when, f"bold {TEXT}"), (words, TEXT), (said, f"bold {ORANGE}"),
@@ -151,59 +129,31 @@ def visit_row(visit: Visit, page: Page, *, dated: bool, mark: str = "") -> Row:
 
 
 def due_rows(
-    diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], who: str, page: Page
+    diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], page: Page
 ) -> list[Row]:
-    """Withdrawals that run and what is overdue, then every day that holds something, then what
-    nothing says a day for."""
-    late = [due for due in diary.overdue if _by(due, who)]
-    undated = [due for due in diary.undated if _by(due, who)]
-    rows = [
-        head_row(f"{HEAD}{words}", page, f"bold {ORANGE}")
-        for words in withdrawal_words(diary.running)
-    ]
-    if late:
-        rows.append(head_row(f"{page.glyphs.late} Overdue", page, f"bold {VERMILLION}"))
-        rows += [due_row(due, page) for due in late]
-    for day in days(diary, groups, visits, page.on):
-        rows += _day_rows(day, who, page)
-    rows += [head_row(UNDATED, page)] if undated else []
-    rows += [due_row(due, page) for due in undated]
-    return rows or [head_row(NOTHING, page, QUIET)]
+    """Withdrawals that run, then the diary."""
+    running = ((f"{HEAD}{words}", "alert") for words in withdrawal_words(diary.running))
+    rows = [_row(item, page) for item in (*running, *laid.items(diary, groups, visits))]
+    return rows or [head_row((laid.NOTHING, "quiet"), page)]
 
 
 def week_rows(
-    diary: Diary,
-    groups: Sequence[GroupLine],
-    visits: Sequence[Visit],
-    first: int,
-    who: str,
-    page: Page,
+    diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], first: Day, page: Page
 ) -> list[Row]:
     """Seven days, those with nothing in them, too. What is overdue stands before today."""
     rows = []
     for day in days(diary, groups, visits, first, first + WEEK - 1):
-        if day.on == diary.on:
-            rows += [due_row(due, page) for due in diary.overdue if _by(due, who)]
-        rows += _day_rows(day, who, page, empty=True)
+        late = diary.overdue if day.on == diary.on else ()
+        rows += [_row(item, page) for item in (*late, *laid.items_of(day, page.on))]
     return rows
 
 
-def _day_rows(day: Day, who: str, page: Page, *, empty: bool = False) -> list[Row]:
-    due = [each for each in day.due if _by(each, who)]
-    visits = day.visits if who in ("all", "trimmer") else ()
-    if not (due or visits or day.turnouts or empty):
-        return []
-    when = date.fromordinal(day.on)
-    return [
-        head_row(f"{full_day_words(when)}, {when_words(when, page.today)}", page),
-        *(turnout_row(group, page) for group in day.turnouts),
-        *(visit_row(visit, page, dated=False) for visit in visits),
-        *(due_row(each, page) for each in due),
-    ]
-
-
-def _by(due: Due, who: str) -> bool:
-    return who in ("all", due.check.who)
+def _row(item: laid.Item, page: Page) -> Row:
+    if isinstance(item, Due):
+        return due_row(item, page)
+    if isinstance(item, GroupLine):
+        return turnout_row(item, page)
+    return visit_row(item, page, dated=False) if isinstance(item, Visit) else head_row(item, page)
 
 
 def visit_rows(shown: Iterable[tuple[VisitKey, Visit, str]], page: Page) -> list[Row]:
@@ -212,37 +162,27 @@ def visit_rows(shown: Iterable[tuple[VisitKey, Visit, str]], page: Page) -> list
         replace(visit_row(visit, page, dated=True, mark=mark), visit=key)
         for key, visit, mark in shown
     ]
-    return rows or [head_row("No visit is needed.", page, QUIET)]
+    return rows or [head_row(("No visit is needed.", "quiet"), page)]
 
 
 def season_rows(
     diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], page: Page
 ) -> list[Row]:
     """A line for each week: how much is due by whom, who is turned out, when the trimmer comes."""
-    heads = "".join(f"{who:>8}" for who in WHO)
-    rows = [head_row(f"week from {heads}   turnouts and visits", page, QUIET)]
-    for week in without_gaps(weeks(diary, groups, visits)):
-        if isinstance(week, int):
-            rows.append(head_row(f"{plural(week, 'week')} without anything", page, QUIET))
-        else:
-            rows.append(_week_row(week, page))
-    return rows
+    weeks = laid.season(diary, groups, visits, page.glyphs.dot)
+    return [
+        head_row((f"week from {laid.SEASON}", "quiet"), page),
+        *(_week(week, page) for week in weeks),
+    ]
 
 
-def _week_row(week: Week, page: Page) -> Row:
-    monday = date.fromordinal(week.monday)
-    counts = "".join(f"{count or page.glyphs.dot:>8}" for count in week.due)
-    lead = f" {day_words(monday, page.today):<10}"
-    coming = [
-        (f"{page.glyphs.text(group.group)} out {day_in_column(group.turnout, page.on)}",
-         f"bold {SKY}")
-        for group in week.turnouts
-    ]  # fmt: skip
-    coming += [(f"visit {day_in_column(visit.on, page.on)}", QUIET) for visit in week.visits]
-    parts: list[Part] = [(lead, f"bold {TEXT}"), (counts, TEXT), ("   ", "")]
-    room = page.width - cell_len(lead + counts) - 5
-    for number, (words, style) in enumerate(coming):
-        shown = page.glyphs.fit(f"{', ' if number else ''}{words}", room)
-        room -= cell_len(shown)
-        parts.append((shown, style))
-    return Row(Content.assemble(*parts), week=week.monday)
+def _week(week: laid.WeekLine, page: Page) -> Row:
+    if week.monday is None:
+        return head_row((week.start, "quiet"), page)
+    spans: list[Span] = [(f" {week.start:<10}", "head"), (week.counts, ""), ("   ", "")]
+    room = page.width - width_of(spans) - 2
+    for number, (words, role) in enumerate(week.coming):
+        said = page.glyphs.text(f"{', ' if number else ''}{words}")
+        spans.append((page.glyphs.fit(said, room), role))
+        room -= cells(spans[-1][0])
+    return Row(painted(*spans), week=week.monday)

@@ -18,8 +18,8 @@ from textual.widgets.option_list import Option
 from textual.worker import Worker, WorkerState, get_current_worker
 
 from readiness.engine.results import Board
-from readiness.herd.diary import WHO, planned
-from readiness.system.aside import Aside, GivenUp
+from readiness.herd.diary import WHO, only, planned
+from readiness.system.background import Background, GivenUp
 from readiness.system.errors import ReadinessError, UsageError
 from readiness.trade.words import full_day_words
 from readiness.tui.diary import detail
@@ -127,7 +127,7 @@ class DiaryScreen(LiveScreen[Board]):
         worker = get_current_worker()
         work = partial(self.desk.visits, wishes, seconds=SECONDS)
         try:
-            plan = Aside(work).result(lambda _: not worker.is_cancelled)
+            plan = Background(work, may_be_left=True).result(lambda _: not worker.is_cancelled)
         except GivenUp:
             return
         except ReadinessError as problem:
@@ -167,9 +167,7 @@ class DiaryScreen(LiveScreen[Board]):
 
     def say(self, words: str) -> None:
         self._words = words
-        line = self.query_one("#line", Static)
-        line.update(Content.assemble((f" {self.tui.glyphs.text(words)}" if words else "", "bold")))
-        line.set_class(bool(words), "-said")
+        super().say(words)
 
     # ---- painting ------------------------------------------------------------------------------
 
@@ -203,17 +201,19 @@ class DiaryScreen(LiveScreen[Board]):
 
     def _make_rows(self, page: lines.Page) -> list[lines.Row]:
         assert self.board is not None
-        kept, groups = planned(self.board), self.board.groups
+        due, groups = planned(self.board), self.board.groups
         plan = self.after or self.plan
         visits = plan.visits if plan else ()
-        if self.view == "due":
-            return lines.due_rows(kept, groups, visits, self.whom, page)
-        if self.view == "week":
-            return lines.week_rows(kept, groups, visits, self.first, self.whom, page)
         if self.view == "season":
-            return lines.season_rows(kept, groups, visits, page)
+            return lines.season_rows(due, groups, visits, page)
+        if self.whom != "all":
+            due, visits = only(due, self.whom), visits if self.whom == "trimmer" else ()
+        if self.view == "due":
+            return lines.due_rows(due, groups, visits, page)
+        if self.view == "week":
+            return lines.week_rows(due, groups, visits, self.first, page)
         if self.moves is None:
-            return [lines.head_row(self._words or PLANNING, page, QUIET)]
+            return [lines.head_row((self._words or PLANNING, "quiet"), page)]
         return lines.visit_rows(self.moves.shown(self.after or self.moves.plan), page)
 
     @on(OptionList.OptionHighlighted)

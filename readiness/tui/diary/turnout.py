@@ -18,6 +18,7 @@ from textual.widgets import Input, Static
 from readiness.engine.results import Board
 from readiness.forms.days import day_typed
 from readiness.herd.changes import Change, changes
+from readiness.herd.team import Team
 from readiness.system.errors import DataError, ReadinessError
 from readiness.trade.words import full_day_words
 from readiness.tui.diary.detail import changed_parts, shown
@@ -25,7 +26,7 @@ from readiness.tui.diary.rows import Page
 from readiness.tui.shared.dialogs import Choice, Choose, Paper
 from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
 from readiness.tui.shared.plain_input import PlainInput
-from readiness.tui.shared.view import Team, team_words
+from readiness.tui.shared.view import team_words
 
 if TYPE_CHECKING:
     from readiness.tui.shared.live import LiveScreen
@@ -40,7 +41,7 @@ def ask(screen: LiveScreen[What], board: Board, page: Callable[[], Page]) -> Non
     app = screen.tui
     groups = [Team(line.farm or "", line.group) for line in board.groups]
     choices = [
-        Choice(team_words(team), f"now {full_day_words(date.fromordinal(line.turnout))}")
+        Choice(team_words(team), f"now {full_day_words(line.turnout)}")
         for team, line in zip(groups, board.groups, strict=True)
     ]
 

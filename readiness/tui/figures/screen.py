@@ -16,7 +16,7 @@ from readiness.herd.stats.results import Figures
 from readiness.report.stats_words import farm_words
 from readiness.tui.figures import views
 from readiness.tui.shared.keys import KeyLine
-from readiness.tui.shared.live import LiveScreen
+from readiness.tui.shared.live import ScrolledScreen
 from readiness.tui.shared.looks import QUIET
 
 NAMES = tuple(views.VIEWS)
@@ -24,7 +24,7 @@ SPANS = (None, 365, 90)
 """How many days back, one after the other; None: all there is."""
 
 
-class FiguresScreen(LiveScreen[Figures]):
+class FiguresScreen(ScrolledScreen[Figures]):
     """Findings by place, code, foot, claw, breed, age and year."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -39,10 +39,7 @@ class FiguresScreen(LiveScreen[Figures]):
         Binding("s", "since", "since", tooltip="all there is, the last 365 days, the last 90"),
         Binding("right", "turn(1)", "next view", show=False),
         Binding("left", "turn(-1)", "view before", show=False),
-        Binding("j,down", "scroll(1)", "down", show=False),
-        Binding("k,up", "scroll(-1)", "up", show=False),
-        Binding("space,pagedown", "page(1)", "a page down", show=False),
-        Binding("pageup", "page(-1)", "a page up", show=False),
+        *ScrolledScreen.SCROLLING,
         Binding("escape,b", "app.pop_screen", "board", tooltip="back to the board"),
     ]  # fmt: skip
 
@@ -72,11 +69,6 @@ class FiguresScreen(LiveScreen[Figures]):
     def show(self, seen: Figures) -> None:
         self.figures = seen
         self._paint()
-
-    def say(self, words: str) -> None:
-        line = self.query_one("#line", Static)
-        line.update(Content.assemble((f" {self.tui.glyphs.text(words)}" if words else "", "bold")))
-        line.set_class(bool(words), "-said")
 
     def _paint(self) -> None:
         if self.figures is None:
@@ -122,10 +114,3 @@ class FiguresScreen(LiveScreen[Figures]):
 
         choices = [Choice(farm_words(farm)) for farm in found]
         self.app.push_screen(Choose("Which farm?", choices, self.tui.glyphs), chosen)
-
-    def action_scroll(self, step: int) -> None:
-        self.query_one("#body").scroll_relative(y=step, animate=False)
-
-    def action_page(self, step: int) -> None:
-        body = self.query_one("#body")
-        body.scroll_relative(y=step * max(body.size.height - 2, 1), animate=False)

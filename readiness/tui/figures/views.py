@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import date
 
-from rich.cells import cell_len
 from textual.content import Content
 
 from readiness.herd.stats.figures import SKIN_ZONES
 from readiness.herd.stats.results import SKIN, Cell, Figures, Row
 from readiness.report import stats_words as words
 from readiness.report.stats_table import Line, laid_out
+from readiness.system.width import cells
 from readiness.trade.feet import AS_HE_STANDS, FEET, FOOT_NAMES
 from readiness.trade.words import day_words, full_day_words
 from readiness.tui.shared.feet import Foot, Spot, four_feet
@@ -41,13 +40,12 @@ _OFF_CLAW = (0, 10)
 
 def top_line(figures: Figures, width: int, glyphs: Glyphs) -> Content:
     """Whose figures on the left, since when and up to which day on the right."""
-    today = date.fromordinal(figures.on)
     since = figures.since
-    start = f"{day_words(date.fromordinal(since), today)} to" if since else "up to"
-    right = f"{start} {full_day_words(today)}"
+    start = f"{day_words(since, figures.on)} to" if since else "up to"
+    right = f"{start} {full_day_words(figures.on)}"
     left = glyphs.fit(f" Figures, {glyphs.text(words.farm_words(figures.farm))}",
                       width - len(right) - 2)  # fmt: skip
-    gap = " " * max(width - cell_len(left) - len(right) - 1, 1)
+    gap = " " * max(width - cells(left) - len(right) - 1, 1)
     return Content.assemble((left, f"bold {TEXT}"), gap, (right, TEXT))
 
 
@@ -133,7 +131,7 @@ def _rows(rows: Sequence[Row], width: int, glyphs: Glyphs) -> Iterator[Content]:
     laid = laid_out(rows, width)
     for line in laid.lines:
         name = glyphs.fit(glyphs.text(line.name), laid.name)
-        blank = " " * (laid.name - cell_len(name))
+        blank = " " * (laid.name - cells(name))
         yield Content.assemble((f"{name}{blank}", QUIET if line.few else TEXT), *_bar(line))
     if laid.scale:
         yield Content.styled(f"{' ' * laid.name} {laid.scale}", QUIET)

@@ -12,9 +12,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from rich.cells import cell_len
 from textual.content import Content
 
+from readiness.system.width import cells
 from readiness.trade.feet import FEET
 from readiness.tui.shared.looks import QUIET, TEXT, VERMILLION, YELLOW, Glyphs
 
@@ -89,7 +89,7 @@ def foot_lines(foot: Foot, width: int, glyphs: Glyphs) -> list[Content]:
             _block(canvas, left, foot.blocks[claw], spots, glyphs)
         for zone, (row, where) in _PLACES.items():
             words, style = _together([s for s in spots if s.zone == zone], CLAW_WIDTH, glyphs)
-            at = _column(where, cell_len(words), left, outside_left=left == 1)
+            at = _column(where, cells(words), left, outside_left=left == 1)
             canvas.put(row + 2, at, words, style)
     _cleft(canvas, 1 + CLAW_WIDTH, gap, [s for s in foot.spots if s.claw == "skin"], glyphs)
     return canvas.lines()
@@ -150,7 +150,7 @@ def _cleft(canvas: _Canvas, left: int, gap: int, spots: list[Spot], glyphs: Glyp
         words, style = _together(found, gap + 2, glyphs)
         if all(spot.zone is None for spot in found):
             words = f"({words})"
-        canvas.put(row + 2, left + (gap - cell_len(words)) // 2, words, style)
+        canvas.put(row + 2, left + (gap - cells(words)) // 2, words, style)
 
 
 def _together(spots: list[Spot], room: int, glyphs: Glyphs) -> tuple[str, str]:
@@ -160,7 +160,7 @@ def _together(spots: list[Spot], room: int, glyphs: Glyphs) -> tuple[str, str]:
     ranked = sorted(spots, key=lambda s: (not s.holds, -s.severity, s.label))
     labels = [(glyphs.hold if s.holds else "") + s.label for s in ranked]
     words = " ".join(labels)
-    if cell_len(words) > room and len(labels) > 1:
+    if cells(words) > room and len(labels) > 1:
         words = f"{labels[0]}+{len(labels) - 1}"
     return words, ranked[0].style or f"bold {VERMILLION if ranked[0].holds else YELLOW}"
 

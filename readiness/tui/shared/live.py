@@ -11,8 +11,10 @@ from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar
 
 from textual import on
 from textual.binding import Binding, BindingType
+from textual.content import Content
 from textual.screen import Screen
 from textual.timer import Timer
+from textual.widgets import Static
 from textual.worker import Worker, WorkerState
 
 from readiness.system.errors import BookBusy, NotFound, ReadinessError
@@ -28,7 +30,7 @@ SLOW = 0.3
 
 
 class LiveScreen(Screen[None], Generic[What]):
-    """Reads with ``read`` (in a thread), paints with ``show``; ``say`` and ``unsay`` the line."""
+    """Reads with ``read`` (in a thread), paints with ``show``; ``say`` fills the line."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "reread", "read the book again", show=False),
@@ -67,8 +69,11 @@ class LiveScreen(Screen[None], Generic[What]):
         def show(self, seen: What) -> None:
             """Paint what was read."""
 
-        def say(self, words: str) -> None:
-            """Show one calm line; empty takes it away."""
+    def say(self, words: str) -> None:
+        """Show one calm line; empty takes it away."""
+        line = self.query_one("#line", Static)
+        line.update(Content.styled(f" {self.tui.glyphs.text(words)}" if words else "", "bold"))
+        line.set_class(bool(words), "-said")
 
     # ---- reading ---------------------------------------------------------------------------------
 
@@ -143,3 +148,21 @@ class LiveScreen(Screen[None], Generic[What]):
     def missing(self, error: NotFound) -> None:
         """The book, or the bull, is not there."""
         self._tell(f"{error} r reads it again.")
+
+
+class ScrolledScreen(LiveScreen[What]):
+    """One whose ``#body`` is scrolled by these keys."""
+
+    SCROLLING: ClassVar[list[BindingType]] = [
+        Binding("j,down", "scroll(1)", "down", show=False),
+        Binding("k,up", "scroll(-1)", "up", show=False),
+        Binding("space,pagedown", "page(1)", "a page down", show=False),
+        Binding("pageup", "page(-1)", "a page up", show=False),
+    ]
+
+    def action_scroll(self, step: int) -> None:
+        self.query_one("#body").scroll_relative(y=step, animate=False)
+
+    def action_page(self, step: int) -> None:
+        body = self.query_one("#body")
+        body.scroll_relative(y=step * max(body.size.height - 1, 1), animate=False)

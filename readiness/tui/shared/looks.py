@@ -9,10 +9,12 @@ from __future__ import annotations
 import codecs
 from dataclasses import dataclass
 
-from rich.cells import cell_len, set_cell_size
+from textual.content import Content
 from textual.theme import Theme
 
+from readiness.report.spans import Span
 from readiness.system.plain import plain
+from readiness.system.width import cut
 
 GROUND = "#0b0f14"
 TEXT = "#e8ebee"
@@ -55,6 +57,26 @@ THEME = Theme(
         "input-selection-background": LINE,
     },
 )
+
+
+ROLES = {
+    "": TEXT,
+    "quiet": QUIET,
+    "head": f"bold {TEXT}",
+    "alert": f"bold {ORANGE}",
+    "overdue": f"bold {VERMILLION}",
+    "turnout": f"bold {SKY}",
+    "reason": VERMILLION,
+    "checks": YELLOW,
+    "go": SKY,
+    "care": ORANGE,
+}
+"""Role of a span → its style."""
+
+
+def painted(*spans: Span) -> Content:
+    """The spans, each in the style of its role."""
+    return Content.assemble(*((text, ROLES[role]) for text, role in spans))
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,14 +125,7 @@ class Glyphs:
 
     def fit(self, words: str, width: int) -> str:
         """The words cut to ``width`` cells, with an ellipsis where something was lost."""
-        if width <= 0:
-            return ""
-        if cell_len(words) <= width:
-            return words
-        room = width - len(self.ellipsis)
-        if room <= 0:
-            return set_cell_size(words, width)
-        return set_cell_size(words, room).rstrip() + self.ellipsis
+        return cut(words, width, self.ellipsis)
 
     def mark(self, state: str) -> Mark:
         """The mark of a bull's state on the board: "reason", "checks", "go", or "care", which is

@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING, TypeVar
 
 from textual.worker import get_current_worker
 
-from readiness.system.aside import Aside, GivenUp
+from readiness.system.background import Background, GivenUp
 from readiness.system.errors import ReadinessError
 from readiness.trade.words import list_words
 
 if TYPE_CHECKING:
+    from readiness.herd.team import Team
     from readiness.tui.shared.live import LiveScreen
-    from readiness.tui.shared.view import Team
 
 GROUP = "paper"
 What = TypeVar("What")
@@ -51,7 +51,7 @@ def _written(screen: LiveScreen[What], write: Callable[[], list[Path]]) -> None:
     """Written aside: the visits of a large herd take seconds, and whoever quits does not wait."""
     worker, tell = get_current_worker(), screen.tui.tell
     try:
-        files = Aside(write).result(lambda _: not worker.is_cancelled)
+        files = Background(write, may_be_left=True).result(lambda _: not worker.is_cancelled)
     except GivenUp:
         return
     except ReadinessError as problem:

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from textual.fuzzy import FuzzySearch
 
 from readiness.engine.results import Assessment, Board
-from readiness.report.lifts import lifts
+from readiness.herd.selection import lifts
+from readiness.herd.team import EVERY_FARM, Team, in_team
 from readiness.trade.tags import tag_key
 
 SORTS = ("board order", "could go", "day to do it", "tag")
@@ -18,21 +19,12 @@ _NEVER = 1 << 40
 
 
 @dataclass(frozen=True, slots=True)
-class Team:
-    """A farm, or one group of it, to look at alone. ``farm`` "" is the farm without a name; None
-    is every farm. ``group`` None is every group; "" the bulls that are in none."""
-
-    farm: str | None = None
-    group: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class View:
     """Which bulls, in which order. ``state`` is one of ``STATES``, ``sort`` one of ``SORTS``."""
 
     sort: str = SORTS[0]
     state: str = STATES[0]
-    team: Team = Team()
+    team: Team = EVERY_FARM
     find: str = ""
     lifting: bool = False
     """Only the bulls with a foot to lift within the week."""
@@ -49,7 +41,7 @@ class View:
 
     @property
     def narrowed(self) -> bool:
-        whole = self.state == STATES[0] and self.team == Team()
+        whole = self.state == STATES[0] and self.team == EVERY_FARM
         return self.lifting or not whole or bool(self.find)
 
 
@@ -97,13 +89,6 @@ def bulls_in(board: Board, view: View) -> list[Assessment]:
     scored = [(_score(view.find, bull), bull) for bull in kept]
     best = sorted((pair for pair in scored if pair[0] > 0), key=lambda pair: -pair[0])
     return [bull for _, bull in best]
-
-
-def in_team(farm: str | None, group: str | None, team: Team) -> bool:
-    """Whether a bull of this farm and group belongs to what is looked at."""
-    if team.farm is not None and (farm or "") != team.farm:
-        return False
-    return team.group is None or (group or "") == team.group
 
 
 def _next_day(bull: Assessment) -> int:

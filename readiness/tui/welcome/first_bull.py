@@ -8,7 +8,8 @@ from typing import Any
 
 from textual import work
 
-from readiness.desk.desk import Desk, Outcome
+from readiness.desk.desk import Desk
+from readiness.desk.writing import Outcome
 from readiness.forms import FORMS, FieldError, problem_in
 from readiness.system.errors import ReadinessError
 from readiness.tui.shared.form import FormDialog

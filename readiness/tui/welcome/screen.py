@@ -14,7 +14,8 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from readiness.desk.desk import Desk, Outcome
+from readiness.desk.desk import Desk
+from readiness.desk.writing import Outcome
 from readiness.system.errors import ReadinessError
 from readiness.trade.words import plural
 from readiness.tui.shared.dialogs import Choice, Paper, choice_words

@@ -1,0 +1,130 @@
+"""What there is to do after a key, a reading or a saving, and what came of that."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from enum import Enum
+from typing import Any, NamedTuple
+
+from readiness.crush.race import Race
+from readiness.crush.slip import Slip
+from readiness.herd.card import Card
+
+
+@dataclass(frozen=True, slots=True)
+class Fetch:
+    """Read the card of this bull; None: nobody comes, and keys that wait mean nothing."""
+
+    key: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Save:
+    """Write what is said of the bull of this card (``line``: as shorthand); read the card of the
+    one who follows."""
+
+    card: Card
+    slip: Slip
+    line: str
+    following: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Undo:
+    """Take back what this device wrote last: at once where it has these ids, else once it was
+    shown."""
+
+    ids: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Write:
+    """Write this entry at once."""
+
+    content: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class KeepDraft:
+    """Keep what is half said of a bull on this day; an empty line: nothing is any more."""
+
+    key: str
+    line: str
+    on: date
+
+
+@dataclass(frozen=True, slots=True)
+class KeepRace:
+    """Keep the order of the day's bulls."""
+
+    race: Race
+
+
+@dataclass(frozen=True, slots=True)
+class OpenForm:
+    """Open the form of this name; "" asks which."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class AskFarm:
+    """Ask at which of these farms one is, before the race of the day is lined up as it was
+    ``kept``."""
+
+    farms: tuple[str, ...]
+    kept: Race
+
+
+@dataclass(frozen=True, slots=True)
+class Type:
+    """Put this text into the line that is typed into."""
+
+    text: str
+
+
+class Go(Enum):
+    """What needs no more words."""
+
+    TEAMS = "ask which group or farm is let in"
+    READ = "read the book again"
+    CODES = "show what each code means"
+    LEAVE = "back to the board"
+    QUIT = "end the program"
+
+
+Effect = Fetch | Save | Undo | Write | KeepDraft | KeepRace | OpenForm | AskFarm | Type | Go
+"""In the order in which it is asked for."""
+
+
+# ---- what came of it ---------------------------------------------------------------------------
+
+
+class Unsaved(NamedTuple):
+    """What is half said of a bull: a line of shorthand, and the day of what it says."""
+
+    line: str
+    on: date
+
+
+@dataclass(frozen=True, slots=True)
+class Saved:
+    """The last thing written, or taken back: whose (``title``), what it says, what it means, what
+    is odd about it."""
+
+    title: str
+    said: tuple[str, ...] = ()
+    means: tuple[str, ...] = ()
+    odd: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Back:
+    """What was taken back: how it is told, and, where it is all of one bull and can be written as
+    shorthand, whose it is and the slip that says it again."""
+
+    saved: Saved
+    key: str = ""
+    slip: Slip | None = None

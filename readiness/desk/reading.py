@@ -1,0 +1,129 @@
+"""The book read: what stands in it, under the rules in force, on one day."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+from itertools import count
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from readiness.book.lookup import find_bull, known_name
+from readiness.book.shelf import Shelf, last_farm
+from readiness.entries.entry import Entry
+from readiness.system.errors import NotFound
+from readiness.system.plain import plain
+
+if TYPE_CHECKING:
+    from readiness.engine.results import Board
+    from readiness.herd.board import Herd
+    from readiness.herd.card import Card
+    from readiness.history import History
+    from readiness.rules.model import RuleBook, Rules
+
+_OF_FARM = ("bull", "group")
+
+
+@dataclass(frozen=True)
+class Reading:
+    """``shelf``: the entries, as they are or as they were known once. ``on``: the day (an ordinal)
+    of what is worked out; what was said is told whatever its own day. ``book``: its path."""
+
+    shelf: Shelf
+    rules: RuleBook
+    on: int
+    book: Path
+
+    # ---- all bulls -----------------------------------------------------------------------------
+
+    @cached_property
+    def herd(self) -> Herd:
+        """The bulls that are here or out."""
+        return self.herd_if(None)
+
+    def herd_if(self, turnout: date | None) -> Herd:
+        """The same, what if every group were turned out then (None: as it is)."""
+        from readiness.herd.board import fold_book
+
+        late = turnout.toordinal() if turnout else None
+        return fold_book(self.shelf.standing, self.rules, self.on, late)
+
+    @cached_property
+    def board(self) -> Board:
+        from readiness.herd.board import assess_herd
+
+        return assess_herd(self.herd)
+
+    def refuse_unknown(self, *, farm: str | None, group: str | None = None) -> None:
+        """Raise ``NotFound`` for a farm or a group (None: all) that nobody ever named."""
+        if farm is not None:
+            farms = (e.body.get("farm", "") for e in self.of(_OF_FARM))
+            known_name("farm", farm, farms, self.book)
+        if group is not None:
+            known_name("group", group, (e.body["group"] for e in self.shelf.groups), self.book)
+
+    def of(self, kinds: Collection[str]) -> Iterator[Entry]:
+        """The entries of these kinds that stand."""
+        return (entry for entry in self.shelf.standing if entry.kind in kinds)
+
+    # ---- one bull ------------------------------------------------------------------------------
+
+    def find(self, tag: str) -> str:
+        """The key of the bull that a typed tag or name means; ``NotFound`` for none or several."""
+        return find_bull(tag, self.shelf.tags, self.shelf.names, self.book)
+
+    def card(self, tag: str) -> Card:
+        """One bull and all that is known of him; ``NotFound`` where he is not booked by the day."""
+        from readiness.engine.assess import assess
+        from readiness.herd.board import assess_book, groups_on
+        from readiness.herd.card import Card
+
+        key = self.find(tag)
+        own, groups, on = self.shelf.of(key), self.shelf.groups, self.on
+        first = self.shelf.bookings[key][0].day
+        if first > on:
+            since, asked = (date.fromordinal(day).isoformat() for day in (first, on))
+            raise NotFound(f"{tag} is booked from {since} on; on {asked} he is not.")
+        state = self.history_of(key)
+        bulls = assess_book(sorted([*groups, *own]), self.rules, on).bulls
+        assessment = bulls[0] if bulls else assess(state, on, turnout=None, group=None, role=None)
+        there = groups_on(groups, self.rules, on)
+        return Card(assessment, state, tuple(reversed(own)), state.rules, there)
+
+    def history_of(self, key: str) -> History:
+        """The bull's history under the rules of the farm he is on that day."""
+        from readiness.history import history
+
+        return history(self.shelf.of(key), self.rules_of(key), self.on, key)
+
+    def rules_of(self, key: str) -> Rules:
+        """The rules of the farm he is on that day."""
+        return self.rules.for_farm(self.farm_on(key, self.on))
+
+    def farm_on(self, key: str, on: int) -> str | None:
+        """The farm that the bull was on that day, by what was said up to it."""
+        return last_farm(entry for entry in self.shelf.bookings.get(key, ()) if entry.day <= on)
+
+    # ---- every bull, for files -----------------------------------------------------------------
+
+    @cached_property
+    def states(self) -> dict[str, History]:
+        """Every bull of whom anything stands, also one that left or is not booked yet, by key."""
+        folded = {state.key: state for state in self.herd.states}
+        keys = sorted(self.shelf.by_bull)
+        return {key: folded.get(key) or self.history_of(key) for key in keys}
+
+    @cached_property
+    def tags(self) -> dict[str, str]:
+        """Key → the tag, made plain, that names him in every file: as he was booked last, else as
+        he was spoken of. Where two that another copy let in look alike, the second is numbered."""
+        found: dict[str, str] = {}
+        taken: set[str] = set()
+        for key, own in sorted(self.shelf.by_bull.items()):
+            tag = plain(self.shelf.tags.get(key) or own[-1].body["bull"]) or "?"
+            alike = (f"{tag} ({number})" for number in count(2))
+            found[key] = tag if tag not in taken else next(t for t in alike if t not in taken)
+            taken.add(found[key])
+        return found

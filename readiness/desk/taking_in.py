@@ -1,0 +1,68 @@
+"""A file taken in: entries as JSON Lines, or a roster of bulls."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from readiness.book.admission import admit
+from readiness.book.shelf import effective
+from readiness.desk.writing import Outcome, Plan, Warning_
+from readiness.entries.entry import Entry
+from readiness.entries.new import NewEntry
+from readiness.entries.problem import Problem
+from readiness.roster import (
+    Changes,
+    Importer,
+    Odd,
+    Roster,
+    changes_of,
+    problems_once,
+    read_roster,
+    warnings_once,
+)
+from readiness.system.files import bytes_of
+
+
+def plan_of(path: Path, importer: Importer, dates: str | None) -> Plan:
+    """What a file (.jsonl, or else a roster) would write. Raises ``DataError`` with the line and
+    field, or row and column, of all that is wrong, ``NotFound`` where it cannot be read."""
+    if path.suffix.lower() != ".jsonl":
+        roster = read_roster(path, importer.on, dates, importer.today)
+        return RosterPlan(roster, importer, str(path))
+    from readiness.entries.jsonl import read_jsonl
+
+    reading = read_jsonl(bytes_of(path), path.name)
+    admit(reading.problems, str(path))
+    return Plan(lambda held: reading.entries, str(path))
+
+
+class RosterPlan(Plan):
+    """What a roster changes in the book."""
+
+    roster = True
+
+    def __init__(self, roster: Roster, importer: Importer, source: str) -> None:
+        super().__init__(self._entries, source)
+        self._roster = roster
+        self._importer = importer
+        self._changes: Changes
+
+    def _entries(self, held: Sequence[Entry]) -> Sequence[NewEntry]:
+        ids = {entry.id for entry in held}
+        standing = sorted(effective(list(held)))
+        self._changes = changes_of(self._roster, standing, ids, self._importer)
+        return self._changes.entries
+
+    def admit(self, barred: Sequence[Problem]) -> None:
+        found = ((problem.line or 0, problem.field, problem.text) for problem in barred)
+        admit(problems_once([*self._changes.problems, *self._changes.barred(found)]), self.source)
+
+    def told(self, outcome: Outcome) -> Outcome:
+        """Warnings with the row where there is one, in the order of the rows."""
+        rows = {entry.id: entry.line for entry in self._changes.entries}
+        odd = [Odd(row, "", text) for row, text in self._changes.warnings]
+        odd += [Odd(rows[w.entry], w.entry, w.text) for w in outcome.warnings]
+        warnings = tuple(Warning_(entry, text) for entry, text in warnings_once(odd))
+        return replace(outcome, roster=self._changes, warnings=warnings)

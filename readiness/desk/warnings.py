@@ -1,0 +1,95 @@
+"""What is odd about entries that are to be written, and may yet be true: said, never refused."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date, datetime
+
+from readiness.book.shelf import effective, last_farm, struck_ids
+from readiness.engine.warnings import by_itself, of_bull
+from readiness.entries.entry import Entry, entry_order
+from readiness.entries.ids import again_id
+from readiness.entries.new import recorded_text
+from readiness.herd.board import group_of, groups_on
+from readiness.history import History
+from readiness.history.groups import Group
+from readiness.rules.model import RuleBook
+
+
+def warnings_of(
+    held: Sequence[Entry],
+    coming: Sequence[Entry],
+    rulebook: RuleBook,
+    now: datetime,
+    today: date,
+) -> list[tuple[str, str]]:
+    """(entry id, what is odd) for each of the ``coming`` entries, in their order.
+
+    ``held``: all that the book holds, strikes and struck included. ``now``: this moment, aware.
+    """
+    found: dict[str, list[str]] = {entry.id: [] for entry in coming}
+    for entry in coming:
+        if not entry.bull:
+            found[entry.id] += by_itself(entry.body, entry.kind, entry.day, today.toordinal())
+    for entry_id, text in _by_bull(held, coming, rulebook, today):
+        found[entry_id].append(text)
+    for entry_id, text in _strikes(held, coming):
+        found[entry_id].append(text)
+    for entry in coming:
+        if entry.recorded > recorded_text(now):
+            found[entry.id].append(
+                f"recorded at {entry.recorded}, which is still to come: no --known before then "
+                "shows it"
+            )
+    return [(entry_id, text) for entry_id, texts in found.items() for text in texts]
+
+
+def still_withdrawn(held: Sequence[Entry], skipped: Sequence[str]) -> list[tuple[str, str]]:
+    """What to say of ``skipped`` entries, which the book holds, where they were withdrawn there:
+    else somebody who takes a file in anew would think that they count again."""
+    struck = struck_ids(held)
+    there = {entry.id for entry in held}
+    again = {e.body["entry"] for e in held if e.kind == "strike" and again_id(e.id) in there}
+    text = (
+        "is in the book already but was withdrawn, and stays so: to say it once more, give its "
+        "line another id, or a note"
+    )
+    return [(entry, text) for entry in skipped if entry in struck - again]
+
+
+def _by_bull(
+    held: Sequence[Entry], coming: Sequence[Entry], rulebook: RuleBook, today: date
+) -> Iterator[tuple[str, str]]:
+    """What is odd of bulls, each by the rules of his farm."""
+    asked = {entry.id for entry in coming}
+    spoken_of = {entry.bull for entry in coming if entry.bull}
+    own: dict[str, list[Entry]] = {key: [] for key in sorted(spoken_of)}
+    counted = effective([*held, *coming])
+    for entry in counted:
+        if entry.bull in own:
+            own[entry.bull].append(entry)
+    groups = sorted((e for e in counted if e.kind == "group"), key=entry_order)
+
+    def his_group(state: History, day: int) -> Group | None:
+        return group_of(state, groups_on(groups, rulebook, day))
+
+    for entries in own.values():
+        entries.sort(key=entry_order)
+        rules = rulebook.for_farm(last_farm(entries))
+        yield from of_bull(entries, rules, today.toordinal(), asked, his_group)
+
+
+def _strikes(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[str, str]]:
+    kinds = {entry.id: entry.kind for entry in (*held, *coming)}
+    struck = {entry.body["entry"] for entry in held if entry.kind == "strike"}
+    for entry in coming:
+        if entry.kind != "strike":
+            continue
+        target = entry.body["entry"]
+        if target not in kinds:
+            yield (
+                entry.id,
+                f"the book has no entry {target} to withdraw; it will if it is merged in",
+            )
+        elif target in struck:
+            yield entry.id, f"{target} was withdrawn already: this changes nothing"

@@ -1,0 +1,95 @@
+"""What is odd in an entry by itself, and by the limits of the bull's farm."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+from readiness.engine import say
+from readiness.rules.model import Rules
+from readiness.trade.codes import STAGED
+from readiness.trade.feet import spot_words
+from readiness.trade.tags import tag_problem
+
+Body = Mapping[str, Any]
+
+
+def by_itself(body: Body, kind: str, day: int, today: int) -> Iterator[str]:
+    """Warnings about one entry of ``day``, seen on ``today`` (ordinals)."""
+    for odd in _BY_KIND.get(kind, ()):
+        yield from odd(body)
+    if day > today:
+        yield f"dated {say.day(day, today)}, a day still to come: it counts from that day"
+
+
+def by_limits(body: Body, rules: Rules) -> Iterator[str]:
+    """Warnings about the horn measured and the spots sized, by the rules of the bull's farm."""
+    guard, thin = rules.limits.wall_guard, rules.limits.sole_thin
+    for measure in body.get("measures", ()):
+        place = spot_words(measure["foot"], measure["claw"])
+        wall, sole = measure.get("wall_mm"), measure.get("sole_mm")
+        if wall is not None and wall < guard:
+            short = f"{place} wall of {say.number(wall)} mm is under {guard} mm"
+            yield f"{short}: do not shorten it further"
+        if sole is not None and sole < thin:
+            yield f"{place} sole of {say.number(sole)} mm is under {thin} mm: a thin sole"
+    split = rules.limits.stage_m2_from
+    for finding in body.get("findings", ()):
+        stage, size = finding.get("stage"), finding.get("size_mm")
+        if size is None or stage not in ("M1", "M2"):
+            continue
+        by_size = "M1" if size < split else "M2"
+        if by_size != stage:
+            yield (
+                f"{finding['foot']} DD of {say.number(size)} mm is {by_size} by its size "
+                f"(M1 under {split} mm, M2 from {split}); {stage} is written"
+            )
+
+
+def _tag(body: Body) -> Iterator[str]:
+    if problem := tag_problem(body["bull"]):
+        yield problem
+
+
+def _bull_days(body: Body) -> Iterator[str]:
+    """A bull born after he arrived, or after the day that speaks of him."""
+    born, arrived = body.get("born"), body.get("arrived")
+    if born and arrived and arrived < born:
+        yield f"arrived {arrived} is before he was born ({born}): one of them is wrong"
+    if born and born > body["on"]:
+        yield f"born {born} is after the day of the entry ({body['on']}): one of them is wrong"
+
+
+def _stages(body: Body) -> Iterator[str]:
+    for finding in body.get("findings", ()):
+        if finding["code"] == STAGED and "stage" not in finding:
+            yield f"{finding['foot']} DD has no stage: unless it had one before, it holds him"
+
+
+def _other_in_words(body: Body) -> Iterator[str]:
+    if "note" not in body:
+        for finding in body.get("findings", ()):
+            if finding["code"] == "XX":
+                place = spot_words(finding["foot"], finding["claw"])
+                yield f"{place} XX says only that something was found: say what in the note"
+
+
+def _before(key: str, words: str, what: str) -> Callable[[Body], Iterator[str]]:
+    """A day in ``key`` that lies before the entry's own: ``words`` of it, and ``what`` that was."""
+
+    def odd(body: Body) -> Iterator[str]:
+        day = body.get(key)
+        if day and day < body["on"]:
+            yield f"{words.format(day)} before {what} ({body['on']})"
+
+    return odd
+
+
+_BY_KIND: Mapping[str, tuple[Callable[[Body], Iterator[str]], ...]] = {
+    "bull": (_tag, _bull_days),
+    "group": (_before("turnout", "turnout {} is", "the day of the entry"),),
+    "feet": (_stages, _other_in_words),
+    "vet-exam": (_before("again_on", "again on {} is", "the examination"),),
+    "vet-look": (_before("again_on", "again on {} is", "the look"),),
+    "treatment": (_before("withdrawal_until", "withdrawal until {} ends", "the treatment"),),
+}

@@ -1,0 +1,239 @@
+"""What is odd in an entry after all that was said of the bull before it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
+from typing import Any
+
+from readiness.engine import say
+from readiness.engine.assess import assess
+from readiness.engine.bull_checks import doubtful_figures
+from readiness.entries.entry import Entry
+from readiness.history import History, advance
+from readiness.history.finding import claws_of
+from readiness.history.groups import Group
+from readiness.history.vet import FIGURES
+
+Body = Mapping[str, Any]
+GroupOf = Callable[[History, int], Group | None]
+
+
+def no_group(_state: History, _day: int) -> None:
+    """Of a bull whose groups nobody knows."""
+
+
+def by_history(
+    body: Body, kind: str, day: int, before: History, group_of: GroupOf = no_group
+) -> list[str]:
+    """Warnings about one entry of ``day``, given his history before it."""
+    if before.gone:
+        return ["he has left: the entry is kept and changes nothing; strike the leaving first"]
+    if kind == "join":
+        return [*_join(body, day, before, group_of)]
+    if kind == "moved" and body["act"] == "out":
+        return [*_out(day, before, group_of)]
+    look = _BY_KIND.get(kind)
+    return [*look(body, day, before)] if look is not None else []
+
+
+def _feet(body: Body, day: int, before: History) -> list[str]:
+    return [
+        *_missing(body.get("healed", ()), "code", "healed", before),
+        *_missing((f for f in body.get("findings", ()) if "was" in f), "was", "renamed", before),
+        *_too_soon(body, day, before),
+        *_ungraded(body, before),
+        *_no_wrap(body, before),
+    ]
+
+
+def _missing(items: Iterable[Body], field: str, what: str, before: History) -> Iterator[str]:
+    for item in items:
+        for claw in claws_of(item["claw"]):
+            if (item["foot"], claw, item[field]) not in before.feet.open:
+                where = say.place(item["foot"], claw)
+                yield f"{what} {item[field]} {where}: no such finding was open there"
+
+
+def _too_soon(body: Body, day: int, before: History) -> Iterator[str]:
+    for tried in before.feet.tried(day, body):
+        foot, claw, code = tried.key
+        where = f"{code} {say.place(foot, claw)}"
+        if tried.elsewhere:
+            yield (
+                f"{where}: this speaks of another zone than the one that holds him: list every "
+                "spot, or say healed; until then this counts as a look, and he is held"
+            )
+        elif day < tried.plausible:
+            yield (
+                f"{where} cannot be believed gone before "
+                f"{say.day(tried.plausible, day)}: this counts as a look, and he is held until a "
+                "lift from that day on says so again"
+            )
+        else:
+            yield (
+                f"{where} keeps its name: say how bad it is under the new one; until then this "
+                "counts as a look, and he is held"
+            )
+
+
+def _ungraded(body: Body, before: History) -> Iterator[str]:
+    """Where the severity decides and nobody has said it, he is held."""
+    for item in body.get("findings", ()):
+        rule = before.rules.findings[item["code"]]
+        if "severity" in item or rule.holds_from <= 1:
+            continue
+        for claw in claws_of(item["claw"]):
+            known = before.feet.open.get((item["foot"], claw, item["code"]))
+            if known is None or known.severity is None:
+                yield f"{item['code']} {say.place(item['foot'], claw)}: {say.UNSAID_HOLDS}"
+
+
+def _no_wrap(body: Body, before: History) -> Iterator[str]:
+    for done in body.get("work", ()):
+        if done["act"] == "unwrap" and done["foot"] not in before.wraps:
+            yield f"no wrap on {done['foot']} was written down: it counts as off from this day"
+
+
+def _block_on(body: Body, day: int, before: History) -> list[str]:
+    foot, claw = body["foot"], body["claw"]
+    there = [f for f in before.feet.open.values() if (f.foot, f.claw) == (foot, claw)]
+    names = ", ".join(before.rules.findings[finding.code].name for finding in there)
+    found = []
+    if there:
+        found.append(
+            f"{say.place(foot, claw)} carries an open finding ({names}): a block belongs on the "
+            "sound claw; take it off"
+        )
+    if (foot, claw) in before.blocks:
+        fitted = say.day(before.blocks[foot, claw].day, day)
+        found.append(f"a block has been on {say.place(foot, claw)} since {fitted}: counted as new")
+    return found
+
+
+def _block_off(body: Body, day: int, before: History) -> list[str]:
+    if (body["foot"], body["claw"]) in before.blocks:
+        return []
+    where = say.place(body["foot"], body["claw"])
+    return [f"no block on {where} was written down: it counts as off from this day"]
+
+
+def _mobility(body: Body, day: int, before: History) -> list[str]:
+    scale, run = before.rules.mobility[body["scale"]], before.run
+    if body["score"] >= scale.lame:
+        return []
+    for carried, name in ((before.blocks, "block"), (before.wraps, "wrap")):
+        if carried:
+            return [f"not lame, but on a {name}: no walk counts until the {name} is off"]
+    again = before.rules.limits.mobility_again
+    if run is None:
+        return []
+    if day < run.lame.day + again:
+        first = say.day(run.lame.day + again, day)
+        return [f"sound too soon after he was last lame to count: score him again from {first}"]
+    if day < before.masked_until:
+        first = say.day(before.masked_until, day)
+        return [f"sound, but after pain relief or a block: it ends no lameness before {first}"]
+    best = body["score"] == scale.low
+    if not best and not (run.mild and day >= run.mild.day + again):
+        first = say.day((run.mild.day or day) + again, day)
+        return [
+            f"sound, but not {scale.low}, the best of the scale: he counts as lame until he walks "
+            f"{scale.low}, or as well as today from {first} on"
+        ]
+    return []
+
+
+def _out(day: int, before: History, group_of: GroupOf) -> Iterator[str]:
+    """A bull let out on hold is what this program is there to prevent."""
+    if before.out:
+        yield f"he is out since {say.day(before.out.day, day)} already: this changes nothing"
+        return
+    group = group_of(before, day)
+    found = assess(
+        before,
+        day,
+        turnout=day,
+        group=group.name if group else None,
+        role=before.role,
+        heifers=group is not None and group.heifers,
+    )
+    if found.status == "GO":
+        return
+    why = [reason.text for reason in found.reasons]
+    asked = ("lift", "vet-look", "vet-again")  # said among the reasons
+    lacks = [check.text for check in found.outstanding if check.check not in asked]
+    held = f"on hold: {'; '.join(why)}" if why else "on hold"
+    undone = f"; not done: {'; '.join(lacks)}" if lacks else ""
+    yield f"goes out {held}{undone}. Going out clears nothing"
+
+
+def _join(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[str]:
+    """A bull put to heifers: whether he is safe with them, quiet enough and not too heavy."""
+    joined = replace(before, group=body.get("group"))
+    group = group_of(joined, day)
+    if group is None or not group.heifers:
+        return
+    name, profile = f"{group.name} is a group of heifers", before.profile
+    heavy = before.rules.limits.heavy_kg
+    if profile.get("heifer_safe") is False:
+        yield f"{name}, and he is said not to be safe with them: he is held there"
+    elif "heifer_safe" not in profile:
+        yield f"{name}, and nobody has said whether he is safe with them"
+    if profile.get("temper") == "dangerous":
+        yield f"{name}, and he is dangerous"
+    if before.weight is not None and before.weight[1] >= heavy:
+        yield f"{name}, and he weighs {say.number(before.weight[1])} kg (heavy from {heavy})"
+
+
+def _left(body: Body, day: int, before: History) -> list[str]:
+    """Sold or culled while a medicine's withdrawal runs."""
+    ends = before.withdrawal
+    if body["act"] != "left" or body.get("reason") not in ("sold", "culled"):
+        return []
+    if ends is None or day > ends[0]:
+        return []
+    return [
+        f"leaves before the withdrawal ({ends[1]}) ends on {say.day(ends[0], day)}: not for "
+        "slaughter before, and whoever takes him must know"
+    ]
+
+
+def _vet_exam(body: Body, day: int, before: History) -> list[str]:
+    """Passed with a figure too low, which holds him; passed after he had failed, without a figure:
+    a slip of the pen, or a person's decision."""
+    after = History(before.rules, born=before.born, exam=before.exam)
+    advance(after, Entry(day, "", 0, "", "vet-exam", "", body))
+    found = [
+        f"{figure.text}: it holds him until the vet stands by it"
+        for figure in doubtful_figures(after)
+    ]
+    exam = before.exam
+    if (
+        body["outcome"] == "satisfactory"
+        and exam is not None
+        and exam.outcome == "unsatisfactory"
+        and not any(figure in body for figure in FIGURES)
+    ):
+        failed = say.day(exam.day, day)
+        found.append(
+            f"satisfactory after unsatisfactory on {failed}, without a figure: is this right?"
+        )
+    return found
+
+
+def _check(body: Body, day: int, before: History) -> list[str]:
+    if any(own.name.casefold() == body["check"].casefold() for own in before.rules.checks):
+        return []
+    return [f"the rules know no check named {body['check']}: kept, and it changes nothing"]
+
+
+_BY_KIND: dict[str, Callable[[Body, int, History], list[str]]] = {
+    "feet": _feet,
+    "block-on": _block_on,
+    "block-off": _block_off,
+    "mobility": _mobility,
+    "moved": _left,
+    "vet-exam": _vet_exam,
+    "check": _check,
+}

@@ -1,0 +1,24 @@
+"""A farm, or one group of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Team:
+    """A farm, or one group of it, to look at alone. ``farm`` "" is the farm without a name; None
+    is every farm. ``group`` None is every group; "" the bulls that are in none."""
+
+    farm: str | None = None
+    group: str | None = None
+
+
+EVERY_FARM = Team()
+
+
+def in_team(farm: str | None, group: str | None, team: Team) -> bool:
+    """Whether a bull of this farm and group belongs to what is looked at."""
+    if team.farm is not None and (farm or "") != team.farm:
+        return False
+    return team.group is None or (group or "") == team.group

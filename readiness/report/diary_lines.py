@@ -1,0 +1,126 @@
+"""The diary laid out once: what stands under which heading, how a bull is called, a line a week.
+The command's text folds what is long, the screen cuts it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from readiness.engine.results import Assessment, GroupLine
+from readiness.herd.diary import WHO, Diary, Due
+from readiness.report.check_days import last_words
+from readiness.report.rows import short_tags
+from readiness.report.spans import Span
+from readiness.system.plain import plain
+from readiness.system.width import cells
+from readiness.trade.temper import warned
+from readiness.trade.words import Day, column_day, day_words, full_when_words, plural
+from readiness.visits.agenda import Day as Agenda
+from readiness.visits.agenda import days, weeks, without_gaps
+from readiness.visits.plan import Visit
+
+NOTHING = "Nothing is due."
+UNDATED = "No last day (no turnout, or after another check)"
+SEASON = "".join(f"{who:>8}" for who in WHO) + "   turnouts and visits"
+"""The heads of a season, after "week from"."""
+
+Item = Span | Due | GroupLine | Visit
+"""A heading with its role, or what stands under it: a check, a turnout, a visit."""
+
+
+class Called(NamedTuple):
+    """A bull as the diary calls him: short tag and name, the mark of his temper, and ", " with his
+    farm where the diary speaks of several."""
+
+    name: str
+    mark: str
+    farm: str
+
+    @property
+    def whole(self) -> str:
+        return f"{self.name}{self.mark}{self.farm}"
+
+    def fitted(self, room: int, fit: Callable[[str, int], str]) -> str:
+        """As much of it as fits. The mark is never what is cut off: it keeps people whole."""
+        if cells(self.name) + len(self.mark) < room:
+            return fit(self.whole, room)
+        name = fit(self.name, room - len(self.mark))
+        return fit(f"{name.rstrip()}{self.mark}", room)
+
+
+def called(bulls: Iterable[Due | Assessment]) -> dict[str, Called]:
+    """Key → how he is called."""
+    by_tag = {each.bull: each for each in bulls}
+    several = len({each.farm for each in by_tag.values()}) > 1
+    return {
+        (bull := by_tag[tag]).key: Called(
+            plain(f"{short} {bull.name}" if bull.name else short),
+            warned("", bull.temper),
+            plain(f", {bull.farm}") if several and bull.farm else "",
+        )
+        for tag, short in short_tags(by_tag).items()
+    }
+
+
+def items(
+    diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], last: Day | None = None
+) -> Iterator[Item]:
+    """What is overdue, then every day that holds something (up to ``last``), then what nothing
+    says a day for."""
+    if diary.overdue:
+        yield "! Overdue", "overdue"
+    yield from diary.overdue
+    for day in days(diary, groups, visits, diary.on):
+        if last is None or day.on <= last:
+            yield from items_of(day, diary.on)
+    if diary.undated:
+        yield UNDATED, "head"
+    yield from diary.undated
+
+
+def items_of(day: Agenda, today: Day) -> Iterator[Item]:
+    """A day's heading, then what it holds."""
+    yield full_when_words(day.on, today), "head"
+    yield from day.turnouts
+    yield from day.visits
+    yield from day.due
+
+
+def ahead_words(due: Due, on: Day) -> str:
+    """From when it may be done where that is to come, and its last day where it stands under an
+    earlier one that is advised."""
+    check = due.check
+    to_come = check.not_before > on and (check.not_before < due.day or not check.has_last_day)
+    said = (f"from {column_day(check.not_before, on)}" if to_come else "", last_words(check, on))
+    return "".join(f", {words}" for words in said if words)
+
+
+class WeekLine(NamedTuple):
+    """A week: its Monday (None: several that hold nothing), the same in words, how many checks are
+    to be done in it by who does them, and the turnouts and visits."""
+
+    monday: Day | None
+    start: str
+    counts: str = ""
+    coming: tuple[Span, ...] = ()
+
+
+def season(
+    diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], none: str
+) -> Iterator[WeekLine]:
+    """A line for each week; ``none`` stands for no checks. What is overdue counts in this week."""
+    on = diary.on
+    for week in without_gaps(weeks(diary, groups, visits)):
+        if isinstance(week, int):
+            yield WeekLine(None, f"{plural(week, 'week')} without anything")
+            continue
+        turnouts = (f"{plain(g.group)} out {column_day(g.turnout, on)}" for g in week.turnouts)
+        yield WeekLine(
+            week.monday,
+            day_words(week.monday, on),
+            "".join(f"{count or none:>8}" for count in week.due),
+            (
+                *((words, "turnout") for words in turnouts),
+                *((f"visit {column_day(visit.on, on)}", "quiet") for visit in week.visits),
+            ),
+        )

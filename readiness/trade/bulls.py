@@ -1,0 +1,15 @@
+"""Words for what becomes of a bull, in the order in which they are offered."""
+
+from __future__ import annotations
+
+MOVES = ("out", "in", "left")
+"""Out with females, in again, gone from the farm."""
+
+REASONS = ("sold", "culled", "died", "rested", "lame", "hired", "other")
+"""Why he went."""
+
+ROLES = ("reserve", "worker")
+"""What he is in a group."""
+
+SUSPECTS = ("foot", "shoulder", "stifle", "back", "other")
+"""Where a hurt is thought to be."""

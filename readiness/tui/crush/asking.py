@@ -1,0 +1,64 @@
+"""Dialogs over the Crush screen in which one of a list is chosen; each choice is a step."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from typing import Any, NamedTuple
+
+from readiness.crush.effects import AskFarm
+from readiness.crush.session import Session, Step, stay
+from readiness.herd.team import EVERY_FARM, Team
+from readiness.history.groups import Key, farms_with, spelt
+from readiness.trade.words import list_words
+from readiness.tui.shared.view import team_words, teams
+
+
+class Asked(NamedTuple):
+    """``steps``: the step of each choice, by its words; ``none``: that of none chosen."""
+
+    title: str
+    steps: dict[str, Step]
+    none: Step
+
+
+def ask_farm(ask: AskFarm) -> Asked:
+    """At which farm one is; where none is chosen, at any."""
+
+    def at(team: Team) -> Step:
+        return lambda session: session.lined_up(team, ask.kept)
+
+    farms = {team_words(Team(farm)): at(Team(farm)) for farm in ask.farms}
+    return Asked("At which farm are you?", farms | {"every farm": at(EVERY_FARM)}, at(EVERY_FARM))
+
+
+def ask_team(session: Session) -> Asked:
+    """Which group or farm is let in."""
+
+    def let_in(team: Team) -> Step:
+        return lambda session: session.let_in(team)
+
+    found = teams(session.board) if session.board else []
+    choices = {"every bull": let_in(EVERY_FARM)} | {team_words(t): let_in(t) for t in found}
+    return Asked("Whom to let in?", choices, stay)
+
+
+def ask_whose(said: Mapping[str, Any], groups: Collection[Key]) -> Asked | Step:
+    """What a form says of a group: under the name that its farm has for it. Where only others have
+    one of that name, which is meant: a second one is not made in passing."""
+    name = said["group"]
+    farm = spelt(said.get("farm", ""), {of for of, _ in groups})
+    others = farms_with(name, groups)
+
+    def of(whose: str) -> Step:
+        known = [known for at, known in groups if at == whose]
+        so = {**said, "group": spelt(name, known), "farm": whose}
+        content = so if whose else {k: v for k, v in so.items() if k != "farm"}
+        return lambda session: session.answered("group", content)
+
+    if not others or farm in others:
+        return of(farm)
+    named = [team_words(Team(other)) for other in others]
+    steps = {f"{name} at {words}": of(other) for words, other in zip(named, others, strict=True)}
+    steps[f"a second {name}, at {team_words(Team(farm))}"] = of(farm)
+    title = f"{list_words(named)} {'have' if len(others) > 1 else 'has'} a {name}."
+    return Asked(title, steps, lambda session: session.say(f"Nothing is saved of {name}."))

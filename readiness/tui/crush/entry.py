@@ -1,0 +1,85 @@
+"""The line under the feet, while it is typed into."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import ClassVar
+
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.widgets import Input
+
+from readiness.crush.session import Step, Typing
+from readiness.crush.typing import LINE, NOTE, PICK, choose, complete_word, entered, leave
+from readiness.engine.results import Board
+from readiness.trade.tags import match_tag
+from readiness.tui.shared.view import View, bulls_in
+
+HINTS = {
+    LINE: "shorthand, as lf o su@4/2 pare; walk 1",
+    NOTE: "in your own words",
+    PICK: "the last digits of his tag, or his name",
+}
+
+
+class Entry(Input):
+    """The line typed into; there only while something is typed. ``step``: takes the session on."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("tab", "complete", "complete the word", show=False),
+        Binding("down", "choose(1)", "the next of those found", show=False),
+        Binding("up", "choose(-1)", "the one before", show=False),
+        Binding("escape", "leave", "done typing", show=False),
+    ]
+
+    def __init__(self, step: Callable[[Step], None]) -> None:
+        super().__init__(id="entry", compact=True, select_on_focus=False)
+        self.display = False
+        self._step = step
+        self.seen: events.Key | None = None
+        """The last key that came here."""
+
+    def on_key(self, event: events.Key) -> None:
+        self.seen = event
+
+    def show(self, typing: Typing | None) -> bool:
+        """There while something is typed; whether that changed."""
+        if typing is not None:
+            self.placeholder = HINTS[typing.what]
+        shown, self.display = self.display, typing is not None
+        return shown != self.display
+
+    def fill(self, text: str) -> None:
+        self.value = text
+        self.cursor_position = len(text)
+
+    def action_complete(self) -> None:
+        self._step(lambda session: complete_word(session, self.value))
+
+    def action_choose(self, step: int) -> None:
+        self._step(lambda session: choose(session, step))
+
+    def action_leave(self) -> None:
+        self._step(leave)
+
+    def late(self, key: str) -> bool:
+        """A key that was pressed before the line was open; whether the text may have changed."""
+        if key == "enter":
+            self._step(lambda session: entered(session, self.value))
+        elif key == "escape":
+            self.action_leave()
+        elif key == "backspace":
+            self.action_delete_left()
+        elif key == "tab":
+            self.action_complete()
+        elif len(key) == 1:
+            self.insert_text_at_cursor(key)
+        return key in ("backspace", "tab") or len(key) == 1
+
+
+def bulls_like(board: Board | None, text: str) -> list[str]:
+    """The bulls that a text may mean: by tag, else by name."""
+    if board is None or not text.strip():
+        return []
+    by_tag = match_tag(text, [bull.key for bull in board.bulls])
+    return by_tag or [bull.key for bull in bulls_in(board, View(find=text))]

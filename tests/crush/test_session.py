@@ -1,0 +1,459 @@
+"""The session of the crush, step by step: who comes, what is kept, saved, taken back, asked twice.
+
+The expected is the project's own: what is half said is kept at each key, one bull is never taken
+for another, and what decides for good is pressed anew. The estate is that of the screens' tests.
+"""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+from datetime import date, timedelta
+from typing import Any
+
+import pytest
+
+from readiness.crush.effects import (
+    AskFarm,
+    Back,
+    Fetch,
+    Go,
+    KeepDraft,
+    KeepRace,
+    OpenForm,
+    Save,
+    Saved,
+    Type,
+    Undo,
+    Unsaved,
+    Write,
+)
+from readiness.crush.keys import ENTER_AGAIN, QUIT_AGAIN, UNDO_AGAIN
+from readiness.crush.race import Race
+from readiness.crush.session import NO_BULL, UNREAD, Session
+from readiness.herd.team import EVERY_FARM, Team
+from tests.crush.yard import WHO, Yard, board_and_cards
+from tests.tui.estate import DAY, ago, bull, done, estate, of
+
+CORRAN, SORREL, BROCK, WREN = "00417", "UK123456700002", "00093", "00777"
+DUE = (CORRAN, SORREL, BROCK, WREN)
+FAR = [
+    {"kind": "bull", "on": ago(200), "bull": "55", "name": "Far", "farm": "Low End"},
+    of("55", "mobility", 1, scale="gb0-3", score=2, limb="LF"),
+]
+
+
+# ---- who comes ---------------------------------------------------------------------------------
+
+
+def test_those_due_come_in_their_order_and_the_first_stands_in_the_crush() -> None:
+    yard = Yard()
+    assert yard.session.race.keys == DUE
+    assert (yard.session.key, yard.session.message) == (CORRAN, "")
+    assert yard.asked == [Fetch(CORRAN)]
+
+
+def test_with_bulls_due_at_several_farms_it_is_asked_first_at_which_one_is() -> None:
+    kept = Race(("55", CORRAN), ("00288",))
+    yard = Yard(contents=[*estate(), *FAR], kept=kept)
+    assert yard.asked == [AskFarm(("Low End", "Sallow Fell"), kept)]
+    assert yard.session.key is None
+    yard.step(lambda now: now.lined_up(Team("Low End"), kept))
+    assert yard.session.race == Race(("55",), ("00288",))
+    assert yard.session.key == "55"
+
+
+@pytest.mark.parametrize(
+    "session", [{"first": WREN}, {"team": Team("Sallow Fell", "Hill cows")}], ids=["bull", "group"]
+)
+def test_with_a_bull_or_a_group_given_no_farm_is_asked_for(session: dict[str, Any]) -> None:
+    yard = Yard(contents=[*estate(), *FAR], **session)
+    assert not any(isinstance(effect, AskFarm) for effect in yard.asked)
+    assert yard.session.key == session.get("first", SORREL)
+
+
+def test_the_race_goes_on_as_it_was_left_without_who_has_been_through_or_was_dropped() -> None:
+    yard = Yard(kept=Race((WREN, SORREL, "gone"), (BROCK,)), handled=(SORREL,))
+    assert yard.session.race == Race((WREN, CORRAN), (BROCK,))
+
+
+def test_a_bull_let_by_comes_last_and_is_brought_back_by_p() -> None:
+    yard = Yard("n")
+    assert (yard.session.key, yard.session.race.keys[-1]) == (SORREL, CORRAN)
+    assert yard.last(KeepRace).race == yard.session.race
+    assert yard.press("p").session.key == CORRAN
+
+
+def test_a_bull_dropped_is_out_for_the_day_and_picked_he_is_back() -> None:
+    yard = Yard("s", "x")
+    assert (yard.session.key, yard.session.race.out) == (SORREL, (CORRAN,))
+    assert "00417 Corran is out of the race for today" in yard.session.message
+    yard.press("/", *"417", "enter")
+    assert (yard.session.key, yard.session.race.out) == (CORRAN, ())
+    assert yard.session.line == "all ok"
+
+
+def test_a_group_let_in_comes_behind_the_others_but_for_who_has_been_through() -> None:
+    yard = Yard(handled=("00288",))
+    yard.step(lambda now: now.let_in(EVERY_FARM))
+    assert yard.session.race.keys[: len(DUE)] == DUE
+    assert len(yard.session.race.keys) == len(yard.cards) - 1
+    assert yard.session.message == "4 bulls more in the race."
+    assert yard.session.key == CORRAN
+
+
+def test_a_bull_that_left_the_book_on_his_way_is_passed_by() -> None:
+    yard = Yard()
+    del (cards := dict(yard.cards))[SORREL]
+    yard.cards = cards
+    yard.press("n")
+    assert yard.session.key == BROCK
+    assert SORREL not in yard.last(KeepRace).race.keys
+
+
+def test_with_nobody_left_the_crush_is_empty_and_waiting_keys_are_dropped() -> None:
+    yard = Yard(*"xxxx")
+    assert yard.session.key is None and yard.session.pad is None
+    assert yard.asked[-2:] == [KeepRace(yard.session.race), Fetch(None)]
+    assert yard.press("s").meant is False
+    for key in ("enter", "l", "v"):
+        assert yard.press(key).session.message == NO_BULL
+
+
+def test_what_others_wrote_changes_race_and_questions_and_nothing_that_is_said() -> None:
+    yard = Yard("s")
+    found = [{"foot": "LF", "claw": "outer", "code": "SU", "severity": 2}]
+    lift = of(CORRAN, "feet", 1, lifted=["LF"], findings=found)
+    board, cards = board_and_cards([*estate(), lift, of(WREN, "moved", 0, act="left")])
+    yard.step(lambda now: now.reread(board, (), cards[CORRAN], idle=True))
+    assert WREN not in yard.session.race.keys
+    assert yard.session.line == "all ok"
+    assert yard.session.pad is not None
+    assert [found.code for found in yard.session.pad.before.open] == ["SU"]
+
+
+@pytest.mark.parametrize(("idle", "key"), [(True, CORRAN), (False, None)])
+def test_whoever_becomes_due_comes_into_an_empty_crush_unless_one_is_on_his_way(
+    idle: bool, key: str | None
+) -> None:
+    yard = Yard(handled=DUE)
+    assert yard.session.key is None
+    yard.step(lambda now: now.reread(yard.board, (), None, idle=idle))
+    assert (yard.session.race.keys, yard.session.key) == (DUE, key)
+
+
+# ---- what is half said -------------------------------------------------------------------------
+
+
+def test_what_is_said_is_kept_at_each_key_and_taken_back_it_is_kept_no_more() -> None:
+    yard = Yard("s", "w", "0")
+    kept = [effect.line for effect in yard.asked if isinstance(effect, KeepDraft)]
+    assert kept == ["all ok", "all ok; walk 0"]
+    yard.press("backspace", "backspace", "backspace")
+    assert yard.last(KeepDraft) == KeepDraft(CORRAN, "", DAY)
+    assert yard.session.drafts == {}
+    older = Unsaved("walk 1", DAY)
+    yard.step(lambda now: now.left(CORRAN, older))
+    assert yard.session.drafts == {CORRAN: older}
+
+
+def test_what_is_half_said_of_one_waits_while_another_comes() -> None:
+    yard = Yard("s", "n")
+    assert (yard.session.line, yard.session.half_entered) == ("", [CORRAN])
+    typing = yard.press("/").session.typing
+    assert typing is not None and typing.below == "half entered: 00417 Corran"
+    assert yard.press(*"417", "enter").session.line == "all ok"
+    assert yard.session.half_entered == []
+
+
+def test_what_an_earlier_window_left_is_named_and_stands_under_its_day() -> None:
+    before = DAY - timedelta(days=1)
+    yard = Yard(drafts={CORRAN: Unsaved("walk 2 lf", before)})
+    assert "Half entered and not saved: 00417 Corran." in yard.session.message
+    assert yard.session.line == "walk 2 lf"
+    assert yard.press("enter").last(Save).slip.on == before
+
+
+def test_a_line_that_cannot_be_read_is_kept_said_no_further_and_not_saved() -> None:
+    yard = Yard("l", *"all ok; wolk 2")
+    assert yard.session.typing is not None
+    assert '"wolk" is not known' in yard.session.typing.why
+    assert yard.last(KeepDraft).line == yard.session.unread == "all ok; wolk 2"
+    yard.press("enter")
+    assert yard.session.typing is not None
+    for key in ("s", "enter"):
+        yard.press("escape", key)
+        assert yard.session.pad is not None and "l mends it" in yard.session.pad.said
+        yard.press("l")
+    assert not any(isinstance(effect, Save) for effect in yard.asked)
+    yard.press(*["backspace"] * 8, "enter")
+    assert yard.last(Save).line == "all ok"
+
+
+def test_a_book_to_read_only_keeps_nothing_and_saves_nothing() -> None:
+    yard = Yard("s", "enter", readonly=True)
+    assert yard.asked == [Fetch(CORRAN)]
+    assert yard.session.pad is not None and "read only" in yard.session.pad.said
+
+
+PRINTED = "stbwcki1234oihvlfrmdnpuxgea0987665.,;@/ "
+NAMED = (
+    "enter",
+    "enter",
+    "enter",
+    "escape",
+    "backspace",
+    "tab",
+    "up",
+    "down",
+    "left",
+    "right",
+    "?",
+)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_whatever_is_pressed_what_is_said_of_each_bull_is_saved_or_kept(seed: int) -> None:
+    """What is kept is what a crash leaves: it reads back as what stood there."""
+    chance, yard, kept = random.Random(seed), Yard(), 0
+    yard.step(lambda now: now.let_in(EVERY_FARM))
+    for at in range(300):
+        yard.asked.clear()
+        yard.press(chance.choice((*PRINTED, *NAMED)))
+        if any(isinstance(effect, Save) for effect in yard.asked):
+            yard.saves(str(at))
+        now = yard.session
+        said = now.unread or now.line
+        if now.pad is not None and now.key is not None and said and now.typing is None:
+            kept += 1
+            assert now.drafts[now.key].line.strip() == said.strip()
+            assert now.pad.slip.read(now.line, now.pad.before.scales) == now.pad.slip
+    assert kept
+
+
+@pytest.mark.parametrize("key", ["m", "v", "o"])
+def test_while_a_line_cannot_be_read_nothing_is_added_in_its_place(key: str) -> None:
+    """The line kept is the one that was typed, not what else is said meanwhile."""
+    yard = Yard("l", *"all ok; wolk 2", "escape", key)
+    assert yard.session.message == UNREAD
+    assert yard.session.typing is None and OpenForm not in map(type, yard.asked)
+    assert yard.session.drafts[CORRAN].line == "all ok; wolk 2"
+
+
+# ---- saving ------------------------------------------------------------------------------------
+
+
+def test_enter_asks_to_save_what_is_said_and_then_the_next_one_comes() -> None:
+    yard = Yard("s", "w", "0", "c", "3", "2", "enter")
+    save = yard.last(Save)
+    assert (save.line, save.following) == ("all ok; walk 0; cond 3.25", SORREL)
+    assert [content["kind"] for content in save.slip.contents] == ["feet", "mobility", "condition"]
+    assert yard.session.key == CORRAN
+    now = yard.saves("a", "b", "c").session
+    assert (now.key, sorted(now.handled), now.race.keys) == (SORREL, [CORRAN], DUE[1:])
+    assert now.drafts == {} and now.last == Saved(f"saved {CORRAN}")
+    assert now.saves == (frozenset("abc"),)
+
+
+def test_where_the_race_changed_while_he_was_saved_its_first_one_comes() -> None:
+    yard = Yard("s", "enter")
+    yard.step(lambda now: replace(now, race=now.race.pick(WREN).pick(CORRAN)))
+    yard.saves("a")
+    assert yard.session.key == WREN
+
+
+def test_enter_on_a_bull_of_whom_nothing_is_said_saves_nothing() -> None:
+    yard = Yard("enter", "enter")
+    assert yard.asked == [Fetch(CORRAN)]
+    assert yard.session.pad is not None and "Nothing is said of him yet" in yard.session.pad.said
+
+
+def test_what_is_forgotten_is_named_before_it_is_saved() -> None:
+    yard = Yard("1", "enter", first=WREN)
+
+    def question() -> str:
+        assert yard.session.pad is not None
+        return yard.session.pad.question
+
+    assert question() == "What else? Not yet: RF, LH and RH lifted, walk, condition. Enter saves."
+    yard.press("s", "c", "3", "2")
+    assert question() == "What else? Not yet: walk. Enter saves."
+
+
+# ---- what is pressed anew ----------------------------------------------------------------------
+
+
+def test_q_ends_the_program_only_pressed_again_and_at_once() -> None:
+    yard = Yard("s", "q")
+    assert yard.session.message == QUIT_AGAIN
+    assert yard.press("w").session.message == ""
+    yard.press("0", "q")
+    assert Go.QUIT not in yard.asked
+    yard.press("q")
+    assert yard.asked[-1] is Go.QUIT
+
+
+def test_a_message_in_between_takes_the_question_away() -> None:
+    yard = Yard("q")
+    yard.step(lambda now: now.say("The book is busy."))
+    assert yard.press("q").session.message == QUIT_AGAIN
+    assert Go.QUIT not in yard.asked
+
+
+def test_enter_held_down_saves_nobody_and_another_key_takes_the_words_away() -> None:
+    yard = Yard("1", "o", "s", "u", "4", "enter").press("enter", apart=0.1)
+    assert yard.session.message == ENTER_AGAIN
+    assert not any(isinstance(effect, Save) for effect in yard.asked)
+    assert yard.press("w").session.message == ""
+    assert yard.press("0", "enter").last(Save).line == "lf o su@4; walk 0"
+
+
+def test_a_key_held_down_answers_one_finding_only() -> None:
+    yard = Yard("2", "h", first=SORREL).press("h", "h", apart=0.1)
+    assert yard.session.line.count("healed") == 1
+    assert yard.press("h").session.line.count("healed") == 2
+
+
+def test_undo_of_what_is_half_said_is_asked_for_twice() -> None:
+    """Fingers that say "sole ulcer" at another question press it."""
+    yard = Yard("2", "o", "o", "s", "u", first=SORREL)
+    assert yard.session.message == UNDO_AGAIN
+    assert not any(isinstance(effect, Undo) for effect in yard.asked)
+    yard.press("1", "u")
+    assert not any(isinstance(effect, Undo) for effect in yard.asked)
+    yard.press("backspace", "s", "u", "u")
+    assert yard.last(Undo) == Undo(frozenset())
+
+
+def test_undo_held_down_is_asked_for_once() -> None:
+    yard = Yard("u").press("u", "u", apart=0.1)
+    assert [effect for effect in yard.asked if isinstance(effect, Undo)] == [Undo(frozenset())]
+    assert "held down, it takes back one bull only" in yard.session.message
+
+
+# ---- undo --------------------------------------------------------------------------------------
+
+
+def taken_back(yard: Yard, key: str, *, here: bool = True) -> Session:
+    """The session once the last saving was taken back: of the bull of this key, or ("") of
+    several."""
+    save = yard.last(Save)
+    back = Back(Saved("taken back"), key, save.slip if key else None)
+    card = yard.cards[key or str(yard.session.key)]
+    yard.step(lambda now: now.taken_back(back, card, here=here))
+    return yard.session
+
+
+def test_a_bull_taken_back_stands_there_again_with_what_was_said() -> None:
+    yard = Yard("s", "enter").saves("a").press("u")
+    assert yard.last(Undo) == Undo(frozenset({"a"}))
+    now = taken_back(yard, CORRAN)
+    assert (now.key, now.line, now.race.keys) == (CORRAN, "all ok", DUE)
+    assert (len(now.handled), now.saves, now.last) == (0, (), Saved("taken back"))
+
+
+def test_a_bull_taken_back_is_half_entered_at_once_whatever_comes_then() -> None:
+    """His entries are struck from the book: what was said of him stands nowhere else."""
+    yard = Yard("s", "enter").saves("a").press("u")
+    taken_back(yard, CORRAN)
+    assert yard.last(KeepDraft) == KeepDraft(CORRAN, "all ok", DAY)
+    assert yard.press("n").session.half_entered == [CORRAN]
+
+
+def test_what_is_half_said_of_the_bull_taken_back_is_not_lost() -> None:
+    yard = Yard("s", "enter").saves("a").press("/", *"417", "enter", "w", "1")
+    assert taken_back(yard, CORRAN).line == "walk 1"
+
+
+def test_what_was_taken_back_of_others_leaves_the_bull_in_the_crush_as_he_is() -> None:
+    yard = Yard("s", "enter").saves("a").press("w", "1")
+    now = taken_back(yard, "", here=False)
+    assert (now.key, now.line, now.saves) == (SORREL, "walk 1", (frozenset("a"),))
+
+
+# ---- what is typed -----------------------------------------------------------------------------
+
+ALIKE = [*estate(), *bull("10417", "Other", "Heifers"), *done("10417")]
+
+
+def test_the_bull_that_stands_there_is_picked_by_the_end_of_his_tag() -> None:
+    yard = Yard("/", *"288", "enter")
+    assert (yard.session.key, yard.session.race.keys[:2]) == ("00288", ("00288", CORRAN))
+    assert yard.session.typing is None
+
+
+def test_of_two_bulls_that_fit_nobody_is_guessed() -> None:
+    yard = Yard("n", "/", *"417", "enter", contents=ALIKE)
+    assert yard.session.key == SORREL and yard.session.typing is not None
+    assert yard.session.typing.asks.startswith("Which of them?")
+    yard.press("down", "down")
+    assert yard.session.typing is not None and "→10417 Other" in yard.session.typing.below
+    assert yard.press("enter").session.key == "10417"
+    assert Yard("/", *"00417", "enter", contents=ALIKE).session.key == CORRAN
+
+
+def test_of_no_bull_that_fits_enter_takes_none() -> None:
+    yard = Yard("/", *"zzz", "enter")
+    assert yard.session.typing is not None
+    assert yard.session.typing.below == "none has such a tag or name"
+    assert yard.press("escape").session.key == CORRAN
+
+
+def test_tab_completes_the_word_and_the_line_goes_on_by_keys() -> None:
+    yard = Yard("l", *"all ok; wa", "tab")
+    assert yard.last(Type) == Type("all ok; walk ")
+    yard.press(*"2 lf", "escape", "c", "3", "5")
+    assert yard.session.line == "all ok; walk 2 lf; cond 3.5"
+    assert yard.press("l").last(Type).text == yard.session.line
+
+
+def test_a_note_goes_with_what_is_said_and_is_typed_anew() -> None:
+    assert "Say first what was seen" in Yard("m").session.message
+    yard = Yard("s", "m", *"kicks", "enter")
+    assert yard.session.line == 'all ok "kicks"'
+    assert yard.press("m").last(Type) == Type("kicks")
+    assert yard.press("escape").session.line == 'all ok "kicks"'
+
+
+# ---- forms and papers --------------------------------------------------------------------------
+
+
+def test_what_shorthand_can_say_joins_the_slip_and_the_rest_is_written_at_once() -> None:
+    yard = Yard("o")
+    assert yard.last(OpenForm) == OpenForm("")
+    assert yard.press("v").last(OpenForm) == OpenForm("vet-exam")
+    yard.step(lambda now: now.answered("join", {"group": "Heifers"}))
+    assert yard.session.line == "join Heifers"
+    on = {"on": "2026-04-03", "by": WHO}
+    yard.step(lambda now: now.answered("bull", {"name": "Corry"}))
+    assert yard.last(Write).content == {"kind": "bull", **on, "name": "Corry", "bull": CORRAN}
+    yard.step(lambda now: now.answered("group", {"group": "Late"}))
+    assert yard.last(Write).content == {"kind": "group", **on, "group": "Late"}
+    yard.step(lambda now: now.written(Saved("saved Late")))
+    assert (yard.session.last, yard.asked[-1]) == (Saved("saved Late"), Go.READ)
+
+
+def test_a_question_mark_explains_the_codes_only_where_a_code_is_asked_for() -> None:
+    assert Yard("?").meant is False
+    yard = Yard("1", "o", "?")
+    assert (yard.meant, yard.asked[-1]) == (True, Go.CODES)
+
+
+def test_each_key_of_its_own_asks_for_what_it_says() -> None:
+    for key, effect in (("g", Go.TEAMS), ("e", Go.CODES), ("escape", Go.LEAVE)):
+        assert Yard(key).asked[-1] is effect
+
+
+def test_a_key_that_means_nothing_is_left_to_others_at_the_first_question_only() -> None:
+    assert Yard("r").meant is False
+    yard = Yard("w", "r")
+    assert yard.meant
+    assert yard.session.pad is not None and yard.session.pad.said == "r means nothing here."
+
+
+def test_a_bull_begun_before_midnight_keeps_his_day_and_the_next_one_gets_the_new() -> None:
+    yard = Yard("s")
+    yard.session = replace(yard.session, today=date(2026, 4, 4))
+    assert yard.press("w", "0", "enter").last(Save).slip.on == DAY
+    yard.saves("a").press("w", "1", "enter")
+    assert yard.last(Save).slip.on == date(2026, 4, 4)

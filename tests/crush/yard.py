@@ -1,0 +1,150 @@
+"""The crush without its screen: keys in; the session, and what it asks for, out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import cache
+from typing import Any, TypeVar
+
+from readiness.book.drafts import Drafts
+from readiness.crush import effects as do
+from readiness.crush.keys import press
+from readiness.crush.race import Race
+from readiness.crush.session import Session, Step
+from readiness.crush.typing import choose, complete_word, entered, leave, typed
+from readiness.desk.desk import Desk
+from readiness.engine.results import Board
+from readiness.herd.board import assess_book, groups_on
+from readiness.herd.card import Card
+from readiness.history import history
+from readiness.tui.crush.desk import carry_out, keep, left_over, read_crush, undo
+from readiness.tui.crush.entry import bulls_like
+from tests.build import RULES, entries_of
+from tests.tui.estate import DAY, estate
+
+WHO = "A. Trimmer"
+Kind = TypeVar("Kind")
+
+
+def board_and_cards(contents: list[dict[str, Any]]) -> tuple[Board, dict[str, Card]]:
+    """The board of these entries, and the card of each bull on it by his key."""
+    book, on = entries_of(contents), DAY.toordinal()
+    board = assess_book(book, RULES, on)
+    groups = groups_on([entry for entry in book if entry.kind == "group"], RULES, on)
+    cards = {}
+    for bull in board.bulls:
+        own, rules = [entry for entry in book if entry.bull == bull.key], RULES.for_farm(bull.farm)
+        state = history(own, rules, on, bull.key)
+        cards[bull.key] = Card(bull, state, tuple(reversed(own)), rules, groups)
+    return board, cards
+
+
+@cache
+def the_estate() -> tuple[Board, dict[str, Card]]:
+    return board_and_cards(estate())
+
+
+class Yard:
+    """A crush on the estate, or on other entries. Cards are handed over as they are asked for;
+    whatever else is, is in ``asked``. Keys come ten seconds after one another."""
+
+    def __init__(
+        self,
+        *keys: str,
+        contents: list[dict[str, Any]] | None = None,
+        kept: Race | None = None,
+        drafts: Mapping[str, do.Unsaved] | None = None,
+        handled: tuple[str, ...] = (),
+        **session: Any,
+    ) -> None:
+        self.board, self.cards = board_and_cards(contents) if contents else the_estate()
+        self.begin(Session(DAY, WHO, **session))
+        self.step(lambda now: now.opened(self.board, handled, kept or Race(), drafts or {}))
+        self.press(*keys)
+
+    def begin(self, session: Session) -> None:
+        self.session = session
+        self.asked: list[do.Effect] = []
+        self.meant = True
+        self.text, self._at = "", 0.0
+
+    def step(self, step: Step) -> None:
+        after = step(self.session)
+        self.session = replace(after, todo=())
+        for effect in after.todo:
+            self.do(effect)
+
+    def do(self, effect: do.Effect) -> None:
+        """What the screen does with an effect."""
+        if isinstance(effect, do.Fetch) and effect.key is not None:
+            key, card = effect.key, self.cards.get(effect.key)
+            self.step(lambda now: now.arrived(key, card))
+        elif isinstance(effect, do.Type):
+            self.text = effect.text
+        self.asked.append(effect)
+
+    def press(self, *keys: str, apart: float = 10.0) -> Yard:
+        """These keys, so many seconds apart, into the line where something is typed."""
+        for key in keys:
+            self._at += apart
+            if self.session.typing is not None:
+                self._type(key)
+            else:
+                after, self.meant = press(self.session, key, self._at)
+                self.step(lambda _, after=after: after)  # type: ignore[misc]
+        return self
+
+    def _type(self, key: str) -> None:
+        if key in ("up", "down"):
+            self.step(lambda now: choose(now, 1 if key == "down" else -1))
+            return
+        keys = {
+            "enter": lambda now: entered(now, self.text),
+            "escape": leave,
+            "tab": lambda now: complete_word(now, self.text),
+        }
+        if key in keys:
+            self.step(keys[key])
+        else:
+            self.text = self.text[:-1] if key == "backspace" else self.text + key
+        if key not in ("enter", "escape"):
+            found = bulls_like(self.session.board, self.text)
+            self.step(lambda now: typed(now, self.text, found))
+
+    def last(self, kind: type[Kind]) -> Kind:
+        """What of this kind was last asked for."""
+        return next(effect for effect in reversed(self.asked) if isinstance(effect, kind))
+
+    def saves(self, *ids: str) -> Yard:
+        """What was last asked to be saved is in the book, under these ids."""
+        save = self.last(do.Save)
+        follows = self.cards.get(save.following or "")
+        key = save.card.assessment.key
+        self.step(lambda now: now.saved(key, ids, do.Saved(f"saved {key}"), follows))
+        return self
+
+
+class BookYard(Yard):
+    """A crush over a real book: what is asked for is done at once."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.desk, self.drafts = desk, Drafts(desk.book.path)
+        self.begin(Session(desk.on, WHO))
+        left, seen = left_over(desk, self.drafts), read_crush(desk, None)
+        self.step(lambda now: now.opened(seen.board, seen.handled, Race(), left))
+
+    def do(self, effect: do.Effect) -> None:
+        self.asked.append(effect)
+        match effect:
+            case do.Fetch(str()) | do.Save() | do.Write():
+                self.step(carry_out(self.desk, self.drafts, self.session, effect))
+            case do.KeepDraft():
+                self.step(keep(self.drafts, effect))
+            case do.KeepRace(race):
+                self.drafts.keep_race(self.desk.on.isoformat(), race.keys, race.out)
+            case do.Type(text):
+                self.text = text
+            case do.Undo(ids):
+                assert ids == frozenset(entry.id for entry in self.desk.last_said())
+                self.step(undo(self.desk, self.session, here=True))

@@ -1,0 +1,154 @@
+"""What is said before a bull is let out, put to heifers, sold, or passed by the vet: kept all the
+same, and never without a word."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from readiness.engine.warnings import of_bull
+from readiness.herd.board import group_of, groups_on
+from readiness.history import History
+from tests.build import RULES, day, entries_of, lift, said, sound, ulcer
+
+HEIFERS = {
+    "kind": "group", "on": "2026-01-01", "group": "Heifers", "turnout": "2026-04-09",
+    "class": "heifers", "id": "group",
+}  # fmt: skip
+INTO_HEIFERS = said("join", "2026-04-02", group="Heifers", id="asked")
+OUT = said("moved", "2026-04-02", act="out", id="asked")
+
+
+def _words(*told: dict[str, Any]) -> list[str]:
+    """What is said of the entry whose id is ``asked``."""
+    entries = entries_of([*told])
+    groups = [entry for entry in entries if entry.kind == "group"]
+
+    def his(state: History, on: int) -> Any:
+        return group_of(state, groups_on(groups, RULES, on))
+
+    own = [entry for entry in entries if entry.kind != "group"]
+    today = day("2026-04-03")
+    return [text for _, text in of_bull(own, RULES.common, today, {"asked"}, his)]
+
+
+@pytest.mark.parametrize(
+    ("before", "words"),
+    [
+        (said("block-on", "2026-04-01", foot="LH", claw="inner"), "block on LH inner since 1 Apr"),
+        (said("mobility", "2026-04-01", scale="gb0-3", score=2), "lame since 1 Apr"),
+        (lift("2026-04-01", "LH", findings=ulcer(1)), "sole ulcer LH outer, slight, open since"),
+        (said("body", "2026-04-01", part="eyes", state="wrong"), "eyes wrong since 1 Apr"),
+        (said("vet-exam", "2026-04-01", outcome="deferred"), "vet: deferred on 1 Apr"),
+    ],
+)
+def test_letting_out_a_bull_on_hold_says_what_holds_him(before: dict[str, Any], words: str) -> None:
+    (text,) = _words(said("bull", "2026-01-01"), *sound(), before, OUT)
+    assert text.startswith("goes out on hold")
+    assert words in text
+    assert text.endswith("Going out clears nothing")
+
+
+def test_letting_out_a_bull_that_nobody_ever_lifted_says_what_is_not_done() -> None:
+    (text,) = _words(said("bull", "2026-01-01"), OUT)
+    for missing in ("lift and trim", "score his walk", "score his condition", "examination"):
+        assert missing in text
+
+
+def test_letting_out_a_bull_that_is_ready_goes_without_a_word() -> None:
+    assert _words(said("bull", "2026-01-01"), *sound(), OUT) == []
+
+
+def test_a_bull_that_is_out_already_is_not_let_out_again() -> None:
+    first = said("moved", "2026-04-01", act="out")
+    assert _words(said("bull", "2026-01-01"), *sound(), first, OUT) == [
+        "he is out since 1 Apr already: this changes nothing"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        ({"heifer_safe": False}, "he is said not to be safe with them"),
+        ({}, "nobody has said whether he is safe with them"),
+        ({"heifer_safe": True, "temper": "dangerous"}, "he is dangerous"),
+    ],
+)
+def test_a_join_to_heifers_says_what_speaks_against_him(more: dict[str, Any], words: str) -> None:
+    (text,) = _words(HEIFERS, said("bull", "2026-01-01", **more), INTO_HEIFERS)
+    assert text.startswith("Heifers is a group of heifers")
+    assert words in text
+
+
+def test_a_join_to_heifers_says_that_he_is_heavy() -> None:
+    # heavy.kg 800: a project choice
+    booked = said("bull", "2026-01-01", heifer_safe=True)
+    for kg, expected in (
+        (799, []),
+        (800, ["Heifers is a group of heifers, and he weighs 800 kg (heavy from 800)"]),
+    ):
+        weighed = said("weight", "2026-03-01", kg=kg)
+        assert _words(HEIFERS, booked, weighed, INTO_HEIFERS) == expected
+
+
+@pytest.mark.parametrize(
+    ("reason", "on", "warned"),
+    [
+        ("sold", "2026-04-02", True),
+        ("culled", "2026-04-02", True),
+        ("died", "2026-04-02", False),
+        ("culled", "2026-04-03", False),
+    ],
+)
+def test_leaving_before_a_withdrawal_ends_is_said(reason: str, on: str, warned: bool) -> None:
+    # Slaughter only after the withdrawal has ended (Trading Standards).
+    given = said(
+        "treatment", "2026-03-20", given_by="the vet", product="as she left it",
+        withdrawal_until="2026-04-02",
+    )  # fmt: skip
+    left = said("moved", on, act="left", reason=reason, id="asked")
+    words = _words(said("bull", "2026-01-01"), given, left)
+    assert bool(words) is warned
+    assert all("withdrawal (as she left it) ends on 2 Apr" in text for text in words)
+
+
+def test_passed_after_he_had_failed_without_a_figure_is_asked_about() -> None:
+    failed = said("vet-exam", "2026-03-01", outcome="unsatisfactory")
+    bare = said("vet-exam", "2026-04-01", outcome="satisfactory", id="asked")
+    booked = said("bull", "2026-01-01")
+    (text,) = _words(booked, failed, bare)
+    assert "unsatisfactory on 1 Mar, without a figure" in text
+    assert _words(booked, failed, {**bare, "motility_pct": 72}) == []
+    assert _words(booked, bare) == []
+
+
+def test_a_severity_that_decides_and_is_not_said_is_told_to_hold_him() -> None:
+    unsaid = lift("2026-04-01", "LH", findings=[{**ulcer(1)[0], "code": "WLF"}], id="asked")
+    del unsaid["findings"][0]["severity"]
+    (text,) = _words(said("bull", "2026-01-01"), unsaid)
+    assert text == "WLF LH outer: severity not said: it holds him"
+
+
+def test_a_finding_renamed_without_its_severity_is_told_to_keep_its_name() -> None:
+    found = lift("2026-01-02", "LH", findings=ulcer(1))
+    renamed = lift(
+        "2026-04-01", "LH", id="asked",
+        findings=[{"foot": "LH", "claw": "outer", "code": "HHE", "was": "SU"}],
+    )  # fmt: skip
+    (text,) = _words(said("bull", "2026-01-01"), found, renamed)
+    assert "SU LH outer keeps its name" in text
+
+
+def test_a_sound_walk_that_is_not_the_best_does_not_end_lameness_without_a_word() -> None:
+    lame = said("mobility", "2026-03-20", scale="five1-5", score=3)
+    mild = said("mobility", "2026-03-27", scale="five1-5", score=2, id="asked")
+    (text,) = _words(said("bull", "2026-01-01"), lame, mild)
+    assert "he counts as lame until he walks 1, or as well as today from 3 Apr on" in text
+
+
+def test_an_unwrap_with_no_wrap_on_is_said_to_count_as_off() -> None:
+    bare = lift("2026-04-01", "LH", work=[{"foot": "LH", "act": "unwrap"}], id="asked")
+    assert _words(said("bull", "2026-01-01"), bare) == [
+        "no wrap on LH was written down: it counts as off from this day"
+    ]

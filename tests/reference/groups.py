@@ -1,0 +1,47 @@
+"""The group of heifers or cows that a bull is in on a day."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import NamedTuple
+
+from .state import Entry, Story, day_of
+
+
+class Group(NamedTuple):
+    """The group that a bull is in: its name, its turnout, and whether it is of heifers."""
+
+    name: str
+    turnout: int
+    heifers: bool
+
+
+def group_said(story: Story, told: list[Entry], today: int, turnout: date | None) -> Group | None:
+    """The group he is in today."""
+    said: Entry = {}
+    for entry in told:
+        # a name is another group on another farm; each saying overlays the one before, null empties
+        # a field
+        if (
+            entry["kind"] == "group"
+            and day_of(entry["on"]) <= today
+            and entry["group"] == story.group
+            and entry.get("farm") == story.bull.get("farm")
+        ):
+            story.meets("group said again", bool(said))
+            story.meets(
+                "group said again, a field taken away", bool(said) and None in entry.values()
+            )
+            said = said | entry
+    if not said:
+        return None
+    # the day tried in place of every group's turnout
+    day = turnout.toordinal() if turnout else day_of(said["turnout"])
+    # he belongs to it up to the last day of its season, twelve weeks where nobody says
+    weeks = said.get("weeks")
+    over = day + 7 * (story.rules["group.weeks"] if weeks is None else weeks)
+    story.meets("last day of the season", today == over)
+    story.meets("season over", today > over)
+    # a group is of cows unless somebody says heifers
+    heifers = said.get("class") == "heifers"
+    return None if today > over else Group(said["group"], day, heifers)
