@@ -39,7 +39,7 @@ def test_nothing_counts_after_the_day_after_he_left_or_once_struck() -> None:
     assert len(lifts_of(said("moved", "2026-03-01", act="left"), *told)) == 0
 
 
-def test_a_finding_counts_at_each_lift_that_lists_it_and_not_where_it_is_seen_healed() -> None:
+def test_a_finding_counts_at_each_lift_that_lists_it_and_not_seen_healed() -> None:
     ulcer = found("LH", "outer", "SU", 4, severity=2)
     healed = [{"foot": "LH", "claw": "outer", "code": "SU"}]
     lifts = lifts_of(
