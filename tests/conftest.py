@@ -6,13 +6,13 @@ import os
 
 from hypothesis import settings
 
-settings.register_profile("no deadline", deadline=None)  # a loaded machine is no fault of ours
-settings.load_profile("no deadline")
+from tests.volume import examples
 
-LEAST_WORKERS = 4
+# A loaded machine is no fault of ours.
+settings.register_profile("ours", deadline=None, max_examples=examples(100))
+settings.load_profile("ours")
 
 
 def pytest_xdist_auto_num_workers() -> int:
-    """More processes than cores on a small machine: a test of a screen or of another process mostly
-    waits, and the cores would stand idle."""
-    return max(LEAST_WORKERS, os.cpu_count() or 1)
+    """One process more than there are cores: some tests wait for another process."""
+    return (os.cpu_count() or 1) + 1

@@ -19,7 +19,8 @@ from pathlib import Path
 from readiness.herd.board import assess_book
 from readiness.rules.load import default_rules
 from tests.bench import crush_keys, first_paint, pages, visits_plan
-from tests.bench.books import ON, entries_of, working_book
+from tests.bench.books import ON, working_book
+from tests.build import entries_of
 
 RUNS = 15
 ROOT = Path(__file__).resolve().parents[2]

@@ -154,6 +154,7 @@ def test_a_strike_of_what_is_not_here_is_only_remarked(book: Book) -> None:
     ]
 
 
+@pytest.mark.long
 def test_a_flipped_byte_is_never_read_as_something_else(book: Book, tmp_path: Path) -> None:
     """Every stretch of the file in turn: reported, or the byte was in no use."""
     truth = book.everything()

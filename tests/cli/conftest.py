@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from readiness.__main__ import main
+from tests.build import made_once
 from tests.cli.small_book import DAY, write
 
 
@@ -50,8 +51,12 @@ def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureF
 @pytest.fixture
 def book(run: Run, tmp_path: Path) -> Path:
     """The small farm's book, at the place where ``run`` looks for it."""
-    ran = run("import", write(tmp_path / "farm.jsonl"))
-    assert ran.code == 0, ran.err
+
+    def imported() -> None:
+        ran = run("import", write(tmp_path / "farm.jsonl"))
+        assert ran.code == 0, ran.err
+
+    made_once(tmp_path, "the small farm", imported)
     return tmp_path / "bulls.duckdb"
 
 

@@ -8,20 +8,15 @@ from readiness.herd.board import assess_book, groups_on
 from readiness.herd.card import Card
 from readiness.history import history
 from readiness.trade.tags import tag_key
-from tests.bench.books import entries_of
-from tests.engine.cases import BULL, RULES, day, said
+from tests.build import RULES, TAG, day, entries_of, grouped
 
 
 def card(on: str, *entries: dict[str, Any], turnout: str | None = None) -> Card:
-    """The bull of ``tests.engine.cases`` on day ``on``, in a group where a turnout is given.
+    """The bull of ``tests.build`` on day ``on``, in a group where a turnout is given.
     Entries dated after the day are on his card too, as the desk has it."""
-    told = [said("bull", "2025-01-01"), *entries]
-    if turnout:
-        told.insert(0, said("group", "2025-01-01", group="G", turnout=turnout))
-        told.append(said("join", "2025-01-01", group="G"))
-    book = entries_of(told)
+    book = entries_of(grouped(turnout, *entries))
     (bull,) = assess_book(book, RULES, day(on)).bulls
-    own = [entry for entry in book if entry.bull == tag_key(BULL)]
+    own = [entry for entry in book if entry.bull == tag_key(TAG)]
     rules = RULES.for_farm(None)
     state = history(own, rules, day(on), bull.key)
     groups = groups_on([entry for entry in book if entry.kind == "group"], RULES, day(on))

@@ -6,8 +6,8 @@ from datetime import date
 
 from readiness.crush.before import Before, Open, before_of
 from readiness.shorthand import Scales
+from tests.build import lift, said, ulcer
 from tests.crush.cards import card
-from tests.engine.cases import lift, said, ulcer
 
 ON = "2026-04-03"
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from readiness.crush.due import Task, blocks_to_stay, last_visit, tasks, wraps_on
+from tests.build import day, lift, said, ulcer
 from tests.crush.cards import card
-from tests.engine.cases import day, lift, said, ulcer
 
 BLOCK = said("block-on", "2026-03-01", foot="LH", claw="inner")
 FOUND = lift("2026-03-01", findings=ulcer(2), by="A. Trimmer")

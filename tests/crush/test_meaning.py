@@ -8,8 +8,8 @@ from typing import Any
 from readiness.crush.meaning import meaning, odd
 from readiness.crush.slip import Slip
 from readiness.shorthand import Scales
+from tests.build import TAG, assessed, day, lift, said, ulcer
 from tests.crush.cards import card
-from tests.engine.cases import BULL, assessed, day, lift, said, ulcer
 
 READY = (
     lift("2026-02-10"),
@@ -116,7 +116,7 @@ def oddly(
     on: str, line: str, *entries: dict[str, Any], in_hand: tuple[str, str] = ("", "")
 ) -> list[str]:
     """What is odd about a line said on this day."""
-    slip = Slip(BULL, date.fromisoformat(on)).read(line, Scales("gb0-3", "five"))
+    slip = Slip(TAG, date.fromisoformat(on)).read(line, Scales("gb0-3", "five"))
     return odd(slip, card(on, *entries), in_hand)
 
 
@@ -157,7 +157,7 @@ def test_a_severity_not_said_is_told_once_and_not_while_it_may_yet_be_said() -> 
 
 def test_what_is_odd_leaves_the_card_as_it_was() -> None:
     before = card("2026-04-05", WRAPPED)
-    slip = Slip(BULL, date(2026, 4, 5)).read("all ok; walk 0; kg 900", Scales("gb0-3", "five"))
+    slip = Slip(TAG, date(2026, 4, 5)).read("all ok; walk 0; kg 900", Scales("gb0-3", "five"))
     odd(slip, before)
     assert list(before.state.wraps) == ["LF"]
     assert before.state.walk is None

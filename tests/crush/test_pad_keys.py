@@ -32,6 +32,7 @@ from readiness.trade.codes import CODES, claw_words
 from readiness.trade.feet import FEET
 from tests.crush.pads import RULES, SLIP, found, new_pad, spelled, stands
 from tests.shorthand.contents import any_contents
+from tests.volume import examples
 
 NAMED = ("enter", "escape", "left", "right", "up", "down", "tab", "delete", "f1", "ctrl+c")
 STRAY = [*"0123456789", *"abcdefghijklmnopqrstuvwxyz", *"ASV,+-= ?/;.@é²", *NAMED]
@@ -179,7 +180,7 @@ def test_any_row_of_keys_says_only_what_stands_reads_back_and_can_be_taken_back(
     run_state_machine_as_test(
         Fumbling,
         settings=settings(
-            max_examples=250,
+            max_examples=examples(250),
             stateful_step_count=40,
             deadline=None,
             suppress_health_check=list(HealthCheck),

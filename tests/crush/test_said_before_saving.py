@@ -8,8 +8,8 @@ from typing import Any
 from readiness.crush.meaning import odd
 from readiness.crush.slip import Slip
 from readiness.shorthand import Scales
+from tests.build import TAG, said, sound
 from tests.crush.cards import card
-from tests.engine.cases import BULL, said, sound
 
 ON = "2026-04-03"
 HEIFERS = {
@@ -19,7 +19,7 @@ HEIFERS = {
 
 
 def told(line: str, *entries: dict[str, Any]) -> list[str]:
-    slip = Slip(BULL, date.fromisoformat(ON)).read(line, Scales("gb0-3", "five"))
+    slip = Slip(TAG, date.fromisoformat(ON)).read(line, Scales("gb0-3", "five"))
     return odd(slip, card(ON, *entries))
 
 

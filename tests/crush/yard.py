@@ -20,8 +20,7 @@ from readiness.herd.card import Card
 from readiness.history import history
 from readiness.tui.crush.desk import carry_out, keep, left_over, read_crush, undo
 from readiness.tui.crush.entry import bulls_like
-from tests.bench.books import entries_of
-from tests.engine.cases import RULES
+from tests.build import RULES, entries_of
 from tests.tui.estate import DAY, estate
 
 WHO = "A. Trimmer"

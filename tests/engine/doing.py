@@ -13,8 +13,7 @@ from readiness.engine.out import went_out_without
 from readiness.engine.results import Assessment, Check
 from readiness.history import history
 from readiness.rules.model import Rules
-from tests.bench.books import entries_of
-from tests.engine.cases import day, iso, lift, said
+from tests.build import day, entries_of, iso, lift, said
 
 Told = list[dict[str, Any]]
 ROUNDS = 8

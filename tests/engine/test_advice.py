@@ -17,7 +17,7 @@ import pytest
 
 from readiness.engine.results import Remark
 from readiness.trade.scales import MOBILITY
-from tests.engine.cases import assessed, lift, said
+from tests.build import assessed, lift, said
 
 ON, TURNOUT = "2026-04-28", "2026-05-04"
 READY = [

@@ -15,13 +15,13 @@ from readiness.engine.results import Assessment
 from readiness.herd.board import assess_book
 from readiness.rules.load import default_rules
 from readiness.trade.tags import tag_key
-from tests.bench.books import entries_of
+from tests.build import TAG, entries_of
 from tests.engine.alike import ours, rule_book, theirs
-from tests.engine.cases import BULL
 from tests.engine.doing import done_in_time
 from tests.reference.books import OWN_CHECKS, random_book
 from tests.reference.brute import brute_board
 from tests.reference.strategies import books
+from tests.volume import examples, sampled
 
 ON = date(2026, 4, 3)
 DEFAULT = default_rules()
@@ -51,7 +51,7 @@ def _agree(
     return list(board.bulls)
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=examples(300))
 @given(books(ON), st.integers(-20, 20))
 def test_a_small_random_book_agrees_with_the_search_over_days(
     contents: list[dict[str, Any]], shift: int
@@ -59,13 +59,13 @@ def test_a_small_random_book_agrees_with_the_search_over_days(
     _agree(contents, ON + timedelta(days=shift))
 
 
-@pytest.mark.parametrize("seed", range(24))
+@sampled("seed", range(24), first=6)
 def test_forty_bulls_agree_with_the_search_over_days(seed: int) -> None:
     seen = _agree(random_book(seed, 40, 12, ON), ON)
     assert {bull.status for bull in seen} == {"GO", "HOLD"} or len(seen) < 40
 
 
-@pytest.mark.parametrize("chunk", range(12))
+@sampled("chunk", range(12))
 def test_ten_thousand_bulls_agree_with_the_search_over_days(chunk: int) -> None:
     seen = [
         bull
@@ -75,21 +75,21 @@ def test_ten_thousand_bulls_agree_with_the_search_over_days(chunk: int) -> None:
     assert len(seen) > 10_000 / 12
 
 
-@pytest.mark.parametrize("seed", range(12))
+@sampled("seed", range(12), first=3)
 def test_another_turnout_and_another_day_agree_with_the_search_over_days(seed: int) -> None:
     contents = random_book(100 + seed, 12, 16, ON)
     for ahead in (-3, 0, 1, 6, 14, 35, 62, 130):
         _agree(contents, ON - timedelta(days=seed), turnout=ON + timedelta(days=ahead))
 
 
-@pytest.mark.parametrize("seed", range(12))
+@sampled("seed", range(12), first=3)
 def test_a_farms_own_checks_agree_with_the_search_over_days(seed: int) -> None:
     contents = random_book(200 + seed, 20, 14, ON)
     for bull in _agree(contents, ON, plain=OWN):
         assert all(check.check != "bvd-test" or check.who == "vet" for check in bull.outstanding)
 
 
-@pytest.mark.parametrize("seed", range(12))
+@sampled("seed", range(12), first=3)
 def test_the_chain_adds_up_from_its_start_to_the_day_he_can_be_ready(seed: int) -> None:
     contents = random_book(300 + seed, 30, 14, ON)
     days = {entry.id: entry.day for entry in entries_of(contents)}
@@ -115,7 +115,7 @@ def test_the_chain_adds_up_from_its_start_to_the_day_he_can_be_ready(seed: int) 
             assert one.to == two.frm
 
 
-@pytest.mark.parametrize("seed", range(12))
+@sampled("seed", range(12), first=3)
 def test_time_alone_never_clears_a_bull_held_for_a_finding_a_block_or_lameness(seed: int) -> None:
     """Do no harm: what holds him today for one of these holds him a year on, nothing being done."""
     entries = entries_of(random_book(400 + seed, 20, 14, ON))
@@ -141,6 +141,6 @@ def test_a_forecast_is_kept_where_every_check_passes_on_its_first_day(seed: int)
         if bull.earliest_ready is None or bull.group in heifers:
             continue
         told = [s for s in contents if tag_key(s.get("bull", "")) == bull.key]
-        told = [{**s, "bull": BULL} for s in told if s["id"] not in struck]
+        told = [{**s, "bull": TAG} for s in told if s["id"] not in struck]
         kept = done_in_time(told, DEFAULT.common, ON.toordinal(), bull.earliest_ready)
         assert kept.status == "GO", (bull.bull, kept.reasons, kept.outstanding)

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from readiness.herd.board import assess_book
-from tests.bench.books import entries_of
+from tests.build import entries_of
 from tests.engine.alike import ours, rule_book
 from tests.reference import (
     hand,

@@ -12,9 +12,8 @@ import pytest
 from readiness.engine.results import Assessment
 from readiness.engine.warnings import of_bull
 from readiness.entries.validate import validate
-from tests.bench.books import entries_of
-from tests.engine.cases import RULES, assessed, iso, lift, said
-from tests.engine.cases import day as ordinal
+from tests.build import RULES, assessed, entries_of, iso, lift, said
+from tests.build import day as ordinal
 
 TURNOUT = "2026-05-01"
 Told = dict[str, Any]
@@ -294,7 +293,7 @@ def test_a_severity_said_later_on_the_day_to_be_slight_is_believed() -> None:
     )
 
 
-def test_a_slight_ulcer_graded_later_on_the_day_keeps_the_days_of_a_moderate_one() -> None:
+def test_a_slight_ulcer_graded_later_that_day_keeps_the_days_of_a_moderate_one() -> None:
     # Slight: 25 days on average (published), whether he says so at once or an hour later.
     goes_from(
         day(3, 27),
@@ -371,7 +370,7 @@ def test_a_working_bull_comes_in_lame_is_mended_and_goes_out_again() -> None:
     goes_from(day(5, 27), *told)
 
 
-def test_a_foul_that_was_a_swelling_by_a_slip_of_the_code_waits_for_the_vet_no_longer() -> None:
+def test_a_foul_that_was_a_swelling_by_a_slip_waits_for_the_vet_no_longer() -> None:
     # The swelling was taken back and foul said instead, on the day.
     slip = lift(day(4, 1), "RH", findings=[spot("SW", "RH", "skin")]) | {"id": "slip"}
     back = {"kind": "strike", "on": day(4, 1), "entry": "slip"}
@@ -381,7 +380,7 @@ def test_a_foul_that_was_a_swelling_by_a_slip_of_the_code_waits_for_the_vet_no_l
     assert assessed(day(4, 20), *told, turnout=TURNOUT).status == "GO"
 
 
-def test_a_growth_between_the_claws_that_does_not_hinder_him_is_stable_after_four_weeks() -> None:
+def test_a_growth_that_does_not_hinder_him_is_stable_after_four_weeks() -> None:
     stable = {"foot": "RH", "claw": "skin", "code": "IH", "stable": True}
     goes_from(
         day(4, 20),

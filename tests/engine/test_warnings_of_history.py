@@ -10,8 +10,7 @@ import pytest
 from readiness.engine.warnings import of_bull
 from readiness.herd.board import group_of, groups_on
 from readiness.history import History
-from tests.bench.books import entries_of
-from tests.engine.cases import RULES, day, lift, said, sound, ulcer
+from tests.build import RULES, day, entries_of, lift, said, sound, ulcer
 
 HEIFERS = {
     "kind": "group", "on": "2026-01-01", "group": "Heifers", "turnout": "2026-04-09",

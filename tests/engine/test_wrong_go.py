@@ -15,8 +15,7 @@ from readiness.history import history
 from readiness.history.finding import plausible_day
 from readiness.rules.load import load_rules
 from readiness.rules.model import RuleBook
-from tests.bench.books import entries_of
-from tests.engine.cases import BULL, RULES, day, iso, lift, said
+from tests.build import RULES, TAG, day, entries_of, iso, lift, said
 from tests.engine.doing import done_in_time, standing
 
 ON = "2026-04-03"
@@ -52,7 +51,7 @@ def story(*told: Told) -> list[Told]:
 
 def today(*told: Told, rules: RuleBook = RULES) -> Assessment:
     bull = standing(story(*told), rules.common, TODAY, TODAY)
-    assert bull is not None and bull.bull == BULL
+    assert bull is not None and bull.bull == TAG
     return bull
 
 
@@ -281,7 +280,7 @@ def test_an_examination_without_figures_hides_the_low_figure_of_the_day_before()
 
 
 @pytest.mark.parametrize("origin", [{}, {"origin": "homebred"}], ids=["not said", "homebred"])
-def test_a_bull_who_arrived_last_week_is_not_kept_apart_whatever_is_said_of_his_birth(
+def test_a_bull_who_came_last_week_is_not_kept_apart_whatever_his_birth(
     origin: Told,
 ) -> None:
     # Who arrived was elsewhere. That he was born here, said at booking, does not undo it.
@@ -289,7 +288,7 @@ def test_a_bull_who_arrived_last_week_is_not_kept_apart_whatever_is_said_of_his_
     assert today(*entries, walked(0)).status == "HOLD"
 
 
-def test_a_foot_is_suspected_after_a_fight_and_nobody_lifts_it_because_nobody_says_which() -> None:
+def test_a_foot_suspected_after_a_fight_is_not_lifted_as_nobody_says_which() -> None:
     # Lifted sixty days ago, walked sound since: what the fight did to a foot nobody has seen.
     fight = said("incident", ago(8), cause="fight", suspect="foot")
     bull = today(fight, walked(1))
@@ -313,9 +312,7 @@ def test_a_failed_check_is_lost_when_its_name_is_written_with_a_capital(tmp_path
 # ---- promised too early -----------------------------------------------------------------------
 
 
-def test_a_vet_who_looks_again_today_is_promised_for_today_though_only_a_later_day_answers() -> (
-    None
-):
+def test_a_vet_is_promised_for_today_though_only_a_later_day_answers() -> None:
     told = story(walked(0), said("vet-look", ON, about="lame", outcome="again", again_on=ON))
     bull = standing(told, RULES.common, TODAY, TODAY)
     assert bull is not None and bull.earliest_ready is not None
@@ -323,7 +320,7 @@ def test_a_vet_who_looks_again_today_is_promised_for_today_though_only_a_later_d
     assert kept.status == "GO", kept.outstanding
 
 
-def test_two_findings_of_one_entry_share_a_day_and_the_bull_is_promised_too_early() -> None:
+def test_two_findings_of_one_entry_share_a_day_and_he_is_promised_too_early() -> None:
     # A severe ulcer is called a bruise now: not believed gone before six weeks. That its entry also
     # found a fissure must not bring that day forward.
     sick = [found("SU", severity=3), found("SH", severity=2), found("WLF", severity=2)]
@@ -431,7 +428,7 @@ def test_of_two_spots_that_take_a_name_over_the_last_told_decides(order: int) ->
     assert bull.status == "HOLD"
 
 
-def test_foul_that_was_joined_to_another_finding_for_a_day_is_never_shown_to_a_vet() -> None:
+def test_foul_joined_to_another_finding_for_a_day_is_never_shown_to_a_vet() -> None:
     # As above, but the other name was open there as well: open five days after it was first found.
     both = [found("IP", "skin"), found("IH", "skin", severity=2)]
     bull = today(
@@ -558,7 +555,7 @@ def test_to_rename_one_of_two_ulcers_clears_the_other() -> None:
     assert today(ulcers, lift(ago(1), "LH", findings=haemorrhage), walked(0)).status == "GO"
 
 
-def test_a_severe_spot_whose_zone_nobody_said_is_cleared_by_the_slight_one_beside_it() -> None:
+def test_a_severe_spot_of_no_zone_is_cleared_by_the_slight_one_beside_it() -> None:
     severe = [found("SH", severity=3), found("SH", severity=1, zone=1)]
     both = lift(ago(40), "LH", findings=severe)
     toe = lift(ago(1), "LH", findings=[found("SH", severity=1, zone=1)])
@@ -585,7 +582,7 @@ def test_an_abscess_of_another_book_borrows_the_slight_grade_of_a_haemorrhage() 
     ],
     ids=["measured low again", "deferred", "unsatisfactory"],
 )
-def test_a_low_figure_is_forgotten_when_the_vet_says_satisfactory_and_measures_nothing(
+def test_a_low_figure_is_forgotten_when_the_vet_is_content_and_measures_nothing(
     exams: list[tuple[int, str, float | None]],
 ) -> None:
     told = [
@@ -597,7 +594,7 @@ def test_a_low_figure_is_forgotten_when_the_vet_says_satisfactory_and_measures_n
     assert today(*told, stands, walked(0)).status == "GO"
 
 
-def test_a_block_that_comes_off_leaves_no_trace_where_nobody_wrote_that_it_was_on() -> None:
+def test_a_block_off_leaves_no_trace_where_nobody_wrote_that_it_was_on() -> None:
     # Bought with it on, or fitted by another trimmer: until yesterday he walked on it.
     off = said("block-off", ago(1), foot="LH", claw="inner")
     assert today(off, walked(0)).status == "HOLD"
@@ -605,13 +602,13 @@ def test_a_block_that_comes_off_leaves_no_trace_where_nobody_wrote_that_it_was_o
     assert today(later, lift(ago(9), "LH"), walked(1)).status == "GO"
 
 
-def test_a_wrap_that_comes_off_leaves_no_trace_where_nobody_wrote_that_it_was_on() -> None:
+def test_a_wrap_off_leaves_no_trace_where_nobody_wrote_that_it_was_on() -> None:
     off = lift(ago(0), "LH", work=[{"foot": "LH", "act": "unwrap"}])
     assert today(walked(1), off).status == "HOLD"
     assert today(walked(1), off, walked(0)).status == "GO"
 
 
-def test_a_vet_who_looked_at_a_fore_foot_has_seen_the_hind_limb_that_walked_worst() -> None:
+def test_a_vet_who_looked_at_a_fore_foot_has_seen_the_lame_hind_limb() -> None:
     worst = (walked(20, 2), EXPLAINED, walked(12, 3, limb="LH"))
     lifted = lift(ago(11), "LH", findings=[found("SH", severity=1)])
     fore, hind = (

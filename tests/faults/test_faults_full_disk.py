@@ -14,6 +14,7 @@ from readiness.book import Book
 from readiness.entries.new import NewEntry
 from tests.book.builders import book_at, ids, said, walk
 from tests.faults.processes import ROOT
+from tests.volume import sampled
 
 # One batch far larger than the room left, in a process whose files may not grow past a limit;
 # prints what it was told.
@@ -66,7 +67,7 @@ def names(folder: Path) -> set[str]:
     return {str(path.relative_to(folder)) for path in folder.rglob("*")}
 
 
-@pytest.mark.parametrize("count", [6_000, 60_000])
+@sampled("count", [6_000, 60_000])
 def test_a_file_that_may_not_grow(tmp_path: Path, count: int) -> None:
     path = tmp_path / "bulls.duckdb"
     book = with_its_backup(path)
@@ -98,6 +99,7 @@ def mount(disk: Path) -> bool:
     return subprocess.run(command, check=False, capture_output=True).returncode == 0
 
 
+@pytest.mark.long
 def test_a_full_disk(small_disk: Path) -> None:
     path = small_disk / "bulls.duckdb"
     book = with_its_backup(path)

@@ -143,6 +143,7 @@ def test_threads_of_one_process_take_turns(path: Path) -> None:
     assert len(book.read()) == 24
 
 
+@pytest.mark.long
 def test_a_killed_writer_loses_nothing_that_was_acknowledged(path: Path) -> None:
     """kill -9 at any moment, again and again: what was acknowledged is there, each batch whole."""
     chance = random.Random(20260403)

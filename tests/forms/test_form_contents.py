@@ -24,6 +24,7 @@ from readiness.system.errors import DataError
 from readiness.trade.tags import tag_problem
 from tests.entries.samples import FULL
 from tests.shorthand.contents import KINDS, contents
+from tests.volume import examples
 
 TODAY = date(2026, 11, 25)
 OF_ONE_ENTRY = [form for form in FORMS.values() if form.kind]
@@ -46,7 +47,7 @@ def test_each_sample_is_typed_and_read_back(form: Form) -> None:
 
 @pytest.mark.parametrize("form", [f for f in OF_ONE_ENTRY if f.kind in KINDS], ids=lambda f: f.id)
 def test_whatever_an_entry_says_is_typed_and_read_back(form: Form) -> None:
-    @settings(max_examples=80, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+    @settings(max_examples=examples(80), suppress_health_check=[HealthCheck.too_slow])
     @given(contents(form.kind))
     def there_and_back(content: dict[str, Any]) -> None:
         said = own(content)
@@ -58,7 +59,7 @@ def test_whatever_an_entry_says_is_typed_and_read_back(form: Form) -> None:
 names = st.one_of(st.sampled_from(("none", "None", '"none"', "2", "Heifers", "hei")), st.text())
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=examples(200))
 @given(st.lists(names, max_size=12), names, st.none() | st.just("reserve"))
 def test_any_groups_name_can_be_chosen_and_read_back(
     groups: list[str], group: str, role: str | None

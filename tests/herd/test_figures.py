@@ -18,18 +18,10 @@ from readiness.herd.stats.wilson import wilson
 from readiness.rules.load import load_rules
 from readiness.trade.codes import CODES
 from readiness.trade.feet import FEET
-from tests.herd.lifted import (
-    ON,
-    booked,
-    counts,
-    feet,
-    figures_of,
-    found,
-    lifts_of,
-    row,
-    said,
-)
+from tests.build import booked, found, said
+from tests.herd.lifted import ON, counts, feet, figures_of, lifts_of, row
 from tests.reference.books import random_book
+from tests.volume import examples
 
 HERD: tuple[dict[str, Any], ...] = (
     booked(breed="Luing", born="2022-04-03", farm="Sallow Fell"),
@@ -138,7 +130,7 @@ some_lifts = st.lists(
 )
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(some_lifts, st.integers(0, 80))
 def test_every_row_is_a_part_and_partitions_add_up(lifts: list[FootLift], few: int) -> None:
     of = figures(lifts, on=ON.toordinal(), few=few)

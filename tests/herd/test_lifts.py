@@ -8,7 +8,8 @@ import pytest
 
 from readiness.herd.stats.ages import AGES, age_band
 from readiness.herd.stats.lifts import Listing
-from tests.herd.lifted import booked, feet, found, lifts_of, said
+from tests.build import booked, found, said
+from tests.herd.lifted import feet, lifts_of
 
 
 def test_a_lift_is_one_foot_in_one_entry() -> None:
@@ -38,7 +39,7 @@ def test_nothing_counts_after_the_day_after_he_left_or_once_struck() -> None:
     assert len(lifts_of(said("moved", "2026-03-01", act="left"), *told)) == 0
 
 
-def test_a_finding_counts_at_each_lift_that_lists_it_and_not_where_it_is_seen_healed() -> None:
+def test_a_finding_counts_at_each_lift_that_lists_it_and_not_seen_healed() -> None:
     ulcer = found("LH", "outer", "SU", 4, severity=2)
     healed = [{"foot": "LH", "claw": "outer", "code": "SU"}]
     lifts = lifts_of(

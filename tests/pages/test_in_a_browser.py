@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from tests.pages.books import HOSTILE, LONG, demo_book, hostile_book, page
-from tests.pages.looker import A4_INSIDE, PHONE, Looker
+from tests.pages.looker import A4_INSIDE, PHONE, Looker, browser
+from tests.volume import WHOLE
 
 LEAST_CONTRAST = 4.5
 """WCAG 2.2, success criterion 1.4.3 (level AA), for text of any size."""
@@ -27,8 +28,13 @@ PAGES = {
 ATTACKED = {"board": ("board",), "sheet": ("sheet",), "bull": ("bull", "3"), "figures": ("stats",)}
 
 
+pytestmark = pytest.mark.long
+
+
 @pytest.fixture(scope="module")
 def looker() -> Iterator[Looker]:
+    if browser() is None:
+        (pytest.fail if WHOLE else pytest.skip)("no browser here: `apt-get install chromium`")
     looker = Looker()
     yield looker
     looker.close()

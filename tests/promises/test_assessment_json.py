@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from tests.promises import lines as say
+from tests import build as say
 from tests.promises import stated
 from tests.promises.conftest import Run, Tell
 
@@ -32,7 +32,7 @@ def check(bull: dict[str, Any], which: str) -> dict[str, Any]:
 
 
 def one_bull(tell: Tell, turnout: str, *lines: say.Line, **booked: Any) -> None:
-    tell(say.group(turnout), say.bull(**booked), say.join(), *lines)
+    tell(say.group(turnout), say.booked(**booked), say.join(), *lines)
 
 
 @pytest.fixture
@@ -130,14 +130,14 @@ def test_groups_count_bulls_go_and_forecast_ready(tell: Tell, board: Board) -> N
     tell(
         say.group("2026-05-04", females=60),
         say.group("2026-05-04", name="Empty", on="2026-01-02"),
-        *(line for tag in "ABC" for line in (say.bull(tag), say.join(tag))),
+        *(line for tag in "ABC" for line in (say.booked(tag), say.join(tag))),
         *say.ready(tag="A"),
         *say.ready(tag="B")[::2],
         *say.ready(tag="C")[::2],
         say.exam("2026-04-01", tag="B"),
         say.lift("2026-03-20", tag="C"),
         say.exam("2026-04-01", tag="C"),
-        say.walk("2026-04-28", 2, "C", limb="LF"),
+        say.walk("2026-04-28", 2, tag="C", limb="LF"),
         say.lift("2026-04-28", "LF", tag="C"),
     )
     told = board(ON)
@@ -234,7 +234,7 @@ REASONS = [
     ("vet-look", "finding.SW.vet_from",
      [say.lift("2026-04-28", findings=[say.found("LH", "skin", "SW")])]),
     ("quarantine", "quarantine.days",
-     [say.bull(on="2026-04-10", origin="bought", arrived="2026-04-10")]),
+     [say.booked(on="2026-04-10", origin="bought", arrived="2026-04-10")]),
 ]  # fmt: skip
 
 
@@ -270,7 +270,7 @@ def test_a_failed_check_of_ones_own_holds_until_a_later_pass(
 
 def test_outlooks_working_vet_decides_no_turnout(tell: Tell, board: Board) -> None:
     tell(
-        say.group("2026-05-04"), *(say.bull(tag) for tag in "ABC"), say.join("A"), say.join("B"),
+        say.group("2026-05-04"), *(say.booked(tag) for tag in "ABC"), say.join("A"), say.join("B"),
         *say.ready(tag="A"), *say.ready(tag="B"), *say.ready(tag="C"),
         say.exam("2026-04-28", "unsatisfactory", tag="A"),
         say.said("moved", "2026-04-28", "B", act="out"),
@@ -318,7 +318,7 @@ def test_membership_ends_with_the_season(tell: Tell, board: Board) -> None:
     """9 weeks from 1 May 2026: the last day is 3 July (check value); 12 weeks where unsaid."""
     tell(
         say.group("2026-05-01", weeks=9), say.group("2026-05-01", name="Long"),
-        say.bull("A"), say.join("A"), say.bull("B"), say.join("B", "Long"),
+        say.booked("A"), say.join("A"), say.booked("B"), say.join("B", "Long"),
     )  # fmt: skip
 
     def groups(on: str) -> dict[str, Any]:
@@ -338,8 +338,8 @@ def test_a_group_without_weeks_in_the_rules_of_its_farm(
     )
     tell(
         say.group("2026-05-04", farm="Moss"), say.group("2026-05-04"),
-        say.bull("A", farm="Moss"), say.join("A"), *say.ready(tag="A"),
-        say.bull("B"), say.join("B"), *say.ready(tag="B"),
+        say.booked("A", farm="Moss"), say.join("A"), *say.ready(tag="A"),
+        say.booked("B"), say.join("B"), *say.ready(tag="B"),
     )  # fmt: skip
     told = {bull["bull"]: bull for bull in board("2026-04-28")["bulls"]}
     assert [one["id"] for one in told["A"]["outstanding"]] == ["feet"]

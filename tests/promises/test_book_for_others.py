@@ -13,7 +13,7 @@ from readiness.book import Book
 from readiness.entries.canon import digest
 from readiness.entries.new import NewEntry
 from readiness.system.clock import FixedClock
-from tests.promises import lines as say
+from tests import build as say
 from tests.promises.conftest import Run, Tell
 from tests.promises.test_entries_lines import EVERY_KIND, ON
 

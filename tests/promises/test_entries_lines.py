@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from readiness.entries.models import KINDS
-from tests.promises import lines as say
+from tests import build as say
 from tests.promises import stated
 from tests.promises.conftest import Run, Tell
 
@@ -33,8 +33,8 @@ def history(run: Run, tag: str = say.TAG, on: str = ON) -> list[say.Line]:
 
 
 EVERY_KIND: list[say.Line] = [
-    say.bull(name="Alder", breed="Angus", born="2023-02-01", origin="bought", arrived="2025-11-01",
-             temper="watch", heifer_safe=True, pen="2"),
+    say.booked(name="Alder", breed="Angus", born="2023-02-01", origin="bought",
+               arrived="2025-11-01", temper="watch", heifer_safe=True, pen="2"),
     say.said("weight", ON, kg=850.5),
     say.group("2026-05-04", weeks=9, females=30, **{"class": "heifers"}),
     say.join(role="reserve"),
@@ -100,7 +100,7 @@ def test_every_kind_and_field_is_taken_and_comes_back_as_said(tell: Tell, run: R
 def test_what_is_wrong_is_refused_with_line_and_field(
     tell: Tell, run: Run, tmp_path: Path, change: say.Line, where: str
 ) -> None:
-    tell(say.bull())
+    tell(say.booked())
     path = write(tmp_path / "x.jsonl", say.walk(ON, 0), {**say.walk(ON, 1), **change})
     ran = run("import", path)
     assert ran.code == WRONG_INPUT
@@ -135,15 +135,15 @@ FINDING = say.found("LF", "outer", "SU")
 def test_what_cannot_be_of_feet_is_refused(
     tell: Tell, run: Run, tmp_path: Path, feet: say.Line
 ) -> None:
-    tell(say.bull())
+    tell(say.booked())
     assert run("import", write(tmp_path / "x.jsonl", say.said("feet", ON, **feet))).code == 65
 
 
 def test_bought_needs_arrived_and_again_on_needs_deferred(
     tell: Tell, run: Run, tmp_path: Path
 ) -> None:
-    assert run("import", write(tmp_path / "x.jsonl", say.bull(origin="bought"))).code == 65
-    tell(say.bull())
+    assert run("import", write(tmp_path / "x.jsonl", say.booked(origin="bought"))).code == 65
+    tell(say.booked())
     exam = say.exam(ON, "satisfactory", again_on="2026-06-01")
     assert run("import", write(tmp_path / "y.jsonl", exam)).code == 65
 
@@ -151,7 +151,7 @@ def test_bought_needs_arrived_and_again_on_needs_deferred(
 def test_the_same_file_twice_doubles_nothing_and_two_equal_lines_are_two(
     run: Run, tmp_path: Path
 ) -> None:
-    lines = [say.bull(), say.walk(ON, 0), say.walk(ON, 0)]
+    lines = [say.booked(), say.walk(ON, 0), say.walk(ON, 0)]
     first = run("import", write(tmp_path / "a.jsonl", *lines), "--json").json()
     assert len(set(first["written"])) == 3 and first["skipped"] == []
     again = run("import", write(tmp_path / "b.jsonl", *lines), "--json").json()
@@ -165,10 +165,10 @@ def test_an_id_with_the_same_content_is_skipped_with_other_content_refused(
     tell: Tell, run: Run, tmp_path: Path
 ) -> None:
     line = {**say.walk(ON, 0), "id": str(uuid.uuid4())}
-    tell(say.bull(), line)
+    tell(say.booked(), line)
     turned = dict(reversed(line.items()))
     assert tell(turned).json()["skipped"] == [line["id"]]
-    ran = run("import", write(tmp_path / "x.jsonl", say.bull("B 9"), {**line, "score": 1}))
+    ran = run("import", write(tmp_path / "x.jsonl", say.booked("B 9"), {**line, "score": 1}))
     assert ran.code == WRONG_INPUT and "line 2" in ran.err and line["id"] in ran.err
     assert run("bull", "B 9", "--on", ON).code == 66
 
@@ -177,7 +177,7 @@ def test_an_exports_keys_are_taken_over(tell: Tell, run: Run, board: Board) -> N
     """Within a day entries count in the order (recorded, position, id): here against the file's."""
     export = {"batch": "b-1", "device": "crush"}
     tell(
-        say.bull(), *say.ready(),
+        say.booked(), *say.ready(),
         {**say.walk(ON, 0), "id": str(uuid.uuid4()), "recorded": "2026-04-28T10:00:00Z",
          "position": 7, **export},
         {**say.walk(ON, 2), "id": str(uuid.uuid4()), "recorded": "2026-04-28T09:00:00Z",
@@ -194,7 +194,7 @@ def test_an_exports_keys_are_taken_over(tell: Tell, run: Run, board: Board) -> N
 
 
 def test_later_fields_of_a_bull_replace_earlier_ones(tell: Tell, board: Board) -> None:
-    tell(say.bull(name="Alder", farm="Moss"), say.bull(on="2026-02-01", name="Elder"))
+    tell(say.booked(name="Alder", farm="Moss"), say.booked(on="2026-02-01", name="Elder"))
     (early,), (late,) = board("2026-01-31")["bulls"], board("2026-02-01")["bulls"]
     assert (early["name"], early["farm"]) == ("Alder", "Moss")
     assert (late["name"], late["farm"]) == ("Elder", "Moss")
@@ -222,7 +222,7 @@ def test_role_is_worker_first_and_kept_unless_said(tell: Tell, board: Board) -> 
         return bull["group"], bull["role"]
 
     tell(
-        say.group("2026-05-04"), say.group("2026-05-04", name="Low"), say.bull(), say.join(),
+        say.group("2026-05-04"), say.group("2026-05-04", name="Low"), say.booked(), say.join(),
         say.join(role="reserve", on="2026-02-02"), say.join(name="Low", on="2026-02-03"),
         say.join(name=None, on="2026-02-04"),
     )  # fmt: skip
@@ -232,14 +232,14 @@ def test_role_is_worker_first_and_kept_unless_said(tell: Tell, board: Board) -> 
 
 
 def test_spaces_and_case_of_a_tag_are_ignored(tell: Tell, run: Run) -> None:
-    tell(say.bull("UK 700915 600015"), say.walk(ON, 0, "uk700915600015"))
+    tell(say.booked("UK 700915 600015"), say.walk(ON, 0, tag="uk700915600015"))
     for asked in ("UK 700915 600015", "uk 700915600015", "600015", "15"):
         told = run("bull", asked, "--json", "--on", ON).json()
         assert told["bull"] == "UK 700915 600015" and len(told["history"]) == 2
 
 
 def test_never_guess_between_two_bulls(tell: Tell, run: Run) -> None:
-    tell(say.bull("UK 700915 600015"), say.bull("UK 700922 200015"))
+    tell(say.booked("UK 700915 600015"), say.booked("UK 700922 200015"))
     ran = run("bull", "0015", "--on", ON)
     assert ran.code == 66
     assert "UK 700915 600015" in ran.err and "UK 700922 200015" in ran.err
@@ -251,7 +251,7 @@ ODD: list[tuple[str, list[say.Line], say.Line]] = [
     ("renamed", [], say.lift(ON, "LF", findings=[{**FINDING, "was": "SH"}])),
     ("no block", [], say.said("block-off", ON, foot="LF", claw="outer")),
     ("he has left", [say.said("moved", ON, act="left")], say.walk(ON, 0)),
-    ("check digit", [], say.bull("UK 700915 500015")),
+    ("check digit", [], say.booked("UK 700915 500015")),
     ("open finding", [say.lift(ON, "LF", findings=[FINDING])],
      say.said("block-on", ON, foot="LF", claw="outer")),
     ("cannot be believed gone", [say.lift(ON, "LF", findings=[FINDING])],
@@ -266,7 +266,7 @@ ODD: list[tuple[str, list[say.Line], say.Line]] = [
 def test_what_is_odd_is_kept_and_warned_of(
     tell: Tell, words: str, before: list[say.Line], line: say.Line
 ) -> None:
-    tell(say.bull(), *before)
+    tell(say.booked(), *before)
     told = tell(line).json()
     (written,) = told["written"]
     assert [w["entry"] for w in told["warnings"]] == [written], told["warnings"]
@@ -274,18 +274,18 @@ def test_what_is_odd_is_kept_and_warned_of(
 
 
 def test_a_rename_of_what_is_not_open_is_a_new_finding(tell: Tell, run: Run) -> None:
-    tell(say.bull(), say.lift(ON, "LF", findings=[{**FINDING, "was": "SH"}]))
+    tell(say.booked(), say.lift(ON, "LF", findings=[{**FINDING, "was": "SH"}]))
     (found,) = run("bull", say.TAG, "--json", "--on", ON).json()["open_findings"]
     assert (found["code"], found["first"], found["holds"]) == ("SU", ON, True)
 
 
 def test_check_only_checks(run: Run, tmp_path: Path) -> None:
-    ran = run("import", write(tmp_path / "x.jsonl", say.bull()), "--check", "--json")
+    ran = run("import", write(tmp_path / "x.jsonl", say.booked()), "--check", "--json")
     assert (ran.code, ran.json()["written"], len(ran.json()["would_write"])) == (0, [], 1)
     assert not (tmp_path / "bulls.duckdb").exists()
 
 
 def test_the_words_of_people_come_back_without_controls(tell: Tell, run: Run) -> None:
-    tell(say.bull(name="A\x1b[31ml\x07der\u202e"))
+    tell(say.booked(name="A\x1b[31ml\x07der\u202e"))
     assert run("bull", say.TAG, "--json", "--on", ON).json()["name"].isprintable()
     assert "\x1b" not in run("board", "--on", ON).out

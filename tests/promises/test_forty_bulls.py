@@ -13,6 +13,7 @@ from readiness.__main__ import main
 from readiness.trade.tags import tag_key
 from tests.reference.books import random_book
 from tests.reference.brute import brute_board
+from tests.volume import sampled
 
 ON = date(2026, 4, 3)
 ALIKE = ("status", "hold", "outlook", "slack_days", "overdue", "group", "role", "farm")
@@ -23,7 +24,7 @@ def _iso(day: date | None) -> str | None:
 
 
 # Books in which no bull joins a group of a farm that he is not on: those are refused.
-@pytest.mark.parametrize("seed", [43, 44, 46, 48])
+@sampled("seed", [43, 44, 46, 48])
 def test_an_imported_book_says_what_the_search_over_days_says(
     seed: int, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

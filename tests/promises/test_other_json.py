@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from tests.promises import lines as say
+from tests import build as say
 from tests.promises import stated
 from tests.promises.conftest import Run, Tell
 
@@ -80,7 +80,7 @@ def test_rules_are_a_list_with_a_source_each(run: Run) -> None:
 
 
 def test_overridden_rules_say_so(tell: Tell, run: Run, board: Board, tmp_path: Path) -> None:
-    tell(say.bull())
+    tell(say.booked())
     before = board(ON)["rules"]["digest"]
     (tmp_path / "bulls.toml").write_text(
         '[rules]\nlame.long = { value = 10, standing = "project choice", source = "our vet" }\n',
@@ -94,7 +94,7 @@ def test_overridden_rules_say_so(tell: Tell, run: Run, board: Board, tmp_path: P
 
 def test_bull_is_the_boards_bull_and_more(tell: Tell, run: Run, board: Board) -> None:
     tell(
-        say.group("2026-05-04"), say.bull(), say.join(),
+        say.group("2026-05-04"), say.booked(), say.join(),
         say.lift("2026-03-01", findings=[say.found("LH", "outer", "SU", severity=2)]),
         say.said("block-on", "2026-03-01", foot="LH", claw="inner"),
         say.walk("2026-03-01", 2, limb="LH"), say.condition("2026-03-01", 3.0),
@@ -116,7 +116,7 @@ def test_bull_is_the_boards_bull_and_more(tell: Tell, run: Run, board: Board) ->
 def test_history_comes_back_as_lines_that_import_takes(
     tell: Tell, run: Run, tmp_path: Path
 ) -> None:
-    tell(say.bull(), *say.ready(), say.walk(ON, 1, limb="LF", by="Ann", note="short in front"))
+    tell(say.booked(), *say.ready(), say.walk(ON, 1, limb="LF", by="Ann", note="short in front"))
     history = run("bull", say.TAG, "--json", "--on", ON).json()["history"]
     path = tmp_path / "copy.jsonl"
     path.write_text("".join(json.dumps(line) + "\n" for line in history), encoding="utf-8")
@@ -130,7 +130,7 @@ def test_history_comes_back_as_lines_that_import_takes(
 
 
 def test_log_says_what_it_wrote_and_warns(tell: Tell, run: Run) -> None:
-    tell(say.bull())
+    tell(say.booked())
     ran = run("log", say.TAG, "lf o su/2; walk 2 lf; block lf o", "--json", "--on", ON)
     said = ran.json()
     assert stated.keys("`log` `book-in` `group` `import` `strike`") <= set(said)
@@ -143,8 +143,8 @@ def test_log_says_what_it_wrote_and_warns(tell: Tell, run: Run) -> None:
 
 def test_import_of_several_files_is_one_result(run: Run, tmp_path: Path) -> None:
     one, two = tmp_path / "1.jsonl", tmp_path / "2.jsonl"
-    one.write_text(json.dumps(say.bull("A")) + "\n", encoding="utf-8")
-    two.write_text(json.dumps(say.bull("UK 700915 500015")) + "\n", encoding="utf-8")
+    one.write_text(json.dumps(say.booked("A")) + "\n", encoding="utf-8")
+    two.write_text(json.dumps(say.booked("UK 700915 500015")) + "\n", encoding="utf-8")
     said = run("import", one, two, "--json").json()
     assert len(said["written"]) == 2 and len(said["warnings"]) == 1
     assert said["warnings"][0]["entry"] == said["written"][1]

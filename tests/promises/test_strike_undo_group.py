@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from tests.promises import lines as say
+from tests import build as say
 from tests.promises.conftest import Run, Tell
 
 Board = Callable[..., dict[str, Any]]
@@ -24,7 +24,7 @@ def walks(run: Run, tag: str = say.TAG) -> list[int]:
 
 def test_a_strike_takes_its_entry_away_for_every_day(tell: Tell, run: Run, board: Board) -> None:
     line = {**say.walk("2026-03-01", 3), "id": str(uuid.uuid4())}
-    tell(say.bull(), line)
+    tell(say.booked(), line)
     assert board("2026-03-02")["bulls"][0]["reasons"]
     assert run("strike", line["id"], "--why", "wrong bull", "--on", ON).code == 0
     assert board("2026-03-02")["bulls"][0]["reasons"] == []
@@ -32,25 +32,25 @@ def test_a_strike_takes_its_entry_away_for_every_day(tell: Tell, run: Run, board
 
 
 def test_what_cannot_be_struck(tell: Tell, run: Run) -> None:
-    told = tell(say.bull(), say.walk(ON, 0)).json()["written"]
+    told = tell(say.booked(), say.walk(ON, 0)).json()["written"]
     strike = run("strike", told[1], "--json", "--on", ON).json()["written"][0]
     assert run("strike", strike, "--on", ON).code == 65
     assert run("strike", told[0], "--on", ON).code == 0, "nothing else stands of him"
-    told = tell(say.bull("C"), say.walk(ON, 0, "C")).json()["written"]
+    told = tell(say.booked("C"), say.walk(ON, 0, tag="C")).json()["written"]
     assert run("strike", told[0], "--on", ON).code == 65
     assert run("strike", str(uuid.uuid4()), "--on", ON).code == 66
     assert walks(run, "C") == [0]
 
 
 def test_a_struck_entry_said_again_counts(tell: Tell, run: Run) -> None:
-    told = tell(say.bull(), say.walk(ON, 1)).json()["written"]
+    told = tell(say.booked(), say.walk(ON, 1)).json()["written"]
     run("strike", told[1], "--on", ON)
     assert run("log", say.TAG, "walk 1", "--on", ON).code == 0
     assert walks(run) == [1]
 
 
 def test_undo_goes_back_batch_by_batch(tell: Tell, run: Run) -> None:
-    tell(say.bull())
+    tell(say.booked())
     for score in (0, 1):
         run("log", say.TAG, f"walk {score}; cond 3", "--on", ON)
     assert walks(run) == [0, 1]
@@ -145,7 +145,7 @@ SHORTHAND = [
 def test_each_part_of_a_line_becomes_the_entry_that_it_means(
     tell: Tell, run: Run, text: str, kind: str, fields: dict[str, Any]
 ) -> None:
-    tell(say.bull(), say.group("2026-05-04"))
+    tell(say.booked(), say.group("2026-05-04"))
     ran = run("log", say.TAG, text, "--json", "--on", ON, "--by", "Sam")
     assert ran.code == 0, ran.err
     line = run("bull", say.TAG, "--json", "--on", ON).json()["history"][0]
@@ -156,7 +156,7 @@ def test_each_part_of_a_line_becomes_the_entry_that_it_means(
 
 
 def test_free_text_is_the_note_and_scales_are_echoed(tell: Tell, run: Run) -> None:
-    tell(say.bull())
+    tell(say.booked())
     ran = run("log", say.TAG, 'walk 1; cond 3; "stiff after the lorry"', "--on", ON)
     assert "gb0-3" in ran.out and "five" in ran.out and "stiff after the lorry" in ran.out
     notes = {
@@ -179,7 +179,7 @@ def test_known_on_a_day_means_its_local_end(tell: Tell, board: Board, auckland: 
     """Recorded on 27 April 13:00 UTC, which is 28 April 01:00 in Auckland (UTC+12)."""
     receipt = {"position": 0, "batch": "b", "device": "d"}
     tell(
-        {**say.bull(), "id": str(uuid.uuid4()), "recorded": "2026-01-01T00:00:00Z", **receipt},
+        {**say.booked(), "id": str(uuid.uuid4()), "recorded": "2026-01-01T00:00:00Z", **receipt},
         {**say.walk("2026-04-20", 2), "id": str(uuid.uuid4()), "recorded": "2026-04-27T13:00:00Z",
          **receipt},
     )  # fmt: skip
@@ -198,7 +198,7 @@ def test_what_was_known_before_the_strike(tell: Tell, run: Run, board: Board) ->
     receipt = {"position": 0, "batch": "b", "device": "d"}
     line = {**say.walk("2026-04-20", 2), "id": str(uuid.uuid4()),
             "recorded": "2026-04-20T08:00:00Z", **receipt}  # fmt: skip
-    tell({**say.bull(), "id": str(uuid.uuid4()), "recorded": "2026-01-01T00:00:00Z", **receipt},
+    tell({**say.booked(), "id": str(uuid.uuid4()), "recorded": "2026-01-01T00:00:00Z", **receipt},
          line)  # fmt: skip
     run("strike", line["id"], "--on", ON)
     assert board(ON)["bulls"][0]["reasons"] == []
@@ -206,7 +206,7 @@ def test_what_was_known_before_the_strike(tell: Tell, run: Run, board: Board) ->
 
 
 def test_backup_restore_verify(tell: Tell, run: Run, board: Board, tmp_path: Path) -> None:
-    tell(say.bull(), *say.ready())
+    tell(say.booked(), *say.ready())
     copy, new = tmp_path / "copy.duckdb", tmp_path / "new.duckdb"
     assert run("backup", copy).code == 0
     assert run("log", say.TAG, "walk 2", "--on", ON).code == 0

@@ -13,6 +13,7 @@ import pytest
 from hypothesis import given, settings
 
 from readiness.entries.validate import validate
+from tests.volume import examples
 
 from . import checks
 from .books import random_book
@@ -211,13 +212,13 @@ def test_random_books_are_valid() -> None:
         assert [(e, problems) for e in book if (problems := validate(e)[1])] == []
 
 
-@settings(max_examples=50, deadline=None, database=None)
+@settings(max_examples=examples(50), database=None)
 @given(books(ON, bulls=2))
 def test_drawn_books_are_valid(book: list[Entry]) -> None:
     assert [(e, problems) for e in book if (problems := validate(e)[1])] == []
 
 
-@settings(max_examples=50, deadline=None, database=None)
+@settings(max_examples=examples(50), database=None)
 @given(books(ON, bulls=2))
 def test_drawn_books_can_be_assessed(book: list[Entry]) -> None:
     board = brute_board(book, ON)
@@ -251,6 +252,7 @@ NOT_DAYS = {
 }
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("rule", sorted(set(RULES) - NOT_DAYS))
 def test_random_books_notice_a_rule_that_is_off_by_one(rule: str) -> None:
     """A comparison with these books fails where a rule is wrong by one."""
@@ -258,6 +260,7 @@ def test_random_books_notice_a_rule_that_is_off_by_one(rule: str) -> None:
         noticed({rule: RULES[rule] + step})
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("row", range(len(RULES["scrotum.least"])))
 def test_random_books_notice_a_least_figure_of_another_age(row: int) -> None:
     table = list(RULES["scrotum.least"])

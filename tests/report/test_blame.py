@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from readiness.report.blame import asked_first, blamed_but_foot
+from tests.build import RULES, day, lift, said, ulcer
 from tests.crush.cards import card
-from tests.engine.cases import RULES, day, lift, said, ulcer
 
 ON = "2026-04-03"
 R = RULES.for_farm(None)

@@ -11,7 +11,8 @@ import pytest
 from readiness.report.csv_table import unguarded
 from readiness.report.result_csv import BOARD, board_csv, stats_csv
 from readiness.system.plain import plain
-from tests.herd.lifted import booked, feet, figures_of
+from tests.build import booked
+from tests.herd.lifted import feet, figures_of
 from tests.report.awkward import NAMES, board, named
 
 FORMULAS = ("=1", "+1", "-1", "@x", "＝1", "＋1", "－1", "＠x", "'=1", "'", "\u200b=1", "\r=1")

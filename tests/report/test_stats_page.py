@@ -9,7 +9,8 @@ from readiness.herd.stats.results import Figures
 from readiness.report.stats_page import stats_page
 from readiness.report.stats_words import COUNTED, NOT_MEANT
 from readiness.trade.feet import FEET
-from tests.herd.lifted import booked, feet, figures_of, found
+from tests.build import booked, found
+from tests.herd.lifted import feet, figures_of
 from tests.report.test_stats_text import many
 
 

@@ -11,7 +11,8 @@ from scipy.stats import binomtest
 
 from readiness.report.as_json import stats_json
 from readiness.report.result_csv import STATS, stats_csv
-from tests.herd.lifted import booked, feet, figures_of, found
+from tests.build import booked, found
+from tests.herd.lifted import feet, figures_of
 from tests.herd.test_figures import HERD
 from tests.promises.stated import keys
 

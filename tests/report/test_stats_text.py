@@ -11,7 +11,8 @@ from readiness.report import stats_words as words
 from readiness.report.look import Look
 from readiness.report.stats_text import stats_text
 from readiness.system.width import cells
-from tests.herd.lifted import booked, feet, figures_of, found, row
+from tests.build import booked, found
+from tests.herd.lifted import feet, figures_of, row
 from tests.herd.test_figures import HERD
 
 ULCER = found("LH", "outer", "SU", 4)

@@ -23,8 +23,8 @@ from readiness.report.visits_text import (
 from readiness.system.width import cells
 from readiness.visits.asked import Wishes
 from readiness.visits.plan import VisitPlan, days_of_visits, without_visits
+from tests.build import FEET, said
 from tests.visits.herds import (
-    FEET,
     SECONDS,
     TODAY,
     block,
@@ -35,7 +35,6 @@ from tests.visits.herds import (
     keep,
     lame,
     plan_of,
-    told,
 )
 
 COLOUR = re.compile(r"\x1b\[[\d;]*m")
@@ -199,7 +198,7 @@ def test_checks_that_another_plan_might_place_are_counted() -> None:
 
 
 def test_promises_are_counted_beside_the_proof() -> None:
-    lifted = told("B 1", "feet", "2026-02-10", lifted=FEET)
+    lifted = said("feet", "2026-02-10", "B 1", lifted=FEET)
     kept = (keep("2026-04-07"), keep("2026-04-21"))
     plan = plan_of(herd_of(bull("B 1", lifted, farm="Low Farm")), Wishes(kept=kept))
     assert proof_words(plan) == "no fewer can do, 2 of them promised"
@@ -208,7 +207,7 @@ def test_promises_are_counted_beside_the_proof() -> None:
 
 
 def test_nothing_to_do_is_said_as_that() -> None:
-    plan = plan_of(herd_of(bull("B 1", told("B 1", "feet", "2026-02-10", lifted=FEET))))
+    plan = plan_of(herd_of(bull("B 1", said("feet", "2026-02-10", "B 1", lifted=FEET))))
     text = visits_text(plan, Look(80))
     assert " ".join(text.split()).startswith("No visit is needed: nothing of the trimmer's is")
     assert "Bulls stand" not in text and "Without a day" not in text
@@ -232,7 +231,7 @@ def test_only_what_was_better_off_before_is_missed() -> None:
     """B 2's lift is overdue and late anyway, by 12 days today and 20 on the 11th; B 1's look is
     three days late there; the block and what waits for it are as they were."""
     told_of = grouped("B 1", "2026-05-08", found("B 1", "2026-03-04"), block("B 1", "2026-03-14"))
-    lifted = told("B 2", "feet", "2026-02-10", lifted=FEET)
+    lifted = said("feet", "2026-02-10", "B 2", lifted=FEET)
     plan = plan_of(herd_of(told_of, bull("B 2", lifted, lame("B 2", "2026-03-20"), name="Rust")))
     assert missed_lines(plan, plan) == []
     after = without_visits(plan, [("", plan.visits[0].on)], SECONDS)

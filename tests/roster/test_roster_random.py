@@ -23,8 +23,9 @@ from readiness.roster.headings import SPELLINGS
 from readiness.roster.read import Roster, roster_of
 from readiness.system.errors import DataError
 from tests.roster.grids import ON, Rows, csv_bytes, take, xlsx_bytes
+from tests.volume import examples
 
-FEW = settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+FEW = settings(max_examples=examples(25), suppress_health_check=list(HealthCheck))
 Herd = list[dict[str, Any]]
 
 MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]

@@ -16,6 +16,7 @@ from readiness.shorthand.complete import MOST, complete
 from readiness.shorthand.complete_feet import USUAL
 from readiness.trade.codes import CODES, claw_words
 from tests.shorthand.contents import ON, SCALES, any_contents, texts
+from tests.volume import examples
 
 GROUPS = ("Heifers", "Hill cows", "Hill (late)", "none")
 CHECKS = ("bvd-test", "dung-sample")
@@ -164,7 +165,7 @@ def cuts(line: str) -> list[tuple[str, str]]:
     return found
 
 
-@settings(max_examples=100, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@settings(max_examples=examples(100), suppress_health_check=[HealthCheck.too_slow])
 @given(any_contents())
 def test_each_next_word_of_a_written_line_is_offered(said: list[dict[str, Any]]) -> None:
     for before, word in cuts(write(said)):
@@ -173,7 +174,7 @@ def test_each_next_word_of_a_written_line_is_offered(said: list[dict[str, Any]])
             assert word in nexts(before + word[0], MOST), (before, word)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=examples(100))
 @given(texts, st.sampled_from((None, *lex.ROLES)))
 def test_a_written_join_is_offered_from_its_beginning(name: str, role: str | None) -> None:
     said = {"kind": "join", "group": name} | ({"role": role} if role else {})
@@ -199,7 +200,7 @@ LEXICON = (
 lines = st.lists(st.sampled_from(LEXICON), max_size=8).map(" ".join) | st.text(max_size=30)
 
 
-@settings(max_examples=500, deadline=None)
+@settings(max_examples=examples(500))
 @given(lines, st.sampled_from(("", " ", "; ")))
 def test_a_completion_begins_with_what_was_typed(typed: str, end: str) -> None:
     text = typed + end
@@ -236,7 +237,7 @@ def readable(line: str) -> bool:
     return False
 
 
-@settings(max_examples=300, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@settings(max_examples=examples(300), suppress_health_check=[HealthCheck.too_slow])
 @given(any_contents(), st.data())
 def test_what_is_offered_can_be_read_on(said: list[dict[str, Any]], data: st.DataObject) -> None:
     """A word offered at a cut of a written line leads to a line that the reader takes, unless

@@ -16,6 +16,7 @@ from readiness.shorthand import WRITABLE, Scales, ShorthandError, read, words, w
 from readiness.shorthand import lexicon as lex
 from readiness.system.plain import plain
 from tests.shorthand.contents import KINDS, ON, SCALES, any_contents, contents
+from tests.volume import examples
 
 DAY = date.fromisoformat(ON)
 OTHER_SCALES = Scales("five1-5", "nine")
@@ -32,7 +33,7 @@ def test_every_writable_kind_is_drawn() -> None:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_each_kind_reads_back(kind: str) -> None:
-    @settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+    @settings(max_examples=examples(60), suppress_health_check=[HealthCheck.too_slow])
     @given(contents(kind))
     def reads_back(content: dict[str, Any]) -> None:
         text = write([content])
@@ -42,14 +43,14 @@ def test_each_kind_reads_back(kind: str) -> None:
     reads_back()
 
 
-@settings(max_examples=100, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@settings(max_examples=examples(100), suppress_health_check=[HealthCheck.too_slow])
 @given(any_contents("R. Hale"))
 def test_a_line_of_several_entries_reads_back(said: list[dict[str, Any]]) -> None:
     assert read_back(write(said), by="R. Hale", scales=OTHER_SCALES) == said
     assert read_back(write(said, SCALES), by="R. Hale") == said
 
 
-@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@settings(max_examples=examples(60), suppress_health_check=[HealthCheck.too_slow])
 @given(any_contents())
 def test_case_is_free_outside_of_free_text(said: list[dict[str, Any]]) -> None:
     fixed = [
@@ -67,7 +68,7 @@ LEXICON = (
 )  # fmt: skip
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=examples(300))
 @given(st.lists(st.sampled_from(LEXICON), max_size=8).map(" ".join) | st.text(max_size=30))
 def test_any_line_is_read_or_refused(text: str) -> None:
     """Whatever is typed gives valid entries, or an error that says what to do."""
@@ -83,7 +84,7 @@ def test_any_line_is_read_or_refused(text: str) -> None:
     assert read_back(write(said)) == said
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=examples(100))
 @given(any_contents())
 def test_every_content_has_words(said: list[dict[str, Any]]) -> None:
     for content in said:

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from tests.engine.cases import assessed, said
-from tests.standards.told import advised, condition, first_day, held_for
+from tests.build import assessed, condition, said
+from tests.standards.told import advised, first_day, held_for
 
 # ---- quarantine ------------------------------------------------------------------------------
 
@@ -86,7 +86,7 @@ def test_condition_off_the_target_is_advice_and_does_not_hold(
     scale: str, score: float, on_target: bool
 ) -> None:
     """Published, but for the upper end of the five-point target, which is from memory."""
-    bull = assessed("2026-04-01", condition("2026-04-01", score, scale))
+    bull = assessed("2026-04-01", condition("2026-04-01", score, scale=scale))
     assert (f"condition.target.{scale}" not in advised(bull)) is on_target
     assert f"condition.hold.{scale}" not in held_for(bull)
 
@@ -106,5 +106,5 @@ def test_condition_off_the_target_is_advice_and_does_not_hold(
 )
 def test_condition_outside_the_band_holds(scale: str, score: float, holds: bool) -> None:
     """Project choice: five 2.5-4.0, nine 4-7. No source."""
-    bull = assessed("2026-04-01", condition("2026-04-01", score, scale))
+    bull = assessed("2026-04-01", condition("2026-04-01", score, scale=scale))
     assert (f"condition.hold.{scale}" in held_for(bull)) is holds

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.engine.cases import assessed, lift, said, ulcer
+from tests.build import assessed, lift, said, ulcer
 from tests.standards.told import advised, asked, first_day, last_day
 
 FITTED = said("block-on", "2026-03-01", foot="LH", claw="inner")

@@ -7,8 +7,8 @@ import pytest
 from scipy.stats import binomtest
 
 from readiness.entries.validate import validate
-from tests.engine.cases import lift
-from tests.herd.lifted import booked, feet, figures_of, found, row
+from tests.build import booked, found, lift
+from tests.herd.lifted import feet, figures_of, row
 from tests.standards.told import warned
 
 # ---- ear tags --------------------------------------------------------------------------------

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.engine.cases import assessed, lift
+from tests.build import assessed, lift
 from tests.standards.told import (
     asked,
     first_day,

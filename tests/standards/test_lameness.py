@@ -9,7 +9,7 @@ import pytest
 
 from readiness.entries.validate import validate
 from readiness.report.blame import asked_first
-from tests.engine.cases import RULES, assessed, check, iso, lift, said, ulcer
+from tests.build import RULES, assessed, check, iso, lift, said, ulcer, walk
 from tests.standards.told import (
     CONDITION,
     EXAM,
@@ -20,7 +20,6 @@ from tests.standards.told import (
     first_day,
     held_for,
     ready,
-    walk,
 )
 
 # ---- which score is lame ---------------------------------------------------------------------
@@ -40,7 +39,7 @@ DAIRY_NZ = AHDB
 )
 def test_a_score_is_lame_where_its_scale_says_so(scale: str, score: int, lame: bool) -> None:
     """All published: impaired (2) on the AHDB and NZ scales, moderately lame (3) of five."""
-    bull = assessed("2026-04-01", walk("2026-04-01", score, scale))
+    bull = assessed("2026-04-01", walk("2026-04-01", score, scale=scale))
     assert (f"mobility.lame.{scale}" in held_for(bull)) is lame
 
 
@@ -56,7 +55,7 @@ def test_a_score_is_lame_where_its_scale_says_so(scale: str, score: int, lame: b
 def test_a_score_off_its_scale_is_refused_with_the_scale_s_range(
     scale: str, score: int, words: str
 ) -> None:
-    content, problems = validate(walk("2026-04-01", score, scale))
+    content, problems = validate(walk("2026-04-01", score, scale=scale))
     assert content is None
     assert [words in problem.text for problem in problems] == [True]
 
@@ -76,7 +75,9 @@ def test_a_lame_bull_s_foot_is_lifted_within_48_hours_the_worst_within_24(
     scale: str, score: int, due: str
 ) -> None:
     """All published. Lame on 1 April 2026."""
-    lifting = check(assessed("2026-04-01", walk("2026-04-01", score, scale, limb="LH")), "lift")
+    lifting = check(
+        assessed("2026-04-01", walk("2026-04-01", score, scale=scale, limb="LH")), "lift"
+    )
     assert (lifting.feet, iso(lifting.due)) == (("LH",), due)
 
 
@@ -102,7 +103,7 @@ def test_the_foot_is_lifted_before_a_joint_is_blamed() -> None:
 )
 def test_the_worst_walk_is_the_vet_s_at_once(scale: str, score: int, vet: bool) -> None:
     """Both published."""
-    bull = assessed("2026-04-01", walk("2026-04-01", score, scale, limb="LH"))
+    bull = assessed("2026-04-01", walk("2026-04-01", score, scale=scale, limb="LH"))
     assert ("vet.worst_walk" in held_for(bull)) is vet
 
 
@@ -137,7 +138,7 @@ def test_a_lame_bull_is_not_loaded_without_a_vet_and_the_worst_not_at_all(
 ) -> None:
     """A New Zealand veterinary practice: score 3 cannot travel, score 2 only with a vet's
     certificate; Regulation (EC) 1/2005 as retained, Annex I (published)."""
-    bull = assessed("2026-04-01", walk("2026-04-01", score, "nz0-3"))
+    bull = assessed("2026-04-01", walk("2026-04-01", score, scale="nz0-3"))
     (text,) = [remark.text for remark in bull.advice if remark.rule == "lame.transport"]
     assert words in text
 
@@ -159,7 +160,10 @@ def test_lameness_ends_at_the_best_score_or_the_second_sound_one(
 ) -> None:
     """Thomas et al. 2015: a cure counts only at the best score (published); the week between, and
     that a second sound score will do, are project choices. 3 of five on 13 April 2026."""
-    scores = [walk("2026-04-13", 3, "five1-5"), *(walk(on, s, "five1-5") for on, s in later)]
+    scores = [
+        walk("2026-04-13", 3, scale="five1-5"),
+        *(walk(on, s, scale="five1-5") for on, s in later),
+    ]
     bull = assessed("2026-04-28", *scores)
     assert ("mobility.lame.five1-5" in held_for(bull)) is lame
 

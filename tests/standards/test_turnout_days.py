@@ -5,8 +5,8 @@ from __future__ import annotations
 
 import pytest
 
-from tests.engine.cases import assessed, check, iso, lift
-from tests.standards.told import EXAM, FEET, TURNOUT, advised, asked, exam, first_day, ready
+from tests.build import assessed, check, exam, iso, lift
+from tests.standards.told import EXAM, FEET, TURNOUT, advised, asked, first_day, ready
 
 TRIMMED = [{"foot": "LF", "claw": "outer", "act": "trim"}]
 

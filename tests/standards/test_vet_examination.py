@@ -12,16 +12,8 @@ import pytest
 from readiness.engine.results import Assessment
 from readiness.herd.board import assess_book
 from readiness.rules.load import load_rules
-from tests.bench.books import entries_of
-from tests.engine.cases import assessed, day, said
-from tests.standards.told import (
-    TURNOUT,
-    advised,
-    asked,
-    exam,
-    first_day,
-    held_for,
-)
+from tests.build import assessed, day, entries_of, exam, said
+from tests.standards.told import TURNOUT, advised, asked, first_day, held_for
 
 ON = "2026-04-01"
 

@@ -10,35 +10,34 @@ from typing import Any
 
 from readiness.desk.warnings import warnings_of
 from readiness.engine.results import Assessment, Remark
-from tests.bench.books import entries_of
-from tests.engine.cases import RULES, assessed, iso, lift, said
+from tests.build import (
+    RULES,
+    Line,
+    assessed,
+    booked,
+    check,
+    condition,
+    entries_of,
+    exam,
+    iso,
+    lift,
+    walk,
+)
+from tests.build import found as listed
 
 TURNOUT = "2026-05-01"
-Entry = dict[str, Any]
 
 
-def walk(on: str, score: int, scale: str = "gb0-3", **more: Any) -> Entry:
-    return said("mobility", on, scale=scale, score=score, **more)
-
-
-def condition(on: str, score: float, scale: str = "five") -> Entry:
-    return said("condition", on, scale=scale, score=score)
-
-
-def exam(on: str, outcome: str = "satisfactory", **form: Any) -> Entry:
-    return said("vet-exam", on, outcome=outcome, **form)
-
-
-def found(on: str, code: str, foot: str = "LH", claw: str = "outer", **more: Any) -> Entry:
+def found(on: str, code: str, foot: str = "LH", claw: str = "outer", **more: Any) -> Line:
     """A lift of that foot alone which finds this."""
-    return lift(on, foot, findings=[{"foot": foot, "claw": claw, "code": code, **more}])
+    return lift(on, foot, findings=[listed(foot, claw, code, **more)])
 
 
-def healed(on: str, code: str, foot: str = "LH", claw: str = "outer") -> Entry:
-    return lift(on, foot, healed=[{"foot": foot, "claw": claw, "code": code}])
+def healed(on: str, code: str, foot: str = "LH", claw: str = "outer") -> Line:
+    return lift(on, foot, healed=[listed(foot, claw, code)])
 
 
-def measured(on: str, foot: str = "LF", **mm: float) -> Entry:
+def measured(on: str, foot: str = "LF", **mm: float) -> Line:
     return lift(on, foot, measures=[{"foot": foot, "claw": "outer", **mm}])
 
 
@@ -49,7 +48,7 @@ EXAM = exam("2026-03-10")
 READY = (FEET, WALK, CONDITION, EXAM)
 
 
-def ready(on: str, *entries: Entry, turnout: str = TURNOUT) -> Assessment:
+def ready(on: str, *entries: Line, turnout: str = TURNOUT) -> Assessment:
     """The bull who has done all, with these entries besides."""
     return assessed(on, *READY, *entries, turnout=turnout)
 
@@ -69,24 +68,22 @@ def held_for(bull: Assessment) -> list[str]:
 
 def asked(bull: Assessment) -> list[str]:
     """The names of the checks that are outstanding."""
-    return [check.check for check in bull.outstanding]
+    return [each.check for each in bull.outstanding]
 
 
 def first_day(bull: Assessment, name: str) -> str | None:
     """The first day of the one outstanding check of this name."""
-    (found,) = [check for check in bull.outstanding if check.check == name]
-    return iso(found.not_before)
+    return iso(check(bull, name).not_before)
 
 
 def last_day(bull: Assessment, name: str) -> str | None:
     """The day by which the one outstanding check of this name is due."""
-    (found,) = [check for check in bull.outstanding if check.check == name]
-    return iso(found.due)
+    return iso(check(bull, name).due)
 
 
-def warned(entry: Entry) -> list[str]:
+def warned(entry: Line) -> list[str]:
     """What is said to whoever enters this of a bull that is booked, on the day of the entry."""
-    held = entries_of([said("bull", "2025-01-01")])
+    held = entries_of([booked()])
     (coming,) = entries_of([{"id": "new", **entry}])
     today = date.fromisoformat(entry["on"])
     now = datetime(today.year, today.month, today.day, 12, tzinfo=UTC)

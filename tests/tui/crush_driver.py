@@ -21,9 +21,9 @@ _NAMES = {
 COMMON = ("kind", "on", "bull", "by")
 
 
-def crush_app(desk: Desk) -> ReadinessApp:
+def crush_app(desk: Desk, poll: float = 3600) -> ReadinessApp:
     """The program, with a clock of its own for keys: each comes long after the one before."""
-    app = make_app(desk)
+    app = make_app(desk, poll=poll)
     seconds = count(step=10)
     app.ticks = lambda: float(next(seconds))
     return app

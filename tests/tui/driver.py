@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import re
 from collections.abc import Callable
+from typing import Any, cast
 
 from textual.app import App
 from textual.pilot import Pilot
@@ -15,23 +16,34 @@ from readiness.tui.board.screen import BoardScreen
 from readiness.tui.board.table import BullTable
 
 PATIENCE = 20.0
-MORE_PAUSES = 25
+TURN = 0.001
+"""Seconds that a thread is given before it is asked again whether it is done."""
+
+
+async def nothing_to_run(*_: float) -> None:
+    """Until no task of this loop could run: each waits for a thread, a moment or a key."""
+    ready = cast(Any, asyncio.get_running_loop())._ready
+    await asyncio.sleep(0)
+    while ready:
+        await asyncio.sleep(0)
 
 
 async def settled(pilot: Pilot[None]) -> None:
     """Every reading and writing is done, whether it went well or not, and painted."""
-    for _ in range(3):
+    while True:
         await until(pilot, lambda: all(worker.is_finished for worker in pilot.app.workers))
         await pilot.pause()
-    for _ in range(MORE_PAUSES):
-        if not _to_paint(pilot.app):
+        await nothing_to_run()
+        if not (_at_work(pilot.app) or _to_paint(pilot.app)):
             break
-        await pilot.pause()
+
+
+def _at_work(app: App[None]) -> bool:
+    return not all(worker.is_finished for worker in app.workers)
 
 
 def _to_paint(app: App[None]) -> bool:
-    """Whether something waits to be done or painted. A pause ends when the process uses little of
-    the processor, which on a loaded machine it also does while it is kept from working."""
+    """Whether something waits to be done or painted."""
     return any(
         node.message_queue_size or node._layout_required or node._repaint_required
         for node in (app.screen, *app.screen.walk_children(Widget))
@@ -50,6 +62,14 @@ async def until(pilot: Pilot[None], seen: Callable[[], bool]) -> None:
     async with asyncio.timeout(PATIENCE):
         while not seen():
             await pilot.pause()
+            await asyncio.sleep(TURN)
+
+
+async def resized(pilot: Pilot[None], width: int, height: int) -> None:
+    """The terminal of another size: its screens learn of that a moment later."""
+    await pilot.resize_terminal(width, height)
+    await until(pilot, lambda: pilot.app._resize_event is None)
+    await settled(pilot)
 
 
 def screen_lines(app: ReadinessApp) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
@@ -10,6 +11,7 @@ from typing import Any
 from readiness.book import Book
 from readiness.desk.desk import Desk
 from readiness.system.clock import FixedClock
+from tests.build import made_once
 
 DAY = date(2026, 4, 3)
 CLOCK = FixedClock(datetime(2026, 4, 3, 9, 30, tzinfo=UTC))
@@ -87,5 +89,6 @@ def desk_at(path: Path, contents: list[dict[str, Any]] | None = None, **more: An
     """A desk over a book at ``path``; with ``contents`` written to it, where given."""
     desk = Desk(Book(path, CLOCK, device="desk-one"), None, CLOCK, who="A. Trimmer", **more)
     if contents:
-        desk.add(contents)
+        what = (path.name, json.dumps(contents))
+        made_once(path.parent, what, lambda: desk.add(contents))
     return desk

@@ -9,9 +9,8 @@ import pytest
 from readiness.tui.diary.moves import Moves
 from readiness.visits.asked import Wishes
 from readiness.visits.plan import VisitPlan, with_moved, without_visits
-from tests.engine.cases import day
+from tests.build import FEET, day, said
 from tests.visits.herds import (
-    FEET,
     SECONDS,
     block,
     bull,
@@ -22,7 +21,6 @@ from tests.visits.herds import (
     keep,
     plan_of,
     rules_of,
-    told,
 )
 
 ASH, BECK = "Ash Farm", "Beck Farm"
@@ -46,7 +44,7 @@ def two_farms(rules: Path, shares: tuple[str, ...]) -> VisitPlan:
     """A trimmed bull at each farm; the one's visit is promised today, the other's on Monday."""
     text = "".join(f'[farm."{farm}".rules]\nvisits.share_day = true\n' for farm in shares)
     herd = herd_of(
-        *(bull(tag, told(tag, "feet", FRIDAY, lifted=FEET, work=TRIM), farm=farm)
+        *(bull(tag, said("feet", FRIDAY, tag, lifted=FEET, work=TRIM), farm=farm)
           for tag, farm in (("B 1", ASH), ("B 2", BECK))),
         rules=rules_of(rules, text),
     )  # fmt: skip

@@ -27,6 +27,7 @@ from tests.tui.driver import press, screen_lines, screen_text, settled
 from tests.tui.estate import bull, desk_at, estate, of
 from tests.tui.test_tui_hostile import NAMES, UNSEEN, hostile
 from tests.tui.test_tui_looks import colours
+from tests.volume import sampled
 
 SIZES = [(80, 24), (120, 40)]
 
@@ -198,7 +199,7 @@ def test_few_are_quiet_and_the_most_stand_out() -> None:
     assert styles(figures_of(*many(40)), "1") == {f"bold {ORANGE}"}
 
 
-@pytest.mark.parametrize("size", SIZES, ids=["80x24", "120x40"])
+@sampled("size", SIZES, ids=["80x24", "120x40"])
 @pytest.mark.parametrize("view", ["1", "3"], ids=["map", "feet"])
 def test_layout(
     snap_compare: Callable[..., bool], tmp_path: Path, view: str, size: tuple[int, int]

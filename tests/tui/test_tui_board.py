@@ -16,6 +16,7 @@ from tests.tui.driver import (
     board_of,
     keys_shown,
     press,
+    resized,
     screen_lines,
     screen_text,
     settled,
@@ -23,6 +24,7 @@ from tests.tui.driver import (
     until,
 )
 from tests.tui.estate import CLOCK, ago, ahead, bull, desk_at, done, estate, of
+from tests.volume import sampled
 
 BOARD_ORDER = [
     "00122", "00417", "UK123456700002", "00093", "00777", "00310", "00501", "00288", "00291",
@@ -267,7 +269,7 @@ async def test_r_reads_again(tmp_path: Path) -> None:
         assert "00001" in keys_shown(app)
 
 
-@pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40), (200, 60)])
+@sampled("size", [(60, 20), (80, 24), (120, 40), (200, 60)])
 async def test_the_board_fits_every_size(app: ReadinessApp, size: tuple[int, int]) -> None:
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
@@ -290,8 +292,7 @@ async def test_a_new_size_lays_the_columns_anew(app: ReadinessApp) -> None:
     async with app.run_test(size=(120, 40)) as pilot:
         await settled(pilot)
         assert "trimmer" in screen_text(app)
-        await pilot.resize_terminal(60, 20)
-        await settled(pilot)
+        await resized(pilot, 60, 20)
         assert "slack" not in screen_text(app)
         assert "■ 00122 Tarn" in screen_text(app)
 

@@ -11,6 +11,7 @@ from readiness.tui.app import ReadinessApp, make_app
 from readiness.tui.bull.screen import SECTIONS, BullScreen
 from tests.tui.driver import press, screen_lines, screen_text, settled, under_cursor
 from tests.tui.estate import desk_at, estate
+from tests.volume import sampled
 
 BIG = (160, 120)
 
@@ -101,7 +102,7 @@ async def test_next_and_before_follow_the_board_and_come_back_to_it(app: Readine
         assert under_cursor(app) == "00291"
 
 
-@pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
+@sampled("size", [(60, 20), (80, 24), (120, 40)])
 async def test_each_section_is_reached_by_its_digit(
     app: ReadinessApp, size: tuple[int, int]
 ) -> None:

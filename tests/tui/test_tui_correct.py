@@ -23,6 +23,7 @@ from tests.tui.crush_driver import crush_app, ids, type_in
 from tests.tui.driver import press, screen_lines, screen_text, settled
 from tests.tui.estate import desk_at, estate, of
 from tests.tui.test_tui_hostile import NAMES, UNSEEN
+from tests.volume import sampled
 
 KINDS = [kind for kind in FULL if kind not in ("strike", "group")]  # of a bull
 HOSTILE = {**NAMES, "quotes": 'O\'Neill "the; one" says:', "a part": "; walk 3;"}
@@ -74,7 +75,7 @@ def flat(app: ReadinessApp) -> str:
     return " ".join(screen_text(app).replace("│", " ").split())
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@sampled("kind", KINDS, of=("bull", "feet", "check"))
 async def test_each_kind_is_corrected_in_one_step_that_one_undo_takes_back(
     desk: Desk, kind: str
 ) -> None:
@@ -141,7 +142,7 @@ async def test_a_day_without_a_year_is_the_last_one_up_to_today(
     assert said.body["on"] == day
 
 
-@pytest.mark.parametrize("typed", ["", "99", "03/04", "2026-02-30", "x" * 200, "\x1b[31m"])
+@sampled("typed", ["", "99", "03/04", "2026-02-30", "x" * 200, "\x1b[31m"], first=2)
 async def test_a_wrong_day_is_said_and_not_written(desk: Desk, typed: str) -> None:
     [entry] = written(desk, of("00288", "weight", 0, kg=900))
     before = ids(desk)
@@ -188,7 +189,7 @@ async def test_what_was_struck_meanwhile_is_not_said_twice(desk: Desk) -> None:
         assert isinstance(app.screen, BullScreen)
 
 
-@pytest.mark.parametrize("kind", ["weight", "bull"])
+@sampled("kind", ["weight", "bull"])
 async def test_where_the_book_is_busy_nothing_that_was_typed_is_lost(
     desk: Desk, monkeypatch: pytest.MonkeyPatch, kind: str
 ) -> None:
@@ -233,7 +234,7 @@ async def test_readonly_corrects_nothing_and_says_so_first(desk: Desk) -> None:
         assert "read only" in flat(app)
 
 
-@pytest.mark.parametrize("name", HOSTILE)
+@sampled("name", HOSTILE, of=("escape", "a part"))
 async def test_hostile_text_is_shown_as_text_and_comes_through_a_correction_unharmed(
     desk: Desk, name: str
 ) -> None:

@@ -29,6 +29,7 @@ from tests.tui.crush_driver import bodies, crush_app, crush_of, ids, line_of, to
 from tests.tui.driver import press, screen_lines, screen_text, settled, until
 from tests.tui.estate import DAY, desk_at, estate, of
 from tests.tui.test_tui_hostile import UNSEEN
+from tests.volume import sampled
 
 PATIENCE = 30.0
 
@@ -53,7 +54,7 @@ BY_NAME = {" ": "space", ";": "semicolon", "@": "at", "/": "slash", ".": "full_s
 KEYS = (*(BY_NAME.get(key, key) for key in PRINTED), *NAMED)
 
 
-@pytest.mark.parametrize("seed", range(2))
+@sampled("seed", range(2))
 async def test_a_flood_of_random_keys_writes_valid_entries_and_loses_no_draft(
     desk: Desk, seed: int
 ) -> None:
@@ -289,7 +290,7 @@ def begun(book: Path) -> Terminal:
     return window
 
 
-@pytest.mark.parametrize("number", [signal.SIGKILL, signal.SIGTERM, signal.SIGHUP])
+@sampled("number", [signal.SIGKILL, signal.SIGTERM, signal.SIGHUP])
 def test_what_was_typed_when_the_terminal_was_killed_is_there_again(
     desk: Desk, number: int
 ) -> None:

@@ -12,6 +12,7 @@ from readiness.tui.app import ReadinessApp
 from tests.tui.crush_driver import bodies, crush_app, ids, line_of, to_crush, type_in
 from tests.tui.driver import press, screen_text
 from tests.tui.estate import desk_at, estate, of
+from tests.volume import sampled
 
 SIZE = (80, 24)
 HIM = ("slash", "4", "1", "7", "enter")
@@ -67,7 +68,7 @@ async def test_a_severity_said_by_one_digit_is_written(desk: Desk) -> None:
     ]
 
 
-@pytest.mark.parametrize("size", [SIZE, (60, 20), (120, 40)])
+@sampled("size", [SIZE, (60, 20), (120, 40)])
 async def test_a_wrap_that_is_on_is_said_on_his_card_at_every_size(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:

@@ -31,6 +31,7 @@ from tests.tui.driver import press, screen_lines, screen_text, settled, squeezed
 from tests.tui.estate import DAY, ahead, desk_at, estate, of
 from tests.tui.test_tui_hostile import NAMES, UNSEEN, hostile
 from tests.tui.test_tui_looks import colours, segments
+from tests.volume import sampled
 
 SECOND = 10  # the estate's visits are on DAY and so many days later
 
@@ -304,7 +305,7 @@ async def test_rules_without_a_working_day_are_said_and_the_diary_stands(tmp_pat
         assert any("lift LF" in line for line in rows(app))
 
 
-@pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
+@sampled("size", [(60, 20), (80, 24), (120, 40)])
 async def test_every_view_fits_with_hostile_names(tmp_path: Path, size: tuple[int, int]) -> None:
     told = estate()
     told.append(
@@ -459,7 +460,7 @@ async def test_what_nobody_foresaw_is_no_planning_for_ever(
             await until(pilot, lambda: not app.is_running)
 
 
-@pytest.mark.parametrize("name", NAMES)
+@sampled("name", NAMES, of=("markup", "wide"))
 async def test_hostile_names_stay_text_in_every_view(tmp_path: Path, name: str) -> None:
     app = make_app(desk_at(tmp_path / "bulls.duckdb", hostile(NAMES[name])), poll=3600)
     async with app.run_test(size=(60, 20)) as pilot:

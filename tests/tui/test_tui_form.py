@@ -17,6 +17,7 @@ from readiness.tui.shared.form import FormScreen
 from readiness.tui.shared.looks import THEME, Glyphs, glyphs_for
 from tests.entries.samples import FULL
 from tests.tui.test_tui_hostile import NAMES, UNSEEN
+from tests.volume import sampled
 
 TODAY = date(2027, 3, 28)
 UNSET = object()
@@ -91,8 +92,8 @@ async def test_escape_gives_nothing() -> None:
     assert app.result is None
 
 
-@pytest.mark.parametrize("size", SIZES)
-@pytest.mark.parametrize("encoding", ["utf-8", "ascii"])
+@sampled("size", SIZES)
+@sampled("encoding", ["utf-8", "ascii"])
 @pytest.mark.parametrize("form", OF_ONE_ENTRY, ids=lambda form: form.id)
 async def test_each_form_stands_whole_and_gives_back_what_it_was_given(
     form: Form, encoding: str, size: tuple[int, int]
@@ -113,7 +114,7 @@ async def test_each_form_stands_whole_and_gives_back_what_it_was_given(
     assert app.result == said
 
 
-@pytest.mark.parametrize("size", SIZES)
+@sampled("size", SIZES)
 async def test_choices_stand_under_the_form_and_a_digit_chooses(size: tuple[int, int]) -> None:
     app = OneForm(FORMS["bull"])
     async with app.run_test(size=size) as pilot:
@@ -246,8 +247,8 @@ async def test_the_field_with_the_cursor_is_marked_without_colour(
         assert "> note" in shown(app) and "> weight" not in shown(app)
 
 
-@pytest.mark.parametrize("name", NAMES)
-@pytest.mark.parametrize("encoding", ["utf-8", "ascii"])
+@sampled("name", NAMES, of=("markup", "wide"))
+@sampled("encoding", ["utf-8", "ascii"])
 async def test_hostile_names_stay_text(name: str, encoding: str) -> None:
     hostile = NAMES[name]
     form = form_for("join", groups=[hostile, "Hill"])

@@ -12,7 +12,7 @@ from textual.color import Color
 from readiness.tui.app import ReadinessApp, make_app
 from readiness.tui.shared import looks
 from readiness.tui.shared.looks import glyphs_for
-from tests.tui.driver import press, screen_lines, screen_text, settled
+from tests.tui.driver import press, resized, screen_lines, screen_text, settled
 from tests.tui.estate import desk_at, estate
 
 ON_GROUND = (looks.TEXT, looks.QUIET, looks.VERMILLION, looks.YELLOW, looks.SKY, looks.ORANGE)
@@ -129,8 +129,7 @@ async def test_keys_shown_are_whole_at_every_width(tmp_path: Path) -> None:
     async with app.run_test(size=(120, 24)) as pilot:
         await settled(pilot)
         for width in (120, 60, 30):
-            await pilot.resize_terminal(width, 24)
-            await settled(pilot)
+            await resized(pilot, width, 24)
             last = screen_lines(app)[-1]
             assert last.endswith("? help  q quit")
             assert len(last) <= width

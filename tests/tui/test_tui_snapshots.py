@@ -13,6 +13,7 @@ from textual.pilot import Pilot
 from readiness.tui.app import make_app
 from tests.tui.driver import press, settled
 from tests.tui.estate import desk_at, estate
+from tests.volume import sampled
 
 SCREENS = {
     "board": (),
@@ -44,7 +45,7 @@ SIZES = [(80, 24), (120, 40)]
 Compare = Callable[..., bool]
 
 
-@pytest.mark.parametrize("size", SIZES, ids=["80x24", "120x40"])
+@sampled("size", SIZES, ids=["80x24", "120x40"])
 @pytest.mark.parametrize("keys", SCREENS.values(), ids=SCREENS)
 def test_layout(
     snap_compare: Compare, tmp_path: Path, keys: tuple[str, ...], size: tuple[int, int]
@@ -59,7 +60,7 @@ def test_layout(
     assert snap_compare(app, terminal_size=size, run_before=there)
 
 
-@pytest.mark.parametrize("size", SIZES, ids=["80x24", "120x40"])
+@sampled("size", SIZES, ids=["80x24", "120x40"])
 @pytest.mark.parametrize("key", ["", "3"], ids=["welcome", "first-bull"])
 def test_layout_of_the_first_run(
     snap_compare: Compare,

@@ -10,21 +10,16 @@ from pathlib import Path
 from typing import Any
 
 from readiness.herd.board import Herd, assess_herd, fold_book
-from readiness.rules.load import default_rules, load_rules
+from readiness.rules.load import load_rules
 from readiness.rules.model import RuleBook
 from readiness.visits.asked import Promise, Wishes, asked_of
 from readiness.visits.plan import VisitPlan, plan_herd
 from readiness.visits.problem import Job, Problem
 from readiness.visits.windows import problem_of
-from tests.bench.books import entries_of
-from tests.engine.cases import day
-
-Line = dict[str, Any]
+from tests.build import RULES, Line, booked, day, entries_of, group, join, lift, said, walk
 
 TODAY = "2026-04-03"
-FEET = ["LF", "RF", "LH", "RH"]
 SECONDS = 60.0
-RULES = default_rules()
 
 
 def rules_of(folder: Path, text: str) -> RuleBook:
@@ -34,14 +29,10 @@ def rules_of(folder: Path, text: str) -> RuleBook:
     return load_rules(path)
 
 
-def told(tag: str, kind: str, on: str, **fields: Any) -> Line:
-    return {"kind": kind, "on": on, "bull": tag, **fields}
-
-
 def bull(tag: str, *more: Line, farm: str | None = None, **profile: Any) -> list[Line]:
     """A bull and what is told of him."""
     where = {} if farm is None else {"farm": farm}
-    return [told(tag, "bull", "2025-06-01", **where, **profile), *more]
+    return [booked(tag, "2025-06-01", **where, **profile), *more]
 
 
 def grouped(
@@ -49,23 +40,23 @@ def grouped(
 ) -> list[Line]:
     """The same in a group of his own that is turned out on a day."""
     where = {} if farm is None else {"farm": farm}
-    group: Line = {"kind": "group", "on": "2025-06-01", "group": f"G {tag}", "turnout": turnout}
-    joined = told(tag, "join", "2025-06-02", group=f"G {tag}")
-    return [{**group, **where}, *bull(tag, joined, farm=farm, **profile), *more]
+    own = group(turnout, f"G {tag}", "2025-06-01", **where)
+    joined = join(tag, f"G {tag}", "2025-06-02")
+    return [own, *bull(tag, joined, farm=farm, **profile), *more]
 
 
 def found(tag: str, on: str, code: str = "SU", **finding: Any) -> Line:
     """All four feet lifted, and a finding: unless said otherwise moderate, at LH outer."""
     spot = {"foot": "LH", "claw": "outer", "code": code, "severity": 2, **finding}
-    return told(tag, "feet", on, lifted=FEET, findings=[spot])
+    return lift(on, tag=tag, findings=[spot])
 
 
 def lame(tag: str, on: str, limb: str = "LF") -> Line:
-    return told(tag, "mobility", on, scale="gb0-3", score=2, limb=limb)
+    return walk(on, 2, tag=tag, limb=limb)
 
 
 def block(tag: str, on: str, foot: str = "LH", claw: str = "inner") -> Line:
-    return told(tag, "block-on", on, foot=foot, claw=claw)
+    return said("block-on", on, tag, foot=foot, claw=claw)
 
 
 def herd_of(*lines: list[Line], rules: RuleBook = RULES, on: str = TODAY) -> Herd:

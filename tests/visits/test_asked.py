@@ -13,21 +13,8 @@ from readiness.rules.model import RuleBook
 from readiness.system.errors import UsageError
 from readiness.visits.asked import Promise, Wishes, asked_of
 from readiness.visits.windows import Asked
-from tests.engine.cases import day
-from tests.visits.herds import (
-    FEET,
-    RULES,
-    TODAY,
-    bull,
-    found,
-    herd_of,
-    keep,
-    lame,
-    plan_of,
-    rules_of,
-    told,
-    visited,
-)
+from tests.build import FEET, RULES, day, said
+from tests.visits.herds import TODAY, bull, found, herd_of, keep, lame, plan_of, rules_of, visited
 
 ASH, BECK = "Ash Farm", "Beck Farm"
 SHARE = "[rules]\nvisits.share_day = true\n"
@@ -224,7 +211,7 @@ def test_a_promised_visit_takes_what_can_be_done_on_it() -> None:
 
 
 def test_a_promise_takes_place_though_nothing_is_due() -> None:
-    herd = herd_of(bull("B 1", told("B 1", "feet", "2026-02-10", lifted=FEET)))
+    herd = herd_of(bull("B 1", said("feet", "2026-02-10", "B 1", lifted=FEET)))
     plan = plan_of(herd, Wishes(kept=(keep("2026-04-07"), keep("2026-04-21"))))
     assert visited(plan) == [("", "2026-04-07", []), ("", "2026-04-21", [])]
     assert all(visit.promised and visit.minutes == 0 for visit in plan.visits)
@@ -234,8 +221,8 @@ def test_farms_where_nothing_is_due_are_not_asked_about() -> None:
     """Only Ash Farm has work: the promise can mean no other, and Beck Farm may have no working day
     for all we care."""
     herd = herd_of(
-        bull("B 1", told("B 1", "feet", "2026-02-10", lifted=FEET), lame("B 1", TODAY), farm=ASH),
-        bull("B 2", told("B 2", "feet", "2026-02-10", lifted=FEET), farm=BECK),
+        bull("B 1", said("feet", "2026-02-10", "B 1", lifted=FEET), lame("B 1", TODAY), farm=ASH),
+        bull("B 2", said("feet", "2026-02-10", "B 2", lifted=FEET), farm=BECK),
     )
     plan = plan_of(herd, Wishes(kept=(keep("2026-04-04"),)))
     assert visited(plan) == [(ASH, "2026-04-04", [("B 1", ["lift"])])]

@@ -9,27 +9,15 @@ import pytest
 from readiness.herd.board import Herd
 from readiness.visits.asked import Promise, Wishes
 from readiness.visits.plan import VisitPlan
-from tests.visits.herds import (
-    FEET,
-    Line,
-    bull,
-    found,
-    grouped,
-    herd_of,
-    keep,
-    lame,
-    plan_of,
-    rules_of,
-    told,
-    visited,
-)
+from tests.build import FEET, Line, said
+from tests.visits.herds import bull, found, grouped, herd_of, keep, lame, plan_of, rules_of, visited
 
 HOLIDAYS = '[rules]\nvisits.except = ["2026-04-03/2026-05-10"]\n'
 ASH, BECK = "Ash Farm", "Beck Farm"
 
 
 def lifted(tag: str) -> Line:
-    return told(tag, "feet", "2026-02-10", lifted=FEET)
+    return said("feet", "2026-02-10", tag, lifted=FEET)
 
 
 def lame_today(tag: str, farm: str | None = None) -> list[Line]:

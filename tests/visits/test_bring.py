@@ -12,19 +12,8 @@ from readiness.rules.model import RuleBook
 from readiness.visits.bring import Bring, bring_for
 from readiness.visits.plan import VisitPlan
 from readiness.visits.windows import trimmer_checks
-from tests.visits.herds import (
-    FEET,
-    RULES,
-    Line,
-    block,
-    bull,
-    found,
-    herd_of,
-    lame,
-    plan_of,
-    rules_of,
-    told,
-)
+from tests.build import FEET, RULES, Line, said
+from tests.visits.herds import block, bull, found, herd_of, lame, plan_of, rules_of
 
 B = "B 1"
 
@@ -39,7 +28,7 @@ def all_at_once(*lines: list[Line], rules: RuleBook = RULES) -> Bring:
 def worked(on: str, *acts: str, foot: str = "LH", claw: str = "outer", **more: Any) -> Line:
     """All four lifted and one foot worked on."""
     work = [{"foot": foot, "claw": claw, "act": act} for act in acts]
-    return told(B, "feet", on, lifted=FEET, work=work, **more)
+    return said("feet", on, B, lifted=FEET, work=work, **more)
 
 
 def spot(code: str = "SU", foot: str = "LH", claw: str = "outer", severity: int = 2) -> Line:
@@ -65,16 +54,16 @@ def test_a_block_on_the_claw_itself_or_on_another_foot_helps_it_not() -> None:
 
 
 def test_two_findings_on_one_claw_want_one_block_and_two_claws_two() -> None:
-    one = told(B, "feet", "2026-03-20", lifted=FEET, findings=[spot(), spot("WLA")])
-    two = told(B, "feet", "2026-03-20", lifted=FEET, findings=[spot(), spot("WLA", "RH")])
+    one = said("feet", "2026-03-20", B, lifted=FEET, findings=[spot(), spot("WLA")])
+    two = said("feet", "2026-03-20", B, lifted=FEET, findings=[spot(), spot("WLA", "RH")])
     assert all_at_once(bull(B, one)).blocks == 1
     assert all_at_once(bull(B, two)).blocks == 2
 
 
 def test_each_foot_of_a_lame_bull_may_want_a_block() -> None:
-    lifted = told(B, "feet", "2026-02-10", lifted=FEET)
+    lifted = said("feet", "2026-02-10", B, lifted=FEET)
     assert all_at_once(bull(B, lifted, lame(B, "2026-04-03"))) == Bring(1, 0, 0)
-    nobody_knows_which = told(B, "mobility", "2026-04-03", scale="gb0-3", score=2)
+    nobody_knows_which = said("mobility", "2026-04-03", B, scale="gb0-3", score=2)
     assert all_at_once(bull(B, lifted, nobody_knows_which)) == Bring(1, 0, 0)
 
 
@@ -91,7 +80,7 @@ def test_what_does_not_hold_him_is_not_looked_at_and_wants_nothing() -> None:
 
 
 def test_what_is_healed_wants_nothing() -> None:
-    healed = told(B, "feet", "2026-04-02", lifted=FEET, healed=[
+    healed = said("feet", "2026-04-02", B, lifted=FEET, healed=[
         {"foot": "LH", "claw": "outer", "code": "SU"}
     ])  # fmt: skip
     assert all_at_once(bull(B, found(B, "2026-02-04"), healed)) == Bring(0, 0, 0)
@@ -163,7 +152,7 @@ def test_a_visit_brings_for_what_is_done_on_it_alone() -> None:
     plan = plan_of(
         herd_of(
             bull(B, found(B, "2026-02-20")),
-            bull("B 2", told("B 2", "feet", "2026-03-31", lifted=FEET), block("B 2", "2026-03-31")),
+            bull("B 2", said("feet", "2026-03-31", "B 2", lifted=FEET), block("B 2", "2026-03-31")),
         )
     )
     brought = {
@@ -191,7 +180,7 @@ def test_the_lame_first_then_pen_by_pen_and_in_a_pen_by_tag() -> None:
             bull("B 5", pen="1"),
             bull("B 3", pen="1"),
             bull("B 4"),
-            bull("B 9", told("B 9", "feet", "2026-02-10", lifted=FEET), lame("B 9", "2026-04-03"),
+            bull("B 9", said("feet", "2026-02-10", "B 9", lifted=FEET), lame("B 9", "2026-04-03"),
                  pen="3"),
         )
     )  # fmt: skip
@@ -203,7 +192,7 @@ def test_what_may_spread_comes_last_after_the_dangerous(code: str) -> None:
     """ID holds nobody, and goes from foot to foot all the same: he is there for his trim. The lame
     one is dangerous, so he comes after the quiet, before the one who is not lame."""
     stage = {"stage": "M2"} if code == "DD" else {}
-    spreads = told("B 1", "feet", "2026-04-01", lifted=["LH"], findings=[
+    spreads = said("feet", "2026-04-01", "B 1", lifted=["LH"], findings=[
         {**spot(code, claw="skin", severity=1), **stage}
     ])  # fmt: skip
     plan = plan_of(
@@ -229,6 +218,6 @@ def test_a_stop_knows_his_pen_and_his_temper() -> None:
 
 
 def test_the_pen_is_the_one_last_said() -> None:
-    moved = told("B 1", "bull", "2026-03-01", pen="south yard")
+    moved = said("bull", "2026-03-01", "B 1", pen="south yard")
     plan = plan_of(herd_of(bull("B 1", moved, pen="north yard")))
     assert [stop.pen for visit in plan.visits for stop in visit.stops] == ["south yard"]

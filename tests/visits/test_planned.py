@@ -14,6 +14,7 @@ from hypothesis import Phase, given, settings
 from readiness.visits.greedy import greedy
 from readiness.visits.problem import Problem, cost
 from readiness.visits.solve import solve
+from tests.volume import examples, sampled
 
 from . import instances
 from .reference import allowed, best, price
@@ -43,7 +44,7 @@ def test_the_answer_costs_what_was_worked_by_hand(name: str) -> None:
     assert answer.exact
 
 
-@pytest.mark.parametrize("block", range(10))
+@sampled("block", range(10), first=2)
 def test_the_answer_costs_what_brute_force_finds(block: int) -> None:
     """Plans of 250 random problems against brute force: allowed, exact, and no dearer; the bound is
     the number of visits."""
@@ -51,14 +52,19 @@ def test_the_answer_costs_what_brute_force_finds(block: int) -> None:
         _hold_to_brute_force(instances.small(seed), f"small({seed})")
 
 
-@settings(max_examples=60, deadline=None, derandomize=True, phases=(Phase.generate, Phase.shrink))
+@settings(
+    max_examples=examples(60),
+    deadline=None,
+    derandomize=True,
+    phases=(Phase.generate, Phase.shrink),
+)
 @given(instances.problems())
 def test_the_answer_costs_what_brute_force_finds_made_small(problem: Problem) -> None:
     """Plans of problems chosen by hypothesis against brute force: what fails is made small."""
     _hold_to_brute_force(problem, problem)
 
 
-@pytest.mark.parametrize("block", range(4))
+@sampled("block", range(4))
 def test_windows_alone_need_the_fewest_points_of_the_textbooks(block: int) -> None:
     """Plans of 100 larger problems without lags and end of minutes against interval stabbing: as
     many visits, and nothing left over but what has no day."""
@@ -75,7 +81,7 @@ def test_windows_alone_need_the_fewest_points_of_the_textbooks(block: int) -> No
         assert answer.exact, seed
 
 
-@pytest.mark.parametrize("seed", range(35))
+@sampled("seed", range(35), first=5)
 def test_the_answer_costs_what_the_second_solver_finds(seed: int) -> None:
     """Plans of larger problems against CBC: allowed, exact, and no dearer."""
     problem = instances.medium(seed)
@@ -85,7 +91,7 @@ def test_the_answer_costs_what_the_second_solver_finds(seed: int) -> None:
     assert answer.exact
 
 
-@pytest.mark.parametrize("block", range(2))
+@sampled("block", range(2))
 def test_the_same_problem_has_the_same_answer_in_any_order(block: int) -> None:
     """Plans against themselves: found twice, and with jobs and farms in another order."""
     for seed in range(20 * block, 20 * block + 20):

@@ -12,14 +12,10 @@ from readiness.herd.board import assess_book, assess_herd
 from readiness.herd.changes import Change, changes, no_day
 from readiness.visits.asked import Wishes
 from readiness.visits.plan import VisitPlan, days_of_visits, with_moved, without_visits
-from tests.bench.books import entries_of
-from tests.engine.cases import day
+from tests.build import FEET, RULES, Line, day, entries_of, said
 from tests.visits.herds import (
-    FEET,
-    RULES,
     SECONDS,
     TODAY,
-    Line,
     block,
     bull,
     found,
@@ -29,7 +25,6 @@ from tests.visits.herds import (
     lame,
     plan_of,
     rules_of,
-    told,
     visited,
 )
 
@@ -215,7 +210,7 @@ def two(turnout: int | None = None) -> Board:
     lines = [
         *ulcer("B 1"),
         *grouped("B 2", "2026-04-07",
-                 told("B 2", "feet", "2026-04-01", lifted=FEET, findings=[foul])),
+                 said("feet", "2026-04-01", "B 2", lifted=FEET, findings=[foul])),
     ]  # fmt: skip
     return assess_book(entries_of(lines), RULES, day(TODAY), turnout=turnout)
 

@@ -14,9 +14,8 @@ from readiness.herd.board import assess_herd
 from readiness.visits.asked import Wishes, asked_of
 from readiness.visits.problem import Job
 from readiness.visits.windows import problem_of
-from tests.engine.cases import day
+from tests.build import FEET, day, said
 from tests.visits.herds import (
-    FEET,
     block,
     bull,
     found,
@@ -26,7 +25,6 @@ from tests.visits.herds import (
     lame,
     problem_for,
     rules_of,
-    told,
 )
 
 ENDLESS = 1 << 39
@@ -188,7 +186,7 @@ def test_looking_under_a_block_costs_nothing_beside_taking_it_off() -> None:
 def test_a_look_under_a_block_that_is_off_goes_with_another_lift_of_that_foot() -> None:
     """Off on 2 Apr: the look under it within 3 days, and it takes its own 6 minutes, but for the
     day on which all four feet are lifted anyhow."""
-    off = told("B 1", "block-off", "2026-04-02", foot="LH", claw="inner")
+    off = said("block-off", "2026-04-02", "B 1", foot="LH", claw="inner")
     jobs = jobs_of(herd_of(bull("B 1", block("B 1", "2026-02-20"), off)))
     look = jobs["block-look:LH:inner"]
     assert (look.beside, look.minutes) == ("feet", 6)
@@ -213,7 +211,7 @@ def test_each_block_goes_with_its_own_claw() -> None:
 def test_the_vet_s_and_the_farmer_s_checks_are_not_planned() -> None:
     """A bull that walks lame and was never examined has plenty outstanding; one is the trimmer's:
     the lift (his feet were all lifted in February)."""
-    lifted = told("B 1", "feet", "2026-02-10", lifted=FEET)
+    lifted = said("feet", "2026-02-10", "B 1", lifted=FEET)
     herd = herd_of(grouped("B 1", TO_8_MAY, lifted, lame("B 1", "2026-04-03")))
     assert set(jobs_of(herd)) == {"lift"}
 
@@ -230,7 +228,7 @@ def test_a_check_of_the_farm_s_own_is_planned_where_the_trimmer_does_it(tmp_path
         + OWN.format("passport", "farmer")
         + OWN.format("blood", "vet"),
     )
-    lifted = told("B 1", "feet", "2026-02-10", lifted=FEET)
+    lifted = said("feet", "2026-02-10", "B 1", lifted=FEET)
     jobs = jobs_of(herd_of(grouped("B 1", TO_8_MAY, lifted), rules=rules))
     assert set(jobs) == {"claw-photo"}
     assert window(jobs["claw-photo"]) == days("2026-04-28", "2026-05-05")
@@ -271,7 +269,7 @@ def test_every_kind_of_check_has_its_own_minutes(tmp_path: Path, rule: str, chec
         grouped(
             "B 1",
             TO_8_MAY,
-            told("B 1", "feet", "2026-03-04", lifted=["LH"], findings=[ulcer]),
+            said("feet", "2026-03-04", "B 1", lifted=["LH"], findings=[ulcer]),
             block("B 1", "2026-03-04"),
             lame("B 1", "2026-04-02"),
         ),
@@ -296,8 +294,8 @@ def test_a_bull_without_a_group_has_no_turnout_to_be_ready_for() -> None:
 def test_a_bull_that_is_out_is_planned_for_what_holds_him_and_no_trim() -> None:
     """Out since March, lame today: he is lifted. Nobody asks for a routine trim where all four had
     been lifted; what he went out without stays to be done."""
-    out = told("B 1", "moved", "2026-03-01", act="out")
-    trim = told("B 1", "feet", "2026-02-20", lifted=["LF", "RF", "LH", "RH"])
+    out = said("moved", "2026-03-01", "B 1", act="out")
+    trim = said("feet", "2026-02-20", "B 1", lifted=["LF", "RF", "LH", "RH"])
     limping = lame("B 1", "2026-04-03")
     assert set(jobs_of(herd_of(grouped("B 1", "2026-03-01", out, limping)))) == {"feet", "lift"}
     jobs = jobs_of(herd_of(grouped("B 1", "2026-03-01", trim, out, limping)))
@@ -306,7 +304,7 @@ def test_a_bull_that_is_out_is_planned_for_what_holds_him_and_no_trim() -> None:
 
 
 def test_a_bull_that_left_is_not_planned() -> None:
-    left = told("B 1", "moved", "2026-04-02", act="left", reason="sold")
+    left = said("moved", "2026-04-02", "B 1", act="left", reason="sold")
     assert jobs_of(herd_of(bull("B 1", lame("B 1", "2026-04-01"), left))) == {}
 
 
