@@ -9,6 +9,7 @@ from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.parser import day_argument
 from readiness.cli.saved import report
+from readiness.trade.temper import TEMPERS
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -29,9 +30,7 @@ def arguments(parser: ArgumentParser) -> None:
         help="bought and hired need --arrived, for quarantine",
     )
     parser.add_argument("--arrived", metavar="DATE", type=day_argument, help="the day he came")
-    parser.add_argument(
-        "--temper", choices=("quiet", "watch", "dangerous"), help="how to go near him"
-    )
+    parser.add_argument("--temper", choices=TEMPERS, help="how to go near him")
     parser.add_argument(
         "--heifer-safe", action=BooleanOptionalAction, help="whether he may go on heifers"
     )

@@ -16,9 +16,8 @@ if TYPE_CHECKING:
     from readiness.herd.card import Card
     from readiness.herd.changes import Change
     from readiness.herd.diary import Diary, Due
-    from readiness.herd.stats.results import Cell, Figures, Row
-    from readiness.history import History
-    from readiness.rules.model import Rules, Value
+    from readiness.herd.stats.results import Figures, Place, StatsRow
+    from readiness.rules.model import Value
     from readiness.visits.plan import Stop, Visit, VisitPlan
 
 Json = dict[str, Any]
@@ -26,6 +25,7 @@ Json = dict[str, Any]
 _CALLED = {"frm": ("from", "frm"), "lags": ("after", "after")}
 """Field → its key and what stands there, where that is not the field itself."""
 _INTERNAL = frozenset(("key",))
+_DAYS = ("Day", "Day | None")
 STANDING = ("turnout", "status", "hold", "outlook", "earliest_ready", "slack_days")
 """How a bull stands towards his turnout, to be compared."""
 
@@ -54,10 +54,10 @@ def as_json(result: Any, *names: str) -> Json:
 @cache
 def _fields(kind: type) -> tuple[tuple[str, str, str, bool], ...]:
     """Field, key, what is read for it, and whether it is a day; for all that is told of."""
+    told = [each for each in fields(kind) if each.name not in _INTERNAL]
     return tuple(
-        (each.name, *_CALLED.get(each.name, (each.name, each.name)), str(each.type)[:3] == "Day")
-        for each in fields(kind)
-        if each.name not in _INTERNAL
+        (each.name, *_CALLED.get(each.name, (each.name, each.name)), each.type in _DAYS)
+        for each in told
     )
 
 
@@ -86,8 +86,8 @@ def card_json(card: Card) -> Json:
         **as_json(card.assessment),
         "left": card.state.gone,
         "history": [entry_json(entry) for entry in card.entries],
-        "open_findings": findings_json(card.state, card.rules),
-        "blocks": blocks_json(card.state, card.rules),
+        "open_findings": _findings(card),
+        "blocks": _blocks(card),
         "wraps": _wraps(card),
         "body": _body(card),
         "scores": _scores(card),
@@ -96,18 +96,11 @@ def card_json(card: Card) -> Json:
 
 def entry_json(entry: Entry) -> Json:
     """One entry as an export writes it."""
-    return {
-        **entry.body,
-        "id": entry.id,
-        "recorded": entry.recorded,
-        "position": entry.position,
-        "batch": entry.batch,
-        "device": entry.device,
-    }
+    told = ("id", "recorded", "position", "batch", "device")
+    return {**entry.body, **{name: getattr(entry, name) for name in told}}
 
 
-def findings_json(state: History, rules: Rules) -> list[Json]:
-    """A bull's open findings."""
+def _findings(card: Card) -> list[Json]:
     from readiness.history.finding import plausible_day
 
     said = ("foot", "claw", "code", "severity", "stage", "zone", "size_mm", "holds")
@@ -115,25 +108,25 @@ def findings_json(state: History, rules: Rules) -> list[Json]:
         {
             **{name: getattr(finding, name) for name in said},
             **{name: day(getattr(finding, name)) for name in ("first", "seen", "looked")},
-            "plausible": day(plausible_day(finding, rules)) if finding.holds else None,
+            "plausible": day(plausible_day(finding, card.rules)) if finding.holds else None,
             "entries": list(finding.entries),
         }
-        for finding in state.feet.open.values()
+        for finding in card.state.feet.open.values()
     ]
 
 
-def blocks_json(state: History, rules: Rules) -> list[Json]:
-    """The blocks that he has on."""
+def _blocks(card: Card) -> list[Json]:
+    limits = card.rules.limits
     return [
         {
             "foot": block.foot,
             "claw": block.claw,
             "on": day(block.day),
-            "off_from": day(block.day + rules.limits.block_least),
-            "off_by": day(block.day + rules.limits.block_most),
+            "off_from": day(block.day + limits.block_least),
+            "off_by": day(block.day + limits.block_most),
             "entry": block.entry,
         }
-        for block in state.blocks.values()
+        for block in card.state.blocks.values()
     ]
 
 
@@ -185,7 +178,7 @@ def diary_json(diary: Diary, groups: Iterable[GroupLine]) -> Json:
         "overdue": [_due(due) for due in diary.overdue],
         "days": [{"on": day(on), "due": [_due(due) for due in dues]} for on, dues in diary.days],
         "turnouts": [
-            {"on": day(line.turnout), "farm": line.farm, "group": line.group} for line in groups
+            {"on": day(line.turnout), **as_json(line, "farm", "group")} for line in groups
         ],
     }
 
@@ -219,7 +212,7 @@ def stats_json(figures: Figures) -> Json:
     }
 
 
-def share_json(share: Row | Cell) -> Json:
+def share_json(share: StatsRow | Place) -> Json:
     """One row (``unit``: what ``n`` and ``of`` count, feet or claws), or one place."""
     said: Json = {}
     for name, value in as_json(share).items():

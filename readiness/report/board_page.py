@@ -13,10 +13,10 @@ from readiness.engine.results import Assessment, Board, GroupLine
 from readiness.herd.changes import Change
 from readiness.herd.selection import overdue_first
 from readiness.report import page_words, sentences
-from readiness.report.changes_text import NOBODY, change_words, minor_words
+from readiness.report.changes_text import NOBODY, changes_words
 from readiness.report.own_rules import own_rules
 from readiness.report.page import page
-from readiness.report.rows import aloud, check_words, mark, short_tags, shorter
+from readiness.report.rows import aloud, check_words, mark, shorter
 from readiness.report.week_table import week_tables
 from readiness.report.withdrawal_text import brief
 from readiness.rules.model import RuleBook
@@ -77,10 +77,8 @@ def board_page(
 def _changes(changed: Sequence[Change] | None, on: Day) -> list[str]:
     if changed is None:
         return []
-    names = short_tags(change.after.bull for change in changed)
-    large = [change_words(change, names, on) for change in changed if not change.minor]
-    minor = len(changed) - len(large)
-    return [*large, *([minor_words(minor)] if minor else [])] or [NOBODY]
+    large, minor = changes_words(changed, on)
+    return [*large, *minor] or [NOBODY]
 
 
 def _sections(board: Board, *, several: bool) -> list[Words]:

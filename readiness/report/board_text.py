@@ -11,6 +11,7 @@ from readiness.report.group_table import group_lines
 from readiness.report.look import Look, wrapped
 from readiness.report.own_rules import own_rules
 from readiness.report.rows import HEADS, BoardRow, rows
+from readiness.report.spans import what_is_left
 from readiness.report.withdrawal_text import withdrawal_text
 from readiness.rules.model import RuleBook
 from readiness.system.plain import plain
@@ -87,25 +88,14 @@ def _widths(table: Sequence[BoardRow], width: int) -> dict[str, int]:
     Where that is too little the bull's name is cut, then slack and ready are left out, then the
     next check is cut.
     """
-    widths = {name: max(cells(getattr(row, name)) for row in table) for name in HEADS}
-    widths = {name: max(most, len(HEADS[name])) for name, most in widths.items()}
-    widths["bull"] = min(max(cells(warned(row.bull, row.temper)) for row in table), _BULL_MOST)
-
-    def short() -> int:
-        """How many columns the reason lacks."""
-        others = sum(width + 1 for name, width in widths.items() if name != "why")
-        widths["why"] = width - len(_START) - len("! ") - others
-        return _WHY_LEAST - widths["why"]
-
-    if short() > 0:
-        widths["bull"] = max(min(_BULL_LEAST, widths["bull"]), widths["bull"] - short())
-    for name in ("slack", "ready"):
-        if short() > 0:
-            del widths[name]
-    if short() > 0:
-        widths["next"] = max(len(HEADS["next"]), widths["next"] - short())
-    short()
-    return widths
+    said = {name: max(cells(getattr(row, name)) for row in table) for name in HEADS}
+    said["bull"] = min(max(cells(warned(row.bull, row.temper)) for row in table), _BULL_MOST)
+    wants = {name: 1 + max(said[name], len(head)) for name, head in HEADS.items() if name != "why"}
+    wants["bull"] = 1 + said["bull"]
+    next_least = 1 + len(HEADS["next"])
+    gives = (("bull", 1 + _BULL_LEAST), ("slack", 0), ("ready", 0), ("next", next_least))
+    why = what_is_left(width - len(_START) - len("! "), wants, _WHY_LEAST, gives)
+    return {"why": why} | {name: want - 1 for name, want in wants.items()}
 
 
 def _row(row: BoardRow, widths: Mapping[str, int], look: Look) -> list[str]:

@@ -10,32 +10,32 @@ from readiness.herd.changes import Change
 from readiness.report.look import Look, hanging
 from readiness.report.rows import short_tags
 from readiness.system.plain import plain
-from readiness.trade.words import column_day, days_words, plural
+from readiness.trade.words import Day, column_day, days_words, plural
 
 NOBODY = "No bull changes."
 
 
-def changes_lines(changed: Iterable[Change], on: int, look: Look) -> list[str]:
+def changes_lines(changed: Iterable[Change], on: Day, look: Look) -> list[str]:
     """A line for each bull that changes; one that says so where none does."""
-    found = list(changed)
-    if not found:
-        return [NOBODY]
-    names = short_tags(change.after.bull for change in found)
-    large = [change for change in found if not change.minor]
+    large, minor = changes_words(changed, on)
     lines = [look.paint("head", "Bulls that change:")] if large else []
-    for change in large:
-        words = look.plain_marks(change_words(change, names, on))
+    for words in (*map(look.plain_marks, large), *minor):
         lines += hanging(words, look.width)
+    return lines or [NOBODY]
+
+
+def changes_words(changed: Iterable[Change], on: Day) -> tuple[list[str], list[str]]:
+    """What changes for each bull; and, where there are any, how many others have more or fewer days
+    to spare and are no worse off."""
+    found = list(changed)
+    names = short_tags(change.after.bull for change in found)
+    large = [change_words(change, names, on) for change in found if not change.minor]
     minor = len(found) - len(large)
-    return [*lines, *(hanging(minor_words(minor), look.width) if minor else [])]
+    more = f"{plural(minor, 'bull')} more: only the days to spare change."
+    return large, [more] if minor else []
 
 
-def minor_words(count: int) -> str:
-    """How many bulls have more or fewer days to spare and are no worse off."""
-    return f"{plural(count, 'bull')} more: only the days to spare change."
-
-
-def change_words(change: Change, names: dict[str, str], on: int) -> str:
+def change_words(change: Change, names: dict[str, str], on: Day) -> str:
     """ "00388 Gorse: 1 day too late → 21 days to spare (could go 10 Apr)"."""
     before, after = change.before, change.after
     who = f"{names[after.bull]} {after.name or ''}".strip()

@@ -15,8 +15,7 @@ from readiness.system.plain import plain
 from readiness.system.width import cells
 from readiness.trade.temper import warned
 from readiness.trade.words import Day, column_day, day_words, full_when_words, plural
-from readiness.visits.agenda import Day as Agenda
-from readiness.visits.agenda import days, weeks, without_gaps
+from readiness.visits.agenda import AgendaDay, days, weeks, without_gaps
 from readiness.visits.plan import Visit
 
 NOTHING = "Nothing is due."
@@ -78,7 +77,7 @@ def items(
     yield from diary.undated
 
 
-def items_of(day: Agenda, today: Day) -> Iterator[Item]:
+def items_of(day: AgendaDay, today: Day) -> Iterator[Item]:
     """A day's heading, then what it holds."""
     yield full_when_words(day.on, today), "head"
     yield from day.turnouts

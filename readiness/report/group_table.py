@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from readiness.engine.results import Board, GroupLine
 from readiness.report.look import Look
-from readiness.report.spans import Span, aligned, width_of
+from readiness.report.spans import Spans, aligned, width_of
 from readiness.system.plain import plain
 from readiness.system.width import cells
 from readiness.trade.words import Day, day_words, plural, when_words
@@ -38,7 +38,7 @@ class Spacing(NamedTuple):
 
 def group_tails(
     groups: Sequence[GroupLine], on: Day, form: Form, spacing: Spacing, sign: Callable[[str], str]
-) -> list[list[Span]]:
+) -> list[Spans]:
     """What follows each group's name, in columns: turnout, bulls, how many in each state, and how
     many checks are overdue. ``sign``: the mark of a state."""
     rows = [_row(line, on, form, spacing, sign) for line in groups]
@@ -51,7 +51,7 @@ def group_tails(
 
 def _row(
     line: GroupLine, on: Day, form: Form, spacing: Spacing, sign: Callable[[str], str]
-) -> list[Span]:
+) -> Spans:
     when = day_words(line.turnout, on)
     when = f"{when}, {when_words(line.turnout, on)}" if form.ahead else when
     counts = [(state, getattr(line, _COUNTS[state])) for state in spacing.states]

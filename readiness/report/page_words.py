@@ -7,6 +7,7 @@ from datetime import date
 
 from readiness.engine.results import Check
 from readiness.report.check_days import days_short, last_words, late_words
+from readiness.system.plain import plain
 from readiness.trade.cautions import (
     FORECAST,
     HANDLING,
@@ -67,7 +68,7 @@ def check_sentence(check: Check, on: Day) -> str:
 
 def todo(check: Check, on: Day) -> tuple[str, str, str, bool]:
     """By when, what, who, and whether it is overdue."""
-    return by_words(check, on), check_sentence(check, on), check.who, check.overdue
+    return by_words(check, on), plain(check_sentence(check, on)), check.who, check.overdue
 
 
 def from_words(check: Check, on: Day) -> list[str]:

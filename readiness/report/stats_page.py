@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
-from readiness.herd.stats.results import BY, Cell, Figures, Part, Row
+from readiness.herd.stats.results import BY, Figures, Part, Place, StatsRow
 from readiness.report import stats_words as words
 from readiness.report.foot_svg import foot_defs, foot_name, heat_svg
 from readiness.report.page import page
@@ -62,13 +62,13 @@ def _foot(foot: str, figures: Figures) -> Words:
     }
 
 
-def _said(foot: str, cells: Sequence[Cell]) -> str:
+def _said(foot: str, cells: Sequence[Place]) -> str:
     """The drawing in words, for who cannot see it."""
     places = "; ".join(words.cell_words(cell) for cell in cells) or "nothing was found"
     return f"{foot_name(foot)}: {places}"
 
 
-def _table(rows: Sequence[Row]) -> Words:
+def _table(rows: Sequence[StatsRow]) -> Words:
     """One way of counting. ``scale``: where its bars end; ``absent``: what was never found."""
     by, kept = rows[0].by, words.shown(rows)
     top = words.scale_top(kept)
@@ -82,7 +82,7 @@ def _table(rows: Sequence[Row]) -> Words:
     }
 
 
-def _line(row: Row, top: float) -> tuple[str, Markup, str, list[str]]:
+def _line(row: StatsRow, top: float) -> tuple[str, Markup, str, list[str]]:
     """A row's name, its bar, how many, and what else is to be said of its share."""
     part = row.part
     said = [] if part.few else [f"{words.percent(part.share)} %"]

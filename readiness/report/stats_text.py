@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from readiness.herd.stats.results import BY, Figures, Row
+from readiness.herd.stats.results import BY, Figures, StatsRow
 from readiness.report import stats_words as words
 from readiness.report.look import Look, wrapped
 from readiness.report.stats_table import laid_out
@@ -21,15 +21,10 @@ def stats_text(figures: Figures, look: Look) -> str:
     return look.plain_marks("\n".join([*lines, "", *notes]))
 
 
-def _table(rows: Sequence[Row], look: Look) -> list[str]:
+def _table(rows: Sequence[StatsRow], look: Look) -> list[str]:
     """One table: its title and what it counts, the rows, and what was never found."""
     title = f"{words.TITLES[rows[0].by]}: {words.MEANINGS[rows[0].by]}"
     lines = [look.paint("head", line) for line in wrapped(title, look.width - 2)]
-    if kept := words.shown(rows):
-        laid = laid_out(kept, look.width - 2)
-        for line in laid.lines:
-            bar = f" {line.bar} " if line.bar else " "
-            lines.append(f"  {look.fit(line.name, laid.name)}{bar}{line.tail}")
-        if laid.scale:
-            lines.append(f"  {'':<{laid.name}} {laid.scale}")
+    laid = laid_out(words.shown(rows), look.width - 2, look.fit)
+    lines += [f"  {look.painted(line)}" for line in laid]
     return [*lines, *(f"  {line}" for line in wrapped(words.absent_words(rows), look.width - 4))]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from readiness.herd.stats.results import NOT_SAID, SKIN, Cell, Figures, Part, Row
+from readiness.herd.stats.results import NOT_SAID, SKIN, Figures, Part, Place, StatsRow
 from readiness.system.plain import plain
 from readiness.trade.codes import CODES
 from readiness.trade.feet import CLAW_NAMES, FOOT_NAMES, ZONES
@@ -87,7 +87,7 @@ def percent(share: float) -> str:
     return f"{100 * share:.1f}"
 
 
-def row_name(row: Row) -> str:
+def row_name(row: StatsRow) -> str:
     """What a row is about: "SU sole ulcer", "LH left hind", "4 where sole and heel meet"."""
     if row.by == "code":
         return f"{row.value} {CODES[row.value].name}"
@@ -106,7 +106,7 @@ def _zone_name(value: str) -> str:
     return f"{skin}{zone}" if zone == NOT_SAID else f"{skin}{zone} {ZONES[int(zone)]}"
 
 
-def shown(rows: Sequence[Row]) -> list[Row]:
+def shown(rows: Sequence[StatsRow]) -> list[StatsRow]:
     """The rows to show: of codes and zones those that were found. Codes the most frequent first,
     unless they rest on few: few are not ranked."""
     kept = [row for row in rows if row.part.n or row.by not in ("code", "zone")]
@@ -115,7 +115,7 @@ def shown(rows: Sequence[Row]) -> list[Row]:
     return kept
 
 
-def absent_words(rows: Sequence[Row]) -> str:
+def absent_words(rows: Sequence[StatsRow]) -> str:
     """Which codes or zones were never found, and how many that still allows; empty for none."""
     missing = [row for row in rows if row.by in ("code", "zone") and not row.part.n]
     said = []
@@ -136,14 +136,14 @@ def few_words(figures: Figures) -> str:
     return f"few: fewer than {limit} lifted, and chance alone makes such a figure: trust it little."
 
 
-def heat(cell: Cell, figures: Figures) -> float:
+def heat(cell: Place, figures: Figures) -> float:
     """How strongly a place is coloured, 0 to 1: its share against the largest that does not rest
     on few; few are not coloured."""
     solid = [each.part.share for each in figures.cells if not each.part.few]
     return 0.0 if cell.part.few else cell.part.share / max(solid)
 
 
-def cell_words(cell: Cell) -> str:
+def cell_words(cell: Place) -> str:
     """A place on a foot and its figures: "outer 4, where sole and heel meet: 5 of 80 (…)"."""
     zone = "place not said" if cell.zone is None else f"{cell.zone}, {ZONES[cell.zone]}"
     return f"{cell.claw} {zone}: {part_words(cell.part)}"
@@ -155,7 +155,7 @@ def lifts_words(lifts: int, few: int) -> str:
     return f"few: {said}" if lifts < few else said
 
 
-def scale_top(rows: Iterable[Row]) -> float:
+def scale_top(rows: Iterable[StatsRow]) -> float:
     """The share at which a table's bars end: round, and enough for what does not rest on few."""
     parts = [row.part for row in rows]
     solid = [part.high for part in parts if not part.few] or [part.high for part in parts]

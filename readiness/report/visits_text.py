@@ -3,9 +3,9 @@ bring, and what has no day."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
-from readiness.engine.results import Check
+from readiness.engine.results import Assessment, Check
 from readiness.herd.changes import Change
 from readiness.report.changes_text import changes_lines
 from readiness.report.look import Look, hanging, wrapped
@@ -15,6 +15,7 @@ from readiness.trade.cautions import HANDLING
 from readiness.trade.feet import FEET
 from readiness.trade.temper import CAUTION as TEMPER
 from readiness.trade.words import (
+    Day,
     column_day,
     days_words,
     full_day_words,
@@ -155,15 +156,13 @@ def unplaced_words(unplaced: Unplaced, names: dict[str, str]) -> str:
 def missed_lines(plan: VisitPlan, before: VisitPlan) -> list[str]:
     """What is late or has no day on ``plan`` and was better off ``before``, a line each."""
     names = short_tags(bull.bull for bull in plan.board.bulls)
+    was = {(bull.key, check.id): days for _, bull, check, days in _late(before)}
     worse = []
-    for visit in plan.visits:
-        for stop in visit.stops:
-            for check in stop.checks:
-                late = stop.late.get(check.id, 0)
-                if late > _late(before, stop.bull.key, check.id):
-                    who = f"{names[stop.bull.bull]} {stop.bull.name or ''}".strip()
-                    words = f"{who}: {check_words_long(check)}, {days_words(late)} late"
-                    worse.append(plain(f"{words} on {column_day(visit.on, plan.board.on)}"))
+    for on, bull, check, days in _late(plan):
+        if days > was.get((bull.key, check.id), 0):
+            who = f"{names[bull.bull]} {bull.name or ''}".strip()
+            words = f"{who}: {check_words_long(check)}, {days_words(days)} late"
+            worse.append(plain(f"{words} on {column_day(on, plan.board.on)}"))
     had = {(each.bull.key, each.check.id) for each in before.unplaced}
     worse += [
         unplaced_words(each, names)
@@ -173,16 +172,13 @@ def missed_lines(plan: VisitPlan, before: VisitPlan) -> list[str]:
     return worse
 
 
-def _late(plan: VisitPlan, bull: str, check: str) -> int:
-    return next(
-        (
-            stop.late.get(check, 0)
-            for visit in plan.visits
-            for stop in visit.stops
-            if stop.bull.key == bull and any(c.id == check for c in stop.checks)
-        ),
-        0,
-    )
+def _late(plan: VisitPlan) -> Iterator[tuple[Day, Assessment, Check, int]]:
+    """What is done late: the day, the bull, the check, and by how many days."""
+    for visit in plan.visits:
+        for stop in visit.stops:
+            for check in stop.checks:
+                if check.id in stop.late:
+                    yield visit.on, stop.bull, check, stop.late[check.id]
 
 
 def what_if_text(

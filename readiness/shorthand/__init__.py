@@ -1,6 +1,6 @@
 """Shorthand: a line as people type it, to entries and back, and entries in plain words."""
 
-from readiness.shorthand.error import ShorthandError
+from readiness.shorthand.cursor import ShorthandError
 from readiness.shorthand.line import Scales
 from readiness.shorthand.read import read
 from readiness.shorthand.say import words

@@ -13,8 +13,7 @@ from readiness.shorthand import lexicon as lex
 from readiness.shorthand.complete_feet import FeetLine
 from readiness.shorthand.complete_free import after_given, after_join
 from readiness.shorthand.complete_words import WORDS_OF, said_next
-from readiness.shorthand.cursor import Cursor, split_parts
-from readiness.shorthand.error import ShorthandError
+from readiness.shorthand.cursor import Cursor, ShorthandError, split_parts
 from readiness.shorthand.feet_parts import begins_feet, goes_on_about_feet
 
 MOST = 12

@@ -9,8 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import Cursor
-from readiness.shorthand.error import ShorthandError
+from readiness.shorthand.cursor import Cursor, ShorthandError
 from readiness.shorthand.line import EntrySoFar, LineSoFar
 from readiness.trade.codes import CODES, STAGES
 from readiness.trade.feet import ACTS, FEET, HORN_CLAWS, ZONES

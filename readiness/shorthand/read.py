@@ -6,8 +6,7 @@ from datetime import date
 from typing import Any
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import Cursor, near, split_parts
-from readiness.shorthand.error import ShorthandError, cut
+from readiness.shorthand.cursor import Cursor, ShorthandError, cut, near, split_parts
 from readiness.shorthand.feet_parts import begins_feet, goes_on_about_feet, read_feet
 from readiness.shorthand.line import EntrySoFar, LineSoFar, Scales
 from readiness.shorthand.other_parts import READERS

@@ -7,8 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import quote
-from readiness.shorthand.error import ShorthandError
+from readiness.shorthand.cursor import ShorthandError, quote
 from readiness.shorthand.line import Scales
 from readiness.shorthand.write_feet import feet_parts
 from readiness.trade.words import number_words

@@ -12,13 +12,12 @@ from itertools import groupby
 
 from readiness.engine.results import GroupLine
 from readiness.herd.diary import WHO, Diary, Due
+from readiness.herd.selection import WEEK
 from readiness.visits.plan import Visit
-
-WEEK = 7
 
 
 @dataclass(frozen=True, slots=True)
-class Day:
+class AgendaDay:
     """One day: the groups turned out, the visits planned, and the checks to be done by it."""
 
     on: int
@@ -52,7 +51,7 @@ def days(
     visits: Sequence[Visit],
     first: int,
     last: int | None = None,
-) -> tuple[Day, ...]:
+) -> tuple[AgendaDay, ...]:
     """Every day from ``first`` to ``last``, empty ones too; without ``last`` up to the last that
     holds something, and only those that do."""
     due = dict(diary.days)
@@ -64,7 +63,7 @@ def days(
         coming.setdefault(visit.on, []).append(visit)
     end = max([first, *due, *turnouts, *coming]) if last is None else last
     found = (
-        Day(
+        AgendaDay(
             on,
             tuple(turnouts.get(on, ())),
             tuple(coming.get(on, ())),
@@ -100,7 +99,7 @@ def monday_of(on: int) -> int:
     return (day - timedelta(days=day.weekday())).toordinal()
 
 
-def _week(monday: int, found: Sequence[Day], overdue: Sequence[Due]) -> Week:
+def _week(monday: int, found: Sequence[AgendaDay], overdue: Sequence[Due]) -> Week:
     here = [day for day in found if monday <= day.on < monday + WEEK]
     due = [*overdue, *(due for day in here for due in day.due)]
     return Week(

@@ -72,7 +72,7 @@ def test_with_a_bull_or_a_group_given_no_farm_is_asked_for(session: dict[str, An
     assert yard.session.key == session.get("first", SORREL)
 
 
-def test_the_race_goes_on_as_it_was_left_without_who_has_been_through_or_was_dropped() -> None:
+def test_the_race_goes_on_as_it_was_left_without_who_went_through_or_was_dropped() -> None:
     yard = Yard(kept=Race((WREN, SORREL, "gone"), (BROCK,)), handled=(SORREL,))
     assert yard.session.race == Race((WREN, CORRAN), (BROCK,))
 
@@ -451,7 +451,7 @@ def test_a_key_that_means_nothing_is_left_to_others_at_the_first_question_only()
     assert yard.session.pad is not None and yard.session.pad.said == "r means nothing here."
 
 
-def test_a_bull_begun_before_midnight_keeps_his_day_and_the_next_one_gets_the_new() -> None:
+def test_a_bull_begun_before_midnight_keeps_his_day_the_next_one_has_the_new() -> None:
     yard = Yard("s")
     yard.session = replace(yard.session, today=date(2026, 4, 4))
     assert yard.press("w", "0", "enter").last(Save).slip.on == DAY

@@ -351,11 +351,14 @@ def main(words: str = "") -> int:
     with tempfile.TemporaryDirectory() as folder:
         copy = Path(folder) / "copy"
         shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv", ".*_cache"))
-        survivors = [each for each in chosen if not _noticed(copy, each)]
-    for each in survivors:
-        print(f"nobody noticed: {each.sentence} ({each.module}: {each.old.strip()!r})")
-    print(f"{len(chosen) - len(survivors)} of {len(chosen)} mutants were noticed")
-    return 1 if survivors else 0
+        left = 0
+        for each in chosen:
+            if not _noticed(copy, each):
+                left += 1
+                text = f"nobody noticed: {each.sentence} ({each.module}: {each.old.strip()!r})"
+                print(text, flush=True)
+    print(f"{len(chosen) - left} of {len(chosen)} mutants were noticed")
+    return 1 if left else 0
 
 
 def _noticed(copy: Path, mutant: Mutant) -> bool:

@@ -220,9 +220,9 @@ def as_date(day: int | None) -> date | None:
 #   the finding, even where another spot, not said, stands (of what holds only when severe).
 # - of several spots: those that one entry lists of one foot, claw and code, whatever their `was`;
 #   what a spot keeps is judged as the finding was open under that very name.
-# - a slight grade, that no other spot and nothing that says `was` borrows: severity 1, one that
-#   would not hold, and of DD a stage that does not hold; a moderate or severe one of DD is borrowed
-#   whatever its stage.
+# - a slight grade, that no other spot borrows: severity 1, one that would not hold, and of DD a
+#   stage that does not hold; a moderate or severe one of DD is borrowed whatever its stage. Nothing
+#   that says `was` borrows a slight severity; alone, it is of the stage that is known.
 # - the worst spot: one that holds, then the more severe (not said: 2, after a 2 that is said), then
 #   the later stage (not said before all), then the first listed.
 # - DD that becomes M2 or M4.1: of the worst spot, and from another stage that is known.

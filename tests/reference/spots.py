@@ -78,15 +78,16 @@ class Listing:
 
     def _lent(self, item: dict[str, Any], known: Open) -> Grade:
         """What an item that does not say is taken to be like."""
-        elsewhere = bool(known.where) and item.get("zone") not in (None, *known.where)
-        # what had another name until now is not as slight as this one, either
-        if self.alone and not elsewhere and "was" not in item:
-            return Grade(known.severity, known.stage)
-        # perhaps another spot than the one that is known: as bad as that, never as slight; slight
-        # is also what is less than would hold
+        # slight is also what is less than would hold
         slight = known.severity == SLIGHT or not self.row.holds(known.severity, None)
+        severity = None if slight else known.severity
+        elsewhere = bool(known.where) and item.get("zone") not in (None, *known.where)
+        if self.alone and not elsewhere:
+            # what had another name until now need not be as slight as this one
+            return Grade(severity if "was" in item else known.severity, known.stage)
+        # perhaps another spot than the one that is known: as bad as that, never as mild
         mild = known.stage not in self.row.holds_stages
-        return Grade(None if slight else known.severity, None if mild else known.stage)
+        return Grade(severity, None if mild else known.stage)
 
     def _badness(self, grade: Grade) -> tuple[bool, int, bool, int]:
         # what holds; then the more severe, of two alike the one that is said; then the later stage

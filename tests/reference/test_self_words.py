@@ -74,6 +74,18 @@ def test_swelling_and_toe_ulcer_called_less_and_not_believed_were_found_open(
         assert ("vet-look" in names(bull)) is asked
 
 
+@pytest.mark.parametrize(("stage", "held"), [({}, True), ({"stage": "M4"}, False)])
+def test_what_renames_a_swelling_to_dermatitis_that_is_open_says_its_stage(
+    stage: dict[str, str], held: bool
+) -> None:
+    # dermatitis that has long been chronic would lend its stage
+    spots = [spot("LH", "skin", "SW"), spot("LH", "skin", "DD", stage="M4")]
+    both = lift("2026-03-01", "LH", findings=spots)
+    named = found("2026-03-09", "DD", "skin", was="SW", severity=1, **stage)
+    bull = assessed(both, named, on="2026-03-09")
+    assert (holds(bull, "SW", "skin"), holds(bull, "DD", "skin")) == (held, False)
+
+
 def test_as_old_as_the_older_of_two_that_were_one_under_its_name() -> None:
     # a toe ulcer of 5 March took in what was found on the 1st; called otherwise and back
     told = [found("2026-03-01", "SH"), found("2026-03-05", "TU")]

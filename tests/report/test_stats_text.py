@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from readiness.herd.stats.results import Cell, Figures, Part, part
+from readiness.herd.stats.results import Figures, Part, Place, part
 from readiness.report import stats_words as words
 from readiness.report.look import Look
 from readiness.report.stats_text import stats_text
@@ -132,8 +132,8 @@ def test_the_scale_is_round_and_not_made_by_the_few() -> None:
 
 
 def test_heat_is_the_share_against_the_largest_and_none_for_few() -> None:
-    def cell(n: int, of: int, few: bool) -> Cell:
-        return Cell("LH", "outer", 4, Part(n, of, n / of, 0.0, 1.0, 1, few))
+    def cell(n: int, of: int, few: bool) -> Place:
+        return Place("LH", "outer", 4, Part(n, of, n / of, 0.0, 1.0, 1, few))
 
     cells_ = (cell(10, 100, False), cell(5, 100, False), cell(9, 10, True))
     of = Figures(1, None, None, 30, 1, 1, 1, 1, None, (), cells_, ())

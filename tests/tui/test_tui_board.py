@@ -10,6 +10,7 @@ from readiness.book import Book
 from readiness.entries.ids import typed_id
 from readiness.entries.new import NewEntry
 from readiness.entries.validate import validate
+from readiness.system.width import cells
 from readiness.tui.app import ReadinessApp, make_app
 from tests.tui.driver import (
     board_of,
@@ -316,3 +317,30 @@ async def test_q_quits(app: ReadinessApp) -> None:
         await settled(pilot)
         await pilot.press("q")
     assert app.return_code == 0
+
+
+@pytest.mark.parametrize("name", ["雪", "🐂", "👨‍👩‍👧 ❤️", "🐂" * 30], ids=ascii)
+async def test_wide_letters_and_emoji_shift_no_column_of_board_and_diary(
+    tmp_path: Path, name: str
+) -> None:
+    stands = []
+    for number, called in enumerate((name, "x" * cells(name))):
+        named = {"kind": "bull", "on": ago(2), "bull": "00417", "name": called}
+        app = make_app(desk_at(tmp_path / f"{number}.duckdb", [*estate(), named]))
+        async with app.run_test(size=(120, 40)) as pilot:
+            await settled(pilot)
+            board = screen_lines(app)
+            (head,) = (line for line in board if "why" in line and "could go" in line)
+            assert (_at(board, "lame LF"), _at(board, "lift LF")) == (
+                head.index("why"),
+                head.index("next"),
+            )
+            await press(pilot, "d")
+            stands.append(_at(screen_lines(app), "lift LF"))
+    assert stands[0] == stands[1]
+
+
+def _at(lines: list[str], words: str) -> int:
+    """The cell of his line in which the words stand."""
+    line = next(line for line in lines if "00417" in line and words in line)
+    return cells(line[: line.index(words)])

@@ -21,6 +21,7 @@ from readiness.report.visits_text import missed_lines
 from readiness.system.errors import BookBusy
 from readiness.tui.app import ReadinessApp, make_app
 from readiness.tui.bull.screen import BullScreen
+from readiness.tui.diary.listed import Listed
 from readiness.tui.diary.moves import Moves
 from readiness.tui.diary.screen import DiaryScreen
 from readiness.tui.shared.dialogs import Paper
@@ -122,7 +123,7 @@ async def test_enter_opens_the_bull_under_the_cursor_and_esc_comes_back_here(
 ) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await opened(pilot, "down", "down")
-        key = screen._rows[screen.query_one(OptionList).highlighted or 0].due
+        key = screen.query_one(Listed).rows[screen.query_one(Listed).highlighted or 0].due
         assert key is not None and key.key == "UK123456700002"
         await press(pilot, "enter")
         assert isinstance(app.screen, BullScreen) and app.screen.key == key.key
@@ -318,7 +319,9 @@ async def test_every_view_fits_with_hostile_names(tmp_path: Path, size: tuple[in
             await press(pilot, view)
             assert all(len(line) <= size[0] for line in screen_lines(app))
             assert screen_lines(app)[-1].endswith("q quit")
-            assert all(cell_len(row.content.plain) <= size[0] - 2 for row in screen._rows)
+            assert all(
+                cell_len(row.content.plain) <= size[0] - 2 for row in screen.query_one(Listed).rows
+            )
         assert "[@click=app.quit]5[/]" in squeezed(app)
 
 
@@ -467,7 +470,7 @@ async def test_hostile_names_stay_text_in_every_view(tmp_path: Path, name: str) 
             for line in screen_lines(app):
                 assert not UNSEEN.search(line)
                 assert cell_len(line) <= 60
-            assert all(cell_len(row.content.plain) <= 58 for row in screen._rows)
+            assert all(cell_len(row.content.plain) <= 58 for row in screen.query_one(Listed).rows)
 
 
 async def test_without_a_book_it_says_so_and_plans_nothing(tmp_path: Path) -> None:

@@ -26,10 +26,10 @@ from readiness.herd.stats.results import (
     FEET_LIFTED,
     NOT_SAID,
     SKIN,
-    Cell,
     Figures,
     Part,
-    Row,
+    Place,
+    StatsRow,
     part,
 )
 from readiness.trade.codes import CODES
@@ -79,7 +79,7 @@ def _found(lifts: Lifts, few: int) -> Part | None:
     return part(hits, len(lifts), 1, few) if lifts else None
 
 
-def _rows(lifts: Lifts, few: int) -> tuple[Row, ...]:
+def _rows(lifts: Lifts, few: int) -> tuple[StatsRow, ...]:
     breeds = _breed_names(lifts)
     breed_order = sorted(set(breeds.values()), key=str.casefold)
     years = sorted({_year(lift) for lift in lifts})
@@ -96,14 +96,14 @@ def _rows(lifts: Lifts, few: int) -> tuple[Row, ...]:
     )  # fmt: skip
 
 
-def _cells(lifts: Lifts, few: int) -> tuple[Cell, ...]:
+def _cells(lifts: Lifts, few: int) -> tuple[Place, ...]:
     lifted = Counter(lift.foot for lift in lifts)
     hits: dict[tuple[str, str, int | None], list[str]] = defaultdict(list)
     for lift in _with_findings(lifts):
         for claw, zone in {(each.claw, each.zone) for each in lift.found}:
             hits[lift.foot, claw, zone].append(lift.bull)
     order = sorted(hits, key=lambda place: (FEET.index(place[0]), place[1], _last(place[2])))
-    return tuple(Cell(*place, part(hits[place], lifted[place[0]], 1, few)) for place in order)
+    return tuple(Place(*place, part(hits[place], lifted[place[0]], 1, few)) for place in order)
 
 
 def _with_findings(lifts: Lifts) -> list[FootLift]:
@@ -122,7 +122,7 @@ def _feet_by(
     return hits
 
 
-def _claws(lifts: Lifts, few: int) -> list[Row]:
+def _claws(lifts: Lifts, few: int) -> list[StatsRow]:
     claws = _feet_by(lifts, lambda each: each.claw, (*BLOCK_CLAWS, SKIN))
     skin = {SKIN: claws.pop(SKIN)}
     return [
@@ -131,7 +131,7 @@ def _claws(lifts: Lifts, few: int) -> list[Row]:
     ]
 
 
-def _zones(lifts: Lifts, few: int) -> list[Row]:
+def _zones(lifts: Lifts, few: int) -> list[StatsRow]:
     horn: dict[int | None, list[str]] = {zone: [] for zone in ZONES if zone not in SKIN_ZONES}
     skin: dict[int | None, list[str]] = {zone: [] for zone in SKIN_ZONES}
     for lift in _with_findings(lifts):
@@ -145,9 +145,11 @@ def _zones(lifts: Lifts, few: int) -> list[Row]:
     ]
 
 
-def _of_all(by: str, unit: str, hits: Hits, lifts: int, per: int, few: int) -> list[Row]:
+def _of_all(by: str, unit: str, hits: Hits, lifts: int, per: int, few: int) -> list[StatsRow]:
     """A row for each value, out of all that was lifted."""
-    return [Row(by, value, part(found, lifts, per, few), unit) for value, found in hits.items()]
+    return [
+        StatsRow(by, value, part(found, lifts, per, few), unit) for value, found in hits.items()
+    ]
 
 
 def _parted(
@@ -157,7 +159,7 @@ def _parted(
     value_of: Callable[[FootLift], str],
     order: Iterable[str],
     few: int,
-) -> list[Row]:
+) -> list[StatsRow]:
     """A row for each value, out of the lifts that are of it; ``UNKNOWN`` goes last."""
     lifted: Counter[str] = Counter()
     hits: dict[str, list[str]] = defaultdict(list)
@@ -169,7 +171,7 @@ def _parted(
     per = len(BLOCK_CLAWS) if unit == CLAWS_LIFTED else 1
     values = [*(value for value in order if value != UNKNOWN), UNKNOWN]
     return [
-        Row(by, value, part(hits[value], lifted[value], per, few), unit)
+        StatsRow(by, value, part(hits[value], lifted[value], per, few), unit)
         for value in values
         if lifted[value]
     ]

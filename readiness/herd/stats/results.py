@@ -42,7 +42,7 @@ def part(hits: Sequence[str], lifts: int, per: int, few: int) -> Part:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class StatsRow:
     """``by`` is one of ``BY``; ``unit``: what ``part`` counts, feet or claws."""
 
     by: str
@@ -52,7 +52,7 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class Place:
     """A place on a foot, of the lifts of that foot. ``claw``: outer, inner or skin; ``zone`` None:
     it was not said where."""
 
@@ -80,11 +80,11 @@ class Figures:
     first: int
     last: int
     found: Part | None
-    rows: tuple[Row, ...]
-    cells: tuple[Cell, ...]
+    rows: tuple[StatsRow, ...]
+    cells: tuple[Place, ...]
     farms: tuple[str, ...]
 
-    def by(self, by: str) -> tuple[Row, ...]:
+    def by(self, by: str) -> tuple[StatsRow, ...]:
         """The rows of one table."""
         return tuple(row for row in self.rows if row.by == by)
 

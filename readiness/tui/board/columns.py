@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from readiness.report.rows import BoardRow
+from readiness.report.spans import what_is_left
 from readiness.system.width import cells
 from readiness.trade.temper import warned
 from readiness.trade.words import column_day
@@ -17,7 +18,7 @@ SCROLLBAR = GAP = 1
 LEAST_WHY, GOOD_WHY = 20, 24
 
 
-Cell = Callable[[BoardRow, Glyphs, int], tuple[str, str]]
+Says = Callable[[BoardRow, Glyphs, int], tuple[str, str]]
 """What a cell of so much room says, and its style."""
 
 
@@ -27,7 +28,7 @@ class Column:
     width of screen on it is there, and whether it may go: the lowest ``last_to_go`` first."""
 
     head: str
-    cell: Cell
+    cell: Says
     most: int
     least: int
     from_width: int = 0
@@ -56,16 +57,10 @@ def _why(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
 
 
 def _next(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    check = row.check
-    late = f"{glyphs.late} " if check is not None and check.overdue else "  "
+    late = f"{glyphs.late} " if _overdue(row) else "  "
     more = f" +{len(row.soon)}" if row.soon else ""
     said = glyphs.fit(late + glyphs.text(row.next), room - len(more))
-    return said + more, f"bold {ORANGE}" if late.strip() else TEXT
-
-
-def _by(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    late = row.check is not None and row.check.overdue
-    return _short_year(row.by, room), f"bold {ORANGE}" if late else TEXT
+    return said + more, _urgent(_overdue(row))
 
 
 def _from(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
@@ -73,17 +68,12 @@ def _from(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
     return _short_year(day, room), QUIET
 
 
-def _who(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    return (row.check.who if row.check else ""), QUIET
+def _overdue(row: BoardRow) -> bool:
+    return row.check is not None and row.check.overdue
 
 
-def _ready(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    return _short_year(row.ready, room), TEXT
-
-
-def _slack(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    late = row.of.slack_days is not None and row.of.slack_days < 0
-    return row.slack, f"bold {ORANGE}" if late else TEXT
+def _urgent(late: bool) -> str:
+    return f"bold {ORANGE}" if late else TEXT
 
 
 def _short_year(day: str, room: int) -> str:
@@ -91,22 +81,23 @@ def _short_year(day: str, room: int) -> str:
     return day if len(day) <= room else re.sub(r" \d\d(\d\d)$", r" '\1", day)
 
 
-def _group(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    return glyphs.text(row.of.group or ""), QUIET
-
-
 COLUMNS = (
     Column("", _state, most=6, least=1),
     Column("bull", _bull, most=24, least=13),
     Column("why", _why, most=999, least=0),
-    Column("group", _group, most=16, least=8, from_width=WIDE, last_to_go=1),
-    Column("could go", _ready, most=11, least=10, from_width=USUAL, last_to_go=3),
-    Column("spare", _slack, most=5, least=5, from_width=USUAL, last_to_go=2, right=True),
+    Column("group", lambda row, glyphs, _: (glyphs.text(row.of.group or ""), QUIET),
+           most=16, least=8, from_width=WIDE, last_to_go=1),
+    Column("could go", lambda row, _, room: (_short_year(row.ready, room), TEXT),
+           most=11, least=10, from_width=USUAL, last_to_go=3),
+    Column("spare", lambda row, *_: (row.slack, _urgent((row.of.slack_days or 0) < 0)),
+           most=5, least=5, from_width=USUAL, last_to_go=2, right=True),
     Column("  next", _next, most=18, least=15),
     Column("from", _from, most=11, least=10, from_width=WIDE, last_to_go=1),
-    Column("by", _by, most=11, least=10),
-    Column("who", _who, most=8, least=7, from_width=WIDE, last_to_go=0),
-)
+    Column("by", lambda row, _, room: (_short_year(row.by, room), _urgent(_overdue(row))),
+           most=11, least=10),
+    Column("who", lambda row, *_: (row.check.who if row.check else "", QUIET),
+           most=8, least=7, from_width=WIDE, last_to_go=0),
+)  # fmt: skip
 
 
 def laid(rows: Sequence[BoardRow], width: int, glyphs: Glyphs) -> list[tuple[Column, int]]:
@@ -116,40 +107,21 @@ def laid(rows: Sequence[BoardRow], width: int, glyphs: Glyphs) -> list[tuple[Col
     too little, the wide ones shrink, then columns go.
     """
     shown = [column for column in COLUMNS if width >= column.from_width]
-    wants = {column.head: _wanted(column, rows, glyphs) for column in shown}
-    while True:
-        over = (
-            width
-            - SCROLLBAR
-            - sum(GAP + wants[column.head] for column in shown if column.head != "why")
-        )
+    others = [column for column in shown if column.head != "why"]
+    wants = {column.head: GAP + _wanted(column, rows, glyphs) for column in others}
+    room = width - SCROLLBAR
+    if (
+        room - sum(wants.values()) < GOOD_WHY
+    ):  # without the word beside the mark: the legend says it
         signs = max((len(glyphs.mark(row.mark).sign) for row in rows), default=1)
-        if over < GOOD_WHY and wants[""] > signs:  # the word beside it: the legend says it, too
-            wants[""] = signs
-            continue
-        if over >= LEAST_WHY:
-            break
-        if not _shrink(shown, wants, LEAST_WHY - over):
-            going = [column for column in shown if column.last_to_go is not None]
-            if not going:
-                break
-            shown.remove(min(going, key=lambda column: column.last_to_go or 0))
-    wants["why"] = max(over - GAP, 1)
-    return [(column, wants[column.head]) for column in shown]
+        wants[""] = min(wants[""], GAP + signs)
+    going = sorted((each.last_to_go, each.head) for each in others if each.last_to_go is not None)
+    gives = [(column.head, GAP + column.least) for column in reversed(others)]
+    over = what_is_left(room, wants, LEAST_WHY, [*gives, *((head, 0) for _, head in going)])
+    wants["why"] = max(over, GAP + 1)
+    return [(column, wants[column.head] - GAP) for column in shown if column.head in wants]
 
 
 def _wanted(column: Column, rows: Sequence[BoardRow], glyphs: Glyphs) -> int:
     said = [cells(column.cell(row, glyphs, column.most)[0]) for row in rows]
     return min(max([len(column.head), *said]), column.most)
-
-
-def _shrink(shown: Sequence[Column], wants: dict[str, int], short: int) -> bool:
-    """Take cells from the columns that can give some; whether any could."""
-    gave = False
-    for column in reversed(shown):
-        if column.head != "why" and wants[column.head] > column.least:
-            less = min(short, wants[column.head] - column.least)
-            wants[column.head] -= less
-            short -= less
-            gave = gave or less > 0
-    return gave

@@ -7,23 +7,31 @@ from collections.abc import Sequence
 
 from textual.content import Content
 
-from readiness.engine.care import Running, running
+from readiness.engine.care import running
 from readiness.engine.results import Board, Check, GroupLine
-from readiness.herd.selection import WEEK, Lift, lifts, soon_checks
+from readiness.herd.selection import WEEK, lifts, soon_checks
 from readiness.herd.team import Team, in_team
 from readiness.report.check_days import by_words, from_by_words, overdue_words
 from readiness.report.group_table import Form, Spacing, group_tails
 from readiness.report.rows import BoardRow, aloud, check_words
-from readiness.report.spans import width_of
+from readiness.report.spans import Spans, fitted, width_of
 from readiness.report.withdrawal_text import HEAD, withdrawal_words
 from readiness.system.width import cells
 from readiness.trade.temper import CAUTION, MARK
-from readiness.trade.words import day_words, full_day_words, plural
-from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs, painted
+from readiness.trade.words import Day, day_words, full_day_words, plural
+from readiness.tui.shared.looks import (
+    ORANGE,
+    QUIET,
+    SKY,
+    VERMILLION,
+    YELLOW,
+    Glyphs,
+    at_both_ends,
+    painted,
+)
 from readiness.tui.shared.reading import BoardSheet
 from readiness.tui.shared.view import SORTS, STATES, View
 
-Part = tuple[str, str]
 _FORMS = (Form(), Form(turnout=False), Form(turnout=False, bulls=False, late="!"))
 _SPACING = Spacing(("reason", "checks", "go"), " ", after=" ", bulls=10, state=4)
 
@@ -40,8 +48,7 @@ def top_line(sheet: BoardSheet, width: int, glyphs: Glyphs) -> Content:
         right = f"to read only   {right}"
     count = f", {plural(len(board.bulls), 'bull')}"
     name = glyphs.fit(name, width - len(right) - len(count) - 4)
-    gap = " " * max(width - cells(name) - len(count) - len(right) - 2, 1)
-    return Content.assemble((f" {name}", f"bold {TEXT}"), (count, QUIET), gap, (right, TEXT))
+    return at_both_ends([(f" {name}", "head"), (count, "quiet")], right, width)
 
 
 def group_lines(board: Board, width: int, most: int, glyphs: Glyphs) -> Content:
@@ -60,7 +67,7 @@ def group_lines(board: Board, width: int, most: int, glyphs: Glyphs) -> Content:
             break
     widest = min(longest, max(room, 8))
     lines = [
-        painted((f" {_padded(name, widest, glyphs)}", "head"), *tail)
+        painted((f" {glyphs.padded(name, widest)}", "head"), *tail)
         for name, tail in zip(names, tails, strict=True)
     ]
     more = len(board.groups) - len(shown)
@@ -80,15 +87,15 @@ def lift_line(board: Board, view: View, width: int, glyphs: Glyphs) -> list[Cont
     while said and cells(head + ", ".join(said) + tail) > width - 1:
         said.pop()
         tail = f"; {len(found) - len(said)} more: l"
-    parts: list[Part] = [(head, QUIET)]
+    parts: Spans = [(head, "quiet")]
     for at, (words, lift) in enumerate(zip(said, found, strict=False)):
-        parts += [(", " if at else "", QUIET), (words, _urgency(lift))]
-    return [Content.assemble(*parts, (tail, QUIET))]
+        parts += [(", " if at else "", "quiet"), (words, "alert" if lift.overdue else "")]
+    return [painted(*parts, (tail, "quiet"))]
 
 
 def withdrawal_line(board: Board, view: View, width: int, glyphs: Glyphs) -> list[Content]:
     """Whose withdrawal runs, of the farm or group in view, and until when: a line, or none."""
-    found = [each for each in running(board) if _in_view(each, view)]
+    found = [each for each in running(board) if in_team(each[0].farm, each[0].group, view.team)]
     if not found:
         return []
     said, tail = [glyphs.text(words) for words in withdrawal_words(found)], ""
@@ -96,25 +103,12 @@ def withdrawal_line(board: Board, view: View, width: int, glyphs: Glyphs) -> lis
         said.pop()
         tail = f"; {len(found) - len(said)} more"
     words = glyphs.fit(f"{'; '.join(said)}{tail}", width - len(HEAD) - 2)
-    return [Content.assemble((f" {HEAD}", f"bold {ORANGE}"), (words, TEXT))]
-
-
-def _in_view(each: Running, view: View) -> bool:
-    return in_team(each[0].farm, each[0].group, view.team)
-
-
-def _urgency(lift: Lift) -> str:
-    return f"bold {ORANGE}" if lift.overdue else TEXT
+    return [painted((f" {HEAD}", "alert"), (words, ""))]
 
 
 def _name(line: GroupLine, glyphs: Glyphs, *, farms: bool) -> str:
     name = glyphs.text(line.group)
     return f"{name}, {glyphs.text(line.farm)}" if farms and line.farm else name
-
-
-def _padded(name: str, width: int, glyphs: Glyphs) -> str:
-    name = glyphs.fit(name, width)
-    return name + " " * (width - cells(name))
 
 
 def peek(row: BoardRow | None, width: int, glyphs: Glyphs) -> Content:
@@ -127,74 +121,64 @@ def peek(row: BoardRow | None, width: int, glyphs: Glyphs) -> Content:
     places = (bull.group or "in no group", bull.farm)
     group = "".join(f", {glyphs.text(place)}" for place in places if place)
     caution = CAUTION.get(bull.temper or "")
-    first: list[Part] = [
-        (f" {name}", f"bold {TEXT}"),
-        (group, QUIET),
-        (f" {glyphs.late} {caution}" if caution else "", f"bold {ORANGE}"),
-        (f": {glyphs.text(why)}", TEXT),
+    first: Spans = [
+        (f" {name}", "head"),
+        (group, "quiet"),
+        (f" {glyphs.late} {caution}" if caution else "", "alert"),
+        (f": {glyphs.text(why)}", ""),
     ]
     check = row.check
     soon = soon_checks(bull, row.on)
     if check is None:
-        second: list[Part] = [(" nothing outstanding", QUIET)]
+        second: Spans = [(" nothing outstanding", "quiet")]
     elif len(soon) > 1:
         second = _this_week(soon, len(bull.outstanding) - len(soon), row.on, glyphs)
     else:
         late = f"{glyphs.late} " if check.overdue else ""
         when = from_by_words(check, row.on)
         second = [
-            (f" next: {late}", f"bold {ORANGE}" if late else QUIET),
-            (f"{glyphs.text(check.text)}, {when} ({check.who})", TEXT),
-            (_more(len(bull.outstanding) - 1), QUIET),
+            (f" next: {late}", "alert" if late else "quiet"),
+            (f"{glyphs.text(check.text)}, {when} ({check.who})", ""),
+            (_more(len(bull.outstanding) - 1), "quiet"),
         ]
-    return Content("\n").join([_cut(first, width, glyphs), _cut(second, width, glyphs)])
+    lines = (fitted(spans, width - 1, glyphs.fit) for spans in (first, second))
+    return Content("\n").join([painted(*line) for line in lines])
 
 
-def _this_week(soon: Sequence[Check], later: int, on: int, glyphs: Glyphs) -> list[Part]:
+def _this_week(soon: Sequence[Check], later: int, on: Day, glyphs: Glyphs) -> Spans:
     """Every check that is to be done within a week, by when and by whom."""
-    parts: list[Part] = [(" this week: ", QUIET)]
+    parts: Spans = [(" this week: ", "quiet")]
     for at, check in enumerate(soon):
         late = f"{glyphs.late} " if check.overdue else ""
         when = overdue_words(check, on) or by_words(check, on)
         words = f"{late}{glyphs.text(check_words(check))} {when}".rstrip()
-        parts.append(("; " if at else "", QUIET))
-        parts.append((f"{words} ({check.who})", f"bold {ORANGE}" if late else TEXT))
-    return [*parts, (_more(later), QUIET)]
+        parts.append(("; " if at else "", "quiet"))
+        parts.append((f"{words} ({check.who})", "alert" if late else ""))
+    return [*parts, (_more(later), "quiet")]
 
 
 def _more(count: int) -> str:
     return f"; {plural(count, 'more check')} after" if count > 0 else ""
 
 
-def _cut(parts: Sequence[Part], width: int, glyphs: Glyphs) -> Content:
-    """One line, cut where it does not fit."""
-    kept: list[Part] = []
-    room = width - 1
-    for words, style in parts:
-        shown = glyphs.fit(words, room)
-        kept.append((shown, style))
-        room -= cells(shown)
-    return Content.assemble(*kept)
-
-
 def view_words(view: View, shown: int, total: int, glyphs: Glyphs) -> Content:
     """What is in view, and in which order; nothing where that is every bull in the board's."""
-    parts: list[Part] = []
+    parts: Spans = []
     if view.narrowed:
-        parts.append((f" {shown} of {plural(total, 'bull')}", f"bold {ORANGE}"))
+        parts.append((f" {shown} of {plural(total, 'bull')}", "alert"))
         if view.lifting:
-            parts.append((", a foot to lift this week", TEXT))
+            parts.append((", a foot to lift this week", ""))
         if view.state != STATES[0]:
-            parts.append((f", {view.state}", TEXT))
+            parts.append((f", {view.state}", ""))
         if view.team != Team():
             team = ", ".join(name for name in (view.team.group, view.team.farm) if name)
-            parts.append((f", {glyphs.text(team or 'in no group')}", TEXT))
+            parts.append((f", {glyphs.text(team or 'in no group')}", ""))
         if view.find:
-            parts.append((f', found by "{glyphs.text(view.find)}"', TEXT))
-        parts.append(("   Esc shows all", QUIET))
+            parts.append((f', found by "{glyphs.text(view.find)}"', ""))
+        parts.append(("   Esc shows all", "quiet"))
     if view.sort != SORTS[0]:
-        parts.append((f"   sorted by {view.sort}", TEXT))
-    return Content.assemble(*parts)
+        parts.append((f"   sorted by {view.sort}", ""))
+    return painted(*parts)
 
 
 def legend(width: int, glyphs: Glyphs, own_rules: Sequence[str] = ()) -> Content:

@@ -3,7 +3,7 @@ runs in a thread."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Any
@@ -18,6 +18,7 @@ from readiness.crush.severity import unsaid
 from readiness.crush.slip import Slip
 from readiness.entries.ids import typed_id
 from readiness.herd.card import Card
+from readiness.shorthand import WRITABLE, words
 from readiness.system.errors import NotFound
 from readiness.tui.shared.undoing import told
 
@@ -133,8 +134,6 @@ def save(desk: Desk, drafts: Drafts, card: Card, draft: Draft, slip: Slip, calle
 
 def write(desk: Desk, content: Mapping[str, Any], whose: str) -> Saved:
     """Write one entry of a group, or of the bull called so."""
-    from readiness.shorthand import words
-
     done = desk.add([content])
     odd = tuple(warning.text for warning in done.warnings)
     return Saved(f"saved {content.get('group') or whose}", (words(content),), (), odd)
@@ -143,28 +142,22 @@ def write(desk: Desk, content: Mapping[str, Any], whose: str) -> Saved:
 def undo(desk: Desk, session: Session, *, here: bool) -> Step:
     """Take back this device's last batch (``here``: it was saved here last). Raises ``NotFound``
     where there is none left."""
-    back = take_back(desk, session.called)
-    card = card_of(desk, back.key or session.key)
-    return lambda now: now.taken_back(back, card, here=here)
-
-
-def take_back(desk: Desk, called: Callable[[str], str]) -> Back:
-    """Undo this device's last batch; ``called`` says whose by his key. Raises ``NotFound`` where
-    there is none left."""
     entries = desk.entries(desk.undo())
-    back = told(desk, entries)
-    key = next(iter(back.keys)) if len(back.keys) == 1 else ""
+    what = told(desk, entries)
+    key = next(iter(what.keys)) if len(what.keys) == 1 else ""
     card = card_of(desk, key or None)
     if card is None:
-        return Back(Saved("taken back (struck)", back.said))
-    saved = Saved(f"taken back (struck): {called(key)}", back.said)
-    return Back(saved, key, None if back.strikes else _slip_of(entries, card))
+        back = Back(Saved("taken back (struck)", what.said))
+        card = card_of(desk, session.key)
+    else:
+        title = f"taken back (struck): {session.called(key)}"
+        slip = None if what.strikes else _slip_of(entries, card)
+        back = Back(Saved(title, what.said), key, slip)
+    return lambda now: now.taken_back(back, card, here=here)
 
 
 def _slip_of(entries: tuple[Entry, ...], card: Card) -> Slip | None:
     """What these entries said, to be said again; None where shorthand cannot say it."""
-    from readiness.shorthand import WRITABLE
-
     first = entries[0].body
     said_alike = {(entry.body["on"], entry.body.get("by", "")) for entry in entries}
     if len(said_alike) > 1 or not all(entry.kind in WRITABLE for entry in entries):

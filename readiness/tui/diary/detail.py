@@ -8,7 +8,7 @@ from textual.content import Content
 
 from readiness.herd.changes import Change
 from readiness.herd.diary import Due
-from readiness.report.changes_text import NOBODY, change_words, minor_words
+from readiness.report.changes_text import NOBODY, changes_words
 from readiness.report.check_days import from_by_words
 from readiness.report.look import hanging
 from readiness.report.rows import short_tags
@@ -20,7 +20,7 @@ from readiness.report.visits_text import (
 )
 from readiness.trade.words import column_day, full_day_words, plural
 from readiness.tui.diary.rows import Page
-from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
+from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs, at_both_ends
 from readiness.visits.plan import Visit, VisitPlan, what_changes
 
 VIEW_WORDS = {
@@ -48,9 +48,8 @@ def keys_of(view: str, glyphs: Glyphs) -> list[tuple[str, str]]:
 
 def top_line(page: Page) -> Content:
     """How many bulls on the left, the day on the right."""
-    left, right = f" Diary, {plural(len(page.names), 'bull')}", full_day_words(page.on)
-    gap = " " * max(page.width - len(left) - len(right) - 1, 1)
-    return Content.assemble((left, f"bold {TEXT}"), gap, (right, TEXT))
+    left = f" Diary, {plural(len(page.names), 'bull')}"
+    return at_both_ends([(left, "head")], full_day_words(page.on), page.width)
 
 
 def tabs_line(
@@ -106,17 +105,12 @@ def moved_detail(plan: VisitPlan, after: VisitPlan, page: Page) -> Content:
 
 def changed_parts(found: Iterable[Change], page: Page) -> list[tuple[str, str]]:
     """Which bulls change, a line each."""
-    changed = list(found)
-    if not changed:
-        return [(f" {NOBODY}\n", QUIET)]
-    names = short_tags(change.after.bull for change in changed)
-    large = [change for change in changed if not change.minor]
-    parts = [(f"  {change_words(change, names, page.on)}\n", TEXT) for change in large]
+    large, minor = changes_words(found, page.on)
+    parts = [(f"  {words}\n", TEXT) for words in large]
     if large:
         parts.insert(0, (f" {plural(len(large), 'bull')} would change:\n", f"bold {TEXT}"))
-    if len(large) < len(changed):
-        parts.append((f" {minor_words(len(changed) - len(large))}\n", QUIET))
-    return parts
+    parts += [(f" {words}\n", QUIET) for words in minor]
+    return parts or [(f" {NOBODY}\n", QUIET)]
 
 
 def plan_words(plan: VisitPlan) -> str:

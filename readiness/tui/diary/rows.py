@@ -9,24 +9,24 @@ from textual.content import Content
 
 from readiness.engine.results import Board, GroupLine
 from readiness.herd.diary import Diary, Due
+from readiness.herd.selection import WEEK
 from readiness.report import diary_lines as laid
 from readiness.report.check_days import late_words, overdue_words
-from readiness.report.spans import Span, width_of
+from readiness.report.spans import Span, Spans, fitted, width_of
 from readiness.report.visits_text import FARM_LESS, bring_words
 from readiness.report.withdrawal_text import HEAD, withdrawal_words
 from readiness.system.width import cells
 from readiness.trade.words import Day, plural, weekday_words, when_words
 from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, Glyphs, painted
-from readiness.visits.agenda import WEEK, days
+from readiness.visits.agenda import days
 from readiness.visits.plan import Visit
 
-Part = tuple[str, str]
 VisitKey = tuple[str, int]
 _WHO_WIDTH, USUAL = 8, 80
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class DiaryRow:
     """A line. One that can be chosen carries what it stands for: a due check, a visit, a week."""
 
     content: Content
@@ -50,10 +50,6 @@ class Page:
     names: dict[str, laid.Called]
     bull: int
 
-    def fit(self, words: str, width: int) -> str:
-        words = self.glyphs.fit(self.glyphs.text(words), width)
-        return words + " " * (width - cells(words))
-
 
 def page_of(board: Board, width: int, glyphs: Glyphs) -> Page:
     """The page for a board's bulls, with their farm where there are several."""
@@ -65,20 +61,20 @@ def page_of(board: Board, width: int, glyphs: Glyphs) -> Page:
 # ---- one by one ----------------------------------------------------------------------------------
 
 
-def due_row(due: Due, page: Page) -> Row:
+def due_row(due: Due, page: Page) -> DiaryRow:
     """Who, which bull, what, and how late or from when."""
-    start = f"  {page.fit(due.check.who, _WHO_WIDTH)}"
-    bull = page.names[due.key].fitted(page.bull, page.fit)
+    start = f"  {page.glyphs.padded(due.check.who, _WHO_WIDTH)}"
+    bull = page.names[due.key].fitted(page.bull, page.glyphs.padded)
     said = page.glyphs.text(due.check.text)
     room = page.width - cells(start) - page.bull - 4
     when, style = _when(due, page, room - cells(said))
     words = page.glyphs.fit(said, max(room - cells(when), room // 2))
     tail = page.glyphs.fit(when, room - cells(words))
     parts = ((start, QUIET), (bull, f"bold {TEXT}"), (f" {words}", TEXT), (tail, style))
-    return Row(Content.assemble(*parts), due=due)
+    return DiaryRow(Content.assemble(*parts), due=due)
 
 
-def _when(due: Due, page: Page, room: int) -> Part:
+def _when(due: Due, page: Page, room: int) -> Span:
     """How long overdue, and since which day where there is ``room`` for it; from when it can be
     done, and its last day where an earlier one is advised."""
     check, lead = due.check, f" {page.glyphs.late} "
@@ -88,22 +84,22 @@ def _when(due: Due, page: Page, room: int) -> Part:
     return laid.ahead_words(due, page.on), QUIET
 
 
-def head_row(head: Span, page: Page) -> Row:
+def head_row(head: Span, page: Page) -> DiaryRow:
     words, role = head
-    return Row(painted((f" {page.glyphs.fit(words, page.width - 2)}", role)))
+    return DiaryRow(painted((f" {page.glyphs.fit(words, page.width - 2)}", role)))
 
 
-def turnout_row(group: GroupLine, page: Page) -> Row:
+def turnout_row(group: GroupLine, page: Page) -> DiaryRow:
     farm = f", {page.glyphs.text(group.farm)}" if group.farm else ""
     name = f"{page.glyphs.text(group.group)}{farm}"
     states = f"{group.go} of {plural(group.bulls, 'bull')} GO"
     lead, states = "  turnout ", f"   {states}"
     name = page.glyphs.fit(name, page.width - cells(lead + states) - 3)
     parts = ((lead, f"bold {SKY}"), (name, f"bold {TEXT}"), (states, QUIET))
-    return Row(Content.assemble(*parts))
+    return DiaryRow(Content.assemble(*parts))
 
 
-def visit_row(visit: Visit, page: Page, *, dated: bool, mark: str = "") -> Row:
+def visit_row(visit: Visit, page: Page, *, dated: bool, mark: str = "") -> DiaryRow:
     """A visit in a line; ``dated``: with its day; ``mark``: what was done to it here."""
     glyphs = page.glyphs
     where = glyphs.text(visit.farm) or FARM_LESS
@@ -111,7 +107,7 @@ def visit_row(visit: Visit, page: Page, *, dated: bool, mark: str = "") -> Row:
     if dated:
         when = weekday_words(visit.on, page.on)
         if page.width >= USUAL:
-            when = page.fit(f"{when}, {when_words(visit.on, page.on)}", 24)
+            when = page.glyphs.padded(f"{when}, {when_words(visit.on, page.on)}", 24)
         when = f"{when:<11}"
     load = f"{plural(len(visit.stops), 'bull')}, {visit.minutes} min, {bring_words(visit.bring)}"
     said = mark or ("promised" if visit.promised else "")
@@ -122,7 +118,7 @@ def visit_row(visit: Visit, page: Page, *, dated: bool, mark: str = "") -> Row:
     parts = (
         (lead, f"bold {SKY}"), (when, f"bold {TEXT}"), (words, TEXT), (said, f"bold {ORANGE}"),
     )  # fmt: skip
-    return Row(Content.assemble(*parts), visit=(visit.farm, visit.on))
+    return DiaryRow(Content.assemble(*parts), visit=(visit.farm, visit.on))
 
 
 # ---- the views -----------------------------------------------------------------------------------
@@ -130,7 +126,7 @@ def visit_row(visit: Visit, page: Page, *, dated: bool, mark: str = "") -> Row:
 
 def due_rows(
     diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], page: Page
-) -> list[Row]:
+) -> list[DiaryRow]:
     """Withdrawals that run, then the diary."""
     running = ((f"{HEAD}{words}", "alert") for words in withdrawal_words(diary.running))
     rows = [_row(item, page) for item in (*running, *laid.items(diary, groups, visits))]
@@ -139,7 +135,7 @@ def due_rows(
 
 def week_rows(
     diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], first: Day, page: Page
-) -> list[Row]:
+) -> list[DiaryRow]:
     """Seven days, those with nothing in them, too. What is overdue stands before today."""
     rows = []
     for day in days(diary, groups, visits, first, first + WEEK - 1):
@@ -148,7 +144,7 @@ def week_rows(
     return rows
 
 
-def _row(item: laid.Item, page: Page) -> Row:
+def _row(item: laid.Item, page: Page) -> DiaryRow:
     if isinstance(item, Due):
         return due_row(item, page)
     if isinstance(item, GroupLine):
@@ -156,7 +152,7 @@ def _row(item: laid.Item, page: Page) -> Row:
     return visit_row(item, page, dated=False) if isinstance(item, Visit) else head_row(item, page)
 
 
-def visit_rows(shown: Iterable[tuple[VisitKey, Visit, str]], page: Page) -> list[Row]:
+def visit_rows(shown: Iterable[tuple[VisitKey, Visit, str]], page: Page) -> list[DiaryRow]:
     """The visits, each under the key by which it was planned, with what was done to it."""
     rows = [
         replace(visit_row(visit, page, dated=True, mark=mark), visit=key)
@@ -167,7 +163,7 @@ def visit_rows(shown: Iterable[tuple[VisitKey, Visit, str]], page: Page) -> list
 
 def season_rows(
     diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], page: Page
-) -> list[Row]:
+) -> list[DiaryRow]:
     """A line for each week: how much is due by whom, who is turned out, when the trimmer comes."""
     weeks = laid.season(diary, groups, visits, page.glyphs.dot)
     return [
@@ -176,13 +172,13 @@ def season_rows(
     ]
 
 
-def _week(week: laid.WeekLine, page: Page) -> Row:
+def _week(week: laid.WeekLine, page: Page) -> DiaryRow:
     if week.monday is None:
         return head_row((week.start, "quiet"), page)
-    spans: list[Span] = [(f" {week.start:<10}", "head"), (week.counts, ""), ("   ", "")]
+    spans: Spans = [(f" {week.start:<10}", "head"), (week.counts, ""), ("   ", "")]
+    coming = [
+        (page.glyphs.text(f"{', ' if number else ''}{words}"), role)
+        for number, (words, role) in enumerate(week.coming)
+    ]
     room = page.width - width_of(spans) - 2
-    for number, (words, role) in enumerate(week.coming):
-        said = page.glyphs.text(f"{', ' if number else ''}{words}")
-        spans.append((page.glyphs.fit(said, room), role))
-        room -= cells(spans[-1][0])
-    return Row(painted(*spans), week=week.monday)
+    return DiaryRow(painted(*spans, *fitted(coming, room, page.glyphs.fit)), week=week.monday)

@@ -14,21 +14,22 @@ from textual.content import Content
 from textual.events import Resize
 from textual.timer import Timer
 from textual.widgets import OptionList, Static
-from textual.widgets.option_list import Option
 from textual.worker import Worker, WorkerState, get_current_worker
 
 from readiness.engine.results import Board
 from readiness.herd.diary import WHO, only, planned
+from readiness.herd.selection import WEEK
 from readiness.system.background import Background, GivenUp
 from readiness.system.errors import ReadinessError, UsageError
 from readiness.trade.words import full_day_words
 from readiness.tui.diary import detail
 from readiness.tui.diary import rows as lines
+from readiness.tui.diary.listed import Listed
 from readiness.tui.diary.moves import SECONDS, Moves
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import SLOW, LiveScreen
 from readiness.tui.shared.looks import QUIET
-from readiness.visits.agenda import WEEK, monday_of
+from readiness.visits.agenda import monday_of
 from readiness.visits.asked import Promise, Wishes
 from readiness.visits.plan import VisitPlan
 
@@ -78,8 +79,6 @@ class DiaryScreen(LiveScreen[Board]):
         self.view = VIEWS[0]
         self.whom = WHOM[0]
         self.first = 0
-        self._rows: list[lines.Row] = []
-        self._cursor: int | None = None
         self._waiting: Timer | None = None
         self._stay: lines.VisitKey | None = None
         self._words = ""
@@ -87,7 +86,7 @@ class DiaryScreen(LiveScreen[Board]):
     def compose(self) -> ComposeResult:
         yield Static(id="top", markup=False)
         yield Static(id="tabs", markup=False)
-        yield OptionList(id="days", markup=False)
+        yield Listed()
         with VerticalScroll(id="detail", can_focus=False):
             yield Static(id="told", markup=False)
         yield Static(id="line", markup=False)
@@ -146,9 +145,9 @@ class DiaryScreen(LiveScreen[Board]):
         self.moves, self.after = Moves(plan), None
         self.say("")
         self._paint()
-        at = next((n for n, row in enumerate(self._rows) if row.visit == self._stay), None)
+        at = next((n for n, row in enumerate(self._listed.rows) if row.visit == self._stay), None)
         if self._stay is not None and at is not None:
-            self.query_one(OptionList).highlighted = at
+            self._listed.highlighted = at
         self._stay = None
 
     def _not_planned(self, problem: ReadinessError) -> None:
@@ -175,6 +174,10 @@ class DiaryScreen(LiveScreen[Board]):
     def plan(self) -> VisitPlan | None:
         return self.moves.plan if self.moves else None
 
+    @property
+    def _listed(self) -> Listed:
+        return self.query_one(Listed)
+
     def page(self) -> lines.Page:
         assert self.board is not None
         return lines.page_of(self.board, self.size.width, self.tui.glyphs)
@@ -186,20 +189,12 @@ class DiaryScreen(LiveScreen[Board]):
         tabs = detail.tabs_line(VIEWS, self.view, self.whom, self.plan, page)
         self.query_one("#top", Static).update(detail.top_line(page))
         self.query_one("#tabs", Static).update(tabs)
-        self._rows = self._make_rows(page)
-        listed = self.query_one(OptionList)
-        before = listed.highlighted
-        self._cursor = None
-        listed.clear_options()
-        listed.add_options(Option(row.content, disabled=row.head) for row in self._rows)
-        chosen = [at for at, row in enumerate(self._rows) if not row.head]
-        if chosen:
-            listed.highlighted = min(chosen, key=lambda at: abs(at - (before or 0)))
+        self._listed.fill(self._make_rows(page))
         self.set_class(self.view == "visits", "-visits")
         self.query_one(KeyLine).instead(*detail.keys_of(self.view, page.glyphs))
         self._tell_detail()
 
-    def _make_rows(self, page: lines.Page) -> list[lines.Row]:
+    def _make_rows(self, page: lines.Page) -> list[lines.DiaryRow]:
         assert self.board is not None
         due, groups = planned(self.board), self.board.groups
         plan = self.after or self.plan
@@ -219,24 +214,11 @@ class DiaryScreen(LiveScreen[Board]):
     @on(OptionList.OptionHighlighted)
     def _moved_to(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
-        self._mark_cursor(event.option_index)
+        self._listed.mark(event.option_index)
         self._tell_detail()
 
-    def _mark_cursor(self, at: int) -> None:
-        """The line under the cursor has no colours of its own: they would not be read on it."""
-        listed, before = self.query_one(OptionList), self._cursor
-        if before is not None and before < len(self._rows):
-            listed.replace_option_prompt_at_index(before, self._rows[before].content)
-        if at < len(self._rows):
-            listed.replace_option_prompt_at_index(at, Content(self._rows[at].content.plain))
-            self._cursor = at
-
-    def _row(self) -> lines.Row | None:
-        at = self.query_one(OptionList).highlighted
-        return self._rows[at] if at is not None and at < len(self._rows) else None
-
     def _tell_detail(self) -> None:
-        told, row, page = self.query_one("#told", Static), self._row(), self.page()
+        told, row, page = self.query_one("#told", Static), self._listed.row, self.page()
         if self.after is not None and self.plan is not None and self.view == "visits":
             told.update(detail.moved_detail(self.plan, self.after, page))
         elif row is None:
@@ -257,23 +239,18 @@ class DiaryScreen(LiveScreen[Board]):
     # ---- keys ----------------------------------------------------------------------------------
 
     def action_view(self, view: str) -> None:
-        listed = self.query_one(OptionList)
         if view != self.view:
-            listed.highlighted = None
+            self._listed.highlighted = None
         self.view = view
         self._paint()
-        listed.focus()
+        self._listed.focus()
 
     def action_whom(self) -> None:
         self.whom = WHOM[(WHOM.index(self.whom) + 1) % len(WHOM)]
         self._paint()
 
     def action_cursor(self, step: int) -> None:
-        listed = self.query_one(OptionList)
-        if step > 0:
-            listed.action_cursor_down()
-        else:
-            listed.action_cursor_up()
+        self._listed.step(step)
 
     @on(OptionList.OptionSelected)
     def _chosen(self, event: OptionList.OptionSelected) -> None:
@@ -282,11 +259,11 @@ class DiaryScreen(LiveScreen[Board]):
 
     def action_open(self) -> None:
         """The bull under the cursor, or the week."""
-        row = self._row()
+        row = self._listed.row
         if row is None:
             return
         if row.due is not None:
-            keys = dict.fromkeys(each.due.key for each in self._rows if each.due is not None)
+            keys = dict.fromkeys(each.due.key for each in self._listed.rows if each.due is not None)
             self.tui.open("bull", row.due.key, list(keys))
         elif row.week is not None:
             self.first = row.week
@@ -306,7 +283,7 @@ class DiaryScreen(LiveScreen[Board]):
         self._move(lambda moves, visit: moves.drop(visit))
 
     def _move(self, change: Callable[[Moves, lines.VisitKey], Moves]) -> None:
-        row = self._row()
+        row = self._listed.row
         if self.view != "visits" or self.moves is None or row is None or row.visit is None:
             self.tui.tell("4 shows the visits: there they are moved and dropped.")
             return
@@ -331,7 +308,7 @@ class DiaryScreen(LiveScreen[Board]):
 
     def action_promise(self) -> None:
         """This visit takes place on the day on which it stands; the others are planned anew."""
-        row = self._row()
+        row = self._listed.row
         if self.view != "visits" or self.moves is None or row is None or row.visit is None:
             self.tui.tell("4 shows the visits: there they are promised.")
             return

@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from textual.content import Content
 
 from readiness.herd.stats.figures import SKIN_ZONES
-from readiness.herd.stats.results import SKIN, Cell, Figures, Row
+from readiness.herd.stats.results import SKIN, Figures, Place, StatsRow
 from readiness.report import stats_words as words
-from readiness.report.stats_table import Line, laid_out
-from readiness.system.width import cells
+from readiness.report.stats_table import laid_out
 from readiness.trade.feet import AS_HE_STANDS, FEET, FOOT_NAMES
 from readiness.trade.words import day_words, full_day_words
 from readiness.tui.shared.feet import Foot, Spot, four_feet
-from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, YELLOW, Glyphs
-
-Part = tuple[str, str]
+from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, YELLOW, Glyphs, at_both_ends, painted
 
 VIEWS: dict[str, tuple[str, ...]] = {
     "map": (),
@@ -45,13 +42,12 @@ def top_line(figures: Figures, width: int, glyphs: Glyphs) -> Content:
     right = f"{start} {full_day_words(figures.on)}"
     left = glyphs.fit(f" Figures, {glyphs.text(words.farm_words(figures.farm))}",
                       width - len(right) - 2)  # fmt: skip
-    gap = " " * max(width - cells(left) - len(right) - 1, 1)
-    return Content.assemble((left, f"bold {TEXT}"), gap, (right, TEXT))
+    return at_both_ends([(left, "head")], right, width)
 
 
 def tabs_line(view: str) -> Content:
     """The views by their digits; the one shown reversed."""
-    parts: list[Part] = []
+    parts: list[tuple[str, str]] = []
     for number, name in enumerate(VIEWS, start=1):
         parts.append((f" {number} {name}", f"bold reverse {TEXT}" if name == view else QUIET))
     return Content.assemble(*parts)
@@ -94,13 +90,13 @@ def _foot(foot: str, figures: Figures) -> Foot:
     return Foot(foot, f"{foot} {FOOT_NAMES[foot]}, {lifted}", spots, {})
 
 
-def _has_place(cell: Cell) -> bool:
+def _has_place(cell: Place) -> bool:
     if cell.claw == SKIN:
         return cell.zone is None or cell.zone in SKIN_ZONES
     return cell.zone not in _OFF_CLAW
 
 
-def _style(cell: Cell, figures: Figures) -> str:
+def _style(cell: Place, figures: Figures) -> str:
     """The larger the share of its foot's lifts, the brighter; few are quiet."""
     if cell.part.few:
         return QUIET
@@ -113,34 +109,13 @@ def _style(cell: Cell, figures: Figures) -> str:
 # ---- tables ------------------------------------------------------------------------------------
 
 
-def _table(rows: Sequence[Row], width: int, glyphs: Glyphs) -> Content:
+def _table(rows: Sequence[StatsRow], width: int, glyphs: Glyphs) -> Content:
     """A table's title, its rows and what was never found."""
     by = rows[0].by
     lines = [
-        Content.assemble((words.TITLES[by], f"bold {TEXT}"), (f": {words.MEANINGS[by]}", QUIET))
+        painted((words.TITLES[by], "head"), (f": {words.MEANINGS[by]}", "quiet")),
+        *(painted(*line) for line in laid_out(words.shown(rows), width, glyphs.padded)),
     ]
-    lines += _rows(words.shown(rows), width, glyphs)
     if absent := words.absent_words(rows):
-        lines.append(Content.styled(absent, QUIET))
+        lines.append(painted((absent, "quiet")))
     return Content("\n").join(lines)
-
-
-def _rows(rows: Sequence[Row], width: int, glyphs: Glyphs) -> Iterator[Content]:
-    if not rows:
-        return
-    laid = laid_out(rows, width)
-    for line in laid.lines:
-        name = glyphs.fit(glyphs.text(line.name), laid.name)
-        blank = " " * (laid.name - cells(name))
-        yield Content.assemble((f"{name}{blank}", QUIET if line.few else TEXT), *_bar(line))
-    if laid.scale:
-        yield Content.styled(f"{' ' * laid.name} {laid.scale}", QUIET)
-
-
-def _bar(line: Line) -> Iterator[Part]:
-    """The bar up to the share stands out, its interval does not; nothing of few does."""
-    style = QUIET if line.few else TEXT
-    share = line.bar.find("|") + 1
-    yield (f" {line.bar[:share]}", f"bold {style}")
-    yield (f"{line.bar[share:]} ", QUIET)
-    yield (line.tail, style)

@@ -7,14 +7,15 @@ made for every kind of colour vision); each reads at 4.5:1 or better on ``GROUND
 from __future__ import annotations
 
 import codecs
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from textual.content import Content
 from textual.theme import Theme
 
-from readiness.report.spans import Span
+from readiness.report.spans import Span, width_of
 from readiness.system.plain import plain
-from readiness.system.width import cut
+from readiness.system.width import cells, cut
 
 GROUND = "#0b0f14"
 TEXT = "#e8ebee"
@@ -63,6 +64,8 @@ ROLES = {
     "": TEXT,
     "quiet": QUIET,
     "head": f"bold {TEXT}",
+    "strong": f"bold {TEXT}",
+    "strong quiet": f"bold {QUIET}",
     "alert": f"bold {ORANGE}",
     "overdue": f"bold {VERMILLION}",
     "turnout": f"bold {SKY}",
@@ -77,6 +80,12 @@ ROLES = {
 def painted(*spans: Span) -> Content:
     """The spans, each in the style of its role."""
     return Content.assemble(*((text, ROLES[role]) for text, role in spans))
+
+
+def at_both_ends(left: Sequence[Span], right: str, width: int) -> Content:
+    """A line of ``width`` cells: spans on its left, words on its right."""
+    gap = " " * max(width - width_of(left) - cells(right) - 1, 1)
+    return painted(*left, (gap, ""), (right, ""))
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +135,11 @@ class Glyphs:
     def fit(self, words: str, width: int) -> str:
         """The words cut to ``width`` cells, with an ellipsis where something was lost."""
         return cut(words, width, self.ellipsis)
+
+    def padded(self, words: str, width: int) -> str:
+        """Somebody's words in exactly ``width`` cells."""
+        words = self.fit(self.text(words), width)
+        return words + " " * (width - cells(words))
 
     def mark(self, state: str) -> Mark:
         """The mark of a bull's state on the board: "reason", "checks", "go", or "care", which is
