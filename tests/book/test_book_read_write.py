@@ -207,6 +207,7 @@ def test_the_stamp_changes_with_the_book_and_only_then(book: Book, tmp_path: Pat
     assert book.stamp() != before
 
 
+@pytest.mark.long
 def test_ten_thousand_entries_are_read_at_once(book: Book) -> None:
     """Well under a second even on a machine busy with other tests (aim: under 0.1 s)."""
     days = [f"2026-{month:02d}-{day:02d}" for month in range(1, 13) for day in range(1, 29)]
