@@ -9,6 +9,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from tests.crush.yard import BookYard
 from tests.tui.estate import FEET, ago, ahead, bull, desk_at
 
@@ -78,6 +80,7 @@ class Day:
         return [*keys, "enter"]
 
 
+@pytest.mark.long
 def test_fifty_bulls_with_slips_end_in_exactly_the_book_that_was_meant(tmp_path: Path) -> None:
     day = Day(20260403)
     desk = desk_at(tmp_path / "bulls.duckdb", list(herd()))

@@ -30,12 +30,13 @@ async def nothing_to_run(*_: float) -> None:
 
 async def settled(pilot: Pilot[None]) -> None:
     """Every reading and writing is done, whether it went well or not, and painted."""
-    while True:
-        await until(pilot, lambda: all(worker.is_finished for worker in pilot.app.workers))
-        await pilot.pause()
-        await nothing_to_run()
-        if not (_at_work(pilot.app) or _to_paint(pilot.app)):
-            break
+    async with asyncio.timeout(PATIENCE):
+        while True:
+            await until(pilot, lambda: not _at_work(pilot.app))
+            await pilot.pause()
+            await nothing_to_run()
+            if not (_at_work(pilot.app) or _to_paint(pilot.app)):
+                break
 
 
 def _at_work(app: App[None]) -> bool:

@@ -319,7 +319,7 @@ async def test_q_quits(app: ReadinessApp) -> None:
     assert app.return_code == 0
 
 
-@pytest.mark.parametrize("name", ["雪", "🐂", "👨‍👩‍👧 ❤️", "🐂" * 30], ids=ascii)
+@sampled("name", ["雪", "🐂", "👨‍👩‍👧 ❤️", "🐂" * 30], first=2, ids=ascii)
 async def test_wide_letters_and_emoji_shift_no_column_of_board_and_diary(
     tmp_path: Path, name: str
 ) -> None:

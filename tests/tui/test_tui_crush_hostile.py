@@ -304,6 +304,7 @@ def test_what_was_typed_when_the_terminal_was_killed_is_there_again(
     after.close()
 
 
+@pytest.mark.long
 def test_killed_at_enter_a_bull_is_saved_once_or_half_entered_still(desk: Desk) -> None:
     """At any moment of the saving: all of it is in the book, or none, and then it is half entered.
     What is said to be saved is in the book."""
