@@ -656,3 +656,24 @@ def test_a_foul_called_stable_is_a_plain_go() -> None:
         "sole ulcer LH outer: fit to work though not gone, said on 2 Apr"
     ]
     assert cares(today(ulcer, stable, lift(ago(0), "LH"), walked(0))) == ()
+
+
+def test_a_thin_sole_that_is_listed_and_measured_counts_as_two_spots() -> None:
+    # Who measures what he lists says one thing twice: it is as bad as he says.
+    told = lift(
+        ago(1),
+        "LH",
+        findings=[found("TS", severity=1)],
+        measures=[{"foot": "LH", "claw": "outer", "sole_mm": 4}],
+    )
+    (finding,) = history(entries_of([told]), RULES.common, TODAY).feet.open.values()
+    assert (finding.severity, finding.zones) == (1, frozenset())
+
+
+def test_a_vet_who_looked_at_another_foot_has_seen_the_one_that_was_refused() -> None:
+    lame = walked(3, 2, limb="LH")
+    refused = said("feet", ago(2), lifted=["RF"], refused=["LH"])
+    for foot, asked in (("RF", True), ("LH", False)):
+        look = said("vet-look", ago(1), about="foot", outcome="fit", foot=foot)
+        checks = [check.check for check in today(lame, refused, look).outstanding]
+        assert ("vet-look" in checks) is asked
