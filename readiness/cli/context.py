@@ -5,13 +5,13 @@ from __future__ import annotations
 import os
 from argparse import Namespace
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from readiness.cli.paths import at_home
-from readiness.system.errors import RulesError
+from readiness.system.errors import CannotWrite, RulesError
 from readiness.system.locations import default_book
 
 if TYPE_CHECKING:
@@ -82,6 +82,21 @@ def rules_beside(book: Path) -> Path | None:
             "Remove one, or say which with --rules."
         )
     return found[0] if found else None
+
+
+def demo_of(context: Context, book: Path | None = None, rules: Path | None = None) -> Context:
+    """The demo, built at ``book`` (else in a place of its own) with its own rules beside it, unless
+    others are named. Raises ``CannotWrite`` where something is there already."""
+    import tempfile
+
+    from readiness.desk.demo import build_demo
+
+    if book is None:
+        book = Path(tempfile.mkdtemp(prefix="readiness-demo-")) / "demo.duckdb"
+    elif os.path.lexists(book):
+        raise CannotWrite(f"{book} is there already; name a new place for the demo book.")
+    build_demo(book, context.desk().on)
+    return replace(context, book=book, rules=rules or rules_beside(book), readonly=False)
 
 
 def _user_name() -> str:

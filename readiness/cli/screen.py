@@ -7,7 +7,7 @@ import os
 import sys
 from argparse import ArgumentParser, Namespace
 
-from readiness.cli.context import Context
+from readiness.cli.context import Context, demo_of
 from readiness.cli.output import Output
 from readiness.system.errors import UsageError
 
@@ -40,7 +40,4 @@ def open_screen(context: Context) -> int:
     from readiness.tui import run as run_screen
 
     gc.enable()  # it stays open all day
-
-    return run_screen(
-        context.book, context.rules, context.on, context.who, readonly=context.readonly
-    )
+    return run_screen(context.desk, lambda: demo_of(context).desk())

@@ -677,3 +677,11 @@ def test_a_vet_who_looked_at_another_foot_has_seen_the_one_that_was_refused() ->
         look = said("vet-look", ago(1), about="foot", outcome="fit", foot=foot)
         checks = [check.check for check in today(lame, refused, look).outstanding]
         assert ("vet-look" in checks) is asked
+
+
+def test_a_walk_before_an_ulcer_was_called_a_slight_bruise_counts() -> None:
+    # To call it less, late enough, is to see it clear: he walks for it after that, not before.
+    ulcer = lift(ago(60), "LH", findings=[found("SU", severity=2)])
+    bruise = lift(ago(1), "LH", findings=[found("SH", was="SU", severity=1)])
+    assert today(ulcer, walked(2), bruise).status == "HOLD"
+    assert today(ulcer, bruise, walked(0)).status == "GO"

@@ -6,8 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.system.errors import BookBusy, UsageError
-from readiness.tui import run
+from readiness.system.errors import BookBusy
 from readiness.tui.app import make_app
 from readiness.tui.welcome.screen import Welcome
 from tests.tui.driver import board_of, keys_shown, press, screen_text, settled, squeezed, until
@@ -116,8 +115,3 @@ async def test_a_bull_withdrawn_elsewhere_is_said_on_his_screen(tmp_path: Path) 
         desk.undo()
         await until(pilot, lambda: "There is no bull" in one_line(screen_text(app)))
         assert "G O N E" in screen_text(app)
-
-
-def test_without_a_terminal_it_says_what_to_use_instead(tmp_path: Path) -> None:
-    with pytest.raises(UsageError, match="readiness board"):
-        run(tmp_path / "bulls.duckdb", None, None, "")

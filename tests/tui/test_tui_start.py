@@ -16,7 +16,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness import tui
+from readiness.cli.context import Context, demo_of
 from tests.tui.estate import DAY, desk_at, estate
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -25,7 +25,7 @@ EARLY = """
 import sys
 from datetime import date
 from pathlib import Path
-from readiness import tui
+from readiness.cli.context import Context, demo_of
 from readiness.tui.shared import early
 from readiness.tui.shared.reading import Seen, read_board, stamp_of
 
@@ -74,7 +74,8 @@ def test_the_welcome_s_demo_is_the_demo_in_a_place_of_its_own(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
-    desk = tui._demo_desk(DAY, "somebody")
+    here = Context(tmp_path / "bulls.duckdb", None, DAY, "somebody", readonly=True)
+    desk = demo_of(here).desk()
     assert desk.book.path.is_relative_to(tmp_path)
     assert desk.rules_path is not None
     assert desk.rules_path.exists()
