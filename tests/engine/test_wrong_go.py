@@ -685,3 +685,28 @@ def test_a_walk_before_an_ulcer_was_called_a_slight_bruise_counts() -> None:
     bruise = lift(ago(1), "LH", findings=[found("SH", was="SU", severity=1)])
     assert today(ulcer, walked(2), bruise).status == "HOLD"
     assert today(ulcer, bruise, walked(0)).status == "GO"
+
+
+def test_a_block_is_wrong_only_since_the_finding_has_its_new_name() -> None:
+    # The ulcer has held since the block came onto its claw, whatever it is called today.
+    found_first = lift(ago(20), "LH", findings=[found("SU", severity=2), found("SH", severity=1)])
+    block = said("block-on", ago(18), foot="LH", claw="outer")
+    renamed = lift(ago(1), "LH", findings=[found("SH", was="SU", severity=2)])
+    (off,) = [
+        check for check in today(found_first, block, renamed).outstanding
+        if check.check == "block-off"
+    ]  # fmt: skip
+    assert (iso(off.due), off.rule) == (ago(16), "block.wrong")
+
+
+def test_a_severity_said_under_a_name_long_past_is_forgotten() -> None:
+    # Said for the first time a severity is believed at once; this one was said as it was a bruise.
+    told = (
+        lift(ago(100), "LH", findings=[found("SH", severity=2)]),
+        lift(ago(99), "LH", findings=[found("TU", was="SH")]),
+        lift(ago(98), "LH", findings=[found("WLF", was="TU")]),
+        lift(ago(3), "LH", findings=[found("WLF")]),
+        lift(ago(1), "LH", findings=[found("WLF", severity=1)]),
+    )
+    open_now = history(entries_of(list(told)), RULES.common, TODAY).feet.open
+    assert open_now["LH", "outer", "WLF"].holds

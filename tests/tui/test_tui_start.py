@@ -25,12 +25,12 @@ EARLY = """
 import sys
 from datetime import date
 from pathlib import Path
-from readiness.cli.context import Context, demo_of
+from readiness.cli.context import Context
 from readiness.tui.shared import early
 from readiness.tui.shared.reading import Seen, read_board, stamp_of
 
 def read():
-    desk = tui._desk(Path(sys.argv[1]), None, date(2026, 4, 3), "", readonly=False)
+    desk = Context(Path(sys.argv[1]), None, date(2026, 4, 3), "", readonly=False).desk()
     return Seen(stamp_of(desk), read_board(desk))
 
 coming = early.start(read)
