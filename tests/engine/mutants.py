@@ -368,7 +368,7 @@ def _noticed(copy: Path, mutant: Mutant) -> bool:
         raise SystemExit(f"{mutant.module} no longer says {mutant.old!r}")
     module.write_text(text.replace(mutant.old, mutant.new, 1), encoding="utf-8")
     try:
-        tests = ["-m", "pytest", "-q", "-x", "-n0", "-p", "no:cacheprovider", *TESTS]
+        tests = ["-m", "pytest", "-q", "-x", "-n0", "-m", "", "-p", "no:cacheprovider", *TESTS]
         ran = subprocess.run(
             [sys.executable, *tests], cwd=copy, capture_output=True, timeout=600, check=False
         )
