@@ -710,3 +710,48 @@ def test_a_severity_said_under_a_name_long_past_is_forgotten() -> None:
     )
     open_now = history(entries_of(list(told)), RULES.common, TODAY).feet.open
     assert open_now["LH", "outer", "WLF"].holds
+
+
+def test_a_pass_from_before_a_fail_counts_when_the_next_pass_comes_too_late(
+    tmp_path: Path,
+) -> None:
+    rules = tmp_path / "own.toml"
+    rules.write_text(
+        '[[check]]\nname = "ring"\nwho = "farmer"\nfrom = 30\nlag = 3\n', encoding="utf-8"
+    )
+    book = load_rules(rules)
+    passed, failed, late = (
+        said("check", ago(days), check="ring", result=result)
+        for days, result in ((8, "pass"), (5, "fail"), (1, "pass"))
+    )
+    assert today(passed, walked(1), rules=book).status == "GO"
+    assert today(passed, failed, late, walked(1), rules=book).status == "HOLD"
+
+
+def test_a_lame_bull_whose_ulcer_was_seen_healed_is_taken_for_one_without_any() -> None:
+    # What was healed may have lamed him: no vet is asked to look for what nobody found.
+    ulcer = lift(ago(60), "LH", findings=[found("SU", severity=2)])
+    lame = walked(10, 2, limb="LH")
+    for lifted, asked in (
+        (lift(ago(9), "LH", healed=[found("SU")]), False),
+        (lift(ago(9), "LH"), True),
+    ):
+        before = () if asked else (ulcer,)
+        checks = [check.check for check in today(*before, lame, lifted).outstanding]
+        assert ("vet-look" in checks) is asked
+
+
+def test_an_ulcer_is_planned_to_be_seen_clear_on_the_day_before_its_look() -> None:
+    ulcer = lift(ago(1), "LH", findings=[found("SU", severity=2)])
+    checks = {check.check: check for check in today(ulcer).outstanding}
+    assert checks["look"].id in checks["clear"].after
+
+
+def test_a_farm_that_waits_no_day_takes_a_lame_walk_or_a_thin_bull_for_good(tmp_path: Path) -> None:
+    rules = tmp_path / "own.toml"
+    rules.write_text("[rules]\ncondition.again = 0\nmobility.again = 0\n", encoding="utf-8")
+    book = load_rules(rules)
+    thin = today(walked(1), said("condition", ago(0), scale="five", score=2), rules=book)
+    assert "condition" in [check.check for check in thin.outstanding]
+    mild = today(walked(20, 2, limb="LF"), EXPLAINED, walked(0, 1), rules=book)
+    assert "mobility" in [check.check for check in mild.outstanding]
