@@ -7,7 +7,7 @@ Pure: entries and rules in, a ``History`` out. The entries of one bull come in t
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import product
 from typing import Any
 
@@ -27,26 +27,39 @@ from readiness.history.records import (
 )
 from readiness.history.state import History, ordinal
 from readiness.rules.model import Rules
+from readiness.trade.bulls import IN_A_LIMB
 from readiness.trade.feet import FEET, MEASURES
 
 
 def history(entries: Iterable[Entry], rules: Rules, day: int, key: str = "") -> History:
     """Fold the entries of one bull, in ``entry_order``, up to ``day`` (an ordinal)."""
     state = History(rules, key)
-    handlers = _HANDLERS
     for entry in entries:
-        if entry.day > day or state.gone:
+        if entry.day > day:
             break
-        if (handler := handlers.get(entry.kind)) is not None:
-            handler(state, entry)
+        advance(state, entry)
     return state
 
 
 def advance(state: History, entry: Entry) -> None:
-    """Take in the next entry. One after he left changes nothing."""
+    """Take in the next entry. One after he left changes nothing, until he comes in again."""
     handler = _HANDLERS.get(entry.kind)
-    if handler is not None and not state.gone:
+    if handler is not None and (not state.gone or comes_in(entry)):
         handler(state, entry)
+
+
+def while_here(entries: Iterable[Entry]) -> Iterator[Entry]:
+    """Those of one bull's entries that count: none from his leaving until he comes in again."""
+    gone = False
+    for entry in entries:
+        if not gone or comes_in(entry):
+            yield entry
+            gone = entry.kind == "moved" and entry.body["act"] == "left"
+
+
+def comes_in(entry: Entry) -> bool:
+    """Whether it says that he comes in; also of a bull that had left, from wherever he was."""
+    return entry.kind == "moved" and entry.body["act"] == "in"
 
 
 def _bull(state: History, entry: Entry) -> None:
@@ -193,7 +206,7 @@ def _incident(state: History, entry: Entry) -> None:
         state.illness = state.ill = mark
     if body.get("lame"):
         _lame(state, entry, (limb,) if limb else FEET, own=True)
-    if limb or body.get("suspect") == "foot":
+    if limb or body.get("suspect") in IN_A_LIMB:
         feet = (limb,) if limb else FEET
         state.limb_asks.append(Ask(feet, entry.day, entry.day, False, entry.id))
 
@@ -243,9 +256,9 @@ def _moved(state: History, entry: Entry) -> None:
         if reason == "lame":
             _lame(state, entry, FEET, own=True)
     else:
-        if state.hired_out or reason == "hired":
-            state.back_from_hire = mark
-        state.out, state.last_in, state.hired_out = NOTHING, mark, False
+        if state.hired_out or state.gone or reason == "hired":
+            state.back_again = mark
+        state.out, state.last_in, state.hired_out, state.gone = NOTHING, mark, False, False
         if reason == "lame":
             _lame(state, entry, FEET, own=True)
 

@@ -49,7 +49,8 @@ class History:
     """The day he was born, and the entry that said so last."""
     arrived: Mark = NOTHING
     """The day of arrival that was last said, and the entry that says it."""
-    back_from_hire: Mark = NOTHING
+    back_again: Mark = NOTHING
+    """Came in from hire, or though he had left."""
     group: str | None = None
     joined: Mark = NOTHING
     """When his group was last said, be it none."""
@@ -128,9 +129,9 @@ class History:
 
     @property
     def apart(self) -> Mark:
-        """The last arrival or coming back from hire, from which he is kept apart: who arrived was
-        elsewhere before, wherever he was born."""
-        return max(self.arrived, self.back_from_hire)
+        """The last arrival or coming back, from which he is kept apart: who arrived was elsewhere
+        before, wherever he was born."""
+        return max(self.arrived, self.back_again)
 
     @property
     def masked_until(self) -> int:

@@ -39,7 +39,7 @@ class KnownBull:
             self.group = body.get("group")
             self.role = body.get("role") or self.role or "worker"
         elif entry.kind == "moved":
-            self.gone = self.gone or body["act"] == "left"
+            self.gone = body["act"] == "left" or (self.gone and body["act"] != "in")
 
 
 class Known:

@@ -13,3 +13,6 @@ ROLES = ("reserve", "worker")
 
 SUSPECTS = ("foot", "shoulder", "stifle", "back", "other")
 """Where a hurt is thought to be."""
+
+IN_A_LIMB = ("foot", "shoulder", "stifle")
+"""Lameness that is put down to a joint high up the limb often sits in the foot."""

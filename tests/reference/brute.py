@@ -271,7 +271,7 @@ def as_date(day: int | None) -> date | None:
 #   listed; from the day the run began, whatever the order that day.
 # - asked for since the run began: by the run's lame events and by incidents with a limb, by the
 #   day of the event or incident.
-# - a foot suspected and no limb named: asks for all four, as from its limb.
+# - a foot, shoulder or stifle suspected and no limb named: asks for all four, as from its limb.
 # - a lame incident with a limb asks twice: as a lame event and from its own day.
 # - that run of lameness asked for that foot: its lame events up to the day of the look.
 # - the events that ask for a missing foot: those whose own asking is not met yet.

@@ -43,7 +43,7 @@ def quarantine_until(story: Story) -> int | None:
     story.meets("arrived, though born here", bool(arrived) and origin == "homebred")
     # who arrived was elsewhere, whatever else is said of him; so was who comes back from hire
     came = [day_of(arrived)] if arrived else []
-    came += [story.back_from_hire] if story.back_from_hire is not None else []
+    came += [story.back_again] if story.back_again is not None else []
     return max(came) + int(story.rules["quarantine.days"]) if came else None
 
 

@@ -178,7 +178,7 @@ class Story:
     out: bool = False
     went_out: int | None = None
     on_hire: bool = False
-    back_from_hire: int | None = None
+    back_again: int | None = None
     group: str | None = None
     role: str | None = None
     lifts: list[tuple[int, str]] = field(default_factory=list)

@@ -19,10 +19,12 @@ def tell(entries: list[Entry], rules: dict[str, Any], day: int) -> Story:
     """The story of one bull from his entries in their order; later days do not count."""
     story = Story(rules)
     for entry in entries:
-        # nothing counts that comes after he left
-        if story.left or day_of(entry["on"]) > day:
-            story.meets("entry after he left", story.left)
-            story.meets("entry of a later day", not story.left)
+        later = day_of(entry["on"]) > day
+        comes_in = entry["kind"] == "moved" and entry["act"] == "in"
+        # nothing counts that comes after he left, until he comes in again
+        if later or (story.left and not comes_in):
+            story.meets("entry after he left", story.left and not later)
+            story.meets("entry of a later day", later and not story.left)
             continue
         chapter = CHAPTERS.get(entry["kind"])
         if chapter is not None:
@@ -52,7 +54,7 @@ def _join(story: Story, entry: Entry, day: int) -> None:
 
 def _moved(story: Story, entry: Entry, day: int) -> None:
     act, reason = entry["act"], entry.get("reason")
-    story.left = act == "left"
+    had_left, story.left = story.left, act == "left"
     if act == "out":
         story.meets("out, said twice", story.out)
         story.went_out = story.went_out if story.out else day
@@ -67,10 +69,13 @@ def _moved(story: Story, entry: Entry, day: int) -> None:
     if act != "in":
         return
     story.came_in.append(day)
-    # back from hire, whether this line says so or the one that let him out did
-    if reason == "hired" or story.on_hire:
-        story.meets("in from hire, said" if reason == "hired" else "in after he was out hired")
-        story.back_from_hire = day
+    # back from hire, whether this line says so or the one that let him out did; or from wherever
+    # he was since he left
+    if reason == "hired" or story.on_hire or had_left:
+        story.meets("in after he left", had_left)
+        story.meets("in from hire, said", reason == "hired")
+        story.meets("in after he was out hired", story.on_hire and reason != "hired")
+        story.back_again = day
     story.on_hire = False
 
 
@@ -121,8 +126,10 @@ def _incident(story: Story, entry: Entry, day: int) -> None:
     story.meets(f"incident {entry['cause']}{kind}")
     # a limb that is spoken of goes up, lame or not; where a foot is suspected and nobody says
     # which, all four do
-    story.meets("a foot suspected, not which", not limb and suspect == "foot")
-    spoken_of = (limb,) if limb else FEET if suspect == "foot" else ()
+    # (what is put down to shoulder or stifle often sits in the foot)
+    in_a_limb = suspect in ("foot", "shoulder", "stifle")
+    story.meets(f"{suspect} suspected, not which", not limb and in_a_limb)
+    spoken_of = (limb,) if limb else FEET if in_a_limb else ()
     story.asks += [Ask(foot, day, day + within, day) for foot in spoken_of]
     if lame:
         feet = (limb,) if limb else FEET

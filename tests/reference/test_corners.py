@@ -44,7 +44,8 @@ walked on a wrap
 """
 LAME = """
 worst score, a look at another lame foot
-a foot suspected, not which; ill and suspected, no more
+foot suspected, not which; shoulder suspected, not which; stifle suspected, not which;
+ ill and suspected, no more
 lame event that asks no further back; lame of another limb
 sound, but masked
 asked foot refused; only refused; came in lame; lame again after a mild day
@@ -70,6 +71,7 @@ OTHER = """
 arrived, from where is not said; arrived, though born here
 bull said again; done while out; entry of a later day; group said again
 group said again, a field taken away; in after he was out hired; in from hire, said
+in after he left; entry after he left
 last day of the season; no day fits; not on the board; one thing is wanting
 out, a person decides; out, said twice; own check: a fail after a pass; season over; struck
 went out with all done

@@ -237,10 +237,14 @@ def test_a_foot_suspected_and_nobody_says_which(lame: bool) -> None:
     asked = check(assessed(*sound(), hurt), "lift")
     assert (asked["feet"], asked["due"]) == (["LF", "RF", "LH", "RH"], day("04-03"))
     assert check(assessed(hurt, lift("2026-04-01", "LF", "RF")), "lift")["feet"] == ["LH", "RH"]
+    # a joint above it is often blamed for what sits in the foot
+    for joint in ("shoulder", "stifle"):
+        blamed = check(assessed(*sound(), hurt | {"suspect": joint}), "lift")
+        assert blamed["feet"] == ["LF", "RF", "LH", "RH"]
     # of one limb, that one; of another place, none
     assert check(assessed(hurt | {"limb": "RF"}), "lift")["feet"] == ["RF"]
     if not lame:
-        assert "lift" not in names(assessed(hurt | {"suspect": "shoulder"}))
+        assert "lift" not in names(assessed(hurt | {"suspect": "back"}))
 
 
 def test_ill_and_a_foot_suspected_he_is_hurt() -> None:

@@ -230,14 +230,17 @@ def condition(make: Maker) -> list[Entry]:
 
 
 def moved(make: Maker) -> list[Entry]:
-    """In, left, out and in again; out on hire and back."""
+    """In, left and perhaps back, out and in again; out on hire and back."""
     rng, day = make.rng, make.ago(0, 1, 14, 28, 29)
     kind = rng.random()
     if kind < 0.25:
         reason = rng.choice(("rested", "lame", "hired", "other"))
         return [make.entry("moved", day, act="in", reason=reason)]
     if kind < 0.32:
-        return [make.entry("moved", day, act="left", reason=rng.choice(("sold", "culled", "died")))]
+        told = [make.entry("moved", day, act="left", reason=rng.choice(("sold", "culled", "died")))]
+        if make.maybe(0.6):
+            told.append(make.entry("moved", make.after(day, 0, 1, 14, 28), act="in"))
+        return told
     told = [make.entry("moved", day, act="out")]
     if make.maybe(0.4):
         told[0]["reason"] = "hired"

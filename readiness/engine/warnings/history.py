@@ -27,8 +27,11 @@ def by_history(
     body: Body, kind: str, day: int, before: History, group_of: GroupOf = no_group
 ) -> list[str]:
     """Warnings about one entry of ``day``, given his history before it."""
-    if before.gone:
-        return ["he has left: the entry is kept and changes nothing; strike the leaving first"]
+    if before.gone and not (kind == "moved" and body["act"] == "in"):
+        return [
+            "he has left: the entry is kept and changes nothing; say first that he came in again, "
+            "or strike the leaving"
+        ]
     if kind == "join":
         return [*_join(body, day, before, group_of)]
     if kind == "moved" and body["act"] == "out":

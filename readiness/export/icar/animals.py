@@ -70,7 +70,9 @@ def _animal(reading: Reading, state: History, own: list[Entry]) -> Json:
 def _status(state: History, own: list[Entry], on: int) -> str:
     if not state.gone:
         return "Alive"
-    left = next(e for e in own if e.kind == "moved" and e.body["act"] == "left" and e.day <= on)
+    left = next(
+        e for e in reversed(own) if e.kind == "moved" and e.body["act"] == "left" and e.day <= on
+    )
     return "Dead" if left.body.get("reason") == "died" else "OffFarm"
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from itertools import takewhile
 from typing import Any, NamedTuple
 
 from readiness.entries.entry import Entry
@@ -11,6 +10,7 @@ from readiness.herd.board import split
 from readiness.herd.stats.ages import age_band
 from readiness.history.finding import claws_of
 from readiness.history.findings import Feet
+from readiness.history.fold import while_here
 from readiness.rules.model import RuleBook
 from readiness.system.plain import plain
 from readiness.trade.codes import SOUND_STAGE
@@ -53,7 +53,7 @@ def foot_lifts(entries: Iterable[Entry], rulebook: RuleBook, on: int) -> list[Fo
 
 
 def _of_bull(key: str, entries: Sequence[Entry], rulebook: RuleBook) -> Iterator[FootLift]:
-    own = list(takewhile(lambda entry: not _left(entry), entries))
+    own = list(while_here(entries))
     profile: dict[str, Any] = {}
     farms: list[tuple[int, str]] = []
     for entry in own:
@@ -73,10 +73,6 @@ def _of_bull(key: str, entries: Sequence[Entry], rulebook: RuleBook) -> Iterator
             if foot in entry.body["lifted"]:
                 here = found.get(foot, _NOTHING)
                 yield FootLift(key, entry.day, foot, farm, breed, age, frozenset(here))
-
-
-def _left(entry: Entry) -> bool:
-    return entry.kind == "moved" and entry.body["act"] == "left"
 
 
 def _farm_on(farms: Sequence[tuple[int, str]], day: int) -> str:
