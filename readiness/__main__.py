@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import atexit
+import gc
 import sys
 from collections.abc import Sequence
+
+atexit.register(gc.freeze)  # nothing is collected from what ends anyway: 24 ms of a cold board
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.cli.parser import COMMANDS, command_module, parser
+from readiness.cli.parser import COMMANDS, parser
 
 README = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8")
 BLOCK = re.compile(r"^ {4}(readiness\b.*)$", re.MULTILINE)
@@ -27,8 +27,7 @@ def commands() -> dict[str, argparse.ArgumentParser]:
     [subs] = [a for a in top._actions if isinstance(a, argparse._SubParsersAction)]
     made: dict[str, argparse.ArgumentParser] = {"": top}
     for name, sub in subs.choices.items():
-        command_module(name).arguments(sub)
-        sub.command = ""
+        sub.build()
         made[name] = sub
     return made
 

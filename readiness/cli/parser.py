@@ -71,28 +71,34 @@ class _Parser(ArgumentParser):
             print(message, end="", file=file, flush=True)
 
 
-class _CommandParser(_Parser):
-    """A command's parser, which learns its arguments when it is first used."""
+class CommandParser(_Parser):
+    """A command's parser, which is built when it is first used: a command needs no other's."""
 
-    command = ""
+    def __init__(self, command: str, **settings: Any) -> None:
+        self._unbuilt: tuple[str, dict[str, Any]] | None = (command, settings)
 
     def parse_known_args(  # type: ignore[override]
         self, args: Sequence[str] | None = None, namespace: Namespace | None = None
     ) -> tuple[Namespace, list[str]]:
-        if self.command:
-            command_module(self.command).arguments(self)
-            self.command = ""
+        self.build()
         return super().parse_known_args(args, namespace)
+
+    def build(self) -> None:
+        """Give it the arguments that every command has, and its own."""
+        if self._unbuilt is not None:
+            (command, settings), self._unbuilt = self._unbuilt, None
+            super().__init__(parents=[_common()], allow_abbrev=False, **settings)
+            self.set_defaults(command=command)
+            command_module(command).arguments(self)
 
 
 def parser() -> ArgumentParser:
     """The parser of a whole command line."""
-    common = _common()
     top = _Parser(
         prog="readiness",
         description="GO or HOLD for each breeding bull on his turnout date: what is outstanding, "
         "by when, and why. Without a command it opens the screen. The vet decides; this informs.",
-        parents=[common],
+        parents=[_common()],
         allow_abbrev=False,
     )
     top.add_argument("--version", action="version", version=f"readiness {__version__}")
@@ -100,24 +106,17 @@ def parser() -> ArgumentParser:
         "--readonly", action="store_true", help="the screen shows the book and writes nothing"
     )
     top.set_defaults(command=NO_COMMAND)
-    commands = top.add_subparsers(metavar="COMMAND", parser_class=_CommandParser)
+    commands = top.add_subparsers(metavar="COMMAND", parser_class=CommandParser)
     for name, (_, summary) in COMMANDS.items():
-        sub = commands.add_parser(
-            name,
-            help=summary,
-            description=f"{summary[0].upper()}{summary[1:]}.",
-            parents=[common],
-            allow_abbrev=False,
-        )
-        sub.command = name
-        sub.set_defaults(command=name)
+        description = f"{summary[0].upper()}{summary[1:]}."
+        commands.add_parser(name, command=name, help=summary, description=description)
     return top
 
 
-def _common() -> _CommandParser:
+def _common() -> _Parser:
     """The global options. Without defaults, so that one given before a command is not undone by
     its absence after it."""
-    common = _CommandParser(add_help=False, argument_default=SUPPRESS)
+    common = _Parser(add_help=False, argument_default=SUPPRESS)
     group = common.add_argument_group("on any command")
     group.add_argument(
         "--book",

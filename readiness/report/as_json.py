@@ -189,7 +189,7 @@ def _due(due: Due) -> Json:
 
 def rules_json(values: Iterable[Value]) -> list[Json]:
     """``rules --json``."""
-    return [{**as_json(value), "checked": value.checked or None} for value in values]
+    return [{**value._asdict(), "checked": value.checked or None} for value in values]
 
 
 def outcome_json(outcome: Outcome) -> Json:

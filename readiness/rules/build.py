@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
-from dataclasses import fields
 from typing import Any, NamedTuple
 
 from readiness.rules.model import (
@@ -94,7 +93,7 @@ def _by_name(
     view: type[Limits] | type[VisitRules] | type[StatsRules], values: Mapping[str, Any]
 ) -> dict[str, Any]:
     """The fields of a view: the id of each rule is the name with its first ``_`` read as ``.``."""
-    return {each.name: values[each.name.replace("_", ".", 1)] for each in fields(view)}
+    return {name: values[name.replace("_", ".", 1)] for name in view._fields}
 
 
 def _finding(code: str, values: Mapping[str, Any]) -> FindingRule:

@@ -9,7 +9,6 @@ from __future__ import annotations
 import os
 import tomllib
 from collections.abc import Mapping
-from dataclasses import replace
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -57,7 +56,7 @@ def load_rules(path: Path | None) -> RuleBook:
     start = RuleParts(path.stem, base.values, {}, base.scales, top)
     common = _over(start, raw, base.shapes)
     book = RuleBook(common=build(common), farms={})
-    return replace(book, farms=_farms(common, top, raw.get("farm", {}), base.shapes))
+    return book._replace(farms=_farms(common, top, raw.get("farm", {}), base.shapes))
 
 
 def values_table(rules: Rules) -> list[Value]:

@@ -8,8 +8,7 @@ from the same TOML, so a fact lives in one place.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from readiness.trade.ages import months_after
 from readiness.trade.checks import LIFTING
@@ -17,8 +16,7 @@ from readiness.trade.checks import LIFTING
 STANDINGS = ("published", "common practice (no source)", "from memory", "project choice")
 
 
-@dataclass(frozen=True, slots=True)
-class Value:
+class Value(NamedTuple):
     """One rule value as ``readiness rules`` shows it.
 
     ``checked`` is the ISO date on which somebody last compared the value with the source itself,
@@ -37,8 +35,7 @@ class Value:
     default: Any = None
 
 
-@dataclass(frozen=True, slots=True)
-class FindingRule:
+class FindingRule(NamedTuple):
     """How a finding of one code behaves.
 
     ``claw``: "claw", "skin" or "any". ``holds_from``: the least severity that holds, 0 where none
@@ -74,8 +71,7 @@ class FindingRule:
         return self.holds_from > 0 and (severity is None or severity >= self.holds_from)
 
 
-@dataclass(frozen=True, slots=True)
-class MobilityScale:
+class MobilityScale(NamedTuple):
     """A walk scale: lame from ``lame``; ``worst`` is its last score; ``advise`` is watched."""
 
     id: str
@@ -86,8 +82,7 @@ class MobilityScale:
     advise: int
 
 
-@dataclass(frozen=True, slots=True)
-class ConditionScale:
+class ConditionScale(NamedTuple):
     """A body condition scale, its step, and the two bands of the rules, both ends inside."""
 
     id: str
@@ -99,8 +94,7 @@ class ConditionScale:
     target: tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class OwnCheck:
+class OwnCheck(NamedTuple):
     """A check of the farm's own: passed at most ``first`` days before turnout (None: once and for
     all) and at least ``lag`` days before it; it should be done by ``due`` days before.
 
@@ -116,8 +110,7 @@ class OwnCheck:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(NamedTuple):
     """Every single-number rule, in the unit of its ``Value``; the rule id is the name with its
     first ``_`` read as ``.``."""
 
@@ -179,8 +172,7 @@ class Limits:
     pain_words: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class VisitRules:
+class VisitRules(NamedTuple):
     """The rules of return visits; the rule id is the name with its first ``_`` read as ``.``.
 
     ``visits_workdays``: a recurrence rule; ``visits_except``: days and "FROM/TO" that it leaves
@@ -214,8 +206,7 @@ class VisitRules:
         return minutes
 
 
-@dataclass(frozen=True, slots=True)
-class StatsRules:
+class StatsRules(NamedTuple):
     """The rules of the figures; the rule id is the name with its first ``_`` read as ``.``.
 
     ``stats_few``: with fewer feet lifted than this a figure is said to rest on few.
@@ -224,8 +215,7 @@ class StatsRules:
     stats_few: int
 
 
-@dataclass(frozen=True, slots=True)
-class Rules:
+class Rules(NamedTuple):
     """The rules in force for one farm.
 
     ``scrotum``: (age up to and including, in months; least cm) in rising order, the last age None.
@@ -256,8 +246,7 @@ class Rules:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class RuleBook:
+class RuleBook(NamedTuple):
     """The rules of a book: the ones for every farm, and the farms that have their own."""
 
     common: Rules

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -76,8 +75,7 @@ def own_value(before: Value, said: Any, shape: Shape, where: Where) -> Value:
         raise where.wrong(rule, "its value is missing", f"Write {rule} = {{ value = … }}.")
     _unit_fits(rule, table.get("unit", shape.unit), shape, where)
     standing, source = _own_source(rule, table, where)
-    return replace(
-        before,
+    return before._replace(
         value=_read(rule, table["value"], shape, where),
         standing=standing,
         source=source,

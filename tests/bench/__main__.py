@@ -25,6 +25,7 @@ from tests.build import entries_of
 RUNS = 15
 ROOT = Path(__file__).resolve().parents[2]
 FLOOR = """
+import json
 import sys
 import duckdb
 con = duckdb.connect()
@@ -33,7 +34,7 @@ rows = con.execute(
     "SELECT id, day, bull, kind, body, min(recorded), min(position)"
     " FROM book.entry JOIN book.receipt USING (id) GROUP BY ALL"
 ).fetchall()
-assert rows
+print(json.dumps(rows, default=str))
 """
 
 
@@ -71,8 +72,8 @@ def commands(folder: Path, env: dict[str, str]) -> None:
     process(["-m", "readiness", "--book", str(book), "--on", str(ON), "demo"], env)()
     floor = median_ms(process(["-c", FLOOR, str(book)], env))
     board = ["-m", "readiness", "--book", str(book), "--on", str(ON), "board", "--json"]
-    say("board --json, cold", median_ms(process(board, env)), "duckdb reads the rows", floor,
-        "at most 1.5 x")  # fmt: skip
+    say("board --json, cold", median_ms(process(board, env)), "duckdb prints the rows", floor,
+        "at most 1.3 x")  # fmt: skip
     bare = median_ms(process(["-c", "pass"], env))
     version = median_ms(process(["-m", "readiness", "--version"], env))
     say("--version", version, "bare python", bare, "under 60 ms")

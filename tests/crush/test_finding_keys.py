@@ -95,8 +95,8 @@ def test_it_is_asked_of_the_codes_whose_severity_decides_by_the_rules_and_of_no_
 
 def test_a_farm_that_holds_from_moderate_is_asked_for_the_severity() -> None:
     """The farm's rules decide, not a list of codes: here heel horn erosion holds from severe."""
-    erosion = replace(RULES.findings["HHE"], holds_from=3, clear=(28, 28, 28))
-    own = replace(RULES, findings={**RULES.findings, "HHE": erosion})
+    erosion = RULES.findings["HHE"]._replace(holds_from=3, clear=(28, 28, 28))
+    own = RULES._replace(findings={**RULES.findings, "HHE": erosion})
     pad = pressed(new_pad(replace(stands(), grades=grades(own))), "4 o h h e 6")
     assert pad.question.endswith("how bad?")
     assert (
