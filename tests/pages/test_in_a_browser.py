@@ -139,7 +139,7 @@ def test_one_farms_bulls_stand_on_one_sheet_before_all_that_is_said_of_them(
     """What hangs on the wall: each bull with state, why and what comes next, the most urgent group
     first, before the first of them is told of at length."""
     first, *others = looker.print(pages["one farm"]).sheets
-    for words in ("■ HOLD", "Jarrow", "vet: unsatisfactory", "Inver", "by 26 Apr",
+    for words in ("■ HOLD", "Jasper", "vet: unsatisfactory", "Inver", "by 26 Apr",
                   "look RF outer", "Esker", "□ HOLD", "Never work a bull alone",
                   "The vet decides on all that is the vet's"):  # fmt: skip
         assert words in " ".join(first.split()), words

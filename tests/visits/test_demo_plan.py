@@ -174,12 +174,12 @@ def test_one_farm_a_day_never_a_sunday_and_the_day_is_long_enough(plan: Json) ->
 
 
 def test_the_first_visit_s_minutes_and_what_to_bring_by_hand(plan: Json) -> None:
-    """Three lifts of 10; Drover's trim, 15; looks at Ouzel and Birk, Marrick and Wether's
+    """Three lifts of 10; Drover's trim, 15; looks at Ouzel and Birk, Martlet and Wether's
     thin sole seen healed, Gorse's block off: 6 each; looking under Gorse's block as it comes off
-    and where Marrick's was, whose foot is lifted anyhow, nothing: 30 + 15 + 5 x 6 = 75.
+    and where Martlet's was, whose foot is lifted anyhow, nothing: 30 + 15 + 5 x 6 = 75.
 
     Blocks: a foot each for Otter, Lapwing and Yarrow, and the claws of Ouzel, of Wether and of
-    Marrick, whose block was lost: 6. Dressings: Birk's skin, and the feet of Ouzel and Wether,
+    Martlet, whose block was lost: 6. Dressings: Birk's skin, and the feet of Ouzel and Wether,
     dressed last time: 3.
     """
     first = plan["visits"][0]
