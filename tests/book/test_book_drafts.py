@@ -293,7 +293,7 @@ def test_threads_may_put_and_drop_at_once(book: Path) -> None:
     assert sorted(left(book)) == [Draft(name, "199", DAY) for name in "abcd"]
 
 
-def test_where_the_file_system_knows_no_locks_halves_are_kept_but_none_taken_over(
+def test_without_file_locks_drafts_are_kept_and_none_is_taken_over(
     book: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Nobody can tell there whether a file's owner lives."""

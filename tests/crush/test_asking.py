@@ -166,7 +166,7 @@ def test_a_digit_that_turns_to_another_foot_says_so() -> None:
     assert pad.said == "LH is done: now the right fore."
 
 
-def test_a_foot_that_is_not_lifted_is_said_at_once_where_something_is_open_on_it() -> None:
+def test_a_foot_not_lifted_is_said_at_once_where_something_is_open_on_it() -> None:
     """A lame bull gives up no foot: one key more, while he kicks, is one too many. Of all four
     sound nothing is refused."""
     asked = pressed(new_pad(stands(ULCER)), "4")

@@ -77,7 +77,7 @@ def test_place_and_severity_are_said_in_either_order_and_after_the_work(keys: st
     assert pressed(pad, "2").mode.place == ("RF", "")
 
 
-def test_it_is_asked_of_the_codes_whose_severity_decides_by_the_rules_and_of_no_other() -> None:
+def test_it_is_asked_of_the_codes_whose_severity_decides_and_of_no_other() -> None:
     """By the default rules: what holds, or calls the vet, from moderate or severe, and the ulcers,
     whose days to healed differ (Lischer et al. 2001: 25, 33, 42)."""
     asked = set()
@@ -135,7 +135,7 @@ def test_a_finding_just_made_is_not_healed_by_a_stray_key() -> None:
     assert pad.press("h") is None
 
 
-def test_a_new_digital_dermatitis_asks_for_its_stage_and_one_that_is_known_keeps_it() -> None:
+def test_a_new_digital_dermatitis_asks_for_its_stage_a_known_one_keeps_it() -> None:
     assert said("3 s d d 2") == "lh s dd:m2"
     known = stands(found("LH", "skin", "DD", holds=False))
     assert said("3 s d d 2", known) == "lh s dd@2"

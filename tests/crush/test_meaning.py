@@ -127,7 +127,7 @@ def test_a_wrap_put_on_says_by_when_it_is_off() -> None:
     assert any(line.startswith("wrap") and line.endswith("4 Apr and 8 Apr") for line in lines)
 
 
-def test_a_sound_walk_on_a_wrap_is_said_to_count_for_nothing_whenever_it_was_put_on() -> None:
+def test_a_sound_walk_on_a_wrap_is_said_to_count_for_nothing() -> None:
     assert oddly("2026-04-05", "walk 0", WRAPPED) == [NO_WALK]
     assert oddly("2026-04-03", "lf wrap; walk 0") == [NO_WALK]
     assert oddly("2026-04-03", "walk 0; lf wrap") == []
@@ -193,7 +193,7 @@ def test_a_figure_that_is_too_low_is_told_before_he_is_saved() -> None:
     assert oddly("2026-04-03", "vet ok mot 60") == []
 
 
-def test_a_low_figure_of_the_examination_before_is_told_where_it_was_not_taken_again() -> None:
+def test_a_low_figure_of_the_last_examination_is_told_if_not_taken_again() -> None:
     """It stands as it was until it is measured anew or the vet stands by it."""
     low = said("vet-exam", "2026-03-20", outcome="satisfactory", motility_pct=45)
     told = "motility 45 %, least 60: it holds him until the vet stands by it"

@@ -72,7 +72,7 @@ def test_with_a_bull_or_a_group_given_no_farm_is_asked_for(session: dict[str, An
     assert yard.session.key == session.get("first", SORREL)
 
 
-def test_the_race_goes_on_as_it_was_left_without_who_went_through_or_was_dropped() -> None:
+def test_the_race_goes_on_as_left_without_who_went_through_or_was_dropped() -> None:
     yard = Yard(kept=Race((WREN, SORREL, "gone"), (BROCK,)), handled=(SORREL,))
     assert yard.session.race == Race((WREN, CORRAN), (BROCK,))
 

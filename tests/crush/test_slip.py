@@ -170,7 +170,7 @@ def test_out_of_every_group_is_said_as_null() -> None:
     assert line(SLIP.say("join", {"group": None})) == "join none"
 
 
-def test_a_note_goes_to_the_feet_else_to_the_last_entry_and_is_taken_away_by_none() -> None:
+def test_a_note_goes_to_the_feet_else_to_the_last_entry_and_stays() -> None:
     slip = SLIP.put("weight", kg=900).put("mobility", scale="gb0-3", score=0)
     assert line(slip.note("tired")) == 'kg 900; walk 0 "tired"'
     with_feet = slip.lift("LF").put("condition", scale="five", score=3)

@@ -130,7 +130,7 @@ def test_a_wrong_field_is_refused_with_line_and_field() -> None:
         (said("moved", act="out", reason="lent"), "reason", "write one of sold, culled,"),
     ],
 )
-def test_what_a_look_a_part_or_hire_says_wrongly_is_refused_with_line_field_and_what_to_do(
+def test_a_look_part_or_hire_said_wrongly_is_refused_by_line_and_field(
     wrong: Sample, field: str, why: str
 ) -> None:
     line, told, text = only_problem(lines(FULL["weight"], FULL["body"], wrong))

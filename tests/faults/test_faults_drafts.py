@@ -131,7 +131,7 @@ def closed() -> Iterator[Path]:
         unsaved.chmod(0o755)
 
 
-def test_a_folder_that_may_only_be_read_shows_what_was_left_and_says_nothing_is_kept(
+def test_a_folder_only_to_be_read_shows_what_was_left_and_keeps_nothing(
     closed: Path,
 ) -> None:
     with as_nobody():

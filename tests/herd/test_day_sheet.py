@@ -99,7 +99,7 @@ def test_each_farm_has_a_sheet_of_its_own() -> None:
     assert [bull.name for bull in one.bulls] == ["Wend"]
 
 
-def test_who_was_worked_on_before_he_was_booked_is_on_the_sheet_by_the_name_he_got() -> None:
+def test_who_was_worked_on_before_booking_is_on_the_sheet_by_his_name() -> None:
     """The ordinary first day: the crush comes before the office."""
     booked = {"kind": "bull", "on": "2026-04-05", "bull": "UK 123450 100003", "name": "Wend",
               "farm": "Low Sand", "temper": "watch"}  # fmt: skip

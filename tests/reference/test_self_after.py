@@ -25,7 +25,7 @@ from .state import Entry
 # Figures
 
 
-def test_a_figure_that_was_good_enough_for_his_age_is_not_held_against_him_later() -> None:
+def test_a_figure_good_enough_for_his_age_is_not_held_against_him_later() -> None:
     # born 10 December 2024: 30 cm are enough to 10 March 2026, then 31 (Society for Theriogenology)
     born = entry("bull", "2026-01-01", born="2024-12-10")
     for on, low in (("2026-03-10", False), ("2026-03-11", True)):

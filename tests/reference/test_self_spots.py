@@ -184,7 +184,7 @@ def test_a_zone_in_which_it_was_slight_is_no_other_zone(
 
 @pytest.mark.parametrize("was", ["SH", "DS"])  # open, and not open
 @pytest.mark.parametrize(("said", "held"), [({}, True), ({"severity": 1}, False)])
-def test_what_had_another_name_is_not_as_slight_as_what_is_open_under_the_new_one(
+def test_what_had_another_name_is_not_as_slight_as_what_is_open_there(
     was: str, said: dict[str, Any], held: bool
 ) -> None:
     both = [spot("LH", "outer", code, severity=1) for code in ("WLF", "SH")]

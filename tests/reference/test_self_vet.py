@@ -385,7 +385,7 @@ def test_a_worker_with_fever_is_held_until_a_vet_says_that_he_is_fit() -> None:
     assert plain("ill") not in assessed(*out, ill, examined("2026-04-03"))["reasons"]
 
 
-def test_own_checks_of_bought_bulls_are_asked_of_one_who_arrived_from_nobody_knows_where() -> None:
+def test_own_checks_of_bought_bulls_are_asked_of_one_from_nobody_knows_where() -> None:
     bought = {"name": "blood", "from": 60, "applies": "bought"}
     came = entry("bull", "2025-12-01", arrived="2025-12-01")
     assert "blood" in names(assessed(*sound(), came, checks=[bought]))

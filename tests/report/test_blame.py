@@ -52,7 +52,7 @@ def test_the_limb_named_is_lifted_before_what_is_blamed_is_believed(
     assert words == f"Lift LH before {what} is believed: {SHARE}"
 
 
-def test_lame_with_no_limb_named_asks_for_all_four_and_then_for_those_still_missing() -> None:
+def test_lame_with_no_limb_named_asks_for_all_four_then_for_the_missing() -> None:
     said_of = incident(lame=True, suspect="shoulder")
     assert asked_first(said_of, R, ()) == (
         f"Lift all four feet before the shoulder is believed: {SHARE}"

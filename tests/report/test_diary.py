@@ -142,7 +142,7 @@ def test_text_fits_and_names_what_is_late() -> None:
     assert all(cells(line) <= 60 for line in diary_text(diary(board()), Look(60)).splitlines())
 
 
-def test_the_mark_of_a_dangerous_bull_is_never_cut_off_for_a_farm_or_a_long_name() -> None:
+def test_the_mark_of_a_dangerous_bull_is_never_cut_off_for_a_long_name() -> None:
     for width in (60, 80, 120):
         for name in ("Corran", "Corran of the name that fits into no column"):
             bulls = [
