@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 
 from readiness.rules.model import (
     ConditionScale,
+    CoverRules,
     FindingRule,
     Limits,
     MobilityScale,
@@ -63,6 +64,7 @@ def build(parts: RuleParts) -> Rules:
             checks=tuple(parts.checks.values()),
             visits=VisitRules(**_by_name(VisitRules, values)),
             stats=StatsRules(**_by_name(StatsRules, values)),
+            cover=CoverRules(**_by_name(CoverRules, values)),
             default_mobility=parts.scales["mobility"],
             default_condition=parts.scales["condition"],
             values=parts.values,
@@ -90,7 +92,7 @@ def _digest(parts: RuleParts, values: Mapping[str, Any]) -> str:
 
 
 def _by_name(
-    view: type[Limits] | type[VisitRules] | type[StatsRules], values: Mapping[str, Any]
+    view: type[Limits | VisitRules | StatsRules | CoverRules], values: Mapping[str, Any]
 ) -> dict[str, Any]:
     """The fields of a view: the id of each rule is the name with its first ``_`` read as ``.``."""
     return {name: values[name.replace("_", ".", 1)] for name in view._fields}

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from readiness.trade.ages import months_after
+from readiness.trade.breeds import breed_of
 from readiness.trade.checks import LIFTING
 
 STANDINGS = ("published", "common practice (no source)", "from memory", "project choice")
@@ -215,6 +216,48 @@ class StatsRules(NamedTuple):
     stats_few: int
 
 
+class CoverRules(NamedTuple):
+    """What the females ask of the bulls; the rule id is the name with its first ``_`` read as
+    ``.``.
+
+    ``cover_females``: (age up to and including, in whole months; females), the last age None.
+    ``cover_fails``, ``cover_fails_old``: of a hundred bulls, how many fail within a season.
+    """
+
+    cover_females: tuple[tuple[int | None, int], ...]
+    cover_unknown: int
+    cover_fails: int
+    cover_fails_old: int
+    cover_old: int
+    cover_spare: int
+    cover_spare_most: int
+    gestation_other: int
+    gestation_holstein: int
+    gestation_angus: int
+    gestation_blonde: int
+    gestation_hereford: int
+    gestation_shorthorn: int
+    gestation_limousin: int
+    gestation_charolais: int
+    gestation_simmental: int
+
+    def females_for(self, months: int | None) -> int:
+        """How many females a bull of so many whole months carries; None: nobody knows his age."""
+        if months is None:
+            return self.cover_unknown
+        return next(n for upto, n in self.cover_females if upto is None or months <= upto)
+
+    def fails(self, months: int | None) -> int:
+        """Of a hundred bulls of this age, how many fail within a season."""
+        old = months is not None and months >= self.cover_old
+        return self.cover_fails_old if old else self.cover_fails
+
+    def gestation(self, breed: str) -> int:
+        """The days from service to calving; ``breed``: as it was said, or ""."""
+        days: int = getattr(self, f"gestation_{breed_of(breed)}")
+        return days
+
+
 class Rules(NamedTuple):
     """The rules in force for one farm.
 
@@ -232,6 +275,7 @@ class Rules(NamedTuple):
     checks: tuple[OwnCheck, ...]
     visits: VisitRules
     stats: StatsRules
+    cover: CoverRules
     default_mobility: str
     default_condition: str
     values: Mapping[str, Value]

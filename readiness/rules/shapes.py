@@ -146,18 +146,28 @@ def band(low: float, high: float) -> Reader:
     return read
 
 
+def by_age(what: str, read: Reader) -> Reader:
+    """Pairs (age in months up to and including, ``what``); the last age is "over" (None here)."""
+
+    def pairs(raw: Any) -> tuple[tuple[int | None, Any], ...]:
+        pairs = [_pair(item) for item in _items(raw)]
+        if not pairs or pairs[-1][0] != OVER:
+            raise ValueError(f'the last pair must be ["{OVER}", {what}]')
+        ages = [whole(1, 600)(age) for age, _ in pairs[:-1]]
+        if any(later <= earlier for earlier, later in pairwise(ages)):
+            raise ValueError("the ages must rise")
+        return tuple(zip([*ages, None], (read(said) for _, said in pairs), strict=True))
+
+    return pairs
+
+
 def least_by_age(raw: Any) -> tuple[tuple[int | None, float], ...]:
-    """Pairs (age in months up to and including, least cm); the last age is "over" (None here)."""
-    pairs = [_pair(item) for item in _items(raw)]
-    if not pairs or pairs[-1][0] != OVER:
-        raise ValueError(f'the last pair must be ["{OVER}", cm]')
-    ages = [whole(1, 600)(age) for age, _ in pairs[:-1]]
-    least = [number(0, 100)(cm) for _, cm in pairs]
-    if any(later <= earlier for earlier, later in pairwise(ages)):
-        raise ValueError("the ages must rise")
+    """The least cm by age."""
+    pairs: tuple[tuple[int | None, float], ...] = by_age("cm", number(0, 100))(raw)
+    least = [cm for _, cm in pairs]
     if least != sorted(least):
         raise ValueError("the least cm must not fall with age")
-    return tuple(zip([*ages, None], least, strict=True))
+    return pairs
 
 
 def shown(raw: Any) -> str:
@@ -220,6 +230,14 @@ _SINGLE: tuple[tuple[str, Reader, str], ...] = (
     ("count", whole(0, 20), "bring.block bring.wrap bring.dressing"),
     ("feet lifted", whole(0, 10_000), "stats.few"),
     ("months, cm", least_by_age, "scrotum.least"),
+    ("months, females", by_age("females", whole(0, 200)), "cover.females"),
+    ("females", whole(0, 200), "cover.unknown cover.spare"),
+    ("%", whole(0, 100), "cover.fails cover.fails_old"),
+    ("months", whole(0, 600), "cover.old"),
+    ("bulls", whole(0, 100), "cover.spare_most"),
+    (DAYS, whole(240, 320), "gestation.other gestation.holstein gestation.angus gestation.blonde"),
+    (DAYS, whole(240, 320), "gestation.hereford gestation.shorthorn gestation.limousin"),
+    (DAYS, whole(240, 320), "gestation.charolais gestation.simmental"),
 )
 """(unit, what reads it, the rules given so)."""
 

@@ -1,0 +1,188 @@
+"""How the bulls of each group stand towards its females: now, at turnout, and through the season.
+
+Pure. Days are ordinals.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import NamedTuple
+
+from readiness.cover.chance import Carrier, chance, spares
+from readiness.engine.results import Assessment, Board
+from readiness.herd.board import Herd
+from readiness.history import History
+from readiness.history.groups import Group
+from readiness.rules.model import CoverRules, Rules
+from readiness.trade.ages import months_old
+from readiness.trade.words import Day
+
+SPARE_FOR = (90, 95)
+"""The chances in per cent for which spare bulls are counted."""
+
+
+class Worker(NamedTuple):
+    """A bull in the place of a worker of a group, with what he carries there. ``months``: his
+    whole months at turnout, None where nobody said when he was born. ``forecast``: he counts by
+    turnout."""
+
+    bull: Assessment
+    months: int | None
+    carrier: Carrier
+    gestation: int
+    forecast: bool
+
+    @property
+    def go(self) -> bool:
+        return self.bull.status == "GO"
+
+
+@dataclass(frozen=True, slots=True)
+class GroupCover:
+    """One group. ``females``, and all that hangs on them, is None where nobody said how many.
+
+    ``short``: the females that the bulls forecast by turnout do not carry; ``covered_from``: the
+    first day on which the bulls that are ready carry all; ``chance``: that those forecast who last
+    the season still do. ``spare_for_90``: how many more bulls of the middle sort make that chance
+    90 %. ``short_if_one_fails``: the same as ``short`` once the one who carries most has failed.
+    """
+
+    farm: str | None
+    group: str
+    turnout: Day
+    category: str
+    females: int | None
+    workers: tuple[Worker, ...]
+    reserves: tuple[Assessment, ...]
+    capacity_go: int
+    capacity_forecast: int
+    short: int | None
+    covered_from: Day | None
+    chance: Fraction | None
+    spare_for_90: int | None
+    spare_for_95: int | None
+    short_if_one_fails: int | None
+    first_calf: Day
+    last_calf: Day
+
+    @property
+    def forecast(self) -> tuple[Worker, ...]:
+        """Those who count by turnout."""
+        return tuple(worker for worker in self.workers if worker.forecast)
+
+    @property
+    def age_unknown(self) -> tuple[Worker, ...]:
+        """Those whose age nobody said: what they carry is a guess."""
+        return tuple(worker for worker in self.workers if worker.months is None)
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """The groups whose season is not over, in the order of their turnout."""
+
+    on: Day
+    groups: tuple[GroupCover, ...]
+
+
+def cover_of(herd: Herd, board: Board, females: int | None = None) -> Cover:
+    """The cover of every group of this board of the herd. ``females``: what if each had so many."""
+    states = {state.key: state for state in herd.states}
+    groups = []
+    for line in board.groups:
+        key = (line.farm or "", line.group)
+        group = herd.groups[key]
+        if females is not None:
+            group = group._replace(females=females)
+        own = [bull for bull in board.bulls if (bull.farm or "", bull.group) == key]
+        rules = herd.rulebook.for_farm(group.farm)
+        workers = [
+            worker_of(bull, states[bull.key], group, rules) for bull in own if bull.role == "worker"
+        ]
+        reserves = [bull for bull in own if bull.role != "worker"]
+        groups.append(group_cover(herd.on, group, workers, reserves, rules))
+    return Cover(herd.on, tuple(groups))
+
+
+def worker_of(bull: Assessment, state: History, group: Group, rules: Rules) -> Worker:
+    """A bull as a worker of this group; ``bull``: assessed for it."""
+    months = months_old(state.born.day, group.turnout) if state.born else None
+    cover = rules.cover
+    return Worker(
+        bull,
+        months,
+        Carrier(cover.females_for(months), cover.fails(months)),
+        cover.gestation(str(state.profile.get("breed", ""))),
+        bull.status == "GO" or ready_by(bull, group.turnout),
+    )
+
+
+def ready_by(bull: Assessment, day: int) -> bool:
+    """Whether he can be ready by then, every check passing. Nobody waits for one who is out."""
+    return bull.earliest_ready is not None and bull.earliest_ready <= day
+
+
+def group_cover(
+    on: int, group: Group, workers: Sequence[Worker], reserves: Iterable[Assessment], rules: Rules
+) -> GroupCover:
+    """One group with these workers."""
+    females, cover = group.females, rules.cover
+    forecast = [worker for worker in workers if worker.forecast]
+    carriers = [worker.carrier for worker in forecast]
+    carried = _carried(forecast)
+    best = max((each.females for each in carriers), default=0)
+    carried_for = [worker.gestation for worker in forecast] or [cover.gestation("")]
+    spare = [
+        None if females is None else _spares(carriers, females, cover, want) for want in SPARE_FOR
+    ]
+    return GroupCover(
+        farm=group.farm,
+        group=group.name,
+        turnout=group.turnout,
+        category=group.category,
+        females=females,
+        workers=tuple(workers),
+        reserves=tuple(reserves),
+        capacity_go=_carried(worker for worker in workers if worker.go),
+        capacity_forecast=carried,
+        short=short_of(females, carried),
+        covered_from=None if females is None else _covered_from(on, workers, females),
+        chance=None if females is None else chance(carriers, females),
+        spare_for_90=spare[0],
+        spare_for_95=spare[1],
+        short_if_one_fails=short_of(females, carried - best),
+        first_calf=group.turnout + min(carried_for),
+        last_calf=group.last_day(rules.limits.group_weeks) + max(carried_for),
+    )
+
+
+def _carried(workers: Iterable[Worker]) -> int:
+    return sum(worker.carrier.females for worker in workers)
+
+
+def _spares(
+    carriers: Sequence[Carrier], females: int, cover: CoverRules, wanted: int
+) -> int | None:
+    """How many bulls of the middle sort to add: of those forecast the one in the middle, of two
+    there the one who carries less."""
+    middle = sorted(each.females for each in carriers)[(len(carriers) - 1) // 2 :]
+    spare = Carrier(middle[0] if middle else cover.cover_spare, cover.cover_fails)
+    return spares(carriers, females, spare, cover.cover_spare_most, wanted)
+
+
+def short_of(females: int | None, carried: int) -> int | None:
+    """The females that are not carried; None where nobody said how many there are."""
+    return None if females is None else max(0, females - carried)
+
+
+def _covered_from(on: int, workers: Iterable[Worker], females: int) -> int | None:
+    """The first day on which those who are ready by then carry all the females."""
+    days = [(on if w.go else w.bull.earliest_ready, w.carrier.females) for w in workers]
+    ready = sorted((day, carries) for day, carries in days if day is not None)
+    carried = 0
+    for day, more in [(on, 0), *ready]:
+        carried += more
+        if carried >= females:
+            return day
+    return None
