@@ -85,6 +85,10 @@ class Cover:
     on: Day
     groups: tuple[GroupCover, ...]
 
+    def only(self, group: str | None) -> Cover:
+        """That of the groups of this name; None: of every group."""
+        return Cover(self.on, tuple(g for g in self.groups if group in (None, g.group)))
+
 
 def cover_of(herd: Herd, board: Board, females: int | None = None) -> Cover:
     """The cover of every group of this board of the herd. ``females``: what if each had so many."""

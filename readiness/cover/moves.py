@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -63,6 +64,16 @@ def moves(herd: Herd, cover: Cover) -> tuple[Move, ...]:
             chosen = best(own, here, _pens_of(herd, own)) if here else []
             found += _told(herd, own, chosen)
     return tuple(found)
+
+
+def joins(moves: Iterable[Move], on: date, who: str) -> list[dict[str, object]]:
+    """The entries that make the moves, one batch."""
+    by = {"by": who} if who else {}
+    return [
+        {"kind": "join", "on": on.isoformat(), "bull": move.bull.bull, "group": move.group,
+         "role": WORKER, **by}
+        for move in moves
+    ]  # fmt: skip
 
 
 # ---- who may be moved ----------------------------------------------------------------------------

@@ -1,0 +1,66 @@
+"""Cover as JSON and CSV, for programs and spreadsheets."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from readiness.cover.groups import Cover, GroupCover
+from readiness.cover.moves import Move
+from readiness.report.as_json import Json, day
+from readiness.report.csv_table import csv_text
+
+GROUP = (
+    "farm", "group", "turnout", "class", "females", "workers", "capacity_go", "capacity_forecast",
+    "short", "covered_from", "chance", "spare_for_90", "spare_for_95", "short_if_one_fails",
+    "first_calf", "last_calf",
+)  # fmt: skip
+DIGITS = 6
+
+
+def cover_json(cover: Cover, moves: Sequence[Move]) -> Json:
+    """``cover --json``: chances from 0 to 1."""
+    return {
+        "on": day(cover.on),
+        "groups": [_group(group) for group in cover.groups],
+        "allocation": [_move(move) for move in moves],
+    }
+
+
+def cover_csv(cover: Cover) -> str:
+    """A record for each group."""
+    return csv_text(GROUP, map(_group, cover.groups))
+
+
+def _group(group: GroupCover) -> Json:
+    return {
+        "farm": group.farm,
+        "group": group.group,
+        "turnout": day(group.turnout),
+        "class": group.category,
+        "females": group.females,
+        "workers": len(group.workers),
+        "capacity_go": group.capacity_go,
+        "capacity_forecast": group.capacity_forecast,
+        "short": group.short,
+        "covered_from": day(group.covered_from),
+        "chance": None if group.chance is None else round(float(group.chance), DIGITS),
+        "spare_for_90": group.spare_for_90,
+        "spare_for_95": group.spare_for_95,
+        "short_if_one_fails": group.short_if_one_fails,
+        "first_calf": day(group.first_calf),
+        "last_calf": day(group.last_calf),
+    }
+
+
+def _move(move: Move) -> Json:
+    return {
+        "farm": move.farm,
+        "bull": move.bull.bull,
+        "group": move.group,
+        "from": move.frm,
+        "role_before": move.role_before,
+        "short_before": move.short_before,
+        "short_after": move.short_after,
+        "chance_before": round(float(move.chance_before), DIGITS),
+        "chance_after": round(float(move.chance_after), DIGITS),
+    }

@@ -1,0 +1,86 @@
+"""Cover as a page: each group's females against what its bulls carry, drawn and in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from markupsafe import Markup
+
+from readiness.cover.groups import Cover, GroupCover
+from readiness.cover.moves import Move
+from readiness.report import cover_words as words
+from readiness.report import page_words
+from readiness.report.page import page
+from readiness.trade.words import Day, full_day_words
+
+BAR, ROW = 300, 22
+"""Length of the longest bar and height of a row, in the drawing's units."""
+
+
+def cover_page(
+    cover: Cover, moves: Sequence[Move], *, large: bool = False, turnout: date | None = None
+) -> Iterator[str]:
+    """The page in pieces. ``turnout``: what if it were then."""
+    day = full_day_words(cover.on)
+    farms = list(dict.fromkeys(group.farm for group in cover.groups))
+    yield from page(
+        "cover.html",
+        title=f"Cover, {page_words.farms(farms)}, {day}",
+        heading="Are the bulls enough?",
+        day=day,
+        large=large,
+        notices=page_words.notices("", turnout),
+        nothing=words.NO_GROUPS,
+        farms=[_farm(cover, farm, moves, named=len(farms) > 1) for farm in farms],
+        footer=(words.LASTS, *page_words.CAUTIONS),
+    )
+
+
+def _farm(
+    cover: Cover, farm: str | None, moves: Sequence[Move], *, named: bool
+) -> dict[str, object]:
+    own = [group for group in cover.groups if group.farm == farm]
+    told = [words.move_words(move) for move in moves if move.farm == farm]
+    if any(group.short for group in own):
+        told = told or [words.NO_MOVE]
+    return {
+        "title": (farm or "No farm named") if named else "",
+        "groups": [_group(group, cover.on) for group in own],
+        "moves": told,
+    }
+
+
+def _group(group: GroupCover, on: Day) -> dict[str, object]:
+    return {
+        "title": words.title(group, on),
+        "short": group.short,
+        "headline": words.headline(group),
+        "bars": _bars(group),
+        "facts": words.facts(group, on),
+    }
+
+
+def _bars(group: GroupCover) -> Markup:
+    """Three bars under each other to one scale: the females, what is carried today, by turnout."""
+    rows = [
+        ("females", group.females),
+        ("GO today", group.capacity_go),
+        ("by turnout", group.capacity_forecast),
+    ]
+    told = [(what, count) for what, count in rows if count is not None]
+    most = max((count for _, count in told), default=0) or 1
+    drawn = Markup("").join(
+        Markup(
+            '<text x="0" y="{}">{}</text>'
+            '<rect class="{}" x="90" y="{}" width="{}" height="14"/>'
+            '<text x="{}" y="{}">{}</text>'
+        ).format(
+            at * ROW + 15, what, "outline" if what == "females" else "heat", at * ROW + 4,
+            round(BAR * count / most), 96 + round(BAR * count / most), at * ROW + 15, count,
+        )
+        for at, (what, count) in enumerate(told)
+    )  # fmt: skip
+    return Markup(
+        '<svg class="cover" viewBox="0 0 {} {}" role="img" aria-label="{}">{}</svg>'
+    ).format(BAR + 140, len(told) * ROW, words.headline(group), drawn)

@@ -1,0 +1,52 @@
+"""Cover as text: each group, whether its bulls are enough and how sure that is, and which moves
+mend a shortage."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from readiness.cover.groups import Cover, GroupCover
+from readiness.cover.moves import Move
+from readiness.report import cover_words as words
+from readiness.report.look import Look, hanging, wrapped
+from readiness.system.plain import plain
+from readiness.trade.words import Day, full_day_words
+
+_LABEL = 14
+
+
+def cover_text(cover: Cover, moves: Sequence[Move], look: Look) -> str:
+    """The whole, ``look.width`` columns wide at most."""
+    lines = [look.paint("head", f"Cover, {full_day_words(cover.on)}")]
+    if not cover.groups:
+        return "\n".join([*lines, *wrapped(words.NO_GROUPS, look.width)])
+    farms = list(dict.fromkeys(group.farm for group in cover.groups))
+    for farm in farms:
+        if len(farms) > 1:
+            lines += ["", look.paint("head", plain(farm or "no farm named"))]
+        own = [group for group in cover.groups if group.farm == farm]
+        for group in own:
+            lines += ["", *_group(group, cover.on, look)]
+        if any(group.short for group in own):
+            lines += ["", *_moves([move for move in moves if move.farm == farm], look)]
+    return "\n".join([*lines, "", *wrapped(words.LASTS, look.width - 2)])
+
+
+def _group(group: GroupCover, on: Day, look: Look) -> list[str]:
+    mark = f"{look.sign('alert')} " if group.short else ""
+    lines = [look.paint("alert" if group.short else "head", mark + plain(words.title(group, on)))]
+    lines += wrapped(plain(words.females_words(group)), look.width - 2, "  ")
+    for label, said in words.facts(group, on):
+        first, *rest = wrapped(plain(said), look.width - 2 - _LABEL) or [""]
+        lines.append(f"  {label:<{_LABEL}}{first}".rstrip())
+        lines += [" " * (2 + _LABEL) + line for line in rest]
+    return lines
+
+
+def _moves(moves: Sequence[Move], look: Look) -> list[str]:
+    if not moves:
+        return wrapped(words.NO_MOVE, look.width - 2)
+    lines = [look.paint("head", "What mends it (`readiness cover --take` writes it)")]
+    for move in moves:
+        lines += hanging(plain(words.move_words(move)), look.width)
+    return lines

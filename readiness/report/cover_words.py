@@ -1,0 +1,166 @@
+"""Whether the bulls are enough for the females, in words: on the board, in the text, on pages."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from readiness.cover.groups import GroupCover, Worker
+from readiness.cover.moves import Move
+from readiness.trade.words import Day, day_words, list_words, plural, weekday_words
+
+LASTS = (
+    "The chance takes each bull to fail on his own. Bulls that run together never share the "
+    "females evenly: it says how sure the team is, and nothing of one bull. What a bull carries, "
+    "and how many fail, are rules: `readiness rules` has their sources."
+)
+NO_GROUPS = "No group has a season to come or under way: write one with `readiness group`."
+NO_MOVE = "No move of a bull of this farm would mend it."
+NEARLY, HARDLY = 0.95, 0.05
+
+
+def headline(group: GroupCover) -> str:
+    """One line: "96 heifers: 4 GO bulls carry 110; if one fails, short by 12"."""
+    said = [_go(group)]
+    if len(group.forecast) > sum(worker.go for worker in group.workers):
+        said.append(f"by turnout {_carry(len(group.forecast), group.capacity_forecast)}")
+    if group.short:
+        said.append(f"short by {group.short}")
+    elif group.females is not None:
+        said.append(f"if one fails, {short_words(group.short_if_one_fails)}")
+    return f"{females_words(group)}: {'; '.join(said)}"
+
+
+def females_words(group: GroupCover) -> str:
+    """ "96 heifers", or that nobody said how many."""
+    if group.females is None:
+        return f"{group.category}, how many is not said"
+    return plural(group.females, group.category.removesuffix("s"))
+
+
+def _go(group: GroupCover) -> str:
+    count = sum(worker.go for worker in group.workers)
+    if not count:
+        return "no bull is GO"
+    verb = "carries" if count == 1 else "carry"
+    return f"{count} GO {'bull' if count == 1 else 'bulls'} {verb} {group.capacity_go}"
+
+
+def _carry(bulls: int, carried: int) -> str:
+    return f"{bulls} {'carries' if bulls == 1 else 'carry'} {carried}"
+
+
+def short_words(short: int | None) -> str:
+    """Whether that is enough."""
+    return f"short by {short}" if short else "still enough"
+
+
+def chance_words(chance: Fraction) -> str:
+    """A chance in words with its number: "9 times in 10 (91.9 %)"."""
+    percent = f"{float(chance) * 100:.1f}".removesuffix(".0")
+    if chance in (0, 1):
+        return f"{'always' if chance else 'never'} ({percent} %)"
+    if chance >= NEARLY:
+        words = "nearly always"
+    elif chance < HARDLY:
+        words = "hardly ever"
+    else:
+        tenths = round(float(chance) * 10)
+        words = f"{plural(tenths, 'time')} in 10"
+    return f"{words} ({'over 99.9' if percent == '100' else percent} %)"
+
+
+def facts(group: GroupCover, on: Day) -> list[tuple[str, str]]:
+    """(of what, what is known of it), in the order in which they are read."""
+    told = [("today", _today(group)), ("by turnout", _by_turnout(group, on))]
+    if group.chance is not None:
+        told.append(("if one fails", _if_one_fails(group)))
+        told.append(("it lasts", _lasts(group)))
+    told.append(
+        ("calves due", f"{day_words(group.first_calf, on)} to {day_words(group.last_calf, on)}")
+    )
+    told.append(("bulls", _bulls(group.workers)))
+    if group.reserves:
+        told.append(("reserve", list_words(bull.name or bull.bull for bull in group.reserves)))
+    return told
+
+
+def _today(group: GroupCover) -> str:
+    said = _go(group)
+    if group.females is None:
+        return said
+    left = group.females - group.capacity_go
+    return f"{said}: " + (f"{plural(left, 'female')} without a bull" if left > 0 else "enough")
+
+
+def _by_turnout(group: GroupCover, on: Day) -> str:
+    count = len(group.forecast)
+    said = (
+        f"{plural(count, 'bull')} {'carries' if count == 1 else 'carry'} {group.capacity_forecast}"
+    )
+    if group.females is None:
+        return said
+    each = f", {-(-group.females // count)} females for each" if count else ""
+    if group.short:
+        later = f"; enough from {day_words(group.covered_from, on)}" if group.covered_from else ""
+        return f"{said}{each}: short by {group.short}{later}"
+    since = group.covered_from
+    return f"{said}{each}: enough" + (
+        f" from {day_words(since, on)}" if since and since > on else ""
+    )
+
+
+def _if_one_fails(group: GroupCover) -> str:
+    best = max((worker.carrier.females for worker in group.forecast), default=0)
+    if not best:
+        return "there is none to fail"
+    return f"{short_words(group.short_if_one_fails)}, where it is one who carries {best}"
+
+
+def _lasts(group: GroupCover) -> str:
+    assert group.chance is not None
+    said = chance_words(group.chance)
+    for wanted, spare in ((90, group.spare_for_90), (95, group.spare_for_95)):
+        if spare is None:
+            return f"{said}; no number of spare bulls makes {wanted} %"
+        if spare:
+            said += f"; {plural(spare, 'more bull')} for {wanted} %"
+    return said
+
+
+def _bulls(workers: Sequence[Worker]) -> str:
+    """Each with what he carries, those who count by turnout first."""
+    if not workers:
+        return "none"
+    ordered = sorted(workers, key=lambda worker: (not worker.forecast, -worker.carrier.females))
+    return ", ".join(_bull(worker) for worker in ordered)
+
+
+def _bull(worker: Worker) -> str:
+    name = worker.bull.name or worker.bull.bull
+    guess = ", age not said" if worker.months is None else ""
+    late = "" if worker.forecast else ", not by turnout"
+    return f"{name} {worker.carrier.females}" + (
+        f" ({(guess + late)[2:]})" if guess or late else ""
+    )
+
+
+def move_words(move: Move) -> str:
+    """One move and what it does: from where, how short before and after, the chance likewise."""
+    name = move.bull.name or move.bull.bull
+    frm = f"out of {move.frm}" if move.frm else "in no group"
+    if move.frm == move.group:
+        frm = "reserve there"
+    elif move.role_before == "reserve":
+        frm = f"reserve of {move.frm}"
+    return (
+        f"{name} ({frm}) works in {move.group}: short {move.short_before} before, "
+        f"{move.short_after} after; it lasts {chance_words(move.chance_before)} before, "
+        f"{chance_words(move.chance_after)} after"
+    )
+
+
+def title(group: GroupCover, on: Day) -> str:
+    """The group and its turnout."""
+    gone = group.turnout < on
+    return f"{group.group}, turnout {'was ' if gone else ''}{weekday_words(group.turnout, on)}"
