@@ -37,7 +37,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     if options.take and (options.turnout is not None or options.females is not None):
         raise UsageError("--take writes what mends the plan as it is: take the what-if away.")
     desk = context.desk()
-    cover, moves = desk.cover(
+    cover, moves = desk.reading().cover(
         farm=options.farm, group=options.group, turnout=options.turnout, females=options.females
     )
     if options.take:

@@ -29,6 +29,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "sheet": ("sheet", "the day sheet left at the farm: seen, done, and what comes next"),
     "visits": ("visits", "the fewest return visits that cover what is outstanding"),
     "cover": ("cover", "are the bulls enough for the females, and which moves mend a shortage"),
+    "turnout": ("turnout", "who of a group goes out, who stays and why; lets them out"),
     "stats": ("stats", "how often what was found, by code, foot, claw, zone, breed, age, year"),
     "rules": ("rules", "the rules in force, with their sources"),
     "export": ("export", "everything in the book as files for other programs"),

@@ -22,8 +22,6 @@ from readiness.system.errors import CannotWrite
 from readiness.system.locations import file_stamp
 
 if TYPE_CHECKING:
-    from readiness.cover.groups import Cover
-    from readiness.cover.moves import Move
     from readiness.desk.writing import NewEntries, Outcome, Writer
     from readiness.engine.results import Board
     from readiness.herd.card import Card
@@ -136,27 +134,6 @@ class Desk:
         reading = self.reading()
         reading.refuse_unknown(farm=farm)
         return plan_herd(reading.herd_if(turnout), wishes, seconds, farm=farm)
-
-    def cover(
-        self,
-        *,
-        farm: str | None = None,
-        group: str | None = None,
-        turnout: date | None = None,
-        females: int | None = None,
-    ) -> tuple[Cover, tuple[Move, ...]]:
-        """Whether the bulls of each group are enough, and the moves that mend a shortage.
-        ``turnout``, ``females``: what if that were every group's."""
-        from readiness.cover.groups import cover_of
-        from readiness.cover.moves import moves
-        from readiness.herd.board import assess_herd
-
-        reading = self.reading()
-        reading.refuse_unknown(farm=farm, group=group)
-        herd = reading.herd_if(turnout)
-        cover = cover_of(herd, assess_herd(herd, farm=farm), females)
-        mend = moves(herd, cover)
-        return cover.only(group), tuple(m for m in mend if group is None or m.group == group)
 
     def stats(
         self, *, farm: str | None = None, since: date | None = None, known: str | None = None

@@ -1,4 +1,4 @@
-"""Cover as JSON and CSV, for programs and spreadsheets."""
+"""Cover and the day of turnout as JSON, cover as CSV: for programs and spreadsheets."""
 
 from __future__ import annotations
 
@@ -6,7 +6,9 @@ from collections.abc import Sequence
 
 from readiness.cover.groups import Cover, GroupCover
 from readiness.cover.moves import Move
-from readiness.report.as_json import Json, day
+from readiness.cover.turnout import TurnoutDay
+from readiness.engine.results import Assessment
+from readiness.report.as_json import Json, as_json, day
 from readiness.report.csv_table import csv_text
 
 GROUP = (
@@ -63,4 +65,31 @@ def _move(move: Move) -> Json:
         "short_after": move.short_after,
         "chance_before": round(float(move.chance_before), DIGITS),
         "chance_after": round(float(move.chance_after), DIGITS),
+    }
+
+
+def turnout_json(turnout: TurnoutDay) -> Json:
+    """``turnout --json``: who goes, with his last walk; who stays and from when he could follow."""
+    return {
+        "on": day(turnout.on),
+        **_group(turnout.cover),
+        "goes": [
+            {
+                "bull": goer.bull.bull,
+                "name": goer.bull.name,
+                "walked": day(goer.walk and goer.walk.day),
+            }
+            for goer in turnout.goes
+        ],
+        "stays": [_waits(bull) for bull in turnout.stays],
+        "reserve": [_waits(bull) for bull in turnout.reserve],
+        "out": [_waits(bull) for bull in turnout.out],
+    }
+
+
+def _waits(bull: Assessment) -> Json:
+    return {
+        **as_json(bull, "bull", "name", "status", "hold", "earliest_ready"),
+        "reasons": [reason.text for reason in bull.reasons],
+        "outstanding": [check.id for check in bull.outstanding],
     }

@@ -1,0 +1,93 @@
+"""``turnout``: who of a group goes out and who stays, and why; and letting them out."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from typing import TYPE_CHECKING
+
+from readiness.cli.context import Context
+from readiness.cli.output import Output
+from readiness.cli.page_file import page_arguments, page_asked, write_page
+from readiness.cli.saved import report
+from readiness.system.errors import UsageError
+from readiness.trade.words import list_words, plural
+
+if TYPE_CHECKING:
+    from readiness.cover.turnout import TurnoutDay
+    from readiness.desk.desk import Desk
+    from readiness.engine.results import Assessment
+
+
+def arguments(parser: ArgumentParser) -> None:
+    parser.add_argument("name", metavar="GROUP", help="which group")
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="for programs")
+    page_arguments(parser, form)
+    parser.add_argument("--farm", metavar="NAME", help="whose it is, where several have one")
+    parser.add_argument(
+        "--let-out", action="store_true", help="write that those who are GO are out, as one batch"
+    )
+    parser.add_argument(
+        "--also", metavar="TAG", action="append", default=[],
+        help="with --let-out: one who is on HOLD or in reserve, too; may be given again",
+    )  # fmt: skip
+    parser.add_argument("--why", metavar="TEXT", help="why one on HOLD goes: it stays beside him")
+
+
+def run(options: Namespace, context: Context, output: Output) -> int:
+    as_page = page_asked(options)
+    if (options.also or options.why) and not options.let_out:
+        raise UsageError("--also and --why are of letting out: give --let-out with them.")
+    desk = context.desk()
+    day = desk.reading().turnout(options.name, options.farm)
+    if options.let_out:
+        _let_out(day, desk, options, context, output)
+    elif options.json:
+        from readiness.report.cover_data import turnout_json
+
+        output.json(turnout_json(day))
+    elif as_page:
+        from readiness.report.turnout_page import turnout_page
+
+        pieces = turnout_page(day, large=options.large_print)
+        write_page(options, pieces, output, f"{plural(len(day.goes), 'bull')} to go")
+    else:
+        from readiness.report.turnout_text import turnout_text
+
+        output.say(turnout_text(day, output.look))
+    return 0
+
+
+def _let_out(
+    day: TurnoutDay, desk: Desk, options: Namespace, context: Context, output: Output
+) -> None:
+    from readiness.cover.turnout import let_out
+    from readiness.report.turnout_words import name
+
+    also = [_named(day, desk, tag, options.why) for tag in options.also]
+    told = let_out(day, also, desk.on, context.who)
+    if not told:
+        raise UsageError(
+            f"Nobody of {day.cover.group} is GO and not out yet: nothing was written. One on HOLD "
+            "goes only by his name and with a reason: --also TAG --why TEXT."
+        )
+    out = [*(name(goer.bull) for goer in day.goes), *(name(bull) for bull, _ in also)]
+    report(desk.add(told), output, as_json=options.json, words=f"Out: {list_words(out)}.")
+
+
+def _named(day: TurnoutDay, desk: Desk, tag: str, why: str | None) -> tuple[Assessment, str | None]:
+    """One who goes by name. Raises ``UsageError`` where he is not of the group, goes anyway, or is
+    on HOLD and nobody says why he goes all the same."""
+    bull = day.who(desk.reading().find(tag))
+    if bull is None:
+        raise UsageError(f"{tag} is not in {day.cover.group}, or out already: nothing was written.")
+    if any(goer.bull.key == bull.key for goer in day.goes):
+        raise UsageError(f"{tag} is GO and goes anyway: take --also {tag} away.")
+    if bull.status == "GO":
+        return bull, None
+    if not (why and why.strip()):
+        raise UsageError(
+            f"{tag} is on HOLD: {bull.reasons[0].text if bull.reasons else 'checks to come'}. "
+            "Nothing was written. Say with --why what speaks for it: it stays beside him."
+        )
+    return bull, why

@@ -1,0 +1,69 @@
+"""The day of turnout: who of a group goes, who stays and from when he could follow.
+
+Pure. Days are ordinals.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, NamedTuple
+
+from readiness.cover.groups import GroupCover
+from readiness.engine.results import Assessment
+from readiness.herd.board import Herd
+from readiness.history.records import Walk
+from readiness.trade.words import Day
+
+
+class Goer(NamedTuple):
+    """A bull with his last walk, None where he never was scored."""
+
+    bull: Assessment
+    walk: Walk | None
+
+
+@dataclass(frozen=True, slots=True)
+class TurnoutDay:
+    """``goes``: the workers that are GO; ``stays``: those that are not; ``reserve``: whoever is no
+    worker; ``out``: those that work already. ``cover``: that of the group."""
+
+    on: Day
+    cover: GroupCover
+    goes: tuple[Goer, ...]
+    stays: tuple[Assessment, ...]
+    reserve: tuple[Assessment, ...]
+    out: tuple[Assessment, ...]
+
+    def who(self, key: str) -> Assessment | None:
+        """The bull of this key who is of the group and not out yet."""
+        here = (*(goer.bull for goer in self.goes), *self.stays, *self.reserve)
+        return next((bull for bull in here if bull.key == key), None)
+
+
+def turnout_day(herd: Herd, cover: GroupCover) -> TurnoutDay:
+    """Who of the group goes on the day of the herd."""
+    states = {state.key: state for state in herd.states}
+    workers = [worker.bull for worker in cover.workers]
+    here = [bull for bull in workers if not states[bull.key].out]
+    return TurnoutDay(
+        on=herd.on,
+        cover=cover,
+        goes=tuple(Goer(b, states[b.key].walk) for b in here if b.status == "GO"),
+        stays=tuple(bull for bull in here if bull.status != "GO"),
+        reserve=tuple(bull for bull in cover.reserves if not states[bull.key].out),
+        out=tuple(b for b in (*workers, *cover.reserves) if states[b.key].out),
+    )
+
+
+def let_out(
+    day: TurnoutDay, also: Iterable[tuple[Assessment, str | None]], on: date, who: str
+) -> list[dict[str, Any]]:
+    """The entries that let out, as one batch, those who are GO, and of the others those named,
+    each with why."""
+    moved = {"kind": "moved", "on": on.isoformat(), "act": "out", **({"by": who} if who else {})}
+    told = [{**moved, "bull": goer.bull.bull} for goer in day.goes]
+    for bull, why in also:
+        told.append({**moved, "bull": bull.bull, **({"note": why} if why else {})})
+    return told

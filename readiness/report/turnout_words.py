@@ -1,0 +1,90 @@
+"""The day of turnout in words: for the text and for the page at the gate."""
+
+from __future__ import annotations
+
+from readiness.cover.turnout import Goer, TurnoutDay
+from readiness.engine.care import cares
+from readiness.engine.results import Assessment
+from readiness.report.cover_words import headline
+from readiness.trade.temper import warned
+from readiness.trade.words import Day, day_words, days_words, weekday_words
+
+WALK_AGAIN = (
+    "Walk each of them once more on the day, before the gate: what a look on the day shows goes "
+    "before all that is written here."
+)
+NOBODY = "Nobody is GO."
+GOES = "Goes"
+
+
+def title(day: TurnoutDay) -> str:
+    """Which group, where, and how its day lies to the day of the book."""
+    cover = day.cover
+    where = f" at {cover.farm}" if cover.farm else ""
+    return f"Turnout of {cover.group}{where}, {weekday_words(cover.turnout, day.on)}"
+
+
+def enough(day: TurnoutDay) -> str:
+    """Whether those who are ready carry the females."""
+    return headline(day.cover)
+
+
+def parts(day: TurnoutDay) -> list[tuple[str, list[tuple[Assessment, str]]]]:
+    """(heading, each bull and what is said of him) in the order in which they are read."""
+    reserve = [(b, reserve_words(b, day.on)) for b in day.reserve]
+    return [
+        (GOES, [(each.bull, goer_words(each, day.on)) for each in day.goes]),
+        ("Stays", [(bull, stayer_words(bull, day.on)) for bull in day.stays]),
+        ("Reserve", reserve),
+        ("Out already", [(bull, working_words(bull)) for bull in day.out]),
+    ]
+
+
+def state(bull: Assessment) -> str:
+    """The state in which he is shown: reason, checks, go or care."""
+    return bull.hold or ("care" if cares(bull) else "go")
+
+
+def name(bull: Assessment) -> str:
+    """By what he is called at the gate, and what to be careful of."""
+    return warned(f"{bull.name} {bull.bull}" if bull.name else bull.bull, bull.temper)
+
+
+def goer_words(goer: Goer, on: Day) -> str:
+    """How old his last walk is, and what is said beside his GO."""
+    walk = goer.walk
+    if walk is None:
+        return "; ".join(["never walked", *_but(goer.bull)])
+    ago = on - walk.day
+    when = "today" if ago == 0 else f"{days_words(ago)} ago"
+    return "; ".join([f"walked {when}, {walk.score} ({walk.scale})", *_but(goer.bull)])
+
+
+def _but(bull: Assessment) -> list[str]:
+    return [f"but: {care.text}" for care in cares(bull)]
+
+
+def stayer_words(bull: Assessment, on: Day) -> str:
+    """Why he stays, and from when he could follow."""
+    why = bull.reasons[0].text if bull.reasons else _checks(bull)
+    if bull.earliest_ready is None:
+        return f"{why}; a person must decide"
+    if bull.earliest_ready <= on:
+        return f"{why}; could follow today, if every check passes"
+    return f"{why}; could follow from {day_words(bull.earliest_ready, on)}, if every check passes"
+
+
+def reserve_words(bull: Assessment, on: Day) -> str:
+    """Whether one in reserve could go in the place of another."""
+    if bull.status != "GO":
+        return stayer_words(bull, on)
+    return "; ".join(["GO, to replace one who stays", *_but(bull)])
+
+
+def working_words(bull: Assessment) -> str:
+    """How one stands who is out already."""
+    return "working" if bull.status == "GO" else f"bring him in: {bull.reasons[0].text}"
+
+
+def _checks(bull: Assessment) -> str:
+    return f"checks to come: {', '.join(check.text for check in bull.outstanding)}"

@@ -1,0 +1,115 @@
+"""``turnout``: who goes, who stays and why; letting out, by one batch, and on HOLD only by name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from tests.build import Line, said, walk
+from tests.cli.conftest import Ran, Run
+from tests.cover.farms import ON, bull, cows
+from tests.promises.conftest import Tell
+
+TEAM: list[Line] = [
+    cows(70), *bull("B 1"), *bull("B 2"), walk("2026-04-27", 2, tag="B 2", limb="LF"),
+    *bull("B 3", role="reserve"), *bull("B 4", go=False),
+]  # fmt: skip
+Turnout = Callable[..., Ran]
+
+
+@pytest.fixture
+def turnout(tell: Tell, run: Run) -> Turnout:
+    tell(*TEAM)
+    return lambda *options: run("turnout", "hill", *options, "--on", ON)
+
+
+def test_who_goes_who_stays_and_from_when_he_could_follow(turnout: Turnout) -> None:
+    text = " ".join(turnout().out.split())
+    for words in (
+        "Turnout of Hill, Fri 1 May", "70 cows: 1 GO bull carries 35",
+        "Goes (1) ● B 1: walked today, 0 (gb0-3)",
+        "■ B 2: lame LF since 27 Apr; could follow from 4 May, if every check passes",
+        "□ B 4: checks to come", "Reserve (1) ● B 3: GO, to replace one who stays",
+        "Walk each of them once more on the day",
+    ):  # fmt: skip
+        assert words in text
+
+
+def test_the_same_for_programs(turnout: Turnout) -> None:
+    told = turnout("--json").json()
+    assert told["goes"] == [{"bull": "B 1", "name": None, "walked": ON}]
+    assert [bull["bull"] for bull in told["stays"]] == ["B 2", "B 4"]
+    assert told["stays"][0]["earliest_ready"] == "2026-05-04"
+    assert (told["group"], told["short"]) == ("Hill", 0)
+
+
+def test_those_who_are_go_are_let_out_in_one_batch_that_one_undo_takes_back(
+    turnout: Turnout, run: Run
+) -> None:
+    assert "Out: B 1." in turnout("--let-out").out
+    assert [bull["bull"] for bull in turnout("--json").json()["out"]] == ["B 1"]
+    assert turnout("--let-out").code == 2  # nobody is left to let out
+    assert run("undo").code == 0
+    assert turnout("--json").json()["out"] == []
+
+
+def test_one_on_hold_goes_only_by_name_and_with_a_reason(turnout: Turnout, run: Run) -> None:
+    refused = turnout("--let-out", "--also", "B 2")
+    assert refused.code == 2
+    assert "lame LF" in refused.err and "--why" in refused.err
+    gone = turnout("--let-out", "--also", "B 2", "--why", "the vet rang: with three cows only")
+    assert gone.code == 0
+    assert "goes out on hold: lame LF" in gone.err
+    entry = run("bull", "B 2", "--json", "--on", ON).json()["history"][0]
+    assert (entry["act"], entry["note"]) == ("out", "the vet rang: with three cows only")
+
+
+def test_a_reserve_that_is_go_may_go_by_name_alone(turnout: Turnout) -> None:
+    assert "Out: B 1 and B 3." in turnout("--let-out", "--also", "B 3").out
+
+
+@pytest.mark.parametrize(
+    ("options", "code", "words"),
+    [
+        (["--also", "B 2"], 2, "--let-out"),
+        (["--let-out", "--also", "B 1"], 2, "goes anyway"),
+        (["--let-out", "--also", "B 9"], 66, "B 9"),
+        (["--farm", "Moss"], 66, "Moss"),
+    ],
+)
+def test_what_cannot_be_done_writes_nothing(
+    turnout: Turnout, options: list[str], code: int, words: str
+) -> None:
+    ran = turnout(*options)
+    assert (ran.code, words in ran.err) == (code, True)
+    assert turnout("--json").json()["out"] == []
+
+
+def test_a_group_of_two_farms_is_asked_about(tell: Tell, run: Run) -> None:
+    tell(cows(30, farm="Low"), cows(30, farm="Top"), *bull("B 1", farm="Top"))
+    ran = run("turnout", "Hill", "--on", ON)
+    assert ran.code == 2
+    assert '--farm "Low" and --farm "Top"' in ran.err
+    assert run("turnout", "Hill", "--farm", "Top", "--on", ON).code == 0
+
+
+def test_a_group_whose_season_is_over_says_so(turnout: Turnout, run: Run) -> None:
+    over = run("turnout", "Hill", "--on", "2026-12-01")
+    assert (over.code, "season of Hill is over" in over.err) == (66, True)
+
+
+def test_the_page_for_the_gate_has_a_box_for_each_who_goes(
+    turnout: Turnout, tmp_path: Path
+) -> None:
+    page = tmp_path / "gate.html"
+    assert turnout("--html", page).code == 0
+    html = page.read_text(encoding="utf-8")
+    assert html.count("☐") == 1
+    assert "lame LF since 27 Apr" in html
+
+
+def test_who_was_brought_in_again_is_not_out(turnout: Turnout, tell: Tell) -> None:
+    tell(said("moved", ON, "B 1", act="out"), said("moved", ON, "B 1", act="in"))
+    assert turnout("--json").json()["out"] == []
