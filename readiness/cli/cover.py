@@ -37,7 +37,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     if options.take and (options.turnout is not None or options.females is not None):
         raise UsageError("--take writes what mends the plan as it is: take the what-if away.")
     desk = context.desk()
-    cover, moves = desk.reading().cover(
+    cover = desk.reading().cover(
         farm=options.farm, group=options.group, turnout=options.turnout, females=options.females
     )
     if options.take:
@@ -45,15 +45,20 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.cover.moves import joins
         from readiness.report.cover_words import move_words
 
-        if not moves:
+        if not cover.moves:
             raise UsageError("No move mends a shortage here: nothing was written.")
-        outcome = desk.add(joins(moves, desk.on, context.who))
-        report(outcome, output, as_json=options.json, words=". ".join(map(move_words, moves)) + ".")
+        outcome = desk.add(joins(cover.moves, desk.on, context.who))
+        report(
+            outcome,
+            output,
+            as_json=options.json,
+            words=". ".join(map(move_words, cover.moves)) + ".",
+        )
         return 0
     if options.json:
         from readiness.report.cover_data import cover_json
 
-        output.json(cover_json(cover, moves))
+        output.json(cover_json(cover))
     elif options.csv:
         from readiness.report.cover_data import cover_csv
 
@@ -61,10 +66,10 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     elif as_page:
         from readiness.report.cover_page import cover_page
 
-        pieces = cover_page(cover, moves, large=options.large_print, turnout=options.turnout)
+        pieces = cover_page(cover, large=options.large_print, turnout=options.turnout)
         write_page(options, pieces, output, plural(len(cover.groups), "group"))
     else:
         from readiness.report.cover_text import cover_text
 
-        output.say(cover_text(cover, moves, output.look))
+        output.say(cover_text(cover, output.look))
     return 0

@@ -78,19 +78,7 @@ class GroupCover:
         return tuple(worker for worker in self.workers if worker.months is None)
 
 
-@dataclass(frozen=True, slots=True)
-class Cover:
-    """The groups whose season is not over, in the order of their turnout."""
-
-    on: Day
-    groups: tuple[GroupCover, ...]
-
-    def only(self, group: str | None) -> Cover:
-        """That of the groups of this name; None: of every group."""
-        return Cover(self.on, tuple(g for g in self.groups if group in (None, g.group)))
-
-
-def cover_of(herd: Herd, board: Board, females: int | None = None) -> Cover:
+def groups_of_board(herd: Herd, board: Board, females: int | None = None) -> tuple[GroupCover, ...]:
     """The cover of every group of this board of the herd. ``females``: what if each had so many."""
     states = {state.key: state for state in herd.states}
     groups = []
@@ -106,7 +94,7 @@ def cover_of(herd: Herd, board: Board, females: int | None = None) -> Cover:
         ]
         reserves = [bull for bull in own if bull.role != "worker"]
         groups.append(group_cover(herd.on, group, workers, reserves, rules))
-    return Cover(herd.on, tuple(groups))
+    return tuple(groups)
 
 
 def worker_of(bull: Assessment, state: History, group: Group, rules: Rules) -> Worker:

@@ -12,7 +12,7 @@ from datetime import date
 from fractions import Fraction
 from typing import NamedTuple
 
-from readiness.cover.groups import Cover, GroupCover, Worker, group_cover, ready_by, worker_of
+from readiness.cover.groups import GroupCover, Worker, group_cover, ready_by, worker_of
 from readiness.engine.assess import assess
 from readiness.engine.results import Assessment
 from readiness.herd.board import Herd
@@ -53,12 +53,12 @@ class Candidate(NamedTuple):
     carries_at_home: int
 
 
-def moves(herd: Herd, cover: Cover) -> tuple[Move, ...]:
+def moves(herd: Herd, groups: Sequence[GroupCover]) -> tuple[Move, ...]:
     """The moves that leave the fewest females of each farm without a bull; none where no group is
     short, or no move helps."""
     found: list[Move] = []
-    for farm in sorted({group.farm or "" for group in cover.groups}):
-        own = [group for group in cover.groups if (group.farm or "") == farm]
+    for farm in sorted({group.farm or "" for group in groups}):
+        own = [group for group in groups if (group.farm or "") == farm]
         if any(group.short for group in own):
             here = candidates(herd, own)
             chosen = best(own, here, _pens_of(herd, own)) if here else []
@@ -97,7 +97,7 @@ def candidates(herd: Herd, groups: Sequence[GroupCover]) -> list[Candidate]:
         if home is not None and herd.groups[home].females is None:
             continue  # nobody knows whether that group can do without him
         for group in groups:
-            if group.females is None or key_of(group) == home or not _fits(state, group):
+            if group.females is None or key_of(group) == home or not fits(state, group):
                 continue
             there = assessed_for(state, herd.groups[key_of(group)], herd.on)
             if there.status == "GO" or ready_by(there, group.turnout):
@@ -117,7 +117,7 @@ def _pens_of(herd: Herd, groups: Iterable[GroupCover]) -> set[tuple[str, Key]]:
     return {(pens[worker.bull.key], key_of(group)) for group in groups for worker in group.workers}
 
 
-def _fits(state: History, group: GroupCover) -> bool:
+def fits(state: History, group: GroupCover) -> bool:
     """To heifers only one of whom somebody said that he is safe with them."""
     return group.category != "heifers" or state.profile.get("heifer_safe") is True
 

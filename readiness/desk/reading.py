@@ -18,9 +18,8 @@ from readiness.system.plain import plain
 from readiness.trade.words import list_words
 
 if TYPE_CHECKING:
-    from readiness.cover.groups import Cover
-    from readiness.cover.moves import Move
     from readiness.cover.turnout import TurnoutDay
+    from readiness.cover.whole import Cover
     from readiness.engine.results import Board
     from readiness.herd.board import Herd
     from readiness.herd.card import Card
@@ -67,36 +66,34 @@ class Reading:
         group: str | None = None,
         turnout: date | None = None,
         females: int | None = None,
-    ) -> tuple[Cover, tuple[Move, ...]]:
+    ) -> Cover:
         """Whether the bulls of each group are enough, and the moves that mend a shortage.
         ``turnout``, ``females``: what if that were every group's."""
-        from readiness.cover.groups import cover_of
-        from readiness.cover.moves import moves
+        from readiness.cover.whole import cover_of
         from readiness.herd.board import assess_herd
 
         self.refuse_unknown(farm=farm, group=group)
         herd = self.herd_if(turnout)
-        cover = cover_of(herd, assess_herd(herd, farm=farm), females)
-        mend = moves(herd, cover)
-        return cover.only(group), tuple(m for m in mend if group is None or m.group == group)
+        return cover_of(herd, assess_herd(herd, farm=farm), females).only(group)
 
     def turnout(self, group: str, farm: str | None = None) -> TurnoutDay:
         """Who of a group goes. Raises ``NotFound`` where none of that name has its season before it
         or under way, ``UsageError`` where several farms have one."""
-        from readiness.cover.groups import cover_of
+        from readiness.cover.groups import groups_of_board
         from readiness.cover.turnout import turnout_day
         from readiness.herd.board import assess_herd
         from readiness.history.groups import spelt
 
         group = spelt(group, {entry.body["group"] for entry in self.shelf.groups})
         self.refuse_unknown(farm=farm, group=group)
-        cover = cover_of(self.herd, assess_herd(self.herd, farm=farm)).only(group)
-        if not cover.groups:
+        every = groups_of_board(self.herd, assess_herd(self.herd, farm=farm))
+        groups = [each for each in every if each.group == group]
+        if not groups:
             raise NotFound(f"The season of {group} is over: `readiness group` writes the next one.")
-        if len(cover.groups) > 1:
-            farms = list_words(f'--farm "{each.farm or ""}"' for each in cover.groups)
+        if len(groups) > 1:
+            farms = list_words(f'--farm "{each.farm or ""}"' for each in groups)
             raise UsageError(f"Several farms have a group {group}: give one of {farms}.")
-        return turnout_day(self.herd, cover.groups[0])
+        return turnout_day(self.herd, groups[0])
 
     def refuse_unknown(self, *, farm: str | None, group: str | None = None) -> None:
         """Raise ``NotFound`` for a farm or a group (None: all) that nobody ever named."""

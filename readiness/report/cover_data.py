@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-from readiness.cover.groups import Cover, GroupCover
+from readiness.cover.groups import GroupCover
 from readiness.cover.moves import Move
 from readiness.cover.turnout import TurnoutDay
+from readiness.cover.whole import Cover
 from readiness.engine.results import Assessment
 from readiness.report.as_json import Json, as_json, day
 from readiness.report.csv_table import csv_text
@@ -19,12 +18,12 @@ GROUP = (
 DIGITS = 6
 
 
-def cover_json(cover: Cover, moves: Sequence[Move]) -> Json:
+def cover_json(cover: Cover) -> Json:
     """``cover --json``: chances from 0 to 1."""
     return {
         "on": day(cover.on),
         "groups": [_group(group) for group in cover.groups],
-        "allocation": [_move(move) for move in moves],
+        "allocation": [_move(move) for move in cover.moves],
     }
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from datetime import date
 
 from markupsafe import Markup
 
-from readiness.cover.groups import Cover, GroupCover
-from readiness.cover.moves import Move
+from readiness.cover.groups import GroupCover
+from readiness.cover.whole import Cover
 from readiness.report import cover_words as words
 from readiness.report import page_words
 from readiness.report.page import page
@@ -18,9 +18,7 @@ BAR, ROW = 300, 22
 """Length of the longest bar and height of a row, in the drawing's units."""
 
 
-def cover_page(
-    cover: Cover, moves: Sequence[Move], *, large: bool = False, turnout: date | None = None
-) -> Iterator[str]:
+def cover_page(cover: Cover, *, large: bool = False, turnout: date | None = None) -> Iterator[str]:
     """The page in pieces. ``turnout``: what if it were then."""
     day = full_day_words(cover.on)
     farms = list(dict.fromkeys(group.farm for group in cover.groups))
@@ -32,16 +30,14 @@ def cover_page(
         large=large,
         notices=page_words.notices("", turnout),
         nothing=words.NO_GROUPS,
-        farms=[_farm(cover, farm, moves, named=len(farms) > 1) for farm in farms],
+        farms=[_farm(cover, farm, named=len(farms) > 1) for farm in farms],
         footer=(words.LASTS, *page_words.CAUTIONS),
     )
 
 
-def _farm(
-    cover: Cover, farm: str | None, moves: Sequence[Move], *, named: bool
-) -> dict[str, object]:
+def _farm(cover: Cover, farm: str | None, *, named: bool) -> dict[str, object]:
     own = [group for group in cover.groups if group.farm == farm]
-    told = [words.move_words(move) for move in moves if move.farm == farm]
+    told = [words.move_words(move) for move in cover.moves if move.farm == farm]
     if any(group.short for group in own):
         told = told or [words.NO_MOVE]
     return {

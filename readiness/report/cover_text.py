@@ -5,8 +5,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from readiness.cover.groups import Cover, GroupCover
+from readiness.cover.groups import GroupCover
 from readiness.cover.moves import Move
+from readiness.cover.whole import Cover
 from readiness.report import cover_words as words
 from readiness.report.look import Look, hanging, wrapped
 from readiness.system.plain import plain
@@ -15,7 +16,7 @@ from readiness.trade.words import Day, full_day_words
 _LABEL = 14
 
 
-def cover_text(cover: Cover, moves: Sequence[Move], look: Look) -> str:
+def cover_text(cover: Cover, look: Look) -> str:
     """The whole, ``look.width`` columns wide at most."""
     lines = [look.paint("head", f"Cover, {full_day_words(cover.on)}")]
     if not cover.groups:
@@ -28,7 +29,7 @@ def cover_text(cover: Cover, moves: Sequence[Move], look: Look) -> str:
         for group in own:
             lines += ["", *_group(group, cover.on, look)]
         if any(group.short for group in own):
-            lines += ["", *_moves([move for move in moves if move.farm == farm], look)]
+            lines += ["", *_moves([move for move in cover.moves if move.farm == farm], look)]
     return "\n".join([*lines, "", *wrapped(words.LASTS, look.width - 2)])
 
 

@@ -31,6 +31,7 @@ AT_MOST = (
     ("lame.lift_worst", "lame.lift"),
     ("block.least", "block.most"),
     ("feet.due", "feet.oldest"),
+    ("returns.first", "returns.last"),
     ("incident.settle", "incident.settle_back"),
 )
 """(a, b): a must not be more than b, or no day could ever satisfy both."""

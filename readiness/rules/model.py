@@ -240,6 +240,12 @@ class CoverRules(NamedTuple):
     gestation_limousin: int
     gestation_charolais: int
     gestation_simmental: int
+    working_look: int
+    working_look_first: int
+    working_first: int
+    returns_first: int
+    returns_last: int
+    returns_cycle: int
 
     def females_for(self, months: int | None) -> int:
         """How many females a bull of so many whole months carries; None: nobody knows his age."""

@@ -237,6 +237,8 @@ _SINGLE: tuple[tuple[str, Reader, str], ...] = (
     ("bulls", whole(0, 100), "cover.spare_most"),
     (DAYS, whole(240, 320), "gestation.other gestation.holstein gestation.angus gestation.blonde"),
     (DAYS, whole(240, 320), "gestation.hereford gestation.shorthorn gestation.limousin"),
+    (DAYS, whole(1, 60), "working.look working.look_first working.first"),
+    (DAYS, whole(1, 60), "returns.first returns.last returns.cycle"),
     (DAYS, whole(240, 320), "gestation.charolais gestation.simmental"),
 )
 """(unit, what reads it, the rules given so)."""

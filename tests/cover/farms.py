@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from readiness.cover.groups import Cover, GroupCover, cover_of
-from readiness.cover.moves import Move, moves
+from readiness.cover.groups import GroupCover
+from readiness.cover.moves import Move
+from readiness.cover.whole import Cover, cover_of
 from readiness.herd.board import Herd, assess_herd, fold_book
 from tests.build import RULES, Line, booked, day, entries_of, group, join, ready
 
@@ -30,8 +31,7 @@ def only(*lines: Line, on: str = ON) -> GroupCover:
 
 
 def mended(*lines: Line, on: str = ON) -> tuple[Move, ...]:
-    herd = herd_of(*lines, on=on)
-    return moves(herd, cover_of(herd, assess_herd(herd)))
+    return cover(*lines, on=on).moves
 
 
 def cows(

@@ -1,0 +1,151 @@
+"""The season of a group: the days to keep in mind, the bulls at work, and who could stand in.
+
+Pure. Days are ordinals.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from readiness.cover.groups import GroupCover, ready_by
+from readiness.cover.moves import assessed_for, fits, key_of
+from readiness.engine.results import Assessment
+from readiness.herd.board import Herd
+from readiness.history import History
+from readiness.rules.model import CoverRules
+from readiness.trade.words import Day
+
+
+class Event(NamedTuple):
+    """What a group's days from ``first`` to ``last`` are for."""
+
+    farm: str | None
+    group: str
+    first: Day
+    last: Day
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """A bull at work: when he was last looked at (or let out), and the day by which to look again.
+    ``condition``, ``kg``: what he has lost since he went out, None where he was not scored or
+    weighed both before and after."""
+
+    bull: Assessment
+    looked: Day
+    look_by: Day
+    condition: float | None
+    kg: float | None
+
+
+class StandIn(NamedTuple):
+    """Who could work in the place of another: from which day, every check passing; where he is."""
+
+    bull: Assessment
+    ready: Day
+    place: str
+
+
+@dataclass(frozen=True, slots=True)
+class Season:
+    """A group at work: ``stand_ins`` where one of its bulls should not be working."""
+
+    group: GroupCover
+    last: Day
+    working: tuple[Working, ...]
+    stand_ins: tuple[StandIn, ...]
+
+    @property
+    def bring_in(self) -> tuple[Working, ...]:
+        """Those who should not be working."""
+        return tuple(each for each in self.working if each.bull.status == "HOLD")
+
+
+def events(group: GroupCover, last: Day, rules: CoverRules) -> Iterator[Event]:
+    """The days of a season: turnout, the returns to watch for, its end, the calves. ``last``: its
+    last day."""
+
+    def event(first: int, until: int, text: str) -> Event:
+        return Event(group.farm, group.group, first, until, text)
+
+    yield event(group.turnout, group.turnout, "turnout")
+    first, length = group.turnout + rules.returns_first, rules.returns_last - rules.returns_first
+    while first <= last:
+        yield event(first, first + length, "watch for cows that come back to the bull")
+        first += rules.returns_cycle
+    yield event(last, last, "the season's last day: bring the bulls in")
+    yield event(group.first_calf, group.last_calf, "calves due")
+
+
+def season(herd: Herd, group: GroupCover) -> Season | None:
+    """The group's season as it stands; None before any of its bulls is out."""
+    states = {state.key: state for state in herd.states}
+    rules = herd.rulebook.for_farm(group.farm)
+    bulls = [worker.bull for worker in group.workers] + list(group.reserves)
+    out = [bull for bull in bulls if states[bull.key].out]
+    if not out:
+        return None
+    working = tuple(_working(bull, states[bull.key], group.turnout, rules.cover) for bull in out)
+    last = herd.groups[key_of(group)].last_day(rules.limits.group_weeks)
+    hurt = any(each.bull.status == "HOLD" for each in working)
+    return Season(group, last, working, tuple(stand_ins(herd, group, last)) if hurt else ())
+
+
+def _working(bull: Assessment, state: History, turnout: int, rules: CoverRules) -> Working:
+    looked = max(state.out.day, last_looked(state))
+    early = looked < turnout + rules.working_first
+    scale = state.condition.scale if state.condition else ""
+    scores = [(each.day, each.score) for each in state.conditions if each.scale == scale]
+    return Working(
+        bull,
+        looked,
+        looked + (rules.working_look_first if early else rules.working_look),
+        _lost(scores, state.out.day),
+        _lost(state.weights, state.out.day),
+    )
+
+
+def last_looked(state: History) -> int:
+    """The last day on which somebody said anything of how he is."""
+    lifts = [state.last_lift(foot) for foot in state.lifts]
+    told = [each[-1].day for each in (state.walks, state.conditions, state.vet_looks) if each]
+    exam = state.exam.day if state.exam else 0
+    return max([*lifts, *told, exam, state.hurt.day, state.illness.day])
+
+
+def _lost(measured: Sequence[tuple[int, float]], since: int) -> float | None:
+    """How much less the last is than the last of before; below 0 where it is more."""
+    before = [value for day, value in measured if day <= since]
+    after = [value for day, value in measured if day > since]
+    return before[-1] - after[-1] if before and after else None
+
+
+def stand_ins(herd: Herd, group: GroupCover, last: Day) -> list[StandIn]:
+    """Who works nowhere and could work here before the season ends, the first that is ready first;
+    nobody who is dangerous, and to heifers only who is said to be safe."""
+    busy = {worker.bull.key for worker in group.workers}
+    found = []
+    for state in herd.states:
+        same_farm = (state.farm or "") == (group.farm or "")
+        in_a_group = (state.farm or "", state.group) in herd.groups
+        works = in_a_group and state.role == "worker"
+        if not same_farm or state.out or works or state.key in busy or not fits(state, group):
+            continue
+        there = assessed_for(state, herd.groups[key_of(group)], herd.on)
+        ready = herd.on if there.status == "GO" else there.earliest_ready
+        if ready is not None and (there.status == "GO" or ready_by(there, last)):
+            place = f"reserve of {state.group}" if in_a_group else "in no group"
+            found.append(StandIn(there, ready, place))
+    return sorted(found, key=lambda each: (each.ready, each.bull.key))
+
+
+def still_out(herd: Herd) -> list[str]:
+    """The keys of the bulls that are out though no season of their group is under way."""
+    return [
+        state.key
+        for state in herd.states
+        if state.out and (state.farm or "", state.group) not in herd.groups
+    ]

@@ -1,0 +1,69 @@
+"""Cover as a whole: every group whose season is not over, what mends a shortage, and the season."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from readiness.cover.groups import GroupCover, groups_of_board
+from readiness.cover.moves import Move, key_of, moves
+from readiness.cover.season import Event, Season, events, season, still_out
+from readiness.engine.results import Assessment, Board
+from readiness.herd.board import Herd
+from readiness.trade.words import Day
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """``groups``: in the order of their turnout. ``seasons``: those with a bull at work.
+    ``events``: the days to keep in mind, the first first. ``strays``: bulls that are out though no
+    season of their group is under way."""
+
+    on: Day
+    groups: tuple[GroupCover, ...]
+    moves: tuple[Move, ...]
+    seasons: tuple[Season, ...]
+    events: tuple[Event, ...]
+    strays: tuple[Assessment, ...]
+
+    def season_of(self, group: GroupCover) -> Season | None:
+        """Its season, where one of its bulls is at work."""
+        return next((each for each in self.seasons if each.group is group), None)
+
+    def only(self, group: str | None) -> Cover:
+        """That of the groups of this name; None: of every group."""
+        if group is None:
+            return self
+        return Cover(
+            self.on,
+            tuple(each for each in self.groups if each.group == group),
+            tuple(move for move in self.moves if move.group == group),
+            tuple(each for each in self.seasons if each.group.group == group),
+            tuple(event for event in self.events if event.group == group),
+            (),
+        )
+
+
+def cover_of(herd: Herd, board: Board, females: int | None = None) -> Cover:
+    """The cover of this board of the herd. ``females``: what if each group had so many."""
+    groups = groups_of_board(herd, board, females)
+    seasons = (season(herd, group) for group in groups)
+    told = [
+        event
+        for group in groups
+        for event in events(group, _last(herd, group), herd.rulebook.for_farm(group.farm).cover)
+        if event.last >= herd.on
+    ]
+    strays = still_out(herd)
+    return Cover(
+        herd.on,
+        groups,
+        moves(herd, groups),
+        tuple(each for each in seasons if each is not None),
+        tuple(sorted(told, key=lambda event: (event.first, event.farm or "", event.group))),
+        tuple(bull for bull in board.bulls if bull.key in strays),
+    )
+
+
+def _last(herd: Herd, group: GroupCover) -> int:
+    weeks = herd.rulebook.for_farm(group.farm).limits.group_weeks
+    return herd.groups[key_of(group)].last_day(weeks)
