@@ -1,11 +1,11 @@
 """The tables of what is worked out: how the bulls stand on the day, what is outstanding, why.
 
-A column is named as what it shows is in ``engine.results`` and in a bull's ``History``.
+A column is named as what it shows is in the JSON.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from readiness.desk.reading import Reading
@@ -14,10 +14,11 @@ from readiness.entries.columns import Column
 from readiness.entries.fields import NOTE_MOST
 from readiness.entries.models import BlockOn, Bull, Finding, Group, Join, foot_text
 from readiness.entries.tables import BULL, ENTRY
-from readiness.export.columns import OF_BULL, as_in, cells, day, flag, iso, text, whole, word
-from readiness.export.shape import Refer, Row, Table
+from readiness.export.columns import OF_BULL, as_in, day, flag, text, whole, word
+from readiness.export.shape import Refer, Said, Table
 from readiness.history import History
-from readiness.history.finding import plausible_day
+from readiness.report.as_json import as_json, blocks, open_findings
+from readiness.report.as_json import day as iso
 
 # Wide enough for a sentence of ours, and for a slack of any length.
 SENTENCE, DAYS = 1000, 100_000
@@ -44,13 +45,13 @@ def _assessed(
 ) -> Table:
     """A table of each bull of the board, in its order."""
 
-    def rows(reading: Reading) -> Iterator[Row]:
+    def said(reading: Reading) -> Said:
         for bull in reading.board.bulls:
-            for line, said in enumerate(of(bull), start=1):
-                head = iso(reading.on), reading.tags[bull.key]
-                yield *head, *cells(said, columns, line=line)
+            head = {"on": iso(reading.on), "bull": reading.tags[bull.key]}
+            for line, each in enumerate(of(bull), start=1):
+                yield {**as_json(each), **head, "line": line}
 
-    return Table(name, title, what, (ON, BULL, *columns), ("bull", *key), rows, (OF_BULL,))
+    return Table(name, title, what, (ON, BULL, *columns), ("bull", *key), said, (OF_BULL,))
 
 
 def _folded(
@@ -59,18 +60,19 @@ def _folded(
     what: str,
     key: tuple[str, ...],
     columns: tuple[Column, ...],
-    of: Callable[[History], Iterable[Row]],
+    of: Callable[[History], Said],
     *refers: Refer,
 ) -> Table:
     """A table of each bull that is here or out, as his entries make him."""
 
-    def rows(reading: Reading) -> Iterator[Row]:
+    def said(reading: Reading) -> Said:
         for state in reading.herd.states:
-            for row in of(state):
-                yield iso(reading.on), reading.tags[state.key], *row
+            head = {"on": iso(reading.on), "bull": reading.tags[state.key]}
+            for each in of(state):
+                yield {**each, **head}
 
     refers = (OF_BULL, *refers)
-    return Table(name, title, what, (ON, BULL, *columns), ("bull", *key), rows, refers)
+    return Table(name, title, what, (ON, BULL, *columns), ("bull", *key), said, refers)
 
 
 _OUTLOOKS = ("ready", "on-track", "tight", "too-late", "vet-decides", "wrong-group",
@@ -148,59 +150,40 @@ ADVICE = _assessed(
     lambda bull: bull.advice,
 )
 
-_OPEN_FINDING = (
-    *(replace(column, required=True) for column in _WHERE),
-    as_in(Finding, "severity", "1 slight, 2 moderate, 3 severe; empty: never said"),
-    as_in(Finding, "stage"),
-    as_in(Finding, "zone"),
-    as_in(Finding, "size_mm"),
-    flag("holds", "It keeps him back", required=True),
-    day("first", "First found", required=True),
-    day("seen", "Last found holding"),
-    day("looked", "Last looked at", required=True),
-    day("plausible", "From when a look that says healed is believed"),
-)
-
-
-def _findings(state: History) -> Iterator[Row]:
-    for found in state.feet.open.values():
-        plausible = plausible_day(found, state.rules) if found.holds else None
-        yield cells(found, _OPEN_FINDING, plausible=plausible)
-
-
 OPEN_FINDINGS = _folded(
     "open_findings",
     "Findings that are open on the day",
     "Both claws are two rows. Only a fresh look closes one that holds; time closes none.",
     ("foot", "claw", "code"),
-    _OPEN_FINDING,
-    _findings,
+    (
+        *(replace(column, required=True) for column in _WHERE),
+        as_in(Finding, "severity", "1 slight, 2 moderate, 3 severe; empty: never said"),
+        as_in(Finding, "stage"),
+        as_in(Finding, "zone"),
+        as_in(Finding, "size_mm"),
+        flag("holds", "It keeps him back", required=True),
+        day("first", "First found", required=True),
+        day("seen", "Last found holding"),
+        day("looked", "Last looked at", required=True),
+        day("plausible", "From when a look that says healed is believed"),
+    ),
+    open_findings,
 )
-
-_OPEN_BLOCK = (
-    replace(_WHERE[0], required=True),
-    as_in(BlockOn, "claw", required=True),
-    day("fitted", "The day it was fitted", required=True),
-    day("off_from", "It may come off from", required=True),
-    day("off_by", "It has to be off by", required=True),
-    ENTRY,
-)
-
-
-def _blocks(state: History) -> Iterator[Row]:
-    least, most = state.rules.limits.block_least, state.rules.limits.block_most
-    for block in state.blocks.values():
-        days = {"fitted": block.day, "off_from": block.day + least, "off_by": block.day + most}
-        yield cells(block, _OPEN_BLOCK, **days)
-
 
 OPEN_BLOCKS = _folded(
     "open_blocks",
     "Blocks that are on, on the day",
     "The claw is the one that carries the block.",
     ("foot", "claw"),
-    _OPEN_BLOCK,
-    _blocks,
+    (
+        replace(_WHERE[0], required=True),
+        as_in(BlockOn, "claw", required=True),
+        day("fitted", "The day it was fitted", required=True),
+        day("off_from", "It may come off from", required=True),
+        day("off_by", "It has to be off by", required=True),
+        ENTRY,
+    ),
+    lambda state: ({**block, "fitted": block["on"]} for block in blocks(state)),
     Refer(("entry",), "blocks", ("entry",)),
 )
 

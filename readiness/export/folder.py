@@ -1,4 +1,4 @@
-"""Files of an export, each counted and hashed while it is written."""
+"""Files of an export, each counted and hashed."""
 
 from __future__ import annotations
 
@@ -25,35 +25,24 @@ class Folder:
     ) -> Written:
         """Write one file; ``rows``: how many it holds, or who has counted them by then, if it has
         any."""
-        target = self.room_for(path)
-        digest, size = hashlib.sha256(), 0
-        with target.open("xb") as handle:
-            for piece in pieces:
-                handle.write(piece)
-                digest.update(piece)
-                size += len(piece)
-            handle.flush()
-            os.fsync(handle.fileno())
-        counted = rows.count if isinstance(rows, Counted) else rows
-        return self._keep(Written(path, size, digest.hexdigest(), counted))
+        with self.room_for(path).open("xb") as handle:
+            handle.writelines(pieces)
+        return self.took(path, rows.count if isinstance(rows, Counted) else rows)
 
     def took(self, path: str, rows: int | None) -> Written:
-        """Take in a file that somebody else has written there."""
+        """Take in a file that is written there."""
         with (self.root / path).open("r+b") as handle:
             digest = hashlib.file_digest(handle, "sha256").hexdigest()
             size = handle.seek(0, os.SEEK_END)
             os.fsync(handle.fileno())
-        return self._keep(Written(path, size, digest, rows))
+        self.files[path] = Written(path, size, digest, rows)
+        return self.files[path]
 
     def room_for(self, path: str) -> Path:
         """The place of a file, its folder made."""
         target = self.root / path
         target.parent.mkdir(exist_ok=True)
         return target
-
-    def _keep(self, written: Written) -> Written:
-        self.files[written.path] = written
-        return written
 
 
 class Counted(Iterable[Item]):

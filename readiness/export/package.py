@@ -8,7 +8,7 @@ holds beside the tables, and the mark by which an earlier export is known as our
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from readiness import __version__
@@ -113,19 +113,19 @@ def _field(column: Column) -> Json:
         said["unit"] = column.unit
     if column.type == "datetime":
         said["format"] = _MOMENT
-    if constraints := dict(_constraints(column)):
+    if constraints := {name: to for name, to in _constraints(column).items() if to is not None}:
         said["constraints"] = constraints
     return said
 
 
-def _constraints(column: Column) -> Iterable[tuple[str, Any]]:
-    if column.required and not (column.null or column.late):
-        yield "required", True
-    if column.words:
-        yield "enum", list(column.words)
-    if column.least is not None:
-        yield "minimum", column.least
-    if column.most is not None:
-        yield "maximum", column.most
-    if column.longest is not None:
-        yield "maxLength", column.longest + 1  # the apostrophe of a guarded text
+def _constraints(column: Column) -> Json:
+    """What a cell has to keep to; None where nothing is asked."""
+    needed = column.required and not (column.null or column.late)
+    apostrophe = 1  # that of a guarded text
+    return {
+        "required": needed or None,
+        "enum": list(column.words) or None,
+        "minimum": column.least,
+        "maximum": column.most,
+        "maxLength": None if column.longest is None else column.longest + apostrophe,
+    }

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from readiness.system.plain import plain
 
 if TYPE_CHECKING:
     from readiness.desk.reading import Reading
@@ -13,7 +15,8 @@ if TYPE_CHECKING:
 Value = str | int | float | bool | None
 """A cell. Days are ISO dates, moments UTC as ``Entry.recorded`` writes them."""
 
-Row = tuple[Value, ...]
+Said = Iterable[Mapping[str, Any]]
+"""What a table's rows say, by column; what a row does not name, it says nothing of."""
 
 
 class Refer(NamedTuple):
@@ -26,12 +29,25 @@ class Refer(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """One table. ``rows`` gives its rows, in the order of its columns, always the same way."""
+    """One table. ``said`` gives what its rows say, always in the same order."""
 
     name: str
     title: str
     text: str
     columns: tuple[Column, ...]
     key: tuple[str, ...]
-    rows: Callable[[Reading], Iterable[Row]]
+    said: Callable[[Reading], Said]
     refers: tuple[Refer, ...] = ()
+
+    def rows(self, reading: Reading) -> Iterator[tuple[Value, ...]]:
+        """Its rows, in the order of its columns."""
+        for said in self.said(reading):
+            yield tuple(_cell(said.get(column.name)) for column in self.columns)
+
+
+def _cell(value: Any) -> Value:
+    """A value as it goes out: somebody's words made plain, empty text as nothing, several words
+    parted by spaces."""
+    if isinstance(value, list | tuple):
+        value = " ".join(value)
+    return (plain(value) or None) if isinstance(value, str) else value

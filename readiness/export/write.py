@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterator
-from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -19,6 +18,7 @@ from readiness.export.package import MANIFEST, Written, csv_path, manifest, parq
 from readiness.export.parquet_file import parquet_writer
 from readiness.export.place import new_in_place_of
 from readiness.export.tables import TABLES
+from readiness.report.as_json import day
 from readiness.report.csv_table import csv_pieces
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ def export(
         total = 2 + 2 * len(TABLES) + len(MESSAGES) + 2
         for done, _ in enumerate(_files(folder, reading), start=1):
             progress(done, total)
-        about = {"on": _iso(reading.on), "known": known, "entries": len(reading.shelf.everything)}
+        about = {"on": day(reading.on), "known": known, "entries": len(reading.shelf.everything)}
         last = folder.write(MANIFEST, [manifest(TABLES, folder.files, about)])
         progress(total, total)
     return (*(written for written in folder.files.values() if written is not last), last)
@@ -80,7 +80,3 @@ def _indented(value: Any) -> bytes:
 
 def _as_recorded(entry: Entry) -> tuple[str, int, str]:
     return entry.recorded, entry.position, entry.id
-
-
-def _iso(ordinal: int) -> str:
-    return date.fromordinal(ordinal).isoformat()

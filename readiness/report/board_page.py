@@ -14,9 +14,9 @@ from readiness.herd.changes import Change
 from readiness.herd.selection import overdue_first
 from readiness.report import page_words, sentences
 from readiness.report.changes_text import NOBODY, changes_words
-from readiness.report.own_rules import own_rules
 from readiness.report.page import page
 from readiness.report.rows import aloud, check_words, mark, shorter
+from readiness.report.rules_text import own_rules
 from readiness.report.week_table import week_tables
 from readiness.report.withdrawal_text import brief
 from readiness.rules.model import RuleBook

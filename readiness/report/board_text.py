@@ -9,8 +9,8 @@ from readiness.engine.results import Board
 from readiness.herd.selection import WEEK, lifts
 from readiness.report.group_table import group_lines
 from readiness.report.look import Look, wrapped
-from readiness.report.own_rules import own_rules
 from readiness.report.rows import HEADS, BoardRow, rows
+from readiness.report.rules_text import own_rules
 from readiness.report.spans import what_is_left
 from readiness.report.withdrawal_text import withdrawal_text
 from readiness.rules.model import RuleBook

@@ -88,8 +88,11 @@ def location(farm: str | None) -> Json:
     return {"location": {"id": name, "scheme": OWN_FARM}} if name else {}
 
 
-def event(reading: Reading, entry: Entry, kind: str, part: str = "", remark: str = "") -> Json:
-    """An event about the entry's bull. ``part`` tells several of one entry apart."""
+def event(
+    reading: Reading, entry: Entry, kind: str, told: Json, part: str = "", remark: str = ""
+) -> Json:
+    """An event about the entry's bull, with what is ``told`` by that kind alone. ``part`` tells
+    several of one entry apart."""
     body = entry.body
     words = " ".join(said for said in (remark, body.get("note", "")) if said)
     return {
@@ -101,4 +104,5 @@ def event(reading: Reading, entry: Entry, kind: str, part: str = "", remark: str
         **({"responsible": plain(body["by"])} if body.get("by") else {}),
         **({"remark": plain(words)} if words else {}),
         "animal": animal(reading.tags[entry.bull]),
+        **told,
     }
