@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from readiness.history import History
     from readiness.history.records import BodyFinding, Mark, Part
     from readiness.rules.model import Value
-    from readiness.visits.plan import Stop, Visit, VisitPlan
+    from readiness.visits.plan import Visit, VisitPlan
 
 Json = dict[str, Any]
 
@@ -239,6 +239,7 @@ def visits_json(plan: VisitPlan) -> Json:
 
 def visit_json(visit: Visit) -> Json:
     """One visit, with its checks in the order to take the bulls."""
+    names = ("id", "check", "foot", "claw", "code", "feet", "not_before", "not_after", "due")
     return {
         "on": day(visit.on),
         "farm": visit.farm or None,
@@ -249,13 +250,9 @@ def visit_json(visit: Visit) -> Json:
             {"bull": stop.bull.bull, "pen": stop.pen, "temper": stop.bull.temper}
             for stop in visit.stops
         ],
-        "checks": [check for stop in visit.stops for check in _checks(stop)],
+        "checks": [
+            {"bull": stop.bull.bull, **as_json(check, *names), "late": stop.late.get(check.id, 0)}
+            for stop in visit.stops
+            for check in stop.checks
+        ],
     }
-
-
-def _checks(stop: Stop) -> list[Json]:
-    names = ("id", "check", "foot", "claw", "code", "feet", "not_before", "not_after", "due")
-    return [
-        {"bull": stop.bull.bull, **as_json(check, *names), "late": stop.late.get(check.id, 0)}
-        for check in stop.checks
-    ]

@@ -14,7 +14,7 @@ from readiness.herd.changes import Change
 from readiness.herd.selection import overdue_first
 from readiness.report import page_words, sentences
 from readiness.report.changes_text import NOBODY, changes_words
-from readiness.report.page import page
+from readiness.report.page import Words, page
 from readiness.report.rows import aloud, check_words, mark, shorter
 from readiness.report.rules_text import own_rules
 from readiness.report.week_table import week_tables
@@ -35,10 +35,6 @@ _SHOULD_NOT = "who is on HOLD here should not be working"
 _DAYS_SHOWN = 2
 # Advice to have done a thing by a day that is past: on the wall, what is still to do says more.
 _PAST_DAYS = ("feet.advised", "vet.advised")
-
-
-Words = dict[str, object]
-"""A part of the page by the names that its template gives it."""
 
 
 def board_page(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
+from itertools import zip_longest
 
 from readiness.engine.care import running
 from readiness.engine.results import Board
@@ -109,26 +110,15 @@ def _row(row: BoardRow, widths: Mapping[str, int], look: Look) -> list[str]:
         "why": why,
         "bull": warned(look.fit(row.bull, room).rstrip(), row.temper),
     }
-    under: list[tuple[dict[str, str], bool]] = [
-        ({"why": words, "next": also, "by": by}, late)
-        for words, (also, by, late) in _both(whys, row.soon)
-    ]
+    lines: list[tuple[dict[str, str], bool]] = [(first, row.alert)]
+    for more, soon in zip_longest(whys, row.soon):
+        also, by, late = soon or ("", "", False)
+        lines.append(({"why": more or "", "next": also, "by": by}, late))
     start = look.paint(row.mark, f"{look.sign(row.mark):<{len(_START)}}")
     return [
         _line(start if at == 0 else _START, look, texts, widths, late=late)
-        for at, (texts, late) in enumerate([(first, row.alert), *under])
+        for at, (texts, late) in enumerate(lines)
     ]
-
-
-def _both(
-    whys: Sequence[str], soon: Sequence[tuple[str, str, bool]]
-) -> Iterator[tuple[str, tuple[str, str, bool]]]:
-    """What stands under a bull's first line: the rest of his reason, and what else is due."""
-    for at in range(max(len(whys), len(soon))):
-        yield (
-            whys[at] if at < len(whys) else "",
-            soon[at] if at < len(soon) else ("", "", False),
-        )
 
 
 def _line(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -10,7 +10,7 @@ from markupsafe import Markup
 from readiness.history import History
 from readiness.history.finding import Finding
 from readiness.history.records import NEVER
-from readiness.report.foot_svg import Spot, foot_svg
+from readiness.report.foot_svg import foot_name, foot_svg
 from readiness.trade.codes import CODES, finding_words
 from readiness.trade.feet import AS_HE_STANDS, FOOT_NAMES, ZONES, spot_words
 from readiness.trade.words import day_words
@@ -23,13 +23,12 @@ SIGNS = (
 
 @dataclass(frozen=True, slots=True)
 class DrawnFoot:
-    """``foot`` and ``name``: "LH", "left hind"; ``words``: what the drawing shows."""
+    """``foot`` and ``name``: "LH", "left hind"."""
 
     foot: str
     name: str
     lifted: str
     svg: Markup
-    words: tuple[str, ...]
 
 
 def drawn_feet(state: History, feet: Iterable[str], on: int) -> list[DrawnFoot]:
@@ -59,17 +58,8 @@ def _drawn(state: History, foot: str, on: int) -> DrawnFoot:
         foot,
         FOOT_NAMES[foot],
         "never lifted" if last == NEVER else f"lifted {day_words(last, on)}",
-        foot_svg(foot, map(_spot, found), blocked, _said(foot, words)),
-        tuple(words),
+        foot_svg(foot, found, blocked, f"{foot_name(foot)}: {'; '.join(words) or 'nothing open'}"),
     )
-
-
-def _said(foot: str, words: Sequence[str]) -> str:
-    return f"{foot} {FOOT_NAMES[foot]}: {'; '.join(words) or 'nothing open'}"
-
-
-def _spot(finding: Finding) -> Spot:
-    return Spot(finding.claw, finding.zone, finding.label, finding.holds)
 
 
 def _finding_words(finding: Finding) -> str:

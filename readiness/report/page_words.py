@@ -62,16 +62,12 @@ def check_sentence(check: Check, on: Day) -> str:
     """What is to be done; in brackets how long it is overdue, which day is the last where an
     earlier one is advised, and from when it can be done."""
     said = [late_words(check, on), last_words(check, on, day_words)]
-    said = [*filter(None, said), *from_words(check, on)]
-    return f"{check.text} ({'; '.join(said)})" if said else check.text
+    if check.not_before > on and not by_words(check, on).startswith("from"):
+        said.append(f"from {day_words(check.not_before, on)}")
+    brackets = "; ".join(filter(None, said))
+    return f"{check.text} ({brackets})" if brackets else check.text
 
 
 def todo(check: Check, on: Day) -> tuple[str, str, str, bool]:
     """By when, what, who, and whether it is overdue."""
     return by_words(check, on), plain(check_sentence(check, on)), check.who, check.overdue
-
-
-def from_words(check: Check, on: Day) -> list[str]:
-    """From when it can be done, where that is to come and ``by_words`` does not say it already."""
-    said = check.not_before <= on or by_words(check, on).startswith("from")
-    return [] if said else [f"from {day_words(check.not_before, on)}"]

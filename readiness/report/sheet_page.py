@@ -13,14 +13,11 @@ from readiness.report.drawn_feet import (
     feet_with_something,
 )
 from readiness.report.foot_svg import foot_defs
-from readiness.report.page import page
+from readiness.report.page import Words, page
 from readiness.report.sheet_text import bull_words
 from readiness.trade.feet import FEET
 from readiness.trade.words import full_day_words, year_day_words
 from readiness.visits.plan import VisitPlan
-
-Words = dict[str, object]
-"""A part of the page by the names that its template gives it."""
 
 
 def sheet_page(sheets: Sequence[Sheet], plan: VisitPlan, *, large: bool = False) -> Iterator[str]:

@@ -48,12 +48,13 @@ def bull_words(handled: Handled, on: int) -> BullWords:
     """One bull's part of the sheet."""
     tag, name, bull = handled.tag, handled.name, handled.assessment
     checks = overdue_first(bull.outstanding) if bull else []
+    absent = "has left" if handled.state.gone else "not booked yet on this day"
     return BullWords(
         name=plain(name or tag),
         tag=plain(tag if name else ""),
         caution=page_words.caution(str(handled.state.profile.get("temper"))),
         mark=mark(bull) if bull else "",
-        state=sentences.STATUS[mark(bull)] if bull else _not_assessed(handled),
+        state=sentences.STATUS[mark(bull)] if bull else absent,
         whys=tuple(plain(said) for said in aloud(bull)) if bull else (),
         said=tuple(words(entry.body) for entry in handled.entries),
         todo=tuple(
@@ -61,10 +62,6 @@ def bull_words(handled: Handled, on: int) -> BullWords:
         ),
         later=_later(checks),
     )
-
-
-def _not_assessed(handled: Handled) -> str:
-    return "has left" if handled.state.gone else "not booked yet on this day"
 
 
 def _later(checks: Iterable[Check]) -> str:
@@ -99,15 +96,11 @@ def visits_of(plan: VisitPlan, sheet: Sheet) -> list[Visit]:
 
 
 def visit_words(visit: Visit) -> str:
-    """ "Tue 14 Apr 2026: 8 bulls to pen, about 75 minutes; bring 5 blocks. Gorse …"."""
-    day = full_day_words(visit.on)
-    return f"{day}: {load_words(visit)} {bulls_words(visit)}".rstrip()
-
-
-def bulls_words(visit: Visit) -> str:
-    """The bulls of a visit in a row, by name, or by tag where one has none."""
-    names = [plain(stop.bull.name or stop.bull.bull) for stop in visit.stops]
-    return f"{list_words(names)}." if names else ""
+    """ "Tue 14 Apr 2026: 8 bulls to pen, about 75 minutes; bring 5 blocks. Gorse …": each bull by
+    name, or by tag where he has none."""
+    names = list_words(plain(stop.bull.name or stop.bull.bull) for stop in visit.stops)
+    said = f"{full_day_words(visit.on)}: {load_words(visit)}"
+    return f"{said} {names}." if names else said
 
 
 def unplaced_words(plan: VisitPlan, sheet: Sheet) -> list[str]:

@@ -9,7 +9,7 @@ from markupsafe import Markup
 from readiness.herd.stats.results import BY, Figures, Part, Place, StatsRow
 from readiness.report import stats_words as words
 from readiness.report.foot_svg import foot_defs, foot_name, heat_svg
-from readiness.report.page import page
+from readiness.report.page import Words, page
 from readiness.report.page_words import notices
 from readiness.trade.feet import AS_HE_STANDS, FEET
 from readiness.trade.words import full_day_words, plural
@@ -19,10 +19,6 @@ MAP_WORDS = (
     "finding; the stronger the ink, the larger the share of its lifts. No ink rests on few."
 )
 STRONGEST, BAR, BAR_HIGH = 0.75, 120, 14
-
-
-Words = dict[str, object]
-"""A part of the page by the names that its template gives it."""
 
 
 def stats_page(figures: Figures, *, known: str = "", large: bool = False) -> Iterator[str]:
