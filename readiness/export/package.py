@@ -56,7 +56,12 @@ def manifest(
             "files": [written._asdict() for written in files.values()],
         },
     }
-    return (json.dumps(package, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
+    return indented(package)
+
+
+def indented(value: Any) -> bytes:
+    """A value as a file of JSON to be read by people, too."""
+    return (json.dumps(value, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
 
 
 def csv_path(table: Table) -> str:
@@ -93,11 +98,8 @@ def schema(table: Table) -> Json:
     }
     if table.refers:
         said["foreignKeys"] = [
-            {
-                "fields": list(refer.here),
-                "reference": {"resource": refer.table, "fields": list(refer.there)},
-            }
-            for refer in table.refers
+            {"fields": [column], "reference": {"resource": other, "fields": [column]}}
+            for column, other in table.refers
         ]
     return said
 

@@ -12,8 +12,7 @@ from typing import Any
 from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry
 from readiness.entries.tables import STRIKE_COLUMNS, TABLES, EntryTable
-from readiness.export.columns import OF_BULL
-from readiness.export.shape import Said, Table
+from readiness.export.shape import OF_BULL, Said, Table
 
 
 def _table(made: EntryTable) -> Table:

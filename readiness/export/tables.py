@@ -6,10 +6,9 @@ from readiness.desk.reading import Reading
 from readiness.entries.columns import Column
 from readiness.entries.models import Bull, Group, Join, Weight, own_columns
 from readiness.entries.tables import BULL
-from readiness.export.columns import as_in, day, word
 from readiness.export.derived import DERIVED
 from readiness.export.said import SAID, STRIKES
-from readiness.export.shape import Said, Table
+from readiness.export.shape import Said, Table, as_in, day, word
 from readiness.history.groups import groups_of
 from readiness.report.as_json import day as iso
 

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry
 from readiness.entries.json_schema import json_schema
-from readiness.export.folder import Counted, Folder
+from readiness.export.folder import Counted, Folder, array_pieces, entry_pieces
 from readiness.export.icar.covered import not_covered
 from readiness.export.icar.messages import MESSAGES
-from readiness.export.json_files import array_pieces, entry_pieces
-from readiness.export.package import MANIFEST, Written, csv_path, manifest, parquet_path
+from readiness.export.package import MANIFEST, Written, csv_path, indented, manifest, parquet_path
 from readiness.export.parquet_file import parquet_writer
 from readiness.export.place import new_in_place_of
 from readiness.export.tables import TABLES
@@ -70,12 +68,8 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
         messages = Counted(make(reading))
         yield folder.write(f"icar/{kind}.json", array_pieces(messages), messages)
     left_out = not_covered(reading)
-    yield folder.write(NOT_COVERED, [_indented(left_out)], len(left_out["fields"]))
-    yield folder.write(SCHEMA, [_indented(json_schema())])
-
-
-def _indented(value: Any) -> bytes:
-    return (json.dumps(value, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
+    yield folder.write(NOT_COVERED, [indented(left_out)], len(left_out["fields"]))
+    yield folder.write(SCHEMA, [indented(json_schema())])
 
 
 def _as_recorded(entry: Entry) -> tuple[str, int, str]:

@@ -10,6 +10,7 @@ from readiness.engine.results import Board
 from readiness.herd.selection import WEEK, lifts
 from readiness.report.group_table import group_lines
 from readiness.report.look import Look, wrapped
+from readiness.report.page_words import farms, farms_of
 from readiness.report.rows import HEADS, BoardRow, rows
 from readiness.report.rules_text import own_rules
 from readiness.report.spans import what_is_left
@@ -48,10 +49,8 @@ def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
 
 
 def _title(board: Board, width: int, look: Look) -> str:
-    farms = {line.farm for line in board.groups} | {bull.farm for bull in board.bulls}
-    names = sorted(farm for farm in farms if farm)
     day = full_day_words(board.on)
-    return look.fit(", ".join(names) or "Bulls", width - len(day) - 1) + " " + day
+    return f"{look.fit(farms(farms_of(board)), width - len(day) - 1)} {day}"
 
 
 def _to_lift(board: Board, width: int) -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from readiness.engine.results import Check
+from readiness.engine.results import Board, Check
 from readiness.report.check_days import days_short, last_words, late_words
 from readiness.system.plain import plain
 from readiness.trade.cautions import (
@@ -36,6 +36,11 @@ def caution(temper: str | None) -> str:
 def farms(names: Iterable[str | None]) -> str:
     """The farms of a page in a row, "Bulls" where none is named."""
     return ", ".join(sorted({name for name in names if name})) or "Bulls"
+
+
+def farms_of(board: Board) -> set[str | None]:
+    """The farms of a board, those of its groups and of its bulls; None for one without a name."""
+    return {line.farm for line in board.groups} | {bull.farm for bull in board.bulls}
 
 
 def notices(known: str, turnout: date | None = None) -> list[str]:
