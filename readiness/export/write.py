@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from readiness.desk.reading import Reading
-from readiness.entries.entry import Entry
 from readiness.entries.json_schema import json_schema
 from readiness.export.folder import Counted, Folder, array_pieces, entry_pieces
 from readiness.export.icar.covered import not_covered
@@ -53,7 +52,9 @@ def export(
 
 def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
     # As they were written down: what a later export adds stands at the end.
-    entries = sorted(reading.shelf.everything, key=_as_recorded)
+    entries = sorted(
+        reading.shelf.everything, key=lambda each: (each.recorded, each.position, each.id)
+    )
     yield folder.write(ENTRIES, entry_pieces(entries), len(entries))
     for table in TABLES:
         rows = Counted(table.rows(reading))
@@ -70,7 +71,3 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
     left_out = not_covered(reading)
     yield folder.write(NOT_COVERED, [indented(left_out)], len(left_out["fields"]))
     yield folder.write(SCHEMA, [indented(json_schema())])
-
-
-def _as_recorded(entry: Entry) -> tuple[str, int, str]:
-    return entry.recorded, entry.position, entry.id

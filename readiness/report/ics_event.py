@@ -104,7 +104,8 @@ def event_bytes(shown: Appointment, stamps: Stamps) -> bytes:
     event.add("SUMMARY", _Text(plain(shown.summary)))
     if place := plain(shown.farm):
         event.add("LOCATION", _Text(place))
-    if text := _plain_lines(shown.description):
+    # Without controls, its line breaks kept.
+    if text := "\n".join(map(plain, re.split(r"\r\n|\r|\n", shown.description))):
         event.add("DESCRIPTION", _Text(text))
     event.add(_FARM, vText(_encoded(shown.farm)))
     return bytes(event.to_ical())
@@ -141,11 +142,6 @@ def _stamps(event: Component) -> Stamps:
 def content(raw: bytes) -> list[bytes]:
     """The lines unfolded (3.1), in an order of their own."""
     return sorted(re.sub(rb"\r\n[ \t]", b"", raw).split(b"\r\n"))
-
-
-def _plain_lines(text: str) -> str:
-    """The text without controls, its line breaks kept."""
-    return "\n".join(plain(line) for line in re.split(r"\r\n|\r|\n", text))
 
 
 def _encoded(farm: str) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
-from readiness.herd.stats.results import BY, Figures, Part, Place, StatsRow
+from readiness.herd.stats.results import BY, Figures, Part, StatsRow
 from readiness.report import stats_words as words
 from readiness.report.foot_svg import foot_defs, foot_name, heat_svg
 from readiness.report.page import Words, page
@@ -45,6 +45,9 @@ def stats_page(figures: Figures, *, known: str = "", large: bool = False) -> Ite
 def _foot(foot: str, figures: Figures) -> Words:
     lifted = figures.lifts_of(foot)
     cells = [cell for cell in figures.cells if cell.foot == foot]
+    places = [words.cell_words(cell) for cell in cells]
+    # The drawing in words, for who cannot see it.
+    said = f"{foot_name(foot)}: {'; '.join(places) or 'nothing was found'}"
     heat = {
         (cell.claw, cell.zone): (STRONGEST * words.heat(cell, figures), str(cell.part.n))
         for cell in cells
@@ -52,16 +55,10 @@ def _foot(foot: str, figures: Figures) -> Words:
     }
     return {
         "name": foot_name(foot),
-        "drawing": heat_svg(foot, heat, _said(foot, cells)),
+        "drawing": heat_svg(foot, heat, said),
         "lifted": words.lifts_words(lifted, figures.few),
-        "places": [words.cell_words(cell) for cell in cells],
+        "places": places,
     }
-
-
-def _said(foot: str, cells: Sequence[Place]) -> str:
-    """The drawing in words, for who cannot see it."""
-    places = "; ".join(words.cell_words(cell) for cell in cells) or "nothing was found"
-    return f"{foot_name(foot)}: {places}"
 
 
 def _table(rows: Sequence[StatsRow]) -> Words:

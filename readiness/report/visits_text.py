@@ -119,8 +119,7 @@ def stop_words(stop: Stop, names: dict[str, str]) -> str:
     """One bull of a visit, what is done on him, and a warning of him."""
     tag = names[stop.bull.bull]
     who = f"{tag} {stop.bull.name}" if stop.bull.name else tag
-    caution = TEMPER.get(stop.bull.temper or "")
-    asides = [f"pen {stop.pen}" if stop.pen else "", caution or ""]
+    asides = (f"pen {stop.pen}" if stop.pen else "", TEMPER.get(stop.bull.temper or ""))
     said = ", ".join(filter(None, asides))
     done = "; ".join(_done(check, stop) for check in stop.checks)
     return plain(f"{who}{f' ({said})' if said else ''}: {done}")

@@ -113,9 +113,8 @@ def not_covered(reading: Reading) -> Json:
     """What the messages leave out of the entries that stand, counted; all of it is whole in
     ``entries.jsonl``."""
     counted: Counter[tuple[str, str, str]] = Counter()
-    for entry in reading.shelf.everything:
-        if entry.kind == "strike":
-            counted["strike", "", ""] += 1
+    struck = (entry.kind == "strike" for entry in reading.shelf.everything)
+    counted["strike", "", ""] = sum(struck)
     for entry in reading.shelf.standing:
         counted[entry.kind, "", ""] += 1
         counted.update((entry.kind, field, value) for field, value in _fields(entry.body))
