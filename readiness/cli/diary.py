@@ -41,11 +41,11 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         more = {"visits": [visit_json(visit) for visit in visits]} if options.visits else {}
         output.json({**diary_json(found, board.groups), **more})
     elif options.season:
-        from readiness.report.diary_text import season_text
+        from readiness.report.diary_lines import season_text
 
         output.say(season_text(found, output.look, board.groups, visits))
     else:
-        from readiness.report.diary_text import diary_text
+        from readiness.report.diary_lines import diary_text
 
         output.say(diary_text(found, output.look, board.groups, visits, last))
     return 0

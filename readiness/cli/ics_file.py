@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from datetime import datetime
 from pathlib import Path
 
-from readiness.report.ics import Appointment, Counted, Span, calendar
-from readiness.report.ics_event import NotOurs
+from readiness.report.ics import Counted, Span, calendar
+from readiness.report.ics_event import Appointment, NotOurs
 from readiness.system.errors import DataError
 from readiness.system.files import bytes_there, write_whole
 

@@ -19,7 +19,7 @@ def arguments(parser: ArgumentParser) -> None:
 def run(options: Namespace, context: Context, output: Output) -> int:
     as_page = page_asked(options)
     from readiness.report.paper import next_visits
-    from readiness.report.sheet_words import nothing
+    from readiness.report.sheet_text import nothing
 
     desk = context.desk()
     sheets, last = desk.day_sheets(farm=options.farm)

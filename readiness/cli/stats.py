@@ -49,7 +49,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         pieces = stats_page(figures, known=known, large=options.large_print)
         write_page(options, pieces, output, plural(figures.feet, "foot lifted", "feet lifted"))
     else:
-        from readiness.report.stats_text import stats_text
+        from readiness.report.stats_table import stats_text
 
         output.say(stats_text(figures, output.look))
     return 0

@@ -193,7 +193,7 @@ def _visit(plan: VisitPlan, day: date, farm: str | None) -> tuple[str, int]:
 
 def _calendar(path: Path, plan: VisitPlan, desk: Desk, output: Output) -> None:
     from readiness.cli.ics_file import write_calendar
-    from readiness.report.visits_ics import appointments, span_of
+    from readiness.report.ics import appointments, span_of
 
     done = write_calendar(path, appointments(plan), span_of(plan), desk.clock.now())
     output.note(

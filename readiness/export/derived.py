@@ -1,23 +1,22 @@
 """The tables of what is worked out: how the bulls stand on the day, what is outstanding, why.
 
-A column is named as what it shows is in ``engine.results`` and in a bull's ``History``.
+A column is named as what it shows is in the JSON.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from typing import Any
 
 from readiness.desk.reading import Reading
-from readiness.engine.results import Assessment
 from readiness.entries.columns import Column
 from readiness.entries.fields import NOTE_MOST
 from readiness.entries.models import BlockOn, Bull, Finding, Group, Join, foot_text
 from readiness.entries.tables import BULL, ENTRY
-from readiness.export.columns import OF_BULL, as_in, cells, day, flag, iso, text, whole, word
-from readiness.export.shape import Refer, Row, Table
-from readiness.history import History
-from readiness.history.finding import plausible_day
+from readiness.export.shape import OF_BULL, Refer, Said, Table, as_in, day, flag, text, whole, word
+from readiness.report.as_json import as_json, blocks, open_findings
+from readiness.report.as_json import day as iso
 
 # Wide enough for a sentence of ours, and for a slack of any length.
 SENTENCE, DAYS = 1000, 100_000
@@ -34,49 +33,54 @@ _WHERE = (
 )
 
 
-def _assessed(
+OfBulls = Iterator[tuple[str, Mapping[str, Any]]]
+"""A bull's key, and what is said of him in a row."""
+
+
+def _of_bulls(
     name: str,
     title: str,
     what: str,
     key: tuple[str, ...],
     columns: tuple[Column, ...],
-    of: Callable[[Assessment], Iterable[object]],
-) -> Table:
-    """A table of each bull of the board, in its order."""
-
-    def rows(reading: Reading) -> Iterator[Row]:
-        for bull in reading.board.bulls:
-            for line, said in enumerate(of(bull), start=1):
-                head = iso(reading.on), reading.tags[bull.key]
-                yield *head, *cells(said, columns, line=line)
-
-    return Table(name, title, what, (ON, BULL, *columns), ("bull", *key), rows, (OF_BULL,))
-
-
-def _folded(
-    name: str,
-    title: str,
-    what: str,
-    key: tuple[str, ...],
-    columns: tuple[Column, ...],
-    of: Callable[[History], Iterable[Row]],
+    of: Callable[[Reading], OfBulls],
     *refers: Refer,
 ) -> Table:
-    """A table of each bull that is here or out, as his entries make him."""
+    """A table of the bulls on the day."""
 
-    def rows(reading: Reading) -> Iterator[Row]:
-        for state in reading.herd.states:
-            for row in of(state):
-                yield iso(reading.on), reading.tags[state.key], *row
+    def said(reading: Reading) -> Said:
+        for bull, row in of(reading):
+            yield {**row, "on": iso(reading.on), "bull": reading.tags[bull]}
 
     refers = (OF_BULL, *refers)
-    return Table(name, title, what, (ON, BULL, *columns), ("bull", *key), rows, refers)
+    return Table(name, title, what, (ON, BULL, *columns), ("bull", *key), said, refers)
+
+
+def _part(part: str) -> Callable[[Reading], OfBulls]:
+    """What stands in a part of each bull's assessment, with its place there."""
+
+    def of(reading: Reading) -> OfBulls:
+        for bull in reading.board.bulls:
+            for line, each in enumerate(getattr(bull, part), start=1):
+                yield bull.key, {**as_json(each), "line": line}
+
+    return of
+
+
+def _open_findings(reading: Reading) -> OfBulls:
+    for state in reading.herd.states:
+        yield from ((state.key, found) for found in open_findings(state))
+
+
+def _open_blocks(reading: Reading) -> OfBulls:
+    for state in reading.herd.states:
+        yield from ((state.key, {**on, "fitted": on["on"]}) for on in blocks(state))
 
 
 _OUTLOOKS = ("ready", "on-track", "tight", "too-late", "vet-decides", "wrong-group",
              "no-turnout", "working")  # fmt: skip
 
-BOARD = _assessed(
+BOARD = _of_bulls(
     "board",
     "GO or HOLD for each bull on the day",
     "It informs; the vet decides. Ready and slack hold only if every check passes. A bull who is "
@@ -95,10 +99,10 @@ BOARD = _assessed(
         whole("slack_days", "Days between that and turnout", "days", -DAYS, DAYS),
         whole("overdue", "Checks overdue", "checks", 0, DAYS, required=True),
     ),
-    lambda bull: (bull,),
+    lambda reading: ((bull.key, as_json(bull)) for bull in reading.board.bulls),
 )
 
-OUTSTANDING = _assessed(
+OUTSTANDING = _of_bulls(
     "outstanding",
     "Checks that are outstanding on the day",
     "Where not_before is later than not_after, no day fits turnout.",
@@ -120,7 +124,7 @@ OUTSTANDING = _assessed(
         text("text", "It in words", longest=SENTENCE),
         *_FOUNDED,
     ),
-    lambda bull: bull.outstanding,
+    _part("outstanding"),
 )
 
 _REMARK = (
@@ -131,77 +135,58 @@ _REMARK = (
     day("since", "Since when"),
     *_FOUNDED,
 )
-REASONS = _assessed(
+REASONS = _of_bulls(
     "reasons",
     "Reasons to hold, true on the day",
     "Each holds by itself.",
     ("line",),
     _REMARK,
-    lambda bull: bull.reasons,
+    _part("reasons"),
 )
-ADVICE = _assessed(
+ADVICE = _of_bulls(
     "advice",
     "Advice, which never holds",
     "It informs.",
     ("line",),
     _REMARK,
-    lambda bull: bull.advice,
+    _part("advice"),
 )
 
-_OPEN_FINDING = (
-    *(replace(column, required=True) for column in _WHERE),
-    as_in(Finding, "severity", "1 slight, 2 moderate, 3 severe; empty: never said"),
-    as_in(Finding, "stage"),
-    as_in(Finding, "zone"),
-    as_in(Finding, "size_mm"),
-    flag("holds", "It keeps him back", required=True),
-    day("first", "First found", required=True),
-    day("seen", "Last found holding"),
-    day("looked", "Last looked at", required=True),
-    day("plausible", "From when a look that says healed is believed"),
-)
-
-
-def _findings(state: History) -> Iterator[Row]:
-    for found in state.feet.open.values():
-        plausible = plausible_day(found, state.rules) if found.holds else None
-        yield cells(found, _OPEN_FINDING, plausible=plausible)
-
-
-OPEN_FINDINGS = _folded(
+OPEN_FINDINGS = _of_bulls(
     "open_findings",
     "Findings that are open on the day",
     "Both claws are two rows. Only a fresh look closes one that holds; time closes none.",
     ("foot", "claw", "code"),
-    _OPEN_FINDING,
-    _findings,
+    (
+        *(replace(column, required=True) for column in _WHERE),
+        as_in(Finding, "severity", "1 slight, 2 moderate, 3 severe; empty: never said"),
+        as_in(Finding, "stage"),
+        as_in(Finding, "zone"),
+        as_in(Finding, "size_mm"),
+        flag("holds", "It keeps him back", required=True),
+        day("first", "First found", required=True),
+        day("seen", "Last found holding"),
+        day("looked", "Last looked at", required=True),
+        day("plausible", "From when a look that says healed is believed"),
+    ),
+    _open_findings,
 )
 
-_OPEN_BLOCK = (
-    replace(_WHERE[0], required=True),
-    as_in(BlockOn, "claw", required=True),
-    day("fitted", "The day it was fitted", required=True),
-    day("off_from", "It may come off from", required=True),
-    day("off_by", "It has to be off by", required=True),
-    ENTRY,
-)
-
-
-def _blocks(state: History) -> Iterator[Row]:
-    least, most = state.rules.limits.block_least, state.rules.limits.block_most
-    for block in state.blocks.values():
-        days = {"fitted": block.day, "off_from": block.day + least, "off_by": block.day + most}
-        yield cells(block, _OPEN_BLOCK, **days)
-
-
-OPEN_BLOCKS = _folded(
+OPEN_BLOCKS = _of_bulls(
     "open_blocks",
     "Blocks that are on, on the day",
     "The claw is the one that carries the block.",
     ("foot", "claw"),
-    _OPEN_BLOCK,
-    _blocks,
-    Refer(("entry",), "blocks", ("entry",)),
+    (
+        replace(_WHERE[0], required=True),
+        as_in(BlockOn, "claw", required=True),
+        day("fitted", "The day it was fitted", required=True),
+        day("off_from", "It may come off from", required=True),
+        day("off_by", "It has to be off by", required=True),
+        ENTRY,
+    ),
+    _open_blocks,
+    Refer("entry", "blocks"),
 )
 
 DERIVED: tuple[Table, ...] = (

@@ -8,7 +8,7 @@ holds beside the tables, and the mark by which an earlier export is known as our
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from readiness import __version__
@@ -56,7 +56,12 @@ def manifest(
             "files": [written._asdict() for written in files.values()],
         },
     }
-    return (json.dumps(package, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
+    return indented(package)
+
+
+def indented(value: Any) -> bytes:
+    """A value as a file of JSON to be read by people, too."""
+    return (json.dumps(value, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
 
 
 def csv_path(table: Table) -> str:
@@ -93,11 +98,8 @@ def schema(table: Table) -> Json:
     }
     if table.refers:
         said["foreignKeys"] = [
-            {
-                "fields": list(refer.here),
-                "reference": {"resource": refer.table, "fields": list(refer.there)},
-            }
-            for refer in table.refers
+            {"fields": [column], "reference": {"resource": other, "fields": [column]}}
+            for column, other in table.refers
         ]
     return said
 
@@ -113,19 +115,19 @@ def _field(column: Column) -> Json:
         said["unit"] = column.unit
     if column.type == "datetime":
         said["format"] = _MOMENT
-    if constraints := dict(_constraints(column)):
+    if constraints := {name: to for name, to in _constraints(column).items() if to is not None}:
         said["constraints"] = constraints
     return said
 
 
-def _constraints(column: Column) -> Iterable[tuple[str, Any]]:
-    if column.required and not (column.null or column.late):
-        yield "required", True
-    if column.words:
-        yield "enum", list(column.words)
-    if column.least is not None:
-        yield "minimum", column.least
-    if column.most is not None:
-        yield "maximum", column.most
-    if column.longest is not None:
-        yield "maxLength", column.longest + 1  # the apostrophe of a guarded text
+def _constraints(column: Column) -> Json:
+    """What a cell has to keep to; None where nothing is asked."""
+    needed = column.required and not (column.null or column.late)
+    apostrophe = 1  # that of a guarded text
+    return {
+        "required": needed or None,
+        "enum": list(column.words) or None,
+        "minimum": column.least,
+        "maximum": column.most,
+        "maxLength": None if column.longest is None else column.longest + apostrophe,
+    }

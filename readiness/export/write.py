@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterator
-from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from readiness.desk.reading import Reading
-from readiness.entries.entry import Entry
 from readiness.entries.json_schema import json_schema
-from readiness.export.folder import Counted, Folder
+from readiness.export.folder import Counted, Folder, array_pieces, entry_pieces
 from readiness.export.icar.covered import not_covered
 from readiness.export.icar.messages import MESSAGES
-from readiness.export.json_files import array_pieces, entry_pieces
-from readiness.export.package import MANIFEST, Written, csv_path, manifest, parquet_path
+from readiness.export.package import MANIFEST, Written, csv_path, indented, manifest, parquet_path
 from readiness.export.parquet_file import parquet_writer
 from readiness.export.place import new_in_place_of
 from readiness.export.tables import TABLES
+from readiness.report.as_json import day
 from readiness.report.csv_table import csv_pieces
 
 if TYPE_CHECKING:
@@ -47,7 +44,7 @@ def export(
         total = 2 + 2 * len(TABLES) + len(MESSAGES) + 2
         for done, _ in enumerate(_files(folder, reading), start=1):
             progress(done, total)
-        about = {"on": _iso(reading.on), "known": known, "entries": len(reading.shelf.everything)}
+        about = {"on": day(reading.on), "known": known, "entries": len(reading.shelf.everything)}
         last = folder.write(MANIFEST, [manifest(TABLES, folder.files, about)])
         progress(total, total)
     return (*(written for written in folder.files.values() if written is not last), last)
@@ -55,7 +52,9 @@ def export(
 
 def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
     # As they were written down: what a later export adds stands at the end.
-    entries = sorted(reading.shelf.everything, key=_as_recorded)
+    entries = sorted(
+        reading.shelf.everything, key=lambda each: (each.recorded, each.position, each.id)
+    )
     yield folder.write(ENTRIES, entry_pieces(entries), len(entries))
     for table in TABLES:
         rows = Counted(table.rows(reading))
@@ -70,17 +69,5 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
         messages = Counted(make(reading))
         yield folder.write(f"icar/{kind}.json", array_pieces(messages), messages)
     left_out = not_covered(reading)
-    yield folder.write(NOT_COVERED, [_indented(left_out)], len(left_out["fields"]))
-    yield folder.write(SCHEMA, [_indented(json_schema())])
-
-
-def _indented(value: Any) -> bytes:
-    return (json.dumps(value, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
-
-
-def _as_recorded(entry: Entry) -> tuple[str, int, str]:
-    return entry.recorded, entry.position, entry.id
-
-
-def _iso(ordinal: int) -> str:
-    return date.fromordinal(ordinal).isoformat()
+    yield folder.write(NOT_COVERED, [indented(left_out)], len(left_out["fields"]))
+    yield folder.write(SCHEMA, [indented(json_schema())])

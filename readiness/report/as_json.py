@@ -3,7 +3,7 @@ days are ISO dates."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date
 from functools import cache
@@ -17,8 +17,10 @@ if TYPE_CHECKING:
     from readiness.herd.changes import Change
     from readiness.herd.diary import Diary, Due
     from readiness.herd.stats.results import Figures, Place, StatsRow
+    from readiness.history import History
+    from readiness.history.records import BodyFinding, Mark, Part
     from readiness.rules.model import Value
-    from readiness.visits.plan import Stop, Visit, VisitPlan
+    from readiness.visits.plan import Visit, VisitPlan
 
 Json = dict[str, Any]
 
@@ -86,89 +88,84 @@ def card_json(card: Card) -> Json:
         **as_json(card.assessment),
         "left": card.state.gone,
         "history": [entry_json(entry) for entry in card.entries],
-        "open_findings": _findings(card),
-        "blocks": _blocks(card),
-        "wraps": _wraps(card),
-        "body": _body(card),
-        "scores": _scores(card),
+        "open_findings": open_findings(card.state),
+        "blocks": blocks(card.state),
+        "wraps": _wraps(card.state),
+        "body": _body(card.state),
+        "scores": _scores(card.state),
     }
 
 
 def entry_json(entry: Entry) -> Json:
     """One entry as an export writes it."""
-    told = ("id", "recorded", "position", "batch", "device")
-    return {**entry.body, **{name: getattr(entry, name) for name in told}}
+    return {**entry.body, **_named(entry, "id", "recorded", "position", "batch", "device")}
 
 
-def _findings(card: Card) -> list[Json]:
+def open_findings(state: History) -> list[Json]:
+    """The open findings of a bull."""
     from readiness.history.finding import plausible_day
 
     said = ("foot", "claw", "code", "severity", "stage", "zone", "size_mm", "holds")
     return [
         {
-            **{name: getattr(finding, name) for name in said},
+            **_named(finding, *said),
             **{name: day(getattr(finding, name)) for name in ("first", "seen", "looked")},
-            "plausible": day(plausible_day(finding, card.rules)) if finding.holds else None,
+            "plausible": day(plausible_day(finding, state.rules)) if finding.holds else None,
             "entries": list(finding.entries),
         }
-        for finding in card.state.feet.open.values()
+        for finding in state.feet.open.values()
     ]
 
 
-def _blocks(card: Card) -> list[Json]:
-    limits = card.rules.limits
+def blocks(state: History) -> list[Json]:
+    """The blocks that are on, and when each may and has to come off."""
+    limits = state.rules.limits
     return [
         {
-            "foot": block.foot,
-            "claw": block.claw,
+            **_named(block, "foot", "claw"),
             "on": day(block.day),
             "off_from": day(block.day + limits.block_least),
             "off_by": day(block.day + limits.block_most),
             "entry": block.entry,
         }
-        for block in card.state.blocks.values()
+        for block in state.blocks.values()
     ]
 
 
-def _wraps(card: Card) -> list[Json]:
+def _wraps(state: History) -> list[Json]:
+    most = state.rules.limits.wrap_most
     return [
-        {
-            "foot": wrap.foot,
-            "on": day(wrap.day),
-            "off_by": day(wrap.day + card.rules.limits.wrap_most),
-            "entry": wrap.entry,
-        }
-        for wrap in card.state.wraps.values()
+        {"foot": w.foot, "on": day(w.day), "off_by": day(w.day + most), "entry": w.entry}
+        for w in state.wraps.values()
     ]
 
 
-def _body(card: Card) -> list[Json]:
+def _body(state: History) -> list[Json]:
     """What is wrong with his body, and what is to be watched."""
-    wrong = [(f.part, f.limb, "wrong", f.day, f.entry) for f in card.state.body.values()]
-    watched = [
-        (part, limb, "watch", mark.day, mark.entry)
-        for (part, limb), mark in card.state.watched.items()
-    ]
+    said: dict[str, Mapping[Part, BodyFinding | Mark]]
+    said = {"wrong": state.body, "watch": state.watched}
     return [
-        {"part": part, "limb": limb, "state": state, "since": day(since), "entry": entry}
-        for part, limb, state, since, entry in (*wrong, *watched)
+        {"part": part, "limb": limb, "state": how, "since": day(found.day), "entry": found.entry}
+        for how, parts in said.items()
+        for (part, limb), found in parts.items()
     ]
 
 
-def _scores(card: Card) -> Json:
-    state = card.state
+def _scores(state: History) -> Json:
     weight = None if state.weight is None else {"on": day(state.weight[0]), "kg": state.weight[1]}
     walks = ("scale", "score", "limb", "lame", "counts", "entry")
     conditions = ("scale", "score", "outside", "entry")
     return {
-        "mobility": [_on_a_day(walk, walks) for walk in state.walks],
-        "condition": [_on_a_day(score, conditions) for score in state.conditions],
+        "mobility": [{"on": day(walk.day), **_named(walk, *walks)} for walk in state.walks],
+        "condition": [
+            {"on": day(score.day), **_named(score, *conditions)} for score in state.conditions
+        ],
         "weight": weight,
     }
 
 
-def _on_a_day(record: Any, names: Iterable[str]) -> Json:
-    return {"on": day(record.day), **{name: getattr(record, name) for name in names}}
+def _named(record: Any, *names: str) -> Json:
+    return {name: getattr(record, name) for name in names}
 
 
 def diary_json(diary: Diary, groups: Iterable[GroupLine]) -> Json:
@@ -242,6 +239,7 @@ def visits_json(plan: VisitPlan) -> Json:
 
 def visit_json(visit: Visit) -> Json:
     """One visit, with its checks in the order to take the bulls."""
+    names = ("id", "check", "foot", "claw", "code", "feet", "not_before", "not_after", "due")
     return {
         "on": day(visit.on),
         "farm": visit.farm or None,
@@ -252,13 +250,9 @@ def visit_json(visit: Visit) -> Json:
             {"bull": stop.bull.bull, "pen": stop.pen, "temper": stop.bull.temper}
             for stop in visit.stops
         ],
-        "checks": [check for stop in visit.stops for check in _checks(stop)],
+        "checks": [
+            {"bull": stop.bull.bull, **as_json(check, *names), "late": stop.late.get(check.id, 0)}
+            for stop in visit.stops
+            for check in stop.checks
+        ],
     }
-
-
-def _checks(stop: Stop) -> list[Json]:
-    names = ("id", "check", "foot", "claw", "code", "feet", "not_before", "not_after", "due")
-    return [
-        {"bull": stop.bull.bull, **as_json(check, *names), "late": stop.late.get(check.id, 0)}
-        for check in stop.checks
-    ]

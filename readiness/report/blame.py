@@ -34,13 +34,9 @@ def asked_first(
         return None
     blamed = incident.get("suspect")
     what = "a joint" if blamed in (None, "foot", "other") else f"the {blamed}"
-    return f"Lift {feet_words(missing)} before {what} is believed: {share_words(rules)}"
-
-
-def share_words(rules: Rules) -> str:
-    """How much of lameness comes from the foot, with its source."""
-    value = rules.values[SHARE]
-    return f"about {value.value:g} % of lameness sits in the foot ({value.source})."
+    share = rules.values[SHARE]
+    most = f"about {share.value:g} % of lameness sits in the foot ({share.source})"
+    return f"Lift {feet_words(missing)} before {what} is believed: {most}."
 
 
 def blamed_but_foot(card: Card, on: int) -> list[str]:

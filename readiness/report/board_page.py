@@ -14,9 +14,9 @@ from readiness.herd.changes import Change
 from readiness.herd.selection import overdue_first
 from readiness.report import page_words, sentences
 from readiness.report.changes_text import NOBODY, changes_words
-from readiness.report.own_rules import own_rules
-from readiness.report.page import page
+from readiness.report.page import Words, page
 from readiness.report.rows import aloud, check_words, mark, shorter
+from readiness.report.rules_text import own_rules
 from readiness.report.week_table import week_tables
 from readiness.report.withdrawal_text import brief
 from readiness.rules.model import RuleBook
@@ -37,10 +37,6 @@ _DAYS_SHOWN = 2
 _PAST_DAYS = ("feet.advised", "vet.advised")
 
 
-Words = dict[str, object]
-"""A part of the page by the names that its template gives it."""
-
-
 def board_page(
     board: Board,
     rulebook: RuleBook,
@@ -52,10 +48,8 @@ def board_page(
 ) -> Iterator[str]:
     """The page in pieces. ``large``: large print; ``turnout`` and ``changed``: what was asked if
     turnout were then; ``known``: the day and time, as the book knew it then."""
-    several = len({bull.farm for bull in board.bulls} | {line.farm for line in board.groups}) > 1
-    heading = page_words.farms(
-        [line.farm for line in board.groups] + [bull.farm for bull in board.bulls]
-    )
+    farms = page_words.farms_of(board)
+    several, heading = len(farms) > 1, page_words.farms(farms)
     yield from page(
         "board.html",
         title=f"{heading}, {year_day_words(board.on)}",
@@ -139,9 +133,11 @@ def _counts(line: GroupLine) -> list[str]:
 
 
 def _bull(bull: Assessment, on: Day) -> Words:
-    """One bull in words; what there is nothing to say of is empty. ``brief``: why, in few words;
-    ``next``: the first days and what is to be done by them."""
+    """One bull in words; what there is nothing to say of is empty. ``brief``: why, in few words,
+    and until when he may not be slaughtered; ``next``: the first days and what is to be done by
+    them."""
     state = mark(bull)
+    running = [brief(said.text) for said in withdrawals(bull)]
     return {
         "name": bull.name or bull.bull,
         "tag": bull.bull if bull.name else "",
@@ -150,7 +146,7 @@ def _bull(bull: Assessment, on: Day) -> Words:
         "role": bull.role if bull.role and bull.role != "worker" else "",
         "mark": state,
         "state": page_words.STATES[state],
-        "brief": _brief(bull, on),
+        "brief": "; ".join([_stands(bull, on), *running]),
         "next": _next(bull, on),
         "whys": aloud(bull),
         "ready": _ready(bull, on),
@@ -165,14 +161,9 @@ def _advice(bull: Assessment) -> tuple[str, ...]:
     return tuple(a.text for a in bull.advice if a.rule not in _PAST_DAYS and a not in said)
 
 
-def _brief(bull: Assessment, on: Day) -> str:
-    """Every reason in few words; the day he is ready for, and what to ask first; or that checks
-    are to come. Then until when he may not be slaughtered."""
-    running = [brief(said.text) for said in withdrawals(bull)]
-    return "; ".join([_stands(bull, on), *running])
-
-
 def _stands(bull: Assessment, on: Day) -> str:
+    """Every reason in few words; the day he is ready for, and what to ask first; or that checks
+    are to come."""
     if bull.reasons:
         return "; ".join(dict.fromkeys(shorter(reason.text)[-1] for reason in bull.reasons))
     if bull.status == "HOLD":

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
+from itertools import zip_longest
 
 from readiness.engine.care import running
 from readiness.engine.results import Board
 from readiness.herd.selection import WEEK, lifts
 from readiness.report.group_table import group_lines
 from readiness.report.look import Look, wrapped
-from readiness.report.own_rules import own_rules
+from readiness.report.page_words import farms, farms_of
 from readiness.report.rows import HEADS, BoardRow, rows
+from readiness.report.rules_text import own_rules
 from readiness.report.spans import what_is_left
 from readiness.report.withdrawal_text import withdrawal_text
 from readiness.rules.model import RuleBook
@@ -47,10 +49,8 @@ def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
 
 
 def _title(board: Board, width: int, look: Look) -> str:
-    farms = {line.farm for line in board.groups} | {bull.farm for bull in board.bulls}
-    names = sorted(farm for farm in farms if farm)
     day = full_day_words(board.on)
-    return look.fit(", ".join(names) or "Bulls", width - len(day) - 1) + " " + day
+    return f"{look.fit(farms(farms_of(board)), width - len(day) - 1)} {day}"
 
 
 def _to_lift(board: Board, width: int) -> list[str]:
@@ -109,26 +109,15 @@ def _row(row: BoardRow, widths: Mapping[str, int], look: Look) -> list[str]:
         "why": why,
         "bull": warned(look.fit(row.bull, room).rstrip(), row.temper),
     }
-    under: list[tuple[dict[str, str], bool]] = [
-        ({"why": words, "next": also, "by": by}, late)
-        for words, (also, by, late) in _both(whys, row.soon)
-    ]
+    lines: list[tuple[dict[str, str], bool]] = [(first, row.alert)]
+    for more, soon in zip_longest(whys, row.soon):
+        also, by, late = soon or ("", "", False)
+        lines.append(({"why": more or "", "next": also, "by": by}, late))
     start = look.paint(row.mark, f"{look.sign(row.mark):<{len(_START)}}")
     return [
         _line(start if at == 0 else _START, look, texts, widths, late=late)
-        for at, (texts, late) in enumerate([(first, row.alert), *under])
+        for at, (texts, late) in enumerate(lines)
     ]
-
-
-def _both(
-    whys: Sequence[str], soon: Sequence[tuple[str, str, bool]]
-) -> Iterator[tuple[str, tuple[str, str, bool]]]:
-    """What stands under a bull's first line: the rest of his reason, and what else is due."""
-    for at in range(max(len(whys), len(soon))):
-        yield (
-            whys[at] if at < len(whys) else "",
-            soon[at] if at < len(soon) else ("", "", False),
-        )
 
 
 def _line(

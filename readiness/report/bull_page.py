@@ -42,7 +42,7 @@ def bull_page(card: Card, on: Day, *, known: str = "", large: bool = False) -> I
         person=sentences.person(card, on),
         standing=sentences.standing_in(card, on),
         caution=page_words.caution(str(card.state.profile.get("temper"))),
-        born=_born(card, on),
+        born=_born(card),
         gone=card.state.gone,
         mark=mark(bull),
         state=page_words.STATES[mark(bull)],
@@ -90,7 +90,7 @@ def _conditions(card: Card, on: Day) -> Iterator[Score]:
         yield day_words(scored.day, on), number_words(scored.score), scale, said
 
 
-def _born(card: Card, on: int) -> str:
+def _born(card: Card) -> str:
     born = card.state.profile.get("born")
     return f"born {year_day_words(date.fromisoformat(str(born)))}" if born else ""
 

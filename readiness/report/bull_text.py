@@ -30,10 +30,11 @@ def bull_text(card: Card, on: Day, look: Look) -> str:
     """Everything about one bull on day ``on``, ``look.width`` columns wide at most."""
     width = look.width - 2
     lines = _head(card, on, width, look)
+    chain = "" if card.state.gone else sentences.chain(card, on)
     for title, part in (
         ("Why", remarks(card.assessment.reasons)),
         ("Outstanding", _outstanding(card, on)),
-        ("Earliest day, step by step", _chain(card, on)),
+        ("Earliest day, step by step", [(chain, "")] if chain else ()),
         ("Open findings", findings(card, on)),
         ("Blocks and wraps", _blocks(card, on)),
         ("Blamed, and what the foot showed", ((said, "") for said in blamed_but_foot(card, on))),
@@ -50,23 +51,19 @@ def _head(card: Card, on: Day, width: int, look: Look) -> list[str]:
     name = f"{bull.bull} {bull.name}" if bull.name else bull.bull
     temper = CAUTION.get(str(card.state.profile.get("temper")))
     caution = look.paint("alert", f"   ! {temper}") if temper else ""
-    state = mark(bull)
-    status = look.paint(state, f"{look.sign(state)} {sentences.STATUS[state]}")
-    return [
+    lines = [
         f"{look.fit(name, width - len(today) - 1)} {today}",
         sentences.person(card, on) + caution,
         sentences.standing_in(card, on),
         "",
-        *_status(card, on, status, width),
     ]
-
-
-def _status(card: Card, on: Day, status: str, width: int) -> list[str]:
     if card.state.gone:
-        return [LEFT]
-    bull = card.assessment
-    said = [sentences.outlook(bull, on), *sentences.withdrawal_lines(bull)]
-    return [status, *(line for each in said for line in wrapped(each, width))]
+        return [*lines, LEFT]
+    state = mark(bull)
+    lines.append(look.paint(state, f"{look.sign(state)} {sentences.STATUS[state]}"))
+    for said in (sentences.outlook(bull, on), *sentences.withdrawal_lines(bull)):
+        lines += wrapped(said, width)
+    return lines
 
 
 def _section(title: str, part: Iterable[tuple[str, str]], width: int, look: Look) -> list[str]:
@@ -100,12 +97,6 @@ def _outstanding(card: Card, on: Day) -> Iterator[tuple[str, str]]:
         late = "! " if check.overdue else ""
         said = f"{late}{from_by_words(check, on)}, {check.who}: {check.text}"
         yield said, check_below(check, card, on)
-
-
-def _chain(card: Card, on: Day) -> Iterator[tuple[str, str]]:
-    text = sentences.chain(card, on)
-    if text and not card.state.gone:
-        yield text, ""
 
 
 def in_words(card: Card) -> Iterator[tuple[Finding, str, str, str, str]]:

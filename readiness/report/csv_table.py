@@ -63,8 +63,3 @@ def _cell(value: object) -> str:
 def guarded(text: str) -> str:
     """The text as a cell of a CSV file; a number of ours does not need it."""
     return MARK + text if text.startswith(BEGINS) else text
-
-
-def unguarded(cell: str) -> str:
-    """What was written: undoes ``guarded``."""
-    return cell.removeprefix(MARK)

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-
-from markupsafe import Markup
+from collections.abc import Iterable
 
 from readiness.history import History
 from readiness.history.finding import Finding
 from readiness.history.records import NEVER
-from readiness.report.foot_svg import Spot, foot_svg
+from readiness.report.foot_svg import foot_name, foot_svg
+from readiness.report.page import Words
 from readiness.trade.codes import CODES, finding_words
 from readiness.trade.feet import AS_HE_STANDS, FOOT_NAMES, ZONES, spot_words
 from readiness.trade.words import day_words
@@ -21,18 +19,7 @@ SIGNS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnFoot:
-    """``foot`` and ``name``: "LH", "left hind"; ``words``: what the drawing shows."""
-
-    foot: str
-    name: str
-    lifted: str
-    svg: Markup
-    words: tuple[str, ...]
-
-
-def drawn_feet(state: History, feet: Iterable[str], on: int) -> list[DrawnFoot]:
+def drawn_feet(state: History, feet: Iterable[str], on: int) -> list[Words]:
     """These feet as they are in ``state``, drawn."""
     return [_drawn(state, foot, on) for foot in feet]
 
@@ -49,34 +36,24 @@ def codes_words(drawn: Iterable[Finding]) -> list[str]:
     return [f"{code} {CODES[code].name}" for code in sorted({finding.code for finding in drawn})]
 
 
-def _drawn(state: History, foot: str, on: int) -> DrawnFoot:
+def _drawn(state: History, foot: str, on: int) -> Words:
     found = [finding for finding in state.feet.open.values() if finding.foot == foot]
     blocked = [block.claw for block in state.blocks.values() if block.foot == foot]
     words = [_finding_words(finding) for finding in found]
     words += [f"block on {claw} claw" for claw in blocked]
     last = state.last_lift(foot)
-    return DrawnFoot(
-        foot,
-        FOOT_NAMES[foot],
-        "never lifted" if last == NEVER else f"lifted {day_words(last, on)}",
-        foot_svg(foot, map(_spot, found), blocked, _said(foot, words)),
-        tuple(words),
-    )
-
-
-def _said(foot: str, words: Sequence[str]) -> str:
-    return f"{foot} {FOOT_NAMES[foot]}: {'; '.join(words) or 'nothing open'}"
-
-
-def _spot(finding: Finding) -> Spot:
-    return Spot(finding.claw, finding.zone, finding.label, finding.holds)
+    said = f"{foot_name(foot)}: {'; '.join(words) or 'nothing open'}"
+    return {
+        "foot": foot,
+        "name": FOOT_NAMES[foot],
+        "lifted": "never lifted" if last == NEVER else f"lifted {day_words(last, on)}",
+        "svg": foot_svg(foot, found, blocked, said),
+    }
 
 
 def _finding_words(finding: Finding) -> str:
-    staged = finding.stage is not None
-    said = finding_words(
-        finding.code, None if staged else finding.severity, finding.stage if staged else None
-    )
+    severity = finding.severity if finding.stage is None else None
+    said = finding_words(finding.code, severity, finding.stage)
     where = spot_words(finding.foot, finding.claw).removeprefix(f"{finding.foot} ")
     zone = "" if finding.zone is None else f", {ZONES[finding.zone]}"
     return f"{where}: {said}{zone}" if finding.claw != "skin" else f"{said}{zone}"

@@ -12,10 +12,11 @@ white. ``foot_defs`` has to stand once in a page that draws feet.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from markupsafe import Markup
 
+from readiness.history.finding import Finding
 from readiness.trade.feet import FOOT_NAMES
 
 WIDTH, TOP, HEIGHT = 230, -20, 196
@@ -47,8 +48,7 @@ _PLACES = {
 _OUTLINE = Markup('<use href="#claw"/>')
 
 
-@dataclass(frozen=True, slots=True)
-class _Zone:
+class _Zone(NamedTuple):
     """A zone of a claw: what a box (x, y, width, height) cuts out of a place, and where its label's
     middle stands."""
 
@@ -72,16 +72,18 @@ _CLAW = {
 # The skin's places, of the foot as a whole: the middle of a label, and a spot's radii.
 _SKIN = {0: (115, 74, 9, 26), 10: (115, 138, 9, 20), 9: (115, 184, 100, 7)}
 _SKIN_ANYWHERE = (115, 108)
+_WRITTEN_UNDER = {("outer", None), ("inner", None), ("skin", 9)}
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
-    """One finding to draw. ``claw``: outer, inner or skin; ``zone`` None where it was not said."""
+class _Mark(NamedTuple):
+    """What is drawn at a place: what fills its shape, as attributes, and its label's lines."""
 
-    claw: str
-    zone: int | None
-    label: str
-    holds: bool
+    filled: Markup
+    lines: list[str]
+
+
+_Place = tuple[str, int | None]
+"""Outer, inner or skin, and the zone: None where it was not said, or is none of that."""
 
 
 def foot_defs() -> Markup:
@@ -113,37 +115,32 @@ def shared_shapes() -> Markup:
     ).format(clips, _WALL, _WHITE_LINE, _SOLE)
 
 
-def foot_svg(foot: str, spots: Iterable[Spot], blocked: Collection[str], words: str) -> Markup:
+def foot_svg(
+    foot: str, findings: Iterable[Finding], blocked: Collection[str], words: str
+) -> Markup:
     """One foot, with its findings and blocked claws; ``words`` say the same for who cannot see."""
-    found = tuple(spots)
-    parts = [_claw(foot, claw, found, blocked) for claw in ("outer", "inner")]
-    parts.append(Markup().join(_skin([spot for spot in found if spot.claw == "skin"])))
-    under = any(
-        spot.zone == 9 or (spot.claw != "skin" and spot.zone not in _CLAW) for spot in found
-    )
+    places: dict[_Place, list[Finding]] = {}
+    for finding in findings:
+        known: Collection[int | None] = _SKIN if finding.claw == "skin" else _CLAW
+        zone = finding.zone if finding.zone in known else None
+        places.setdefault((finding.claw, zone), []).append(finding)
+    marks = {place: _mark(found) for place, found in places.items()}
+    parts = [_claw(foot, claw, marks, blocked) for claw in ("outer", "inner")]
+    parts += _skin(marks, lower=4)
+    if said := marks.get(("skin", None)):
+        parts.append(_text(*_SKIN_ANYWHERE, [f"({label})" for label in said.lines]))
+    under = not marks.keys().isdisjoint(_WRITTEN_UNDER)
     return _drawing(words, parts, _UNDER if under else 0)
 
 
 def heat_svg(foot: str, heat: Mapping[tuple[str, int], tuple[float, str]], words: str) -> Markup:
     """One foot with its zones inked more or less: (claw, zone) → (strength 0-1, label)."""
-    parts = []
-    for claw in ("outer", "inner"):
-        mirrored = _mirrored(foot, claw)
-        inked = Markup().join(
-            _area(zone, "heat", heat[claw, zone][0]) for zone in _CLAW if (claw, zone) in heat
-        )
-        labels = Markup().join(
-            _text(_across(place.label[0], mirrored), place.label[1], [heat[claw, zone][1]])
-            for zone, place in _CLAW.items()
-            if (claw, zone) in heat
-        )
-        parts.append(_placed(inked + _OUTLINE, mirrored) + labels)
-        parts.append(_name(claw, mirrored))
-    for zone, (x, y, wide, high) in _SKIN.items():
-        if ("skin", zone) in heat:
-            strength, label = heat["skin", zone]
-            parts.append(_ellipse(x, y, wide, high, "heat", strength) + _text(x, y, [label]))
-    return _drawing(words, parts, _UNDER)
+    inked = Markup('class="heat" fill-opacity="{:.2f}"')
+    marks: dict[_Place, _Mark] = {
+        place: _Mark(inked.format(strength), [label]) for place, (strength, label) in heat.items()
+    }
+    parts = [_claw(foot, claw, marks, ()) for claw in ("outer", "inner")]
+    return _drawing(words, [*parts, *_skin(marks, lower=0)], _UNDER)
 
 
 def _drawing(words: str, parts: Iterable[Markup], under: int) -> Markup:
@@ -152,84 +149,52 @@ def _drawing(words: str, parts: Iterable[Markup], under: int) -> Markup:
     )
 
 
-def _claw(foot: str, claw: str, spots: tuple[Spot, ...], blocked: Collection[str]) -> Markup:
-    mirrored = _mirrored(foot, claw)
-    here = [spot for spot in spots if spot.claw == claw]
-    shapes = []
-    if claw in blocked:
-        shapes.append(Markup('<path fill="url(#block)" d="{}"/>').format(_WALL))
+def _mark(found: Iterable[Finding]) -> _Mark:
+    """Of findings in one place: hatched where one holds, the labels of what holds first."""
+    ranked = sorted(found, key=lambda each: (not each.holds, each.label))
+    ink = "holds" if ranked[0].holds else "other"
+    filled = Markup('class="spot" fill="url(#{})"').format(ink)
+    return _Mark(filled, [each.label for each in ranked])
+
+
+def _claw(foot: str, claw: str, marks: Mapping[_Place, _Mark], blocked: Collection[str]) -> Markup:
+    on_right = (claw == "outer") == (foot in ("RF", "RH"))
+    shapes = [Markup('<path fill="url(#block)" d="{}"/>').format(_WALL)] if claw in blocked else []
     labels = []
     for zone, place in _CLAW.items():
-        if found := [spot for spot in here if spot.zone == zone]:
-            shapes.append(_area(zone, _ink(found)))
-            labels.append(_text(_across(place.label[0], mirrored), place.label[1], _labels(found)))
+        if mark := marks.get((claw, zone)):
+            shapes.append(_area(place, mark.filled))
+            labels.append(_text(_across(place.label[0], on_right), place.label[1], mark.lines))
     if claw in blocked:
-        taken = any(spot.zone in (4, 6, 12) for spot in here)
-        labels.append(_text(_across(54, mirrored), 60 if taken else 134, ["BLOCK"]))
-    if unplaced := [spot for spot in here if spot.zone not in _CLAW]:
-        said = f"({' '.join(_labels(unplaced))})"
-        labels.append(_text(_across(50, mirrored), 200, [said]))
-    drawn = _placed(Markup().join(shapes) + _OUTLINE, mirrored)
-    return drawn + _name(claw, mirrored) + Markup().join(labels)
+        taken = not marks.keys().isdisjoint((claw, zone) for zone in (4, 6, 12))
+        labels.append(_text(_across(54, on_right), 60 if taken else 134, ["BLOCK"]))
+    if unplaced := marks.get((claw, None)):
+        said = f"({' '.join(unplaced.lines)})"
+        labels.append(_text(_across(50, on_right), 200, [said]))
+    where = f"translate({WIDTH - 5} 0) scale(-1 1)" if on_right else "translate(5 0)"
+    drawn = Markup('<g transform="{}">{}</g><text class="name" x="{}" y="-6">{}</text>').format(
+        where, Markup().join([*shapes, _OUTLINE]), _across(56, on_right), claw
+    )
+    return drawn + Markup().join(labels)
 
 
-def _skin(spots: list[Spot]) -> Iterator[Markup]:
+def _skin(marks: Mapping[_Place, _Mark], *, lower: int) -> Iterator[Markup]:
+    """The skin's places; ``lower``: how far below its middle a label stands."""
     for zone, (x, y, wide, high) in _SKIN.items():
-        if found := [spot for spot in spots if spot.zone == zone]:
-            yield _ellipse(x, y, wide, high, _ink(found)) + _text(x, y + 4, _labels(found))
-    if found := [spot for spot in spots if spot.zone not in _SKIN]:
-        x, y = _SKIN_ANYWHERE
-        yield _text(x, y, [f"({label})" for label in _labels(found)])
+        if mark := marks.get(("skin", zone)):
+            shape = Markup('<ellipse cx="{}" cy="{}" rx="{}" ry="{}" {}/>')
+            yield shape.format(x, y, wide, high, mark.filled) + _text(x, y + lower, mark.lines)
 
 
-def _mirrored(foot: str, claw: str) -> bool:
-    """Whether this claw stands on the right."""
-    return (claw == "outer") == (foot in ("RF", "RH"))
-
-
-def _across(x: int, mirrored: bool) -> int:
+def _across(x: int, on_right: bool) -> int:
     """Where a place of the claw stands in the drawing."""
-    return WIDTH - 5 - x if mirrored else 5 + x
+    return WIDTH - 5 - x if on_right else 5 + x
 
 
-def _placed(shapes: Markup, mirrored: bool) -> Markup:
-    where = f"translate({WIDTH - 5} 0) scale(-1 1)" if mirrored else "translate(5 0)"
-    return Markup('<g transform="{}">{}</g>').format(where, shapes)
-
-
-def _name(claw: str, mirrored: bool) -> Markup:
-    return Markup('<text class="name" x="{}" y="-6">{}</text>').format(_across(56, mirrored), claw)
-
-
-def _ink(spots: Iterable[Spot]) -> str:
-    return "holds" if any(spot.holds for spot in spots) else "other"
-
-
-def _area(zone: int, ink: str, strength: float | None = None) -> Markup:
-    place = _CLAW[zone]
-    x, y, wide, high = place.box
+def _area(zone: _Zone, filled: Markup) -> Markup:
     return Markup(
         '<g clip-path="url(#in-{})"><rect x="{}" y="{}" width="{}" height="{}" {}/></g>'
-    ).format(place.place, x, y, wide, high, _filled(ink, strength))
-
-
-def _ellipse(
-    x: int, y: int, wide: int, high: int, ink: str, strength: float | None = None
-) -> Markup:
-    return Markup('<ellipse cx="{}" cy="{}" rx="{}" ry="{}" {}/>').format(
-        x, y, wide, high, _filled(ink, strength)
-    )
-
-
-def _filled(ink: str, strength: float | None) -> Markup:
-    if strength is None:
-        return Markup('class="spot" fill="url(#{})"').format(ink)
-    return Markup('class="{}" fill-opacity="{:.2f}"').format(ink, strength)
-
-
-def _labels(spots: Iterable[Spot]) -> list[str]:
-    """The labels of one place, what holds first."""
-    return [spot.label for spot in sorted(spots, key=lambda s: (not s.holds, s.label))]
+    ).format(zone.place, *zone.box, filled)
 
 
 def _text(x: int, y: int, lines: list[str]) -> Markup:

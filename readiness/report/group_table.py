@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import groupby
 from typing import NamedTuple
 
 from readiness.engine.results import Board, GroupLine
@@ -77,11 +78,10 @@ def group_lines(board: Board, width: int, look: Look) -> list[str]:
         if names <= room:
             break
     lines: list[str] = []
-    farm: object = board  # no farm is this one: the first is always named
-    for line, tail in zip(groups, tails, strict=True):
-        if several and line.farm != farm:
-            farm = line.farm
-            lines.append(look.fit(line.farm or "no farm named", width).rstrip())
-        name = look.fit(line.group, max(_NAME_LEAST, min(names, room)))
-        lines.append(f"{indent}{name}{look.painted(tail)}")
+    for farm, own in groupby(zip(groups, tails, strict=True), key=lambda pair: pair[0].farm):
+        if several:
+            lines.append(look.fit(farm or "no farm named", width).rstrip())
+        for line, tail in own:
+            name = look.fit(line.group, max(_NAME_LEAST, min(names, room)))
+            lines.append(f"{indent}{name}{look.painted(tail)}")
     return lines

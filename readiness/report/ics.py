@@ -10,22 +10,26 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from typing import NamedTuple
 
 from icalendar import Calendar
 
 from readiness.report.ics_event import (
+    Appointment,
     Kept,
     NotOurs,
-    Shown,
     Stamps,
     content,
     event_bytes,
     read_event,
 )
+from readiness.report.rows import short_tags
+from readiness.report.visits_text import FARM_LESS, load_words, stop_words
 from readiness.system.plain import plain
+from readiness.trade.cautions import HANDLING
+from readiness.trade.words import plural
+from readiness.visits.plan import Visit, VisitPlan
 
 _PRODUCT = "-//readiness//return visits//EN"
 _PRODUCT_LINE = f"PRODID:{_PRODUCT}".encode()
@@ -36,22 +40,6 @@ _END = b"\r\nEND:VCALENDAR\r\n"
 _CANCELLED, _OFF = "CANCELLED", "Cancelled: "
 
 Key = tuple[date, str]  # day and farm
-
-
-@dataclass(frozen=True, slots=True)
-class Appointment:
-    """A planned visit as the calendar shows it.
-
-    ``farm``: "" is the farm without a name. ``description``: several lines; whoever puts names
-    into it makes them plain first, since a line break in a name would be kept. ``promised`` to
-    the farm: CONFIRMED, else TENTATIVE.
-    """
-
-    farm: str
-    day: date
-    summary: str
-    description: str
-    promised: bool
 
 
 class Span(NamedTuple):
@@ -82,6 +70,35 @@ class Written(NamedTuple):
     counted: Counted
 
 
+def appointments(plan: VisitPlan) -> list[Appointment]:
+    """Each visit of the plan, with its bulls in order and what to bring."""
+    names = short_tags(bull.bull for bull in plan.board.bulls)
+    return [_appointment(visit, names) for visit in plan.visits]
+
+
+def _appointment(visit: Visit, names: dict[str, str]) -> Appointment:
+    where = plain(visit.farm) or FARM_LESS
+    bulls = [plain(stop_words(stop, names)) for stop in visit.stops]
+    lines = [load_words(visit).capitalize(), *bulls, HANDLING]
+    return Appointment(
+        farm=visit.farm,
+        day=date.fromordinal(visit.on),
+        summary=f"Bulls' feet at {where}: {plural(len(visit.stops), 'bull')}",
+        description="\n".join(lines),
+        status="CONFIRMED" if visit.promised else "TENTATIVE",
+    )
+
+
+def span_of(plan: VisitPlan) -> Span:
+    """What the plan speaks of: its days, and its farms; every farm where it was not narrowed.
+
+    Not today: a visit that was made this morning is off the plan, and not cancelled.
+    """
+    first, last = max(plan.asked.first, plan.board.on + 1), plan.asked.last
+    farms = None if plan.farm is None else frozenset({plan.farm})
+    return Span(date.fromordinal(first), date.fromordinal(last), farms)
+
+
 def calendar(
     visits: Iterable[Appointment], *, span: Span, now: datetime, before: bytes | None
 ) -> Written:
@@ -95,7 +112,11 @@ def calendar(
     """
     stamp = now.astimezone(UTC).replace(microsecond=0)
     old = {} if before is None else _events(before)
-    planned = _planned(visits)
+    planned: dict[Key, Appointment] = {}
+    for each in visits:
+        if (each.day, each.farm) in planned:
+            raise ValueError(f"two visits to {each.farm!r} on {each.day}")
+        planned[each.day, each.farm] = each
     blocks = {key: kept.raw for key, kept in old.items()}
     tally: Counter[str] = Counter()
     for key, shown in planned.items():
@@ -109,18 +130,7 @@ def calendar(
     return Written(_head() + b"".join(blocks[key] for key in sorted(blocks)) + _END[2:], counted)
 
 
-def _planned(visits: Iterable[Appointment]) -> dict[Key, Shown]:
-    planned: dict[Key, Shown] = {}
-    for each in visits:
-        if (each.day, each.farm) in planned:
-            raise ValueError(f"two visits to {each.farm!r} on {each.day}")
-        status = "CONFIRMED" if each.promised else "TENTATIVE"
-        shown = Shown(each.day, each.farm, each.summary, each.description, status)
-        planned[each.day, each.farm] = shown
-    return planned
-
-
-def _put(old: Kept | None, shown: Shown, now: datetime) -> tuple[str, bytes]:
+def _put(old: Kept | None, shown: Appointment, now: datetime) -> tuple[str, bytes]:
     """What becomes of a planned visit (the name of a count), and its event."""
     if old is None:
         return "new", event_bytes(shown, Stamps(now, now, 0))

@@ -35,11 +35,16 @@ class NotOurs(DataError):
     sentence that the file's name begins."""
 
 
-class Shown(NamedTuple):
-    """What an event says. ``status``: TENTATIVE, CONFIRMED or CANCELLED (3.8.1.11)."""
+class Appointment(NamedTuple):
+    """A visit as a calendar shows it.
 
-    day: date
+    ``farm``: "" is the farm without a name. ``description``: several lines; whoever puts names
+    into it makes them plain first, since a line break in a name would be kept. ``status``:
+    TENTATIVE, CONFIRMED or CANCELLED (3.8.1.11).
+    """
+
     farm: str
+    day: date
     summary: str
     description: str
     status: str
@@ -61,11 +66,11 @@ class Stamps(NamedTuple):
 class Kept(NamedTuple):
     """An event as it stands in a file: ``raw`` are its very bytes."""
 
-    shown: Shown
+    shown: Appointment
     stamps: Stamps
     raw: bytes
 
-    def says(self, shown: Shown) -> bool:
+    def says(self, shown: Appointment) -> bool:
         """Whether it says just this, wherever its lines are folded."""
         return content(self.raw) == content(event_bytes(shown, self.stamps))
 
@@ -83,7 +88,7 @@ def visit_uid(farm: str, day: date) -> str:
     return f"{uuid.uuid5(_VISITS, f'{day.isoformat()} {_encoded(farm)}')}@readiness"
 
 
-def event_bytes(shown: Shown, stamps: Stamps) -> bytes:
+def event_bytes(shown: Appointment, stamps: Stamps) -> bytes:
     """The event's lines, folded and escaped."""
     event = Event()
     event.add("UID", visit_uid(shown.farm, shown.day))
@@ -99,7 +104,8 @@ def event_bytes(shown: Shown, stamps: Stamps) -> bytes:
     event.add("SUMMARY", _Text(plain(shown.summary)))
     if place := plain(shown.farm):
         event.add("LOCATION", _Text(place))
-    if text := _plain_lines(shown.description):
+    # Without controls, its line breaks kept.
+    if text := "\n".join(map(plain, re.split(r"\r\n|\r|\n", shown.description))):
         event.add("DESCRIPTION", _Text(text))
     event.add(_FARM, vText(_encoded(shown.farm)))
     return bytes(event.to_ical())
@@ -117,7 +123,7 @@ def read_event(raw: bytes) -> Kept:
     if type(day) is not date or str(event["UID"]) != visit_uid(farm, day):
         raise NotOurs("holds an event that is no visit of readiness's: its UID says so")
     summary, description = str(event["SUMMARY"]), str(event.get("DESCRIPTION", ""))
-    shown = Shown(day, farm, summary, description, str(event["STATUS"]))
+    shown = Appointment(farm, day, summary, description, str(event["STATUS"]))
     return Kept(shown, _stamps(event), raw)
 
 
@@ -136,11 +142,6 @@ def _stamps(event: Component) -> Stamps:
 def content(raw: bytes) -> list[bytes]:
     """The lines unfolded (3.1), in an order of their own."""
     return sorted(re.sub(rb"\r\n[ \t]", b"", raw).split(b"\r\n"))
-
-
-def _plain_lines(text: str) -> str:
-    """The text without controls, its line breaks kept."""
-    return "\n".join(plain(line) for line in re.split(r"\r\n|\r|\n", text))
 
 
 def _encoded(farm: str) -> str:

@@ -17,6 +17,9 @@ from readiness.system.plain import plain
 GENERATOR = '<meta name="generator" content="readiness">'
 """Stands in the head of every page of ours, and tells it from somebody else's."""
 
+Words = dict[str, object]
+"""A part of a page by the names that its template gives it."""
+
 
 def page(template: str, **values: object) -> Iterator[str]:
     """The page in pieces, so that a very large herd is never whole in memory.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from readiness.engine.results import Check
+from readiness.engine.results import Board, Check
 from readiness.report.check_days import days_short, last_words, late_words
 from readiness.system.plain import plain
 from readiness.trade.cautions import (
@@ -38,6 +38,11 @@ def farms(names: Iterable[str | None]) -> str:
     return ", ".join(sorted({name for name in names if name})) or "Bulls"
 
 
+def farms_of(board: Board) -> set[str | None]:
+    """The farms of a board, those of its groups and of its bulls; None for one without a name."""
+    return {line.farm for line in board.groups} | {bull.farm for bull in board.bulls}
+
+
 def notices(known: str, turnout: date | None = None) -> list[str]:
     """What has to be known before a page is believed: that it asks "what if", or looks back."""
     said = []
@@ -62,16 +67,12 @@ def check_sentence(check: Check, on: Day) -> str:
     """What is to be done; in brackets how long it is overdue, which day is the last where an
     earlier one is advised, and from when it can be done."""
     said = [late_words(check, on), last_words(check, on, day_words)]
-    said = [*filter(None, said), *from_words(check, on)]
-    return f"{check.text} ({'; '.join(said)})" if said else check.text
+    if check.not_before > on and not by_words(check, on).startswith("from"):
+        said.append(f"from {day_words(check.not_before, on)}")
+    brackets = "; ".join(filter(None, said))
+    return f"{check.text} ({brackets})" if brackets else check.text
 
 
 def todo(check: Check, on: Day) -> tuple[str, str, str, bool]:
     """By when, what, who, and whether it is overdue."""
     return by_words(check, on), plain(check_sentence(check, on)), check.who, check.overdue
-
-
-def from_words(check: Check, on: Day) -> list[str]:
-    """From when it can be done, where that is to come and ``by_words`` does not say it already."""
-    said = check.not_before <= on or by_words(check, on).startswith("from")
-    return [] if said else [f"from {day_words(check.not_before, on)}"]

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator
-from datetime import date, timedelta
+from collections.abc import Iterable
+from datetime import timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,7 +14,6 @@ from readiness.system.files import bytes_there, write_whole
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
-    from readiness.herd.day_sheet import Sheet
     from readiness.visits.plan import VisitPlan
 
 PLAN_SECONDS = 10.0
@@ -34,7 +33,12 @@ def write_page(path: Path, pieces: Iterable[str], *, pdf: bool = False) -> None:
             f"{path} holds something that is no page of readiness. Nothing was written, so that "
             "nothing is lost: name another file, or move this one away."
         )
-    write_whole(path, _as_pdf(pieces) if pdf else _encoded(pieces))
+    if pdf:
+        from readiness.report.pdf import as_pdf
+
+        write_whole(path, as_pdf("".join(pieces)))
+    else:
+        write_whole(path, (piece.encode() for piece in pieces))
 
 
 def next_visits(desk: Desk) -> VisitPlan:
@@ -50,10 +54,17 @@ def write_beside(desk: Desk, *, farm: str | None, group: str | None) -> list[Pat
     pages beside the book; which files they are."""
     from readiness.report.board_page import board_page
 
-    board = _beside(desk.book.path, "board", farm, group)
+    book = desk.book.path
+    board = _beside(book, "board", farm, group)
     write_page(board, board_page(desk.board(farm=farm, group=group), desk.rules()))
     sheets, _ = desk.day_sheets(farm=farm)
-    return [board, *([_write_sheets(desk, sheets, farm)] if sheets else [])]
+    if not sheets:
+        return [board]
+    from readiness.report.sheet_page import sheet_page
+
+    sheet = _beside(book.with_stem(f"{book.stem}-sheet-{desk.on.isoformat()}"), farm)
+    write_page(sheet, sheet_page(sheets, next_visits(desk)))
+    return [board, sheet]
 
 
 def write_bull(desk: Desk, key: str) -> Path:
@@ -66,28 +77,15 @@ def write_bull(desk: Desk, key: str) -> Path:
     return path
 
 
-def _write_sheets(desk: Desk, sheets: tuple[Sheet, ...], farm: str | None) -> Path:
-    from readiness.report.sheet_page import sheet_page
-
-    day = date.fromordinal(sheets[0].on).isoformat()
-    path = _beside(desk.book.path.with_stem(f"{desk.book.path.stem}-sheet-{day}"), farm)
-    write_page(path, sheet_page(sheets, next_visits(desk)))
-    return path
-
-
 def _beside(book: Path, *names: str | None) -> Path:
     """ "bulls-board-Low-Sandwath.html": without what the name of a file cannot hold."""
-    said = "-".join(name for name in (book.stem, *names) if name)
-    safe = "".join(letter if letter.isalnum() or letter in "-_." else "-" for letter in said)
-    return book.with_name(f"{safe[:100].strip('-.')}{_told_apart(names)}.html")
-
-
-def _told_apart(names: Iterable[str | None]) -> str:
-    """A few letters that tell names apart which would make one file's name: 12/3 and 12-3."""
     told = [name for name in names if name]
-    if all(name.isalnum() for name in told):
-        return ""
-    return f"-{hashlib.sha256(repr(told).encode('utf-8', 'replace')).hexdigest()[:6]}"
+    said = "-".join((book.stem, *told))
+    safe = "".join(letter if letter.isalnum() or letter in "-_." else "-" for letter in said)
+    apart = ""
+    if not all(name.isalnum() for name in told):  # 12/3 and 12-3 would make one file's name
+        apart = f"-{hashlib.sha256(repr(told).encode('utf-8', 'replace')).hexdigest()[:6]}"
+    return book.with_name(f"{safe[:100].strip('-.')}{apart}.html")
 
 
 def _ours(data: bytes) -> bool:
@@ -96,14 +94,3 @@ def _ours(data: bytes) -> bool:
     if data.startswith(b"%PDF-"):
         return CREATOR in data
     return GENERATOR.encode() in data[:_HEAD]
-
-
-def _encoded(pieces: Iterable[str]) -> Iterator[bytes]:
-    for piece in pieces:
-        yield piece.encode("utf-8")
-
-
-def _as_pdf(pieces: Iterable[str]) -> bytes:
-    from readiness.report.pdf import as_pdf
-
-    return as_pdf("".join(pieces))

@@ -1,12 +1,13 @@
-"""The rules as text: each with value, unit, standing and source."""
+"""The rules as text: each with value, unit, standing and source; and in a line those of the farm's
+own: the board says which values differ from the program's."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from readiness.report.look import Look, wrapped
 from readiness.rules.load import values_table
-from readiness.rules.model import Rules, Value
+from readiness.rules.model import RuleBook, Rules, Value
 from readiness.system.plain import plain
 
 EVERY_SCALE = "Plain scores are taken for {mobility} (walk) and {condition} (condition)."
@@ -61,3 +62,25 @@ def said(value: object) -> str:
     if isinstance(value, str) or not isinstance(value, Iterable):
         return str(value)
     return ", ".join(said(part) for part in value)
+
+
+def own_rules(rulebook: RuleBook) -> list[str]:
+    """The values that differ from the program's own, and whose they are."""
+    own = _overridden("Your own rules", rulebook.common, {})
+    for farm, rules in rulebook.farms.items():
+        own += _overridden(f"{farm}'s own rules", rules, rulebook.common.values)
+    return own
+
+
+def _overridden(head: str, rules: Rules, under: Mapping[str, Value]) -> list[str]:
+    own = [
+        value
+        for value in rules.values.values()
+        if value.overridden and under.get(value.id) != value
+    ]
+    return [f"{head}: {'; '.join(map(_differs, own))}."] if own else []
+
+
+def _differs(value: Value) -> str:
+    was = "" if value.default is None else f" instead of {said(value.default)}"
+    return f"{value.id} {value_words(value)}{was}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from readiness.herd.day_sheet import Handled, Sheet
-from readiness.report import page_words, sheet_words
+from readiness.report import page_words, sheet_text
 from readiness.report.drawn_feet import (
     SIGNS,
     codes_words,
@@ -13,14 +13,11 @@ from readiness.report.drawn_feet import (
     feet_with_something,
 )
 from readiness.report.foot_svg import foot_defs
-from readiness.report.page import page
-from readiness.report.sheet_words import bull_words
+from readiness.report.page import Words, page
+from readiness.report.sheet_text import bull_words
 from readiness.trade.feet import FEET
 from readiness.trade.words import full_day_words, year_day_words
 from readiness.visits.plan import VisitPlan
-
-Words = dict[str, object]
-"""A part of the page by the names that its template gives it."""
 
 
 def sheet_page(sheets: Sequence[Sheet], plan: VisitPlan, *, large: bool = False) -> Iterator[str]:
@@ -30,16 +27,16 @@ def sheet_page(sheets: Sequence[Sheet], plan: VisitPlan, *, large: bool = False)
     farms = page_words.farms(sheet.farm for sheet in sheets)
     yield from page(
         "sheet.html",
-        title=f"{sheet_words.SHEET}, {farms}, {year_day_words(on)}",
-        heading=sheet_words.SHEET,
+        title=f"{sheet_text.SHEET}, {farms}, {year_day_words(on)}",
+        heading=sheet_text.SHEET,
         day=full_day_words(on),
         large=large,
         notices=[],
         defs=foot_defs(),
         states=page_words.STATES,
         farms=[_farm(sheet, plan) for sheet in sheets],
-        bill=sheet_words.BILL,
-        no_visit=sheet_words.NO_VISIT,
+        bill=sheet_text.BILL,
+        no_visit=sheet_text.NO_VISIT,
         signs=SIGNS,
         footer=page_words.CAUTIONS,
     )
@@ -56,16 +53,16 @@ def _farm(sheet: Sheet, plan: VisitPlan) -> Words:
     ]
     return {
         "title": sheet.farm or "No farm named",
-        "by": sheet_words.by_words(sheet),
+        "by": sheet_text.by_words(sheet),
         "bulls": [
             {"words": bull_words(bull, sheet.on), "feet": drawn_feet(bull.state, own, sheet.on)}
             for bull, own in zip(sheet.bulls, feet, strict=True)
         ],
         "work": [
-            (work.what, work.count, work.bulls, sheet_words.unit_words(work)) for work in sheet.work
+            (work.what, work.count, work.bulls, sheet_text.unit_words(work)) for work in sheet.work
         ],
-        "visits": [sheet_words.visit_words(v) for v in sheet_words.visits_of(plan, sheet)],
-        "missed": sheet_words.unplaced_words(plan, sheet),
+        "visits": [sheet_text.visit_words(v) for v in sheet_text.visits_of(plan, sheet)],
+        "missed": sheet_text.unplaced_words(plan, sheet),
         "codes": codes_words(shown),
     }
 

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
-from readiness.herd.stats.results import BY, Figures, Part, Place, StatsRow
+from readiness.herd.stats.results import BY, Figures, Part, StatsRow
 from readiness.report import stats_words as words
 from readiness.report.foot_svg import foot_defs, foot_name, heat_svg
-from readiness.report.page import page
+from readiness.report.page import Words, page
 from readiness.report.page_words import notices
 from readiness.trade.feet import AS_HE_STANDS, FEET
 from readiness.trade.words import full_day_words, plural
@@ -19,10 +19,6 @@ MAP_WORDS = (
     "finding; the stronger the ink, the larger the share of its lifts. No ink rests on few."
 )
 STRONGEST, BAR, BAR_HIGH = 0.75, 120, 14
-
-
-Words = dict[str, object]
-"""A part of the page by the names that its template gives it."""
 
 
 def stats_page(figures: Figures, *, known: str = "", large: bool = False) -> Iterator[str]:
@@ -49,6 +45,9 @@ def stats_page(figures: Figures, *, known: str = "", large: bool = False) -> Ite
 def _foot(foot: str, figures: Figures) -> Words:
     lifted = figures.lifts_of(foot)
     cells = [cell for cell in figures.cells if cell.foot == foot]
+    places = [words.cell_words(cell) for cell in cells]
+    # The drawing in words, for who cannot see it.
+    said = f"{foot_name(foot)}: {'; '.join(places) or 'nothing was found'}"
     heat = {
         (cell.claw, cell.zone): (STRONGEST * words.heat(cell, figures), str(cell.part.n))
         for cell in cells
@@ -56,16 +55,10 @@ def _foot(foot: str, figures: Figures) -> Words:
     }
     return {
         "name": foot_name(foot),
-        "drawing": heat_svg(foot, heat, _said(foot, cells)),
+        "drawing": heat_svg(foot, heat, said),
         "lifted": words.lifts_words(lifted, figures.few),
-        "places": [words.cell_words(cell) for cell in cells],
+        "places": places,
     }
-
-
-def _said(foot: str, cells: Sequence[Place]) -> str:
-    """The drawing in words, for who cannot see it."""
-    places = "; ".join(words.cell_words(cell) for cell in cells) or "nothing was found"
-    return f"{foot_name(foot)}: {places}"
 
 
 def _table(rows: Sequence[StatsRow]) -> Words:

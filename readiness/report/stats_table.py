@@ -1,15 +1,37 @@
-"""A table of figures laid out in columns for a width: in a command's text and on the screen."""
+"""The figures as text: a table for each way of counting, a bar with its interval on each row. The
+screen shows the same tables."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from readiness.herd.stats.results import StatsRow
+from readiness.herd.stats.results import BY, Figures, StatsRow
 from readiness.report import stats_words as words
+from readiness.report.look import Look, wrapped
 from readiness.report.spans import Spans, aligned, width_of
 from readiness.system.width import cells
 
 _WIDEST_NAME, _LEAST_NAME, _LEAST_BAR, _WIDEST_BAR = 36, 14, 10, 40
+
+
+def stats_text(figures: Figures, look: Look) -> str:
+    """The figures, ``look.width`` columns wide at most."""
+    lines = [look.paint("head", line) for line in wrapped(words.headline(figures), look.width)]
+    for by in BY:
+        if rows := figures.by(by):
+            lines += ["", *_table(rows, look)]
+    said = [*([words.BARS] if figures.feet else []), *words.notes(figures)]
+    notes = [line for note in said for line in wrapped(note, look.width - 2)]
+    return look.plain_marks("\n".join([*lines, "", *notes]))
+
+
+def _table(rows: Sequence[StatsRow], look: Look) -> list[str]:
+    """One table: its title and what it counts, the rows, and what was never found."""
+    title = f"{words.TITLES[rows[0].by]}: {words.MEANINGS[rows[0].by]}"
+    lines = [look.paint("head", line) for line in wrapped(title, look.width - 2)]
+    laid = laid_out(words.shown(rows), look.width - 2, look.fit)
+    lines += [f"  {look.painted(line)}" for line in laid]
+    return [*lines, *(f"  {line}" for line in wrapped(words.absent_words(rows), look.width - 4))]
 
 
 def laid_out(rows: Sequence[StatsRow], width: int, fit: Callable[[str, int], str]) -> list[Spans]:

@@ -172,16 +172,13 @@ def bar(part: Part, top: float, width: int) -> str:
     def place(share: float) -> int:
         return min(int(share / top * width), width - 1)
 
-    drawn = [" "] * width
-    low, high = place(part.low), place(part.high)
-    for at in range(low, high + 1):
-        drawn[at] = "-"
+    low, share, high = map(place, (part.low, part.share, part.high))
+    drawn = list(f"{'':{low}}{'-' * (high + 1 - low)}".ljust(width))
     if not part.few:
-        for at in range(place(part.share)):
-            drawn[at] = "="
+        drawn[:share] = "=" * share
     drawn[low] = "["
     if part.high <= top:
         drawn[high] = "]"
     if not part.few:
-        drawn[place(part.share)] = "|"
+        drawn[share] = "|"
     return "".join(drawn)

@@ -42,19 +42,17 @@ FARM_LESS = "the farm without a name"
 def visits_text(plan: VisitPlan, look: Look) -> str:
     """The plan, ``look.width`` columns wide at most."""
     names = short_tags(bull.bull for bull in plan.board.bulls)
-    lines = [*wrapped(headline(plan), look.width - 1)]
+    lines = wrapped(headline(plan), look.width - 1)
     for visit in plan.visits:
         lines += ["", *visit_lines(visit, names, plan, look)]
     if plan.unplaced:
         lines += ["", look.paint("alert", f"{look.sign('alert')} Without a day")]
-        lines += [
-            line
-            for each in plan.unplaced
-            for line in hanging(unplaced_words(each, names), look.width)
-        ]
-    if plan.visits:
-        lines += ["", *wrapped(ORDER, look.width - 2), *wrapped(BROUGHT, look.width - 2)]
-    return "\n".join([*lines, *([] if plan.visits else [""]), *wrapped(HANDLING, look.width - 2)])
+    for each in plan.unplaced:
+        lines += hanging(unplaced_words(each, names), look.width)
+    lines.append("")
+    for text in (ORDER, BROUGHT, HANDLING) if plan.visits else (HANDLING,):
+        lines += wrapped(text, look.width - 2)
+    return "\n".join(lines)
 
 
 def headline(plan: VisitPlan) -> str:
@@ -72,7 +70,9 @@ def proof_words(plan: VisitPlan) -> str:
     """Whether fewer visits could do, in words."""
     promised = sum(visit.promised for visit in plan.visits)
     kept = f", {promised} of them promised" if promised else ""
-    first = " with what is overdue done first" if _overdue(plan) else ""
+    stops = (stop for visit in plan.visits for stop in visit.stops)
+    overdue = any(check.overdue for stop in stops for check in stop.checks)
+    first = " with what is overdue done first" if overdue else ""
     if plan.exact:
         return f"no fewer can do{first}{kept}"
     if len(plan.unplaced) > plan.least_unplaced:
@@ -86,11 +86,6 @@ def proof_words(plan: VisitPlan) -> str:
         f"the best found in the time there was{kept}; {plan.bound} at least, so at most "
         f"{len(plan.visits) - plan.bound} too many"
     )
-
-
-def _overdue(plan: VisitPlan) -> bool:
-    stops = (stop for visit in plan.visits for stop in visit.stops)
-    return any(check.overdue for stop in stops for check in stop.checks)
 
 
 def visit_lines(visit: Visit, names: dict[str, str], plan: VisitPlan, look: Look) -> list[str]:
@@ -124,8 +119,7 @@ def stop_words(stop: Stop, names: dict[str, str]) -> str:
     """One bull of a visit, what is done on him, and a warning of him."""
     tag = names[stop.bull.bull]
     who = f"{tag} {stop.bull.name}" if stop.bull.name else tag
-    caution = TEMPER.get(stop.bull.temper or "")
-    asides = [f"pen {stop.pen}" if stop.pen else "", caution or ""]
+    asides = (f"pen {stop.pen}" if stop.pen else "", TEMPER.get(stop.bull.temper or ""))
     said = ", ".join(filter(None, asides))
     done = "; ".join(_done(check, stop) for check in stop.checks)
     return plain(f"{who}{f' ({said})' if said else ''}: {done}")

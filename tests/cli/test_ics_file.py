@@ -16,14 +16,17 @@ import pytest
 import vobject
 
 from readiness.cli.ics_file import write_calendar
-from readiness.report.ics import Appointment, Counted, Span, calendar
+from readiness.report.ics import Counted, Span, calendar
+from readiness.report.ics_event import Appointment
 from readiness.system.errors import CannotWrite, DataError, ReadinessError
 
 NOW = datetime(2026, 4, 1, 7, 30, tzinfo=UTC)
 LATER = NOW + timedelta(days=1)
 SPAN = Span(date(2026, 4, 1), date(2026, 6, 30), None)
-SAND = Appointment("Low Sandwath", date(2026, 4, 9), "Feet at Low Sandwath: 6 bulls", "Gorse", True)
-KELD = Appointment("Keld", date(2026, 4, 20), "Feet at Keld: 1 bull", "Rowan", False)
+SAND = Appointment(
+    "Low Sandwath", date(2026, 4, 9), "Feet at Low Sandwath: 6 bulls", "Gorse", "CONFIRMED"
+)
+KELD = Appointment("Keld", date(2026, 4, 20), "Feet at Keld: 1 bull", "Rowan", "TENTATIVE")
 ROOT = Path(__file__).parents[2]
 
 # The published example of RFC 5545, 3.4: somebody else's calendar.

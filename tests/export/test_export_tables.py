@@ -23,14 +23,13 @@ from readiness.entries import models
 from readiness.entries.columns import Column, columns_of
 from readiness.entries.validate import validate
 from readiness.export.package import schema
-from readiness.export.said import SAID
+from readiness.export.said import SAID, STRIKES
 from readiness.export.shape import Table
-from readiness.export.strikes import STRIKES
 from readiness.export.tables import TABLES
-from readiness.report.csv_table import BEGINS, guarded, unguarded
+from readiness.report.csv_table import BEGINS, guarded
 from tests.entries.samples import FULL
 from tests.export.conftest import Made, Run
-from tests.export.farm import DAY, HOSTILE, csv_rows, standing
+from tests.export.farm import DAY, HOSTILE, csv_rows, standing, unguarded
 
 # Table → the kinds of its entries and the list in them, as the tables name them.
 LISTS = {"findings": "findings", "healed": "healed", "work": "work", "measures": "measures"}

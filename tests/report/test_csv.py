@@ -8,10 +8,10 @@ from dataclasses import replace
 
 import pytest
 
-from readiness.report.csv_table import unguarded
 from readiness.report.result_csv import BOARD, board_csv, stats_csv
 from readiness.system.plain import plain
 from tests.build import booked
+from tests.export.farm import unguarded
 from tests.herd.lifted import feet, figures_of
 from tests.report.awkward import NAMES, board, named
 

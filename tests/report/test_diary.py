@@ -10,8 +10,7 @@ from hypothesis import strategies as st
 
 from readiness.engine.results import Check, Remark
 from readiness.herd.diary import diary, planned
-from readiness.report.diary_lines import NOTHING, UNDATED
-from readiness.report.diary_text import diary_text
+from readiness.report.diary_lines import NOTHING, UNDATED, diary_text
 from readiness.report.look import Look
 from readiness.system.width import cells
 from tests.report.awkward import DAY, board, named

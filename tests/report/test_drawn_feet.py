@@ -6,8 +6,9 @@ import re
 
 import pytest
 
+from readiness.history.finding import Finding
 from readiness.report.drawn_feet import SIGNS
-from readiness.report.foot_svg import WIDTH, Spot, foot_svg
+from readiness.report.foot_svg import WIDTH, foot_svg
 from readiness.report.stats_page import MAP_WORDS
 from readiness.trade.feet import FEET
 
@@ -18,7 +19,11 @@ NAME = re.compile(r'<text class="name" x="(\d+)" y="-6">(outer|inner)</text>')
 
 def place(foot: str, claw: str, zone: int) -> tuple[int, int]:
     """How far right and how far down a finding of this zone is written."""
-    drawn = foot_svg(foot, [Spot(claw, zone, "SU2", holds=True)], (), "")
+    finding = Finding(
+        foot, claw, "SU", 2, True, None, True,
+        first=1, clock=1, clock_severity=2, clock_entry="", looked=1, zone=zone,
+    )  # fmt: skip
+    drawn = foot_svg(foot, [finding], (), "")
     [(x, y)] = TSPAN.findall(drawn)
     return int(x), int(y)
 

@@ -5,7 +5,6 @@ test."""
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from itertools import count
 from typing import Any
@@ -15,17 +14,19 @@ import vobject
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from readiness.report.ics import Appointment, Counted, Span, Written, calendar
-from readiness.report.ics_event import NotOurs, visit_uid
+from readiness.report.ics import Counted, Span, Written, calendar
+from readiness.report.ics_event import Appointment, NotOurs, visit_uid
 from readiness.system.plain import plain
 
 NOW = datetime(2026, 4, 1, 7, 30, 15, 123456, tzinfo=UTC)
 LATER = NOW + timedelta(days=1)
 DAY = date(2026, 4, 9)
 ALL = Span(date(2026, 4, 1), date(2026, 6, 30), None)
-SAND = Appointment("Low Sandwath", DAY, "Feet at Low Sandwath: 6 bulls", "Gorse: LH\nYarrow", True)
-KELD = Appointment("Keld", date(2026, 4, 20), "Feet at Keld: 1 bull", "Rowan: look", False)
-NAMELESS = Appointment("", DAY, "Feet: 2 bulls", "Bracken", False)
+SAND = Appointment(
+    "Low Sandwath", DAY, "Feet at Low Sandwath: 6 bulls", "Gorse: LH\nYarrow", "CONFIRMED"
+)
+KELD = Appointment("Keld", date(2026, 4, 20), "Feet at Keld: 1 bull", "Rowan: look", "TENTATIVE")
+NAMELESS = Appointment("", DAY, "Feet: 2 bulls", "Bracken", "TENTATIVE")
 
 # The properties of an event that a change of it must move: 3.8.7.2, 3.8.7.3, 3.8.7.4.
 STAMPS = ("dtstamp", "last_modified", "sequence")
@@ -129,12 +130,12 @@ def test_the_order_is_by_day_and_farm_whatever_is_given() -> None:
 
 def test_two_visits_to_one_farm_on_one_day_are_a_fault_of_the_caller() -> None:
     with pytest.raises(ValueError, match="two visits"):
-        made(SAND, replace(SAND, summary="again"))
+        made(SAND, SAND._replace(summary="again"))
 
 
 # ---- octets -------------------------------------------------------------------------------------
 
-LONG = Appointment("Ö", DAY, "x" * 300, "é牛🐂" * 100, True)
+LONG = Appointment("Ö", DAY, "x" * 300, "é牛🐂" * 100, "CONFIRMED")
 
 
 def test_lines_are_folded_at_75_octets_and_split_no_character() -> None:
@@ -176,7 +177,7 @@ def test_every_line_ends_in_cr_lf() -> None:
 def test_text_is_escaped(text: str, octets: bytes) -> None:
     r"""RFC 5545, 3.3.11: backslash, semicolon, comma are escaped, a line break is \n, a colon and a
     double quote are not escaped."""
-    data = made(replace(SAND, description=text)).data
+    data = made(SAND._replace(description=text)).data
     assert b"\r\nDESCRIPTION:" + octets + b"\r\n" in data
     expected = text.replace("\r\n", "\n").replace("\r", "\n")
     assert event_of(data, SAND).description.value == expected
@@ -185,7 +186,7 @@ def test_text_is_escaped(text: str, octets: bytes) -> None:
 def test_a_name_puts_in_no_line_of_its_own() -> None:
     """RFC 5545, 3.1: a content line ends at CRLF, so none may come out of a value."""
     evil = "x\r\nEND:VEVENT\r\nBEGIN:VEVENT\r\nUID:evil\r\nATTACH:file:///etc/passwd\r\n"
-    visit = Appointment(evil, DAY, evil, evil, True)
+    visit = Appointment(evil, DAY, evil, evil, "CONFIRMED")
     data = made(visit).data
     names = [re.split(rb"[:;]", line)[0] for line in data.split(b"\r\n") if line[:1] != b" "]
     assert names.count(b"BEGIN") == names.count(b"END") == 2
@@ -200,7 +201,9 @@ def test_a_name_puts_in_no_line_of_its_own() -> None:
 def test_controls_and_turned_text_do_not_reach_the_calendar() -> None:
     """RFC 5545, 3.1: CONTROL is no VALUE-CHAR. Direction overrides would show another farm's
     name."""
-    visit = Appointment("Ke\x1b[2Jld\u202e", DAY, "\x00a\x07\u2028b", "c\x85d\u2066\ne\tf", True)
+    visit = Appointment(
+        "Ke\x1b[2Jld\u202e", DAY, "\x00a\x07\u2028b", "c\x85d\u2066\ne\tf", "CONFIRMED"
+    )
     data = made(visit).data
     assert not re.search(rb"[\x00-\x09\x0b\x0c\x0e-\x1f\x7f]", data)
     event = event_of(data, visit)
@@ -210,7 +213,7 @@ def test_controls_and_turned_text_do_not_reach_the_calendar() -> None:
 
 
 def test_half_a_surrogate_pair_is_written_and_found_again() -> None:
-    visit = replace(SAND, farm="a\ud800", summary="b\udfff")
+    visit = SAND._replace(farm="a\ud800", summary="b\udfff")
     data = made(visit).data
     assert event_of(data, visit).summary.value == "b"
     assert made(visit, before=data, now=LATER) == Written(data, Counted(0, 0, 0, 1))
@@ -227,7 +230,7 @@ VISITS = st.builds(
     day=st.dates(ALL.first, ALL.last),
     summary=HOSTILE,
     description=HOSTILE,
-    promised=st.booleans(),
+    status=st.sampled_from(["CONFIRMED", "TENTATIVE"]),
 )
 PLANS = st.lists(VISITS, max_size=4, unique_by=lambda visit: (visit.farm, visit.day))
 
@@ -237,7 +240,7 @@ def plain_lines(text: str) -> str:
 
 
 @given(PLANS)
-@example([Appointment("x\r\nEND:VEVENT", DAY, " , ", "\\N\n", True)])
+@example([Appointment("x\r\nEND:VEVENT", DAY, " , ", "\\N\n", "CONFIRMED")])
 def test_hostile_text_comes_back_as_it_was_meant(plan: list[Appointment]) -> None:
     """RFC 5545, 3.1 and 3.3.11, over random text; and the same plan again gives the same bytes."""
     data = made(*plan).data
@@ -280,7 +283,7 @@ def test_a_visits_id_hangs_on_its_farm_and_day_alone() -> None:
     value would double every visit in every calendar that holds it."""
     assert visit_uid("Low Sandwath", DAY) == "6db342ff-307e-5804-b3b4-79e874897bf2@readiness"
     assert visit_uid("", DAY) == "56ba4575-6dd1-5113-b7b9-510a3dc52a37@readiness"
-    other = replace(SAND, summary="other", description="other", promised=False)
+    other = SAND._replace(summary="other", description="other", status="TENTATIVE")
     assert set(read(made(other).data)) == set(read(made(SAND, now=LATER).data))
     days = [DAY + timedelta(days=number) for number in range(100)]
     farms = ["", "Keld", "keld", "Keld ", "Low Sandwath"]
@@ -297,9 +300,9 @@ def test_the_same_plan_again_is_the_same_file() -> None:
 @pytest.mark.parametrize(
     "other",
     [
-        replace(SAND, summary="Feet at Low Sandwath: 7 bulls"),
-        replace(SAND, description="Gorse: LH"),
-        replace(SAND, promised=False),
+        SAND._replace(summary="Feet at Low Sandwath: 7 bulls"),
+        SAND._replace(description="Gorse: LH"),
+        SAND._replace(status="TENTATIVE"),
     ],
 )
 def test_a_change_moves_the_stamps_of_that_visit_only(other: Appointment) -> None:
@@ -344,7 +347,7 @@ def test_a_visit_planned_again_comes_back() -> None:
 
 
 def test_a_moved_visit_is_cancelled_and_new() -> None:
-    moved = replace(SAND, day=DAY + timedelta(days=1))
+    moved = SAND._replace(day=DAY + timedelta(days=1))
     data, counted = made(moved, before=made(SAND).data, now=LATER)
     assert counted == Counted(new=1, changed=0, cancelled=1, same=0)
     assert event_of(data, SAND).status.value == "CANCELLED"

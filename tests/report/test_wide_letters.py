@@ -12,7 +12,7 @@ from readiness.engine.results import Board
 from readiness.herd.diary import planned
 from readiness.report.board_text import board_text
 from readiness.report.bull_text import bull_text
-from readiness.report.diary_text import diary_text
+from readiness.report.diary_lines import diary_text
 from readiness.report.look import Look, wrapped
 from readiness.rules.load import default_rules
 from readiness.system.width import cells, cut, pieces

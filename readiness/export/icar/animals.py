@@ -25,6 +25,7 @@ from readiness.export.icar.common import (
 )
 from readiness.herd.board import split
 from readiness.history import History
+from readiness.history.groups import key_of
 from readiness.system.plain import plain
 
 ANIMAL = "icarAnimalCoreResource"
@@ -82,11 +83,11 @@ def sets(reading: Reading) -> Iterator[Json]:
     said: dict[tuple[str, str], list[Entry]] = {}
     for entry in reading.of(("group",)):
         if entry.day <= reading.on:
-            key = (entry.body.get("farm") or "", entry.body["group"])
-            said.setdefault(key, []).append(entry)
+            said.setdefault(key_of(entry.body), []).append(entry)
     for (farm, name), entries in sorted(said.items()):
-        members = _members(reading, farm, name) if (farm, name) in current else []
-        yield _set(farm, name, entries, members)
+        there = reading.herd.states if (farm, name) in current else ()
+        here = [state for state in there if (state.farm or "", state.group) == (farm, name)]
+        yield _set(farm, name, entries, [animal(reading.tags[state.key]) for state in here])
 
 
 def _set(farm: str, name: str, entries: list[Entry], members: list[Json]) -> Json:
@@ -104,38 +105,26 @@ def _set(farm: str, name: str, entries: list[Entry], members: list[Json]) -> Jso
     }
 
 
-def _members(reading: Reading, farm: str, name: str) -> list[Json]:
-    return [
-        animal(reading.tags[state.key])
-        for state in reading.herd.states
-        if (state.farm or "", state.group) == (farm, name)
-    ]
-
-
 def do_not_breed(reading: Reading) -> Iterator[Json]:
     """The bulls on HOLD. For a GO there is no message: nobody is cleared to another program."""
-    for bull in reading.board.bulls:
-        if bull.status == "HOLD":
-            yield _hold(reading, bull)
+    return (_hold(reading, bull) for bull in reading.board.bulls if bull.status == "HOLD")
 
 
 def _hold(reading: Reading, bull: Assessment) -> Json:
     written = max(entry.recorded for entry in reading.shelf.of(bull.key))
     id_ = str(uuid.uuid5(_NAMES, f"hold {reading.on} {bull.key}"))
+    kind, whys = "checks to come", [(check.rule, check.text) for check in bull.outstanding]
     if bull.hold == "reason":
-        rules = [reason.rule for reason in bull.reasons]
-        words = "HOLD, true today: " + "; ".join(reason.text for reason in bull.reasons)
-    else:
-        rules = [check.rule for check in bull.outstanding]
-        words = "HOLD, checks to come: " + "; ".join(check.text for check in bull.outstanding)
+        kind, whys = "true today", [(reason.rule, reason.text) for reason in bull.reasons]
+    words = f"HOLD, {kind}: {'; '.join(text for _, text in whys)}. {_CAUTION}"
     return {
         "resourceType": DO_NOT_BREED,
         "meta": meta(id_, written, written, SOURCE),
         **location(bull.farm),
         "id": id_,
         "eventDateTime": moment(reading.on),
-        "remark": plain(f"{words}. {_CAUTION}"),
+        "remark": plain(words),
         "animal": animal(reading.tags[bull.key]),
         "doNotBreed": True,
-        "extendedReasons": [{"id": rule, "scheme": OWN_RULE} for rule in dict.fromkeys(rules)],
+        "extendedReasons": [{"id": rule, "scheme": OWN_RULE} for rule in dict(whys)],
     }

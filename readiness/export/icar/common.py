@@ -9,6 +9,7 @@ Follows, in adewg/ICAR: resources/icarResource.json (e5fd79e), resources/icarEve
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from datetime import date
 from typing import Any
 
@@ -26,9 +27,12 @@ OWN_SCALE, OWN_RULE = "urn:readiness:scale", "urn:readiness:rule"
 # (well-known/icarDiagnosisIdentifierType.md, 89d9b5b: icar.disease and org.venomcoding alone).
 CLAW_CODES = "urn:readiness:icar-claw-health-atlas"
 
-UK_EARTAG, EU_BOVINE, ELECTRONIC = "uk.cts.eartag", "eu.bovine", "std.iso.11785"
-_UK = re.compile(r"UK\d{12}", re.ASCII)
-_XI = re.compile(r"XI\d{12}", re.ASCII)
+# Registered scheme → whether a tag is surely one of it.
+_SCHEMES: dict[str, Callable[[str], object]] = {
+    "uk.cts.eartag": re.compile(r"UK\d{12}", re.ASCII).fullmatch,
+    "eu.bovine": re.compile(r"XI\d{12}", re.ASCII).fullmatch,
+    "std.iso.11785": fits_iso_11784,
+}
 
 
 def animal(tag: str) -> Json:
@@ -42,12 +46,9 @@ def animal(tag: str) -> Json:
     """
     key = tag_key(plain(tag))
     if tag_problem(key) is None:
-        if _UK.fullmatch(key):
-            return {"id": key, "scheme": UK_EARTAG}
-        if _XI.fullmatch(key):
-            return {"id": key, "scheme": EU_BOVINE}
-        if fits_iso_11784(key):
-            return {"id": key, "scheme": ELECTRONIC}
+        for scheme, fits in _SCHEMES.items():
+            if fits(key):
+                return {"id": key, "scheme": scheme}
     return {"id": plain(tag), "scheme": OWN_TAG}
 
 
@@ -66,18 +67,14 @@ def last_moment(day: str) -> str:
     return f"{day}T23:59:59.999Z"
 
 
-def recorded(text: str) -> str:
-    """``Entry.recorded`` with three decimals."""
-    return f"{text[:23]}Z"
-
-
 def meta(source_id: str, created: str, modified: str, creator: str | None) -> Json:
-    """Where the message is from. ``created``, ``modified``: as ``Entry.recorded``."""
+    """Where the message is from. ``created``, ``modified``: as ``Entry.recorded``, of which three
+    decimals are told."""
     said = {
         "source": SOURCE,
         "sourceId": source_id,
-        "created": recorded(created),
-        "modified": recorded(modified),
+        "created": f"{created[:23]}Z",
+        "modified": f"{modified[:23]}Z",
     }
     return said | ({"creator": plain(creator)} if creator else {})
 
@@ -88,8 +85,11 @@ def location(farm: str | None) -> Json:
     return {"location": {"id": name, "scheme": OWN_FARM}} if name else {}
 
 
-def event(reading: Reading, entry: Entry, kind: str, part: str = "", remark: str = "") -> Json:
-    """An event about the entry's bull. ``part`` tells several of one entry apart."""
+def event(
+    reading: Reading, entry: Entry, kind: str, told: Json, part: str = "", remark: str = ""
+) -> Json:
+    """An event about the entry's bull, with what is ``told`` by that kind alone. ``part`` tells
+    several of one entry apart."""
     body = entry.body
     words = " ".join(said for said in (remark, body.get("note", "")) if said)
     return {
@@ -101,4 +101,5 @@ def event(reading: Reading, entry: Entry, kind: str, part: str = "", remark: str
         **({"responsible": plain(body["by"])} if body.get("by") else {}),
         **({"remark": plain(words)} if words else {}),
         "animal": animal(reading.tags[entry.bull]),
+        **told,
     }

@@ -18,21 +18,19 @@ NESTED = tuple(key for table in TABLES if not table.item for key in table.lists)
 """The lists of a lift that hold things of several fields."""
 
 # Kind → its fields that stand in a message.
-TOLD: dict[str, frozenset[str]] = {
-    "bull": frozenset(("name", "born", "arrived", "farm", "by")),
-    "weight": frozenset(("kg", "by", "note")),
-    "group": frozenset(("group", "turnout", "farm", "by")),
-    "join": frozenset(("group",)),
-    "feet": frozenset(
-        (
-            "by", "note", "findings.foot", "findings.claw", "findings.code", "findings.severity",
-            "work.foot", "work.claw", "work.act",
-        )
+TOLD: dict[str, tuple[str, ...]] = {
+    "bull": ("name", "born", "arrived", "farm", "by"),
+    "weight": ("kg", "by", "note"),
+    "group": ("group", "turnout", "farm", "by"),
+    "join": ("group",),
+    "feet": (
+        "by", "note", "findings.foot", "findings.claw", "findings.code", "findings.severity",
+        "work.foot", "work.claw", "work.act",
     ),
-    "mobility": frozenset(("scale", "score", "by", "note")),
-    "condition": frozenset(("scale", "score", "by", "note")),
-    "treatment": frozenset(("given_by", "withdrawal_until", "by", "note")),
-    "moved": frozenset(("act", "reason", "by", "note")),
+    "mobility": ("scale", "score", "by", "note"),
+    "condition": ("scale", "score", "by", "note"),
+    "treatment": ("given_by", "withdrawal_until", "by", "note"),
+    "moved": ("act", "reason", "by", "note"),
 }  # fmt: skip
 
 
@@ -115,9 +113,8 @@ def not_covered(reading: Reading) -> Json:
     """What the messages leave out of the entries that stand, counted; all of it is whole in
     ``entries.jsonl``."""
     counted: Counter[tuple[str, str, str]] = Counter()
-    for entry in reading.shelf.everything:
-        if entry.kind == "strike":
-            counted["strike", "", ""] += 1
+    struck = (entry.kind == "strike" for entry in reading.shelf.everything)
+    counted["strike", "", ""] = sum(struck)
     for entry in reading.shelf.standing:
         counted[entry.kind, "", ""] += 1
         counted.update((entry.kind, field, value) for field, value in _fields(entry.body))

@@ -40,6 +40,13 @@ _LEFT = {
     "other": {"departureReason": "Other"},
 }
 _UNKNOWN = {"departureReason": "Unknown"}
+# To work on another farm, and back from it: the message, what it tells, and its remark.
+_ON_HIRE: dict[str, tuple[str, Json, str]] = {
+    "out": (
+        DEPARTURE, {"departureKind": "StudService", "departureReason": "Other"}, "Out on hire.",
+    ),
+    "in": (ARRIVAL, {"arrivalReason": "StudServiceReturn"}, "Back from hire."),
+}  # fmt: skip
 
 
 def scores(reading: Reading) -> Iterator[Json]:
@@ -49,13 +56,13 @@ def scores(reading: Reading) -> Iterator[Json]:
         scale = _SCALES[entry.body["scale"]]
         limb = f" Limb {entry.body['limb']}." if "limb" in entry.body else ""
         words = f"Score on {scale.name}, as scored, not converted.{limb}"
-        yield {
-            **event(reading, entry, SCORE, remark=words),
+        told = {
             "traitLabel": {"id": scale.id, "scheme": OWN_SCALE},
             "traitScored": _TRAITS[entry.kind],
             "score": entry.body["score"],
             "method": "Manual",
         }
+        yield event(reading, entry, SCORE, told, remark=words)
 
 
 def weights(reading: Reading) -> Iterator[Json]:
@@ -63,8 +70,8 @@ def weights(reading: Reading) -> Iterator[Json]:
     load cell: ``remark`` says so."""
     words = "How he was weighed is not known."
     for entry in reading.of(("weight",)):
-        measured = {"measurement": entry.body["kg"], "units": "KGM"}
-        yield {**event(reading, entry, WEIGHT, remark=words), "weight": measured}
+        told = {"weight": {"measurement": entry.body["kg"], "units": "KGM"}}
+        yield event(reading, entry, WEIGHT, told, remark=words)
 
 
 def treatments(reading: Reading) -> Iterator[Json]:
@@ -73,73 +80,52 @@ def treatments(reading: Reading) -> Iterator[Json]:
     for entry in reading.of(("treatment",)):
         body = entry.body
         reason = f"; for {body['reason']}" if "reason" in body else ""
-        until = body.get("withdrawal_until")
-        ends = last_moment(until) if until else None
-        yield {
-            **event(reading, entry, TREATMENT),
+        told: Json = {
             "responsible": plain(body["given_by"]),
             "comment": plain(f"{body['product']}{reason}"),
-            **({"withdrawals": [{"endDate": ends}]} if ends else {}),
         }
+        if until := body.get("withdrawal_until"):
+            told["withdrawals"] = [{"endDate": last_moment(until)}]
+        yield event(reading, entry, TREATMENT, told)
 
 
 def arrivals(reading: Reading) -> Iterator[Json]:
     """The day a bull came, once for each day that was said; and those that came back from hire."""
-    yield from _came(reading)
-    for entry in _on_hire(reading, "in"):
-        yield {
-            **event(reading, entry, ARRIVAL, remark="Back from hire."),
-            "arrivalReason": "StudServiceReturn",
-        }
-
-
-def _came(reading: Reading) -> Iterator[Json]:
-    told: set[tuple[str, str]] = set()
+    said: set[tuple[str, str]] = set()
     for entry in reading.of(("bull",)):
         came = entry.body.get("arrived")
-        if came and (entry.bull, came) not in told:
-            told.add((entry.bull, came))
-            why = _CAME.get(entry.body.get("origin", ""))
-            yield {
-                **event(reading, entry, ARRIVAL, "/arrived"),
-                "eventDateTime": first_moment(came),
-                **({"arrivalReason": why} if why else {}),
-            }
+        if came and (entry.bull, came) not in said:
+            said.add((entry.bull, came))
+            told = {"eventDateTime": first_moment(came)}
+            if why := _CAME.get(entry.body.get("origin", "")):
+                told["arrivalReason"] = why
+            yield event(reading, entry, ARRIVAL, told, "/arrived")
+    yield from _moves(reading, ARRIVAL)
 
 
 def departures(reading: Reading) -> Iterator[Json]:
     """Bulls that left alive, why is in ``remark``, too; and those that went out on hire."""
-    for entry, reason in _gone(reading):
-        if reason != "died":
-            words = f"Left: {reason}." if reason else ""
-            yield {
-                **event(reading, entry, DEPARTURE, remark=words),
-                **_LEFT.get(reason, _UNKNOWN),
-            }
-
-    for entry in _on_hire(reading, "out"):
-        yield {
-            **event(reading, entry, DEPARTURE, remark="Out on hire."),
-            "departureKind": "StudService",
-            "departureReason": "Other",
-        }
+    return _moves(reading, DEPARTURE)
 
 
 def deaths(reading: Reading) -> Iterator[Json]:
     """Bulls that died; of what is not asked."""
-    for entry, reason in _gone(reading):
-        if reason == "died":
-            yield {**event(reading, entry, DEATH), "deathReason": "Unknown"}
+    return _moves(reading, DEATH)
 
 
-def _gone(reading: Reading) -> Iterator[tuple[Entry, str]]:
-    for entry in reading.of(("moved",)):
-        if entry.body["act"] == "left":
-            yield entry, entry.body.get("reason", "")
+def _moves(reading: Reading, kind: str) -> Iterator[Json]:
+    """The moves that this kind of message tells, those that left for good before the others."""
+    for entry in sorted(reading.of(("moved",)), key=lambda entry: entry.body["act"] != "left"):
+        message, told, remark = _move(entry)
+        if message == kind:
+            yield event(reading, entry, kind, told, remark=remark)
 
 
-def _on_hire(reading: Reading, act: str) -> Iterator[Entry]:
-    """Those that went to work on another farm, or came back from it."""
-    for entry in reading.of(("moved",)):
-        if entry.body["act"] == act and entry.body.get("reason") == "hired":
-            yield entry
+def _move(entry: Entry) -> tuple[str, Json, str]:
+    """The message that tells a move ("" for none), what it tells, and its remark."""
+    act, reason = entry.body["act"], entry.body.get("reason", "")
+    if act != "left":
+        return _ON_HIRE[act] if reason == "hired" else ("", {}, "")
+    if reason == "died":
+        return DEATH, {"deathReason": "Unknown"}, ""
+    return DEPARTURE, _LEFT.get(reason, _UNKNOWN), f"Left: {reason}." if reason else ""

@@ -38,10 +38,8 @@ def diagnoses(reading: Reading) -> Iterator[Json]:
     """An event for each lift on which something was found."""
     for entry in reading.of(("feet",)):
         if found := entry.body.get("findings"):
-            yield {
-                **event(reading, entry, DIAGNOSIS, remark=_WHOSE),
-                "diagnoses": [_finding(entry, n, said) for n, said in enumerate(found, start=1)],
-            }
+            told = [_finding(entry, line, said) for line, said in enumerate(found, start=1)]
+            yield event(reading, entry, DIAGNOSIS, {"diagnoses": told}, remark=_WHOSE)
 
 
 def _finding(entry: Entry, line: int, said: Mapping[str, Any]) -> Json:
@@ -83,11 +81,10 @@ def procedures(reading: Reading) -> Iterator[Json]:
         for done in entry.body.get("work", ()):
             places.setdefault(done["act"], []).append((done["foot"], done.get("claw")))
         for act, spots in places.items():
-            where = [position for spot in spots for position in positions(*spot)]
             words = list_words(spot_words(*spot) for spot in spots)
-            yield {
-                **event(reading, entry, TREATMENT, f"/{act}"),
+            told = {
                 "procedure": _PROCEDURES.get(act, ACT_DONE[act]),
-                "positions": where,
+                "positions": [position for spot in spots for position in positions(*spot)],
                 "comment": sentence(f"{ACT_DONE[act]} {words}"),
             }
+            yield event(reading, entry, TREATMENT, told, f"/{act}")

@@ -54,7 +54,7 @@ def stamp_of(desk: Desk) -> Stamp:
 
 def read_board(desk: Desk) -> BoardSheet:
     """The board of the desk's day."""
-    from readiness.report.own_rules import own_rules
+    from readiness.report.rules_text import own_rules
 
     board = desk.board()
     own = tuple(own_rules(desk.rules()))
