@@ -74,7 +74,7 @@ def events(group: GroupCover, last: Day, rules: CoverRules) -> Iterator[Event]:
     yield event(group.turnout, group.turnout, "turnout")
     first, length = group.turnout + rules.returns_first, rules.returns_last - rules.returns_first
     while first <= last:
-        yield event(first, first + length, "watch for cows that come back to the bull")
+        yield event(first, first + length, "watch for returns")
         first += rules.returns_cycle
     yield event(last, last, "the season's last day: bring the bulls in")
     yield event(group.first_calf, group.last_calf, "calves due")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from readiness.cover.groups import GroupCover
 from readiness.cover.moves import Move
+from readiness.cover.season import Season
 from readiness.cover.turnout import TurnoutDay
 from readiness.cover.whole import Cover
 from readiness.engine.results import Assessment
@@ -24,6 +25,34 @@ def cover_json(cover: Cover) -> Json:
         "on": day(cover.on),
         "groups": [_group(group) for group in cover.groups],
         "allocation": [_move(move) for move in cover.moves],
+        "seasons": [_season(season) for season in cover.seasons],
+        "days": [
+            {**event._asdict(), "first": day(event.first), "last": day(event.last)}
+            for event in cover.events
+        ],
+        "out_of_season": [bull.bull for bull in cover.strays],
+    }
+
+
+def _season(season: Season) -> Json:
+    return {
+        "farm": season.group.farm,
+        "group": season.group.group,
+        "last_day": day(season.last),
+        "working": [
+            {
+                **as_json(each.bull, "bull", "name", "status"),
+                "looked": day(each.looked),
+                "look_by": day(each.look_by),
+                "condition_lost": each.condition,
+                "kg_lost": each.kg,
+            }
+            for each in season.working
+        ],
+        "stand_ins": [
+            {**as_json(each.bull, "bull", "name"), "ready": day(each.ready), "place": each.place}
+            for each in season.stand_ins
+        ],
     }
 
 

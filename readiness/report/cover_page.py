@@ -12,7 +12,7 @@ from readiness.cover.whole import Cover
 from readiness.report import cover_words as words
 from readiness.report import page_words
 from readiness.report.page import page
-from readiness.trade.words import Day, full_day_words
+from readiness.trade.words import full_day_words
 
 BAR, ROW = 300, 22
 """Length of the longest bar and height of a row, in the drawing's units."""
@@ -42,18 +42,18 @@ def _farm(cover: Cover, farm: str | None, *, named: bool) -> dict[str, object]:
         told = told or [words.NO_MOVE]
     return {
         "title": (farm or "No farm named") if named else "",
-        "groups": [_group(group, cover.on) for group in own],
+        "groups": [_group(cover, group) for group in own],
         "moves": told,
     }
 
 
-def _group(group: GroupCover, on: Day) -> dict[str, object]:
+def _group(cover: Cover, group: GroupCover) -> dict[str, object]:
     return {
-        "title": words.title(group, on),
+        "title": words.title(group, cover.on),
         "short": group.short,
         "headline": words.headline(group),
         "bars": _bars(group),
-        "facts": words.facts(group, on),
+        "facts": words.facts(cover, group),
     }
 
 

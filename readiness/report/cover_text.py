@@ -10,10 +10,11 @@ from readiness.cover.moves import Move
 from readiness.cover.whole import Cover
 from readiness.report import cover_words as words
 from readiness.report.look import Look, hanging, wrapped
+from readiness.report.season_words import STRAYS
 from readiness.system.plain import plain
-from readiness.trade.words import Day, full_day_words
+from readiness.trade.words import full_day_words
 
-_LABEL = 14
+_LABEL = 16
 
 
 def cover_text(cover: Cover, look: Look) -> str:
@@ -27,17 +28,22 @@ def cover_text(cover: Cover, look: Look) -> str:
             lines += ["", look.paint("head", plain(farm or "no farm named"))]
         own = [group for group in cover.groups if group.farm == farm]
         for group in own:
-            lines += ["", *_group(group, cover.on, look)]
+            lines += ["", *_group(cover, group, look)]
         if any(group.short for group in own):
             lines += ["", *_moves([move for move in cover.moves if move.farm == farm], look)]
+    if cover.strays:
+        names = ", ".join(bull.name or bull.bull for bull in cover.strays)
+        strays = f"{look.sign('alert')} {STRAYS}: {names}"
+        lines += ["", *wrapped(plain(strays), look.width - 2, "  ")]
     return "\n".join([*lines, "", *wrapped(words.LASTS, look.width - 2)])
 
 
-def _group(group: GroupCover, on: Day, look: Look) -> list[str]:
+def _group(cover: Cover, group: GroupCover, look: Look) -> list[str]:
     mark = f"{look.sign('alert')} " if group.short else ""
-    lines = [look.paint("alert" if group.short else "head", mark + plain(words.title(group, on)))]
+    title = mark + plain(words.title(group, cover.on))
+    lines = [look.paint("alert" if group.short else "head", title)]
     lines += wrapped(plain(words.females_words(group)), look.width - 2, "  ")
-    for label, said in words.facts(group, on):
+    for label, said in words.facts(cover, group):
         first, *rest = wrapped(plain(said), look.width - 2 - _LABEL) or [""]
         lines.append(f"  {label:<{_LABEL}}{first}".rstrip())
         lines += [" " * (2 + _LABEL) + line for line in rest]

@@ -7,6 +7,9 @@ from fractions import Fraction
 
 from readiness.cover.groups import GroupCover, Worker
 from readiness.cover.moves import Move
+from readiness.cover.season import Event
+from readiness.cover.whole import Cover
+from readiness.report.season_words import event_words, season_facts
 from readiness.trade.words import Day, day_words, list_words, plural, weekday_words
 
 LASTS = (
@@ -17,6 +20,7 @@ LASTS = (
 NO_GROUPS = "No group has a season to come or under way: write one with `readiness group`."
 NO_MOVE = "No move of a bull of this farm would mend it."
 NEARLY, HARDLY = 0.95, 0.05
+DAYS_TOLD = 3
 
 
 def headline(group: GroupCover) -> str:
@@ -70,19 +74,31 @@ def chance_words(chance: Fraction) -> str:
     return f"{words} ({'over 99.9' if percent == '100' else percent} %)"
 
 
-def facts(group: GroupCover, on: Day) -> list[tuple[str, str]]:
+def facts(cover: Cover, group: GroupCover) -> list[tuple[str, str]]:
     """(of what, what is known of it), in the order in which they are read."""
-    told = [("today", _today(group)), ("by turnout", _by_turnout(group, on))]
+    on, season = cover.on, cover.season_of(group)
+    told = [("today", _today(group))]
+    if group.turnout >= on:
+        told.append(("by turnout", _by_turnout(group, on)))
     if group.chance is not None:
         told.append(("if one fails", _if_one_fails(group)))
         told.append(("it lasts", _lasts(group)))
     told.append(
         ("calves due", f"{day_words(group.first_calf, on)} to {day_words(group.last_calf, on)}")
     )
-    told.append(("bulls", _bulls(group.workers)))
+    told.append(("bulls", _bulls(group.workers, "by turnout" if group.turnout >= on else "now")))
+    if season is not None:
+        told += season_facts(season, on)
+    told.append(("days to keep", "; ".join(event_words(e, on) for e in _coming(cover, group))))
     if group.reserves:
         told.append(("reserve", list_words(bull.name or bull.bull for bull in group.reserves)))
     return told
+
+
+def _coming(cover: Cover, group: GroupCover) -> list[Event]:
+    """The next days of the group, but for the calves, which have a line of their own."""
+    own = [e for e in cover.events if (e.farm, e.group) == (group.farm, group.group)]
+    return [event for event in own if event.first < group.first_calf][:DAYS_TOLD]
 
 
 def _today(group: GroupCover) -> str:
@@ -128,21 +144,20 @@ def _lasts(group: GroupCover) -> str:
     return said
 
 
-def _bulls(workers: Sequence[Worker]) -> str:
+def _bulls(workers: Sequence[Worker], late: str) -> str:
     """Each with what he carries, those who count by turnout first."""
     if not workers:
         return "none"
     ordered = sorted(workers, key=lambda worker: (not worker.forecast, -worker.carrier.females))
-    return ", ".join(_bull(worker) for worker in ordered)
+    return ", ".join(_bull(worker, late) for worker in ordered)
 
 
-def _bull(worker: Worker) -> str:
+def _bull(worker: Worker, late: str) -> str:
     name = worker.bull.name or worker.bull.bull
     guess = ", age not said" if worker.months is None else ""
-    late = "" if worker.forecast else ", not by turnout"
-    return f"{name} {worker.carrier.females}" + (
-        f" ({(guess + late)[2:]})" if guess or late else ""
-    )
+    absent = "" if worker.forecast else f", not {late}"
+    aside = f" ({(guess + absent)[2:]})" if guess or absent else ""
+    return f"{name} {worker.carrier.females}{aside}"
 
 
 def move_words(move: Move) -> str:

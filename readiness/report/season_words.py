@@ -1,0 +1,69 @@
+"""A group's season in words: who works, who should not, who could stand in, which days to keep."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from readiness.cover.season import Event, Season, StandIn, Working
+from readiness.engine.results import Assessment
+from readiness.trade.words import Day, day_words, days_words, number_words
+
+STRAYS = "Out, though no season of their group is under way"
+
+
+def season_facts(season: Season, on: Day) -> list[tuple[str, str]]:
+    """(of what, what is known of it) of a group with a bull at work."""
+    well = (each.bull for each in season.working if each not in season.bring_in)
+    told = [("at work", ", ".join(map(_name, well)) or "none")]
+    if season.bring_in:
+        told.append(("bring in", "; ".join(map(_bring_in, season.bring_in))))
+        stand_ins = "; ".join(_stand_in(each, on) for each in season.stand_ins)
+        told.append(("could stand in", stand_ins or "nobody of this farm"))
+    told.append(("look at", _looks(season.working, on)))
+    if lost := [words for each in season.working if (words := _lost(each))]:
+        told.append(("lost at work", "; ".join(lost)))
+    left = season.last - on
+    told.append(("season ends", f"{day_words(season.last, on)}, in {days_words(left)}"))
+    return told
+
+
+def event_words(event: Event, on: Day) -> str:
+    """The days of an event and what they are for."""
+    days = day_words(event.first, on)
+    if event.last != event.first:
+        days += f" to {day_words(event.last, on)}"
+    return f"{days}: {event.text}"
+
+
+def _name(bull: Assessment) -> str:
+    return bull.name or bull.bull
+
+
+def _bring_in(each: Working) -> str:
+    return f"{_name(each.bull)}: {each.bull.reasons[0].text if each.bull.reasons else 'on hold'}"
+
+
+def _stand_in(each: StandIn, on: Day) -> str:
+    if each.bull.status == "GO":
+        return f"{_name(each.bull)} ({each.place}) today"
+    when = "today" if each.ready <= on else f"from {day_words(each.ready, on)}"
+    return f"{_name(each.bull)} ({each.place}) {when}, if every check passes"
+
+
+def _looks(working: Iterable[Working], on: Day) -> str:
+    late = [each for each in working if each.look_by <= on]
+    if not late:
+        return "all seen as often as they should be"
+    return "; ".join(
+        f"{_name(each.bull)}, last seen {days_words(on - each.looked)} ago" for each in late
+    )
+
+
+def _lost(each: Working) -> str:
+    """What he has lost in condition and weight; nothing where it is not known, or none."""
+    said = []
+    if each.condition is not None and each.condition > 0:
+        said.append(f"{number_words(each.condition)} of condition")
+    if each.kg is not None and each.kg > 0:
+        said.append(f"{number_words(each.kg)} kg")
+    return f"{_name(each.bull)} {', '.join(said)}" if said else ""
