@@ -18,6 +18,7 @@ from readiness.engine.results import Assessment
 from readiness.herd.board import Herd
 from readiness.history import History
 from readiness.history.groups import Group, Key
+from readiness.trade.females import HEIFERS
 from readiness.visits.columns import NO_END, Columns
 
 WORKER = "worker"
@@ -91,7 +92,7 @@ def candidates(herd: Herd, groups: Sequence[GroupCover]) -> list[Candidate]:
     }
     found = []
     for state in herd.states:
-        if (state.farm or "") != farm or state.out or state.profile.get("temper") == "dangerous":
+        if (state.farm or "") != farm or state.out:
             continue
         home, carries = working.get(state.key, (None, 0))
         if home is not None and herd.groups[home].females is None:
@@ -118,8 +119,10 @@ def _pens_of(herd: Herd, groups: Iterable[GroupCover]) -> set[tuple[str, Key]]:
 
 
 def fits(state: History, group: GroupCover) -> bool:
-    """To heifers only one of whom somebody said that he is safe with them."""
-    return group.category != "heifers" or state.profile.get("heifer_safe") is True
+    """Whether anybody may propose him for the group: nobody who is dangerous, and to heifers only
+    one of whom somebody said that he is safe with them."""
+    safe = group.category != HEIFERS or state.profile.get("heifer_safe") is True
+    return safe and state.profile.get("temper") != "dangerous"
 
 
 def assessed_for(state: History, group: Group, on: int) -> Assessment:
