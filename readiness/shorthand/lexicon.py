@@ -18,6 +18,7 @@ INCIDENTS = {
     "ill": "illness",
     "trouble": "other",
 }
+CAUSE_TO_WORD = {cause: word for word, cause in INCIDENTS.items()}
 OUTCOMES = {"ok": "satisfactory", "again": "deferred", "no": "unsatisfactory"}
 FIGURES = {"cm": "scrotum_cm", "mot": "motility_pct", "norm": "normal_pct"}
 ABOUT, LOOKS = tuple(body.ABOUT), tuple(body.OUTCOMES)

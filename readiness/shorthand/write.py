@@ -16,7 +16,6 @@ Content = Mapping[str, Any]
 
 _PLAIN_VALUE = re.compile(r"[A-Za-z0-9][\w.%'/+-]*(?: [\w.%'/+-]+)*")
 _VALUE_WORDS = frozenset(("pain", "until", "for", "no", "not", lex.NO_GROUP, *lex.ROLES))
-_HEAD_OF = {cause: word for word, cause in lex.INCIDENTS.items()}
 _WORD_OF_OUTCOME = {outcome: word for word, outcome in lex.OUTCOMES.items()}
 _WORD_OF_RESULT = {result: word for word, result in lex.RESULTS.items()}
 
@@ -86,7 +85,7 @@ def _weight(content: Content, _: Scales | None) -> str:
 
 def _incident(content: Content, _: Scales | None) -> str:
     return _joined(
-        _HEAD_OF[content["cause"]],
+        lex.CAUSE_TO_WORD[content["cause"]],
         _flag(content, "lame", "lame"),
         _flag(content, "fever", "fever"),
         _lower(content, "limb"),
