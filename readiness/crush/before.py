@@ -9,7 +9,7 @@ from datetime import date
 from readiness.crush.slip import Slip
 from readiness.herd.card import Card
 from readiness.history.finding import Finding, claws_of
-from readiness.rules.model import ConditionScale, FindingRule, MobilityScale, Rules
+from readiness.rules.model import ConditionScale, MobilityScale, Rules
 from readiness.shorthand import Scales
 from readiness.trade.codes import finding_words, severity_words
 from readiness.trade.feet import spot_words
@@ -72,17 +72,13 @@ class Before:
 
 
 def grades(rules: Rules) -> dict[str, bool]:
-    """What ``Before.grades`` says, by the rules in force."""
-    return {code: _can_hold(rule) for code, rule in rules.findings.items() if _severity_tells(rule)}
-
-
-def _severity_tells(rule: FindingRule) -> bool:
-    """Whether holding, the vet's look or the days until healed depend on the severity."""
-    return rule.holds_from > 1 or rule.vet_from > 1 or len(set(rule.clear)) > 1
-
-
-def _can_hold(rule: FindingRule) -> bool:
-    return rule.holds_from > 0 and not rule.holds_stages
+    """What ``Before.grades`` says, by the rules in force: it matters where holding, the vet's look
+    or the days until healed depend on the severity."""
+    return {
+        code: rule.holds_from > 0 and not rule.holds_stages
+        for code, rule in rules.findings.items()
+        if rule.holds_from > 1 or rule.vet_from > 1 or len(set(rule.clear)) > 1
+    }
 
 
 _ANSWERED_BY = {

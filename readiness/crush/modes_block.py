@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from functools import partial
 
-from readiness.crush.ask import FOOT_KEYS, Answer, Ask
+from readiness.crush.ask import CLAW_KEYS, FOOT_KEYS, Answer, Ask
 from readiness.crush.pad import Mode, Pad
 from readiness.trade.codes import CODES
-from readiness.trade.feet import spot_words
+from readiness.trade.feet import BLOCK_CLAWS, spot_words
 
 
 def begin_block(pad: Pad) -> Pad:
@@ -31,7 +31,8 @@ def block_claw(foot: str) -> Ask:
     """Which claw carries it: the sound one."""
     claws = (
         Answer(keys, claw, do=partial(_carries, foot, claw))
-        for keys, claw in (("o 1", "outer"), ("i 2", "inner"))
+        for keys, claw in CLAW_KEYS.items()
+        if claw in BLOCK_CLAWS
     )
     words = f"Block {foot}: which claw carries it? The sound one."
     return Ask(words, (*claws, Answer("Esc Enter", "none")), (foot, ""))

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from functools import partial
+from typing import Any
 
-from readiness.crush.ask import Answer, Ask, Number, Says
+from readiness.crush.ask import Answer, Ask, Number
 from readiness.crush.pad import Mode
 from readiness.crush.slip import Slip
 from readiness.trade.codes import CODES, SEVERITIES, STAGE_NAMES, STAGES, claw_words
@@ -37,27 +39,35 @@ def far_zone(found: Finding, after: Mode, otherwise: Mode) -> Ask:
     never zone twelve.
     """
     words = "; ".join(f"{zone} {ZONES[zone]}" for zone in FAR_ZONES.values())
-    zones = (Answer(key, f"zone {at}", after, {"zone": at}) for key, at in FAR_ZONES.items())
+    zones = (
+        Answer(key, f"zone {zone}", after, _says(found, zone=zone))
+        for key, zone in FAR_ZONES.items()
+    )
     answers = (*zones, Answer("Esc Enter", "another", otherwise))
-    return Ask(f"{_named(found)}: {words}?", answers, found[:2], _says(found))
+    return Ask(f"{_named(found)}: {words}?", answers, found[:2])
 
 
 def stage(found: Finding, after: Mode) -> Ask:
     """The stage of digital dermatitis; then ``after``."""
     stages = (
-        Answer(str(number), f"{each} {STAGE_NAMES[each]}", after, {"stage": each})
+        Answer(str(number), f"{each} {STAGE_NAMES[each]}", after, _says(found, stage=each))
         for number, each in enumerate(STAGES)
     )
-    answers = (*stages, Answer("Enter Esc", "unknown", after))
     foot, _, code = found
-    return Ask(f"{foot} {CODES[code].name}: which stage?", answers, found[:2], _says(found))
+    answers = (*stages, Answer("Enter Esc", "unknown", after))
+    return Ask(f"{foot} {CODES[code].name}: which stage?", answers, found[:2])
+
+
+def grades(found: Finding, after: Mode) -> Iterator[Answer]:
+    """How bad it may be."""
+    for number, words in SEVERITIES.items():
+        yield Answer(str(number), words, after, _says(found, severity=number))
 
 
 def severity(found: Finding, after: Mode) -> Ask:
     """How bad the finding is; then ``after``."""
-    grades = (Answer(str(n), words, after, {"severity": n}) for n, words in SEVERITIES.items())
-    answers = (*grades, Answer("Enter Esc", "as it is", after))
-    return Ask(f"{_named(found)}: how bad?", answers, found[:2], _says(found))
+    answers = (*grades(found, after), Answer("Enter Esc", "as it is", after))
+    return Ask(f"{_named(found)}: how bad?", answers, found[:2])
 
 
 def size(found: Finding, after: Mode) -> Number:
@@ -70,6 +80,6 @@ def _named(found: Finding) -> str:
     return f"{spot_words(foot, claw)} {CODES[code].name}"
 
 
-def _says(found: Finding) -> Says:
+def _says(found: Finding, **more: Any) -> Callable[..., Slip]:
     foot, claw, code = found
-    return partial(Slip.find, foot=foot, claw=claw, code=code)
+    return partial(Slip.find, foot=foot, claw=claw, code=code, **more)

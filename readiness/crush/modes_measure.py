@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from functools import partial
 
-from readiness.crush.ask import Answer, Ask, Number
+from readiness.crush.ask import CLAW_KEYS, Answer, Ask, Number
 from readiness.crush.pad import Mode, Pad
 from readiness.crush.slip import Slip
-from readiness.trade.feet import MEASURES, spot_words
+from readiness.trade.feet import HORN_CLAWS, MEASURES, spot_words
 
 
 def measure_claw(foot: str, after: Mode) -> Ask:
     """Which claw is measured; then ``after``."""
     claws = (
         Answer(keys, claw, measure(foot, claw, after))
-        for keys, claw in (("o 1", "outer"), ("i 2", "inner"), ("b 3", "both"))
+        for keys, claw in CLAW_KEYS.items()
+        if claw in HORN_CLAWS
     )
     none = Answer("Esc Enter", "none", after)
     return Ask(f"{foot}: measure which claw?", (*claws, none), (foot, ""))

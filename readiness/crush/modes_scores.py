@@ -24,19 +24,25 @@ def walk_score(pad: Pad) -> Ask:
     says = partial(Slip.put, kind="mobility", scale=scale.id)
 
     def limb(score: int) -> Ask:
-        feet = (Answer(key, foot, None, {"limb": foot}) for key, foot in FOOT_KEYS.items())
+        feet = (
+            Answer(key, foot, None, partial(says, score=score, limb=foot))
+            for key, foot in FOOT_KEYS.items()
+        )
         cannot_tell = Answer("Enter Esc", "cannot tell")
-        asks = f"Walk {score}: lame. On which limb?"
-        return Ask(asks, (*feet, cannot_tell), says=partial(says, score=score))
+        return Ask(f"Walk {score}: lame. On which limb?", (*feet, cannot_tell))
 
     scores = (
-        Answer(str(score), "", limb(score) if score >= scale.lame else None, {"score": score})
+        Answer(
+            str(score),
+            "",
+            limb(score) if score >= scale.lame else None,
+            partial(says, score=score),
+        )
         for score in range(scale.low, scale.worst + 1)
     )
     return Ask(
         f"Walk, {scale.name}: lame from {scale.lame}",
         (Answer(f"{scale.low}-{scale.worst}", "his score"), *scores, NOT_SCORED),
-        says=says,
         span=f"{scale.name} goes from {scale.low} to {scale.worst}.",
     )
 
@@ -48,7 +54,8 @@ def condition_score(pad: Pad) -> Ask:
     says = partial(Slip.put, kind="condition", scale=scale.id)
 
     def scored(keys: str, words: str, score: float) -> Answer:
-        return Answer(keys, words, None, {"score": int(score) if score == int(score) else score})
+        number = int(score) if score == int(score) else score
+        return Answer(keys, words, None, partial(says, score=number))
 
     def and_(whole: int) -> Ask:
         parts = QUARTERS if scale.step < HALVES["5"] else HALVES
@@ -56,7 +63,7 @@ def condition_score(pad: Pad) -> Ask:
             scored(f"{key} Enter" if key == "0" else key, number_words(whole + part), whole + part)
             for key, part in parts.items()
         )
-        return Ask(f"Condition {whole}, and?", (*answers, Answer("Esc", "")), says=says)
+        return Ask(f"Condition {whole}, and?", (*answers, Answer("Esc", "")))
 
     wholes = (
         scored(str(whole), "", scale.high) if whole == scale.high
@@ -66,6 +73,5 @@ def condition_score(pad: Pad) -> Ask:
     return Ask(
         f"{scale.name[:1].upper()}{scale.name[1:]}: {low} to {high}",
         (Answer(f"{low}-{high}", "the whole number"), *wholes, NOT_SCORED),
-        says=says,
         span=f"{scale.name} goes from {scale.low:g} to {scale.high:g}.",
     )

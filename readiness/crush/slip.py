@@ -88,16 +88,18 @@ class Slip:
 
     def block_on(self, foot: str, claw: str) -> Slip:
         """A block fitted; said twice, it is said once."""
-        return self.without("block-on", foot=foot, claw=claw).add("block-on", foot=foot, claw=claw)
+        return self._anew("block-on", {"foot": foot, "claw": claw})
 
     def block_off(self, foot: str, claw: str, *, lost: bool) -> Slip:
-        rest = self.without("block-off", foot=foot, claw=claw)
-        return rest.add("block-off", foot=foot, claw=claw, lost=True if lost else None)
+        return self._anew("block-off", {"foot": foot, "claw": claw}, lost=lost or None)
 
     def body(self, part: str, limb: str | None, state: str) -> Slip:
         """How a part of him is; said twice, the last counts."""
-        rest = self.without("body", part=part, limb=limb)
-        return rest.add("body", part=part, limb=limb, state=state)
+        return self._anew("body", {"part": part, "limb": limb}, state=state)
+
+    def _anew(self, kind: str, place: Content, **said: Any) -> Slip:
+        """One entry of this place, after those that were said of it are taken away."""
+        return self.without(kind, **place).add(kind, **place, **said)
 
     # ---- feet ----------------------------------------------------------------------------------
 

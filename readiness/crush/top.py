@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 
 from readiness.crush import modes_feet as feet
-from readiness.crush.ask import FOOT_KEYS, NOWHERE, Answer, Ask
+from readiness.crush.ask import FOOT_KEYS, NOWHERE, Answer, Ask, Asking
 from readiness.crush.before import Before
 from readiness.crush.modes_block import begin_block
 from readiness.crush.modes_body import BODY_PART
 from readiness.crush.modes_scores import WEIGHT, condition_score, walk_score
 from readiness.crush.modes_trouble import CAUSE
-from readiness.crush.pad import Key, Pad
+from readiness.crush.pad import Pad
 from readiness.crush.slip import Slip
 from readiness.trade.words import list_words
 
@@ -24,7 +24,7 @@ def pad_for(before: Before, slip: Slip) -> Pad:
 
 
 @dataclass(frozen=True, slots=True)
-class Top:
+class Top(Asking):
     """Nothing in particular is asked: every answer begins here."""
 
     place = NOWHERE
@@ -44,25 +44,21 @@ class Top:
         wanted = [word for kind, word in pad.before.wanted if not pad.slip.last(kind)]
         return [*feet_left, *wanted]
 
-    def keys(self, pad: Pad) -> list[Key]:
+    def offers(self, pad: Pad) -> Iterator[Answer]:
         said = (*pad.slip.lifted, *pad.slip.refused)
-        rest = "the others sound" if said else "all four sound"
-        return [
-            Key("s", rest),
-            Key("1-4", "a foot"),
-            Key("t", "trimmed"),
-            Key("b", "block"),
-            Key("w", "walk"),
-            Key("c", "condition"),
-            Key("k", "weight"),
-            Key("i", "fight or trouble"),
-            Key("a", "a part of him"),
-        ]
+        yield Answer("s", "the others sound" if said else "all four sound", do=feet.sound)
+        yield Answer("1-4", "a foot")
+        yield Answer("t", "trimmed", do=feet.trimmed)
+        yield Answer("b", "block", do=begin_block)
+        yield Answer("f", "", WHICH_FOOT)
+        yield Answer("w", "walk", walk_score(pad))
+        yield Answer("c", "condition", condition_score(pad))
+        yield Answer("k", "weight", WEIGHT)
+        yield Answer("i", "fight or trouble", CAUSE)
+        yield Answer("a", "a part of him", BODY_PART)
 
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key in FOOT_KEYS:
-            return feet.begin_foot(pad, FOOT_KEYS[key])
-        return _ANSWERS[key](pad) if key in _ANSWERS else None
+    def otherwise(self, pad: Pad, key: str) -> Pad | None:
+        return feet.begin_foot(pad, FOOT_KEYS[key]) if key in FOOT_KEYS else None
 
 
 WHICH_FOOT = Ask(
@@ -75,14 +71,3 @@ WHICH_FOOT = Ask(
         Answer("Esc Enter", "none"),
     ),
 )
-_ANSWERS: dict[str, Callable[[Pad], Pad]] = {
-    "s": feet.sound,
-    "t": feet.trimmed,
-    "b": begin_block,
-    "f": lambda pad: pad.go(WHICH_FOOT),
-    "w": lambda pad: pad.go(walk_score(pad)),
-    "c": lambda pad: pad.go(condition_score(pad)),
-    "k": lambda pad: pad.go(WEIGHT),
-    "i": lambda pad: pad.go(CAUSE),
-    "a": lambda pad: pad.go(BODY_PART),
-}
