@@ -24,7 +24,8 @@ def fit(foot: str, claw: str, pad: Pad, after: Mode | None = None) -> Pad:
     there += [item["code"] for item in pad.slip.on_claw("findings", foot, claw)]
     names = ", ".join(CODES[code].name for code in dict.fromkeys(there))
     warning = f"{spot_words(foot, claw)} carries a finding ({names}): block the sound claw."
-    return pad.go(after or pad.top, pad.slip.block_on(foot, claw), warning if there else "")
+    slip = pad.slip.anew("block-on", {"foot": foot, "claw": claw})
+    return pad.go(after or pad.top, slip, warning if there else "")
 
 
 def block_claw(foot: str) -> Ask:
@@ -60,6 +61,6 @@ def _block_on(foot: str, claw: str) -> Ask:
 
 
 def _off(foot: str, claw: str, lost: bool, pad: Pad) -> Pad:
-    slip = pad.slip.block_off(foot, claw, lost=lost)
+    slip = pad.slip.anew("block-off", {"foot": foot, "claw": claw}, lost=lost or None)
     look = f"Look at both claws of {foot}: {foot} is not lifted yet."
     return pad.done(slip, "" if foot in slip.lifted else look)

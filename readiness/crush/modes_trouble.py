@@ -10,16 +10,10 @@ from functools import partial
 
 from readiness.crush.ask import FOOT_KEYS, Answer, Ask
 from readiness.crush.modes_body import BODY_PART
-from readiness.crush.pad import Pad
 from readiness.crush.slip import Slip
 
 ELSEWHERE = "Eyes, sheath, mouth, a joint hurt too? a says which."
 SUSPECTS = {"f": "foot", "s": "shoulder", "t": "stifle", "b": "back", "o": "other"}
-
-
-def _never_mind(pad: Pad) -> Pad:
-    """There was no trouble."""
-    return pad.done(pad.slip.without("incident"))
 
 
 def _more(slip: Slip, **said: object) -> Slip:
@@ -30,7 +24,9 @@ def _more(slip: Slip, **said: object) -> Slip:
 
 
 def _then(asks: str, *answers: Answer) -> Ask:
-    return Ask(asks, (*answers, Answer("Esc", "no trouble", do=_never_mind)))
+    return Ask(
+        asks, (*answers, Answer("Esc", "no trouble", says=partial(Slip.without, kind="incident")))
+    )
 
 
 BLAMED = _then(

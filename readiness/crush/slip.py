@@ -86,19 +86,8 @@ class Slip:
         kept = {key: value for key, value in self.contents[at].items() if key != "note"}
         return self._with(at, {**kept, **({"note": text} if text else {})})
 
-    def block_on(self, foot: str, claw: str) -> Slip:
-        """A block fitted; said twice, it is said once."""
-        return self._anew("block-on", {"foot": foot, "claw": claw})
-
-    def block_off(self, foot: str, claw: str, *, lost: bool) -> Slip:
-        return self._anew("block-off", {"foot": foot, "claw": claw}, lost=lost or None)
-
-    def body(self, part: str, limb: str | None, state: str) -> Slip:
-        """How a part of him is; said twice, the last counts."""
-        return self._anew("body", {"part": part, "limb": limb}, state=state)
-
-    def _anew(self, kind: str, place: Content, **said: Any) -> Slip:
-        """One entry of this place, after those that were said of it are taken away."""
+    def anew(self, kind: str, place: Content, **said: Any) -> Slip:
+        """An entry of this kind on this place; said twice, the last counts."""
         return self.without(kind, **place).add(kind, **place, **said)
 
     # ---- feet ----------------------------------------------------------------------------------

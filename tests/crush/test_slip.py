@@ -186,12 +186,13 @@ def test_a_note_stays_when_more_is_said_of_the_feet() -> None:
 
 
 def test_a_block_said_twice_is_fitted_once_and_off_once() -> None:
-    on = SLIP.block_on("LF", "inner").block_on("LH", "outer").block_on("LF", "inner")
+    lf, lh = {"foot": "LF", "claw": "inner"}, {"foot": "LH", "claw": "outer"}
+    on = SLIP.anew("block-on", lf).anew("block-on", lh).anew("block-on", lf)
     assert line(on) == "block lh o; block lf i"
-    off = SLIP.block_off("LF", "inner", lost=False).block_off("LF", "inner", lost=True)
+    off = SLIP.anew("block-off", lf).anew("block-off", lf, lost=True)
     assert line(off) == "block lf i lost"
-    assert line(off.block_off("LF", "inner", lost=False)) == "block lf i off"
-    assert line(off.block_on("LF", "inner")) == "block lf i lost; block lf i"
+    assert line(off.anew("block-off", lf)) == "block lf i off"
+    assert line(off.anew("block-on", lf)) == "block lf i lost; block lf i"
 
 
 # ---- the line ----------------------------------------------------------------------------------
