@@ -127,7 +127,7 @@ class _FeetEnd:
         if code := cursor.take(lex.CODE):
             return self._finding(code.lower())
         if claw := cursor.take(lex.CLAW):
-            line.claw = lex.CLAW_LETTERS.get(claw.lower(), claw.lower())
+            line.claw = lex.CLAW_WORDS[claw.lower()]
             return [word for word in line.items() if self._on_this_claw(word)]
         if act := cursor.take(_ACT):
             at = _ACTS_AFTER.index(act.lower())

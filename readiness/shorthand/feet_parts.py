@@ -144,7 +144,7 @@ class _FeetPart:
         if code := cursor.take(lex.CODE):
             self._finding(code.upper())
         elif claw := cursor.take(lex.CLAW):
-            self.line.claw = lex.CLAW_LETTERS.get(claw.lower(), claw.lower())
+            self.line.claw = lex.CLAW_WORDS[claw.lower()]
             self.claw_just_named = True
             return True
         elif act := cursor.take(_ACT):

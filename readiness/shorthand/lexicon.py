@@ -10,6 +10,7 @@ from readiness.trade.feet import ACTS, FEET, MEASURES
 
 CLAW_LETTERS = {"o": "outer", "i": "inner", "b": "both", "s": "skin"}
 CLAW_TO_LETTER = {claw: letter for letter, claw in CLAW_LETTERS.items()}
+CLAW_WORDS = CLAW_LETTERS | {claw: claw for claw in CLAW_TO_LETTER}
 
 INCIDENTS = {
     "fight": "fight",
@@ -20,6 +21,7 @@ INCIDENTS = {
 }
 CAUSE_TO_WORD = {cause: word for word, cause in INCIDENTS.items()}
 OUTCOMES = {"ok": "satisfactory", "again": "deferred", "no": "unsatisfactory"}
+OUTCOME_WORDS = OUTCOMES | {outcome: outcome for outcome in OUTCOMES.values()}
 FIGURES = {"cm": "scrotum_cm", "mot": "motility_pct", "norm": "normal_pct"}
 ABOUT, LOOKS = tuple(body.ABOUT), tuple(body.OUTCOMES)
 BODY_PARTS, BODY_STATES = tuple(body.PARTS), tuple(body.STATES)
@@ -76,6 +78,11 @@ def _pattern(text: str) -> re.Pattern[str]:
 def word_pattern(*words: str) -> re.Pattern[str]:
     """One of the words, whole."""
     return _pattern(f"({_any_of(words)}){_END}")
+
+
+def negated_pattern(word: str) -> re.Pattern[str]:
+    """The word with a no before it."""
+    return _pattern(rf"(not?\s+{word}){_END}")
 
 
 # Spacing is free: "lfosu" is read as "lf o su".
