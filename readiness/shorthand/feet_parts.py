@@ -6,26 +6,16 @@ forgets the claw. Where several feet are named, what follows is said of each of 
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import Any
 
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor, ShorthandError
 from readiness.shorthand.line import EntrySoFar, LineSoFar
 from readiness.trade.codes import CODES, STAGES
-from readiness.trade.feet import ACTS, FEET, HORN_CLAWS, ZONES
+from readiness.trade.feet import FEET, HORN_CLAWS, ZONES
 
-_ALL = lex.word_pattern("all")
-_REST = lex.word_pattern("rest")
-_OK = lex.word_pattern("ok")
-_REFUSED = lex.word_pattern("refused")
-_ACT = lex.word_pattern(*ACTS)
-_MEASURE = lex.word_pattern(*lex.MEASURE_KEYS)
-_HEALED = lex.word_pattern("healed")
 _HEALED_OR_STABLE = lex.word_pattern("healed", "stable")
-_NOT = lex.word_pattern("not")
-_STABLE = lex.word_pattern("stable")
-_WAS = lex.word_pattern("was")
-_MM = lex.word_pattern("mm")
 
 _PLACES = {
     "refused": "goes right after the foot, in a part of its own, as in rh refused",
@@ -40,12 +30,12 @@ _AFTER_WAS = f"a finding's code after was: {', '.join(code.lower() for code in C
 
 def begins_feet(cursor: Cursor) -> bool:
     """Whether the part names feet."""
-    return any(cursor.peek(pattern) for pattern in (lex.FOOT, _ALL, _REST))
+    return any(cursor.peek(pattern) for pattern in (lex.FOOT, lex.ALL, lex.REST))
 
 
 def goes_on_about_feet(cursor: Cursor) -> bool:
     """Whether the part says something of the feet that a part before named."""
-    items = (lex.CODE, lex.CLAW, _ACT, _MEASURE, _OK, _REFUSED)
+    items = (lex.CODE, lex.CLAW, lex.ACT, lex.MEASURE, lex.OK, lex.REFUSED)
     return any(cursor.peek(pattern) for pattern in items)
 
 
@@ -54,10 +44,12 @@ def read_feet(cursor: Cursor, line: LineSoFar) -> None:
     if line.feet is None:
         line.feet = line.begin("feet", cursor, lifted=[])
     entry = line.feet
-    named = _take_feet(cursor, entry)
+    named = take_feet(cursor, (*entry.fields["lifted"], *entry.fields.get("refused", ())))
+    if named == ():
+        raise cursor.fail("no foot is left; all four are named before")
     if named:
         line.held, line.claw = named, None
-    refused = cursor.take(_REFUSED) is not None
+    refused = cursor.take(lex.REFUSED) is not None
     if refused:
         _refuse(cursor, line, entry)
     else:
@@ -78,25 +70,17 @@ def _stray(cursor: Cursor) -> ShorthandError:
     return cursor.fail_word(lex.FEET_WORDS, "known about a foot")
 
 
-def take_foot_names(cursor: Cursor) -> tuple[str, ...]:
-    """The feet named next, each once, in the order named."""
-    named: list[str] = []
-    while foot := cursor.take(lex.FOOT):
-        if foot.upper() not in named:
-            named.append(foot.upper())
-    return tuple(named)
-
-
-def _take_feet(cursor: Cursor, entry: EntrySoFar) -> tuple[str, ...]:
-    if cursor.take(_ALL):
+def take_feet(cursor: Cursor, before: Collection[str]) -> tuple[str, ...] | None:
+    """The feet named next, each once, in the order named; None where none is. The rest are those
+    not named ``before``."""
+    if cursor.take(lex.ALL):
         return FEET
-    if cursor.take(_REST):
-        named = (*entry.fields["lifted"], *entry.fields.get("refused", ()))
-        rest = tuple(foot for foot in FEET if foot not in named)
-        if not rest:
-            raise cursor.fail("no foot is left; all four are named before")
-        return rest
-    return take_foot_names(cursor)
+    if cursor.take(lex.REST):
+        return tuple(foot for foot in FEET if foot not in before)
+    named: dict[str, None] = {}
+    while foot := cursor.take(lex.FOOT):
+        named[foot.upper()] = None
+    return tuple(named) or None
 
 
 def _refuse(cursor: Cursor, line: LineSoFar, entry: EntrySoFar) -> None:
@@ -147,11 +131,11 @@ class _FeetPart:
             self.line.claw = lex.CLAW_WORDS[claw.lower()]
             self.claw_just_named = True
             return True
-        elif act := cursor.take(_ACT):
+        elif act := cursor.take(lex.ACT):
             self._add("work", {"act": act.lower()}, self.line.claw)
-        elif measure := cursor.take(_MEASURE):
+        elif measure := cursor.take(lex.MEASURE):
             self._measure(measure.lower())
-        elif not cursor.take(_OK):
+        elif not cursor.take(lex.OK):
             return False
         self.claw_just_named = False
         return True
@@ -164,7 +148,7 @@ class _FeetPart:
     def _finding(self, code: str) -> None:
         claw = self._claw_for(code)
         modifiers = self._modifiers()
-        if not self.cursor.take(_HEALED):
+        if not self.cursor.take(lex.HEALED):
             self._add("findings", {"code": code} | modifiers, claw)
             return
         if modifiers:
@@ -172,10 +156,10 @@ class _FeetPart:
                 f"{code.lower()} healed takes no zone, severity, stage, size or was; leave them out"
             )
         healed: dict[str, Any] = {"code": code}
-        if self.cursor.take(_NOT):
-            self._need(_STABLE, "stable after not")
+        if self.cursor.take(lex.NOT):
+            self._need(lex.STABLE, "stable after not")
             healed["stable"] = False
-        elif self.cursor.take(_STABLE):
+        elif self.cursor.take(lex.STABLE):
             healed["stable"] = True
         self._add("healed", healed, claw)
 
@@ -207,7 +191,7 @@ class _FeetPart:
                 self._once(found, "stage", stage.upper())
             elif size := cursor.take(lex.SIZE):
                 self._once(found, "size_mm", as_number(size))
-            elif cursor.take(_WAS):
+            elif cursor.take(lex.WAS):
                 self._once(found, "was", self._need(lex.CODE, _AFTER_WAS).upper())
             else:
                 self._no_stray_mark()
@@ -247,7 +231,7 @@ class _FeetPart:
         if claw not in HORN_CLAWS:
             raise self.cursor.fail(f"which claw? write o, i or b before {word}")
         value = as_number(self._need(lex.NUMBER, f"millimetres after {word}, as in {word} 92"))
-        self.cursor.take(_MM)
+        self.cursor.take(lex.MM)
         key = lex.MEASURE_KEYS[word]
         for foot in self.line.held:
             begun = self.measures.get(f"{foot} {claw}")

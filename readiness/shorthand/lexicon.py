@@ -89,6 +89,11 @@ def negated_pattern(word: str) -> re.Pattern[str]:
 FOOT = _pattern(rf"({_FEET})(?=(?:{_FEET})*[oibs]?(?:{_CODES})?{_END})")
 CLAW = _pattern(rf"((?:outer|inner|both|skin){_END}|[oibs](?:{_END}|(?=(?:{_CODES}){_END})))")
 CODE = word_pattern(*codes.CODES)
+ACT = word_pattern(*ACTS)
+MEASURE = word_pattern(*MEASURE_KEYS)
+ALL, REST, OK, REFUSED, HEALED, NOT, STABLE, WAS, MM = map(
+    word_pattern, ("all", "rest", "ok", "refused", "healed", "not", "stable", "was", "mm")
+)
 STAGE = _pattern(rf":\s*({_any_of(codes.STAGES)})(?![\d.])")
 ZONE = _pattern(r"@\s*(\d{1,6})(?![\d.])")
 # The stroke may be left out: "wlf@2 1".
