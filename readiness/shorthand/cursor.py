@@ -90,6 +90,13 @@ class Cursor:
         self._skip()
         return match[1]
 
+    def need(self, pattern: re.Pattern[str], why: str) -> str:
+        """As ``take``; where the pattern does not stand next the part is refused by ``why``."""
+        text = self.take(pattern)
+        if text is None:
+            raise self.fail(why)
+        return text
+
     def peek(self, pattern: re.Pattern[str]) -> bool:
         """Whether the pattern stands next; nothing is taken."""
         return pattern.match(self.text, self.at) is not None

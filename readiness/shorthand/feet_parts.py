@@ -25,7 +25,7 @@ _PLACES = {
 }
 """Words that may stand in one place only, and which."""
 
-_AFTER_WAS = f"a finding's code after was: {', '.join(code.lower() for code in CODES)}"
+_AFTER_WAS = f"write a finding's code after was: {', '.join(code.lower() for code in CODES)}"
 
 
 def begins_feet(cursor: Cursor) -> bool:
@@ -157,7 +157,7 @@ class _FeetPart:
             )
         healed: dict[str, Any] = {"code": code}
         if self.cursor.take(lex.NOT):
-            self._need(lex.STABLE, "stable after not")
+            self.cursor.need(lex.STABLE, "write stable after not")
             healed["stable"] = False
         elif self.cursor.take(lex.STABLE):
             healed["stable"] = True
@@ -192,7 +192,7 @@ class _FeetPart:
             elif size := cursor.take(lex.SIZE):
                 self._once(found, "size_mm", as_number(size))
             elif cursor.take(lex.WAS):
-                self._once(found, "was", self._need(lex.CODE, _AFTER_WAS).upper())
+                self._once(found, "was", cursor.need(lex.CODE, _AFTER_WAS).upper())
             else:
                 self._no_stray_mark()
                 return found
@@ -220,17 +220,12 @@ class _FeetPart:
             raise self.cursor.fail(f"{what} {value} is out of range; write {low} to {high}")
         return value
 
-    def _need(self, pattern: Any, what: str) -> str:
-        taken = self.cursor.take(pattern)
-        if taken is None:
-            raise self.cursor.fail(f"write {what}")
-        return str(taken)
-
     def _measure(self, word: str) -> None:
         claw = self.line.claw
         if claw not in HORN_CLAWS:
             raise self.cursor.fail(f"which claw? write o, i or b before {word}")
-        value = as_number(self._need(lex.NUMBER, f"millimetres after {word}, as in {word} 92"))
+        why = f"write millimetres after {word}, as in {word} 92"
+        value = as_number(self.cursor.need(lex.NUMBER, why))
         self.cursor.take(lex.MM)
         key = lex.MEASURE_KEYS[word]
         for foot in self.line.held:

@@ -59,10 +59,8 @@ class Slot(NamedTuple):
 
 def take_number(cursor: Cursor, after: str) -> int | float:
     """The number that has to stand next."""
-    text = cursor.take(lex.NUMBER)
-    if text is None:
-        raise cursor.fail(f"write a number after {after}, with a point where need be, as in 3.25")
-    return as_number(text)
+    why = f"write a number after {after}, with a point where need be, as in 3.25"
+    return as_number(cursor.need(lex.NUMBER, why))
 
 
 def _named(key: str, words: Iterable[str], *usual: str) -> Slot:

@@ -164,12 +164,11 @@ def _read_given(cursor: Cursor, line: LineSoFar, _: str) -> None:
 
 
 def _read_check(cursor: Cursor, line: LineSoFar, head: str) -> None:
-    name = cursor.take(lex.NAME)
-    if name is None:
-        raise cursor.fail(
-            f"write the check's name after {head}, in letters, digits and hyphens, "
-            f"as in {head} bvd-test"
-        )
+    name = cursor.need(
+        lex.NAME,
+        f"write the check's name after {head}, in letters, digits and hyphens, "
+        f"as in {head} bvd-test",
+    )
     entry = line.begin("check", cursor, check=name, result=lex.RESULTS[head])
     _read_slots(cursor, line, entry, ())
 
