@@ -32,15 +32,13 @@ class Open:
 
 @dataclass(frozen=True, slots=True)
 class Before:
-    """``blocks``: (foot, claw) of each block that is on. ``limb``: the one he is lame on.
-    ``wraps``: foot → the day (ordinal) of the wrap that is on it. ``wrong``: (part, limb) of what
-    is wrong with him beside his feet."""
+    """``blocks``: (foot, claw) of each block that is on. ``wraps``: foot → the day (ordinal) of the
+    wrap that is on it. ``wrong``: (part, limb) of what is wrong with him beside his feet."""
 
     walk: MobilityScale
     condition: ConditionScale
     open: tuple[Open, ...] = ()
     blocks: tuple[tuple[str, str], ...] = ()
-    limb: str | None = None
     wraps: Mapping[str, int] = field(default_factory=dict)
     wrong: tuple[tuple[str, str | None], ...] = ()
     wanted: tuple[tuple[str, str], ...] = ()
@@ -116,7 +114,6 @@ def before_of(card: Card, today: date) -> Before:
             for each in found
         ),
         blocks=tuple(state.blocks),
-        limb=state.run.limb if state.run else None,
         wraps={foot: wrap.day for foot, wrap in state.wraps.items()},
         wrong=tuple(state.body),
         wanted=tuple(dict.fromkeys(_wanted(card, today.toordinal()))),

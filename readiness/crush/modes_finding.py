@@ -23,13 +23,9 @@ def codes_like(claw: str, typed: str) -> list[str]:
     """The codes that can be here and begin as typed; then those with such a word in their name."""
     here = [code for code in CODES if claw in claw_words(code)]
     by_code = [code for code in here if code.startswith(typed.upper())]
-    by_name = [code for code in here if code not in by_code and _has_word(code, typed)]
-    return [*by_code, *by_name]
-
-
-def _has_word(code: str, typed: str) -> bool:
-    words = CODES[code].name.replace("(", "").split()
-    return any(word.startswith(typed) for word in words)
+    words = {code: CODES[code].name.replace("(", "").split() for code in here}
+    by_name = [code for code in here if any(word.startswith(typed) for word in words[code])]
+    return list(dict.fromkeys((*by_code, *by_name)))
 
 
 def far_zone(found: Finding, after: Mode, otherwise: Mode) -> Ask:

@@ -55,12 +55,11 @@ def opens(draw: st.DrawFn) -> Open:
 def bulls() -> st.SearchStrategy[Before]:
     place = st.tuples(st.sampled_from(FEET), st.sampled_from(HORN))
     return st.builds(
-        lambda open_, blocks, limb, walk, condition: stands(
-            *open_, blocks=tuple(blocks), limb=limb, walk=walk, condition=condition
+        lambda open_, blocks, walk, condition: stands(
+            *open_, blocks=tuple(blocks), walk=walk, condition=condition
         ),
         st.lists(opens(), min_size=1, max_size=8, unique_by=lambda f: (f.foot, f.claw, f.code)),
         st.lists(place, max_size=3, unique=True),
-        st.none() | st.sampled_from(FEET),
         st.sampled_from(sorted(RULES.mobility)),
         st.sampled_from(sorted(RULES.condition)),
     )
