@@ -66,7 +66,7 @@ class Asking:
 
 
 @dataclass(frozen=True, slots=True)
-class Ask(Asking):
+class Choice(Asking):
     """A question that only asks, chooses and goes on, told by its words and its ``place`` (foot,
     claw). ``span``: what is told of a digit that answers nothing."""
 

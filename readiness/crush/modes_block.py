@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from readiness.crush.ask import CLAW_KEYS, FOOT_KEYS, Answer, Ask
+from readiness.crush.ask import CLAW_KEYS, FOOT_KEYS, Answer, Choice
 from readiness.crush.pad import Mode, Pad
 from readiness.trade.codes import CODES
 from readiness.trade.feet import BLOCK_CLAWS, spot_words
@@ -28,7 +28,7 @@ def fit(foot: str, claw: str, pad: Pad, after: Mode | None = None) -> Pad:
     return pad.go(after or pad.top, slip, warning if there else "")
 
 
-def block_claw(foot: str) -> Ask:
+def block_claw(foot: str) -> Choice:
     """Which claw carries it: the sound one."""
     claws = (
         Answer(keys, claw, do=partial(_carries, foot, claw))
@@ -36,7 +36,7 @@ def block_claw(foot: str) -> Ask:
         if claw in BLOCK_CLAWS
     )
     words = f"Block {foot}: which claw carries it? The sound one."
-    return Ask(words, (*claws, Answer("Esc Enter", "none")), (foot, ""))
+    return Choice(words, (*claws, Answer("Esc Enter", "none")), (foot, ""))
 
 
 def _carries(foot: str, claw: str, pad: Pad) -> Pad:
@@ -45,10 +45,10 @@ def _carries(foot: str, claw: str, pad: Pad) -> Pad:
 
 
 _OTHER_FOOT = tuple(Answer(key, foot, block_claw(foot)) for key, foot in FOOT_KEYS.items())
-BLOCK_FOOT = Ask("Block: which foot?", (*_OTHER_FOOT, Answer("Esc Enter", "none")))
+BLOCK_FOOT = Choice("Block: which foot?", (*_OTHER_FOOT, Answer("Esc Enter", "none")))
 
 
-def _block_on(foot: str, claw: str) -> Ask:
+def _block_on(foot: str, claw: str) -> Choice:
     """A block that is on: what becomes of it."""
     answers = (
         Answer("f", "taken off", do=partial(_off, foot, claw, False)),
@@ -57,7 +57,7 @@ def _block_on(foot: str, claw: str) -> Ask:
         *_OTHER_FOOT,
         Answer("Esc Enter", "stays on"),
     )
-    return Ask(f"The block on {spot_words(foot, claw)}: and now?", answers, (foot, claw))
+    return Choice(f"The block on {spot_words(foot, claw)}: and now?", answers, (foot, claw))
 
 
 def _off(foot: str, claw: str, lost: bool, pad: Pad) -> Pad:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from readiness.crush.ask import FOOT_KEYS, Answer, Ask
+from readiness.crush.ask import FOOT_KEYS, Answer, Choice
 from readiness.crush.pad import Pad
 from readiness.crush.slip import Slip
 from readiness.trade.body import JOINT, PARTS, part_words
@@ -20,7 +20,7 @@ STATES = (
 ONLY_A_VET = "It was wrong before: only a vet's look ends that."
 
 
-def _state(part: str, limb: str | None = None) -> Ask:
+def _state(part: str, limb: str | None = None) -> Choice:
     """How the part is. ``limb``: of a joint, where it is said."""
     words = part_words(part, limb)
     unsaid = partial(Slip.without, kind="body", part=part, limb=limb)
@@ -28,7 +28,7 @@ def _state(part: str, limb: str | None = None) -> Ask:
         *(Answer(key, said, do=partial(_is, part, limb, state)) for key, state, said in STATES),
         Answer("Esc", "nothing said of it", says=unsaid),
     )
-    return Ask(f"{words[:1].upper()}{words[1:]}: how is it?", answers)
+    return Choice(f"{words[:1].upper()}{words[1:]}: how is it?", answers)
 
 
 def _is(part: str, limb: str | None, state: str, pad: Pad) -> Pad:
@@ -37,7 +37,7 @@ def _is(part: str, limb: str | None, state: str, pad: Pad) -> Pad:
     return pad.done(pad.slip.anew("body", {"part": part, "limb": limb}, state=state), told)
 
 
-JOINT_LIMB = Ask(
+JOINT_LIMB = Choice(
     f"A {JOINT} of which limb?",
     (
         *(Answer(key, foot, _state(JOINT, foot)) for key, foot in FOOT_KEYS.items()),
@@ -45,7 +45,7 @@ JOINT_LIMB = Ask(
         Answer("Esc", "none"),
     ),
 )
-BODY_PART = Ask(
+BODY_PART = Choice(
     "Which part of him?",
     (
         *(

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from typing import Any
 
-from readiness.crush.ask import Answer, Ask, Number
+from readiness.crush.ask import Answer, Choice, Number
 from readiness.crush.pad import Mode
 from readiness.crush.slip import Slip
 from readiness.trade.codes import CODES, SEVERITIES, STAGE_NAMES, STAGES, claw_words
@@ -28,7 +28,7 @@ def codes_like(claw: str, typed: str) -> list[str]:
     return list(dict.fromkeys((*by_code, *by_name)))
 
 
-def far_zone(found: Finding, after: Mode, otherwise: Mode) -> Ask:
+def far_zone(found: Finding, after: Mode, otherwise: Mode) -> Choice:
     """A zone from ten on, by its last digit; then ``after``, and where none is said ``otherwise``.
 
     One digit alone is a zone at once, so that the next can say how bad it is: a one and a two are
@@ -40,10 +40,10 @@ def far_zone(found: Finding, after: Mode, otherwise: Mode) -> Ask:
         for key, zone in FAR_ZONES.items()
     )
     answers = (*zones, Answer("Esc Enter", "another", otherwise))
-    return Ask(f"{_named(found)}: {words}?", answers, found[:2])
+    return Choice(f"{_named(found)}: {words}?", answers, found[:2])
 
 
-def stage(found: Finding, after: Mode) -> Ask:
+def stage(found: Finding, after: Mode) -> Choice:
     """The stage of digital dermatitis; then ``after``."""
     stages = (
         Answer(str(number), f"{each} {STAGE_NAMES[each]}", after, _says(found, stage=each))
@@ -51,7 +51,7 @@ def stage(found: Finding, after: Mode) -> Ask:
     )
     foot, _, code = found
     answers = (*stages, Answer("Enter Esc", "unknown", after))
-    return Ask(f"{foot} {CODES[code].name}: which stage?", answers, found[:2])
+    return Choice(f"{foot} {CODES[code].name}: which stage?", answers, found[:2])
 
 
 def grades(found: Finding, after: Mode) -> Iterator[Answer]:
@@ -60,10 +60,10 @@ def grades(found: Finding, after: Mode) -> Iterator[Answer]:
         yield Answer(str(number), words, after, _says(found, severity=number))
 
 
-def severity(found: Finding, after: Mode) -> Ask:
+def severity(found: Finding, after: Mode) -> Choice:
     """How bad the finding is; then ``after``."""
     answers = (*grades(found, after), Answer("Enter Esc", "as it is", after))
-    return Ask(f"{_named(found)}: how bad?", answers, found[:2])
+    return Choice(f"{_named(found)}: how bad?", answers, found[:2])
 
 
 def size(found: Finding, after: Mode) -> Number:

@@ -29,14 +29,19 @@ _ASKED = {ZONE: ": zone?", HOW: ": how bad?", "": ""}
 
 
 @dataclass(frozen=True, slots=True)
-class OnFoot(Asking):
-    """One foot is up: which claw, or what is done to the foot as a whole."""
+class InHand:
+    """A foot, and the claw of it that is meant, where one is."""
 
     foot: str
+    claw: str = ""
 
     @property
     def place(self) -> tuple[str, str]:
-        return self.foot, ""
+        return self.foot, self.claw
+
+
+class OnFoot(InHand, Asking):
+    """One foot is up: which claw, or what is done to the foot as a whole."""
 
     def question(self, pad: Pad) -> str:
         wrapped = ", wrapped" if self.foot in pad.before.wraps else ""
@@ -77,16 +82,10 @@ def turned(pad: Pad, foot: str) -> Pad | None:
 
 
 @dataclass(frozen=True, slots=True)
-class FindCode:
+class FindCode(InHand):
     """Which finding: by its code, or by any word of its name."""
 
-    foot: str
-    claw: str
     typed: str = ""
-
-    @property
-    def place(self) -> tuple[str, str]:
-        return self.foot, self.claw
 
     def question(self, pad: Pad) -> str:
         spot = spot_words(self.foot, self.claw)
@@ -111,7 +110,7 @@ class FindCode:
             return pad.go(OnFoot(self.foot))
         if key == "enter":
             if not self.typed:
-                return pad.go(OnClaw(self.foot, self.claw, ""))
+                return pad.go(OnClaw(self.foot, self.claw))
             return self._found(pad, fits[0])
         if is_digit(key) and self.typed and 0 < int(key) <= len(fits):
             return self._found(pad, fits[int(key) - 1])
@@ -134,21 +133,15 @@ class FindCode:
 
 
 @dataclass(frozen=True, slots=True)
-class OnClaw(Asking):
+class OnClaw(InHand, Asking):
     """A finding (``code`` empty: none) on a claw: where on it, how bad, and what is done.
 
     ``asks``: what a digit says now. The place first; straight after it how bad, where that matters
     and is not said; any other key goes past that, and then a digit turns to a foot.
     """
 
-    foot: str
-    claw: str
-    code: str
+    code: str = ""
     asks: str = ""
-
-    @property
-    def place(self) -> tuple[str, str]:
-        return self.foot, self.claw
 
     def question(self, pad: Pad) -> str:
         spot, found = spot_words(self.foot, self.claw), self._found(pad)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from readiness.crush.ask import FOOT_KEYS, Answer, Ask
+from readiness.crush.ask import FOOT_KEYS, Answer, Choice
 from readiness.crush.modes_body import BODY_PART
 from readiness.crush.slip import Slip
 
@@ -23,8 +23,8 @@ def _more(slip: Slip, **said: object) -> Slip:
     return slip.put("incident", **{**kept, **said})
 
 
-def _then(asks: str, *answers: Answer) -> Ask:
-    return Ask(
+def _then(asks: str, *answers: Answer) -> Choice:
+    return Choice(
         asks, (*answers, Answer("Esc", "no trouble", says=partial(Slip.without, kind="incident")))
     )
 
@@ -63,7 +63,7 @@ CAUSES = {
     "other trouble": ("other", LAME),
 }
 """Words → the cause, and what is asked next."""
-CAUSE = Ask(
+CAUSE = Choice(
     "What happened to him?",
     (
         *(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from readiness.crush import modes_feet as feet
-from readiness.crush.ask import FOOT_KEYS, NOWHERE, Answer, Ask, Asking
+from readiness.crush.ask import FOOT_KEYS, NOWHERE, Answer, Asking, Choice
 from readiness.crush.before import Before
 from readiness.crush.modes_block import begin_block
 from readiness.crush.modes_body import BODY_PART
@@ -61,7 +61,7 @@ class Top(Asking):
         return feet.begin_foot(pad, FOOT_KEYS[key]) if key in FOOT_KEYS else None
 
 
-WHICH_FOOT = Ask(
+WHICH_FOOT = Choice(
     "Which foot?",
     (
         *(

@@ -6,6 +6,7 @@ import difflib
 import re
 from collections.abc import Iterable
 
+from readiness.entries.problem import cut
 from readiness.shorthand.lexicon import FEET_HEADS, HEADS
 from readiness.system.errors import DataError
 
@@ -23,17 +24,12 @@ class ShorthandError(DataError):
         self.part = part
         self.text = text
         self.why = why
-        super().__init__(f'part {part}, "{cut(text)}": {why}' if part else why)
-
-
-def cut(text: str) -> str:
-    """The text, short enough for a message."""
-    return text if len(text) <= SHOWN_MOST else f"{text[:SHOWN_MOST]}…"
+        super().__init__(f'part {part}, "{cut(text, SHOWN_MOST)}": {why}' if part else why)
 
 
 _GAP = re.compile(r"[\s,]*")
 _QUOTED = re.compile(r'"((?:[^"]|"")*)"')
-_PART = re.compile(r'(?:"(?:[^"]|"")*"|[^";])*')
+_PART = re.compile(r'((?:"(?:[^"]|"")*"|[^";])*)(;|"|\Z)')
 _TOKEN = re.compile(r'[^\s,;"]+|"[^"]*')
 _RAW_WORD = re.compile(r'[^\s"]+')
 
@@ -41,21 +37,18 @@ _RAW_WORD = re.compile(r'[^\s"]+')
 def split_parts(text: str) -> list[str]:
     """The parts of a line: parted by ``;`` outside quotes, the empty ones left in place."""
     parts: list[str] = []
-    start = 0
-    while True:
-        match = _PART.match(text, start)
-        end = match.end() if match else start
-        if end < len(text) and text[end] == '"':
-            opened = text[end : end + 20]
+    for match in _PART.finditer(text):
+        if match[2] == '"':
             raise ShorthandError(
                 len(parts) + 1,
-                text[start:].strip(),
-                f"the quote that begins at {opened} has no end; close it with a double quote",
+                text[match.start() :].strip(),
+                f"the quote that begins at {text[match.end(1) :][:20]} has no end; "
+                "close it with a double quote",
             )
-        parts.append(text[start:end].strip())
-        if end >= len(text):
-            return parts
-        start = end + 1
+        parts.append(match[1].strip())
+        if not match[2]:
+            break
+    return parts
 
 
 def quote(text: str) -> str:
@@ -135,7 +128,7 @@ class Cursor:
     def fail_word(self, known: Iterable[str], what: str = "known here") -> ShorthandError:
         """The next word is none of those that may stand here: say which may."""
         word = self.next_word()
-        return self.fail(f'"{cut(word)}" is not {what}{instead_of(word, tuple(known))}')
+        return self.fail(f'"{cut(word, SHOWN_MOST)}" is not {what}{instead_of(word, tuple(known))}')
 
 
 def instead_of(word: str, known: tuple[str, ...]) -> str:

@@ -19,7 +19,7 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
-from readiness.crush.ask import Ask
+from readiness.crush.ask import Choice
 from readiness.crush.before import Before, Open
 from readiness.crush.modes_feet import AskFinding
 from readiness.crush.modes_foot import OnClaw
@@ -167,7 +167,7 @@ class Fumbling(RuleBasedStateMachine):
 
 def _how_bad(pad: Pad) -> bool:
     """Whether nothing is asked but how bad a finding is."""
-    return isinstance(pad.mode, Ask) and pad.question.endswith(": how bad?")
+    return isinstance(pad.mode, Choice) and pad.question.endswith(": how bad?")
 
 
 def _is(item: Content, known: Open) -> bool:
