@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -87,17 +87,12 @@ _ANSWERED_BY = {
 }
 
 
-def _wanted(card: Card, on: int) -> Iterator[tuple[str, str]]:
-    for check in card.assessment.outstanding:
-        if check.check in _ANSWERED_BY and check.not_before <= on:
-            yield _ANSWERED_BY[check.check]
-
-
 def before_of(card: Card, today: date) -> Before:
     """How a bull stands on a day, from his card."""
     rules, state = card.rules, card.state
     found = sorted(state.feet.open.values(), key=lambda f: (not f.holds, f.first, f.key))
     matters = grades(rules)
+    due = (c.check for c in card.assessment.outstanding if c.not_before <= today.toordinal())
     return Before(
         walk=rules.mobility[rules.default_mobility],
         condition=rules.condition[rules.default_condition],
@@ -116,7 +111,7 @@ def before_of(card: Card, today: date) -> Before:
         blocks=tuple(state.blocks),
         wraps={foot: wrap.day for foot, wrap in state.wraps.items()},
         wrong=tuple(state.body),
-        wanted=tuple(dict.fromkeys(_wanted(card, today.toordinal()))),
+        wanted=tuple(dict.fromkeys(_ANSWERED_BY[c] for c in due if c in _ANSWERED_BY)),
         grades=matters,
     )
 

@@ -58,10 +58,6 @@ class Slip:
         """The last entry of this kind."""
         return next(iter(reversed(self.all_of(kind))), None)
 
-    def add(self, kind: str, **said: Any) -> Slip:
-        """One more entry; what is None is not said."""
-        return self._with(len(self.contents), self._content(kind, said))
-
     def say(self, kind: str, said: Mapping[str, Any]) -> Slip:
         """One more entry with just these fields, of which one may be null."""
         return self._with(len(self.contents), {**self._content(kind, {}), **said})
@@ -87,8 +83,10 @@ class Slip:
         return self._with(at, {**kept, **({"note": text} if text else {})})
 
     def anew(self, kind: str, place: Content, **said: Any) -> Slip:
-        """An entry of this kind on this place; said twice, the last counts."""
-        return self.without(kind, **place).add(kind, **place, **said)
+        """An entry of this kind on this place; said twice, the last counts. What is None is not
+        said."""
+        rest = self.without(kind, **place)
+        return rest._with(len(rest.contents), self._content(kind, {**place, **said}))
 
     # ---- feet ----------------------------------------------------------------------------------
 
@@ -170,11 +168,10 @@ class Slip:
 
     def trim(self, *feet: str) -> Slip:
         """These feet were lifted and trimmed."""
-        slip = self
-        for foot in feet:
-            if {"foot": foot, "act": "trim"} not in slip.feet.get("work", ()):
-                slip = slip.work(foot, None, "trim")
-        return slip
+        lists = self._lists(*feet)
+        made = [{"foot": foot, "act": "trim"} for foot in feet]
+        lists["work"] += [work for work in made if work not in lists["work"]]
+        return self._saying(lists)
 
     def measure(self, foot: str, claw: str, key: str, mm: float) -> Slip:
         """A measure in mm: ``key`` is wall_mm, sole_mm or groove_mm."""

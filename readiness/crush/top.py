@@ -32,17 +32,12 @@ class Top(Asking):
     def question(self, pad: Pad) -> str:
         if not pad.slip:
             return "What is seen and done?"
-        missing = self._missing(pad)
-        if not missing:
-            return "What else? Enter saves."
-        return f"What else? Not yet: {', '.join(missing)}. Enter saves."
-
-    def _missing(self, pad: Pad) -> list[str]:
-        """What one may have forgotten: feet, once one is lifted, and what is asked for today."""
+        # What one may have forgotten: feet, once one is lifted, and what is asked for today.
         left = pad.slip.untouched if pad.slip.lifted else ()
-        feet_left = [f"{list_words(left)} lifted"] if left else []
-        wanted = [word for kind, word in pad.before.wanted if not pad.slip.last(kind)]
-        return [*feet_left, *wanted]
+        missing = [f"{list_words(left)} lifted"] if left else []
+        missing += [word for kind, word in pad.before.wanted if not pad.slip.last(kind)]
+        not_yet = f" Not yet: {', '.join(missing)}." if missing else ""
+        return f"What else?{not_yet} Enter saves."
 
     def offers(self, pad: Pad) -> Iterator[Answer]:
         said = (*pad.slip.lifted, *pad.slip.refused)

@@ -11,8 +11,7 @@ from collections.abc import Iterable, Sequence
 
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.complete_feet import FeetLine
-from readiness.shorthand.complete_free import after_given, after_join
-from readiness.shorthand.complete_words import said_next
+from readiness.shorthand.complete_words import after_given, after_join, said_next
 from readiness.shorthand.cursor import Cursor, ShorthandError, split_parts
 from readiness.shorthand.feet_parts import begins_feet, goes_on_about_feet
 from readiness.shorthand.grammar import PARTS

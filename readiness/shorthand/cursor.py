@@ -147,3 +147,9 @@ def near(word: str, known: Iterable[str]) -> str:
         letters[0].lower() if letters else word.lower(), list(known), n=1, cutoff=0.5
     )
     return f"; did you mean {found[0]}?" if found else ""
+
+
+def as_number(text: str) -> int | float:
+    """Digits as a number; a whole one as an int."""
+    value = float(text)
+    return int(value) if value.is_integer() else value

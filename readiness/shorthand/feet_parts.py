@@ -6,11 +6,12 @@ forgets the claw. Where several feet are named, what follows is said of each of 
 
 from __future__ import annotations
 
-from collections.abc import Collection
+import re
+from collections.abc import Callable, Collection
 from typing import Any
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import Cursor, ShorthandError
+from readiness.shorthand.cursor import Cursor, ShorthandError, as_number
 from readiness.shorthand.line import EntrySoFar, LineSoFar
 from readiness.trade.codes import CODES, STAGES
 from readiness.trade.feet import FEET, HORN_CLAWS, ZONES
@@ -24,6 +25,15 @@ _PLACES = {
     "was": "goes after what it is called now, as in o su was sh",
 }
 """Words that may stand in one place only, and which."""
+
+_RANGES = {"zone": (min(ZONES), max(ZONES)), "severity": (1, 3)}
+_MODIFIERS: dict[str, tuple[re.Pattern[str], Callable[[str], Any]]] = {
+    "zone": (lex.ZONE, int),
+    "severity": (lex.SEVERITY, int),
+    "stage": (lex.STAGE, str.upper),
+    "size_mm": (lex.SIZE, as_number),
+}
+"""What may be said of a finding right after its code, and its value."""
 
 _AFTER_WAS = f"write a finding's code after was: {', '.join(code.lower() for code in CODES)}"
 
@@ -180,22 +190,26 @@ class _FeetPart:
         return claw
 
     def _modifiers(self) -> dict[str, Any]:
-        cursor = self.cursor
         found: dict[str, Any] = {}
-        while True:
-            if zone := cursor.take(lex.ZONE):
-                self._once(found, "zone", self._in_range(int(zone), min(ZONES), max(ZONES), "zone"))
-            elif severity := cursor.take(lex.SEVERITY):
-                self._once(found, "severity", self._in_range(int(severity), 1, 3, "severity"))
-            elif stage := cursor.take(lex.STAGE):
-                self._once(found, "stage", stage.upper())
-            elif size := cursor.take(lex.SIZE):
-                self._once(found, "size_mm", as_number(size))
-            elif cursor.take(lex.WAS):
-                self._once(found, "was", cursor.need(lex.CODE, _AFTER_WAS).upper())
-            else:
-                self._no_stray_mark()
-                return found
+        while (modifier := self._modifier()) is not None:
+            key, value = modifier
+            low, high = _RANGES.get(key, (value, value))
+            if not low <= value <= high:
+                raise self.cursor.fail(f"{key} {value} is out of range; write {low} to {high}")
+            if key in found:
+                name = key.removesuffix("_mm")
+                raise self.cursor.fail(f"says {name} twice of one finding; say it once")
+            found[key] = value
+        self._no_stray_mark()
+        return found
+
+    def _modifier(self) -> tuple[str, Any] | None:
+        for key, (pattern, value_of) in _MODIFIERS.items():
+            if text := self.cursor.take(pattern):
+                return key, value_of(text)
+        if self.cursor.take(lex.WAS):
+            return "was", self.cursor.need(lex.CODE, _AFTER_WAS).upper()
+        return None
 
     def _no_stray_mark(self) -> None:
         """A mark (@ / :) with something behind it that they do not take."""
@@ -207,18 +221,6 @@ class _FeetPart:
         mark = self.cursor.next_word()[:1]
         if mark in marks:
             raise self.cursor.fail(f'"{self.cursor.next_word()}": {marks[mark]}')
-
-    def _once(self, found: dict[str, Any], key: str, value: Any) -> None:
-        if key in found:
-            raise self.cursor.fail(
-                f"says {key.removesuffix('_mm')} twice of one finding; say it once"
-            )
-        found[key] = value
-
-    def _in_range(self, value: int, low: int, high: int, what: str) -> int:
-        if not low <= value <= high:
-            raise self.cursor.fail(f"{what} {value} is out of range; write {low} to {high}")
-        return value
 
     def _measure(self, word: str) -> None:
         claw = self.line.claw
@@ -236,9 +238,3 @@ class _FeetPart:
             measure = {"foot": foot, "claw": claw, key: value}
             self.measures[f"{foot} {claw}"] = measure
             self.entry.add("measures", measure, self.cursor.number)
-
-
-def as_number(text: str) -> int | float:
-    """Digits as a number; a whole one as an int."""
-    value = float(text)
-    return int(value) if value.is_integer() else value

@@ -8,9 +8,8 @@ from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import Cursor
+from readiness.shorthand.cursor import Cursor, as_number
 from readiness.shorthand.dates import take_day
-from readiness.shorthand.feet_parts import as_number
 from readiness.trade.body import JOINT
 from readiness.trade.feet import FEET
 from readiness.trade.scales import CONDITION, MOBILITY
@@ -18,8 +17,8 @@ from readiness.trade.words import list_words, number_words
 
 
 class Slot(NamedTuple):
-    """A field of an entry, and how a part says it: by one of the ``words``, each with its value,
-    where ``pattern`` takes one.
+    """A field of an entry, and how a part says it: by what ``pattern`` takes, one of the ``words``,
+    each with its value, or a name.
 
     ``offered``: the words that are completed; ``after``: one of these has to be said before.
     ``negation``: of a flag, the word before its own that says no. ``number``: one follows the word
@@ -44,7 +43,7 @@ class Slot(NamedTuple):
         word = cursor.take(self.pattern)
         if word is None:
             return None
-        return take_number(cursor, word) if self.number else self.words[word.lower()]
+        return take_number(cursor, word) if self.number else self.words.get(word.lower(), word)
 
     def say(self, value: Any) -> str:
         """The value as it is written."""
@@ -54,7 +53,7 @@ class Slot(NamedTuple):
             return f"{self.offered[0]} {number_words(value)}"
         if value is False:
             return f"{self.negation} {self.offered[0]}"
-        return next(word for word, means in self.words.items() if means == value)
+        return next((word for word, means in self.words.items() if means == value), str(value))
 
 
 def take_number(cursor: Cursor, after: str) -> int | float:
@@ -176,6 +175,16 @@ PARTS: dict[str, Part] = {
     **{
         act: Part("moved", (_named("reason", lex.REASONS, *_USUAL_WHY[act]),), {"act": act})
         for act in lex.MOVES
+    },
+    **{
+        head: Part(
+            "check",
+            sets={"result": result},
+            first=Slot("check", {}, lex.NAME, ()),
+            missing=f"write the check's name after {head}, in letters, digits and hyphens, "
+            f"as in {head} bvd-test",
+        )
+        for head, result in lex.RESULTS.items()
     },
 }
 """The word that begins a part → the part."""

@@ -163,16 +163,6 @@ def _read_given(cursor: Cursor, line: LineSoFar, _: str) -> None:
             raise cursor.fail_word(("pain", "no pain", "until", "for"))
 
 
-def _read_check(cursor: Cursor, line: LineSoFar, head: str) -> None:
-    name = cursor.need(
-        lex.NAME,
-        f"write the check's name after {head}, in letters, digits and hyphens, "
-        f"as in {head} bvd-test",
-    )
-    entry = line.begin("check", cursor, check=name, result=lex.RESULTS[head])
-    _read_slots(cursor, line, entry, ())
-
-
 def _read_join(cursor: Cursor, line: LineSoFar, _: str) -> None:
     """The word none takes him out; a group that is really called none stands in quotes."""
     in_quotes = cursor.text[cursor.at : cursor.at + 1] == '"'
@@ -197,7 +187,6 @@ READERS: dict[str, Callable[[Cursor, LineSoFar, str], EntrySoFar | None]] = {
     "vetlook": _read_vet_look,
     "body": _read_body,
     "given": _read_given,
-    **dict.fromkeys(lex.RESULTS, _read_check),
     "join": _read_join,
     lex.NEW_FEET: _read_new_feet,
 }

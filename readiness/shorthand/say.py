@@ -56,14 +56,14 @@ def _group(content: Content) -> str:
         f"for {plural(weeks, 'week')}" if weeks is not None else "",
         plural(females, "female") if females is not None else "",
         content.get("class") or "",
-        *(f"{word} no longer said" for key, word in _OF_GROUP.items() if _taken_away(content, key)),
+        *(
+            f"{word} no longer said"
+            for key, word in _OF_GROUP.items()
+            if content.get(key, "") is None
+        ),
         f"farm {content['farm']}" if "farm" in content else "",
     )
     return _listed(f"Group {content['group']}", parts)
-
-
-def _taken_away(content: Content, key: str) -> bool:
-    return key in content and content[key] is None
 
 
 def _join(content: Content) -> str:

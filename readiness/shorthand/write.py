@@ -17,7 +17,6 @@ Content = Mapping[str, Any]
 
 _PLAIN_VALUE = re.compile(r"[A-Za-z0-9][\w.%'/+-]*(?: [\w.%'/+-]+)*")
 _VALUE_WORDS = frozenset(("pain", "until", "for", "no", "not", lex.NO_GROUP, *lex.ROLES))
-_WORD_OF_RESULT = {result: word for word, result in lex.RESULTS.items()}
 
 
 def write(contents: Iterable[Content], scales: Scales | None = None) -> str:
@@ -88,10 +87,6 @@ def _treatment(content: Content, _: Scales | None) -> str:
     )
 
 
-def _check(content: Content, _: Scales | None) -> str:
-    return f"{_WORD_OF_RESULT[content['result']]} {content['check']}"
-
-
 def _join(content: Content, _: Scales | None) -> str:
     group = content["group"]
     return _joined("join", lex.NO_GROUP if group is None else _value(group), content.get("role"))
@@ -102,7 +97,6 @@ _WRITERS: dict[str, Callable[[Content, Scales | None], str]] = {
     "block-on": _block,
     "block-off": _block,
     "treatment": _treatment,
-    "check": _check,
     "join": _join,
 }
 

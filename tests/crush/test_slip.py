@@ -147,7 +147,7 @@ def test_measures_of_one_claw_stand_together_and_the_last_of_each_counts() -> No
 
 
 def test_a_walk_scored_anew_stands_in_the_place_of_the_old_one() -> None:
-    slip = SLIP.put("mobility", scale="gb0-3", score=2, limb="LF").add("weight", kg=900)
+    slip = SLIP.put("mobility", scale="gb0-3", score=2, limb="LF").put("weight", kg=900)
     anew = slip.put("mobility", scale="gb0-3", score=0)
     assert line(anew) == "walk 0; kg 900"
     last = anew.last("mobility")
@@ -155,8 +155,8 @@ def test_a_walk_scored_anew_stands_in_the_place_of_the_old_one() -> None:
 
 
 def test_two_entries_of_a_kind_stand_side_by_side_until_one_is_taken_away() -> None:
-    slip = SLIP.add("vet-look", about="foot", outcome="fit", foot="LF")
-    slip = slip.add("vet-look", about="lame", outcome="again", foot=None)
+    slip = SLIP.anew("vet-look", {"foot": "LF"}, about="foot", outcome="fit")
+    slip = slip.anew("vet-look", {"foot": None}, about="lame", outcome="again")
     assert line(slip) == "vetlook foot fit lf; vetlook lame again"
     assert slip.last("vet-look") == slip.all_of("vet-look")[1]
     assert slip.last("weight") is None
