@@ -18,13 +18,14 @@ TEN = 10
 FAR_ZONES = {str(zone - TEN): zone for zone in ZONES if zone >= TEN}
 """Last digit → zone, of those that take two."""
 
+_NAME = {code: each.name.replace("(", "").split() for code, each in CODES.items()}
+
 
 def codes_like(claw: str, typed: str) -> list[str]:
     """The codes that can be here and begin as typed; then those with such a word in their name."""
     here = [code for code in CODES if claw in claw_words(code)]
     by_code = [code for code in here if code.startswith(typed.upper())]
-    words = {code: CODES[code].name.replace("(", "").split() for code in here}
-    by_name = [code for code in here if any(word.startswith(typed) for word in words[code])]
+    by_name = [code for code in here if any(word.startswith(typed) for word in _NAME[code])]
     return list(dict.fromkeys((*by_code, *by_name)))
 
 

@@ -176,20 +176,21 @@ class OnClaw(InHand, Asking):
         return "" if self.asks == ZONE and "zone" in found else self.asks
 
     def offers(self, pad: Pad) -> Iterator[Answer]:
-        if self._asks(pad) == ZONE:
+        asks, past = self._asks(pad), self._past()
+        if asks == ZONE:
             far = far_zone(self._key(), replace(self, asks=HOW), self)
             yield Answer(f"0-{TEN - 1}", "zone")
             yield Answer(".", f"{TEN}-{max(ZONES)}", far)
-        elif self._asks(pad) == HOW:
+        elif asks == HOW:
             yield from grades(self._key(), replace(self, asks=""))
         else:
             yield Answer("1-4", "another foot")
         if self.code:
-            yield from self._of_finding(pad)
-        yield from _work(CLAW_ACTS, self.foot, self.claw, self._past())
+            yield from self._of_finding(pad, asks)
+        yield from _work(CLAW_ACTS, self.foot, self.claw, past)
         yield Answer("b", "block other claw", do=self._block)
         if self.claw != "skin":
-            yield Answer("m", "measure", measure(self.foot, self.claw, self._past()))
+            yield Answer("m", "measure", measure(self.foot, self.claw, past))
         yield Answer("s", "rest sound", do=lambda pad: pad.top.press(pad, "s"))
         yield Answer(", Space", "more", OnFoot(self.foot))
         yield Answer(
@@ -197,13 +198,12 @@ class OnClaw(InHand, Asking):
         )
         yield from _beside(self.foot)
 
-    def _of_finding(self, pad: Pad) -> Iterator[Answer]:
+    def _of_finding(self, pad: Pad, asks: str) -> Iterator[Answer]:
         key, past = self._key(), self._past()
         if self.code == STAGED:
             yield Answer("g", "stage", stage(key, past))
         else:
-            shown = "severity" if self._asks(pad) != HOW else ""
-            yield Answer("v", shown, severity(key, past))
+            yield Answer("v", "severity" if asks != HOW else "", severity(key, past))
         if pad.before.known(*key):
             yield Answer("h", "healed", says=lambda slip: slip.heal(*key))
         yield Answer("z", "size", size(key, past))

@@ -101,7 +101,6 @@ BODY_PART = _named("part", lex.BODY_PARTS)
 OUTCOME = _named("outcome", lex.LOOKS)
 PAIN = _flag("pain_relief", "pain", "no")
 ROLE = _named("role", lex.ROLES)
-_ON_OR_OFF = ("off", "lost", "on")
 _AGAIN_ON = Slot("again_on", {}, lex.NUMBER, (), day=True)
 _HURT = (_flag("lame", "lame"), _flag("fever", "fever"), LIMB, _named("suspect", lex.SUSPECTS))
 _USUAL_WHY = {"out": ("hired",), "in": ("lame", "rested"), "left": ()}
@@ -112,8 +111,9 @@ PARTS: dict[str, Part] = {
         (
             FOOT,
             Slot("claw", lex.CLAW_WORDS, lex.CLAW, ("o", "i")),
+            # Read as the flag; completed as an act, and after off as what can be added to it.
             _flag("lost", "lost")._replace(after=("off",)),
-            _named("act", _ON_OR_OFF),
+            _named("act", ("off", "lost", "on")),
         ),
         offered=("foot", "claw", "act", "lost"),
         known=("on", "off", "lost", "o", "i", *FOOT.words),
