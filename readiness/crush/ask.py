@@ -1,11 +1,11 @@
-"""Questions that only ask, choose and go on, as data: what is asked, and of each answer its keys,
-its words, what it says, and which question comes next."""
+"""Questions as data: what is asked, and of each answer its keys, its words, what it says, and which
+question comes next."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from readiness.crush.pad import DONE, Key, Mode, Pad
 from readiness.crush.slip import Slip
@@ -14,53 +14,75 @@ from readiness.trade.feet import FEET
 FOOT_KEYS = {str(number): foot for number, foot in enumerate(FEET, start=1)}
 """As the feet stand on the screen: left and right fore, left and right hind."""
 
+CLAW_KEYS = {"o 1": "outer", "i 2": "inner", "b 3": "both", "s 4": "skin"}
+"""The keys of an answer → the claw."""
+
 NOWHERE = ("", "")
 FULL = "No more digits: Enter takes the number, Backspace the last digit away."
-Says = Callable[..., Slip]
-"""The slip that says more: given the slip and what an answer sets, by name."""
+_NAMES = {"enter": "Enter", "escape": "Esc", " ": "Space"}
 
 
 class Answer(NamedTuple):
-    """``keys``: those that give it, parted by blanks, the first of them shown ("o 1", "Esc Enter").
-    ``words``: what it means; without words it is not shown. ``then``: the next question; None is
-    the first one. ``sets``: what is said by it. ``told``: what to think of. ``do``: what comes of
-    it instead, where that depends on what is known or said of him."""
+    """``keys``: those that give it, parted by blanks, the first of them shown ("o 1", "Esc Enter");
+    a range ("1-4") is only shown. ``words``: what it means; without words it is not shown.
+    ``then``: the next question; None is the first one. ``says``: the slip that says it. ``told``:
+    what to think of. ``do``: what comes of it instead, where that depends on what is known or said
+    of him."""
 
     keys: str
     words: str
     then: Mode | None = None
-    sets: Mapping[str, Any] | None = None
+    says: Callable[[Slip], Slip] | None = None
     told: str = ""
     do: Callable[[Pad], Pad | None] | None = None
 
 
+class Asking:
+    """A question that states each of its keys once, as an answer."""
+
+    __slots__ = ()
+
+    def offers(self, pad: Pad) -> Iterable[Answer]:
+        """The answers that can be given now, in the order shown."""
+        raise NotImplementedError
+
+    def otherwise(self, pad: Pad, key: str) -> Pad | None:
+        """What comes of a key that gives none of them."""
+        return None
+
+    def keys(self, pad: Pad) -> list[Key]:
+        shown = (answer for answer in self.offers(pad) if answer.words)
+        return [Key(answer.keys.split()[0], answer.words) for answer in shown]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        name = _NAMES.get(key, key)
+        answer = next((each for each in self.offers(pad) if name in each.keys.split()), None)
+        if answer is None:
+            return self.otherwise(pad, key)
+        if answer.do is not None:
+            return answer.do(pad)
+        slip = answer.says(pad.slip) if answer.says else None
+        return pad.go(answer.then or pad.top, slip, answer.told)
+
+
 @dataclass(frozen=True, slots=True)
-class Ask:
-    """A question told by its words and its ``place`` (foot, claw). ``says``: how what an answer
-    sets is said. ``span``: what is told of a digit that answers nothing."""
+class Choice(Asking):
+    """A question that only asks, chooses and goes on, told by its words and its ``place`` (foot,
+    claw). ``span``: what is told of a digit that answers nothing."""
 
     asks: str
     answers: tuple[Answer, ...] = field(compare=False)
     place: tuple[str, str] = NOWHERE
-    says: Says = field(default=Slip.put, compare=False)
     span: str = ""
 
     def question(self, pad: Pad) -> str:
         return self.asks
 
-    def keys(self, pad: Pad) -> list[Key]:
-        shown = (answer for answer in self.answers if answer.words)
-        return [Key(answer.keys.split()[0], answer.words) for answer in shown]
+    def offers(self, pad: Pad) -> Iterable[Answer]:
+        return self.answers
 
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        name = {"enter": "Enter", "escape": "Esc"}.get(key, key)
-        answer = next((each for each in self.answers if name in each.keys.split()), None)
-        if answer is None:
-            return pad.tell(self.span) if self.span and is_digit(key) else None
-        if answer.do is not None:
-            return answer.do(pad)
-        slip = self.says(pad.slip, **answer.sets) if answer.sets else None
-        return pad.go(answer.then or pad.top, slip, answer.told)
+    def otherwise(self, pad: Pad, key: str) -> Pad | None:
+        return pad.tell(self.span) if self.span and is_digit(key) else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +93,7 @@ class Number:
     asks: str
     unit: str
     sets: str
-    says: Says = field(compare=False)
+    says: Callable[..., Slip] = field(compare=False)
     after: Mode | None = None
     place: tuple[str, str] = NOWHERE
     shown: tuple[str, str] = ("millimetres", "not measured")

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
 from readiness.crush.slip import Slip
 from readiness.herd.card import Card
 from readiness.history.finding import Finding, claws_of
-from readiness.rules.model import ConditionScale, FindingRule, MobilityScale, Rules
+from readiness.rules.model import ConditionScale, MobilityScale, Rules
 from readiness.shorthand import Scales
 from readiness.trade.codes import finding_words, severity_words
 from readiness.trade.feet import spot_words
@@ -32,15 +32,13 @@ class Open:
 
 @dataclass(frozen=True, slots=True)
 class Before:
-    """``blocks``: (foot, claw) of each block that is on. ``limb``: the one he is lame on.
-    ``wraps``: foot → the day (ordinal) of the wrap that is on it. ``wrong``: (part, limb) of what
-    is wrong with him beside his feet."""
+    """``blocks``: (foot, claw) of each block that is on. ``wraps``: foot → the day (ordinal) of the
+    wrap that is on it. ``wrong``: (part, limb) of what is wrong with him beside his feet."""
 
     walk: MobilityScale
     condition: ConditionScale
     open: tuple[Open, ...] = ()
     blocks: tuple[tuple[str, str], ...] = ()
-    limb: str | None = None
     wraps: Mapping[str, int] = field(default_factory=dict)
     wrong: tuple[tuple[str, str | None], ...] = ()
     wanted: tuple[tuple[str, str], ...] = ()
@@ -72,17 +70,13 @@ class Before:
 
 
 def grades(rules: Rules) -> dict[str, bool]:
-    """What ``Before.grades`` says, by the rules in force."""
-    return {code: _can_hold(rule) for code, rule in rules.findings.items() if _severity_tells(rule)}
-
-
-def _severity_tells(rule: FindingRule) -> bool:
-    """Whether holding, the vet's look or the days until healed depend on the severity."""
-    return rule.holds_from > 1 or rule.vet_from > 1 or len(set(rule.clear)) > 1
-
-
-def _can_hold(rule: FindingRule) -> bool:
-    return rule.holds_from > 0 and not rule.holds_stages
+    """What ``Before.grades`` says, by the rules in force: it matters where holding, the vet's look
+    or the days until healed depend on the severity."""
+    return {
+        code: rule.holds_from > 0 and not rule.holds_stages
+        for code, rule in rules.findings.items()
+        if rule.holds_from > 1 or rule.vet_from > 1 or len(set(rule.clear)) > 1
+    }
 
 
 _ANSWERED_BY = {
@@ -93,17 +87,12 @@ _ANSWERED_BY = {
 }
 
 
-def _wanted(card: Card, on: int) -> Iterator[tuple[str, str]]:
-    for check in card.assessment.outstanding:
-        if check.check in _ANSWERED_BY and check.not_before <= on:
-            yield _ANSWERED_BY[check.check]
-
-
 def before_of(card: Card, today: date) -> Before:
     """How a bull stands on a day, from his card."""
     rules, state = card.rules, card.state
     found = sorted(state.feet.open.values(), key=lambda f: (not f.holds, f.first, f.key))
     matters = grades(rules)
+    due = (c.check for c in card.assessment.outstanding if c.not_before <= today.toordinal())
     return Before(
         walk=rules.mobility[rules.default_mobility],
         condition=rules.condition[rules.default_condition],
@@ -120,10 +109,9 @@ def before_of(card: Card, today: date) -> Before:
             for each in found
         ),
         blocks=tuple(state.blocks),
-        limb=state.run.limb if state.run else None,
         wraps={foot: wrap.day for foot, wrap in state.wraps.items()},
         wrong=tuple(state.body),
-        wanted=tuple(dict.fromkeys(_wanted(card, today.toordinal()))),
+        wanted=tuple(dict.fromkeys(_ANSWERED_BY[c] for c in due if c in _ANSWERED_BY)),
         grades=matters,
     )
 

@@ -6,7 +6,6 @@ from datetime import date
 from typing import NamedTuple
 
 from readiness.engine.results import Check
-from readiness.entries.entry import Entry
 from readiness.herd.card import Card
 from readiness.shorthand import words
 from readiness.trade.feet import spot_words
@@ -60,13 +59,10 @@ def wraps_on(card: Card, on: int) -> list[str]:
 
 def last_visit(card: Card, on: int) -> str:
     """When his feet were last lifted and what was seen; empty where they never were."""
-    last = next((entry for entry in card.entries if _lifted(entry, on)), None)
+    lifts = (each for each in card.entries if each.kind == "feet" and each.body["lifted"])
+    last = next((lift for lift in lifts if lift.day <= on), None)
     if last is None:
         return ""
     when = day_words(date.fromordinal(last.day), date.fromordinal(on))
     by = f" ({last.body['by']})" if last.body.get("by") else ""
     return sentence(f"last lifted {when}{by}: {words(last.body)}")
-
-
-def _lifted(entry: Entry, on: int) -> bool:
-    return entry.kind == "feet" and entry.day <= on and bool(entry.body["lifted"])

@@ -25,9 +25,9 @@ def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
     comes first is said first: a narrow screen cuts off the end."""
     was = {check.id: check for check in before.outstanding} if before else {}
     now = {check.id: check for check in after.outstanding}
-    lines = [_standing(after, on)]
-    news = (check for check in after.outstanding if _news(check, was.get(check.id)))
-    lines += [_asked(check, on) for check in in_order(news)]
+    days = {id_: (check.not_before, check.due) for id_, check in was.items()}
+    news = (c for c in after.outstanding if days.get(c.id) != (c.not_before, c.due))
+    lines = [_standing(after, on), *(_asked(check, on) for check in in_order(news))]
     answered = [check_words(check) for id_, check in was.items() if id_ not in now]
     if answered:
         lines.append(f"answered: {', '.join(dict.fromkeys(answered))}")
@@ -88,12 +88,6 @@ def _standing(bull: Assessment, on: int) -> str:
     reasons = [shorter(reason.text)[-1] for reason in bull.reasons]
     held = STATUS[mark(bull)] + (f": {'; '.join(reasons)}" if reasons else "")
     return f"{held}. {outlook(bull, on)}"
-
-
-def _news(check: Check, was: Check | None) -> bool:
-    if was is None:
-        return True
-    return (check.not_before, check.due) != (was.not_before, was.due)
 
 
 def _asked(check: Check, on: int) -> str:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from functools import partial
 
-from readiness.crush.ask import FOOT_KEYS, Answer, Ask
+from readiness.crush.ask import CLAW_KEYS, FOOT_KEYS, Answer, Choice
 from readiness.crush.pad import Mode, Pad
 from readiness.trade.codes import CODES
-from readiness.trade.feet import spot_words
+from readiness.trade.feet import BLOCK_CLAWS, spot_words
 
 
 def begin_block(pad: Pad) -> Pad:
@@ -24,17 +24,19 @@ def fit(foot: str, claw: str, pad: Pad, after: Mode | None = None) -> Pad:
     there += [item["code"] for item in pad.slip.on_claw("findings", foot, claw)]
     names = ", ".join(CODES[code].name for code in dict.fromkeys(there))
     warning = f"{spot_words(foot, claw)} carries a finding ({names}): block the sound claw."
-    return pad.go(after or pad.top, pad.slip.block_on(foot, claw), warning if there else "")
+    slip = pad.slip.anew("block-on", {"foot": foot, "claw": claw})
+    return pad.go(after or pad.top, slip, warning if there else "")
 
 
-def block_claw(foot: str) -> Ask:
+def block_claw(foot: str) -> Choice:
     """Which claw carries it: the sound one."""
     claws = (
         Answer(keys, claw, do=partial(_carries, foot, claw))
-        for keys, claw in (("o 1", "outer"), ("i 2", "inner"))
+        for keys, claw in CLAW_KEYS.items()
+        if claw in BLOCK_CLAWS
     )
     words = f"Block {foot}: which claw carries it? The sound one."
-    return Ask(words, (*claws, Answer("Esc Enter", "none")), (foot, ""))
+    return Choice(words, (*claws, Answer("Esc Enter", "none")), (foot, ""))
 
 
 def _carries(foot: str, claw: str, pad: Pad) -> Pad:
@@ -43,10 +45,10 @@ def _carries(foot: str, claw: str, pad: Pad) -> Pad:
 
 
 _OTHER_FOOT = tuple(Answer(key, foot, block_claw(foot)) for key, foot in FOOT_KEYS.items())
-BLOCK_FOOT = Ask("Block: which foot?", (*_OTHER_FOOT, Answer("Esc Enter", "none")))
+BLOCK_FOOT = Choice("Block: which foot?", (*_OTHER_FOOT, Answer("Esc Enter", "none")))
 
 
-def _block_on(foot: str, claw: str) -> Ask:
+def _block_on(foot: str, claw: str) -> Choice:
     """A block that is on: what becomes of it."""
     answers = (
         Answer("f", "taken off", do=partial(_off, foot, claw, False)),
@@ -55,10 +57,10 @@ def _block_on(foot: str, claw: str) -> Ask:
         *_OTHER_FOOT,
         Answer("Esc Enter", "stays on"),
     )
-    return Ask(f"The block on {spot_words(foot, claw)}: and now?", answers, (foot, claw))
+    return Choice(f"The block on {spot_words(foot, claw)}: and now?", answers, (foot, claw))
 
 
 def _off(foot: str, claw: str, lost: bool, pad: Pad) -> Pad:
-    slip = pad.slip.block_off(foot, claw, lost=lost)
+    slip = pad.slip.anew("block-off", {"foot": foot, "claw": claw}, lost=lost or None)
     look = f"Look at both claws of {foot}: {foot} is not lifted yet."
     return pad.done(slip, "" if foot in slip.lifted else look)

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from functools import partial
 
-from readiness.crush.ask import FOOT_KEYS, Answer, Ask
+from readiness.crush.ask import FOOT_KEYS, Answer, Choice
 from readiness.crush.pad import Pad
+from readiness.crush.slip import Slip
 from readiness.trade.body import JOINT, PARTS, part_words
 
 STATES = (
@@ -19,27 +20,24 @@ STATES = (
 ONLY_A_VET = "It was wrong before: only a vet's look ends that."
 
 
-def _state(part: str, limb: str | None = None) -> Ask:
+def _state(part: str, limb: str | None = None) -> Choice:
     """How the part is. ``limb``: of a joint, where it is said."""
     words = part_words(part, limb)
+    unsaid = partial(Slip.without, kind="body", part=part, limb=limb)
     answers = (
         *(Answer(key, said, do=partial(_is, part, limb, state)) for key, state, said in STATES),
-        Answer("Esc", "nothing said of it", do=partial(_never_mind, part, limb)),
+        Answer("Esc", "nothing said of it", says=unsaid),
     )
-    return Ask(f"{words[:1].upper()}{words[1:]}: how is it?", answers)
+    return Choice(f"{words[:1].upper()}{words[1:]}: how is it?", answers)
 
 
 def _is(part: str, limb: str | None, state: str, pad: Pad) -> Pad:
     was_wrong = (part, limb) in pad.before.wrong
     told = ONLY_A_VET if was_wrong and state != "wrong" else ""
-    return pad.done(pad.slip.body(part, limb, state), told)
+    return pad.done(pad.slip.anew("body", {"part": part, "limb": limb}, state=state), told)
 
 
-def _never_mind(part: str, limb: str | None, pad: Pad) -> Pad:
-    return pad.done(pad.slip.without("body", part=part, limb=limb))
-
-
-JOINT_LIMB = Ask(
+JOINT_LIMB = Choice(
     f"A {JOINT} of which limb?",
     (
         *(Answer(key, foot, _state(JOINT, foot)) for key, foot in FOOT_KEYS.items()),
@@ -47,7 +45,7 @@ JOINT_LIMB = Ask(
         Answer("Esc", "none"),
     ),
 )
-BODY_PART = Ask(
+BODY_PART = Choice(
     "Which part of him?",
     (
         *(

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 
+from readiness.crush.ask import Answer, Asking
 from readiness.crush.before import Open
 from readiness.crush.modes_finding import severity, stage
 from readiness.crush.modes_foot import HOW, OnClaw, OnFoot
-from readiness.crush.pad import Key, Mode, Pad
+from readiness.crush.pad import Mode, Pad
 from readiness.crush.slip import Slip
 from readiness.trade.codes import SEVERITIES
 from readiness.trade.feet import FEET
 
 MOST_SEVERE = max(SEVERITIES)
-_COMPARED = (Key("v", "worse"), Key("l", "less"))
 
 
 def begin_foot(pad: Pad, foot: str) -> Pad:
@@ -39,7 +41,7 @@ def _lifted(pad: Pad, slip: Slip, told: str = "") -> Pad:
 
 
 @dataclass(frozen=True, slots=True)
-class AskFinding:
+class AskFinding(Asking):
     """What became of a finding that holds him: the first of ``queue``; then the foot that was
     turned to, or (``foot`` empty) the first question.
 
@@ -58,49 +60,34 @@ class AskFinding:
         words = self.queue[0].words
         return f"{words[:1].upper()}{words[1:]}: and now?"
 
-    def keys(self, pad: Pad) -> list[Key]:
-        return [
-            Key("h", "healed"),
-            Key("o", "open still"),
-            *([Key("v", "how bad")] if self._never_said() else _COMPARED),
-            Key("f", "fit to work, not gone"),
-            *([Key("x", "would not lift")] if self.foot else []),
-            Key("Esc", "not looked at"),
-        ]
+    def offers(self, pad: Pad) -> Iterator[Answer]:
+        found, heal = self.queue[0], partial(pad.slip.heal, *self._key())
+        yield Answer("h", "healed", do=lambda pad: self._on(pad, heal()))
+        yield Answer("o", "open still", do=lambda pad: self._on(pad, pad.slip.find(*self._key())))
+        if found.staged or found.severity is not None:
+            yield Answer("v", "worse", do=partial(self._changed, 1))
+            yield Answer("l", "less", do=partial(self._changed, -1))
+        else:
+            asked = severity(self._key(), self._rest(pad, listed=True))
+            yield Answer("v", "how bad", asked, lambda slip: slip.find(*self._key()))
+        yield Answer("f", "fit to work, not gone", do=lambda pad: self._on(pad, heal(stable=True)))
+        if self.foot:
+            yield Answer("x", "would not lift", says=lambda slip: slip.refuse(self.foot))
+        yield Answer("Esc", "not looked at", self._rest(pad, listed=False))
 
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        found, slip = self.queue[0], pad.slip
-        place = (found.foot, found.claw, found.code)
-        if key == "escape":
-            return self._on(pad, slip, answered=False)
-        if key == "x" and self.foot:
-            return pad.done(slip.refuse(self.foot))
-        if key in ("h", "f"):
-            return self._on(pad, slip.heal(*place, stable=key == "f"))
-        if key == "o":
-            return self._on(pad, slip.find(*place))
-        return self._changed(pad, key) if key in ("v", "l") else None
-
-    def _changed(self, pad: Pad, key: str) -> Pad | None:
-        """Worse or less than it was; where that was never said, how bad it is."""
+    def _changed(self, by: int, pad: Pad) -> Pad:
+        """Worse or less than it was."""
         found, place = self.queue[0], self._key()
-        slip = pad.slip.find(*place)
         if found.staged:
-            return pad.go(stage(place, self._rest(pad, listed=True)), slip)
-        if found.severity is None:
-            asked = severity(place, self._rest(pad, listed=True))
-            return pad.go(asked, slip) if key == "v" else None
-        if key == "l" and found.severity == 1:
+            return pad.go(stage(place, self._rest(pad, listed=True)), pad.slip.find(*place))
+        now = (found.severity or 0) + by
+        if not now:
             return pad.tell("It is slight already: h healed, o open still.")
-        now = found.severity + (1 if key == "v" else -1)
-        return self._on(pad, slip.find(*place, severity=min(now, MOST_SEVERE)))
+        return self._on(pad, pad.slip.find(*place, severity=min(now, MOST_SEVERE)))
 
-    def _on(self, pad: Pad, slip: Slip, *, answered: bool = True) -> Pad:
-        listed = answered and slip.finding(*self._key()) is not None
+    def _on(self, pad: Pad, slip: Slip) -> Pad:
+        listed = slip.finding(*self._key()) is not None
         return pad.go(self._rest(pad, listed=listed), slip)
-
-    def _never_said(self) -> bool:
-        return self.queue[0].severity is None and not self.queue[0].staged
 
     def _key(self) -> tuple[str, str, str]:
         found = self.queue[0]

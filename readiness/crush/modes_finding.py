@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from functools import partial
+from typing import Any
 
-from readiness.crush.ask import Answer, Ask, Number, Says
+from readiness.crush.ask import Answer, Choice, Number
 from readiness.crush.pad import Mode
 from readiness.crush.slip import Slip
 from readiness.trade.codes import CODES, SEVERITIES, STAGE_NAMES, STAGES, claw_words
@@ -16,48 +18,53 @@ TEN = 10
 FAR_ZONES = {str(zone - TEN): zone for zone in ZONES if zone >= TEN}
 """Last digit → zone, of those that take two."""
 
+_NAME = {code: each.name.replace("(", "").split() for code, each in CODES.items()}
+
 
 def codes_like(claw: str, typed: str) -> list[str]:
     """The codes that can be here and begin as typed; then those with such a word in their name."""
     here = [code for code in CODES if claw in claw_words(code)]
     by_code = [code for code in here if code.startswith(typed.upper())]
-    by_name = [code for code in here if code not in by_code and _has_word(code, typed)]
-    return [*by_code, *by_name]
+    by_name = [code for code in here if any(word.startswith(typed) for word in _NAME[code])]
+    return list(dict.fromkeys((*by_code, *by_name)))
 
 
-def _has_word(code: str, typed: str) -> bool:
-    words = CODES[code].name.replace("(", "").split()
-    return any(word.startswith(typed) for word in words)
-
-
-def far_zone(found: Finding, after: Mode, otherwise: Mode) -> Ask:
+def far_zone(found: Finding, after: Mode, otherwise: Mode) -> Choice:
     """A zone from ten on, by its last digit; then ``after``, and where none is said ``otherwise``.
 
     One digit alone is a zone at once, so that the next can say how bad it is: a one and a two are
     never zone twelve.
     """
     words = "; ".join(f"{zone} {ZONES[zone]}" for zone in FAR_ZONES.values())
-    zones = (Answer(key, f"zone {at}", after, {"zone": at}) for key, at in FAR_ZONES.items())
+    zones = (
+        Answer(key, f"zone {zone}", after, _says(found, zone=zone))
+        for key, zone in FAR_ZONES.items()
+    )
     answers = (*zones, Answer("Esc Enter", "another", otherwise))
-    return Ask(f"{_named(found)}: {words}?", answers, found[:2], _says(found))
+    return Choice(f"{_named(found)}: {words}?", answers, found[:2])
 
 
-def stage(found: Finding, after: Mode) -> Ask:
+def stage(found: Finding, after: Mode) -> Choice:
     """The stage of digital dermatitis; then ``after``."""
     stages = (
-        Answer(str(number), f"{each} {STAGE_NAMES[each]}", after, {"stage": each})
+        Answer(str(number), f"{each} {STAGE_NAMES[each]}", after, _says(found, stage=each))
         for number, each in enumerate(STAGES)
     )
-    answers = (*stages, Answer("Enter Esc", "unknown", after))
     foot, _, code = found
-    return Ask(f"{foot} {CODES[code].name}: which stage?", answers, found[:2], _says(found))
+    answers = (*stages, Answer("Enter Esc", "unknown", after))
+    return Choice(f"{foot} {CODES[code].name}: which stage?", answers, found[:2])
 
 
-def severity(found: Finding, after: Mode) -> Ask:
+def grades(found: Finding, after: Mode) -> Iterator[Answer]:
+    """How bad it may be."""
+    for number, words in SEVERITIES.items():
+        yield Answer(str(number), words, after, _says(found, severity=number))
+
+
+def severity(found: Finding, after: Mode) -> Choice:
     """How bad the finding is; then ``after``."""
-    grades = (Answer(str(n), words, after, {"severity": n}) for n, words in SEVERITIES.items())
-    answers = (*grades, Answer("Enter Esc", "as it is", after))
-    return Ask(f"{_named(found)}: how bad?", answers, found[:2], _says(found))
+    answers = (*grades(found, after), Answer("Enter Esc", "as it is", after))
+    return Choice(f"{_named(found)}: how bad?", answers, found[:2])
 
 
 def size(found: Finding, after: Mode) -> Number:
@@ -70,6 +77,6 @@ def _named(found: Finding) -> str:
     return f"{spot_words(foot, claw)} {CODES[code].name}"
 
 
-def _says(found: Finding) -> Says:
+def _says(found: Finding, **more: Any) -> Callable[..., Slip]:
     foot, claw, code = found
-    return partial(Slip.find, foot=foot, claw=claw, code=code)
+    return partial(Slip.find, foot=foot, claw=claw, code=code, **more)

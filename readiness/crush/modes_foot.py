@@ -2,88 +2,78 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 
-from readiness.crush.ask import FOOT_KEYS, is_digit
+from readiness.crush.ask import CLAW_KEYS, FOOT_KEYS, Answer, Asking, is_digit
 from readiness.crush.modes_block import block_claw, fit
-from readiness.crush.modes_finding import TEN, codes_like, far_zone, severity, size, stage
+from readiness.crush.modes_finding import TEN, codes_like, far_zone, grades, severity, size, stage
 from readiness.crush.modes_measure import measure, measure_claw
-from readiness.crush.pad import DONE, Key, Pad
+from readiness.crush.pad import Key, Mode, Pad
 from readiness.crush.severity import asked, how, severity_of
-from readiness.crush.slip import Content
-from readiness.trade.codes import CODES, SEVERITIES
+from readiness.crush.slip import Content, Slip
+from readiness.trade.codes import CODES, SEVERITIES, STAGED
 from readiness.trade.feet import ACTS, CLAW_NAMES, FEET, FOOT_NAMES, ZONES, partner, spot_words
 
-CLAW_KEYS = {
-    "o": "outer", "i": "inner", "b": "both", "s": "skin",
-    "1": "outer", "2": "inner", "3": "both", "4": "skin",
-}  # fmt: skip
 UNWRAP = "unwrap"
 CLAW_ACTS = {act[0]: act for act in ACTS if act != UNWRAP}
 # A wrap is round the foot. "u" takes back what was saved, and by habit would take a wrap off here.
 FOOT_ACTS = CLAW_ACTS | {"r": UNWRAP}
-ANOTHER = (",", " ")
 FOUND_SHOWN = 9
 
 ZONE, HOW = "zone", "how bad"
 """What a digit on a claw says."""
 GRADES = ", ".join(f"{number} {words}" for number, words in SEVERITIES.items())
 _ASKED = {ZONE: ": zone?", HOW: ": how bad?", "": ""}
-_DIGITS = {
-    ZONE: [Key(f"0-{TEN - 1}", "zone"), Key(".", f"{TEN}-{max(ZONES)}")],
-    HOW: [Key(str(number), words) for number, words in SEVERITIES.items()],
-    "": [Key("1-4", "another foot")],
-}
 
 
 @dataclass(frozen=True, slots=True)
-class OnFoot:
-    """One foot is up: which claw, or what is done to the foot as a whole."""
+class InHand:
+    """A foot, and the claw of it that is meant, where one is."""
 
     foot: str
+    claw: str = ""
 
     @property
     def place(self) -> tuple[str, str]:
-        return self.foot, ""
+        return self.foot, self.claw
+
+
+class OnFoot(InHand, Asking):
+    """One foot is up: which claw, or what is done to the foot as a whole."""
 
     def question(self, pad: Pad) -> str:
         wrapped = ", wrapped" if self.foot in pad.before.wraps else ""
         return f"{FOOT_NAMES[self.foot].capitalize()}{wrapped}: which claw?"
 
-    def keys(self, pad: Pad) -> list[Key]:
-        return [
-            *(Key(key, CLAW_NAMES[claw]) for key, claw in CLAW_KEYS.items() if key.isalpha()),
-            *(Key(key, act) for key, act in FOOT_ACTS.items()),
-            Key("m", "measure"),
-            Key("x", "would not lift"),
-            Key("Enter", "nothing to note" if self._quiet(pad) else "done"),
-        ]
+    def offers(self, pad: Pad) -> Iterator[Answer]:
+        for keys, claw in CLAW_KEYS.items():
+            yield Answer(keys, CLAW_NAMES[claw], FindCode(self.foot, claw))
+        yield from _work(FOOT_ACTS, self.foot, None, self)
+        yield Answer("m", "measure", measure_claw(self.foot, self))
+        yield Answer("x", "would not lift", says=lambda slip: slip.refuse(self.foot))
+        done = "nothing to note" if self._quiet(pad) else "done"
+        yield Answer("Enter", done, says=lambda slip: slip.lift(self.foot))
+        yield Answer("Esc", "")
+        yield from _beside(self.foot)
 
     def _quiet(self, pad: Pad) -> bool:
         lists = ("findings", "healed", "work", "measures")
         return not any(i["foot"] == self.foot for k in lists for i in pad.slip.feet.get(k, ()))
 
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key == "enter":
-            return pad.done(pad.slip.lift(self.foot))
-        if key == "escape":
-            return pad.done()
-        if key in ("left", "right"):
-            return turned(pad, beside(self.foot, key))
-        if key in CLAW_KEYS:
-            return pad.go(FindCode(self.foot, CLAW_KEYS[key]))
-        if key in FOOT_ACTS:
-            return pad.go(self, pad.slip.work(self.foot, None, FOOT_ACTS[key]))
-        if key == "x":
-            return pad.done(pad.slip.refuse(self.foot))
-        if key == "m":
-            return pad.go(measure_claw(self.foot, self))
-        return None
+
+def _work(keys: Mapping[str, str], foot: str, claw: str | None, after: Mode) -> Iterator[Answer]:
+    """What may be done there, by key."""
+    for key, act in keys.items():
+        yield Answer(key, act, after, partial(Slip.work, foot=foot, claw=claw, act=act))
 
 
-def beside(foot: str, key: str) -> str:
-    """The foot after (right) or before (left), round the end."""
-    return FEET[(FEET.index(foot) + (1 if key == "right" else -1)) % len(FEET)]
+def _beside(foot: str) -> Iterator[Answer]:
+    """The foot before this one and the one after it, round the end."""
+    at = FEET.index(foot)
+    yield Answer("left", "", do=partial(turned, foot=FEET[at - 1]))
+    yield Answer("right", "", do=partial(turned, foot=FEET[(at + 1) % len(FEET)]))
 
 
 def turned(pad: Pad, foot: str) -> Pad | None:
@@ -92,16 +82,10 @@ def turned(pad: Pad, foot: str) -> Pad | None:
 
 
 @dataclass(frozen=True, slots=True)
-class FindCode:
+class FindCode(InHand):
     """Which finding: by its code, or by any word of its name."""
 
-    foot: str
-    claw: str
     typed: str = ""
-
-    @property
-    def place(self) -> tuple[str, str]:
-        return self.foot, self.claw
 
     def question(self, pad: Pad) -> str:
         spot = spot_words(self.foot, self.claw)
@@ -126,7 +110,7 @@ class FindCode:
             return pad.go(OnFoot(self.foot))
         if key == "enter":
             if not self.typed:
-                return pad.go(OnClaw(self.foot, self.claw, ""))
+                return pad.go(OnClaw(self.foot, self.claw))
             return self._found(pad, fits[0])
         if is_digit(key) and self.typed and 0 < int(key) <= len(fits):
             return self._found(pad, fits[int(key) - 1])
@@ -142,40 +126,34 @@ class FindCode:
         slip = pad.slip.find(self.foot, self.claw, code)
         placed = "zone" in (slip.finding(self.foot, self.claw, code) or {})
         on = OnClaw(self.foot, self.claw, code, asks=HOW if placed else ZONE)
-        if code == "DD" and not pad.before.known(self.foot, self.claw, code):
+        if code == STAGED and not pad.before.known(self.foot, self.claw, code):
             return pad.go(stage((self.foot, self.claw, code), on), slip)
         said = "Say in a note what it is: m, once you are done here." if code == "XX" else ""
         return pad.go(on, slip, said)
 
 
 @dataclass(frozen=True, slots=True)
-class OnClaw:
+class OnClaw(InHand, Asking):
     """A finding (``code`` empty: none) on a claw: where on it, how bad, and what is done.
 
     ``asks``: what a digit says now. The place first; straight after it how bad, where that matters
     and is not said; any other key goes past that, and then a digit turns to a foot.
     """
 
-    foot: str
-    claw: str
-    code: str
+    code: str = ""
     asks: str = ""
-
-    @property
-    def place(self) -> tuple[str, str]:
-        return self.foot, self.claw
 
     def question(self, pad: Pad) -> str:
         spot, found = spot_words(self.foot, self.claw), self._found(pad)
         if found is None:
             return f"{spot}: what is done?"
-        asks = self._asks(pad)
-        staged = f"stage {found.get('stage', 'as before or unknown')}" if self.code == "DD" else ""
-        said = [CODES[self.code].name, staged or self._how(pad, found), self._zone(pad, found)]
-        return f"{spot}: {', '.join(filter(None, said))}{_ASKED[asks]}"
+        said = [CODES[self.code].name, self._how(pad, found), self._zone(pad, found)]
+        return f"{spot}: {', '.join(filter(None, said))}{_ASKED[self._asks(pad)]}"
 
     def _how(self, pad: Pad, found: Content) -> str:
         """How bad it is; that this is not said only once it is asked no more."""
+        if self.code == STAGED:
+            return f"stage {found.get('stage', 'as before or unknown')}"
         open_question = self._asks(pad) and severity_of(pad.before, found) is None
         return "" if open_question else how(pad.before, found)
 
@@ -197,71 +175,56 @@ class OnClaw:
             return ""
         return "" if self.asks == ZONE and "zone" in found else self.asks
 
-    def keys(self, pad: Pad) -> list[Key]:
-        asks = self._asks(pad)
-        grade = [Key("v", "severity")] if asks != HOW else []
-        grade = [Key("g", "stage")] if self.code == "DD" else grade
-        if self.code and pad.before.known(self.foot, self.claw, self.code):
-            grade.append(Key("h", "healed"))
-        return [
-            *_DIGITS[asks],
-            *((*grade, Key("z", "size")) if self.code else ()),
-            *(Key(key, act) for key, act in CLAW_ACTS.items()),
-            Key("b", "block other claw"),
-            *([Key("m", "measure")] if self.claw != "skin" else ()),
-            Key("s", "rest sound"),
-            Key(",", "more"),
-            Key("Enter", "done"),
-        ]
+    def offers(self, pad: Pad) -> Iterator[Answer]:
+        asks, past = self._asks(pad), self._past()
+        if asks == ZONE:
+            far = far_zone(self._key(), replace(self, asks=HOW), self)
+            yield Answer(f"0-{TEN - 1}", "zone")
+            yield Answer(".", f"{TEN}-{max(ZONES)}", far)
+        elif asks == HOW:
+            yield from grades(self._key(), replace(self, asks=""))
+        else:
+            yield Answer("1-4", "another foot")
+        if self.code:
+            yield from self._of_finding(pad, asks)
+        yield from _work(CLAW_ACTS, self.foot, self.claw, past)
+        yield Answer("b", "block other claw", do=self._block)
+        if self.claw != "skin":
+            yield Answer("m", "measure", measure(self.foot, self.claw, past))
+        yield Answer("s", "rest sound", do=lambda pad: pad.top.press(pad, "s"))
+        yield Answer(", Space", "more", OnFoot(self.foot))
+        yield Answer(
+            "Enter Esc", "done", says=lambda slip: slip if self.code else slip.lift(self.foot)
+        )
+        yield from _beside(self.foot)
 
-    def press(self, pad: Pad, key: str) -> Pad | None:
-        if key in DONE:
-            slip = pad.slip if self.code else pad.slip.lift(self.foot)
-            return pad.done(slip)
-        if key in CLAW_ACTS:
-            slip = pad.slip.work(self.foot, self.claw, CLAW_ACTS[key])
-            return pad.go(self._past(), slip)
-        if key == "s":
-            return pad.top.press(pad, key)
-        if key in ANOTHER:
-            return pad.go(OnFoot(self.foot))
-        if key in ("left", "right"):
-            return turned(pad, beside(self.foot, key))
-        if key == "b":
-            return self._block(pad)
-        if key == "m" and self.claw != "skin":
-            return pad.go(measure(self.foot, self.claw, self._past()))
-        if is_digit(key):
-            return self._digit(pad, int(key))
-        return self._of_finding(pad, key) if self.code else None
+    def _of_finding(self, pad: Pad, asks: str) -> Iterator[Answer]:
+        key, past = self._key(), self._past()
+        if self.code == STAGED:
+            yield Answer("g", "stage", stage(key, past))
+        else:
+            yield Answer("v", "severity" if asks != HOW else "", severity(key, past))
+        if pad.before.known(*key):
+            yield Answer("h", "healed", says=lambda slip: slip.heal(*key))
+        yield Answer("z", "size", size(key, past))
 
-    def _of_finding(self, pad: Pad, key: str) -> Pad | None:
-        place = (self.foot, self.claw, self.code)
-        if key == "." and self._asks(pad) == ZONE:
-            return pad.go(far_zone(place, replace(self, asks=HOW), self))
-        if key == "v" and self.code != "DD":
-            return pad.go(severity(place, self._past()))
-        if key == "g" and self.code == "DD":
-            return pad.go(stage(place, self._past()))
-        if key == "z":
-            return pad.go(size(place, self._past()))
-        healed = key == "h" and pad.before.known(*place) is not None
-        return pad.done(pad.slip.heal(*place)) if healed else None
+    def _key(self) -> tuple[str, str, str]:
+        return self.foot, self.claw, self.code
 
     def _past(self) -> OnClaw:
         """After another key than a digit: how bad it is is asked no more, its place still is."""
         return self if self.asks == ZONE else replace(self, asks="")
 
-    def _digit(self, pad: Pad, digit: int) -> Pad:
-        """What is asked; once nothing is, the foot that is turned to."""
-        asks, place = self._asks(pad), (self.foot, self.claw, self.code)
+    def otherwise(self, pad: Pad, key: str) -> Pad | None:
+        """A digit says what is asked; once nothing is, the foot that is turned to."""
+        if not is_digit(key):
+            return None
+        asks = self._asks(pad)
         if asks == ZONE:
-            return pad.go(replace(self, asks=HOW), pad.slip.find(*place, zone=digit))
+            return pad.go(replace(self, asks=HOW), pad.slip.find(*self._key(), zone=int(key)))
         if asks == HOW:
-            if digit not in SEVERITIES:
-                return pad.tell(f"{digit} is not how bad it is: {GRADES}; another key goes on.")
-            return pad.go(replace(self, asks=""), pad.slip.find(*place, severity=digit))
-        foot = FOOT_KEYS.get(str(digit))
+            return pad.tell(f"{key} is not how bad it is: {GRADES}; another key goes on.")
+        foot = FOOT_KEYS.get(key)
         on = turned(pad, foot) if foot else None
         if foot and on:
             return on.tell(f"{self.foot} is done: now the {FOOT_NAMES[foot]}.")

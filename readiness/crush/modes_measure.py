@@ -4,23 +4,24 @@ from __future__ import annotations
 
 from functools import partial
 
-from readiness.crush.ask import Answer, Ask, Number
+from readiness.crush.ask import CLAW_KEYS, Answer, Choice, Number
 from readiness.crush.pad import Mode, Pad
 from readiness.crush.slip import Slip
-from readiness.trade.feet import MEASURES, spot_words
+from readiness.trade.feet import HORN_CLAWS, MEASURES, spot_words
 
 
-def measure_claw(foot: str, after: Mode) -> Ask:
+def measure_claw(foot: str, after: Mode) -> Choice:
     """Which claw is measured; then ``after``."""
     claws = (
         Answer(keys, claw, measure(foot, claw, after))
-        for keys, claw in (("o 1", "outer"), ("i 2", "inner"), ("b 3", "both"))
+        for keys, claw in CLAW_KEYS.items()
+        if claw in HORN_CLAWS
     )
     none = Answer("Esc Enter", "none", after)
-    return Ask(f"{foot}: measure which claw?", (*claws, none), (foot, ""))
+    return Choice(f"{foot}: measure which claw?", (*claws, none), (foot, ""))
 
 
-def measure(foot: str, claw: str, after: Mode) -> Ask:
+def measure(foot: str, claw: str, after: Mode) -> Choice:
     """What is measured, then how much, until there is no more; then ``after``."""
     spot = spot_words(foot, claw)
 
@@ -31,4 +32,4 @@ def measure(foot: str, claw: str, after: Mode) -> Ask:
 
     answers = (Answer(word[0], word, do=partial(amount, key)) for key, word in MEASURES.items())
     no_more = Answer("Enter Esc", "no more", after)
-    return Ask(f"{spot}: measure what?", (*answers, no_more), (foot, claw))
+    return Choice(f"{spot}: measure what?", (*answers, no_more), (foot, claw))

@@ -8,18 +8,12 @@ from __future__ import annotations
 
 from functools import partial
 
-from readiness.crush.ask import FOOT_KEYS, Answer, Ask
+from readiness.crush.ask import FOOT_KEYS, Answer, Choice
 from readiness.crush.modes_body import BODY_PART
-from readiness.crush.pad import Pad
 from readiness.crush.slip import Slip
 
 ELSEWHERE = "Eyes, sheath, mouth, a joint hurt too? a says which."
 SUSPECTS = {"f": "foot", "s": "shoulder", "t": "stifle", "b": "back", "o": "other"}
-
-
-def _never_mind(pad: Pad) -> Pad:
-    """There was no trouble."""
-    return pad.done(pad.slip.without("incident"))
 
 
 def _more(slip: Slip, **said: object) -> Slip:
@@ -29,55 +23,53 @@ def _more(slip: Slip, **said: object) -> Slip:
     return slip.put("incident", **{**kept, **said})
 
 
-NO_TROUBLE = Answer("Esc", "no trouble", do=_never_mind)
-BLAMED = Ask(
+def _then(asks: str, *answers: Answer) -> Choice:
+    return Choice(
+        asks, (*answers, Answer("Esc", "no trouble", says=partial(Slip.without, kind="incident")))
+    )
+
+
+BLAMED = _then(
     "What is suspected?",
-    (
-        *(Answer(key, what, None, {"suspect": what}, ELSEWHERE) for key, what in SUSPECTS.items()),
-        Answer("a", "a part of him", BODY_PART),
-        Answer("Enter", "nothing yet", told=ELSEWHERE),
-        NO_TROUBLE,
+    *(
+        Answer(key, what, None, partial(_more, suspect=what), ELSEWHERE)
+        for key, what in SUSPECTS.items()
     ),
-    says=_more,
+    Answer("a", "a part of him", BODY_PART),
+    Answer("Enter", "nothing yet", told=ELSEWHERE),
 )
-LIMB = Ask(
+LIMB = _then(
     "Which limb is hurt?",
-    (
-        *(Answer(key, foot, BLAMED, {"limb": foot}) for key, foot in FOOT_KEYS.items()),
-        Answer("Enter", "cannot tell, or none", BLAMED),
-        NO_TROUBLE,
-    ),
-    says=_more,
+    *(Answer(key, foot, BLAMED, partial(_more, limb=foot)) for key, foot in FOOT_KEYS.items()),
+    Answer("Enter", "cannot tell, or none", BLAMED),
 )
-LAME = Ask(
+LAME = _then(
     "Is he lame?",
-    (
-        Answer("y", "lame", LIMB, {"lame": True}),
-        Answer("n", "not lame", LIMB, {"lame": False}),
-        Answer("Enter", "not said", LIMB),
-        NO_TROUBLE,
-    ),
-    says=_more,
+    Answer("y", "lame", LIMB, partial(_more, lame=True)),
+    Answer("n", "not lame", LIMB, partial(_more, lame=False)),
+    Answer("Enter", "not said", LIMB),
 )
-FEVER = Ask(
+FEVER = _then(
     "Fever?",
-    (
-        Answer("y", "yes", LAME, {"fever": True}),
-        Answer("n", "no", LAME, {"fever": False}),
-        Answer("Enter", "not taken", LAME),
-        NO_TROUBLE,
-    ),
-    says=_more,
+    Answer("y", "yes", LAME, partial(_more, fever=True)),
+    Answer("n", "no", LAME, partial(_more, fever=False)),
+    Answer("Enter", "not taken", LAME),
 )
-CAUSE = Ask(
+CAUSES = {
+    "fight": ("fight", LAME),
+    "fall": ("fall", LAME),
+    "transport": ("transport", LAME),
+    "ill": ("illness", FEVER),
+    "other trouble": ("other", LAME),
+}
+"""Words → the cause, and what is asked next."""
+CAUSE = Choice(
     "What happened to him?",
     (
-        Answer("1", "fight", LAME, {"cause": "fight"}),
-        Answer("2", "fall", LAME, {"cause": "fall"}),
-        Answer("3", "transport", LAME, {"cause": "transport"}),
-        Answer("4", "ill", FEVER, {"cause": "illness"}),
-        Answer("5", "other trouble", LAME, {"cause": "other"}),
+        *(
+            Answer(str(number), words, then, partial(Slip.put, kind="incident", cause=cause))
+            for number, (words, (cause, then)) in enumerate(CAUSES.items(), start=1)
+        ),
         Answer("Esc Enter", "nothing"),
     ),
-    says=partial(Slip.put, kind="incident"),
 )

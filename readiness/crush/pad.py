@@ -61,9 +61,12 @@ class Pad:
     def press(self, key: str) -> Pad | None:
         """The pad after this key. ``key``: a character, or enter, escape, backspace, left, right.
         None where the key means nothing here."""
-        if key == BACK:
-            return self._back()
-        return self.mode.press(self, key)
+        if key != BACK:
+            return self.mode.press(self, key)
+        if not self.steps:
+            return None
+        slip, mode = self.steps[-1]
+        return replace(self, slip=slip, mode=mode, steps=self.steps[:-1], said="")
 
     def go(self, mode: Mode, slip: Slip | None = None, said: str = "") -> Pad:
         """On to another question, with what is said now."""
@@ -80,9 +83,3 @@ class Pad:
     def tell(self, words: str) -> Pad:
         """The same, with a word on why."""
         return replace(self, said=words)
-
-    def _back(self) -> Pad | None:
-        if not self.steps:
-            return None
-        slip, mode = self.steps[-1]
-        return replace(self, slip=slip, mode=mode, steps=self.steps[:-1], said="")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
-from readiness.engine.results import Assessment, Board, Check
+from readiness.engine.results import Assessment, Board
 from readiness.herd.selection import WEEK
 
 
@@ -64,15 +64,11 @@ def expected(bulls: Iterable[Assessment], on: int, handled: Collection[str]) -> 
         due = [
             (not check.has_last_day, check.last_day)
             for check in bull.outstanding
-            if _for_today(check, on)
+            if check.who != "vet" and check.not_before <= on and check.last_day <= on + WEEK
         ]
         if due and bull.key not in handled:
             found.append((min(due), bull.outlook == "working", bull.key))
     return [key for *_, key in sorted(found, key=lambda row: row[:2])]
-
-
-def _for_today(check: Check, on: int) -> bool:
-    return check.who != "vet" and check.not_before <= on and check.last_day <= on + WEEK
 
 
 def farms_due(board: Board, handled: Collection[str]) -> list[str]:

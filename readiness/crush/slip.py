@@ -6,7 +6,7 @@ screen and the words that read them back are three views of one thing.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
@@ -58,10 +58,6 @@ class Slip:
         """The last entry of this kind."""
         return next(iter(reversed(self.all_of(kind))), None)
 
-    def add(self, kind: str, **said: Any) -> Slip:
-        """One more entry; what is None is not said."""
-        return self._with(len(self.contents), self._content(kind, said))
-
     def say(self, kind: str, said: Mapping[str, Any]) -> Slip:
         """One more entry with just these fields, of which one may be null."""
         return self._with(len(self.contents), {**self._content(kind, {}), **said})
@@ -86,18 +82,11 @@ class Slip:
         kept = {key: value for key, value in self.contents[at].items() if key != "note"}
         return self._with(at, {**kept, **({"note": text} if text else {})})
 
-    def block_on(self, foot: str, claw: str) -> Slip:
-        """A block fitted; said twice, it is said once."""
-        return self.without("block-on", foot=foot, claw=claw).add("block-on", foot=foot, claw=claw)
-
-    def block_off(self, foot: str, claw: str, *, lost: bool) -> Slip:
-        rest = self.without("block-off", foot=foot, claw=claw)
-        return rest.add("block-off", foot=foot, claw=claw, lost=True if lost else None)
-
-    def body(self, part: str, limb: str | None, state: str) -> Slip:
-        """How a part of him is; said twice, the last counts."""
-        rest = self.without("body", part=part, limb=limb)
-        return rest.add("body", part=part, limb=limb, state=state)
+    def anew(self, kind: str, place: Content, **said: Any) -> Slip:
+        """An entry of this kind on this place; said twice, the last counts. What is None is not
+        said."""
+        rest = self.without(kind, **place)
+        return rest._with(len(rest.contents), self._content(kind, {**place, **said}))
 
     # ---- feet ----------------------------------------------------------------------------------
 
@@ -124,35 +113,23 @@ class Slip:
 
     def lift(self, *feet: str) -> Slip:
         """These feet were lifted."""
-
-        def change(said: dict[str, Any]) -> None:
-            said["lifted"] += [foot for foot in feet if foot not in said["lifted"]]
-            said["refused"] = [foot for foot in said["refused"] if foot not in feet]
-
-        return self._feet(change)
+        return self._saying(self._lists(*feet))
 
     def refuse(self, foot: str) -> Slip:
         """This foot could not be lifted: what was said of it falls away."""
-
-        def change(said: dict[str, Any]) -> None:
-            said["lifted"] = [other for other in said["lifted"] if other != foot]
-            said["refused"] = [*(f for f in said["refused"] if f != foot), foot]
-            for key in _LISTS:
-                said[key] = [item for item in said[key] if item["foot"] != foot]
-
-        return self._feet(change)
+        lists = self._lists(foot)
+        lists["lifted"].remove(foot)
+        lists["refused"].append(foot)
+        for key in _LISTS:
+            lists[key] = [item for item in lists[key] if item["foot"] != foot]
+        return self._saying(lists)
 
     def find(self, foot: str, claw: str, code: str, **more: Any) -> Slip:
         """A finding: with what is said of it already, and ``more`` (None takes a field away)."""
-
-        def change(said: dict[str, Any]) -> None:
-            place = {"foot": foot, "claw": claw, "code": code}
-            before = next((f for f in said["findings"] if _says(f, place)), place)
-            made = {k: v for k, v in {**before, **more}.items() if v is not None}
-            _replace(said["findings"], before, made)
-            said["healed"] = _apart(said["healed"], made)
-
-        return self.lift(foot)._feet(change)
+        lists = self._lists(foot)
+        made = _renew(lists["findings"], {"foot": foot, "claw": claw, "code": code}, more)
+        lists["healed"] = _apart(lists["healed"], made)
+        return self._saying(lists)
 
     def finding(self, foot: str, claw: str, code: str) -> Content | None:
         """What is said of this finding, if anything is."""
@@ -166,25 +143,21 @@ class Slip:
 
     def heal(self, foot: str, claw: str, code: str, *, stable: bool = False) -> Slip:
         """Seen healed, or ``stable``: fit to work though not gone."""
-
-        def change(said: dict[str, Any]) -> None:
-            made = {"foot": foot, "claw": claw, "code": code} | ({"stable": True} if stable else {})
-            said["findings"] = _apart(said["findings"], made)
-            said["healed"] = [*_apart(said["healed"], made), made]
-
-        return self.lift(foot)._feet(change)
+        lists = self._lists(foot)
+        made = {"foot": foot, "claw": claw, "code": code} | ({"stable": True} if stable else {})
+        lists["findings"] = _apart(lists["findings"], made)
+        lists["healed"] = [*_apart(lists["healed"], made), made]
+        return self._saying(lists)
 
     def work(self, foot: str, claw: str | None, act: str) -> Slip:
         """Work on a claw, or on the foot; said twice, it is taken away again."""
+        lists = self._lists(foot)
         made = {"foot": foot, **({"claw": claw} if claw else {}), "act": act}
-
-        def change(said: dict[str, Any]) -> None:
-            if made in said["work"]:
-                said["work"].remove(made)
-            else:
-                said["work"].append(made)
-
-        return self.lift(foot)._feet(change)
+        if made in lists["work"]:
+            lists["work"].remove(made)
+        else:
+            lists["work"].append(made)
+        return self._saying(lists)
 
     def unwraps(self, foot: str, since: int) -> bool:
         """Whether a wrap that is on since this day (an ordinal) comes off by what is said: by a
@@ -195,21 +168,16 @@ class Slip:
 
     def trim(self, *feet: str) -> Slip:
         """These feet were lifted and trimmed."""
-        slip = self
-        for foot in feet:
-            if {"foot": foot, "act": "trim"} not in slip.feet.get("work", ()):
-                slip = slip.work(foot, None, "trim")
-        return slip
+        lists = self._lists(*feet)
+        made = [{"foot": foot, "act": "trim"} for foot in feet]
+        lists["work"] += [work for work in made if work not in lists["work"]]
+        return self._saying(lists)
 
     def measure(self, foot: str, claw: str, key: str, mm: float) -> Slip:
         """A measure in mm: ``key`` is wall_mm, sole_mm or groove_mm."""
-
-        def change(said: dict[str, Any]) -> None:
-            place = {"foot": foot, "claw": claw}
-            before = next((m for m in said["measures"] if _says(m, place)), place)
-            _replace(said["measures"], before, {**before, key: mm})
-
-        return self.lift(foot)._feet(change)
+        lists = self._lists(foot)
+        _renew(lists["measures"], {"foot": foot, "claw": claw}, {key: mm})
+        return self._saying(lists)
 
     def speaks_of(self, foot: str, claw: str, code: str) -> bool:
         """Whether this finding is listed, as found, healed or under another name."""
@@ -223,14 +191,19 @@ class Slip:
 
     # ---- within --------------------------------------------------------------------------------
 
-    def _feet(self, change: Callable[[dict[str, Any]], None]) -> Slip:
-        """With the feet entry changed; it goes where nothing is left in it."""
+    def _lists(self, *lifted: str) -> dict[str, list[Any]]:
+        """The lists of the feet entry, to be changed; these feet are lifted in it."""
+        lists = {key: list(self.feet.get(key, ())) for key in ("lifted", "refused", *_LISTS)}
+        lists["lifted"] += [foot for foot in lifted if foot not in lists["lifted"]]
+        lists["refused"] = [foot for foot in lists["refused"] if foot not in lifted]
+        return lists
+
+    def _saying(self, lists: dict[str, list[Any]]) -> Slip:
+        """With these lists in the feet entry; it goes where nothing is left in it."""
         at = self._place(_FEET, len(self.contents))
-        old = self.contents[at] if at < len(self.contents) else self._content(_FEET, {})
-        said = {key: list(old.get(key, ())) for key in ("lifted", "refused", *_LISTS)}
-        change(said)
-        kept = {k: v for k, v in old.items() if k not in said}
-        made = kept | {k: v for k, v in said.items() if v or k == "lifted"}
+        old = self.last(_FEET) or self._content(_FEET, {})
+        made = {key: value for key, value in old.items() if key not in lists}
+        made |= {key: items for key, items in lists.items() if items or key == "lifted"}
         if not made["lifted"] and "refused" not in made:
             return replace(self, contents=(*self.contents[:at], *self.contents[at + 1 :]))
         return self._with(at, made)
@@ -266,8 +239,12 @@ def _apart(items: Iterable[Content], made: Content) -> list[Content]:
     return kept
 
 
-def _replace(items: list[Any], before: Content, made: Content) -> None:
+def _renew(items: list[Any], place: Content, more: Content) -> Content:
+    """The item of this place with ``more`` said of it, put in the place of the one before."""
+    before = next((item for item in items if _says(item, place)), place)
+    made = {key: value for key, value in {**before, **more}.items() if value is not None}
     if before in items:
         items[items.index(before)] = made
     else:
         items.append(made)
+    return made

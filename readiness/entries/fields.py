@@ -6,7 +6,7 @@ pydantic; pydantic validates by them (``validate``) and makes a JSON Schema of t
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Annotated, Any
@@ -111,10 +111,6 @@ def _on(known: Mapping[str, scales.Scale]) -> Interval:
     )
 
 
-def _one_of(words: Iterable[str], what: str) -> OneOf:
-    return OneOf(tuple(words), what)
-
-
 _NO_MOMENT = (
     f"{{}} is not a moment of the years {YEAR_FIRST} to {YEAR_LAST} "
     "with its time zone; write it as in 2027-04-03T10:44:00.000000Z"
@@ -154,18 +150,18 @@ CheckName = Annotated[
 Name = Annotated[str, MinLen(1), MaxLen(NAME_MOST)]
 Note = Annotated[str, MinLen(1), MaxLen(NOTE_MOST)]
 Position = Annotated[int, Interval(ge=0, le=2**31 - 1)]
-Foot = Annotated[str, _one_of(feet.FEET, "a foot")]
-Claw = Annotated[str, _one_of(feet.CLAWS, "a claw")]
-HornClaw = Annotated[str, _one_of(feet.HORN_CLAWS, "a claw")]
-BlockClaw = Annotated[str, _one_of(feet.BLOCK_CLAWS, "one claw")]
-FindingCode = Annotated[str, _one_of(codes.CODES, "a finding's code")]
-Stage = Annotated[str, _one_of(codes.STAGES, "a stage")]
-Act = Annotated[str, _one_of(feet.ACTS, "work on a foot")]
+Foot = Annotated[str, OneOf(feet.FEET, "a foot")]
+Claw = Annotated[str, OneOf(feet.CLAWS, "a claw")]
+HornClaw = Annotated[str, OneOf(feet.HORN_CLAWS, "a claw")]
+BlockClaw = Annotated[str, OneOf(feet.BLOCK_CLAWS, "one claw")]
+FindingCode = Annotated[str, OneOf(tuple(codes.CODES), "a finding's code")]
+Stage = Annotated[str, OneOf(codes.STAGES, "a stage")]
+Act = Annotated[str, OneOf(feet.ACTS, "work on a foot")]
 Zone = Annotated[int, Interval(ge=min(feet.ZONES), le=max(feet.ZONES))]
 Severity = Annotated[int, Interval(ge=min(codes.SEVERITIES), le=max(codes.SEVERITIES))]
-MobilityScale = Annotated[str, _one_of(scales.MOBILITY, "a walk scale")]
+MobilityScale = Annotated[str, OneOf(tuple(scales.MOBILITY), "a walk scale")]
 MobilityScore = Annotated[int, _on(scales.MOBILITY)]
-ConditionScale = Annotated[str, _one_of(scales.CONDITION, "a condition scale")]
+ConditionScale = Annotated[str, OneOf(tuple(scales.CONDITION), "a condition scale")]
 ConditionScore = Annotated[
     float, _on(scales.CONDITION), MultipleOf(min(s.step for s in scales.CONDITION.values()))
 ]

@@ -26,7 +26,7 @@ class Reading(NamedTuple):
     problems: list[Problem]
 
 
-class _Refused(ValueError):
+class _Refused(Exception):
     """A line that is not one JSON object."""
 
 
@@ -98,8 +98,6 @@ def _object(line: bytes) -> dict[str, Any]:
         ) from None
     except RecursionError:
         raise _Refused("is nested too deeply; an entry is one flat object") from None
-    except _Refused:
-        raise
     except ValueError:  # a number of more digits than Python reads
         raise _Refused("holds a number of too many digits; write it shorter") from None
     if not isinstance(value, dict):

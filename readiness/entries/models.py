@@ -112,13 +112,19 @@ class Join(OfBull, total=False):
     role: Annotated[str, OneOf(bulls.ROLES), About("What he is there for", label="as")]
 
 
-class Finding(TypedDict, total=False):
+class _OnFoot(TypedDict, total=False):
     __pydantic_config__ = _CONFIG  # type: ignore[misc]
     foot: Required[_Foot]
+
+
+class _OfCode(_OnFoot, total=False):
     claw: Required[Annotated[f.Claw, About("outer, inner, both, or the skin of the foot")]]
     code: Required[
         Annotated[f.FindingCode, About("Short code of the ICAR Claw Health Atlas (XX: other)")]
     ]
+
+
+class Finding(_OfCode, total=False):
     zone: Annotated[f.Zone, About("Zone of the foot, International Lameness Committee")]
     severity: Annotated[f.Severity, About("1 slight, 2 moderate, 3 severe")]
     stage: Annotated[f.Stage, About("Stage of digital dermatitis")]
@@ -126,26 +132,16 @@ class Finding(TypedDict, total=False):
     was: Annotated[f.FindingCode, About("The code it was called by before")]
 
 
-class Healed(TypedDict, total=False):
-    __pydantic_config__ = _CONFIG  # type: ignore[misc]
-    foot: Required[_Foot]
-    claw: Required[Annotated[f.Claw, About("outer, inner, both, or the skin of the foot")]]
-    code: Required[
-        Annotated[f.FindingCode, About("Short code of the ICAR Claw Health Atlas (XX: other)")]
-    ]
+class Healed(_OfCode, total=False):
     stable: Annotated[bool, About("Fit to work though not gone")]
 
 
-class Work(TypedDict, total=False):
-    __pydantic_config__ = _CONFIG  # type: ignore[misc]
-    foot: Required[_Foot]
+class Work(_OnFoot, total=False):
     claw: Annotated[f.Claw, About("The claw, or the skin")]
     act: Required[Annotated[f.Act, About("What was done")]]
 
 
-class Measure(TypedDict, total=False):
-    __pydantic_config__ = _CONFIG  # type: ignore[misc]
-    foot: Required[_Foot]
+class Measure(_OnFoot, total=False):
     claw: Required[Annotated[f.HornClaw, About("The claw")]]
     wall_mm: Annotated[float, Interval(ge=20, le=300), About("Length of the front wall", "mm")]
     sole_mm: Annotated[

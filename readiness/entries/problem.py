@@ -8,7 +8,6 @@ from typing import NamedTuple
 
 from readiness.system.plain import plain
 
-_SHOWN_MOST = 40
 PROBLEMS_SHOWN = 8
 
 
@@ -51,6 +50,6 @@ def shown(value: object) -> str:
     return cut(plain(text))
 
 
-def cut(text: str) -> str:
+def cut(text: str, most: int = 40) -> str:
     """The text, short enough for a message."""
-    return text if len(text) <= _SHOWN_MOST else text[:_SHOWN_MOST] + "…"
+    return text if len(text) <= most else text[:most] + "…"

@@ -11,10 +11,10 @@ from collections.abc import Iterable, Sequence
 
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.complete_feet import FeetLine
-from readiness.shorthand.complete_free import after_given, after_join
-from readiness.shorthand.complete_words import WORDS_OF, said_next
+from readiness.shorthand.complete_words import after_given, after_join, said_next
 from readiness.shorthand.cursor import Cursor, ShorthandError, split_parts
 from readiness.shorthand.feet_parts import begins_feet, goes_on_about_feet
+from readiness.shorthand.grammar import PARTS
 
 MOST = 12
 """As many as a person can look through beside the line."""
@@ -71,8 +71,8 @@ def _next(before: Sequence[str], done: str, checks: Sequence[str]) -> Iterable[s
         return after_given(done)
     if head in lex.RESULTS:
         return checks if cursor.done else ()
-    if head in WORDS_OF:
-        return said_next(cursor, WORDS_OF[head], foot_known=len(feet.held) == 1)
+    if head in PARTS:
+        return said_next(cursor, PARTS[head], foot_known=len(feet.held) == 1)
     return ()
 
 

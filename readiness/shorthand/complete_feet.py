@@ -6,21 +6,9 @@ from dataclasses import dataclass, field
 
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor
-from readiness.shorthand.feet_parts import take_foot_names
+from readiness.shorthand.feet_parts import take_feet
 from readiness.trade.codes import CODES, claw_words
-from readiness.trade.feet import ACTS, FEET, HORN_CLAWS
-
-_ALL = lex.word_pattern("all")
-_REST = lex.word_pattern("rest")
-_OK = lex.word_pattern("ok")
-_REFUSED = lex.word_pattern("refused")
-_HEALED = lex.word_pattern("healed")
-_STABLE = lex.word_pattern("stable")
-_NOT = lex.word_pattern("not")
-_WAS = lex.word_pattern("was")
-_ACT = lex.word_pattern(*ACTS)
-_MEASURE = lex.word_pattern(*lex.MEASURE_KEYS)
-_MM = lex.word_pattern("mm")
+from readiness.trade.feet import FEET, HORN_CLAWS
 
 USUAL = ("su", "wlf", "wla", "sh", "hhe", "dd", "ip", "id")
 """The codes offered first (project choice); the others follow in the order of the lexicon."""
@@ -49,108 +37,80 @@ class FeetLine:
 
     def beginnings(self) -> list[str]:
         """The words that may begin a part."""
-        left = self._left()
+        left = [foot.lower() for foot in FEET if foot not in self.named]
         rest = ["rest"] if self.named and left else []
         heads = [head for head in lex.HEADS if head not in (*_SELDOM, lex.NEW_FEET)] + [*_SELDOM]
         if self.named:
-            goes_on = [*self.claws(), *(self.items() if self.held else ())]
+            goes_on = [*self._claws(), *(self._items() if self.held else ())]
             again = [foot.lower() for foot in self.named]
             return [*left, *rest, *heads, *dict.fromkeys((*goes_on, *again)), lex.NEW_FEET]
         return ["all", *left, *heads]
 
     def take(self, cursor: Cursor) -> list[str]:
         """Over one part about feet; the words that may stand at its end."""
-        feet = self._take_feet(cursor)
-        if feet:
+        found: list[str] = []
+        if feet := take_feet(cursor, self.named):
             self.held, self.claw = feet, None
             self.named += [foot for foot in feet if foot not in self.named]
-        if cursor.take(_REFUSED):
+            found = self._after_feet()
+        if cursor.take(lex.REFUSED):
             return []
-        return _FeetEnd(self, cursor).words(just_named=bool(feet))
-
-    def _take_feet(self, cursor: Cursor) -> tuple[str, ...]:
-        if cursor.take(_ALL):
-            return FEET
-        if cursor.take(_REST):
-            return tuple(foot for foot in FEET if foot not in self.named)
-        return take_foot_names(cursor)
-
-    def _left(self) -> list[str]:
-        return [foot.lower() for foot in FEET if foot not in self.named]
-
-    def claws(self) -> list[str]:
-        """The letters of the claws, where a foot is held."""
-        return list(lex.CLAW_LETTERS) if self.held else []
-
-    def items(self) -> list[str]:
-        """What may be said where a claw, or none, is in force: the usual codes, work, measures, and
-        the other codes."""
-        codes = [code for code in _CODES if self._fits(code.upper())]
-        usual, others = codes[:5], codes[5:]
-        measures = lex.MEASURE_KEYS if self.claw in HORN_CLAWS else ()
-        return [*usual, *_ACTS_AFTER, *measures, *others]
-
-    def _fits(self, code: str) -> bool:
-        """Whether the code can be said now; skin needs no saying."""
-        claws = claw_words(code)
-        return claws == ("skin",) or self.claw in claws
-
-
-class _FeetEnd:
-    """What follows the feet's names, up to the end of the part."""
-
-    def __init__(self, line: FeetLine, cursor: Cursor) -> None:
-        self.line = line
-        self.cursor = cursor
-
-    def words(self, *, just_named: bool) -> list[str]:
-        """What may stand at the end of the part; ``just_named``: it names the feet."""
-        found = self._after_feet() if just_named else []
-        while not self.cursor.done:
-            after = self._item()
+        while not cursor.done:
+            after = self._item(cursor)
             if after is None:
                 return []
             found = after
         return found
 
+    def _claws(self) -> list[str]:
+        """The letters of the claws, where a foot is held."""
+        return list(lex.CLAW_LETTERS) if self.held else []
+
+    def _items(self) -> list[str]:
+        """What may be said where a claw, or none, is in force: the usual codes, work, measures, and
+        the other codes."""
+        fits = {code: claw_words(code.upper()) for code in _CODES}  # skin needs no saying
+        codes = [c for c, claws in fits.items() if claws == ("skin",) or self.claw in claws]
+        usual, others = codes[:5], codes[5:]
+        measures = lex.MEASURE_KEYS if self.claw in HORN_CLAWS else ()
+        return [*usual, *_ACTS_AFTER, *measures, *others]
+
     def _after_feet(self) -> list[str]:
-        held = [foot.lower() for foot in self.line.held]
+        held = [foot.lower() for foot in self.held]
         more = [foot.lower() for foot in FEET if foot.lower() not in held]
-        return ["ok", *self.line.claws(), *_ACTS_AFTER, "refused", *more, *self.line.items()]
+        return ["ok", *self._claws(), *_ACTS_AFTER, "refused", *more, *self._items()]
 
     def _more(self, *first: str) -> list[str]:
-        return [*first, *self.line.items(), *self.line.claws()]
+        return [*first, *self._items(), *self._claws()]
 
-    def _item(self) -> list[str] | None:
+    def _item(self, cursor: Cursor) -> list[str] | None:
         """Over the next item; what may follow it, None where it is none or not whole."""
-        cursor, line = self.cursor, self.line
         if code := cursor.take(lex.CODE):
-            return self._finding(code.lower())
+            return self._finding(cursor, code.lower())
         if claw := cursor.take(lex.CLAW):
-            line.claw = lex.CLAW_LETTERS.get(claw.lower(), claw.lower())
-            return [word for word in line.items() if self._on_this_claw(word)]
-        if act := cursor.take(_ACT):
+            self.claw = lex.CLAW_WORDS[claw.lower()]
+            return [word for word in self._items() if self._on_this_claw(word)]
+        if act := cursor.take(lex.ACT):
             at = _ACTS_AFTER.index(act.lower())
             return self._more(*_ACTS_AFTER[at + 1 :])
-        if cursor.take(_MEASURE):
+        if cursor.take(lex.MEASURE):
             if cursor.take(lex.NUMBER) is None:
                 return [] if cursor.done else None
-            cursor.take(_MM)
+            cursor.take(lex.MM)
             return [*lex.MEASURE_KEYS, *self._more()]
-        return self._more(*_ACTS_AFTER) if cursor.take(_OK) else None
+        return self._more(*_ACTS_AFTER) if cursor.take(lex.OK) else None
 
     def _on_this_claw(self, word: str) -> bool:
         """Right behind a claw's name only what belongs there can be said."""
         code = word.upper()
-        return code not in CODES or self.line.claw in claw_words(code)
+        return code not in CODES or self.claw in claw_words(code)
 
-    def _finding(self, code: str) -> list[str] | None:
-        cursor = self.cursor
+    def _finding(self, cursor: Cursor, code: str) -> list[str] | None:
         plain = True
         while not cursor.done:
             if any(cursor.take(hint) for hint in (lex.ZONE, lex.SEVERITY, lex.STAGE, lex.SIZE)):
                 plain = False
-            elif cursor.take(_WAS):
+            elif cursor.take(lex.WAS):
                 if cursor.done:
                     return [other for other in _CODES if other != code]
                 if cursor.take(lex.CODE) is None:
@@ -158,15 +118,14 @@ class _FeetEnd:
                 plain = False
             else:
                 break
-        if plain and cursor.take(_HEALED):
-            return self._healed()
+        if plain and cursor.take(lex.HEALED):
+            return self._healed(cursor)
         if not cursor.done:
             return []
         return self._more(*(("healed",) if plain else ()), "was", *_ACTS_AFTER)
 
-    def _healed(self) -> list[str]:
-        cursor = self.cursor
-        negated = cursor.take(_NOT) is not None
-        if cursor.take(_STABLE):
+    def _healed(self, cursor: Cursor) -> list[str]:
+        negated = cursor.take(lex.NOT) is not None
+        if cursor.take(lex.STABLE):
             return self._more()
         return ["stable"] if negated else self._more("stable", "not")

@@ -1,143 +1,130 @@
-"""What may stand next in a part that is not about feet: words, each said once, in any order."""
+"""What may stand next in a part that is not about feet: words, each said once, in any order; and
+where free text stands: a group's name, who gave what."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from typing import NamedTuple
+import re
+from collections.abc import Iterator, Sequence
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import Cursor
+from readiness.shorthand.cursor import Cursor, quote
 from readiness.shorthand.dates import take_day
-from readiness.trade.body import JOINT
-from readiness.trade.feet import FEET
-from readiness.trade.scales import CONDITION, MOBILITY, Scale
+from readiness.shorthand.grammar import Part, Slot
+from readiness.shorthand.write import write
+from readiness.trade.scales import SCALES
 
 _NOT = lex.word_pattern("not", "no")
 _ANY_DAY = "2000-01-01"
 """Days are read over, not read: which year is meant does not matter here."""
 
-
-class Slot(NamedTuple):
-    """Words of which one may be said. ``number``: a number follows it; ``flag``: "not" may stand
-    before it; ``foot``: it names the foot; ``then``: what may follow one of them."""
-
-    words: tuple[str, ...]
-    number: bool = False
-    flag: bool = False
-    foot: bool = False
-    then: Mapping[str, Slot] = {}
-
-
-class Part(NamedTuple):
-    """``number``: a number stands first, ``scales``: on one of these; ``first``: one of these has
-    to, or of ``also``, which say the same at length; ``then``: what may follow one of those;
-    ``day``: a day may stand among the words."""
-
-    slots: tuple[Slot, ...] = ()
-    first: tuple[str, ...] = ()
-    also: tuple[str, ...] = ()
-    then: Mapping[str, Slot] = {}
-    number: bool = False
-    scales: Mapping[str, Scale] = {}
-    day: bool = False
-
-
-_FEET = Slot(tuple(foot.lower() for foot in FEET), foot=True)
-_CARRIES = Slot(("o", "i"))
-_LOST = Slot(("lost",), flag=True)
-_INCIDENT = (
-    Slot(("lame",), flag=True),
-    _FEET,
-    Slot(lex.SUSPECTS),
-    Slot(("fever",), flag=True),
-)
-_ILL = (_INCIDENT[3], _INCIDENT[0], _FEET, _INCIDENT[2])
-_STANDS = Slot(("stands",), flag=True)
-_PARTS = Slot(lex.BODY_PARTS, then={JOINT: _FEET})
-
-
-def _why(*usual: str) -> Slot:
-    """The reasons of a move, the usual ones first."""
-    return Slot((*usual, *(word for word in lex.REASONS if word not in usual)))
-
-
-WORDS_OF: dict[str, Part] = {
-    "block": Part((_FEET, _CARRIES, Slot(("off", "lost", "on"), then={"off": _LOST}))),
-    "walk": Part((_FEET,), number=True, scales=MOBILITY),
-    "cond": Part(number=True, scales=CONDITION),
-    "kg": Part(number=True),
-    **dict.fromkeys(lex.INCIDENTS, Part(_INCIDENT)),
-    "ill": Part(_ILL),
-    "vet": Part(
-        (*(Slot((word,), number=True) for word in lex.FIGURES), Slot(("feet",), flag=True)),
-        first=tuple(lex.OUTCOMES),
-        also=tuple(lex.OUTCOMES.values()),
-        then=dict.fromkeys(("ok", lex.OUTCOMES["ok"]), _STANDS),
-        day=True,
-    ),
-    "vetlook": Part(
-        (Slot(lex.LOOKS),),
-        first=lex.ABOUT,
-        then={"lame": _FEET, "foot": _FEET, "body": _PARTS},
-        day=True,
-    ),
-    "body": Part((Slot(lex.BODY_STATES),), first=lex.BODY_PARTS, then={JOINT: _FEET}),
-    "out": Part((_why("hired"),)),
-    "in": Part((_why("lame", "rested"),)),
-    "left": Part((_why(),)),
-}
-"""Head → what may follow it, the most usual first."""
+_QUOTED = r'"(?:[^"]|"")*"'
+_JOIN = re.compile(r'(?:\A|;)\s*join\s+([^";]*|"(?:[^"]|"")*)\Z', re.IGNORECASE | re.ASCII)
+_JOINED = re.compile(rf'(?:\A|;)\s*join\s+{_QUOTED}\s+[^\s,;"]*\Z', re.IGNORECASE | re.ASCII)
+_GIVEN = re.compile(rf'given\s+(?:{_QUOTED}|[^:"]+):', re.IGNORECASE | re.ASCII)
+_WORD = re.compile(rf'{_QUOTED}|[^\s,"]+')
 
 
 def said_next(cursor: Cursor, part: Part, *, foot_known: bool = False) -> list[str]:
     """The words that may stand where the part ends; none where a number must, or where something
     stands that cannot. ``foot_known``: a foot named before may be meant, so the claw comes first.
     """
-    left = list(part.slots)
+    left = sorted(part.slots, key=lambda slot: part.offered.index(slot.key) if part.offered else 0)
+    said: set[str] = set()
     if part.number:
         number = cursor.take(lex.NUMBER)
         if number is None:
             return []
-        fitting = [name for name, scale in part.scales.items() if scale.has(float(number))]
-        left.append(Slot(tuple(fitting)))
+        left = [_fitting(slot, float(number)) for slot in left]
     if part.first:
         if cursor.done:
-            return list(part.first)
-        first = cursor.take(lex.word_pattern(*part.first, *part.also))
+            return list(part.first.offered)
+        first = cursor.take(part.first.pattern)
         if first is None:
             return []
-        left += _then(part.then, first)
+        said.add(first.lower())
     while not cursor.done:
         if cursor.take_quoted() is not None:
             continue
-        if part.day and take_day(cursor, _ANY_DAY) is not None:
+        if any(slot.day for slot in left) and take_day(cursor, _ANY_DAY) is not None:
             continue
-        negated = cursor.take(_NOT) is not None
-        if negated and cursor.done:
-            return [word for slot in left if slot.flag for word in slot.words]
-        slot, word = next(_said(cursor, left), (None, ""))
+        now = _open(left, said)
+        if cursor.take(_NOT) is not None and cursor.done:
+            return [word for slot in now if slot.negation for word in slot.offered]
+        slot, word = next(_taken(cursor, now), (None, ""))
         if slot is None or (slot.number and cursor.take(lex.NUMBER) is None):
             return []
-        at = left.index(slot)
-        left[at : at + 1] = _then(slot.then, word)
-    return _words(left, foot_known=foot_known)
+        left.remove(slot)
+        said.add(word.lower())
+    now = _open(left, said)
+    if foot_known and any(slot.key == "claw" for slot in now):
+        now.sort(key=lambda slot: slot.key == "foot")
+    found = [word for slot in now for word in slot.offered]
+    return [*found, "not"] if any(slot.negation for slot in now) else found
 
 
-def _said(cursor: Cursor, left: Sequence[Slot]) -> Iterator[tuple[Slot, str]]:
-    """The slot one of whose words stands next, and that word; over it."""
-    for slot in left:
-        if slot.words and (word := cursor.take(lex.word_pattern(*slot.words))):
+def _fitting(slot: Slot, score: float) -> Slot:
+    """Of scales only those that have the score."""
+    if slot.key != "scale":
+        return slot
+    return slot._replace(offered=tuple(name for name in slot.words if SCALES[name].has(score)))
+
+
+def _open(left: list[Slot], said: set[str]) -> list[Slot]:
+    """Those of which a word may be said now."""
+    return [slot for slot in left if slot.offered and (not slot.after or said & {*slot.after})]
+
+
+def _taken(cursor: Cursor, slots: list[Slot]) -> Iterator[tuple[Slot, str]]:
+    """The slot one of whose words stands next, and that word, taken."""
+    for slot in slots:
+        if word := cursor.take(lex.word_pattern(*slot.offered)):
             yield slot, word
 
 
-def _then(following: Mapping[str, Slot], word: str) -> list[Slot]:
-    """What may be said because this word was."""
-    slot = following.get(word.lower())
-    return [slot] if slot else []
+def after_join(text: str, begun: str, groups: Sequence[str]) -> list[str]:
+    """Lines with a group's name, in quotes where it needs them; after a name, with a role."""
+    kept = text[: len(text) - len(begun)]
+    roles = [kept + role for role in lex.ROLES if role.startswith(begun.lower())]
+    if _JOINED.search(text):
+        return roles
+    match = _JOIN.search(text)
+    if match is None:
+        return []
+    name = match[1]
+    before = text[: match.start(1)]
+    if name.startswith('"'):
+        return [before + quote(each) for each in groups if _begins(quote(each), name)]
+    named = name[: len(name) - len(begun)].lower().split()
+    if set(named) & set(lex.ROLES):
+        return []
+    found = [
+        before + written
+        for each in groups
+        if _begins(written := _as_written(each), name) or (not named and _begins(each, name))
+    ]
+    if _begins(lex.NO_GROUP, name):
+        found.append(before + lex.NO_GROUP)
+    return found + roles if named else found
 
 
-def _words(left: list[Slot], *, foot_known: bool) -> list[str]:
-    if foot_known and _CARRIES in left:
-        left = sorted(left, key=lambda slot: slot.foot)
-    found = [word for slot in left for word in slot.words]
-    return [*found, "not"] if any(slot.flag for slot in left) else found
+def _begins(word: str, begun: str) -> bool:
+    return word.casefold().startswith(begun.casefold())
+
+
+def _as_written(group: str) -> str:
+    return write([{"kind": "join", "group": group}]).removeprefix("join ")
+
+
+def after_given(done: str) -> list[str]:
+    """The words that may stand after who gave it and the product, both free text."""
+    match = _GIVEN.match(done)
+    words = _WORD.findall(done[match.end() :]) if match else []
+    if not words:
+        return []
+    given = [word.lower() for word in words[1:]]
+    if given and given[-1] in ("until", "for"):
+        return []
+    if given and given[-1] in ("no", "not"):
+        return ["pain"]
+    left = [word for word in ("pain", "until", "for") if word not in given]
+    return [*left, "no"] if "pain" in left else left

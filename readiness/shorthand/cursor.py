@@ -6,6 +6,7 @@ import difflib
 import re
 from collections.abc import Iterable
 
+from readiness.entries.problem import cut
 from readiness.shorthand.lexicon import FEET_HEADS, HEADS
 from readiness.system.errors import DataError
 
@@ -23,17 +24,12 @@ class ShorthandError(DataError):
         self.part = part
         self.text = text
         self.why = why
-        super().__init__(f'part {part}, "{cut(text)}": {why}' if part else why)
-
-
-def cut(text: str) -> str:
-    """The text, short enough for a message."""
-    return text if len(text) <= SHOWN_MOST else f"{text[:SHOWN_MOST]}…"
+        super().__init__(f'part {part}, "{cut(text, SHOWN_MOST)}": {why}' if part else why)
 
 
 _GAP = re.compile(r"[\s,]*")
 _QUOTED = re.compile(r'"((?:[^"]|"")*)"')
-_PART = re.compile(r'(?:"(?:[^"]|"")*"|[^";])*')
+_PART = re.compile(r'((?:"(?:[^"]|"")*"|[^";])*)(;|"|\Z)')
 _TOKEN = re.compile(r'[^\s,;"]+|"[^"]*')
 _RAW_WORD = re.compile(r'[^\s"]+')
 
@@ -41,21 +37,18 @@ _RAW_WORD = re.compile(r'[^\s"]+')
 def split_parts(text: str) -> list[str]:
     """The parts of a line: parted by ``;`` outside quotes, the empty ones left in place."""
     parts: list[str] = []
-    start = 0
-    while True:
-        match = _PART.match(text, start)
-        end = match.end() if match else start
-        if end < len(text) and text[end] == '"':
-            opened = text[end : end + 20]
+    for match in _PART.finditer(text):
+        if match[2] == '"':
             raise ShorthandError(
                 len(parts) + 1,
-                text[start:].strip(),
-                f"the quote that begins at {opened} has no end; close it with a double quote",
+                text[match.start() :].strip(),
+                f"the quote that begins at {text[match.end(1) :][:20]} has no end; "
+                "close it with a double quote",
             )
-        parts.append(text[start:end].strip())
-        if end >= len(text):
-            return parts
-        start = end + 1
+        parts.append(match[1].strip())
+        if not match[2]:
+            break
+    return parts
 
 
 def quote(text: str) -> str:
@@ -89,6 +82,13 @@ class Cursor:
         self.at = match.end()
         self._skip()
         return match[1]
+
+    def need(self, pattern: re.Pattern[str], why: str) -> str:
+        """As ``take``; where the pattern does not stand next the part is refused by ``why``."""
+        text = self.take(pattern)
+        if text is None:
+            raise self.fail(why)
+        return text
 
     def peek(self, pattern: re.Pattern[str]) -> bool:
         """Whether the pattern stands next; nothing is taken."""
@@ -128,7 +128,7 @@ class Cursor:
     def fail_word(self, known: Iterable[str], what: str = "known here") -> ShorthandError:
         """The next word is none of those that may stand here: say which may."""
         word = self.next_word()
-        return self.fail(f'"{cut(word)}" is not {what}{instead_of(word, tuple(known))}')
+        return self.fail(f'"{cut(word, SHOWN_MOST)}" is not {what}{instead_of(word, tuple(known))}')
 
 
 def instead_of(word: str, known: tuple[str, ...]) -> str:
@@ -147,3 +147,9 @@ def near(word: str, known: Iterable[str]) -> str:
         letters[0].lower() if letters else word.lower(), list(known), n=1, cutoff=0.5
     )
     return f"; did you mean {found[0]}?" if found else ""
+
+
+def as_number(text: str) -> int | float:
+    """Digits as a number; a whole one as an int."""
+    value = float(text)
+    return int(value) if value.is_integer() else value

@@ -6,26 +6,17 @@ forgets the claw. Where several feet are named, what follows is said of each of 
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable, Collection
 from typing import Any
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import Cursor, ShorthandError
+from readiness.shorthand.cursor import Cursor, ShorthandError, as_number
 from readiness.shorthand.line import EntrySoFar, LineSoFar
 from readiness.trade.codes import CODES, STAGES
-from readiness.trade.feet import ACTS, FEET, HORN_CLAWS, ZONES
+from readiness.trade.feet import FEET, HORN_CLAWS, ZONES
 
-_ALL = lex.word_pattern("all")
-_REST = lex.word_pattern("rest")
-_OK = lex.word_pattern("ok")
-_REFUSED = lex.word_pattern("refused")
-_ACT = lex.word_pattern(*ACTS)
-_MEASURE = lex.word_pattern(*lex.MEASURE_KEYS)
-_HEALED = lex.word_pattern("healed")
 _HEALED_OR_STABLE = lex.word_pattern("healed", "stable")
-_NOT = lex.word_pattern("not")
-_STABLE = lex.word_pattern("stable")
-_WAS = lex.word_pattern("was")
-_MM = lex.word_pattern("mm")
 
 _PLACES = {
     "refused": "goes right after the foot, in a part of its own, as in rh refused",
@@ -35,17 +26,26 @@ _PLACES = {
 }
 """Words that may stand in one place only, and which."""
 
-_AFTER_WAS = f"a finding's code after was: {', '.join(code.lower() for code in CODES)}"
+_RANGES = {"zone": (min(ZONES), max(ZONES)), "severity": (1, 3)}
+_MODIFIERS: dict[str, tuple[re.Pattern[str], Callable[[str], Any]]] = {
+    "zone": (lex.ZONE, int),
+    "severity": (lex.SEVERITY, int),
+    "stage": (lex.STAGE, str.upper),
+    "size_mm": (lex.SIZE, as_number),
+}
+"""What may be said of a finding right after its code, and its value."""
+
+_AFTER_WAS = f"write a finding's code after was: {', '.join(code.lower() for code in CODES)}"
 
 
 def begins_feet(cursor: Cursor) -> bool:
     """Whether the part names feet."""
-    return any(cursor.peek(pattern) for pattern in (lex.FOOT, _ALL, _REST))
+    return any(cursor.peek(pattern) for pattern in (lex.FOOT, lex.ALL, lex.REST))
 
 
 def goes_on_about_feet(cursor: Cursor) -> bool:
     """Whether the part says something of the feet that a part before named."""
-    items = (lex.CODE, lex.CLAW, _ACT, _MEASURE, _OK, _REFUSED)
+    items = (lex.CODE, lex.CLAW, lex.ACT, lex.MEASURE, lex.OK, lex.REFUSED)
     return any(cursor.peek(pattern) for pattern in items)
 
 
@@ -54,10 +54,12 @@ def read_feet(cursor: Cursor, line: LineSoFar) -> None:
     if line.feet is None:
         line.feet = line.begin("feet", cursor, lifted=[])
     entry = line.feet
-    named = _take_feet(cursor, entry)
+    named = take_feet(cursor, (*entry.fields["lifted"], *entry.fields.get("refused", ())))
+    if named == ():
+        raise cursor.fail("no foot is left; all four are named before")
     if named:
         line.held, line.claw = named, None
-    refused = cursor.take(_REFUSED) is not None
+    refused = cursor.take(lex.REFUSED) is not None
     if refused:
         _refuse(cursor, line, entry)
     else:
@@ -78,25 +80,17 @@ def _stray(cursor: Cursor) -> ShorthandError:
     return cursor.fail_word(lex.FEET_WORDS, "known about a foot")
 
 
-def take_foot_names(cursor: Cursor) -> tuple[str, ...]:
-    """The feet named next, each once, in the order named."""
-    named: list[str] = []
-    while foot := cursor.take(lex.FOOT):
-        if foot.upper() not in named:
-            named.append(foot.upper())
-    return tuple(named)
-
-
-def _take_feet(cursor: Cursor, entry: EntrySoFar) -> tuple[str, ...]:
-    if cursor.take(_ALL):
+def take_feet(cursor: Cursor, before: Collection[str]) -> tuple[str, ...] | None:
+    """The feet named next, each once, in the order named; None where none is. The rest are those
+    not named ``before``."""
+    if cursor.take(lex.ALL):
         return FEET
-    if cursor.take(_REST):
-        named = (*entry.fields["lifted"], *entry.fields.get("refused", ()))
-        rest = tuple(foot for foot in FEET if foot not in named)
-        if not rest:
-            raise cursor.fail("no foot is left; all four are named before")
-        return rest
-    return take_foot_names(cursor)
+    if cursor.take(lex.REST):
+        return tuple(foot for foot in FEET if foot not in before)
+    named: dict[str, None] = {}
+    while foot := cursor.take(lex.FOOT):
+        named[foot.upper()] = None
+    return tuple(named) or None
 
 
 def _refuse(cursor: Cursor, line: LineSoFar, entry: EntrySoFar) -> None:
@@ -144,14 +138,14 @@ class _FeetPart:
         if code := cursor.take(lex.CODE):
             self._finding(code.upper())
         elif claw := cursor.take(lex.CLAW):
-            self.line.claw = lex.CLAW_LETTERS.get(claw.lower(), claw.lower())
+            self.line.claw = lex.CLAW_WORDS[claw.lower()]
             self.claw_just_named = True
             return True
-        elif act := cursor.take(_ACT):
+        elif act := cursor.take(lex.ACT):
             self._add("work", {"act": act.lower()}, self.line.claw)
-        elif measure := cursor.take(_MEASURE):
+        elif measure := cursor.take(lex.MEASURE):
             self._measure(measure.lower())
-        elif not cursor.take(_OK):
+        elif not cursor.take(lex.OK):
             return False
         self.claw_just_named = False
         return True
@@ -164,7 +158,7 @@ class _FeetPart:
     def _finding(self, code: str) -> None:
         claw = self._claw_for(code)
         modifiers = self._modifiers()
-        if not self.cursor.take(_HEALED):
+        if not self.cursor.take(lex.HEALED):
             self._add("findings", {"code": code} | modifiers, claw)
             return
         if modifiers:
@@ -172,10 +166,10 @@ class _FeetPart:
                 f"{code.lower()} healed takes no zone, severity, stage, size or was; leave them out"
             )
         healed: dict[str, Any] = {"code": code}
-        if self.cursor.take(_NOT):
-            self._need(_STABLE, "stable after not")
+        if self.cursor.take(lex.NOT):
+            self.cursor.need(lex.STABLE, "write stable after not")
             healed["stable"] = False
-        elif self.cursor.take(_STABLE):
+        elif self.cursor.take(lex.STABLE):
             healed["stable"] = True
         self._add("healed", healed, claw)
 
@@ -196,22 +190,26 @@ class _FeetPart:
         return claw
 
     def _modifiers(self) -> dict[str, Any]:
-        cursor = self.cursor
         found: dict[str, Any] = {}
-        while True:
-            if zone := cursor.take(lex.ZONE):
-                self._once(found, "zone", self._in_range(int(zone), min(ZONES), max(ZONES), "zone"))
-            elif severity := cursor.take(lex.SEVERITY):
-                self._once(found, "severity", self._in_range(int(severity), 1, 3, "severity"))
-            elif stage := cursor.take(lex.STAGE):
-                self._once(found, "stage", stage.upper())
-            elif size := cursor.take(lex.SIZE):
-                self._once(found, "size_mm", as_number(size))
-            elif cursor.take(_WAS):
-                self._once(found, "was", self._need(lex.CODE, _AFTER_WAS).upper())
-            else:
-                self._no_stray_mark()
-                return found
+        while (modifier := self._modifier()) is not None:
+            key, value = modifier
+            low, high = _RANGES.get(key, (value, value))
+            if not low <= value <= high:
+                raise self.cursor.fail(f"{key} {value} is out of range; write {low} to {high}")
+            if key in found:
+                name = key.removesuffix("_mm")
+                raise self.cursor.fail(f"says {name} twice of one finding; say it once")
+            found[key] = value
+        self._no_stray_mark()
+        return found
+
+    def _modifier(self) -> tuple[str, Any] | None:
+        for key, (pattern, value_of) in _MODIFIERS.items():
+            if text := self.cursor.take(pattern):
+                return key, value_of(text)
+        if self.cursor.take(lex.WAS):
+            return "was", self.cursor.need(lex.CODE, _AFTER_WAS).upper()
+        return None
 
     def _no_stray_mark(self) -> None:
         """A mark (@ / :) with something behind it that they do not take."""
@@ -224,30 +222,13 @@ class _FeetPart:
         if mark in marks:
             raise self.cursor.fail(f'"{self.cursor.next_word()}": {marks[mark]}')
 
-    def _once(self, found: dict[str, Any], key: str, value: Any) -> None:
-        if key in found:
-            raise self.cursor.fail(
-                f"says {key.removesuffix('_mm')} twice of one finding; say it once"
-            )
-        found[key] = value
-
-    def _in_range(self, value: int, low: int, high: int, what: str) -> int:
-        if not low <= value <= high:
-            raise self.cursor.fail(f"{what} {value} is out of range; write {low} to {high}")
-        return value
-
-    def _need(self, pattern: Any, what: str) -> str:
-        taken = self.cursor.take(pattern)
-        if taken is None:
-            raise self.cursor.fail(f"write {what}")
-        return str(taken)
-
     def _measure(self, word: str) -> None:
         claw = self.line.claw
         if claw not in HORN_CLAWS:
             raise self.cursor.fail(f"which claw? write o, i or b before {word}")
-        value = as_number(self._need(lex.NUMBER, f"millimetres after {word}, as in {word} 92"))
-        self.cursor.take(_MM)
+        why = f"write millimetres after {word}, as in {word} 92"
+        value = as_number(self.cursor.need(lex.NUMBER, why))
+        self.cursor.take(lex.MM)
         key = lex.MEASURE_KEYS[word]
         for foot in self.line.held:
             begun = self.measures.get(f"{foot} {claw}")
@@ -257,9 +238,3 @@ class _FeetPart:
             measure = {"foot": foot, "claw": claw, key: value}
             self.measures[f"{foot} {claw}"] = measure
             self.entry.add("measures", measure, self.cursor.number)
-
-
-def as_number(text: str) -> int | float:
-    """Digits as a number; a whole one as an int."""
-    value = float(text)
-    return int(value) if value.is_integer() else value

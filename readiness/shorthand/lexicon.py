@@ -10,6 +10,7 @@ from readiness.trade.feet import ACTS, FEET, MEASURES
 
 CLAW_LETTERS = {"o": "outer", "i": "inner", "b": "both", "s": "skin"}
 CLAW_TO_LETTER = {claw: letter for letter, claw in CLAW_LETTERS.items()}
+CLAW_WORDS = CLAW_LETTERS | {claw: claw for claw in CLAW_TO_LETTER}
 
 INCIDENTS = {
     "fight": "fight",
@@ -18,7 +19,9 @@ INCIDENTS = {
     "ill": "illness",
     "trouble": "other",
 }
+CAUSE_TO_WORD = {cause: word for word, cause in INCIDENTS.items()}
 OUTCOMES = {"ok": "satisfactory", "again": "deferred", "no": "unsatisfactory"}
+OUTCOME_WORDS = OUTCOMES | {outcome: outcome for outcome in OUTCOMES.values()}
 FIGURES = {"cm": "scrotum_cm", "mot": "motility_pct", "norm": "normal_pct"}
 ABOUT, LOOKS = tuple(body.ABOUT), tuple(body.OUTCOMES)
 BODY_PARTS, BODY_STATES = tuple(body.PARTS), tuple(body.STATES)
@@ -77,10 +80,20 @@ def word_pattern(*words: str) -> re.Pattern[str]:
     return _pattern(f"({_any_of(words)}){_END}")
 
 
+def negated_pattern(word: str) -> re.Pattern[str]:
+    """The word with a no before it."""
+    return _pattern(rf"(not?\s+{word}){_END}")
+
+
 # Spacing is free: "lfosu" is read as "lf o su".
 FOOT = _pattern(rf"({_FEET})(?=(?:{_FEET})*[oibs]?(?:{_CODES})?{_END})")
 CLAW = _pattern(rf"((?:outer|inner|both|skin){_END}|[oibs](?:{_END}|(?=(?:{_CODES}){_END})))")
 CODE = word_pattern(*codes.CODES)
+ACT = word_pattern(*ACTS)
+MEASURE = word_pattern(*MEASURE_KEYS)
+ALL, REST, OK, REFUSED, HEALED, NOT, STABLE, WAS, MM = map(
+    word_pattern, ("all", "rest", "ok", "refused", "healed", "not", "stable", "was", "mm")
+)
 STAGE = _pattern(rf":\s*({_any_of(codes.STAGES)})(?![\d.])")
 ZONE = _pattern(r"@\s*(\d{1,6})(?![\d.])")
 # The stroke may be left out: "wlf@2 1".
@@ -88,6 +101,5 @@ SEVERITY = _pattern(r"/?\s*(\d{1,6})(?![\d.]|\s*mm)")
 SIZE = _pattern(rf"(\d{{1,6}}(?:\.\d{{1,20}})?)\s*mm{_END}")
 NUMBER = _pattern(r"(\d{1,6}(?:\.\d{1,20})?)(?![\d.]|[,/-]\d)")
 WALK_SCALE = _pattern(rf"({_any_of(scales.MOBILITY)})(?![\w-])")
-CONDITION_SCALE = word_pattern(*scales.CONDITION)
 HEAD_WORD = _pattern(r"([A-Za-z]+)")
 NAME = _pattern(r"([A-Za-z0-9-]+)")

@@ -1,28 +1,33 @@
-"""Reading the parts that are not about feet: one reader for each first word."""
+"""Reading the parts that are not about feet: by the grammar, and what it does not say of them."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import Cursor
 from readiness.shorthand.dates import take_day
-from readiness.shorthand.feet_parts import as_number
+from readiness.shorthand.grammar import (
+    BODY_PART,
+    FOOT,
+    OUTCOME,
+    PAIN,
+    PARTS,
+    ROLE,
+    Slot,
+    take_number,
+)
 from readiness.shorthand.line import EntrySoFar, LineSoFar
 from readiness.trade.body import JOINT
-from readiness.trade.feet import FEET
-from readiness.trade.words import list_words
 
 _STOPPED = r"(?![^\s,\"])"
 _PAIN_STOP = re.compile(rf"(?:not?\s+pain|pain|until|for){_STOPPED}", re.IGNORECASE | re.ASCII)
 _ROLE_STOP = re.compile(rf"(?:reserve|worker){_STOPPED}", re.IGNORECASE | re.ASCII)
 _BY = re.compile(r"([^:\"]+?)\s*(?=:)")
 _COLON = re.compile(r"(:)")
-
-_FEET = tuple(foot.lower() for foot in FEET)
-_OR_ABOUT = list_words(lex.ABOUT, "or")
+_A_DAY = "a day as 3 apr"
 
 _SPOKEN = {
     "act": "on or off",
@@ -30,7 +35,6 @@ _SPOKEN = {
     "withdrawal_until": "until",
     "pain_relief": "pain",
     "feet_seen": "feet",
-    "stands": "stands",
     "outcome": "what the vet said",
     "state": "how it is",
     "reason": "the reason",
@@ -38,76 +42,65 @@ _SPOKEN = {
 }
 """Field → what it is called in a line, where that is another word."""
 
-Words = dict[re.Pattern[str], Callable[[str], dict[str, Any]]]
+
+def _begin(cursor: Cursor, line: LineSoFar, head: str) -> EntrySoFar:
+    """The entry that a part begins, with what has to stand first in it."""
+    part = PARTS[head]
+    entry = line.begin(part.kind, cursor, **part.sets)
+    if part.number:
+        entry.fields[part.number] = take_number(cursor, head)
+    if part.first:
+        value = part.first.take(cursor, line.on)
+        if value is None:
+            raise cursor.fail(part.missing)
+        entry.fields[part.first.key] = value
+    return entry
 
 
-def read_words(
+def _read_slots(
     cursor: Cursor,
     line: LineSoFar,
     entry: EntrySoFar,
-    words: Words,
-    known: tuple[str, ...],
-    day_key: str | None = None,
+    slots: Iterable[Slot],
+    known: tuple[str, ...] = (),
 ) -> None:
-    """Words in any order, each saying something of the entry, and its note; nothing else.
-
-    ``known`` are the words that may stand here, for the message. ``day_key``: the key that a day
-    is the value of; None where no day may stand.
-    """
+    """What may follow, in any order, and its note; nothing else. ``known``: the words that may
+    stand here, for the message."""
     while not cursor.done:
         if (note := cursor.take_quoted()) is not None:
             line.take_note(note, entry)
-            continue
-        if day_key and (day := take_day(cursor, line.on)) is not None:
-            _say(cursor, entry, {day_key: day})
-            continue
-        for pattern, saying in words.items():
-            if (word := cursor.take(pattern)) is not None:
-                _say(cursor, entry, saying(word.lower()))
-                break
-        else:
-            raise cursor.fail_word(known)
+        elif not any(_take(cursor, line, entry, slot) for slot in slots):
+            words = [word for slot in slots for word in slot.words]
+            days = [_A_DAY for slot in slots if slot.day]
+            raise cursor.fail_word(known or (*words, *days))
 
 
-def _say(cursor: Cursor, entry: EntrySoFar, fields: dict[str, Any]) -> None:
-    for key, value in fields.items():
-        if entry.fields.get(key, value) != value:
-            raise cursor.fail(f"says {_SPOKEN.get(key, key)} twice; say it once")
-        entry.fields[key] = value
+def _take(cursor: Cursor, line: LineSoFar, entry: EntrySoFar, slot: Slot) -> bool:
+    value = slot.take(cursor, line.on)
+    if value is None:
+        return False
+    _say(cursor, entry, slot.key, value)
+    return True
 
 
-def _named(key: str, *words: str) -> Words:
-    """One of some words is the value of a key."""
-    return {lex.word_pattern(*words): lambda word: {key: word}}
+def _say(cursor: Cursor, entry: EntrySoFar, key: str, value: Any) -> None:
+    if entry.fields.get(key, value) != value:
+        raise cursor.fail(f"says {_SPOKEN.get(key, key)} twice; say it once")
+    entry.fields[key] = value
 
 
-def _foot(key: str) -> Words:
-    return {lex.FOOT: lambda foot: {key: foot.upper()}}
+def _read_by_grammar(cursor: Cursor, line: LineSoFar, head: str) -> EntrySoFar:
+    part = PARTS[head]
+    entry = _begin(cursor, line, head)
+    _read_slots(cursor, line, entry, part.slots, part.known)
+    if part.number == "score":
+        entry.fields.setdefault("scale", getattr(line.scales, part.kind))
+    return entry
 
 
-def _flag(key: str, word: str) -> Words:
-    """The word says yes, "not" or "no" before it no."""
-    negated = re.compile(rf"(not?\s+{word})(?![A-Za-z])", re.IGNORECASE | re.ASCII)
-    return {negated: lambda _: {key: False}, lex.word_pattern(word): lambda _: {key: True}}
-
-
-def _number(cursor: Cursor, after: str) -> int | float:
-    text = cursor.take(lex.NUMBER)
-    if text is None:
-        raise cursor.fail(f"write a number after {after}, with a point where need be, as in 3.25")
-    return as_number(text)
-
-
-def _read_block(cursor: Cursor, line: LineSoFar, _: str) -> None:
+def _read_block(cursor: Cursor, line: LineSoFar, head: str) -> None:
     """The foot may be left out where a foot part names one foot before."""
-    entry = line.begin("block-on", cursor)
-    words: Words = {
-        **_foot("foot"),
-        lex.CLAW: lambda claw: {"claw": lex.CLAW_LETTERS.get(claw, claw)},
-        **_named("act", "on", "off"),
-        **_flag("lost", "lost"),
-    }
-    read_words(cursor, line, entry, words, ("on", "off", "lost", "o", "i", *_FEET))
+    entry = _read_by_grammar(cursor, line, head)
     act = entry.fields.pop("act", None)
     if act == "on" and "lost" in entry.fields:
         raise cursor.fail("a block is on or lost, not both")
@@ -119,98 +112,31 @@ def _read_block(cursor: Cursor, line: LineSoFar, _: str) -> None:
         raise cursor.fail("write the foot and the claw that carries the block, as in block lh i")
 
 
-def _read_walk(cursor: Cursor, line: LineSoFar, head: str) -> None:
-    entry = line.begin("mobility", cursor, score=_number(cursor, head))
-    words = {**_foot("limb"), lex.WALK_SCALE: lambda scale: {"scale": scale}}
-    read_words(cursor, line, entry, words, (*_FEET, "gb0-3", "five1-5", "nz0-3"))
-    entry.fields.setdefault("scale", line.scales.mobility)
-
-
-def _read_condition(cursor: Cursor, line: LineSoFar, head: str) -> None:
-    entry = line.begin("condition", cursor, score=_number(cursor, head))
-    read_words(
-        cursor, line, entry, {lex.CONDITION_SCALE: lambda scale: {"scale": scale}}, ("five", "nine")
-    )
-    entry.fields.setdefault("scale", line.scales.condition)
-
-
-def _read_weight(cursor: Cursor, line: LineSoFar, head: str) -> None:
-    entry = line.begin("weight", cursor, kg=_number(cursor, head))
-    read_words(cursor, line, entry, {}, ())
-
-
-def _read_incident(cursor: Cursor, line: LineSoFar, head: str) -> None:
-    entry = line.begin("incident", cursor, cause=lex.INCIDENTS[head])
-    words = {
-        **_flag("lame", "lame"),
-        **_flag("fever", "fever"),
-        **_foot("limb"),
-        **_named("suspect", *lex.SUSPECTS),
-    }
-    read_words(cursor, line, entry, words, ("lame", "fever", *_FEET, *lex.SUSPECTS))
-
-
-def _read_vet(cursor: Cursor, line: LineSoFar, _: str) -> None:
+def _read_vet(cursor: Cursor, line: LineSoFar, head: str) -> None:
     if cursor.take(lex.word_pattern("look")):
         _read_vet_look(cursor, line, "vetlook")
-        return
-    outcome = cursor.take(lex.word_pattern(*lex.OUTCOMES, *lex.OUTCOMES.values()))
-    if outcome is None:
-        raise cursor.fail("what did the vet say? write vet ok, vet again or vet no")
-    outcome = lex.OUTCOMES.get(outcome.lower(), outcome.lower())
-    entry = line.begin("vet-exam", cursor, outcome=outcome)
-    _take_figures(cursor, line, entry)
+    else:
+        _read_by_grammar(cursor, line, head)
 
 
-def _take_figures(cursor: Cursor, line: LineSoFar, entry: EntrySoFar) -> None:
-    """The vet's date and figures, in any order."""
-    figure = lex.word_pattern(*lex.FIGURES)
-    flags = {**_flag("feet_seen", "feet"), **_flag("stands", "stands")}
-    while not cursor.done:
-        if (day := take_day(cursor, line.on)) is not None:
-            _say(cursor, entry, {"again_on": day})
-        elif word := cursor.take(figure):
-            value = _number(cursor, word)
-            _say(cursor, entry, {lex.FIGURES[word.lower()]: value})
-        elif (note := cursor.take_quoted()) is not None:
-            line.take_note(note, entry)
-        else:
-            saying = next(
-                (saying for pattern, saying in flags.items() if cursor.take(pattern)), None
-            )
-            if saying is None:
-                raise cursor.fail_word((*lex.FIGURES, "feet", "stands", "a day as 3 apr"))
-            _say(cursor, entry, saying(""))
-
-
-def _read_vet_look(cursor: Cursor, line: LineSoFar, _: str) -> None:
-    about = cursor.take(lex.word_pattern(*lex.ABOUT))
-    if about is None:
-        raise cursor.fail(f"what did the vet look at? write vetlook {_OR_ABOUT}")
-    about = about.lower()
-    entry = line.begin("vet-look", cursor, about=about)
-    words = {
-        **_named("outcome", *lex.LOOKS),
-        **_foot("limb" if about == "body" else "foot"),
-        **_named("part", *lex.BODY_PARTS),
-    }
-    places = lex.BODY_PARTS if about == "body" else _FEET
-    read_words(cursor, line, entry, words, (*lex.LOOKS, *places, "a day as 3 apr"), "again_on")
+def _read_vet_look(cursor: Cursor, line: LineSoFar, head: str) -> None:
+    """A foot that is named is that of the joint where the body was looked at."""
+    entry = _begin(cursor, line, head)
+    about = entry.fields["about"]
+    place, other = (BODY_PART, "foot") if about == "body" else (FOOT, "limb")
+    slots = [slot for slot in PARTS[head].slots if slot.key != other]
+    _read_slots(cursor, line, entry, slots, (*OUTCOME.words, *place.words, _A_DAY))
     if "outcome" not in entry.fields:
         raise cursor.fail(
             f"what did the vet say? write fit, unfit or again, as in vetlook {about} fit"
         )
 
 
-def _read_body(cursor: Cursor, line: LineSoFar, _: str) -> None:
-    part = cursor.take(lex.word_pattern(*lex.BODY_PARTS))
-    if part is None:
-        known = list_words(lex.BODY_PARTS, "or")
-        raise cursor.fail(f"which part of the body? write {known}, as in body eyes wrong")
-    part = part.lower()
-    entry = line.begin("body", cursor, part=part)
-    words = {**_foot("limb"), **_named("state", *lex.BODY_STATES)}
-    read_words(cursor, line, entry, words, (*lex.BODY_STATES, *(_FEET if part == JOINT else ())))
+def _read_body(cursor: Cursor, line: LineSoFar, head: str) -> None:
+    entry = _begin(cursor, line, head)
+    part = entry.fields["part"]
+    known = (*lex.BODY_STATES, *(FOOT.words if part == JOINT else ()))
+    _read_slots(cursor, line, entry, PARTS[head].slots, known)
     if "state" not in entry.fields:
         raise cursor.fail(f"how is it? write wrong, watch or right, as in body {part} wrong")
 
@@ -223,40 +149,18 @@ def _read_given(cursor: Cursor, line: LineSoFar, _: str) -> None:
         raise cursor.fail("write who gave it, a colon, and the product, as in given vet: product")
     product = cursor.take_value("product", _PAIN_STOP)
     entry = line.begin("treatment", cursor, given_by=given_by, product=product)
-    pain = _flag("pain_relief", "pain")
     while not cursor.done:
         if cursor.take(lex.word_pattern("until")):
             day = take_day(cursor, line.on)
             if day is None:
                 raise cursor.fail("write a day after until, as in until 3 apr")
-            _say(cursor, entry, {"withdrawal_until": day})
+            _say(cursor, entry, "withdrawal_until", day)
         elif cursor.take(lex.word_pattern("for")):
-            _say(cursor, entry, {"reason": cursor.take_value("reason", _PAIN_STOP)})
+            _say(cursor, entry, "reason", cursor.take_value("reason", _PAIN_STOP))
         elif (note := cursor.take_quoted()) is not None:
             line.take_note(note, entry)
-        else:
-            saying = next(
-                (saying for pattern, saying in pain.items() if cursor.take(pattern)), None
-            )
-            if saying is None:
-                raise cursor.fail_word(("pain", "no pain", "until", "for"))
-            _say(cursor, entry, saying(""))
-
-
-def _read_moved(cursor: Cursor, line: LineSoFar, head: str) -> None:
-    entry = line.begin("moved", cursor, act=head)
-    read_words(cursor, line, entry, _named("reason", *lex.REASONS), lex.REASONS)
-
-
-def _read_check(cursor: Cursor, line: LineSoFar, head: str) -> None:
-    name = cursor.take(lex.NAME)
-    if name is None:
-        raise cursor.fail(
-            f"write the check's name after {head}, in letters, digits and hyphens, "
-            f"as in {head} bvd-test"
-        )
-    entry = line.begin("check", cursor, check=name, result=lex.RESULTS[head])
-    read_words(cursor, line, entry, {}, ())
+        elif not _take(cursor, line, entry, PAIN):
+            raise cursor.fail_word(("pain", "no pain", "until", "for"))
 
 
 def _read_join(cursor: Cursor, line: LineSoFar, _: str) -> None:
@@ -266,7 +170,7 @@ def _read_join(cursor: Cursor, line: LineSoFar, _: str) -> None:
     entry = line.begin("join", cursor)
     out = not in_quotes and group.lower() == lex.NO_GROUP
     entry.fields["group"] = None if out else group
-    read_words(cursor, line, entry, _named("role", *lex.ROLES), lex.ROLES)
+    _read_slots(cursor, line, entry, (ROLE,))
 
 
 def _read_new_feet(cursor: Cursor, line: LineSoFar, _: str) -> None:
@@ -276,19 +180,13 @@ def _read_new_feet(cursor: Cursor, line: LineSoFar, _: str) -> None:
     line.feet, line.held, line.claw = None, (), None
 
 
-Reader = Callable[[Cursor, LineSoFar, str], None]
-READERS: dict[str, Reader] = {
+READERS: dict[str, Callable[[Cursor, LineSoFar, str], EntrySoFar | None]] = {
+    **dict.fromkeys(PARTS, _read_by_grammar),
     "block": _read_block,
-    "walk": _read_walk,
-    "cond": _read_condition,
-    "kg": _read_weight,
-    **dict.fromkeys(lex.INCIDENTS, _read_incident),
     "vet": _read_vet,
     "vetlook": _read_vet_look,
     "body": _read_body,
     "given": _read_given,
-    **dict.fromkeys(lex.MOVES, _read_moved),
-    **dict.fromkeys(lex.RESULTS, _read_check),
     "join": _read_join,
     lex.NEW_FEET: _read_new_feet,
 }

@@ -5,8 +5,9 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
+from readiness.entries.problem import cut
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import Cursor, ShorthandError, cut, near, split_parts
+from readiness.shorthand.cursor import SHOWN_MOST, Cursor, ShorthandError, near, split_parts
 from readiness.shorthand.feet_parts import begins_feet, goes_on_about_feet, read_feet
 from readiness.shorthand.line import EntrySoFar, LineSoFar, Scales
 from readiness.shorthand.other_parts import READERS
@@ -55,10 +56,10 @@ def _read_part(cursor: Cursor, line: LineSoFar) -> None:
 
 
 def _unknown(cursor: Cursor, line: LineSoFar) -> ShorthandError:
-    word = cursor.next_word()
+    word = cut(cursor.next_word(), SHOWN_MOST)
     hint = near(word, (*lex.HEADS, *lex.FEET_HEADS, *(lex.FEET_WORDS if line.held else ())))
     return cursor.fail(
-        f'"{cut(word)}" is not known{hint}; begin with a foot ({", ".join(lex.FEET_HEADS)}) '
+        f'"{word}" is not known{hint}; begin with a foot ({", ".join(lex.FEET_HEADS)}) '
         f"or with {', '.join(lex.HEADS)}"
     )
 

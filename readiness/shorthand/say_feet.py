@@ -12,6 +12,8 @@ from readiness.trade.feet import ACT_DONE, FEET, MEASURES, feet_words, spot_word
 from readiness.trade.words import list_words, number_words, sentence
 
 Content = Mapping[str, Any]
+Here = dict[str, list[Content]]
+"""What is said of one claw, or of the foot as a whole, by the list that it stands in."""
 _LISTS = ("findings", "healed", "work", "measures")
 
 
@@ -22,13 +24,14 @@ def feet_sentences(content: Content) -> str:
     quiet: list[str] = []
     worked: dict[str, list[str]] = {}
     for foot in content["lifted"]:
-        claws = _claws(content, foot)
-        if _only_worked(content, foot, claws):
+        spots = _spots(content, foot)
+        claws = list(spots)
+        if claws in ([None], ["both"]) and list(spots[claws[0]]) == ["work"]:
             both = ", both claws" if claws == ["both"] else ""
-            worked.setdefault(f"{both}: {_done(content, foot, claws[0])}", []).append(foot)
+            worked.setdefault(f"{both}: {_done(spots[claws[0]])}", []).append(foot)
         else:
-            sentences += [_spot(content, foot, claw) for claw in claws]
-        if not claws:
+            sentences += [_spot(foot, claw, here) for claw, here in spots.items()]
+        if not spots:
             quiet.append(foot)
     sentences += [sentence(f"{feet_words(feet)}{done}") for done, feet in worked.items()]
     if quiet:
@@ -43,46 +46,26 @@ def feet_sentences(content: Content) -> str:
     return " ".join(sentences)
 
 
-def _claws(content: Content, foot: str) -> list[str | None]:
-    """The claws of a foot that something is said of, in the order said."""
-    claws = [
-        item.get("claw") for key in _LISTS for item in content.get(key, ()) if item["foot"] == foot
-    ]
-    return list(dict.fromkeys(claws))
+def _spots(content: Content, foot: str) -> dict[str | None, Here]:
+    """The claws of a foot that something is said of, in the order said, each with that."""
+    spots: dict[str | None, Here] = {}
+    for key in _LISTS:
+        for item in content.get(key, ()):
+            if item["foot"] == foot:
+                spots.setdefault(item.get("claw"), {}).setdefault(key, []).append(item)
+    return spots
 
 
-def _only_worked(content: Content, foot: str, claws: list[str | None]) -> bool:
-    """Whether work on the whole foot, or on both its claws, is all that is said of it."""
-    if claws not in ([None], ["both"]):
-        return False
-    others = (item for key in _LISTS if key != "work" for item in content.get(key, ()))
-    return not any(item["foot"] == foot for item in others)
-
-
-def _spot(content: Content, foot: str, claw: str | None) -> str:
-    here = {
-        key: [
-            item
-            for item in content.get(key, ())
-            if item["foot"] == foot and item.get("claw") == claw
-        ]
-        for key in _LISTS
-    }
-    parts = [_finding(item) for item in here["findings"]]
-    parts += [_healed(item) for item in here["healed"]]
-    if here["work"]:
-        parts.append(_done(content, foot, claw))
-    parts += [_measure(item) for item in here["measures"]]
+def _spot(foot: str, claw: str | None, here: Here) -> str:
+    parts = [_finding(item) for item in here.get("findings", ())]
+    parts += [_healed(item) for item in here.get("healed", ())]
+    parts += [_done(here)] if "work" in here else []
+    parts += [_measure(item) for item in here.get("measures", ())]
     return sentence(f"{spot_words(foot, claw)}: {'; '.join(parts)}")
 
 
-def _done(content: Content, foot: str, claw: str | None) -> str:
-    """The work on one claw, or on the foot as a whole."""
-    return ", ".join(
-        ACT_DONE[item["act"]]
-        for item in content.get("work", ())
-        if item["foot"] == foot and item.get("claw") == claw
-    )
+def _done(here: Here) -> str:
+    return ", ".join(ACT_DONE[item["act"]] for item in here["work"])
 
 
 def _finding(item: Content) -> str:

@@ -8,6 +8,7 @@ from typing import Any
 
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import ShorthandError, quote
+from readiness.shorthand.grammar import PAIN, PARTS
 from readiness.shorthand.line import Scales
 from readiness.shorthand.write_feet import feet_parts
 from readiness.trade.words import number_words
@@ -16,9 +17,6 @@ Content = Mapping[str, Any]
 
 _PLAIN_VALUE = re.compile(r"[A-Za-z0-9][\w.%'/+-]*(?: [\w.%'/+-]+)*")
 _VALUE_WORDS = frozenset(("pain", "until", "for", "no", "not", lex.NO_GROUP, *lex.ROLES))
-_HEAD_OF = {cause: word for word, cause in lex.INCIDENTS.items()}
-_WORD_OF_OUTCOME = {outcome: word for word, outcome in lex.OUTCOMES.items()}
-_WORD_OF_RESULT = {result: word for word, result in lex.RESULTS.items()}
 
 
 def write(contents: Iterable[Content], scales: Scales | None = None) -> str:
@@ -52,14 +50,23 @@ def _value(text: str) -> str:
     return text if safe else quote(text)
 
 
-def _flag(content: Content, key: str, word: str, negation: str = "not") -> str | None:
-    value = content.get(key)
-    return None if value is None else word if value else f"{negation} {word}"
-
-
-def _lower(content: Content, key: str) -> str | None:
-    value = content.get(key)
-    return value.lower() if value else None
+def _by_grammar(content: Content, scales: Scales | None) -> str:
+    head, part = next(
+        (head, part)
+        for head, part in PARTS.items()
+        if part.kind == content["kind"] and part.sets.items() <= content.items()
+    )
+    words = [head]
+    if part.number:
+        words.append(number_words(content[part.number]))
+    slots = [part.first, *part.slots] if part.first else part.slots
+    usual = getattr(scales, part.kind) if scales and part.number == "score" else None
+    words += [
+        slot.say(content[slot.key])
+        for slot in slots
+        if slot.key in content and content[slot.key] != usual
+    ]
+    return " ".join(words)
 
 
 def _block(content: Content, _: Scales | None) -> str:
@@ -70,74 +77,14 @@ def _block(content: Content, _: Scales | None) -> str:
     return _joined("block", content["foot"].lower(), lex.CLAW_TO_LETTER[content["claw"]], how)
 
 
-def _walk(content: Content, scales: Scales | None) -> str:
-    scale = None if scales and scales.mobility == content["scale"] else content["scale"]
-    return _joined("walk", number_words(content["score"]), scale, _lower(content, "limb"))
-
-
-def _condition(content: Content, scales: Scales | None) -> str:
-    scale = None if scales and scales.condition == content["scale"] else content["scale"]
-    return _joined("cond", number_words(content["score"]), scale)
-
-
-def _weight(content: Content, _: Scales | None) -> str:
-    return f"kg {number_words(content['kg'])}"
-
-
-def _incident(content: Content, _: Scales | None) -> str:
-    return _joined(
-        _HEAD_OF[content["cause"]],
-        _flag(content, "lame", "lame"),
-        _flag(content, "fever", "fever"),
-        _lower(content, "limb"),
-        content.get("suspect"),
-    )
-
-
-def _vet_exam(content: Content, _: Scales | None) -> str:
-    figures = [
-        f"{word} {number_words(content[key])}"
-        for word, key in lex.FIGURES.items()
-        if key in content
-    ]
-    outcome = _WORD_OF_OUTCOME[content["outcome"]]
-    feet, stands = _flag(content, "feet_seen", "feet"), _flag(content, "stands", "stands")
-    return _joined("vet", outcome, content.get("again_on"), *figures, feet, stands)
-
-
-def _vet_look(content: Content, _: Scales | None) -> str:
-    """A look of an old book may say no outcome; the reader asks for one then."""
-    return _joined(
-        "vetlook",
-        content["about"],
-        content.get("outcome"),
-        content.get("again_on"),
-        _lower(content, "foot"),
-        content.get("part"),
-        _lower(content, "limb"),
-    )
-
-
-def _body(content: Content, _: Scales | None) -> str:
-    return _joined("body", content["part"], _lower(content, "limb"), content["state"])
-
-
 def _treatment(content: Content, _: Scales | None) -> str:
     until, reason = content.get("withdrawal_until"), content.get("reason")
     return _joined(
         f"given {_value(content['given_by'])}: {_value(content['product'])}",
-        _flag(content, "pain_relief", "pain", "no"),
+        PAIN.say(content["pain_relief"]) if "pain_relief" in content else None,
         f"until {until}" if until else None,
         f"for {_value(reason)}" if reason else None,
     )
-
-
-def _check(content: Content, _: Scales | None) -> str:
-    return f"{_WORD_OF_RESULT[content['result']]} {content['check']}"
-
-
-def _moved(content: Content, _: Scales | None) -> str:
-    return _joined(content["act"], content.get("reason"))
 
 
 def _join(content: Content, _: Scales | None) -> str:
@@ -146,18 +93,10 @@ def _join(content: Content, _: Scales | None) -> str:
 
 
 _WRITERS: dict[str, Callable[[Content, Scales | None], str]] = {
+    **dict.fromkeys((part.kind for part in PARTS.values()), _by_grammar),
     "block-on": _block,
     "block-off": _block,
-    "mobility": _walk,
-    "condition": _condition,
-    "weight": _weight,
-    "incident": _incident,
-    "vet-exam": _vet_exam,
-    "vet-look": _vet_look,
-    "body": _body,
     "treatment": _treatment,
-    "check": _check,
-    "moved": _moved,
     "join": _join,
 }
 

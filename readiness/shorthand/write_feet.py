@@ -7,7 +7,9 @@ one after the other.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from itertools import groupby
+from operator import itemgetter
 from typing import Any, NamedTuple
 
 from readiness.shorthand.lexicon import CLAW_TO_LETTER
@@ -57,31 +59,20 @@ def _foot_by_foot(items: list[_Item], lifted: list[str]) -> list[_Item] | None:
 
 
 def _keeps_order(items: list[_Item]) -> bool:
-    last = [-1] * len(_LISTS)
-    for item in items:
-        if item.place < last[item.list_rank]:
-            return False
-        last[item.list_rank] = item.place
-    return True
+    by_list = sorted(items, key=lambda item: item.list_rank)
+    return by_list == sorted(by_list, key=lambda item: (item.list_rank, item.place))
 
 
 def _by_foot(items: list[_Item], lifted: list[str]) -> list[str]:
     """Each foot in the order lifted; neighbours without anything to note said together."""
     parts: list[str] = []
-    quiet: list[str] = []
-    for foot in lifted:
-        of_foot = [item for item in items if item.foot == foot]
-        if not of_foot:
-            quiet.append(foot)
-            continue
-        if quiet:
-            parts.append(_ok(quiet))
-            quiet = []
-        parts += _parts(of_foot)
-    return [*parts, _ok(quiet)] if quiet else parts
+    spoken_of = {item.foot for item in items}
+    for foot, feet in groupby(lifted, key=lambda foot: foot if foot in spoken_of else None):
+        parts += _parts([item for item in items if item.foot == foot]) if foot else [_ok(feet)]
+    return parts
 
 
-def _ok(feet: list[str]) -> str:
+def _ok(feet: Iterable[str]) -> str:
     return f"{_names(feet)} ok"
 
 
@@ -122,14 +113,15 @@ def _healed(item: Mapping[str, Any]) -> str:
     return f"{item['code'].lower()} healed{stable}"
 
 
-def _work(item: Mapping[str, Any]) -> str:
-    return str(item["act"])
-
-
 def _measure(item: Mapping[str, Any]) -> str:
     return " ".join(
         f"{word} {number_words(item[key])}" for key, word in MEASURES.items() if key in item
     )
 
 
-_TEXTS = {"findings": _finding, "healed": _healed, "work": _work, "measures": _measure}
+_TEXTS: dict[str, Callable[[Mapping[str, Any]], str]] = {
+    "findings": _finding,
+    "healed": _healed,
+    "work": itemgetter("act"),
+    "measures": _measure,
+}

@@ -24,12 +24,11 @@ def found(foot: str, claw: str, code: str, severity: int | None = 2, *, holds: b
 def stands(
     *open_: Open,
     blocks: tuple[tuple[str, str], ...] = (),
-    limb: str | None = None,
     walk: str = "gb0-3",
     condition: str = "five",
 ) -> Before:
     scales = RULES.mobility[walk], RULES.condition[condition]
-    return Before(*scales, open=open_, blocks=blocks, limb=limb, grades=grades(RULES))
+    return Before(*scales, open=open_, blocks=blocks, grades=grades(RULES))
 
 
 def new_pad(before: Before | None = None) -> Pad:

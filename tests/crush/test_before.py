@@ -22,7 +22,7 @@ def spot(foot: str, claw: str, code: str, **more: object) -> dict[str, object]:
 
 def test_a_bull_without_a_history_has_nothing_to_ask_for() -> None:
     bare = stands()
-    assert (bare.open, bare.blocks, bare.limb) == ((), (), None)
+    assert (bare.open, bare.blocks) == ((), ())
     assert bare.scales == Scales("gb0-3", "five")
 
 
@@ -65,15 +65,6 @@ def test_a_block_is_on_from_fitting_until_it_is_off_or_lost() -> None:
     off = said("block-off", "2026-03-29", foot="LH", claw="inner")
     lost = said("block-off", "2026-03-29", foot="RF", claw="inner", lost=True)
     assert stands(*fitted, off, lost).blocks == (("LF", "inner"),)
-
-
-def test_the_limb_he_is_lame_on_is_known_until_he_walks_sound() -> None:
-    lame = said("mobility", "2026-03-20", scale="gb0-3", score=2, limb="RH")
-    assert stands(lame).limb == "RH"
-    lifted = lift("2026-03-21", "RH")
-    assert stands(lame, lifted).limb == "RH"
-    sound = said("mobility", "2026-03-30", scale="gb0-3", score=0)
-    assert stands(lame, lifted, sound).limb is None
 
 
 def test_a_finding_is_known_by_its_whole_place_and_of_both_claws_the_worse() -> None:

@@ -19,7 +19,7 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
-from readiness.crush.ask import Ask
+from readiness.crush.ask import Choice
 from readiness.crush.before import Before, Open
 from readiness.crush.modes_feet import AskFinding
 from readiness.crush.modes_foot import OnClaw
@@ -55,12 +55,11 @@ def opens(draw: st.DrawFn) -> Open:
 def bulls() -> st.SearchStrategy[Before]:
     place = st.tuples(st.sampled_from(FEET), st.sampled_from(HORN))
     return st.builds(
-        lambda open_, blocks, limb, walk, condition: stands(
-            *open_, blocks=tuple(blocks), limb=limb, walk=walk, condition=condition
+        lambda open_, blocks, walk, condition: stands(
+            *open_, blocks=tuple(blocks), walk=walk, condition=condition
         ),
         st.lists(opens(), min_size=1, max_size=8, unique_by=lambda f: (f.foot, f.claw, f.code)),
         st.lists(place, max_size=3, unique=True),
-        st.none() | st.sampled_from(FEET),
         st.sampled_from(sorted(RULES.mobility)),
         st.sampled_from(sorted(RULES.condition)),
     )
@@ -168,7 +167,7 @@ class Fumbling(RuleBasedStateMachine):
 
 def _how_bad(pad: Pad) -> bool:
     """Whether nothing is asked but how bad a finding is."""
-    return isinstance(pad.mode, Ask) and pad.question.endswith(": how bad?")
+    return isinstance(pad.mode, Choice) and pad.question.endswith(": how bad?")
 
 
 def _is(item: Content, known: Open) -> bool:

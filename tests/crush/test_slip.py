@@ -147,7 +147,7 @@ def test_measures_of_one_claw_stand_together_and_the_last_of_each_counts() -> No
 
 
 def test_a_walk_scored_anew_stands_in_the_place_of_the_old_one() -> None:
-    slip = SLIP.put("mobility", scale="gb0-3", score=2, limb="LF").add("weight", kg=900)
+    slip = SLIP.put("mobility", scale="gb0-3", score=2, limb="LF").put("weight", kg=900)
     anew = slip.put("mobility", scale="gb0-3", score=0)
     assert line(anew) == "walk 0; kg 900"
     last = anew.last("mobility")
@@ -155,8 +155,8 @@ def test_a_walk_scored_anew_stands_in_the_place_of_the_old_one() -> None:
 
 
 def test_two_entries_of_a_kind_stand_side_by_side_until_one_is_taken_away() -> None:
-    slip = SLIP.add("vet-look", about="foot", outcome="fit", foot="LF")
-    slip = slip.add("vet-look", about="lame", outcome="again", foot=None)
+    slip = SLIP.anew("vet-look", {"foot": "LF"}, about="foot", outcome="fit")
+    slip = slip.anew("vet-look", {"foot": None}, about="lame", outcome="again")
     assert line(slip) == "vetlook foot fit lf; vetlook lame again"
     assert slip.last("vet-look") == slip.all_of("vet-look")[1]
     assert slip.last("weight") is None
@@ -186,12 +186,13 @@ def test_a_note_stays_when_more_is_said_of_the_feet() -> None:
 
 
 def test_a_block_said_twice_is_fitted_once_and_off_once() -> None:
-    on = SLIP.block_on("LF", "inner").block_on("LH", "outer").block_on("LF", "inner")
+    lf, lh = {"foot": "LF", "claw": "inner"}, {"foot": "LH", "claw": "outer"}
+    on = SLIP.anew("block-on", lf).anew("block-on", lh).anew("block-on", lf)
     assert line(on) == "block lh o; block lf i"
-    off = SLIP.block_off("LF", "inner", lost=False).block_off("LF", "inner", lost=True)
+    off = SLIP.anew("block-off", lf).anew("block-off", lf, lost=True)
     assert line(off) == "block lf i lost"
-    assert line(off.block_off("LF", "inner", lost=False)) == "block lf i off"
-    assert line(off.block_on("LF", "inner")) == "block lf i lost; block lf i"
+    assert line(off.anew("block-off", lf)) == "block lf i off"
+    assert line(off.anew("block-on", lf)) == "block lf i lost; block lf i"
 
 
 # ---- the line ----------------------------------------------------------------------------------

@@ -122,7 +122,7 @@ def test_the_crush_warns_by_the_farm_s_rules_before_and_when_it_saves(tmp_path: 
     drafts = Drafts(tmp_path / "bulls.duckdb")
     card = card_of(desk, CORRAN)
     assert card is not None
-    slip = Slip(CORRAN, DAY).add("feet", lifted=["LF"], measures=[THIN])
+    slip = Slip(CORRAN, DAY).put("feet", lifted=["LF"], measures=[THIN])
     assert odd(slip, card) == ["LF outer sole of 7 mm is under 8 mm: a thin sole"]
     draft = Draft(card.assessment.key, "", DAY.isoformat(), (new_id(),))
     saved = save(desk, drafts, card, draft, slip, CORRAN)
