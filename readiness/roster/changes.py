@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from itertools import count
 from typing import NamedTuple
 
 from readiness.entries.entry import Entry
@@ -18,14 +19,7 @@ from readiness.roster.doubts import TAKE, harm, mixed_up, no_group, strange_farm
 from readiness.roster.known import Known, KnownBull
 from readiness.roster.origin import settle
 from readiness.roster.roster import CellProblem, Roster, Row, bulls_words
-from readiness.roster.row_entries import (
-    NEW,
-    UNCHANGED,
-    UPDATED,
-    RowChange,
-    row_entries,
-    wrong_in,
-)
+from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED, RowChange, row_entries, wrong_in
 from readiness.roster.tags import bare_key, official, zeros_dropped
 from readiness.trade.tags import match_tag, tag_key
 
@@ -105,7 +99,12 @@ def changes_of(
             made.warnings.append((row.number, _alike(tag, f"{twin.tag} in row {twin.number}")))
         _take(row, tag, book, importer, taken, made)
     _whole_file(made, book, renames=importer.renames)
-    made.lacking = sorted(_lacking(made.farms, first, book))
+    made.lacking = sorted(
+        Lacking(farm, book.tags[key], bull.name)
+        for key, bull in book.bulls.items()
+        if bull.profile and not bull.gone and key not in first
+        and (farm := str(bull.profile.get("farm", ""))) in made.farms
+    )  # fmt: skip
     made.problems.sort(key=lambda problem: problem[:2])
     made.warnings.sort(key=lambda warning: warning[0])
     return made
@@ -130,14 +129,6 @@ def _whole_file(made: Changes, book: Known, *, renames: bool) -> None:
             made.warnings.append((row, text.removesuffix(f"; {TAKE}")))
         else:
             made.problems.append(made.roster.problem(row, name, text))
-
-
-def _lacking(farms: Collection[str], rows: Mapping[str, Row], book: Known) -> Iterator[Lacking]:
-    """``rows``: key → the bulls that the file has."""
-    for key, bull in book.bulls.items():
-        farm = str(bull.profile.get("farm", ""))
-        if bull.profile and not bull.gone and farm in farms and key not in rows:
-            yield Lacking(farm, book.tags[key], bull.name)
 
 
 def _resolved(row: Row, book: Known, made: Changes) -> str:
@@ -240,8 +231,6 @@ def _fields(row: Row, tag: str, book: Known, importer: Importer) -> dict[str, ob
 def _free_id(content: dict[str, object], taken: set[str]) -> str:
     """The id of an entry by what it says and how often the book has said so before: two copies of
     a book that take in the same roster agree, and what was withdrawn can be said again."""
-    count = 1
-    while (made := line_id(content, count)) in taken:
-        count += 1
-    taken.add(made)
-    return made
+    free = next(made for many in count(1) if (made := line_id(content, many)) not in taken)
+    taken.add(free)
+    return free

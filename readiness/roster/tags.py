@@ -21,7 +21,8 @@ from readiness.trade.words import MONTHS
 
 NUMBER_DIGITS = 15
 _SEPARATORS = re.compile(r"[\s\-._/‐-―]+")
-_UK = re.compile(r"(?:UK|XI)\d{12}", re.ASCII)
+_UK = re.compile(r"(UK|XI)(\d{6})(\d{6})", re.ASCII)
+_NORTHERN_IRELAND = re.compile(r"(UK(?=9)|XI(?=0))(\d)(\d{6})(\d{4})(\d)", re.ASCII)
 _DIGITS = re.compile(r"\d+", re.ASCII)
 _WHOLE = re.compile(r"(\d+)[.,]0+", re.ASCII)
 _SCIENTIFIC = r"\d(?:[.,]\d+)?E\+\d+"
@@ -66,12 +67,8 @@ def spelling(tag: str) -> str:
     """A tag as the book writes it: ``UK 700914 600412``, ``UK 9 123456 0001 5``; others as they
     are."""
     key = bare_key(tag)
-    if not _UK.fullmatch(key):
-        return tag
-    country, digits = key[:2], key[2:]
-    if digits[0] == ("9" if country == "UK" else "0"):
-        return f"{country} {digits[0]} {digits[1:7]} {digits[7:11]} {digits[11]}"
-    return f"{country} {digits[:6]} {digits[6:]}"
+    match = _NORTHERN_IRELAND.fullmatch(key) or _UK.fullmatch(key)
+    return " ".join(match.groups()) if match else tag
 
 
 def bare_key(tag: str) -> str:
@@ -178,20 +175,15 @@ def _not_a_tag(tags: dict[int, str], roster: Roster, column: Column) -> None:
 
 def _lost_zero(tags: dict[int, str], bare: set[int], roster: Roster, column: Column) -> None:
     """Eleven digits are a UK tag whose herd begins with 0, where the check digit says so."""
-    mended = []
-    for row in sorted(bare & tags.keys()):
-        if len(tags[row]) != UK_DIGITS - 1:
-            continue
-        with_zero = f"UK0{tags[row]}"
-        if tag_problem(with_zero) is None:
-            tags[row] = with_zero
-            mended.append(row)
-        else:
-            text = (
-                f"{tags.pop(row)} has 11 digits: a UK tag has 12, and a spreadsheet drops a 0 in "
-                f"front, but with it the check digit would be wrong; {_AS_TEXT}, with its country"
-            )
-            roster.wrong(column, row, text)
+    eleven = [row for row, tag in tags.items() if row in bare and len(tag) == UK_DIGITS - 1]
+    mended = [row for row in eleven if tag_problem(f"UK0{tags[row]}") is None]
+    for row in sorted({*eleven} - {*mended}):
+        text = (
+            f"{tags.pop(row)} has 11 digits: a UK tag has 12, and a spreadsheet drops a 0 in "
+            f"front, but with it the check digit would be wrong; {_AS_TEXT}, with its country"
+        )
+        roster.wrong(column, row, text)
+    tags.update({row: f"UK0{tags[row]}" for row in mended})
     bare.difference_update(mended)
     text = "11 digits, read as UK tags whose 0 in front a spreadsheet dropped"
     roster.odd(column, mended, f"{text}; the check digits fit. Look at them")
@@ -203,16 +195,14 @@ def _without_country(tags: dict[int, str], bare: set[int], roster: Roster, colum
     twelve = [row for row, key in keys.items() if len(key) == UK_DIGITS and _DIGITS.fullmatch(key)]
     fitting = [row for row in twelve if tag_problem(f"UK{keys[row]}") is None]
     headed = column.key.startswith("uk")
-    if not headed and len(fitting) * 2 <= len(twelve):
-        text = "12 digits and no country, taken as they are. Write UK before those of the UK"
-        roster.odd(column, twelve, text)
-        return
-    for row in twelve:
-        tags[row] = f"UK{keys[row]}"
-    bare.difference_update(twelve)
+    how = "read as UK tags, since their check digits fit"
+    if headed or len(fitting) * 2 > len(twelve):
+        tags.update({row: f"UK{keys[row]}" for row in twelve})
+        bare.difference_update(twelve)
+    else:
+        how = "taken as they are. Write UK before those of the UK"
     if not headed:
-        text = "12 digits and no country, read as UK tags, since their check digits fit"
-        roster.odd(column, twelve, text)
+        roster.odd(column, twelve, f"12 digits and no country, {how}")
 
 
 def _zeros(
@@ -220,9 +210,8 @@ def _zeros(
 ) -> None:
     """Short numbers are taken; that zeros may be gone is said once."""
     numbers = [
-        row for row in sorted(bare & tags.keys())
-        if not isinstance(cells[row].value, str) and not tags[row].startswith("0")
-        and len(tags[row]) < UK_DIGITS
+        row for row, tag in tags.items() if row in bare and not isinstance(cells[row].value, str)
+        and not tag.startswith("0") and len(tag) < UK_DIGITS
     ]  # fmt: skip
     text = "numbers: where a tag began with 0, a spreadsheet has dropped it. Look at them"
     roster.odd(column, numbers, text)

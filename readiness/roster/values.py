@@ -21,18 +21,8 @@ WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
         "homebred": ("homebred", "home bred", "home", "own", "own bred", "bred here", "born here"),
         "bought": ("bought", "bought in", "purchased", "purchase", "purchased in"),
         "hired": (
-            "hired",
-            "hired in",
-            "hire",
-            "on hire",
-            "loan",
-            "on loan",
-            "loaned",
-            "borrowed",
-            "leased",
-            "lease",
-            "on lease",
-            "rented",
+            "hired", "hired in", "hire", "on hire", "loan", "on loan", "loaned", "borrowed",
+            "leased", "lease", "on lease", "rented",
         ),
     },
     "role": {
@@ -43,8 +33,13 @@ WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
         True: ("yes", "y", "true", "1", "ok", "safe", "✓", "✔"),
         False: ("no", "n", "false", "0", "not safe", "unsafe"),
     },
-}
+}  # fmt: skip
 """Field → value → the words that mean it. Case, spaces and punctuation do not count."""
+
+_MEANT = {
+    field: {fold(word) or word: value for value, words in values.items() for word in words}
+    for field, values in WORDS.items()
+}
 
 # "Bought at Wathmoor": that he was bought, and where; "bought from" before a name adds nothing.
 _CAME_FROM = re.compile(
@@ -73,11 +68,7 @@ def says_nothing(cell: Cell) -> bool:
 
 def meaning(field: str, text: str) -> str | bool | None:
     """The value of a field that the words mean, or None."""
-    wanted = fold(text) or text
-    for value, words in WORDS[field].items():
-        if wanted in {fold(one) or one for one in words}:
-            return value
-    return None
+    return _MEANT[field].get(fold(text) or text)
 
 
 def reader(column: Column) -> Callable[[Cell], Value]:

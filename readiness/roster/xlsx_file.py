@@ -13,14 +13,12 @@ import warnings
 import zipfile
 from collections.abc import Iterator
 from datetime import datetime
-from typing import TYPE_CHECKING, Any
+from functools import partial
+from typing import Any
 
 from readiness.roster.cells import Broken, Cell, Grid, GridRow, filled, letters
 from readiness.roster.kinds import CELLS_MOST, COLUMNS_MOST, PARTS_MOST, UNPACKED_MOST, too_many
 from readiness.system.errors import DataError
-
-if TYPE_CHECKING:
-    from openpyxl import Workbook
 
 ROW_LAST = 1_048_576  # of any spreadsheet
 _ROW_NUMBER = re.compile(rb"<(?:\w+:)?row\b[^<>]*?\sr\s*=\s*[\"'](\d{1,12})[\"']")
@@ -73,16 +71,16 @@ def _small_enough(packed: zipfile.ZipFile) -> None:
 def _sheets(data: bytes) -> tuple[list[Grid], list[str]]:
     from openpyxl import load_workbook
 
-    def opened(**how: bool) -> Workbook:
-        return load_workbook(io.BytesIO(data), keep_links=False, **how)
-
-    results = opened(read_only=True, data_only=True)
-    formulas = opened(read_only=True)
+    opened = partial(load_workbook, keep_links=False)
+    results = opened(io.BytesIO(data), read_only=True, data_only=True)
+    formulas = opened(io.BytesIO(data), read_only=True)
     names = {sheet.title: sheet.sheet_state == "visible" for sheet in results.worksheets}
     room = [CELLS_MOST]
     # Hidden sheets too: what is read whole below has to be known to fit.
     read = {name: tuple(filled(_rows(results[name], formulas[name], room))) for name in names}
-    whole = opened()  # only this tells which rows are hidden and which cells are one
+    whole = opened(
+        io.BytesIO(data)
+    )  # only this tells which rows are hidden and which cells are one
     grids = [_grid(whole[name], read[name], results.epoch) for name in names if names[name]]
     return grids, [name for name, visible in names.items() if not visible]
 

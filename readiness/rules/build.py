@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import asdict
 from typing import Any, NamedTuple
 
@@ -121,7 +121,8 @@ def build(parts: RuleParts) -> Rules:
         raise parts.where.wrong(
             str(missing.args[0]), "this value is missing", "Put it back."
         ) from missing
-    _fit(parts.where, values, rules)
+    for rule, problem, remedy in _misfits(values, rules):
+        raise parts.where.wrong(rule, problem, remedy)
     return rules
 
 
@@ -153,51 +154,28 @@ def _scale(kind: str, scale: Scale, values: Mapping[str, Any], *names: str) -> d
     return asdict(scale) | {name: values[f"{kind}.{name}.{scale.id}"] for name in names}
 
 
-def _fit(where: Where, values: Mapping[str, Any], rules: Rules) -> None:
+def _misfits(values: Mapping[str, Any], rules: Rules) -> Iterator[tuple[str, str, str]]:
+    """What contradicts each other: a rule, what is wrong with it, what to do."""
     for low, high in AT_MOST:
         if values[low] > values[high]:
-            raise where.wrong(
-                low,
-                f"{values[low]} is more than {high}, which is {values[high]}",
-                "Change one of the two.",
-            )
-    for finding in rules.findings.values():
-        _finding_fits(where, finding)
+            text = f"{values[low]} is more than {high}, which is {values[high]}"
+            yield low, text, "Change one of the two."
+    for code, finding in rules.findings.items():
+        for name in ("looks", "clear"):
+            if not finding.never_holds and not getattr(finding, name):
+                text = "this value is missing, and the finding holds the bull"
+                remedy = f"Give it, or let finding.{code}.holds_from be 0."
+                yield finding_rule(code, name), text, remedy
     for walk in rules.mobility.values():
-        _walk_fits(where, walk)
+        lame, advise = f"mobility.lame.{walk.id}", f"mobility.advise.{walk.id}"
+        if walk.lame == walk.low:
+            text = f"{walk.lame} is the best score of the scale: every bull would be lame"
+            yield lame, text, "Give a higher one."
+        if walk.advise > walk.lame:
+            text = f"{walk.advise} is more than {lame}, which is {walk.lame}"
+            yield advise, text, "Advice comes before lame."
     for scale in rules.condition.values():
-        _condition_fits(where, scale)
-
-
-def _finding_fits(where: Where, finding: FindingRule) -> None:
-    for name in ("looks", "clear"):
-        if not finding.never_holds and not getattr(finding, name):
-            raise where.wrong(
-                finding_rule(finding.code, name),
-                "this value is missing, and the finding holds the bull",
-                f"Give it, or let finding.{finding.code}.holds_from be 0.",
-            )
-
-
-def _walk_fits(where: Where, scale: MobilityScale) -> None:
-    if scale.lame == scale.low:
-        raise where.wrong(
-            f"mobility.lame.{scale.id}",
-            f"{scale.lame} is the best score of the scale: every bull would be lame",
-            "Give a higher one.",
-        )
-    if scale.advise > scale.lame:
-        raise where.wrong(
-            f"mobility.advise.{scale.id}",
-            f"{scale.advise} is more than mobility.lame.{scale.id}, which is {scale.lame}",
-            "Advice comes before lame.",
-        )
-
-
-def _condition_fits(where: Where, scale: ConditionScale) -> None:
-    if not (scale.hold[0] <= scale.target[0] and scale.target[1] <= scale.hold[1]):
-        raise where.wrong(
-            f"condition.target.{scale.id}",
-            f"it reaches outside condition.hold.{scale.id}",
-            "A bull on target must not be held: change one of the two.",
-        )
+        if not scale.hold[0] <= scale.target[0] <= scale.target[1] <= scale.hold[1]:
+            text = f"it reaches outside condition.hold.{scale.id}"
+            remedy = "A bull on target must not be held: change one of the two."
+            yield f"condition.target.{scale.id}", text, remedy

@@ -9,20 +9,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any
 
-from readiness.rules.shapes import (
-    DAYS,
-    MOST_DAYS,
-    Shape,
-    by_severity,
-    codes,
-    looks,
-    part,
-    place,
-    stages,
-    whole,
-    words,
-    yes_no,
-)
+from readiness.rules import shapes
+from readiness.rules.shapes import DAYS, MOST_DAYS, Shape, whole
 from readiness.rules.workdays import days_off, workdays
 from readiness.trade.ages import months_after
 from readiness.trade.checks import LIFTING
@@ -31,7 +19,7 @@ from readiness.trade.scales import Scale
 
 _DAY_MINUTES = 1440
 _Days = Annotated[int, Shape(DAYS, whole(0, MOST_DAYS))]
-_YesNo = Annotated[bool, Shape("yes or no", yes_no)]
+_YesNo = Annotated[bool, Shape("yes or no", shapes.yes_no)]
 _Minutes = Annotated[int, Shape("minutes", whole(0, _DAY_MINUTES))]
 _Severity = Annotated[int, Shape("severity", whole(0, max(SEVERITIES)))]
 _Percent = Annotated[int, Shape("%", whole(0, 100))]
@@ -77,9 +65,9 @@ class FindingRule:
     name: str
     claw: str
     holds_from: _Severity
-    holds_stages: Annotated[tuple[str, ...], Shape("stage", stages)]
-    looks: Annotated[tuple[int, ...], Shape(DAYS, looks)]
-    clear: Annotated[tuple[int, ...], Shape(DAYS, by_severity)]
+    holds_stages: Annotated[tuple[str, ...], Shape("stage", shapes.stages)]
+    looks: Annotated[tuple[int, ...], Shape(DAYS, shapes.looks)]
+    clear: Annotated[tuple[int, ...], Shape(DAYS, shapes.by_severity)]
     vet_from: _Severity
     vet_open: _Days
     advise_look: _Days
@@ -148,7 +136,7 @@ class Limits:
     lame_long: _Days
     clear_after_open: _Days
     severity_unsaid: Annotated[int, Shape("severity", whole(1, max(SEVERITIES)))]
-    rename_anew: Annotated[tuple[str, ...], Shape("codes", codes)]
+    rename_anew: Annotated[tuple[str, ...], Shape("codes", shapes.codes)]
     block_least: _Days
     block_most: _Days
     block_settle: _Days
@@ -191,10 +179,10 @@ class Limits:
     weight_drop: Annotated[int, Shape("%", whole(1, 100))]
     weight_drop_days: _Days
     group_weeks: Annotated[int, Shape("weeks", whole(1, 52))]
-    look_slack: Annotated[float, Shape("part of the interval", part)]
+    look_slack: Annotated[float, Shape("part of the interval", shapes.part)]
     motility_least: _Percent
     normal_least: _Percent
-    pain_words: Annotated[tuple[str, ...], Shape("words", words)]
+    pain_words: Annotated[tuple[str, ...], Shape("words", shapes.words)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,7 +196,7 @@ class VisitRules:
 
     visits_workdays: Annotated[str, Shape("RRULE (RFC 5545)", workdays)]
     visits_except: Annotated[tuple[str, ...], Shape(DAYS, days_off)]
-    visits_holidays: Annotated[str, Shape("ISO 3166 code", place)]
+    visits_holidays: Annotated[str, Shape("ISO 3166 code", shapes.place)]
     visits_ahead: Annotated[int, Shape(DAYS, whole(1, 366))]
     visits_late: _Days
     visits_share_day: _YesNo

@@ -76,9 +76,7 @@ def stages(raw: Any) -> tuple[str, ...]:
     for stage in read:
         if stage not in STAGES:
             raise ValueError(f"{shown(stage)} is none of {', '.join(STAGES)}")
-    if len(set(read)) < len(read):
-        raise ValueError("a stage is named twice")
-    return read
+    return _each_once(read, "stage")
 
 
 def looks(raw: Any) -> tuple[int, ...]:
@@ -104,9 +102,7 @@ def codes(raw: Any) -> tuple[str, ...]:
     for code in read:
         if not isinstance(code, str) or code not in CODES:
             raise ValueError(f"{shown(code)} is no finding's code")
-    if len(set(read)) < len(read):
-        raise ValueError("a code is named twice")
-    return read
+    return _each_once(read, "code")
 
 
 def words(raw: Any) -> tuple[str, ...]:
@@ -114,9 +110,7 @@ def words(raw: Any) -> tuple[str, ...]:
     read = tuple(item.casefold().strip() if isinstance(item, str) else "" for item in _items(raw))
     if not all(read):
         raise ValueError(f"words in double quotes are wanted, not {shown(raw)}")
-    if len(set(read)) < len(read):
-        raise ValueError("a word is named twice")
-    return read
+    return _each_once(read, "word")
 
 
 def by_severity(raw: Any) -> tuple[int, ...]:
@@ -168,6 +162,12 @@ def _items(raw: Any) -> list[Any]:
     if isinstance(raw, dict):
         raise ValueError("a number or a list is wanted, not a table")
     return list(raw) if isinstance(raw, (list, tuple)) else [raw]
+
+
+def _each_once(read: tuple[str, ...], what: str) -> tuple[str, ...]:
+    if len(set(read)) < len(read):
+        raise ValueError(f"a {what} is named twice")
+    return read
 
 
 def _pair(raw: Any) -> tuple[Any, Any]:
