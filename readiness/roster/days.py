@@ -222,7 +222,12 @@ def _order(either: dict[int, Either], heading: str, asked: str | None) -> tuple[
         return "", _open(row, value, readings, ", by where its year stands", "")
     shows = {value.order: row for row, value in reversed(either.items())}  # the first row of each
     if ORDERS.keys() <= shows.keys():
-        return "", _contradiction(either, shows["dmy"], shows["mdy"])
+        day, month = shows["dmy"], shows["mdy"]
+        return "", (
+            f"{either[day].text} in row {day} has the day first and {either[month].text} in row "
+            f"{month} the month: the column is written in two ways, and the others cannot be told; "
+            f"{WRITE} in every row"
+        )
     for order in ORDERS.keys() & shows.keys():
         return order, f"as {either[shows[order]].text} in row {shows[order]} shows"
     unclear = [row for row, one in either.items() if not one.order and one.first != one.second]
@@ -239,14 +244,6 @@ def _open(row: int, value: Either, days: Iterable[date | None], by: str, count: 
         f"{value.text} in row {row} is {readings}{by}, and no other value of the column shows "
         f"which{count}; write them as 3 Apr 2021 or 2021-04-03, or say --dates dmy (day first) or "
         "--dates mdy (month first)"
-    )
-
-
-def _contradiction(either: Mapping[int, Either], day_first: int, month_first: int) -> str:
-    return (
-        f"{either[day_first].text} in row {day_first} has the day first and "
-        f"{either[month_first].text} in row {month_first} the month: the column is written in two "
-        f"ways, and the others cannot be told; {WRITE} in every row"
     )
 
 

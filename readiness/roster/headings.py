@@ -210,7 +210,7 @@ def likely(heading: str, taken: Container[str | None]) -> str:
     another thing: "dam date of birth", "feeding group".
     """
     free = [spelt for field, all_ in SPELLINGS.items() if field not in taken for spelt in all_]
-    words = _words(heading)
+    words = re.findall(r"[^\W_]+", heading.casefold())
     near = [
         (_ratio(" ".join(words), spelt), spelt) for spelt in free if _slip(words, spelt.split())
     ]
@@ -221,10 +221,6 @@ def likely(heading: str, taken: Container[str | None]) -> str:
 ALIKE, WORD_ALIKE, SLIP_LEAST = 0.85, 0.8, 5
 """So alike a whole heading, and each of its words, has to be; in a word of fewer letters than five
 a change makes another word (date in, date on)."""
-
-
-def _words(heading: str) -> list[str]:
-    return re.findall(r"[^\W_]+", heading.casefold())
 
 
 def _slip(words: Sequence[str], spelt: Sequence[str]) -> bool:

@@ -7,12 +7,12 @@ from datetime import date
 from pathlib import Path
 
 from readiness.roster import values
-from readiness.roster.cells import Broken, Cell, Grid, GridRow, letters, rows_words
+from readiness.roster.cells import Broken, Cell, Grid, GridRow, rows_words
 from readiness.roster.days import Asked, read_days
 from readiness.roster.headings import Column, check_head, find_head, fold
 from readiness.roster.kinds import EMPTY, SPREADSHEETS, roster_bytes
 from readiness.roster.remarks import remarks
-from readiness.roster.roster import CellProblem, Roster, Row, Value
+from readiness.roster.roster import Roster, Row, Value
 from readiness.roster.tags import made_by_spreadsheet, read_tags
 from readiness.system.errors import DataError
 from readiness.system.plain import plain
@@ -120,7 +120,7 @@ def _run_together(lines: list[GridRow], roster: Roster) -> None:
                     f"{cell.shown} goes over several lines, and the row on beyond the headings: a "
                     "stray double quote has made one row of two. Take it away"
                 )
-                roster.problems.append(CellProblem(line.number, at, f"column {letters(at)}", text))
+                roster.wrong(Column(at, "", None), line.number, text)
 
 
 def _without_repeats(lines: list[GridRow], roster: Roster) -> list[GridRow]:

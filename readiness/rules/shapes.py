@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import partial
 from itertools import pairwise
 from typing import Any, NamedTuple
 
@@ -29,28 +30,21 @@ class Shape(NamedTuple):
 
 def whole(low: int, high: int) -> Reader:
     """A whole number from ``low`` to ``high``."""
-
-    def read(raw: Any) -> int:
-        if isinstance(raw, bool) or not isinstance(raw, int):
-            raise ValueError(f"a whole number is wanted, not {shown(raw)}")
-        if not low <= raw <= high:
-            raise ValueError(f"{raw} is out of range: {low} to {high}")
-        return raw
-
-    return read
+    return partial(_number, int, low, high)
 
 
 def number(low: float, high: float) -> Reader:
     """Any number from ``low`` to ``high``, as a float."""
+    return partial(_number, float, low, high)
 
-    def read(raw: Any) -> float:
-        if isinstance(raw, bool) or not isinstance(raw, (int, float)):
-            raise ValueError(f"a number is wanted, not {shown(raw)}")
-        if not low <= raw <= high:  # also refuses nan
-            raise ValueError(f"{raw} is out of range: {low:g} to {high:g}")
-        return float(raw)
 
-    return read
+def _number(kind: type[int] | type[float], low: float, high: float, raw: Any) -> float:
+    if isinstance(raw, bool) or not isinstance(raw, (int, kind)):
+        wanted = "a whole number" if kind is int else "a number"
+        raise ValueError(f"{wanted} is wanted, not {shown(raw)}")
+    if not low <= raw <= high:  # also refuses nan
+        raise ValueError(f"{raw} is out of range: {low:g} to {high:g}")
+    return kind(raw)
 
 
 def part(raw: Any) -> float:

@@ -29,12 +29,9 @@ def flat(
         elif isinstance(said, dict) and any(known.startswith(f"{rule}.") for known in shapes):
             yield from flat(said, shapes, where, f"{rule}.")
         else:
-            raise where.wrong(rule, "there is no such rule", _hint(rule, shapes))
-
-
-def _hint(rule: str, shapes: Mapping[str, Shape]) -> str:
-    hint = nearest(rule, shapes)
-    return hint if hint.startswith("Did") else "`readiness rules` lists them all."
+            hint = nearest(rule, shapes)
+            hint = hint if hint.startswith("Did") else "`readiness rules` lists them all."
+            raise where.wrong(rule, "there is no such rule", hint)
 
 
 def default_value(rule: str, said: Any, shape: Shape, where: Where) -> Value:
@@ -71,9 +68,13 @@ def own_value(before: Value, said: Any, shape: Shape, where: Where) -> Value:
             rule, f"its unit is {shape.unit}, not {shown(unit)}", f"Give the value in {shape.unit}."
         )
     standing, source = _own_source(rule, table, where)
+    try:
+        value = shape.read(table["value"])
+    except ValueError as problem:
+        raise where.wrong(rule, str(problem), f"Give it in {shape.unit}.") from problem
     return replace(
         before,
-        value=_read(rule, table["value"], shape, where),
+        value=value,
         standing=standing,
         source=source,
         checked=_compared(rule, table, where),
@@ -105,10 +106,3 @@ def _compared(rule: str, table: Mapping[str, Any], where: Where) -> str:
             rule, f"checked must be a day, not {shown(raw)}", "Write it bare, as 2026-01-31."
         )
     return raw.isoformat()
-
-
-def _read(rule: str, raw: Any, shape: Shape, where: Where) -> Any:
-    try:
-        return shape.read(raw)
-    except ValueError as problem:
-        raise where.wrong(rule, str(problem), f"Give it in {shape.unit}.") from problem
