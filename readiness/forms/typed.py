@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from datetime import date
-from typing import Any, NoReturn
+from typing import Any
 
-from readiness.forms.days import day_typed
 from readiness.forms.spec import Field, Form
 from readiness.system.errors import DataError
 from readiness.system.plain import plain
@@ -17,8 +16,7 @@ _WHOLE = re.compile(r"\d{1,9}", re.ASCII)
 _NUMBER = re.compile(r"\d{1,9}(\.\d{1,20})?", re.ASCII)
 _YES = ("yes", "y")
 _NO = ("no", "n")
-_SOMEBODY = "-"
-"""Stands for the bull's tag where only the form's own fields are checked."""
+_YEAR = re.compile(r"\d{4}", re.ASCII)
 
 
 class FieldError(DataError):
@@ -27,6 +25,33 @@ class FieldError(DataError):
     def __init__(self, field: Field, text: str) -> None:
         self.key = field.key
         super().__init__(f"{field.label}: {text}")
+
+
+def day_typed(text: str, today: date, *, past: bool = False) -> date:
+    """The day meant by "2027-04-09", "9 apr 2027" or "9 apr": the next one from today on, where
+    ``past`` is asked for the last one up to today.
+
+    Raises ``DataError`` where it is no day, or reads two ways (09/04).
+    """
+    from readiness.shorthand import ShorthandError
+    from readiness.shorthand.cursor import Cursor
+    from readiness.shorthand.dates import take_day
+
+    def taken(said: str) -> date:
+        cursor = Cursor(said, 1)
+        try:
+            found = take_day(cursor, today.isoformat())
+        except ShorthandError as problem:
+            raise DataError(problem.why) from problem
+        if found is None or not cursor.done:
+            raise DataError(f'"{text}" is not a day; write it as 9 apr or 2027-04-09')
+        return date.fromisoformat(found)
+
+    text = text.strip()
+    if not past or _YEAR.search(text):
+        return taken(text)
+    this_year = taken(f"{text} {today.year}")
+    return this_year if this_year <= today else taken(f"{text} {today.year - 1}")
 
 
 def content_of(form: Form, typed: Mapping[str, str], today: date) -> dict[str, Any]:
@@ -60,7 +85,9 @@ def value_of(field: Field, text: str, today: date) -> Any:
     if field.kind in ("whole", "number"):
         return _number(field, text)
     if field.kind == "yes_no":
-        return _flag(field, text)
+        if text.lower() not in (*_YES, *_NO):
+            raise FieldError(field, f'"{text}" is neither yes nor no; write y or n')
+        return text.lower() in _YES
     return _choice(field, text) if field.kind == "choice" else text
 
 
@@ -73,15 +100,13 @@ def problem_in(form: Form, content: Mapping[str, Any], today: date) -> FieldErro
 
     raw = {"kind": form.kind, "on": today.isoformat(), **content}
     if form.kind != "group":
-        raw.setdefault("bull", _SOMEBODY)
-    checked, problems = validate(raw)
-    if checked is not None:
+        raw.setdefault("bull", "-")  # only the form's own fields are checked
+    _, problems = validate(raw)
+    if not problems:
         return None
     problem = problems[0]
     field = form.field(problem.field)
-    if field is None:
-        return FieldError(form.fields[0], str(problem))
-    return FieldError(field, problem.text)
+    return FieldError(field or form.fields[0], problem.text if field else str(problem))
 
 
 def typed_of(form: Form, content: Mapping[str, Any]) -> dict[str, str]:
@@ -123,13 +148,6 @@ def _number(field: Field, text: str) -> int | float:
     return int(value) if value.is_integer() else value
 
 
-def _flag(field: Field, text: str) -> bool:
-    word = text.lower()
-    if word not in (*_YES, *_NO):
-        raise FieldError(field, f'"{text}" is neither yes nor no; write y or n')
-    return word in _YES
-
-
 def _choice(field: Field, text: str) -> str | None:
     """The choice meant by its word, its digit, or a beginning that only one word has."""
     words = field.words
@@ -140,17 +158,9 @@ def _choice(field: Field, text: str) -> str | None:
     if not same and len(text) == 1 and text.isascii() and text.isdigit():
         same = list(words[int(text) - 1 : int(text)]) if text != "0" else []
     begun = same or [word for word in words if word.casefold().startswith(folded)]
-    if len(begun) != 1:
-        _unclear(field, text, begun)
-    return field.of_word(begun[0])
-
-
-def _unclear(field: Field, text: str, begun: list[str]) -> NoReturn:
+    if len(begun) == 1:
+        return field.of_word(begun[0])
     if begun:
         raise FieldError(field, f'"{text}" can be {list_words(begun, "or")}; write more of it')
-    shown = [f"{number} {word}" if number <= 9 else word for number, word in _numbered(field)]
+    shown = [f"{number} {word}" if number <= 9 else word for number, word in enumerate(words, 1)]
     raise FieldError(field, f'"{text}" is none of these; write {list_words(shown, "or")}')
-
-
-def _numbered(field: Field) -> list[tuple[int, str]]:
-    return list(enumerate(field.words, 1))

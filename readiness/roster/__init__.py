@@ -1,8 +1,8 @@
 """A roster of bulls as people keep it, in a spreadsheet: read, or refused cell by cell."""
 
 from readiness.roster.changes import Changes, Importer, changes_of
-from readiness.roster.problems import Odd, problems_once, warnings_once
-from readiness.roster.read import Roster, read_roster
+from readiness.roster.read import read_roster
+from readiness.roster.roster import Odd, Roster, problems_once, warnings_once
 
 __all__ = [
     "Changes",

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from itertools import groupby
 from typing import NamedTuple
 
 from readiness.entries.problem import shown
+from readiness.roster.kinds import COLUMNS_MOST, ROWS_MOST, too_many
+from readiness.system.errors import DataError
 from readiness.system.plain import plain
-from readiness.trade.words import number_words
+from readiness.trade.words import list_words, number_words
 
 LETTERS = 26
+RUNS_MOST = 12
 # `="00417"` is how some programs keep a spreadsheet from eating zeros; an apostrophe before a sign
 # keeps it from taking a name for a formula.
 _QUOTED_FORMULA = re.compile(r'="([^"]*)"')
@@ -52,6 +56,15 @@ class Cell(NamedTuple):
     @property
     def empty(self) -> bool:
         return not self.text and not isinstance(self.value, Broken)
+
+    @property
+    def is_number(self) -> bool:
+        return isinstance(self.value, (int, float)) and not isinstance(self.value, bool)
+
+    @property
+    def several_lines(self) -> bool:
+        """Whether it is a text that goes over more than one line."""
+        return isinstance(self.value, str) and len(self.value.strip().splitlines()) > 1
 
     @property
     def shown(self) -> str:
@@ -100,6 +113,25 @@ class Grid:
     remarks: tuple[str, ...] = ()
 
 
+def filled(rows: Iterable[tuple[int, tuple[Cell, ...]]]) -> Iterator[GridRow]:
+    """The rows that say something. Raises ``DataError`` where a roster has not so many, or is not
+    so wide."""
+    count = 0
+    for number, cells in rows:
+        last = max((at for at, cell in enumerate(cells) if not cell.empty), default=-1)
+        if last >= COLUMNS_MOST:
+            raise DataError(
+                f"row {number} goes on to column {letters(last)}; a roster has at most "
+                f"{COLUMNS_MOST} columns. Delete what stands far to the right, or give only the "
+                "bulls in a file of their own."
+            )
+        count += last >= 0
+        if count > ROWS_MOST:
+            raise too_many("rows", ROWS_MOST)
+        if last >= 0:
+            yield GridRow(number, cells)
+
+
 def letters(index: int) -> str:
     """A column's name from its place, from 0: A, B … Z, AA."""
     name = ""
@@ -112,18 +144,10 @@ def letters(index: int) -> str:
 
 def rows_words(numbers: Collection[int]) -> str:
     """Rows in words, runs together: "row 4", "rows 4-6 and 9"."""
-    runs: list[list[int]] = []
-    for number in sorted(numbers):
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1][1:] = [number]
-        else:
-            runs.append([number])
-    words = [f"{run[0]}-{run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs]
-    others = sum(run[-1] - run[0] + 1 for run in runs[RUNS_MOST:])
-    shown_runs = [*words[:RUNS_MOST], f"{others} more"] if others else words
-    many = "row" if len(numbers) == 1 else "rows"
-    *first, last = shown_runs
-    return f"{many} {', '.join(first)} and {last}" if first else f"{many} {last}"
-
-
-RUNS_MOST = 12
+    counted = enumerate(sorted(numbers))
+    # Within a run a number is as far from its place as the one before it.
+    runs = [[row for _, row in run] for _, run in groupby(counted, lambda one: one[1] - one[0])]
+    words = [f"{run[0]}-{run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs[:RUNS_MOST]]
+    if others := sum(map(len, runs[RUNS_MOST:])):
+        words.append(f"{others} more")
+    return f"{'row' if len(numbers) == 1 else 'rows'} {list_words(words)}"

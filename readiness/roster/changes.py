@@ -9,35 +9,22 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from itertools import count
 from typing import NamedTuple
 
 from readiness.entries.entry import Entry
 from readiness.entries.ids import line_id
 from readiness.entries.new import NewEntry
-from readiness.roster.harm import milder, moved
+from readiness.roster.doubts import TAKE, harm, mixed_up, no_group, strange_farms
 from readiness.roster.known import Known, KnownBull
-from readiness.roster.mixed import TAKE, Named, mixed_up
 from readiness.roster.origin import settle
-from readiness.roster.places import AtFarm, no_group, strange_farms
-from readiness.roster.problems import CellProblem, bulls_words
-from readiness.roster.read import Roster, Row
-from readiness.roster.row_entries import Change, row_entries, wrong_in
+from readiness.roster.roster import CellProblem, Roster, Row, bulls_words
+from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED, RowChange, row_entries, wrong_in
 from readiness.roster.tags import bare_key, official, zeros_dropped
 from readiness.trade.tags import match_tag, tag_key
 
-NEW, UPDATED, UNCHANGED = "new", "updated", "unchanged"
 SHORTEST_END = 3
 """Tags that share fewer last digits than this share them by chance."""
-
-
-class RowChange(NamedTuple):
-    """One row: ``status`` is new, updated or unchanged."""
-
-    row: int
-    bull: str
-    name: str
-    status: str
-    changes: tuple[Change, ...]
 
 
 class Lacking(NamedTuple):
@@ -111,16 +98,20 @@ def changes_of(
         if twin is not row and tag_key(tag) not in book.tags:
             made.warnings.append((row.number, _alike(tag, f"{twin.tag} in row {twin.number}")))
         _take(row, tag, book, importer, taken, made)
-    _whole_file(made, book)
-    _mixed(made, book, importer)
-    made.lacking = sorted(_lacking(made.farms, first, book))
+    _whole_file(made, book, renames=importer.renames)
+    made.lacking = sorted(
+        Lacking(farm, book.tags[key], bull.name)
+        for key, bull in book.bulls.items()
+        if bull.profile and not bull.gone and key not in first
+        and (farm := str(bull.profile.get("farm", ""))) in made.farms
+    )  # fmt: skip
     made.problems.sort(key=lambda problem: problem[:2])
     made.warnings.sort(key=lambda warning: warning[0])
     return made
 
 
-def _whole_file(made: Changes, book: Known) -> None:
-    """What is odd of several bulls together."""
+def _whole_file(made: Changes, book: Known, *, renames: bool) -> None:
+    """What is odd of several bulls together, and rows that may be of another bull."""
     if made.unsaid:
         text = (
             "the day they came is known, and not whether they were bought: "
@@ -128,33 +119,16 @@ def _whole_file(made: Changes, book: Known) -> None:
             "homebred, bought or hired in a column headed Origin"
         )
         made.warnings.append((0, text))
-    placed = [
-        AtFarm(str(change.after), row.bull, row.name, row.status == UPDATED)
-        for row in made.rows
-        for change in row.changes
-        if change.field == "farm"
-    ]
-    if book.tags:
-        made.new_farms = {bull.farm for bull in placed} - book.farms
-        made.warnings += [(0, text) for text in strange_farms(placed, book.farms)]
-
-
-def _mixed(made: Changes, book: Known, importer: Importer) -> None:
-    """Rows that may be of another bull stop the file, unless they are meant: then they are said."""
-    named = [Named(row.row, tag_key(row.bull), row.bull, row.changes) for row in made.rows]
-    for row, name, text in mixed_up(named, book):
-        if importer.renames:
+    for farm, text in strange_farms(made.rows, book.farms) if book.tags else ():
+        made.new_farms.add(farm)
+        if text:
+            made.warnings.append((0, text))
+    for row, name, text in mixed_up(made.rows, book):
+        # They stop the file, unless they are meant: then they are said.
+        if renames:
             made.warnings.append((row, text.removesuffix(f"; {TAKE}")))
         else:
             made.problems.append(made.roster.problem(row, name, text))
-
-
-def _lacking(farms: Collection[str], rows: Mapping[str, Row], book: Known) -> Iterator[Lacking]:
-    """``rows``: key → the bulls that the file has."""
-    for key, bull in book.bulls.items():
-        farm = str(bull.profile.get("farm", ""))
-        if bull.profile and not bull.gone and farm in farms and key not in rows:
-            yield Lacking(farm, book.tags[key], bull.name)
 
 
 def _resolved(row: Row, book: Known, made: Changes) -> str:
@@ -204,9 +178,9 @@ def _take(
     """One bull's entries and what they change, or what is wrong with his row."""
     known = book.bulls.get(tag_key(tag)) or KnownBull()
     fields = _fields(row, tag, book, importer)
-    made.farms.add(str(fields.get("farm") or known.profile.get("farm", "")))
-    columns = {column.field: column for column in made.roster.head.columns if column.field}
-    origin = settle(fields, known.profile, columns, row.bad)
+    farm = str(fields.get("farm") or known.profile.get("farm", ""))
+    made.farms.add(farm)
+    origin = settle(fields, known.profile, made.roster.head.by_field, row.bad)
     wrong = origin.wrong + wrong_in(fields, known, importer.on, importer.today or importer.on)
     found = row_entries(fields, known, wrong)
     wrong = [(at, text) for at, text in wrong if at not in row.bad]
@@ -214,47 +188,28 @@ def _take(
     made.entries += [
         NewEntry(_free_id(content, taken), content, row.number) for content, _ in found
     ]
-    if "group" in fields:
-        made.no_group[row.number] = _no_group(fields, known, book, importer)
+    if "group" in fields:  # what to say where the book has no such group on his farm
+        on = None if importer.on == importer.today else importer.on
+        text = no_group(str(fields["group"]), farm or None, book.groups, on)
+        made.no_group[row.number] = text
     if wrong or row.bad:
         return
-    name = str(fields.get("name") or known.profile.get("name", ""))
+    name = str(fields.get("name") or known.name)
     changes = tuple(change for _, changed in found for change in changed)
     status = NEW if not known.profile else UPDATED if found else UNCHANGED
-    made.rows.append(RowChange(row.number, tag, name, status, changes))
+    made.rows.append(change := RowChange(row.number, tag, name, status, changes))
     made.unsaid += [(tag, name)] if origin.unsaid else []
-    odd = [*origin.warnings, *_odd(fields, changes, book.later.get(tag_key(tag), {}))]
+    odd = [*origin.warnings, *_odd(fields, change, book.later.get(tag_key(tag), {}))]
     if known.profile:
-        odd += _harm(
-            bulls_words([(tag, name)]), changes, None if "group" in fields else known, book
-        )
+        odd += harm(change, None if "group" in fields else known.group, book)
     made.warnings += [(row.number, text) for text in odd]
 
 
-def _no_group(
-    fields: Mapping[str, object], known: KnownBull, book: Known, importer: Importer
-) -> str:
-    """What to say where the book has no such group on his farm."""
-    farm = fields.get("farm") or known.profile.get("farm")
-    on = None if importer.on == importer.today else importer.on
-    return no_group(str(fields["group"]), str(farm) if farm else None, book.groups, on)
-
-
-def _harm(
-    who: str, changes: Iterable[Change], placed: KnownBull | None, book: Known
-) -> Iterator[str]:
-    """``placed``: what the book says of him, where his row names no group."""
-    yield from milder(who, changes)
-    yield from moved(who, changes, placed.group if placed else None, book.farms, book.groups)
-
-
-def _odd(
-    fields: Mapping[str, object], changes: Iterable[Change], later: Mapping[str, str]
-) -> Iterator[str]:
+def _odd(fields: Mapping[str, object], row: RowChange, later: Mapping[str, str]) -> Iterator[str]:
     """``later``: field → the day on which the book says it again."""
     if "weighed_on" in fields and "kg" not in fields:
         yield "has a day of weighing and no weight: not taken in"
-    for change in changes:
+    for change in row.changes:
         if change.field in later:
             yield f"{change.field} is said again on {later[change.field]}, and counts till then"
 
@@ -276,8 +231,6 @@ def _fields(row: Row, tag: str, book: Known, importer: Importer) -> dict[str, ob
 def _free_id(content: dict[str, object], taken: set[str]) -> str:
     """The id of an entry by what it says and how often the book has said so before: two copies of
     a book that take in the same roster agree, and what was withdrawn can be said again."""
-    count = 1
-    while (made := line_id(content, count)) in taken:
-        count += 1
-    taken.add(made)
-    return made
+    free = next(made for many in count(1) if (made := line_id(content, many)) not in taken)
+    taken.add(free)
+    return free

@@ -5,11 +5,14 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+from contextlib import suppress
+from itertools import islice
 
 from readiness.entries.problem import cut
-from readiness.roster.cells import Cell, Grid, GridRow, letters, one_line
-from readiness.roster.limits import COLUMNS_MOST, HEAD_ROWS, ROWS_MOST, too_many, too_many_columns
+from readiness.roster.cells import Cell, Grid, filled, letters, one_line
+from readiness.roster.headings import HEAD_ROWS, known
+from readiness.roster.kinds import ROWS_MOST, too_many
 from readiness.system.errors import DataError
 
 # In this order: where two part the headings equally well, the first.
@@ -22,48 +25,33 @@ _NOT_UTF8 = (
     "names with accents are right"
 )
 
-Known = Callable[[list[str]], int]
-"""How many of a row's cells are headings that a roster may have."""
 
-
-def read_text(data: bytes, known: Known) -> Grid:
+def read_text(data: bytes) -> Grid:
     """The table of a text file. The delimiter is the one by which most headings are known.
 
     Raises ``DataError`` (without the file's name) where it is no text, its quotes do not close, or
     two stray ones may have swallowed rows.
     """
     text, remarks = _decoded(data)
-    delimiter = ""
     if match := _NAMED_DELIMITER.match(text):
         delimiter, text = match[1], text[match.end() :]
-    delimiter = delimiter or max(DELIMITERS, key=lambda mark: _headings(text, mark, known))
-    lines = tuple(_lines(text, delimiter))
-    return Grid("", lines, remarks=remarks)
+    else:
+        delimiter = max(DELIMITERS, key=lambda mark: _headings(text, mark))
+    return Grid("", tuple(filled(_rows(text, delimiter))), remarks=remarks)
 
 
 def _decoded(data: bytes) -> tuple[str, tuple[str, ...]]:
     """The text, and what to say of its coding."""
-    coding = _UTF16.get(data[:2], "") or _utf16_without_mark(data)
-    remarks: tuple[str, ...] = ()
-    try:
-        if coding:
-            text = data.decode(coding).removeprefix("\ufeff")
-        else:
-            text, remarks = _decoded_bytes(data.removeprefix(_BOM))
-    except UnicodeDecodeError:
-        raise DataError(
-            "the file is not text in UTF-8, UTF-16 or Windows-1252. Save it as CSV in UTF-8."
-        ) from None
-    if "\0" in text:
-        raise DataError("the file is not text. Save the roster as .csv or .xlsx.")
-    return text, remarks
-
-
-def _decoded_bytes(data: bytes) -> tuple[str, tuple[str, ...]]:
-    try:
-        return data.decode("utf-8"), ()
-    except UnicodeDecodeError:
-        return data.decode("cp1252"), (_NOT_UTF8,)
+    utf16 = _UTF16.get(data[:2]) or _utf16_without_mark(data)
+    for coding in (utf16,) if utf16 else ("utf-8", "cp1252"):
+        with suppress(UnicodeDecodeError):
+            text = data.removeprefix(_BOM).decode(coding).removeprefix("\ufeff")
+            if "\0" in text:
+                raise DataError("the file is not text. Save the roster as .csv or .xlsx.")
+            return text, (_NOT_UTF8,) if coding == "cp1252" else ()
+    raise DataError(
+        "the file is not text in UTF-8, UTF-16 or Windows-1252. Save it as CSV in UTF-8."
+    )
 
 
 def _utf16_without_mark(data: bytes) -> str:
@@ -75,14 +63,12 @@ def _utf16_without_mark(data: bytes) -> str:
     return "utf-16-le" if odd > even else "utf-16-be"
 
 
-def _headings(text: str, delimiter: str, known: Known) -> int:
+def _headings(text: str, delimiter: str) -> int:
     """The most headings that one row near the top has with this delimiter."""
     best = 0
-    try:
-        for row, _ in zip(_records(text, delimiter), range(HEAD_ROWS), strict=False):
+    with suppress(csv.Error):
+        for row in islice(_records(text, delimiter), HEAD_ROWS):
             best = max(best, known(row))
-    except csv.Error:
-        return best
     return best
 
 
@@ -90,19 +76,14 @@ def _records(text: str, delimiter: str) -> Iterator[list[str]]:
     return csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
 
 
-def _lines(text: str, delimiter: str) -> Iterator[GridRow]:
+def _rows(text: str, delimiter: str) -> Iterator[tuple[int, tuple[Cell, ...]]]:
     number = 0
     try:
         for number, row in enumerate(_records(text, delimiter), start=1):
             if number > ROWS_MOST:
-                raise DataError(too_many("rows", ROWS_MOST))
+                raise too_many("rows", ROWS_MOST)
             _swallowed(number, row, delimiter)
-            line = GridRow(number, tuple(Cell(text) for text in row))
-            filled = [index for index, cell in enumerate(line.cells) if not cell.empty]
-            if filled and filled[-1] >= COLUMNS_MOST:
-                raise DataError(too_many_columns(number, letters(filled[-1])))
-            if filled:
-                yield line
+            yield number, tuple(map(Cell, row))
     except csv.Error as problem:
         raise DataError(f"row {number + 1}: {_not_csv(problem)}") from None
 

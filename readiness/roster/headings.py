@@ -15,7 +15,6 @@ from typing import NamedTuple
 
 from readiness.entries.problem import cut
 from readiness.roster.cells import Grid, GridRow, letters, one_line
-from readiness.roster.limits import HEAD_ROWS
 from readiness.system.errors import DataError
 from readiness.trade.words import list_words
 
@@ -76,26 +75,12 @@ WEAK = ("bull", "animal", "id")
 """They mean the tag where no other heading does; else the name, where no other heading does. An id
 is never a name, and beside the others it is the tag."""
 
-BOUGHT_ON = (
-    "bought", "bought on", "date bought", "purchased", "purchased on", "purchase date",
-    "date purchased", "date of purchase",
-)  # fmt: skip
-"""Headings of a day of arrival that say that he was bought."""
+HEAD_ROWS = 40
+"""In so many rows from the top the headings have to be."""
 
-HIRED_ON = ("hired", "hired on", "date hired", "hire date", "on hire since", "on loan since")
-"""Headings of a day of arrival that say that he was hired."""
-
-HIRED_FROM = (
-    "hired from", "where hired", "on hire from", "on loan from", "loaned from", "leased from",
-)  # fmt: skip
-
-IS_HOMEBRED = ("home bred",)
-"""A heading of origin that may be answered with yes or no."""
-
-BREEDERS = ("breeder", "breeder name", "bred by")
-"""A homebred bull has a breeder too; beside a column of vendors it is not taken."""
-
-DATES = ("born", "arrived", "weighed_on")
+_WAYS = {"hired": "hire|loan|lease", "bought": "bought|purchase", "bred": "bred|breeder"}
+"""How he came, by the words of a heading over the day or the place. A homebred bull has a breeder
+too: beside a column of vendors that one is not taken."""
 
 _PATTERN = re.compile(r"[(\[]?\b(d{1,2}|m{1,2})\W(d{1,2}|m{1,2})\W(?:y{4}|y{2})\b[)\]]?", re.I)
 
@@ -103,13 +88,15 @@ _PATTERN = re.compile(r"[(\[]?\b(d{1,2}|m{1,2})\W(d{1,2}|m{1,2})\W(?:y{4}|y{2})\
 class Column(NamedTuple):
     """A column with its heading as written. ``field``: what it is taken for, None for nothing.
 
-    ``order``: "dmy" or "mdy" where the heading says how its dates are written.
+    ``order``: "dmy" or "mdy" where the heading says how its dates are written; ``key``: the heading
+    without that, folded.
     """
 
     at: int
     heading: str
     field: str | None
     order: str = ""
+    key: str = ""
 
     @property
     def letter(self) -> str:
@@ -121,9 +108,10 @@ class Column(NamedTuple):
         named = f' "{cut(self.heading)}"' if self.heading else ""
         return f"column {self.letter}{named}"
 
-    def says(self, spellings: Iterable[str]) -> bool:
-        """Whether the heading is one of these."""
-        return fold(_bare(self.heading)[0]) in set(map(fold, spellings))
+    @property
+    def way(self) -> str:
+        """ "bought", "hired" or "bred" where the heading says that he was, else ""."""
+        return next((way for way, words in _WAYS.items() if re.search(words, self.key)), "")
 
 
 class Head(NamedTuple):
@@ -131,6 +119,10 @@ class Head(NamedTuple):
 
     row: int
     columns: tuple[Column, ...]
+
+    @property
+    def by_field(self) -> dict[str, Column]:
+        return {column.field: column for column in self.columns if column.field}
 
 
 def fold(text: str) -> str:
@@ -144,72 +136,71 @@ def _fields() -> dict[str, str]:
     return {fold(spelt): field for field, spellings in SPELLINGS.items() for spelt in spellings}
 
 
-_WEAK = frozenset(map(fold, WEAK))
-
-
 def known(row: Iterable[str]) -> int:
     """How many of a row's cells are headings that a roster may have, each field once."""
-    folded = [fold(_bare(one_line(text))[0]) for text in row]
-    fields = {_fields()[word] for word in folded if word in _fields()}
-    return len(fields) + any(word in _WEAK for word in folded)
-
-
-def has_head(grid: Grid) -> bool:
-    """Whether there is a row of headings with one for the tag."""
-    line = _head_line(grid)
-    return line is not None and any(column.field == "bull" for column in _columns(line))
+    keys = [_key(one_line(text))[0] for text in row]
+    return len({_fields()[key] for key in keys if key in _fields()}) + any(
+        key in WEAK for key in keys
+    )
 
 
 def find_head(grid: Grid) -> Head:
-    """The row near the top with the most known headings, the first of several.
+    """The row near the top with the most known headings, the first of several."""
+    near = [line for line in grid.lines if line.number <= HEAD_ROWS + grid.lines[0].number]
+    line = max(near, key=lambda line: known(cell.text for cell in line.cells))
+    return Head(line.number, _columns(line))
 
-    Raises ``DataError`` (without the file's name) where none has one for the tag, or one of a
-    field has two columns.
-    """
-    line = _head_line(grid)
-    if line is None:
-        first = grid.lines[0] if grid.lines else GridRow(1, ())
-        raise DataError(_no_head([cell.text for cell in first.cells if cell.text]))
-    columns = _columns(line)
-    fields = Counter(column.field for column in columns if column.field)
+
+def check_head(head: Head) -> None:
+    """Raises ``DataError`` (without the file's name) where no heading is one for the tag, or a
+    field has two columns."""
+    fields = Counter(column.field for column in head.columns if column.field)
     if "bull" not in fields:
-        raise DataError(_no_head([column.heading for column in columns if column.heading]))
+        seen = [column.heading for column in head.columns if column.heading]
+        there = f"the headings are {list_words(seen[:20])}" if seen else "there are no headings"
+        raise DataError(
+            f"no column holds the tags; {there}. Write one of these over the tags: "
+            f"{list_words(SPELLINGS['bull'][:9], 'or')}."
+        )
     twice = [field for field, count in fields.items() if count > 1]
     if twice:
-        raise DataError(" ".join(_twice(line.number, field, columns) for field in twice))
-    return Head(line.number, columns)
+        raise DataError(" ".join(_twice(head, field) for field in twice))
 
 
-def _head_line(grid: Grid) -> GridRow | None:
-    near = [line for line in grid.lines if line.number <= HEAD_ROWS + grid.lines[0].number]
-    scored = [(known(cell.text for cell in line.cells), line) for line in near]
-    best = max((score for score, _ in scored), default=0)
-    return next((line for score, line in scored if score == best and best), None)
+def _twice(head: Head, field: str) -> str:
+    both = list_words(column.place for column in head.columns if column.field == field)
+    what = "the tag" if field == "bull" else FIELD_WORDS.get(field, field)
+    return (
+        f"row {head.row}: {both} both stand for {what}; keep one, or give the other another "
+        "heading."
+    )
 
 
 def _columns(line: GridRow) -> tuple[Column, ...]:
     found: list[Column] = []
     for index, cell in enumerate(line.cells):
-        bare, order = _bare(cell.text)
-        found.append(Column(index, cell.text, _fields().get(fold(bare)), order))
-    weak = [column for column in found if fold(column.heading) in _WEAK]
-    for column in sorted(weak, key=lambda one: fold(one.heading) != "id"):
+        key, order = _key(cell.text)
+        found.append(Column(index, cell.text, _fields().get(key), order, key))
+    weak = [column for column in found if column.key in WEAK]
+    for column in sorted(weak, key=lambda one: one.key != "id"):
         taken = {other.field for other in found}
-        may = ("bull",) if fold(column.heading) == "id" else ("bull", "name")
+        may = ("bull",) if column.key == "id" else ("bull", "name")
         free = next((field for field in may if field not in taken), None)
         found[column.at] = column._replace(field=free)
-    if sum(column.field == "bought_from" for column in found) > 1:
-        found = [one._replace(field=None) if one.says(BREEDERS) else one for one in found]
+    places = [column for column in found if column.field == "bought_from"]
+    for column in places if len(places) > 1 else ():
+        if column.way == "bred":
+            found[column.at] = column._replace(field=None)
     return tuple(found)
 
 
-def _bare(heading: str) -> tuple[str, str]:
-    """A heading without the pattern of its dates, and the order that this says."""
+def _key(heading: str) -> tuple[str, str]:
+    """A heading folded, without the pattern of its dates, and the order that this says."""
     match = _PATTERN.search(heading)
     if match is None or match[1][0].lower() == match[2][0].lower():
-        return heading, ""
+        return fold(heading), ""
     order = "dmy" if match[1][0].lower() == "d" else "mdy"
-    return heading[: match.start()] + heading[match.end() :], order
+    return fold(heading[: match.start()] + heading[match.end() :]), order
 
 
 def likely(heading: str, taken: Container[str | None]) -> str:
@@ -219,7 +210,7 @@ def likely(heading: str, taken: Container[str | None]) -> str:
     another thing: "dam date of birth", "feeding group".
     """
     free = [spelt for field, all_ in SPELLINGS.items() if field not in taken for spelt in all_]
-    words = _words(heading)
+    words = re.findall(r"[^\W_]+", heading.casefold())
     near = [
         (_ratio(" ".join(words), spelt), spelt) for spelt in free if _slip(words, spelt.split())
     ]
@@ -230,10 +221,6 @@ def likely(heading: str, taken: Container[str | None]) -> str:
 ALIKE, WORD_ALIKE, SLIP_LEAST = 0.85, 0.8, 5
 """So alike a whole heading, and each of its words, has to be; in a word of fewer letters than five
 a change makes another word (date in, date on)."""
-
-
-def _words(heading: str) -> list[str]:
-    return re.findall(r"[^\W_]+", heading.casefold())
 
 
 def _slip(words: Sequence[str], spelt: Sequence[str]) -> bool:
@@ -247,20 +234,6 @@ def _slip(words: Sequence[str], spelt: Sequence[str]) -> bool:
 
 def _ratio(one: str, other: str) -> float:
     return SequenceMatcher(None, one, other).ratio()
-
-
-def _no_head(seen: Sequence[str]) -> str:
-    there = f"the headings are {list_words(seen[:20])}" if seen else "there are no headings"
-    return (
-        f"no column holds the tags; {there}. Write one of these over the tags: "
-        f"{list_words(SPELLINGS['bull'][:9], 'or')}."
-    )
-
-
-def _twice(row: int, field: str, columns: Sequence[Column]) -> str:
-    both = list_words(column.place for column in columns if column.field == field)
-    what = "the tag" if field == "bull" else FIELD_WORDS.get(field, field)
-    return f"row {row}: {both} both stand for {what}; keep one, or give the other another heading."
 
 
 FIELD_WORDS = {

@@ -1,12 +1,19 @@
-"""Which kind of file it is, by its beginning: a name may say anything."""
+"""Which kind of file it is, by its beginning, for a name may say anything; and how large it may be:
+far above any herd, far below what would stop the machine."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
-from readiness.roster.limits import BYTES_MOST
 from readiness.system.errors import DataError
 from readiness.system.files import bytes_of
+
+BYTES_MOST = 32_000_000
+UNPACKED_MOST = 64_000_000
+PARTS_MOST = 2_000
+ROWS_MOST = 20_000
+COLUMNS_MOST = 200
+CELLS_MOST = 1_000_000
 
 SPREADSHEETS = (".xlsx", ".xlsm")
 TEXTS = (".csv", ".tsv", ".txt")
@@ -15,7 +22,16 @@ OTHERS = (".xls", ".xlsb", ".ods", ".fods", ".numbers")
 _ZIP = b"PK\x03\x04"
 # The container of older spreadsheets, and of newer ones that a password protects.
 _COMPOUND = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
+EMPTY = "the file is empty. Write a row of headings and a row for each bull."
 _SAVE = "Open it in your spreadsheet program and save it as .xlsx or .csv."
+
+
+def too_many(what: str, most: int) -> DataError:
+    """A refusal: more rows or cells than a roster has."""
+    return DataError(
+        f"the file has more than {most:,} {what}, more than a roster can have. Give only the "
+        "bulls, in a file of their own."
+    )
 
 
 def roster_bytes(path: Path) -> bytes:
@@ -48,7 +64,7 @@ def roster_bytes(path: Path) -> bytes:
 def _wrong_kind(data: bytes, suffix: str) -> str:
     """What is wrong where a file is not what its name says; else ""."""
     if not data.strip():
-        return "the file is empty. Write a row of headings and a row for each bull."
+        return EMPTY
     if data.startswith(_COMPOUND):
         return (
             "the file is protected by a password, or of the older .xls kind. Open it in your "

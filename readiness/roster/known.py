@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
@@ -10,6 +10,9 @@ from typing import Any
 from readiness.entries.entry import Entry
 from readiness.history.groups import name_key
 from readiness.roster.tags import bare_key
+
+Groups = Collection[tuple[str | None, str]]
+"""(farm, name)"""
 
 
 @dataclass(slots=True)

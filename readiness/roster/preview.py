@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from datetime import date
 from itertools import groupby
 from typing import Any
 
-from readiness.roster.changes import NEW, UNCHANGED, UPDATED, Changes
-from readiness.roster.dates import day_text
+from readiness.roster.changes import Changes
 from readiness.roster.headings import FIELD_WORDS, Column
-from readiness.roster.row_entries import Change
+from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED, Change, iso_day_words
 from readiness.system.plain import plain
 from readiness.trade.words import list_words, number_words
 
@@ -70,7 +68,7 @@ def _value(value: object) -> str:
     if isinstance(value, (int, float)):
         return f"{number_words(value)} kg"
     try:
-        return day_text(date.fromisoformat(str(value)))
+        return iso_day_words(value)
     except ValueError:
         return str(value)
 

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterator, Sequence
 
-from readiness.roster.cells import Grid, GridRow, letters, rows_words
-from readiness.roster.headings import Head, fold, likely
-from readiness.roster.values import WORDS
+from readiness.roster.cells import Grid, GridRow, rows_words
+from readiness.roster.headings import Column, Head, fold, likely
+from readiness.roster.values import meaning
 from readiness.trade.words import list_words
-
-_TEMPERS = {fold(word) for words in WORDS["temper"].values() for word in words}
 
 
 def remarks(head: Head, grid: Grid, lines: Sequence[GridRow]) -> Iterator[str]:
@@ -23,26 +21,24 @@ def remarks(head: Head, grid: Grid, lines: Sequence[GridRow]) -> Iterator[str]:
 def _not_taken(head: Head, lines: Sequence[GridRow]) -> Iterator[str]:
     """Columns of which nothing goes into the book."""
     taken = {column.field for column in head.columns}
-    for column in head.columns:
-        if column.heading and not column.field:
-            tempers = _tempers(column.at, lines)
-            hint = _look(tempers, taken) if tempers else likely(column.heading, taken)
-            yield f"{column.place} is not taken in{hint}"
-    with_heading = {column.at for column in head.columns if column.heading}
     wide = max((len(line.cells) for line in lines), default=0)
-    for at in range(wide):
-        if at not in with_heading and any(not line.cell(at).empty for line in lines):
-            tempers = _tempers(at, lines)
-            hint = _look(tempers, taken) if tempers else ""
-            yield f"column {letters(at)} has no heading, and is not taken in{hint}"
+    beyond = [Column(at, "", None) for at in range(len(head.columns), wide)]
+    for column in sorted([*head.columns, *beyond], key=lambda column: not column.heading):
+        says = any(not line.cell(column.at).empty for line in lines)
+        if column.field or not (column.heading or says):
+            continue
+        tempers = _tempers(column.at, lines)
+        hint = _look(tempers, taken) if tempers else likely(column.heading, taken)
+        bare = "" if column.heading else " has no heading, and"
+        yield f"{column.place}{bare} is not taken in{hint}"
 
 
 def _tempers(at: int, lines: Sequence[GridRow]) -> dict[str, set[int]]:
     """What a column says that is a word for a temper → its rows."""
     found: dict[str, set[int]] = {}
     for line in lines:
-        for word in line.cell(at).text.casefold().split():
-            if fold(word) in _TEMPERS:
+        for word in line.cell(at).text.split():
+            if meaning("temper", word):
                 found.setdefault(fold(word), set()).add(line.number)
     return found
 

@@ -5,22 +5,24 @@ Each is validated as every entry is; nothing is asked for that the book says alr
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any, NamedTuple
 
+from readiness.entries.models import KINDS, own_columns
 from readiness.entries.validate import validate
-from readiness.roster.dates import day_text
 from readiness.roster.known import KnownBull
+from readiness.trade.words import year_day_words
 
-PROFILE = (
-    "name", "breed", "born", "origin", "arrived", "temper", "heifer_safe", "pen", "farm", "note",
-)  # fmt: skip
+PROFILE = (*own_columns(KINDS["bull"]), "note")
 
 Content = dict[str, Any]
 RowFields = Mapping[str, object]
 Wrong = list[tuple[str, str]]
 """(field, what is wrong with it)"""
+
+
+NEW, UPDATED, UNCHANGED = "new", "updated", "unchanged"
 
 
 class Change(NamedTuple):
@@ -31,29 +33,45 @@ class Change(NamedTuple):
     after: object
 
 
+class RowChange(NamedTuple):
+    """One row: ``status`` is new, updated or unchanged."""
+
+    row: int
+    bull: str
+    name: str
+    status: str
+    changes: tuple[Change, ...]
+
+    def change(self, field: str) -> Change | None:
+        """What becomes of one field, if it changes."""
+        return next((change for change in self.changes if change.field == field), None)
+
+
 RowEntry = tuple[Content, list[Change]]
 """An entry to write, and what it changes."""
+
+
+def iso_day_words(day: object) -> str:
+    """A day of an entry in words. Raises ``ValueError`` for anything else."""
+    return year_day_words(date.fromisoformat(str(day)))
 
 
 def wrong_in(row: RowFields, known: KnownBull, on: date, today: date) -> Wrong:
     """Days of a row that cannot be, whatever each is by itself. ``on``: the day of the import;
     ``today``: the real one, up to which a weight can have been taken."""
-    what = "the day of the import"
-    weighed = (today, "today") if today > on else (on, what)
-    wrong = [
-        (name, f"{day_text(date.fromisoformat(day))} is after {limit_words}, {day_text(limit)}; "
-         f"correct it{', or say that day with --on' if limit_words == what else ''}")
-        for name, (limit, limit_words) in (("born", (on, what)), ("weighed_on", weighed))
-        if isinstance(day := row.get(name), str) and day > limit.isoformat()
-    ]  # fmt: skip
-    pair = [row.get(name, known.profile.get(name)) for name in ("born", "arrived")]
-    born, arrived = pair
-    news = pair != [known.profile.get("born"), known.profile.get("arrived")]
-    if news and isinstance(born, str) and isinstance(arrived, str) and arrived < born:
-        both = [day_text(date.fromisoformat(day)) for day in (arrived, born)]
-        wrong.append(
-            ("arrived", f"{both[0]} is before he was born, {both[1]}; correct one of them")
-        )
+    wrong = []
+    for name, limit in (("born", on), ("weighed_on", max(on, today))):
+        if name in row and str(row[name]) > limit.isoformat():
+            what, other = "the day of the import", ", or say that day with --on"
+            if limit > on:
+                what, other = "today", ""
+            text = f"{iso_day_words(row[name])} is after {what}, {year_day_words(limit)}"
+            wrong.append((name, f"{text}; correct it{other}"))
+    booked = (known.profile.get("born"), known.profile.get("arrived"))
+    born, arrived = row.get("born", booked[0]), row.get("arrived", booked[1])
+    if (born, arrived) != booked and born and arrived and str(arrived) < str(born):
+        text = f"{iso_day_words(arrived)} is before he was born, {iso_day_words(born)}"
+        wrong.append(("arrived", f"{text}; correct one of them"))
     return wrong
 
 
@@ -66,8 +84,20 @@ def row_entries(row: RowFields, known: KnownBull, wrong: Wrong) -> list[RowEntry
 def _checked(kind: str, row: RowFields, fields: RowFields, wrong: Wrong) -> Content | None:
     common = {key: row[key] for key in ("on", "bull", "by") if key in row}
     checked, problems = validate({"kind": kind, **common, **fields})
-    wrong += [(problem.field, problem.text) for problem in problems]
+    for problem in problems:
+        at = "weighed_on" if (kind, problem.field) == ("weight", "on") else problem.field
+        # What is wrong with the tag or the person is so in each of his entries.
+        if (at, problem.text) not in wrong:
+            wrong.append((at, problem.text))
     return checked
+
+
+def _changed(names: Iterable[str], before: RowFields, after: RowFields) -> list[Change]:
+    return [
+        Change(name, before.get(name), after[name])
+        for name in names
+        if name in after and after[name] != before.get(name)
+    ]
 
 
 def _bull(row: RowFields, known: KnownBull, wrong: Wrong) -> RowEntry | None:
@@ -77,17 +107,12 @@ def _bull(row: RowFields, known: KnownBull, wrong: Wrong) -> RowEntry | None:
     checked = _checked("bull", row, fields, wrong)
     if checked is None:
         return None
-    changed = [
-        Change(name, known.profile.get(name), checked[name])
-        for name in PROFILE
-        if name in checked and checked[name] != known.profile.get(name)
-    ]
+    changed = _changed(PROFILE, known.profile, checked)
     if known.profile and not changed:
         return None
-    # Bought and hired need the day he came beside it, even where the book has that day already.
-    stay = {change.field for change in changed} | (
-        {"arrived"} if any(change.field == "origin" for change in changed) else set()
-    )
+    stay = {change.field for change in changed}
+    if "origin" in stay:  # bought and hired need the day he came, even where the book has it
+        stay.add("arrived")
     return {k: v for k, v in checked.items() if k not in PROFILE or k in stay}, changed
 
 
@@ -95,16 +120,12 @@ def _weight(row: RowFields, known: KnownBull, wrong: Wrong) -> RowEntry | None:
     if "kg" not in row:
         return None
     own_day = row.get("weighed_on")
-    found: Wrong = []
-    checked = _checked("weight", {**row, "on": own_day or row["on"]}, {"kg": row["kg"]}, found)
-    # What is wrong with the tag or the person was said of the bull's entry already.
-    wrong += [("weighed_on" if name == "on" else name, text) for name, text in found
-              if name in ("kg", "on")]  # fmt: skip
+    checked = _checked("weight", row, {"on": own_day or row["on"], "kg": row["kg"]}, wrong)
     if checked is None:
         return None
-    kg = checked["kg"]
-    before = next((kg for day, kg in reversed(known.weights) if day <= checked["on"]), None)
-    of_day = next((kg for day, kg in reversed(known.weights) if day == checked["on"]), None)
+    kg, on = checked["kg"], checked["on"]
+    before = next((kg for day, kg in reversed(known.weights) if day <= on), None)
+    of_day = next((kg for day, kg in reversed(known.weights) if day == on), None)
     # Without a day of its own, the weight that the book had last is no new weighing. With one, the
     # last said of that day counts: what was corrected can be corrected back.
     there = kg == (of_day if own_day else before)
@@ -112,23 +133,13 @@ def _weight(row: RowFields, known: KnownBull, wrong: Wrong) -> RowEntry | None:
 
 
 def _join(row: RowFields, known: KnownBull, wrong: Wrong) -> RowEntry | None:
-    role, group = row.get("role"), row.get("group", known.group)
-    if "role" not in row and "group" not in row:
+    fields = {name: row[name] for name in ("group", "role") if name in row}
+    if not fields:
         return None
-    if group is None:
+    if fields.setdefault("group", known.group) is None:
         wrong.append(("role", "is given, and he is in no group; give his group too, or empty it"))
         return None
-    if known.group == group and role in (None, known.role):
-        return None
-    found: Wrong = []
-    checked = _checked("join", row, {"group": group, **({"role": role} if role else {})}, found)
-    wrong += [(name, text) for name, text in found if name in ("group", "role")]
-    if checked is None:
-        return None
-    pairs = (("group", known.group), ("role", known.role))
-    changed = [
-        Change(name, before, checked[name])
-        for name, before in pairs
-        if name in checked and checked[name] != before
-    ]
-    return checked, changed
+    checked = _checked("join", row, fields, wrong)
+    before = {"group": known.group, "role": known.role}
+    changed = _changed(before, before, checked or {})
+    return (checked, changed) if checked and changed else None

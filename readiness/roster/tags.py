@@ -10,87 +10,65 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 
 from readiness.entries.problem import shown
 from readiness.roster.cells import Cell
+from readiness.roster.headings import Column
+from readiness.roster.roster import Refused, Roster
 from readiness.trade.tags import UK_DIGITS, tag_key, tag_problem
+from readiness.trade.words import MONTHS
 
 NUMBER_DIGITS = 15
 _SEPARATORS = re.compile(r"[\s\-._/‐-―]+")
-_UK = re.compile(r"(?:UK|XI)\d{12}", re.ASCII)
+_UK = re.compile(r"(UK|XI)(\d{6})(\d{6})", re.ASCII)
+_NORTHERN_IRELAND = re.compile(r"(UK(?=9)|XI(?=0))(\d)(\d{6})(\d{4})(\d)", re.ASCII)
 _DIGITS = re.compile(r"\d+", re.ASCII)
 _WHOLE = re.compile(r"(\d+)[.,]0+", re.ASCII)
-_SCIENTIFIC = re.compile(r"\d(?:[.,]\d+)?E\+\d+", re.ASCII | re.I)
-_SHORT_MONTH = r"(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)"
-_MONTH = rf"{_SHORT_MONTH}[A-Z]*"
+_SCIENTIFIC = r"\d(?:[.,]\d+)?E\+\d+"
+_SHORT_MONTH = f"(?:{'|'.join(MONTHS)})"
+_MONTH = f"{_SHORT_MONTH}[A-Z]*"
+_NUMBERS = r"\d{1,2}([/.-])\d{1,2}\1\d{4}|\d{4}-\d{2}-\d{2}"
 _DAY = re.compile(
-    rf"\d{{1,2}}[-/. ]{_MONTH}(?:[-/. ]\d+)?|{_MONTH}[-/. ]\d{{1,4}}"
-    r"|\d{1,2}([/.-])\d{1,2}\1\d{4}|\d{4}-\d{2}-\d{2}(?: 00:00:00)?",
+    rf"{_NUMBERS}(?: 00:00:00)?|\d{{1,2}}[-/. ]{_MONTH}(?:[-/. ]\d+)?|{_MONTH}[-/. ]\d{{1,4}}",
     re.ASCII | re.I,
 )
 # Stricter: a bull may be called May 3 or Marble 2.
 _MADE_BY_SPREADSHEET = re.compile(
-    rf"\d{{1,2}}-{_SHORT_MONTH}(?:-\d{{2,4}})?|{_SHORT_MONTH}-\d{{2}}"
-    r"|\d{1,2}([/.-])\d{1,2}\1\d{4}|\d{4}-\d{2}-\d{2}|\d(?:[.,]\d+)?E\+\d+",
+    rf"{_NUMBERS}|\d{{1,2}}-{_SHORT_MONTH}(?:-\d{{2,4}})?|{_SHORT_MONTH}-\d{{2}}|{_SCIENTIFIC}",
     re.ASCII | re.I,
 )
 _A_WORD = re.compile(r"[^\W\d_]{4,}")
 _AS_TEXT = "give the column the format Text and write the tag again"
 
 
-class Lost(Exception):
-    """The tag cannot be known from its cell; the text says why and what to do."""
+def read_tags(
+    roster: Roster, column: Column, cells: Mapping[int, Cell], *, typed: bool
+) -> tuple[dict[int, str], set[int]]:
+    """Row → tag in the book's spelling; and the rows whose tag was digits that may have lost zeros
+    in front.
 
-
-@dataclass(slots=True)
-class Tags:
-    """``tags``: row → tag in the book's spelling. ``problems``: (row, text).
-
-    ``warnings``: (rows, text) of what was read though it was not written so. ``bare``: the rows
-    whose tag was digits that may have lost zeros in front.
+    ``cells``: row → a cell that says something, rising; ``typed``: text in it is what somebody
+    typed (a spreadsheet's).
     """
-
-    tags: dict[int, str] = field(default_factory=dict)
-    problems: list[tuple[int, str]] = field(default_factory=list)
-    warnings: list[tuple[list[int], str]] = field(default_factory=list)
-    bare: set[int] = field(default_factory=set)
-
-
-def read_tags(cells: Mapping[int, Cell], *, typed: bool, uk: bool) -> Tags:
-    """The tags of a column. ``cells``: row → a cell that says something, rising.
-
-    ``typed``: text in it is what somebody typed (a spreadsheet's); ``uk``: its heading says that
-    the tags are of the United Kingdom.
-    """
-    found = Tags()
-    for row, cell in cells.items():
-        try:
-            found.tags[row] = written = _written(cell)
-        except Lost as lost:
-            found.problems.append((row, str(lost)))
-            continue
-        if _DIGITS.fullmatch(written) and not (typed and isinstance(cell.value, str)):
-            found.bare.add(row)
-    _not_a_tag(found)
-    _lost_zero(found)
-    _without_country(found, uk)
-    _zeros(found, cells)
-    found.tags = {row: spelling(tag) for row, tag in found.tags.items()}
-    return found
+    tags = roster.read(column, cells, _written)
+    bare = {
+        row for row, tag in tags.items()
+        if _DIGITS.fullmatch(tag) and not (typed and isinstance(cells[row].value, str))
+    }  # fmt: skip
+    _not_a_tag(tags, roster, column)
+    _lost_zero(tags, bare, roster, column)
+    _without_country(tags, bare, roster, column)
+    _zeros(tags, bare, cells, roster, column)
+    return {row: spelling(tag) for row, tag in tags.items()}, bare
 
 
 def spelling(tag: str) -> str:
     """A tag as the book writes it: ``UK 700914 600412``, ``UK 9 123456 0001 5``; others as they
     are."""
     key = bare_key(tag)
-    if not _UK.fullmatch(key):
-        return tag
-    country, digits = key[:2], key[2:]
-    if digits[0] == ("9" if country == "UK" else "0"):
-        return f"{country} {digits[0]} {digits[1:7]} {digits[7:11]} {digits[11]}"
-    return f"{country} {digits[:6]} {digits[6:]}"
+    match = _NORTHERN_IRELAND.fullmatch(key) or _UK.fullmatch(key)
+    return " ".join(match.groups()) if match else tag
 
 
 def bare_key(tag: str) -> str:
@@ -109,45 +87,41 @@ def made_by_spreadsheet(text: str) -> bool:
 
 
 def _written(cell: Cell) -> str:
-    """The tag of one cell, as text. Raises ``Lost``."""
+    """The tag of one cell, as text. Raises ``Refused``."""
     value = cell.value
     if isinstance(value, (datetime, date, time, timedelta)):
-        raise Lost(_made_a_day(cell.text))
+        raise Refused(_made_a_day(cell.text))
     if isinstance(value, bool):
-        raise Lost(f"holds {cell.text}, which is no tag; write the tag as text")
+        raise Refused(f"holds {cell.text}, which is no tag; write the tag as text")
     if isinstance(value, (int, float)):
         return _number(value, cell)
     text = cell.text.lstrip("'’`").strip()
-    if len(str(value).strip().splitlines()) > 1 and not official(text):
-        raise Lost(
+    if cell.several_lines and not official(text):
+        raise Refused(
             f"{shown(text)} stands on several lines, and may be several tags; write one tag in a "
             "row, on one line"
         )
-    if _SCIENTIFIC.fullmatch(text):
-        raise Lost(
+    if re.fullmatch(_SCIENTIFIC, text, re.ASCII | re.I):
+        raise Refused(
             f"{shown(text)} is how a spreadsheet shows a long number, and the digits left out are "
             f"lost; {_AS_TEXT}"
         )
     if _DAY.fullmatch(text):
-        raise Lost(_made_a_day(text))
-    if (
-        len(text) > NUMBER_DIGITS
-        and _DIGITS.fullmatch(text)
-        and not text[NUMBER_DIGITS:].strip("0")
-    ):
-        raise Lost(_too_long(text))
-    if match := _WHOLE.fullmatch(text):
-        return match[1]
-    return text
+        raise Refused(_made_a_day(text))
+    beyond = text[NUMBER_DIGITS:]
+    if beyond and not beyond.strip("0") and _DIGITS.fullmatch(text):
+        raise Refused(_too_long(text))
+    match = _WHOLE.fullmatch(text)
+    return match[1] if match else text
 
 
 def _number(value: float, cell: Cell) -> str:
     """A number cell: all its digits, with the zeros that its format shows."""
     if value < 0 or value != int(value):
-        raise Lost(f"holds the number {cell.text}, which is no tag; {_AS_TEXT}")
+        raise Refused(f"holds the number {cell.text}, which is no tag; {_AS_TEXT}")
     digits = str(int(value))
     if len(digits) > NUMBER_DIGITS:
-        raise Lost(_too_long(digits))
+        raise Refused(_too_long(digits))
     return _as_shown(digits, cell.format)
 
 
@@ -168,111 +142,85 @@ _FORMAT_PART = re.compile(r'"([^"]*)"|\\(.)|([0#?])|([ \-/])|(.)')
 def _as_shown(digits: str, number_format: str) -> str:
     """The digits as a format such as 000000000000 or "UK "000000 000000 shows them; as they are
     where it is any other."""
-    marks: list[tuple[str, bool]] = []
-    for quoted, escaped, place, literal, other in _FORMAT_PART.findall(number_format):
-        if other:
-            return digits
-        marks.append((place or quoted or escaped or literal, bool(place)))
-    if not any(mark == "0" and place for mark, place in marks):
+    marks = _FORMAT_PART.findall(number_format)
+    places = [place for _, _, place, _, _ in marks if place]
+    if "0" not in places or any(other for *_, other in marks):
         return digits
-    shown_marks: list[str] = []
-    left = digits
-    first = next(at for at, (_, place) in enumerate(marks) if place)
-    for at, (mark, place) in reversed(list(enumerate(marks))):
-        if not place:
-            shown_marks.append(mark)
-        elif at == first:
-            shown_marks.append(left or ("0" if mark == "0" else ""))
-        else:
-            shown_marks.append(left[-1:] or ("0" if mark == "0" else ""))
-            left = left[:-1]
-    return "".join(reversed(shown_marks)).strip()
+    padded = digits.rjust(len(places))
+    over = len(padded) - len(places)  # more digits than places: all of them stand in the first
+    said = iter([padded[: over + 1], *padded[over + 1 :]])
+    return "".join(
+        next(said).replace(" ", "0" if place == "0" else "") if place else quoted or escaped or mark
+        for quoted, escaped, place, mark, _ in marks
+    ).strip()
 
 
 # ---- what only the column as a whole tells -------------------------------------------------------
 
 
-def _not_a_tag(found: Tags) -> None:
+def _not_a_tag(tags: dict[int, str], roster: Roster, column: Column) -> None:
     """A total or a remark under the tags is no bull: a text without digits, or with a long word,
     where other rows have what looks like a tag."""
-    words = [row for row, tag in found.tags.items() if not _like_a_tag(tag)]
-    if not words:
-        return
-    if len(words) == len(found.tags):
-        text = "words and no tags: the bulls are booked under these"
-        found.warnings.append((words, text))
+    words = [row for row, tag in tags.items() if _A_WORD.search(tag) or not re.search(r"\d", tag)]
+    if len(words) == len(tags):
+        roster.odd(column, words, "words and no tags: the bulls are booked under these")
         return
     for row in words:
-        tag = found.tags.pop(row)
-        found.problems.append(
-            (row, f"{shown(tag)} is no tag, while other rows have one; write his tag, or take the "
-             "row out where it is no bull")
-        )  # fmt: skip
+        text = (
+            f"{shown(tags.pop(row))} is no tag, while other rows have one; write his tag, or take "
+            "the row out where it is no bull"
+        )
+        roster.wrong(column, row, text)
 
 
-def _like_a_tag(tag: str) -> bool:
-    return bool(re.search(r"\d", tag)) and not _A_WORD.search(tag)
-
-
-def _lost_zero(found: Tags) -> None:
+def _lost_zero(tags: dict[int, str], bare: set[int], roster: Roster, column: Column) -> None:
     """Eleven digits are a UK tag whose herd begins with 0, where the check digit says so."""
-    mended = []
-    for row in sorted(found.bare):
-        digits = found.tags.get(row, "")
-        if len(digits) != UK_DIGITS - 1:
-            continue
-        if tag_problem(f"UK0{digits}") is None:
-            found.tags[row] = f"UK0{digits}"
-            mended.append(row)
-        else:
-            del found.tags[row]
-            found.problems.append(
-                (row, f"{digits} has 11 digits: a UK tag has 12, and a spreadsheet drops a 0 in "
-                 f"front, but with it the check digit would be wrong; {_AS_TEXT}, with its country")
-            )  # fmt: skip
-    found.bare -= set(mended)
-    if mended:
-        text = "11 digits, read as UK tags whose 0 in front a spreadsheet dropped"
-        found.warnings.append((mended, f"{text}; the check digits fit. Look at them"))
+    eleven = [row for row, tag in tags.items() if row in bare and len(tag) == UK_DIGITS - 1]
+    mended = [row for row in eleven if tag_problem(f"UK0{tags[row]}") is None]
+    for row in sorted({*eleven} - {*mended}):
+        text = (
+            f"{tags.pop(row)} has 11 digits: a UK tag has 12, and a spreadsheet drops a 0 in "
+            f"front, but with it the check digit would be wrong; {_AS_TEXT}, with its country"
+        )
+        roster.wrong(column, row, text)
+    tags.update({row: f"UK0{tags[row]}" for row in mended})
+    bare.difference_update(mended)
+    text = "11 digits, read as UK tags whose 0 in front a spreadsheet dropped"
+    roster.odd(column, mended, f"{text}; the check digits fit. Look at them")
 
 
-def _without_country(found: Tags, uk: bool) -> None:
+def _without_country(tags: dict[int, str], bare: set[int], roster: Roster, column: Column) -> None:
     """Twelve digits are a UK tag where the heading says so, or most check digits of the column."""
-    keys = {row: _SEPARATORS.sub("", tag) for row, tag in found.tags.items()}
+    keys = {row: _SEPARATORS.sub("", tag) for row, tag in tags.items()}
     twelve = [row for row, key in keys.items() if len(key) == UK_DIGITS and _DIGITS.fullmatch(key)]
     fitting = [row for row in twelve if tag_problem(f"UK{keys[row]}") is None]
-    if not twelve:
-        return
-    if not uk and len(fitting) * 2 <= len(twelve):
-        text = "12 digits and no country, taken as they are. Write UK before those of the UK"
-        found.warnings.append((twelve, text))
-        return
-    for row in twelve:
-        found.tags[row] = f"UK{keys[row]}"
-    found.bare -= set(twelve)
-    if not uk:
-        text = "12 digits and no country, read as UK tags, since their check digits fit"
-        found.warnings.append((twelve, text))
+    headed = column.key.startswith("uk")
+    how = "read as UK tags, since their check digits fit"
+    if headed or len(fitting) * 2 > len(twelve):
+        tags.update({row: f"UK{keys[row]}" for row in twelve})
+        bare.difference_update(twelve)
+    else:
+        how = "taken as they are. Write UK before those of the UK"
+    if not headed:
+        roster.odd(column, twelve, f"12 digits and no country, {how}")
 
 
-def _zeros(found: Tags, cells: Mapping[int, Cell]) -> None:
+def _zeros(
+    tags: dict[int, str], bare: set[int], cells: Mapping[int, Cell], roster: Roster, column: Column
+) -> None:
     """Short numbers are taken; that zeros may be gone is said once."""
     numbers = [
-        row for row in sorted(found.bare & found.tags.keys())
-        if not isinstance(cells[row].value, str) and not found.tags[row].startswith("0")
-        and len(found.tags[row]) < UK_DIGITS
+        row for row, tag in tags.items() if row in bare and not isinstance(cells[row].value, str)
+        and not tag.startswith("0") and len(tag) < UK_DIGITS
     ]  # fmt: skip
-    if numbers:
-        text = "numbers: where a tag began with 0, a spreadsheet has dropped it. Look at them"
-        found.warnings.append((numbers, text))
+    text = "numbers: where a tag began with 0, a spreadsheet has dropped it. Look at them"
+    roster.odd(column, numbers, text)
     whole = [
-        row for row, tag in found.tags.items() if cells[row].text != tag
+        row for row, tag in tags.items() if cells[row].text != tag
         and isinstance(cells[row].value, str) and _WHOLE.fullmatch(cells[row].text)
     ]  # fmt: skip
-    if whole:
-        found.warnings.append(
-            (whole, "written with .0 at their end, read as whole numbers. Look at them")
-        )
+    text = "written with .0 at their end, read as whole numbers. Look at them"
+    roster.odd(column, whole, text)
 
 
 def zeros_dropped(tag: str, keys: Mapping[str, str]) -> str | None:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from datetime import date, datetime, time, timedelta
 
 from readiness.roster.cells import Broken, Cell
-from readiness.roster.headings import fold
+from readiness.roster.headings import Column, fold
+from readiness.roster.roster import Refused, Value
 from readiness.trade.words import list_words
 
 WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
@@ -19,18 +21,8 @@ WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
         "homebred": ("homebred", "home bred", "home", "own", "own bred", "bred here", "born here"),
         "bought": ("bought", "bought in", "purchased", "purchase", "purchased in"),
         "hired": (
-            "hired",
-            "hired in",
-            "hire",
-            "on hire",
-            "loan",
-            "on loan",
-            "loaned",
-            "borrowed",
-            "leased",
-            "lease",
-            "on lease",
-            "rented",
+            "hired", "hired in", "hire", "on hire", "loan", "on loan", "loaned", "borrowed",
+            "leased", "lease", "on lease", "rented",
         ),
     },
     "role": {
@@ -41,8 +33,13 @@ WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
         True: ("yes", "y", "true", "1", "ok", "safe", "✓", "✔"),
         False: ("no", "n", "false", "0", "not safe", "unsafe"),
     },
-}
+}  # fmt: skip
 """Field → value → the words that mean it. Case, spaces and punctuation do not count."""
+
+_MEANT = {
+    field: {fold(word) or word: value for value, words in values.items() for word in words}
+    for field, values in WORDS.items()
+}
 
 # "Bought at Wathmoor": that he was bought, and where; "bought from" before a name adds nothing.
 _CAME_FROM = re.compile(
@@ -59,12 +56,9 @@ KG_LEAST = 30
 """A newborn calf weighs more: what is below is tonnes, or a comma in the wrong place."""
 _NOTHING = frozenset({"", "-", "--", "–", "—", "?", "n/a", "unknown", "not known"})
 _KILOGRAMS = re.compile(
-    r"([1-9]\d{0,2}(?:,\d{3})+|\d+(?:[.,]\d+)?) ?(?:kg|kgs|kilos?)?", re.ASCII | re.I
+    r"(?:(?P<grouped>[1-9]\d{0,2}(?:,\d{3})+)|(?P<plain>\d+(?:[.,]\d+)?)) ?(?:kg|kgs|kilos?)?",
+    re.ASCII | re.I,
 )
-
-
-class Refused(Exception):
-    """A cell that cannot be taken; the text says what is wrong and what to write."""
 
 
 def says_nothing(cell: Cell) -> bool:
@@ -74,36 +68,44 @@ def says_nothing(cell: Cell) -> bool:
 
 def meaning(field: str, text: str) -> str | bool | None:
     """The value of a field that the words mean, or None."""
-    wanted = fold(text) or text
-    for value, words in WORDS[field].items():
-        if wanted in {fold(one) or one for one in words}:
-            return value
-    return None
+    return _MEANT[field].get(fold(text) or text)
 
 
-def word(field: str, cell: Cell) -> str | bool:
-    """One of the values of a field. Raises ``Refused``."""
+def reader(column: Column) -> Callable[[Cell], Value]:
+    """What reads the cells of a column, of other things than tags and days. It raises ``Refused``
+    for what is not clear."""
+    name = column.field or ""
+    if name == "kg":
+        return _kilograms
+    if name == "origin":
+        return lambda cell: _origin(cell, asks_homebred=column.key == "homebred")
+    if name == "note":
+        return lambda cell: cell.text  # a day may be all there is to note
+    if name in WORDS:
+        return lambda cell: _word(name, cell)
+    return _text
+
+
+def _word(field: str, cell: Cell) -> str | bool:
+    """One of the values of a field."""
     value = meaning(field, cell.text)
     if value is not None:
         return value
     choices = list_words((words[0] for words in WORDS[field].values()), "or")
-    raise Refused(f"{cell.shown} is not understood; write {choices}, or leave it empty")
+    where = '; where he was bought belongs in a column headed "Bought from"'
+    raise Refused(
+        f"{cell.shown} is not understood; write {choices}, or leave it empty"
+        f"{where if field == 'origin' else ''}"
+    )
 
 
-def origin(cell: Cell, *, asks_homebred: bool) -> str | bool:
-    """Homebred, bought or hired. ``asks_homebred``: the heading can be answered with yes or no.
-    Raises ``Refused``."""
+def _origin(cell: Cell, *, asks_homebred: bool) -> str | bool:
+    """Homebred, bought or hired. ``asks_homebred``: the heading can be answered with yes or no."""
     answer = meaning("heifer_safe", cell.text) if asks_homebred else None
     if answer is not None:
         return "homebred" if answer else "bought"
-    if told := came_from(cell.text):
-        return told[0]
-    try:
-        return word("origin", cell)
-    except Refused as refused:
-        raise Refused(
-            f'{refused}; where he was bought belongs in a column headed "Bought from"'
-        ) from None
+    told = came_from(cell.text)
+    return told[0] if told else _word("origin", cell)
 
 
 def came_from(text: str) -> tuple[str, str] | None:
@@ -115,8 +117,8 @@ def came_from(text: str) -> tuple[str, str] | None:
     return "bought" if match["bought"] else "hired", place
 
 
-def text(cell: Cell) -> str:
-    """Free text: a name, a pen, a note. Raises ``Refused``."""
+def _text(cell: Cell) -> str:
+    """Free text: a name, a pen."""
     if isinstance(cell.value, (datetime, date, time, timedelta)):
         raise Refused(
             f"holds a day ({cell.text}); a spreadsheet makes days of pens such as 1-2; give the "
@@ -125,21 +127,16 @@ def text(cell: Cell) -> str:
     return cell.text
 
 
-def kilograms(cell: Cell) -> float:
-    """A weight in kg: 812, 812.5, "812 kg", "1,025", "812,5". Raises ``Refused``."""
-    kg = _number(cell)
+def _kilograms(cell: Cell) -> float:
+    """A weight in kg: 812, 812.5, "812 kg", "1,025", "812,5"."""
+    kg = cell.value
+    if isinstance(kg, bool) or not isinstance(kg, (int, float)):
+        match = _KILOGRAMS.fullmatch(cell.text) if isinstance(kg, str) else None
+        if match is None:
+            text = f"{cell.shown} is not a weight; write the number of kg, as 812, or nothing"
+            raise Refused(text)
+        grouped, plain = match["grouped"], match["plain"]
+        kg = float(grouped.replace(",", "") if grouped else plain.replace(",", "."))
     if kg < KG_LEAST:
         raise Refused(f"{cell.shown} is {kg:g} kg, too little for a bull; write kg, as 812")
     return kg
-
-
-def _number(cell: Cell) -> float:
-    if isinstance(cell.value, (int, float)) and not isinstance(cell.value, bool):
-        return cell.value
-    match = _KILOGRAMS.fullmatch(cell.text) if isinstance(cell.value, str) else None
-    if match is None:
-        raise Refused(f"{cell.shown} is not a weight; write the number of kg, as 812, or nothing")
-    digits = match[1]
-    grouped = re.fullmatch(r"[1-9]\d{0,2}(?:,\d{3})+", digits)
-    kg = float(digits.replace(",", "" if grouped else "."))
-    return int(kg) if kg.is_integer() else kg

@@ -13,22 +13,12 @@ import warnings
 import zipfile
 from collections.abc import Iterator
 from datetime import datetime
-from typing import TYPE_CHECKING, Any
+from functools import partial
+from typing import Any
 
-from readiness.roster.cells import Broken, Cell, Grid, GridRow, letters
-from readiness.roster.limits import (
-    CELLS_MOST,
-    COLUMNS_MOST,
-    PARTS_MOST,
-    ROWS_MOST,
-    UNPACKED_MOST,
-    too_many,
-    too_many_columns,
-)
+from readiness.roster.cells import Broken, Cell, Grid, GridRow, filled, letters
+from readiness.roster.kinds import CELLS_MOST, COLUMNS_MOST, PARTS_MOST, UNPACKED_MOST, too_many
 from readiness.system.errors import DataError
-
-if TYPE_CHECKING:
-    from openpyxl import Workbook
 
 ROW_LAST = 1_048_576  # of any spreadsheet
 _ROW_NUMBER = re.compile(rb"<(?:\w+:)?row\b[^<>]*?\sr\s*=\s*[\"'](\d{1,12})[\"']")
@@ -42,22 +32,17 @@ _DAMAGED = (
 )
 
 
-class Sheets:
-    """What a workbook holds: ``visible`` grids in their order, and the names of hidden sheets."""
-
-    def __init__(self, visible: list[Grid], hidden: list[str]) -> None:
-        self.visible = visible
-        self.hidden = hidden
-
-
-def read_xlsx(data: bytes) -> Sheets:
-    """The sheets of a workbook. Raises ``DataError`` (without the file's name) where it is
-    damaged, or unpacks to more than a roster can be."""
-    _guard(data)
+def read_xlsx(data: bytes) -> tuple[list[Grid], list[str]]:
+    """The visible sheets of a workbook in their order, and the names of the hidden ones. Raises
+    ``DataError`` (without the file's name) where it is damaged, or unpacks to more than a roster
+    can be."""
     try:
         with warnings.catch_warnings():
             # Of styles and extensions that it does not know: nothing a roster says.
             warnings.simplefilter("ignore")
+            with zipfile.ZipFile(io.BytesIO(data)) as packed:
+                _small_enough(packed)
+                _rows_in_order(packed)
             return _sheets(data)
     except DataError:
         raise
@@ -72,13 +57,9 @@ def _innermost(fault: BaseException) -> str:
     return str(fault).strip().split("\n", 1)[0] or type(fault).__name__
 
 
-def _guard(data: bytes) -> None:
+def _small_enough(packed: zipfile.ZipFile) -> None:
     """A small file may unpack to terabytes: the sizes that it states bind its reader."""
-    try:
-        with zipfile.ZipFile(io.BytesIO(data)) as packed:
-            parts = packed.infolist()
-    except (zipfile.BadZipFile, ValueError, OSError, EOFError, NotImplementedError) as fault:
-        raise DataError(_DAMAGED.format(fault)) from fault
+    parts = packed.infolist()
     if len(parts) > PARTS_MOST or sum(part.file_size for part in parts) > UNPACKED_MOST:
         raise DataError(
             f"the file unpacks to more than {UNPACKED_MOST // 1_000_000} MB or {PARTS_MOST:,} "
@@ -87,66 +68,51 @@ def _guard(data: bytes) -> None:
         )
 
 
-def _sheets(data: bytes) -> Sheets:
+def _sheets(data: bytes) -> tuple[list[Grid], list[str]]:
     from openpyxl import load_workbook
 
-    _rows_in_order(data)
-
-    def opened(**how: bool) -> Workbook:
-        return load_workbook(io.BytesIO(data), keep_links=False, **how)
-
-    results = opened(read_only=True, data_only=True)
-    formulas = opened(read_only=True)
+    opened = partial(load_workbook, keep_links=False)
+    results = opened(io.BytesIO(data), read_only=True, data_only=True)
+    formulas = opened(io.BytesIO(data), read_only=True)
     names = {sheet.title: sheet.sheet_state == "visible" for sheet in results.worksheets}
     room = [CELLS_MOST]
     # Hidden sheets too: what is read whole below has to be known to fit.
-    read = {name: tuple(_lines(results[name], formulas[name], room)) for name in names}
-    whole = opened()  # only this tells which rows are hidden and which cells are one
+    read = {name: tuple(filled(_rows(results[name], formulas[name], room))) for name in names}
+    whole = opened(
+        io.BytesIO(data)
+    )  # only this tells which rows are hidden and which cells are one
     grids = [_grid(whole[name], read[name], results.epoch) for name in names if names[name]]
-    return Sheets(grids, [name for name, visible in names.items() if not visible])
+    return grids, [name for name, visible in names.items() if not visible]
 
 
-def _rows_in_order(data: bytes) -> None:
+def _rows_in_order(packed: zipfile.ZipFile) -> None:
     """A row that stands there twice, or behind a later one, would be dropped by the library."""
-    with zipfile.ZipFile(io.BytesIO(data)) as packed:
-        for part in packed.namelist():
-            if "worksheets/" not in part or not part.endswith(".xml"):
-                continue
-            last = 0
-            for match in _ROW_NUMBER.finditer(packed.read(part)):
-                if (number := int(match[1])) <= last:
-                    raise DataError(
-                        f"row {number} stands twice in {part}, or behind row {last}: one of them "
-                        "would be lost. Open it in a spreadsheet program, look at that row, and "
-                        "save it as .xlsx or .csv."
-                    )
-                last = number
+    for part in packed.namelist():
+        if "worksheets/" not in part or not part.endswith(".xml"):
+            continue
+        last = 0
+        for match in _ROW_NUMBER.finditer(packed.read(part)):
+            if (number := int(match[1])) <= last:
+                raise DataError(
+                    f"row {number} stands twice in {part}, or behind row {last}: one of them "
+                    "would be lost. Open it in a spreadsheet program, look at that row, and save "
+                    "it as .xlsx or .csv."
+                )
+            last = number
 
 
-def _lines(results: Any, formulas: Any, room: list[int]) -> Iterator[GridRow]:
-    """The rows that say something. ``room``: how many cells may still come, over all sheets."""
+def _rows(results: Any, formulas: Any, room: list[int]) -> Iterator[tuple[int, tuple[Cell, ...]]]:
+    """``room``: how many cells may still come, over all sheets."""
     for sheet in (results, formulas):
         sheet.reset_dimensions()  # what the file states of its size may be wrong
-    rows = 0
     pairs = zip(results.iter_rows(), formulas.iter_rows(), strict=True)
     for number, (row, written) in enumerate(pairs, start=1):
         room[0] -= len(row)
         if room[0] < 0:
-            raise DataError(too_many("cells", CELLS_MOST))
+            raise too_many("cells", CELLS_MOST)
         if number > ROW_LAST:
-            raise DataError(too_many("rows", ROW_LAST))
-        if not row:
-            continue
-        line = GridRow(number, tuple(map(_cell, row, written)))
-        filled = [index for index, cell in enumerate(line.cells) if not cell.empty]
-        if not filled:
-            continue
-        rows += 1
-        if rows > ROWS_MOST:
-            raise DataError(too_many("rows", ROWS_MOST))
-        if filled[-1] >= COLUMNS_MOST:
-            raise DataError(too_many_columns(number, letters(filled[-1])))
-        yield line
+            raise too_many("rows", ROW_LAST)
+        yield number, tuple(map(_cell, row, written))
 
 
 def _cell(result: Any, written: Any) -> Cell:
@@ -165,13 +131,12 @@ def _cell(result: Any, written: Any) -> Cell:
 
 def _grid(sheet: Any, lines: tuple[GridRow, ...], epoch: datetime) -> Grid:
     """The lines with what the whole reading knows of their sheet."""
-    rows = tuple(line.number for line in lines if sheet.row_dimensions[line.number].hidden)
     return Grid(
         name=sheet.title,
         lines=lines,
         typed=True,
         zero=epoch,
-        hidden_rows=rows,
+        hidden_rows=tuple(row.number for row in lines if sheet.row_dimensions[row.number].hidden),
         hidden_columns=tuple(_hidden_columns(sheet)),
         merged=tuple(
             (area.min_row, area.max_row, area.min_col - 1)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import asdict
 from typing import Any, NamedTuple
 
 from readiness.rules.model import (
@@ -19,10 +20,22 @@ from readiness.rules.model import (
     Value,
     VisitRules,
 )
-from readiness.rules.shapes import FINDING, finding_rule
+from readiness.rules.shapes import Shape, band, least_by_age, number, whole
 from readiness.rules.where import Where
-from readiness.trade.codes import CODES
-from readiness.trade.scales import CONDITION, MOBILITY
+from readiness.trade.codes import CODES, STAGED
+from readiness.trade.scales import CONDITION, MOBILITY, Scale
+
+
+def _shapes(view: type[Any]) -> dict[str, Shape]:
+    """Field → the shape of its rule, where it has one."""
+    hints: dict[str, Any] = view.__annotations__
+    return {
+        name: hint.__metadata__[0] for name, hint in hints.items() if hasattr(hint, "__metadata__")
+    }
+
+
+FINDING = _shapes(FindingRule)
+"""What the rules say of a finding, by field."""
 
 ABSENT: Mapping[str, Any] = {"holds_from": 0, "vet_from": 0, "vet_open": 0, "advise_look": 0}
 """What a field of a finding is where no rule speaks of it; the lists are empty."""
@@ -35,6 +48,37 @@ AT_MOST = (
     ("incident.settle", "incident.settle_back"),
 )
 """(a, b): a must not be more than b, or no day could ever satisfy both."""
+
+
+def all_shapes() -> dict[str, Shape]:
+    """The shape of every rule id that there can be."""
+    shapes = {
+        "lame.from_foot": Shape("%", number(0, 100)),
+        "scrotum.least": Shape("months, cm", least_by_age),
+    }
+    for view in (Limits, VisitRules, StatsRules, CoverRules):
+        shapes |= {_rule(name): shape for name, shape in _shapes(view).items()}
+    for walk in MOBILITY.values():
+        score = Shape("score", whole(walk.low, walk.high))
+        shapes |= {f"mobility.lame.{walk.id}": score, f"mobility.advise.{walk.id}": score}
+    for scale in CONDITION.values():
+        score = Shape("score", band(scale.low, scale.high))
+        shapes |= {f"condition.hold.{scale.id}": score, f"condition.target.{scale.id}": score}
+    for code in CODES:
+        other = "holds_from" if code == STAGED else "holds_stages"
+        shapes |= {finding_rule(code, each): FINDING[each] for each in FINDING if each != other}
+    return shapes
+
+
+def _rule(name: str) -> str:
+    """The id of the rule of a field of a view: its first ``_`` read as ``.``."""
+    return name.replace("_", ".", 1)
+
+
+def finding_rule(code: str, name: str) -> str:
+    """The id of one value of a finding: ``look.days.SU``, ``finding.SU.vet_from``."""
+    series = {"looks": "look.days", "clear": "clear.days"}.get(name)
+    return f"{series}.{code}" if series else f"finding.{code}.{name}"
 
 
 class RuleParts(NamedTuple):
@@ -59,8 +103,14 @@ def build(parts: RuleParts) -> Rules:
             digest=_digest(parts, values),
             limits=Limits(**_by_name(Limits, values)),
             findings={code: _finding(code, values) for code in CODES},
-            mobility={scale: _mobility(scale, values) for scale in MOBILITY},
-            condition={scale: _condition(scale, values) for scale in CONDITION},
+            mobility={
+                scale: MobilityScale(**_scale("mobility", each, values, "lame", "advise"))
+                for scale, each in MOBILITY.items()
+            },
+            condition={
+                scale: ConditionScale(**_scale("condition", each, values, "hold", "target"))
+                for scale, each in CONDITION.items()
+            },
             scrotum=values["scrotum.least"],
             checks=tuple(parts.checks.values()),
             visits=VisitRules(**_by_name(VisitRules, values)),
@@ -74,7 +124,8 @@ def build(parts: RuleParts) -> Rules:
         raise parts.where.wrong(
             str(missing.args[0]), "this value is missing", "Put it back."
         ) from missing
-    _fit(parts.where, values, rules)
+    for rule, problem, remedy in _misfits(values, rules):
+        raise parts.where.wrong(rule, problem, remedy)
     return rules
 
 
@@ -92,11 +143,8 @@ def _digest(parts: RuleParts, values: Mapping[str, Any]) -> str:
     return hashlib.sha256(text.encode()).hexdigest()
 
 
-def _by_name(
-    view: type[Limits | VisitRules | StatsRules | CoverRules], values: Mapping[str, Any]
-) -> dict[str, Any]:
-    """The fields of a view: the id of each rule is the name with its first ``_`` read as ``.``."""
-    return {name: values[name.replace("_", ".", 1)] for name in view._fields}
+def _by_name(view: type[Any], values: Mapping[str, Any]) -> dict[str, Any]:
+    return {name: values[_rule(name)] for name in _shapes(view)}
 
 
 def _finding(code: str, values: Mapping[str, Any]) -> FindingRule:
@@ -104,76 +152,33 @@ def _finding(code: str, values: Mapping[str, Any]) -> FindingRule:
     return FindingRule(code=code, name=CODES[code].name, claw=CODES[code].claw, **said)
 
 
-def _mobility(scale: str, values: Mapping[str, Any]) -> MobilityScale:
-    fixed = MOBILITY[scale]
-    return MobilityScale(
-        id=scale,
-        name=fixed.name,
-        low=fixed.low,
-        worst=fixed.high,
-        lame=values[f"mobility.lame.{scale}"],
-        advise=values[f"mobility.advise.{scale}"],
-    )
+def _scale(kind: str, scale: Scale, values: Mapping[str, Any], *names: str) -> dict[str, Any]:
+    """A scale of the trade with what the rules say of it."""
+    return asdict(scale) | {name: values[f"{kind}.{name}.{scale.id}"] for name in names}
 
 
-def _condition(scale: str, values: Mapping[str, Any]) -> ConditionScale:
-    fixed = CONDITION[scale]
-    return ConditionScale(
-        id=scale,
-        name=fixed.name,
-        low=fixed.low,
-        high=fixed.high,
-        step=fixed.step,
-        hold=values[f"condition.hold.{scale}"],
-        target=values[f"condition.target.{scale}"],
-    )
-
-
-def _fit(where: Where, values: Mapping[str, Any], rules: Rules) -> None:
+def _misfits(values: Mapping[str, Any], rules: Rules) -> Iterator[tuple[str, str, str]]:
+    """What contradicts each other: a rule, what is wrong with it, what to do."""
     for low, high in AT_MOST:
         if values[low] > values[high]:
-            raise where.wrong(
-                low,
-                f"{values[low]} is more than {high}, which is {values[high]}",
-                "Change one of the two.",
-            )
-    for finding in rules.findings.values():
-        _finding_fits(where, finding)
+            text = f"{values[low]} is more than {high}, which is {values[high]}"
+            yield low, text, "Change one of the two."
+    for code, finding in rules.findings.items():
+        for name in ("looks", "clear"):
+            if not finding.never_holds and not getattr(finding, name):
+                text = "this value is missing, and the finding holds the bull"
+                remedy = f"Give it, or let finding.{code}.holds_from be 0."
+                yield finding_rule(code, name), text, remedy
     for walk in rules.mobility.values():
-        _walk_fits(where, walk)
+        lame, advise = f"mobility.lame.{walk.id}", f"mobility.advise.{walk.id}"
+        if walk.lame == walk.low:
+            text = f"{walk.lame} is the best score of the scale: every bull would be lame"
+            yield lame, text, "Give a higher one."
+        if walk.advise > walk.lame:
+            text = f"{walk.advise} is more than {lame}, which is {walk.lame}"
+            yield advise, text, "Advice comes before lame."
     for scale in rules.condition.values():
-        _condition_fits(where, scale)
-
-
-def _finding_fits(where: Where, finding: FindingRule) -> None:
-    for name in ("looks", "clear"):
-        if not finding.never_holds and not getattr(finding, name):
-            raise where.wrong(
-                finding_rule(finding.code, name),
-                "this value is missing, and the finding holds the bull",
-                f"Give it, or let finding.{finding.code}.holds_from be 0.",
-            )
-
-
-def _walk_fits(where: Where, scale: MobilityScale) -> None:
-    if scale.lame == scale.low:
-        raise where.wrong(
-            f"mobility.lame.{scale.id}",
-            f"{scale.lame} is the best score of the scale: every bull would be lame",
-            "Give a higher one.",
-        )
-    if scale.advise > scale.lame:
-        raise where.wrong(
-            f"mobility.advise.{scale.id}",
-            f"{scale.advise} is more than mobility.lame.{scale.id}, which is {scale.lame}",
-            "Advice comes before lame.",
-        )
-
-
-def _condition_fits(where: Where, scale: ConditionScale) -> None:
-    if not (scale.hold[0] <= scale.target[0] and scale.target[1] <= scale.hold[1]):
-        raise where.wrong(
-            f"condition.target.{scale.id}",
-            f"it reaches outside condition.hold.{scale.id}",
-            "A bull on target must not be held: change one of the two.",
-        )
+        if not scale.hold[0] <= scale.target[0] <= scale.target[1] <= scale.hold[1]:
+            text = f"it reaches outside condition.hold.{scale.id}"
+            remedy = "A bull on target must not be held: change one of the two."
+            yield f"condition.target.{scale.id}", text, remedy

@@ -10,12 +10,12 @@ import os
 import tomllib
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
-from readiness.rules.build import RuleParts, build
+from readiness.rules.build import RuleParts, all_shapes, build
 from readiness.rules.model import RuleBook, Rules, Value
 from readiness.rules.own_checks import check_value, read_checks
-from readiness.rules.shapes import Shape, all_shapes, shown
+from readiness.rules.shapes import Shape, shown
 from readiness.rules.values import default_value, flat, new_value, own_value
 from readiness.rules.where import Where
 from readiness.system.errors import NotFound, RulesError
@@ -26,20 +26,9 @@ SECTIONS = ("rules", "check", "scales")
 SCALES = {"mobility": tuple(MOBILITY), "condition": tuple(CONDITION)}
 
 
-class _Base(NamedTuple):
-    """The default rules as read, for a farm's file to lie upon."""
-
-    values: dict[str, Value]
-    scales: dict[str, str]
-    shapes: dict[str, Shape]
-
-
 def default_rules() -> RuleBook:
     """The rules that come with the program."""
-    base = _default()
-    where = Where(DEFAULT.name, "rules")
-    parts = RuleParts("default", base.values, {}, base.scales, where)
-    return RuleBook(common=build(parts), farms={})
+    return load_rules(None)
 
 
 def load_rules(path: Path | None) -> RuleBook:
@@ -47,16 +36,15 @@ def load_rules(path: Path | None) -> RuleBook:
 
     Raises ``NotFound`` (66) where the file is not there, ``RulesError`` (78) where it is wrong.
     """
+    shapes = all_shapes()
+    base = _default(shapes)
     if path is None:
-        return default_rules()
-    base = _default()
+        return RuleBook(common=build(base), farms={})
     raw = _toml(path)
     top = Where(path.name, "")
     top.known(raw, (*SECTIONS, "farm"))
-    start = RuleParts(path.stem, base.values, {}, base.scales, top)
-    common = _over(start, raw, base.shapes)
-    book = RuleBook(common=build(common), farms={})
-    return book._replace(farms=_farms(common, top, raw.get("farm", {}), base.shapes))
+    common = _over(base._replace(name=path.stem, where=top), raw, shapes)
+    return RuleBook(build(common), _farms(common, top, raw.get("farm", {}), shapes))
 
 
 def values_table(rules: Rules) -> list[Value]:
@@ -64,14 +52,14 @@ def values_table(rules: Rules) -> list[Value]:
     return list(rules.values.values())
 
 
-def _default() -> _Base:
+def _default(shapes: Mapping[str, Shape]) -> RuleParts:
     raw = _toml(DEFAULT)
     where = Where(DEFAULT.name, "rules")
-    shapes = all_shapes()
-    values: dict[str, Value] = {}
-    for rule, said in flat(raw["rules"], shapes, where):
-        values[rule] = default_value(rule, said, shapes[rule], where)
-    return _Base(values, raw["scales"], shapes)
+    values = {
+        rule: default_value(rule, said, shapes[rule], where)
+        for rule, said in flat(raw["rules"], shapes, where)
+    }
+    return RuleParts("default", values, {}, raw["scales"], where)
 
 
 def _over(under: RuleParts, raw: Mapping[str, Any], shapes: Mapping[str, Shape]) -> RuleParts:

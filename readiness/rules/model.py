@@ -1,18 +1,33 @@
 """The rules as plain frozen values: what the engine reads.
 
 Every value carries its unit, standing and source (``Value``); the typed views below (``Limits``,
-``FindingRule``, …) hold the same numbers where the engine wants them fast. ``load.py`` builds both
-from the same TOML, so a fact lives in one place.
+``FindingRule``, …) hold the same numbers where the engine wants them fast, and say what each has to
+look like. ``load.py`` builds both from the same TOML, so a fact lives in one place.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from dataclasses import dataclass
+from typing import Annotated, Any, NamedTuple
 
+from readiness.rules import shapes
+from readiness.rules.shapes import DAYS, MOST_DAYS, Shape, whole
+from readiness.rules.workdays import days_off, workdays
 from readiness.trade.ages import months_after
 from readiness.trade.breeds import breed_of
 from readiness.trade.checks import LIFTING
+from readiness.trade.codes import SEVERITIES
+from readiness.trade.scales import Scale
+
+_DAY_MINUTES = 1440
+_Days = Annotated[int, Shape(DAYS, whole(0, MOST_DAYS))]
+_YesNo = Annotated[bool, Shape("yes or no", shapes.yes_no)]
+_Minutes = Annotated[int, Shape("minutes", whole(0, _DAY_MINUTES))]
+_Severity = Annotated[int, Shape("severity", whole(0, max(SEVERITIES)))]
+_Percent = Annotated[int, Shape("%", whole(0, 100))]
+_Females = Annotated[int, Shape("females", whole(0, 200))]
+_Gestation = Annotated[int, Shape(DAYS, whole(240, 320))]
+_FewDays = Annotated[int, Shape(DAYS, whole(1, 60))]
+_Count = Annotated[int, Shape("count", whole(0, 20))]
 
 STANDINGS = ("published", "common practice (no source)", "from memory", "project choice")
 
@@ -51,13 +66,13 @@ class FindingRule(NamedTuple):
     code: str
     name: str
     claw: str
-    holds_from: int
-    holds_stages: tuple[str, ...]
-    looks: tuple[int, ...]
-    clear: tuple[int, ...]
-    vet_from: int
-    vet_open: int
-    advise_look: int
+    holds_from: _Severity
+    holds_stages: Annotated[tuple[str, ...], Shape("stage", shapes.stages)]
+    looks: Annotated[tuple[int, ...], Shape(DAYS, shapes.looks)]
+    clear: Annotated[tuple[int, ...], Shape(DAYS, shapes.by_severity)]
+    vet_from: _Severity
+    vet_open: _Days
+    advise_look: _Days
 
     @property
     def never_holds(self) -> bool:
@@ -72,25 +87,22 @@ class FindingRule(NamedTuple):
         return self.holds_from > 0 and (severity is None or severity >= self.holds_from)
 
 
-class MobilityScale(NamedTuple):
-    """A walk scale: lame from ``lame``; ``worst`` is its last score; ``advise`` is watched."""
+@dataclass(frozen=True, slots=True)
+class MobilityScale(Scale):
+    """A walk scale: lame from ``lame``; its last score is the worst; ``advise`` is watched."""
 
-    id: str
-    name: str
-    low: int
-    worst: int
     lame: int
     advise: int
 
+    @property
+    def worst(self) -> int:
+        return self.high
 
-class ConditionScale(NamedTuple):
-    """A body condition scale, its step, and the two bands of the rules, both ends inside."""
 
-    id: str
-    name: str
-    low: float
-    high: float
-    step: float
+@dataclass(frozen=True, slots=True)
+class ConditionScale(Scale):
+    """A body condition scale with the two bands of the rules, both ends inside."""
+
     hold: tuple[float, float]
     target: tuple[float, float]
 
@@ -115,62 +127,62 @@ class Limits(NamedTuple):
     """Every single-number rule, in the unit of its ``Value``; the rule id is the name with its
     first ``_`` read as ``.``."""
 
-    feet_oldest: int
-    feet_due: int
-    feet_advised: int
-    trim_settle: int
-    lame_lift: int
-    lame_lift_worst: int
-    lame_long: int
-    clear_after_open: int
-    severity_unsaid: int
-    rename_anew: tuple[str, ...]
-    block_least: int
-    block_most: int
-    block_settle: int
-    block_look: int
-    block_wrong: int
-    wrap_most: int
-    pain_settle: int
-    mobility_oldest: int
-    mobility_again: int
-    mobility_late: int
-    incident_settle: int
-    incident_settle_back: int
-    illness_settle: int
-    age_least: int
-    condition_oldest: int
-    condition_again: int
-    condition_late: int
-    vet_oldest: int
-    vet_advised: int
-    vet_again: int
-    vet_after_illness: int
-    vet_lame_days: int
-    vet_look: int
-    vet_look_again: int
-    vet_memory: int
-    vet_required: bool
-    lame_transport: bool
-    vet_worst_walk: bool
-    vet_nothing_found: bool
-    vet_refused: bool
-    vet_explains: int
-    heifers_safe: bool
-    withdrawal_shown: bool
-    quarantine_days: int
-    tight_days: int
-    heavy_kg: int
-    sole_thin: int
-    wall_guard: int
-    stage_m2_from: int
-    weight_drop: int
-    weight_drop_days: int
-    group_weeks: int
-    look_slack: float
-    motility_least: int
-    normal_least: int
-    pain_words: tuple[str, ...]
+    feet_oldest: _Days
+    feet_due: _Days
+    feet_advised: _Days
+    trim_settle: _Days
+    lame_lift: _Days
+    lame_lift_worst: _Days
+    lame_long: _Days
+    clear_after_open: _Days
+    severity_unsaid: Annotated[int, Shape("severity", whole(1, max(SEVERITIES)))]
+    rename_anew: Annotated[tuple[str, ...], Shape("codes", shapes.codes)]
+    block_least: _Days
+    block_most: _Days
+    block_settle: _Days
+    block_look: _Days
+    block_wrong: _Days
+    wrap_most: _Days
+    pain_settle: _Days
+    mobility_oldest: _Days
+    mobility_again: _Days
+    mobility_late: _Days
+    incident_settle: _Days
+    incident_settle_back: _Days
+    illness_settle: _Days
+    age_least: Annotated[int, Shape("months", whole(0, 60))]
+    condition_oldest: _Days
+    condition_again: _Days
+    condition_late: _Days
+    vet_oldest: _Days
+    vet_advised: _Days
+    vet_again: _Days
+    vet_after_illness: _Days
+    vet_lame_days: _Days
+    vet_look: _Days
+    vet_look_again: _Days
+    vet_memory: _Days
+    vet_required: _YesNo
+    lame_transport: _YesNo
+    vet_worst_walk: _YesNo
+    vet_nothing_found: _YesNo
+    vet_refused: _YesNo
+    vet_explains: _Severity
+    heifers_safe: _YesNo
+    withdrawal_shown: _YesNo
+    quarantine_days: _Days
+    tight_days: _Days
+    heavy_kg: Annotated[int, Shape("kg", whole(1, 3000))]
+    sole_thin: Annotated[int, Shape("mm", whole(0, 50))]
+    wall_guard: Annotated[int, Shape("mm", whole(0, 300))]
+    stage_m2_from: Annotated[int, Shape("mm", whole(1, 300))]
+    weight_drop: Annotated[int, Shape("%", whole(1, 100))]
+    weight_drop_days: _Days
+    group_weeks: Annotated[int, Shape("weeks", whole(1, 52))]
+    look_slack: Annotated[float, Shape("part of the interval", shapes.part)]
+    motility_least: _Percent
+    normal_least: _Percent
+    pain_words: Annotated[tuple[str, ...], Shape("words", shapes.words)]
 
 
 class VisitRules(NamedTuple):
@@ -181,23 +193,23 @@ class VisitRules(NamedTuple):
     minutes for each kind of check and for a day; ``bring_*``: counts.
     """
 
-    visits_workdays: str
-    visits_except: tuple[str, ...]
-    visits_holidays: str
-    visits_ahead: int
-    visits_late: int
-    visits_share_day: bool
-    minutes_feet: int
-    minutes_lift: int
-    minutes_look: int
-    minutes_clear: int
-    minutes_block_off: int
-    minutes_block_look: int
-    minutes_own: int
-    minutes_day: int
-    bring_block: int
-    bring_wrap: int
-    bring_dressing: int
+    visits_workdays: Annotated[str, Shape("RRULE (RFC 5545)", workdays)]
+    visits_except: Annotated[tuple[str, ...], Shape(DAYS, days_off)]
+    visits_holidays: Annotated[str, Shape("ISO 3166 code", shapes.place)]
+    visits_ahead: Annotated[int, Shape(DAYS, whole(1, 366))]
+    visits_late: _Days
+    visits_share_day: _YesNo
+    minutes_feet: _Minutes
+    minutes_lift: _Minutes
+    minutes_look: _Minutes
+    minutes_clear: _Minutes
+    minutes_block_off: _Minutes
+    minutes_block_look: _Minutes
+    minutes_own: _Minutes
+    minutes_day: Annotated[int, Shape("minutes", whole(1, _DAY_MINUTES))]
+    bring_block: _Count
+    bring_wrap: _Count
+    bring_dressing: _Count
 
     def minutes_for(self, check: str) -> int:
         """The minutes that a check takes that the trimmer does."""
@@ -213,39 +225,42 @@ class StatsRules(NamedTuple):
     ``stats_few``: with fewer feet lifted than this a figure is said to rest on few.
     """
 
-    stats_few: int
+    stats_few: Annotated[int, Shape("feet lifted", whole(0, 10_000))]
 
 
 class CoverRules(NamedTuple):
-    """What the females ask of the bulls; the rule id is the name with its first ``_`` read as
-    ``.``.
+    """What the females ask of the bulls, and the season; the rule id is the name with its first
+    ``_`` read as ``.``.
 
     ``cover_females``: (age up to and including, in whole months; females), the last age None.
     ``cover_fails``, ``cover_fails_old``: of a hundred bulls, how many fail within a season.
     """
 
-    cover_females: tuple[tuple[int | None, int], ...]
-    cover_unknown: int
-    cover_fails: int
-    cover_fails_old: int
-    cover_old: int
-    cover_spare: int
-    cover_spare_most: int
-    gestation_other: int
-    gestation_holstein: int
-    gestation_angus: int
-    gestation_blonde: int
-    gestation_hereford: int
-    gestation_shorthorn: int
-    gestation_limousin: int
-    gestation_charolais: int
-    gestation_simmental: int
-    working_look: int
-    working_look_first: int
-    working_first: int
-    returns_first: int
-    returns_last: int
-    returns_cycle: int
+    cover_females: Annotated[
+        tuple[tuple[int | None, int], ...],
+        Shape("months, females", shapes.by_age("females", whole(0, 200))),
+    ]
+    cover_unknown: _Females
+    cover_fails: _Percent
+    cover_fails_old: _Percent
+    cover_old: Annotated[int, Shape("months", whole(0, 600))]
+    cover_spare: _Females
+    cover_spare_most: Annotated[int, Shape("bulls", whole(0, 100))]
+    gestation_other: _Gestation
+    gestation_holstein: _Gestation
+    gestation_angus: _Gestation
+    gestation_blonde: _Gestation
+    gestation_hereford: _Gestation
+    gestation_shorthorn: _Gestation
+    gestation_limousin: _Gestation
+    gestation_charolais: _Gestation
+    gestation_simmental: _Gestation
+    working_look: _FewDays
+    working_look_first: _FewDays
+    working_first: _FewDays
+    returns_first: _FewDays
+    returns_last: _FewDays
+    returns_cycle: _FewDays
 
     def females_for(self, months: int | None) -> int:
         """How many females a bull of so many whole months carries; None: nobody knows his age."""

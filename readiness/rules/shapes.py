@@ -7,13 +7,12 @@ are, lists as tuples), or raises ``ValueError`` with the words that follow "FILE
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
+from functools import partial
 from itertools import pairwise
 from typing import Any, NamedTuple
 
-from readiness.rules.workdays import days_off, workdays
-from readiness.trade.codes import CODES, SEVERITIES, STAGED, STAGES
-from readiness.trade.scales import CONDITION, MOBILITY
+from readiness.trade.codes import CODES, SEVERITIES, STAGES
 
 Reader = Callable[[Any], Any]
 
@@ -31,28 +30,21 @@ class Shape(NamedTuple):
 
 def whole(low: int, high: int) -> Reader:
     """A whole number from ``low`` to ``high``."""
-
-    def read(raw: Any) -> int:
-        if isinstance(raw, bool) or not isinstance(raw, int):
-            raise ValueError(f"a whole number is wanted, not {shown(raw)}")
-        if not low <= raw <= high:
-            raise ValueError(f"{raw} is out of range: {low} to {high}")
-        return raw
-
-    return read
+    return partial(_number, int, low, high)
 
 
 def number(low: float, high: float) -> Reader:
     """Any number from ``low`` to ``high``, as a float."""
+    return partial(_number, float, low, high)
 
-    def read(raw: Any) -> float:
-        if isinstance(raw, bool) or not isinstance(raw, (int, float)):
-            raise ValueError(f"a number is wanted, not {shown(raw)}")
-        if not low <= raw <= high:  # also refuses nan
-            raise ValueError(f"{raw} is out of range: {low:g} to {high:g}")
-        return float(raw)
 
-    return read
+def _number(kind: type[int] | type[float], low: float, high: float, raw: Any) -> float:
+    if isinstance(raw, bool) or not isinstance(raw, (int, kind)):
+        wanted = "a whole number" if kind is int else "a number"
+        raise ValueError(f"{wanted} is wanted, not {shown(raw)}")
+    if not low <= raw <= high:  # also refuses nan
+        raise ValueError(f"{raw} is out of range: {low:g} to {high:g}")
+    return kind(raw)
 
 
 def part(raw: Any) -> float:
@@ -78,9 +70,7 @@ def stages(raw: Any) -> tuple[str, ...]:
     for stage in read:
         if stage not in STAGES:
             raise ValueError(f"{shown(stage)} is none of {', '.join(STAGES)}")
-    if len(set(read)) < len(read):
-        raise ValueError("a stage is named twice")
-    return read
+    return _each_once(read, "stage")
 
 
 def looks(raw: Any) -> tuple[int, ...]:
@@ -106,9 +96,7 @@ def codes(raw: Any) -> tuple[str, ...]:
     for code in read:
         if not isinstance(code, str) or code not in CODES:
             raise ValueError(f"{shown(code)} is no finding's code")
-    if len(set(read)) < len(read):
-        raise ValueError("a code is named twice")
-    return read
+    return _each_once(read, "code")
 
 
 def words(raw: Any) -> tuple[str, ...]:
@@ -116,9 +104,7 @@ def words(raw: Any) -> tuple[str, ...]:
     read = tuple(item.casefold().strip() if isinstance(item, str) else "" for item in _items(raw))
     if not all(read):
         raise ValueError(f"words in double quotes are wanted, not {shown(raw)}")
-    if len(set(read)) < len(read):
-        raise ValueError("a word is named twice")
-    return read
+    return _each_once(read, "word")
 
 
 def by_severity(raw: Any) -> tuple[int, ...]:
@@ -182,96 +168,13 @@ def _items(raw: Any) -> list[Any]:
     return list(raw) if isinstance(raw, (list, tuple)) else [raw]
 
 
+def _each_once(read: tuple[str, ...], what: str) -> tuple[str, ...]:
+    if len(set(read)) < len(read):
+        raise ValueError(f"a {what} is named twice")
+    return read
+
+
 def _pair(raw: Any) -> tuple[Any, Any]:
     if not isinstance(raw, (list, tuple)) or len(raw) != 2:
         raise ValueError(f"a list of two is wanted, not {shown(raw)}")
     return raw[0], raw[1]
-
-
-DAY_MINUTES = 1440
-_days = whole(0, MOST_DAYS)
-_severity = whole(0, max(SEVERITIES))
-
-_SINGLE: tuple[tuple[str, Reader, str], ...] = (
-    (
-        DAYS,
-        _days,
-        "feet.oldest feet.due feet.advised trim.settle lame.lift lame.lift_worst lame.long",
-    ),
-    (DAYS, _days, "clear.after_open block.least block.most block.settle block.look block.wrong"),
-    (DAYS, _days, "wrap.most pain.settle mobility.oldest mobility.again mobility.late"),
-    (DAYS, _days, "incident.settle incident.settle_back illness.settle condition.oldest"),
-    (DAYS, _days, "condition.again condition.late vet.oldest vet.advised vet.again"),
-    (DAYS, _days, "vet.after_illness vet.lame_days vet.look vet.look_again vet.memory"),
-    (DAYS, _days, "quarantine.days tight.days weight.drop_days visits.late"),
-    (DAYS, days_off, "visits.except"),
-    (DAYS, whole(1, 366), "visits.ahead"),
-    ("yes or no", yes_no, "vet.required vet.worst_walk vet.nothing_found vet.refused heifers.safe"),
-    ("yes or no", yes_no, "withdrawal.shown lame.transport visits.share_day"),
-    ("minutes", whole(0, DAY_MINUTES), "minutes.feet minutes.lift minutes.look minutes.clear"),
-    ("minutes", whole(0, DAY_MINUTES), "minutes.block_off minutes.block_look minutes.own"),
-    ("minutes", whole(1, DAY_MINUTES), "minutes.day"),
-    ("months", whole(0, 60), "age.least"),
-    ("weeks", whole(1, 52), "group.weeks"),
-    ("%", whole(1, 100), "weight.drop"),
-    ("%", whole(0, 100), "motility.least normal.least"),
-    ("%", number(0, 100), "lame.from_foot"),
-    ("words", words, "pain.words"),
-    ("severity", whole(1, max(SEVERITIES)), "severity.unsaid"),
-    ("severity", _severity, "vet.explains"),
-    ("codes", codes, "rename.anew"),
-    ("part of the interval", part, "look.slack"),
-    ("kg", whole(1, 3000), "heavy.kg"),
-    ("mm", whole(0, 50), "sole.thin"),
-    ("mm", whole(0, 300), "wall.guard"),
-    ("mm", whole(1, 300), "stage.m2_from"),
-    ("RRULE (RFC 5545)", workdays, "visits.workdays"),
-    ("ISO 3166 code", place, "visits.holidays"),
-    ("count", whole(0, 20), "bring.block bring.wrap bring.dressing"),
-    ("feet lifted", whole(0, 10_000), "stats.few"),
-    ("months, cm", least_by_age, "scrotum.least"),
-    ("months, females", by_age("females", whole(0, 200)), "cover.females"),
-    ("females", whole(0, 200), "cover.unknown cover.spare"),
-    ("%", whole(0, 100), "cover.fails cover.fails_old"),
-    ("months", whole(0, 600), "cover.old"),
-    ("bulls", whole(0, 100), "cover.spare_most"),
-    (DAYS, whole(240, 320), "gestation.other gestation.holstein gestation.angus gestation.blonde"),
-    (DAYS, whole(240, 320), "gestation.hereford gestation.shorthorn gestation.limousin"),
-    (DAYS, whole(1, 60), "working.look working.look_first working.first"),
-    (DAYS, whole(1, 60), "returns.first returns.last returns.cycle"),
-    (DAYS, whole(240, 320), "gestation.charolais gestation.simmental"),
-)
-"""(unit, what reads it, the rules given so)."""
-
-FINDING: Mapping[str, Shape] = {
-    "holds_from": Shape("severity", _severity),
-    "holds_stages": Shape("stage", stages),
-    "looks": Shape(DAYS, looks),
-    "clear": Shape(DAYS, by_severity),
-    "vet_from": Shape("severity", _severity),
-    "vet_open": Shape(DAYS, _days),
-    "advise_look": Shape(DAYS, _days),
-}
-
-
-def all_shapes() -> dict[str, Shape]:
-    """The shape of every rule id that there can be."""
-    shapes = {rule: Shape(unit, read) for unit, read, rules in _SINGLE for rule in rules.split()}
-    for walk in MOBILITY.values():
-        score = Shape("score", whole(walk.low, walk.high))
-        shapes |= {f"mobility.lame.{walk.id}": score, f"mobility.advise.{walk.id}": score}
-    for scale in CONDITION.values():
-        score = Shape("score", band(scale.low, scale.high))
-        shapes |= {f"condition.hold.{scale.id}": score, f"condition.target.{scale.id}": score}
-    for code in CODES:
-        other = "holds_from" if code == STAGED else "holds_stages"
-        for name, shape in FINDING.items():
-            if name != other:
-                shapes[finding_rule(code, name)] = shape
-    return shapes
-
-
-def finding_rule(code: str, name: str) -> str:
-    """The id of one value of a finding: ``look.days.SU``, ``finding.SU.vet_from``."""
-    series = {"looks": "look.days", "clear": "clear.days"}.get(name)
-    return f"{series}.{code}" if series else f"finding.{code}.{name}"

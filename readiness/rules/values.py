@@ -28,31 +28,20 @@ def flat(
         elif isinstance(said, dict) and any(known.startswith(f"{rule}.") for known in shapes):
             yield from flat(said, shapes, where, f"{rule}.")
         else:
-            raise where.wrong(rule, "there is no such rule", _hint(rule, shapes))
-
-
-def _hint(rule: str, shapes: Mapping[str, Shape]) -> str:
-    hint = nearest(rule, shapes)
-    return hint if hint.startswith("Did") else "`readiness rules` lists them all."
+            hint = nearest(rule, shapes)
+            hint = hint if hint.startswith("Did") else "`readiness rules` lists them all."
+            raise where.wrong(rule, "there is no such rule", hint)
 
 
 def default_value(rule: str, said: Any, shape: Shape, where: Where) -> Value:
     """A value of ``default.toml``: nothing may be left out but the day it was compared on."""
     if not isinstance(said, dict) or tuple(key for key in said if key != CHECKED) != FULL:
         raise where.wrong(rule, f"it must say {', '.join(FULL)}, in this order", "Say all.")
-    _unit_fits(rule, said["unit"], shape, where)
-    _standing_fits(rule, said["standing"], where)
     if not said["source"] or not said["text"]:
         raise where.wrong(rule, "source or text is empty", "Say both.")
-    return Value(
-        id=rule,
-        value=_read(rule, said["value"], shape, where),
-        unit=shape.unit,
-        standing=said["standing"],
-        source=said["source"],
-        checked=_compared(rule, said, where),
-        text=said["text"],
-    )
+    blank = Value(rule, None, shape.unit, "", "", "", text=said["text"])
+    said = {key: what for key, what in said.items() if key != "text"}
+    return own_value(blank, said, shape, where)._replace(overridden=False)
 
 
 def new_value(rule: str, shape: Shape, values: Mapping[str, Value]) -> Value:
@@ -73,10 +62,17 @@ def own_value(before: Value, said: Any, shape: Shape, where: Where) -> Value:
     where.inside(rule).known(table, ("value", "unit", "standing", "source", CHECKED))
     if "value" not in table:
         raise where.wrong(rule, "its value is missing", f"Write {rule} = {{ value = … }}.")
-    _unit_fits(rule, table.get("unit", shape.unit), shape, where)
+    if (unit := table.get("unit", shape.unit)) != shape.unit:
+        raise where.wrong(
+            rule, f"its unit is {shape.unit}, not {shown(unit)}", f"Give the value in {shape.unit}."
+        )
     standing, source = _own_source(rule, table, where)
+    try:
+        value = shape.read(table["value"])
+    except ValueError as problem:
+        raise where.wrong(rule, str(problem), f"Give it in {shape.unit}.") from problem
     return before._replace(
-        value=_read(rule, table["value"], shape, where),
+        value=value,
         standing=standing,
         source=source,
         checked=_compared(rule, table, where),
@@ -87,7 +83,10 @@ def own_value(before: Value, said: Any, shape: Shape, where: Where) -> Value:
 
 def _own_source(rule: str, table: Mapping[str, Any], where: Where) -> tuple[str, str]:
     standing = table.get("standing", OWN_STANDING)
-    _standing_fits(rule, standing, where)
+    if standing not in STANDINGS:
+        raise where.wrong(
+            rule, f"{shown(standing)} is no standing", f"Write one of: {'; '.join(STANDINGS)}."
+        )
     if "source" in table:
         return standing, where.inside(rule).text(table["source"], "source")
     if standing in MUST_CITE:
@@ -105,24 +104,3 @@ def _compared(rule: str, table: Mapping[str, Any], where: Where) -> str:
             rule, f"checked must be a day, not {shown(raw)}", "Write it bare, as 2026-01-31."
         )
     return raw.isoformat()
-
-
-def _unit_fits(rule: str, unit: Any, shape: Shape, where: Where) -> None:
-    if unit != shape.unit:
-        raise where.wrong(
-            rule, f"its unit is {shape.unit}, not {shown(unit)}", f"Give the value in {shape.unit}."
-        )
-
-
-def _standing_fits(rule: str, standing: Any, where: Where) -> None:
-    if standing not in STANDINGS:
-        raise where.wrong(
-            rule, f"{shown(standing)} is no standing", f"Write one of: {'; '.join(STANDINGS)}."
-        )
-
-
-def _read(rule: str, raw: Any, shape: Shape, where: Where) -> Any:
-    try:
-        return shape.read(raw)
-    except ValueError as problem:
-        raise where.wrong(rule, str(problem), f"Give it in {shape.unit}.") from problem

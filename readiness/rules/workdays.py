@@ -130,22 +130,13 @@ def days_of(rule: str, exceptions: tuple[str, ...], first: int, last: int) -> tu
     """
     from dateutil.rrule import rrulestr
 
-    start, end = (_midnight(day) for day in (first, last))
+    start, end = datetime.fromordinal(first), datetime.fromordinal(last)
     said = _START.match(rule)
-    begin = _midnight(_begin(said[1]).toordinal()) if said else start
-    recurring = rrulestr(_START.sub("", rule), dtstart=begin)
-    off = [_ends(item) for item in exceptions]
-    return tuple(
-        moment.toordinal()
-        for moment in recurring.between(start, end, inc=True)
-        if not any(one <= moment.date() <= two for one, two in off)
-    )
+    begin = datetime.fromordinal(_begin(said[1]).toordinal()) if said else start
+    days = rrulestr(_START.sub("", rule), dtstart=begin).between(start, end, inc=True)
+    return tuple(day.toordinal() for day in days if not is_off(exceptions, day.date()))
 
 
 def is_off(exceptions: tuple[str, ...], day: date) -> bool:
     """Whether an exception takes this day."""
     return any(one <= day <= two for one, two in map(_ends, exceptions))
-
-
-def _midnight(ordinal: int) -> datetime:
-    return datetime.min + timedelta(days=ordinal - 1)

@@ -14,8 +14,8 @@ import pytest
 
 from readiness.book.lookup import near_name
 from readiness.entries.entry import Entry
-from readiness.roster.places import no_group
-from readiness.roster.problems import CellProblem, Odd, bulls_words, problems_once, warnings_once
+from readiness.roster.doubts import no_group
+from readiness.roster.roster import CellProblem, Odd, bulls_words, problems_once, warnings_once
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY
 from tests.roster.grids import read, take

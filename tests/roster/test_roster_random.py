@@ -20,7 +20,8 @@ from hypothesis import strategies as st
 
 from readiness.entries.entry import Entry
 from readiness.roster.headings import SPELLINGS
-from readiness.roster.read import Roster, roster_of
+from readiness.roster.read import roster_of
+from readiness.roster.roster import Roster
 from readiness.system.errors import DataError
 from tests.roster.grids import ON, Rows, csv_bytes, take, xlsx_bytes
 from tests.volume import examples

@@ -10,9 +10,9 @@ from typing import Any, get_origin, get_type_hints
 
 import pytest
 
+from readiness.rules.build import all_shapes, finding_rule
 from readiness.rules.load import DEFAULT, default_rules, values_table
 from readiness.rules.model import STANDINGS, Limits
-from readiness.rules.shapes import all_shapes, finding_rule
 from readiness.trade.codes import CODES
 from readiness.trade.scales import CONDITION, MOBILITY
 
@@ -115,10 +115,10 @@ def test_nothing_in_the_file_is_lost_on_the_way() -> None:
 
 
 def test_every_limit_is_the_value_of_its_rule() -> None:
-    for name, declared in get_type_hints(Limits).items():
+    for name, kind in get_type_hints(Limits).items():
         limit = getattr(RULES.limits, name)
         assert limit == RULES.values[name.replace("_", ".", 1)].value
-        assert type(limit) is (get_origin(declared) or declared)
+        assert type(limit) is (get_origin(kind) or kind)
 
 
 def test_every_finding_field_is_the_value_of_its_rule_or_says_never() -> None:

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from readiness.rules import load as load_module
+from readiness.rules.build import all_shapes
 from readiness.rules.load import DEFAULT, default_rules, load_rules
 from readiness.rules.model import Value
-from readiness.rules.shapes import all_shapes
 from readiness.rules.values import own_value
 from readiness.rules.where import Where
 from readiness.system.errors import NotFound, RulesError

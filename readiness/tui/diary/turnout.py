@@ -16,7 +16,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from readiness.engine.results import Board
-from readiness.forms.days import day_typed
+from readiness.forms import day_typed
 from readiness.herd.changes import Change, changes
 from readiness.herd.team import Team
 from readiness.system.errors import DataError, ReadinessError

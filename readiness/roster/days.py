@@ -1,0 +1,276 @@
+"""Days as people and spreadsheets write them. A day that can be read two ways is never guessed.
+
+`03/04/2021` is March or April: which, the column says as a whole, by a value such as 13/04/2021
+that can be read one way only; or its heading, or the person who imports. Reference for the forms:
+ISO 8601 for year-month-day; the two orders of day and month are those of British and American
+usage. A spreadsheet counts days from 30 Dec 1899 or 1 Jan 1904 (ECMA-376 part 1, 18.17.4).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from datetime import date, datetime, time, timedelta
+from functools import partial
+from typing import NamedTuple
+
+from readiness.entries.fields import YEAR_FIRST
+from readiness.roster.cells import Cell, rows_words
+from readiness.roster.headings import Column
+from readiness.roster.roster import Refused, Roster
+from readiness.trade.words import WEEKDAYS, month_number, plural, year_day_words
+
+MONTH_MOST = 12
+CENTURY = 100
+# Days of 1980 to 2099 as a spreadsheet counts them from 1900: not to be taken for years or weights.
+SERIAL_LEAST, SERIAL_MOST = 27_000, 73_050
+ORDERS = {"dmy": "day first", "mdy": "month first"}
+
+_TIME = r"(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?(?: ?[AP]M)?(?:Z|[+-]\d{2}:?\d{2})?)?"
+_NUMBERS = re.compile(
+    rf"(\d{{1,2}}) ?([-/.]) ?(\d{{1,2}}) ?\2 ?(\d{{4}}|\d{{2}}){_TIME}", re.ASCII | re.I
+)
+# Any other word before a day may take it back: "sold", "not", "expected".
+_WEEKDAY = (
+    r"(?:(?P<weekday>MON(?:DAY)?|TUE(?:S|SDAY)?|WED(?:S|NESDAY)?|THU(?:R|RS|RSDAY)?|FRI(?:DAY)?"
+    r"|SAT(?:URDAY)?|SUN(?:DAY)?),? )?"
+)
+_NUMBER = r"(?P<day>\d{1,2})(?:ST|ND|RD|TH)?"
+_NAME = r"(?P<month>[A-Z]{3,9})"
+_YEAR = r"(?P<year>\d{4}|\d{2})"
+_FORMS = [
+    re.compile(form, re.ASCII | re.I)
+    for form in (
+        rf"(?P<year>\d{{4}})([-/.])(?P<month>\d{{1,2}})\2(?P<day>\d{{1,2}}){_TIME}",
+        r"(?P<year>(?:19|20)\d{2})(?P<month>\d{2})(?P<day>\d{2})",
+        rf"{_WEEKDAY}{_NUMBER}[-/. ]*(?:OF )?{_NAME}[-/., ]*{_YEAR}",
+        rf"{_WEEKDAY}{_NAME}[-/. ]*{_NUMBER}(?:, ?| +|[-/]){_YEAR}",
+    )
+]
+_SHORT_YEAR_FIRST = re.compile(r"(\d{2})([-/.])(\d{2})\2(\d{2})", re.ASCII)
+_WITHOUT_YEAR = re.compile(r"\d{1,2}(?:[-/. ](?:\d{1,2}|[A-Z]{3,9})|[A-Z]{3,9})", re.ASCII | re.I)
+
+WRITE = "write it as 3 Apr 2021 or 2021-04-03"
+
+
+class Asked(NamedTuple):
+    """``on``: the day of the import; ``dates``: "dmy" or "mdy", the order that the person says;
+    ``year``: a year of two digits is the last such one up to it."""
+
+    on: date
+    dates: str | None
+    year: int
+
+
+class Either(NamedTuple):
+    """Two numbers and a year as written: day and month in an order that the column has to say.
+
+    ``year_first``: what 21/04/03 is with its year in front, where that can be meant.
+    """
+
+    first: int
+    second: int
+    year: int
+    text: str
+    year_first: date | None
+
+    @property
+    def order(self) -> str:
+        """ "dmy" or "mdy" where it can be read one way only, "" both ways, "none" neither way."""
+        if self.first <= MONTH_MOST:
+            return "" if self.second <= MONTH_MOST else "mdy"
+        return "dmy" if self.second <= MONTH_MOST else "none"
+
+    def day(self, order: str) -> date | None:
+        """The day, read in this order ("dmy", "mdy"); None where there is no such day."""
+        day, month = (self.first, self.second) if order == "dmy" else (self.second, self.first)
+        return _day(self.year, month, day)
+
+
+def read_days(
+    roster: Roster, column: Column, cells: Mapping[int, Cell], zero: datetime | None, asked: Asked
+) -> tuple[dict[int, date], list[str]]:
+    """Row → the day, and which way they were read, where there was something to decide.
+
+    ``cells``: row → a cell that says something, rising; ``zero``: day 0 of the spreadsheet's
+    numbers, None in a text file.
+    """
+    stored = {row: day for row, cell in cells.items() if (day := _stored(cell, zero))}
+    others = {row: cell for row, cell in cells.items() if row not in stored}
+    either = {
+        row: value for row, cell in others.items() if (value := _either(cell.text, asked.year))
+    }
+    maybe = _maybe_swapped(either, stored)
+    if len(maybe) * 2 > sum(day.day != day.month for day in stored.values()):
+        roster.wrong(column, 0, _swapped(either, maybe))
+        return {}, []
+    for row, day in maybe.items():
+        text = (
+            f"{column.place}: {year_day_words(day)} may be {_other_way(day)}: days after the 12th "
+            "stayed text in this column, as where a spreadsheet has swapped day and month. Look at "
+            "it"
+        )
+        roster.warnings.append((row, text))
+    order, why = _order(either, column.order, asked.dates)
+    if either and not order:  # said once, for the column as a whole
+        roster.wrong(column, 0, why)
+        others = {row: cell for row, cell in others.items() if row not in either}
+    days = roster.read(column, others, partial(_read_day, latest=asked.year, order=order, why=why))
+    how = [f"{ORDERS[order]}, {why}"] if order and why else []
+    if any(not re.search(r"\d{4}", cells[row].text) for row in days):
+        how.append(f"years of two digits are the last such year up to {asked.year}")
+    return stored | days, how
+
+
+# ---- one cell ------------------------------------------------------------------------------------
+
+
+def _stored(cell: Cell, zero: datetime | None) -> date | None:
+    """A day that a spreadsheet knows to be one, though the cell may have lost its format."""
+    value = cell.value
+    if isinstance(value, datetime):
+        return value.date()
+    if isinstance(value, date):
+        return value
+    if zero and isinstance(value, (int, float)) and SERIAL_LEAST <= value <= SERIAL_MOST:
+        return (zero + timedelta(days=value)).date()
+    return None
+
+
+def _either(text: str, latest: int) -> Either | None:
+    match = _NUMBERS.fullmatch(text)
+    if match is None:
+        return None
+    year_first = None
+    short = _SHORT_YEAR_FIRST.fullmatch(text)
+    if short and (year := _full_year(short[1], latest)) >= YEAR_FIRST:
+        year_first = _day(year, int(short[3]), int(short[4]))
+    return Either(int(match[1]), int(match[3]), _full_year(match[4], latest), text, year_first)
+
+
+def _read_day(cell: Cell, latest: int, order: str, why: str) -> date:
+    """The day of a cell that is none of the spreadsheet's own. Raises ``Refused``."""
+    if isinstance(cell.value, (time, timedelta, bool)):
+        raise Refused(f"{cell.shown} is no day; {WRITE}")
+    either = _either(cell.text, latest)
+    if either and either.order in ORDERS and either.order != order:
+        raise Refused(f"{cell.text} cannot be read {ORDERS[order]}, {why}; {WRITE}")
+    day = either.day(order) if either else _one_way(cell, latest)
+    if day is None:
+        raise Refused(f"{cell.shown}: there is no such day in the calendar; {WRITE}")
+    return day
+
+
+def _one_way(cell: Cell, latest: int) -> date | None:
+    """The day of a text that can be read one way only; None where there is no such day. Raises
+    ``Refused``."""
+    for form in _FORMS:
+        if (match := form.fullmatch(cell.text)) is None:
+            continue
+        name, weekday = match["month"], match.groupdict().get("weekday")
+        month = int(name) if name.isdecimal() else month_number(name)
+        if not month and not name.isdecimal():
+            continue
+        day = _day(_full_year(match["year"], latest), month, int(match["day"]))
+        if day and weekday and WEEKDAYS[day.weekday()] != weekday[:3].capitalize():
+            text = f"{cell.shown}: {year_day_words(day)} is a {day:%A}; correct one of the two"
+            raise Refused(text)
+        return day
+    raise Refused(_why_not(cell.text, cell.shown))
+
+
+def _why_not(text: str, shown: str) -> str:
+    if re.fullmatch(r"(?:19|20)\d{2}", text):
+        return f"{shown} is only a year; {WRITE}, or leave it empty"
+    if text.isdecimal() and SERIAL_LEAST <= int(text) <= SERIAL_MOST:
+        return (
+            f"{shown} is a spreadsheet's number of a day, and a text file does not say from when "
+            "it counts; give the column the format of a date, and save it again"
+        )
+    if _WITHOUT_YEAR.fullmatch(text):
+        return f"{shown} has no year, or no day; {WRITE}, or leave it empty"
+    return f"{shown} is no day that can be read; {WRITE}, or leave it empty"
+
+
+def _full_year(digits: str, latest: int) -> int:
+    """The year: of two digits, the last year that ends so and is not after ``latest``."""
+    year = int(digits)
+    return year if len(digits) > 2 else latest - (latest - year) % CENTURY
+
+
+def _day(year: int, month: int, day: int) -> date | None:
+    try:
+        return date(year, month, day)
+    except ValueError:
+        return None
+
+
+# ---- the column as a whole -----------------------------------------------------------------------
+
+
+def _order(either: dict[int, Either], heading: str, asked: str | None) -> tuple[str, str]:
+    """The order and why, or "" and what to say."""
+    if not either:
+        return "", ""
+    if asked:
+        return asked, f"as --dates {asked} says"
+    if heading:
+        return heading, "as the heading says"
+    row, value = next(iter(either.items()))
+    if all(value.year_first for value in either.values()):
+        readings = (value.day("dmy"), value.day("mdy"), value.year_first)
+        return "", _open(row, value, readings, ", by where its year stands", "")
+    shows = {value.order: row for row, value in reversed(either.items())}  # the first row of each
+    if ORDERS.keys() <= shows.keys():
+        day, month = shows["dmy"], shows["mdy"]
+        return "", (
+            f"{either[day].text} in row {day} has the day first and {either[month].text} in row "
+            f"{month} the month: the column is written in two ways, and the others cannot be told; "
+            f"{WRITE} in every row"
+        )
+    for order in ORDERS.keys() & shows.keys():
+        return order, f"as {either[shows[order]].text} in row {shows[order]} shows"
+    unclear = [row for row, one in either.items() if not one.order and one.first != one.second]
+    if not unclear:
+        return "dmy", ""  # every one is the same day both ways, or no day at all
+    value = either[unclear[0]]
+    count = f" ({plural(len(unclear), 'day')} can be read both ways)"
+    return "", _open(unclear[0], value, (value.day("dmy"), value.day("mdy")), "", count)
+
+
+def _open(row: int, value: Either, days: Iterable[date | None], by: str, count: str) -> str:
+    readings = " or ".join(year_day_words(day) for day in dict.fromkeys(days) if day)
+    return (
+        f"{value.text} in row {row} is {readings}{by}, and no other value of the column shows "
+        f"which{count}; write them as 3 Apr 2021 or 2021-04-03, or say --dates dmy (day first) or "
+        "--dates mdy (month first)"
+    )
+
+
+def _maybe_swapped(either: Mapping[int, Either], stored: Mapping[int, date]) -> dict[int, date]:
+    """The damage a spreadsheet does that reads days in the other order than they were written:
+    up to the 12th it swaps day and month and makes them its own, the others it leaves as text.
+    Rows pasted from such a sheet may stand among right ones."""
+    if not any(value.order in ORDERS for value in either.values()):
+        return {}
+    return {
+        row: day for row, day in stored.items() if day.day <= MONTH_MOST and day.day != day.month
+    }
+
+
+def _swapped(either: Mapping[int, Either], maybe: Mapping[int, date]) -> str:
+    """What to say where most of the spreadsheet's own days may be so."""
+    row, made = next(iter(maybe.items()))
+    text_row, text = next((row, value) for row, value in either.items() if value.order in ORDERS)
+    count = plural(len(maybe), "value is a day", "values are days")
+    return (
+        f"{count} of the spreadsheet's own and not after the 12th of the month, as most of its own "
+        f"days here are, while {rows_words(either)} ({text.text} in row {text_row}) stayed "
+        "text: so it looks where a spreadsheet set to another country has swapped day and month "
+        f"where it could. Row {row} says {year_day_words(made)} and may be {_other_way(made)}; "
+        f"{WRITE} in every row of the column"
+    )
+
+
+def _other_way(day: date) -> str:
+    return year_day_words(date(day.year, day.day, day.month))
