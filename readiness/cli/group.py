@@ -17,7 +17,7 @@ from readiness.cli.saved import report
 from readiness.history.groups import FIELDS, Group, Key, farms_with, groups_of, spelt
 from readiness.system.errors import UsageError
 from readiness.trade.females import FEMALES
-from readiness.trade.words import list_words, plural
+from readiness.trade.words import FARM_LESS, list_words, plural
 
 if TYPE_CHECKING:
     from readiness.entries.entry import Entry
@@ -122,7 +122,7 @@ def _elsewhere(name: str, farm: str, same: Sequence[str], farms: Collection[str]
 
 
 def _at(farms: Sequence[str]) -> str:
-    return list_words(farm or "the farm without a name" for farm in farms)
+    return list_words(farm or FARM_LESS for farm in farms)
 
 
 def _farm_options(farms: Sequence[str]) -> str:

@@ -9,12 +9,12 @@ from readiness.herd.diary import Diary, Due
 from readiness.report import diary_lines as laid
 from readiness.report.check_days import overdue_words
 from readiness.report.look import Look, hanging, wrapped
-from readiness.report.visits_text import FARM_LESS, load_words
+from readiness.report.visits_text import load_words
 from readiness.report.withdrawal_text import withdrawal_text
 from readiness.system.plain import plain
 from readiness.system.width import cells
 from readiness.trade.cautions import HANDLING
-from readiness.trade.words import Day, full_day_words, plural
+from readiness.trade.words import FARM_LESS, Day, full_day_words, plural
 from readiness.visits.plan import Visit
 
 CAREFUL = "name !: be careful of him."

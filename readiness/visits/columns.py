@@ -1,24 +1,64 @@
-"""The bare bones of a mixed-integer program, for the solver to read."""
+"""What every program for the solver is made of: columns and rows, visits, jobs that are alike."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
 
-from readiness.visits.problem import Farm, Problem
+from readiness.visits.problem import Farm, Job, JobKey, Problem
 
 Row = tuple[float, float, list[int], list[float]]
 NO_END = float("inf")
 
 
+@dataclass(frozen=True, slots=True)
+class Alike:
+    """Jobs between which nothing tells: one column counts how many of them are done on a day.
+
+    Jobs that wait for others, or for which others wait, stand alone.
+    """
+
+    jobs: tuple[Job, ...]
+    days: tuple[int, ...]
+
+    @property
+    def first(self) -> Job:
+        return self.jobs[0]
+
+    @property
+    def count(self) -> float:
+        return float(len(self.jobs))
+
+
+@dataclass(slots=True)
+class Budget:
+    """The seconds of the solver's own time that are ``left``."""
+
+    left: float
+
+
 class Columns:
     """Columns 0 … ``width`` - 1 of whole numbers from ``lower`` to ``upper``, and ``rows`` of
-    (least, most, columns, factors)."""
+    (least, most, columns, factors).
 
-    def __init__(self) -> None:
+    ``visits``: (farm, day) → the column that says whether it is visited then. ``done``: (place in
+    ``alike``, day) → the column that says how many of those jobs are done then.
+    """
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
         self.rows: list[Row] = []
         self.width = 0
         self.upper: list[float] = []
         self.lower: list[float] = []
+        self.visits = {
+            (farm.name, day): self.column(must=day in farm.kept)
+            for farm in problem.farms
+            for day in farm.days
+        }
+        self.alike = alike_of(problem)
+        self.done: dict[tuple[int, int], int] = {}
 
     def column(self, *, must: bool = False, most: float = 1.0) -> int:
         """A new column, up to ``most``; ``must``: it is 1."""
@@ -32,6 +72,29 @@ class Columns:
         pairs = list(terms)
         self.rows.append((least, most, [c for c, _ in pairs], [f for _, f in pairs]))
 
+    def only_on_a_visit(self, at: int, day: int) -> None:
+        """Nothing is done on a day on which nobody comes."""
+        alike = self.alike[at]
+        visit = self.visits[alike.first.farm, day]
+        self.row(-NO_END, 0.0, [(self.done[at, day], 1.0), (visit, -alike.count)])
+
+    def one_farm_a_day(self) -> None:
+        """Of the farms visited on a day all must share it, or there is one."""
+        alone = [farm for farm in self.problem.farms if not farm.shares]
+        shared: list[Farm | None] = [farm for farm in self.problem.farms if farm.shares]
+        if not alone or len(self.problem.farms) < 2:
+            return
+        for day in sorted({day for farm in self.problem.farms for day in farm.days}):
+            for guest in shared or [None]:
+                names = [farm.name for farm in (*alone, guest) if farm]
+                terms = [
+                    (self.visits[name, day], 1.0) for name in names if (name, day) in self.visits
+                ]
+                if len(terms) > 1:
+                    self.row(0.0, 1.0, terms)
+
+    # ---- what is to be least, and the answer -----------------------------------------------------
+
     def objective(self, terms: Iterable[tuple[int, float]]) -> list[float]:
         """What each column costs."""
         costs = [0.0] * self.width
@@ -39,17 +102,40 @@ class Columns:
             costs[column] = factor
         return costs
 
-    def one_farm_a_day(self, problem: Problem, visits: Mapping[tuple[str, int], int]) -> None:
-        """Of the farms visited on a day all must share it, or there is one."""
-        alone = [farm for farm in problem.farms if not farm.shares]
-        shared: list[Farm | None] = [farm for farm in problem.farms if farm.shares]
-        if not alone or len(problem.farms) < 2:
-            return
-        for day in sorted({day for farm in problem.farms for day in farm.days}):
-            for guest in shared or [None]:
-                farms = [*alone, *([guest] if guest else [])]
-                terms = [
-                    (visits[farm.name, day], 1.0) for farm in farms if (farm.name, day) in visits
-                ]
-                if len(terms) > 1:
-                    self.row(0.0, 1.0, terms)
+    def wait(self) -> list[float]:
+        return self.objective(
+            (column, float(day - self.alike[at].first.first))
+            for (at, day), column in self.done.items()
+            if self.alike[at].first.overdue
+        )
+
+    def visited(self) -> list[float]:
+        return self.objective((column, 1.0) for column in self.visits.values())
+
+    def placed(self, values: list[float]) -> dict[JobKey, int]:
+        """The answer that the columns' values give; of jobs that are alike the first go first."""
+        days: dict[int, list[int]] = defaultdict(list)
+        for (at, day), column in self.done.items():
+            days[at] += [day] * round(values[column])
+        return {
+            job.key: day
+            for at, on in days.items()
+            for job, day in zip(self.alike[at].jobs, on, strict=False)
+        }
+
+
+def alike_of(problem: Problem) -> tuple[Alike, ...]:
+    """Every job of a problem with its like. Each has a day on which it could be done."""
+    days_of = {farm.name: farm.days for farm in problem.farms}
+    chained = {(job.bull, other) for job in problem.jobs for other, _ in job.after}
+    found: dict[object, list[Job]] = defaultdict(list)
+    days: dict[object, tuple[int, ...]] = {}
+    for job in problem.jobs:
+        own = tuple(day for day in days_of[job.farm] if job.first <= day <= job.last)
+        alone = job.key if job.after or job.beside or job.key in chained else None
+        wanted = min(job.wanted, own[-1])
+        since = job.first if job.overdue else None
+        like = (alone, job.farm, own, job.minutes, wanted, since)
+        found[like].append(job)
+        days[like] = own
+    return tuple(Alike(tuple(jobs), days[like]) for like, jobs in found.items())

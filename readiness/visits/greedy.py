@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from readiness.visits.problem import Farm, Job, JobKey, Problem, cost
+from readiness.visits.problem import Farm, Job, JobKey, Problem, cost, first_day, minutes_of
 
 
 def greedy(problem: Problem) -> dict[JobKey, int]:
@@ -80,16 +80,6 @@ class _Trial:
 
     # ---- what is allowed -----------------------------------------------------------------------
 
-    def _first(self, job: Job) -> int | None:
-        """The first day that those it waits for leave; None where one of them has none."""
-        first = job.first
-        for other, lag in job.after:
-            day = self.placed.get((job.bull, other))
-            if day is None:
-                return None
-            first = max(first, day + lag)
-        return first
-
     def _last(self, job: Job) -> int:
         ends = [
             self.placed[other.key] - lag
@@ -110,13 +100,8 @@ class _Trial:
         )
 
     def _minutes(self, farm: str, day: int) -> int:
-        return sum(
-            0 if self._beside(job, day) else job.minutes
-            for job in map(self.jobs.__getitem__, self.on.get((farm, day), ()))
-        )
-
-    def _beside(self, job: Job, day: int) -> bool:
-        return job.beside is not None and self.placed.get((job.bull, job.beside)) == day
+        here = self.on.get((farm, day), ())
+        return sum(minutes_of(self.jobs[key], self.placed) for key in here)
 
     def _room(self, job: Job, day: int) -> bool:
         """Whether the day has the minutes for one more job."""
@@ -142,7 +127,7 @@ class _Trial:
     def _days(self, job: Job) -> list[int]:
         """The days on which a job could be done, the best first: a visit there is, in time and
         early; then a new one, in time and late; then whatever is left."""
-        first, last = self._first(job), self._last(job)
+        first, last = first_day(job, self.placed), self._last(job)
         if first is None:
             return []
         farm = self.farms[job.farm]

@@ -9,43 +9,16 @@ summed up day by day, so that the relaxation lies close to the whole numbers.
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 
 from readiness.visits.columns import NO_END, Columns
-from readiness.visits.problem import Job, JobKey, Placed, Problem
-
-
-@dataclass(frozen=True, slots=True)
-class Alike:
-    """Jobs between which nothing tells: one column counts how many of them are done on a day.
-
-    Jobs that wait for others, or for which others wait, stand alone.
-    """
-
-    jobs: tuple[Job, ...]
-    days: tuple[int, ...]
-
-    @property
-    def first(self) -> Job:
-        return self.jobs[0]
-
-    @property
-    def count(self) -> float:
-        return float(len(self.jobs))
+from readiness.visits.problem import Job, Placed, Problem
 
 
 class Model(Columns):
     """``place_all``: every job gets a day; else as many as the rows leave room for."""
 
     def __init__(self, problem: Problem, *, place_all: bool) -> None:
-        super().__init__()
-        self.problem = problem
-        self.visits = {
-            (farm.name, day): self.column(must=day in farm.kept)
-            for farm in problem.farms
-            for day in farm.days
-        }
-        self.alike = alike_of(problem)
+        super().__init__(problem)
         self.of = {job.key: at for at, alike in enumerate(self.alike) for job in alike.jobs}
         self.done = {
             (at, day): self.column(most=alike.count)
@@ -53,10 +26,11 @@ class Model(Columns):
             for day in alike.days
         }
         self._each_job_once(place_all)
-        self._only_on_visits()
+        for at, day in self.done:
+            self.only_on_a_visit(at, day)
         self._waits()
         self._minutes()
-        self.one_farm_a_day(problem, self.visits)
+        self.one_farm_a_day()
 
     def days_of(self, job: Job) -> tuple[int, ...]:
         """The days on which a job could be done."""
@@ -66,12 +40,6 @@ class Model(Columns):
         for at, alike in enumerate(self.alike):
             terms = ((self.done[at, day], 1.0) for day in alike.days)
             self.row(alike.count if place_all else 0.0, alike.count, terms)
-
-    def _only_on_visits(self) -> None:
-        for (at, day), column in self.done.items():
-            alike = self.alike[at]
-            visit = self.visits[alike.first.farm, day]
-            self.row(-NO_END, 0.0, [(column, 1.0), (visit, -alike.count)])
 
     def _waits(self) -> None:
         for at, alike in enumerate(self.alike):
@@ -131,16 +99,6 @@ class Model(Columns):
         """Least where most jobs have a day."""
         return self.objective((column, -1.0) for column in self.done.values())
 
-    def wait(self) -> list[float]:
-        return self.objective(
-            (column, float(day - self.alike[at].first.first))
-            for (at, day), column in self.done.items()
-            if self.alike[at].first.overdue
-        )
-
-    def visited(self) -> list[float]:
-        return self.objective((column, 1.0) for column in self.visits.values())
-
     def late_then_days(self) -> list[float]:
         """Days late, and under them the days to each job: one objective, so weighed that a day
         late outweighs all that could be won elsewhere."""
@@ -160,28 +118,3 @@ class Model(Columns):
                 values[self.done[self.of[job.key], day]] += 1.0
                 values[self.visits[job.farm, day]] = 1.0
         return values
-
-    def placed(self, values: list[float]) -> dict[JobKey, int]:
-        """The answer that the columns' values give; of jobs that are alike the first go first."""
-        placed: dict[JobKey, int] = {}
-        for at, alike in enumerate(self.alike):
-            days = (day for day in alike.days for _ in range(round(values[self.done[at, day]])))
-            placed |= {job.key: day for job, day in zip(alike.jobs, days, strict=False)}
-        return placed
-
-
-def alike_of(problem: Problem) -> tuple[Alike, ...]:
-    """Every job of a problem with its like. Each has a day on which it could be done."""
-    days_of = {farm.name: farm.days for farm in problem.farms}
-    chained = {(job.bull, other) for job in problem.jobs for other, _ in job.after}
-    found: dict[object, list[Job]] = defaultdict(list)
-    days: dict[object, tuple[int, ...]] = {}
-    for job in problem.jobs:
-        own = tuple(day for day in days_of[job.farm] if job.first <= day <= job.last)
-        alone = job.key if job.after or job.beside or job.key in chained else None
-        wanted = min(job.wanted, own[-1])
-        since = job.first if job.overdue else None
-        like = (alone, job.farm, own, job.minutes, wanted, since)
-        found[like].append(job)
-        days[like] = own
-    return tuple(Alike(tuple(jobs), days[like]) for like, jobs in found.items())
