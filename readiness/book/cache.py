@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import threading
 import time
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from readiness.book.read import Counts, Snapshot
@@ -23,13 +24,13 @@ _REST, _LONG_REST = 100_000_000, 2_500_000_000
 _WHOLE_SECOND = 1_000_000_000
 
 
+@dataclass
 class _Held:
     """A reading. ``stamp``: of the file at rest before it, None where it had not come to rest."""
 
-    def __init__(self, shelf: Shelf, counts: Counts, stamp: Stamp | None) -> None:
-        self.shelf = shelf
-        self.counts = counts
-        self.stamp = stamp
+    shelf: Shelf
+    counts: Counts
+    stamp: Stamp | None
 
 
 class Cache:
@@ -95,8 +96,5 @@ class Cache:
 
 def _rests(stamp: Stamp, now: int) -> bool:
     """Whether a write from now on would leave another stamp."""
-    return all(now - at > _rest(at) for at in (stamp.changed, stamp.log_changed))
-
-
-def _rest(at: int) -> int:
-    return _REST if at % _WHOLE_SECOND else _LONG_REST
+    times = [file.changed for file in stamp if file is not None]
+    return all(now - at > (_REST if at % _WHOLE_SECOND else _LONG_REST) for at in times)
