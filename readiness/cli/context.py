@@ -10,7 +10,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from readiness.cli.paths import at_home
+from readiness.cli.arguments import at_home
 from readiness.system.errors import CannotWrite, RulesError
 from readiness.system.locations import default_book
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING
 
+from readiness.cli.arguments import argument, farm_option, flag, json_option, whole
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.parser import whole
 from readiness.herd.diary import WHO, diary, only, planned
 
 if TYPE_CHECKING:
@@ -15,12 +15,12 @@ if TYPE_CHECKING:
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="for programs")
-    parser.add_argument("--days", metavar="N", type=whole, help="so many days ahead (default all)")
-    parser.add_argument("--farm", metavar="NAME", help="only this farm")
-    parser.add_argument("--who", choices=WHO, help="only what this person does")
-    parser.add_argument("--visits", action="store_true", help="with the return visits planned")
-    parser.add_argument("--season", action="store_true", help="a line for each week instead")
+    json_option(parser)
+    argument(parser, "--days", "N", "so many days ahead (default all)", type=whole)
+    farm_option(parser)
+    argument(parser, "--who", None, "only what this person does", choices=WHO)
+    flag(parser, "--visits", "with the return visits planned")
+    flag(parser, "--season", "a line for each week instead")
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:

@@ -6,10 +6,9 @@ from argparse import ArgumentParser, Namespace
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from readiness.cli.arguments import argument, flag, known_option, path_argument
 from readiness.cli.context import Context
-from readiness.cli.known import known_option
 from readiness.cli.output import Output
-from readiness.cli.paths import path_argument
 from readiness.system.plain import plain
 from readiness.trade.words import plural
 
@@ -18,14 +17,10 @@ if TYPE_CHECKING:
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument(
-        "folder",
-        metavar="DIR",
-        type=path_argument,
-        help="a new or empty folder, or an earlier export, which is replaced",
-    )
+    text = "a new or empty folder, or an earlier export, which is replaced"
+    argument(parser, "folder", "DIR", text, type=path_argument)
     known_option(parser)
-    parser.add_argument("--json", action="store_true", help="what was written, for programs")
+    flag(parser, "--json", "what was written, for programs")
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import argparse
-from argparse import ArgumentParser, Namespace
+from argparse import SUPPRESS, ArgumentParser, ArgumentTypeError, Namespace
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from readiness.book.lookup import near_name
+from readiness.cli.arguments import argument, day_argument, flag, json_option, whole
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.parser import day_argument, whole
 from readiness.cli.saved import report
 from readiness.history.groups import FIELDS, Group, Key, farms_with, groups_of, spelt
 from readiness.system.errors import UsageError
@@ -29,22 +28,18 @@ _HELP = "`readiness group --help` shows how."
 
 
 def arguments(parser: ArgumentParser) -> None:
-    def option(name: str, text: str, **more: Any) -> None:
-        parser.add_argument(name, default=argparse.SUPPRESS, help=text, **more)
+    def said(name: str, metavar: str, text: str, **more: Any) -> None:
+        argument(parser, name, metavar, text, default=SUPPRESS, **more)
 
-    parser.add_argument("name", metavar="NAME", help="the group's name")
-    option("--turnout", "the day they go out (of a group that is there: else the one it has)",
-         metavar="DATE", type=day_argument)  # fmt: skip
-    option("--females", "how many females; none: not known any more", metavar="N", type=_whole)
-    option("--weeks", "how long the season lasts; none: as the rules say", metavar="N", type=_whole)
-    option("--class", "cows or heifers; none: cows", metavar="C", dest="class", type=_class)
-    parser.add_argument(
-        "--farm", metavar="F", help="whose it is (default: where there is one of that name)"
-    )
-    parser.add_argument(
-        "--new", action="store_true", help="make it though another farm has one of that name"
-    )
-    parser.add_argument("--json", action="store_true", help="for programs")
+    argument(parser, "name", "NAME", "the group's name")
+    text = "the day they go out (of a group that is there: else the one it has)"
+    said("--turnout", "DATE", text, type=day_argument)
+    said("--females", "N", "how many females; none: not known any more", type=_whole)
+    said("--weeks", "N", "how long the season lasts; none: as the rules say", type=_whole)
+    said("--class", "C", "cows or heifers; none: cows", dest="class", type=_class)
+    argument(parser, "--farm", "F", "whose it is (default: where there is one of that name)")
+    flag(parser, "--new", "make it though another farm has one of that name")
+    json_option(parser)
 
 
 def _whole(text: str) -> int | None:
@@ -53,7 +48,7 @@ def _whole(text: str) -> int | None:
 
 def _class(text: str) -> str | None:
     if text not in (*FEMALES, NONE):
-        raise argparse.ArgumentTypeError(f"{text!r} is not known; write cows, heifers or none")
+        raise ArgumentTypeError(f"{text!r} is not known; write cows, heifers or none")
     return None if text == NONE else text
 
 

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
+from readiness.cli.arguments import argument, json_option
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.saved import entry_words, report
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("id", metavar="ID", help="the entry's id, as `bull TAG` shows it")
-    parser.add_argument("--why", metavar="TEXT", default="", help="why it is withdrawn")
-    parser.add_argument("--json", action="store_true", help="for programs")
+    argument(parser, "id", "ID", "the entry's id, as `bull TAG` shows it")
+    argument(parser, "--why", "TEXT", "why it is withdrawn", default="")
+    json_option(parser)
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
 
+from readiness.cli.arguments import json_option
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.saved import entry_words
@@ -13,7 +14,7 @@ from readiness.entries.ids import again_id
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="for programs")
+    json_option(parser)
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:

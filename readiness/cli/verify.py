@@ -5,6 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
 
+from readiness.cli.arguments import json_option
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.system.errors import DataError
@@ -15,7 +16,7 @@ SHOWN_MOST = 8
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="for programs")
+    json_option(parser)
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:

@@ -5,12 +5,19 @@ from __future__ import annotations
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from readiness.cli.arguments import (
+    STDOUT,
+    argument,
+    day_argument,
+    farm_option,
+    json_option,
+    path_argument,
+    whole,
+)
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.parser import day_argument, whole
-from readiness.cli.paths import STDOUT, path_argument
 from readiness.system.errors import UsageError
 
 if TYPE_CHECKING:
@@ -23,38 +30,24 @@ MOST_DAYS, MOST_MINUTES, MOST_SECONDS = 366, 1440, 3600
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="for programs")
-    parser.add_argument(
-        "--ics", metavar="FILE", type=path_argument, help="write them into this calendar file, too"
-    )
-    parser.add_argument("--farm", metavar="NAME", help="only this farm")
-    parser.add_argument(
-        "--from", dest="first", metavar="DATE", type=day_argument,
-        help="the first day on which to come (default the day assessed)",
-    )  # fmt: skip
-    parser.add_argument(
-        "--days", metavar="N", type=whole, help="days ahead (default: visits.ahead)"
-    )
-    parser.add_argument(
-        "--minutes", metavar="N", type=whole, help="of one day (default: minutes.day)"
-    )
-    parser.add_argument(
-        "--keep", metavar="DATE", action="append", default=[], type=farm_day,
-        help='a visit that is promised; with several farms "DATE FARM"; may be given again',
-    )  # fmt: skip
+    json_option(parser)
+    text = "write them into this calendar file, too"
+    argument(parser, "--ics", "FILE", text, type=path_argument)
+    farm_option(parser)
+    text = "the first day on which to come (default the day assessed)"
+    argument(parser, "--from", "DATE", text, dest="first", type=day_argument)
+    argument(parser, "--days", "N", "days ahead (default: visits.ahead)", type=whole)
+    argument(parser, "--minutes", "N", "of one day (default: minutes.day)", type=whole)
+    again: Any = {"action": "append", "default": [], "type": farm_day}
+    text = 'a visit that is promised; with several farms "DATE FARM"; may be given again'
+    argument(parser, "--keep", "DATE", text, **again)
     what_if = parser.add_mutually_exclusive_group()
-    what_if.add_argument(
-        "--without", metavar="DATE", action="append", default=[], type=farm_day,
-        help="what if the visit planned for that day were dropped; may be given again",
-    )  # fmt: skip
-    what_if.add_argument(
-        "--move", metavar=("DATE", "TO"), nargs=2, type=farm_day,
-        help="what if the visit planned for that day were on another",
-    )  # fmt: skip
-    parser.add_argument(
-        "--seconds", metavar="N", type=whole, default=SECONDS,
-        help=f"how long to look for the best plan (default {SECONDS})",
-    )  # fmt: skip
+    text = "what if the visit planned for that day were dropped; may be given again"
+    argument(what_if, "--without", "DATE", text, **again)
+    text = "what if the visit planned for that day were on another"
+    what_if.add_argument("--move", metavar=("DATE", "TO"), nargs=2, type=farm_day, help=text)
+    text = f"how long to look for the best plan (default {SECONDS})"
+    argument(parser, "--seconds", "N", text, type=whole, default=SECONDS)
 
 
 def farm_day(text: str) -> tuple[date, str | None]:
