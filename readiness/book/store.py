@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING
 
 from readiness.book.read import Counts, Snapshot, all_entries, counts
 from readiness.book.session import PATIENCE, session
-from readiness.book.shelf import effective
-from readiness.entries.entry import ROSTER, Entry
+from readiness.entries.entry import ROSTER
 from readiness.entries.new import NewEntry
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite
@@ -68,14 +67,6 @@ class Book:
         except CannotWrite:
             if not self.exists():
                 raise
-
-    def read(self) -> list[Entry]:
-        """The entries that stand, in ``entry_order``: neither strikes nor struck ones."""
-        return effective(self.everything())
-
-    def everything(self) -> list[Entry]:
-        """All entries, strikes and struck ones too, in ``entry_order``."""
-        return self.snapshot().entries
 
     def snapshot(self) -> Snapshot:
         """All entries, strikes and struck ones too, in ``entry_order``, and how many rows there

@@ -6,7 +6,7 @@ import io
 import json
 import os
 import sys
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
 from typing import Any
 
@@ -39,14 +39,14 @@ class Output:
         self._passing = False
 
     @classmethod
-    def of(cls, *, no_color: bool, environment: Mapping[str, str] = os.environ) -> Output:
+    def of(cls, *, no_color: bool) -> Output:
         """The process's own streams. Colour only on a terminal, and only where it is wanted."""
         for stream in (sys.stdout, sys.stderr):
             if isinstance(stream, io.TextIOWrapper):
                 stream.reconfigure(errors="replace")  # a name it cannot show is no fault
         screen = sys.stdout.isatty()
-        dumb = environment.get("TERM") == "dumb"
-        wanted = screen and not no_color and not environment.get("NO_COLOR") and not dumb
+        dumb = os.environ.get("TERM") == "dumb"
+        wanted = screen and not no_color and not os.environ.get("NO_COLOR") and not dumb
         width = _terminal_width() if screen else DEFAULT_WIDTH
         return cls(
             Look(

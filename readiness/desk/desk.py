@@ -119,7 +119,6 @@ class Desk:
         wishes: Wishes,
         *,
         farm: str | None = None,
-        turnout: date | None = None,
         seconds: float = 20.0,
     ) -> VisitPlan:
         """The fewest return visits; what was found in so many seconds where that is not proven.
@@ -133,7 +132,7 @@ class Desk:
         check_places(self.rules(), self.rules_path.name if self.rules_path else "")
         reading = self.reading()
         reading.refuse_unknown(farm=farm)
-        return plan_herd(reading.herd_if(turnout), wishes, seconds, farm=farm)
+        return plan_herd(reading.herd, wishes, seconds, farm=farm)
 
     def stats(
         self, *, farm: str | None = None, since: date | None = None, known: str | None = None

@@ -44,27 +44,18 @@ class _Trial:
         for job in problem.jobs:
             for other, lag in job.after:
                 self.waiting[job.bull, other].append((job, lag))
-        self.wanted, self.end = self._ends()
+        self.wanted = {job.key: self._wanted(job) for job in problem.jobs}
+        self.end = {job.key: self._end(job) for job in problem.jobs}
         self.order = sorted(problem.jobs, key=self._turn)
 
-    def _ends(self) -> tuple[dict[JobKey, int], dict[JobKey, int]]:
-        """The last day in time, and the last day at all, that those who wait leave each job."""
-        wanted: dict[JobKey, int] = {}
-        end: dict[JobKey, int] = {}
+    def _wanted(self, job: Job) -> int:
+        """The last day in time that those who wait for it leave a job."""
+        later = (self._wanted(other) - lag for other, lag in self.waiting[job.key])
+        return job.first if job.overdue else min([job.wanted, *later])
 
-        def fill(job: Job) -> None:
-            if job.key not in end:
-                later = self.waiting[job.key]
-                for other, _ in later:
-                    fill(other)
-                ends = [job.last, *(end[other.key] - lag for other, lag in later)]
-                in_time = [job.wanted, *(wanted[other.key] - lag for other, lag in later)]
-                end[job.key] = min(ends)
-                wanted[job.key] = job.first if job.overdue else min(in_time)
-
-        for job in self.problem.jobs:
-            fill(job)
-        return wanted, end
+    def _end(self, job: Job) -> int:
+        """The last day at all that they leave it."""
+        return min([job.last, *(self._end(other) - lag for other, lag in self.waiting[job.key])])
 
     def _depth(self, job: Job) -> int:
         return 1 + max(
@@ -132,12 +123,12 @@ class _Trial:
             return []
         farm = self.farms[job.farm]
         days = [day for day in farm.days if first <= day <= last and self._open(farm, day)]
+        if job.overdue:
+            return days
         wanted = self.wanted[job.key]
         there = [day for day in days if self._visited(farm, day) and day <= wanted]
         new = [day for day in days if day <= wanted and day not in there]
         late = [day for day in days if day > wanted]
-        if job.overdue:
-            return days
         return [*there, *reversed(new), *late]
 
     def place(self, job: Job) -> None:
