@@ -2,12 +2,10 @@
 
 from readiness.book.cache import Cache
 from readiness.book.read import Counts, Snapshot
-from readiness.book.session import PATIENCE
 from readiness.book.shelf import Shelf
 from readiness.book.store import Book
 
 __all__ = [
-    "PATIENCE",
     "Book",
     "Cache",
     "Counts",

@@ -156,27 +156,18 @@ def _odd(key: Key, entries: Sequence[Entry]) -> str:
     farm, name = key
     farms = _farms(entries)
     if farm and entries and farm not in farms:
-        return _new_farm(farm, farms)
+        near = near_name(farm, farms)
+        hint = f'; the nearest is {near}: give --farm "{near}" if it is meant' if near else ""
+        return f"{farm} is new: no bull and no group of the book is there yet{hint}"
     here = {other for of, other in groups_of(entries) if of == farm}
-    if near := _nearly(name, here):
+    near = near_name(name, here, alike=0.9) if name not in here else None
+    if near and _digits(near) == _digits(name):  # not Team 1 for Team 2
         return f"There is a group {near} already; this is another: undo it if that one is meant"
     return ""
 
 
-def _nearly(name: str, groups: set[str]) -> str | None:
-    """The group that is spelt nearly so, where this one is new; not Team 1 for Team 2."""
-    near = near_name(name, groups, alike=0.9) if name not in groups else None
-    return near if near and _digits(near) == _digits(name) else None
-
-
 def _digits(name: str) -> list[str]:
     return [letter for letter in name if letter.isdigit()]
-
-
-def _new_farm(farm: str, farms: set[str]) -> str:
-    near = near_name(farm, farms)
-    hint = f'; the nearest is {near}: give --farm "{near}" if it is meant' if near else ""
-    return f"{farm} is new: no bull and no group of the book is there yet{hint}"
 
 
 def _words(group: Group, season: int) -> str:
