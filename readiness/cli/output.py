@@ -5,9 +5,11 @@ from __future__ import annotations
 import io
 import json
 import os
+import shutil
 import sys
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from typing import Any
 
 from readiness.report.look import Look, can_show
@@ -31,12 +33,12 @@ def to_stdout() -> Iterator[None]:
         ) from problem
 
 
+@dataclass
 class Output:
     """Where a command's results and messages go, and how text is drawn there."""
 
-    def __init__(self, look: Look) -> None:
-        self.look = look
-        self._passing = False
+    look: Look
+    _passing: bool = False
 
     @classmethod
     def of(cls, *, no_color: bool) -> Output:
@@ -47,7 +49,7 @@ class Output:
         screen = sys.stdout.isatty()
         dumb = os.environ.get("TERM") == "dumb"
         wanted = screen and not no_color and not os.environ.get("NO_COLOR") and not dumb
-        width = _terminal_width() if screen else DEFAULT_WIDTH
+        width = shutil.get_terminal_size((DEFAULT_WIDTH, 24)).columns if screen else DEFAULT_WIDTH
         return cls(
             Look(
                 width=max(NARROWEST, min(width, WIDEST)),
@@ -102,9 +104,3 @@ class Output:
 
         for text in texts:
             self.note(f"warning: {plain(text)}")
-
-
-def _terminal_width() -> int:
-    import shutil
-
-    return shutil.get_terminal_size((DEFAULT_WIDTH, 24)).columns

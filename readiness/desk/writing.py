@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from readiness.book import Book, Cache, Counts, Snapshot
 from readiness.book.admission import admit, all_that_bars, as_entry, concerning
@@ -49,14 +49,13 @@ NewEntries = Callable[[Sequence[Entry]], Sequence[NewEntry]]
 """All that the book holds in, what is to be written out; asked again when the book has moved."""
 
 
+@dataclass
 class Plan:
     """What somebody wants to write. ``source``: the file, "" where typed."""
 
-    roster = False
-
-    def __init__(self, entries: NewEntries, source: str = "") -> None:
-        self.entries = entries
-        self.source = source
+    entries: NewEntries
+    source: str = ""
+    roster: ClassVar = False
 
     def admit(self, barred: Sequence[Problem]) -> None:
         """Raise ``DataError`` where something bars the entries."""
@@ -67,16 +66,14 @@ class Plan:
         return outcome
 
 
+@dataclass
 class Writer:
     """Writes into one book. ``rules``: those in force, for what is odd about an entry."""
 
-    def __init__(
-        self, book: Book, cache: Cache, clock: Clock, rules: Callable[[], RuleBook]
-    ) -> None:
-        self.book = book
-        self.cache = cache
-        self.clock = clock
-        self.rules = rules
+    book: Book
+    cache: Cache
+    clock: Clock
+    rules: Callable[[], RuleBook]
 
     def write(self, plan: Plan, who: str, *, check: bool = False) -> Outcome:
         """Write what is planned, all or nothing; with ``check``, only say what would be written.

@@ -61,17 +61,18 @@ def solver_of(model: Columns) -> Solver:
     return Solver(model)
 
 
+@dataclass
 class Stages:
-    """One thing after another is made least, each without giving up what was won before."""
+    """One thing after another is made least, each without giving up what was won before. ``best``:
+    the best answer so far, at first a quick one."""
 
-    def __init__(
-        self, problem: Problem, budget: Budget, floor: Floor, quick: dict[JobKey, int]
-    ) -> None:
-        self.problem = problem
-        self.budget = budget
-        self.floor = floor
-        self.best = quick
-        self.exact = True
+    problem: Problem
+    budget: Budget
+    floor: Floor
+    best: dict[JobKey, int]
+    exact: bool = True
+
+    def __post_init__(self) -> None:
         self._begin(place_all=True)
 
     def _begin(self, *, place_all: bool) -> None:
