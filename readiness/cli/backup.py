@@ -14,6 +14,5 @@ def arguments(parser: ArgumentParser) -> None:
     argument(parser, "file", "FILE", text, nargs="?", type=path_argument)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     output.say(str(context.desk().book.backup(options.file)))
-    return 0

@@ -34,7 +34,7 @@ def arguments(parser: ArgumentParser) -> None:
     json_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     from readiness.shorthand import words
 
     desk = context.desk()
@@ -47,7 +47,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     outcome = desk.add([content])
     output.warn(likely)
     report(outcome, output, as_json=options.json, words=words(content))
-    return 0
 
 
 def _as_json(value: Any) -> Any:

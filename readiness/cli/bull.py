@@ -16,7 +16,7 @@ def arguments(parser: ArgumentParser) -> None:
     known_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     as_page = page_asked(options)
     desk = context.desk()
     card = desk.card(options.tag, known=options.known)
@@ -34,4 +34,3 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.bull_text import bull_text
 
         output.say(bull_text(card, desk.on.toordinal(), output.look))
-    return 0

@@ -23,7 +23,7 @@ def arguments(parser: ArgumentParser) -> None:
     flag(parser, "--season", "a line for each week instead")
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     board = desk.board(farm=options.farm)
     made = diary if options.json else planned
@@ -48,4 +48,3 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.diary_text import diary_text
 
         output.say(diary_text(found, output.look, board.groups, visits, last))
-    return 0

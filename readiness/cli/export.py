@@ -23,7 +23,7 @@ def arguments(parser: ArgumentParser) -> None:
     flag(parser, "--json", "what was written, for programs")
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     from readiness.export.write import export
 
     files = export(context.desk(), options.folder, known=options.known, progress=output.progress)
@@ -33,7 +33,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         output.say(plain(f"{options.folder}: {plural(len(files), 'file')}"))
         for line in _lines(files):
             output.say(line)
-    return 0
 
 
 def _lines(files: Sequence[Written]) -> Iterator[str]:

@@ -52,7 +52,7 @@ def _class(text: str) -> str | None:
     return None if text == NONE else text
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     before = desk.standing()
     fields = {name: value for name, value in vars(options).items() if name in FIELDS}
@@ -70,7 +70,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         outcome, output, as_json=options.json, words=_words(group, season),
         group=_as_json(group, season),
     )  # fmt: skip
-    return 0
 
 
 def _farms(entries: Sequence[Entry]) -> set[str]:

@@ -30,7 +30,7 @@ def arguments(parser: ArgumentParser) -> None:
     json_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     done: Done = []
     try:
@@ -49,7 +49,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     finally:  # files before the one that was refused are in the book
         if options.json and done:
             output.json(_together(done, check=options.check))
-    return 0
 
 
 def _warnings(path: Path, outcome: Outcome) -> Iterator[str]:

@@ -41,7 +41,6 @@ def arguments(parser: ArgumentParser) -> None:
     json_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     outcome, words = context.desk().log(options.tag, " ".join(options.shorthand))
     report(outcome, output, as_json=options.json, words=words)
-    return 0

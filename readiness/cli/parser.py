@@ -44,8 +44,8 @@ class Command(Protocol):
     def arguments(self, parser: ArgumentParser) -> None:
         """Add the command's own arguments."""
 
-    def run(self, options: Namespace, context: Context, output: Output) -> int:
-        """Do it; the exit code."""
+    def run(self, options: Namespace, context: Context, output: Output) -> int | None:
+        """Do it; the exit code, None for 0."""
 
 
 def command_module(command: str) -> Command:

@@ -13,9 +13,8 @@ def arguments(parser: ArgumentParser) -> None:
     argument(parser, "file", "FILE", "the backup; --book says where to", type=path_argument)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     from readiness.book.copies import restore
 
     restore(options.file.absolute(), context.book.absolute())
     output.say(f"restored to {context.book}")
-    return 0

@@ -21,7 +21,7 @@ def arguments(parser: ArgumentParser) -> None:
     argument(parser, "--farm", "NAME", "the rules of this farm")
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     path = options.check or context.rules
     rulebook = load_rules(path)
     check_places(rulebook, path.name if path else "")
@@ -36,7 +36,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.rules_text import rules_text
 
         output.say(rules_text(rules, output.look))
-    return 0
 
 
 def _of_farm(rulebook: RuleBook, farm: str | None) -> Rules:

@@ -17,7 +17,7 @@ def arguments(parser: ArgumentParser) -> None:
     farm_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     as_page = page_asked(options)
     from readiness.report.paper import next_visits
     from readiness.report.sheet_words import nothing
@@ -37,4 +37,3 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.sheet_text import sheet_text
 
         output.say(sheet_text(sheets, plan, output.look))
-    return 0

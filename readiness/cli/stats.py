@@ -20,7 +20,7 @@ def arguments(parser: ArgumentParser) -> None:
     known_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     as_page = page_asked(options)
     desk = context.desk()
     if options.since is not None and options.since > desk.on:
@@ -47,4 +47,3 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.stats_text import stats_text
 
         output.say(stats_text(figures, output.look))
-    return 0

@@ -16,9 +16,8 @@ def arguments(parser: ArgumentParser) -> None:
     json_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     outcome = desk.strike(options.id, options.why)
     words = "; ".join(map(entry_words, desk.entries([options.id])))
     report(outcome, output, as_json=options.json, words=f"withdrawn {words}")
-    return 0

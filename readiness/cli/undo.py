@@ -17,19 +17,18 @@ def arguments(parser: ArgumentParser) -> None:
     json_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     taken = desk.entries(desk.undo())
     struck = [entry for entry in taken if entry.kind != "strike"]
     again = desk.entries([again_id(entry.id) for entry in taken if entry.kind == "strike"])
     if options.json:
         output.json({"struck": _ids(struck), "again": _ids(again)})
-        return 0
+        return
     for entry in struck:
         output.say(f"taken back {entry_words(entry)}")
     for entry in again:
         output.say(f"said again, for it was withdrawn last: {entry_words(entry)}")
-    return 0
 
 
 def _ids(entries: Sequence[Entry]) -> list[str]:

@@ -19,7 +19,7 @@ def arguments(parser: ArgumentParser) -> None:
     json_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     book = context.desk().book
     report = book.verify(output.progress)
     if options.json:
@@ -35,7 +35,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
             f"{book.path} is not whole: {_together(report.problems)} Restore a backup to a new "
             "place with `readiness --book NEW restore BACKUP`."
         )
-    return 0
 
 
 def _together(problems: Sequence[str]) -> str:

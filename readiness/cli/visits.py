@@ -61,7 +61,7 @@ def farm_day(text: str) -> tuple[date, str | None]:
         ) from None
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     if options.ics == STDOUT:
         raise UsageError("--ics needs a file: written again it updates what stands in it.")
     desk = context.desk()
@@ -69,7 +69,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     plan = _planned(desk, wishes, options, output)
     if options.without or options.move:
         _what_if(plan, options, output)
-        return 0
+        return
     if options.ics is not None:  # first: what is printed may find no reader
         _calendar(options.ics, plan, desk, output)
     if options.json:
@@ -80,7 +80,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.visits_text import visits_text
 
         output.say(visits_text(plan, output.look))
-    return 0
 
 
 def _wishes(options: Namespace) -> Wishes:
