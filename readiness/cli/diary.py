@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from typing import TYPE_CHECKING
 
 from readiness.cli.arguments import argument, farm_option, flag, json_option, whole
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.herd.diary import WHO, diary, only, planned
-
-if TYPE_CHECKING:
-    from readiness.visits.plan import Visit
+from readiness.report.as_json import diary_json, visit_json
+from readiness.report.diary_text import diary_text, season_text
+from readiness.visits.asked import Wishes
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -30,21 +29,11 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     found = made(board, options.days)
     found = only(found, options.who) if options.who else found
     last = None if options.days is None else board.on + options.days
-    visits: tuple[Visit, ...] = ()
-    if options.visits:
-        from readiness.visits.asked import Wishes
-
-        visits = desk.visits(Wishes(), farm=options.farm).visits
+    visits = desk.visits(Wishes(), farm=options.farm).visits if options.visits else ()
     if options.json:
-        from readiness.report.as_json import diary_json, visit_json
-
         more = {"visits": [visit_json(visit) for visit in visits]} if options.visits else {}
         output.json({**diary_json(found, board.groups), **more})
     elif options.season:
-        from readiness.report.diary_text import season_text
-
         output.say(season_text(found, output.look, board.groups, visits))
     else:
-        from readiness.report.diary_text import diary_text
-
         output.say(diary_text(found, output.look, board.groups, visits, last))

@@ -18,12 +18,23 @@ from readiness.cli.arguments import (
 )
 from readiness.cli.context import Context
 from readiness.cli.output import Output
+from readiness.report.as_json import changes_json, visits_json
+from readiness.report.visits_text import missed_lines, visits_text, what_if_text
+from readiness.system.background import Background
 from readiness.system.errors import UsageError
+from readiness.trade.words import full_day_words, list_words
+from readiness.visits.asked import Promise, Wishes
+from readiness.visits.plan import (
+    VisitPlan,
+    days_of_visits,
+    days_to_move,
+    what_changes,
+    with_moved,
+    without_visits,
+)
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
-    from readiness.visits.asked import Wishes
-    from readiness.visits.plan import VisitPlan
 
 SECONDS = 20
 MOST_DAYS, MOST_MINUTES, MOST_SECONDS = 366, 1440, 3600
@@ -73,18 +84,12 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     if options.ics is not None:  # first: what is printed may find no reader
         _calendar(options.ics, plan, desk, output)
     if options.json:
-        from readiness.report.as_json import visits_json
-
         output.json(visits_json(plan))
     else:
-        from readiness.report.visits_text import visits_text
-
         output.say(visits_text(plan, output.look))
 
 
 def _wishes(options: Namespace) -> Wishes:
-    from readiness.visits.asked import Promise, Wishes
-
     within = (
         ("--days", options.days, 0, MOST_DAYS),
         ("--minutes", options.minutes, 1, MOST_MINUTES),
@@ -100,7 +105,6 @@ def _wishes(options: Namespace) -> Wishes:
 def _planned(desk: Desk, wishes: Wishes, options: Namespace, output: Output) -> VisitPlan:
     """The plan, worked out aside: the solver hears no Ctrl+C, this does. Of what takes long one is
     told how long."""
-    from readiness.system.background import Background
 
     def work() -> VisitPlan:
         return desk.visits(wishes, farm=options.farm, seconds=float(options.seconds))
@@ -117,10 +121,6 @@ def _planned(desk: Desk, wishes: Wishes, options: Namespace, output: Output) -> 
 
 def _what_if(plan: VisitPlan, options: Namespace, output: Output) -> None:
     """The plan with a visit moved or some dropped, and what that changes."""
-    from readiness.report.as_json import changes_json, visits_json
-    from readiness.report.visits_text import missed_lines, what_if_text
-    from readiness.visits.plan import what_changes
-
     after, what = (_moved if options.move else _dropped)(plan, options)
     if options.ics is not None:
         raise UsageError("--ics writes the plan as it is: take --without or --move away.")
@@ -133,9 +133,6 @@ def _what_if(plan: VisitPlan, options: Namespace, output: Output) -> None:
 
 
 def _dropped(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
-    from readiness.trade.words import list_words
-    from readiness.visits.plan import without_visits
-
     dropped = [_visit(plan, day, farm) for day, farm in options.without]
     days = list_words(_words(day, farm) for farm, day in dropped)
     after = without_visits(plan, dropped, float(options.seconds))
@@ -143,8 +140,6 @@ def _dropped(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
 
 
 def _moved(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
-    from readiness.visits.plan import days_of_visits, days_to_move, with_moved
-
     (day, named), (to, _) = options.move
     farm, on = _visit(plan, day, named)
     others = days_of_visits(plan)
@@ -163,9 +158,7 @@ def _moved(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
 
 
 def _words(day: int, farm: str) -> str:
-    from readiness.trade.words import full_day_words
-
-    return f"{full_day_words(date.fromordinal(day))}{f' at {farm}' if farm else ''}"
+    return f"{full_day_words(day)}{f' at {farm}' if farm else ''}"
 
 
 def _visit(plan: VisitPlan, day: date, farm: str | None) -> tuple[str, int]:
