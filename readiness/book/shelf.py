@@ -20,15 +20,6 @@ def effective(entries: list[Entry]) -> list[Entry]:
     return Shelf(entries).standing
 
 
-def last_farm(entries: Iterable[Entry]) -> str | None:
-    """The farm that a bull's entries, in their order, say last."""
-    farm = None
-    for entry in entries:
-        if entry.kind == "bull":
-            farm = entry.body.get("farm", farm)
-    return farm
-
-
 def _whose(entry: Entry) -> str:
     return entry.bull
 

@@ -91,7 +91,7 @@ class Desk:
         return Reading(shelf.result(), rules, self.on.toordinal(), self.book.path)
 
     def _shelf(self, known: str | None, *, last: bool) -> Shelf:
-        shelf = self._cache.shelf(last=last)
+        shelf = self._cache.held(last=last).shelf
         return shelf if known is None else shelf.as_known(known)
 
     def board(
@@ -176,7 +176,8 @@ class Desk:
     def entries(self, ids: Collection[str]) -> tuple[Entry, ...]:
         """The entries of these ids, struck ones too, in ``entry_order``."""
         wanted = {entry_id.lower() for entry_id in ids}
-        return tuple(entry for entry in self._cache.snapshot().entries if entry.id in wanted)
+        everything = self._cache.held().shelf.everything
+        return tuple(entry for entry in everything if entry.id in wanted)
 
     def others_wrote(self) -> bool:
         """Whether the book holds something that this desk has neither read nor written."""

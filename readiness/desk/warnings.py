@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 
-from readiness.book.shelf import effective, last_farm, struck_ids
+from readiness.book.shelf import effective, struck_ids
 from readiness.engine.warnings import by_itself, of_bull
-from readiness.entries.entry import Entry, entry_order
+from readiness.entries.entry import Entry, entry_order, last_farm
 from readiness.entries.ids import again_id
 from readiness.entries.new import recorded_text
 from readiness.herd.board import group_of, groups_on

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, ClassVar
 
-from readiness.book import Book, Cache, Counts, Snapshot
+from readiness.book import Book, Cache, Counts, Held, Shelf
 from readiness.book.admission import admit, all_that_bars, as_entry, concerning
 from readiness.book.write import Moved
 from readiness.entries.entry import Entry
@@ -84,8 +84,8 @@ class Writer:
         for turn in range(TRIES):
             held = self._held(sure=check or turn > 0)
             try:
-                new = plan.entries(held.entries)
-                outcome = self._checked(plan, held.entries, new)
+                new = plan.entries(held.shelf.everything)
+                outcome = self._checked(plan, held.shelf.everything, new)
             except ReadinessError:
                 if check or turn > 0:
                     raise
@@ -104,12 +104,12 @@ class Writer:
             "try again."
         )
 
-    def _held(self, *, sure: bool) -> Snapshot:
+    def _held(self, *, sure: bool) -> Held:
         """What the book holds; not ``sure``, what it held last: the writing finds out whether that
         is still so, and to look before it costs as much again."""
         if not self.book.exists():
-            return Snapshot([], Counts())
-        return self.cache.snapshot(last=not sure)
+            return Held(Shelf([]), Counts())
+        return self.cache.held(last=not sure)
 
     def _checked(self, plan: Plan, held: Sequence[Entry], new: Sequence[NewEntry]) -> Outcome:
         """What would be written, and what is odd about it."""

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from readiness.engine.assess import assess
 from readiness.engine.out import went_out_without
 from readiness.engine.results import Assessment, Board, GroupLine
-from readiness.entries.entry import Entry
+from readiness.entries.entry import Entry, last_farm
 from readiness.history import History, history
 from readiness.history.groups import Group, groups_of
 from readiness.rules.model import RuleBook
@@ -113,13 +113,9 @@ def _season_ends(group: Group, rulebook: RuleBook) -> int:
 
 def fold(key: str, entries: Sequence[Entry], rulebook: RuleBook, on: int) -> History | None:
     """A bull's state, None where he is not (or no longer) on the board: not booked yet, or left."""
-    farm, booked = None, False
-    for entry in entries:
-        if entry.kind == "bull":
-            booked, farm = True, entry.body.get("farm", farm)
-    if not booked:
+    if all(entry.kind != "bull" for entry in entries):
         return None
-    rules = rulebook.for_farm(farm)
+    rules = rulebook.for_farm(last_farm(entries))
     state = history(entries, rules, on, key)
     if state.gone:
         return None
