@@ -18,10 +18,12 @@ class Due:
 
     check: Check
     bull: str
+    name: str | None
     key: str
     farm: str | None
     group: str | None
     day: int
+    temper: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +98,7 @@ def _diary(board: Board, dues: Iterable[Due], days: int | None) -> Diary:
 
 
 def _due(bull: Assessment, check: Check, day: int) -> Due:
-    return Due(check, bull.bull, bull.key, bull.farm, bull.group, day)
+    return Due(check, bull.bull, bull.name, bull.key, bull.farm, bull.group, day, bull.temper)
 
 
 WHO = ("trimmer", "farmer", "vet")

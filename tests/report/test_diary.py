@@ -95,7 +95,7 @@ def test_the_vet_is_planned_four_weeks_before_turnout_not_for_turnout_itself() -
     """Brock goes out on 8 May: the examination is better by 10 Apr, and 8 May is the last day."""
     [(day, due)] = [
         (day, due) for day, dues in planned(board()).days for due in dues
-        if due.key == named("Brock").key and due.check.check == "vet-exam"
+        if due.name == "Brock" and due.check.check == "vet-exam"
     ]  # fmt: skip
     assert (day, due.check.last_day) == (DAY + 7, DAY + 35)
     text = " ".join(diary_text(planned(board()), Look(80)).split())

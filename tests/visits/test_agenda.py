@@ -13,7 +13,7 @@ FRIDAY = date(2026, 4, 3).toordinal()
 
 
 def due(day: int, who: str = "farmer") -> Due:
-    return Due(replace(check(day), who=who), "00300", "00300", None, None, day)
+    return Due(replace(check(day), who=who), "00300", "Corran", "00300", None, None, day, None)
 
 
 def kept(*dues: Due, overdue: tuple[Due, ...] = ()) -> Diary:
