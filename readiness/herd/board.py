@@ -16,7 +16,6 @@ from readiness.rules.model import RuleBook
 from readiness.trade.tags import tag_key
 
 Planned = Mapping[str, Mapping[str, int]]
-_UNPLANNED: Mapping[str, int] = MappingProxyType({})
 
 
 def assess_book(
@@ -63,21 +62,30 @@ def assess_herd(
     planned: Planned = MappingProxyType({}),
 ) -> Board:
     """The board of a herd. ``planned``: bull's key → his checks' days, as ``assess`` takes them."""
-    rulebook, on, groups = herd.rulebook, herd.on, herd.groups
     bulls: list[Assessment] = []
     for state in herd.states:
         if farm is not None and (state.farm or "") != farm:
             continue
-        bull = assess_one(state, groups, on, planned.get(state.key, _UNPLANNED))
+        his = group_of(state, herd.groups)
+        bull = assess(
+            state,
+            herd.on,
+            turnout=his.turnout if his else None,
+            group=his.name if his else None,
+            role=state.role,
+            heifers=his is not None and his.heifers,
+            planned=planned.get(state.key, {}),
+        )
         if group is None or bull.group == group:
             bulls.append(bull)
     bulls.sort(key=board_order)
     lines = tuple(
         _line(each, bulls)
-        for each in sorted(groups.values(), key=lambda g: (g.turnout, g.farm or "", g.name))
+        for each in sorted(herd.groups.values(), key=lambda g: (g.turnout, g.farm or "", g.name))
         if (farm is None or (each.farm or "") == farm) and (group is None or each.name == group)
     )
-    return Board(on, rulebook.common.name, rulebook.common.digest, lines, tuple(bulls))
+    rules = herd.rulebook.common
+    return Board(herd.on, rules.name, rules.digest, lines, tuple(bulls))
 
 
 def split(
@@ -122,25 +130,6 @@ def fold(key: str, entries: Sequence[Entry], rulebook: RuleBook, on: int) -> His
     if state.out:
         state.owed = went_out_without(entries, rules, state.out.day, on)
     return state
-
-
-def assess_one(
-    state: History,
-    groups: dict[tuple[str, str], Group],
-    on: int,
-    planned: Mapping[str, int] = _UNPLANNED,
-) -> Assessment:
-    """One bull against his group's turnout; a group is looked for on his own farm."""
-    group = group_of(state, groups)
-    return assess(
-        state,
-        on,
-        turnout=group.turnout if group else None,
-        group=group.name if group else None,
-        role=state.role,
-        heifers=group is not None and group.heifers,
-        planned=planned,
-    )
 
 
 def group_of(state: History, groups: Mapping[tuple[str, str], Group]) -> Group | None:

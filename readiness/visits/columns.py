@@ -12,7 +12,7 @@ Row = tuple[float, float, list[int], list[float]]
 NO_END = float("inf")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Alike:
     """Jobs between which nothing tells: one column counts how many of them are done on a day.
 
@@ -42,8 +42,8 @@ class Columns:
     """Columns 0 … ``width`` - 1 of whole numbers from ``lower`` to ``upper``, and ``rows`` of
     (least, most, columns, factors).
 
-    ``visits``: (farm, day) → the column that says whether it is visited then. ``done``: (place in
-    ``alike``, day) → the column that says how many of those jobs are done then.
+    ``visits``: (farm, day) → the column that says whether it is visited then. ``done``: (jobs
+    that are alike, day) → the column that says how many of them are done then.
     """
 
     def __init__(self, problem: Problem) -> None:
@@ -58,7 +58,7 @@ class Columns:
             for day in farm.days
         }
         self.alike = alike_of(problem)
-        self.done: dict[tuple[int, int], int] = {}
+        self.done: dict[tuple[Alike, int], int] = {}
 
     def column(self, *, must: bool = False, most: float = 1.0) -> int:
         """A new column, up to ``most``; ``must``: it is 1."""
@@ -72,11 +72,10 @@ class Columns:
         pairs = list(terms)
         self.rows.append((least, most, [c for c, _ in pairs], [f for _, f in pairs]))
 
-    def only_on_a_visit(self, at: int, day: int) -> None:
+    def only_on_a_visit(self, alike: Alike, day: int) -> None:
         """Nothing is done on a day on which nobody comes."""
-        alike = self.alike[at]
         visit = self.visits[alike.first.farm, day]
-        self.row(-NO_END, 0.0, [(self.done[at, day], 1.0), (visit, -alike.count)])
+        self.row(-NO_END, 0.0, [(self.done[alike, day], 1.0), (visit, -alike.count)])
 
     def one_farm_a_day(self) -> None:
         """Of the farms visited on a day all must share it, or there is one."""
@@ -104,9 +103,9 @@ class Columns:
 
     def wait(self) -> list[float]:
         return self.objective(
-            (column, float(day - self.alike[at].first.first))
-            for (at, day), column in self.done.items()
-            if self.alike[at].first.overdue
+            (column, float(day - alike.first.first))
+            for (alike, day), column in self.done.items()
+            if alike.first.overdue
         )
 
     def visited(self) -> list[float]:
@@ -114,13 +113,13 @@ class Columns:
 
     def placed(self, values: list[float]) -> dict[JobKey, int]:
         """The answer that the columns' values give; of jobs that are alike the first go first."""
-        days: dict[int, list[int]] = defaultdict(list)
-        for (at, day), column in self.done.items():
-            days[at] += [day] * round(values[column])
+        days: dict[Alike, list[int]] = defaultdict(list)
+        for (alike, day), column in self.done.items():
+            days[alike] += [day] * round(values[column])
         return {
             job.key: day
-            for at, on in days.items()
-            for job, day in zip(self.alike[at].jobs, on, strict=False)
+            for alike, on in days.items()
+            for job, day in zip(alike.jobs, on, strict=False)
         }
 
 

@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from readiness.visits.columns import NO_END, Columns
-from readiness.visits.problem import Job, Placed, Problem
+from readiness.visits.columns import NO_END, Alike, Columns
+from readiness.visits.problem import Job, Placed, Problem, Visited
 
 
 class Model(Columns):
@@ -19,51 +19,47 @@ class Model(Columns):
 
     def __init__(self, problem: Problem, *, place_all: bool) -> None:
         super().__init__(problem)
-        self.of = {job.key: at for at, alike in enumerate(self.alike) for job in alike.jobs}
+        self.of = {job.key: alike for alike in self.alike for job in alike.jobs}
         self.done = {
-            (at, day): self.column(most=alike.count)
-            for at, alike in enumerate(self.alike)
+            (alike, day): self.column(most=alike.count)
+            for alike in self.alike
             for day in alike.days
         }
         self._each_job_once(place_all)
-        for at, day in self.done:
-            self.only_on_a_visit(at, day)
+        for alike, day in self.done:
+            self.only_on_a_visit(alike, day)
         self._waits()
         self._minutes()
         self.one_farm_a_day()
 
     def days_of(self, job: Job) -> tuple[int, ...]:
         """The days on which a job could be done."""
-        return self.alike[self.of[job.key]].days
+        return self.of[job.key].days
 
     def _each_job_once(self, place_all: bool) -> None:
-        for at, alike in enumerate(self.alike):
-            terms = ((self.done[at, day], 1.0) for day in alike.days)
+        for alike in self.alike:
+            terms = ((self.done[alike, day], 1.0) for day in alike.days)
             self.row(alike.count if place_all else 0.0, alike.count, terms)
 
     def _waits(self) -> None:
-        for at, alike in enumerate(self.alike):
+        for alike in self.alike:
             for other, lag in alike.first.after:
                 before = self.of[alike.first.bull, other]
                 for until in alike.days:
-                    terms = [(self.done[at, d], 1.0) for d in alike.days if d <= until]
-                    terms += [
-                        (self.done[before, d], -1.0)
-                        for d in self.alike[before].days
-                        if d <= until - lag
-                    ]
+                    terms = [(self.done[alike, d], 1.0) for d in alike.days if d <= until]
+                    earlier = (d for d in before.days if d <= until - lag)
+                    terms += [(self.done[before, d], -1.0) for d in earlier]
                     self.row(-NO_END, 0.0, terms)
 
     def _minutes(self) -> None:
         """Rows only where the minutes that could come together are more than there are."""
-        by_visit: dict[tuple[str, int], list[int]] = defaultdict(list)
-        most_at: dict[tuple[str, int], float] = defaultdict(float)
+        by_visit: dict[Visited, list[Alike]] = defaultdict(list)
+        most_at: dict[Visited, float] = defaultdict(float)
         most_on: dict[int, float] = defaultdict(float)
-        for at, alike in enumerate(self.alike):
-            for day in alike.days:
-                by_visit[alike.first.farm, day].append(at)
-                most_at[alike.first.farm, day] += alike.count * alike.first.minutes
-                most_on[day] += alike.count * alike.first.minutes
+        for alike, day in self.done:
+            by_visit[alike.first.farm, day].append(alike)
+            most_at[alike.first.farm, day] += alike.count * alike.first.minutes
+            most_on[day] += alike.count * alike.first.minutes
         left = self.problem.minutes_left
         short = {day for day, most in most_on.items() if most > left(day)}
         by_day: dict[int, list[tuple[int, float]]] = defaultdict(list)
@@ -79,10 +75,10 @@ class Model(Columns):
             if day in short:
                 self.row(-NO_END, float(left(day)), terms)
 
-    def _minutes_of(self, here: list[int], day: int) -> list[tuple[int, float]]:
+    def _minutes_of(self, here: list[Alike], day: int) -> list[tuple[int, float]]:
         terms = []
-        for at in here:
-            job, column = self.alike[at].first, self.done[at, day]
+        for alike in here:
+            job, column = alike.first, self.done[alike, day]
             terms.append((column, float(job.minutes)))
             other = self.of.get((job.bull, job.beside)) if job.beside else None
             beside = None if other is None else self.done.get((other, day))
@@ -105,8 +101,8 @@ class Model(Columns):
         start = self.problem.start
         weight = 1 + sum(len(alike.jobs) * (alike.days[-1] - start) for alike in self.alike)
         return self.objective(
-            (column, float(weight * max(0, day - self.alike[at].first.wanted) + day - start))
-            for (at, day), column in self.done.items()
+            (column, float(weight * max(0, day - alike.first.wanted) + day - start))
+            for (alike, day), column in self.done.items()
         )
 
     def values_of(self, placed: Placed) -> list[float]:

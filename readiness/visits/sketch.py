@@ -11,7 +11,7 @@ from collections import defaultdict
 from dataclasses import replace
 
 from readiness.visits.columns import NO_END, Columns
-from readiness.visits.problem import Problem
+from readiness.visits.problem import Problem, Visited
 
 
 class Sketch(Columns):
@@ -20,29 +20,25 @@ class Sketch(Columns):
 
     def __init__(self, problem: Problem) -> None:
         super().__init__(problem)
-        self.left = [self.column(most=alike.count) for alike in self.alike]
-        for at, alike in enumerate(self.alike):
+        self.left = {alike: self.column(most=alike.count) for alike in self.alike}
+        for alike, left in self.left.items():
             farm = alike.first.farm
             visits = [(self.visits[farm, day], alike.count) for day in alike.days]
-            self.row(alike.count, NO_END, [*visits, (self.left[at], 1.0)])
+            self.row(alike.count, NO_END, [*visits, (left, 1.0)])
             if alike.first.overdue:
-                self._overdue(at)
+                for day in alike.days:
+                    self.done[alike, day] = self.column(most=alike.count)
+                    self.only_on_a_visit(alike, day)
+                terms = [(self.done[alike, day], 1.0) for day in alike.days]
+                self.row(alike.count, NO_END, [*terms, (left, 1.0)])
         self._minutes()
         self.one_farm_a_day()
 
-    def _overdue(self, at: int) -> None:
-        alike = self.alike[at]
-        for day in alike.days:
-            self.done[at, day] = self.column(most=alike.count)
-            self.only_on_a_visit(at, day)
-        terms = [(self.done[at, day], 1.0) for day in alike.days]
-        self.row(alike.count, NO_END, [*terms, (self.left[at], 1.0)])
-
     def _minutes(self) -> None:
-        here: dict[tuple[str, int], list[tuple[int, float]]] = defaultdict(list)
+        here: dict[Visited, list[tuple[int, float]]] = defaultdict(list)
         everywhere: dict[int, list[tuple[int, float]]] = defaultdict(list)
-        for (at, day), column in self.done.items():
-            first = self.alike[at].first
+        for (alike, day), column in self.done.items():
+            first = alike.first
             # Beside another it may take none: then nothing is said of it here.
             term = (column, 0.0 if first.beside else float(first.minutes))
             here[first.farm, day].append(term)
@@ -54,7 +50,7 @@ class Sketch(Columns):
             self.row(-NO_END, float(self.problem.minutes_left(day)), terms)
 
     def unplaced(self) -> list[float]:
-        return self.objective((column, 1.0) for column in self.left)
+        return self.objective((column, 1.0) for column in self.left.values())
 
     def narrowed(self, values: list[float]) -> Problem:
         """The problem on the days of these columns, overdue jobs each on its own day."""
