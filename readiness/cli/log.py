@@ -28,13 +28,12 @@ EXAMPLES = (
 """What may be written, for the help: each line can be read, and every word of a part is there."""
 
 
-def _examples() -> str:
-    lines = [f"  {line:<30} {what}" for line, what in EXAMPLES]
-    return "\n".join(["shorthand (parts parted by ; the README has all of it):", *lines])
-
-
 def arguments(parser: ArgumentParser) -> None:
-    parser.formatter_class, parser.epilog = RawDescriptionHelpFormatter, _examples()
+    examples = [f"  {line:<30} {what}" for line, what in EXAMPLES]
+    parser.formatter_class = RawDescriptionHelpFormatter
+    parser.epilog = "\n".join(
+        ["shorthand (parts parted by ; the README has all of it):", *examples]
+    )
     argument(parser, "tag", "TAG", "his tag, its last digits, or his name")
     text = 'as "lf o su@4/2 pare; walk 1; cond 3.25" (quote it: ; ends a shell command)'
     argument(parser, "shorthand", "SHORTHAND", text, nargs="+")

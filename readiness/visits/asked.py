@@ -63,7 +63,7 @@ def _farm(
     days = working - off.keys()
     if not days:
         raise UsageError(
-            f"There is no working day {_at(name)}from {_day(first)} to {_day(last)}: change "
+            f"There is no working day {f'at {name} ' if name else ''}from {_day(first)} to {_day(last)}: change "
             "visits.workdays or visits.except in the rules, or give another --from or --days."
         )
     most = rules.minutes_day if minutes is None else minutes
@@ -134,7 +134,3 @@ def _agree(kept: dict[str, list[int]], rulebook: RuleBook) -> None:
 def _are(farms: Sequence[str]) -> str:
     named = [farm for farm in farms if farm]
     return f"{'is' if len(named) == 1 else 'are'} {list_words(named)}" if named else "is none"
-
-
-def _at(farm: str) -> str:
-    return f"at {farm} " if farm else ""

@@ -8,6 +8,7 @@ as many of the next ones as it can. Visits that the others can do without are th
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterable
 
 from readiness.visits.problem import Farm, Job, JobKey, Problem, cost, first_day, minutes_of
 
@@ -16,7 +17,7 @@ def greedy(problem: Problem) -> dict[JobKey, int]:
     """An allowed answer."""
     trial = _Trial(problem)
     for job in trial.order:
-        trial.place(job)
+        trial.place(job, trial.days(job))
     trial.give_up_visits()
     trial.pull_forward()
     return trial.placed
@@ -115,7 +116,7 @@ class _Trial:
 
     # ---- steps -----------------------------------------------------------------------------------
 
-    def _days(self, job: Job) -> list[int]:
+    def days(self, job: Job) -> list[int]:
         """The days on which a job could be done, the best first: a visit there is, in time and
         early; then a new one, in time and late; then whatever is left."""
         first, last = first_day(job, self.placed), self._last(job)
@@ -131,34 +132,30 @@ class _Trial:
         late = [day for day in days if day > wanted]
         return [*there, *reversed(new), *late]
 
-    def place(self, job: Job) -> None:
-        """On the best of its days that has room; on none where none has."""
-        for day in self._days(job):
-            if self._room(job, day):
-                self._set(job, day)
-                return
+    def place(self, job: Job, days: Iterable[int]) -> None:
+        """On the first of these days that has room; on none where none has."""
+        day = next((day for day in days if self._room(job, day)), None)
+        if day is not None:
+            self._set(job, day)
 
     def give_up_visits(self) -> None:
         """Try to do without each visit, the smallest first."""
         for visit in sorted(self.on, key=lambda visit: (len(self.on[visit]), visit)):
             farm, day = visit
-            jobs = sorted(self.on[visit])
+            jobs = sorted((self.jobs[key] for key in self.on[visit]), key=self._turn)
             if not jobs or day in self.farms[farm].kept:
                 continue
             before, worth = dict(self.placed), cost(self.problem, self.placed)
-            self._move([self.jobs[key] for key in jobs], day)
+            self._move(jobs, day)
             if cost(self.problem, self.placed) >= worth:
                 self.restore(before)
 
     def _move(self, jobs: list[Job], away: int) -> None:
         for job in jobs:
             self._unset(job)
-        for job in sorted(jobs, key=self._turn):
+        for job in jobs:
             farm = self.farms[job.farm]
-            for day in self._days(job):
-                if day != away and self._visited(farm, day) and self._room(job, day):
-                    self._set(job, day)
-                    break
+            self.place(job, [d for d in self.days(job) if d != away and self._visited(farm, d)])
 
     def restore(self, placed: dict[JobKey, int]) -> None:
         """Back to an answer from before."""
@@ -178,7 +175,7 @@ class _Trial:
             farm = self.farms[job.farm]
             # Where it goes, another that took no minutes beside it may now take some.
             earlier = (
-                d for d in self._days(job)
+                d for d in self.days(job)
                 if d < day and self._visited(farm, d) and self._fits(job.farm, day)
             )  # fmt: skip
             self._set(job, next((d for d in sorted(earlier) if self._room(job, d)), day))
