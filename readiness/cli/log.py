@@ -29,11 +29,9 @@ EXAMPLES = (
 
 
 def arguments(parser: ArgumentParser) -> None:
-    examples = [f"  {line:<30} {what}" for line, what in EXAMPLES]
-    parser.formatter_class = RawDescriptionHelpFormatter
-    parser.epilog = "\n".join(
-        ["shorthand (parts parted by ; the README has all of it):", *examples]
-    )
+    lines = ["shorthand (parts parted by ; the README has all of it):"]
+    lines += [f"  {line:<30} {what}" for line, what in EXAMPLES]
+    parser.formatter_class, parser.epilog = RawDescriptionHelpFormatter, "\n".join(lines)
     argument(parser, "tag", "TAG", "his tag, its last digits, or his name")
     text = 'as "lf o su@4/2 pare; walk 1; cond 3.25" (quote it: ; ends a shell command)'
     argument(parser, "shorthand", "SHORTHAND", text, nargs="+")

@@ -62,8 +62,9 @@ def _farm(
     working = {*days_of(rules.visits_workdays, rules.visits_except, first, last), *promised}
     days = working - off.keys()
     if not days:
+        at = f"at {name} " if name else ""
         raise UsageError(
-            f"There is no working day {f'at {name} ' if name else ''}from {_day(first)} to {_day(last)}: change "
+            f"There is no working day {at}from {_day(first)} to {_day(last)}: change "
             "visits.workdays or visits.except in the rules, or give another --from or --days."
         )
     most = rules.minutes_day if minutes is None else minutes
