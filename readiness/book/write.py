@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Sequence
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 from typing import NamedTuple
 
 from duckdb import DuckDBPyConnection
 
 from readiness.book.admission import admit, clashes, strikes_barred
-from readiness.book.read import Counts, counts, entries_about
+from readiness.book.read import Counts, counts, entries_about, entries_of
 from readiness.book.schema import renew_views
 from readiness.entries.canon import canonical, digest
 from readiness.entries.entry import Entry
@@ -63,7 +63,7 @@ class _Row(NamedTuple):
 
 
 class _Receipt(NamedTuple):
-    """A row of the table of receipts; of one entry's the least is the earliest."""
+    """A row of the table of receipts."""
 
     id: str
     recorded: str
@@ -130,32 +130,11 @@ def add(
     ]
     con.execute(statement, {"rows": _as_json(receipts)})
     batch = meta.batch if new else ""
-    return Written(list(new), skipped, batch, _as_read(new, receipts), counts(con))
+    return Written(list(new), skipped, batch, entries_of(con, name, new), counts(con))
 
 
 def _as_json(rows: Iterable[_Row] | Iterable[_Receipt]) -> str:
     return json.dumps([row._asdict() for row in rows])
-
-
-def _as_read(new: dict[str, _Row], receipts: list[_Receipt]) -> list[Entry]:
-    """The new rows as a reading gives them: each with its earliest receipt."""
-    first: dict[str, _Receipt] = {}
-    for receipt in sorted(receipts):
-        first.setdefault(receipt.id, receipt)
-    return [
-        Entry(
-            day=date.fromisoformat(row.day).toordinal(),
-            recorded=first[id_].recorded,
-            position=first[id_].position,
-            id=id_,
-            kind=row.kind,
-            bull=row.bull,
-            body=json.loads(row.body),
-            batch=first[id_].batch,
-            device=first[id_].device,
-        )
-        for id_, row in new.items()
-    ]
 
 
 def _row(entry: NewEntry) -> _Row:
