@@ -42,13 +42,16 @@ def verify(path: Path, patience: float, progress: Progress | None = None) -> Rep
     counts: dict[str, int] = {}
     problems: list[str] = []
     remarks: list[str] = []
-    as_made = _as_made()
+    with connection() as con:  # what a new book is made of, by the database that is running now
+        make_book(con)
+        as_made = _makeup(con)
     try:
         with session(path, patience) as con:
             found = _makeup(con)
             if views_version(con) != VIEWS_VERSION:
                 remarks.append(_OTHER_VIEWS)
-                found = _with_views_of(as_made, found)
+                views = {part for part in as_made if part[0] == "view"}
+                found = {part for part in found if part[0] != "view"} | views
             problems += _altered(as_made, found)
             counts |= _scan(con)
             if not counts.keys() >= set(GROWING):  # said above; there is nothing to compare
@@ -88,19 +91,6 @@ _Makeup = set[tuple[str, str, str]]
 
 def _makeup(con: DuckDBPyConnection) -> _Makeup:
     return set(con.execute(_MAKEUP).fetchall())
-
-
-def _as_made() -> _Makeup:
-    """What a new book is made of, by the database that is running now."""
-    with connection() as con:
-        make_book(con)
-        return _makeup(con)
-
-
-def _with_views_of(as_made: _Makeup, found: _Makeup) -> _Makeup:
-    """What was found, its views taken for those of a new book."""
-    views = {part for part in as_made if part[0] == "view"}
-    return {part for part in found if part[0] != "view"} | views
 
 
 def _altered(as_made: _Makeup, found: _Makeup) -> list[str]:

@@ -25,7 +25,9 @@ class Model(Columns):
             for alike in self.alike
             for day in alike.days
         }
-        self._each_job_once(place_all)
+        for alike in self.alike:
+            terms = ((self.done[alike, day], 1.0) for day in alike.days)
+            self.row(alike.count if place_all else 0.0, alike.count, terms)
         for alike, day in self.done:
             self.only_on_a_visit(alike, day)
         self._waits()
@@ -35,11 +37,6 @@ class Model(Columns):
     def days_of(self, job: Job) -> tuple[int, ...]:
         """The days on which a job could be done."""
         return self.of[job.key].days
-
-    def _each_job_once(self, place_all: bool) -> None:
-        for alike in self.alike:
-            terms = ((self.done[alike, day], 1.0) for day in alike.days)
-            self.row(alike.count if place_all else 0.0, alike.count, terms)
 
     def _waits(self) -> None:
         for alike in self.alike:

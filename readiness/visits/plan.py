@@ -130,7 +130,8 @@ def _visits(herd: Herd, board: Board, problem: Problem, answer: Answer) -> tuple
         for day, checks in days.items():
             late = {c.id: day - wanted[bull.key, c.id] for c in checks}
             late = {check: by for check, by in late.items() if by > 0}
-            stop = Stop(bull, _pen(states[bull.key]), tuple(checks), late)
+            pen = states[bull.key].profile.get("pen")
+            stop = Stop(bull, str(pen) if pen else None, tuple(checks), late)
             stops.setdefault((bull.farm or "", day), []).append(stop)
     return tuple(
         Visit(
@@ -153,11 +154,6 @@ def _turn(stop: Stop, state: History) -> tuple[bool, bool, bool, str, str]:
     spreads = any(finding.code in SPREADS for finding in state.feet.open.values())
     dangerous = stop.bull.temper == "dangerous"
     return spreads, dangerous, state.run is None, stop.pen or "", stop.bull.key
-
-
-def _pen(state: History) -> str | None:
-    pen = state.profile.get("pen")
-    return str(pen) if pen else None
 
 
 def _unplaced(board: Board, problem: Problem, answer: Answer, asked: Asked) -> tuple[Unplaced, ...]:

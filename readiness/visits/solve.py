@@ -27,7 +27,9 @@ def solve(problem: Problem, seconds: float) -> Answer:
     The same problem has the same answer, in whatever order its farms and jobs are given, unless
     the time runs out.
     """
-    problem = _in_order(problem)
+    farms = tuple(sorted(problem.farms, key=lambda farm: farm.name))
+    jobs = tuple(sorted(problem.jobs, key=lambda job: job.key))
+    problem = replace(problem, farms=farms, jobs=jobs)
     budget = Budget(seconds)
     teams: list[Team] = [(farm,) for farm in problem.farms]
     answers = {team: _together(_part(problem, team), budget) for team in teams}
@@ -41,11 +43,6 @@ def solve(problem: Problem, seconds: float) -> Answer:
         sum(answer.bound for answer in answers.values()),
         sum(answer.unplaced for answer in answers.values()),
     )
-
-
-def _in_order(problem: Problem) -> Problem:
-    farms = tuple(sorted(problem.farms, key=lambda farm: farm.name))
-    return replace(problem, farms=farms, jobs=tuple(sorted(problem.jobs, key=lambda j: j.key)))
 
 
 def _part(problem: Problem, team: Team) -> Problem:
