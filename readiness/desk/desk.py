@@ -115,11 +115,7 @@ class Desk:
         return self.reading(known, last=last).card(tag)
 
     def visits(
-        self,
-        wishes: Wishes,
-        *,
-        farm: str | None = None,
-        seconds: float = 20.0,
+        self, wishes: Wishes, *, farm: str | None = None, seconds: float = 20.0
     ) -> VisitPlan:
         """The fewest return visits; what was found in so many seconds where that is not proven.
 
