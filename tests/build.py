@@ -10,6 +10,8 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+from readiness.book import Book
+from readiness.book.shelf import effective
 from readiness.engine.results import Assessment, Check
 from readiness.entries.entry import Entry, entry_order
 from readiness.herd.board import assess_book
@@ -129,6 +131,11 @@ def entries_of(contents: Iterable[Mapping[str, object]]) -> list[Entry]:
         if line["kind"] != "strike" and line.get("id") not in struck
     ]
     return sorted(told, key=entry_order)
+
+
+def standing(book: Book) -> list[Entry]:
+    """The entries of a book that stand, in ``entry_order``: neither strikes nor struck ones."""
+    return effective(book.snapshot().entries)
 
 
 def assessed(on: str, *entries: Line, turnout: str | None = None) -> Assessment:

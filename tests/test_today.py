@@ -11,6 +11,7 @@ from readiness.book import Book
 from readiness.desk.desk import Desk
 from readiness.system.clock import SystemClock
 from readiness.tui.app import make_app
+from tests.build import standing
 from tests.cli.conftest import Run, book, run
 from tests.tui.driver import board_of, screen_text, settled, until
 from tests.tui.estate import desk_at, estate
@@ -37,7 +38,7 @@ def test_what_is_written_without_a_day_is_of_the_clocks_day(run: Run, book: Path
         assert run("log", "288", "kg 900").code == 0
         clock.tick(2)
         assert run("log", "288", "kg 901").code == 0
-    days = {e.body.get("kg"): e.body["on"] for e in Book(book, SystemClock()).read()}
+    days = {e.body.get("kg"): e.body["on"] for e in standing(Book(book, SystemClock()))}
     assert (days[900], days[901]) == ("2026-04-03", "2026-04-04")
 
 

@@ -17,11 +17,6 @@ MONTHS = 12
 _NAME = re.compile(r"(\d{4}-\d{2}-\d{2})(T\d{6}Z(-\d+)?)?\.duckdb")
 
 
-def of_the_day(book: Path, today: date) -> Path:
-    """Where the backup before the first write of ``today`` stands."""
-    return backups_beside(book) / f"{today}.duckdb"
-
-
 def by_hand(book: Path, now: datetime) -> Path:
     """A free name for a backup made at this moment (UTC) on request."""
     stem = now.strftime("%Y-%m-%dT%H%M%SZ")
@@ -38,9 +33,12 @@ def daily(book: Path, today: date, patience: float) -> None:
 
     A book without entries has nothing to lose yet.
     """
-    target = of_the_day(book, today)
-    if target.exists() or _is_empty(book, patience):
+    target = backups_beside(book) / f"{today}.duckdb"
+    if target.exists():
         return
+    with session(book, patience) as con:
+        if con.execute("SELECT 1 FROM entry LIMIT 1").fetchone() is None:
+            return
     try:
         copy_book(book, target, patience)
     except CannotWrite:
@@ -48,11 +46,6 @@ def daily(book: Path, today: date, patience: float) -> None:
         if not target.exists():
             raise
     thin_out(backups_beside(book), today)
-
-
-def _is_empty(book: Path, patience: float) -> bool:
-    with session(book, patience) as con:
-        return con.execute("SELECT 1 FROM entry LIMIT 1").fetchone() is None
 
 
 def thin_out(folder: Path, today: date) -> None:

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import threading
 import time
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from readiness.book.read import Counts, Snapshot
+from readiness.book.read import Counts
 from readiness.book.shelf import Shelf
 from readiness.book.store import Book, Stamp
 
@@ -23,13 +24,14 @@ _REST, _LONG_REST = 100_000_000, 2_500_000_000
 _WHOLE_SECOND = 1_000_000_000
 
 
-class _Held:
-    """A reading. ``stamp``: of the file at rest before it, None where it had not come to rest."""
+@dataclass
+class Held:
+    """A reading: the entries put in order, and how many rows they are. ``stamp``: of the file at
+    rest before it, None where it had not come to rest."""
 
-    def __init__(self, shelf: Shelf, counts: Counts, stamp: Stamp | None) -> None:
-        self.shelf = shelf
-        self.counts = counts
-        self.stamp = stamp
+    shelf: Shelf
+    counts: Counts
+    stamp: Stamp | None = None
 
 
 class Cache:
@@ -38,20 +40,14 @@ class Cache:
     def __init__(self, book: Book) -> None:
         self._book = book
         self._lock = threading.Lock()
-        self._held: _Held | None = None
+        self._held: Held | None = None
 
-    def snapshot(self, *, last: bool = False) -> Snapshot:
+    def held(self, *, last: bool = False) -> Held:
         """All that the book holds now, or (``last``) held when it was last read or written by us:
         right after our own writing nothing else has to be known, and who writes finds out by
         himself whether that is still so. Raises what reading the book raises."""
         with self._lock:
-            held = (self._held if last else None) or self._now()
-            return Snapshot(held.shelf.everything, held.counts)
-
-    def shelf(self, *, last: bool = False) -> Shelf:
-        """The same entries, put in order."""
-        with self._lock:
-            return ((self._held if last else None) or self._now()).shelf
+            return (self._held if last else None) or self._now()
 
     def advance(self, seen: Counts, done: Written) -> None:
         """Go on from a reading of ``seen`` by what was written to it.
@@ -63,7 +59,7 @@ class Cache:
             if held is None or held.counts != seen:
                 return
             # Somebody else may have written right after us: the next who asks looks.
-            after = _Held(held.shelf.more(done.entries), done.counts, None)
+            after = Held(held.shelf.more(done.entries), done.counts)
             self._held = None if done.skipped else after
 
     def current(self) -> bool:
@@ -77,7 +73,7 @@ class Cache:
         with self._lock:
             self._held = None
 
-    def _now(self) -> _Held:
+    def _now(self) -> Held:
         stamp = self._book.stamp()
         at_rest = stamp if stamp is not None and _rests(stamp, time.time_ns()) else None
         held = self._held
@@ -89,14 +85,11 @@ class Cache:
                 return held
         self._held = None
         entries, counts = self._book.snapshot()
-        self._held = _Held(Shelf(entries), counts, at_rest)
+        self._held = Held(Shelf(entries), counts, at_rest)
         return self._held
 
 
 def _rests(stamp: Stamp, now: int) -> bool:
     """Whether a write from now on would leave another stamp."""
-    return all(now - at > _rest(at) for at in (stamp.changed, stamp.log_changed))
-
-
-def _rest(at: int) -> int:
-    return _REST if at % _WHOLE_SECOND else _LONG_REST
+    times = [file.changed for file in stamp if file is not None]
+    return all(now - at > (_REST if at % _WHOLE_SECOND else _LONG_REST) for at in times)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Collection, Iterable
+from operator import itemgetter
 from typing import Any, NamedTuple
 
 from duckdb import DuckDBPyConnection
@@ -18,7 +19,9 @@ _ENTRIES = """
         entry.id, entry.kind, entry.bull, entry.body, receipt.batch, receipt.device
     FROM entry JOIN receipt USING (id)
 """
-_RECORDED, _POSITION, _ID, _BATCH, _DEVICE = 1, 2, 3, 7, 8
+_ID, _RECEIPT = 3, itemgetter(1, 2, 7, 8)
+
+_OF_IDS = "WHERE entry.id IN (SELECT unnest($ids))"
 
 # What a strike is asked about: every strike, and all of the bulls whose entries it withdraws.
 _ABOUT = (
@@ -61,6 +64,12 @@ def all_entries(con: DuckDBPyConnection, name: str) -> list[Entry]:
     return _as_entries(con.execute(_ENTRIES).fetchall(), name)
 
 
+def entries_of(con: DuckDBPyConnection, name: str, ids: Collection[str]) -> list[Entry]:
+    """The entries of these ids."""
+    rows = con.execute(_ENTRIES + _OF_IDS, {"ids": list(ids)}).fetchall()
+    return _as_entries(rows, name)
+
+
 def entries_about(con: DuckDBPyConnection, name: str, targets: Collection[str]) -> list[Entry]:
     """Every strike, and all entries of the bulls that the entries of these ids are about."""
     rows = con.execute(_ABOUT, {"targets": list(targets)}).fetchall()
@@ -86,13 +95,9 @@ def _first_receipts(rows: list[tuple[Any, ...]]) -> list[tuple[Any, ...]]:
     if len({row[_ID] for row in rows}) == len(rows):
         return rows
     first: dict[str, tuple[Any, ...]] = {}
-    for row in sorted(rows, key=_receipt):
+    for row in sorted(rows, key=_RECEIPT):
         first.setdefault(row[_ID], row)
     return list(first.values())
-
-
-def _receipt(row: tuple[Any, ...]) -> tuple[Any, ...]:
-    return row[_RECORDED], row[_POSITION], row[_BATCH], row[_DEVICE]
 
 
 def _bodies(texts: Iterable[str], name: str) -> list[dict[str, Any]]:

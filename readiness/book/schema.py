@@ -45,13 +45,6 @@ def trigger(table: str, event: str) -> str:
     )
 
 
-def make_tables(con: DuckDBPyConnection) -> None:
-    """Tables and views in the current database, empty."""
-    for table, columns in TABLES.items():
-        con.execute(f"CREATE TABLE {table} ({columns})")
-    _make_views(con)
-
-
 def _make_views(con: DuckDBPyConnection, but: Collection[str] = ()) -> None:
     for name, query in views().items():
         if name not in but:
@@ -89,7 +82,9 @@ def make_triggers(con: DuckDBPyConnection) -> None:
 
 def make_book(con: DuckDBPyConnection) -> None:
     """All of an empty book in the current database."""
-    make_tables(con)
+    for table, columns in TABLES.items():
+        con.execute(f"CREATE TABLE {table} ({columns})")
+    _make_views(con)
     make_triggers(con)
     con.execute("INSERT INTO meta VALUES ('version', ?)", [str(VERSION)])
 

@@ -11,7 +11,7 @@ import random
 import stat
 import threading
 import time
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -132,18 +132,14 @@ def _idle_connection() -> Iterator[DuckDBPyConnection]:
 def attach(
     con: DuckDBPyConnection, path: Path, alias: str, *, write: bool, patience: float
 ) -> None:
-    """Attach ``path``, waiting up to ``patience`` seconds while another process holds it."""
+    """Attach ``path``, waiting up to ``patience`` seconds while another process holds it: it is
+    tried until it works, with growing waits; the last refusal is raised."""
     options = _TO_WRITE if write else _TO_READ
-    _patiently(lambda: con.execute(f"ATTACH {quoted(path)} AS {alias} ({options})"), patience)
-
-
-def _patiently(attempt: Callable[[], object], patience: float) -> None:
-    """Try until it works, with growing waits; the last refusal is raised."""
     end = time.monotonic() + patience
     wait = FIRST_WAIT
     while True:
         try:
-            attempt()
+            con.execute(f"ATTACH {quoted(path)} AS {alias} ({options})")
             return
         except duckdb.IOException as error:
             if not says(error, HELD) or time.monotonic() >= end:

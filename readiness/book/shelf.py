@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from functools import cached_property
 
 from readiness.entries.entry import Entry
+from readiness.system.grouped import grouped
 
 
 def struck_ids(entries: Iterable[Entry]) -> set[str]:
@@ -19,13 +20,8 @@ def effective(entries: list[Entry]) -> list[Entry]:
     return Shelf(entries).standing
 
 
-def last_farm(entries: Iterable[Entry]) -> str | None:
-    """The farm that a bull's entries, in their order, say last."""
-    farm = None
-    for entry in entries:
-        if entry.kind == "bull":
-            farm = entry.body.get("farm", farm)
-    return farm
+def _whose(entry: Entry) -> str:
+    return entry.bull
 
 
 class Shelf:
@@ -52,11 +48,7 @@ class Shelf:
     @cached_property
     def by_bull(self) -> dict[str, list[Entry]]:
         """Each bull's own entries, by his look-up key."""
-        found: dict[str, list[Entry]] = {}
-        for entry in self.standing:
-            if entry.bull:
-                found.setdefault(entry.bull, []).append(entry)
-        return found
+        return grouped((entry for entry in self.standing if entry.bull), _whose)
 
     @cached_property
     def groups(self) -> list[Entry]:
@@ -65,11 +57,7 @@ class Shelf:
     @cached_property
     def bookings(self) -> dict[str, list[Entry]]:
         """Each booked bull's ``bull`` entries, by his look-up key."""
-        found: dict[str, list[Entry]] = {}
-        for entry in self.standing:
-            if entry.kind == "bull":
-                found.setdefault(entry.bull, []).append(entry)
-        return found
+        return grouped((entry for entry in self.standing if entry.kind == "bull"), _whose)
 
     @cached_property
     def tags(self) -> dict[str, str]:

@@ -5,29 +5,23 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from readiness.book.read import Counts, Snapshot, all_entries, counts
 from readiness.book.session import PATIENCE, session
-from readiness.book.shelf import effective
-from readiness.entries.entry import ROSTER, Entry
+from readiness.entries.entry import ROSTER
 from readiness.entries.new import NewEntry
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite
-from readiness.system.locations import device_file, log_beside
+from readiness.system.locations import FileStamp, device_file, file_stamp, log_beside
 
 if TYPE_CHECKING:
     from readiness.book.verify import Progress, Report
     from readiness.book.write import BatchMeta, Written
 
 
-class Stamp(NamedTuple):
-    """What tells that a book's file changed, without opening it. Times in nanoseconds."""
-
-    inode: int
-    size: int
-    changed: int
-    log_changed: int
+Stamp = tuple[FileStamp, FileStamp | None]
+"""Of a book's file, and of the log that another program's DuckDB keeps: what that holds counts."""
 
 
 class Book:
@@ -73,14 +67,6 @@ class Book:
         except CannotWrite:
             if not self.exists():
                 raise
-
-    def read(self) -> list[Entry]:
-        """The entries that stand, in ``entry_order``: neither strikes nor struck ones."""
-        return effective(self.everything())
-
-    def everything(self) -> list[Entry]:
-        """All entries, strikes and struck ones too, in ``entry_order``."""
-        return self.snapshot().entries
 
     def snapshot(self) -> Snapshot:
         """All entries, strikes and struck ones too, in ``entry_order``, and how many rows there
@@ -156,19 +142,9 @@ class Book:
         return verify(self.path, self._patience, progress)
 
     def stamp(self) -> Stamp | None:
-        """Changes when the book does; None where there is no book. By ``os.stat`` alone."""
-        try:
-            found = os.stat(self.path)
-        except OSError:
-            return None
-        return Stamp(found.st_ino, found.st_size, found.st_mtime_ns, self._log_stamp())
-
-    def _log_stamp(self) -> int:
-        """The log that another program's DuckDB keeps: what it holds counts, too."""
-        try:
-            return os.stat(log_beside(self.path)).st_mtime_ns
-        except OSError:
-            return 0
+        """Changes when the book does; None where there is no book."""
+        found = file_stamp(self.path)
+        return None if found is None else (found, file_stamp(log_beside(self.path)))
 
     def _meta(self, who: str, prefix: str = "") -> BatchMeta:
         from readiness.book.write import BatchMeta

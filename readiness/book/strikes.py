@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from duckdb import DuckDBPyConnection
 
@@ -27,8 +27,9 @@ def undo(con: DuckDBPyConnection, name: str, meta: BatchMeta, today: date) -> li
     rostered = todo.again and all(from_roster(target) for _, target in todo.again)
     meta = meta._replace(batch=f"{UNDO}{ROSTER if rostered else ''}{meta.batch}")
     new = [NewEntry(again_id(strike.id), target.body) for strike, target in todo.again]
-    on = today.isoformat()
-    new += [NewEntry(typed_id(meta.now), _strike_of(id_, on, meta.who)) for id_ in todo.strike]
+    strike = {"kind": "strike", "on": today.isoformat(), "why": "undo"}
+    strike |= {"by": meta.who} if meta.who else {}
+    new += [NewEntry(typed_id(meta.now), {**strike, "entry": id_}) for id_ in todo.strike]
     add(con, name, new, meta)
     return todo.ids
 
@@ -110,9 +111,3 @@ def _batches(con: DuckDBPyConnection, device: str) -> list[list[str]]:
         {"device": device, "undo": UNDO},
     ).fetchall()
     return [row[0] for row in rows]
-
-
-def _strike_of(id_: str, on: str, who: str) -> dict[str, Any]:
-    """The content of the strike by which `undo` takes an entry back."""
-    content = {"kind": "strike", "on": on, "entry": id_, "why": "undo"}
-    return content | {"by": who} if who else content

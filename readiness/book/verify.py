@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -42,20 +42,23 @@ def verify(path: Path, patience: float, progress: Progress | None = None) -> Rep
     counts: dict[str, int] = {}
     problems: list[str] = []
     remarks: list[str] = []
-    as_made = _as_made()
+    with connection() as con:  # what a new book is made of, by the database that is running now
+        make_book(con)
+        as_made = _makeup(con)
     try:
         with session(path, patience) as con:
             found = _makeup(con)
             if views_version(con) != VIEWS_VERSION:
                 remarks.append(_OTHER_VIEWS)
-                found = _with_views_of(as_made, found)
+                views = {part for part in as_made if part[0] == "view"}
+                found = {part for part in found if part[0] != "view"} | views
             problems += _altered(as_made, found)
             counts |= _scan(con)
             if not counts.keys() >= set(GROWING):  # said above; there is nothing to compare
                 return Report(False, problems, counts, remarks)
             problems += _entries(con, counts["entry"], progress)
-            problems += _ids(con)
-            remarks += _remarks(con)
+            problems += _said(con, _WRONG_IDS)
+            remarks += _said(con, _ODD)
     except Damaged as error:
         problems.append(error.why)
     return Report(not problems, problems, counts, remarks)
@@ -88,19 +91,6 @@ _Makeup = set[tuple[str, str, str]]
 
 def _makeup(con: DuckDBPyConnection) -> _Makeup:
     return set(con.execute(_MAKEUP).fetchall())
-
-
-def _as_made() -> _Makeup:
-    """What a new book is made of, by the database that is running now."""
-    with connection() as con:
-        make_book(con)
-        return _makeup(con)
-
-
-def _with_views_of(as_made: _Makeup, found: _Makeup) -> _Makeup:
-    """What was found, its views taken for those of a new book."""
-    views = {part for part in as_made if part[0] == "view"}
-    return {part for part in found if part[0] != "view"} | views
 
 
 def _altered(as_made: _Makeup, found: _Makeup) -> list[str]:
@@ -151,29 +141,34 @@ def _entry(row: tuple[Any, ...]) -> str | None:
     return None
 
 
-def _ids(con: DuckDBPyConnection) -> list[str]:
-    twice = con.execute("SELECT id FROM entry GROUP BY id HAVING count(*) > 1 ORDER BY id")
-    problems = [f"Entry {id_} is in the book more than once." for (id_,) in twice.fetchall()]
-    lost = con.execute("SELECT DISTINCT id FROM receipt ANTI JOIN entry USING (id) ORDER BY id")
-    problems += [f"Entry {id_} is missing: only its receipt is here." for (id_,) in lost.fetchall()]
-    bare = con.execute("SELECT id FROM entry ANTI JOIN receipt USING (id) ORDER BY id")
-    problems += [f"Entry {id_} has no receipt, so it is not read." for (id_,) in bare.fetchall()]
-    odd = con.execute(
+# What is wrong of an id, or odd: the query that finds it, and the sentence that says so.
+_WRONG_IDS = (
+    (
+        "SELECT id FROM entry GROUP BY id HAVING count(*) > 1 ORDER BY id",
+        "Entry {} is in the book more than once.",
+    ),
+    (
+        "SELECT DISTINCT id FROM receipt ANTI JOIN entry USING (id) ORDER BY id",
+        "Entry {} is missing: only its receipt is here.",
+    ),
+    (
+        "SELECT id FROM entry ANTI JOIN receipt USING (id) ORDER BY id",
+        "Entry {} has no receipt, so it is not read.",
+    ),
+    (
         "SELECT DISTINCT id FROM receipt WHERE NOT regexp_full_match(recorded, "
-        r"'\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{6}Z') ORDER BY id"
-    )
-    problems += [
-        f"Entry {id_}: the time in its receipt is unreadable." for (id_,) in odd.fetchall()
-    ]
-    return problems
-
-
-def _remarks(con: DuckDBPyConnection) -> list[str]:
-    loose = con.execute(
+        r"'\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{6}Z') ORDER BY id",
+        "Entry {}: the time in its receipt is unreadable.",
+    ),
+)
+_ODD = (
+    (
         "SELECT id, body->>'$.entry' AS aim FROM entry AS strike WHERE kind = 'strike' "
-        "AND NOT EXISTS (FROM entry WHERE entry.id = aim) ORDER BY id"
-    )
-    return [
-        f"Strike {id_} withdraws {target}, which is not in this book."
-        for id_, target in loose.fetchall()
-    ]
+        "AND NOT EXISTS (FROM entry WHERE entry.id = aim) ORDER BY id",
+        "Strike {} withdraws {}, which is not in this book.",
+    ),
+)
+
+
+def _said(con: DuckDBPyConnection, asked: Sequence[tuple[str, str]]) -> list[str]:
+    return [text.format(*row) for query, text in asked for row in con.execute(query).fetchall()]

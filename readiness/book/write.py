@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
-from datetime import date, datetime, timedelta
-from typing import Any, NamedTuple
+from collections.abc import Iterable, Sequence
+from datetime import datetime, timedelta
+from typing import NamedTuple
 
 from duckdb import DuckDBPyConnection
 
 from readiness.book.admission import admit, clashes, strikes_barred
-from readiness.book.read import Counts, counts, entries_about
+from readiness.book.read import Counts, counts, entries_about, entries_of
 from readiness.book.schema import renew_views
 from readiness.entries.canon import canonical, digest
 from readiness.entries.entry import Entry
@@ -51,25 +51,39 @@ class BatchMeta(NamedTuple):
     who: str
 
 
-_ENTRY_COLUMNS = "id, day, bull, kind, body, digest"
-_RECEIPT_COLUMNS = "id, recorded, position, batch, device, who"
+class _Row(NamedTuple):
+    """A row of the table of entries."""
+
+    id: str
+    day: str
+    bull: str
+    kind: str
+    body: str
+    digest: str
+
+
+class _Receipt(NamedTuple):
+    """A row of the table of receipts."""
+
+    id: str
+    recorded: str
+    position: int
+    batch: str
+    device: str
+    who: str = ""
+
 
 # One statement for the whole batch: row by row costs a hundred times as much. `ON CONFLICT` does
 # not work on a table with triggers. What is held already was left out in the same transaction.
-_ADD_ENTRIES = f"""
-    INSERT INTO entry SELECT {_ENTRY_COLUMNS} FROM (
-        SELECT unnest(from_json($rows::JSON, '[{{"id":"VARCHAR","day":"DATE","bull":"VARCHAR",
-            "kind":"VARCHAR","body":"VARCHAR","digest":"VARCHAR"}}]'), recursive := true)
-    ) AS new
-"""
+def _adding(table: str, columns: Sequence[str], **types: str) -> str:
+    """The statement that adds ``$rows``, a JSON list of objects. ``types``: of what is no text."""
+    shape = json.dumps([dict.fromkeys(columns, "VARCHAR") | types])
+    rows = f"SELECT unnest(from_json($rows::JSON, '{shape}'), recursive := true)"
+    return f"INSERT INTO {table} SELECT {', '.join(columns)} FROM ({rows}) AS new"
 
-_ADD_OWN_RECEIPTS = f"""
-    INSERT INTO receipt SELECT {_RECEIPT_COLUMNS} FROM (
-        SELECT unnest(from_json($rows::JSON, '[{{"id":"VARCHAR","recorded":"VARCHAR",
-            "position":"INTEGER","batch":"VARCHAR","device":"VARCHAR","who":"VARCHAR"}}]'),
-            recursive := true)
-    ) AS new
-"""
+
+_ADD_ENTRIES = _adding("entry", _Row._fields, day="DATE")
+_ADD_OWN_RECEIPTS = _adding("receipt", _Receipt._fields, position="INTEGER")
 # Out of another copy of the book the same receipt may come again, and is no new one. `who` is not
 # compared: an export does not carry it.
 _ADD_RECEIPTS = f"""{_ADD_OWN_RECEIPTS}
@@ -95,59 +109,44 @@ def add(
     held = _held(con, [entry.id for entry in entries])
     admit(clashes(held, entries) + strikes_barred(about, entries))
     renew_views(con)
-    rows = [_row(entry) for entry in entries]
-    new: dict[str, dict[str, Any]] = {}
+    new: dict[str, _Row] = {}
     skipped: list[str] = []
-    for row in rows:
-        if row["id"] in held or row["id"] in new:
-            skipped.append(row["id"])
+    for row in map(_row, entries):
+        if row.id in held or row.id in new:
+            skipped.append(row.id)
         else:
-            new[row["id"]] = row
-    con.execute(_ADD_ENTRIES, {"rows": json.dumps(list(new.values()))})
-    receipts = [_taken_over(entry) for entry in entries if entry.recorded is not None]
-    own = _own(con, list(new), meta)
-    receipts += own
-    statement = _ADD_RECEIPTS if len(receipts) > len(own) else _ADD_OWN_RECEIPTS
-    con.execute(statement, {"rows": json.dumps(receipts)})
-    batch = meta.batch if new else ""
-    return Written(list(new), skipped, batch, _as_read(new, receipts), counts(con))
-
-
-def _as_read(new: dict[str, dict[str, Any]], receipts: list[dict[str, Any]]) -> list[Entry]:
-    """The new rows as a reading gives them: each with its earliest receipt."""
-    first: dict[str, dict[str, Any]] = {}
-    for receipt in sorted(receipts, key=_receipt_order):
-        first.setdefault(receipt["id"], receipt)
-    return [
-        Entry(
-            day=date.fromisoformat(row["day"]).toordinal(),
-            recorded=first[id_]["recorded"],
-            position=first[id_]["position"],
-            id=id_,
-            kind=row["kind"],
-            bull=row["bull"],
-            body=json.loads(row["body"]),
-            batch=first[id_]["batch"],
-            device=first[id_]["device"],
-        )
-        for id_, row in new.items()
+            new[row.id] = row
+    con.execute(_ADD_ENTRIES, {"rows": _as_json(new.values())})
+    receipts = [
+        _Receipt(e.id, e.recorded, e.position or 0, e.batch or "", e.device or "")
+        for e in entries
+        if e.recorded is not None
     ]
+    statement = _ADD_RECEIPTS if receipts else _ADD_OWN_RECEIPTS
+    recorded = _moment(con, meta)
+    receipts += [
+        _Receipt(id_, recorded, position, meta.batch, meta.device, meta.who)
+        for position, id_ in enumerate(new)
+    ]
+    con.execute(statement, {"rows": _as_json(receipts)})
+    batch = meta.batch if new else ""
+    return Written(list(new), skipped, batch, entries_of(con, name, new), counts(con))
 
 
-def _receipt_order(receipt: dict[str, Any]) -> tuple[Any, ...]:
-    return receipt["recorded"], receipt["position"], receipt["batch"], receipt["device"]
+def _as_json(rows: Iterable[_Row] | Iterable[_Receipt]) -> str:
+    return json.dumps([row._asdict() for row in rows])
 
 
-def _row(entry: NewEntry) -> dict[str, Any]:
+def _row(entry: NewEntry) -> _Row:
     content = entry.content
-    return {
-        "id": entry.id,
-        "day": content["on"],
-        "bull": tag_key(content.get("bull") or ""),
-        "kind": content["kind"],
-        "body": canonical(content),
-        "digest": digest(content),
-    }
+    return _Row(
+        id=entry.id,
+        day=content["on"],
+        bull=tag_key(content.get("bull") or ""),
+        kind=content["kind"],
+        body=canonical(content),
+        digest=digest(content),
+    )
 
 
 def _held(con: DuckDBPyConnection, ids: list[str]) -> dict[str, str]:
@@ -157,32 +156,6 @@ def _held(con: DuckDBPyConnection, ids: list[str]) -> dict[str, str]:
         {"ids": ids},
     )
     return dict(found.fetchall())
-
-
-def _taken_over(entry: NewEntry) -> dict[str, Any]:
-    return {
-        "id": entry.id,
-        "recorded": entry.recorded,
-        "position": entry.position or 0,
-        "batch": entry.batch or "",
-        "device": entry.device or "",
-        "who": "",
-    }
-
-
-def _own(con: DuckDBPyConnection, ids: list[str], meta: BatchMeta) -> list[dict[str, Any]]:
-    recorded = _moment(con, meta)
-    return [
-        {
-            "id": id_,
-            "recorded": recorded,
-            "position": position,
-            "batch": meta.batch,
-            "device": meta.device,
-            "who": meta.who,
-        }
-        for position, id_ in enumerate(ids)
-    ]
 
 
 def _moment(con: DuckDBPyConnection, meta: BatchMeta) -> str:

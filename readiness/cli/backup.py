@@ -4,21 +4,15 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
+from readiness.cli.arguments import argument, path_argument
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.paths import path_argument
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument(
-        "file",
-        metavar="FILE",
-        nargs="?",
-        type=path_argument,
-        help="a new file (default beside the book)",
-    )
+    text = "a new file (default beside the book)"
+    argument(parser, "file", "FILE", text, nargs="?", type=path_argument)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     output.say(str(context.desk().book.backup(options.file)))
-    return 0

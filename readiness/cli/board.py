@@ -5,11 +5,10 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING
 
+from readiness.cli.arguments import argument, day_argument, farm_option, flag, known_option
 from readiness.cli.context import Context
-from readiness.cli.known import known_option, known_words
 from readiness.cli.output import Output
-from readiness.cli.page_file import page_arguments, page_asked, write_page
-from readiness.cli.parser import day_argument
+from readiness.cli.page_file import form_options, known_words, page_asked, write_page
 from readiness.trade.words import full_day_words, plural
 
 if TYPE_CHECKING:
@@ -21,19 +20,12 @@ HOLD_FOUND = 1
 
 
 def arguments(parser: ArgumentParser) -> None:
-    form = parser.add_mutually_exclusive_group()
-    form.add_argument("--json", action="store_true", help="for programs")
-    form.add_argument("--csv", action="store_true", help="for spreadsheets (RFC 4180)")
-    page_arguments(parser, form)
-    parser.add_argument("--farm", metavar="NAME", help="only this farm")
-    parser.add_argument("--group", metavar="NAME", help="only this group")
-    parser.add_argument(
-        "--turnout", metavar="DATE", type=day_argument, help="what if turnout were then"
-    )
+    form_options(parser, csv=True)
+    farm_option(parser)
+    argument(parser, "--group", "NAME", "only this group")
+    argument(parser, "--turnout", "DATE", "what if turnout were then", type=day_argument)
     known_option(parser)
-    parser.add_argument(
-        "--fail-on-hold", action="store_true", help=f"exit {HOLD_FOUND} where a bull is on hold"
-    )
+    flag(parser, "--fail-on-hold", f"exit {HOLD_FOUND} where a bull is on hold")
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:

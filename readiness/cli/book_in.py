@@ -5,9 +5,9 @@ from __future__ import annotations
 from argparse import ArgumentParser, BooleanOptionalAction, Namespace
 from typing import TYPE_CHECKING, Any
 
+from readiness.cli.arguments import argument, day_argument, json_option
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.parser import day_argument
 from readiness.cli.saved import report
 from readiness.trade.temper import TEMPERS
 
@@ -18,28 +18,23 @@ FIELDS = ("name", "breed", "born", "origin", "arrived", "temper", "heifer_safe",
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument(
-        "tag", metavar="TAG", help="his whole tag; of a bull in the book, later fields replace"
-    )
-    parser.add_argument("--name", metavar="NAME", help="what he is called")
-    parser.add_argument("--breed", metavar="BREED", help="his breed")
-    parser.add_argument("--born", metavar="DATE", type=day_argument, help="the day he was born")
-    parser.add_argument(
-        "--origin",
-        choices=("homebred", "bought", "hired"),
-        help="bought and hired need --arrived, for quarantine",
-    )
-    parser.add_argument("--arrived", metavar="DATE", type=day_argument, help="the day he came")
-    parser.add_argument("--temper", choices=TEMPERS, help="how to go near him")
-    parser.add_argument(
-        "--heifer-safe", action=BooleanOptionalAction, help="whether he may go on heifers"
-    )
-    parser.add_argument("--pen", metavar="PEN", help="where he stands")
-    parser.add_argument("--farm", metavar="F", help="whose bull he is (default the unnamed farm)")
-    parser.add_argument("--json", action="store_true", help="for programs")
+    text = "his whole tag; of a bull in the book, later fields replace"
+    argument(parser, "tag", "TAG", text)
+    argument(parser, "--name", "NAME", "what he is called")
+    argument(parser, "--breed", "BREED", "his breed")
+    argument(parser, "--born", "DATE", "the day he was born", type=day_argument)
+    text = "bought and hired need --arrived, for quarantine"
+    argument(parser, "--origin", None, text, choices=("homebred", "bought", "hired"))
+    argument(parser, "--arrived", "DATE", "the day he came", type=day_argument)
+    argument(parser, "--temper", None, "how to go near him", choices=TEMPERS)
+    text = "whether he may go on heifers"
+    argument(parser, "--heifer-safe", None, text, action=BooleanOptionalAction)
+    argument(parser, "--pen", "PEN", "where he stands")
+    argument(parser, "--farm", "F", "whose bull he is (default the unnamed farm)")
+    json_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     from readiness.shorthand import words
 
     desk = context.desk()
@@ -52,7 +47,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     outcome = desk.add([content])
     output.warn(likely)
     report(outcome, output, as_json=options.json, words=words(content))
-    return 0
 
 
 def _as_json(value: Any) -> Any:

@@ -4,21 +4,19 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
+from readiness.cli.arguments import argument, known_option
 from readiness.cli.context import Context
-from readiness.cli.known import known_option, known_words
 from readiness.cli.output import Output
-from readiness.cli.page_file import page_arguments, page_asked, write_page
+from readiness.cli.page_file import form_options, known_words, page_asked, write_page
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("tag", metavar="TAG", help="his tag, its last digits, or his name")
-    form = parser.add_mutually_exclusive_group()
-    form.add_argument("--json", action="store_true", help="for programs")
-    page_arguments(parser, form)
+    argument(parser, "tag", "TAG", "his tag, its last digits, or his name")
+    form_options(parser)
     known_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     as_page = page_asked(options)
     desk = context.desk()
     card = desk.card(options.tag, known=options.known)
@@ -36,4 +34,3 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.bull_text import bull_text
 
         output.say(bull_text(card, desk.on.toordinal(), output.look))
-    return 0

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import os
 from argparse import Namespace
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from readiness.cli.paths import at_home
+from readiness.cli.arguments import at_home
 from readiness.system.errors import CannotWrite, RulesError
 from readiness.system.locations import default_book
 
@@ -50,22 +49,22 @@ class Context:
         )
 
 
-def context_of(options: Namespace, environment: Mapping[str, str] = os.environ) -> Context:
+def context_of(options: Namespace) -> Context:
     """The context that options and environment give."""
-    book = _named(options, "book", environment) or default_book()
+    book = _named(options, "book") or default_book()
     return Context(
         book=book,
-        rules=_named(options, "rules", environment) or rules_beside(book),
+        rules=_named(options, "rules") or rules_beside(book),
         on=getattr(options, "on", None),
         by=getattr(options, "by", None),
         readonly=getattr(options, "readonly", False),
     )
 
 
-def _named(options: Namespace, name: str, environment: Mapping[str, str]) -> Path | None:
+def _named(options: Namespace, name: str) -> Path | None:
     """The path that an option, else the environment, names."""
     given: Path | None = getattr(options, name, None)
-    text = environment.get(f"READINESS_{name.upper()}")
+    text = os.environ.get(f"READINESS_{name.upper()}")
     return given or (at_home(text) if text else None)
 
 

@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-import argparse
-from argparse import ArgumentParser, Namespace
+from argparse import SUPPRESS, ArgumentParser, ArgumentTypeError, Namespace
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from readiness.book.lookup import near_name
+from readiness.cli.arguments import argument, day_argument, flag, json_option, whole
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.parser import day_argument, whole
 from readiness.cli.saved import report
 from readiness.history.groups import FIELDS, Group, Key, farms_with, groups_of, spelt
 from readiness.system.errors import UsageError
 from readiness.trade.females import FEMALES
-from readiness.trade.words import list_words, plural
+from readiness.trade.words import FARM_LESS, list_words, plural
 
 if TYPE_CHECKING:
     from readiness.entries.entry import Entry
@@ -29,22 +28,18 @@ _HELP = "`readiness group --help` shows how."
 
 
 def arguments(parser: ArgumentParser) -> None:
-    def option(name: str, text: str, **more: Any) -> None:
-        parser.add_argument(name, default=argparse.SUPPRESS, help=text, **more)
+    def said(name: str, metavar: str, text: str, **more: Any) -> None:
+        argument(parser, name, metavar, text, default=SUPPRESS, **more)
 
-    parser.add_argument("name", metavar="NAME", help="the group's name")
-    option("--turnout", "the day they go out (of a group that is there: else the one it has)",
-         metavar="DATE", type=day_argument)  # fmt: skip
-    option("--females", "how many females; none: not known any more", metavar="N", type=_whole)
-    option("--weeks", "how long the season lasts; none: as the rules say", metavar="N", type=_whole)
-    option("--class", "cows or heifers; none: cows", metavar="C", dest="class", type=_class)
-    parser.add_argument(
-        "--farm", metavar="F", help="whose it is (default: where there is one of that name)"
-    )
-    parser.add_argument(
-        "--new", action="store_true", help="make it though another farm has one of that name"
-    )
-    parser.add_argument("--json", action="store_true", help="for programs")
+    argument(parser, "name", "NAME", "the group's name")
+    text = "the day they go out (of a group that is there: else the one it has)"
+    said("--turnout", "DATE", text, type=day_argument)
+    said("--females", "N", "how many females; none: not known any more", type=_whole)
+    said("--weeks", "N", "how long the season lasts; none: as the rules say", type=_whole)
+    said("--class", "C", "cows or heifers; none: cows", dest="class", type=_class)
+    argument(parser, "--farm", "F", "whose it is (default: where there is one of that name)")
+    flag(parser, "--new", "make it though another farm has one of that name")
+    json_option(parser)
 
 
 def _whole(text: str) -> int | None:
@@ -53,11 +48,11 @@ def _whole(text: str) -> int | None:
 
 def _class(text: str) -> str | None:
     if text not in (*FEMALES, NONE):
-        raise argparse.ArgumentTypeError(f"{text!r} is not known; write cows, heifers or none")
+        raise ArgumentTypeError(f"{text!r} is not known; write cows, heifers or none")
     return None if text == NONE else text
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     before = desk.standing()
     fields = {name: value for name, value in vars(options).items() if name in FIELDS}
@@ -75,7 +70,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         outcome, output, as_json=options.json, words=_words(group, season),
         group=_as_json(group, season),
     )  # fmt: skip
-    return 0
 
 
 def _farms(entries: Sequence[Entry]) -> set[str]:
@@ -122,7 +116,7 @@ def _elsewhere(name: str, farm: str, same: Sequence[str], farms: Collection[str]
 
 
 def _at(farms: Sequence[str]) -> str:
-    return list_words(farm or "the farm without a name" for farm in farms)
+    return list_words(farm or FARM_LESS for farm in farms)
 
 
 def _farm_options(farms: Sequence[str]) -> str:
@@ -161,27 +155,18 @@ def _odd(key: Key, entries: Sequence[Entry]) -> str:
     farm, name = key
     farms = _farms(entries)
     if farm and entries and farm not in farms:
-        return _new_farm(farm, farms)
+        near = near_name(farm, farms)
+        hint = f'; the nearest is {near}: give --farm "{near}" if it is meant' if near else ""
+        return f"{farm} is new: no bull and no group of the book is there yet{hint}"
     here = {other for of, other in groups_of(entries) if of == farm}
-    if near := _nearly(name, here):
+    near = near_name(name, here, alike=0.9) if name not in here else None
+    if near and _digits(near) == _digits(name):  # not Team 1 for Team 2
         return f"There is a group {near} already; this is another: undo it if that one is meant"
     return ""
 
 
-def _nearly(name: str, groups: set[str]) -> str | None:
-    """The group that is spelt nearly so, where this one is new; not Team 1 for Team 2."""
-    near = near_name(name, groups, alike=0.9) if name not in groups else None
-    return near if near and _digits(near) == _digits(name) else None
-
-
 def _digits(name: str) -> list[str]:
     return [letter for letter in name if letter.isdigit()]
-
-
-def _new_farm(farm: str, farms: set[str]) -> str:
-    near = near_name(farm, farms)
-    hint = f'; the nearest is {near}: give --farm "{near}" if it is meant' if near else ""
-    return f"{farm} is new: no bull and no group of the book is there yet{hint}"
 
 
 def _words(group: Group, season: int) -> str:

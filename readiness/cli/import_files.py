@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from readiness.cli.arguments import argument, flag, json_option, path_argument
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.paths import path_argument
 from readiness.trade.words import plural
 
 if TYPE_CHECKING:
@@ -19,31 +19,18 @@ Done = list[tuple[Path, "Outcome"]]
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument(
-        "files",
-        metavar="FILE",
-        nargs="+",
-        type=path_argument,
-        help="entries as .jsonl, rosters of bulls as .csv or .xlsx",
-    )
-    parser.add_argument(
-        "--check", action="store_true", help="only check, write nothing; of a roster, show it"
-    )
-    parser.add_argument(
-        "--dates",
-        choices=("dmy", "mdy"),
-        help="how a roster writes 03/04/2026: day first or month first",
-    )
-    parser.add_argument("--farm", metavar="F", help="the farm of a roster's bulls without one")
-    parser.add_argument(
-        "--renames",
-        action="store_true",
-        help="a roster's births that differ and names that other bulls bear are meant",
-    )
-    parser.add_argument("--json", action="store_true", help="for programs")
+    text = "entries as .jsonl, rosters of bulls as .csv or .xlsx"
+    argument(parser, "files", "FILE", text, nargs="+", type=path_argument)
+    flag(parser, "--check", "only check, write nothing; of a roster, show it")
+    text = "how a roster writes 03/04/2026: day first or month first"
+    argument(parser, "--dates", None, text, choices=("dmy", "mdy"))
+    argument(parser, "--farm", "F", "the farm of a roster's bulls without one")
+    text = "a roster's births that differ and names that other bulls bear are meant"
+    flag(parser, "--renames", text)
+    json_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     done: Done = []
     try:
@@ -62,7 +49,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     finally:  # files before the one that was refused are in the book
         if options.json and done:
             output.json(_together(done, check=options.check))
-    return 0
 
 
 def _warnings(path: Path, outcome: Outcome) -> Iterator[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace, RawDescriptionHelpFormatter
 
+from readiness.cli.arguments import argument, json_option
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.saved import report
@@ -27,24 +28,16 @@ EXAMPLES = (
 """What may be written, for the help: each line can be read, and every word of a part is there."""
 
 
-def _examples() -> str:
-    lines = [f"  {line:<30} {what}" for line, what in EXAMPLES]
-    return "\n".join(["shorthand (parts parted by ; the README has all of it):", *lines])
-
-
 def arguments(parser: ArgumentParser) -> None:
-    parser.formatter_class, parser.epilog = RawDescriptionHelpFormatter, _examples()
-    parser.add_argument("tag", metavar="TAG", help="his tag, its last digits, or his name")
-    parser.add_argument(
-        "shorthand",
-        metavar="SHORTHAND",
-        nargs="+",
-        help='as "lf o su@4/2 pare; walk 1; cond 3.25" (quote it: ; ends a shell command)',
-    )
-    parser.add_argument("--json", action="store_true", help="for programs")
+    lines = ["shorthand (parts parted by ; the README has all of it):"]
+    lines += [f"  {line:<30} {what}" for line, what in EXAMPLES]
+    parser.formatter_class, parser.epilog = RawDescriptionHelpFormatter, "\n".join(lines)
+    argument(parser, "tag", "TAG", "his tag, its last digits, or his name")
+    text = 'as "lf o su@4/2 pare; walk 1; cond 3.25" (quote it: ; ends a shell command)'
+    argument(parser, "shorthand", "SHORTHAND", text, nargs="+")
+    json_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     outcome, words = context.desk().log(options.tag, " ".join(options.shorthand))
     report(outcome, output, as_json=options.json, words=words)
-    return 0

@@ -74,7 +74,7 @@ def _run(arguments: Sequence[str]) -> int:
     except SystemExit as stop:  # --help and --version have printed what was asked for
         return int(stop.code or 0)
     output = Output.of(no_color=getattr(options, "no_color", False))
-    return command_module(options.command).run(options, context_of(options), output)
+    return command_module(options.command).run(options, context_of(options), output) or 0
 
 
 def _fail(text: str, code: int) -> int:

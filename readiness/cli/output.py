@@ -5,9 +5,11 @@ from __future__ import annotations
 import io
 import json
 import os
+import shutil
 import sys
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from typing import Any
 
 from readiness.report.look import Look, can_show
@@ -31,23 +33,23 @@ def to_stdout() -> Iterator[None]:
         ) from problem
 
 
+@dataclass
 class Output:
     """Where a command's results and messages go, and how text is drawn there."""
 
-    def __init__(self, look: Look) -> None:
-        self.look = look
-        self._passing = False
+    look: Look
+    _passing: bool = False
 
     @classmethod
-    def of(cls, *, no_color: bool, environment: Mapping[str, str] = os.environ) -> Output:
+    def of(cls, *, no_color: bool) -> Output:
         """The process's own streams. Colour only on a terminal, and only where it is wanted."""
         for stream in (sys.stdout, sys.stderr):
             if isinstance(stream, io.TextIOWrapper):
                 stream.reconfigure(errors="replace")  # a name it cannot show is no fault
         screen = sys.stdout.isatty()
-        dumb = environment.get("TERM") == "dumb"
-        wanted = screen and not no_color and not environment.get("NO_COLOR") and not dumb
-        width = _terminal_width() if screen else DEFAULT_WIDTH
+        dumb = os.environ.get("TERM") == "dumb"
+        wanted = screen and not no_color and not os.environ.get("NO_COLOR") and not dumb
+        width = shutil.get_terminal_size((DEFAULT_WIDTH, 24)).columns if screen else DEFAULT_WIDTH
         return cls(
             Look(
                 width=max(NARROWEST, min(width, WIDEST)),
@@ -102,9 +104,3 @@ class Output:
 
         for text in texts:
             self.note(f"warning: {plain(text)}")
-
-
-def _terminal_width() -> int:
-    import shutil
-
-    return shutil.get_terminal_size((DEFAULT_WIDTH, 24)).columns

@@ -4,28 +4,30 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace, _ActionsContainer
 from collections.abc import Iterable
+from datetime import datetime
 from pathlib import Path
 
+from readiness.cli.arguments import STDOUT, argument, flag, json_option, path_argument
 from readiness.cli.output import Output
-from readiness.cli.paths import STDOUT, path_argument
 from readiness.system.errors import UsageError
 
 
-def page_arguments(parser: ArgumentParser, form: _ActionsContainer) -> None:
+def form_options(parser: ArgumentParser, *, csv: bool = False) -> None:
+    """Teach a command the forms in which it may answer, of which one may be asked for."""
+    form = parser.add_mutually_exclusive_group()
+    json_option(form)
+    if csv:
+        flag(form, "--csv", "for spreadsheets (RFC 4180)")
+    page_options(parser, form)
+
+
+def page_options(parser: ArgumentParser, form: _ActionsContainer) -> None:
     """Teach a command ``--html`` and ``--pdf`` (among the forms of which one may be asked for) and
     ``--large-print``."""
-    form.add_argument(
-        "--html",
-        metavar="FILE",
-        type=path_argument,
-        help="as a page to read on a phone or print; - for stdout",
-    )
-    form.add_argument(
-        "--pdf", metavar="FILE", type=path_argument, help="the same page for A4, as a PDF"
-    )
-    parser.add_argument(
-        "--large-print", action="store_true", help="with --html or --pdf: letters of 16 points"
-    )
+    text = "as a page to read on a phone or print; - for stdout"
+    argument(form, "--html", "FILE", text, type=path_argument)
+    argument(form, "--pdf", "FILE", "the same page for A4, as a PDF", type=path_argument)
+    flag(parser, "--large-print", "with --html or --pdf: letters of 16 points")
 
 
 def page_asked(options: Namespace) -> bool:
@@ -53,3 +55,13 @@ def write_page(options: Namespace, pieces: Iterable[str], output: Output, what: 
     paper.write_page(path, pieces, pdf=options.html is None)
     how = "Open it in a browser to read or print it." if options.html else "Print it on A4."
     output.say(f"{path}: {what}. {how}")
+
+
+def known_words(known: str | None) -> str:
+    """The moment as it is read here: "Fri 3 Apr 2026, 18:00"; empty where none was given."""
+    if known is None:
+        return ""
+    from readiness.trade.words import full_day_words
+
+    moment = datetime.fromisoformat(known).astimezone()
+    return f"{full_day_words(moment.date())}, {moment:%H:%M}"

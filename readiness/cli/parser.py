@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import argparse
 from argparse import SUPPRESS, ArgumentParser, Namespace
 from collections.abc import Sequence
-from datetime import date
 from importlib import import_module
 from typing import Any, NoReturn, Protocol
 
 from readiness import __version__
+from readiness.cli.arguments import argument, day_argument, flag, path_argument
 from readiness.cli.context import Context
 from readiness.cli.output import Output, to_stdout
-from readiness.cli.paths import path_argument
 from readiness.system.errors import UsageError
 
 COMMANDS: dict[str, tuple[str, str]] = {
@@ -41,9 +39,6 @@ COMMANDS: dict[str, tuple[str, str]] = {
 
 NO_COMMAND = "screen"
 
-YEARS = (1900, 2999)
-"""The years of a day on the command line: nothing counted from it leaves the calendar."""
-
 
 class Command(Protocol):
     """What a command's module offers."""
@@ -51,8 +46,8 @@ class Command(Protocol):
     def arguments(self, parser: ArgumentParser) -> None:
         """Add the command's own arguments."""
 
-    def run(self, options: Namespace, context: Context, output: Output) -> int:
-        """Do it; the exit code."""
+    def run(self, options: Namespace, context: Context, output: Output) -> int | None:
+        """Do it; the exit code, None for 0."""
 
 
 def command_module(command: str) -> Command:
@@ -104,9 +99,7 @@ def parser() -> ArgumentParser:
         allow_abbrev=False,
     )
     top.add_argument("--version", action="version", version=f"readiness {__version__}")
-    top.add_argument(
-        "--readonly", action="store_true", help="the screen shows the book and writes nothing"
-    )
+    flag(top, "--readonly", "the screen shows the book and writes nothing")
     top.set_defaults(command=NO_COMMAND)
     commands = top.add_subparsers(metavar="COMMAND", parser_class=CommandParser)
     for name, (_, summary) in COMMANDS.items():
@@ -120,44 +113,12 @@ def _common() -> _Parser:
     its absence after it."""
     common = _Parser(add_help=False, argument_default=SUPPRESS)
     group = common.add_argument_group("on any command")
-    group.add_argument(
-        "--book",
-        metavar="FILE",
-        type=path_argument,
-        help="the book (else READINESS_BOOK, else your own data folder)",
-    )
-    group.add_argument(
-        "--rules",
-        metavar="FILE",
-        type=path_argument,
-        help="your own rules (else READINESS_RULES, else the .toml beside the book)",
-    )
-    group.add_argument(
-        "--on",
-        metavar="DATE",
-        type=day_argument,
-        help="the day assessed, or the day of what is written (default today)",
-    )
-    group.add_argument("--by", metavar="WHO", help="who says so (default your user name)")
-    group.add_argument("--no-color", action="store_true", help="no colour (also NO_COLOR)")
+    text = "the book (else READINESS_BOOK, else your own data folder)"
+    argument(group, "--book", "FILE", text, type=path_argument)
+    text = "your own rules (else READINESS_RULES, else the .toml beside the book)"
+    argument(group, "--rules", "FILE", text, type=path_argument)
+    text = "the day assessed, or the day of what is written (default today)"
+    argument(group, "--on", "DATE", text, type=day_argument)
+    argument(group, "--by", "WHO", "who says so (default your user name)")
+    flag(group, "--no-color", "no colour (also NO_COLOR)")
     return common
-
-
-def whole(text: str) -> int:
-    """A whole number on the command line, 0 or more."""
-    if not (text.isascii() and text.isdigit()):
-        raise argparse.ArgumentTypeError(f"{text!r} is no whole number; write 0 or more")
-    return int(text)
-
-
-def day_argument(text: str) -> date:
-    """A day on the command line: ISO 8601, as 2026-04-03."""
-    try:
-        day = date.fromisoformat(text)
-    except ValueError:
-        raise argparse.ArgumentTypeError(
-            f"{text!r} is no day; write year-month-day, as 2026-04-03"
-        ) from None
-    if not YEARS[0] <= day.year <= YEARS[1]:
-        raise argparse.ArgumentTypeError(f"{text!r} is too far off: {YEARS[0]} to {YEARS[1]}")
-    return day

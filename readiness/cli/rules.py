@@ -5,9 +5,9 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
+from readiness.cli.arguments import argument, json_option, path_argument
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.paths import path_argument
 from readiness.rules.load import load_rules, values_table
 from readiness.rules.model import RuleBook, Rules
 from readiness.rules.public_holidays import check_places
@@ -16,14 +16,12 @@ from readiness.trade.words import plural
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="for programs")
-    parser.add_argument(
-        "--check", metavar="FILE", type=path_argument, help="only check this rules file"
-    )
-    parser.add_argument("--farm", metavar="NAME", help="the rules of this farm")
+    json_option(parser)
+    argument(parser, "--check", "FILE", "only check this rules file", type=path_argument)
+    argument(parser, "--farm", "NAME", "the rules of this farm")
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     path = options.check or context.rules
     rulebook = load_rules(path)
     check_places(rulebook, path.name if path else "")
@@ -38,7 +36,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.rules_text import rules_text
 
         output.say(rules_text(rules, output.look))
-    return 0
 
 
 def _of_farm(rulebook: RuleBook, farm: str | None) -> Rules:

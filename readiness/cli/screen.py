@@ -18,21 +18,17 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace, context: Context, output: Output) -> int:
     """Open the screen on the book; only on a terminal that can show it."""
-    refuse_no_terminal()
+    if not can_show_screen():
+        raise UsageError(
+            "The screen needs a terminal, and this is none that can show it. `readiness board` "
+            "prints the board as text; `readiness --help` shows every command."
+        )
     return open_screen(context)
 
 
 def can_show_screen() -> bool:
     """Whether both streams are a terminal that can place text."""
     return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
-
-
-def refuse_no_terminal() -> None:
-    if not can_show_screen():
-        raise UsageError(
-            "The screen needs a terminal, and this is none that can show it. `readiness board` "
-            "prints the board as text; `readiness --help` shows every command."
-        )
 
 
 def open_screen(context: Context) -> int:

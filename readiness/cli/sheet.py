@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
+from readiness.cli.arguments import farm_option
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.page_file import page_arguments, page_asked, write_page
+from readiness.cli.page_file import page_asked, page_options, write_page
 from readiness.system.errors import NotFound
 from readiness.trade.words import plural
 
 
 def arguments(parser: ArgumentParser) -> None:
-    page_arguments(parser, parser.add_mutually_exclusive_group())
-    parser.add_argument("--farm", metavar="NAME", help="only this farm")
+    page_options(parser, parser.add_mutually_exclusive_group())
+    farm_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     as_page = page_asked(options)
     from readiness.report.paper import next_visits
     from readiness.report.sheet_text import nothing
@@ -36,4 +37,3 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.sheet_text import sheet_text
 
         output.say(sheet_text(sheets, plan, output.look))
-    return 0

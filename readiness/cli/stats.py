@@ -4,28 +4,23 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
+from readiness.cli.arguments import argument, day_argument, known_option
 from readiness.cli.context import Context
-from readiness.cli.known import known_option, known_words
 from readiness.cli.output import Output
-from readiness.cli.page_file import page_arguments, page_asked, write_page
-from readiness.cli.parser import day_argument
+from readiness.cli.page_file import form_options, known_words, page_asked, write_page
 from readiness.system.errors import UsageError
 from readiness.trade.words import plural
 
 
 def arguments(parser: ArgumentParser) -> None:
-    form = parser.add_mutually_exclusive_group()
-    form.add_argument("--json", action="store_true", help="for programs")
-    form.add_argument("--csv", action="store_true", help="for spreadsheets (RFC 4180)")
-    page_arguments(parser, form)
-    parser.add_argument("--farm", metavar="NAME", help="only lifts of bulls then on this farm")
-    parser.add_argument(
-        "--since", metavar="DATE", type=day_argument, help="only lifts on that day and later"
-    )
+    form_options(parser, csv=True)
+    argument(parser, "--farm", "NAME", "only lifts of bulls then on this farm")
+    text = "only lifts on that day and later"
+    argument(parser, "--since", "DATE", text, type=day_argument)
     known_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     as_page = page_asked(options)
     desk = context.desk()
     if options.since is not None and options.since > desk.on:
@@ -52,4 +47,3 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.stats_table import stats_text
 
         output.say(stats_text(figures, output.look))
-    return 0

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
+from readiness.cli.arguments import argument, json_option
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.saved import entry_words, report
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("id", metavar="ID", help="the entry's id, as `bull TAG` shows it")
-    parser.add_argument("--why", metavar="TEXT", default="", help="why it is withdrawn")
-    parser.add_argument("--json", action="store_true", help="for programs")
+    argument(parser, "id", "ID", "the entry's id, as `bull TAG` shows it")
+    argument(parser, "--why", "TEXT", "why it is withdrawn", default="")
+    json_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     outcome = desk.strike(options.id, options.why)
     words = "; ".join(map(entry_words, desk.entries([options.id])))
     report(outcome, output, as_json=options.json, words=f"withdrawn {words}")
-    return 0

@@ -5,9 +5,10 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING
 
+from readiness.cli.arguments import argument, flag
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.page_file import page_arguments, page_asked, write_page
+from readiness.cli.page_file import form_options, page_asked, write_page
 from readiness.cli.saved import report
 from readiness.system.errors import UsageError
 from readiness.trade.words import list_words, plural
@@ -19,22 +20,16 @@ if TYPE_CHECKING:
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("name", metavar="GROUP", help="which group")
-    form = parser.add_mutually_exclusive_group()
-    form.add_argument("--json", action="store_true", help="for programs")
-    page_arguments(parser, form)
-    parser.add_argument("--farm", metavar="NAME", help="whose it is, where several have one")
-    parser.add_argument(
-        "--let-out", action="store_true", help="write that those who are GO are out, as one batch"
-    )
-    parser.add_argument(
-        "--also", metavar="TAG", action="append", default=[],
-        help="with --let-out: one who is on HOLD or in reserve, too; may be given again",
-    )  # fmt: skip
-    parser.add_argument("--why", metavar="TEXT", help="why one on HOLD goes: it stays beside him")
+    argument(parser, "name", "GROUP", "which group")
+    form_options(parser)
+    argument(parser, "--farm", "NAME", "whose it is, where several have one")
+    flag(parser, "--let-out", "write that those who are GO are out, as one batch")
+    text = "with --let-out: one who is on HOLD or in reserve, too; may be given again"
+    argument(parser, "--also", "TAG", text, action="append", default=[])
+    argument(parser, "--why", "TEXT", "why one on HOLD goes: it stays beside him")
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     as_page = page_asked(options)
     if (options.also or options.why) and not options.let_out:
         raise UsageError("--also and --why are of letting out: give --let-out with them.")
@@ -55,7 +50,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         from readiness.report.turnout_text import turnout_text
 
         output.say(turnout_text(day, output.look))
-    return 0
 
 
 def _let_out(

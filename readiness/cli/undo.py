@@ -3,33 +3,28 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from collections.abc import Sequence
 
+from readiness.cli.arguments import json_option
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.saved import entry_words
-from readiness.entries.entry import Entry
 from readiness.entries.ids import again_id
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="for programs")
+    json_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     taken = desk.entries(desk.undo())
     struck = [entry for entry in taken if entry.kind != "strike"]
     again = desk.entries([again_id(entry.id) for entry in taken if entry.kind == "strike"])
     if options.json:
-        output.json({"struck": _ids(struck), "again": _ids(again)})
-        return 0
+        ids = {"struck": [entry.id for entry in struck], "again": [entry.id for entry in again]}
+        output.json(ids)
+        return
     for entry in struck:
         output.say(f"taken back {entry_words(entry)}")
     for entry in again:
         output.say(f"said again, for it was withdrawn last: {entry_words(entry)}")
-    return 0
-
-
-def _ids(entries: Sequence[Entry]) -> list[str]:
-    return [entry.id for entry in entries]

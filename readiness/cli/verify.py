@@ -5,6 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
 
+from readiness.cli.arguments import json_option
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.system.errors import DataError
@@ -15,10 +16,10 @@ SHOWN_MOST = 8
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="for programs")
+    json_option(parser)
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     book = context.desk().book
     report = book.verify(output.progress)
     if options.json:
@@ -34,7 +35,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
             f"{book.path} is not whole: {_together(report.problems)} Restore a backup to a new "
             "place with `readiness --book NEW restore BACKUP`."
         )
-    return 0
 
 
 def _together(problems: Sequence[str]) -> str:

@@ -5,56 +5,60 @@ from __future__ import annotations
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from readiness.cli.arguments import (
+    STDOUT,
+    argument,
+    day_argument,
+    farm_option,
+    json_option,
+    path_argument,
+    whole,
+)
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.parser import day_argument, whole
-from readiness.cli.paths import STDOUT, path_argument
+from readiness.report.as_json import changes_json, visits_json
+from readiness.report.visits_text import missed_lines, visits_text, what_if_text
+from readiness.system.background import Background
 from readiness.system.errors import UsageError
+from readiness.trade.words import full_day_words, list_words
+from readiness.visits.asked import Promise, Wishes
+from readiness.visits.plan import (
+    VisitPlan,
+    days_of_visits,
+    days_to_move,
+    what_changes,
+    with_moved,
+    without_visits,
+)
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
-    from readiness.visits.asked import Wishes
-    from readiness.visits.plan import VisitPlan
 
 SECONDS = 20
 MOST_DAYS, MOST_MINUTES, MOST_SECONDS = 366, 1440, 3600
 
 
 def arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="for programs")
-    parser.add_argument(
-        "--ics", metavar="FILE", type=path_argument, help="write them into this calendar file, too"
-    )
-    parser.add_argument("--farm", metavar="NAME", help="only this farm")
-    parser.add_argument(
-        "--from", dest="first", metavar="DATE", type=day_argument,
-        help="the first day on which to come (default the day assessed)",
-    )  # fmt: skip
-    parser.add_argument(
-        "--days", metavar="N", type=whole, help="days ahead (default: visits.ahead)"
-    )
-    parser.add_argument(
-        "--minutes", metavar="N", type=whole, help="of one day (default: minutes.day)"
-    )
-    parser.add_argument(
-        "--keep", metavar="DATE", action="append", default=[], type=farm_day,
-        help='a visit that is promised; with several farms "DATE FARM"; may be given again',
-    )  # fmt: skip
+    json_option(parser)
+    text = "write them into this calendar file, too"
+    argument(parser, "--ics", "FILE", text, type=path_argument)
+    farm_option(parser)
+    text = "the first day on which to come (default the day assessed)"
+    argument(parser, "--from", "DATE", text, dest="first", type=day_argument)
+    argument(parser, "--days", "N", "days ahead (default: visits.ahead)", type=whole)
+    argument(parser, "--minutes", "N", "of one day (default: minutes.day)", type=whole)
+    again: Any = {"action": "append", "default": [], "type": farm_day}
+    text = 'a visit that is promised; with several farms "DATE FARM"; may be given again'
+    argument(parser, "--keep", "DATE", text, **again)
     what_if = parser.add_mutually_exclusive_group()
-    what_if.add_argument(
-        "--without", metavar="DATE", action="append", default=[], type=farm_day,
-        help="what if the visit planned for that day were dropped; may be given again",
-    )  # fmt: skip
-    what_if.add_argument(
-        "--move", metavar=("DATE", "TO"), nargs=2, type=farm_day,
-        help="what if the visit planned for that day were on another",
-    )  # fmt: skip
-    parser.add_argument(
-        "--seconds", metavar="N", type=whole, default=SECONDS,
-        help=f"how long to look for the best plan (default {SECONDS})",
-    )  # fmt: skip
+    text = "what if the visit planned for that day were dropped; may be given again"
+    argument(what_if, "--without", "DATE", text, **again)
+    text = "what if the visit planned for that day were on another"
+    what_if.add_argument("--move", metavar=("DATE", "TO"), nargs=2, type=farm_day, help=text)
+    text = f"how long to look for the best plan (default {SECONDS})"
+    argument(parser, "--seconds", "N", text, type=whole, default=SECONDS)
 
 
 def farm_day(text: str) -> tuple[date, str | None]:
@@ -68,7 +72,7 @@ def farm_day(text: str) -> tuple[date, str | None]:
         ) from None
 
 
-def run(options: Namespace, context: Context, output: Output) -> int:
+def run(options: Namespace, context: Context, output: Output) -> None:
     if options.ics == STDOUT:
         raise UsageError("--ics needs a file: written again it updates what stands in it.")
     desk = context.desk()
@@ -76,23 +80,16 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     plan = _planned(desk, wishes, options, output)
     if options.without or options.move:
         _what_if(plan, options, output)
-        return 0
+        return
     if options.ics is not None:  # first: what is printed may find no reader
         _calendar(options.ics, plan, desk, output)
     if options.json:
-        from readiness.report.as_json import visits_json
-
         output.json(visits_json(plan))
     else:
-        from readiness.report.visits_text import visits_text
-
         output.say(visits_text(plan, output.look))
-    return 0
 
 
 def _wishes(options: Namespace) -> Wishes:
-    from readiness.visits.asked import Promise, Wishes
-
     within = (
         ("--days", options.days, 0, MOST_DAYS),
         ("--minutes", options.minutes, 1, MOST_MINUTES),
@@ -108,7 +105,6 @@ def _wishes(options: Namespace) -> Wishes:
 def _planned(desk: Desk, wishes: Wishes, options: Namespace, output: Output) -> VisitPlan:
     """The plan, worked out aside: the solver hears no Ctrl+C, this does. Of what takes long one is
     told how long."""
-    from readiness.system.background import Background
 
     def work() -> VisitPlan:
         return desk.visits(wishes, farm=options.farm, seconds=float(options.seconds))
@@ -125,10 +121,6 @@ def _planned(desk: Desk, wishes: Wishes, options: Namespace, output: Output) -> 
 
 def _what_if(plan: VisitPlan, options: Namespace, output: Output) -> None:
     """The plan with a visit moved or some dropped, and what that changes."""
-    from readiness.report.as_json import changes_json, visits_json
-    from readiness.report.visits_text import missed_lines, what_if_text
-    from readiness.visits.plan import what_changes
-
     after, what = (_moved if options.move else _dropped)(plan, options)
     if options.ics is not None:
         raise UsageError("--ics writes the plan as it is: take --without or --move away.")
@@ -141,9 +133,6 @@ def _what_if(plan: VisitPlan, options: Namespace, output: Output) -> None:
 
 
 def _dropped(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
-    from readiness.trade.words import list_words
-    from readiness.visits.plan import without_visits
-
     dropped = [_visit(plan, day, farm) for day, farm in options.without]
     days = list_words(_words(day, farm) for farm, day in dropped)
     after = without_visits(plan, dropped, float(options.seconds))
@@ -151,8 +140,6 @@ def _dropped(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
 
 
 def _moved(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
-    from readiness.visits.plan import days_of_visits, days_to_move, with_moved
-
     (day, named), (to, _) = options.move
     farm, on = _visit(plan, day, named)
     others = days_of_visits(plan)
@@ -171,9 +158,7 @@ def _moved(plan: VisitPlan, options: Namespace) -> tuple[VisitPlan, str]:
 
 
 def _words(day: int, farm: str) -> str:
-    from readiness.trade.words import full_day_words
-
-    return f"{full_day_words(date.fromordinal(day))}{f' at {farm}' if farm else ''}"
+    return f"{full_day_words(day)}{f' at {farm}' if farm else ''}"
 
 
 def _visit(plan: VisitPlan, day: date, farm: str | None) -> tuple[str, int]:

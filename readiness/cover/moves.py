@@ -19,10 +19,13 @@ from readiness.herd.board import Herd
 from readiness.history import History
 from readiness.history.groups import Group, Key
 from readiness.trade.females import HEIFERS
-from readiness.visits.columns import NO_END, Columns
+from readiness.visits.program import NO_END, Budget, Program
 
 WORKER = "worker"
 SECONDS = 20.0
+WIDE = 800
+"""In a wider model, of a hundred bulls and a dozen groups, which of the best moves are of one pen
+is not sought: it would take seconds, and changes neither how many are short nor how many move."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,10 +100,14 @@ def candidates(herd: Herd, groups: Sequence[GroupCover]) -> list[Candidate]:
         home, carries = working.get(state.key, (None, 0))
         if home is not None and herd.groups[home].females is None:
             continue  # nobody knows whether that group can do without him
+        stands: dict[tuple[int, bool], Assessment] = {}  # alike in groups that turn out together
         for group in groups:
             if group.females is None or key_of(group) == home or not fits(state, group):
                 continue
-            there = assessed_for(state, herd.groups[key_of(group)], herd.on)
+            asked = (group.turnout, herd.groups[key_of(group)].heifers)
+            if asked not in stands:
+                stands[asked] = assessed_for(state, herd.groups[key_of(group)], herd.on)
+            there = stands[asked]
             if there.status == "GO" or ready_by(there, group.turnout):
                 worker = worker_of(there, state, herd.groups[key_of(group)], rules)
                 pen = str(state.profile.get("pen") or "")
@@ -134,19 +141,47 @@ def assessed_for(state: History, group: Group, on: int) -> Assessment:
 
 # ---- which moves ---------------------------------------------------------------------------------
 
+Place = tuple[str, Key]
+"""A pen and the group to which a bull of it goes."""
+
+
+class Alike(NamedTuple):
+    """Bulls between which nothing tells but their tags, which rise: where they work now, what they
+    carry there, their pen, and what each would carry where (group, females)."""
+
+    home: Key | None
+    carries: int
+    pen: str
+    could: tuple[tuple[Key, int], ...]
+    bulls: tuple[str, ...]
+
+
+def alike_of(here: Sequence[Candidate]) -> list[Alike]:
+    """The candidates by what tells between them, those with the first tag first."""
+    could: dict[str, list[Candidate]] = {}
+    for one in here:
+        could.setdefault(one.bull.key, []).append(one)
+    found: dict[tuple[Key | None, int, str, tuple[tuple[Key, int], ...]], list[str]] = {}
+    for key, ways in could.items():
+        places = tuple((one.to, one.there.carrier.females) for one in ways)
+        like = (ways[0].home, ways[0].carries_at_home, ways[0].pen, places)
+        found.setdefault(like, []).append(key)
+    return [Alike(*like, tuple(bulls)) for like, bulls in found.items()]
+
 
 def best(
-    groups: Sequence[GroupCover], here: Sequence[Candidate], settled: Collection[tuple[str, Key]]
+    groups: Sequence[GroupCover], here: Sequence[Candidate], settled: Collection[Place]
 ) -> list[Candidate]:
-    """The best of all ways to move these bulls. ``settled``: the pens from which a group has bulls
-    already."""
+    """The best of all ways to move these bulls, who stand by tag. ``settled``: the pens from which
+    a group has bulls already."""
     from readiness.visits.highs import Solver  # numpy and HiGHS, only where a group is short
 
-    model = _Model(groups, here, settled)
+    model = _Model(groups, alike_of(here), settled)
     solver = Solver(model)
     values: list[float] | None = None
-    for costs in (model.short_of_all(), model.moved(), model.pens_apart(), model.tags()):
-        found = solver.least(costs, SECONDS, values)
+    budget = Budget(SECONDS)
+    for costs in model.aims():
+        found = solver.least(costs, budget, values)
         if found.values is None or not found.proven:
             break
         values = found.values
@@ -154,23 +189,26 @@ def best(
         solver.at_most(costs, least)
     if values is None:
         return []
-    return [one for one, column in zip(here, model.moves, strict=True) if round(values[column])]
+    ways = {(one.bull.key, one.to): one for one in here}
+    return [ways[way] for way in model.chosen(values)]
 
 
-class _Model(Columns):
-    """A column a possible move, one a group for the females that it lacks, one for each pen from
-    which bulls go to a group."""
+class _Model(Program):
+    """A column for how many of some alike go to a group, one a group for the females that it lacks,
+    one for each pen from which bulls go to a group that has none of it yet."""
 
     def __init__(
-        self,
-        groups: Sequence[GroupCover],
-        here: Sequence[Candidate],
-        settled: Collection[tuple[str, Key]],
+        self, groups: Sequence[GroupCover], alike: Sequence[Alike], settled: Collection[Place]
     ) -> None:
         super().__init__()
-        self.here = here
-        self.moves = [self.column() for _ in here]
-        self._each_bull_once()
+        self.going = {
+            (like, to): self.column(most=float(len(like.bulls)))
+            for like in alike
+            for to, _ in like.could
+        }
+        for like in alike:
+            ways = [(self.going[like, to], 1.0) for to, _ in like.could]
+            self.row(0.0, float(len(like.bulls)), ways)
         self.short = [
             self._lacks(group, group.females, group.short)
             for group in groups
@@ -178,47 +216,56 @@ class _Model(Columns):
         ]
         self.pens = self._pens(settled)
 
-    def _each_bull_once(self) -> None:
-        of: dict[str, list[int]] = {}
-        for one, column in zip(self.here, self.moves, strict=True):
-            of.setdefault(one.bull.key, []).append(column)
-        for columns in of.values():
-            self.row(0.0, 1.0, [(column, 1.0) for column in columns])
-
     def _lacks(self, group: GroupCover, females: int, short: int) -> int:
         """No group is shorter than it was: nobody is taken away whom it cannot spare."""
         lacks = self.column(most=float(short))
         terms = [(lacks, 1.0)]
-        for one, column in zip(self.here, self.moves, strict=True):
-            if one.to == key_of(group):
-                terms.append((column, float(one.there.carrier.females)))
-            if one.home == key_of(group):
-                terms.append((column, -float(one.carries_at_home)))
+        for (like, to), column in self.going.items():
+            gains = dict(like.could)[to] if to == key_of(group) else 0
+            loses = like.carries if like.home == key_of(group) else 0
+            if gains or loses:
+                terms.append((column, float(gains - loses)))
         self.row(float(females - group.capacity_forecast), NO_END, terms)
         return lacks
 
-    def _pens(self, settled: Collection[tuple[str, Key]]) -> list[int]:
-        columns: dict[tuple[str, Key], int] = {}
-        for one, column in zip(self.here, self.moves, strict=True):
-            place = (one.pen, one.to)
-            if one.pen and place not in settled:
-                if place not in columns:
+    def _pens(self, settled: Collection[Place]) -> list[int]:
+        columns: dict[Place, int] = {}
+        for (like, to), column in self.going.items():
+            place = (like.pen, to)
+            if like.pen and place not in settled:
+                columns.setdefault(place, -1)
+                if columns[place] < 0:
                     columns[place] = self.column()
-                self.row(-NO_END, 0.0, [(column, 1.0), (columns[place], -1.0)])
+                few = (columns[place], -float(len(like.bulls)))
+                self.row(-NO_END, 0.0, [(column, 1.0), few])
         return list(columns.values())
+
+    def aims(self) -> list[list[float]]:
+        """What is to be least, one after the other."""
+        first = [self.short_of_all(), self.moved()]
+        return first if self.width > WIDE else [*first, self.pens_apart(), self.by_tag()]
 
     def short_of_all(self) -> list[float]:
         return self.objective((column, 1.0) for column in self.short)
 
     def moved(self) -> list[float]:
-        return self.objective((column, 1.0) for column in self.moves)
+        return self.objective((column, 1.0) for column in self.going.values())
 
     def pens_apart(self) -> list[float]:
         return self.objective((column, 1.0) for column in self.pens)
 
-    def tags(self) -> list[float]:
-        """The first in their order: the sum of their places is least."""
-        return self.objective((column, float(at)) for at, column in enumerate(self.moves))
+    def by_tag(self) -> list[float]:
+        """Those whose first tag stands first."""
+        return self.objective((column, float(at)) for at, column in enumerate(self.going.values()))
+
+    def chosen(self, values: Sequence[float]) -> list[tuple[str, Key]]:
+        """(bull, group) of each move; of those alike the first by tag."""
+        waiting = {like: iter(like.bulls) for like, _ in self.going}
+        return [
+            (next(waiting[like]), to)
+            for (like, to), column in self.going.items()
+            for _ in range(round(values[column]))
+        ]
 
 
 # ---- told one by one -----------------------------------------------------------------------------

@@ -91,7 +91,7 @@ class Desk:
         return Reading(shelf.result(), rules, self.on.toordinal(), self.book.path)
 
     def _shelf(self, known: str | None, *, last: bool) -> Shelf:
-        shelf = self._cache.shelf(last=last)
+        shelf = self._cache.held(last=last).shelf
         return shelf if known is None else shelf.as_known(known)
 
     def board(
@@ -115,12 +115,7 @@ class Desk:
         return self.reading(known, last=last).card(tag)
 
     def visits(
-        self,
-        wishes: Wishes,
-        *,
-        farm: str | None = None,
-        turnout: date | None = None,
-        seconds: float = 20.0,
+        self, wishes: Wishes, *, farm: str | None = None, seconds: float = 20.0
     ) -> VisitPlan:
         """The fewest return visits; what was found in so many seconds where that is not proven.
 
@@ -133,7 +128,7 @@ class Desk:
         check_places(self.rules(), self.rules_path.name if self.rules_path else "")
         reading = self.reading()
         reading.refuse_unknown(farm=farm)
-        return plan_herd(reading.herd_if(turnout), wishes, seconds, farm=farm)
+        return plan_herd(reading.herd, wishes, seconds, farm=farm)
 
     def stats(
         self, *, farm: str | None = None, since: date | None = None, known: str | None = None
@@ -177,7 +172,8 @@ class Desk:
     def entries(self, ids: Collection[str]) -> tuple[Entry, ...]:
         """The entries of these ids, struck ones too, in ``entry_order``."""
         wanted = {entry_id.lower() for entry_id in ids}
-        return tuple(entry for entry in self._cache.snapshot().entries if entry.id in wanted)
+        everything = self._cache.held().shelf.everything
+        return tuple(entry for entry in everything if entry.id in wanted)
 
     def others_wrote(self) -> bool:
         """Whether the book holds something that this desk has neither read nor written."""

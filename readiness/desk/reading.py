@@ -11,8 +11,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from readiness.book.lookup import find_bull, known_name
-from readiness.book.shelf import Shelf, last_farm
-from readiness.entries.entry import Entry
+from readiness.book.shelf import Shelf
+from readiness.entries.entry import Entry, last_farm
 from readiness.system.errors import NotFound, UsageError
 from readiness.system.plain import plain
 from readiness.trade.words import list_words

@@ -6,11 +6,12 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from readiness.book.admission import admit
 from readiness.entries.canon import canonical
 from readiness.entries.entry import Entry
 from readiness.entries.ids import typed_id
 from readiness.entries.new import NewEntry
-from readiness.entries.problem import Problem, paragraph
+from readiness.entries.problem import Problem
 from readiness.entries.validate import validate
 from readiness.system.clock import Clock
 from readiness.system.errors import DataError, NotFound
@@ -28,8 +29,7 @@ def new_entries(
         problems += wrong
         if checked is not None:
             new.append(NewEntry(id_, checked))
-    if problems:
-        raise DataError(paragraph("", problems))
+    admit(problems)
     return new
 
 

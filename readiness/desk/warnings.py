@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 
-from readiness.book.shelf import effective, last_farm, struck_ids
+from readiness.book.shelf import effective, struck_ids
 from readiness.engine.warnings import by_itself, of_bull
-from readiness.entries.entry import Entry, entry_order
+from readiness.entries.entry import Entry, entry_order, last_farm
 from readiness.entries.ids import again_id
 from readiness.entries.new import recorded_text
 from readiness.herd.board import group_of, groups_on
 from readiness.history import History
 from readiness.history.groups import Group
 from readiness.rules.model import RuleBook
+from readiness.system.grouped import grouped
 
 
 def warnings_of(
@@ -63,18 +64,14 @@ def _by_bull(
     """What is odd of bulls, each by the rules of his farm."""
     asked = {entry.id for entry in coming}
     spoken_of = {entry.bull for entry in coming if entry.bull}
-    own: dict[str, list[Entry]] = {key: [] for key in sorted(spoken_of)}
-    counted = effective([*held, *coming])
-    for entry in counted:
-        if entry.bull in own:
-            own[entry.bull].append(entry)
-    groups = sorted((e for e in counted if e.kind == "group"), key=entry_order)
+    counted = sorted(effective([*held, *coming]), key=entry_order)
+    own = grouped((e for e in counted if e.bull in spoken_of), lambda entry: entry.bull)
+    groups = [entry for entry in counted if entry.kind == "group"]
 
     def his_group(state: History, day: int) -> Group | None:
         return group_of(state, groups_on(groups, rulebook, day))
 
     for entries in own.values():
-        entries.sort(key=entry_order)
         rules = rulebook.for_farm(last_farm(entries))
         yield from of_bull(entries, rules, today.toordinal(), asked, his_group)
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
-from readiness.book import Book, Cache, Counts, Snapshot
+from readiness.book import Book, Cache, Counts, Held, Shelf
 from readiness.book.admission import admit, all_that_bars, as_entry, concerning
 from readiness.book.write import Moved
 from readiness.entries.entry import Entry
@@ -49,14 +49,13 @@ NewEntries = Callable[[Sequence[Entry]], Sequence[NewEntry]]
 """All that the book holds in, what is to be written out; asked again when the book has moved."""
 
 
+@dataclass
 class Plan:
     """What somebody wants to write. ``source``: the file, "" where typed."""
 
-    roster = False
-
-    def __init__(self, entries: NewEntries, source: str = "") -> None:
-        self.entries = entries
-        self.source = source
+    entries: NewEntries
+    source: str = ""
+    roster: ClassVar = False
 
     def admit(self, barred: Sequence[Problem]) -> None:
         """Raise ``DataError`` where something bars the entries."""
@@ -67,16 +66,14 @@ class Plan:
         return outcome
 
 
+@dataclass
 class Writer:
     """Writes into one book. ``rules``: those in force, for what is odd about an entry."""
 
-    def __init__(
-        self, book: Book, cache: Cache, clock: Clock, rules: Callable[[], RuleBook]
-    ) -> None:
-        self.book = book
-        self.cache = cache
-        self.clock = clock
-        self.rules = rules
+    book: Book
+    cache: Cache
+    clock: Clock
+    rules: Callable[[], RuleBook]
 
     def write(self, plan: Plan, who: str, *, check: bool = False) -> Outcome:
         """Write what is planned, all or nothing; with ``check``, only say what would be written.
@@ -87,8 +84,8 @@ class Writer:
         for turn in range(TRIES):
             held = self._held(sure=check or turn > 0)
             try:
-                new = plan.entries(held.entries)
-                outcome = self._checked(plan, held.entries, new)
+                new = plan.entries(held.shelf.everything)
+                outcome = self._checked(plan, held.shelf.everything, new)
             except ReadinessError:
                 if check or turn > 0:
                     raise
@@ -107,12 +104,12 @@ class Writer:
             "try again."
         )
 
-    def _held(self, *, sure: bool) -> Snapshot:
+    def _held(self, *, sure: bool) -> Held:
         """What the book holds; not ``sure``, what it held last: the writing finds out whether that
         is still so, and to look before it costs as much again."""
         if not self.book.exists():
-            return Snapshot([], Counts())
-        return self.cache.snapshot(last=not sure)
+            return Held(Shelf([]), Counts())
+        return self.cache.held(last=not sure)
 
     def _checked(self, plan: Plan, held: Sequence[Entry], new: Sequence[NewEntry]) -> Outcome:
         """What would be written, and what is odd about it."""

@@ -6,7 +6,7 @@ that the way from the book to the board stays quick.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
 
@@ -34,6 +34,15 @@ class Entry(NamedTuple):
 def entry_order(entry: Entry) -> tuple[int, str, int, str]:
     """The one sort key: by day, then (recorded, position in its batch, id)."""
     return entry[:4]
+
+
+def last_farm(entries: Iterable[Entry]) -> str | None:
+    """The farm that a bull's entries, in their order, say last."""
+    farm = None
+    for entry in entries:
+        if entry.kind == "bull":
+            farm = entry.body.get("farm", farm)
+    return farm
 
 
 ROSTER = "roster-"

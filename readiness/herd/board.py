@@ -9,14 +9,13 @@ from typing import NamedTuple
 from readiness.engine.assess import assess
 from readiness.engine.out import went_out_without
 from readiness.engine.results import Assessment, Board, GroupLine
-from readiness.entries.entry import Entry
+from readiness.entries.entry import Entry, last_farm
 from readiness.history import History, history
 from readiness.history.groups import Group, groups_of
 from readiness.rules.model import RuleBook
 from readiness.trade.tags import tag_key
 
 Planned = Mapping[str, Mapping[str, int]]
-_UNPLANNED: Mapping[str, int] = MappingProxyType({})
 
 
 def assess_book(
@@ -63,21 +62,30 @@ def assess_herd(
     planned: Planned = MappingProxyType({}),
 ) -> Board:
     """The board of a herd. ``planned``: bull's key → his checks' days, as ``assess`` takes them."""
-    rulebook, on, groups = herd.rulebook, herd.on, herd.groups
     bulls: list[Assessment] = []
     for state in herd.states:
         if farm is not None and (state.farm or "") != farm:
             continue
-        bull = assess_one(state, groups, on, planned.get(state.key, _UNPLANNED))
+        his = group_of(state, herd.groups)
+        bull = assess(
+            state,
+            herd.on,
+            turnout=his.turnout if his else None,
+            group=his.name if his else None,
+            role=state.role,
+            heifers=his is not None and his.heifers,
+            planned=planned.get(state.key, {}),
+        )
         if group is None or bull.group == group:
             bulls.append(bull)
     bulls.sort(key=board_order)
     lines = tuple(
         _line(each, bulls)
-        for each in sorted(groups.values(), key=lambda g: (g.turnout, g.farm or "", g.name))
+        for each in sorted(herd.groups.values(), key=lambda g: (g.turnout, g.farm or "", g.name))
         if (farm is None or (each.farm or "") == farm) and (group is None or each.name == group)
     )
-    return Board(on, rulebook.common.name, rulebook.common.digest, lines, tuple(bulls))
+    rules = herd.rulebook.common
+    return Board(herd.on, rules.name, rules.digest, lines, tuple(bulls))
 
 
 def split(
@@ -113,38 +121,15 @@ def _season_ends(group: Group, rulebook: RuleBook) -> int:
 
 def fold(key: str, entries: Sequence[Entry], rulebook: RuleBook, on: int) -> History | None:
     """A bull's state, None where he is not (or no longer) on the board: not booked yet, or left."""
-    farm, booked = None, False
-    for entry in entries:
-        if entry.kind == "bull":
-            booked, farm = True, entry.body.get("farm", farm)
-    if not booked:
+    if all(entry.kind != "bull" for entry in entries):
         return None
-    rules = rulebook.for_farm(farm)
+    rules = rulebook.for_farm(last_farm(entries))
     state = history(entries, rules, on, key)
     if state.gone:
         return None
     if state.out:
         state.owed = went_out_without(entries, rules, state.out.day, on)
     return state
-
-
-def assess_one(
-    state: History,
-    groups: dict[tuple[str, str], Group],
-    on: int,
-    planned: Mapping[str, int] = _UNPLANNED,
-) -> Assessment:
-    """One bull against his group's turnout; a group is looked for on his own farm."""
-    group = group_of(state, groups)
-    return assess(
-        state,
-        on,
-        turnout=group.turnout if group else None,
-        group=group.name if group else None,
-        role=state.role,
-        heifers=group is not None and group.heifers,
-        planned=planned,
-    )
 
 
 def group_of(state: History, groups: Mapping[tuple[str, str], Group]) -> Group | None:

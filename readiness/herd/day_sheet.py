@@ -5,15 +5,15 @@ Pure: the standing entries of the book in, plain frozen values out.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from readiness.engine.results import Assessment
 from readiness.entries.entry import Entry, from_roster
 from readiness.herd.board import assess_herd, fold_book
 from readiness.history import History, history
 from readiness.rules.model import RuleBook
+from readiness.system.grouped import grouped
 from readiness.trade.feet import ACT_DONE, ACTS
 
 SEEN_OR_DONE = (
@@ -94,17 +94,12 @@ def last_day_with_work(
 
 
 def _handled(entries: Sequence[Entry], rulebook: RuleBook, on: int) -> list[Handled]:
-    today: dict[str, list[Entry]] = {}
-    for entry in entries:
-        if entry.day == on and on_a_sheet(entry):
-            today.setdefault(entry.bull, []).append(entry)
+    told = (entry for entry in entries if entry.day == on and on_a_sheet(entry))
+    today = grouped(told, lambda entry: entry.bull)
     if not today:
         return []
     bulls = {bull.key: bull for bull in assess_herd(fold_book(entries, rulebook, on)).bulls}
-    own: dict[str, list[Entry]] = {key: [] for key in today}
-    for entry in entries:
-        if entry.bull in own:
-            own[entry.bull].append(entry)
+    own = grouped((e for e in entries if e.bull in today), lambda entry: entry.bull)
     return [_one(key, own[key], said, bulls.get(key), rulebook, on) for key, said in today.items()]
 
 
@@ -138,36 +133,32 @@ def work_of(entries: Iterable[Entry]) -> list[Work]:
     """The work that entries of one day tell of, counted; a foot counts once for each kind of work,
     however often it was said; a block for each time one was fitted. What was not done is left out.
     """
-    feet: dict[str, set[tuple[str, str]]] = {}
-    blocks: dict[str, list[str]] = {}
+    done: dict[str, set[tuple[str, str]]] = {}
     for entry in entries:
-        body, bull = entry.body, entry.bull
-        if entry.kind == "feet":
-            for what, where in _feet_work(body):
-                feet.setdefault(what, set()).add((bull, where))
-        elif entry.kind in ("block-on", "block-off"):
-            blocks.setdefault(_block_work(entry), []).append(bull)
-    order = ("lifted", *(ACT_DONE[act] for act in ACTS), "could not be lifted")
-    counted = [_of_feet(what, feet[what]) for what in order if what in feet]
-    order = ("blocks fitted", "blocks taken off", "blocks lost")
-    return counted + [_of_blocks(what, blocks[what]) for what in order if what in blocks]
+        for what, where in _done(entry):
+            done.setdefault(what, set()).add((entry.bull, where))
+    return [
+        Work(what, len({bull for bull, _ in done[what]}), len(done[what]), unit)
+        for what, unit in _WORK.items()
+        if what in done
+    ]
 
 
-def _feet_work(body: Mapping[str, Any]) -> Iterable[tuple[str, str]]:
-    yield from (("lifted", foot) for foot in body.get("lifted", ()))
-    yield from (("could not be lifted", foot) for foot in body.get("refused", ()))
-    yield from ((ACT_DONE[done["act"]], done["foot"]) for done in body.get("work", ()))
+_WORK = {
+    **dict.fromkeys(("lifted", *(ACT_DONE[act] for act in ACTS), "could not be lifted"), "feet"),
+    **dict.fromkeys(("blocks fitted", "blocks taken off", "blocks lost"), "blocks"),
+}
+"""Every kind of work, in the order of a sheet → what is counted of it."""
 
 
-def _block_work(entry: Entry) -> str:
-    if entry.kind == "block-on":
-        return "blocks fitted"
-    return "blocks lost" if entry.body.get("lost") else "blocks taken off"
-
-
-def _of_feet(what: str, places: set[tuple[str, str]]) -> Work:
-    return Work(what, len({bull for bull, _ in places}), len(places), "feet")
-
-
-def _of_blocks(what: str, bulls: list[str]) -> Work:
-    return Work(what, len(set(bulls)), len(bulls), "blocks")
+def _done(entry: Entry) -> Iterator[tuple[str, str]]:
+    """The work that an entry tells of, and what it counts by: the foot, of a block the entry."""
+    body = entry.body
+    if entry.kind == "feet":
+        yield from (("lifted", foot) for foot in body.get("lifted", ()))
+        yield from (("could not be lifted", foot) for foot in body.get("refused", ()))
+        yield from ((ACT_DONE[done["act"]], done["foot"]) for done in body.get("work", ()))
+    elif entry.kind == "block-on":
+        yield "blocks fitted", entry.id
+    elif entry.kind == "block-off":
+        yield "blocks lost" if body.get("lost") else "blocks taken off", entry.id

@@ -31,15 +31,11 @@ def soon_checks(bull: Assessment, on: Day, *, lifting: bool = False) -> list[Che
 
 
 def _checks(bull: Assessment, *, lifting: bool) -> Iterable[Check]:
-    return filter(_needs_lift, bull.outstanding) if lifting else bull.outstanding
+    return (check for check in bull.outstanding if not lifting or check.check in LIFTING)
 
 
 def _by(check: Check, last: Day) -> bool:
     return check.has_last_day and check.plan_by <= last
-
-
-def _needs_lift(check: Check) -> bool:
-    return check.check in LIFTING
 
 
 def in_order(checks: Iterable[Check]) -> list[Check]:

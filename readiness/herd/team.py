@@ -19,6 +19,4 @@ EVERY_FARM = Team()
 
 def in_team(farm: str | None, group: str | None, team: Team) -> bool:
     """Whether a bull of this farm and group belongs to what is looked at."""
-    if team.farm is not None and (farm or "") != team.farm:
-        return False
-    return team.group is None or (group or "") == team.group
+    return team.farm in (None, farm or "") and team.group in (None, group or "")

@@ -13,13 +13,14 @@ from readiness.report.check_days import last_words, overdue_words
 from readiness.report.look import Look, hanging, wrapped
 from readiness.report.rows import short_tags
 from readiness.report.spans import Span
-from readiness.report.visits_text import FARM_LESS, load_words
+from readiness.report.visits_text import load_words
 from readiness.report.withdrawal_text import withdrawal_text
 from readiness.system.plain import plain
 from readiness.system.width import cells
 from readiness.trade.cautions import HANDLING
 from readiness.trade.temper import warned
 from readiness.trade.words import (
+    FARM_LESS,
     Day,
     column_day,
     day_words,

@@ -25,10 +25,10 @@ from readiness.report.ics_event import (
     read_event,
 )
 from readiness.report.rows import short_tags
-from readiness.report.visits_text import FARM_LESS, load_words, stop_words
+from readiness.report.visits_text import load_words, stop_words
 from readiness.system.plain import plain
 from readiness.trade.cautions import HANDLING
-from readiness.trade.words import plural
+from readiness.trade.words import FARM_LESS, plural
 from readiness.visits.plan import Visit, VisitPlan
 
 _PRODUCT = "-//readiness//return visits//EN"

@@ -8,7 +8,7 @@ from readiness.herd.stats.results import NOT_SAID, SKIN, Figures, Part, Place, S
 from readiness.system.plain import plain
 from readiness.trade.codes import CODES
 from readiness.trade.feet import CLAW_NAMES, FOOT_NAMES, ZONES
-from readiness.trade.words import day_words, full_day_words, list_words, plural
+from readiness.trade.words import FARM_LESS, day_words, full_day_words, list_words, plural
 
 TITLES = {
     "code": "Findings", "foot": "Feet", "claw": "Claws", "zone": "Zones", "breed": "Breeds",
@@ -38,7 +38,6 @@ NOT_MEANT = (
     "the vet decides."
 )
 ALL_FARMS = "all farms"
-FARM_LESS = "the farm without a name"
 _SKIN_ZONE = f"{SKIN} "
 
 

@@ -15,6 +15,7 @@ from readiness.trade.cautions import HANDLING
 from readiness.trade.feet import FEET
 from readiness.trade.temper import CAUTION as TEMPER
 from readiness.trade.words import (
+    FARM_LESS,
     Day,
     column_day,
     days_words,
@@ -36,7 +37,6 @@ BROUGHT = (
     "What to bring is counted from what is open today; what is used is decided at the foot. Days "
     "to come hold only if every check before them passes; the vet decides on all that is the vet's."
 )
-FARM_LESS = "the farm without a name"
 
 
 def visits_text(plan: VisitPlan, look: Look) -> str:

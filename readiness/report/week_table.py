@@ -11,9 +11,9 @@ from readiness.herd.diary import IN_A_DAY
 from readiness.herd.selection import WEEK
 from readiness.report.rows import check_words
 from readiness.trade.temper import CAUTION
-from readiness.trade.words import day_words, weekday_words
+from readiness.trade.words import FARM_LESS, day_words, weekday_words
 
-OVERDUE, NO_FARM = "overdue", "the farm without a name"
+OVERDUE = "overdue"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ def week_tables(board: Board, *, several: bool) -> list[WeekTable]:
     tables = []
     for farm in sorted({bull.farm or "" for bull in board.bulls}):
         here = [bull for bull in board.bulls if (bull.farm or "") == farm]
-        where = f" at {farm or NO_FARM}" if several else ""
+        where = f" at {farm or FARM_LESS}" if several else ""
         rows = _rows(here, board.on, names)
         if rows or not several:
             tables.append(WeekTable(f"To do by {until}{where}", IN_A_DAY, rows))

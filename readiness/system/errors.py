@@ -1,13 +1,4 @@
-"""What can go wrong, and the exit code that says so.
-
-ReadinessError
-├── UsageError (2)      the command line is wrong
-├── DataError (65)      input data is wrong: file, line and field are named
-├── NotFound (66)       a book, file or bull that is not there
-├── CannotWrite (73)    the disk, the folder or the permission
-├── BookBusy (75)       another process holds the book
-└── RulesError (78)     the rules file is wrong
-"""
+"""What can go wrong, and the exit code that says so."""
 
 from __future__ import annotations
 

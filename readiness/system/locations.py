@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
+from typing import NamedTuple
 
 NAME = "readiness"
 
@@ -35,12 +36,20 @@ def backups_beside(book: Path) -> Path:
     return book.with_name(f"{book.name}.backups")
 
 
-def file_stamp(path: Path | None) -> tuple[int, int, int] | None:
-    """What tells that a file changed, without opening it."""
+class FileStamp(NamedTuple):
+    """What tells that a file changed, without opening it. ``changed`` in nanoseconds."""
+
+    changed: int
+    size: int
+    inode: int
+
+
+def file_stamp(path: Path | None) -> FileStamp | None:
+    """The stamp of a file; None where there is none. By ``os.stat`` alone."""
     if path is None:
         return None
     try:
         found = os.stat(path)
     except OSError:
         return None
-    return found.st_mtime_ns, found.st_size, found.st_ino
+    return FileStamp(found.st_mtime_ns, found.st_size, found.st_ino)

@@ -12,6 +12,8 @@ Day = int
 an ISO date, people read it in words."""
 AnyDay = date | Day
 
+FARM_LESS = "the farm without a name"
+
 MONTH_NAMES = (
     "January", "February", "March", "April", "May", "June", "July", "August", "September",
     "October", "November", "December",

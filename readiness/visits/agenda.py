@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from itertools import groupby
 
 from readiness.engine.results import GroupLine
 from readiness.herd.diary import WHO, Diary, Due
 from readiness.herd.selection import WEEK
+from readiness.system.grouped import grouped
 from readiness.visits.plan import Visit
 
 
@@ -55,20 +56,11 @@ def days(
     """Every day from ``first`` to ``last``, empty ones too; without ``last`` up to the last that
     holds something, and only those that do."""
     due = dict(diary.days)
-    turnouts: dict[int, list[GroupLine]] = {}
-    for group in groups:
-        turnouts.setdefault(group.turnout, []).append(group)
-    coming: dict[int, list[Visit]] = {}
-    for visit in visits:
-        coming.setdefault(visit.on, []).append(visit)
+    turnouts = grouped(groups, lambda group: group.turnout)
+    coming = grouped(visits, lambda visit: visit.on)
     end = max([first, *due, *turnouts, *coming]) if last is None else last
     found = (
-        AgendaDay(
-            on,
-            tuple(turnouts.get(on, ())),
-            tuple(coming.get(on, ())),
-            due.get(on, ()),
-        )
+        AgendaDay(on, tuple(turnouts.get(on, ())), tuple(coming.get(on, ())), due.get(on, ()))
         for on in range(first, end + 1)
     )
     return tuple(day for day in found if last is not None or not day.empty)
@@ -95,8 +87,7 @@ def without_gaps(found: Sequence[Week]) -> list[Week | int]:
 
 def monday_of(on: int) -> int:
     """The Monday of that day's week."""
-    day = date.fromordinal(on)
-    return (day - timedelta(days=day.weekday())).toordinal()
+    return on - date.fromordinal(on).weekday()
 
 
 def _week(monday: int, found: Sequence[AgendaDay], overdue: Sequence[Due]) -> Week:

@@ -10,7 +10,8 @@ from readiness.rules.model import RuleBook
 from readiness.rules.public_holidays import holidays_of
 from readiness.rules.workdays import days_of, is_off
 from readiness.system.errors import UsageError
-from readiness.trade.words import full_day_words, list_words
+from readiness.trade.words import FARM_LESS, list_words
+from readiness.trade.words import full_day_words as _day
 from readiness.visits.problem import Farm
 from readiness.visits.windows import Asked
 
@@ -61,8 +62,9 @@ def _farm(
     working = {*days_of(rules.visits_workdays, rules.visits_except, first, last), *promised}
     days = working - off.keys()
     if not days:
+        at = f"at {name} " if name else ""
         raise UsageError(
-            f"There is no working day {_at(name)}from {_day(first)} to {_day(last)}: change "
+            f"There is no working day {at}from {_day(first)} to {_day(last)}: change "
             "visits.workdays or visits.except in the rules, or give another --from or --days."
         )
     most = rules.minutes_day if minutes is None else minutes
@@ -124,20 +126,12 @@ def _agree(kept: dict[str, list[int]], rulebook: RuleBook) -> None:
             )
             if other != farm and not all(shares):
                 raise UsageError(
-                    f"Both {other or 'the farm without a name'} and "
-                    f"{farm or 'the farm without a name'} are promised {_day(day)}, and they do "
-                    "not share a day: take one --keep away, or set visits.share_day for both."
+                    f"Both {other or FARM_LESS} and {farm or FARM_LESS} are promised {_day(day)}, "
+                    "and they do not share a day: take one --keep away, or set visits.share_day "
+                    "for both."
                 )
 
 
 def _are(farms: Sequence[str]) -> str:
     named = [farm for farm in farms if farm]
     return f"{'is' if len(named) == 1 else 'are'} {list_words(named)}" if named else "is none"
-
-
-def _at(farm: str) -> str:
-    return f"at {farm} " if farm else ""
-
-
-def _day(ordinal: int) -> str:
-    return full_day_words(date.fromordinal(ordinal))

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
 
-from readiness.trade.words import full_day_words, list_words
-from readiness.visits.problem import Farm, Job, Placed, Problem, minutes_on
+from readiness.trade.words import full_day_words as _day
+from readiness.trade.words import list_words
+from readiness.visits.problem import Farm, Job, Placed, Problem, first_day, visits_of
 from readiness.visits.windows import Asked
 
 
@@ -33,7 +33,7 @@ def why_not(
         return words, "visits.workdays"
     if job.minutes > most:
         return f"it takes {job.minutes} minutes, and a day has {most}", "minutes.day"
-    first = _after_others(job, placed)
+    first = first_day(job, placed)
     if first is None:
         waits = next(o for o, _ in job.after if (job.bull, o) not in placed)
         return f"it waits for another that has no day: {texts[waits]}", "visits.late"
@@ -46,21 +46,9 @@ def why_not(
     return f"its days are full, {_span(days)}: {most} minutes each", "minutes.day"
 
 
-def _after_others(job: Job, placed: Placed) -> int | None:
-    """The first day that those it waits for leave; None where one has no day."""
-    first = job.first
-    for other, lag in job.after:
-        day = placed.get((job.bull, other))
-        if day is None:
-            return None
-        first = max(first, day + lag)
-    return first
-
-
 def _farm_alone(farm: Farm, day: int, problem: Problem, placed: Placed) -> bool:
     """Whether no other farm that cannot share is visited on this day."""
-    visited = {name for name, on in minutes_on(problem, placed) if on == day}
-    visited |= {other.name for other in problem.farms if day in other.kept}
+    visited = {name for name, on in visits_of(problem, placed) if on == day}
     return all(
         farm.shares and other.shares
         for other in problem.farms
@@ -70,7 +58,3 @@ def _farm_alone(farm: Farm, day: int, problem: Problem, placed: Placed) -> bool:
 
 def _span(days: list[int]) -> str:
     return _day(days[0]) if len(days) == 1 else f"{_day(days[0])} to {_day(days[-1])}"
-
-
-def _day(ordinal: int) -> str:
-    return full_day_words(date.fromordinal(ordinal))

@@ -8,15 +8,16 @@ as many of the next ones as it can. Visits that the others can do without are th
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterable
 
-from readiness.visits.problem import Farm, Job, JobKey, Problem, cost
+from readiness.visits.problem import Farm, Job, JobKey, Problem, cost, first_day, minutes_of
 
 
 def greedy(problem: Problem) -> dict[JobKey, int]:
     """An allowed answer."""
     trial = _Trial(problem)
     for job in trial.order:
-        trial.place(job)
+        trial.place(job, trial.days(job))
     trial.give_up_visits()
     trial.pull_forward()
     return trial.placed
@@ -44,27 +45,18 @@ class _Trial:
         for job in problem.jobs:
             for other, lag in job.after:
                 self.waiting[job.bull, other].append((job, lag))
-        self.wanted, self.end = self._ends()
+        self.wanted = {job.key: self._wanted(job) for job in problem.jobs}
+        self.end = {job.key: self._end(job) for job in problem.jobs}
         self.order = sorted(problem.jobs, key=self._turn)
 
-    def _ends(self) -> tuple[dict[JobKey, int], dict[JobKey, int]]:
-        """The last day in time, and the last day at all, that those who wait leave each job."""
-        wanted: dict[JobKey, int] = {}
-        end: dict[JobKey, int] = {}
+    def _wanted(self, job: Job) -> int:
+        """The last day in time that those who wait for it leave a job."""
+        later = (self._wanted(other) - lag for other, lag in self.waiting[job.key])
+        return job.first if job.overdue else min([job.wanted, *later])
 
-        def fill(job: Job) -> None:
-            if job.key not in end:
-                later = self.waiting[job.key]
-                for other, _ in later:
-                    fill(other)
-                ends = [job.last, *(end[other.key] - lag for other, lag in later)]
-                in_time = [job.wanted, *(wanted[other.key] - lag for other, lag in later)]
-                end[job.key] = min(ends)
-                wanted[job.key] = job.first if job.overdue else min(in_time)
-
-        for job in self.problem.jobs:
-            fill(job)
-        return wanted, end
+    def _end(self, job: Job) -> int:
+        """The last day at all that they leave it."""
+        return min([job.last, *(self._end(other) - lag for other, lag in self.waiting[job.key])])
 
     def _depth(self, job: Job) -> int:
         return 1 + max(
@@ -79,16 +71,6 @@ class _Trial:
         return not self._urgent(job), self.end[job.key], self._depth(job), job.key
 
     # ---- what is allowed -----------------------------------------------------------------------
-
-    def _first(self, job: Job) -> int | None:
-        """The first day that those it waits for leave; None where one of them has none."""
-        first = job.first
-        for other, lag in job.after:
-            day = self.placed.get((job.bull, other))
-            if day is None:
-                return None
-            first = max(first, day + lag)
-        return first
 
     def _last(self, job: Job) -> int:
         ends = [
@@ -110,13 +92,8 @@ class _Trial:
         )
 
     def _minutes(self, farm: str, day: int) -> int:
-        return sum(
-            0 if self._beside(job, day) else job.minutes
-            for job in map(self.jobs.__getitem__, self.on.get((farm, day), ()))
-        )
-
-    def _beside(self, job: Job, day: int) -> bool:
-        return job.beside is not None and self.placed.get((job.bull, job.beside)) == day
+        here = self.on.get((farm, day), ())
+        return sum(minutes_of(self.jobs[key], self.placed) for key in here)
 
     def _room(self, job: Job, day: int) -> bool:
         """Whether the day has the minutes for one more job."""
@@ -139,50 +116,46 @@ class _Trial:
 
     # ---- steps -----------------------------------------------------------------------------------
 
-    def _days(self, job: Job) -> list[int]:
+    def days(self, job: Job) -> list[int]:
         """The days on which a job could be done, the best first: a visit there is, in time and
         early; then a new one, in time and late; then whatever is left."""
-        first, last = self._first(job), self._last(job)
+        first, last = first_day(job, self.placed), self._last(job)
         if first is None:
             return []
         farm = self.farms[job.farm]
         days = [day for day in farm.days if first <= day <= last and self._open(farm, day)]
+        if job.overdue:
+            return days
         wanted = self.wanted[job.key]
         there = [day for day in days if self._visited(farm, day) and day <= wanted]
         new = [day for day in days if day <= wanted and day not in there]
         late = [day for day in days if day > wanted]
-        if job.overdue:
-            return days
         return [*there, *reversed(new), *late]
 
-    def place(self, job: Job) -> None:
-        """On the best of its days that has room; on none where none has."""
-        for day in self._days(job):
-            if self._room(job, day):
-                self._set(job, day)
-                return
+    def place(self, job: Job, days: Iterable[int]) -> None:
+        """On the first of these days that has room; on none where none has."""
+        day = next((day for day in days if self._room(job, day)), None)
+        if day is not None:
+            self._set(job, day)
 
     def give_up_visits(self) -> None:
         """Try to do without each visit, the smallest first."""
         for visit in sorted(self.on, key=lambda visit: (len(self.on[visit]), visit)):
             farm, day = visit
-            jobs = sorted(self.on[visit])
+            jobs = sorted((self.jobs[key] for key in self.on[visit]), key=self._turn)
             if not jobs or day in self.farms[farm].kept:
                 continue
             before, worth = dict(self.placed), cost(self.problem, self.placed)
-            self._move([self.jobs[key] for key in jobs], day)
+            self._move(jobs, day)
             if cost(self.problem, self.placed) >= worth:
                 self.restore(before)
 
     def _move(self, jobs: list[Job], away: int) -> None:
         for job in jobs:
             self._unset(job)
-        for job in sorted(jobs, key=self._turn):
+        for job in jobs:
             farm = self.farms[job.farm]
-            for day in self._days(job):
-                if day != away and self._visited(farm, day) and self._room(job, day):
-                    self._set(job, day)
-                    break
+            self.place(job, [d for d in self.days(job) if d != away and self._visited(farm, d)])
 
     def restore(self, placed: dict[JobKey, int]) -> None:
         """Back to an answer from before."""
@@ -202,7 +175,7 @@ class _Trial:
             farm = self.farms[job.farm]
             # Where it goes, another that took no minutes beside it may now take some.
             earlier = (
-                d for d in self._days(job)
+                d for d in self.days(job)
                 if d < day and self._visited(farm, d) and self._fits(job.farm, day)
             )  # fmt: skip
             self._set(job, next((d for d in sorted(earlier) if self._room(job, d)), day))

@@ -7,7 +7,7 @@ from typing import NamedTuple
 import highspy
 import numpy as np
 
-from readiness.visits.columns import Columns
+from readiness.visits.program import Budget, Program
 
 _SOLVED = {
     highspy.HighsModelStatus.kOptimal,
@@ -18,13 +18,12 @@ _SOLVED = {
 class Found(NamedTuple):
     """``values`` of the columns, None where none were found in time; ``least``: nothing can be
     less than this; ``proven``: the values are the best there are; ``impossible``:
-    it is proven that there are none; ``seconds`` that it took."""
+    it is proven that there are none."""
 
     values: list[float] | None
     least: float
     proven: bool
     impossible: bool
-    seconds: float
 
 
 class Solver:
@@ -33,7 +32,7 @@ class Solver:
     Objectives have whole-number values only, so that a bound above ``n - 1`` proves ``n``.
     """
 
-    def __init__(self, model: Columns) -> None:
+    def __init__(self, model: Program) -> None:
         self._width = model.width
         self._highs = highspy.Highs()  # type: ignore[no-untyped-call]
         # One thread and a fixed seed: the same problem has the same answer.
@@ -45,16 +44,17 @@ class Solver:
             self._highs.setOptionValue(name, value)
         self._highs.passModel(_program(model))
 
-    def least(self, costs: list[float], seconds: float, start: list[float] | None) -> Found:
-        """The columns' values for which ``costs`` come to least, in so many seconds."""
+    def least(self, costs: list[float], budget: Budget, start: list[float] | None) -> Found:
+        """The columns' values for which ``costs`` come to least, in the seconds that are left."""
         highs, width = self._highs, self._width
         every = np.arange(width, dtype=np.int32)
         highs.changeColsCost(width, every, np.array(costs))
-        highs.setOptionValue("time_limit", max(seconds, 0.0))
+        highs.setOptionValue("time_limit", budget.left)
         if start is not None:
             highs.setSolution(width, every, np.array(start))
         before = highs.getRunTime()
         highs.run()
+        budget.left = max(0.0, budget.left - (highs.getRunTime() - before))
         info = highs.getInfo()
         found = info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
         values = list(highs.getSolution().col_value) if found else None
@@ -63,7 +63,6 @@ class Solver:
             info.mip_dual_bound,
             highs.getModelStatus() in _SOLVED,
             highs.getModelStatus() == highspy.HighsModelStatus.kInfeasible,
-            highs.getRunTime() - before,
         )
 
     def at_most(self, costs: list[float], most: float) -> None:
@@ -81,7 +80,7 @@ class Solver:
         self._highs.addRow(least, most, len(used), columns, factors)
 
 
-def _program(model: Columns) -> highspy.HighsLp:
+def _program(model: Program) -> highspy.HighsLp:
     lp = highspy.HighsLp()
     lp.num_col_, lp.num_row_ = model.width, len(model.rows)
     lp.col_cost_ = np.zeros(model.width)

@@ -10,10 +10,11 @@ from readiness.herd.board import Herd, assess_herd
 from readiness.herd.changes import Change, changes
 from readiness.history import History
 from readiness.system.errors import UsageError
+from readiness.system.grouped import grouped
 from readiness.visits.asked import Wishes, asked_of
 from readiness.visits.blame import why_not
 from readiness.visits.bring import Bring, bring_for
-from readiness.visits.problem import JobKey, Problem, minutes_on
+from readiness.visits.problem import JobKey, Problem, Visited, minutes_on
 from readiness.visits.solve import solve
 from readiness.visits.stages import Answer
 from readiness.visits.windows import Asked, problem_of, trimmer_checks
@@ -77,10 +78,6 @@ class VisitPlan:
     farm: str | None = None
     """The one farm that was asked for; None: every farm."""
 
-    def day_of(self, bull: str, check: str) -> int | None:
-        """The day on which a check of a bull (his key) is done."""
-        return self.placed.get((bull, check))
-
 
 def plan_herd(herd: Herd, wishes: Wishes, seconds: float, *, farm: str | None = None) -> VisitPlan:
     """The fewest visits for the trimmer's checks of a herd, or of one farm of it.
@@ -122,9 +119,8 @@ def _visits(herd: Herd, board: Board, problem: Problem, answer: Answer) -> tuple
     states = {state.key: state for state in herd.states}
     wanted = {job.key: job.wanted for job in problem.jobs}
     minutes = minutes_on(problem, answer.placed)
-    stops: dict[tuple[str, int], list[Stop]] = {
-        (farm.name, day): [] for farm in problem.farms for day in farm.kept
-    }
+    promised = problem.promised
+    stops: dict[Visited, list[Stop]] = {visit: [] for visit in promised}
     for bull in board.bulls:
         days: dict[int, list[Check]] = {}
         for check in trimmer_checks(bull):
@@ -134,12 +130,12 @@ def _visits(herd: Herd, board: Board, problem: Problem, answer: Answer) -> tuple
         for day, checks in days.items():
             late = {c.id: day - wanted[bull.key, c.id] for c in checks}
             late = {check: by for check, by in late.items() if by > 0}
-            stop = Stop(bull, _pen(states[bull.key]), tuple(checks), late)
+            pen = states[bull.key].profile.get("pen")
+            stop = Stop(bull, str(pen) if pen else None, tuple(checks), late)
             stops.setdefault((bull.farm or "", day), []).append(stop)
-    kept = {(farm.name, day) for farm in problem.farms for day in farm.kept}
     return tuple(
         Visit(
-            farm, day, minutes.get((farm, day), 0), (farm, day) in kept,
+            farm, day, minutes.get((farm, day), 0), (farm, day) in promised,
             tuple(sorted(here, key=lambda stop: _turn(stop, states[stop.bull.key]))),
             bring_for([(states[stop.bull.key], stop.checks) for stop in here]),
         )
@@ -160,11 +156,6 @@ def _turn(stop: Stop, state: History) -> tuple[bool, bool, bool, str, str]:
     return spreads, dangerous, state.run is None, stop.pen or "", stop.bull.key
 
 
-def _pen(state: History) -> str | None:
-    pen = state.profile.get("pen")
-    return str(pen) if pen else None
-
-
 def _unplaced(board: Board, problem: Problem, answer: Answer, asked: Asked) -> tuple[Unplaced, ...]:
     jobs = {job.key: job for job in problem.jobs if job.key not in answer.placed}
     found = []
@@ -172,13 +163,10 @@ def _unplaced(board: Board, problem: Problem, answer: Answer, asked: Asked) -> t
         for check in trimmer_checks(bull):
             job = jobs.get((bull.key, check.id))
             if job is not None:
-                why, rule = why_not(job, _texts(bull), problem, answer.placed, asked)
+                texts = {each.id: each.text for each in bull.outstanding}
+                why, rule = why_not(job, texts, problem, answer.placed, asked)
                 found.append(Unplaced(bull, check, why, rule))
     return tuple(found)
-
-
-def _texts(bull: Assessment) -> dict[str, str]:
-    return {check.id: check.text for check in bull.outstanding}
 
 
 def _board_then(herd: Herd, board: Board, problem: Problem, answer: Answer, last: int) -> Board:
@@ -211,10 +199,8 @@ def what_changes(plan: VisitPlan, after: VisitPlan) -> tuple[Change, ...]:
 
 def days_of_visits(plan: VisitPlan) -> dict[str, list[int]]:
     """Farm → the days of its visits."""
-    days: dict[str, list[int]] = {}
-    for visit in plan.visits:
-        days.setdefault(visit.farm, []).append(visit.on)
-    return days
+    own = grouped(plan.visits, lambda visit: visit.farm)
+    return {farm: [visit.on for visit in visits] for farm, visits in own.items()}
 
 
 def without_visits(

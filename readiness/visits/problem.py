@@ -10,6 +10,9 @@ from typing import NamedTuple
 JobKey = tuple[str, str]
 """(bull's key, check's id)."""
 
+Visited = tuple[str, int]
+"""(farm, day) on which somebody comes."""
+
 Placed = Mapping[JobKey, int]
 """Job → the day on which it is done; a job that has no day is not in it."""
 
@@ -71,6 +74,11 @@ class Problem:
         """The minutes of a day (an ordinal) that nobody has spoken for."""
         return max(0, self.minutes - self.taken.get(day, 0))
 
+    @property
+    def promised(self) -> set[Visited]:
+        """The visits that take place whatever is planned."""
+        return {(farm.name, day) for farm in self.farms for day in farm.kept}
+
 
 class Cost(NamedTuple):
     """What is least in the best answer: the first first.
@@ -90,23 +98,43 @@ class Cost(NamedTuple):
 def cost(problem: Problem, placed: Placed) -> Cost:
     """What an answer costs."""
     done = [(job, placed[job.key]) for job in problem.jobs if job.key in placed]
-    visits = {(farm.name, day) for farm in problem.farms for day in farm.kept}
-    visits |= {(job.farm, day) for job, day in done}
     return Cost(
         unplaced=len(problem.jobs) - len(done),
         wait=sum(day - job.first for job, day in done if job.overdue),
-        visits=len(visits),
+        visits=len(visits_of(problem, placed)),
         late=sum(max(0, day - job.wanted) for job, day in done),
         days=sum(day - problem.start for _, day in done),
     )
 
 
-def minutes_on(problem: Problem, placed: Placed) -> dict[tuple[str, int], int]:
-    """(farm, day) → the minutes of what is done there on that day."""
-    used: dict[tuple[str, int], int] = defaultdict(int)
+def visits_of(problem: Problem, placed: Placed) -> set[Visited]:
+    """The visits that an answer takes, promised ones too."""
+    done = {(job.farm, placed[job.key]) for job in problem.jobs if job.key in placed}
+    return problem.promised | done
+
+
+def first_day(job: Job, placed: Placed) -> int | None:
+    """The first day that those it waits for leave; None where one of them has no day."""
+    first = job.first
+    for other, lag in job.after:
+        day = placed.get((job.bull, other))
+        if day is None:
+            return None
+        first = max(first, day + lag)
+    return first
+
+
+def minutes_on(problem: Problem, placed: Placed) -> dict[Visited, int]:
+    """The minutes of what is done on each visit."""
+    used: dict[Visited, int] = defaultdict(int)
     for job in problem.jobs:
         day = placed.get(job.key)
         if day is not None:
-            free = job.beside is not None and placed.get((job.bull, job.beside)) == day
-            used[job.farm, day] += 0 if free else job.minutes
+            used[job.farm, day] += minutes_of(job, placed)
     return used
+
+
+def minutes_of(job: Job, placed: Placed) -> int:
+    """The minutes that a placed job takes on its day."""
+    beside = job.beside is not None and placed.get((job.bull, job.beside)) == placed[job.key]
+    return 0 if beside else job.minutes

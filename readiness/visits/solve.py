@@ -8,13 +8,14 @@ together.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
 from dataclasses import replace
+from itertools import chain
 
 from readiness.visits.greedy import greedy
-from readiness.visits.problem import Farm, Job, JobKey, Problem, cost, minutes_on
+from readiness.visits.problem import Farm, Job, JobKey, Problem, cost, minutes_on, visits_of
+from readiness.visits.program import Budget
 from readiness.visits.sketch import Sketch
-from readiness.visits.stages import Answer, Budget, Floor, Stages, solver_of
+from readiness.visits.stages import Answer, Floor, Stages, solver_of
 
 Team = tuple[Farm, ...]
 """Farms that are planned together."""
@@ -26,12 +27,14 @@ def solve(problem: Problem, seconds: float) -> Answer:
     The same problem has the same answer, in whatever order its farms and jobs are given, unless
     the time runs out.
     """
-    problem = _in_order(problem)
+    farms = tuple(sorted(problem.farms, key=lambda farm: farm.name))
+    jobs = tuple(sorted(problem.jobs, key=lambda job: job.key))
+    problem = replace(problem, farms=farms, jobs=jobs)
     budget = Budget(seconds)
     teams: list[Team] = [(farm,) for farm in problem.farms]
     answers = {team: _together(_part(problem, team), budget) for team in teams}
     while clashing := _clashing(problem, answers):
-        team = _merged(clashing)
+        team = tuple(sorted(chain(*clashing), key=lambda farm: farm.name))
         floor = _floor(problem, {each: answers.pop(each) for each in clashing})
         answers[team] = _together(_part(problem, team), budget, floor)
     return Answer(
@@ -40,15 +43,6 @@ def solve(problem: Problem, seconds: float) -> Answer:
         sum(answer.bound for answer in answers.values()),
         sum(answer.unplaced for answer in answers.values()),
     )
-
-
-def _merged(teams: Iterable[Team]) -> Team:
-    return tuple(sorted((farm for team in teams for farm in team), key=lambda farm: farm.name))
-
-
-def _in_order(problem: Problem) -> Problem:
-    farms = tuple(sorted(problem.farms, key=lambda farm: farm.name))
-    return replace(problem, farms=farms, jobs=tuple(sorted(problem.jobs, key=lambda j: j.key)))
 
 
 def _part(problem: Problem, team: Team) -> Problem:
@@ -66,18 +60,13 @@ def _clashing(problem: Problem, answers: dict[Team, Answer]) -> list[Team]:
     for team, answer in answers.items():
         part = _part(problem, team)
         used = minutes_on(part, answer.placed)
-        for farm, day in sorted(_visits(part, answer.placed)):
+        for farm, day in sorted(visits_of(part, answer.placed)):
             teams[day][team] = teams[day].get(team, True) and shares[farm]
             minutes[day] += used.get((farm, day), 0)
     for day, on in sorted(teams.items()):
         if len(on) > 1 and (minutes[day] > problem.minutes_left(day) or not all(on.values())):
             return list(on)
     return []
-
-
-def _visits(problem: Problem, placed: dict[JobKey, int]) -> set[tuple[str, int]]:
-    kept = {(farm.name, day) for farm in problem.farms for day in farm.kept}
-    return kept | {(job.farm, placed[job.key]) for job in problem.jobs if job.key in placed}
 
 
 # ---- farms that are planned together -------------------------------------------------------------
@@ -107,8 +96,7 @@ def _sketched(problem: Problem, budget: Budget, alone: Floor) -> tuple[dict[JobK
     values: list[float] | None = None
     needs: list[int] = []
     for costs in (sketch.unplaced(), sketch.wait(), sketch.visited()):
-        found = solver.least(costs, budget.left, values)
-        budget.spend(found.seconds)
+        found = solver.least(costs, budget, values)
         values = found.values or values
         if values is None or not found.proven:
             break
@@ -117,7 +105,7 @@ def _sketched(problem: Problem, budget: Budget, alone: Floor) -> tuple[dict[JobK
     if values is None:
         return {}, alone
     half = Budget(budget.left / 2)
-    budget.spend(half.left)
+    budget.left -= half.left
     placed = _one_after_another(sketch.narrowed(values), half)
     budget.left += half.left
     if len(needs) < 3:
@@ -128,15 +116,14 @@ def _sketched(problem: Problem, budget: Budget, alone: Floor) -> tuple[dict[JobK
 def _one_after_another(problem: Problem, budget: Budget) -> dict[JobKey, int]:
     """A quick answer for several farms: each the best that the ones before it leave, those with
     the most to do first."""
+    shares = {farm.name: farm.shares for farm in problem.farms}
     jobs = {farm.name: len(_part(problem, (farm,)).jobs) for farm in problem.farms}
     placed: dict[JobKey, int] = {}
     for farm in sorted(problem.farms, key=lambda farm: (-jobs[farm.name], farm.name)):
-        others = [other for other in problem.farms if other is not farm]
         away = {
             day
-            for name, day in _visits(problem, placed)
-            if name != farm.name
-            and not (farm.shares and next(o.shares for o in others if o.name == name))
+            for name, day in visits_of(problem, placed)
+            if name != farm.name and not (farm.shares and shares[name])
         }
         days = tuple(day for day in farm.days if day not in away)
         taken = dict(problem.taken)

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING, NamedTuple
 
+from readiness.visits.columns import Columns
 from readiness.visits.greedy import tidy
 from readiness.visits.model import Model
 from readiness.visits.problem import Cost, JobKey, Problem, cost
+from readiness.visits.program import Budget
 
 if TYPE_CHECKING:
-    from readiness.visits.columns import Columns
     from readiness.visits.highs import Solver
-
 
 MOST_COLUMNS = 15_000
 """In a wider model the solver overruns its time by far: how many visits there are is found out all
@@ -32,16 +32,6 @@ class Answer:
     unplaced: int
 
 
-class Budget:
-    """The seconds of the solver's own time that are left."""
-
-    def __init__(self, seconds: float) -> None:
-        self.left = seconds
-
-    def spend(self, seconds: float) -> None:
-        self.left = max(0.0, self.left - seconds)
-
-
 class Floor(NamedTuple):
     """What every answer needs: no fewer jobs without a day; with as few, no less waiting; with as
     little, no fewer visits."""
@@ -57,12 +47,9 @@ def fewest_days(problem: Problem) -> int:
     count = 0
     for farm in problem.farms:
         last = -1
-        windows = []
-        for job in problem.jobs:
-            days = [day for day in farm.days if job.first <= day <= job.last]
-            if job.farm == farm.name and days:
-                windows.append((days[-1], days[0]))
-        for end, first in sorted(windows):
+        jobs = (job for job in problem.jobs if job.farm == farm.name)
+        windows = ([day for day in farm.days if job.first <= day <= job.last] for job in jobs)
+        for end, first in sorted((days[-1], days[0]) for days in windows if days):
             if first > last:
                 last = end
                 count += 1
@@ -75,17 +62,18 @@ def solver_of(model: Columns) -> Solver:
     return Solver(model)
 
 
+@dataclass
 class Stages:
-    """One thing after another is made least, each without giving up what was won before."""
+    """One thing after another is made least, each without giving up what was won before. ``best``:
+    the best answer so far, at first a quick one."""
 
-    def __init__(
-        self, problem: Problem, budget: Budget, floor: Floor, quick: dict[JobKey, int]
-    ) -> None:
-        self.problem = problem
-        self.budget = budget
-        self.floor = floor
-        self.best = quick
-        self.exact = True
+    problem: Problem
+    budget: Budget
+    floor: Floor
+    best: dict[JobKey, int]
+    exact: bool = True
+
+    def __post_init__(self) -> None:
         self._begin(place_all=True)
 
     def _begin(self, *, place_all: bool) -> None:
@@ -112,8 +100,7 @@ class Stages:
             self._begin(place_all=False)
             self._least(self.model.unplaced(), -no_more, -no_more)
             return self.floor.unplaced
-        found = self.solver.least([0.0] * self.model.width, self.budget.left, None)
-        self.budget.spend(found.seconds)
+        found = self.solver.least(self.model.objective(()), self.budget, None)
         if found.values is not None:
             self._take(self.model.placed(found.values))
             return 0
@@ -155,8 +142,7 @@ class Stages:
         if floor:
             self.solver.at_least(costs, floor)
         start = self.model.values_of(self.best)
-        found = self.solver.least(costs, self.budget.left, start)
-        self.budget.spend(found.seconds)
+        found = self.solver.least(costs, self.budget, start)
         if found.values is not None:
             self._take(self.model.placed(found.values))
         self.exact = self.exact and found.proven

@@ -66,7 +66,7 @@ def _jobs(bull: Assessment, farm: Farm, rules: VisitRules, asked: Asked) -> Iter
         waited = [firsts[other] + days for other, days in lags]
         first = max([check.not_before, asked.first, *waited])
         wanted = last = wanted_by(check)
-        if not _between(farm.days, first, last):
+        if not any(first <= day <= last for day in farm.days):
             last = first + (rules.visits_late if asked.late is None else asked.late)
         firsts[check.id] = next((day for day in farm.days if day >= first), first)
         yield Job(
@@ -90,10 +90,6 @@ def wanted_by(check: Check) -> int:
 
 
 _NO_END = 1 << 40
-
-
-def _between(days: tuple[int, ...], first: int, last: int) -> bool:
-    return any(first <= day <= last for day in days)
 
 
 def _beside(check: Check, checks: list[Check]) -> str | None:

@@ -29,9 +29,10 @@ def main() -> None:
         found = cover_of(herd, board)
         times.append(time.perf_counter() - start - boards[-1])
     short = sum(group.short or 0 for group in found.groups)
+    cover_ms, board_ms = (statistics.median(each) * 1000 for each in (times, boards))
     print(
-        f"cover of {BULLS} bulls in {GROUPS} groups: {statistics.median(times) * 1000:.0f} ms beside "
-        f"a board of {statistics.median(boards) * 1000:.0f} ms; short {short}, {len(found.moves)} moves"
+        f"cover of {BULLS} bulls in {GROUPS} groups {cover_ms:.0f} ms, board {board_ms:.0f} ms; "
+        f"short {short}, {len(found.moves)} moves"
     )
 
 

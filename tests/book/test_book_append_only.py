@@ -28,10 +28,10 @@ def book(tmp_path: Path) -> Book:
 )
 def test_every_table_only_grows(book: Book, table: str, change: str) -> None:
     column = "value" if table == "meta" else "id"
-    before = book.everything()
+    before = book.snapshot().entries
     with pytest.raises(duckdb.Error, match="a book only grows"):
         ask(book.path, change.format(table, column))
-    assert book.everything() == before
+    assert book.snapshot().entries == before
     assert book.verify().ok
 
 
@@ -42,7 +42,7 @@ def test_attached_under_any_name_it_is_refused(book: Book, alias: str) -> None:
         for table in TABLES:
             with pytest.raises(duckdb.Error):
                 con.execute(f"DELETE FROM {alias}.{table}")
-    assert len(book.everything()) == 2
+    assert len(book.snapshot().entries) == 2
 
 
 def test_the_table_that_refuses_can_hold_nothing(book: Book) -> None:

@@ -13,6 +13,7 @@ from readiness.book.backups import thin_out
 from readiness.book.copies import restore
 from readiness.system.errors import CannotWrite, DataError, NotFound
 from tests.book.builders import ask, book_at, bull, ids, later, strike, walk
+from tests.build import standing
 
 
 @pytest.fixture
@@ -32,7 +33,7 @@ def test_a_backup_is_the_book_and_refuses_changes_too(book: Book, tmp_path: Path
     target = tmp_path / "stick" / "copy.duckdb"
     assert book.backup(target) == target
     copy = book_at(target)
-    assert copy.everything() == book.everything()
+    assert copy.snapshot().entries == book.snapshot().entries
     assert copy.verify() == book.verify()
     assert copy.verify().ok
     with pytest.raises(duckdb.Error, match="a book only grows"):
@@ -62,13 +63,13 @@ def test_the_first_write_of_a_day_is_backed_up_first(tmp_path: Path) -> None:
     path = tmp_path / "bulls.duckdb"
     book = book_at(path)
     book.append([walk(1)], "")
-    book.read()
+    standing(book)
     # The second write of the first day: the backup holds what was there before it.
     for number, hours in ((2, 1), (3, 2), (4, 24), (5, 48)):
         book_at(path, later(hours=hours)).append([walk(number)], "")
     assert backups(book) == ["2026-04-03.duckdb", "2026-04-04.duckdb", "2026-04-05.duckdb"]
     kept = [
-        [entry.id for entry in book_at(path.with_name("bulls.duckdb.backups") / name).read()]
+        [entry.id for entry in standing(book_at(path.with_name("bulls.duckdb.backups") / name))]
         for name in backups(book)
     ]
     assert kept == [ids(1), ids(1, 2, 3), ids(1, 2, 3, 4)]
@@ -114,7 +115,7 @@ def test_restore_brings_all_back_to_a_new_place(book: Book, tmp_path: Path) -> N
     saved = book.backup()
     target = tmp_path / "new" / "place" / "bulls.duckdb"
     restore(saved, target)
-    assert book_at(target).everything() == book.everything()
+    assert book_at(target).snapshot().entries == book.snapshot().entries
     assert book_at(target).verify().ok
 
 
@@ -122,7 +123,7 @@ def test_restore_into_an_empty_file(book: Book, tmp_path: Path) -> None:
     target = tmp_path / "empty.duckdb"
     target.touch()
     restore(book.path, target)
-    assert book_at(target).everything() == book.everything()
+    assert book_at(target).snapshot().entries == book.snapshot().entries
 
 
 def test_restore_never_goes_over_a_book(book: Book, tmp_path: Path) -> None:
@@ -131,8 +132,8 @@ def test_restore_never_goes_over_a_book(book: Book, tmp_path: Path) -> None:
     for taken in (other.path, book.path, tmp_path):
         with pytest.raises(CannotWrite, match="never written over"):
             restore(saved, taken)
-    assert other.read() == []
-    assert len(book.everything()) == 4
+    assert standing(other) == []
+    assert len(book.snapshot().entries) == 4
 
 
 def test_restore_refuses_a_place_with_a_log_of_something_else(book: Book, tmp_path: Path) -> None:

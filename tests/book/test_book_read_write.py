@@ -26,6 +26,7 @@ from tests.book.builders import (
     strike,
     walk,
 )
+from tests.build import standing
 
 RECORDED = "2026-04-03T07:30:00.000000Z"
 
@@ -47,7 +48,7 @@ def test_an_entry_comes_back_as_it_was_said(book: Book) -> None:
     }
     written = book.append([said(1, content)], "M. Oakes")
     assert (written.written, written.skipped) == (ids(1), [])
-    assert book.read() == [
+    assert standing(book) == [
         Entry(
             day=date(2026, 4, 2).toordinal(),
             recorded=RECORDED,
@@ -65,20 +66,20 @@ def test_an_entry_comes_back_as_it_was_said(book: Book) -> None:
 def test_groups_and_strikes_have_no_bull(book: Book) -> None:
     group = {"kind": "group", "on": "2026-03-01", "group": "Heifers", "turnout": "2026-05-01"}
     book.append([said(1, group)], "")
-    assert [(entry.kind, entry.bull) for entry in book.read()] == [("group", "")]
+    assert [(entry.kind, entry.bull) for entry in standing(book)] == [("group", "")]
 
 
 def test_entries_come_by_day_then_as_recorded_then_as_placed(book: Book) -> None:
     book.append([walk(5, on="2026-04-02"), walk(9), walk(3)], "")
     book.append([walk(1), walk(7, on="2026-03-01")], "")
-    assert [entry.id for entry in book.read()] == ids(7, 9, 3, 1, 5)
+    assert [entry.id for entry in standing(book)] == ids(7, 9, 3, 1, 5)
 
 
 def test_batches_of_one_device_keep_their_order_while_the_clock_stands_still(book: Book) -> None:
     for number in (9, 2, 7, 1):
         book.append([walk(number)], "")
-    assert [entry.id for entry in book.read()] == ids(9, 2, 7, 1)
-    assert [entry.recorded[-7:] for entry in book.read()] == [
+    assert [entry.id for entry in standing(book)] == ids(9, 2, 7, 1)
+    assert [entry.recorded[-7:] for entry in standing(book)] == [
         "000000Z",
         "000001Z",
         "000002Z",
@@ -88,11 +89,11 @@ def test_batches_of_one_device_keep_their_order_while_the_clock_stands_still(boo
 
 def test_the_same_file_twice_doubles_nothing(book: Book) -> None:
     first = book.append([bull(1), walk(2)], "")
-    before = book.everything()
+    before = book.snapshot().entries
     again = book.append([bull(1), walk(2), walk(3)], "")
     assert (first.written, again.written, again.skipped) == (ids(1, 2), ids(3), ids(1, 2))
     assert book.append([bull(1)], "")[:4] == ([], ids(1), "", [])
-    assert [entry for entry in book.everything() if entry.id != entry_id(3)] == before
+    assert [entry for entry in book.snapshot().entries if entry.id != entry_id(3)] == before
     assert ask(book.path, "SELECT count(*) FROM receipt") == [(3,)]
 
 
@@ -102,25 +103,25 @@ def test_the_same_entry_twice_in_one_batch_is_written_once(book: Book) -> None:
 
 def test_an_id_that_stands_for_something_else_refuses_the_whole_batch(book: Book) -> None:
     book.append([walk(2, score=0)], "")
-    before = book.everything()
+    before = book.snapshot().entries
     changed = walk(2, score=2)._replace(line=7)
     with pytest.raises(DataError, match=f"line 7, id: {entry_id(2)}"):
         book.append([walk(1), changed, walk(3)], "")
     with pytest.raises(DataError, match="earlier in the same batch"):
         book.append([walk(4, score=0), walk(4, score=1)], "")
-    assert book.everything() == before
+    assert book.snapshot().entries == before
 
 
 def test_an_empty_batch_writes_nothing(book: Book) -> None:
     assert book.append([], "") == ([], [], "", [], Counts())
-    assert book.read() == book.everything() == []
+    assert standing(book) == book.snapshot().entries == []
 
 
 def test_a_struck_entry_is_gone_for_every_day(book: Book) -> None:
     book.append([bull(1), walk(2, on="2026-03-20"), walk(3)], "")
     book.append([strike(4, 2, on="2026-04-02")], "")
-    assert [entry.id for entry in book.read()] == ids(1, 3)
-    assert [entry.id for entry in book.everything()] == ids(1, 2, 3, 4)
+    assert [entry.id for entry in standing(book)] == ids(1, 3)
+    assert [entry.id for entry in book.snapshot().entries] == ids(1, 2, 3, 4)
 
 
 def test_as_known_then(tmp_path: Path) -> None:
@@ -132,7 +133,7 @@ def test_as_known_then(tmp_path: Path) -> None:
     book.append([strike(4, 3)], "")
 
     def known(hours: float) -> list[str]:
-        then = Shelf(book.everything()).as_known(recorded_text(later(hours=hours)))
+        then = Shelf(book.snapshot().entries).as_known(recorded_text(later(hours=hours)))
         return [entry.id for entry in then.standing]
 
     assert known(-1) == []
@@ -153,7 +154,7 @@ def test_the_earliest_receipt_counts(book: Book, tmp_path: Path) -> None:
     skipped = book.append([said(1, walk(1).content, **theirs)], "")
     fresh = book.append([said(2, walk(2).content, **theirs)], "")
     assert (skipped.written, fresh.written) == ([], ids(2))
-    for entry in book.read():
+    for entry in standing(book):
         assert entry.recorded == theirs["recorded"]
         assert (entry.position, entry.batch, entry.device) == (4, "b-other", "yard")
     # Each copy that took it in has left one receipt; taking it in again leaves none.
@@ -174,7 +175,7 @@ def test_taking_in_is_the_same_in_either_order(tmp_path: Path) -> None:
         book = book_at(tmp_path / name)
         for entry in order:
             book.append([entry], "")
-        read.append(book.read())
+        read.append(standing(book))
     assert read[0] == read[1]
     assert read[0][0].recorded == early["recorded"]
 
@@ -188,19 +189,19 @@ def test_a_new_book_goes_over_nothing(tmp_path: Path) -> None:
     book.append([walk(1)], "")
     with pytest.raises(CannotWrite, match="never written over"):
         book.create()
-    assert [entry.id for entry in book.read()] == ids(1)
+    assert [entry.id for entry in standing(book)] == ids(1)
 
 
 def test_nothing_is_left_beside_the_book(book: Book) -> None:
     book.append([walk(1)], "")
-    book.read()
+    standing(book)
     assert [path.name for path in book.path.parent.iterdir()] == ["bulls.duckdb"]
 
 
 def test_the_stamp_changes_with_the_book_and_only_then(book: Book, tmp_path: Path) -> None:
     assert Book(tmp_path / "none", FixedClock(MORNING), "shed").stamp() is None
     before = book.stamp()
-    book.read()
+    standing(book)
     book.verify()
     assert book.stamp() == before
     book_at(book.path, device="other window").append([walk(1)], "")
@@ -214,7 +215,7 @@ def test_ten_thousand_entries_are_read_at_once(book: Book) -> None:
     entries = [walk(n, on=days[n % len(days)], tag=f"{n % 50:05d}") for n in range(10_000)]
     book.append(entries, "")
     began = time.perf_counter()
-    assert len(book.read()) == 10_000
+    assert len(standing(book)) == 10_000
     assert time.perf_counter() - began < 1.0
 
 

@@ -11,6 +11,7 @@ from readiness.book.write import Moved
 from readiness.entries.new import NewEntry
 from readiness.system.errors import DataError
 from tests.book.builders import book_at, bull, entry_id, ids, later, said, strike, walk
+from tests.build import standing
 
 EARLIER = {"recorded": "2026-03-02T06:00:00.000000Z", "position": 4, "batch": "b", "device": "yard"}
 LATER = EARLIER | {"recorded": "2026-05-02T06:00:00.000000Z"}
@@ -27,7 +28,7 @@ def test_a_snapshot_is_everything_and_how_much_that_is(book: Book) -> None:
     book.append([strike(4, 3), said(2, walk(2).content, **EARLIER)], "")
     entries, counts = book.snapshot()
     assert [entry.id for entry in entries] == ids(1, 2, 3, 4)
-    assert entries == book.everything()
+    assert entries == book.snapshot().entries
     assert counts == book.counts()
     assert (counts.entries, counts.receipts) == (4, 5)
 
@@ -48,7 +49,7 @@ def test_a_snapshot_is_everything_and_how_much_that_is(book: Book) -> None:
 )  # fmt: skip
 def test_what_was_written_is_given_as_a_reading_gives_it(book: Book, batch: list[NewEntry]) -> None:
     book.append([walk(9)], "")
-    before = book.everything()
+    before = book.snapshot().entries
     done = book.append(batch, "M. Oakes")
     entries, counts = book.snapshot()
     assert sorted([*before, *done.entries]) == entries
@@ -62,7 +63,7 @@ def test_of_two_receipts_of_one_moment_every_reading_shows_the_same(book: Book) 
     """That of the views, the least: whichever copy of the book was merged into the other."""
     for batch in ("b", "c", "a"):
         book.append([said(1, walk(1).content, **EARLIER | {"batch": batch})], "")
-    assert [entry.batch for entry in book.read()] == ["a"]
+    assert [entry.batch for entry in standing(book)] == ["a"]
 
 
 def test_a_batch_is_written_where_the_book_is_as_it_was_seen(book: Book) -> None:
@@ -102,4 +103,4 @@ def test_a_strike_is_held_against_all_of_his_entries_and_no_others(book: Book) -
             book.append([refused], "")
     assert book.append([strike(6, 3)], "").written == ids(6)
     assert book.append([strike(7, 1), bull(8, "00417")], "").written == ids(7, 8)
-    assert [entry.id for entry in book.read()] == [entry_id(8), entry_id(2)]
+    assert [entry.id for entry in standing(book)] == [entry_id(8), entry_id(2)]

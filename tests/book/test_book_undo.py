@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book
+from readiness.book.shelf import effective
 from readiness.entries.ids import again_id
 from readiness.system.clock import FixedClock
 from readiness.system.errors import DataError, NotFound
@@ -30,7 +31,7 @@ def path(tmp_path: Path) -> Path:
 
 
 def standing(path: Path) -> list[str]:
-    return [entry.id for entry in book_at(path).read()]
+    return [entry.id for entry in effective(book_at(path).snapshot().entries)]
 
 
 def test_undo_goes_back_batch_by_batch_across_restarts(path: Path) -> None:
@@ -52,7 +53,7 @@ def test_undo_says_who_and_when(path: Path) -> None:
     book = book_at(path)
     book.append([walk(1)], "")
     book.undo("M. Oakes")
-    [said_so] = [entry for entry in book.everything() if entry.kind == "strike"]
+    [said_so] = [entry for entry in book.snapshot().entries if entry.kind == "strike"]
     assert said_so.body == {
         "kind": "strike",
         "on": "2026-04-03",
@@ -93,7 +94,7 @@ def test_a_strike_by_hand_is_taken_back_by_saying_again_what_it_withdrew(path: P
     assert book.undo("") == ids(3)
     again = again_id(entry_id(3))
     assert standing(path) == [entry_id(2), again]
-    [said_again] = [entry for entry in book.read() if entry.id == again]
+    [said_again] = [entry for entry in effective(book.snapshot().entries) if entry.id == again]
     assert said_again.body == walk(1, score=2).content
     assert book.verify().ok
 
@@ -178,7 +179,7 @@ def test_a_strike_cannot_be_struck(path: Path) -> None:
         book.append([strike(3, 2)], "")
     with pytest.raises(DataError, match="a strike cannot be struck"):
         book.append([strike(4, 1), strike(5, 4)], "")
-    assert len(book.everything()) == 2
+    assert len(book.snapshot().entries) == 2
 
 
 def test_a_bull_with_entries_stays_booked(path: Path) -> None:

@@ -11,6 +11,7 @@ from readiness.book import Book
 from readiness.book.views import VIEWS_VERSION, views
 from readiness.entries.canon import digest
 from tests.book.builders import ask, book_at, bull, entry_id, said, strike, walk
+from tests.build import standing
 from tests.entries.samples import FULL, Sample
 from tests.entries.samples import said as entry_of
 
@@ -117,7 +118,7 @@ def test_a_book_of_before_is_whole_and_can_be_read(before: Book, tmp_path: Path)
     report = before.verify()
     assert report.ok
     assert ["another version" in remark for remark in report.remarks] == [True]
-    assert dict(before.read()[-1].body) == OLD_LOOK
+    assert dict(standing(before)[-1].body) == OLD_LOOK
     copy = before.backup(tmp_path / "copy.duckdb")
     assert book_at(copy).verify().ok
 

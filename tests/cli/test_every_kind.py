@@ -68,5 +68,5 @@ def test_each_kind_is_written_by_a_command_and_read_back(run: Run, book: Path, k
     ran = run(*COMMANDS[kind], "--json", "--on", DAY)
     assert ran.code == 0, ran.err
     (written,) = ran.json()["written"]
-    entries = {entry.id: entry for entry in Book(book, SystemClock()).everything()}
+    entries = {entry.id: entry for entry in Book(book, SystemClock()).snapshot().entries}
     assert entries[written].body == wanted(kind)

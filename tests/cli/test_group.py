@@ -17,6 +17,7 @@ from readiness.book import Book
 from readiness.entries.entry import Entry
 from readiness.history.groups import groups_of
 from readiness.system.clock import SystemClock
+from tests.build import standing
 from tests.cli.conftest import Ran, Run
 from tests.cli.small_book import DAY, FARM
 
@@ -37,7 +38,7 @@ def stands(run: Run, name: str, *options: str) -> dict[str, Any]:
 
 def said(book: Path) -> list[dict[str, Any]]:
     """What was said of groups after the small farm's two, without what every entry has."""
-    entries = Book(book, SystemClock()).read()
+    entries = standing(Book(book, SystemClock()))
     groups = [dict(entry.body) for entry in entries if entry.kind == "group"]
     return [{k: v for k, v in body.items() if k not in ("kind", "on", "by")} for body in groups[2:]]
 

@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 
+from tests.build import standing
 from tests.crush.yard import BookYard
 from tests.tui.estate import FEET, ago, ahead, bull, desk_at
 
@@ -84,7 +85,7 @@ class Day:
 def test_fifty_bulls_with_slips_end_in_exactly_the_book_that_was_meant(tmp_path: Path) -> None:
     day = Day(20260403)
     desk = desk_at(tmp_path / "bulls.duckdb", list(herd()))
-    before = {entry.id for entry in desk.book.everything()}
+    before = {entry.id for entry in desk.book.snapshot().entries}
     yard = BookYard(desk)
     meant: dict[str, Said] = {}
     assert len(yard.session.race.keys) == BULLS
@@ -108,7 +109,7 @@ def test_fifty_bulls_with_slips_end_in_exactly_the_book_that_was_meant(tmp_path:
         meant[key] = said
     yard.drafts.close()
     assert len(meant) == BULLS
-    held = found(desk.book.read(), before)
+    held = found(standing(desk.book), before)
     for key, said in meant.items():
         assert held.pop(key) == ordered(said), key
     assert held == {}

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from readiness.book import Book
+from readiness.book.shelf import effective
 from readiness.desk.desk import Desk
 from readiness.system.clock import FixedClock
 
@@ -39,4 +40,4 @@ def new_id() -> str:
 
 def standing(path: Path) -> list[dict[str, Any]]:
     """What stands in the book, read anew."""
-    return [dict(entry.body) for entry in desk_at(path).book.read()]
+    return [dict(entry.body) for entry in effective(desk_at(path).book.snapshot().entries)]

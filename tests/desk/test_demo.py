@@ -15,6 +15,7 @@ from readiness.herd.board import assess_book
 from readiness.rules.load import load_rules
 from readiness.trade.checks import CHECKS
 from readiness.trade.tags import tag_problem
+from tests.build import standing
 
 ON = date(2026, 11, 25)
 
@@ -22,7 +23,7 @@ ON = date(2026, 11, 25)
 def _board(folder: Path, on: date) -> Board:
     path = folder / "demo.duckdb"
     book = build_demo(path, on)
-    return assess_book(book.read(), load_rules(path.with_suffix(".toml")), on.toordinal())
+    return assess_book(standing(book), load_rules(path.with_suffix(".toml")), on.toordinal())
 
 
 @pytest.fixture(scope="module")

@@ -38,7 +38,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Made]:
         patch.delenv("READINESS_RULES", raising=False)
         assert main(["import", str(source)]) == 0
         assert main(["log", "00417", "walk 3 lf", "--on", DAY]) == 0
-        wrong = max(Book(place, SystemClock()).everything(), key=lambda entry: entry.recorded)
+        wrong = max(Book(place, SystemClock()).snapshot().entries, key=lambda entry: entry.recorded)
         assert main(["strike", wrong.id, "--why", "=1+1", "--on", DAY]) == 0
         assert main(["export", str(folder), "--on", DAY]) == 0
     yield Made(place, folder)

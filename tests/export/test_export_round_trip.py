@@ -9,6 +9,7 @@ from readiness.book import Book, Shelf
 from readiness.entries.new import NewEntry
 from readiness.system.clock import FixedClock
 from tests.book.builders import book_at
+from tests.build import standing
 from tests.cli.small_book import Line, write
 from tests.export.conftest import Made, Run
 from tests.export.farm import DAY, entries
@@ -24,12 +25,12 @@ def taken_in(run: Run, folder: Path, place: Path) -> Book:
 
 
 def whole(book: Book) -> list[tuple[object, ...]]:
-    return [tuple(entry) for entry in book.everything()]
+    return [tuple(entry) for entry in book.snapshot().entries]
 
 
 def assert_equal(first: Book, second: Book) -> None:
     assert whole(first) == whole(second)
-    assert first.read() == second.read()
+    assert standing(first) == standing(second)
     assert second.verify().ok
 
 
@@ -47,7 +48,7 @@ def test_a_new_book_is_equal_and_exports_the_same_bytes(
 ) -> None:
     copy = taken_in(run, made.folder, tmp_path / "copy.duckdb")
     assert_equal(Book(made.book, LATER), copy)
-    assert any(entry.kind == "strike" for entry in copy.everything())
+    assert any(entry.kind == "strike" for entry in copy.snapshot().entries)
     again = tmp_path / "again"
     assert run("export", again, "--on", DAY, "--book", copy.path).code == 0
     assert files(again) == files(made.folder)
@@ -81,7 +82,7 @@ def test_a_book_of_strikes_alone_comes_back(run: Run, tmp_path: Path) -> None:
     assert run("export", tmp_path / "out").code == 0
     copy = taken_in(run, tmp_path / "out", tmp_path / "copy.duckdb")
     assert_equal(Book(tmp_path / "bulls.duckdb", LATER), copy)
-    assert copy.read() == []
+    assert standing(copy) == []
     head, *rows = (tmp_path / "out" / "csv" / "bookings.csv").read_text("utf-8").splitlines()
     assert head.startswith("entry,on,bull,") and rows == []
     strikes = (tmp_path / "out" / "csv" / "strikes.csv").read_text("utf-8").splitlines()
@@ -105,7 +106,7 @@ def test_the_earliest_receipt_of_several_copies_is_exported(run: Run, tmp_path: 
 
 def test_known_exports_the_book_as_it_was_then(run: Run, made: Made, tmp_path: Path) -> None:
     """Before the strike was recorded, what it withdrew stands."""
-    everything = Book(made.book, LATER).everything()
+    everything = Book(made.book, LATER).snapshot().entries
     last = max(entry.recorded for entry in everything)
     before = max(entry.recorded for entry in everything if entry.recorded < last)
     then = tmp_path / "then"
@@ -113,8 +114,8 @@ def test_known_exports_the_book_as_it_was_then(run: Run, made: Made, tmp_path: P
     assert ran.code == 0, ran.err
     assert len(entries(then)) == len(entries(made.folder)) - 1
     copy = taken_in(run, then, tmp_path / "copy.duckdb")
-    assert copy.read() == Shelf(everything).as_known(before).standing
-    assert not any(entry.kind == "strike" for entry in copy.everything())
+    assert standing(copy) == Shelf(everything).as_known(before).standing
+    assert not any(entry.kind == "strike" for entry in copy.snapshot().entries)
 
 
 def test_an_empty_book_comes_out_empty(run: Run, tmp_path: Path) -> None:

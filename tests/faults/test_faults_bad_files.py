@@ -17,6 +17,7 @@ from readiness.book.copies import restore
 from readiness.system.clock import FixedClock
 from readiness.system.errors import CannotWrite, DataError, NotFound, ReadinessError
 from tests.book.builders import MORNING, ask, book_at, ids, walk
+from tests.build import standing
 
 
 def nothing(path: Path) -> None:
@@ -84,8 +85,7 @@ NO_BOOKS: list[tuple[Make, type[ReadinessError], str]] = [
 ]
 
 OPERATIONS: dict[str, Callable[[Book], object]] = {
-    "read": lambda book: book.read(),
-    "everything": lambda book: book.everything(),
+    "read": standing,
     "append": lambda book: book.append([walk(2)], ""),
     "undo": lambda book: book.undo(""),
     "backup": lambda book: book.backup(book.path.parent / "copy.duckdb"),
@@ -141,7 +141,7 @@ def test_a_file_in_place_of_a_folder(tmp_path: Path) -> None:
     path = tmp_path / "farm" / "bulls.duckdb"
     book = Book(path, FixedClock(MORNING), "shed")
     with pytest.raises(NotFound):
-        book.read()
+        standing(book)
     with pytest.raises(CannotWrite):
         book.create()
 
@@ -156,7 +156,7 @@ def test_names_that_mean_something_elsewhere(tmp_path: Path) -> None:
     ):
         book = book_at(tmp_path / name)
         book.append([walk(1)], "")
-        assert [entry.id for entry in book.read()] == ids(1)
+        assert [entry.id for entry in standing(book)] == ids(1)
         assert (tmp_path / name).is_file()
 
 
@@ -174,7 +174,7 @@ def test_the_log_of_another_state_is_named_and_nothing_is_written(tmp_path: Path
         with pytest.raises(DataError, match=r"bulls\.duckdb\.wal"):
             OPERATIONS[operation](book_at(path))
     log.unlink()
-    assert [entry.id for entry in book_at(path).read()] == ids(1)
+    assert [entry.id for entry in standing(book_at(path))] == ids(1)
 
 
 def test_a_log_left_by_another_program_is_taken_in(tmp_path: Path) -> None:
@@ -190,7 +190,7 @@ def test_a_log_left_by_another_program_is_taken_in(tmp_path: Path) -> None:
     book_at(path).append([walk(1)], "")
     assert not log.exists()
     assert ask(path, "SELECT value FROM meta WHERE name = 'note'") == [("x",)]
-    assert [entry.id for entry in book_at(path).read()] == ids(1)
+    assert [entry.id for entry in standing(book_at(path))] == ids(1)
 
 
 def test_a_damaged_log_loses_no_later_entry(tmp_path: Path) -> None:
@@ -198,7 +198,7 @@ def test_a_damaged_log_loses_no_later_entry(tmp_path: Path) -> None:
     path.with_name("bulls.duckdb.wal").write_bytes(b"garbage" * 50)
     for number in (1, 2):
         book_at(path).append([walk(number)], "")
-    assert [entry.id for entry in book_at(path).read()] == ids(1, 2)
+    assert [entry.id for entry in standing(book_at(path))] == ids(1, 2)
     assert book_at(path).verify().ok
 
 
@@ -233,7 +233,7 @@ def test_a_book_that_may_be_read_but_not_written(shared: Path) -> None:
     before = path.read_bytes()
     with as_nobody():
         book = book_at(path)
-        assert [entry.id for entry in book.read()] == ids(1)
+        assert [entry.id for entry in standing(book)] == ids(1)
         assert book.verify().ok
         with pytest.raises(CannotWrite) as refused:
             book.append([walk(2)], "")
@@ -251,14 +251,14 @@ def test_a_book_in_a_folder_that_may_not_be_written(shared: Path) -> None:
             book_at(path).append([walk(2)], "")
         with pytest.raises(CannotWrite):
             Book(shared / "new.duckdb", FixedClock(MORNING), "shed").create()
-        assert [entry.id for entry in book_at(path).read()] == ids(1)
+        assert [entry.id for entry in standing(book_at(path))] == ids(1)
 
 
 def test_a_book_that_may_not_be_read(shared: Path) -> None:
     path = shared / "bulls.duckdb"
     path.chmod(0)
     with as_nobody(), pytest.raises(NotFound, match="may not read") as refused:
-        book_at(path).read()
+        standing(book_at(path))
     assert refused.value.exit_code == 66
 
 

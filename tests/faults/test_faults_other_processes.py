@@ -15,6 +15,7 @@ from readiness.book import Book
 from readiness.system.clock import FixedClock
 from readiness.system.errors import BookBusy, CannotWrite
 from tests.book.builders import MORNING, book_at, ids, walk
+from tests.build import standing
 from tests.faults.processes import WRITE, holding, let_go, pipe, start
 
 
@@ -37,7 +38,7 @@ def test_a_writer_waits_until_the_other_process_lets_go(
         monkeypatch.setattr("readiness.book.session.time.sleep", wait)
         book_at(path).append([walk(1)], "")
     assert len(waits) == 4
-    assert [entry.id for entry in book_at(path).read()] == ids(1)
+    assert [entry.id for entry in standing(book_at(path))] == ids(1)
 
 
 def test_waits_grow_but_never_past_the_end(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -53,7 +54,7 @@ def test_waits_grow_but_never_past_the_end(path: Path, monkeypatch: pytest.Monke
     monkeypatch.setattr("readiness.book.session.time.sleep", wait)
     monkeypatch.setattr("readiness.book.session.time.monotonic", lambda: now)
     with holding(path), pytest.raises(BookBusy):
-        book_at(path).read()
+        standing(book_at(path))
     assert now == pytest.approx(5.0)
     assert waits[0] <= 0.002
     assert max(waits) <= 0.1
@@ -64,7 +65,7 @@ def test_after_the_limit_the_holder_is_named(path: Path, operation: str) -> None
     book = Book(path, FixedClock(MORNING), "shed", patience=0.02)
     book.append([walk(1)], "")
     operations: dict[str, Callable[[], object]] = {
-        "read": book.read,
+        "read": book.snapshot,
         "append": lambda: book.append([walk(2)], ""),
         "undo": lambda: book.undo(""),
         "verify": book.verify,
@@ -74,7 +75,7 @@ def test_after_the_limit_the_holder_is_named(path: Path, operation: str) -> None
         operations[operation]()
     assert refused.value.exit_code == 75
     assert "\n" not in str(refused.value)
-    assert [entry.id for entry in book.read()] == ids(1)
+    assert [entry.id for entry in standing(book)] == ids(1)
 
 
 def test_readers_read_together(path: Path) -> None:
@@ -83,7 +84,7 @@ def test_readers_read_together(path: Path) -> None:
     other = start(read_only + "print('held', flush=True)\nsys.stdin.readline()", path)
     try:
         assert pipe(other.stdout).readline() == "held\n"
-        assert Book(path, FixedClock(MORNING), "shed", patience=0).read() == []
+        assert standing(Book(path, FixedClock(MORNING), "shed", patience=0)) == []
     finally:
         let_go(other)
 
@@ -94,7 +95,7 @@ def test_two_writers_at_once_lose_nothing(path: Path) -> None:
     assert [writer.returncode for writer in writers] == [0, 0]
     assert [len(acknowledged) for acknowledged in said] == [36, 36]
     book = book_at(path)
-    assert sorted(entry.id for entry in book.read()) == sorted(said[0] + said[1])
+    assert sorted(entry.id for entry in standing(book)) == sorted(said[0] + said[1])
     assert book.verify().ok
 
 
@@ -113,7 +114,7 @@ def test_a_book_that_another_process_begins_meanwhile_is_taken(
     monkeypatch.setattr(book, "create", too_late)
     book.begin()
     book.append([walk(1)], "")
-    assert len(book.read()) == 1
+    assert len(standing(book)) == 1
 
 
 def test_no_book_is_begun_where_none_can_be_written(tmp_path: Path) -> None:
@@ -130,7 +131,7 @@ def test_threads_of_one_process_take_turns(path: Path) -> None:
         try:
             for number in range(first, first + 8):
                 book.append([walk(number)], "")
-                book.read()
+                standing(book)
         except BaseException as fault:
             faults.append(fault)
 
@@ -140,7 +141,7 @@ def test_threads_of_one_process_take_turns(path: Path) -> None:
     for thread in threads:
         thread.join()
     assert faults == []
-    assert len(book.read()) == 24
+    assert len(standing(book)) == 24
 
 
 @pytest.mark.long
@@ -158,7 +159,7 @@ def test_a_killed_writer_loses_nothing_that_was_acknowledged(path: Path) -> None
         acknowledged.update(pipe(writer.stdout).read().split())
         writer.communicate()
         book = book_at(path)
-        entries = book.read()
+        entries = standing(book)
         assert acknowledged <= {entry.id for entry in entries}
         batches: dict[str, int] = {}
         for entry in entries:

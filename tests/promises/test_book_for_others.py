@@ -14,6 +14,7 @@ from readiness.entries.canon import digest
 from readiness.entries.new import NewEntry
 from readiness.system.clock import FixedClock
 from tests import build as say
+from tests.build import standing
 from tests.promises.conftest import Run, Tell
 from tests.promises.test_entries_lines import EVERY_KIND, ON
 
@@ -98,4 +99,4 @@ def test_backups_are_kept_14_days_and_12_months(tmp_path: Path) -> None:
     assert {p.stem for p in folder.glob("*.duckdb")} == recent | monthly
     assert (folder / "notes.txt").exists()
     copy = Book(folder / f"{today}.duckdb", clock, "shed")
-    assert [entry.bull for entry in copy.read()] == ["B1"], "as it was before the first write"
+    assert [entry.bull for entry in standing(copy)] == ["B1"], "as it was before the first write"

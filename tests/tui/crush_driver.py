@@ -12,6 +12,7 @@ from textual.pilot import Pilot
 from readiness.desk.desk import Desk
 from readiness.tui.app import ReadinessApp, make_app
 from readiness.tui.crush.screen import CrushScreen
+from tests.build import standing
 from tests.tui.driver import press, settled
 
 _NAMES = {
@@ -72,7 +73,7 @@ def line_of(screen: CrushScreen) -> str:
 def bodies(desk: Desk, since: Iterable[str] = ()) -> list[dict[str, Any]]:
     """What stands in the book but for the entries of these ids, without day, bull and person."""
     before = set(since)
-    return [bare(entry.body) for entry in desk.book.read() if entry.id not in before]
+    return [bare(entry.body) for entry in standing(desk.book) if entry.id not in before]
 
 
 def bare(body: Mapping[str, Any]) -> dict[str, Any]:
@@ -80,4 +81,4 @@ def bare(body: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def ids(desk: Desk) -> set[str]:
-    return {entry.id for entry in desk.book.everything()}
+    return {entry.id for entry in desk.book.snapshot().entries}

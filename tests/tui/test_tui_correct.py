@@ -18,6 +18,7 @@ from readiness.tui.app import ReadinessApp, make_app
 from readiness.tui.bull.correct import CorrectLine
 from readiness.tui.bull.screen import BullScreen
 from readiness.tui.shared.form import FormScreen
+from tests.build import standing
 from tests.entries.samples import FULL
 from tests.tui.crush_driver import crush_app, ids, type_in
 from tests.tui.driver import press, screen_lines, screen_text, settled
@@ -41,7 +42,7 @@ def written(desk: Desk, *contents: dict[str, Any]) -> list[Entry]:
 
 
 def since(desk: Desk, before: set[str]) -> list[Entry]:
-    return [entry for entry in desk.book.everything() if entry.id not in before]
+    return [entry for entry in desk.book.snapshot().entries if entry.id not in before]
 
 
 async def to_rowan(pilot: Pilot[None]) -> None:
@@ -100,7 +101,7 @@ async def test_each_kind_is_corrected_in_one_step_that_one_undo_takes_back(
         assert strike.body["entry"] == entry.id
         assert dict(said.body) == {**entry.body, **changed}
         await press(pilot, "u", "1")
-    assert [dict(e.body) for e in desk.book.read() if e.id not in before] == [dict(entry.body)]
+    assert [dict(e.body) for e in standing(desk.book) if e.id not in before] == [dict(entry.body)]
 
 
 async def test_an_empty_line_only_withdraws(desk: Desk) -> None:
@@ -171,7 +172,7 @@ async def test_of_two_lifts_of_one_day_one_is_corrected_into_two(desk: Desk) -> 
     said = [e.body for e in since(desk, before)]
     assert [body["lifted"] for body in said if body["kind"] == "feet"] == [["RF"], ["RH"]]
     assert [body["entry"] for body in said if body["kind"] == "strike"] == [second.id]
-    assert first.id in {entry.id for entry in desk.book.read()}
+    assert first.id in {entry.id for entry in standing(desk.book)}
 
 
 async def test_what_was_struck_meanwhile_is_not_said_twice(desk: Desk) -> None:

@@ -12,6 +12,7 @@ from readiness.herd.team import Team
 from readiness.tui.crush.paint import picture
 from readiness.tui.crush.screen import CrushScreen
 from readiness.tui.shared.looks import glyphs_for
+from tests.build import standing
 from tests.crush.yard import Yard
 from tests.tui.crush_driver import (
     bodies,
@@ -65,7 +66,7 @@ async def test_a_sound_bull_is_saved_whole_and_the_next_one_comes(desk: Desk) ->
         text = " ".join(screen_text(app).split())
         assert "saved 00417 Corran" in text
         assert "1 done, 3 in the race" in text
-    [feet] = [entry for entry in desk.book.read() if entry.id not in before][:1]
+    [feet] = [entry for entry in standing(desk.book) if entry.id not in before][:1]
     assert feet.body["bull"] == "00417"
     assert feet.body["on"] == "2026-04-03"
 
@@ -163,7 +164,7 @@ async def test_undo_takes_a_bull_back_to_be_said_better_over_many_levels_and_res
         await press(pilot, "w", "1", "enter")
         kept = bodies(desk, before)
         assert kept == [SOUND, {**WALK_0, "score": 1}]
-    strikes = [entry for entry in desk.book.everything() if entry.kind == "strike"]
+    strikes = [entry for entry in desk.book.snapshot().entries if entry.kind == "strike"]
     assert len(strikes) == 2
 
 
@@ -188,7 +189,7 @@ async def test_keys_pressed_while_a_bull_is_saved_are_for_the_next_one(desk: Des
         for key in ("enter", "w", "1", "enter"):
             await pilot.press(key)
         await settled(pilot)
-        saved = [e.body for e in desk.book.read() if e.id not in before]
+        saved = [e.body for e in standing(desk.book) if e.id not in before]
         assert [(body["bull"], body["kind"]) for body in saved] == [
             ("00417", "feet"), ("UK 123456 700002", "mobility"),
         ]  # fmt: skip
@@ -306,7 +307,7 @@ async def test_two_windows_on_one_book_lose_and_double_nothing(desk: Desk, tmp_p
         await second.press("enter")
         await settled(first)
         await settled(second)
-        saved = [(e.bull, e.kind) for e in desk.book.read() if e.id not in before]
+        saved = [(e.bull, e.kind) for e in standing(desk.book) if e.id not in before]
         assert sorted(saved) == [
             ("00417", "feet"), ("00417", "mobility"),
             ("UK123456700002", "feet"), ("UK123456700002", "mobility"),
@@ -435,7 +436,7 @@ async def test_keys_that_waited_go_where_they_would_have_gone(desk: Desk) -> Non
         assert screen.session.key == "00093"
         assert line_of(screen) == "block lh o off"
         await quickly(pilot, "enter", "l", *"walk", "space", "1", "enter")
-    kinds = [entry.kind for entry in desk.book.read() if entry.id not in before]
+    kinds = [entry.kind for entry in standing(desk.book) if entry.id not in before]
     assert kinds == ["feet", "block-off", "mobility"]
 
 

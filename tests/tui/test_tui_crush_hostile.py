@@ -25,6 +25,7 @@ from readiness.entries.validate import validate
 from readiness.system.clock import SystemClock
 from readiness.tui.app import ReadinessApp
 from readiness.tui.crush.screen import CrushScreen
+from tests.build import standing
 from tests.tui.crush_driver import bodies, crush_app, crush_of, ids, line_of, to_crush
 from tests.tui.driver import press, screen_lines, screen_text, settled, until
 from tests.tui.estate import DAY, desk_at, estate, of
@@ -75,7 +76,7 @@ async def test_a_flood_of_random_keys_writes_valid_entries_and_loses_no_draft(
             scales = pad.before.scales
             said = tuple(dict(content) for content in pad.slip.contents)
             assert pad.slip.read(pad.slip.line(scales), scales).contents == said
-    for entry in desk.book.everything():
+    for entry in desk.book.snapshot().entries:
         if entry.id not in before:
             assert validate(dict(entry.body)) == (dict(entry.body), [])
     assert desk.book.verify().ok
@@ -230,7 +231,7 @@ async def test_a_bull_begun_before_midnight_is_saved_whole_under_that_day(tmp_pa
         night.moment += timedelta(hours=4)
         await until(pilot, lambda: "Sat 4 Apr 2026" in flat(app))
         await press(pilot, "c", "3", "2", "enter")
-    days = {entry.body["on"] for entry in desk.book.read() if entry.id not in before}
+    days = {entry.body["on"] for entry in standing(desk.book) if entry.id not in before}
     assert days == {DAY.isoformat()}
 
 
@@ -311,7 +312,7 @@ def test_killed_at_enter_a_bull_is_saved_once_or_half_entered_still(desk: Desk) 
     path, chance = desk.book.path, random.Random(4)
     reader = Book(path, SystemClock())
     for _ in range(4):  # as many as are in the race: each may be saved
-        before = {entry.id for entry in reader.everything()}
+        before = {entry.id for entry in reader.snapshot().entries}
         window = begun(path)
         window.press("w1")
         window.until(lambda: '"walk 1"' in last_kept(path))
@@ -319,7 +320,7 @@ def test_killed_at_enter_a_bull_is_saved_once_or_half_entered_still(desk: Desk) 
         window.watch(chance.uniform(0, 0.3))
         said = b"saved 0" in window.painted
         window.end(signal.SIGKILL)
-        known = {entry.id for entry in reader.everything()}
+        known = {entry.id for entry in reader.snapshot().entries}
         left = Drafts(path)
         half_entered = [draft for draft in left.open() if not known & set(draft.ids)]
         for draft in left.open():

@@ -271,12 +271,12 @@ async def test_another_turnout_shows_the_bulls_that_change(app: ReadinessApp) ->
 
 async def test_nothing_here_is_written_into_the_book(tmp_path: Path) -> None:
     path = tmp_path / "bulls.duckdb"
-    before = desk_at(path, estate()).book.everything()
+    before = desk_at(path, estate()).book.snapshot().entries
     app = make_app(desk_at(path, readonly=True), poll=3600)
     async with app.run_test(size=(80, 24)) as pilot:
         await opened(pilot, *"1234", "right", "y", "x", "0")
         await press(pilot, "t", "escape", "escape")
-    assert desk_at(path).book.everything() == before
+    assert desk_at(path).book.snapshot().entries == before
 
 
 async def test_a_book_that_changes_is_planned_anew_and_says_that_nothing_is_moved(

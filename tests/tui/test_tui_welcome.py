@@ -15,6 +15,7 @@ from readiness.system.errors import DataError
 from readiness.tui.app import make_app
 from readiness.tui.welcome.first_bull import FIELDS, FORM, FirstBull, contents_of
 from readiness.tui.welcome.screen import Welcome
+from tests.build import standing
 from tests.tui.driver import keys_shown, press, screen_text, settled, squeezed
 from tests.tui.estate import DAY, ago, ahead, desk_at, estate
 
@@ -70,7 +71,7 @@ async def test_the_form_writes_real_entries_and_shows_the_board(tmp_path: Path) 
         text = screen_text(app)
         assert "Heifers" in text
         assert "turnout 9 May, in 36 days" in text
-    kinds = {entry.kind: entry.body for entry in desk.book.read()}
+    kinds = {entry.kind: entry.body for entry in standing(desk.book)}
     assert kinds["group"] == {
         "kind": "group", "on": "2026-04-03", "group": "Heifers", "turnout": "2026-05-09",
         "females": 30, "by": "A. Trimmer",
@@ -201,7 +202,7 @@ async def test_a_slip_in_a_choice_is_typed_over(tmp_path: Path) -> None:
         assert "none of these" not in screen_text(app)
         await press(pilot, "enter")
         assert keys_shown(app) == ["00417"]
-    assert desk.book.read()[0].body["temper"] == "quiet"
+    assert standing(desk.book)[0].body["temper"] == "quiet"
 
 
 async def test_the_form_names_its_arrow_keys_and_an_example_tag_that_is_right(

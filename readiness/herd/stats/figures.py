@@ -16,11 +16,12 @@ were never found have their row, with n 0; a row of which nothing was lifted is 
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
+from itertools import chain
 
 from readiness.herd.stats.ages import AGES, UNKNOWN
-from readiness.herd.stats.lifts import FootLift, Listing
+from readiness.herd.stats.lifts import FootLift
 from readiness.herd.stats.results import (
     CLAWS_LIFTED,
     FEET_LIFTED,
@@ -38,9 +39,15 @@ from readiness.trade.feet import BLOCK_CLAWS, FEET, ZONES
 SKIN_ZONES = (0, 9, 10)
 """The zones that are of skin and not of horn."""
 
+PARTED = ("foot", "breed", "age", "year")
+"""What parts the lifts: a row of it is out of those that are of it, any other out of all."""
+
+OF_CLAWS = ("breed", "age")
+"""What of it is counted in claws."""
+
 Lifts = Sequence[FootLift]
-Hits = Mapping[str, Sequence[str]]
-"""Value → the bull's key for each foot or claw that counts."""
+Row = tuple[str, str]
+"""(by, value)."""
 
 
 def figures(
@@ -75,111 +82,81 @@ def figures(
 
 
 def _found(lifts: Lifts, few: int) -> Part | None:
-    hits = [lift.bull for lift in _with_findings(lifts)]
+    hits = [lift.bull for lift in lifts if lift.found]
     return part(hits, len(lifts), 1, few) if lifts else None
 
 
 def _rows(lifts: Lifts, few: int) -> tuple[StatsRow, ...]:
     breeds = _breed_names(lifts)
-    breed_order = sorted(set(breeds.values()), key=str.casefold)
-    years = sorted({_year(lift) for lift in lifts})
-    codes = _feet_by(lifts, lambda each: each.code, CODES)
+    lifted: Counter[Row] = Counter()
+    hits: dict[Row, list[str]] = defaultdict(list)
+    for lift in lifts:
+        own = _own(lift, breeds)
+        lifted.update(own)
+        for row in _bore(lift, own):
+            hits[row].append(lift.bull)
+
+    def of(by: str, values: Iterable[str], unit: str, per: int = 1) -> Iterator[StatsRow]:
+        for value in values:
+            feet = lifted[by, value] if by in PARTED else len(lifts)
+            if feet:
+                yield StatsRow(by, value, part(hits[by, value], feet, per, few), unit)
+
+    claws = len(BLOCK_CLAWS)
+    horn, skin = _zones(lifts)
     return (
-        *_of_all("code", FEET_LIFTED, codes, len(lifts), 1, few),
-        *_parted("foot", FEET_LIFTED, lifts, lambda lift: lift.foot, FEET, few),
-        *_claws(lifts, few),
-        *_zones(lifts, few),
-        *_parted("breed", CLAWS_LIFTED, lifts, lambda lift: breeds[lift.breed.casefold()],
-                 breed_order, few),
-        *_parted("age", CLAWS_LIFTED, lifts, lambda lift: lift.age, AGES, few),
-        *_parted("year", FEET_LIFTED, lifts, _year, years, few),
-    )  # fmt: skip
+        *of("code", CODES, FEET_LIFTED),
+        *of("foot", FEET, FEET_LIFTED),
+        *of("claw", BLOCK_CLAWS, CLAWS_LIFTED),
+        *of("claw", (SKIN,), FEET_LIFTED),
+        *of("zone", horn, CLAWS_LIFTED, claws),
+        *of("zone", skin, FEET_LIFTED),
+        *of("breed", sorted({*breeds.values()} - {UNKNOWN}, key=str.casefold), CLAWS_LIFTED, claws),
+        *of("breed", (UNKNOWN,), CLAWS_LIFTED, claws),
+        *of("age", AGES, CLAWS_LIFTED, claws),
+        *of("year", sorted({_year(lift) for lift in lifts}), FEET_LIFTED),
+    )
+
+
+def _own(lift: FootLift, breeds: Mapping[str, str]) -> tuple[Row, ...]:
+    """The rows that this lift is of, whatever it bore: one of each in ``PARTED``."""
+    values = lift.foot, breeds[lift.breed.casefold()], lift.age, _year(lift)
+    return tuple(zip(PARTED, values, strict=True))
+
+
+def _bore(lift: FootLift, own: Iterable[Row]) -> Iterator[Row]:
+    """Each row in which this lift counts, once for every foot or claw of it that does."""
+    if not lift.found:  # most feet are sound
+        return
+    yield from {("code", each.code) for each in lift.found}
+    yield from {("claw", each.claw) for each in lift.found}
+    for claw, zone in {(each.claw, each.zone) for each in lift.found}:
+        yield "zone", _zone(zone, skin=claw == SKIN)
+    claws = len({each.claw for each in lift.found} - {SKIN})
+    for row in own:
+        yield from [row] * (claws if row[0] in OF_CLAWS else 1)
+
+
+def _zones(lifts: Lifts) -> tuple[list[str], list[str]]:
+    """The zones of the horn and those of the skin, and where else anything was found."""
+    horn: set[int | None] = {zone for zone in ZONES if zone not in SKIN_ZONES}
+    skin: set[int | None] = {*SKIN_ZONES}
+    for each in chain.from_iterable(lift.found for lift in lifts):
+        (skin if each.claw == SKIN else horn).add(each.zone)
+    return (
+        [_zone(zone, skin=False) for zone in sorted(horn, key=_last)],
+        [_zone(zone, skin=True) for zone in sorted(skin, key=_last)],
+    )
 
 
 def _cells(lifts: Lifts, few: int) -> tuple[Place, ...]:
     lifted = Counter(lift.foot for lift in lifts)
     hits: dict[tuple[str, str, int | None], list[str]] = defaultdict(list)
-    for lift in _with_findings(lifts):
+    for lift in lifts:
         for claw, zone in {(each.claw, each.zone) for each in lift.found}:
             hits[lift.foot, claw, zone].append(lift.bull)
     order = sorted(hits, key=lambda place: (FEET.index(place[0]), place[1], _last(place[2])))
     return tuple(Place(*place, part(hits[place], lifted[place[0]], 1, few)) for place in order)
-
-
-def _with_findings(lifts: Lifts) -> list[FootLift]:
-    """Most feet are sound: what looks at findings need not look at those."""
-    return [lift for lift in lifts if lift.found]
-
-
-def _feet_by(
-    lifts: Lifts, what: Callable[[Listing], str], values: Iterable[str]
-) -> dict[str, list[str]]:
-    """Value → the bull's key for each lift that lists a finding of it."""
-    hits: dict[str, list[str]] = {value: [] for value in values}
-    for lift in _with_findings(lifts):
-        for value in {what(each) for each in lift.found}:
-            hits[value].append(lift.bull)
-    return hits
-
-
-def _claws(lifts: Lifts, few: int) -> list[StatsRow]:
-    claws = _feet_by(lifts, lambda each: each.claw, (*BLOCK_CLAWS, SKIN))
-    skin = {SKIN: claws.pop(SKIN)}
-    return [
-        *_of_all("claw", CLAWS_LIFTED, claws, len(lifts), 1, few),
-        *_of_all("claw", FEET_LIFTED, skin, len(lifts), 1, few),
-    ]
-
-
-def _zones(lifts: Lifts, few: int) -> list[StatsRow]:
-    horn: dict[int | None, list[str]] = {zone: [] for zone in ZONES if zone not in SKIN_ZONES}
-    skin: dict[int | None, list[str]] = {zone: [] for zone in SKIN_ZONES}
-    for lift in _with_findings(lifts):
-        for claw, zone in {(each.claw, each.zone) for each in lift.found}:
-            (skin if claw == SKIN else horn).setdefault(zone, []).append(lift.bull)
-    on_claws = {_zone(zone): horn[zone] for zone in sorted(horn, key=_last)}
-    on_skin = {f"{SKIN} {_zone(zone)}": skin[zone] for zone in sorted(skin, key=_last)}
-    return [
-        *_of_all("zone", CLAWS_LIFTED, on_claws, len(lifts), 2, few),
-        *_of_all("zone", FEET_LIFTED, on_skin, len(lifts), 1, few),
-    ]
-
-
-def _of_all(by: str, unit: str, hits: Hits, lifts: int, per: int, few: int) -> list[StatsRow]:
-    """A row for each value, out of all that was lifted."""
-    return [
-        StatsRow(by, value, part(found, lifts, per, few), unit) for value, found in hits.items()
-    ]
-
-
-def _parted(
-    by: str,
-    unit: str,
-    lifts: Lifts,
-    value_of: Callable[[FootLift], str],
-    order: Iterable[str],
-    few: int,
-) -> list[StatsRow]:
-    """A row for each value, out of the lifts that are of it; ``UNKNOWN`` goes last."""
-    lifted: Counter[str] = Counter()
-    hits: dict[str, list[str]] = defaultdict(list)
-    for lift in lifts:
-        value = value_of(lift)
-        lifted[value] += 1
-        if lift.found:
-            hits[value] += [lift.bull] * (_claws_found(lift) if unit == CLAWS_LIFTED else 1)
-    per = len(BLOCK_CLAWS) if unit == CLAWS_LIFTED else 1
-    values = [*(value for value in order if value != UNKNOWN), UNKNOWN]
-    return [
-        StatsRow(by, value, part(hits[value], lifted[value], per, few), unit)
-        for value in values
-        if lifted[value]
-    ]
-
-
-def _claws_found(lift: FootLift) -> int:
-    """How many claws of this foot bore a finding of the claw."""
-    return len({each.claw for each in lift.found} - {SKIN})
 
 
 def _breed_names(lifts: Lifts) -> dict[str, str]:
@@ -195,8 +172,9 @@ def _year(lift: FootLift) -> str:
     return str(date.fromordinal(lift.day).year)
 
 
-def _zone(zone: int | None) -> str:
-    return NOT_SAID if zone is None else str(zone)
+def _zone(zone: int | None, *, skin: bool) -> str:
+    name = NOT_SAID if zone is None else str(zone)
+    return f"{SKIN} {name}" if skin else name
 
 
 def _last(zone: int | None) -> int:

@@ -75,7 +75,7 @@ def due_detail(due: Due, plan: VisitPlan | None, page: Page) -> Content:
     ends = [from_by_words(check, page.on)]
     if check.not_after is not None and check.not_after != check.last_day:
         ends.append(f"for turnout by {column_day(check.not_after, page.on)}")
-    planned = plan.day_of(due.key, check.id) if plan else None
+    planned = plan.placed.get((due.key, check.id)) if plan else None
     if planned is not None:
         ends.append(f"planned {column_day(planned, page.on)}")
     what = f" {glyphs.text(check.text)}: {', '.join(ends)}   {check.rule}, {check.standing}"

@@ -13,10 +13,10 @@ from readiness.herd.selection import WEEK
 from readiness.report import diary_lines as laid
 from readiness.report.check_days import late_words, overdue_words
 from readiness.report.spans import Span, Spans, fitted, width_of
-from readiness.report.visits_text import FARM_LESS, bring_words
+from readiness.report.visits_text import bring_words
 from readiness.report.withdrawal_text import HEAD, withdrawal_words
 from readiness.system.width import cells
-from readiness.trade.words import Day, plural, weekday_words, when_words
+from readiness.trade.words import FARM_LESS, Day, plural, weekday_words, when_words
 from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, Glyphs, painted
 from readiness.visits.agenda import days
 from readiness.visits.plan import Visit

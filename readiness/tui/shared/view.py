@@ -11,6 +11,7 @@ from readiness.engine.results import Assessment, Board
 from readiness.herd.selection import lifts
 from readiness.herd.team import EVERY_FARM, Team, in_team
 from readiness.trade.tags import tag_key
+from readiness.trade.words import FARM_LESS
 
 SORTS = ("board order", "could go", "day to do it", "tag")
 STATES = ("all", "hold for a reason", "checks to come", "GO")
@@ -69,7 +70,7 @@ def team_words(team: Team) -> str:
         return "in no group"
     farm = team.farm or ""
     if team.group is None:
-        return farm or "the farm without a name"
+        return farm or FARM_LESS
     return f"{team.group}, {farm}" if farm else team.group
 
 
