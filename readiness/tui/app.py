@@ -7,7 +7,7 @@ from functools import partial
 from importlib import import_module
 from typing import TYPE_CHECKING, ClassVar
 
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.scrollbar import ScrollBar, ScrollBarRender
@@ -81,7 +81,7 @@ class ReadinessApp(Program):
         self.pop_screen()
         self.board_screen.back_on(key)
 
-    def welcome(self) -> None:
+    def action_begin(self) -> None:
         """Where there is no bull yet: what one can begin with."""
         from readiness.tui.welcome.screen import Welcome
 
@@ -126,20 +126,13 @@ class ReadinessApp(Program):
                 yield SystemCommand(
                     sentence_case(long_words(binding)),
                     f"key {all_keys(binding)}",
-                    _runner(node, binding.action),
+                    partial(node.run_action, binding.action),
                 )
 
 
 def sentence_case(words: str) -> str:
     """With a capital first letter, the others as they are."""
     return words[:1].upper() + words[1:]
-
-
-def _runner(node: App[None] | Screen[object], action: str) -> Callable[[], object]:
-    def run() -> object:
-        return node.run_action(action)
-
-    return run
 
 
 def make_app(

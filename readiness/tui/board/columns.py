@@ -11,7 +11,7 @@ from readiness.report.spans import what_is_left
 from readiness.system.width import cells
 from readiness.trade.temper import warned
 from readiness.trade.words import column_day
-from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
+from readiness.tui.shared.looks import ORANGE, QUIET, ROLES, TEXT, Glyphs
 
 USUAL, WIDE = 80, 110
 SCROLLBAR = GAP = 1
@@ -37,9 +37,9 @@ class Column:
 
 
 def _state(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    mark = glyphs.mark(row.mark)
-    words = f"{mark.sign} {mark.word}"
-    return words if len(words) <= room else mark.sign, f"bold {mark.colour}"
+    sign = glyphs.sign(row.mark)
+    words = f"{sign} {row.of.status}"
+    return words if len(words) <= room else sign, f"bold {ROLES[row.mark]}"
 
 
 def _bull(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
@@ -50,10 +50,9 @@ def _bull(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
 
 def _why(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
     more = f" +{len(row.of.reasons) - 1}" if len(row.of.reasons) > 1 else ""
-    colour = glyphs.mark(row.mark).colour
     forms = [glyphs.text(form) for form in row.forms]
     fits = next((form for form in forms if cells(form) <= room - len(more)), forms[-1])
-    return glyphs.fit(fits, room - len(more)) + more, colour
+    return glyphs.fit(fits, room - len(more)) + more, ROLES[row.mark]
 
 
 def _next(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
@@ -113,7 +112,7 @@ def laid(rows: Sequence[BoardRow], width: int, glyphs: Glyphs) -> list[tuple[Col
     if (
         room - sum(wants.values()) < GOOD_WHY
     ):  # without the word beside the mark: the legend says it
-        signs = max((len(glyphs.mark(row.mark).sign) for row in rows), default=1)
+        signs = max((len(glyphs.sign(row.mark)) for row in rows), default=1)
         wants[""] = min(wants[""], GAP + signs)
     going = sorted((each.last_to_go, each.head) for each in others if each.last_to_go is not None)
     gives = [(column.head, GAP + column.least) for column in reversed(others)]

@@ -20,6 +20,7 @@ from readiness.tui.shared.big import big_tag
 from readiness.tui.shared.dialogs import Paper
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import ScrolledScreen
+from readiness.tui.shared.on_paper import bull_on_paper
 from readiness.tui.shared.reading import BullSheet, read_bull
 from readiness.tui.shared.section import Draw, Section
 
@@ -142,7 +143,7 @@ class BullScreen(ScrolledScreen[BullSheet]):
     def action_sources(self) -> None:
         """Every rule in play for this bull, with its standing and source."""
         if self.sheet is not None:
-            title = f"Sources: why the rules say so for {self.tui.glyphs.text(self.key)}"
+            title = f"Sources: why the rules say so for {self.key}"
             self.app.push_screen(Paper(title, facts.sources(self.sheet.card, self.tui.glyphs)))
 
     def action_crush(self) -> None:
@@ -158,10 +159,5 @@ class BullScreen(ScrolledScreen[BullSheet]):
 
     def action_paper(self) -> None:
         """All that is known of him, as a page beside the book."""
-        from readiness.tui.shared.on_paper import bull_on_paper
-
         if self.sheet is not None:
             bull_on_paper(self, self.key)
-
-    def action_undo(self) -> None:
-        self.tui.undo()

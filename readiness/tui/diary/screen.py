@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import ClassVar
 
-from textual import on, work
+from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
@@ -14,18 +14,18 @@ from textual.content import Content
 from textual.events import Resize
 from textual.timer import Timer
 from textual.widgets import OptionList, Static
-from textual.worker import Worker, WorkerState, get_current_worker
+from textual.worker import Worker, WorkerState
 
 from readiness.engine.results import Board
 from readiness.herd.diary import WHO, only, planned
 from readiness.herd.selection import WEEK
-from readiness.system.background import Background, GivenUp
 from readiness.system.errors import ReadinessError, UsageError
 from readiness.trade.words import full_day_words
 from readiness.tui.diary import detail
 from readiness.tui.diary import rows as lines
 from readiness.tui.diary.listed import Listed
 from readiness.tui.diary.moves import SECONDS, Moves
+from readiness.tui.shared.errands import in_thread, left_alone
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import SLOW, LiveScreen
 from readiness.tui.shared.looks import QUIET
@@ -121,18 +121,12 @@ class DiaryScreen(LiveScreen[Board]):
         if self._waiting is not None:  # its moment may come when the plan is just there
             self.say(PLANNING)
 
-    @work(thread=True, group="plan", exclusive=True, exit_on_error=False)
     def _work_out(self, wishes: Wishes) -> None:
-        worker = get_current_worker()
-        work = partial(self.desk.visits, wishes, seconds=SECONDS)
-        try:
-            plan = Background(work, may_be_left=True).result(lambda _: not worker.is_cancelled)
-        except GivenUp:
-            return
-        except ReadinessError as problem:
-            self.app.call_from_thread(self._not_planned, problem)
-        else:
-            self.app.call_from_thread(self._planned, plan)
+        def job() -> Callable[[], None]:
+            plan = left_alone(partial(self.desk.visits, wishes, seconds=SECONDS))
+            return partial(self._planned, plan)
+
+        in_thread(self, job, self._not_planned, group="plan", exclusive=True, exit_on_error=False)
 
     @on(Worker.StateChanged)
     def _failed(self, event: Worker.StateChanged) -> None:
@@ -288,12 +282,11 @@ class DiaryScreen(LiveScreen[Board]):
             self.tui.tell("4 shows the visits: there they are moved and dropped.")
             return
         self.moves = change(self.moves, row.visit)
-        self._what_if(self.moves)
+        what_if = partial(self._what_if, self.moves)
+        in_thread(self, what_if, self.fail, group="what", exclusive=True, exit_on_error=False)
 
-    @work(thread=True, group="what", exclusive=True, exit_on_error=False)
-    def _what_if(self, moves: Moves) -> None:
-        after = moves.outcome() if moves.any else None
-        self.app.call_from_thread(self._moved, moves, after)
+    def _what_if(self, moves: Moves) -> Callable[[], None]:
+        return partial(self._moved, moves, moves.outcome() if moves.any else None)
 
     def _moved(self, moves: Moves, after: VisitPlan | None) -> None:
         if moves is self.moves:  # keys pressed meanwhile ask for another answer

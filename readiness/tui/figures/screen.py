@@ -15,6 +15,7 @@ from textual.widgets import Static
 from readiness.herd.stats.results import Figures
 from readiness.report.stats_words import farm_words
 from readiness.tui.figures import views
+from readiness.tui.shared.dialogs import Choice
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import ScrolledScreen
 from readiness.tui.shared.looks import QUIET
@@ -101,16 +102,11 @@ class FiguresScreen(ScrolledScreen[Figures]):
 
     def action_farm(self) -> None:
         """Choose the farm whose figures are shown."""
-        from readiness.tui.shared.dialogs import Choice, Choose
+        if self.figures is not None:
+            farms = (None, *self.figures.farms)
+            choices = [Choice(farm_words(farm), farm) for farm in farms]
+            self.choose("Which farm?", choices, self._only)
 
-        if self.figures is None:
-            return
-        found = (None, *self.figures.farms)
-
-        def chosen(at: int | None) -> None:
-            if at is not None:
-                self.farm = found[at]
-                self.action_reread()
-
-        choices = [Choice(farm_words(farm)) for farm in found]
-        self.app.push_screen(Choose("Which farm?", choices, self.tui.glyphs), chosen)
+    def _only(self, farm: str | None) -> None:
+        self.farm = farm
+        self.action_reread()
