@@ -10,12 +10,14 @@ import pytest
 from rich.cells import cell_len
 from textual.app import App
 from textual.pilot import Pilot
+from textual.screen import Screen
 from textual.widgets import Input, Static
 
+from readiness.desk.desk import Desk
 from readiness.forms import FORMS, Form, content_of, form_for, typed_of
+from readiness.tui.app import ReadinessApp
 from readiness.tui.shared.form import FormScreen
 from readiness.tui.shared.looks import glyphs_for
-from readiness.tui.shared.program import Program
 from tests.entries.samples import FULL
 from tests.tui.test_tui_hostile import NAMES, UNSEEN
 from tests.volume import sampled
@@ -27,26 +29,23 @@ SIZES = [(60, 20), (80, 24)]
 Typed = dict[str, str]
 
 
-def _nothing(*_: object) -> Any:
-    raise AssertionError("a form asks for no desk, and for no other screen")
+def _no_desk() -> Desk:
+    raise AssertionError("a form asks for no desk")
 
 
-class OneForm(Program):
+class OneForm(ReadinessApp):
     """Nothing but a form, and what it gave."""
 
-    CSS_PATH = "../../readiness/tui/readiness.tcss"
-
     def __init__(self, form: Form, typed: Typed | None = None, *, encoding: str = "utf-8") -> None:
-        super().__init__(_nothing, glyphs=glyphs_for(encoding))
+        super().__init__(_no_desk, glyphs=glyphs_for(encoding))
         self.form = form
         self.typed = typed
         self.result: Any = UNSET
 
-    open = back_to_board = action_begin = _nothing
+    def get_default_screen(self) -> Screen[None]:
+        return Screen()
 
-    def on_mount(self) -> None:
-        if self.glyphs.ascii_only:
-            self.add_class("-ascii")
+    def on_ready(self) -> None:
         self.push_screen(FormScreen(self.form, TODAY, self.typed), self._given)
 
     def _given(self, result: dict[str, Any] | None) -> None:

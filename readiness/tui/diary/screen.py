@@ -26,14 +26,20 @@ from readiness.tui.diary import rows as lines
 from readiness.tui.diary.listed import Listed
 from readiness.tui.diary.moves import SECONDS, Moves
 from readiness.tui.shared.errands import in_thread, left_alone
-from readiness.tui.shared.keys import KeyLine
+from readiness.tui.shared.keys import KeyLine, numbered
 from readiness.tui.shared.live import SLOW, LiveScreen
 from readiness.tui.shared.looks import QUIET
 from readiness.visits.agenda import monday_of
 from readiness.visits.asked import Promise, Wishes
 from readiness.visits.plan import VisitPlan
 
-VIEWS = tuple(detail.VIEW_WORDS)
+VIEW_WORDS = {
+    "due": "day by day",
+    "week": "seven days",
+    "season": "week by week",
+    "visits": "when to come, whom to pen",
+}
+VIEWS = tuple(VIEW_WORDS)
 WHOM = ("all", *WHO)
 PLANNING = "Planning the visits. Esc leaves it."
 PROMISED = (
@@ -46,14 +52,7 @@ class DiaryScreen(LiveScreen[Board]):
     """What is to be done, when and by whom."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        *(
-            Binding(
-                str(number), f"view('{name}')", "views", show=number == 1,
-                key_display="1-4" if number == 1 else None,
-                tooltip=f"{name}: {words}",
-            )
-            for number, (name, words) in enumerate(detail.VIEW_WORDS.items(), start=1)
-        ),
+        *numbered("view", {view: f"{view}: {of}" for view, of in VIEW_WORDS.items()}, "views"),
         Binding("w", "whom", "whose", tooltip="only the trimmer's, the farmer's or the vet's"),
         Binding("left", "step(-1)", "earlier", key_display="←→",
                 tooltip="the week before; in visits: this one a day earlier"),
@@ -65,8 +64,8 @@ class DiaryScreen(LiveScreen[Board]):
         Binding("enter", "open", "bull", show=False, tooltip="open the bull, or the week"),
         Binding("0", "back", "visits as planned", show=False),
         Binding("escape,b", "leave", "board", tooltip="back to the board"),
-        Binding("j", "cursor(1)", "down", show=False),
-        Binding("k", "cursor(-1)", "up", show=False),
+        Binding("j", "focused.cursor_down", "down", show=False),
+        Binding("k", "focused.cursor_up", "up", show=False),
     ]  # fmt: skip
 
     def __init__(self) -> None:
@@ -242,9 +241,6 @@ class DiaryScreen(LiveScreen[Board]):
     def action_whom(self) -> None:
         self.whom = WHOM[(WHOM.index(self.whom) + 1) % len(WHOM)]
         self._paint()
-
-    def action_cursor(self, step: int) -> None:
-        self._listed.step(step)
 
     @on(OptionList.OptionSelected)
     def _chosen(self, event: OptionList.OptionSelected) -> None:

@@ -16,7 +16,7 @@ from readiness.herd.stats.results import Figures
 from readiness.report.stats_words import farm_words
 from readiness.tui.figures import views
 from readiness.tui.shared.dialogs import Choice
-from readiness.tui.shared.keys import KeyLine
+from readiness.tui.shared.keys import KeyLine, numbered
 from readiness.tui.shared.live import ScrolledScreen
 from readiness.tui.shared.looks import QUIET
 
@@ -29,20 +29,14 @@ class FiguresScreen(ScrolledScreen[Figures]):
     """Findings by place, code, foot, claw, breed, age and year."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        *(
-            Binding(
-                str(number), f"view('{name}')", "views", show=number == 1,
-                key_display=f"1-{len(NAMES)}" if number == 1 else None, tooltip=name,
-            )
-            for number, name in enumerate(NAMES, start=1)
-        ),
+        *numbered("view", {name: name for name in NAMES}, "views"),
         Binding("g", "farm", "farm", tooltip="only one farm"),
         Binding("s", "since", "since", tooltip="all there is, the last 365 days, the last 90"),
         Binding("right", "turn(1)", "next view", show=False),
         Binding("left", "turn(-1)", "view before", show=False),
         *ScrolledScreen.SCROLLING,
         Binding("escape,b", "app.pop_screen", "board", tooltip="back to the board"),
-    ]  # fmt: skip
+    ]
 
     def __init__(self) -> None:
         super().__init__()
