@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from functools import partial
 from importlib import import_module
 from typing import TYPE_CHECKING, ClassVar
@@ -15,8 +15,7 @@ from textual.scrollbar import ScrollBar, ScrollBarRender
 from readiness.tui.board.screen import BoardScreen
 from readiness.tui.shared.keys import all_keys, bindings_of, long_words
 from readiness.tui.shared.live import LiveScreen
-from readiness.tui.shared.looks import glyphs_for
-from readiness.tui.shared.program import POLL, Program, ScreenName
+from readiness.tui.shared.program import Program, ScreenName
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -133,18 +132,3 @@ class ReadinessApp(Program):
 def sentence_case(words: str) -> str:
     """With a capital first letter, the others as they are."""
     return words[:1].upper() + words[1:]
-
-
-def make_app(
-    desk: Desk,
-    *,
-    demo: Callable[[], Desk] | None = None,
-    encoding: str | None = "utf-8",
-    poll: float = POLL,
-) -> ReadinessApp:
-    """The program over a desk, for the command line and for tests.
-
-    ``encoding``: what the terminal's text is sent in; where that is not UTF-8, marks and lines are
-    drawn in ASCII.
-    """
-    return ReadinessApp(lambda: desk, demo=demo, glyphs=glyphs_for(encoding), poll=poll)

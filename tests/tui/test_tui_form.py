@@ -17,7 +17,6 @@ from readiness.desk.desk import Desk
 from readiness.forms import FORMS, Form, content_of, form_for, typed_of
 from readiness.tui.app import ReadinessApp
 from readiness.tui.shared.form import FormScreen
-from readiness.tui.shared.looks import glyphs_for
 from tests.entries.samples import FULL
 from tests.tui.test_tui_hostile import NAMES, UNSEEN
 from tests.volume import sampled
@@ -37,7 +36,7 @@ class OneForm(ReadinessApp):
     """Nothing but a form, and what it gave."""
 
     def __init__(self, form: Form, typed: Typed | None = None, *, encoding: str = "utf-8") -> None:
-        super().__init__(_no_desk, glyphs=glyphs_for(encoding))
+        super().__init__(_no_desk, encoding=encoding)
         self.form = form
         self.typed = typed
         self.result: Any = UNSET

@@ -9,10 +9,10 @@ import pytest
 from rich.segment import Segment
 from textual.color import Color
 
-from readiness.tui.app import ReadinessApp, make_app
+from readiness.tui.app import ReadinessApp
 from readiness.tui.shared import looks
 from readiness.tui.shared.looks import glyphs_for
-from tests.tui.driver import press, resized, screen_lines, screen_text, settled
+from tests.tui.driver import make_app, press, resized, screen_lines, screen_text, settled
 from tests.tui.estate import desk_at, estate
 
 ON_GROUND = (looks.TEXT, looks.QUIET, looks.VERMILLION, looks.YELLOW, looks.SKY, looks.ORANGE)

@@ -138,14 +138,15 @@ class BoardScreen(LiveScreen[BoardSheet]):
             return
         board = self.sheet.board
         glyphs, width = self.tui.glyphs, self.size.width
-        self.query_one("#top", Static).update(top_line(self.sheet, width, glyphs))
-        self.query_one("#legend", Static).update(legend(width, glyphs, self.sheet.own_rules))
-        groups = self.query_one("#groups", Static)
         most = MOST_GROUPS if self.size.height >= TALL else FEW_GROUPS
         stand = [group_lines(board, width, most, glyphs)]
         stand += lift_line(board, self.view, width, glyphs)
         stand += withdrawal_line(board, self.view, width, glyphs)
-        groups.update(Content("\n").join(stand))
+        self.put(
+            top=top_line(self.sheet, width, glyphs),
+            groups=Content("\n").join(stand),
+            legend=legend(width, glyphs, self.sheet.own_rules),
+        )
         shown = [self._rows[bull.key] for bull in self.shown()]
         self.query_one(BullTable).fill(shown, width, first=first)
         self._paint_line()
@@ -167,8 +168,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
 
     @on(BullTable.Moved)
     def _moved(self, event: BullTable.Moved) -> None:
-        said = peek(event.row, self.size.width, self.tui.glyphs)
-        self.query_one("#peek", Static).update(said)
+        self.put(peek=peek(event.row, self.size.width, self.tui.glyphs))
 
     def on_resize(self, event: Resize) -> None:
         self._paint()

@@ -44,9 +44,7 @@ class BullScreen(ScrolledScreen[BullSheet]):
         Binding("n,right", "next(1)", "next bull", tooltip="the next bull as on the board"),
         Binding("e", "correct", "correct", tooltip="correct or withdraw an earlier entry"),
         Binding("v,left", "next(-1)", "bull before", tooltip="the bull before as on the board"),
-        *numbered(
-            "section", {key: f"go to {of[2:]}" for key, of in SECTIONS.items()}, "sections"
-        ),
+        *numbered("section", {key: f"go to {of[2:]}" for key, of in SECTIONS.items()}, "sections"),
         Binding("c", "crush", "crush", tooltip="he stands in the crush"),
         Binding("s", "sources", "sources", tooltip="the rules in play, with their sources"),
         Binding("o", "paper", "paper", tooltip="all that is known of him as a page"),
@@ -109,8 +107,7 @@ class BullScreen(ScrolledScreen[BullSheet]):
         who = person(card, on, glyphs)
         if tag != big:
             who = Content.assemble((f"{tag}  ", "bold"), who)
-        self.query_one("#person", Static).update(who)
-        self.query_one("#status", Static).update(status_line(card, on, glyphs))
+        self.put(person=who, status=status_line(card, on, glyphs))
 
     # ---- keys ----------------------------------------------------------------------------------
 

@@ -28,7 +28,7 @@ from readiness.tui.diary.moves import SECONDS, Moves
 from readiness.tui.shared.errands import in_thread, left_alone
 from readiness.tui.shared.keys import KeyLine, numbered
 from readiness.tui.shared.live import SLOW, LiveScreen
-from readiness.tui.shared.looks import QUIET
+from readiness.tui.shared.looks import painted
 from readiness.visits.agenda import monday_of
 from readiness.visits.asked import Promise, Wishes
 from readiness.visits.plan import VisitPlan
@@ -180,8 +180,7 @@ class DiaryScreen(LiveScreen[Board]):
             return
         page = self.page()
         tabs = detail.tabs_line(VIEWS, self.view, self.whom, self.plan, page)
-        self.query_one("#top", Static).update(detail.top_line(page))
-        self.query_one("#tabs", Static).update(tabs)
+        self.put(top=detail.top_line(page), tabs=tabs)
         self._listed.fill(self._make_rows(page))
         self.set_class(self.view == "visits", "-visits")
         self.query_one(KeyLine).instead(*detail.keys_of(self.view, page.glyphs))
@@ -211,20 +210,21 @@ class DiaryScreen(LiveScreen[Board]):
         self._tell_detail()
 
     def _tell_detail(self) -> None:
-        told, row, page = self.query_one("#told", Static), self._listed.row, self.page()
+        self.put(told=self._detail(self._listed.row, self.page()))
+        self.query_one("#detail").scroll_home(animate=False)
+
+    def _detail(self, row: lines.DiaryRow | None, page: lines.Page) -> Content:
+        plan = self.after or self.plan
         if self.after is not None and self.plan is not None and self.view == "visits":
-            told.update(detail.moved_detail(self.plan, self.after, page))
-        elif row is None:
-            told.update(Content(""))
-        elif row.due is not None:
-            told.update(detail.due_detail(row.due, self.after or self.plan, page))
-        elif row.visit is not None and self.plan is not None:
-            plan = self.after or self.plan
+            return detail.moved_detail(self.plan, self.after, page)
+        if row is None:
+            return Content("")
+        if row.due is not None:
+            return detail.due_detail(row.due, plan, page)
+        if row.visit is not None and plan is not None:
             visit = next((v for v in plan.visits if (v.farm, v.on) == row.visit), None)
-            told.update(detail.visit_detail(visit, plan, page) if visit else Content(""))
-        else:
-            told.update(Content.assemble((" Enter shows this week day by day.", QUIET)))
-        self.query_one("#detail", VerticalScroll).scroll_home(animate=False)
+            return detail.visit_detail(visit, plan, page) if visit else Content("")
+        return painted((" Enter shows this week day by day.", "quiet"))
 
     def on_resize(self, event: Resize) -> None:
         self._paint()

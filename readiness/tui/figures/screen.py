@@ -69,12 +69,12 @@ class FiguresScreen(ScrolledScreen[Figures]):
         if self.figures is None:
             return
         glyphs, width = self.tui.glyphs, self.size.width
-        self.query_one("#top", Static).update(views.top_line(self.figures, width, glyphs))
-        self.query_one("#tabs", Static).update(views.tabs_line(self.view))
-        body = self.query_one("#body", VerticalScroll)
-        room = body.scrollable_content_region.width
-        shown = views.body(self.figures, self.view, room, glyphs)
-        self.query_one("#shown", Static).update(shown)
+        room = self.query_one("#body").scrollable_content_region.width
+        self.put(
+            top=views.top_line(self.figures, width, glyphs),
+            tabs=views.tabs_line(self.view),
+            shown=views.body(self.figures, self.view, room, glyphs),
+        )
 
     def on_resize(self, event: Resize) -> None:
         self.call_after_refresh(self._paint)

@@ -76,6 +76,11 @@ class LiveScreen(Screen[None], Generic[What]):
         def show(self, seen: What) -> None:
             """Paint what was read."""
 
+    def put(self, **parts: Content) -> None:
+        """Show these contents, each in the part of its name."""
+        for name, content in parts.items():
+            self.query_one(f"#{name}", Static).update(content)
+
     def say(self, words: str) -> None:
         """Show one calm line; empty takes it away."""
         line = self.query_one("#line", Static)

@@ -16,7 +16,7 @@ from textual.app import App
 from textual.notifications import SeverityLevel
 from textual.screen import Screen
 
-from readiness.tui.shared.looks import THEME, Glyphs, glyphs_for
+from readiness.tui.shared.looks import THEME, glyphs_for
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -33,8 +33,9 @@ class Program(App[None]):
     questions that any screen may put over itself.
 
     ``open_desk`` opens the desk when it is first needed; ``demo`` builds a throw-away book and
-    gives its desk; ``glyphs`` are the characters the terminal shows; ``poll`` is how often, in
-    seconds, it is asked whether the book changed; ``early`` is a board that is being read already.
+    gives its desk; ``encoding`` is what the terminal's text is sent in: where that is not UTF-8,
+    marks and lines are drawn in ASCII; ``poll`` is how often, in seconds, it is asked whether the
+    book changed; ``early`` is a board that is being read already.
     """
 
     def __init__(
@@ -42,7 +43,7 @@ class Program(App[None]):
         open_desk: Callable[[], Desk],
         *,
         demo: Callable[[], Desk] | None = None,
-        glyphs: Glyphs | None = None,
+        encoding: str | None = "utf-8",
         poll: float = POLL,
         early: Early | None = None,
     ) -> None:
@@ -55,7 +56,7 @@ class Program(App[None]):
         self._desk: Desk | None = None
         self._opening = Lock()
         self.demo = demo
-        self.glyphs = glyphs or glyphs_for("utf-8")
+        self.glyphs = glyphs_for(encoding)
         self.poll = poll
         self.ticks: Callable[[], float] = monotonic
         """Seconds that only grow: what tells a key held down from one pressed twice."""
