@@ -110,12 +110,12 @@ class BoardScreen(LiveScreen[BoardSheet]):
         """Have the desk at hand, now that the board stands."""
         self.tui.desk  # noqa: B018 - asking for it opens it
 
-    def missing(self, error: NotFound) -> None:
-        if self.board is not None:
-            super().missing(error)
-            return
-        self._tell(f"There is no book at {self.desk.book.path} yet. w begins one.")
-        self._begin_once()
+    def fail(self, error: BaseException) -> None:
+        if self.board is None and isinstance(error, NotFound):
+            self._tell(f"There is no book at {self.desk.book.path} yet. w begins one.")
+            self._begin_once()
+        else:
+            super().fail(error)
 
     def _begin_once(self) -> None:
         """At the first start there is nothing to look at: say what one can begin with."""
@@ -149,6 +149,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         )
         shown = [self._rows[bull.key] for bull in self.shown()]
         self.query_one(BullTable).fill(shown, width, first=first)
+        self._peek()
         self._paint_line()
 
     def shown(self) -> list[Assessment]:
@@ -166,9 +167,10 @@ class BoardScreen(LiveScreen[BoardSheet]):
         line.update(said)
         line.set_class(bool(said), "-said")
 
-    @on(BullTable.Moved)
-    def _moved(self, event: BullTable.Moved) -> None:
-        self.put(peek=peek(event.row, self.size.width, self.tui.glyphs))
+    @on(BullTable.RowHighlighted)
+    def _peek(self) -> None:
+        bull = self.query_one(BullTable).bull
+        self.put(peek=peek(bull, self.size.width, self.tui.glyphs))
 
     def on_resize(self, event: Resize) -> None:
         self._paint()

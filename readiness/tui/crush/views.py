@@ -18,7 +18,7 @@ from readiness.report import sentences
 from readiness.report.blame import asked_first, blamed_but_foot
 from readiness.report.spans import fitted, width_of
 from readiness.system.width import cells
-from readiness.trade.feet import FEET, FOOT_NAMES
+from readiness.trade.feet import BLOCK_CLAWS, FEET, FOOT_NAMES
 from readiness.trade.temper import CAUTION
 from readiness.trade.words import column_day as day
 from readiness.trade.words import full_day_words
@@ -27,7 +27,6 @@ from readiness.tui.shared.feet import Foot, Label, four_feet
 from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
 
 Part = tuple[str, str]
-CLAWS = ("outer", "inner")
 
 
 def top_line(where: str, done: int, race: int, today: date, width: int, glyphs: Glyphs) -> Content:
@@ -138,7 +137,7 @@ def _drawn(pad: Pad, foot: str) -> Foot:
         for each in pad.before.open
         if each.foot == foot and not pad.slip.speaks_of(foot, each.claw, each.code)
     ]
-    blocks = {claw: words for claw in CLAWS for words, _ in _block(pad, foot, claw)}
+    blocks = {claw: words for claw in BLOCK_CLAWS for words, _ in _block(pad, foot, claw)}
     on = {claw: "" for claw, words in blocks.items() if words.startswith("BLOCK")}
     return Foot(foot, f"{foot} {FOOT_NAMES[foot]}{state}", (*found, *open_still), on)
 
@@ -151,7 +150,7 @@ def _foot(pad: Pad, foot: str, width: int, glyphs: Glyphs) -> list[Content]:
     head: list[Part] = [(" ", ""), (f" {foot} ", style), (f" {state}" if state else "", TEXT)]
     whole = [*_wrap(pad, foot), *_work(pad, foot, None), *_labels(pad, foot, "skin", glyphs)]
     lines = [_fitted(head, whole, width, glyphs)]
-    for claw in CLAWS:
+    for claw in BLOCK_CLAWS:
         labels = [*_labels(pad, foot, claw, glyphs), *_work(pad, foot, claw)]
         labels += _block(pad, foot, claw)
         dot = [(f" {glyphs.dot}", QUIET)] if not labels else []
@@ -195,14 +194,10 @@ def _work(pad: Pad, foot: str, claw: str | None) -> list[Part]:
     acts = [
         item["act"]
         for item in pad.slip.feet.get("work", ())
-        if item["foot"] == foot and (item.get("claw") == claw or _of_skin(item, claw))
+        if item["foot"] == foot and item.get("claw") in ((claw,) if claw else (None, "skin"))
     ]
     acts.sort(key=lambda act: act not in ("wrap", "unwrap"))
     return [(" ".join(acts), SKY)] if acts else []
-
-
-def _of_skin(item: Mapping[str, Any], claw: str | None) -> bool:
-    return claw is None and item.get("claw") == "skin"
 
 
 def _wrap(pad: Pad, foot: str) -> list[Part]:

@@ -19,7 +19,7 @@ from textual.timer import Timer
 from textual.widgets import Static
 from textual.worker import Worker, WorkerState
 
-from readiness.system.errors import BookBusy, NotFound, ReadinessError
+from readiness.system.errors import BookBusy, ReadinessError
 from readiness.trade.words import plural
 from readiness.tui.shared.dialogs import Choice, Choose
 from readiness.tui.shared.errands import in_thread
@@ -150,16 +150,10 @@ class LiveScreen(Screen[None], Generic[What]):
         if isinstance(error, BookBusy):
             self._again = True
             self._tell(f"{error} Tried again every second.")
-        elif isinstance(error, NotFound):
-            self.missing(error)
         elif isinstance(error, ReadinessError):
             self._tell(f"{error} r reads it again.")
         else:
             raise error
-
-    def missing(self, error: NotFound) -> None:
-        """The book, or the bull, is not there."""
-        self._tell(f"{error} r reads it again.")
 
     # ---- what any screen may ask -----------------------------------------------------------------
 

@@ -80,7 +80,7 @@ class Program(App[None]):
     def early_board(self) -> Seen[BoardSheet] | None:
         """The board that was read while the screen was made; once only."""
         early, self._early = self._early, None
-        return early.take() if early is not None else None
+        return early() if early is not None else None
 
     # ---- from screen to screen -----------------------------------------------------------------
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from datetime import date
 from functools import partial
 from typing import Any
@@ -62,7 +62,9 @@ class FirstBull(FormDialog[Outcome | None]):
             return
         try:
             contents = contents_of(content, self._today, self._desk.who)
-            check(contents, self._today)
+            for each in contents:
+                if problem := problem_in(FORM._replace(kind=each["kind"]), each, self._today):
+                    raise problem
         except FieldError as problem:
             self.refuse(problem)
             return
@@ -72,11 +74,3 @@ class FirstBull(FormDialog[Outcome | None]):
     def _refused(self, problem: ReadinessError) -> None:
         self._writing = False
         self.refuse(problem)
-
-
-def check(contents: Sequence[Mapping[str, Any]], today: date) -> None:
-    """Raise ``FieldError`` for the first field that the entries' validation refuses."""
-    for content in contents:
-        problem = problem_in(FORM._replace(kind=content["kind"]), content, today)
-        if problem is not None:
-            raise problem
