@@ -19,11 +19,10 @@ from readiness.forms import day_typed, form_for, typed_of
 from readiness.shorthand import WRITABLE, Scales, ShorthandError, read, words, write
 from readiness.system.errors import BookBusy, CannotWrite, DataError, ReadinessError
 from readiness.trade.words import full_day_words
-from readiness.tui.shared.dialogs import Choice, Dialog
+from readiness.tui.shared.dialogs import Choice, Dialog, PlainInput
 from readiness.tui.shared.errands import in_thread
 from readiness.tui.shared.form import FormScreen
 from readiness.tui.shared.looks import painted
-from readiness.tui.shared.plain_input import PlainInput
 
 if TYPE_CHECKING:
     from readiness.tui.shared.live import LiveScreen

@@ -20,9 +20,8 @@ from readiness.system.errors import DataError, ReadinessError
 from readiness.trade.words import full_day_words
 from readiness.tui.diary.detail import changed_parts, shown
 from readiness.tui.diary.rows import Page
-from readiness.tui.shared.dialogs import Choice, Dialog, Paper
+from readiness.tui.shared.dialogs import Choice, Dialog, Paper, PlainInput
 from readiness.tui.shared.errands import in_thread
-from readiness.tui.shared.plain_input import PlainInput
 from readiness.tui.shared.view import team_words
 
 if TYPE_CHECKING:

@@ -12,8 +12,9 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
-from textual.widgets import OptionList, Static
+from textual.widgets import Input, OptionList, Static
 
+from readiness.system.plain import plain
 from readiness.tui.shared.looks import Glyphs, painted
 from readiness.tui.shared.program import Program, program_of
 
@@ -59,6 +60,14 @@ class Dialog(ModalScreen[Result]):
     def refuse(self, why: object) -> None:
         """Say what is wrong."""
         self.say(f"{self.tui.glyphs.late} {why}", "alert")
+
+
+class PlainInput(Input):
+    """What is pasted into it may carry controls, which painted as they are would drive the
+    terminal: they never get in."""
+
+    def validate_value(self, value: str) -> str:
+        return plain(value)
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,9 +16,8 @@ from readiness.forms import Field, FieldError, Form, content_of, problem_in, val
 from readiness.system.plain import plain
 from readiness.trade.tags import tag_problem
 from readiness.trade.words import full_day_words, when_words
-from readiness.tui.shared.dialogs import Dialog
+from readiness.tui.shared.dialogs import Dialog, PlainInput
 from readiness.tui.shared.looks import Glyphs, painted
-from readiness.tui.shared.plain_input import PlainInput
 
 Result = TypeVar("Result")
 
