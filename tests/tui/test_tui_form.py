@@ -35,6 +35,8 @@ def _no_desk() -> Desk:
 class OneForm(ReadinessApp):
     """Nothing but a form, and what it gave."""
 
+    CSS_PATH = "../../readiness/tui/readiness.tcss"
+
     def __init__(self, form: Form, typed: Typed | None = None, *, encoding: str = "utf-8") -> None:
         super().__init__(_no_desk, encoding=encoding)
         self.form = form
@@ -44,7 +46,7 @@ class OneForm(ReadinessApp):
     def get_default_screen(self) -> Screen[None]:
         return Screen()
 
-    def on_ready(self) -> None:
+    def on_mount(self) -> None:
         self.push_screen(FormScreen(self.form, TODAY, self.typed), self._given)
 
     def _given(self, result: dict[str, Any] | None) -> None:
