@@ -10,10 +10,9 @@ from freezegun import freeze_time
 from readiness.book import Book
 from readiness.desk.desk import Desk
 from readiness.system.clock import SystemClock
-from readiness.tui.app import make_app
 from tests.build import standing
 from tests.cli.conftest import Run, book, run
-from tests.tui.driver import board_of, screen_text, settled, until
+from tests.tui.driver import board_of, make_app, screen_text, settled, until
 from tests.tui.estate import desk_at, estate
 
 __all__ = ["book", "run"]

@@ -22,10 +22,9 @@ def run(open_desk: Callable[[], Desk], demo: Callable[[], Desk]) -> int:
 
     coming = early.start(read)
     from readiness.tui.app import ReadinessApp
-    from readiness.tui.shared.looks import glyphs_for
 
     # The screen is written to stderr, so that is the encoding that counts.
     encoding = getattr(sys.__stderr__, "encoding", None)
-    app = ReadinessApp(open_desk, demo=demo, glyphs=glyphs_for(encoding), early=coming)
+    app = ReadinessApp(open_desk, demo=demo, encoding=encoding, early=coming)
     app.run()
     return app.return_code or 0

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from functools import partial
 from importlib import import_module
 from typing import TYPE_CHECKING, ClassVar
 
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.scrollbar import ScrollBar, ScrollBarRender
@@ -15,8 +15,7 @@ from textual.scrollbar import ScrollBar, ScrollBarRender
 from readiness.tui.board.screen import BoardScreen
 from readiness.tui.shared.keys import all_keys, bindings_of, long_words
 from readiness.tui.shared.live import LiveScreen
-from readiness.tui.shared.looks import glyphs_for
-from readiness.tui.shared.program import POLL, Program, ScreenName
+from readiness.tui.shared.program import Program, ScreenName
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -81,7 +80,7 @@ class ReadinessApp(Program):
         self.pop_screen()
         self.board_screen.back_on(key)
 
-    def welcome(self) -> None:
+    def action_begin(self) -> None:
         """Where there is no bull yet: what one can begin with."""
         from readiness.tui.welcome.screen import Welcome
 
@@ -126,32 +125,10 @@ class ReadinessApp(Program):
                 yield SystemCommand(
                     sentence_case(long_words(binding)),
                     f"key {all_keys(binding)}",
-                    _runner(node, binding.action),
+                    partial(node.run_action, binding.action),
                 )
 
 
 def sentence_case(words: str) -> str:
     """With a capital first letter, the others as they are."""
     return words[:1].upper() + words[1:]
-
-
-def _runner(node: App[None] | Screen[object], action: str) -> Callable[[], object]:
-    def run() -> object:
-        return node.run_action(action)
-
-    return run
-
-
-def make_app(
-    desk: Desk,
-    *,
-    demo: Callable[[], Desk] | None = None,
-    encoding: str | None = "utf-8",
-    poll: float = POLL,
-) -> ReadinessApp:
-    """The program over a desk, for the command line and for tests.
-
-    ``encoding``: what the terminal's text is sent in; where that is not UTF-8, marks and lines are
-    drawn in ASCII.
-    """
-    return ReadinessApp(lambda: desk, demo=demo, glyphs=glyphs_for(encoding), poll=poll)

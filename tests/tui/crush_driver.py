@@ -10,10 +10,10 @@ from textual.events import Key
 from textual.pilot import Pilot
 
 from readiness.desk.desk import Desk
-from readiness.tui.app import ReadinessApp, make_app
+from readiness.tui.app import ReadinessApp
 from readiness.tui.crush.screen import CrushScreen
 from tests.build import standing
-from tests.tui.driver import press, settled
+from tests.tui.driver import make_app, press, settled
 
 _NAMES = {
     " ": "space", ";": "semicolon", "@": "at", "/": "slash", ".": "full_stop", ":": "colon",

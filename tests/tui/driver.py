@@ -11,6 +11,7 @@ from textual.app import App
 from textual.pilot import Pilot
 from textual.widget import Widget
 
+from readiness.desk.desk import Desk
 from readiness.tui.app import ReadinessApp
 from readiness.tui.board.screen import BoardScreen
 from readiness.tui.board.table import BullTable
@@ -18,6 +19,11 @@ from readiness.tui.board.table import BullTable
 PATIENCE = 20.0
 TURN = 0.001
 """Seconds that a thread is given before it is asked again whether it is done."""
+
+
+def make_app(desk: Desk, **how: Any) -> ReadinessApp:
+    """The program over a desk that is open; ``how``: as ``Program`` takes it."""
+    return ReadinessApp(lambda: desk, **how)
 
 
 async def nothing_to_run(*_: float) -> None:

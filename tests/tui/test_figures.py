@@ -15,7 +15,7 @@ from textual.widgets import Static
 
 from readiness.report import stats_words as words
 from readiness.trade.feet import FEET
-from readiness.tui.app import ReadinessApp, make_app
+from readiness.tui.app import ReadinessApp
 from readiness.tui.figures.screen import FiguresScreen
 from readiness.tui.figures.views import CAREFUL, VIEWS, body
 from readiness.tui.shared.dialogs import Paper
@@ -23,7 +23,7 @@ from readiness.tui.shared.looks import ORANGE, QUIET, glyphs_for
 from tests.herd.lifted import figures_of
 from tests.herd.test_figures import HERD
 from tests.report.test_stats_text import many
-from tests.tui.driver import press, screen_lines, screen_text, settled
+from tests.tui.driver import make_app, press, screen_lines, screen_text, settled
 from tests.tui.estate import bull, desk_at, estate, of
 from tests.tui.test_tui_hostile import NAMES, UNSEEN, hostile
 from tests.tui.test_tui_looks import colours

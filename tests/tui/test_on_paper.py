@@ -9,9 +9,8 @@ import pytest
 from readiness.desk.desk import Desk
 from readiness.herd.team import Team
 from readiness.report.paper import write_beside, write_bull
-from readiness.tui.app import make_app
 from readiness.tui.board.screen import BoardScreen
-from tests.tui.driver import press, settled, squeezed
+from tests.tui.driver import make_app, press, settled, squeezed
 from tests.tui.estate import bull, desk_at, estate, of
 
 

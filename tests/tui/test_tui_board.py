@@ -11,10 +11,11 @@ from readiness.entries.ids import typed_id
 from readiness.entries.new import NewEntry
 from readiness.entries.validate import validate
 from readiness.system.width import cells
-from readiness.tui.app import ReadinessApp, make_app
+from readiness.tui.app import ReadinessApp
 from tests.tui.driver import (
     board_of,
     keys_shown,
+    make_app,
     press,
     resized,
     screen_lines,

@@ -14,14 +14,14 @@ from readiness.desk.desk import Desk
 from readiness.entries.entry import Entry
 from readiness.shorthand import WRITABLE
 from readiness.system.errors import BookBusy
-from readiness.tui.app import ReadinessApp, make_app
+from readiness.tui.app import ReadinessApp
 from readiness.tui.bull.correct import CorrectLine
 from readiness.tui.bull.screen import BullScreen
 from readiness.tui.shared.form import FormScreen
 from tests.build import standing
 from tests.entries.samples import FULL
 from tests.tui.crush_driver import crush_app, ids, type_in
-from tests.tui.driver import press, screen_lines, screen_text, settled
+from tests.tui.driver import make_app, press, screen_lines, screen_text, settled
 from tests.tui.estate import desk_at, estate, of
 from tests.tui.test_tui_hostile import NAMES, UNSEEN
 from tests.volume import sampled

@@ -19,7 +19,7 @@ from readiness.report.diary_lines import UNDATED
 from readiness.report.rows import short_tags
 from readiness.report.visits_text import missed_lines
 from readiness.system.errors import BookBusy
-from readiness.tui.app import ReadinessApp, make_app
+from readiness.tui.app import ReadinessApp
 from readiness.tui.bull.screen import BullScreen
 from readiness.tui.diary.listed import Listed
 from readiness.tui.diary.moves import Moves
@@ -27,7 +27,7 @@ from readiness.tui.diary.screen import DiaryScreen
 from readiness.tui.shared.dialogs import Paper
 from readiness.visits.asked import Wishes
 from readiness.visits.plan import VisitPlan, what_changes, with_moved, without_visits
-from tests.tui.driver import press, screen_lines, screen_text, settled, squeezed, until
+from tests.tui.driver import make_app, press, screen_lines, screen_text, settled, squeezed, until
 from tests.tui.estate import DAY, ahead, desk_at, estate, of
 from tests.tui.test_tui_hostile import NAMES, UNSEEN, hostile
 from tests.tui.test_tui_looks import colours, segments

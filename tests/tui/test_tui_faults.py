@@ -7,9 +7,17 @@ from pathlib import Path
 import pytest
 
 from readiness.system.errors import BookBusy
-from readiness.tui.app import make_app
 from readiness.tui.welcome.screen import Welcome
-from tests.tui.driver import board_of, keys_shown, press, screen_text, settled, squeezed, until
+from tests.tui.driver import (
+    board_of,
+    keys_shown,
+    make_app,
+    press,
+    screen_text,
+    settled,
+    squeezed,
+    until,
+)
 from tests.tui.estate import desk_at, estate
 
 

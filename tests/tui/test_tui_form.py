@@ -10,11 +10,13 @@ import pytest
 from rich.cells import cell_len
 from textual.app import App
 from textual.pilot import Pilot
+from textual.screen import Screen
 from textual.widgets import Input, Static
 
+from readiness.desk.desk import Desk
 from readiness.forms import FORMS, Form, content_of, form_for, typed_of
+from readiness.tui.app import ReadinessApp
 from readiness.tui.shared.form import FormScreen
-from readiness.tui.shared.looks import THEME, Glyphs, glyphs_for
 from tests.entries.samples import FULL
 from tests.tui.test_tui_hostile import NAMES, UNSEEN
 from tests.volume import sampled
@@ -26,24 +28,26 @@ SIZES = [(60, 20), (80, 24)]
 Typed = dict[str, str]
 
 
-class OneForm(App[None]):
+def _no_desk() -> Desk:
+    raise AssertionError("a form asks for no desk")
+
+
+class OneForm(ReadinessApp):
     """Nothing but a form, and what it gave."""
 
     CSS_PATH = "../../readiness/tui/readiness.tcss"
 
     def __init__(self, form: Form, typed: Typed | None = None, *, encoding: str = "utf-8") -> None:
-        super().__init__()
+        super().__init__(_no_desk, encoding=encoding)
         self.form = form
         self.typed = typed
-        self.glyphs: Glyphs = glyphs_for(encoding)
         self.result: Any = UNSET
-        self.register_theme(THEME)
-        self.theme = THEME.name
+
+    def get_default_screen(self) -> Screen[None]:
+        return Screen()
 
     def on_mount(self) -> None:
-        if self.glyphs.ascii_only:
-            self.add_class("-ascii")
-        self.push_screen(FormScreen(self.form, self.glyphs, TODAY, self.typed), self._given)
+        self.push_screen(FormScreen(self.form, TODAY, self.typed), self._given)
 
     def _given(self, result: dict[str, Any] | None) -> None:
         self.result = result
@@ -277,7 +281,7 @@ async def test_a_name_that_the_terminal_cannot_show_can_be_chosen() -> None:
 async def test_a_title_is_the_callers_and_stays_text() -> None:
     app = OneForm(FORMS["weight"])
     async with app.run_test(size=(60, 20)) as pilot:
-        app.push_screen(FormScreen(FORMS["weight"], app.glyphs, TODAY, None, "Weight of [b]Bo[/b]"))
+        app.push_screen(FormScreen(FORMS["weight"], TODAY, None, "Weight of [b]Bo[/b]"))
         await pilot.pause()
         first = app.screen.query(Static).first()
         assert str(first.render()) == "Weight of [b]Bo[/b]"

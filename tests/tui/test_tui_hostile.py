@@ -9,8 +9,7 @@ from typing import Any
 import pytest
 from rich.cells import cell_len
 
-from readiness.tui.app import make_app
-from tests.tui.driver import board_of, press, screen_lines, screen_text, settled
+from tests.tui.driver import board_of, make_app, press, screen_lines, screen_text, settled
 from tests.tui.estate import ago, bull, desk_at, done, of
 
 NAMES = {

@@ -9,10 +9,10 @@ import pytest
 from rich.segment import Segment
 from textual.color import Color
 
-from readiness.tui.app import ReadinessApp, make_app
+from readiness.tui.app import ReadinessApp
 from readiness.tui.shared import looks
 from readiness.tui.shared.looks import glyphs_for
-from tests.tui.driver import press, resized, screen_lines, screen_text, settled
+from tests.tui.driver import make_app, press, resized, screen_lines, screen_text, settled
 from tests.tui.estate import desk_at, estate
 
 ON_GROUND = (looks.TEXT, looks.QUIET, looks.VERMILLION, looks.YELLOW, looks.SKY, looks.ORANGE)
@@ -58,11 +58,11 @@ def test_the_hues_are_okabe_and_itos(name: str) -> None:
 @pytest.mark.parametrize("encoding", ["utf-8", "ascii", "latin-1", None, "no such encoding"])
 def test_states_differ_by_sign_alone(encoding: str | None) -> None:
     glyphs = glyphs_for(encoding)
-    marks = [glyphs.mark(state) for state in ("reason", "checks", "go", "care")]
-    for one, other in combinations(marks, 2):
-        assert one.sign != other.sign
-        assert one.colour != other.colour
-    assert glyphs.late not in [mark.sign for mark in marks]
+    states = ("reason", "checks", "go", "care")
+    for one, other in combinations(states, 2):
+        assert glyphs.sign(one) != glyphs.sign(other)
+        assert looks.ROLES[one] != looks.ROLES[other]
+    assert glyphs.late not in map(glyphs.sign, states)
 
 
 @pytest.mark.parametrize("encoding", ["ascii", "ISO-8859-1"])

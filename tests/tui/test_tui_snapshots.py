@@ -10,8 +10,7 @@ from typing import Any
 import pytest
 from textual.pilot import Pilot
 
-from readiness.tui.app import make_app
-from tests.tui.driver import press, settled
+from tests.tui.driver import make_app, press, settled
 from tests.tui.estate import desk_at, estate
 from tests.volume import sampled
 

@@ -36,7 +36,7 @@ def read():
 coming = early.start(read)
 import readiness.tui.app
 assert "duckdb" not in sys.modules, "the screen itself waits for no database"
-seen = coming.take()
+seen = coming()
 print([bull.key for bull in seen.what.board.bulls] if seen else seen)
 """
 

@@ -12,11 +12,10 @@ from textual.widgets import Input
 from readiness.desk.desk import Desk
 from readiness.forms import content_of
 from readiness.system.errors import DataError
-from readiness.tui.app import make_app
 from readiness.tui.welcome.first_bull import FIELDS, FORM, FirstBull, contents_of
 from readiness.tui.welcome.screen import Welcome
 from tests.build import standing
-from tests.tui.driver import keys_shown, press, screen_text, settled, squeezed
+from tests.tui.driver import keys_shown, make_app, press, screen_text, settled, squeezed
 from tests.tui.estate import DAY, ago, ahead, desk_at, estate
 
 

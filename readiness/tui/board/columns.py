@@ -11,7 +11,7 @@ from readiness.report.spans import what_is_left
 from readiness.system.width import cells
 from readiness.trade.temper import warned
 from readiness.trade.words import column_day
-from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
+from readiness.tui.shared.looks import ORANGE, QUIET, ROLES, TEXT, Glyphs
 
 USUAL, WIDE = 80, 110
 SCROLLBAR = GAP = 1
@@ -23,7 +23,7 @@ Says = Callable[[BoardRow, Glyphs, int], tuple[str, str]]
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class BoardColumn:
     """A column: its head, what a cell says and its style, its most and least cells, from which
     width of screen on it is there, and whether it may go: the lowest ``last_to_go`` first."""
 
@@ -37,9 +37,9 @@ class Column:
 
 
 def _state(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    mark = glyphs.mark(row.mark)
-    words = f"{mark.sign} {mark.word}"
-    return words if len(words) <= room else mark.sign, f"bold {mark.colour}"
+    sign = glyphs.sign(row.mark)
+    words = f"{sign} {row.of.status}"
+    return words if len(words) <= room else sign, f"bold {ROLES[row.mark]}"
 
 
 def _bull(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
@@ -50,10 +50,9 @@ def _bull(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
 
 def _why(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
     more = f" +{len(row.of.reasons) - 1}" if len(row.of.reasons) > 1 else ""
-    colour = glyphs.mark(row.mark).colour
     forms = [glyphs.text(form) for form in row.forms]
     fits = next((form for form in forms if cells(form) <= room - len(more)), forms[-1])
-    return glyphs.fit(fits, room - len(more)) + more, colour
+    return glyphs.fit(fits, room - len(more)) + more, ROLES[row.mark]
 
 
 def _next(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
@@ -82,25 +81,25 @@ def _short_year(day: str, room: int) -> str:
 
 
 COLUMNS = (
-    Column("", _state, most=6, least=1),
-    Column("bull", _bull, most=24, least=13),
-    Column("why", _why, most=999, least=0),
-    Column("group", lambda row, glyphs, _: (glyphs.text(row.of.group or ""), QUIET),
+    BoardColumn("", _state, most=6, least=1),
+    BoardColumn("bull", _bull, most=24, least=13),
+    BoardColumn("why", _why, most=999, least=0),
+    BoardColumn("group", lambda row, glyphs, _: (glyphs.text(row.of.group or ""), QUIET),
            most=16, least=8, from_width=WIDE, last_to_go=1),
-    Column("could go", lambda row, _, room: (_short_year(row.ready, room), TEXT),
+    BoardColumn("could go", lambda row, _, room: (_short_year(row.ready, room), TEXT),
            most=11, least=10, from_width=USUAL, last_to_go=3),
-    Column("spare", lambda row, *_: (row.slack, _urgent((row.of.slack_days or 0) < 0)),
+    BoardColumn("spare", lambda row, *_: (row.slack, _urgent((row.of.slack_days or 0) < 0)),
            most=5, least=5, from_width=USUAL, last_to_go=2, right=True),
-    Column("  next", _next, most=18, least=15),
-    Column("from", _from, most=11, least=10, from_width=WIDE, last_to_go=1),
-    Column("by", lambda row, _, room: (_short_year(row.by, room), _urgent(_overdue(row))),
+    BoardColumn("  next", _next, most=18, least=15),
+    BoardColumn("from", _from, most=11, least=10, from_width=WIDE, last_to_go=1),
+    BoardColumn("by", lambda row, _, room: (_short_year(row.by, room), _urgent(_overdue(row))),
            most=11, least=10),
-    Column("who", lambda row, *_: (row.check.who if row.check else "", QUIET),
+    BoardColumn("who", lambda row, *_: (row.check.who if row.check else "", QUIET),
            most=8, least=7, from_width=WIDE, last_to_go=0),
 )  # fmt: skip
 
 
-def laid(rows: Sequence[BoardRow], width: int, glyphs: Glyphs) -> list[tuple[Column, int]]:
+def laid(rows: Sequence[BoardRow], width: int, glyphs: Glyphs) -> list[tuple[BoardColumn, int]]:
     """The columns that a table of ``width`` cells shows, each with its width less the gap.
 
     Each is as wide as what it says, up to its most; the reason takes what is over. Where that is
@@ -113,7 +112,7 @@ def laid(rows: Sequence[BoardRow], width: int, glyphs: Glyphs) -> list[tuple[Col
     if (
         room - sum(wants.values()) < GOOD_WHY
     ):  # without the word beside the mark: the legend says it
-        signs = max((len(glyphs.mark(row.mark).sign) for row in rows), default=1)
+        signs = max((len(glyphs.sign(row.mark)) for row in rows), default=1)
         wants[""] = min(wants[""], GAP + signs)
     going = sorted((each.last_to_go, each.head) for each in others if each.last_to_go is not None)
     gives = [(column.head, GAP + column.least) for column in reversed(others)]
@@ -122,6 +121,6 @@ def laid(rows: Sequence[BoardRow], width: int, glyphs: Glyphs) -> list[tuple[Col
     return [(column, wants[column.head] - GAP) for column in shown if column.head in wants]
 
 
-def _wanted(column: Column, rows: Sequence[BoardRow], glyphs: Glyphs) -> int:
+def _wanted(column: BoardColumn, rows: Sequence[BoardRow], glyphs: Glyphs) -> int:
     said = [cells(column.cell(row, glyphs, column.most)[0]) for row in rows]
     return min(max([len(column.head), *said]), column.most)

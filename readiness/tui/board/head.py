@@ -19,16 +19,7 @@ from readiness.report.withdrawal_text import HEAD, withdrawal_words
 from readiness.system.width import cells
 from readiness.trade.temper import CAUTION, MARK
 from readiness.trade.words import Day, day_words, full_day_words, plural
-from readiness.tui.shared.looks import (
-    ORANGE,
-    QUIET,
-    SKY,
-    VERMILLION,
-    YELLOW,
-    Glyphs,
-    at_both_ends,
-    painted,
-)
+from readiness.tui.shared.looks import QUIET, ROLES, Glyphs, at_both_ends, painted
 from readiness.tui.shared.reading import BoardSheet
 from readiness.tui.shared.view import SORTS, STATES, View
 
@@ -61,7 +52,7 @@ def group_lines(board: Board, width: int, most: int, glyphs: Glyphs) -> Content:
     names = [_name(line, glyphs, farms=farms) for line in shown]
     longest = max(map(cells, names))
     for form in _FORMS:
-        tails = group_tails(shown, board.on, form, _SPACING, lambda s: glyphs.mark(s).sign)
+        tails = group_tails(shown, board.on, form, _SPACING, glyphs.sign)
         room = width - 2 - max(map(width_of, tails))
         if room >= longest:
             break
@@ -187,13 +178,13 @@ def legend(width: int, glyphs: Glyphs, own_rules: Sequence[str] = ()) -> Content
     marks = _marks("HOLD for a reason", "HOLD checks to come", glyphs)
     if marks.cell_length > width:
         marks = _marks("HOLD reason", "HOLD checks", glyphs)
-    careful = Content.assemble(
-        (f"  name {MARK['watch']}", f"bold {ORANGE}"),
-        (" careful ", QUIET),
-        (MARK["dangerous"], f"bold {ORANGE}"),
-        (" dangerous", QUIET),
+    careful = painted(
+        (f"  name {MARK['watch']}", "alert"),
+        (" careful ", "quiet"),
+        (MARK["dangerous"], "alert"),
+        (" dangerous", "quiet"),
     )
-    who = Content.assemble((" could go: if all checks pass. The vet decides.", QUIET))
+    who = painted((" could go: if all checks pass. The vet decides.", "quiet"))
     if who.cell_length + careful.cell_length <= width:
         who += careful
     one = marks.cell_length + who.cell_length <= width
@@ -205,15 +196,9 @@ def legend(width: int, glyphs: Glyphs, own_rules: Sequence[str] = ()) -> Content
 
 
 def _marks(reason: str, checks: str, glyphs: Glyphs) -> Content:
-    return Content.assemble(
-        (f" {glyphs.hold}", f"bold {VERMILLION}"),
-        (f" {reason}", QUIET),
-        (f"  {glyphs.to_come}", f"bold {YELLOW}"),
-        (f" {checks}", QUIET),
-        (f"  {glyphs.go}", f"bold {SKY}"),
-        (" GO", QUIET),
-        (f"  {glyphs.go}{glyphs.late}", f"bold {ORANGE}"),
-        (" GO, but", QUIET),
-        (f"  {glyphs.late}", f"bold {ORANGE}"),
-        (" overdue", QUIET),
-    )
+    words = {"reason": reason, "checks": checks, "go": "GO", "care": "GO, but"}
+    parts: Spans = []
+    for state, said in words.items():
+        lead = "  " if parts else " "
+        parts += [(lead + glyphs.sign(state), f"bold {ROLES[state]}"), (f" {said}", QUIET)]
+    return Content.assemble(*parts, (f"  {glyphs.late}", ROLES["alert"]), (" overdue", QUIET))

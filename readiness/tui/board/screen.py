@@ -10,10 +10,10 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.events import Resize
-from textual.widgets import Static
+from textual.widgets import Input, Static
 
 from readiness.engine.results import Assessment, Board
-from readiness.herd.team import Team
+from readiness.herd.team import EVERY_FARM, Team
 from readiness.report.rows import BoardRow, rows
 from readiness.system.errors import NotFound
 from readiness.tui.board.head import (
@@ -26,8 +26,11 @@ from readiness.tui.board.head import (
     withdrawal_line,
 )
 from readiness.tui.board.table import BullTable
+from readiness.tui.shared.dialogs import Choice
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import LiveScreen
+from readiness.tui.shared.on_paper import board_on_paper
+from readiness.tui.shared.program import ScreenName
 from readiness.tui.shared.reading import BoardSheet, Seen, read_board
 from readiness.tui.shared.view import STATES, View, bulls_in, team_words, teams
 
@@ -40,19 +43,21 @@ class BoardScreen(LiveScreen[BoardSheet]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "open", "bull", tooltip="open the bull under the cursor"),
         Binding("c", "crush", "crush", tooltip="work through the bulls in the crush"),
-        Binding("d", "diary", "diary", tooltip="what is due by day and by whom, and the visits"),
+        Binding(
+            "d", "go('diary')", "diary", tooltip="what is due by day and by whom, and the visits"
+        ),
         Binding("slash", "find", "find", key_display="/", tooltip="find a bull by tag or name"),
         Binding("g", "team", "group", tooltip="only one farm or group"),
         Binding("f", "state", "status", tooltip="only one state, the next at each press"),
         Binding("l", "lifts", "lift", tooltip="only the bulls with a foot to lift this week"),
         Binding("s", "sort", "sort", tooltip="sort: board order, could go, day to do it, tag"),
-        Binding("i", "figures", "figures", tooltip="how often what was found, and where"),
+        Binding("i", "go('figures')", "figures", tooltip="how often what was found, and where"),
         Binding("o", "paper", "paper", tooltip="the board and the day sheet as pages"),
         Binding("1", "only(1)", "only HOLD for a reason", show=False),
         Binding("2", "only(2)", "only HOLD for checks to come", show=False),
         Binding("3", "only(3)", "only GO", show=False),
         Binding("0,escape", "everything", "show every bull again", show=False),
-        Binding("w", "begin", "import a file, write down a new bull, see the demo", show=False),
+        Binding("w", "app.begin", "import a file, write down a new bull, see the demo", show=False),
         Binding("j", "cursor(1)", "next bull", show=False),
         Binding("k", "cursor(-1)", "bull before", show=False),
         Binding("u", "undo", "take back what was last written", show=False),
@@ -94,8 +99,8 @@ class BoardScreen(LiveScreen[BoardSheet]):
             self._begin_once()
         self.sheet = seen
         self._make_rows()
-        if self.view.team != Team() and self.view.team not in teams(board):
-            self.view = replace(self.view, team=Team())
+        if self.view.team != EVERY_FARM and self.view.team not in teams(board):
+            self.view = replace(self.view, team=EVERY_FARM)
         self._paint()
         if not self.tui.desk_is_open:
             self.call_after_refresh(self._open_desk)
@@ -105,18 +110,18 @@ class BoardScreen(LiveScreen[BoardSheet]):
         """Have the desk at hand, now that the board stands."""
         self.tui.desk  # noqa: B018 - asking for it opens it
 
-    def missing(self, error: NotFound) -> None:
-        if self.board is not None:
-            super().missing(error)
-            return
-        self._tell(f"There is no book at {self.desk.book.path} yet. w begins one.")
-        self._begin_once()
+    def fail(self, error: BaseException) -> None:
+        if self.board is None and isinstance(error, NotFound):
+            self._tell(f"There is no book at {self.desk.book.path} yet. w begins one.")
+            self._begin_once()
+        else:
+            super().fail(error)
 
     def _begin_once(self) -> None:
         """At the first start there is nothing to look at: say what one can begin with."""
         if not self._begun:
             self._begun = True
-            self.tui.welcome()
+            self.tui.action_begin()
 
     def say(self, words: str) -> None:
         self._said = words
@@ -133,16 +138,18 @@ class BoardScreen(LiveScreen[BoardSheet]):
             return
         board = self.sheet.board
         glyphs, width = self.tui.glyphs, self.size.width
-        self.query_one("#top", Static).update(top_line(self.sheet, width, glyphs))
-        self.query_one("#legend", Static).update(legend(width, glyphs, self.sheet.own_rules))
-        groups = self.query_one("#groups", Static)
         most = MOST_GROUPS if self.size.height >= TALL else FEW_GROUPS
         stand = [group_lines(board, width, most, glyphs)]
         stand += lift_line(board, self.view, width, glyphs)
         stand += withdrawal_line(board, self.view, width, glyphs)
-        groups.update(Content("\n").join(stand))
+        self.put(
+            top=top_line(self.sheet, width, glyphs),
+            groups=Content("\n").join(stand),
+            legend=legend(width, glyphs, self.sheet.own_rules),
+        )
         shown = [self._rows[bull.key] for bull in self.shown()]
         self.query_one(BullTable).fill(shown, width, first=first)
+        self._peek()
         self._paint_line()
 
     def shown(self) -> list[Assessment]:
@@ -160,10 +167,10 @@ class BoardScreen(LiveScreen[BoardSheet]):
         line.update(said)
         line.set_class(bool(said), "-said")
 
-    @on(BullTable.Moved)
-    def _moved(self, event: BullTable.Moved) -> None:
-        said = peek(event.row, self.size.width, self.tui.glyphs)
-        self.query_one("#peek", Static).update(said)
+    @on(BullTable.RowHighlighted)
+    def _peek(self) -> None:
+        bull = self.query_one(BullTable).bull
+        self.put(peek=peek(bull, self.size.width, self.tui.glyphs))
 
     def on_resize(self, event: Resize) -> None:
         self._paint()
@@ -200,35 +207,33 @@ class BoardScreen(LiveScreen[BoardSheet]):
 
     def action_team(self) -> None:
         """Choose the farm or group to look at."""
-        from readiness.tui.shared.dialogs import Choice, Choose
+        if self.board is not None:
+            found = [Choice(team_words(team), team) for team in teams(self.board)]
+            choices = [Choice("every bull", EVERY_FARM), *found]
+            self.choose("Which bulls?", choices, self._only)
 
-        if self.board is None:
-            return
-        found = teams(self.board)
-        options = [Choice("every bull"), *(Choice(team_words(team)) for team in found)]
-
-        def chosen(at: int | None) -> None:
-            if at is not None:
-                team = Team() if at == 0 else found[at - 1]
-                self._look_at(replace(self.view, team=team))
-
-        self.app.push_screen(Choose("Which bulls?", options, self.tui.glyphs), chosen)
+    def _only(self, team: Team) -> None:
+        self._look_at(replace(self.view, team=team))
 
     def action_find(self) -> None:
-        """Open the line into which one types whom to find."""
-        from readiness.tui.board.find import Find
+        """Open the line into which one types whom to find. It is made when it is first wanted: the
+        board is on the screen sooner without it."""
+        if not self.query("#find"):
+            line = Input(id="find", placeholder="tag or name", compact=True)
+            self.mount(line, before="#line")
+        self.query_one("#find").focus()
 
-        if not self.query(Find):
-            self.mount(Find(self.find, self.found), before="#line")
-        self.query_one(Find).focus()
-
-    def find(self, typed: str) -> None:
+    @on(Input.Changed)
+    def _find(self, event: Input.Changed) -> None:
         """Only the bulls whose tag or name fits what is typed, the best first."""
-        if typed != self.view.find:
-            self._look_at(replace(self.view, find=typed), first=True)
+        event.stop()
+        if event.value != self.view.find:
+            self._look_at(replace(self.view, find=event.value), first=True)
 
-    def found(self) -> None:
+    @on(Input.Submitted)
+    def _found(self, event: Input.Submitted) -> None:
         """Done with typing: on to the bulls; an empty line goes away."""
+        event.stop()
         if not self.view.find.strip():
             self.query("#find").remove()
         self.query_one(BullTable).focus()
@@ -251,20 +256,13 @@ class BoardScreen(LiveScreen[BoardSheet]):
         if self.board is not None:
             self.tui.open("crush", None, self.view.team)
 
-    def action_diary(self) -> None:
-        """To what is due, day by day, and the visits."""
+    def action_go(self, screen: ScreenName) -> None:
+        """To a screen of all bulls."""
         if self.board is not None:
-            self.tui.open("diary")
-
-    def action_figures(self) -> None:
-        """To how often what was found."""
-        if self.board is not None:
-            self.tui.open("figures")
+            self.tui.open(screen)
 
     def action_paper(self) -> None:
         """The board of the farm or group in view, and the day's sheet, as pages beside the book."""
-        from readiness.tui.shared.on_paper import board_on_paper
-
         if self.board is not None:
             board_on_paper(self, self.view.team)
 
@@ -273,9 +271,3 @@ class BoardScreen(LiveScreen[BoardSheet]):
         keys = [bull.key for bull in self.shown()]
         if key in keys:
             self.query_one(BullTable).move_cursor(row=keys.index(key), animate=False)
-
-    def action_begin(self) -> None:
-        self.tui.welcome()
-
-    def action_undo(self) -> None:
-        self.tui.undo()

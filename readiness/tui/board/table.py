@@ -4,26 +4,17 @@ comes in."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 from rich.text import Text
-from textual.message import Message
 from textual.widgets import DataTable
 
 from readiness.report.rows import BoardRow
-from readiness.tui.board.columns import GAP, Column, laid
+from readiness.tui.board.columns import GAP, BoardColumn, laid
 from readiness.tui.shared.looks import QUIET, Glyphs
 
 
 class BullTable(DataTable[Text]):
     """Rows by bull. they may change at any time; the cursor stays with its bull."""
-
-    class Moved(Message):
-        """The cursor stands on another bull (None: there is none)."""
-
-        def __init__(self, row: BoardRow | None) -> None:
-            super().__init__()
-            self.row = row
 
     def __init__(self, glyphs: Glyphs) -> None:
         super().__init__(
@@ -36,7 +27,7 @@ class BullTable(DataTable[Text]):
         )
         self._glyphs = glyphs
         self._bulls: tuple[BoardRow, ...] = ()
-        self._laid: list[tuple[Column, int]] = []
+        self._laid: list[tuple[BoardColumn, int]] = []
         self._width = 0
 
     @property
@@ -60,7 +51,6 @@ class BullTable(DataTable[Text]):
         elif keep is not None and keep.key in keys:
             at = keys.index(keep.key)
         self.move_cursor(row=min(at, max(len(keys) - 1, 0)), animate=False)
-        self.post_message(self.Moved(self.bull))
 
     def _draw(self) -> None:
         top = self.scroll_y
@@ -77,11 +67,7 @@ class BullTable(DataTable[Text]):
             self.add_row(*cells, key=row.key)
         self.scroll_to(y=top, animate=False)
 
-    def _cell(self, column: Column, width: int, said: str, style: str) -> Text:
+    def _cell(self, column: BoardColumn, width: int, said: str, style: str) -> Text:
         """A cell's text, cut to its column."""
         said = self._glyphs.fit(self._glyphs.text(said), width)
         return Text(f"{said:>{width}}" if column.right else said, style, no_wrap=True, end="")
-
-    def on_data_table_row_highlighted(self, event: Any) -> None:
-        event.stop()
-        self.post_message(self.Moved(self.bull))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
@@ -11,9 +11,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, Vertical
-from textual.content import Content
-from textual.screen import ModalScreen
+from textual.containers import Horizontal
 from textual.widgets import Input, Static
 
 from readiness.entries.entry import Entry
@@ -21,10 +19,10 @@ from readiness.forms import day_typed, form_for, typed_of
 from readiness.shorthand import WRITABLE, Scales, ShorthandError, read, words, write
 from readiness.system.errors import BookBusy, CannotWrite, DataError, ReadinessError
 from readiness.trade.words import full_day_words
-from readiness.tui.shared.dialogs import Choice, Choose
+from readiness.tui.shared.dialogs import Choice, Dialog, PlainInput
+from readiness.tui.shared.errands import in_thread
 from readiness.tui.shared.form import FormScreen
-from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
-from readiness.tui.shared.plain_input import PlainInput
+from readiness.tui.shared.looks import painted
 
 if TYPE_CHECKING:
     from readiness.tui.shared.live import LiveScreen
@@ -43,54 +41,43 @@ class Correction:
     typed: Mapping[str, str]
 
 
-class CorrectLine(ModalScreen[Correction | None]):
+class CorrectLine(Dialog[Correction | None]):
     """An entry as its day and its line of shorthand, to be changed. Returns the correction.
 
     ``typed``: what stands in the two at first, where that is not what the entry says.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "dismiss(None)", "back", show=False),
         Binding("down", "app.focus_next", "next field", show=False),
         Binding("up", "app.focus_previous", "field before", show=False),
     ]
 
+    KEYS = (
+        "Enter withdraws the entry and says this instead; an empty line only withdraws it. "
+        "u takes it back.  Esc: leave it as it is"
+    )
+
     def __init__(
-        self,
-        entry: Entry,
-        scales: Scales,
-        glyphs: Glyphs,
-        today: date,
-        typed: Mapping[str, str] | None = None,
+        self, entry: Entry, scales: Scales, today: date, typed: Mapping[str, str] | None = None
     ) -> None:
-        super().__init__()
+        super().__init__(f"Correct what was said of {entry.body['bull']}")
         self._entry = entry
         self._scales = scales
-        self._glyphs = glyphs
         # A day without a year is the last one: of an entry that lies ahead, the last up to it.
         self._latest = max(today, date.fromordinal(entry.day))
         self._before = typed or {"day": entry.body["on"], "line": write([entry.body], scales)}
         self._contents: tuple[dict[str, Any], ...] | None = None
 
-    def compose(self) -> ComposeResult:
-        body = self._entry.body
-        with Vertical(classes="dialog"):
-            title = f"Correct what was said of {body['bull']}"
-            yield Static(Content.assemble((self._glyphs.text(title), f"bold {TEXT}")), markup=False)
-            was = f"It says: {words(body)}"
-            yield Static(Content.assemble((self._glyphs.text(was), QUIET)), markup=False)
-            for key, label in (("day", "day"), ("line", "what")):
-                with Horizontal(classes="field"):
-                    yield Static(label, markup=False, classes="label")
-                    yield PlainInput(
-                        self._before[key], compact=True, id=f"correct-{key}", select_on_focus=False
-                    )
-            yield Static(id="said", markup=False)
-            keys = (
-                "Enter withdraws the entry and says this instead; an empty line only withdraws it. "
-                "u takes it back.  Esc: leave it as it is"
-            )
-            yield Static(Content.assemble((keys, QUIET)), markup=False)
+    def body(self) -> ComposeResult:
+        was = self.tui.glyphs.text(f"It says: {words(self._entry.body)}")
+        yield Static(painted((was, "quiet")), markup=False)
+        for key, label in (("day", "day"), ("line", "what")):
+            with Horizontal(classes="field"):
+                yield Static(label, markup=False, classes="label")
+                yield PlainInput(
+                    self._before[key], compact=True, id=f"correct-{key}", select_on_focus=False
+                )
+        yield Static(id="said", markup=False)
 
     def on_mount(self) -> None:
         self.query_one("#correct-line", Input).focus()
@@ -98,14 +85,15 @@ class CorrectLine(ModalScreen[Correction | None]):
     @on(Input.Changed)
     def _changed(self, event: Input.Changed) -> None:
         event.stop()
+        self._contents = None
         try:
             self._contents = self._read()
         except ShorthandError as problem:
-            self._refused(problem.why)
+            self.refuse(problem.why)
         except DataError as problem:
-            self._refused(str(problem))
+            self.refuse(problem)
         else:
-            self._say(self._words(), wrong=False)
+            self.say(self._words())
 
     def _typed(self) -> dict[str, str]:
         """What stands in the two."""
@@ -125,16 +113,6 @@ class CorrectLine(ModalScreen[Correction | None]):
         day = date.fromisoformat(self._contents[0]["on"])
         return f"{full_day_words(day)}: {' '.join(map(words, self._contents))}"
 
-    def _refused(self, why: str) -> None:
-        self._contents = None
-        self._say(why, wrong=True)
-
-    def _say(self, said: str, *, wrong: bool) -> None:
-        lead = f"{self._glyphs.late} " if wrong else ""
-        style = f"bold {ORANGE}" if wrong else TEXT
-        shown = Content.assemble((lead + self._glyphs.text(said), style))
-        self.query_one("#said", Static).update(shown)
-
     @on(Input.Submitted)
     def _entered(self, event: Input.Submitted) -> None:
         event.stop()
@@ -152,13 +130,10 @@ def choose_entry(screen: LiveScreen[BullSheet], sheet: BullSheet) -> None:
         screen.say("Nothing is written down of him yet.")
         return
 
-    def chosen(at: int | None) -> None:
-        if at is not None:
-            _correct(screen, sheet, entries[at])
-
-    choices = [Choice(_when(entry), said) for entry, said in zip(entries, sheet.words, strict=True)]
-    dialog = Choose("Which entry is to be corrected?", choices, screen.tui.glyphs)
-    screen.app.push_screen(dialog, chosen)
+    choices = [
+        Choice(_when(each), each, said) for each, said in zip(entries, sheet.words, strict=True)
+    ]
+    screen.choose("Which entry is to be corrected?", choices, partial(_correct, screen, sheet))
 
 
 def _when(entry: Entry) -> str:
@@ -177,13 +152,14 @@ def _correct(
 
     def answered(correction: Correction | None) -> None:
         if correction is not None:
-            write = partial(_write, screen, sheet, correction)
-            screen.run_worker(write, group="write", thread=True, exit_on_error=False)
+            again = partial(_again, screen, sheet, correction)
+            job = partial(_written, screen, correction)
+            in_thread(screen, job, again, group="write", exit_on_error=False)
 
-    rules, glyphs = sheet.card.rules, screen.tui.glyphs
+    rules = sheet.card.rules
     if entry.kind in WRITABLE:
         scales = Scales(rules.default_mobility, rules.default_condition)
-        asked = CorrectLine(entry, scales, glyphs, screen.desk.on, typed)
+        asked = CorrectLine(entry, scales, screen.desk.on, typed)
         screen.app.push_screen(asked, answered)
         return
 
@@ -197,25 +173,35 @@ def _correct(
     title = f"Correct what was said on {_when(entry)}"
     before = typed_of(form, entry.body) if typed is None else typed
     day = date.fromordinal(entry.day)
-    screen.app.push_screen(FormScreen(form, glyphs, day, before, title), filled)
+    screen.app.push_screen(FormScreen(form, day, before, title), filled)
 
 
-def _write(screen: LiveScreen[BullSheet], sheet: BullSheet, correction: Correction) -> None:
-    """Write it, and say what was withdrawn and what is said instead. Where the book takes nothing
-    just now, it is asked again, with all that was typed."""
+def _written(screen: LiveScreen[BullSheet], correction: Correction) -> Callable[[], None]:
+    """Write it; then say what was withdrawn and what is said instead."""
     desk, entry = screen.desk, correction.entry
-    try:
-        if correction.contents:
-            done = desk.correct(entry.id, correction.contents)
-        else:
-            done = desk.strike(entry.id, "withdrawn")
-    except ReadinessError as problem:
-        screen.app.call_from_thread(screen.tui.tell, str(problem), wrong=True)
-        if isinstance(problem, BookBusy | CannotWrite) and screen.is_current:
-            screen.app.call_from_thread(_correct, screen, sheet, entry, correction.typed)
-        return
+    if correction.contents:
+        done = desk.correct(entry.id, correction.contents)
+    else:
+        done = desk.strike(entry.id, "withdrawn")
     said = " ".join(words(content) for content in correction.contents)
     odd = "".join(f" {warning.text}." for warning in done.warnings)
     told = f"Withdrawn: {words(entry.body)}" + (f" Said instead: {said}" if said else "") + odd
-    screen.app.call_from_thread(screen.tui.tell, told)
-    screen.app.call_from_thread(screen.action_reread)
+
+    def then() -> None:
+        screen.tui.tell(told)
+        screen.action_reread()
+
+    return then
+
+
+def _again(
+    screen: LiveScreen[BullSheet],
+    sheet: BullSheet,
+    correction: Correction,
+    problem: ReadinessError,
+) -> None:
+    """Say why it was not written. Where the book takes nothing just now, it is asked again, with
+    all that was typed."""
+    screen.refuse(problem)
+    if isinstance(problem, BookBusy | CannotWrite) and screen.is_current:
+        _correct(screen, sheet, correction.entry, correction.typed)

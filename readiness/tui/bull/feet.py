@@ -11,7 +11,7 @@ from readiness.history.finding import Finding
 from readiness.history.records import NEVER, Condition, Walk
 from readiness.trade.feet import AS_HE_STANDS, FEET, FOOT_NAMES
 from readiness.trade.words import Day, day_words, number_words
-from readiness.tui.shared.feet import Foot, Spot, four_feet
+from readiness.tui.shared.feet import Foot, Label, four_feet
 from readiness.tui.shared.looks import QUIET, TEXT, Glyphs
 from readiness.tui.shared.plots import PAST, Plot, Point, drawn
 
@@ -36,7 +36,7 @@ def _foot(card: Card, foot: str, on: Day) -> Foot:
     return Foot(
         foot,
         f"{foot} {FOOT_NAMES[foot]}, {lifted}",
-        tuple(_spot(found) for found in card.state.feet.open.values() if found.foot == foot),
+        tuple(_label(found) for found in card.state.feet.open.values() if found.foot == foot),
         {
             block.claw: day_words(block.day, on)
             for block in card.state.blocks.values()
@@ -45,8 +45,8 @@ def _foot(card: Card, foot: str, on: Day) -> Foot:
     )
 
 
-def _spot(found: Finding) -> Spot:
-    return Spot(found.foot, found.claw, found.zone, found.label, found.holds, found.severity or 0)
+def _label(found: Finding) -> Label:
+    return Label(found.claw, found.zone, found.label, found.holds, found.severity or 0)
 
 
 # ---- scores ------------------------------------------------------------------------------------

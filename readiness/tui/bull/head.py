@@ -8,7 +8,7 @@ from readiness.herd.card import Card
 from readiness.report import sentences
 from readiness.report.rows import mark
 from readiness.trade.temper import CAUTION
-from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
+from readiness.tui.shared.looks import ORANGE, QUIET, ROLES, TEXT, Glyphs
 
 
 def person(card: Card, on: int, glyphs: Glyphs) -> Content:
@@ -32,9 +32,8 @@ def status_line(card: Card, on: int, glyphs: Glyphs) -> Content:
     if card.state.gone:
         return Content.assemble((" He has left: nothing is asked for.", TEXT))
     state = mark(bull)
-    sign = glyphs.mark(state)
     said = " ".join([sentences.outlook(bull, on), *sentences.withdrawal_lines(bull)])
     return Content.assemble(
-        (f" {sign.sign} {sentences.STATUS[state]} ", f"bold reverse {sign.colour}"),
+        (f" {glyphs.sign(state)} {sentences.STATUS[state]} ", f"bold reverse {ROLES[state]}"),
         (f"  {glyphs.text(said)}", TEXT),
     )

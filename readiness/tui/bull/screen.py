@@ -18,26 +18,22 @@ from readiness.tui.bull.feet import feet, scores
 from readiness.tui.bull.head import person, status_line
 from readiness.tui.shared.big import big_tag
 from readiness.tui.shared.dialogs import Paper
-from readiness.tui.shared.keys import KeyLine
+from readiness.tui.shared.keys import KeyLine, numbered
 from readiness.tui.shared.live import ScrolledScreen
+from readiness.tui.shared.on_paper import bull_on_paper
 from readiness.tui.shared.reading import BullSheet, read_bull
 from readiness.tui.shared.section import Draw, Section
 
-SECTIONS = (
-    ("why", "1 Why"),
-    ("checks", "2 Checks: from, by, who, what and why"),
-    ("chain", "3 Chain: what decides the day"),
-    ("feet", "4 Feet"),
-    ("findings", "5 Open findings and blocks"),
-    ("scores", "6 Walk and condition"),
-    ("advice", "7 Advice: never holds him"),
-    ("history", "8 History, newest first"),
-)
-LEFT, RIGHT, BELOW = (
-    ("why", "checks", "chain"),
-    ("feet", "findings", "scores"),
-    ("advice", "history"),
-)
+SECTIONS = {
+    "why": "1 Why",
+    "checks": "2 Checks: from, by, who, what and why",
+    "chain": "3 Chain: what decides the day",
+    "feet": "4 Feet",
+    "findings": "5 Open findings and blocks",
+    "scores": "6 Walk and condition",
+    "advice": "7 Advice: never holds him",
+    "history": "8 History, newest first",
+}
 
 
 class BullScreen(ScrolledScreen[BullSheet]):
@@ -48,17 +44,7 @@ class BullScreen(ScrolledScreen[BullSheet]):
         Binding("n,right", "next(1)", "next bull", tooltip="the next bull as on the board"),
         Binding("e", "correct", "correct", tooltip="correct or withdraw an earlier entry"),
         Binding("v,left", "next(-1)", "bull before", tooltip="the bull before as on the board"),
-        *(
-            Binding(
-                str(number),
-                f"section('{name}')",
-                "sections",
-                show=number == 1,
-                key_display=f"1-{len(SECTIONS)}" if number == 1 else None,
-                tooltip=f"go to {heading[2:]}",
-            )
-            for number, (name, heading) in enumerate(SECTIONS, start=1)
-        ),
+        *numbered("section", {key: f"go to {of[2:]}" for key, of in SECTIONS.items()}, "sections"),
         Binding("c", "crush", "crush", tooltip="he stands in the crush"),
         Binding("s", "sources", "sources", tooltip="the rules in play, with their sources"),
         Binding("o", "paper", "paper", tooltip="all that is known of him as a page"),
@@ -74,7 +60,7 @@ class BullScreen(ScrolledScreen[BullSheet]):
 
     def compose(self) -> ComposeResult:
         glyphs = self.tui.glyphs
-        made = {name: Section(title, glyphs, id=name) for name, title in SECTIONS}
+        made = [Section(title, glyphs, id=name) for name, title in SECTIONS.items()]
         with Horizontal(id="head"):
             yield Digits("", id="tag")
             yield Static(id="person", markup=False)
@@ -82,10 +68,10 @@ class BullScreen(ScrolledScreen[BullSheet]):
         with VerticalScroll(id="body", can_focus=True):
             with Container(id="pair"):
                 with Vertical(id="left"):
-                    yield from (made[name] for name in LEFT)
+                    yield from made[:3]
                 with Vertical(id="right"):
-                    yield from (made[name] for name in RIGHT)
-            yield from (made[name] for name in BELOW)
+                    yield from made[3:6]
+            yield from made[6:]
         yield Static(id="line", markup=False)
         yield KeyLine([*self.BINDINGS, *self.tui.BINDINGS])
 
@@ -121,8 +107,7 @@ class BullScreen(ScrolledScreen[BullSheet]):
         who = person(card, on, glyphs)
         if tag != big:
             who = Content.assemble((f"{tag}  ", "bold"), who)
-        self.query_one("#person", Static).update(who)
-        self.query_one("#status", Static).update(status_line(card, on, glyphs))
+        self.put(person=who, status=status_line(card, on, glyphs))
 
     # ---- keys ----------------------------------------------------------------------------------
 
@@ -142,7 +127,7 @@ class BullScreen(ScrolledScreen[BullSheet]):
     def action_sources(self) -> None:
         """Every rule in play for this bull, with its standing and source."""
         if self.sheet is not None:
-            title = f"Sources: why the rules say so for {self.tui.glyphs.text(self.key)}"
+            title = f"Sources: why the rules say so for {self.key}"
             self.app.push_screen(Paper(title, facts.sources(self.sheet.card, self.tui.glyphs)))
 
     def action_crush(self) -> None:
@@ -158,10 +143,5 @@ class BullScreen(ScrolledScreen[BullSheet]):
 
     def action_paper(self) -> None:
         """All that is known of him, as a page beside the book."""
-        from readiness.tui.shared.on_paper import bull_on_paper
-
         if self.sheet is not None:
             bull_on_paper(self, self.key)
-
-    def action_undo(self) -> None:
-        self.tui.undo()

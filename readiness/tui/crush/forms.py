@@ -11,7 +11,6 @@ from readiness.forms import FORMS, Form, form_for, typed_of
 from readiness.history.groups import Key
 from readiness.tui.crush.asking import Asked, ask_whose
 from readiness.tui.shared.form import FormScreen
-from readiness.tui.shared.looks import Glyphs
 
 OFFERED = ("vet-exam", "vet-look", "treatment", "check", "moved", "join", "bull", "group", "body")
 """In the order of their digits, which hands remember: a new one comes last."""
@@ -29,7 +28,7 @@ def ask_form(session: Session) -> Asked:
 
 
 def form_screen(
-    name: str, session: Session, glyphs: Glyphs, groups: Callable[[], Collection[Key]]
+    name: str, session: Session, groups: Callable[[], Collection[Key]]
 ) -> tuple[FormScreen, Callable[[Said | None], Asked | Step]]:
     """What one form asks, and what comes of what it says. ``groups``: all that there are."""
     card, form = session.card, form_for(name)
@@ -49,7 +48,7 @@ def form_screen(
             return ask_whose(said, groups())
         return lambda now: now.answered(name, said)
 
-    return FormScreen(form, glyphs, session.today, typed_of(form, before), title), then
+    return FormScreen(form, session.today, typed_of(form, before), title), then
 
 
 def _before(session: Session, form: Form) -> dict[str, Any]:

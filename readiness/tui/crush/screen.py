@@ -38,6 +38,7 @@ from readiness.tui.crush.desk import (
 )
 from readiness.tui.crush.entry import Entry, bulls_like
 from readiness.tui.crush.paint import picture
+from readiness.tui.shared.dialogs import Choice, Choose
 from readiness.tui.shared.errands import Errands
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import LiveScreen
@@ -283,18 +284,15 @@ class CrushScreen(LiveScreen[CrushSheet]):
         if ids == frozenset(entry.id for entry in last):
             return partial(self.step, undo(self.desk, self.session, here=True))
         then = partial(undo, self.desk, self.session, here=False)
-        return partial(self.tui.ask_to_undo, told(self.desk, last), partial(self._in_thread, then))
+        return partial(self.ask_to_undo, told(self.desk, last), partial(self._in_thread, then))
 
     # ---- dialogs, forms, papers ------------------------------------------------------------------
 
     def _ask(self, asked: Asked) -> None:
-        from readiness.tui.shared.dialogs import Choice, Choose
+        def chosen(choice: Choice[Step] | None) -> None:
+            self.step(choice.of if choice else asked.none)
 
-        def chosen(at: int | None) -> None:
-            self.step(asked.none if at is None else list(asked.steps.values())[at])
-
-        glyphs = self.tui.glyphs
-        dialog = Choose(glyphs.text(asked.title), [Choice(w) for w in asked.steps], glyphs)
+        dialog = Choose(asked.title, [Choice(*each) for each in asked.steps.items()])
         self.app.push_screen(dialog, chosen)
         # From this screen's own queue: of a key the dialog sends itself, its bindings hear nothing.
         dialog.call_after_refresh(self.call_later, self.errands.hand_on)
@@ -308,7 +306,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         if not name:
             self._ask(ask_form(self.session))
             return
-        screen, then = form_screen(name, self.session, self.tui.glyphs, self.desk.groups)
+        screen, then = form_screen(name, self.session, self.desk.groups)
         self.app.push_screen(screen, lambda said: self._next(then(said)))
 
     # ---- painting --------------------------------------------------------------------------------

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from rich.cells import cell_len
 from textual.content import Content
 
 from readiness.crush.due import blocks_to_stay, last_visit, tasks, wraps_on
@@ -17,16 +16,17 @@ from readiness.herd.card import Card
 from readiness.history.finding import claws_of
 from readiness.report import sentences
 from readiness.report.blame import asked_first, blamed_but_foot
-from readiness.trade.feet import FEET, FOOT_NAMES
+from readiness.report.spans import fitted, width_of
+from readiness.system.width import cells
+from readiness.trade.feet import BLOCK_CLAWS, FEET, FOOT_NAMES
 from readiness.trade.temper import CAUTION
 from readiness.trade.words import column_day as day
 from readiness.trade.words import full_day_words
 from readiness.tui.shared.big import big
-from readiness.tui.shared.feet import Foot, Spot, four_feet
+from readiness.tui.shared.feet import Foot, Label, four_feet
 from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
 
 Part = tuple[str, str]
-CLAWS = ("outer", "inner")
 
 
 def top_line(where: str, done: int, race: int, today: date, width: int, glyphs: Glyphs) -> Content:
@@ -34,7 +34,7 @@ def top_line(where: str, done: int, race: int, today: date, width: int, glyphs: 
     right = full_day_words(today)
     middle = f"{done} done, {race} in the race"
     name = glyphs.fit(f"Crush{f', {where}' if where else ''}", width - len(right) - len(middle) - 8)
-    gap = width - cell_len(name) - len(middle) - len(right) - 2
+    gap = width - cells(name) - len(middle) - len(right) - 2
     left = max(gap // 2, 1)
     return Content.assemble(
         (f" {name}", f"bold {TEXT}"),
@@ -103,8 +103,8 @@ def feet(pad: Pad, width: int, glyphs: Glyphs) -> Content:
     half = width // 2
     lines: list[Content] = []
     for pair in (FEET[:2], FEET[2:]):
-        cells = [_foot(pad, foot, half - 1, glyphs) for foot in pair]
-        for left, right in zip(*cells, strict=True):
+        drawn = [_foot(pad, foot, half - 1, glyphs) for foot in pair]
+        for left, right in zip(*drawn, strict=True):
             gap = " " * max(half - left.cell_length, 1)
             lines.append(Content.assemble(left, gap, right))
     return Content("\n").join(lines)
@@ -121,23 +121,23 @@ def _drawn(pad: Pad, foot: str) -> Foot:
     state = ", would not lift" if foot in pad.slip.refused else state
     state += "".join(f", {words}" for words, _ in _wrap(pad, foot))
     found = [
-        Spot(foot, claw, item.get("zone"), _grade(pad, item), True, item.get("severity", 1))
+        Label(claw, item.get("zone"), _grade(pad, item), True, item.get("severity", 1))
         for item in pad.slip.feet.get("findings", ())
         if item["foot"] == foot
         for claw in claws_of(item["claw"])
     ]
     found += [
-        Spot(foot, claw, None, f"{item['code']} gone", False, 1)
+        Label(claw, None, f"{item['code']} gone", False, 1)
         for item in pad.slip.feet.get("healed", ())
         if item["foot"] == foot
         for claw in claws_of(item["claw"])
     ]
     open_still = [
-        Spot(foot, each.claw, None, each.code, each.holds, each.severity or 0)
+        Label(each.claw, None, each.code, each.holds, each.severity or 0)
         for each in pad.before.open
         if each.foot == foot and not pad.slip.speaks_of(foot, each.claw, each.code)
     ]
-    blocks = {claw: words for claw in CLAWS for words, _ in _block(pad, foot, claw)}
+    blocks = {claw: words for claw in BLOCK_CLAWS for words, _ in _block(pad, foot, claw)}
     on = {claw: "" for claw, words in blocks.items() if words.startswith("BLOCK")}
     return Foot(foot, f"{foot} {FOOT_NAMES[foot]}{state}", (*found, *open_still), on)
 
@@ -150,7 +150,7 @@ def _foot(pad: Pad, foot: str, width: int, glyphs: Glyphs) -> list[Content]:
     head: list[Part] = [(" ", ""), (f" {foot} ", style), (f" {state}" if state else "", TEXT)]
     whole = [*_wrap(pad, foot), *_work(pad, foot, None), *_labels(pad, foot, "skin", glyphs)]
     lines = [_fitted(head, whole, width, glyphs)]
-    for claw in CLAWS:
+    for claw in BLOCK_CLAWS:
         labels = [*_labels(pad, foot, claw, glyphs), *_work(pad, foot, claw)]
         labels += _block(pad, foot, claw)
         dot = [(f" {glyphs.dot}", QUIET)] if not labels else []
@@ -159,13 +159,8 @@ def _foot(pad: Pad, foot: str, width: int, glyphs: Glyphs) -> list[Content]:
 
 
 def _fitted(head: list[Part], labels: Sequence[Part], width: int, glyphs: Glyphs) -> Content:
-    parts = list(head)
-    room = width - sum(cell_len(words) for words, _ in head)
-    for words, style in labels:
-        shown = glyphs.fit(f" {words}", room)
-        parts.append((shown, style))
-        room -= cell_len(shown)
-    return Content.assemble(*parts)
+    spaced = ((f" {words}", style) for words, style in labels)
+    return Content.assemble(*head, *fitted(spaced, width - width_of(head), glyphs.fit))
 
 
 def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
@@ -199,14 +194,10 @@ def _work(pad: Pad, foot: str, claw: str | None) -> list[Part]:
     acts = [
         item["act"]
         for item in pad.slip.feet.get("work", ())
-        if item["foot"] == foot and (item.get("claw") == claw or _of_skin(item, claw))
+        if item["foot"] == foot and item.get("claw") in ((claw,) if claw else (None, "skin"))
     ]
     acts.sort(key=lambda act: act not in ("wrap", "unwrap"))
     return [(" ".join(acts), SKY)] if acts else []
-
-
-def _of_skin(item: Mapping[str, Any], claw: str | None) -> bool:
-    return claw is None and item.get("claw") == "skin"
 
 
 def _wrap(pad: Pad, foot: str) -> list[Part]:
@@ -258,7 +249,7 @@ def line(text: str, wrong: bool, width: int, glyphs: Glyphs) -> Content:
     """The slip as shorthand: its end, where it does not fit."""
     shown = glyphs.text(text)
     room = width - 4
-    if cell_len(shown) > room:
+    if cells(shown) > room:
         shown = glyphs.ellipsis + shown[-(room - len(glyphs.ellipsis)) :]
     return Content.assemble((" > ", QUIET), (shown, ORANGE if wrong else f"bold {TEXT}"))
 
@@ -316,7 +307,7 @@ def key_lines(keys: Iterable[Key], width: int, glyphs: Glyphs) -> list[Content]:
     room = width - 1
     for key, said in keys:
         pair: list[Part] = [(f" {key}", f"bold {TEXT}"), (f" {glyphs.text(said)} ", QUIET)]
-        needed = sum(cell_len(text) for text, _ in pair)
+        needed = width_of(pair)
         if parts and needed > room:
             lines.append(Content.assemble(*parts))
             parts, room = [], width - 1

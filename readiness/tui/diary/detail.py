@@ -23,12 +23,6 @@ from readiness.tui.diary.rows import Page
 from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs, at_both_ends
 from readiness.visits.plan import Visit, VisitPlan, what_changes
 
-VIEW_WORDS = {
-    "due": "day by day",
-    "week": "seven days",
-    "season": "week by week",
-    "visits": "when to come, whom to pen",
-}
 ARROWS = "←→"
 KEYS = {
     "due": (("1-4", "views"), ("w", "whose"), ("Enter", "bull")),

@@ -42,10 +42,3 @@ class Listed(OptionList):
         if at < len(self.rows):
             self.replace_option_prompt_at_index(at, Content(self.rows[at].content.plain))
             self._marked = at
-
-    def step(self, by: int) -> None:
-        """To the next line, or the one before."""
-        if by > 0:
-            self.action_cursor_down()
-        else:
-            self.action_cursor_up()

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import ClassVar
 
-from textual import on, work
+from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
@@ -14,26 +14,32 @@ from textual.content import Content
 from textual.events import Resize
 from textual.timer import Timer
 from textual.widgets import OptionList, Static
-from textual.worker import Worker, WorkerState, get_current_worker
+from textual.worker import Worker, WorkerState
 
 from readiness.engine.results import Board
 from readiness.herd.diary import WHO, only, planned
 from readiness.herd.selection import WEEK
-from readiness.system.background import Background, GivenUp
 from readiness.system.errors import ReadinessError, UsageError
 from readiness.trade.words import full_day_words
 from readiness.tui.diary import detail
 from readiness.tui.diary import rows as lines
 from readiness.tui.diary.listed import Listed
 from readiness.tui.diary.moves import SECONDS, Moves
-from readiness.tui.shared.keys import KeyLine
+from readiness.tui.shared.errands import in_thread, left_alone
+from readiness.tui.shared.keys import KeyLine, numbered
 from readiness.tui.shared.live import SLOW, LiveScreen
-from readiness.tui.shared.looks import QUIET
+from readiness.tui.shared.looks import painted
 from readiness.visits.agenda import monday_of
 from readiness.visits.asked import Promise, Wishes
 from readiness.visits.plan import VisitPlan
 
-VIEWS = tuple(detail.VIEW_WORDS)
+VIEW_WORDS = {
+    "due": "day by day",
+    "week": "seven days",
+    "season": "week by week",
+    "visits": "when to come, whom to pen",
+}
+VIEWS = tuple(VIEW_WORDS)
 WHOM = ("all", *WHO)
 PLANNING = "Planning the visits. Esc leaves it."
 PROMISED = (
@@ -46,14 +52,7 @@ class DiaryScreen(LiveScreen[Board]):
     """What is to be done, when and by whom."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        *(
-            Binding(
-                str(number), f"view('{name}')", "views", show=number == 1,
-                key_display="1-4" if number == 1 else None,
-                tooltip=f"{name}: {words}",
-            )
-            for number, (name, words) in enumerate(detail.VIEW_WORDS.items(), start=1)
-        ),
+        *numbered("view", {view: f"{view}: {of}" for view, of in VIEW_WORDS.items()}, "views"),
         Binding("w", "whom", "whose", tooltip="only the trimmer's, the farmer's or the vet's"),
         Binding("left", "step(-1)", "earlier", key_display="←→",
                 tooltip="the week before; in visits: this one a day earlier"),
@@ -65,8 +64,8 @@ class DiaryScreen(LiveScreen[Board]):
         Binding("enter", "open", "bull", show=False, tooltip="open the bull, or the week"),
         Binding("0", "back", "visits as planned", show=False),
         Binding("escape,b", "leave", "board", tooltip="back to the board"),
-        Binding("j", "cursor(1)", "down", show=False),
-        Binding("k", "cursor(-1)", "up", show=False),
+        Binding("j", "focused.cursor_down", "down", show=False),
+        Binding("k", "focused.cursor_up", "up", show=False),
     ]  # fmt: skip
 
     def __init__(self) -> None:
@@ -121,18 +120,12 @@ class DiaryScreen(LiveScreen[Board]):
         if self._waiting is not None:  # its moment may come when the plan is just there
             self.say(PLANNING)
 
-    @work(thread=True, group="plan", exclusive=True, exit_on_error=False)
     def _work_out(self, wishes: Wishes) -> None:
-        worker = get_current_worker()
-        work = partial(self.desk.visits, wishes, seconds=SECONDS)
-        try:
-            plan = Background(work, may_be_left=True).result(lambda _: not worker.is_cancelled)
-        except GivenUp:
-            return
-        except ReadinessError as problem:
-            self.app.call_from_thread(self._not_planned, problem)
-        else:
-            self.app.call_from_thread(self._planned, plan)
+        def job() -> Callable[[], None]:
+            plan = left_alone(partial(self.desk.visits, wishes, seconds=SECONDS))
+            return partial(self._planned, plan)
+
+        in_thread(self, job, self._not_planned, group="plan", exclusive=True, exit_on_error=False)
 
     @on(Worker.StateChanged)
     def _failed(self, event: Worker.StateChanged) -> None:
@@ -187,8 +180,7 @@ class DiaryScreen(LiveScreen[Board]):
             return
         page = self.page()
         tabs = detail.tabs_line(VIEWS, self.view, self.whom, self.plan, page)
-        self.query_one("#top", Static).update(detail.top_line(page))
-        self.query_one("#tabs", Static).update(tabs)
+        self.put(top=detail.top_line(page), tabs=tabs)
         self._listed.fill(self._make_rows(page))
         self.set_class(self.view == "visits", "-visits")
         self.query_one(KeyLine).instead(*detail.keys_of(self.view, page.glyphs))
@@ -218,20 +210,21 @@ class DiaryScreen(LiveScreen[Board]):
         self._tell_detail()
 
     def _tell_detail(self) -> None:
-        told, row, page = self.query_one("#told", Static), self._listed.row, self.page()
+        self.put(told=self._detail(self._listed.row, self.page()))
+        self.query_one("#detail").scroll_home(animate=False)
+
+    def _detail(self, row: lines.DiaryRow | None, page: lines.Page) -> Content:
+        plan = self.after or self.plan
         if self.after is not None and self.plan is not None and self.view == "visits":
-            told.update(detail.moved_detail(self.plan, self.after, page))
-        elif row is None:
-            told.update(Content(""))
-        elif row.due is not None:
-            told.update(detail.due_detail(row.due, self.after or self.plan, page))
-        elif row.visit is not None and self.plan is not None:
-            plan = self.after or self.plan
+            return detail.moved_detail(self.plan, self.after, page)
+        if row is None:
+            return Content("")
+        if row.due is not None:
+            return detail.due_detail(row.due, plan, page)
+        if row.visit is not None and plan is not None:
             visit = next((v for v in plan.visits if (v.farm, v.on) == row.visit), None)
-            told.update(detail.visit_detail(visit, plan, page) if visit else Content(""))
-        else:
-            told.update(Content.assemble((" Enter shows this week day by day.", QUIET)))
-        self.query_one("#detail", VerticalScroll).scroll_home(animate=False)
+            return detail.visit_detail(visit, plan, page) if visit else Content("")
+        return painted((" Enter shows this week day by day.", "quiet"))
 
     def on_resize(self, event: Resize) -> None:
         self._paint()
@@ -248,9 +241,6 @@ class DiaryScreen(LiveScreen[Board]):
     def action_whom(self) -> None:
         self.whom = WHOM[(WHOM.index(self.whom) + 1) % len(WHOM)]
         self._paint()
-
-    def action_cursor(self, step: int) -> None:
-        self._listed.step(step)
 
     @on(OptionList.OptionSelected)
     def _chosen(self, event: OptionList.OptionSelected) -> None:
@@ -288,12 +278,11 @@ class DiaryScreen(LiveScreen[Board]):
             self.tui.tell("4 shows the visits: there they are moved and dropped.")
             return
         self.moves = change(self.moves, row.visit)
-        self._what_if(self.moves)
+        what_if = partial(self._what_if, self.moves)
+        in_thread(self, what_if, self.fail, group="what", exclusive=True, exit_on_error=False)
 
-    @work(thread=True, group="what", exclusive=True, exit_on_error=False)
-    def _what_if(self, moves: Moves) -> None:
-        after = moves.outcome() if moves.any else None
-        self.app.call_from_thread(self._moved, moves, after)
+    def _what_if(self, moves: Moves) -> Callable[[], None]:
+        return partial(self._moved, moves, moves.outcome() if moves.any else None)
 
     def _moved(self, moves: Moves, after: VisitPlan | None) -> None:
         if moves is self.moves:  # keys pressed meanwhile ask for another answer

@@ -15,7 +15,8 @@ from textual.widgets import Static
 from readiness.herd.stats.results import Figures
 from readiness.report.stats_words import farm_words
 from readiness.tui.figures import views
-from readiness.tui.shared.keys import KeyLine
+from readiness.tui.shared.dialogs import Choice
+from readiness.tui.shared.keys import KeyLine, numbered
 from readiness.tui.shared.live import ScrolledScreen
 from readiness.tui.shared.looks import QUIET
 
@@ -28,20 +29,14 @@ class FiguresScreen(ScrolledScreen[Figures]):
     """Findings by place, code, foot, claw, breed, age and year."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        *(
-            Binding(
-                str(number), f"view('{name}')", "views", show=number == 1,
-                key_display=f"1-{len(NAMES)}" if number == 1 else None, tooltip=name,
-            )
-            for number, name in enumerate(NAMES, start=1)
-        ),
+        *numbered("view", {name: name for name in NAMES}, "views"),
         Binding("g", "farm", "farm", tooltip="only one farm"),
         Binding("s", "since", "since", tooltip="all there is, the last 365 days, the last 90"),
         Binding("right", "turn(1)", "next view", show=False),
         Binding("left", "turn(-1)", "view before", show=False),
         *ScrolledScreen.SCROLLING,
         Binding("escape,b", "app.pop_screen", "board", tooltip="back to the board"),
-    ]  # fmt: skip
+    ]
 
     def __init__(self) -> None:
         super().__init__()
@@ -74,12 +69,12 @@ class FiguresScreen(ScrolledScreen[Figures]):
         if self.figures is None:
             return
         glyphs, width = self.tui.glyphs, self.size.width
-        self.query_one("#top", Static).update(views.top_line(self.figures, width, glyphs))
-        self.query_one("#tabs", Static).update(views.tabs_line(self.view))
-        body = self.query_one("#body", VerticalScroll)
-        room = body.scrollable_content_region.width
-        shown = views.body(self.figures, self.view, room, glyphs)
-        self.query_one("#shown", Static).update(shown)
+        room = self.query_one("#body").scrollable_content_region.width
+        self.put(
+            top=views.top_line(self.figures, width, glyphs),
+            tabs=views.tabs_line(self.view),
+            shown=views.body(self.figures, self.view, room, glyphs),
+        )
 
     def on_resize(self, event: Resize) -> None:
         self.call_after_refresh(self._paint)
@@ -101,16 +96,11 @@ class FiguresScreen(ScrolledScreen[Figures]):
 
     def action_farm(self) -> None:
         """Choose the farm whose figures are shown."""
-        from readiness.tui.shared.dialogs import Choice, Choose
+        if self.figures is not None:
+            farms = (None, *self.figures.farms)
+            choices = [Choice(farm_words(farm), farm) for farm in farms]
+            self.choose("Which farm?", choices, self._only)
 
-        if self.figures is None:
-            return
-        found = (None, *self.figures.farms)
-
-        def chosen(at: int | None) -> None:
-            if at is not None:
-                self.farm = found[at]
-                self.action_reread()
-
-        choices = [Choice(farm_words(farm)) for farm in found]
-        self.app.push_screen(Choose("Which farm?", choices, self.tui.glyphs), chosen)
+    def _only(self, farm: str | None) -> None:
+        self.farm = farm
+        self.action_reread()

@@ -12,7 +12,7 @@ from readiness.report import stats_words as words
 from readiness.report.stats_table import laid_out
 from readiness.trade.feet import AS_HE_STANDS, FEET, FOOT_NAMES
 from readiness.trade.words import day_words, full_day_words
-from readiness.tui.shared.feet import Foot, Spot, four_feet
+from readiness.tui.shared.feet import Foot, Label, four_feet
 from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, YELLOW, Glyphs, at_both_ends, painted
 
 VIEWS: dict[str, tuple[str, ...]] = {
@@ -82,12 +82,12 @@ def _map(figures: Figures, width: int, glyphs: Glyphs) -> Content:
 
 def _foot(foot: str, figures: Figures) -> Foot:
     lifted = words.lifts_words(figures.lifts_of(foot), figures.few)
-    spots = tuple(
-        Spot(foot, cell.claw, cell.zone, str(cell.part.n), False, 0, _style(cell, figures))
+    labels = tuple(
+        Label(cell.claw, cell.zone, str(cell.part.n), False, 0, _style(cell, figures))
         for cell in figures.cells
         if cell.foot == foot and _has_place(cell)
     )
-    return Foot(foot, f"{foot} {FOOT_NAMES[foot]}, {lifted}", spots, {})
+    return Foot(foot, f"{foot} {FOOT_NAMES[foot]}, {lifted}", labels, {})
 
 
 def _has_place(cell: Place) -> bool:

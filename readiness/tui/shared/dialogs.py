@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Generic, TypeVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -12,93 +12,129 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
-from textual.widgets import OptionList, Static
-from textual.widgets.option_list import Option
+from textual.widgets import Input, OptionList, Static
 
-from readiness.tui.shared.looks import QUIET, TEXT, Glyphs
+from readiness.system.plain import plain
+from readiness.tui.shared.looks import Glyphs, painted
+from readiness.tui.shared.program import Program, program_of
+
+Result = TypeVar("Result")
+Value = TypeVar("Value")
+
+
+class Dialog(ModalScreen[Result]):
+    """A box over a screen: its heading, what it asks with (``body``), its keys. Esc gives None."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "dismiss(None)", "back", show=False),
+    ]
+    KIND: ClassVar[str] = ""
+    KEYS: ClassVar[str] = ""
+
+    def __init__(self, heading: str) -> None:
+        super().__init__()
+        self._heading = heading
+
+    @property
+    def tui(self) -> Program:
+        return program_of(self)
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes=f"dialog {self.KIND}"):
+            yield Static(painted((self.tui.glyphs.text(self._heading), "head")), markup=False)
+            yield from self.body()
+            yield Static(painted((self.keys(), "quiet")), markup=False)
+
+    def body(self) -> ComposeResult:
+        """What stands between the heading and the keys; ``#said`` is what ``say`` fills."""
+        raise NotImplementedError
+
+    def keys(self) -> str:
+        return self.KEYS
+
+    def say(self, words: object, role: str = "") -> None:
+        """Show a few words in the dialog; none: take them away."""
+        said = painted((self.tui.glyphs.text(words), role))
+        self.query_one("#said", Static).update(said if words else "")
+
+    def refuse(self, why: object) -> None:
+        """Say what is wrong."""
+        self.say(f"{self.tui.glyphs.late} {why}", "alert")
+
+
+class PlainInput(Input):
+    """What is pasted into it may carry controls, which painted as they are would drive the
+    terminal: they never get in."""
+
+    def validate_value(self, value: str) -> str:
+        return plain(value)
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
-    """One line to choose, with quieter words under it."""
+class Choice(Generic[Value]):
+    """One line to choose, what it stands for, and quieter words under it."""
 
     words: str
+    of: Value
     below: str = ""
 
 
-class Choose(ModalScreen[int | None]):
-    """Choose one of a list by arrows and Enter, or by its digit. Returns its place; None: none."""
+class Choose(Dialog[Choice[Value] | None]):
+    """Choose one of a list by arrows and Enter, or by its digit."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q", "dismiss(None)", "back", show=False),
-        Binding("j", "step(1)", "next", show=False),
-        Binding("k", "step(-1)", "before", show=False),
+        Binding("q", "dismiss(None)", "back", show=False),
+        Binding("j", "focused.cursor_down", "next", show=False),
+        Binding("k", "focused.cursor_up", "before", show=False),
         *(Binding(str(digit), f"pick({digit})", "choose", show=False) for digit in range(1, 10)),
     ]
+    KEYS = "Enter or a digit chooses, Esc goes back"
 
-    def __init__(self, title: str, choices: Sequence[Choice], glyphs: Glyphs) -> None:
-        super().__init__()
-        self._title = title
-        self._choices = list(choices)
-        self._glyphs = glyphs
+    def __init__(self, title: str, choices: Sequence[Choice[Value]]) -> None:
+        super().__init__(title)
+        self._choices = choices
 
-    def compose(self) -> ComposeResult:
-        with Vertical(classes="dialog"):
-            yield Static(Content.assemble((self._title, f"bold {TEXT}")), markup=False)
-            options = [
-                Option(choice_words(number, choice, self._glyphs))
-                for number, choice in enumerate(self._choices, start=1)
-            ]
-            yield OptionList(*options, markup=False)
-            yield Static(
-                Content.assemble(("Enter or a digit chooses, Esc goes back", QUIET)), markup=False
-            )
-
-    def action_step(self, step: int) -> None:
-        options = self.query_one(OptionList)
-        if step > 0:
-            options.action_cursor_down()
-        else:
-            options.action_cursor_up()
+    def body(self) -> ComposeResult:
+        yield options(self._choices, self.tui.glyphs)
 
     def action_pick(self, digit: int) -> None:
         if digit <= len(self._choices):
-            self.dismiss(digit - 1)
+            self.dismiss(self._choices[digit - 1])
 
     @on(OptionList.OptionSelected)
     def _picked(self, event: OptionList.OptionSelected) -> None:
-        self.dismiss(event.option_index)
+        self.dismiss(self._choices[event.option_index])
 
 
-def choice_words(number: int, choice: Choice, glyphs: Glyphs) -> Content:
-    """A choice with its digit, where it has one. No colour of its own: the cursor gives it."""
-    lead = f" {number}  " if number <= 9 else "    "
-    parts = [(lead, ""), (glyphs.text(choice.words), "bold")]
-    if choice.below:
-        parts.append((f"\n    {glyphs.text(choice.below)}", ""))
-    return Content.assemble(*parts)
+def options(choices: Sequence[Choice[Value]], glyphs: Glyphs) -> OptionList:
+    """Choices, each with its digit, where it has one. No colours of their own: the cursor gives
+    them."""
+    lines = []
+    for number, choice in enumerate(choices, start=1):
+        lead = f" {number}  " if number <= 9 else "    "
+        below = f"\n    {glyphs.text(choice.below)}" if choice.below else ""
+        lines.append(Content.assemble(lead, (glyphs.text(choice.words), "bold"), below))
+    return OptionList(*lines, markup=False)
 
 
-class Paper(ModalScreen[None]):
+class Paper(Dialog[None]):
     """Something to read: scrolled with the arrows, closed with any of the keys that go back."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q,enter,question_mark,s", "dismiss(None)", "back", show=False),
+        Binding("q,enter,question_mark,s", "dismiss(None)", "back", show=False),
         Binding("j", "scroll(1)", "down", show=False),
         Binding("k", "scroll(-1)", "up", show=False),
     ]
+    KIND = "paper"
+    KEYS = "arrows scroll, Esc goes back"
 
     def __init__(self, title: str, words: Content) -> None:
-        super().__init__()
-        self._title = title
+        super().__init__(title)
         self._words = words
 
-    def compose(self) -> ComposeResult:
-        with Vertical(classes="dialog paper"):
-            yield Static(Content.assemble((self._title, f"bold {TEXT}")), markup=False)
-            with VerticalScroll(can_focus=True):
-                yield Static(self._words, markup=False)
-            yield Static(Content.assemble(("arrows scroll, Esc goes back", QUIET)), markup=False)
+    def body(self) -> ComposeResult:
+        with VerticalScroll(can_focus=True):
+            yield Static(self._words, markup=False)
 
     def action_scroll(self, step: int) -> None:
         self.query_one(VerticalScroll).scroll_relative(y=step, animate=False)

@@ -10,29 +10,16 @@ from __future__ import annotations
 import os
 import pickle
 from collections.abc import Callable
-from typing import TYPE_CHECKING
+from functools import partial
+from typing import TYPE_CHECKING, TypeAlias
 
 from readiness.system.errors import ReadinessError
 
 if TYPE_CHECKING:
     from readiness.tui.shared.reading import BoardSheet, Seen
 
-
-class Early:
-    """A board on its way: ``take`` waits for it, once."""
-
-    def __init__(self, child: int, pipe: int) -> None:
-        self._child = child
-        self._pipe = pipe
-
-    def take(self) -> Seen[BoardSheet] | None:
-        """The board, None where that process could not read it."""
-        with os.fdopen(self._pipe, "rb") as pipe:
-            sent = pipe.read()
-        os.waitpid(self._child, 0)
-        # Only our own child writes into this pipe, so what comes out of it may be unpickled.
-        seen: Seen[BoardSheet] | None = pickle.loads(sent) if sent else None
-        return seen
+Early: TypeAlias = "Callable[[], Seen[BoardSheet] | None]"
+"""Waits, once, for a board on its way; None where that process could not read it."""
 
 
 def start(read: Callable[[], Seen[BoardSheet]]) -> Early | None:
@@ -43,7 +30,7 @@ def start(read: Callable[[], Seen[BoardSheet]]) -> Early | None:
     child = os.fork()
     if child:
         os.close(end)
-        return Early(child, pipe)
+        return partial(_take, child, pipe)
     status = 1
     try:
         sent = pickle.dumps(read())
@@ -54,3 +41,12 @@ def start(read: Callable[[], Seen[BoardSheet]]) -> Early | None:
         pass  # nothing sent: the screen reads for itself and says what is wrong
     finally:
         os._exit(status)
+
+
+def _take(child: int, pipe: int) -> Seen[BoardSheet] | None:
+    with os.fdopen(pipe, "rb") as coming:
+        sent = coming.read()
+    os.waitpid(child, 0)
+    # Only our own child writes into this pipe, so what comes out of it may be unpickled.
+    seen: Seen[BoardSheet] | None = pickle.loads(sent) if sent else None
+    return seen

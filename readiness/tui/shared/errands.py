@@ -4,15 +4,48 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
+from typing import Any, TypeVar
 
 from textual.screen import Screen
+from textual.worker import get_current_worker
 
+from readiness.system.background import Background, GivenUp
 from readiness.system.errors import ReadinessError
 
 MOST_WAITING = 60
 """Keys that wait at most; whoever presses more leans on the keyboard."""
 
-Then = Callable[[], None]
+Then = Callable[[], object]
+Result = TypeVar("Result")
+
+
+def in_thread(
+    screen: Screen[Any],
+    job: Callable[[], Then],
+    refused: Callable[[ReadinessError], object],
+    **how: Any,
+) -> None:
+    """Do ``job`` in a thread; what it returns is done on the screen. Where that went wrong,
+    ``refused`` is told there. ``how``: as a screen's ``run_worker`` takes it."""
+
+    def work() -> None:
+        try:
+            then = job()
+        except GivenUp:
+            return
+        except ReadinessError as problem:
+            screen.app.call_from_thread(refused, problem)
+        else:
+            screen.app.call_from_thread(then)
+
+    screen.run_worker(work, thread=True, **how)
+
+
+def left_alone(work: Callable[[], Result]) -> Result:
+    """Within a job: what ``work`` returns, done aside, so that whoever quits does not wait for it.
+    Raises ``GivenUp`` once nobody wants it."""
+    worker = get_current_worker()
+    return Background(work, may_be_left=True).result(lambda _: not worker.is_cancelled)
 
 
 class Errands:
@@ -31,7 +64,7 @@ class Errands:
     def run(self, job: Callable[[], Then]) -> None:
         """Do ``job`` in a thread; what it returns is done on the screen."""
         self.busy = True
-        self._screen.run_worker(partial(self._work, job), group="book", thread=True)
+        in_thread(self._screen, lambda: partial(self._done, job()), self._failed, group="book")
 
     def wait(self, key: str) -> None:
         """A key pressed meanwhile."""
@@ -49,20 +82,12 @@ class Errands:
         self._waiting.clear()
         self.busy = False
 
-    def _work(self, job: Callable[[], Then]) -> None:
-        try:
-            then = job()
-        except ReadinessError as problem:
-            self._screen.app.call_from_thread(self._failed, str(problem))
-        else:
-            self._screen.app.call_from_thread(self._done, then)
-
     def _done(self, then: Then) -> None:
         self.busy = False
         then()
         while self._waiting and not self.busy:
             self._press(self._waiting.pop(0))
 
-    def _failed(self, words: str) -> None:
+    def _failed(self, problem: ReadinessError) -> None:
         self.stop()
-        self._fail(words)
+        self._fail(str(problem))

@@ -9,8 +9,10 @@ stands in brackets beside the claw's name.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from itertools import groupby
+from operator import itemgetter
 
 from textual.content import Content
 
@@ -40,14 +42,13 @@ _CLEFT_ROW = 4
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
-    """One finding to draw. ``claw``: outer, inner or skin; ``zone`` None where it was not said.
-    ``style``: other than that of a finding."""
+class Label:
+    """What is written at a place. ``claw``: outer, inner or skin; ``zone`` None where it was not
+    said. ``style``: other than that of a finding."""
 
-    foot: str
     claw: str
     zone: int | None
-    label: str
+    words: str
     holds: bool
     severity: int
     style: str = ""
@@ -60,7 +61,7 @@ class Foot:
 
     name: str
     caption: str
-    spots: tuple[Spot, ...]
+    labels: tuple[Label, ...]
     blocks: Mapping[str, str]
 
 
@@ -82,16 +83,16 @@ def foot_lines(foot: Foot, width: int, glyphs: Glyphs) -> list[Content]:
     canvas = _Canvas(width, ROWS + 2)
     canvas.put(0, 0, glyphs.fit(foot.caption, width - 1), f"bold {TEXT}")
     for claw, left in zip(claws, (1, 1 + CLAW_WIDTH + gap), strict=True):
-        spots = [spot for spot in foot.spots if spot.claw == claw]
-        _claw_name(canvas, claw, left, spots, glyphs)
+        labels = [label for label in foot.labels if label.claw == claw]
+        _claw_name(canvas, claw, left, labels, glyphs)
         _outline(canvas, left, glyphs)
         if claw in foot.blocks:
-            _block(canvas, left, foot.blocks[claw], spots, glyphs)
+            _block(canvas, left, foot.blocks[claw], labels, glyphs)
         for zone, (row, where) in _PLACES.items():
-            words, style = _together([s for s in spots if s.zone == zone], CLAW_WIDTH, glyphs)
+            words, style = _together([s for s in labels if s.zone == zone], CLAW_WIDTH, glyphs)
             at = _column(where, cells(words), left, outside_left=left == 1)
             canvas.put(row + 2, at, words, style)
-    _cleft(canvas, 1 + CLAW_WIDTH, gap, [s for s in foot.spots if s.claw == "skin"], glyphs)
+    _cleft(canvas, 1 + CLAW_WIDTH, gap, [s for s in foot.labels if s.claw == "skin"], glyphs)
     return canvas.lines()
 
 
@@ -105,11 +106,11 @@ def _column(where: str, length: int, left: int, *, outside_left: bool) -> int:
 
 
 def _claw_name(
-    canvas: _Canvas, claw: str, left: int, spots: Iterable[Spot], glyphs: Glyphs
+    canvas: _Canvas, claw: str, left: int, labels: Iterable[Label], glyphs: Glyphs
 ) -> None:
     canvas.put(1, left + 1, claw, QUIET)
     # Zones 0 and 10 are of the cleft: on a claw they are said like those without a place.
-    words, style = _together([s for s in spots if s.zone not in _PLACES], CLAW_WIDTH - 8, glyphs)
+    words, style = _together([s for s in labels if s.zone not in _PLACES], CLAW_WIDTH - 8, glyphs)
     if words:
         canvas.put(1, left + len(claw) + 2, f"({words})", style)
 
@@ -128,40 +129,40 @@ def _outline(canvas: _Canvas, left: int, glyphs: Glyphs) -> None:
     canvas.put(ROWS + 1, left, low_left + across * (last - 1) + low_right, QUIET)
 
 
-def _block(canvas: _Canvas, left: int, words: str, spots: list[Spot], glyphs: Glyphs) -> None:
+def _block(canvas: _Canvas, left: int, words: str, labels: list[Label], glyphs: Glyphs) -> None:
     """The claw filled; the block's name and day across rows on which no finding stands."""
     inside = CLAW_WIDTH - 2
     for row in range(4, ROWS + 1):
         canvas.put(row, left + 1, glyphs.fill * inside, VERMILLION)
-    taken = {_PLACES[spot.zone][0] + 2 for spot in spots if spot.zone in _PLACES}
+    taken = {_PLACES[label.zone][0] + 2 for label in labels if label.zone in _PLACES}
     free = [row for row in (6, 7, 5, 8, 4) if row not in taken]
     for row, line in zip(sorted(free[:2]), ("BLOCK", words), strict=False):
         shown = f"{glyphs.fit(line, inside):^{inside}}"
         canvas.put(row, left + 1, shown, f"bold {VERMILLION}")
 
 
-def _cleft(canvas: _Canvas, left: int, gap: int, spots: list[Spot], glyphs: Glyphs) -> None:
+def _cleft(canvas: _Canvas, left: int, gap: int, labels: list[Label], glyphs: Glyphs) -> None:
     """The skin's findings, between the claws."""
-    by_row: dict[int, list[Spot]] = {}
-    for spot in spots:
-        row = _CLEFT_ROW if spot.zone is None else _CLEFT_ROWS.get(spot.zone, _CLEFT_ROW)
-        by_row.setdefault(row, []).append(spot)
+    by_row: dict[int, list[Label]] = {}
+    for label in labels:
+        row = _CLEFT_ROW if label.zone is None else _CLEFT_ROWS.get(label.zone, _CLEFT_ROW)
+        by_row.setdefault(row, []).append(label)
     for row, found in by_row.items():
         words, style = _together(found, gap + 2, glyphs)
-        if all(spot.zone is None for spot in found):
+        if all(label.zone is None for label in found):
             words = f"({words})"
         canvas.put(row + 2, left + (gap - cells(words)) // 2, words, style)
 
 
-def _together(spots: list[Spot], room: int, glyphs: Glyphs) -> tuple[str, str]:
+def _together(labels: list[Label], room: int, glyphs: Glyphs) -> tuple[str, str]:
     """The words for findings in one place, the worst first, and their style."""
-    if not spots:
+    if not labels:
         return "", ""
-    ranked = sorted(spots, key=lambda s: (not s.holds, -s.severity, s.label))
-    labels = [(glyphs.hold if s.holds else "") + s.label for s in ranked]
-    words = " ".join(labels)
-    if cells(words) > room and len(labels) > 1:
-        words = f"{labels[0]}+{len(labels) - 1}"
+    ranked = sorted(labels, key=lambda s: (not s.holds, -s.severity, s.words))
+    said = [(glyphs.hold if s.holds else "") + s.words for s in ranked]
+    words = " ".join(said)
+    if cells(words) > room and len(said) > 1:
+        words = f"{said[0]}+{len(said) - 1}"
     return words, ranked[0].style or f"bold {VERMILLION if ranked[0].holds else YELLOW}"
 
 
@@ -182,12 +183,7 @@ class _Canvas:
         return [Content.assemble(*_runs(line)) for line in self._cells]
 
 
-def _runs(line: list[tuple[str, str]]) -> list[tuple[str, str]]:
+def _runs(line: list[tuple[str, str]]) -> Iterator[tuple[str, str]]:
     """Neighbours of one style joined."""
-    runs: list[tuple[str, str]] = []
-    for char, style in line:
-        if runs and runs[-1][1] == style:
-            runs[-1] = (runs[-1][0] + char, style)
-        else:
-            runs.append((char, style))
-    return runs
+    for style, run in groupby(line, key=itemgetter(1)):
+        yield "".join(char for char, _ in run), style

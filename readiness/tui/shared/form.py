@@ -9,20 +9,17 @@ from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, Vertical, VerticalScroll
-from textual.content import Content
-from textual.screen import ModalScreen
+from textual.containers import Horizontal, VerticalScroll
 from textual.widgets import Input, Static
 
 from readiness.forms import Field, FieldError, Form, content_of, problem_in, value_of
 from readiness.system.plain import plain
 from readiness.trade.tags import tag_problem
 from readiness.trade.words import full_day_words, when_words
-from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
-from readiness.tui.shared.plain_input import PlainInput
+from readiness.tui.shared.dialogs import Dialog, PlainInput
+from readiness.tui.shared.looks import Glyphs, painted
 
 Result = TypeVar("Result")
-KEYS = "Arrows move.  Enter on the last saves.  Esc: back"
 
 
 class FieldInput(PlainInput):
@@ -57,17 +54,18 @@ class FieldInput(PlainInput):
             event.prevent_default()
 
 
-class FormDialog(ModalScreen[Result]):
+class FormDialog(Dialog[Result]):
     """Asks for the fields of a form. What is done with the answers, ``finish`` says.
 
     ``typed``: what stands in the fields at first, by key.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "dismiss(None)", "back", show=False),
         Binding("down", "app.focus_next", "next field", show=False),
         Binding("up", "app.focus_previous", "field before", show=False),
     ]
+    KIND = "form"
+    KEYS = "Arrows move.  Enter on the last saves.  Esc: back"
     DEFAULT_CSS = """
     FormDialog .fields { height: auto; max-height: 10; scrollbar-size: 1 1; }
     FormDialog #hint { height: auto; max-height: 3; }
@@ -78,35 +76,27 @@ class FormDialog(ModalScreen[Result]):
     def __init__(
         self,
         form: Form,
-        glyphs: Glyphs,
         today: date,
         typed: Mapping[str, str] | None = None,
         title: str | None = None,
     ) -> None:
-        super().__init__()
+        super().__init__(form.title if title is None else title)
         self._form = form
-        self._glyphs = glyphs
         self._today = today
         self._before = {key: plain(text) for key, text in (typed or {}).items()}
-        self._heading = form.title if title is None else title
         self._wrong: str | None = None
         """The key of the field that the message is about; "" for the form as a whole."""
 
-    def compose(self) -> ComposeResult:
-        glyphs = self._glyphs
-        with Vertical(classes="dialog form"):
-            title = glyphs.text(self._heading)
-            yield Static(Content.assemble((title, f"bold {TEXT}")), markup=False)
-            with VerticalScroll(classes="fields", can_focus=False):
-                for field in self._form.fields:
-                    with Horizontal(classes="field"):
-                        yield Static(
-                            _label(field), markup=False, classes="label", id=f"label-{field.key}"
-                        )
-                        yield FieldInput(field, self._before.get(field.key, ""), glyphs)
-            yield Static(id="hint", markup=False)
-            yield Static(id="said", markup=False)
-            yield Static(Content.assemble((KEYS, QUIET)), markup=False)
+    def body(self) -> ComposeResult:
+        with VerticalScroll(classes="fields", can_focus=False):
+            for field in self._form.fields:
+                with Horizontal(classes="field"):
+                    yield Static(
+                        _label(field), markup=False, classes="label", id=f"label-{field.key}"
+                    )
+                    yield FieldInput(field, self._before.get(field.key, ""), self.tui.glyphs)
+        yield Static(id="hint", markup=False)
+        yield Static(id="said", markup=False)
 
     # ---- what is typed -------------------------------------------------------------------------
 
@@ -119,7 +109,8 @@ class FormDialog(ModalScreen[Result]):
         event.stop()
         assert isinstance(event.input, FieldInput)
         if self._wrong in (event.input.field.key, ""):
-            self._say("")
+            self._wrong = None
+            self.say("")
         if event.input.has_focus:
             self._hint(event.input)
 
@@ -144,7 +135,8 @@ class FormDialog(ModalScreen[Result]):
         try:
             value_of(box.field, box.answer, self._today)
         except FieldError as problem:
-            self._say(str(problem), wrong=problem.key)
+            self._wrong = problem.key
+            super().refuse(problem)
 
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
@@ -158,26 +150,21 @@ class FormDialog(ModalScreen[Result]):
 
     def _hint(self, box: FieldInput) -> None:
         """Under the fields: the choices, the day in full, or what is odd about a tag."""
-        text = self._glyphs.text(hint_words(box.field, box.value, self._today))
-        self.query_one("#hint", Static).update(Content.assemble((text, TEXT)))
+        text = self.tui.glyphs.text(hint_words(box.field, box.value, self._today))
+        self.query_one("#hint", Static).update(painted((text, "")))
 
-    def _say(self, words: str, *, wrong: str | None = None) -> None:
-        """A message; ``wrong`` as in ``_wrong``."""
-        self._wrong = wrong
-        style = TEXT if wrong is None else f"bold {ORANGE}"
-        lead = "" if wrong is None else f"{self._glyphs.late} "
-        shown = Content.assemble((lead + self._glyphs.text(words), style))
-        self.query_one("#said", Static).update(shown if words else "")
-
-    def refuse(self, words: str, key: str = "") -> None:
-        """Say what is wrong and put the cursor into its field, so that typing replaces it."""
-        self._say(words, wrong=key)
-        if not key:
-            self.query_one("#hint", Static).update("")
-        else:
-            box = self.query_one(f"#field-{key}", FieldInput)
+    def refuse(self, why: object) -> None:
+        """Say what is wrong; where that is a field, the cursor goes into it, so that typing
+        replaces it."""
+        super().refuse(why)
+        if isinstance(why, FieldError):
+            self._wrong = why.key
+            box = self.query_one(f"#field-{why.key}", FieldInput)
             box.focus()
             box.select_all()
+        else:
+            self._wrong = ""
+            self.query_one("#hint", Static).update("")
 
     # ---- the end -------------------------------------------------------------------------------
 
@@ -186,7 +173,7 @@ class FormDialog(ModalScreen[Result]):
         try:
             content = content_of(self._form, self.typed(), self._today)
         except FieldError as problem:
-            self.refuse(str(problem), problem.key)
+            self.refuse(problem)
             return
         self.finish(content)
 
@@ -208,7 +195,7 @@ class FormScreen(FormDialog[dict[str, Any] | None]):
         if problem is None:
             self.dismiss(content)
         else:
-            self.refuse(str(problem), problem.key)
+            self.refuse(problem)
 
 
 def _label(field: Field) -> str:

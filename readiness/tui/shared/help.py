@@ -9,8 +9,14 @@ from textual.content import Content
 
 from readiness.tui.shared.dialogs import Paper
 from readiness.tui.shared.keys import all_keys, bindings_of, long_words
-from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
+from readiness.tui.shared.looks import QUIET, ROLES, TEXT, Glyphs
 
+_STATES = (
+    ("reason", "HOLD", " for a reason that is true of him today"),
+    ("checks", "HOLD", " only because checks are still to come"),
+    ("go", "GO", "   nothing is outstanding"),
+    ("care", "GO", "  the same, but there is something to ask the vet or to watch first"),
+)
 _NOTES = (
     "could go: the first day on which he could go if all is done and every check passes; spare: "
     "the days to spare from then to his group's turnout, with a minus where it is too late.",
@@ -28,16 +34,10 @@ def help_paper(
     bindings: Iterable[BindingType], glyphs: Glyphs, more: Iterable[tuple[str, str]] = ()
 ) -> Paper:
     """The help over a screen with these bindings, and ``more`` keys before them."""
-    parts: list[tuple[str, str]] = [
-        (f"{glyphs.hold} HOLD", f"bold {VERMILLION}"),
-        (" for a reason that is true of him today\n", TEXT),
-        (f"{glyphs.to_come} HOLD", f"bold {YELLOW}"),
-        (" only because checks are still to come\n", TEXT),
-        (f"{glyphs.go} GO", f"bold {SKY}"),
-        ("   nothing is outstanding\n", TEXT),
-        (f"{glyphs.go}{glyphs.late} GO", f"bold {ORANGE}"),
-        ("  the same, but there is something to ask the vet or to watch first\n\n", TEXT),
-    ]
+    parts: list[tuple[str, str]] = []
+    for state, word, words in _STATES:
+        parts += [(f"{glyphs.sign(state)} {word}", f"bold {ROLES[state]}"), (f"{words}\n", TEXT)]
+    parts.append(("\n", TEXT))
     for keys, words in [*more, *key_rows(bindings)]:
         parts += [(f"{keys:>10}  ", f"bold {TEXT}"), (f"{words}\n", TEXT)]
     for note in _NOTES:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from textual.binding import Binding, BindingType
 from textual.content import Content
@@ -36,12 +36,29 @@ def bindings_of(found: Iterable[BindingType]) -> list[Binding]:
     return [binding for binding in found if isinstance(binding, Binding)]
 
 
+def numbered(action: str, named: Mapping[str, str], words: str) -> list[BindingType]:
+    """A digit for each name, which does ``action`` with it and says so in the words beside it; in
+    the line of keys the digits stand together, with ``words``."""
+    return [
+        Binding(
+            str(number),
+            f"{action}('{name}')",
+            words,
+            show=number == 1,
+            key_display=f"1-{len(named)}" if number == 1 else None,
+            tooltip=said,
+        )
+        for number, (name, said) in enumerate(named.items(), start=1)
+    ]
+
+
 class KeyLine(Static):
     """Keys and what they do; whole ones only, the last two (help, quit) always."""
 
     def __init__(self, bindings: Iterable[BindingType]) -> None:
         super().__init__(id="keys")
-        self._keys = [binding for binding in bindings_of(bindings) if binding.show]
+        shown = [each for each in bindings_of(bindings) if each.show]
+        self._keys = [(key_words(each), each.description) for each in shown]
         self._instead: tuple[tuple[str, str], ...] = ()
 
     def instead(self, *keys: tuple[str, str]) -> None:
@@ -51,17 +68,11 @@ class KeyLine(Static):
             self.refresh()
 
     def render(self) -> Content:
-        if not self._instead:
-            return key_line(self._keys, self.size.width)
-        return _line(self._instead, self.size.width)
-
-
-def key_line(bindings: list[Binding], width: int) -> Content:
-    """As many keys as fit into ``width``, the last two always."""
-    return _line([(key_words(binding), binding.description) for binding in bindings], width)
+        return _line(self._instead or self._keys, self.size.width)
 
 
 def _line(keys: Sequence[tuple[str, str]], width: int) -> Content:
+    """As many keys as fit into ``width``, the last two always."""
     first, last = keys[:-2], keys[-2:]
     room = width - sum(_length(*key) for key in last)
     kept = []

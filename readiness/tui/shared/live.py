@@ -7,6 +7,8 @@ last picture stays and one calm line says what to do. Nothing turns or blinks: o
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+from functools import partial
 from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar
 
 from textual import on
@@ -17,14 +19,19 @@ from textual.timer import Timer
 from textual.widgets import Static
 from textual.worker import Worker, WorkerState
 
-from readiness.system.errors import BookBusy, NotFound, ReadinessError
+from readiness.system.errors import BookBusy, ReadinessError
+from readiness.trade.words import plural
+from readiness.tui.shared.dialogs import Choice, Choose
+from readiness.tui.shared.errands import in_thread
 from readiness.tui.shared.program import Program, program_of
 from readiness.tui.shared.reading import Seen, Stamp, stamp_of
+from readiness.tui.shared.undoing import Told, told
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
 
 What = TypeVar("What")
+Value = TypeVar("Value")
 
 SLOW = 0.3
 
@@ -68,6 +75,11 @@ class LiveScreen(Screen[None], Generic[What]):
 
         def show(self, seen: What) -> None:
             """Paint what was read."""
+
+    def put(self, **parts: Content) -> None:
+        """Show these contents, each in the part of its name."""
+        for name, content in parts.items():
+            self.query_one(f"#{name}", Static).update(content)
 
     def say(self, words: str) -> None:
         """Show one calm line; empty takes it away."""
@@ -138,16 +150,55 @@ class LiveScreen(Screen[None], Generic[What]):
         if isinstance(error, BookBusy):
             self._again = True
             self._tell(f"{error} Tried again every second.")
-        elif isinstance(error, NotFound):
-            self.missing(error)
         elif isinstance(error, ReadinessError):
             self._tell(f"{error} r reads it again.")
         else:
             raise error
 
-    def missing(self, error: NotFound) -> None:
-        """The book, or the bull, is not there."""
-        self._tell(f"{error} r reads it again.")
+    # ---- what any screen may ask -----------------------------------------------------------------
+
+    def choose(
+        self, title: str, choices: Sequence[Choice[Value]], then: Callable[[Value], object]
+    ) -> None:
+        """Ask which is meant; ``then`` is given what the one chosen stands for."""
+
+        def chosen(choice: Choice[Value] | None) -> None:
+            if choice is not None:
+                then(choice.of)
+
+        self.app.push_screen(Choose(title, choices), chosen)
+
+    def refuse(self, problem: ReadinessError) -> None:
+        """What was asked for cannot be done, and why: it goes away by itself."""
+        self.tui.tell(problem, wrong=True)
+
+    def action_undo(self) -> None:
+        """Show what this device last wrote, and ask whether it is to be taken back: on a screen
+        for looking a stray key writes nothing."""
+
+        def job() -> Callable[[], None]:
+            entries = self.desk.last_said()
+            shown = frozenset(entry.id for entry in entries)
+            return partial(self.ask_to_undo, told(self.desk, entries), partial(self._undo, shown))
+
+        in_thread(self, job, self.refuse, group="write", exit_on_error=False)
+
+    def ask_to_undo(self, last: Told, then: Callable[[], object]) -> None:
+        """Show what was last written on this device, and do ``then`` where it is to go."""
+        title = f"Last written on this device, {plural(len(last.said), 'entry', 'entries')}:"
+        self.choose(title, [Choice("take it back", then, last.words)], lambda undo: undo())
+
+    def _undo(self, shown: frozenset[str]) -> None:
+        """Take it back, if it is still what was shown."""
+
+        def job() -> Callable[[], None]:
+            if frozenset(entry.id for entry in self.desk.last_said()) != shown:
+                return partial(self.tui.tell, "Something was written since: u shows it.")
+            said = told(self.desk, self.desk.entries(self.desk.undo()))
+            many = plural(len(said.said), "entry", "entries")
+            return partial(self.tui.tell, f"Taken back, {many}: {said.words}")
+
+        in_thread(self, job, self.refuse, group="write", exit_on_error=False)
 
 
 class ScrolledScreen(LiveScreen[What]):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import codecs
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from textual.content import Content
 from textual.theme import Theme
@@ -89,37 +89,26 @@ def at_both_ends(left: Sequence[Span], right: str, width: int) -> Content:
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
-    """A state's sign: its character, its word, its colour."""
-
-    sign: str
-    word: str
-    colour: str
-
-
-@dataclass(frozen=True, slots=True)
 class Glyphs:
     """The characters a terminal can show. ``encoding`` is what its text is sent in."""
 
-    encoding: str
-    hold: str
-    to_come: str
-    go: str
-    late: str
-    dot: str
-    arrow: str
-    ellipsis: str
-    rule: str
-    minus: str
-    fill: str
-    claw: tuple[str, str, str, str]
+    encoding: str = "utf-8"
+    hold: str = "■"
+    to_come: str = "□"
+    go: str = "●"
+    late: str = "!"
+    dot: str = "·"
+    arrow: str = "→"
+    ellipsis: str = "…"
+    rule: str = "─"
+    fill: str = "▒"
+    claw: tuple[str, str, str, str] = ("╭", "╮", "╰", "╯")
     """Top line's left and right corner, bottom line's left and right corner."""
-    shoulder: tuple[str, str, str, str]
+    shoulder: tuple[str, str, str, str] = ("╭", "╯", "╰", "╮")
     """The step under the toe: left outside and inside, right inside and outside."""
-    side: str
-    across: str
-    window: tuple[str, str]
-    now: str
+    side: str = "│"
+    across: str = "─"
+    window: str = "├┤"
 
     @property
     def ascii_only(self) -> bool:
@@ -141,59 +130,28 @@ class Glyphs:
         words = self.fit(self.text(words), width)
         return words + " " * (width - cells(words))
 
-    def mark(self, state: str) -> Mark:
-        """The mark of a bull's state on the board: "reason", "checks", "go", or "care", which is
-        a GO with something to ask first."""
-        return {
-            "reason": Mark(self.hold, "HOLD", VERMILLION),
-            "checks": Mark(self.to_come, "HOLD", YELLOW),
-            "go": Mark(self.go, "GO", SKY),
-            "care": Mark(f"{self.go}{self.late}", "GO", ORANGE),
-        }[state]
+    def sign(self, state: str) -> str:
+        """The sign of a bull's state: "reason", "checks", "go", or "care", which is a GO with
+        something to ask first."""
+        signs = {"reason": self.hold, "checks": self.to_come, "go": self.go}
+        return self.go + self.late if state == "care" else signs[state]
 
 
-def _utf8() -> Glyphs:
-    return Glyphs(
-        encoding="utf-8",
-        hold="■",
-        to_come="□",
-        go="●",
-        late="!",
-        dot="·",
-        arrow="→",
-        ellipsis="…",
-        rule="─",
-        minus="-",
-        fill="▒",
-        claw=("╭", "╮", "╰", "╯"),
-        shoulder=("╭", "╯", "╰", "╮"),
-        side="│",
-        across="─",
-        window=("├", "┤"),
-        now="┬",
-    )
-
-
-def _ascii(encoding: str) -> Glyphs:
-    return Glyphs(
-        encoding=encoding,
-        hold="#",
-        to_come="o",
-        go="*",
-        late="!",
-        dot="-",
-        arrow="->",
-        ellipsis="..",
-        rule="-",
-        minus="-",
-        fill="%",
-        claw=(".", ".", "'", "'"),
-        shoulder=("/", " ", " ", "\\"),
-        side="|",
-        across="-",
-        window=("[", "]"),
-        now="+",
-    )
+_ASCII = Glyphs(
+    hold="#",
+    to_come="o",
+    go="*",
+    dot="-",
+    arrow="->",
+    ellipsis="..",
+    rule="-",
+    fill="%",
+    claw=(".", ".", "'", "'"),
+    shoulder=("/", " ", " ", "\\"),
+    side="|",
+    across="-",
+    window="[]",
+)
 
 
 def glyphs_for(encoding: str | None) -> Glyphs:
@@ -202,4 +160,4 @@ def glyphs_for(encoding: str | None) -> Glyphs:
         name = codecs.lookup(encoding or "ascii").name
     except LookupError:
         name = "ascii"
-    return _utf8() if name == "utf-8" else _ascii(name)
+    return Glyphs() if name == "utf-8" else replace(_ASCII, encoding=name)

@@ -7,17 +7,13 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
-from textual.worker import get_current_worker
-
-from readiness.system.background import Background, GivenUp
-from readiness.system.errors import ReadinessError
 from readiness.trade.words import list_words
+from readiness.tui.shared.errands import in_thread, left_alone
 
 if TYPE_CHECKING:
     from readiness.herd.team import Team
     from readiness.tui.shared.live import LiveScreen
 
-GROUP = "paper"
 What = TypeVar("What")
 
 
@@ -44,19 +40,12 @@ def bull_on_paper(screen: LiveScreen[What], key: str) -> None:
 
 
 def _run(screen: LiveScreen[What], write: Callable[[], list[Path]]) -> None:
-    screen.run_worker(partial(_written, screen, write), group=GROUP, exclusive=True, thread=True)
-
-
-def _written(screen: LiveScreen[What], write: Callable[[], list[Path]]) -> None:
     """Written aside: the visits of a large herd take seconds, and whoever quits does not wait."""
-    worker, tell = get_current_worker(), screen.tui.tell
-    try:
-        files = Background(write, may_be_left=True).result(lambda _: not worker.is_cancelled)
-    except GivenUp:
-        return
-    except ReadinessError as problem:
-        screen.app.call_from_thread(tell, str(problem), wrong=True)
-    else:
+
+    def job() -> Callable[[], None]:
+        files = left_alone(write)
         names = list_words(file.name for file in files)
-        where = files[0].parent
-        screen.app.call_from_thread(tell, f"On paper: {names} in {where}. Open it in a browser.")
+        said = f"On paper: {names} in {files[0].parent}. Open it in a browser."
+        return partial(screen.tui.tell, said)
+
+    in_thread(screen, job, screen.refuse, group="paper", exclusive=True)

@@ -8,20 +8,15 @@ from __future__ import annotations
 import os
 from abc import abstractmethod
 from collections.abc import Callable
-from functools import partial
 from threading import Lock
 from time import monotonic
 from typing import TYPE_CHECKING, Any, Literal
 
-from textual import work
 from textual.app import App
 from textual.notifications import SeverityLevel
 from textual.screen import Screen
 
-from readiness.system.errors import ReadinessError
-from readiness.trade.words import plural
-from readiness.tui.shared.looks import THEME, Glyphs, glyphs_for
-from readiness.tui.shared.undoing import Told, told
+from readiness.tui.shared.looks import THEME, glyphs_for
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -38,8 +33,9 @@ class Program(App[None]):
     questions that any screen may put over itself.
 
     ``open_desk`` opens the desk when it is first needed; ``demo`` builds a throw-away book and
-    gives its desk; ``glyphs`` are the characters the terminal shows; ``poll`` is how often, in
-    seconds, it is asked whether the book changed; ``early`` is a board that is being read already.
+    gives its desk; ``encoding`` is what the terminal's text is sent in: where that is not UTF-8,
+    marks and lines are drawn in ASCII; ``poll`` is how often, in seconds, it is asked whether the
+    book changed; ``early`` is a board that is being read already.
     """
 
     def __init__(
@@ -47,7 +43,7 @@ class Program(App[None]):
         open_desk: Callable[[], Desk],
         *,
         demo: Callable[[], Desk] | None = None,
-        glyphs: Glyphs | None = None,
+        encoding: str | None = "utf-8",
         poll: float = POLL,
         early: Early | None = None,
     ) -> None:
@@ -60,7 +56,7 @@ class Program(App[None]):
         self._desk: Desk | None = None
         self._opening = Lock()
         self.demo = demo
-        self.glyphs = glyphs or glyphs_for("utf-8")
+        self.glyphs = glyphs_for(encoding)
         self.poll = poll
         self.ticks: Callable[[], float] = monotonic
         """Seconds that only grow: what tells a key held down from one pressed twice."""
@@ -84,7 +80,7 @@ class Program(App[None]):
     def early_board(self) -> Seen[BoardSheet] | None:
         """The board that was read while the screen was made; once only."""
         early, self._early = self._early, None
-        return early.take() if early is not None else None
+        return early() if early is not None else None
 
     # ---- from screen to screen -----------------------------------------------------------------
 
@@ -98,54 +94,13 @@ class Program(App[None]):
         """Leave the screen; on the board the cursor stands on this bull."""
 
     @abstractmethod
-    def welcome(self) -> None:
+    def action_begin(self) -> None:
         """Where there is no bull yet: what one can begin with."""
 
-    # ---- what every screen can do --------------------------------------------------------------
-
-    def tell(self, words: str, *, wrong: bool = False) -> None:
+    def tell(self, words: object, *, wrong: bool = False) -> None:
         """A few words that go away by themselves."""
         severity: SeverityLevel = "error" if wrong else "information"
         self.notify(self.glyphs.text(words), severity=severity, markup=False)
-
-    @work(thread=True, group="write", exit_on_error=False)
-    def undo(self) -> None:
-        """Show what this device last wrote, and ask whether it is to be taken back: on a screen
-        for looking a stray key writes nothing."""
-        try:
-            entries = self.desk.last_said()
-        except ReadinessError as problem:
-            self.call_from_thread(self.tell, str(problem), wrong=True)
-            return
-        shown = frozenset(entry.id for entry in entries)
-        said = told(self.desk, entries)
-        self.call_from_thread(self.ask_to_undo, said, partial(self._undo, shown))
-
-    def ask_to_undo(self, last: Told, then: Callable[[], object]) -> None:
-        """Show what was last written on this device, and do ``then`` where it is to go."""
-        from readiness.tui.shared.dialogs import Choice, Choose
-
-        def chosen(at: int | None) -> None:
-            if at is not None:
-                then()
-
-        title = f"Last written on this device, {plural(len(last.said), 'entry', 'entries')}:"
-        choices = [Choice("take it back", last.words)]
-        self.push_screen(Choose(title, choices, self.glyphs), chosen)
-
-    @work(thread=True, group="write", exit_on_error=False)
-    def _undo(self, shown: frozenset[str]) -> None:
-        """Take it back, if it is still what was shown."""
-        try:
-            if frozenset(entry.id for entry in self.desk.last_said()) != shown:
-                self.call_from_thread(self.tell, "Something was written since: u shows it.")
-                return
-            said = told(self.desk, self.desk.entries(self.desk.undo()))
-        except ReadinessError as problem:
-            self.call_from_thread(self.tell, str(problem), wrong=True)
-            return
-        many = plural(len(said.said), "entry", "entries")
-        self.call_from_thread(self.tell, f"Taken back, {many}: {said.words}")
 
 
 def program_of(screen: Screen[Any]) -> Program:

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from datetime import date
+from functools import partial
 from typing import Any
-
-from textual import work
 
 from readiness.desk.desk import Desk
 from readiness.desk.writing import Outcome
 from readiness.forms import FORMS, FieldError, problem_in
 from readiness.system.errors import ReadinessError
+from readiness.tui.shared.errands import in_thread
 from readiness.tui.shared.form import FormDialog
-from readiness.tui.shared.looks import Glyphs
 
 FORM = FORMS["first-bull"]
 FIELDS = FORM.fields
@@ -53,8 +52,8 @@ def _wrong(key: str, text: str) -> FieldError:
 class FirstBull(FormDialog[Outcome | None]):
     """Asks, writes, and returns what was written; None where one went back."""
 
-    def __init__(self, desk: Desk, glyphs: Glyphs) -> None:
-        super().__init__(FORM, glyphs, desk.on)
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(FORM, desk.on)
         self._desk = desk
         self._writing = False
 
@@ -63,30 +62,15 @@ class FirstBull(FormDialog[Outcome | None]):
             return
         try:
             contents = contents_of(content, self._today, self._desk.who)
-            check(contents, self._today)
+            for each in contents:
+                if problem := problem_in(FORM._replace(kind=each["kind"]), each, self._today):
+                    raise problem
         except FieldError as problem:
-            self.refuse(str(problem), problem.key)
+            self.refuse(problem)
             return
         self._writing = True
-        self._write(contents)
+        in_thread(self, lambda: partial(self.dismiss, self._desk.add(contents)), self._refused)
 
-    @work(thread=True, group="write")
-    def _write(self, contents: list[dict[str, Any]]) -> None:
-        try:
-            done = self._desk.add(contents)
-        except ReadinessError as problem:
-            self.app.call_from_thread(self._refused, str(problem))
-            return
-        self.app.call_from_thread(self.dismiss, done)
-
-    def _refused(self, words: str) -> None:
+    def _refused(self, problem: ReadinessError) -> None:
         self._writing = False
-        self.refuse(words)
-
-
-def check(contents: Sequence[Mapping[str, Any]], today: date) -> None:
-    """Raise ``FieldError`` for the first field that the entries' validation refuses."""
-    for content in contents:
-        problem = problem_in(FORM._replace(kind=content["kind"]), content, today)
-        if problem is not None:
-            raise problem
+        self.refuse(problem)

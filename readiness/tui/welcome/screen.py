@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import ClassVar
 
-from textual import on, work
+from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical
 from textual.content import Content
-from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
-from textual.widgets.option_list import Option
 
 from readiness.desk.desk import Desk
 from readiness.desk.writing import Outcome
 from readiness.system.errors import ReadinessError
 from readiness.trade.words import plural
-from readiness.tui.shared.dialogs import Choice, Paper, choice_words
+from readiness.tui.shared.dialogs import Choice, Dialog, Paper, options
+from readiness.tui.shared.errands import in_thread
 from readiness.tui.shared.live import SLOW
-from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs
-from readiness.tui.shared.program import Program, program_of
+from readiness.tui.shared.looks import painted
 from readiness.tui.welcome.first_bull import FirstBull
 
 _WORDS = (
@@ -30,40 +29,33 @@ _WORDS = (
 )
 DEMO, IMPORT, FIRST = range(3)
 CHOICES = (
-    Choice("look at the demo", "36 bulls of an invented estate, kept apart"),
-    Choice("import a file", "a roster (.xlsx, .csv) or entries (.jsonl)"),
-    Choice("write down a group and a bull", "a small form"),
+    Choice("look at the demo", DEMO, "36 bulls of an invented estate, kept apart"),
+    Choice("import a file", IMPORT, "a roster (.xlsx, .csv) or entries (.jsonl)"),
+    Choice("write down a group and a bull", FIRST, "a small form"),
 )
 
 
-class Welcome(ModalScreen[Desk | None]):
+class Welcome(Dialog[Desk | None]):
     """Returns the desk to look at from now on; None: the one there is."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "dismiss(None)", "board", show=False),
-        *(
-            Binding(str(at), f"begin({at - 1})", choice.words, show=False)
-            for at, choice in enumerate(CHOICES, start=1)
-        ),
+        Binding(str(choice.of + 1), f"begin({choice.of})", choice.words, show=False)
+        for choice in CHOICES
     ]
 
-    @property
-    def tui(self) -> Program:
-        return program_of(self)
+    KIND = "welcome"
 
-    def compose(self) -> ComposeResult:
-        glyphs = self.tui.glyphs
-        with Vertical(classes="dialog welcome"):
-            yield Static(Content.assemble(("readiness", f"bold {TEXT}")), markup=False)
-            yield Static(Content.assemble((_WORDS, TEXT)), markup=False)
-            options = [
-                Option(choice_words(at, choice, glyphs)) for at, choice in enumerate(CHOICES, 1)
-            ]
-            yield OptionList(*options, markup=False)
-            yield Static(id="said", markup=False)
-            keys = "Enter or a digit chooses.  Esc: board.  q: quit"
-            where = f"your book: {glyphs.text(self.tui.desk.book.path)}"  # last: it may be long
-            yield Static(Content.assemble((f"{keys}\n{where}", QUIET)), markup=False)
+    def __init__(self) -> None:
+        super().__init__("readiness")
+
+    def body(self) -> ComposeResult:
+        yield Static(painted((_WORDS, "")), markup=False)
+        yield options(CHOICES, self.tui.glyphs)
+        yield Static(id="said", markup=False)
+
+    def keys(self) -> str:
+        where = self.tui.glyphs.text(self.tui.desk.book.path)  # last: it may be long
+        return f"Enter or a digit chooses.  Esc: board.  q: quit\nyour book: {where}"
 
     @on(OptionList.OptionSelected)
     def _picked(self, event: OptionList.OptionSelected) -> None:
@@ -71,14 +63,13 @@ class Welcome(ModalScreen[Desk | None]):
 
     def action_begin(self, what: int) -> None:
         """Begin with one of ``CHOICES``."""
-        glyphs = self.tui.glyphs
         if what == DEMO:
-            self._say("Building the demo.")
-            self._build_demo()
+            self._alert("Building the demo.")
+            in_thread(self, self._build_demo, self._alert)
         elif what == IMPORT:
-            self.app.push_screen(ImportFile(self.tui.desk, glyphs), self._taken_in)
+            self.app.push_screen(ImportFile(), self._taken_in)
         else:
-            self.app.push_screen(FirstBull(self.tui.desk, glyphs), self._taken_in)
+            self.app.push_screen(FirstBull(self.tui.desk), self._taken_in)
 
     def _taken_in(self, done: Outcome | None) -> None:
         """Say what was written; where more than one thing is odd, all of them, to be read."""
@@ -88,26 +79,17 @@ class Welcome(ModalScreen[Desk | None]):
         if len(done.warnings) < 2:
             self.dismiss(None)
             return
-        glyphs = self.tui.glyphs
-        said = [Content.assemble((glyphs.text(warning.text), TEXT)) for warning in done.warnings]
+        said = [painted((self.tui.glyphs.text(warning.text), "")) for warning in done.warnings]
         paper = Paper("Odd, but kept", Content("\n\n").join(said))
         self.app.push_screen(paper, lambda _: self.dismiss(None))
 
-    @work(thread=True, group="write")
-    def _build_demo(self) -> None:
+    def _build_demo(self) -> Callable[[], object]:
         if self.tui.demo is None:
-            self.app.call_from_thread(self._say, "This program came without its demo.")
-            return
-        try:
-            desk = self.tui.demo()
-        except ReadinessError as problem:
-            self.app.call_from_thread(self._say, str(problem))
-            return
-        self.app.call_from_thread(self.dismiss, desk)
+            return partial(self._alert, "This program came without its demo.")
+        return partial(self.dismiss, self.tui.demo())
 
-    def _say(self, words: str) -> None:
-        words = self.tui.glyphs.text(words)
-        self.query_one("#said", Static).update(Content.assemble((words, f"bold {ORANGE}")))
+    def _alert(self, words: object) -> None:
+        self.say(words, "alert")
 
 
 def outcome_words(done: Outcome) -> str:
@@ -121,26 +103,18 @@ def outcome_words(done: Outcome) -> str:
     return words
 
 
-class ImportFile(ModalScreen[Outcome | None]):
+class ImportFile(Dialog[Outcome | None]):
     """Asks for a file and takes it in, all or nothing."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "dismiss(None)", "back", show=False),
-    ]
+    KEYS = "Enter: import.  Esc: back"
 
-    def __init__(self, desk: Desk, glyphs: Glyphs) -> None:
-        super().__init__()
-        self._desk = desk
-        self._glyphs = glyphs
+    def __init__(self) -> None:
+        super().__init__("Import a roster or entries, all or nothing")
         self._reading = False
 
-    def compose(self) -> ComposeResult:
-        with Vertical(classes="dialog"):
-            title = "Import a roster or entries, all or nothing"
-            yield Static(Content.assemble((title, f"bold {TEXT}")), markup=False)
-            yield Input(placeholder="path of a .xlsx, .csv or .jsonl file", compact=True, id="path")
-            yield Static(id="said", markup=False)
-            yield Static(Content.assemble(("Enter: import.  Esc: back", QUIET)), markup=False)
+    def body(self) -> ComposeResult:
+        yield Input(placeholder="path of a .xlsx, .csv or .jsonl file", compact=True, id="path")
+        yield Static(id="said", markup=False)
 
     @on(Input.Submitted)
     def _entered(self, event: Input.Submitted) -> None:
@@ -149,23 +123,15 @@ class ImportFile(ModalScreen[Outcome | None]):
         if path and not self._reading:
             self._reading = True
             self.set_timer(SLOW, self._say_reading)
-            self._import(Path(path).expanduser())
+            in_thread(self, partial(self._import, Path(path).expanduser()), self._refused)
 
-    @work(thread=True, group="write")
-    def _import(self, path: Path) -> None:
-        try:
-            done = self._desk.import_file(path)
-        except ReadinessError as problem:
-            self.app.call_from_thread(self._refused, str(problem))
-            return
-        self.app.call_from_thread(self.dismiss, done)
+    def _import(self, path: Path) -> Callable[[], object]:
+        return partial(self.dismiss, self.tui.desk.import_file(path))
 
     def _say_reading(self) -> None:
         if self._reading:
-            said = "Reading the file. It is taken in whole or not at all."
-            self.query_one("#said", Static).update(Content.assemble((said, TEXT)))
+            self.say("Reading the file. It is taken in whole or not at all.")
 
-    def _refused(self, words: str) -> None:
+    def _refused(self, problem: ReadinessError) -> None:
         self._reading = False
-        words = f"{self._glyphs.late} {self._glyphs.text(words)}"
-        self.query_one("#said", Static).update(Content.assemble((words, f"bold {ORANGE}")))
+        self.refuse(problem)
