@@ -190,6 +190,9 @@ def test_bulls_of_one_pen_are_parted() -> None:
     # a pen that is not said parts nobody, and the tag decides only between equals
     unsaid = moves(told, ready_bull("T 2", None), ready_bull("T 3", None, pen="South pen"))
     assert (unsaid["allocation"], unsaid["pens"]) == ({("T 2", None, "Cows")}, 1)
+    # nor does the pen of a worker who comes too late
+    late = [group(SOON, females=35), *slow_bull("T 1", pen="South pen")]
+    assert moved(late, bulls) == {("T 2", None, "Cows")}
     # fewest moves come before the pen
     young = ready_bull("T 4", None, pen="South pen", born="2024-09-01")
     other = ready_bull("T 5", None, pen="South pen", born="2024-09-01")
@@ -198,11 +201,14 @@ def test_bulls_of_one_pen_are_parted() -> None:
 
 
 def test_tags_decide_by_how_they_were_written() -> None:
-    told = [group(SOON, females=30), *ready_bull("t 2", None), *ready_bull("T 1", None)]
-    assert moved(told) == {("T 1", None, "Cows")}
+    told = [group(SOON, females=30), *ready_bull("T 2", None), *ready_bull("t 1", None)]
+    assert moved(told) == {("t 1", None, "Cows")}
     # two groups alike, one bull: the group whose name comes first
     both = [group(SOON, "B", females=30), group(SOON, "A", females=30)]
     assert moved(both, ready_bull("T 1", None)) == {("T 1", None, "A")}
+    # two bulls: the first tag takes the first group, whoever was booked first
+    two = moved(both, ready_bull("T 2", None), ready_bull("T 1", None))
+    assert two == {("T 1", None, "A"), ("T 2", None, "B")}
 
 
 def test_bull_is_moved_to_another_farm() -> None:
