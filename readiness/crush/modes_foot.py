@@ -13,7 +13,7 @@ from readiness.crush.modes_measure import measure, measure_claw
 from readiness.crush.pad import Key, Mode, Pad
 from readiness.crush.severity import asked, how, severity_of
 from readiness.crush.slip import Content, Slip
-from readiness.trade.codes import CODES, SEVERITIES, STAGED
+from readiness.trade.codes import CODES, SEVERITIES, STAGED, UNNAMED
 from readiness.trade.feet import ACTS, CLAW_NAMES, FEET, FOOT_NAMES, ZONES, partner, spot_words
 
 UNWRAP = "unwrap"
@@ -128,7 +128,7 @@ class FindCode(InHand):
         on = OnClaw(self.foot, self.claw, code, asks=HOW if placed else ZONE)
         if code == STAGED and not pad.before.known(self.foot, self.claw, code):
             return pad.go(stage((self.foot, self.claw, code), on), slip)
-        said = "Say in a note what it is: m, once you are done here." if code == "XX" else ""
+        said = "Say in a note what it is: m, once you are done here." if code == UNNAMED else ""
         return pad.go(on, slip, said)
 
 

@@ -16,17 +16,24 @@ from readiness.entries.validate import validate
 from readiness.system.clock import Clock
 from readiness.system.errors import DataError, NotFound
 
+SEEN = ("feet", "block-off", "mobility", "condition", "vet-exam", "vet-look", "check")
+"""What may clear a bull: somebody must have seen it."""
+STILL_TO_COME = "is still to come: nobody has seen him then. Write it on that day"
+
 
 def new_entries(
     contents: Sequence[Mapping[str, Any]], clock: Clock, ids: Sequence[str] | None = None
 ) -> list[NewEntry]:
     """Contents validated, each under its id or a new one; ``DataError`` with every problem."""
     named = [typed_id(clock.now()) for _ in contents] if ids is None else ids
+    today = clock.today().isoformat()
     new: list[NewEntry] = []
     problems: list[Problem] = []
     for id_, content in zip(named, contents, strict=True):
         checked, wrong = validate(content)
         problems += wrong
+        if checked is not None and checked["kind"] in SEEN and checked["on"] > today:
+            problems.append(Problem(None, "on", f"{checked['on']} {STILL_TO_COME}"))
         if checked is not None:
             new.append(NewEntry(id_, checked))
     admit(problems)

@@ -26,22 +26,27 @@ _ASK_FIRST = frozenset(
         "block.look",
         "wrap.most",
         "clear.after_open",
+        "vet.worst_walk",
+        "weight.drop",
     )
 )
 _WALK = "mobility.advise."
+_FOR_A_VET = (".vet_from", ".vet_open")
 _WITHDRAWAL = "withdrawal.shown"
 
 
 def cares(bull: Assessment) -> tuple[Remark, ...]:
     """The advice for which his GO is never a plain one: he was ill, the vet stands by figures under
     the least, he walks with a score that is not the best, he was lame since the vet passed him, a
-    part of him is to be watched, a finding is not gone though he is fit, or at work something
-    happened since he last walked sound.
+    part of him is to be watched, a finding is not gone though he is fit, at work something happened
+    since he last walked sound, a vet was asked for and never looked, or he lost much weight.
     Nothing for a bull who is on HOLD: what holds him says more."""
     if bull.status != "GO":
         return ()
     return tuple(
-        said for said in bull.advice if said.rule in _ASK_FIRST or said.rule.startswith(_WALK)
+        said
+        for said in bull.advice
+        if said.rule in _ASK_FIRST or said.rule.startswith(_WALK) or said.rule.endswith(_FOR_A_VET)
     )
 
 

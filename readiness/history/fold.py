@@ -10,6 +10,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import product
 from typing import Any
+from unicodedata import combining, normalize
 
 from readiness.entries.entry import Entry
 from readiness.history import vet
@@ -221,7 +222,7 @@ def _treatment(state: History, entry: Entry) -> None:
             state.withdrawal = (last, body["product"], entry.id)
 
 
-PAIN = "pain"
+PAIN = {"pain", "pains", "painful"}
 """What is given for this, in so many letters, relieves it: paint does not."""
 
 
@@ -229,15 +230,16 @@ def relieves_pain(body: Mapping[str, Any], rules: Rules) -> bool:
     """Whether a treatment relieves pain: as it says, or else by a word in product or reason."""
     if "pain_relief" in body:
         return bool(body["pain_relief"])
-    reason = body.get("reason", "")
-    texts = [_letters(body["product"]), _letters(reason)]
-    named = any(_letters(word) in text for word in rules.limits.pain_words for text in texts)
-    return named or PAIN in re.findall(r"[^\W\d_]+", f"{body['product']} {reason}".casefold())
+    texts = [_bare(body["product"]), _bare(body.get("reason", ""))]
+    letters = ["".join(filter(str.isalnum, text)) for text in texts]
+    words = ("".join(filter(str.isalnum, _bare(word))) for word in rules.limits.pain_words)
+    named = any(word in text for word in words for text in letters)
+    return named or not PAIN.isdisjoint(re.findall(r"[^\W\d_]+", " ".join(texts)))
 
 
-def _letters(text: str) -> str:
-    """However it is parted: pain relief, pain-relief, painrelief."""
-    return "".join(filter(str.isalnum, text.casefold()))
+def _bare(text: str) -> str:
+    """In small letters without accents; however it is parted: pain relief, pain-relief."""
+    return "".join(letter for letter in normalize("NFKD", text.casefold()) if not combining(letter))
 
 
 def _check(state: History, entry: Entry) -> None:

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from readiness.history.finding import Finding, weight
 from readiness.rules.model import FindingRule, Rules
-from readiness.trade.codes import STAGES
+from readiness.trade.codes import SOUND_STAGE, STAGES, UNNAMED
 
 Item = Mapping[str, Any]
 """What a lift says of one spot, as an entry writes it."""
@@ -69,17 +69,17 @@ def graded(rule: FindingRule, item: Item) -> bool:
 def _kept(
     rules: Rules, rule: FindingRule, prior: Finding | None, items: Sequence[Item]
 ) -> tuple[int | None, str | None]:
-    """(severity, stage) of a spot of which they are not said: as before. Of several spots, or of
-    one in another zone or of another name, nobody knows whether it was graded before: the slight
-    one was not it."""
+    """(severity, stage) of a spot of which they are not said: as before. Of several spots, of one
+    in another zone or of another name, and of what has no name of its own, nobody knows whether it
+    was graded before: the slight one was not it."""
     if prior is None:
         return None, None
     severity, stage = prior.severity, prior.stage
     zone = items[0].get("zone")
     elsewhere = bool(prior.listed) and zone is not None and zone not in prior.listed
-    another = len(items) > 1 or elsewhere
+    another = len(items) > 1 or elsewhere or "was" in items[0] or rule.code == UNNAMED
     slight = not rule.holds(severity, None) or (severity or 0) < weight(None, rules)
-    if slight and (another or "was" in items[0]):
+    if slight and another:
         severity = None
     if another and not rule.holds(None, stage):
         stage = None
@@ -87,6 +87,10 @@ def _kept(
 
 
 def _spot(rule: FindingRule, item: Item, severity: int | None, stage: str | None) -> Spot:
+    """``severity``, ``stage``: those kept where the item does not say them. What was found is in no
+    stage without a lesion; and graded without its stage, it is in none that is known to be mild."""
+    if stage == SOUND_STAGE or ("severity" in item and not rule.holds(None, stage)):
+        stage = None
     severity, stage = item.get("severity") or severity, item.get("stage") or stage
     return Spot(
         severity,

@@ -68,9 +68,12 @@ def vet_look(state: History, entry: Entry) -> None:
     _answer(state, look)
     if look.about == "body":
         _body_seen(state, entry, look)
-    if look.outcome == "fit":
-        if look.about == "illness":
+    if look.about == "illness":
+        if look.outcome == "fit":
             state.ill = NOTHING
+        else:
+            state.illness = state.ill = Mark(entry.day, entry.id)
+    if look.outcome == "fit":
         _fit_again(state, entry, look.speaks_of)
     elif look.outcome == "unfit":
         state.unfit.append(look)
@@ -79,10 +82,12 @@ def vet_look(state: History, entry: Entry) -> None:
 
 
 def _fit_again(state: History, entry: Entry, ended: Callable[[VetLook], bool]) -> None:
-    """A vet's word ends those of his "unfit": how he walked before it says nothing any more."""
-    if any(ended(unfit) and unfit.of_how_he_walks for unfit in state.unfit):
+    """A vet's word ends his "unfit" of an earlier day: how he walked before it says nothing any
+    more. Of two words of one day "unfit" stands, in whatever order they were written."""
+    gone = [unfit for unfit in state.unfit if unfit.day < entry.day and ended(unfit)]
+    if any(unfit.of_how_he_walks for unfit in gone):
         state.body_clear = Mark(entry.day, entry.id)
-    state.unfit = [unfit for unfit in state.unfit if not ended(unfit)]
+    state.unfit = [unfit for unfit in state.unfit if unfit not in gone]
 
 
 def _answer(state: History, look: VetLook) -> None:

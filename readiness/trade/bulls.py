@@ -5,8 +5,9 @@ from __future__ import annotations
 MOVES = ("out", "in", "left")
 """Out with females, in again, gone from the farm."""
 
-REASONS = ("sold", "culled", "died", "rested", "lame", "hired", "other")
-"""Why he went."""
+FOR_GOOD = ("sold", "culled", "died")
+REASONS = (*FOR_GOOD, "rested", "lame", "hired", "other")
+"""Why he went; for good, the first three."""
 
 ROLES = ("reserve", "worker")
 """What he is in a group."""

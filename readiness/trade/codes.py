@@ -75,6 +75,8 @@ THIN_SOLE = "TS"
 STAGED = "DD"
 """The one code that holds by its stage and not by its severity."""
 
+UNNAMED = "XX"
+"""What has no name of its own: another thing each time it is found."""
 SOUND_STAGE, SMALLEST_STAGE = "M0", "M1"
 STAGES = (SOUND_STAGE, SMALLEST_STAGE, "M2", "M3", "M4", "M4.1")
 STAGE_NAMES = {

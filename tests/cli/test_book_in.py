@@ -42,7 +42,8 @@ def test_all_of_him_in_one_command_begins_a_book(run: Run) -> None:
 def test_later_fields_replace_and_the_others_stay(run: Run) -> None:
     assert run("book-in", TAG, *ALL, "--on", "2026-03-01").code == 0
     again = run("book-in", "uk123456200002", "--name", "Rowan", "--heifer-safe", "--on", DAY)
-    assert (again.code, again.err) == (0, "")
+    assert again.code == 0
+    assert "his name was Corran until now, Rowan here: is this the same bull?" in again.err
     newest, first = said_of(run, "200002")
     assert (newest["name"], newest["heifer_safe"], "breed" in newest) == ("Rowan", True, False)
     assert (first["name"], first["heifer_safe"]) == ("Corran", False)

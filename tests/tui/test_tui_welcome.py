@@ -58,7 +58,7 @@ async def test_the_form_writes_real_entries_and_shows_the_board(tmp_path: Path) 
         await settled(pilot)
         await press(pilot, "3")
         typed = {
-            "group": "Heifers", "turnout": "9 may", "females": "30", "temper": "watch",
+            "group": "Cows", "turnout": "9 may", "females": "30", "temper": "watch",
             "bull": "UK 123456 700002", "name": "Corran", "breed": "Limousin", "born": "2022-03-14",
         }  # fmt: skip
         for field in FIELDS:
@@ -68,16 +68,16 @@ async def test_the_form_writes_real_entries_and_shows_the_board(tmp_path: Path) 
         await settled(pilot)
         assert keys_shown(app) == ["UK123456700002"]
         text = screen_text(app)
-        assert "Heifers" in text
+        assert "Cows" in text
         assert "turnout 9 May, in 36 days" in text
     kinds = {entry.kind: entry.body for entry in standing(desk.book)}
     assert kinds["group"] == {
-        "kind": "group", "on": "2026-04-03", "group": "Heifers", "turnout": "2026-05-09",
+        "kind": "group", "on": "2026-04-03", "group": "Cows", "turnout": "2026-05-09",
         "females": 30, "by": "A. Trimmer",
     }  # fmt: skip
     assert kinds["bull"]["name"] == "Corran"
     assert kinds["bull"]["temper"] == "watch"
-    assert kinds["join"]["group"] == "Heifers"
+    assert kinds["join"]["group"] == "Cows"
 
 
 async def test_the_form_says_what_is_wrong_and_keeps_what_was_typed(tmp_path: Path) -> None:

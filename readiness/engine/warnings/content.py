@@ -7,7 +7,7 @@ from typing import Any
 
 from readiness.engine import say
 from readiness.rules.model import Rules
-from readiness.trade.codes import STAGED
+from readiness.trade.codes import STAGED, UNNAMED
 from readiness.trade.feet import spot_words
 from readiness.trade.tags import tag_problem
 
@@ -74,7 +74,7 @@ def _stages(body: Body) -> Iterator[str]:
 def _other_in_words(body: Body) -> Iterator[str]:
     if "note" not in body:
         for finding in body.get("findings", ()):
-            if finding["code"] == "XX":
+            if finding["code"] == UNNAMED:
                 place = spot_words(finding["foot"], finding["claw"])
                 yield f"{place} XX says only that something was found: say what in the note"
 

@@ -14,6 +14,7 @@ from readiness.history import History, advance
 from readiness.history.finding import claws_of
 from readiness.history.groups import Group
 from readiness.history.vet import FIGURES
+from readiness.trade.bulls import FOR_GOOD
 
 Body = Mapping[str, Any]
 GroupOf = Callable[[History, int], Group | None]
@@ -35,7 +36,7 @@ def by_history(
     if kind == "join":
         return [*_join(body, day, before, group_of)]
     if kind == "moved" and body["act"] == "out":
-        return [*_out(day, before, group_of)]
+        return [*_out(body, day, before, group_of)]
     look = _BY_KIND.get(kind)
     return [*look(body, day, before)] if look is not None else []
 
@@ -147,8 +148,10 @@ def _mobility(body: Body, day: int, before: History) -> list[str]:
     return []
 
 
-def _out(day: int, before: History, group_of: GroupOf) -> Iterator[str]:
+def _out(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[str]:
     """A bull let out on hold is what this program is there to prevent."""
+    if body.get("reason") in FOR_GOOD:
+        yield f"out, and {body['reason']}: who is gone for good has left; he counts as at work"
     if before.out:
         yield f"he is out since {say.day(before.out.day, day)} already: this changes nothing"
         return
@@ -172,7 +175,13 @@ def _out(day: int, before: History, group_of: GroupOf) -> Iterator[str]:
 
 
 def _join(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[str]:
-    """A bull put to heifers: whether he is safe with them, quiet enough and not too heavy."""
+    """A bull who is out with others; one put to heifers: whether he is safe with them, quiet enough
+    and not too heavy."""
+    if before.out and before.group is not None and body.get("group") != before.group:
+        yield (
+            f"he is out with {before.group} since {say.day(before.out.day, day)}: where he is not "
+            "any more, write that he came in"
+        )
     joined = replace(before, group=body.get("group"))
     group = group_of(joined, day)
     if group is None or not group.heifers:
@@ -187,6 +196,23 @@ def _join(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[
         yield f"{name}, and he is dangerous"
     if before.weight is not None and before.weight[1] >= heavy:
         yield f"{name}, and he weighs {say.number(before.weight[1])} kg (heavy from {heavy})"
+
+
+def _bull(body: Body, day: int, before: History) -> list[str]:
+    """A bull written down again: another name or birth may be another bull, another farm takes him
+    out of his group."""
+    was, now = before.profile, body
+    found = [
+        f"{what} {was[field]} until now, {now[field]} here: is this the same bull?"
+        for field, what in (("name", "his name was"), ("born", "he was born on"))
+        if field in now and str(was.get(field, now[field])).casefold() != now[field].casefold()
+    ]
+    if before.farm and "farm" in now and now["farm"] != before.farm:
+        found.append(
+            f"he goes from {before.farm} to {now['farm']}: by the rules of that farm, and in no "
+            "group until he joins one there"
+        )
+    return found
 
 
 def _left(body: Body, day: int, before: History) -> list[str]:
@@ -232,6 +258,7 @@ def _check(body: Body, day: int, before: History) -> list[str]:
 
 
 _BY_KIND: dict[str, Callable[[Body, int, History], list[str]]] = {
+    "bull": _bull,
     "feet": _feet,
     "block-on": _block_on,
     "block-off": _block_off,
