@@ -35,12 +35,15 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace, context: Context, output: Output) -> None:
+    from readiness.history.groups import farms_named, spelt
     from readiness.shorthand import words
 
     desk = context.desk()
     fields = {key: _as_json(getattr(options, key)) for key in FIELDS}
     content = {"kind": "bull", "on": desk.on.isoformat(), "bull": options.tag}
     content |= {key: value for key, value in fields.items() if value not in (None, "")}
+    if "farm" in content:
+        content["farm"] = spelt(content["farm"].strip(), farms_named(desk.standing()))
     if context.who:
         content["by"] = context.who
     likely = _meant_perhaps(desk, options.tag)

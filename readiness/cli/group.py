@@ -13,7 +13,15 @@ from readiness.cli.arguments import argument, day_argument, flag, json_option, w
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.saved import report
-from readiness.history.groups import FIELDS, Group, Key, farms_with, groups_of, spelt
+from readiness.history.groups import (
+    FIELDS,
+    Group,
+    Key,
+    farms_named,
+    farms_with,
+    groups_of,
+    spelt,
+)
 from readiness.system.errors import UsageError
 from readiness.trade.females import FEMALES
 from readiness.trade.words import FARM_LESS, list_words, plural
@@ -56,7 +64,7 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     before = desk.standing()
     fields = {name: value for name, value in vars(options).items() if name in FIELDS}
-    key = _which(options, groups_of(before), _farms(before))
+    key = _which(options, groups_of(before), farms_named(before))
     now = groups_of(before, desk.on.toordinal()).get(key)
     outcome = desk.add([_content(key, fields, now, desk.on, context.who)])
     if odd := _odd(key, before):
@@ -70,12 +78,6 @@ def run(options: Namespace, context: Context, output: Output) -> None:
         outcome, output, as_json=options.json, words=_words(group, season),
         group=_as_json(group, season),
     )  # fmt: skip
-
-
-def _farms(entries: Sequence[Entry]) -> set[str]:
-    """The farms that the book names."""
-    bodies = (entry.body for entry in entries if entry.kind in ("bull", "group"))
-    return {body["farm"] for body in bodies if "farm" in body}
 
 
 def _which(options: Namespace, groups: Collection[Key], farms: Collection[str]) -> Key:
@@ -153,7 +155,7 @@ def _content(
 def _odd(key: Key, entries: Sequence[Entry]) -> str:
     """What is odd about the farm or the name of a group, before it is written; else ""."""
     farm, name = key
-    farms = _farms(entries)
+    farms = farms_named(entries)
     if farm and entries and farm not in farms:
         near = near_name(farm, farms)
         hint = f'; the nearest is {near}: give --farm "{near}" if it is meant' if near else ""

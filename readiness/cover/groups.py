@@ -25,18 +25,15 @@ SPARE_FOR = (90, 95)
 
 class Worker(NamedTuple):
     """A bull in the place of a worker of a group, with what he carries there. ``months``: his
-    whole months at turnout, None where nobody said when he was born. ``forecast``: he counts by
-    turnout."""
+    whole months at turnout, None where nobody said when he was born. ``go``: he counts today;
+    ``forecast``: by turnout. One who is out on hire counts for nobody here."""
 
     bull: Assessment
     months: int | None
     carrier: Carrier
     gestation: int
+    go: bool
     forecast: bool
-
-    @property
-    def go(self) -> bool:
-        return self.bull.status == "GO"
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,13 +97,14 @@ def groups_of_board(herd: Herd, board: Board, females: int | None = None) -> tup
 def worker_of(bull: Assessment, state: History, group: Group, rules: Rules) -> Worker:
     """A bull as a worker of this group; ``bull``: assessed for it."""
     months = months_old(state.born.day, group.turnout) if state.born else None
-    cover = rules.cover
+    cover, go = rules.cover, bull.status == "GO" and not state.hired_out
     return Worker(
         bull,
         months,
         Carrier(cover.females_for(months), cover.fails(months)),
         cover.gestation(str(state.profile.get("breed", ""))),
-        bull.status == "GO" or ready_by(bull, group.turnout),
+        go,
+        go or ready_by(bull, group.turnout),
     )
 
 

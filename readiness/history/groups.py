@@ -66,6 +66,12 @@ def farms_with(name: str, groups: Iterable[Key]) -> list[str]:
     return sorted({farm for farm, other in groups if name_key(other) == name_key(name)})
 
 
+def farms_named(entries: Iterable[Entry]) -> set[str]:
+    """The farms that these entries name."""
+    bodies = (entry.body for entry in entries if entry.kind in ("bull", "group"))
+    return {body["farm"] for body in bodies if "farm" in body}
+
+
 def groups_of(entries: Iterable[Entry], on: int | None = None) -> dict[Key, Group]:
     """Every group as it stands on day ``on`` (an ordinal; None: by all that is said of it), in the
     order in which they were first said. ``entries``: those that count, in ``entry_order``."""

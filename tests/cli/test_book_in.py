@@ -95,3 +95,10 @@ def test_what_is_wrong_is_refused_and_begins_no_book(
 
 def test_a_place_that_cannot_be_written_is_said(run: Run) -> None:
     refused(run("book-in", TAG, "--book", "/proc/none/bulls.duckdb"), 73)
+
+
+def test_a_farm_spelt_a_little_otherwise_is_the_farm_of_the_book(run: Run) -> None:
+    assert run("book-in", TAG, "--farm", "Sallow Fell", "--on", "2026-03-01").code == 0
+    again = run("book-in", TAG, "--farm", "sallow  FELL", "--pen", "4", "--on", DAY)
+    assert (again.code, again.err) == (0, "")
+    assert said_of(run, TAG)[0]["farm"] == "Sallow Fell"

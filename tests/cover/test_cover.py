@@ -232,3 +232,9 @@ def test_the_first_calf_is_of_the_shortest_and_the_last_of_the_longest_gestation
 
 def test_a_season_of_which_nobody_said_how_long_has_twelve_weeks() -> None:
     assert only(cows()).last_calf - day(TURNOUT) == 12 * 7 + 283
+
+
+def test_one_who_is_out_on_hire_carries_nobody_s_females_here() -> None:
+    hired = said("moved", "2026-04-28", "B 1", act="out", reason="hired")
+    group = only(cows(30), *bull("B 1"), hired)
+    assert (group.capacity_go, group.short) == (0, 30)

@@ -298,3 +298,31 @@ def test_a_readonly_desk_refuses_every_writing(path: Path) -> None:
         with pytest.raises(CannotWrite):
             write()
     assert path.read_bytes() == before
+
+
+SEEN = (
+    said("feet", on="2026-04-04", lifted=["LF"]),
+    walk(on="2026-04-04"),
+    said("condition", on="2026-04-04", scale="five", score=3),
+    said("vet-exam", on="2026-04-04", outcome="satisfactory"),
+    said("vet-look", on="2026-04-04", about="lame", outcome="fit"),
+    said("block-off", on="2026-04-04", foot="LF", claw="outer"),
+    said("check", on="2026-04-04", check="ring", result="pass"),
+)
+
+
+@pytest.mark.parametrize("content", SEEN, ids=lambda content: content["kind"])
+def test_a_look_of_tomorrow_clears_nobody_when_that_day_comes(
+    tmp_path: Path, content: dict[str, Any]
+) -> None:
+    # A month mistyped, or a look that was planned: when its day comes nobody has looked.
+    desk = desk_at(tmp_path / "bulls.duckdb")
+    desk.add([booked()])
+    with pytest.raises(DataError, match="2026-04-04 is still to come"):
+        desk.add([content])
+    assert len(standing(tmp_path / "bulls.duckdb")) == 1
+
+
+def test_what_is_meant_to_be_done_may_be_written_ahead_of_its_day(tmp_path: Path) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb")
+    assert len(desk.add([booked(), said("moved", on="2026-04-04", act="out")]).written) == 2

@@ -152,3 +152,40 @@ def test_an_unwrap_with_no_wrap_on_is_said_to_count_as_off() -> None:
     assert _words(said("bull", "2026-01-01"), bare) == [
         "no wrap on LH was written down: it counts as off from this day"
     ]
+
+
+BOOKED = said("bull", "2026-01-01", name="Ullin", born="2022-03-01", farm="Low")
+
+
+@pytest.mark.parametrize(
+    ("again", "words"),
+    [
+        ({"name": "Bert"}, "his name was Ullin until now, Bert here: is this the same bull?"),
+        ({"born": "2024-03-01"}, "he was born on 2022-03-01 until now, 2024-03-01 here"),
+        ({"farm": "low"}, "he goes from Low to low: by the rules of that farm, and in no group"),
+    ],
+)
+def test_a_bull_written_down_again_as_another_one_is_asked_about(
+    again: dict[str, Any], words: str
+) -> None:
+    (text,) = _words(BOOKED, said("bull", "2026-04-02", id="asked", **again))
+    assert text.startswith(words)
+
+
+def test_a_bull_written_down_again_as_he_was_is_taken_without_a_word() -> None:
+    same = {"name": "ullin", "born": "2022-03-01", "farm": "Low", "pen": "4"}
+    assert _words(BOOKED, said("bull", "2026-04-02", id="asked", **same)) == []
+
+
+@pytest.mark.parametrize("reason", ["sold", "culled", "died"])
+def test_one_who_is_gone_for_good_is_not_let_out_without_a_word(reason: str) -> None:
+    gone = said("moved", "2026-04-02", act="out", reason=reason, id="asked")
+    (text,) = _words(said("bull", "2026-01-01"), *sound(), gone)
+    assert text == f"out, and {reason}: who is gone for good has left; he counts as at work"
+
+
+def test_one_who_is_out_with_others_joins_no_group_without_a_word() -> None:
+    told = [HEIFERS, said("bull", "2026-01-01", heifer_safe=True), *sound()]
+    out = [said("join", "2026-01-02", group="Hill"), said("moved", "2026-04-01", act="out")]
+    (text,) = _words(*told, *out, INTO_HEIFERS)
+    assert text.startswith("he is out with Hill since 1 Apr")
