@@ -75,15 +75,13 @@ class GroupCover:
         return tuple(worker for worker in self.workers if worker.months is None)
 
 
-def groups_of_board(herd: Herd, board: Board, females: int | None = None) -> tuple[GroupCover, ...]:
-    """The cover of every group of this board of the herd. ``females``: what if each had so many."""
+def groups_of_board(herd: Herd, board: Board) -> tuple[GroupCover, ...]:
+    """The cover of every group of this board of the herd."""
     states = {state.key: state for state in herd.states}
     groups = []
     for line in board.groups:
         key = (line.farm or "", line.group)
         group = herd.groups[key]
-        if females is not None:
-            group = group._replace(females=females)
         own = [bull for bull in board.bulls if (bull.farm or "", bull.group) == key]
         rules = herd.rulebook.for_farm(group.farm)
         workers = [
@@ -166,13 +164,15 @@ def short_of(females: int | None, carried: int) -> int | None:
     return None if females is None else max(0, females - carried)
 
 
+def by_day(on: int, workers: Iterable[Worker]) -> list[tuple[Day, int]]:
+    """(day, females carried from then on) at each day from ``on`` on at which it grows."""
+    days = [(on if w.go else w.bull.earliest_ready, w.carrier.females) for w in workers]
+    carried: dict[int, int] = {on: 0}
+    for day, more in sorted((day, carries) for day, carries in days if day is not None):
+        carried[day] = carried[max(carried)] + more
+    return list(carried.items())
+
+
 def _covered_from(on: int, workers: Iterable[Worker], females: int) -> int | None:
     """The first day on which those who are ready by then carry all the females."""
-    days = [(on if w.go else w.bull.earliest_ready, w.carrier.females) for w in workers]
-    ready = sorted((day, carries) for day, carries in days if day is not None)
-    carried = 0
-    for day, more in [(on, 0), *ready]:
-        carried += more
-        if carried >= females:
-            return day
-    return None
+    return next((day for day, carried in by_day(on, workers) if carried >= females), None)

@@ -306,7 +306,7 @@ def _with(herd: Herd, group: GroupCover, workers: Sequence[Worker]) -> GroupCove
     """The group if these were its workers."""
     as_said: Mapping[Key, Group] = herd.groups
     rules = herd.rulebook.for_farm(group.farm)
-    said = as_said[key_of(group)]._replace(females=group.females)
+    said = as_said[key_of(group)]
     kept = {worker.bull.key for worker in workers}
     reserves = [bull for bull in group.reserves if bull.key not in kept]
     return group_cover(herd.on, said, workers, reserves, rules)

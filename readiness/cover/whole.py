@@ -43,9 +43,9 @@ class Cover:
         )
 
 
-def cover_of(herd: Herd, board: Board, females: int | None = None) -> Cover:
-    """The cover of this board of the herd. ``females``: what if each group had so many."""
-    groups = groups_of_board(herd, board, females)
+def cover_of(herd: Herd, board: Board) -> Cover:
+    """The cover of this board of the herd."""
+    groups = groups_of_board(herd, board)
     seasons = (season(herd, group) for group in groups)
     told = [
         event

@@ -68,13 +68,19 @@ class Reading:
         females: int | None = None,
     ) -> Cover:
         """Whether the bulls of each group are enough, and the moves that mend a shortage.
-        ``turnout``, ``females``: what if that were every group's."""
+        ``turnout``, ``females``: what if the groups that are asked for had those."""
         from readiness.cover.whole import cover_of
         from readiness.herd.board import assess_herd
 
         self.refuse_unknown(farm=farm, group=group)
         herd = self.herd_if(turnout)
-        return cover_of(herd, assess_herd(herd, farm=farm), females).only(group)
+        asked = {
+            key: of if females is None else of._replace(females=females)
+            for key, of in herd.groups.items()
+            if farm in (None, key[0]) and group in (None, key[1])
+        }
+        herd = herd._replace(groups={**self.herd.groups, **asked})
+        return cover_of(herd, assess_herd(herd, farm=farm)).only(group)
 
     def turnout(self, group: str, farm: str | None = None) -> TurnoutDay:
         """Who of a group goes. Raises ``NotFound`` where none of that name has its season before it

@@ -12,7 +12,7 @@ from readiness.entries.ids import again_id
 from readiness.entries.new import recorded_text
 from readiness.herd.board import group_of, groups_on
 from readiness.history import History
-from readiness.history.groups import Group
+from readiness.history.groups import Group, key_of
 from readiness.rules.model import RuleBook
 from readiness.system.grouped import grouped
 
@@ -35,6 +35,8 @@ def warnings_of(
     for entry_id, text in _by_bull(held, coming, rulebook, today):
         found[entry_id].append(text)
     for entry_id, text in _strikes(held, coming):
+        found[entry_id].append(text)
+    for entry_id, text in _groups(held, coming):
         found[entry_id].append(text)
     for entry in coming:
         if entry.recorded > recorded_text(now):
@@ -74,6 +76,18 @@ def _by_bull(
     for entries in own.values():
         rules = rulebook.for_farm(last_farm(entries))
         yield from of_bull(entries, rules, today.toordinal(), asked, his_group)
+
+
+def _groups(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[str, str]]:
+    """A group of heifers by its name, that counts as one of cows as nobody said otherwise."""
+    said = [e for e in effective([*held, *coming]) if e.kind == "group"]
+    spoken_of = {key_of(e.body) for e in said if "class" in e.body}
+    for entry in coming:
+        if entry.kind != "group" or key_of(entry.body) in spoken_of:
+            continue
+        name = entry.body["group"]
+        if "heifer" in name.casefold():
+            yield entry.id, f"{name} counts as a group of cows until somebody says it is of heifers"
 
 
 def _strikes(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[str, str]]:

@@ -35,6 +35,7 @@ _SCREENS: dict[ScreenName, tuple[str, str]] = {
     "crush": ("crush", "CrushScreen"),
     "diary": ("diary", "DiaryScreen"),
     "figures": ("figures", "FiguresScreen"),
+    "cover": ("cover", "CoverScreen"),
 }
 """Room and class of each screen, imported when it is first asked for."""
 

@@ -20,9 +20,9 @@ def herd_of(*lines: Line, on: str = ON, turnout: str | None = None) -> Herd:
     return fold_book(entries_of(lines), RULES, day(on), when)
 
 
-def cover(*lines: Line, on: str = ON, females: int | None = None) -> Cover:
+def cover(*lines: Line, on: str = ON) -> Cover:
     herd = herd_of(*lines, on=on)
-    return cover_of(herd, assess_herd(herd), females)
+    return cover_of(herd, assess_herd(herd))
 
 
 def only(*lines: Line, on: str = ON) -> GroupCover:

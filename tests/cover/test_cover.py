@@ -177,11 +177,6 @@ def test_two_groups_of_one_name_are_each_their_own_farm_s() -> None:
     assert [(g.farm, g.short) for g in cover(*lines).groups] == [("Low", 30), ("Top", 0)]
 
 
-def test_what_if_there_were_more_females_asks_every_group() -> None:
-    lines = [cows(30), cows(30, "Bank"), *bull("B 1")]
-    assert [group.short for group in cover(*lines, females=50).groups] == [50, 15]
-
-
 @given(st.integers(0, 200), st.integers(0, 60))
 def test_more_females_are_never_better_covered(females: int, more: int) -> None:
     lines = [*team(3), *bull("B 9", go=False)]

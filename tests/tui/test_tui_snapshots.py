@@ -38,6 +38,8 @@ SCREENS = {
     "diary-season": ("d", "3"),
     "diary-visits": ("d", "4"),
     "diary-moved": ("d", "4", "right"),
+    "cover": ("v",),
+    "cover-what-if": ("v", "down", "plus", "plus", "right"),
     "diary-dropped": ("d", "4", "down", "x"),
 }
 SIZES = [(80, 24), (120, 40)]

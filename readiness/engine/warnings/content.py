@@ -60,11 +60,6 @@ def _bull_days(body: Body) -> Iterator[str]:
         yield f"born {born} is after the day of the entry ({body['on']}): one of them is wrong"
 
 
-def _heifers(body: Body) -> Iterator[str]:
-    if "heifer" in body["group"].casefold() and "class" not in body:
-        yield "its name says heifers: unless its class was said before, they count as cows"
-
-
 def _stages(body: Body) -> Iterator[str]:
     for finding in body.get("findings", ()):
         if finding["code"] == STAGED and "stage" not in finding:
@@ -92,7 +87,7 @@ def _before(key: str, words: str, what: str) -> Callable[[Body], Iterator[str]]:
 
 _BY_KIND: Mapping[str, tuple[Callable[[Body], Iterator[str]], ...]] = {
     "bull": (_tag, _bull_days),
-    "group": (_heifers, _before("turnout", "turnout {} is", "the day of the entry")),
+    "group": (_before("turnout", "turnout {} is", "the day of the entry"),),
     "feet": (_stages, _other_in_words),
     "vet-exam": (_before("again_on", "again on {} is", "the examination"),),
     "vet-look": (_before("again_on", "again on {} is", "the look"),),

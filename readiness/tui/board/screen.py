@@ -46,6 +46,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         Binding(
             "d", "go('diary')", "diary", tooltip="what is due by day and by whom, and the visits"
         ),
+        Binding("v", "go('cover')", "cover", tooltip="are the bulls enough for the females"),
         Binding("slash", "find", "find", key_display="/", tooltip="find a bull by tag or name"),
         Binding("g", "team", "group", tooltip="only one farm or group"),
         Binding("f", "state", "status", tooltip="only one state, the next at each press"),

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 POLL = 1.0
 """Seconds after which it is asked again whether the book changed."""
-ScreenName = Literal["bull", "crush", "diary", "figures"]
+ScreenName = Literal["bull", "crush", "diary", "figures", "cover"]
 
 
 class Program(App[None]):

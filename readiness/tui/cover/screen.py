@@ -1,0 +1,163 @@
+"""The Cover screen: are the bulls of each group enough, how sure is that, and what mends it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from functools import partial
+from typing import ClassVar, NamedTuple
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.events import Resize
+from textual.widgets import Static
+
+from readiness.cover.groups import GroupCover
+from readiness.cover.moves import joins
+from readiness.cover.whole import Cover
+from readiness.report.cover_words import LASTS, move_words
+from readiness.tui.cover import views
+from readiness.tui.cover.plot import Capacity
+from readiness.tui.shared.dialogs import Choice
+from readiness.tui.shared.errands import in_thread
+from readiness.tui.shared.keys import KeyLine
+from readiness.tui.shared.live import ScrolledScreen
+from readiness.tui.shared.looks import QUIET
+
+FEW, TALL = 5, 34
+"""How many females more or less a key asks about; the lines from which every group has all its
+bars."""
+
+
+class Read(NamedTuple):
+    """The cover as it is, and that of the chosen group as it would be."""
+
+    cover: Cover
+    asked: Cover | None
+
+
+class CoverScreen(ScrolledScreen[Read]):
+    """Groups as bars; the chosen one in full, with what it carries day by day."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("j,down", "choose_group(1)", "group", key_display="↑↓", tooltip="next group"),
+        Binding("k,up", "choose_group(-1)", "group before", show=False),
+        Binding("plus,equals_sign", "females(1)", "females", key_display="+-",
+                tooltip=f"what if there were {FEW} females more"),
+        Binding("minus", "females(-1)", f"what if there were {FEW} fewer", show=False),
+        Binding("right", "turnout(1)", "turnout", key_display="←→",
+                tooltip="what if turnout were a day later"),
+        Binding("left", "turnout(-1)", "what if turnout were a day earlier", show=False),
+        Binding("0", "as_it_is", "as it is", tooltip="no what-if: as it is"),
+        Binding("m", "mend", "mend", tooltip="write the moves that mend a shortage"),
+        Binding("u", "undo", "take back what was last written", show=False),
+        Binding("space,pagedown", "page(1)", "a page down", show=False),
+        Binding("pageup", "page(-1)", "a page up", show=False),
+        Binding("escape,b", "app.pop_screen", "board", tooltip="back to the board"),
+    ]  # fmt: skip
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.seen: Read | None = None
+        self.at = 0
+        self.more_females = 0
+        self.later = 0
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="top", markup=False)
+        yield Static(id="asked", markup=False)
+        with VerticalScroll(id="body", can_focus=False):
+            yield Static(id="groups", markup=False)
+            yield Static(id="shown", markup=False)
+            yield Capacity()
+        yield Static(id="line", markup=False)
+        yield Static(Content.styled(f" {LASTS.split('. ')[0]}.", QUIET), id="legend", markup=False)
+        yield KeyLine([*self.BINDINGS, *self.tui.BINDINGS])
+
+    # ---- reading ---------------------------------------------------------------------------------
+
+    def read(self) -> Read:
+        reading = self.desk.reading()
+        cover = reading.cover()
+        if not cover.groups or not (self.more_females or self.later):
+            return Read(cover, None)
+        group = self._chosen(cover)
+        females = None if group.females is None else max(0, group.females + self.more_females)
+        turnout = date.fromordinal(group.turnout + self.later) if self.later else None
+        asked = reading.cover(farm=group.farm, group=group.group, turnout=turnout, females=females)
+        return Read(cover, asked if asked.groups else None)
+
+    def _chosen(self, cover: Cover) -> GroupCover:
+        return cover.groups[min(self.at, len(cover.groups) - 1)]
+
+    def show(self, seen: Read) -> None:
+        self.seen = seen
+        self._paint()
+
+    def _paint(self) -> None:
+        if self.seen is None:
+            return
+        cover, asked = self.seen
+        glyphs, width = self.tui.glyphs, self.size.width
+        room = self.query_one("#body").scrollable_content_region.width
+        groups = list(cover.groups)
+        chosen = self._chosen(cover) if groups else None
+        shown = asked.groups[0] if asked else chosen
+        if shown is not None:
+            groups[min(self.at, len(groups) - 1)] = shown
+        few_lines = self.size.height < TALL
+        self.put(
+            top=views.top_line(cover, width, glyphs),
+            asked=views.what_if(chosen, shown, cover.on, glyphs) if asked else Content(""),
+            groups=views.overview(groups, cover.on, self.at, room, glyphs, few_lines=few_lines),
+            shown=views.in_full(asked or cover, shown, room, glyphs) if shown else Content(""),
+        )
+        plot = self.query_one(Capacity)
+        plot.display = shown is not None and not glyphs.ascii_only
+        if shown is not None:
+            plot.show_group(shown, cover.on)
+
+    def on_resize(self, event: Resize) -> None:
+        self.call_after_refresh(self._paint)
+
+    # ---- keys ------------------------------------------------------------------------------------
+
+    def action_choose_group(self, step: int) -> None:
+        if self.seen is not None and self.seen.cover.groups:
+            self.at = (self.at + step) % len(self.seen.cover.groups)
+            self.action_as_it_is()
+
+    def action_females(self, step: int) -> None:
+        self.more_females += step * FEW
+        self.action_reread()
+
+    def action_turnout(self, step: int) -> None:
+        self.later += step
+        self.action_reread()
+
+    def action_as_it_is(self) -> None:
+        self.more_females = self.later = 0
+        self.action_reread()
+
+    def action_mend(self) -> None:
+        """Show the moves of the chosen group's farm, and write them where they are wanted."""
+        if self.seen is None or not self.seen.cover.groups:
+            return
+        cover = self.seen.cover
+        farm = self._chosen(cover).farm
+        moves = [move for move in cover.moves if move.farm == farm]
+        if not moves:
+            self.tui.tell("Nothing is short here, or no move of a bull would mend it.")
+            return
+
+        def write() -> Callable[[], None]:
+            done = self.desk.add(joins(moves, self.desk.on, self.desk.who))
+            return partial(self.tui.tell, f"Written: {len(done.written)} moved. u takes it back.")
+
+        self.choose(
+            "These moves mend it:",
+            [Choice("write them", write, " ".join(f"{move_words(m)}." for m in moves))],
+            lambda job: in_thread(self, job, self.refuse, group="write", exit_on_error=False),
+        )

@@ -1,0 +1,132 @@
+"""The Cover screen: bars of every group, one in full, what if at once, the moves written and taken
+back."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from textual.widgets import Static
+
+from readiness.book import Book
+from readiness.desk.desk import Desk
+from readiness.system.clock import FixedClock
+from readiness.tui.app import ReadinessApp
+from readiness.tui.cover.plot import Capacity
+from readiness.tui.cover.screen import CoverScreen
+from tests.build import Line, standing
+from tests.cover.farms import bull, cows
+from tests.tui.driver import make_app, press, screen_text, settled, until
+
+SHORT: list[Line] = [
+    cows(70), *bull("B 1"), *bull("B 2", role="reserve"), cows(30, "Moor"), *bull("B 3", "Moor"),
+]  # fmt: skip
+
+
+CLOCK = FixedClock(datetime(2026, 4, 28, 9, tzinfo=UTC))
+
+
+def desk_at(path: Path, lines: list[Line] | None = None) -> Desk:
+    desk = Desk(Book(path, CLOCK, device="desk-one"), None, CLOCK, who="A. Trimmer")
+    if lines:
+        desk.add(lines)
+    return desk
+
+
+@pytest.fixture
+def app(tmp_path: Path) -> ReadinessApp:
+    return make_app(desk_at(tmp_path / "bulls.duckdb", SHORT))
+
+
+def part(app: ReadinessApp, name: str) -> str:
+    return str(app.screen.query_one(f"#{name}", Static).content)
+
+
+async def test_v_opens_it_and_esc_goes_back(app: ReadinessApp) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "v")
+        assert isinstance(app.screen, CoverScreen)
+        text = screen_text(app)
+        assert "> Hill, turnout Fri 1 May" in text and "short by" in text
+        await press(pilot, "escape")
+        assert app.screen_stack == [app.board_screen]
+
+
+@pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
+async def test_females_go_and_forecast_of_every_group_can_be_read(
+    app: ReadinessApp, size: tuple[int, int]
+) -> None:
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        await press(pilot, "v")
+        groups = " ".join(part(app, "groups").split())
+        for words in ("cows 70", "by turnout 35", "Moor", "cows 30"):
+            assert words in groups
+        assert "8 times in 10 (81 %)" in " ".join(part(app, "shown").split())
+
+
+async def test_what_if_stands_beside_what_is_and_goes_away_again(app: ReadinessApp) -> None:
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settled(pilot)
+        await press(pilot, "v", *["minus"] * 7)
+        assert "What if 35 cows" in part(app, "asked")
+        assert "short 35" in part(app, "asked")
+        await press(pilot, "0")
+        assert part(app, "asked") == ""
+        await press(pilot, "right")
+        assert "turnout 2 May" in part(app, "asked")
+        await press(pilot, "down")  # another group begins as it is
+        assert part(app, "asked") == ""
+        assert "> Moor" in part(app, "groups")
+
+
+async def test_m_shows_the_moves_and_writes_them_only_when_they_are_wanted(
+    app: ReadinessApp, tmp_path: Path
+) -> None:
+    path = tmp_path / "bulls.duckdb"
+
+    def joined() -> list[str]:
+        return [e.body["bull"] for e in standing(desk_at(path).book) if e.kind == "join"]
+
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        before = joined()
+        await press(pilot, "v", "m")
+        assert "B 2 (reserve there) works in Hill" in screen_text(app)
+        await press(pilot, "escape")
+        assert joined() == before
+        await press(pilot, "m", "enter")
+        await until(pilot, lambda: "short" not in part(app, "groups"))
+        assert joined() == [*before, "B 2"]
+        await press(pilot, "u", "enter")
+        await until(pilot, lambda: "short by" in part(app, "groups"))
+        assert joined() == before
+
+
+async def test_where_nothing_can_be_mended_it_says_so(tmp_path: Path) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", [cows(70), *bull("B 1")]))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "v", "m")
+        assert any("no move of a bull" in told.message for told in app._notifications)
+
+
+async def test_without_groups_it_says_how_to_write_one(tmp_path: Path) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", bull("B 1", None)))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "v", "m", "plus", "down")
+        assert "readiness group" in part(app, "groups")
+
+
+async def test_what_is_carried_is_plotted_by_day_where_the_terminal_shows_it(
+    app: ReadinessApp,
+) -> None:
+    async with app.run_test(size=(120, 60)) as pilot:
+        await settled(pilot)
+        await press(pilot, "v")
+        await pilot.pause()
+        assert app.screen.query_one(Capacity).display
+        assert "1 May" in screen_text(app)
