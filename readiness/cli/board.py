@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from readiness.cli.arguments import argument, day_argument, farm_option, flag, known_option
@@ -12,6 +13,7 @@ from readiness.cli.page_file import form_options, known_words, page_asked, write
 from readiness.trade.words import full_day_words, plural
 
 if TYPE_CHECKING:
+    from readiness.cover.groups import GroupCover
     from readiness.desk.desk import Desk
     from readiness.engine.results import Board
     from readiness.herd.changes import Change
@@ -31,9 +33,11 @@ def arguments(parser: ArgumentParser) -> None:
 def run(options: Namespace, context: Context, output: Output) -> int:
     as_page = page_asked(options)
     desk = context.desk()
-    board = desk.board(
-        farm=options.farm, group=options.group, turnout=options.turnout, known=options.known
-    )
+    asked = {name: getattr(options, name) for name in ("farm", "group", "turnout", "known")}
+    if options.json or options.csv:  # what others read has its own `cover --json`
+        board, carried = desk.board(**asked), ()
+    else:
+        board, carried = desk.board_and_cover(**asked)
     changed = None if options.turnout is None else _changes(board, desk, options)
     if options.json:
         from readiness.report.as_json import board_json, changes_json
@@ -45,9 +49,9 @@ def run(options: Namespace, context: Context, output: Output) -> int:
 
         output.raw(board_csv(board))
     elif as_page:
-        _page(board, changed, desk, options, output)
+        _page(board, carried, changed, desk, options, output)
     else:
-        _text(board, changed, desk, options, output)
+        _text(board, carried, changed, desk, options, output)
     held = any(bull.status == "HOLD" for bull in board.bulls)
     return HOLD_FOUND if options.fail_on_hold and held else 0
 
@@ -61,11 +65,12 @@ def _changes(board: Board, desk: Desk, options: Namespace) -> tuple[Change, ...]
 
 
 def _text(
-    board: Board, changed: tuple[Change, ...] | None, desk: Desk, options: Namespace, output: Output
-) -> None:
+    board: Board, carried: Sequence[GroupCover], changed: tuple[Change, ...] | None, desk: Desk,
+    options: Namespace, output: Output,
+) -> None:  # fmt: skip
     from readiness.report.board_text import board_text
 
-    output.say(board_text(board, desk.rules(), output.look))
+    output.say(board_text(board, desk.rules(), output.look, carried))
     if changed is not None:
         from readiness.report.changes_text import changes_lines
 
@@ -74,13 +79,15 @@ def _text(
 
 
 def _page(
-    board: Board, changed: tuple[Change, ...] | None, desk: Desk, options: Namespace, output: Output
-) -> None:
+    board: Board, carried: Sequence[GroupCover], changed: tuple[Change, ...] | None, desk: Desk,
+    options: Namespace, output: Output,
+) -> None:  # fmt: skip
     from readiness.report.board_page import board_page
 
     pieces = board_page(
         board,
         desk.rules(),
+        carried,
         large=options.large_print,
         turnout=options.turnout,
         changed=changed,

@@ -21,5 +21,6 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     from readiness.report.board_text import board_text
 
     desk = place.desk()
-    output.say(board_text(desk.board(), desk.rules(), output.look))
+    board, carried = desk.board_and_cover()
+    output.say(board_text(board, desk.rules(), output.look, carried))
     return 0

@@ -22,8 +22,10 @@ from readiness.system.errors import CannotWrite
 from readiness.system.locations import file_stamp
 
 if TYPE_CHECKING:
+    from readiness.cover.groups import GroupCover
     from readiness.desk.writing import NewEntries, Outcome, Writer
     from readiness.engine.results import Board
+    from readiness.herd.board import Herd
     from readiness.herd.card import Card
     from readiness.herd.day_sheet import Sheet
     from readiness.herd.stats.results import Figures
@@ -104,11 +106,31 @@ class Desk:
     ) -> Board:
         """The board of the day. ``turnout``: what if it were then. ``known``: as the book knew it
         then (``recorded_text``)."""
+        return self._board(farm, group, turnout, known)[1]
+
+    def board_and_cover(
+        self,
+        *,
+        farm: str | None = None,
+        group: str | None = None,
+        turnout: date | None = None,
+        known: str | None = None,
+    ) -> tuple[Board, tuple[GroupCover, ...]]:
+        """The same, and what the bulls of its groups carry."""
+        from readiness.cover.groups import groups_of_board
+
+        herd, board = self._board(farm, group, turnout, known)
+        return board, groups_of_board(herd, board)
+
+    def _board(
+        self, farm: str | None, group: str | None, turnout: date | None, known: str | None
+    ) -> tuple[Herd, Board]:
         from readiness.herd.board import assess_herd
 
         reading = self.reading(known)
         reading.refuse_unknown(farm=farm, group=group)
-        return assess_herd(reading.herd_if(turnout), farm=farm, group=group)
+        herd = reading.herd_if(turnout)
+        return herd, assess_herd(herd, farm=farm, group=group)
 
     def card(self, tag: str, *, known: str | None = None, last: bool = False) -> Card:
         """One bull. ``known``, ``last``: as ``reading`` takes them."""

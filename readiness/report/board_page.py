@@ -8,12 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from readiness.cover.groups import GroupCover
 from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Assessment, Board, GroupLine
 from readiness.herd.changes import Change
 from readiness.herd.selection import overdue_first
 from readiness.report import page_words, sentences
 from readiness.report.changes_text import NOBODY, changes_words
+from readiness.report.cover_words import headline
 from readiness.report.page import Words, page
 from readiness.report.rows import aloud, check_words, mark, shorter
 from readiness.report.rules_text import own_rules
@@ -40,6 +42,7 @@ _PAST_DAYS = ("feet.advised", "vet.advised")
 def board_page(
     board: Board,
     rulebook: RuleBook,
+    carried: Sequence[GroupCover] = (),
     *,
     large: bool = False,
     turnout: date | None = None,
@@ -59,7 +62,7 @@ def board_page(
         notices=page_words.notices(known, turnout),
         weeks=week_tables(board, several=several),
         changes=_changes(changed, board.on),
-        sections=_sections(board, several=several),
+        sections=_sections(board, carried, several=several),
         nobody=NOBODY_HERE,
         nobody_in_it=NOBODY_IN_IT,
         careful=f"{FORECAST} {HANDLING}",
@@ -75,7 +78,7 @@ def _changes(changed: Sequence[Change] | None, on: Day) -> list[str]:
     return [*large, *minor] or [NOBODY]
 
 
-def _sections(board: Board, *, several: bool) -> list[Words]:
+def _sections(board: Board, carried: Sequence[GroupCover], *, several: bool) -> list[Words]:
     """By turnout, then farm; then who is in no group, then who is out."""
     lines = {(0, line.turnout, line.farm or "", line.group): line for line in board.groups}
     bulls: dict[tuple[int, int, str, str], list[Assessment]] = {key: [] for key in lines}
@@ -88,8 +91,12 @@ def _sections(board: Board, *, several: bool) -> list[Words]:
         else:
             key = places[bull.farm, bull.group]
         bulls.setdefault(key, []).append(bull)
+    enough = {(of.farm, of.group): headline(of) for of in carried if of.females is not None}
     return [
-        _section(key, lines.get(key), own, board.on, several=several)
+        {
+            **_section(key, line := lines.get(key), own, board.on, several=several),
+            "enough": enough.get((line.farm, line.group), "") if line else "",
+        }
         for key, own in sorted(bulls.items())
     ]
 

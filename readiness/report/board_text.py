@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import zip_longest
 
+from readiness.cover.groups import GroupCover
 from readiness.engine.care import running
 from readiness.engine.results import Board
 from readiness.herd.selection import WEEK, lifts
+from readiness.report.cover_words import headline
 from readiness.report.group_table import group_lines
 from readiness.report.look import Look, wrapped
 from readiness.report.page_words import farms, farms_of
@@ -32,13 +34,16 @@ _BULL_LEAST, _BULL_MOST, _WHY_LEAST, _WHY_LINES = 12, 24, 16, 2
 _START = "   "
 
 
-def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
+def board_text(
+    board: Board, rulebook: RuleBook, look: Look, carried: Sequence[GroupCover] = ()
+) -> str:
     """The whole board, ``look.width`` columns wide at most."""
     width = look.width - 2
     rule = "-" * width
     table = rows(board, last=look.width >= _ROOMY)
     lines = [_title(board, width, look)]
     lines += group_lines(board, width, look)
+    lines += [line for group in carried for line in _enough(group, width, look)]
     lines += [look.plain_marks(line) for line in _to_lift(board, width)]
     lines += [look.plain_marks(line) for line in withdrawal_text(running(board), width)]
     lines += [rule, *_table(table, width, look), rule]
@@ -46,6 +51,14 @@ def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
     for text in (*own_rules(rulebook), FORECAST, HANDLING):
         lines += wrapped(plain(text), width, "  ")
     return "\n".join(line.rstrip() for line in lines)
+
+
+def _enough(group: GroupCover, width: int, look: Look) -> list[str]:
+    """Whether a group's bulls carry its females; nothing where nobody said how many there are."""
+    if group.females is None:
+        return []
+    mark = f"{look.sign('alert')} " if group.short else ""
+    return wrapped(plain(f"{mark}{group.group}: {headline(group)}"), width, "  ")
 
 
 def _title(board: Board, width: int, look: Look) -> str:

@@ -56,7 +56,8 @@ def write_beside(desk: Desk, *, farm: str | None, group: str | None) -> list[Pat
 
     book = desk.book.path
     board = _beside(book, "board", farm, group)
-    write_page(board, board_page(desk.board(farm=farm, group=group), desk.rules()))
+    now, carried = desk.board_and_cover(farm=farm, group=group)
+    write_page(board, board_page(now, desk.rules(), carried))
     sheets, _ = desk.day_sheets(farm=farm)
     if not sheets:
         return [board]

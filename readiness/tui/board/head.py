@@ -7,11 +7,13 @@ from collections.abc import Sequence
 
 from textual.content import Content
 
+from readiness.cover.groups import GroupCover
 from readiness.engine.care import running
 from readiness.engine.results import Board, Check, GroupLine
 from readiness.herd.selection import WEEK, lifts, soon_checks
 from readiness.herd.team import Team, in_team
 from readiness.report.check_days import by_words, from_by_words, overdue_words
+from readiness.report.cover_words import headline
 from readiness.report.group_table import Form, Spacing, group_tails
 from readiness.report.rows import BoardRow, aloud, check_words
 from readiness.report.spans import Spans, fitted, width_of
@@ -65,6 +67,27 @@ def group_lines(board: Board, width: int, most: int, glyphs: Glyphs) -> Content:
     if more:
         lines.append(painted((f" and {plural(more, 'more group')}; g chooses", "quiet")))
     return Content("\n").join(lines)
+
+
+def cover_line(
+    carried: Sequence[GroupCover], view: View, width: int, glyphs: Glyphs
+) -> list[Content]:
+    """Whether the bulls of the groups in view are enough: of one group in words, of several those
+    that are short; nothing where all are, or nobody said how many females there are."""
+    seen = [
+        group
+        for group in carried
+        if group.females is not None and in_team(group.farm, group.group, view.team)
+    ]
+    if len(seen) == 1 and view.team.group is not None:
+        said = headline(seen[0])
+    else:
+        lacking = [f"{group.group} by {group.short}" for group in seen if group.short]
+        if not lacking:
+            return []
+        said = f"short of bulls: {', '.join(lacking)}; v shows what mends it"
+    role = "alert" if any(group.short for group in seen) else ""
+    return [painted((glyphs.fit(f" {glyphs.text(said)}", width), role))]
 
 
 def lift_line(board: Board, view: View, width: int, glyphs: Glyphs) -> list[Content]:

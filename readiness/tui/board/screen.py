@@ -17,6 +17,7 @@ from readiness.herd.team import EVERY_FARM, Team
 from readiness.report.rows import BoardRow, rows
 from readiness.system.errors import NotFound
 from readiness.tui.board.head import (
+    cover_line,
     group_lines,
     legend,
     lift_line,
@@ -141,6 +142,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         glyphs, width = self.tui.glyphs, self.size.width
         most = MOST_GROUPS if self.size.height >= TALL else FEW_GROUPS
         stand = [group_lines(board, width, most, glyphs)]
+        stand += cover_line(self.sheet.carried, self.view, width, glyphs)
         stand += lift_line(board, self.view, width, glyphs)
         stand += withdrawal_line(board, self.view, width, glyphs)
         self.put(

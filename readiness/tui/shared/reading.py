@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 if TYPE_CHECKING:
+    from readiness.cover.groups import GroupCover
     from readiness.desk.desk import Desk
     from readiness.engine.results import Board
     from readiness.herd.card import Card
@@ -29,11 +30,12 @@ class Seen(Generic[What]):
 class BoardSheet:
     """The board, and what a person should know beside it.
 
-    ``as_of``: the day was chosen, it is not today. ``own_rules``: the values of the farm's own, a
+    ``carried``: what the bulls of its groups carry. ``as_of``: the day was chosen, it is not today. ``own_rules``: the values of the farm's own, a
     line for each farm.
     """
 
     board: Board
+    carried: tuple[GroupCover, ...]
     as_of: bool
     readonly: bool
     own_rules: tuple[str, ...] = ()
@@ -56,9 +58,9 @@ def read_board(desk: Desk) -> BoardSheet:
     """The board of the desk's day."""
     from readiness.report.rules_text import own_rules
 
-    board = desk.board()
+    board, carried = desk.board_and_cover()
     own = tuple(own_rules(desk.rules()))
-    return BoardSheet(board, desk.on != desk.clock.today(), desk.readonly, own)
+    return BoardSheet(board, carried, desk.on != desk.clock.today(), desk.readonly, own)
 
 
 def read_bull(desk: Desk, key: str) -> BullSheet:
