@@ -127,6 +127,14 @@ def test_slight_days_count_where_they_end_later(on: str, clear: str) -> None:
     assert check(assessed(*told, on=on), "clear:LH:outer:SU")["not_before"] == day(clear)
 
 
+@pytest.mark.parametrize(("zone", "clear"), [(3, "03-26"), (4, "04-03")])
+def test_how_bad_it_was_said_of_another_zone_ends_it_no_sooner(zone: int, clear: str) -> None:
+    # not said, 33 days; slight from the first day on, 25
+    told = [found("2026-03-01", "SU", zone=3), found("2026-03-01", "SU", severity=1, zone=zone)]
+    bull = assessed(*told, on="2026-03-02")
+    assert check(bull, "clear:LH:outer:SU")["not_before"] == day(clear)
+
+
 @pytest.mark.parametrize(
     ("zone", "on", "held"),
     [
