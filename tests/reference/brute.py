@@ -105,7 +105,10 @@ def assess(story: Story, group: Group | None, today: int, past: Past) -> dict[st
     reasons |= {("heifers", None, None, None)} if not fit_for_heifers(story, group) else set()
     reasons |= {("went-out", None, None, None)} if without else set()
     # at work nothing else asks for a bull that is ill: until a vet has said that he is fit
-    reasons |= {("ill", None, None, None)} if story.out and story.ill_still else set()
+    ill = story.out and story.ill_still
+    by_vet = any(look.place == story.ill_told for look in story.looks)
+    story.meets("at work, found ill by a vet", ill and by_vet)
+    reasons |= {("ill", None, None, None)} if ill else set()
     # no passing check and no waiting makes a bull safe with heifers
     never = story.out or not fit_for_heifers(story, group)
     ready = None if never else first_turnout(story, today)
@@ -222,17 +225,23 @@ def as_date(day: int | None) -> date | None:
 #   what a spot keeps is judged as the finding was open under that very name.
 # - a slight grade, that no other spot borrows: severity 1, one that would not hold, and of DD a
 #   stage that does not hold; a moderate or severe one of DD is borrowed whatever its stage. Nothing
-#   that says `was` borrows a slight severity; alone, it is of the stage that is known.
+#   that says `was`, and no XX, borrows a slight severity; nothing that says `was`, open or not,
+#   borrows a stage, one that holds neither; it may borrow a moderate or severe severity, as XX may.
+# - XX without a severity where a slight one was known: its severity was once said all the same.
 # - the worst spot: one that holds, then the more severe (not said: 2, after a 2 that is said), then
 #   the later stage (not said before all), then the first listed.
 # - DD that becomes M2 or M4.1: of the worst spot, and from another stage that is known.
 # - got a severity higher than before: than it counted as until this entry (not said: 2).
 # - by its severity on the clock day: what it counted as when the clock was set; lowered, or said
 #   for the first time on a later day, the days stay; renamed, the days are those of the new code.
+# - no clock runs back: of what holds when its clock starts anew; what does not hold waits for no
+#   day. Said at first on its clock's own day, a severity starts no clock and may bring the day
+#   forward as before, but not before a floor. Every such start sets the floor, whatever the days
+#   then are, so a slight severity said at first waits for it, too.
 # - renamed with its severity not said: it counts as 2, so it is more severe than a slight one.
 # - taken at once: only found again under its own name; renamed low for the first time waits for
-#   the plausible day; never before a day set by a finding that became one with it, or by a name
-#   that it had.
+#   the plausible day; never before a day set by a finding that became one with it, by a name that
+#   it had, or by a clock that started anew.
 # - once said of it: also in an entry that was a look only, too soon or of another zone; also of a
 #   finding renamed into it. Then it is not said at first on the clock's own day either.
 # - every zone in which it held: since it began to hold, by whatever name, of two that became one
@@ -304,7 +313,9 @@ def as_date(day: int | None) -> date | None:
 # - standing beside a last examination that is not satisfactory, a low figure is no reason of its
 #   own: that examination is.
 # - ends a standing unfit: whatever else of the look; of several, where one of them is about foot,
-#   lame or the body so.
+#   lame or the body so; a fit of the unfit's own day ends it later neither. What is wrong with his
+#   body, and an illness of a bull at work, end within the day as before, by its order.
+# - ill by a vet's look: no hurt, and whatever else the vet found, or did not, that day.
 # - an examination satisfactory (ends unfit and body findings): by its outcome, whatever its
 #   figures.
 # - the very one: foot, part and limb all as named; a joint without its limb is another.

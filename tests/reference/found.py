@@ -5,8 +5,17 @@ from __future__ import annotations
 from typing import Any
 
 from .spots import Grade, Listing, keys
-from .state import Entry, Key, Open, Story, VetAsk, Zone
-from .values import Finding, counted
+from .standing import (
+    lies_in,
+    may_explain,
+    open_long,
+    plausible,
+    plausible_by_clock,
+    row_of,
+    stands,
+)
+from .state import Entry, Key, Open, Story
+from .values import counted
 
 
 def feet_findings(story: Story, entry: Entry, day: int) -> None:
@@ -17,9 +26,9 @@ def feet_findings(story: Story, entry: Entry, day: int) -> None:
         story.meets("thin sole measured, TS listed", key in listed)
         story.meets("thin sole measured", key not in listed)
         if key not in listed:
-            listed[key] = Listing(key, [{}], _row(story, key))
+            listed[key] = Listing(key, [{}], row_of(story, key))
     # when each could be believed healed, before anything that this entry says
-    stood = {key: _plausible(story, finding) for key, finding in story.open.items()}
+    stood = {key: plausible(story, finding) for key, finding in story.open.items()}
     for listing in listed.values():
         story.meets("same finding twice in one entry", len(listing.items) > 1)
         _take(story, listing, stood, day)
@@ -42,7 +51,7 @@ def _listed(story: Story, entry: Entry) -> dict[Key, Listing]:
     listed: dict[Key, Listing] = {}
     for item in entry.get("findings", []):
         for key in keys(item):
-            listing = listed.setdefault(key, Listing(key, [], _row(story, key)))
+            listing = listed.setdefault(key, Listing(key, [], row_of(story, key)))
             listing.items.append(item)
     return listed
 
@@ -56,15 +65,6 @@ def _measured_thin(story: Story, entry: Entry) -> list[Key]:
     ]
 
 
-def _row(story: Story, key: Key) -> Finding:
-    row: Finding = story.rules["findings"][key[2]]
-    return row
-
-
-def _plausible(story: Story, finding: Open) -> int:
-    return finding.plausible(_row(story, finding.key), story.rules["clear.after_open"])
-
-
 def _take(story: Story, listing: Listing, stood: dict[Key, int], day: int) -> None:
     """Take in what an entry lists of one finding."""
     foot, claw, _ = listing.key
@@ -76,11 +76,11 @@ def _take(story: Story, listing: Listing, stood: dict[Key, int], day: int) -> No
     for old in olds:
         # what holds and is called less is listed so low; what did not hold is called that only
         if old.holds:
-            _may_explain(story, old.key, True, day)
+            may_explain(story, old.key, True, day)
     for old in kept:
         # still there, and somebody has looked at it
         old.looks.append(day)
-        _open_long(story, old, day)
+        open_long(story, old, day)
     # what is said of those is said of them alone; the other spots stand for themselves
     left = listing.standing_for({old.key[2] for old in kept})
     for old in olds:
@@ -90,17 +90,11 @@ def _take(story: Story, listing: Listing, stood: dict[Key, int], day: int) -> No
         story.meets("spot beside a rename that is not believed", bool(kept and left.items))
         known = story.open.get(listing.key)
         if known:
-            _again(story, known, left if left.items else listing, day)
+            _again(story, known, left if left.items else listing, stood, day)
         elif left.items:
             _new(story, left, day)
     now = story.open.get(listing.key)
-    _may_explain(story, listing.key, bool(now and now.holds), day)
-
-
-def _may_explain(story: Story, key: Key, held: bool, day: int) -> None:
-    # this could be why he is lame: it holds, or its kind does at a moderate degree
-    if held or _row(story, key).holds_when_moderate:
-        story.could_hold.append((day, key[0]))
+    may_explain(story, listing.key, bool(now and now.holds), day)
 
 
 def _new(story: Story, listing: Listing, day: int) -> None:
@@ -118,13 +112,15 @@ def _new(story: Story, listing: Listing, day: int) -> None:
         said=listing.said,
         looks=[day],
     )
-    _lies_in(finding, listing, listing.zones_that_hold(None))
-    _stands(story, finding, day)
+    lies_in(finding, listing, listing.zones_that_hold(None))
+    stands(story, finding, day)
 
 
-def _again(story: Story, finding: Open, listing: Listing, day: int) -> None:
+def _again(story: Story, finding: Open, listing: Listing, stood: dict[Key, int], day: int) -> None:
     """Found once more under the name that it has."""
     finding.looks.append(day)
+    for corner in listing.not_kept(finding):
+        story.meets(corner)
     grade, said_before = listing.worst(finding), finding.said
     holding = listing.zones_that_hold(finding)
     _said_on_its_first_day(finding, finding, grade, day)
@@ -135,7 +131,7 @@ def _again(story: Story, finding: Open, listing: Listing, day: int) -> None:
     holds = listing.row.holds(*grade)
     if finding.holds and not holds and not _lowered(story, finding, listing, first_word, day):
         # looked at, no more: it stays as it was
-        _open_long(story, finding, day)
+        open_long(story, finding, day)
         return
     story.meets("holds as it did not before", holds and not finding.holds)
     # of dermatitis, a stage that it has come to
@@ -145,10 +141,27 @@ def _again(story: Story, finding: Open, listing: Listing, day: int) -> None:
     spread = finding.holds and finding.spreads_to(holding)
     story.meets("holds in another zone, too", spread)
     if came_to or worse or spread or (holds and not finding.holds):
-        finding.clock, finding.clock_severity = day, counted(grade.severity)
+        why = "worse" if worse else "in another zone" if spread else "holding or of a later stage"
+        _begins_again(story, finding, grade, stood.get(finding.key, 0), day, why)
     finding.severity, finding.stage, finding.holds = grade.severity, grade.stage, holds
-    _lies_in(finding, listing, holding)
-    _stands(story, finding, day)
+    lies_in(finding, listing, holding)
+    stands(story, finding, day)
+
+
+def _begins_again(
+    story: Story, finding: Open, grade: Grade, stood: int, day: int, why: str
+) -> None:
+    """Its days count from ``day``, by how bad it is then.
+
+    ``stood``: its plausible day before the entry.
+    """
+    floor = finding.floor
+    finding.clock, finding.clock_severity = day, counted(grade.severity)
+    if finding.holds:
+        # slight days do not end what was severe any sooner
+        finding.floor = max(floor, stood)
+        later = finding.floor > floor and stood > plausible_by_clock(story, finding)
+        story.meets(f"begins again {why}, no sooner healed", later)
 
 
 def _lowered(story: Story, finding: Open, listing: Listing, first_word: bool, day: int) -> bool:
@@ -161,9 +174,11 @@ def _lowered(story: Story, finding: Open, listing: Listing, first_word: bool, da
     story.meets("listed low in the same zone", bool(finding.zones and listing.named_zones))
     both = None in finding.zones and bool(listing.named_zones)
     story.meets("listed low, in the zone that nobody named, too", both)
-    # how bad it is, heard for the first time, is believed on any day; but no name that it had, and
-    # nothing that became one with it, is got round in that way
-    soonest = finding.floor if first_word else _plausible(story, finding)
+    # how bad it is, heard for the first time, is believed on any day; but no name that it had,
+    # nothing that became one with it, and no clock that began again is got round in that way
+    soonest = finding.floor if first_word else plausible(story, finding)
+    spread = first_word and not finding.names and finding.clock > finding.first
+    story.meets("said first to be slight, too soon after it spread", spread and day < soonest)
     story.meets("listed low, on its plausible day", day == soonest and not first_word)
     if day < soonest:
         story.meets("said first to be slight, too soon" if first_word else "listed low too soon")
@@ -202,10 +217,10 @@ def _believed(story: Story, old: Open, listing: Listing, day: int) -> bool:
 
 def _believed_low(story: Story, old: Open, listing: Listing, day: int) -> bool:
     """Whether calling what holds by a name that would not is believed: as one listed so low."""
-    # how bad it is must stand in the very item that gives the other name
-    saying = "stage" if listing.row.holds_stages else "severity"
-    said = listing.renames(old.key[2], saying)
-    soon = day < _plausible(story, old)
+    # how bad it is must stand in the very item that gives the other name; of dermatitis its stage
+    # does, for else it would hold
+    said = bool(listing.row.holds_stages) or listing.renames(old.key[2], "severity")
+    soon = day < plausible(story, old)
     story.meets("renamed low too soon", soon)
     story.meets("renamed low, not said", not soon and not said)
     story.meets("renamed low, another spot says", not soon and not said and listing.said)
@@ -237,7 +252,7 @@ def _another_name(story: Story, old: Open, listing: Listing, grade: Grade, day: 
         looks=[*old.looks, day],
         names=names,
         # no name is a shorter way to being healed
-        floor=_plausible(story, old) if old.holds else old.floor,
+        floor=plausible(story, old) if old.holds else old.floor,
     )
     newly = new.holds and not old.holds
     holding = listing.zones_that_hold(None)
@@ -256,8 +271,8 @@ def _another_name(story: Story, old: Open, listing: Listing, grade: Grade, day: 
     story.meets("renamed, severity not said", grade.severity is None and new.holds)
     story.meets("renamed and newly holding", newly)
     story.meets("renamed, clock kept", new.holds and new.clock < day)
-    _lies_in(new, listing, holding)
-    _stands(story, new, day)
+    lies_in(new, listing, holding)
+    stands(story, new, day)
 
 
 def _become_one(
@@ -280,48 +295,10 @@ def _become_one(
         story.meets("renamed to an open code, it was put off", floor > own)
         into.floor = floor
         into.zones |= old.zones
-    _again(story, into, listing, day)
+    _again(story, into, listing, stood, day)
     if into.held_since is not None and old.held_since is not None:
         # it has held for as long as either has
         into.held_since = min(into.held_since, old.held_since)
-
-
-def _lies_in(finding: Open, listing: Listing, holding: set[Zone]) -> None:
-    """Keep where a finding lies, and in which of those zones it holds."""
-    if finding.holds:
-        # silence about a zone is no look at it
-        finding.where = finding.where | listing.named_zones
-        finding.zones = finding.zones | holding
-    else:
-        finding.where = listing.named_zones or finding.where
-        finding.zones = set()
-
-
-def _stands(story: Story, finding: Open, day: int) -> None:
-    """Keep a finding as open, and ask for the vet where the table does."""
-    row = _row(story, finding.key)
-    story.open[finding.key] = finding
-    if finding.holds:
-        finding.seen = day
-        finding.held_since = finding.held_since or day
-    else:
-        finding.held_since = None
-    # it comes under the vet from outside, as often as it does; not said is moderate
-    now_in = bool(row.vet_from) and counted(finding.severity) >= row.vet_from
-    if now_in and not finding.in_vet_column:
-        story.meets("reaches the vet column")
-        story.meets("reaches the vet column again", day > finding.first and len(finding.looks) > 2)
-        story.vet_asks.append(VetAsk(day, finding))
-    finding.in_vet_column = now_in
-    _open_long(story, finding, day)
-
-
-def _open_long(story: Story, finding: Open, day: int) -> None:
-    # foul, swelling and toe lesions still there after their days: every time they are found
-    row = _row(story, finding.key)
-    if row.vet_open and day >= finding.first + row.vet_open:
-        story.meets("open long after it was found")
-        story.vet_asks.append(VetAsk(day, finding))
 
 
 def _healed(story: Story, key: Key, said: dict[str, Any], day: int) -> None:
@@ -331,14 +308,14 @@ def _healed(story: Story, key: Key, said: dict[str, Any], day: int) -> None:
     if finding is None:
         return
     # healed may explain why he was lame, too
-    _may_explain(story, key, finding.holds, day)
+    may_explain(story, key, finding.holds, day)
     finding.looks.append(day)
     if finding.holds:
         # healed in time, even if not gone, ends it; too soon it is a look
-        if day < _plausible(story, finding):
+        if day < plausible(story, finding):
             story.meets("healed too soon")
             return
-        story.meets("healed on its plausible day", day == _plausible(story, finding))
+        story.meets("healed on its plausible day", day == plausible(story, finding))
         story.meets("healed in time")
         story.meets("healed stable", said.get("stable", False))
         story.seen_clear.append(day)

@@ -177,6 +177,50 @@ def met_again(make: Maker) -> list[Entry]:
     return told
 
 
+def begun_again(make: Maker) -> list[Entry]:
+    """Severe, slight here or in another zone, worse again: its days begin again and again; or
+    nobody says how bad it is until it has spread."""
+    rng, foot = make.rng, make.rng.choice(FEET)
+    unsaid = make.maybe(0.4)
+    code = rng.choice(("WLF", "SH", "XX") if unsaid else ("SU", "SU", "BU", "WLF"))
+    place: Entry = {"foot": foot, "claw": rng.choice(("outer", "inner")), "code": code}
+    ways: list[list[int | None]] = [[3, 1, 2], [3, 1, 2], [3, 1, 1], [3, 2, 1]]
+    ways = [[None, None, 1], [None, None, None, 1]] if unsaid else ways
+    day, told = make.ago(25, 33, 42, 28), []
+    for severity in rng.choice(ways):
+        found = place | ({"severity": severity} if severity else {})
+        # slight at last: of all of it, where nobody said how bad it was
+        last = unsaid and severity == 1
+        found |= {} if last or make.maybe(0.2) else {"zone": rng.choice((3, 4, 5))}
+        told.append(make.feet(day, [foot], findings=[found]))
+        day = make.after(day, 0, 1, 3, 7)
+    if make.maybe(0.6):
+        healed = [{name: place[name] for name in ("foot", "claw", "code")}]
+        told.append(make.feet(make.after(day, 25, 33, 42), [foot], healed=healed))
+    return told
+
+
+def another_thing(make: Maker) -> list[Entry]:
+    """What is slight or over, found again with this or that not said, under its name or after
+    another."""
+    rng, foot, skin = make.rng, make.rng.choice(FEET), make.maybe(0.7)
+    code, other = ("DD", "SW") if skin else ("XX", "SH")
+    place: Entry = {"foot": foot, "claw": "skin" if skin else "outer"}
+    first = place | {"code": code}
+    first |= {"stage": rng.choice(("M0", "M3", "M4", "M2"))} if skin else {"severity": 1}
+    day = make.ago(1, 7, 14, 28)
+    spots = [first, *([place | {"code": other}] if make.maybe(0.3) else [])]
+    told = [make.feet(day, [foot], findings=spots)]
+    while (len(told) < 2 or make.maybe(0.4)) and len(told) < 4:
+        day = make.after(day, 0, 1, 7, 14)
+        found = place | {"code": code}
+        found |= {"severity": rng.choice((1, 2))} if make.maybe(0.4) else {}
+        found |= {"stage": rng.choice(("M0", "M4"))} if skin and make.maybe(0.25) else {}
+        found |= {"was": other} if make.maybe(0.25) else {}
+        told.append(make.feet(day, [foot], findings=[found]))
+    return told
+
+
 SPOT_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
     zoned,
     several,
@@ -185,5 +229,7 @@ SPOT_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
     floored,
     unplaced,
     met_again,
+    begun_again,
+    another_thing,
 )
-SPOT_WEIGHTS = (4, 4, 3, 4, 3, 4, 2)
+SPOT_WEIGHTS = (4, 4, 3, 4, 3, 4, 2, 3, 3)

@@ -10,6 +10,8 @@ from .state import Key, Open, Zone
 from .values import STAGES, Finding, counted
 
 SLIGHT = 1
+NO_LESION = "M0"
+OTHER = "XX"  # whatever has no name of its own: another thing each time
 
 
 class Grade(NamedTuple):
@@ -81,13 +83,43 @@ class Listing:
         # slight is also what is less than would hold
         slight = known.severity == SLIGHT or not self.row.holds(known.severity, None)
         severity = None if slight else known.severity
+        same = self._same(item, known)
+        stage = known.stage if self._keeps_stage(item, known, same) else None
+        # what had another name until now need not be as slight as this one, nor need another spot
+        # than the one that is known: as bad as that, never as mild
+        anew = "was" in item or self.key[2] == OTHER
+        return Grade(known.severity if same and not anew else severity, stage)
+
+    def _same(self, item: dict[str, Any], known: Open) -> bool:
+        # a spot alone, and not elsewhere than what is known
         elsewhere = bool(known.where) and item.get("zone") not in (None, *known.where)
-        if self.alone and not elsewhere:
-            # what had another name until now need not be as slight as this one
-            return Grade(severity if "was" in item else known.severity, known.stage)
-        # perhaps another spot than the one that is known: as bad as that, never as mild
-        mild = known.stage not in self.row.holds_stages
-        return Grade(severity, None if mild else known.stage)
+        return self.alone and not elsewhere
+
+    def _keeps_stage(self, item: dict[str, Any], known: Open, same: bool) -> bool:
+        # what is found is no M0; what had another name is of another stage
+        if known.stage == NO_LESION or "was" in item:
+            return False
+        # and nobody says how severe a spot is that is over, nor need another be over
+        return known.stage in self.row.holds_stages or (same and "severity" not in item)
+
+    def not_kept(self, known: Open) -> list[str]:
+        """The corners in which a spot of that very place is not taken to be like what is known."""
+        item, code = self.items[0], self.key[2]
+        if not self._same(item, known):
+            return []
+        no_stage = known.stage is not None and "stage" not in item
+        mild = no_stage and known.stage not in self.row.holds_stages
+        slight = known.severity == SLIGHT and "severity" not in item
+        corners = {
+            "found, of what was no lesion": no_stage and known.stage == NO_LESION,
+            "renamed to dermatitis that is open, no stage said": no_stage and "was" in item,
+            "severe, of what was over": mild
+            and known.stage != NO_LESION
+            and "severity" in item
+            and "was" not in item,
+            "what has no name, slight before": code == OTHER and slight and "was" not in item,
+        }
+        return [corner for corner, really in corners.items() if really]
 
     def _badness(self, grade: Grade) -> tuple[bool, int, bool, int]:
         # what holds; then the more severe, of two alike the one that is said; then the later stage

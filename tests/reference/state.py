@@ -28,7 +28,8 @@ class Open:
     where it does not hold. ``seen``: the day it was last found holding, 0 for never. ``where``: the
     named zones in which it is known to lie; ``zones``: those in which it holds. ``names``: the
     names that it bore before, each with its first day under it. ``floor``: a day before which it is
-    never believed healed, from such a name or from a finding that became one with it.
+    never believed healed, from such a name, from a finding that became one with it, or from before
+    its clock began again.
     """
 
     key: Key

@@ -120,8 +120,7 @@ def _incident(story: Story, entry: Entry, day: int) -> None:
         story.meets("hurt, the back suspected", suspect == "back")
     # ill, or with fever from whatever cause
     if ill or fever:
-        story.ill.append(day)
-        story.ill_told = story.place
+        _is_ill(story, day)
     kind = " lame" * lame + " limb" * bool(limb) + " fever" * bool(fever)
     story.meets(f"incident {entry['cause']}{kind}")
     # a limb that is spoken of goes up, lame or not; where a foot is suspected and nobody says
@@ -134,6 +133,11 @@ def _incident(story: Story, entry: Entry, day: int) -> None:
     if lame:
         feet = (limb,) if limb else FEET
         story.steps.append(Step(day, True, feet, limb, within, own_day=True))
+
+
+def _is_ill(story: Story, day: int) -> None:
+    story.ill.append(day)
+    story.ill_told = story.place
 
 
 def _block_on(story: Story, entry: Entry, day: int) -> None:
@@ -165,8 +169,11 @@ def _exam(story: Story, entry: Entry, day: int) -> None:
         story.looks.append(Look(day, story.place, "feet", "exam", "seen"))
     if entry["outcome"] != "satisfactory":
         return
-    # a good examination ends a vet's no, as to feet and walk only where he saw the feet
-    left = [look for look in story.unfit if look.matter == "feet" and not seen]
+    # a good examination ends a vet's no of an earlier day, as to feet and walk only where he saw
+    # the feet
+    left = [u for u in story.unfit if u.day == day or (u.matter == "feet" and not seen)]
+    same = [u for u in left if u.day == day and (u.matter != "feet" or seen)]
+    story.meets("examined on the day of the unfit", bool(same))
     story.meets("unfit ended by an examination", len(left) < len(story.unfit))
     _unfit_ends(story, left, day)
     story.well_told = story.place
@@ -190,16 +197,22 @@ def _vet_look(story: Story, entry: Entry, day: int) -> None:
         day_of(again_on) if again_on else None,
     )
     story.looks.append(look)
-    if about == "illness" and entry["outcome"] == "fit":
-        story.well_told = story.place
+    if about == "illness":
+        # unless the vet says that he is fit, he is ill
+        if look.outcome == "fit":
+            story.well_told = story.place
+        else:
+            _is_ill(story, day)
     named = "foot" if look.foot else "limb" if look.limb else "part" if look.part else "all"
     story.meets(f"vet-look {about} {look.outcome} {named}")
     if look.outcome == "unfit":
         story.unfit.append(look)
     if look.outcome != "fit":
         return
-    # only a fit about the same, of all or of just that place, takes a vet's no away
-    left = [u for u in story.unfit if u.matter != look.matter or not look.answers(u.names)]
+    # only a fit about the same, of all or of just that place, on a later day takes a vet's no away
+    about_it = [u for u in story.unfit if u.matter == look.matter and look.answers(u.names)]
+    left = [u for u in story.unfit if u not in about_it or u.day == day]
+    story.meets("fit on the day of the unfit", any(u.day == day for u in about_it))
     story.meets("unfit ended by a look", len(left) < len(story.unfit))
     story.meets("fit, yet unfit stands", bool(left))
     _unfit_ends(story, left, day)

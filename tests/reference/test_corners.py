@@ -15,6 +15,10 @@ ON = date(2026, 4, 3)
 BOOKS, BULLS = 64, 40
 
 FEET = """
+begins again worse, no sooner healed; begins again in another zone, no sooner healed
+said first to be slight, too soon after it spread; found, of what was no lesion
+renamed to dermatitis that is open, no stage said; severe, of what was over
+what has no name, slight before
 holds in another zone, too; renamed, holds in another zone, too
 listed low, not in the zone that nobody named; listed low, in the zone that nobody named, too
 renamed low in every zone; renamed to a slight one, not said
@@ -56,6 +60,8 @@ worst score; hurt, the back suspected; pain relief known by a word
 pain word, but said to be none
 """
 VET = """
+fit on the day of the unfit; examined on the day of the unfit
+examined too soon after a look about illness; at work, found ill by a vet
 low beside satisfactory, taken over; low beside deferred, taken over
 low beside unsatisfactory, taken over; good enough on its own day only; unfit ended, as to his walk
 a figure taken over; again on that very day
@@ -112,7 +118,7 @@ vet-exam vet-look vet-again quarantine age
 """
 REASONS = """
 finding block wrap body lame condition vet vet-figures unfit lift vet-look vet-again quarantine age
-heifers went-out
+heifers went-out ill
 """
 OUTLOOKS = "ready on-track tight too-late vet-decides wrong-group no-turnout working"
 

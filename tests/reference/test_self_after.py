@@ -1,5 +1,5 @@
 """The reference against cases worked by hand: figures of any outcome, blocks and wraps of which
-nobody wrote that they were on, the worst score and its limb, and the walk after a vet's no."""
+nobody wrote that they were on, the worst score and its limb, a vet's no and the walk after it."""
 
 from __future__ import annotations
 
@@ -13,6 +13,8 @@ from .hand import (
     day,
     entry,
     examined,
+    found,
+    holds,
     lift,
     looked,
     names,
@@ -182,7 +184,7 @@ def test_a_look_at_another_limb_answers_what_else_the_run_asked() -> None:
             )
             for part, again in (("back", True), ("joint", True), ("eyes", False), ("penis", False))
         ),
-        (looked("2026-04-01", "illness", "unfit"), looked("2026-04-02", "illness"), False),
+        (looked("2026-04-01", "other", "unfit"), looked("2026-04-02", "other"), False),
         (looked("2026-04-01", "other", "unfit"), examined("2026-04-02"), False),
         # nothing stood that it ended
         (looked("2026-04-01", "foot"), looked("2026-04-02", "foot"), False),
@@ -196,6 +198,115 @@ def test_a_walk_before_the_vets_word_that_he_is_fit_does_not_count(
     assert (bull["reasons"], names(bull)) == (set(), ["mobility"] if walked_again else [])
     # a walk of that day counts
     assert assessed(*sound(), unfit, ends, walk("2026-04-02", 0))["status"] == "GO"
+
+
+# A vet's no, and illness that he speaks of
+
+NO = looked("2026-04-01", "foot", "unfit", foot="LF")
+OTHER_NO = looked("2026-04-01", "other", "unfit")
+
+
+@pytest.mark.parametrize(
+    ("told", "stands"),
+    [
+        # fit, or passed, that same day, whatever was told first
+        ([NO, looked("2026-04-01", "foot")], True),
+        ([looked("2026-04-01", "foot"), NO], True),
+        ([NO, looked("2026-04-01", "foot", foot="LF"), looked("2026-04-02", "foot")], False),
+        ([NO, examined("2026-04-01", feet_seen=True)], True),
+        ([NO, examined("2026-04-02", feet_seen=True)], False),
+        ([OTHER_NO, examined("2026-04-01")], True),
+        ([OTHER_NO, examined("2026-04-02")], False),
+        # of two, that of an earlier day
+        ([NO, NO | {"on": "2026-04-02"}, looked("2026-04-02", "foot")], True),
+        ([NO, OTHER_NO | {"on": "2026-04-02"}, looked("2026-04-02", "foot")], True),
+        ([NO, NO | {"on": "2026-04-02"}, looked("2026-04-03", "foot")], False),
+    ],
+)
+def test_a_vets_no_stands_for_its_day(told: list[Entry], stands: bool) -> None:
+    bull = assessed(*sound(), *told)
+    assert (plain("unfit") in bull["reasons"]) is stands
+
+
+def test_a_no_of_that_day_alone_puts_off_no_walk() -> None:
+    # walked on 1 April; fit on the 2nd takes only the no of the 1st away, and that is not of feet
+    nos = [OTHER_NO, NO | {"on": "2026-04-02"}]
+    told = [*sound(), *nos, looked("2026-04-02", "foot"), examined("2026-04-02")]
+    assert "mobility" not in names(assessed(*told))
+    assert "mobility" in names(assessed(*told, looked("2026-04-03", "foot")))
+
+
+@pytest.mark.parametrize(
+    ("about", "outcome", "exam", "counts"),
+    [
+        # a fortnight, as after any illness
+        *(("illness", "unfit", "2026-03-23", False), ("illness", "unfit", "2026-03-24", True)),
+        *(("illness", "again", "2026-03-23", False), ("illness", "again", "2026-03-24", True)),
+        ("illness", "fit", "2026-03-11", True),
+        *(("other", "unfit", "2026-03-11", True), ("other", "again", "2026-03-11", True)),
+    ],
+)
+def test_an_examination_counts_a_fortnight_after_a_vet_found_him_ill(
+    about: str, outcome: str, exam: str, counts: bool
+) -> None:
+    bull = assessed(*without_exam(), looked("2026-03-10", about, outcome), examined(exam))
+    assert names(bull) == ([] if counts else ["vet-exam"])
+
+
+def test_the_examination_waits_for_the_illness_that_a_vet_found() -> None:
+    for outcome, first in (("again", "04-15"), ("fit", "04-03")):
+        bull = assessed(*without_exam(), looked("2026-04-01", "illness", outcome))
+        assert check(bull, "vet-exam")["not_before"] == day(first)
+        # ill is not hurt: the walk of that day counts
+        assert "mobility" not in names(bull)
+
+
+AT_WORK = entry("moved", "2026-04-01", act="out")
+
+
+@pytest.mark.parametrize("outcome", ["unfit", "again"])
+@pytest.mark.parametrize(
+    ("then", "held"),
+    [
+        ([], True),
+        ([looked("2026-04-03", "illness")], False),
+        ([looked("2026-04-02", "illness")], False),
+        ([looked("2026-04-03", "illness", "again")], True),
+        ([looked("2026-04-03", "other")], True),
+        ([examined("2026-04-03")], False),
+        ([examined("2026-04-03", "deferred")], True),
+    ],
+)
+def test_a_worker_whom_a_vet_found_ill(outcome: str, then: list[Entry], held: bool) -> None:
+    told = [*sound("2026-04-01"), AT_WORK]
+    bull = assessed(*told, looked("2026-04-02", "illness", outcome), *then)
+    assert (plain("ill") in bull["reasons"]) is held
+    for about, said in (("illness", "fit"), ("other", outcome), ("body", outcome)):
+        bull = assessed(*told, looked("2026-04-02", about, said))
+        assert plain("ill") not in bull["reasons"]
+
+
+# What has no name of its own
+
+
+@pytest.mark.parametrize(
+    ("code", "then", "held"),
+    [("XX", {}, True), ("XX", {"severity": 1}, False), ("WLF", {}, False)],
+)
+def test_what_has_no_name_is_not_as_slight_as_the_last_one(
+    code: str, then: dict[str, Any], held: bool
+) -> None:
+    told = [found("2026-03-20", code, severity=1), found("2026-04-01", code, **then)]
+    assert holds(assessed(*told), code) is held
+
+
+@pytest.mark.parametrize(("severity", "clear"), [(3, "03-29"), (2, "04-07")])
+def test_what_has_no_name_is_as_bad_as_the_last_one(severity: int, clear: str) -> None:
+    # 28 days from 1 March; from 10 March where it is worse then
+    told = [found("2026-03-01", "XX", severity=severity), found("2026-03-02", "XX")]
+    told.append(found("2026-03-10", "XX", severity=3))
+    bull = assessed(*told, on="2026-03-11")
+    assert check(bull, "clear:LH:outer:XX")["not_before"] == day(clear)
 
 
 # More words of pain relief

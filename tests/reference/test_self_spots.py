@@ -3,6 +3,7 @@ what renames it, what stands beside a rename, and names that it bore before."""
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -49,11 +50,12 @@ def test_it_starts_again_where_it_holds_in_a_zone_in_which_it_did_not(
 
 
 def test_in_another_zone_it_starts_again_as_bad_as_it_is_then() -> None:
-    # severe on 1 March, 42 days: 12 April; slight in zone 4 on 10 March: 25 days, and as slight in
-    # zone 3; on 15 March moderate in zone 5: 33 days (Lischer et al. 2001)
+    # severe on 1 March, 42 days: 12 April; slight in zone 4 on 10 March: 25 days, no sooner than
+    # the first, and as slight in zone 3; on 15 March moderate in zone 5: 33 days (Lischer et al.
+    # 2001)
     told = [found("2026-03-01", "SU", severity=3, zone=3)]
     for on, severity, zone, clear in (
-        ("2026-03-10", 1, 4, "04-04"),
+        ("2026-03-10", 1, 4, "04-12"),
         ("2026-03-15", 2, 5, "04-17"),
         ("2026-03-16", 1, 4, "04-17"),
     ):
@@ -85,6 +87,106 @@ def test_of_two_that_became_one_it_held_in_the_zones_of_both() -> None:
         as_one = found("2026-03-10", "WLF", was="SH", severity=2, zone=zone)
         bull = assessed(*first, as_one, on="2026-03-11")
         assert check(bull, CLEAR_WLF)["not_before"] == day(clear)
+
+
+# No clock runs back
+
+
+@pytest.mark.parametrize(
+    ("then", "clear"),
+    [
+        # severe in zone 5 on 1 March: 42 days, 12 April; slight ones take 25, moderate ones 33
+        # (Lischer et al. 2001)
+        ([[{"zone": 4, "severity": 1}]], "04-12"),
+        ([[{"zone": 4, "severity": 1}, {"zone": 5, "severity": 1}]], "04-12"),
+        ([[{"zone": 4, "severity": 1}, {"zone": 6, "severity": 2}]], "04-12"),
+        ([[{"severity": 1}], [{"severity": 2}]], "04-12"),
+        ([[{"zone": 4, "severity": 1}], [{"zone": 6, "severity": 1}], [{"severity": 2}]], "04-12"),
+        # as severe, or not said and so as it was, it takes longer
+        ([[{"zone": 4, "severity": 3}]], "04-13"),
+        ([[{"zone": 4}]], "04-13"),
+        ([[{"severity": 1}], [{"severity": 3}]], "04-14"),
+    ],
+)
+def test_what_begins_again_heals_no_sooner_than_before(then: list[Items], clear: str) -> None:
+    told = [found("2026-03-01", "SU", severity=3, zone=5)]
+    told += [listed(f"2026-03-0{day}", "SU", *items) for day, items in enumerate(then, 2)]
+    bull = assessed(*told, on="2026-03-05")
+    assert check(bull, "clear:LH:outer:SU")["not_before"] == day(clear)
+    for ago, held in ((1, True), (0, False)):
+        on = (day(clear) - timedelta(days=ago)).isoformat()
+        assert holds(assessed(*told, gone(on, "SU"), on=on), "SU") is held
+
+
+@pytest.mark.parametrize(
+    ("on", "clear"), [("2026-03-02", "03-27"), ("2026-03-17", "04-11"), ("2026-03-18", "04-12")]
+)
+def test_slight_days_count_where_they_end_later(on: str, clear: str) -> None:
+    # slight in zone 5 on 1 March: 26 March; in zone 4 besides, 25 days from then
+    told = [found("2026-03-01", "SU", severity=1, zone=5), found(on, "SU", severity=1, zone=4)]
+    assert check(assessed(*told, on=on), "clear:LH:outer:SU")["not_before"] == day(clear)
+
+
+@pytest.mark.parametrize(("zone", "clear"), [(3, "03-26"), (4, "04-03")])
+def test_how_bad_it_was_said_of_another_zone_ends_it_no_sooner(zone: int, clear: str) -> None:
+    # not said, 33 days; slight from the first day on, 25
+    told = [found("2026-03-01", "SU", zone=3), found("2026-03-01", "SU", severity=1, zone=zone)]
+    bull = assessed(*told, on="2026-03-02")
+    assert check(bull, "clear:LH:outer:SU")["not_before"] == day(clear)
+
+
+@pytest.mark.parametrize(
+    ("zone", "on", "held"),
+    [
+        (3, "2026-03-12", False),  # said for the first time
+        # in another zone besides since: not before 28 days of the first
+        (4, "2026-03-28", True),
+        (4, "2026-03-29", False),
+    ],
+)
+def test_severity_said_first_ends_nothing_that_began_again(zone: int, on: str, held: bool) -> None:
+    told = [found("2026-03-01", "WLF", zone=3), found("2026-03-10", "WLF", zone=zone)]
+    assert holds(assessed(*told, found(on, "WLF", severity=1), on=on), "WLF") is held
+
+
+# What can be the same thing
+
+
+@pytest.mark.parametrize(
+    ("stage", "then", "held"),
+    [
+        *(("M0", {}, True), ("M0", {"stage": "M0"}, False), ("M0", {"severity": 1}, True)),
+        *(("M3", {}, False), ("M4", {}, False), ("M2", {}, True)),
+        *(("M3", {"severity": 1}, True), ("M4", {"severity": 2}, True)),
+        ("M4", {"severity": 2, "stage": "M4"}, False),
+        # what had another name, open or not
+        *(("M4", {"was": "IH"}, True), ("M4", {"was": "SW"}, True)),
+        *(("M4", {"was": "IH", "stage": "M4"}, False), ("M4", {"was": "SW", "stage": "M3"}, False)),
+    ],
+)
+def test_dermatitis_keeps_the_stage_of_what_can_be_the_same(
+    stage: str, then: dict[str, Any], held: bool
+) -> None:
+    spots = [spot("LH", "skin", "DD", stage=stage), spot("LH", "skin", "SW")]
+    told = [lift("2026-03-01", "LH", findings=spots), found("2026-03-30", "DD", "skin", **then)]
+    assert holds(assessed(*told), "DD", "skin") is held
+
+
+@pytest.mark.parametrize(
+    ("then", "clear"),
+    [
+        ({}, "03-24"),
+        ({"severity": 1}, "03-24"),
+        ({"was": "IP"}, "03-17"),  # of what stage it is nobody knows
+        ({"was": "IP", "stage": "M1"}, "03-24"),
+    ],
+)
+def test_a_stage_that_holds_is_kept_beside_a_severity(then: dict[str, Any], clear: str) -> None:
+    # 14 days from 10 March where it goes from one stage to another; else found then, a week
+    spots = [spot("LH", "skin", "DD", stage="M1", severity=2), spot("LH", "skin", "IP")]
+    told = [lift("2026-03-01", "LH", findings=spots), found("2026-03-02", "DD", "skin", **then)]
+    told.append(found("2026-03-10", "DD", "skin", stage="M2"))
+    assert check(assessed(*told, on="2026-03-11"), "clear:LH:skin:DD")["not_before"] == day(clear)
 
 
 # Less, and where

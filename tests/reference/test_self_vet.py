@@ -87,8 +87,10 @@ def test_again_asks_anew(asking: Entry, name: str, first: str) -> None:
     assert (again["due"] - again["not_before"]).days == 2
     assert (again["check"], again["who"]) == ("vet-again", "vet")
     assert bull["reasons"] == {plain("vet-again")}
+    # of illness the examination of 10 March says nothing
+    exam = ["vet-exam"] * (asking["about"] == "illness")
     twice = assessed(*sound(), asking, asking)
-    assert names(twice) == [name, f"{name}:2"]
+    assert names(twice) == [*exam, name, f"{name}:2"]
 
 
 @pytest.mark.parametrize(("again_on", "first"), [("04-01", "04-02"), ("04-02", "04-02")])

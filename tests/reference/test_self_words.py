@@ -75,15 +75,15 @@ def test_swelling_and_toe_ulcer_called_less_and_not_believed_were_found_open(
 
 
 @pytest.mark.parametrize(("stage", "held"), [({}, True), ({"stage": "M4"}, False)])
-def test_what_renames_a_swelling_to_dermatitis_that_is_open_says_its_stage(
+def test_a_swelling_called_dermatitis_is_not_of_the_stage_that_is_open_there(
     stage: dict[str, str], held: bool
 ) -> None:
-    # dermatitis that has long been chronic would lend its stage
+    # dermatitis that has long been chronic lends no stage: what holds is called what holds
     spots = [spot("LH", "skin", "SW"), spot("LH", "skin", "DD", stage="M4")]
     both = lift("2026-03-01", "LH", findings=spots)
     named = found("2026-03-09", "DD", "skin", was="SW", severity=1, **stage)
     bull = assessed(both, named, on="2026-03-09")
-    assert (holds(bull, "SW", "skin"), holds(bull, "DD", "skin")) == (held, False)
+    assert (holds(bull, "SW", "skin"), holds(bull, "DD", "skin")) == (False, held)
 
 
 def test_as_old_as_the_older_of_two_that_were_one_under_its_name() -> None:
@@ -352,17 +352,17 @@ def test_a_worker_who_is_ill(told: list[Entry], held: bool) -> None:
 
 
 def test_a_vet_who_wants_to_look_again_is_asked_of_a_worker() -> None:
-    for about, name in (("illness", "illness"), ("other", "other")):
+    for about, ill in (("illness", {plain("ill")}), ("other", set())):
         again = looked("2026-04-02", about, "again")
         bull = assessed(*sound("2026-04-01"), OUT, again)
-        assert names(bull) == [f"vet-again:2026-04-02:{name}"]
-        assert bull["reasons"] == {plain("vet-again")}
+        assert names(bull) == [f"vet-again:2026-04-02:{about}"]
+        assert bull["reasons"] == {plain("vet-again")} | ill
 
 
 @pytest.mark.parametrize("on", ["2026-03-31", "2026-04-02"])
 def test_a_vets_no_is_not_the_examination_that_he_went_out_without(on: str) -> None:
     told = [*(t for t in sound("2026-04-01") if t["kind"] != "vet-exam"), OUT]
-    told += [looked(on, "illness", "unfit"), looked("2026-04-03", "illness")]
+    told += [looked(on, "other", "unfit"), looked("2026-04-03", "other")]
     bull = assessed(*told)
     assert (names(bull), bull["reasons"]) == (["vet-exam"], {plain("went-out")})
     assert names(assessed(*told, examined(ON.isoformat()))) == []

@@ -326,4 +326,4 @@ OWN_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
     own_check,
 )
 THREADS = (*FEET_THREADS, *SPOT_THREADS, *VET_THREADS, *OWN_THREADS)
-WEIGHTS = (*FEET_WEIGHTS, *SPOT_WEIGHTS, *VET_WEIGHTS, 4, 2, 3, 3, 1, 1, 6, 3, 2, 3, 3, 3)
+WEIGHTS = (*FEET_WEIGHTS, *SPOT_WEIGHTS, *VET_WEIGHTS, 4, 2, 3, 3, 1, 1, 6, 3, 2, 3, 3, 5)

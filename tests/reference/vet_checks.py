@@ -37,6 +37,8 @@ def exam_counts(story: Story, turnout: int) -> bool:
     in_time = turnout - rules["vet.oldest"] <= day <= turnout
     settled = ill is None or day >= ill + rules["illness.settle"]
     story.meets("examined too soon after illness", not settled)
+    said_ill = [k.day for k in story.looks if k.about == "illness" and k.outcome != "fit"]
+    story.meets("examined too soon after a look about illness", not settled and ill in said_ill)
     return in_time and settled
 
 

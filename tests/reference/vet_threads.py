@@ -156,5 +156,29 @@ def fit_again(make: Maker) -> list[Entry]:
     return told
 
 
-VET_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (vet, looks, body, handed_on, fit_again)
-VET_WEIGHTS = (3, 4, 4, 2, 2)
+def found_ill(make: Maker) -> list[Entry]:
+    """A vet says of a bull, at work perhaps, that he is ill; what he says of it that day or
+    later."""
+    rng, day = make.rng, make.ago(1, 7, 13, 14)
+    told = [make.entry("moved", make.before(day, 1, 7), act="out")] if make.maybe(0.6) else []
+    told.append(
+        look(make, day, rng.choice(("illness",) * 4 + ("other",)), rng.choice(("again", "unfit")))
+    )
+    while make.maybe(0.5) and len(told) < 4:
+        day = make.after(day, 0, 1, 13, 14)
+        if make.maybe(0.5):
+            told.append(exam(make, day, again_outcome(make)))
+        else:
+            told.append(look(make, day, "illness", rng.choice(("fit", "fit", "again"))))
+    return told
+
+
+VET_THREADS: tuple[Callable[[Maker], list[Entry]], ...] = (
+    vet,
+    looks,
+    body,
+    handed_on,
+    fit_again,
+    found_ill,
+)
+VET_WEIGHTS = (3, 4, 4, 2, 2, 2)
