@@ -34,8 +34,9 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     as_page = page_asked(options)
     desk = context.desk()
     asked = {name: getattr(options, name) for name in ("farm", "group", "turnout", "known")}
-    if options.json or options.csv:  # what others read has its own `cover --json`
-        board, carried = desk.board(**asked), ()
+    carried: Sequence[GroupCover] = ()
+    if options.json or options.csv:  # for what is carried programs ask `cover --json`
+        board = desk.board(**asked)
     else:
         board, carried = desk.board_and_cover(**asked)
     changed = None if options.turnout is None else _changes(board, desk, options)

@@ -225,7 +225,7 @@ class Feet:
         other.graded |= old.graded
 
     def _not_before(self, finding: Finding, held: Finding) -> None:
-        """What held is healed no sooner for being called otherwise, or for having grown."""
+        """What held is healed no sooner for being called otherwise."""
         plausible = plausible_day(held, self.rules)
         if plausible > finding.floor:
             finding.floor, finding.floor_from = plausible, Mark(held.clock, held.clock_entry)
@@ -233,7 +233,8 @@ class Feet:
     def _worse(self, day: int, entry: str, finding: Finding, spot: Spot) -> None:
         """A finding that got more severe, grew to a later stage, spread to another zone or began to
         hold starts its clock again; healed it is believed no sooner for that."""
-        counts = weight(spot.severity, self.rules)
+        counts, plausible = weight(spot.severity, self.rules), plausible_day(finding, self.rules)
+        since = Mark(finding.clock, finding.clock_entry)
         first_said = finding.severity is None and not finding.graded and spot.severity is not None
         if first_said and day == finding.clock:
             finding.clock_severity = counts
@@ -242,8 +243,8 @@ class Feet:
         grown = spot.holds and known and spot.stage != SMALLEST_STAGE
         grown = grown or spot.spreads(finding.zones)
         if counts > weight(finding.severity, self.rules) or grown or begins:
-            if finding.holds:
-                self._not_before(finding, finding)
+            if finding.holds and plausible > finding.floor:
+                finding.floor, finding.floor_from = plausible, since
             finding.clock, finding.clock_severity, finding.clock_entry = day, counts, entry
         if begins and finding.held == NEVER:
             finding.held, finding.held_entry = day, entry

@@ -77,9 +77,9 @@ def _kept(
     severity, stage = prior.severity, prior.stage
     zone = items[0].get("zone")
     elsewhere = bool(prior.listed) and zone is not None and zone not in prior.listed
-    another = len(items) > 1 or elsewhere or "was" in items[0] or rule.code == UNNAMED
+    another = len(items) > 1 or elsewhere or rule.code == UNNAMED
     slight = not rule.holds(severity, None) or (severity or 0) < weight(None, rules)
-    if slight and another:
+    if slight and (another or "was" in items[0]):
         severity = None
     if another and not rule.holds(None, stage):
         stage = None
@@ -88,8 +88,10 @@ def _kept(
 
 def _spot(rule: FindingRule, item: Item, severity: int | None, stage: str | None) -> Spot:
     """``severity``, ``stage``: those kept where the item does not say them. What was found is in no
-    stage without a lesion; and graded without its stage, it is in none that is known to be mild."""
-    if stage == SOUND_STAGE or ("severity" in item and not rule.holds(None, stage)):
+    stage without a lesion, what had another name in none that is known; and graded without its
+    stage, it is in none that is known to be mild."""
+    mild = "severity" in item and not rule.holds(None, stage)
+    if stage == SOUND_STAGE or "was" in item or mild:
         stage = None
     severity, stage = item.get("severity") or severity, item.get("stage") or stage
     return Spot(

@@ -875,3 +875,17 @@ def test_what_a_vet_calls_ill_is_no_illness(outcome: str) -> None:
         walked(0),
     )
     assert "vet-exam" in [check.check for check in bull.outstanding]
+
+
+@pytest.mark.parametrize("was", ["SH", "WLF", "DS", "TS", "XX"])
+@pytest.mark.parametrize("code", ["SU", "BU", "WLA"])
+def test_an_ulcer_that_was_called_otherwise_for_a_month_is_healed_in_a_week(
+    was: str, code: str
+) -> None:
+    bull = today(
+        lift(ago(46), "LH", findings=[found(was, severity=2)]),
+        lift(ago(16), "LH", findings=[found(code, was=was, severity=2)]),
+        lift(ago(9), "LH", healed=[found(code)]),
+        walked(0),
+    )
+    assert (bull.status, bull.reasons[0].code) == ("HOLD", code)

@@ -152,16 +152,19 @@ def test_swelling_asks_for_the_vet_on_that_foot() -> None:
 
 
 def test_renamed_keeps_its_clock_unless_worse() -> None:
-    # found 1 March, called a bulb ulcer on the 10th: 25 days from the 1st; worse: 33 from the 10th
-    # slight from the first, and said so
-    found = ulcer("2026-03-01", severity=1)
-    same = assessed(found, ulcer("2026-03-10", "BU", was="SU", severity=1), on="2026-03-10")
-    worse = assessed(found, ulcer("2026-03-10", "BU", was="SU", severity=2), on="2026-03-10")
-    assert check(same, "clear:LH:outer:BU")["not_before"] == date(2026, 3, 26)
-    assert check(worse, "clear:LH:outer:BU")["not_before"] == date(2026, 4, 12)
+    # found 1 March, called a white line fissure on the 10th: 28 days from the 1st; worse: from then
+    found = ulcer("2026-03-01", "SH", severity=2)
+    same = assessed(found, ulcer("2026-03-10", "WLF", was="SH", severity=2), on="2026-03-10")
+    worse = assessed(found, ulcer("2026-03-10", "WLF", was="SH", severity=3), on="2026-03-10")
+    assert check(same, "clear:LH:outer:WLF")["not_before"] == date(2026, 3, 29)
+    assert check(worse, "clear:LH:outer:WLF")["not_before"] == date(2026, 4, 7)
+    # an ulcer or an abscess is a course of its own
+    for code, clear in (("SU", date(2026, 4, 12)), ("WLA", date(2026, 4, 7))):
+        anew = assessed(found, ulcer("2026-03-10", code, was="SH", severity=2), on="2026-03-10")
+        assert check(anew, f"clear:LH:outer:{code}")["not_before"] == clear
     # to what would not hold, too soon: it keeps its name
-    soon = assessed(found, ulcer("2026-03-10", "CC", was="SU", severity=2), on="2026-03-10")
-    assert soon["reasons"] == {("finding", "LH", "outer", "SU")}
+    soon = assessed(found, ulcer("2026-03-10", "CC", was="SH", severity=2), on="2026-03-10")
+    assert soon["reasons"] == {("finding", "LH", "outer", "SH")}
 
 
 def test_thin_bull_is_scored_again_before_the_score_that_counts() -> None:

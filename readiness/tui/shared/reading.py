@@ -30,8 +30,8 @@ class Seen(Generic[What]):
 class BoardSheet:
     """The board, and what a person should know beside it.
 
-    ``carried``: what the bulls of its groups carry. ``as_of``: the day was chosen, it is not today. ``own_rules``: the values of the farm's own, a
-    line for each farm.
+    ``carried``: what the bulls of its groups carry. ``as_of``: the day was chosen, it is not today.
+    ``own_rules``: the values of the farm's own, a line for each farm.
     """
 
     board: Board
