@@ -103,8 +103,7 @@ def _wishes(options: Namespace) -> Wishes:
 
 
 def _planned(desk: Desk, wishes: Wishes, options: Namespace, output: Output) -> VisitPlan:
-    """The plan, worked out aside: the solver hears no Ctrl+C, this does. Of what takes long one is
-    told how long."""
+    """The plan, worked out in a background thread, so that Ctrl+C works and progress is shown."""
 
     def work() -> VisitPlan:
         return desk.visits(wishes, farm=options.farm, seconds=float(options.seconds))

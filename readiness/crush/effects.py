@@ -33,8 +33,8 @@ class Save:
 
 @dataclass(frozen=True, slots=True)
 class Undo:
-    """Take back what this device wrote last: at once where it has these ids, else once it was
-    shown."""
+    """Take back this device's last batch: at once where it is the entries of these ``ids``; any
+    other is shown first, and asked about."""
 
     ids: frozenset[str]
 
@@ -71,8 +71,8 @@ class OpenForm:
 
 @dataclass(frozen=True, slots=True)
 class AskFarm:
-    """Ask at which of these farms one is, before the race of the day is lined up as it was
-    ``kept``."""
+    """Ask at which of these farms one is. ``kept``: the race as it was left today, lined up once
+    that is answered."""
 
     farms: tuple[str, ...]
     kept: Race
@@ -96,7 +96,7 @@ class Go(Enum):
 
 
 Effect = Fetch | Save | Undo | Write | KeepDraft | KeepRace | OpenForm | AskFarm | Type | Go
-"""In the order in which it is asked for."""
+"""What a step may ask the screen to do; ``Session.todo`` lists it in order."""
 
 
 # ---- what came of it ---------------------------------------------------------------------------

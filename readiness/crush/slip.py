@@ -1,4 +1,5 @@
-"""What has been said of one bull so far, before it is saved: immutable, and always a whole entry.
+"""What has been said of the bull in the crush, before it is saved: immutable, and at every step
+whole entries.
 
 It holds the very contents that will be written, so that the line of shorthand, the feet on the
 screen and the words that read them back are three views of one thing.
@@ -228,7 +229,7 @@ def _says(item: Content, said: Content) -> bool:
 
 
 def _apart(items: Iterable[Content], made: Content) -> list[Content]:
-    """The items that ``made`` does not speak of; of both claws the one that it leaves."""
+    """The items without what ``made`` replaces; one that is on both claws stays on the other."""
     kept: list[Content] = []
     for item in items:
         same = (item["foot"], item["code"]) == (made["foot"], made["code"])

@@ -1,4 +1,5 @@
-"""The checks on the feet themselves: lifts, looks, healed, blocks. All are the trimmer's."""
+"""The checks on the feet themselves: lifts, looks, healed, blocks, wraps. They are the trimmer's, but
+for a wrap, which the farmer takes off."""
 
 from __future__ import annotations
 
@@ -103,7 +104,7 @@ def _finding(
     first = plausible_day(finding, rules)
     for off in offs:
         if off.foot == finding.foot:
-            clear.behind(off, 0, "block.least", "seen clear once the block is off")
+            clear.behind(off, 0, off.rule, "seen clear once the block is off")
             first = max(first, off.first)
     clears.append(clear)
     due = look_day(finding, rules)

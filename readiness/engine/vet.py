@@ -86,8 +86,9 @@ def _needs(state: History, on: int) -> Iterator[Need]:
 
 
 def _answers(look: VetLook, need: Need) -> bool:
-    """A look that names a foot answers findings of that foot, a walk at the worst score on that
-    limb, and other lameness only where that run had asked for that foot."""
+    """Whether a vet's look settles this need: one of its day or later, about a foot or lameness. A
+    look that names no foot settles all; one that does settles findings of that foot, a walk at the
+    worst score on it, and other lameness where that run had asked for that foot."""
     if look.subject != "foot" or look.day < need.day:
         return False
     if look.foot is None or need.run is None or need.foot is not None:

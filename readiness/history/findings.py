@@ -20,7 +20,7 @@ from readiness.rules.model import FindingRule, Rules
 from readiness.trade.codes import SMALLEST_STAGE, THIN_SOLE
 
 _TELLING = frozenset(("findings", "healed", "measures"))
-"""What a lift may say of a finding by."""
+"""The fields of a lift that can change a finding."""
 
 
 class Feet:

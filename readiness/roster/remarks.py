@@ -44,7 +44,8 @@ def _tempers(at: int, lines: Sequence[GridRow]) -> dict[str, set[int]]:
 
 
 def _look(tempers: dict[str, set[int]], taken: Container[str | None]) -> str:
-    """A dangerous bull whose column nobody reads is dangerous to whoever handles him."""
+    """What to say of words for a temper that stand in columns which are not read: a dangerous bull
+    whose column nobody reads is dangerous to whoever handles him."""
     where = list_words(f"{word} in {rows_words(rows)}" for word, rows in tempers.items())
     do = "write it into the column of the temper" if "temper" in taken else "head it Temper"
     return (

@@ -81,7 +81,7 @@ class Problem:
 
 
 class Cost(NamedTuple):
-    """What is least in the best answer: the first first.
+    """What a plan costs, the most important first: plans are compared field by field.
 
     ``unplaced`` jobs; ``wait``: days that overdue jobs are done after their first day; ``visits``,
     each a farm and a day, promised ones too; ``late``: days after ``wanted``; ``days`` from the

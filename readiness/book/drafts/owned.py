@@ -64,8 +64,8 @@ class File:
         return None
 
     def _lock(self, *, alone: bool) -> bool:
-        """Whether nobody else holds it. A file system that knows no locks is no reason to keep
-        nothing (not ``alone``), but one to take nothing over: its owner may live."""
+        """Try to lock the file; whether that was possible. Where the file system has no locks, our
+        own new file counts as locked, another window's (``alone``) does not: it may be open."""
         if sys.platform != "win32":
             try:
                 fcntl.flock(self._handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
@@ -132,7 +132,7 @@ def _claimed(path: Path) -> Path:
 
 
 def _remove(path: Path) -> None:
-    """Where it cannot be removed, the next window takes over once more what is in it."""
+    """Delete the file. A failure is ignored: the next window will read it again."""
     with suppress(OSError):
         path.unlink()
 
