@@ -1,5 +1,5 @@
-"""The checks on the feet themselves: lifts, looks, healed, blocks, wraps. They are the trimmer's, but
-for a wrap, which the farmer takes off."""
+"""The checks on the feet themselves: lifts, looks, healed, blocks, wraps. They are the trimmer's,
+but for a wrap, which the farmer takes off."""
 
 from __future__ import annotations
 

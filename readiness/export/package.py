@@ -121,8 +121,8 @@ def _field(column: Column) -> Json:
 
 
 def _constraints(column: Column) -> Json:
-    """What Table Schema says of a column's cells, each None where it asks nothing. A guarded text is
-    one apostrophe longer."""
+    """What Table Schema says of a column's cells, each None where it asks nothing. A guarded text
+    is one apostrophe longer."""
     needed = column.required and not (column.null or column.late)
     apostrophe = 1  # that of a guarded text
     return {

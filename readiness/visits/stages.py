@@ -22,9 +22,9 @@ the same, the best of their days is not."""
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """``exact``: proven to be the best. ``bound``: no plan that leaves as few jobs without a day, and
-    makes overdue ones wait as little, has fewer visits. ``unplaced``: every plan leaves at least so
-    many jobs without a day."""
+    """``exact``: proven to be the best. ``bound``: no plan that leaves as few jobs without a day,
+    and makes overdue ones wait as little, has fewer visits. ``unplaced``: every plan leaves at
+    least so many jobs without a day."""
 
     placed: dict[JobKey, int]
     exact: bool
