@@ -176,6 +176,7 @@ class Feet:
             new.entries = [*old.entries, entry]
             new.names = {**old.names, old.code: old.first}
             new.first = new.names.get(new.code, day)
+            new.zone = new.zone if new.zone is not None else old.zone
         else:
             names = {**old.names, old.code: old.first}
             first = min(old.first, names.get(key[2], old.first))

@@ -43,9 +43,9 @@ def history(entries: Iterable[Entry], rules: Rules, day: int, key: str = "") -> 
 
 
 def advance(state: History, entry: Entry) -> None:
-    """Take in the next entry. One after he left changes nothing, until he comes in again."""
+    """Take in the next entry. After he left none changes how he stands until he comes in again."""
     handler = _HANDLERS.get(entry.kind)
-    if handler is not None and (not state.gone or comes_in(entry)):
+    if handler is not None and (not state.gone or counts_when_gone(entry)):
         handler(state, entry)
 
 
@@ -53,14 +53,16 @@ def while_here(entries: Iterable[Entry]) -> Iterator[Entry]:
     """Those of one bull's entries that count: none from his leaving until he comes in again."""
     gone = False
     for entry in entries:
-        if not gone or comes_in(entry):
+        if not gone or counts_when_gone(entry):
             yield entry
-            gone = entry.kind == "moved" and entry.body["act"] == "left"
+            if entry.kind == "moved":
+                gone = entry.body["act"] == "left"
 
 
-def comes_in(entry: Entry) -> bool:
-    """Whether it says that he comes in; also of a bull that had left, from wherever he was."""
-    return entry.kind == "moved" and entry.body["act"] == "in"
+def counts_when_gone(entry: Entry) -> bool:
+    """Whether it counts of a bull that has left: that he comes in again, from wherever he was; and
+    what is written down of him, who may be booked anew before he comes."""
+    return entry.kind == "bull" or (entry.kind == "moved" and entry.body["act"] == "in")
 
 
 def _bull(state: History, entry: Entry) -> None:

@@ -889,3 +889,10 @@ def test_an_ulcer_that_was_called_otherwise_for_a_month_is_healed_in_a_week(
         walked(0),
     )
     assert (bull.status, bull.reasons[0].code) == ("HOLD", code)
+
+
+def test_a_bull_booked_anew_before_he_comes_back_is_nameless() -> None:
+    sold = said("moved", ago(50), act="left", reason="sold")
+    anew = said("bull", ago(40), name="Otto", arrived=ago(30))
+    bull = today(sold, anew, said("moved", ago(28), act="in"), walked(0))
+    assert (bull.status, bull.name) == ("GO", "Otto")

@@ -21,8 +21,8 @@ def tell(entries: list[Entry], rules: dict[str, Any], day: int) -> Story:
     for entry in entries:
         later = day_of(entry["on"]) > day
         comes_in = entry["kind"] == "moved" and entry["act"] == "in"
-        # nothing counts that comes after he left, until he comes in again
-        if later or (story.left and not comes_in):
+        # nothing counts that comes after he left until he comes in again, but who and what he is
+        if later or (story.left and not comes_in and entry["kind"] != "bull"):
             story.meets("entry after he left", story.left and not later)
             story.meets("entry of a later day", later and not story.left)
             continue

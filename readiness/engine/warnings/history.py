@@ -28,6 +28,8 @@ def by_history(
     body: Body, kind: str, day: int, before: History, group_of: GroupOf = no_group
 ) -> list[str]:
     """Warnings about one entry of ``day``, given his history before it."""
+    if before.gone and kind == "bull":
+        return ["he has left: he is on no board until somebody writes that he came in again"]
     if before.gone and not (kind == "moved" and body["act"] == "in"):
         return [
             "he has left: the entry is kept and changes nothing; say first that he came in again, "
