@@ -255,7 +255,9 @@ class Feet:
         finding.graded |= spot.severity is not None or spot.graded
         if spot.zone is not None:
             finding.zone = spot.zone
-            finding.listed |= spot.named
+            # a spot that does not hold, and is not listed, is over; silence about one that does is
+            # no look at it
+            finding.listed = (finding.listed | spot.named) if spot.holds else spot.named
         if spot.size_mm is not None:
             finding.size_mm = spot.size_mm
         finding.looked = day

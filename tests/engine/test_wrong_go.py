@@ -896,3 +896,11 @@ def test_a_bull_booked_anew_before_he_comes_back_is_nameless() -> None:
     anew = said("bull", ago(40), name="Otto", arrived=ago(30))
     bull = today(sold, anew, said("moved", ago(28), act="in"), walked(0))
     assert (bull.status, bull.name) == ("GO", "Otto")
+
+
+def test_a_spot_that_was_over_lends_its_slight_grade_to_a_new_one_in_its_zone() -> None:
+    # Zone 4, slight, was passed over when zone 3 was listed: what is found there now is new.
+    slight = [lift(ago(30), "LH", findings=[found("WLF", zone=4, severity=1)]),
+              lift(ago(20), "LH", findings=[found("WLF", zone=3, severity=1)])]  # fmt: skip
+    bull = today(*slight, lift(ago(9), "LH", findings=[found("WLF", zone=4)]), walked(0))
+    assert (bull.status, bull.reasons[0].code) == ("HOLD", "WLF")
