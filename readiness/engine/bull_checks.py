@@ -143,9 +143,11 @@ def _condition(case: Case) -> Iterator[Plan]:
         plan.behind(first, 0, first.rule, "scored again before the score that counts")
         yield first
     plan.after(state.outside, limits.condition_again, "condition.again", "time to change condition")
+    plan.after(state.last_in, 0, "condition.oldest", "scored since he came in")
     if (
         last is None
         or last.outside
+        or last.day < state.last_in.day
         or last.day < turnout - limits.condition_oldest
         or last.day < again
     ):

@@ -203,6 +203,7 @@ MUTANTS = tuple(
         ("what had another name is in no stage that is known", "history/spots", ' or "was" in item or mild', " or mild"),
         ("graded without its stage it is in none that is mild", "history/spots", '"was" in item or mild', '"was" in item'),
         ("what has no name is another thing each time", "history/spots", "elsewhere or rule.code == UNNAMED", "elsewhere"),
+        ("condition of before he came in does not count", BULL, "        or last.day < state.last_in.day\n", ""),
         ("unfit stands for its day", VETS, "unfit.day < entry.day and ended(unfit)", "ended(unfit)"),
         ("what a vet calls ill is illness", VETS, "            state.illness = state.ill = Mark(entry.day, entry.id)", "            pass"),
         ("hired: coming in", FOLD, 'or reason == "hired":', ":"),

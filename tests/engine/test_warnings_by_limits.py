@@ -127,3 +127,11 @@ def test_the_crush_warns_by_the_farm_s_rules_before_and_when_it_saves(tmp_path: 
     draft = Draft(card.assessment.key, "", DAY.isoformat(), (new_id(),))
     saved = save(desk, drafts, card, draft, slip, CORRAN)
     assert saved.odd == ("LF outer sole of 7 mm is under 8 mm: a thin sole",)
+
+
+def test_a_known_painkiller_that_is_said_to_relieve_no_pain_is_asked_about() -> None:
+    given = {"product": "Meloxicam", "given_by": "vet", "pain_relief": False}
+    (text,) = by_limits(given, default_rules().common)
+    assert text == "Meloxicam is said to relieve no pain: a sound walk after it counts at once"
+    assert [*by_limits({**given, "product": "copper salts"}, default_rules().common)] == []
+    assert [*by_limits({**given, "pain_relief": True}, default_rules().common)] == []

@@ -904,3 +904,17 @@ def test_a_spot_that_was_over_lends_its_slight_grade_to_a_new_one_in_its_zone() 
               lift(ago(20), "LH", findings=[found("WLF", zone=3, severity=1)])]  # fmt: skip
     bull = today(*slight, lift(ago(9), "LH", findings=[found("WLF", zone=4)]), walked(0))
     assert (bull.status, bull.reasons[0].code) == ("HOLD", "WLF")
+
+
+def test_a_bull_back_from_work_stands_as_he_stood_before_it() -> None:
+    out, back = said("moved", ago(20), act="out"), said("moved", ago(2), act="in", reason="rested")
+    before = said("condition", ago(21), scale="five", score=3.25)
+    since = said("condition", ago(1), scale="five", score=3.0)
+    story_until = (
+        said("bull", "2025-01-01", born="2022-03-01"),
+        lift(ago(60)), said("vet-exam", ago(30), outcome="satisfactory"), walked(21), before,
+        out, back, walked(0),
+    )  # fmt: skip
+    for more, status in (((), "HOLD"), ((since,), "GO")):
+        bull = standing([*story_until, *more], RULES.common, TODAY, TODAY)
+        assert bull is not None and bull.status == status

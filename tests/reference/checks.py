@@ -22,11 +22,14 @@ def condition(story: Story, turnout: int) -> Iterator[Check]:
     outside = max((day for day, inside in story.conditions if not inside), default=None)
     again = 0 if outside is None else outside + rules["condition.again"]
     # a score outside sets the next one that counts off
-    check = Check("condition", [oldest, again])
+    # at work he loses condition: what was scored before he came in says nothing any more
+    came_in = max(story.came_in, default=0)
+    check = Check("condition", [oldest, again, came_in])
     if story.conditions:
         day, inside = story.conditions[-1]
-        # inside, fresh enough, and long enough after any that was outside
-        if inside and oldest <= day <= turnout and day >= again:
+        # inside, fresh enough, since he came in, and long enough after any that was outside
+        story.meets("condition of before he came in", inside and oldest <= day < came_in)
+        if inside and oldest <= day <= turnout and day >= max(again, came_in):
             return
         # where the score that counts is still far off, one before it
         if not inside and day + rules["condition.again"] < oldest:

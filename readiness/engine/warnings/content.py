@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from readiness.engine import say
+from readiness.history.fold import relieves_pain
 from readiness.rules.model import Rules
 from readiness.trade.codes import STAGED, UNNAMED
 from readiness.trade.feet import spot_words
@@ -23,7 +24,8 @@ def by_itself(body: Body, kind: str, day: int, today: int) -> Iterator[str]:
 
 
 def by_limits(body: Body, rules: Rules) -> Iterator[str]:
-    """Warnings about the horn measured and the spots sized, by the rules of the bull's farm."""
+    """Warnings about the horn measured, the spots sized and what was given, by the rules of the
+    bull's farm."""
     guard, thin = rules.limits.wall_guard, rules.limits.sole_thin
     for measure in body.get("measures", ()):
         place = spot_words(measure["foot"], measure["claw"])
@@ -33,6 +35,9 @@ def by_limits(body: Body, rules: Rules) -> Iterator[str]:
             yield f"{short}: do not shorten it further"
         if sole is not None and sole < thin:
             yield f"{place} sole of {say.number(sole)} mm is under {thin} mm: a thin sole"
+    silent = {name: said for name, said in body.items() if name != "pain_relief"}
+    if body.get("pain_relief") is False and relieves_pain(silent, rules):
+        yield f"{body['product']} is said to relieve no pain: a sound walk after it counts at once"
     split = rules.limits.stage_m2_from
     for finding in body.get("findings", ()):
         stage, size = finding.get("stage"), finding.get("size_mm")
