@@ -11,10 +11,9 @@ from readiness.herd.selection import WEEK, lifts
 from readiness.report.group_table import group_lines
 from readiness.report.look import Look, wrapped
 from readiness.report.page_words import farms, farms_of
-from readiness.report.rows import HEADS, BoardRow, rows
+from readiness.report.rows import HEADS, BoardRow, rows, withdrawal_lines
 from readiness.report.rules_text import own_rules
 from readiness.report.spans import what_is_left
-from readiness.report.withdrawal_text import withdrawal_text
 from readiness.rules.model import RuleBook
 from readiness.system.plain import plain
 from readiness.system.width import cells
@@ -40,7 +39,7 @@ def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
     lines = [_title(board, width, look)]
     lines += group_lines(board, width, look)
     lines += [look.plain_marks(line) for line in _to_lift(board, width)]
-    lines += [look.plain_marks(line) for line in withdrawal_text(running(board), width)]
+    lines += [look.plain_marks(line) for line in withdrawal_lines(running(board), width)]
     lines += [rule, *_table(table, width, look), rule]
     lines += [LEGEND] if len(LEGEND) <= width else wrapped(LEGEND, width)
     for text in (*own_rules(rulebook), FORECAST, HANDLING):
