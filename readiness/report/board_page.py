@@ -69,6 +69,7 @@ def board_page(
         large=large,
         notices=page_words.notices(known, turnout),
         weeks=week_tables(board, several=several),
+        who=IN_A_DAY,
         changes=_changes(changed, board.on),
         sections=_sections(board, several=several),
         nobody=NOBODY_HERE,
@@ -225,7 +226,6 @@ class WeekTable(NamedTuple):
     """One farm's week; without rows where nothing is to be done."""
 
     title: str
-    who: tuple[str, ...]
     rows: tuple[WeekRow, ...]
 
 
@@ -240,7 +240,7 @@ def week_tables(board: Board, *, several: bool) -> list[WeekTable]:
         where = f" at {farm or FARM_LESS}" if several else ""
         rows = _rows(here, board.on, names)
         if rows or not several:
-            tables.append(WeekTable(f"To do by {until}{where}", IN_A_DAY, rows))
+            tables.append(WeekTable(f"To do by {until}{where}", rows))
     return tables
 
 

@@ -36,7 +36,8 @@ def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
     width = look.width - 2
     rule = "-" * width
     table = rows(board, last=look.width >= _ROOMY)
-    lines = [_title(board, width, look)]
+    day = full_day_words(board.on)
+    lines = [f"{look.fit(farms(farms_of(board)), width - len(day) - 1)} {day}"]
     lines += group_lines(board, width, look)
     lines += [look.plain_marks(line) for line in _to_lift(board, width)]
     lines += [look.plain_marks(line) for line in withdrawal_lines(running(board), width)]
@@ -45,11 +46,6 @@ def board_text(board: Board, rulebook: RuleBook, look: Look) -> str:
     for text in (*own_rules(rulebook), FORECAST, HANDLING):
         lines += wrapped(plain(text), width, "  ")
     return "\n".join(line.rstrip() for line in lines)
-
-
-def _title(board: Board, width: int, look: Look) -> str:
-    day = full_day_words(board.on)
-    return f"{look.fit(farms(farms_of(board)), width - len(day) - 1)} {day}"
 
 
 def _to_lift(board: Board, width: int) -> list[str]:

@@ -51,6 +51,7 @@ _PLACES = {
     "claw": _WALL,
 }
 _OUTLINE = Markup('<use href="#claw"/>')
+_AREA = Markup('<g clip-path="url(#in-{})"><rect x="{}" y="{}" width="{}" height="{}" {}/></g>')
 
 
 class _Zone(NamedTuple):
@@ -168,7 +169,7 @@ def _claw(foot: str, claw: str, marks: Mapping[_Place, _Mark], blocked: Collecti
     labels = []
     for zone, place in _CLAW.items():
         if mark := marks.get((claw, zone)):
-            shapes.append(_area(place, mark.filled))
+            shapes.append(_AREA.format(place.place, *place.box, mark.filled))
             labels.append(_text(_across(place.label[0], on_right), place.label[1], mark.lines))
     if claw in blocked:
         taken = not marks.keys().isdisjoint((claw, zone) for zone in (4, 6, 12))
@@ -196,12 +197,6 @@ def _across(x: int, on_right: bool) -> int:
     return WIDTH - 5 - x if on_right else 5 + x
 
 
-def _area(zone: _Zone, filled: Markup) -> Markup:
-    return Markup(
-        '<g clip-path="url(#in-{})"><rect x="{}" y="{}" width="{}" height="{}" {}/></g>'
-    ).format(zone.place, *zone.box, filled)
-
-
 def _text(x: int, y: int, lines: list[str]) -> Markup:
     """Lines of a label round its middle, with a rim of the page's colour to be read over ink."""
     start = y + 5 - 7 * (len(lines) - 1)
@@ -210,11 +205,6 @@ def _text(x: int, y: int, lines: list[str]) -> Markup:
         for row, line in enumerate(lines)
     )
     return Markup("<text>{}</text>").format(rows)
-
-
-def foot_name(foot: str) -> str:
-    """ "LF left fore"."""
-    return f"{foot} {FOOT_NAMES[foot]}"
 
 
 # ---- the feet of a bull --------------------------------------------------------------------------
@@ -248,7 +238,7 @@ def _drawn(state: History, foot: str, on: int) -> Words:
     words = [_finding_words(finding) for finding in found]
     words += [f"block on {claw} claw" for claw in blocked]
     last = state.last_lift(foot)
-    said = f"{foot_name(foot)}: {'; '.join(words) or 'nothing open'}"
+    said = f"{foot} {FOOT_NAMES[foot]}: {'; '.join(words) or 'nothing open'}"
     return {
         "foot": foot,
         "name": FOOT_NAMES[foot],

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from textual.content import Content
 
 from readiness.herd.card import Card
-from readiness.history.finding import Finding
 from readiness.history.records import NEVER
 from readiness.trade.feet import AS_HE_STANDS, FEET, FOOT_NAMES
 from readiness.trade.words import Day, day_words, number_words
@@ -36,17 +35,17 @@ def _foot(card: Card, foot: str, on: Day) -> Foot:
     return Foot(
         foot,
         f"{foot} {FOOT_NAMES[foot]}, {lifted}",
-        tuple(_label(found) for found in card.state.feet.open.values() if found.foot == foot),
+        tuple(
+            Label(found.claw, found.zone, found.label, found.holds, found.severity or 0)
+            for found in card.state.feet.open.values()
+            if found.foot == foot
+        ),
         {
             block.claw: day_words(block.day, on)
             for block in card.state.blocks.values()
             if block.foot == foot
         },
     )
-
-
-def _label(found: Finding) -> Label:
-    return Label(found.claw, found.zone, found.label, found.holds, found.severity or 0)
 
 
 # ---- scores ------------------------------------------------------------------------------------
