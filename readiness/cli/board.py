@@ -46,7 +46,7 @@ def run(options: Namespace, context: Context, output: Output) -> int:
         more = {} if changed is None else {"changes": changes_json(changed)}
         output.json({**board_json(board), **more})
     elif options.csv:
-        from readiness.report.result_csv import board_csv
+        from readiness.report.csv_table import board_csv
 
         output.raw(board_csv(board))
     elif as_page:

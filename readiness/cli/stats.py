@@ -34,7 +34,7 @@ def run(options: Namespace, context: Context, output: Output) -> None:
 
         output.json(stats_json(figures))
     elif options.csv:
-        from readiness.report.result_csv import stats_csv
+        from readiness.report.csv_table import stats_csv
 
         output.raw(stats_csv(figures))
     elif as_page:
@@ -44,6 +44,6 @@ def run(options: Namespace, context: Context, output: Output) -> None:
         pieces = stats_page(figures, known=known, large=options.large_print)
         write_page(options, pieces, output, plural(figures.feet, "foot lifted", "feet lifted"))
     else:
-        from readiness.report.stats_table import stats_text
+        from readiness.report.stats_words import stats_text
 
         output.say(stats_text(figures, output.look))

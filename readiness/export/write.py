@@ -1,26 +1,44 @@
-"""An export: a folder with the book's entries, the tables and the messages."""
+"""An export: a folder with the book's entries, the tables (each as CSV and as Parquet) and the
+messages, an array for each type of resource."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from readiness.book.session import connection, make_file, quoted
+from readiness.book.views import TYPES
 from readiness.desk.reading import Reading
+from readiness.entries.columns import Column
 from readiness.entries.json_schema import json_schema
-from readiness.export.folder import Counted, Folder, array_pieces, entry_pieces
+from readiness.export.folder import Counted, Folder, array_pieces, entry_pieces, new_in_place_of
+from readiness.export.icar import animals, events, feet
+from readiness.export.icar.common import Json
 from readiness.export.icar.covered import not_covered
-from readiness.export.icar.messages import MESSAGES
 from readiness.export.package import MANIFEST, Written, csv_path, indented, manifest, parquet_path
-from readiness.export.parquet_file import parquet_writer
-from readiness.export.place import new_in_place_of
+from readiness.export.shape import Table
 from readiness.export.tables import TABLES
 from readiness.report.as_json import day
-from readiness.report.csv_table import csv_pieces
+from readiness.report.csv_table import LINE_END, MARK, csv_pieces
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
 
+# resourceType (resources/resourceTypeCatalog.md, 8ccda44) → its messages.
+MESSAGES: dict[str, Callable[[Reading], Iterator[Json]]] = {
+    animals.ANIMAL: animals.animals,
+    animals.SET: animals.sets,
+    animals.DO_NOT_BREED: animals.do_not_breed,
+    events.SCORE: events.scores,
+    events.WEIGHT: events.weights,
+    feet.DIAGNOSIS: feet.diagnoses,
+    events.TREATMENT: lambda book: chain(events.treatments(book), feet.procedures(book)),
+    events.ARRIVAL: events.arrivals,
+    events.DEPARTURE: events.departures,
+    events.DEATH: events.deaths,
+}
 ENTRIES, SCHEMA = "entries.jsonl", "entries.schema.json"
 NOT_COVERED = "icar/not-covered.json"
 
@@ -60,10 +78,12 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
         rows = Counted(table.rows(reading))
         pieces = csv_pieces([column.name for column in table.columns], rows)
         yield folder.write(csv_path(table), (piece.encode() for piece in pieces), rows)
-    with parquet_writer() as write_parquet:
+    with connection() as con:
         for table in TABLES:
             source, path = folder.files[csv_path(table)], parquet_path(table)
-            write_parquet(table, folder.root / source.path, folder.room_for(path))
+            target = folder.room_for(path)
+            statement = _as_parquet(table, folder.root / source.path, target)
+            make_file(con, target, statement, {"mark": MARK})
             yield folder.took(path, source.rows)
     for kind, make in MESSAGES.items():
         messages = Counted(make(reading))
@@ -71,3 +91,32 @@ def _files(folder: Folder, reading: Reading) -> Iterator[Written]:
     left_out = not_covered(reading)
     yield folder.write(NOT_COVERED, [indented(left_out)], len(left_out["fields"]))
     yield folder.write(SCHEMA, [indented(json_schema())])
+
+
+# As text first, so that the guard's apostrophe is taken away before a column has its type.
+_COPY = """
+    COPY (
+        SELECT {columns} FROM read_csv({source}, auto_detect = false, header = true,
+            delim = ',', quote = '"', escape = '"', new_line = '{line_end}', nullstr = '',
+            columns = {{{types}}})
+    ) TO {target} (FORMAT parquet, COMPRESSION zstd)
+"""
+
+
+def _as_parquet(table: Table, source: Path, target: Path) -> str:
+    """The statement by which the database makes the new file of a table's CSV, with the types of
+    its columns."""
+    return _COPY.format(
+        columns=", ".join(_plain(column) for column in table.columns),
+        source=quoted(source),
+        line_end=LINE_END.replace("\r", "\\r").replace("\n", "\\n"),
+        types=", ".join(f"'{column.name}': 'VARCHAR'" for column in table.columns),
+        target=quoted(target),
+    )
+
+
+def _plain(column: Column) -> str:
+    name = f'"{column.name}"'
+    if column.type != "string":
+        return f"CAST({name} AS {TYPES[column.type]}) AS {name}"
+    return f"CASE WHEN starts_with({name}, $mark) THEN substr({name}, 2) ELSE {name} END AS {name}"

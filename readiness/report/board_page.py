@@ -1,30 +1,41 @@
 """The board as a page for the kitchen wall: on a phone, on a screen, on A4.
 
-A section for each farm's group, with all that is outstanding for each bull and the last day for it.
+For each farm its week, a list of jobs; for each of its groups a section, with all that is
+outstanding for each bull and the last day for it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
+from typing import NamedTuple
 
 from readiness.cover.groups import GroupCover
 from readiness.engine.care import cares, withdrawals
-from readiness.engine.results import Assessment, Board, GroupLine
+from readiness.engine.results import Assessment, Board, Check, GroupLine
 from readiness.herd.changes import Change
-from readiness.herd.selection import overdue_first
+from readiness.herd.diary import IN_A_DAY
+from readiness.herd.selection import WEEK, overdue_first
 from readiness.report import page_words, sentences
 from readiness.report.changes_text import NOBODY, changes_words
 from readiness.report.cover_words import headline
 from readiness.report.page import Words, page
-from readiness.report.rows import aloud, check_words, mark, shorter
+from readiness.report.rows import aloud, brief, check_words, mark, shorter
 from readiness.report.rules_text import own_rules
-from readiness.report.week_table import week_tables
-from readiness.report.withdrawal_text import brief
 from readiness.rules.model import RuleBook
 from readiness.trade.cautions import FORECAST, HANDLING
 from readiness.trade.temper import CAUTION
-from readiness.trade.words import Day, day_words, days_words, full_day_words, plural, year_day_words
+from readiness.trade.words import (
+    FARM_LESS,
+    Day,
+    day_words,
+    days_words,
+    full_day_words,
+    plural,
+    weekday_words,
+    year_day_words,
+)
 
 LEGEND = (
     "■ HOLD: for a reason", "□ HOLD: nothing known against him, but checks are to come", "● GO",
@@ -61,6 +72,7 @@ def board_page(
         large=large,
         notices=page_words.notices(known, turnout),
         weeks=week_tables(board, several=several),
+        who=IN_A_DAY,
         changes=_changes(changed, board.on),
         sections=_sections(board, carried, several=several),
         nobody=NOBODY_HERE,
@@ -202,3 +214,64 @@ def _ready(bull: Assessment, on: Day) -> str:
         return ready
     days = days_words(abs(bull.slack_days))
     return f"{ready}: {days} {'too late for turnout' if bull.slack_days < 0 else 'to spare'}"
+
+
+# ---- the week: what is to be done by day and by whom ---------------------------------------------
+
+OVERDUE = "overdue"
+
+
+class WeekRow(NamedTuple):
+    """A day, and each of ``IN_A_DAY`` with what he has to do by it: "Gorse: block off LH"."""
+
+    day: str
+    late: bool
+    jobs: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+class WeekTable(NamedTuple):
+    """One farm's week; without rows where nothing is to be done."""
+
+    title: str
+    rows: tuple[WeekRow, ...]
+
+
+def week_tables(board: Board, *, several: bool) -> list[WeekTable]:
+    """A table for each farm: what is overdue, then each day until a week from now by which
+    something has to be done. ``several``: the farms are named."""
+    until = day_words(board.on + WEEK, board.on)
+    names = Counter(bull.name for bull in board.bulls)
+    tables = []
+    for farm in sorted({bull.farm or "" for bull in board.bulls}):
+        here = [bull for bull in board.bulls if (bull.farm or "") == farm]
+        where = f" at {farm or FARM_LESS}" if several else ""
+        rows = _rows(here, board.on, names)
+        if rows or not several:
+            tables.append(WeekTable(f"To do by {until}{where}", rows))
+    return tables
+
+
+def _rows(bulls: Iterable[Assessment], on: int, names: Counter[str | None]) -> tuple[WeekRow, ...]:
+    jobs: dict[int, dict[str, list[str]]] = {}
+    for bull in bulls:
+        for check in bull.outstanding:
+            if not check.overdue and (not check.has_last_day or check.plan_by > on + WEEK):
+                continue
+            day = on - 1 if check.overdue else check.plan_by
+            jobs.setdefault(day, {}).setdefault(check.who, []).append(_job(bull, check, names))
+    return tuple(
+        WeekRow(
+            OVERDUE if day < on else weekday_words(day, on),
+            day < on,
+            tuple((who, tuple(said.get(who, ()))) for who in IN_A_DAY),
+        )
+        for day, said in sorted(jobs.items())
+    )
+
+
+def _job(bull: Assessment, check: Check, names: Counter[str | None]) -> str:
+    """ "Quern (DANGEROUS): vet look"."""
+    name = bull.name or ""
+    who = name if name and names[name] == 1 else f"{bull.bull} {name}".strip()
+    careful = CAUTION.get(bull.temper or "")
+    return f"{who}{f' ({careful})' if careful else ''}: {check_words(check)}"

@@ -13,10 +13,9 @@ from readiness.report.cover_words import headline
 from readiness.report.group_table import group_lines
 from readiness.report.look import Look, wrapped
 from readiness.report.page_words import farms, farms_of
-from readiness.report.rows import HEADS, BoardRow, rows
+from readiness.report.rows import HEADS, BoardRow, rows, withdrawal_lines
 from readiness.report.rules_text import own_rules
 from readiness.report.spans import what_is_left
-from readiness.report.withdrawal_text import withdrawal_text
 from readiness.rules.model import RuleBook
 from readiness.system.plain import plain
 from readiness.system.width import cells
@@ -41,11 +40,12 @@ def board_text(
     width = look.width - 2
     rule = "-" * width
     table = rows(board, last=look.width >= _ROOMY)
-    lines = [_title(board, width, look)]
+    day = full_day_words(board.on)
+    lines = [f"{look.fit(farms(farms_of(board)), width - len(day) - 1)} {day}"]
     lines += group_lines(board, width, look)
     lines += [line for group in carried for line in _enough(group, width, look)]
     lines += [look.plain_marks(line) for line in _to_lift(board, width)]
-    lines += [look.plain_marks(line) for line in withdrawal_text(running(board), width)]
+    lines += [look.plain_marks(line) for line in withdrawal_lines(running(board), width)]
     lines += [rule, *_table(table, width, look), rule]
     lines += [LEGEND] if len(LEGEND) <= width else wrapped(LEGEND, width)
     for text in (*own_rules(rulebook), FORECAST, HANDLING):
@@ -59,11 +59,6 @@ def _enough(group: GroupCover, width: int, look: Look) -> list[str]:
         return []
     mark = f"{look.sign('alert')} " if group.short else ""
     return wrapped(plain(f"{mark}{group.group}: {headline(group)}"), width, "  ")
-
-
-def _title(board: Board, width: int, look: Look) -> str:
-    day = full_day_words(board.on)
-    return f"{look.fit(farms(farms_of(board)), width - len(day) - 1)} {day}"
 
 
 def _to_lift(board: Board, width: int) -> list[str]:

@@ -12,8 +12,7 @@ from readiness.herd.selection import overdue_first
 from readiness.report import page_words, sentences
 from readiness.report.blame import blamed_but_foot
 from readiness.report.bull_text import LEFT, check_below, findings, remarks
-from readiness.report.drawn_feet import SIGNS, codes_words, drawn_feet
-from readiness.report.foot_svg import foot_defs
+from readiness.report.foot_svg import SIGNS, codes_words, drawn_feet, foot_defs
 from readiness.report.page import page
 from readiness.report.rows import mark
 from readiness.shorthand import words

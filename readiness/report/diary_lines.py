@@ -11,10 +11,9 @@ from readiness.engine.results import Assessment, GroupLine
 from readiness.herd.diary import WHO, Diary, Due
 from readiness.report.check_days import last_words, overdue_words
 from readiness.report.look import Look, hanging, wrapped
-from readiness.report.rows import short_tags
+from readiness.report.rows import short_tags, withdrawal_lines
 from readiness.report.spans import Span
 from readiness.report.visits_text import load_words
-from readiness.report.withdrawal_text import withdrawal_text
 from readiness.system.plain import plain
 from readiness.system.width import cells
 from readiness.trade.cautions import HANDLING
@@ -160,7 +159,7 @@ def diary_text(
     dues = [*diary.overdue, *dated, *diary.undated]
     names = called(dues)
     lines = [f"Diary, {full_day_words(diary.on)}"]
-    lines += withdrawal_text(diary.running, look.width - 2)
+    lines += withdrawal_lines(diary.running, look.width - 2)
     for item in said if dues else [*said, (NOTHING, "")]:
         lines += _lines(item, names, diary.on, look)
     below = [CAREFUL, *wrapped(FORECAST, look.width - 2), *wrapped(HANDLING, look.width - 2)]

@@ -16,8 +16,13 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from readiness.history import History
 from readiness.history.finding import Finding
-from readiness.trade.feet import FOOT_NAMES
+from readiness.history.records import NEVER
+from readiness.report.page import Words
+from readiness.trade.codes import CODES, finding_words
+from readiness.trade.feet import AS_HE_STANDS, FOOT_NAMES, ZONES, spot_words
+from readiness.trade.words import day_words
 
 WIDTH, TOP, HEIGHT = 230, -20, 196
 FOOT = Markup('<svg class="foot"')
@@ -46,6 +51,7 @@ _PLACES = {
     "claw": _WALL,
 }
 _OUTLINE = Markup('<use href="#claw"/>')
+_AREA = Markup('<g clip-path="url(#in-{})"><rect x="{}" y="{}" width="{}" height="{}" {}/></g>')
 
 
 class _Zone(NamedTuple):
@@ -163,7 +169,7 @@ def _claw(foot: str, claw: str, marks: Mapping[_Place, _Mark], blocked: Collecti
     labels = []
     for zone, place in _CLAW.items():
         if mark := marks.get((claw, zone)):
-            shapes.append(_area(place, mark.filled))
+            shapes.append(_AREA.format(place.place, *place.box, mark.filled))
             labels.append(_text(_across(place.label[0], on_right), place.label[1], mark.lines))
     if claw in blocked:
         taken = not marks.keys().isdisjoint((claw, zone) for zone in (4, 6, 12))
@@ -191,12 +197,6 @@ def _across(x: int, on_right: bool) -> int:
     return WIDTH - 5 - x if on_right else 5 + x
 
 
-def _area(zone: _Zone, filled: Markup) -> Markup:
-    return Markup(
-        '<g clip-path="url(#in-{})"><rect x="{}" y="{}" width="{}" height="{}" {}/></g>'
-    ).format(zone.place, *zone.box, filled)
-
-
 def _text(x: int, y: int, lines: list[str]) -> Markup:
     """Lines of a label round its middle, with a rim of the page's colour to be read over ink."""
     start = y + 5 - 7 * (len(lines) - 1)
@@ -207,6 +207,49 @@ def _text(x: int, y: int, lines: list[str]) -> Markup:
     return Markup("<text>{}</text>").format(rows)
 
 
-def foot_name(foot: str) -> str:
-    """ "LF left fore"."""
-    return f"{foot} {FOOT_NAMES[foot]}"
+# ---- the feet of a bull --------------------------------------------------------------------------
+
+SIGNS = (
+    f"{AS_HE_STANDS}; hatched: holds him; dotted: does not; 1 slight, 2 "
+    "moderate, 3 severe, M a stage; in brackets: the place was not said."
+)
+
+
+def drawn_feet(state: History, feet: Iterable[str], on: int) -> list[Words]:
+    """These feet as they are in ``state``, drawn."""
+    return [_drawn(state, foot, on) for foot in feet]
+
+
+def feet_with_something(state: History, feet: Iterable[str]) -> list[str]:
+    """Those of the feet that have an open finding or carry a block."""
+    marked = {finding.foot for finding in state.feet.open.values()}
+    marked |= {block.foot for block in state.blocks.values()}
+    return [foot for foot in feet if foot in marked]
+
+
+def codes_words(drawn: Iterable[Finding]) -> list[str]:
+    """The codes that stand in drawings, in words: "SU sole ulcer"."""
+    return [f"{code} {CODES[code].name}" for code in sorted({finding.code for finding in drawn})]
+
+
+def _drawn(state: History, foot: str, on: int) -> Words:
+    found = [finding for finding in state.feet.open.values() if finding.foot == foot]
+    blocked = [block.claw for block in state.blocks.values() if block.foot == foot]
+    words = [_finding_words(finding) for finding in found]
+    words += [f"block on {claw} claw" for claw in blocked]
+    last = state.last_lift(foot)
+    said = f"{foot} {FOOT_NAMES[foot]}: {'; '.join(words) or 'nothing open'}"
+    return {
+        "foot": foot,
+        "name": FOOT_NAMES[foot],
+        "lifted": "never lifted" if last == NEVER else f"lifted {day_words(last, on)}",
+        "svg": foot_svg(foot, found, blocked, said),
+    }
+
+
+def _finding_words(finding: Finding) -> str:
+    severity = finding.severity if finding.stage is None else None
+    said = finding_words(finding.code, severity, finding.stage)
+    where = spot_words(finding.foot, finding.claw).removeprefix(f"{finding.foot} ")
+    zone = "" if finding.zone is None else f", {ZONES[finding.zone]}"
+    return f"{where}: {said}{zone}" if finding.claw != "skin" else f"{said}{zone}"

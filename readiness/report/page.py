@@ -21,12 +21,27 @@ Words = dict[str, object]
 """A part of a page by the names that its template gives it."""
 
 
+def _shown(value: object) -> object:
+    return plain(value) if isinstance(value, str) and not isinstance(value, Markup) else value
+
+
+_ENVIRONMENT = Environment(
+    loader=PackageLoader("readiness.report", "pages"),
+    autoescape=True,
+    undefined=StrictUndefined,
+    finalize=_shown,
+    trim_blocks=True,
+    lstrip_blocks=True,
+)
+_ENVIRONMENT.globals["generator"] = Markup(GENERATOR)
+
+
 def page(template: str, **values: object) -> Iterator[str]:
     """The page in pieces, so that a very large herd is never whole in memory.
 
     ``template`` is a file's name in ``pages/``; a value it asks for and does not get is a fault.
     """
-    made = _environment().get_template(template).stream(values)
+    made = _ENVIRONMENT.get_template(template).stream(values)
     made.enable_buffering(64)
     yield from made
 
@@ -34,20 +49,3 @@ def page(template: str, **values: object) -> Iterator[str]:
 def style(name: str) -> str:
     """One of the style sheets in ``pages/``, as it is written."""
     return (files("readiness.report") / "pages" / name).read_text(encoding="utf-8")
-
-
-def _environment() -> Environment:
-    environment = Environment(
-        loader=PackageLoader("readiness.report", "pages"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        finalize=_shown,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    environment.globals["generator"] = Markup(GENERATOR)
-    return environment
-
-
-def _shown(value: object) -> object:
-    return plain(value) if isinstance(value, str) and not isinstance(value, Markup) else value

@@ -1,15 +1,19 @@
-"""Pages of ours as files: never over anybody else's, and whole or not at all."""
+"""Pages of ours as files, as HTML or (where the library for it is installed) as PDF: never over
+anybody else's, and whole or not at all."""
 
 from __future__ import annotations
 
 import hashlib
+import logging
+import re
 from collections.abc import Iterable
 from datetime import timedelta
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
-from readiness.report.page import GENERATOR
-from readiness.system.errors import DataError
+from readiness.report.foot_svg import FOOT, shared_shapes
+from readiness.report.page import GENERATOR, style
+from readiness.system.errors import CannotWrite, DataError
 from readiness.system.files import bytes_there, write_whole
 
 if TYPE_CHECKING:
@@ -19,6 +23,13 @@ if TYPE_CHECKING:
 PLAN_SECONDS = 10.0
 _HEAD = 1000
 """In so many bytes our mark stands in a page of ours."""
+CREATOR = b"/Creator (readiness)"
+"""Stands in every PDF of ours: it is what the page's own mark becomes."""
+
+_READABLE = (
+    "text { stroke: none !important; } .grid { stroke: #ccc !important; } "
+    ".ink { fill-opacity: .45 !important; }"
+)
 
 
 def write_page(path: Path, pieces: Iterable[str], *, pdf: bool = False) -> None:
@@ -34,8 +45,6 @@ def write_page(path: Path, pieces: Iterable[str], *, pdf: bool = False) -> None:
             "nothing is lost: name another file, or move this one away."
         )
     if pdf:
-        from readiness.report.pdf import as_pdf
-
         write_whole(path, as_pdf("".join(pieces)))
     else:
         write_whole(path, (piece.encode() for piece in pieces))
@@ -90,8 +99,43 @@ def _beside(book: Path, *names: str | None) -> Path:
 
 
 def _ours(data: bytes) -> bool:
-    from readiness.report.pdf import CREATOR
-
     if data.startswith(b"%PDF-"):
         return CREATOR in data
     return GENERATOR.encode() in data[:_HEAD]
+
+
+# ---- as PDF: the same layout that a browser prints -----------------------------------------------
+
+
+def as_pdf(page: str) -> bytes:
+    """The page printed. Raises CannotWrite where the library, or what it needs, is missing."""
+    try:
+        from weasyprint import HTML
+    except (ImportError, OSError) as problem:  # OSError: the library is there, Pango is not
+        raise CannotWrite(
+            f"A PDF cannot be made here: {str(problem).splitlines()[0]}. Install it with "
+            "`pip install 'readiness[pdf]'` (it needs Pango), or write --html and print that page "
+            "from any browser."
+        ) from problem
+    logging.getLogger("weasyprint").setLevel(logging.ERROR)  # of what only screens know in a style
+    printed: bytes = HTML(string=_whole_drawings(page), url_fetcher=_refuse).write_pdf(
+        pdf_version="1.4"  # in later ones our mark would be packed away
+    )
+    return printed
+
+
+def _whole_drawings(page: str) -> str:
+    """The page with all that a drawn foot refers to within each: the library looks no further, and
+    knows neither the page's colours by name nor a rim of the paper's colour round a letter."""
+    if FOOT not in page:
+        return page
+    # Of each the first: that of light.
+    colours = dict(reversed(re.findall(r"(--\w+): (#\w+)", style("look.css"))))
+    rules = re.sub(r"var\((--\w+)\)", lambda name: colours[name[1]], style("feet.css"))
+    inside = f"<style>{rules} {_READABLE}</style>{shared_shapes()}"
+    return re.sub(rf"({re.escape(FOOT)}[^>]*>)", lambda start: start[1] + inside, page)
+
+
+def _refuse(url: str) -> NoReturn:
+    """A page of ours has all it needs within it."""
+    raise ValueError(f"a page asked for {url}")

@@ -7,9 +7,10 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
-from readiness.engine.care import cares, withdrawals
+from readiness.engine.care import Running, cares, withdrawals
 from readiness.engine.results import Assessment, Board, Check
 from readiness.herd.selection import next_check, soon_checks
+from readiness.report.look import wrapped
 from readiness.system.plain import plain
 from readiness.trade.checks import SHORT
 from readiness.trade.tags import tag_key
@@ -25,6 +26,7 @@ _WHOLE = (
     ("working: went out without: ", "", "working: went out without checks"),
 )
 LONGEST_WHOLE_TAG = 8
+NOT_FOR_SLAUGHTER = "Not for slaughter: "
 HEADS = {
     "bull": "bull",
     "why": "why",
@@ -201,6 +203,27 @@ def check_words(check: Check) -> str:
         "age": "old enough",
     }
     return words.get(check.check) or SHORT.get(check.check, check.check)
+
+
+def withdrawal_words(found: Iterable[Running]) -> list[str]:
+    """ "00388 Gorse, withdrawal until 20 Apr", for each."""
+    running = list(found)
+    names = short_tags(bull.bull for bull, _ in running)
+    return [
+        plain(f"{names[bull.bull]} {bull.name or ''}".strip() + f", {brief(said.text)}")
+        for bull, said in running
+    ]
+
+
+def withdrawal_lines(found: Iterable[Running], width: int) -> list[str]:
+    """All of them in lines of at most ``width``; no line where none runs."""
+    said = withdrawal_words(found)
+    return wrapped(f"{NOT_FOR_SLAUGHTER}{'; '.join(said)}", width, "  ") if said else []
+
+
+def brief(text: str) -> str:
+    """ "withdrawal until 20 Apr": without the product, whose name may hold any mark."""
+    return text.rsplit(": ", maxsplit=1)[-1].split(",", maxsplit=1)[0]
 
 
 def short_tags(tags: Iterable[str]) -> dict[str, str]:

@@ -6,13 +6,13 @@ from collections.abc import Iterator, Sequence
 
 from readiness.herd.day_sheet import Handled, Sheet
 from readiness.report import page_words, sheet_text
-from readiness.report.drawn_feet import (
+from readiness.report.foot_svg import (
     SIGNS,
     codes_words,
     drawn_feet,
     feet_with_something,
+    foot_defs,
 )
-from readiness.report.foot_svg import foot_defs
 from readiness.report.page import Words, page
 from readiness.report.sheet_text import bull_words
 from readiness.trade.feet import FEET

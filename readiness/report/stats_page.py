@@ -8,10 +8,10 @@ from markupsafe import Markup
 
 from readiness.herd.stats.results import BY, Figures, Part, StatsRow
 from readiness.report import stats_words as words
-from readiness.report.foot_svg import foot_defs, foot_name, heat_svg
+from readiness.report.foot_svg import foot_defs, heat_svg
 from readiness.report.page import Words, page
 from readiness.report.page_words import notices
-from readiness.trade.feet import AS_HE_STANDS, FEET
+from readiness.trade.feet import AS_HE_STANDS, FEET, FOOT_NAMES
 from readiness.trade.words import full_day_words, plural
 
 MAP_WORDS = (
@@ -43,20 +43,20 @@ def stats_page(figures: Figures, *, known: str = "", large: bool = False) -> Ite
 
 
 def _foot(foot: str, figures: Figures) -> Words:
-    lifted = figures.lifts_of(foot)
+    name = f"{foot} {FOOT_NAMES[foot]}"
     cells = [cell for cell in figures.cells if cell.foot == foot]
     places = [words.cell_words(cell) for cell in cells]
     # The drawing in words, for who cannot see it.
-    said = f"{foot_name(foot)}: {'; '.join(places) or 'nothing was found'}"
+    said = f"{name}: {'; '.join(places) or 'nothing was found'}"
     heat = {
         (cell.claw, cell.zone): (STRONGEST * words.heat(cell, figures), str(cell.part.n))
         for cell in cells
         if cell.zone is not None
     }
     return {
-        "name": foot_name(foot),
+        "name": name,
         "drawing": heat_svg(foot, heat, said),
-        "lifted": words.lifts_words(lifted, figures.few),
+        "lifted": words.lifts_words(figures.lifts_of(foot), figures.few),
         "places": places,
     }
 

@@ -1,11 +1,15 @@
-"""The figures in words: the same on paper, on the screen and on a page."""
+"""The figures in words, the same on paper, on the screen and on a page; and as text: a table for
+each way of counting, a bar with its interval on each row. The screen shows the same tables."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
-from readiness.herd.stats.results import NOT_SAID, SKIN, Figures, Part, Place, StatsRow
+from readiness.herd.stats.results import BY, NOT_SAID, SKIN, Figures, Part, Place, StatsRow
+from readiness.report.look import Look, wrapped
+from readiness.report.spans import Spans, aligned, width_of
 from readiness.system.plain import plain
+from readiness.system.width import cells
 from readiness.trade.codes import CODES
 from readiness.trade.feet import CLAW_NAMES, FOOT_NAMES, ZONES
 from readiness.trade.words import FARM_LESS, day_words, full_day_words, list_words, plural
@@ -181,3 +185,62 @@ def bar(part: Part, top: float, width: int) -> str:
     if not part.few:
         drawn[share] = "|"
     return "".join(drawn)
+
+
+# ---- as text -------------------------------------------------------------------------------------
+
+_WIDEST_NAME, _LEAST_NAME, _LEAST_BAR, _WIDEST_BAR = 36, 14, 10, 40
+
+
+def stats_text(figures: Figures, look: Look) -> str:
+    """The figures, ``look.width`` columns wide at most."""
+    lines = [look.paint("head", line) for line in wrapped(headline(figures), look.width)]
+    for by in BY:
+        if rows := figures.by(by):
+            lines += ["", *_table(rows, look)]
+    lines.append("")
+    for note in (*([BARS] if figures.feet else []), *notes(figures)):
+        lines += wrapped(note, look.width - 2)
+    return look.plain_marks("\n".join(lines))
+
+
+def _table(rows: Sequence[StatsRow], look: Look) -> list[str]:
+    """One table: its title and what it counts, the rows, and what was never found."""
+    title = f"{TITLES[rows[0].by]}: {MEANINGS[rows[0].by]}"
+    lines = [look.paint("head", line) for line in wrapped(title, look.width - 2)]
+    laid = laid_out(shown(rows), look.width - 2, look.fit)
+    lines += [f"  {look.painted(line)}" for line in laid]
+    return [*lines, *(f"  {line}" for line in wrapped(absent_words(rows), look.width - 4))]
+
+
+def laid_out(rows: Sequence[StatsRow], width: int, fit: Callable[[str, int], str]) -> list[Spans]:
+    """The rows of one table, ``width`` columns wide in all: what each is about, its bar where there
+    is room, count, share and interval; under them the scale of the bars. ``fit`` gives a text in
+    exactly so many columns. The bar up to the share stands out; nothing of few does."""
+    if not rows:
+        return []
+    top = scale_top(rows)
+    tails = aligned([_tail(row) for row in rows], ("", "  ", "  "), range(3), (0, 0, 0))
+    room = width - width_of(tails[0])
+    widest = max(cells(row_name(row)) for row in rows)
+    name = max(_LEAST_NAME, min(widest, _WIDEST_NAME, room - _LEAST_BAR - 2))
+    length = min(room - name - 2, _WIDEST_BAR)
+    drawn = length >= _LEAST_BAR
+    lines = []
+    for row, tail in zip(rows, tails, strict=True):
+        role = "quiet" if row.part.few else ""
+        said = bar(row.part, top, length) if drawn else ""
+        share = said.find("|") + 1
+        about = (fit(row_name(row), name), role)
+        bars = [(f" {said[:share]}", f"strong {role}".strip()), (f"{said[share:]} ", "quiet")]
+        figures = "".join(text for text, _ in tail)
+        lines.append([about, *(bars if drawn else [(" ", "")]), (figures, role)])
+    end = f"{100 * top:.0f} %"
+    return [*lines, *([[(f"{'':<{name}} 0{end:>{length - 1}}", "quiet")]] if drawn else [])]
+
+
+def _tail(row: StatsRow) -> Spans:
+    """Count, share and interval; of few no share."""
+    part = row.part
+    share = "" if part.few else f"{percent(part.share)} %"
+    return [(text, "") for text in (count_words(part), share, interval_words(part))]

@@ -13,14 +13,9 @@ if TYPE_CHECKING:
 def run(open_desk: Callable[[], Desk], demo: Callable[[], Desk]) -> int:
     """Open the screen, which reads and writes at the desk that ``open_desk`` gives, and stay until
     it is left; its exit code. ``demo`` builds a throw-away book and gives its desk."""
-    from readiness.tui.shared import early
-    from readiness.tui.shared.reading import BoardSheet, Seen, read_board, stamp_of
+    from readiness.tui.shared.reading import start_early
 
-    def read() -> Seen[BoardSheet]:
-        desk = open_desk()
-        return Seen(stamp_of(desk), read_board(desk))
-
-    coming = early.start(read)
+    coming = start_early(open_desk)
     from readiness.tui.app import ReadinessApp
 
     # The screen is written to stderr, so that is the encoding that counts.

@@ -97,7 +97,7 @@ class ReadinessApp(Program):
     # ---- what every screen can do --------------------------------------------------------------
 
     def action_help(self) -> None:
-        from readiness.tui.shared.help import help_paper
+        from readiness.tui.shared.keys import help_paper
 
         more = self.screen.more_keys() if isinstance(self.screen, LiveScreen) else []
         theirs = bindings_of(self.screen.BINDINGS)

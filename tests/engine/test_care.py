@@ -11,8 +11,8 @@ from readiness.engine.results import Assessment, Remark
 from readiness.report.board_page import board_page
 from readiness.report.board_text import board_text
 from readiness.report.bull_text import bull_text
+from readiness.report.csv_table import board_csv
 from readiness.report.look import Look
-from readiness.report.result_csv import board_csv
 from readiness.report.rows import rows, why
 from readiness.report.sentences import outlook
 from readiness.rules.load import default_rules

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from readiness.__main__ import main
-from readiness.export.place import new_in_place_of
+from readiness.export.folder import new_in_place_of
 from readiness.system import files
 from readiness.system.errors import DataError
 from readiness.system.files import exchange as swap

@@ -23,9 +23,8 @@ from readiness.entries import models
 from readiness.entries.columns import Column, columns_of
 from readiness.entries.validate import validate
 from readiness.export.package import schema
-from readiness.export.said import SAID, STRIKES
 from readiness.export.shape import Table
-from readiness.export.tables import TABLES
+from readiness.export.tables import SAID, STRIKES, TABLES
 from readiness.report.csv_table import BEGINS, guarded
 from tests.entries.samples import FULL
 from tests.export.conftest import Made, Run

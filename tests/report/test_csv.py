@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 
-from readiness.report.result_csv import BOARD, board_csv, stats_csv
+from readiness.report.csv_table import BOARD, board_csv, stats_csv
 from readiness.system.plain import plain
 from tests.build import booked
 from tests.export.farm import unguarded

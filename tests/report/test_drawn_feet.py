@@ -7,8 +7,7 @@ import re
 import pytest
 
 from readiness.history.finding import Finding
-from readiness.report.drawn_feet import SIGNS
-from readiness.report.foot_svg import WIDTH, foot_svg
+from readiness.report.foot_svg import SIGNS, WIDTH, foot_svg
 from readiness.report.stats_page import MAP_WORDS
 from readiness.trade.feet import FEET
 

@@ -17,9 +17,9 @@ from readiness.herd.day_sheet import Sheet, day_sheets
 from readiness.herd.diary import planned
 from readiness.report.board_text import board_text
 from readiness.report.bull_text import bull_text
+from readiness.report.csv_table import board_csv
 from readiness.report.diary_lines import diary_text, season_text
 from readiness.report.look import Look
-from readiness.report.result_csv import board_csv
 from readiness.report.sheet_text import sheet_text
 from readiness.rules.load import default_rules
 from readiness.visits.asked import Wishes

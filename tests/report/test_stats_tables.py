@@ -10,7 +10,7 @@ import pytest
 from scipy.stats import binomtest
 
 from readiness.report.as_json import stats_json
-from readiness.report.result_csv import STATS, stats_csv
+from readiness.report.csv_table import STATS, stats_csv
 from tests.build import booked, found
 from tests.herd.lifted import feet, figures_of
 from tests.herd.test_figures import HERD

@@ -9,7 +9,7 @@ import pytest
 from readiness.herd.stats.results import Figures, Part, Place, part
 from readiness.report import stats_words as words
 from readiness.report.look import Look
-from readiness.report.stats_table import stats_text
+from readiness.report.stats_words import stats_text
 from readiness.system.width import cells
 from tests.build import booked, found
 from tests.herd.lifted import feet, figures_of, row

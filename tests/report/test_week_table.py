@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from readiness.herd.board import assess_book
-from readiness.report.week_table import OVERDUE, week_tables
+from readiness.report.board_page import OVERDUE, week_tables
 from readiness.rules.load import default_rules
 from tests.bench.books import book
 from tests.report.awkward import board

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from readiness.trade.words import number_words
+from readiness.tui.bull.feet import LABEL, Plot, Point, drawn
 from readiness.tui.shared.looks import glyphs_for
-from readiness.tui.shared.plots import LABEL, Plot, Point, drawn
 
 UTF = glyphs_for("utf-8")
 
 
 def lines(plot: Plot, width: int = 60) -> list[str]:
-    return drawn(plot, width, number_words, UTF).plain.split("\n")
+    return drawn(plot, width, UTF).plain.split("\n")
 
 
 def walks(*points: tuple[int, int]) -> Plot:

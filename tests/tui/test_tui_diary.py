@@ -21,8 +21,8 @@ from readiness.report.visits_text import missed_lines
 from readiness.system.errors import BookBusy
 from readiness.tui.app import ReadinessApp
 from readiness.tui.bull.screen import BullScreen
-from readiness.tui.diary.listed import Listed
 from readiness.tui.diary.moves import Moves
+from readiness.tui.diary.rows import Listed
 from readiness.tui.diary.screen import DiaryScreen
 from readiness.tui.shared.dialogs import Paper
 from readiness.visits.asked import Wishes

@@ -26,14 +26,10 @@ import sys
 from datetime import date
 from pathlib import Path
 from readiness.cli.context import Context
-from readiness.tui.shared import early
-from readiness.tui.shared.reading import Seen, read_board, stamp_of
+from readiness.tui.shared.reading import start_early
 
-def read():
-    desk = Context(Path(sys.argv[1]), None, date(2026, 4, 3), "", readonly=False).desk()
-    return Seen(stamp_of(desk), read_board(desk))
-
-coming = early.start(read)
+context = Context(Path(sys.argv[1]), None, date(2026, 4, 3), "", readonly=False)
+coming = start_early(context.desk)
 import readiness.tui.app
 assert "duckdb" not in sys.modules, "the screen itself waits for no database"
 seen = coming()
@@ -51,7 +47,7 @@ def python(*arguments: str) -> subprocess.CompletedProcess[str]:
 def test_importing_the_package_alone_imports_no_screen_and_no_database() -> None:
     said = python(
         "-c",
-        "import sys, readiness.tui, readiness.tui.shared.early, readiness.tui.shared.reading;"
+        "import sys, readiness.tui, readiness.tui.shared.reading;"
         "print([name for name in ('textual', 'duckdb', 'pydantic') if name in sys.modules])",
     )
     assert said.stdout.strip() == "[]"

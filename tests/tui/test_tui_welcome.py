@@ -12,8 +12,7 @@ from textual.widgets import Input
 from readiness.desk.desk import Desk
 from readiness.forms import content_of
 from readiness.system.errors import DataError
-from readiness.tui.welcome.first_bull import FIELDS, FORM, FirstBull, contents_of
-from readiness.tui.welcome.screen import Welcome
+from readiness.tui.welcome.screen import FIELDS, FORM, FirstBull, Welcome, contents_of
 from tests.build import standing
 from tests.tui.driver import keys_shown, make_app, press, screen_text, settled, squeezed
 from tests.tui.estate import DAY, ago, ahead, desk_at, estate

@@ -15,9 +15,8 @@ from readiness.herd.team import Team, in_team
 from readiness.report.check_days import by_words, from_by_words, overdue_words
 from readiness.report.cover_words import headline
 from readiness.report.group_table import Form, Spacing, group_tails
-from readiness.report.rows import BoardRow, aloud, check_words
+from readiness.report.rows import NOT_FOR_SLAUGHTER, BoardRow, aloud, check_words, withdrawal_words
 from readiness.report.spans import Spans, fitted, width_of
-from readiness.report.withdrawal_text import HEAD, withdrawal_words
 from readiness.system.width import cells
 from readiness.trade.temper import CAUTION, MARK
 from readiness.trade.words import Day, day_words, full_day_words, plural
@@ -113,11 +112,11 @@ def withdrawal_line(board: Board, view: View, width: int, glyphs: Glyphs) -> lis
     if not found:
         return []
     said, tail = [glyphs.text(words) for words in withdrawal_words(found)], ""
-    while len(said) > 1 and cells(f" {HEAD}{'; '.join(said)}{tail}") > width - 1:
+    while len(said) > 1 and cells(f" {NOT_FOR_SLAUGHTER}{'; '.join(said)}{tail}") > width - 1:
         said.pop()
         tail = f"; {len(found) - len(said)} more"
-    words = glyphs.fit(f"{'; '.join(said)}{tail}", width - len(HEAD) - 2)
-    return [painted((f" {HEAD}", "alert"), (words, ""))]
+    words = glyphs.fit(f"{'; '.join(said)}{tail}", width - len(NOT_FOR_SLAUGHTER) - 2)
+    return [painted((f" {NOT_FOR_SLAUGHTER}", "alert"), (words, ""))]
 
 
 def _name(line: GroupLine, glyphs: Glyphs, *, farms: bool) -> str:

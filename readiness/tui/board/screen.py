@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 from typing import ClassVar
 
 from textual import on, work
@@ -30,7 +31,6 @@ from readiness.tui.board.table import BullTable
 from readiness.tui.shared.dialogs import Choice
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import LiveScreen
-from readiness.tui.shared.on_paper import board_on_paper
 from readiness.tui.shared.program import ScreenName
 from readiness.tui.shared.reading import BoardSheet, Seen, read_board
 from readiness.tui.shared.view import STATES, View, bulls_in, team_words, teams
@@ -266,8 +266,15 @@ class BoardScreen(LiveScreen[BoardSheet]):
 
     def action_paper(self) -> None:
         """The board of the farm or group in view, and the day's sheet, as pages beside the book."""
+        team = self.view.team
+
+        def write() -> list[Path]:
+            from readiness.report.paper import write_beside
+
+            return write_beside(self.desk, farm=team.farm, group=team.group or None)
+
         if self.board is not None:
-            board_on_paper(self, self.view.team)
+            self.put_on_paper(write)
 
     def back_on(self, key: str) -> None:
         """Put the cursor on this bull, where he is in view."""

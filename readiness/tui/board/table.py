@@ -3,14 +3,131 @@ comes in."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from rich.text import Text
 from textual.widgets import DataTable
 
 from readiness.report.rows import BoardRow
-from readiness.tui.board.columns import GAP, BoardColumn, laid
-from readiness.tui.shared.looks import QUIET, Glyphs
+from readiness.report.spans import what_is_left
+from readiness.system.width import cells
+from readiness.trade.temper import warned
+from readiness.trade.words import column_day
+from readiness.tui.shared.looks import ORANGE, QUIET, ROLES, TEXT, Glyphs
+
+USUAL, WIDE = 80, 110
+SCROLLBAR = GAP = 1
+LEAST_WHY, GOOD_WHY = 20, 24
+
+
+Says = Callable[[BoardRow, Glyphs, int], tuple[str, str]]
+"""What a cell of so much room says, and its style."""
+
+
+@dataclass(frozen=True, slots=True)
+class BoardColumn:
+    """A column: its head, what a cell says and its style, its most and least cells, from which
+    width of screen on it is there, and whether it may go: the lowest ``last_to_go`` first."""
+
+    head: str
+    cell: Says
+    most: int
+    least: int
+    from_width: int = 0
+    last_to_go: int | None = None
+    right: bool = False
+
+
+def _state(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    sign = glyphs.sign(row.mark)
+    words = f"{sign} {row.of.status}"
+    return words if len(words) <= room else sign, f"bold {ROLES[row.mark]}"
+
+
+def _bull(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    mark = warned("", row.temper)
+    name = glyphs.fit(glyphs.text(row.bull), room - len(mark))
+    return name + mark, f"bold {TEXT}"
+
+
+def _why(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    more = f" +{len(row.of.reasons) - 1}" if len(row.of.reasons) > 1 else ""
+    forms = [glyphs.text(form) for form in row.forms]
+    fits = next((form for form in forms if cells(form) <= room - len(more)), forms[-1])
+    return glyphs.fit(fits, room - len(more)) + more, ROLES[row.mark]
+
+
+def _next(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    late = f"{glyphs.late} " if _overdue(row) else "  "
+    more = f" +{len(row.soon)}" if row.soon else ""
+    said = glyphs.fit(late + glyphs.text(row.next), room - len(more))
+    return said + more, _urgent(_overdue(row))
+
+
+def _from(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
+    day = column_day(row.check.not_before, row.on) if row.check else ""
+    return _short_year(day, room), QUIET
+
+
+def _overdue(row: BoardRow) -> bool:
+    return row.check is not None and row.check.overdue
+
+
+def _urgent(late: bool) -> str:
+    return f"bold {ORANGE}" if late else TEXT
+
+
+def _short_year(day: str, room: int) -> str:
+    """The day as it stands, or its year as '27 where it would not fit."""
+    return day if len(day) <= room else re.sub(r" \d\d(\d\d)$", r" '\1", day)
+
+
+COLUMNS = (
+    BoardColumn("", _state, most=6, least=1),
+    BoardColumn("bull", _bull, most=24, least=13),
+    BoardColumn("why", _why, most=999, least=0),
+    BoardColumn("group", lambda row, glyphs, _: (glyphs.text(row.of.group or ""), QUIET),
+           most=16, least=8, from_width=WIDE, last_to_go=1),
+    BoardColumn("could go", lambda row, _, room: (_short_year(row.ready, room), TEXT),
+           most=11, least=10, from_width=USUAL, last_to_go=3),
+    BoardColumn("spare", lambda row, *_: (row.slack, _urgent((row.of.slack_days or 0) < 0)),
+           most=5, least=5, from_width=USUAL, last_to_go=2, right=True),
+    BoardColumn("  next", _next, most=18, least=15),
+    BoardColumn("from", _from, most=11, least=10, from_width=WIDE, last_to_go=1),
+    BoardColumn("by", lambda row, _, room: (_short_year(row.by, room), _urgent(_overdue(row))),
+           most=11, least=10),
+    BoardColumn("who", lambda row, *_: (row.check.who if row.check else "", QUIET),
+           most=8, least=7, from_width=WIDE, last_to_go=0),
+)  # fmt: skip
+
+
+def laid(rows: Sequence[BoardRow], width: int, glyphs: Glyphs) -> list[tuple[BoardColumn, int]]:
+    """The columns that a table of ``width`` cells shows, each with its width less the gap.
+
+    Each is as wide as what it says, up to its most; the reason takes what is over. Where that is
+    too little, the wide ones shrink, then columns go.
+    """
+    shown = [column for column in COLUMNS if width >= column.from_width]
+    others = [column for column in shown if column.head != "why"]
+    wants = {column.head: GAP + _wanted(column, rows, glyphs) for column in others}
+    room = width - SCROLLBAR
+    if (
+        room - sum(wants.values()) < GOOD_WHY
+    ):  # without the word beside the mark: the legend says it
+        signs = max((len(glyphs.sign(row.mark)) for row in rows), default=1)
+        wants[""] = min(wants[""], GAP + signs)
+    going = sorted((each.last_to_go, each.head) for each in others if each.last_to_go is not None)
+    gives = [(column.head, GAP + column.least) for column in reversed(others)]
+    over = what_is_left(room, wants, LEAST_WHY, [*gives, *((head, 0) for _, head in going)])
+    wants["why"] = max(over, GAP + 1)
+    return [(column, wants[column.head] - GAP) for column in shown if column.head in wants]
+
+
+def _wanted(column: BoardColumn, rows: Sequence[BoardRow], glyphs: Glyphs) -> int:
+    said = [cells(column.cell(row, glyphs, column.most)[0]) for row in rows]
+    return min(max([len(column.head), *said]), column.most)
 
 
 class BullTable(DataTable[Text]):

@@ -1,5 +1,5 @@
-"""What the Bull screen says in tables and lists: reasons, checks, chain, findings, advice, history,
-and the sources of all of it. Pure: a card in, styled text out."""
+"""The head of the Bull screen, and what it says in tables and lists: reasons, checks, chain,
+findings, advice, history, and the sources of all of it. Pure: a card in, styled text out."""
 
 from __future__ import annotations
 
@@ -15,9 +15,39 @@ from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot
 from readiness.report.bull_text import in_words
 from readiness.report.check_days import days_short, last_words, overdue_words
+from readiness.report.rows import mark
 from readiness.trade.feet import spot_words
+from readiness.trade.temper import CAUTION
 from readiness.trade.words import Day, day_words, days_words, near_day_words
-from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
+from readiness.tui.shared.looks import ORANGE, QUIET, ROLES, SKY, TEXT, VERMILLION, YELLOW, Glyphs
+
+
+def person(card: Card, on: int, glyphs: Glyphs) -> Content:
+    """His name, then breed, age, weight and temper, then group and turnout: three lines."""
+    name = " ".join(glyphs.text(card.assessment.name or "").upper())
+    temper = CAUTION.get(str(card.state.profile.get("temper")))
+    lines = [
+        Content.assemble((name or "no name written down", f"bold {TEXT}" if name else QUIET)),
+        Content.assemble(
+            (glyphs.text(sentences.person(card, on)), TEXT),
+            (f"   {glyphs.late} {temper}" if temper else "", f"bold {ORANGE}"),
+        ),
+        Content.assemble((glyphs.text(sentences.standing_in(card, on)), QUIET)),
+    ]
+    return Content("\n").join(lines)
+
+
+def status_line(card: Card, on: int, glyphs: Glyphs) -> Content:
+    """Mark and word, then the sentence."""
+    bull = card.assessment
+    if card.state.gone:
+        return Content.assemble((" He has left: nothing is asked for.", TEXT))
+    state = mark(bull)
+    said = " ".join([sentences.outlook(bull, on), *sentences.withdrawal_lines(bull)])
+    return Content.assemble(
+        (f" {glyphs.sign(state)} {sentences.STATUS[state]} ", f"bold reverse {ROLES[state]}"),
+        (f"  {glyphs.text(said)}", TEXT),
+    )
 
 
 def _lines(lines: Iterable[Content], none: str) -> Content:

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from textual.content import Content
 
 from readiness.herd.card import Card
-from readiness.history.finding import Finding
-from readiness.history.records import NEVER, Condition, Walk
+from readiness.history.records import NEVER
 from readiness.trade.feet import AS_HE_STANDS, FEET, FOOT_NAMES
 from readiness.trade.words import Day, day_words, number_words
 from readiness.tui.shared.feet import Foot, Label, four_feet
-from readiness.tui.shared.looks import QUIET, TEXT, Glyphs
-from readiness.tui.shared.plots import PAST, Plot, Point, drawn
+from readiness.tui.shared.looks import QUIET, SKY, TEXT, VERMILLION, Glyphs
 
 # ---- feet --------------------------------------------------------------------------------------
 
@@ -36,17 +35,17 @@ def _foot(card: Card, foot: str, on: Day) -> Foot:
     return Foot(
         foot,
         f"{foot} {FOOT_NAMES[foot]}, {lifted}",
-        tuple(_label(found) for found in card.state.feet.open.values() if found.foot == foot),
+        tuple(
+            Label(found.claw, found.zone, found.label, found.holds, found.severity or 0)
+            for found in card.state.feet.open.values()
+            if found.foot == foot
+        ),
         {
             block.claw: day_words(block.day, on)
             for block in card.state.blocks.values()
             if block.foot == foot
         },
     )
-
-
-def _label(found: Finding) -> Label:
-    return Label(found.claw, found.zone, found.label, found.holds, found.severity or 0)
 
 
 # ---- scores ------------------------------------------------------------------------------------
@@ -63,16 +62,13 @@ def _walks(card: Card, width: int, on: Day, glyphs: Glyphs) -> Content:
     if walk is None:
         return Content.assemble(("His walk has never been scored.", QUIET))
     scale = card.rules.mobility[walk.scale]
-    same = [each for each in card.state.walks if each.scale == scale.id]
-    oldest = card.rules.limits.mobility_oldest
-    plot = _plot(
-        card,
-        tuple(float(score) for score in range(scale.worst, scale.low - 1, -1)),
-        float(scale.lame),
-        [_walk_point(each) for each in same],
-        oldest,
-        on,
-    )
+    points = [
+        Point(w.day, w.score, str(w.score) if w.counts else f"({w.score})", w.lame)
+        for w in card.state.walks
+        if w.scale == scale.id
+    ]
+    levels = tuple(range(scale.worst, scale.low - 1, -1))
+    plot = _plot(card, levels, scale.lame, points, card.rules.limits.mobility_oldest, on)
     said = (
         f"{walk.score} on {day_words(walk.day, on)}"
         + (f" {walk.limb}" if walk.limb else "")
@@ -82,35 +78,29 @@ def _walks(card: Card, width: int, on: Day, glyphs: Glyphs) -> Content:
     return _with_head(head, said, plot, width, on, glyphs)
 
 
-def _walk_point(walk: Walk) -> Point:
-    words = str(walk.score) if walk.counts else f"({walk.score})"
-    return Point(walk.day, float(walk.score), words, walk.lame)
-
-
 def _conditions(card: Card, width: int, on: Day, glyphs: Glyphs) -> Content:
     last = card.state.condition
     if last is None:
         return Content.assemble(("His condition has never been scored.", QUIET))
     scale = card.rules.condition[last.scale]
-    same = [each for each in card.state.conditions if each.scale == scale.id]
+    points = [
+        Point(each.day, each.score, number_words(each.score), each.outside)
+        for each in card.state.conditions
+        if each.scale == scale.id
+    ]
     low, high = scale.hold
-    values = [each.score for each in same]
+    values = [point.value for point in points]
     step = 2 * scale.step
     top, bottom = max(high, *values), min(low, *values)
     count = round((top - bottom) / step)
     levels = tuple(top - step * number for number in range(count + 1))
-    oldest = card.rules.limits.condition_oldest
-    plot = _plot(card, levels, None, [_condition_point(each) for each in same], oldest, on)
+    plot = _plot(card, levels, None, points, card.rules.limits.condition_oldest, on)
     head = (
         f"{scale.name}, held outside {low:g} to {high:g}, "
         f"aim at {scale.target[0]:g} to {scale.target[1]:g}"
     )
     said = f"{number_words(last.score)} on {day_words(last.day, on)}"
     return _with_head(head, said, plot, width, on, glyphs)
-
-
-def _condition_point(each: Condition) -> Point:
-    return Point(each.day, each.score, number_words(each.score), each.outside)
 
 
 def _plot(
@@ -121,9 +111,8 @@ def _plot(
     oldest: int,
     on: Day,
 ) -> Plot:
-    turnout = card.assessment.turnout
-    to_come = turnout is not None and turnout >= on
-    last = turnout if turnout is not None and to_come else on
+    last = max(card.assessment.turnout or on, on)
+    to_come = card.assessment.turnout == last
     recent = [point for point in points if point.day >= on - PAST]
     first = min([point.day for point in recent] + [last - oldest, on])
     ends = [(first, day_words(first, on)), (on, "today")]
@@ -143,7 +132,90 @@ def _with_head(head: str, last: str, plot: Plot, width: int, on: Day, glyphs: Gl
     return Content("\n").join(
         [
             Content.assemble((glyphs.text(head), TEXT)),
-            drawn(plot, width, number_words, glyphs),
+            drawn(plot, width, glyphs),
             Content.assemble((f"last {last}; ", TEXT), (counts, QUIET)),
         ]
     )
+
+
+# ---- plots ---------------------------------------------------------------------------------------
+# Drawn in characters: the score itself stands at its day, so the plot reads without colour. Under
+# it, the days: today, turnout, and the window in which a score counts.
+
+LABEL, PAST = 6, 150
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """One score: its day (an ordinal), its value, the words drawn there, and whether it holds."""
+
+    day: int
+    value: float
+    words: str
+    bad: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Plot:
+    """What to draw. ``levels``: the values of the lines from the top down; ``limit``: the level
+    where a ruled line is drawn, if any; ``window``: first and last day on which a score counts;
+    ``ends``: (day, words) to write under the axis, in the order of their days."""
+
+    levels: tuple[float, ...]
+    limit: float | None
+    points: tuple[Point, ...]
+    window: tuple[int, int] | None
+    first: int
+    last: int
+    ends: tuple[tuple[int, str], ...]
+
+
+def drawn(plot: Plot, width: int, glyphs: Glyphs) -> Content:
+    """The plot as lines of ``width`` cells."""
+    room = max(width - LABEL - 2, 10)
+
+    def column(day: int) -> int:
+        span = max(plot.last - plot.first, 1)
+        return round((min(max(day, plot.first), plot.last) - plot.first) * (room - 1) / span)
+
+    lines = [_level(plot, level, room, column, glyphs) for level in plot.levels]
+    lines.append(_axis(plot, room, column, glyphs))
+    lines.append(_ends(plot.ends, room, column))
+    return Content("\n").join(lines)
+
+
+def _level(
+    plot: Plot, level: float, room: int, column: Callable[[int], int], glyphs: Glyphs
+) -> Content:
+    line = [(glyphs.dot if level == plot.limit else " ", QUIET)] * room
+    for point in plot.points:
+        if min(plot.levels, key=lambda each: abs(each - point.value)) == level:
+            style = f"bold {VERMILLION if point.bad else TEXT}"
+            start = min(max(column(point.day) - len(point.words) // 2, 0), room - len(point.words))
+            for at, char in enumerate(point.words, start=start):
+                line[at] = (char, style)
+    return Content.assemble(
+        (f"{number_words(level):>{LABEL}} ", QUIET), (glyphs.side, QUIET), *line
+    )
+
+
+def _axis(plot: Plot, room: int, column: Callable[[int], int], glyphs: Glyphs) -> Content:
+    line = [(glyphs.across, QUIET)] * room
+    if plot.window is not None:
+        start, end = (column(day) for day in plot.window)
+        for at in range(start, end + 1):
+            line[at] = ("=", f"bold {SKY}")
+        line[start] = (glyphs.window[0], f"bold {SKY}")
+        line[end] = (glyphs.window[1], f"bold {SKY}")
+    return Content.assemble(" " * (LABEL + 1), (glyphs.claw[2], QUIET), *line)
+
+
+def _ends(ends: Sequence[tuple[int, str]], room: int, column: Callable[[int], int]) -> Content:
+    """The days under the axis; what would run into its neighbour moves to the right of it."""
+    line = ""
+    for day, words in ends:
+        at = min(column(day), max(room - len(words), 0))
+        at = max(at, len(line) + 2 if line else 0)
+        if at + len(words) <= room + 2:
+            line = f"{line:<{at}}{words}"
+    return Content.assemble((" " * (LABEL + 2) + line, QUIET))

@@ -2,27 +2,61 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
+from pathlib import Path
 from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Container, Horizontal, Vertical, VerticalScroll
 from textual.content import Content
+from textual.geometry import Size
+from textual.widget import Widget
 from textual.widgets import Digits, Static
 
 from readiness.herd.card import Card
 from readiness.tui.bull import facts
 from readiness.tui.bull.feet import feet, scores
-from readiness.tui.bull.head import person, status_line
-from readiness.tui.shared.big import big_tag
 from readiness.tui.shared.dialogs import Paper
 from readiness.tui.shared.keys import KeyLine, numbered
 from readiness.tui.shared.live import ScrolledScreen
-from readiness.tui.shared.on_paper import bull_on_paper
+from readiness.tui.shared.looks import LINE, TEXT, Glyphs, big_tag
 from readiness.tui.shared.reading import BullSheet, read_bull
-from readiness.tui.shared.section import Draw, Section
+
+Draw = Callable[[int], Content]
+
+
+class Section(Widget):
+    """A part of the screen with a heading: it draws itself for whatever width in cells it gets."""
+
+    def __init__(self, heading: str, glyphs: Glyphs, *, id: str) -> None:
+        super().__init__(id=id)
+        self._heading = heading
+        self._glyphs = glyphs
+        self._draw: Draw = lambda width: Content("")
+        self._drawn: dict[int, Content] = {}
+
+    def set(self, draw: Draw) -> None:
+        """Draw this from now on."""
+        self._draw = draw
+        self._drawn = {}
+        self.refresh(layout=True)
+
+    def _at(self, width: int) -> Content:
+        """The content for a width, drawn once."""
+        if width not in self._drawn:
+            rule = self._glyphs.rule * max(width - len(self._heading) - 1, 0)
+            head = Content.assemble((f"{self._heading} ", f"bold {TEXT}"), (rule, LINE))
+            self._drawn[width] = Content("\n").join([head, self._draw(width)])
+        return self._drawn[width]
+
+    def render(self) -> Content:
+        return self._at(self.content_size.width)
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        return max(self._at(width).get_height({}, width), 1)
+
 
 SECTIONS = {
     "why": "1 Why",
@@ -104,10 +138,10 @@ class BullScreen(ScrolledScreen[BullSheet]):
         digits = self.query_one("#tag", Digits)
         digits.update(big)
         digits.set_class(not big, "-hidden")
-        who = person(card, on, glyphs)
+        who = facts.person(card, on, glyphs)
         if tag != big:
             who = Content.assemble((f"{tag}  ", "bold"), who)
-        self.put(person=who, status=status_line(card, on, glyphs))
+        self.put(person=who, status=facts.status_line(card, on, glyphs))
 
     # ---- keys ----------------------------------------------------------------------------------
 
@@ -143,5 +177,12 @@ class BullScreen(ScrolledScreen[BullSheet]):
 
     def action_paper(self) -> None:
         """All that is known of him, as a page beside the book."""
+        key = self.key
+
+        def write() -> list[Path]:
+            from readiness.report.paper import write_bull
+
+            return [write_bull(self.desk, key)]
+
         if self.sheet is not None:
-            bull_on_paper(self, self.key)
+            self.put_on_paper(write)

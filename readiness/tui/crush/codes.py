@@ -58,9 +58,8 @@ def _holds(rule: FindingRule) -> str:
         return f"Holds him at {list_words(rule.holds_stages)}, or at a stage not known."
     if not rule.holds_from:
         return "Does not hold him."
-    return (
-        "Holds him." if rule.holds_from == 1 else f"Holds him from {SEVERITIES[rule.holds_from]}."
-    )
+    start = "" if rule.holds_from == 1 else f" from {SEVERITIES[rule.holds_from]}"
+    return f"Holds him{start}."
 
 
 def _sources(code: str, rules: Rules) -> list[str]:

@@ -20,7 +20,7 @@ from readiness.entries.ids import typed_id
 from readiness.herd.card import Card
 from readiness.shorthand import WRITABLE, words
 from readiness.system.errors import NotFound
-from readiness.tui.shared.undoing import told
+from readiness.tui.shared.reading import told
 
 if TYPE_CHECKING:
     from readiness.book.drafts import Drafts

@@ -9,15 +9,14 @@ from textual.content import Content
 
 from readiness.crush.session import Session
 from readiness.tui.crush import views
-from readiness.tui.shared.big import big_tag
-from readiness.tui.shared.looks import TEXT, Glyphs
+from readiness.tui.shared.looks import BIG_ROWS, ORANGE, TEXT, Glyphs, big_tag
 
 COMING = 8
 MESSAGE_ROWS = 2
 MOST_ASKED = 5
 TYPING_KEYS = (("Enter", "done"), ("Tab", "completes"), ("Esc", "back to the keys"))
 QUESTION_KEYS = (("Backspace", "takes back the last key"), ("?", "help"))
-FEET_ROWS, BIG_ROWS = 6, 3
+FEET_ROWS = 6
 LOW, WIDE_ENOUGH = 24, 76
 TALL, ROOMY, DRAWN_ROWS = 36, 110, 21
 SAVED_SHARE = 0.38
@@ -134,7 +133,9 @@ def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gl
     left = made.heights["words"] = rows.lower - made.heights["asking"]
     parts["question"] = asked
     if typing is not None and typing.why:
-        parts["words"] = views.wrong(typing.why, glyphs)
+        parts["words"] = Content.styled(
+            f" {glyphs.late} {glyphs.text(typing.why)}", f"bold {ORANGE}"
+        )
     elif pad is not None and card is not None and (typing is None or typing.began is not None):
         last = session.last if typing is None else None
         parts["words"] = views.words(pad, card, last, left, width, glyphs)

@@ -42,7 +42,7 @@ from readiness.tui.shared.dialogs import Choice, Choose
 from readiness.tui.shared.errands import Errands
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import LiveScreen
-from readiness.tui.shared.undoing import told
+from readiness.tui.shared.reading import told
 
 REST = 1.5
 """Seconds without a key after which the book is looked at again."""

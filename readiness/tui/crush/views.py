@@ -22,9 +22,8 @@ from readiness.trade.feet import BLOCK_CLAWS, FEET, FOOT_NAMES
 from readiness.trade.temper import CAUTION
 from readiness.trade.words import column_day as day
 from readiness.trade.words import full_day_words
-from readiness.tui.shared.big import big
 from readiness.tui.shared.feet import Foot, Label, four_feet
-from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
+from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs, big
 
 Part = tuple[str, str]
 
@@ -293,11 +292,6 @@ def typed(asks: str, below: str, glyphs: Glyphs) -> Content:
     parts: list[Part] = [(f" {asks}", f"bold {TEXT}")]
     parts += [(f"\n {glyphs.text(below)}", QUIET)] if below else []
     return Content.assemble(*parts)
-
-
-def wrong(why: str, glyphs: Glyphs) -> Content:
-    """Why what is typed cannot be read."""
-    return Content.assemble((f" {glyphs.late} {glyphs.text(why)}", f"bold {ORANGE}"))
 
 
 def key_lines(keys: Iterable[Key], width: int, glyphs: Glyphs) -> list[Content]:

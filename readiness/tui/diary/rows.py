@@ -1,4 +1,5 @@
-"""The lines of the Diary screen: what is due, day by day, week by week, and the visits."""
+"""The list of the Diary screen: its lines, which say what is due, day by day, week by week, and the
+visits; and the one under the cursor."""
 
 from __future__ import annotations
 
@@ -6,15 +7,17 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from textual.content import Content
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
 
 from readiness.engine.results import Board, GroupLine
 from readiness.herd.diary import Diary, Due
 from readiness.herd.selection import WEEK
 from readiness.report import diary_lines as laid
 from readiness.report.check_days import late_words, overdue_words
+from readiness.report.rows import NOT_FOR_SLAUGHTER, withdrawal_words
 from readiness.report.spans import Span, Spans, fitted, width_of
 from readiness.report.visits_text import bring_words
-from readiness.report.withdrawal_text import HEAD, withdrawal_words
 from readiness.system.width import cells
 from readiness.trade.words import FARM_LESS, Day, plural, weekday_words, when_words
 from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, Glyphs, painted
@@ -128,7 +131,9 @@ def due_rows(
     diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], page: Page
 ) -> list[DiaryRow]:
     """Withdrawals that run, then the diary."""
-    running = ((f"{HEAD}{words}", "alert") for words in withdrawal_words(diary.running))
+    running = (
+        (f"{NOT_FOR_SLAUGHTER}{words}", "alert") for words in withdrawal_words(diary.running)
+    )
     rows = [_row(item, page) for item in (*running, *laid.items(diary, groups, visits))]
     return rows or [head_row((laid.NOTHING, "quiet"), page)]
 
@@ -182,3 +187,39 @@ def _week(week: laid.WeekLine, page: Page) -> DiaryRow:
     ]
     room = page.width - width_of(spans) - 2
     return DiaryRow(painted(*spans, *fitted(coming, room, page.glyphs.fit)), week=week.monday)
+
+
+# ---- the list ------------------------------------------------------------------------------------
+
+
+class Listed(OptionList):
+    """The lines; those that are heads cannot be chosen."""
+
+    def __init__(self) -> None:
+        super().__init__(id="days", markup=False)
+        self.rows: Sequence[DiaryRow] = ()
+        self._marked: int | None = None
+
+    @property
+    def row(self) -> DiaryRow | None:
+        """The line under the cursor."""
+        at = self.highlighted
+        return self.rows[at] if at is not None and at < len(self.rows) else None
+
+    def fill(self, rows: Sequence[DiaryRow]) -> None:
+        """Show these lines, the cursor on that which is nearest to where it was."""
+        before, self.rows, self._marked = self.highlighted or 0, rows, None
+        self.clear_options()
+        self.add_options(Option(row.content, disabled=row.head) for row in rows)
+        chosen = [at for at, row in enumerate(rows) if not row.head]
+        if chosen:
+            self.highlighted = min(chosen, key=lambda at: abs(at - before))
+
+    def mark(self, at: int) -> None:
+        """The line under the cursor has no colours of its own: they would not be read on it."""
+        before = self._marked
+        if before is not None and before < len(self.rows):
+            self.replace_option_prompt_at_index(before, self.rows[before].content)
+        if at < len(self.rows):
+            self.replace_option_prompt_at_index(at, Content(self.rows[at].content.plain))
+            self._marked = at

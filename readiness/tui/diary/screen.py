@@ -23,7 +23,6 @@ from readiness.system.errors import ReadinessError, UsageError
 from readiness.trade.words import full_day_words
 from readiness.tui.diary import detail
 from readiness.tui.diary import rows as lines
-from readiness.tui.diary.listed import Listed
 from readiness.tui.diary.moves import SECONDS, Moves
 from readiness.tui.shared.errands import in_thread, left_alone
 from readiness.tui.shared.keys import KeyLine, numbered
@@ -85,7 +84,7 @@ class DiaryScreen(LiveScreen[Board]):
     def compose(self) -> ComposeResult:
         yield Static(id="top", markup=False)
         yield Static(id="tabs", markup=False)
-        yield Listed()
+        yield lines.Listed()
         with VerticalScroll(id="detail", can_focus=False):
             yield Static(id="told", markup=False)
         yield Static(id="line", markup=False)
@@ -168,8 +167,8 @@ class DiaryScreen(LiveScreen[Board]):
         return self.moves.plan if self.moves else None
 
     @property
-    def _listed(self) -> Listed:
-        return self.query_one(Listed)
+    def _listed(self) -> lines.Listed:
+        return self.query_one(lines.Listed)
 
     def page(self) -> lines.Page:
         assert self.board is not None

@@ -9,7 +9,6 @@ from textual.content import Content
 from readiness.herd.stats.figures import SKIN_ZONES
 from readiness.herd.stats.results import SKIN, Figures, Place, StatsRow
 from readiness.report import stats_words as words
-from readiness.report.stats_table import laid_out
 from readiness.trade.feet import AS_HE_STANDS, FEET, FOOT_NAMES
 from readiness.trade.words import day_words, full_day_words
 from readiness.tui.shared.feet import Foot, Label, four_feet
@@ -114,7 +113,7 @@ def _table(rows: Sequence[StatsRow], width: int, glyphs: Glyphs) -> Content:
     by = rows[0].by
     lines = [
         painted((words.TITLES[by], "head"), (f": {words.MEANINGS[by]}", "quiet")),
-        *(painted(*line) for line in laid_out(words.shown(rows), width, glyphs.padded)),
+        *(painted(*line) for line in words.laid_out(words.shown(rows), width, glyphs.padded)),
     ]
     if absent := words.absent_words(rows):
         lines.append(painted((absent, "quiet")))

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar
 
 from textual import on
@@ -20,12 +21,11 @@ from textual.widgets import Static
 from textual.worker import Worker, WorkerState
 
 from readiness.system.errors import BookBusy, ReadinessError
-from readiness.trade.words import plural
+from readiness.trade.words import list_words, plural
 from readiness.tui.shared.dialogs import Choice, Choose
-from readiness.tui.shared.errands import in_thread
+from readiness.tui.shared.errands import in_thread, left_alone
 from readiness.tui.shared.program import Program, program_of
-from readiness.tui.shared.reading import Seen, Stamp, stamp_of
-from readiness.tui.shared.undoing import Told, told
+from readiness.tui.shared.reading import Seen, Stamp, Told, stamp_of, told
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -171,6 +171,18 @@ class LiveScreen(Screen[None], Generic[What]):
     def refuse(self, problem: ReadinessError) -> None:
         """What was asked for cannot be done, and why: it goes away by itself."""
         self.tui.tell(problem, wrong=True)
+
+    def put_on_paper(self, write: Callable[[], list[Path]]) -> None:
+        """Have pages written beside the book, and say which. Aside: the visits of a large herd take
+        seconds, and whoever quits does not wait."""
+
+        def job() -> Callable[[], None]:
+            files = left_alone(write)
+            names = list_words(file.name for file in files)
+            said = f"On paper: {names} in {files[0].parent}. Open it in a browser."
+            return partial(self.tui.tell, said)
+
+        in_thread(self, job, self.refuse, group="paper", exclusive=True)
 
     def action_undo(self) -> None:
         """Show what this device last wrote, and ask whether it is to be taken back: on a screen

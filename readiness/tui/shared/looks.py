@@ -7,12 +7,14 @@ made for every kind of colour vision); each reads at 4.5:1 or better on ``GROUND
 from __future__ import annotations
 
 import codecs
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from textual.content import Content
 from textual.theme import Theme
 
+from readiness.report.rows import SHORT_TAG
 from readiness.report.spans import Span, width_of
 from readiness.system.plain import plain
 from readiness.system.width import cells, cut
@@ -161,3 +163,34 @@ def glyphs_for(encoding: str | None) -> Glyphs:
     except LookupError:
         name = "ascii"
     return Glyphs() if name == "utf-8" else replace(_ASCII, encoding=name)
+
+
+# ---- what is written large, to be seen across the crush ----------------------------------------
+
+BIG_ROWS, BIG_DIGITS = 3, 6
+_LETTERS = {
+    "L": ("╷  ", "│  ", "╰─╴"),
+    "R": ("╭─╮", "├┬╯", "╵╰╴"),
+    "F": ("╭─╴", "├─╴", "╵  "),
+    "H": ("╷ ╷", "├─┤", "╵ ╵"),
+}
+_ASCII_LETTERS = {
+    "L": ("|  ", "|  ", "|__"),
+    "R": ("|~)", "|_)", "| \\"),
+    "F": ("|~~", "|~ ", "|  "),
+    "H": ("| |", "|-|", "| |"),
+}
+
+
+def big(foot: str, glyphs: Glyphs) -> list[str]:
+    """Three lines that spell LF, RF, LH or RH."""
+    letters = _ASCII_LETTERS if glyphs.ascii_only else _LETTERS
+    return [" ".join(letters[letter][row] for letter in foot) for row in range(BIG_ROWS)]
+
+
+def big_tag(tag: str) -> str:
+    """The digits at the end of a tag, by which he is called: they are drawn large."""
+    end = re.search(r"\d+$", tag, re.ASCII)
+    if end is None:
+        return ""
+    return end[0] if len(end[0]) <= BIG_DIGITS and tag == end[0] else end[0][-SHORT_TAG:]

@@ -20,8 +20,7 @@ from readiness.tui.shared.looks import THEME, glyphs_for
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
-    from readiness.tui.shared.early import Early
-    from readiness.tui.shared.reading import BoardSheet, Seen
+    from readiness.tui.shared.reading import BoardSheet, Early, Seen
 
 POLL = 1.0
 """Seconds after which it is asked again whether the book changed."""

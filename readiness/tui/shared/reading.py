@@ -5,13 +5,20 @@ Imports neither textual nor, until something is read, the database.
 
 from __future__ import annotations
 
+import os
+import pickle
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Generic, TypeVar
+from functools import partial
+from typing import TYPE_CHECKING, Generic, NamedTuple, TypeAlias, TypeVar
+
+from readiness.system.errors import ReadinessError
 
 if TYPE_CHECKING:
     from readiness.cover.groups import GroupCover
     from readiness.desk.desk import Desk
     from readiness.engine.results import Board
+    from readiness.entries.entry import Entry
     from readiness.herd.card import Card
 
 Stamp = tuple[object, ...]
@@ -69,3 +76,84 @@ def read_bull(desk: Desk, key: str) -> BullSheet:
 
     card = desk.card(key)
     return BullSheet(card, tuple(words(entry.body) for entry in card.entries))
+
+
+# ---- what an undo takes back ---------------------------------------------------------------------
+
+SAID_MOST = 5
+"""Of more entries than these, what is taken back is only counted."""
+
+
+class Told(NamedTuple):
+    """``keys``: the bulls concerned, "" for a group; ``said``: each entry in words, with its bull.
+    ``strikes``: one of them withdrew something, which will stand again."""
+
+    keys: frozenset[str]
+    said: tuple[str, ...]
+    strikes: bool
+
+    @property
+    def words(self) -> str:
+        more = len(self.said) - SAID_MOST
+        rest = f" And {more} more." if more > 0 else ""
+        return " ".join(self.said[:SAID_MOST]) + rest
+
+
+def told(desk: Desk, entries: Sequence[Entry]) -> Told:
+    """Entries that are or will be taken back, told so that one sees whose they are."""
+    from readiness.shorthand import words
+
+    aimed = [entry.body["entry"] for entry in entries if entry.kind == "strike"]
+    targets = {entry.id: entry for entry in desk.entries(aimed)} if aimed else {}
+    keys: set[str] = set()
+    said: list[str] = []
+    for entry in entries:
+        target = targets.get(entry.body["entry"]) if entry.kind == "strike" else entry
+        if target is None:
+            continue
+        keys.add(target.bull)
+        whose = f"{target.body.get('bull', '')} {words(target.body)}".strip()
+        said.append(whose if target is entry else f"{whose} (it stands again)")
+    return Told(frozenset(keys), tuple(said), bool(targets))
+
+
+# ---- the first board -----------------------------------------------------------------------------
+
+Early: TypeAlias = "Callable[[], Seen[BoardSheet] | None]"
+"""Waits, once, for a board on its way; None where that process could not read it."""
+
+
+def start_early(open_desk: Callable[[], Desk]) -> Early | None:
+    """Begin to read the first board in a process of its own, while this one loads textual: each
+    takes about as long as the other. Call it before any thread was started.
+
+    Where the system cannot fork, or the reading fails, there is no early board: the screen then
+    reads for itself, and says what is wrong.
+    """
+    if not hasattr(os, "fork"):
+        return None
+    pipe, end = os.pipe()
+    child = os.fork()
+    if child:
+        os.close(end)
+        return partial(_take, child, pipe)
+    status = 1
+    try:
+        desk = open_desk()
+        sent = pickle.dumps(Seen(stamp_of(desk), read_board(desk)))
+        with os.fdopen(end, "wb") as out:
+            out.write(sent)
+        status = 0
+    except ReadinessError:
+        pass  # nothing sent: the screen reads for itself and says what is wrong
+    finally:
+        os._exit(status)
+
+
+def _take(child: int, pipe: int) -> Seen[BoardSheet] | None:
+    with os.fdopen(pipe, "rb") as coming:
+        sent = coming.read()
+    os.waitpid(child, 0)
+    # Only our own child writes into this pipe, so what comes out of it may be unpickled.
+    seen: Seen[BoardSheet] | None = pickle.loads(sent) if sent else None
+    return seen
