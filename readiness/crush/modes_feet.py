@@ -6,11 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
-from readiness.crush.ask import Answer, Asking
 from readiness.crush.before import Open
 from readiness.crush.modes_finding import severity, stage
 from readiness.crush.modes_foot import HOW, OnClaw, OnFoot
-from readiness.crush.pad import Mode, Pad
+from readiness.crush.pad import Answer, Asking, Mode, Pad
 from readiness.crush.slip import Slip
 from readiness.trade.codes import SEVERITIES
 from readiness.trade.feet import FEET

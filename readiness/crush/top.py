@@ -7,13 +7,11 @@ from dataclasses import dataclass
 from functools import partial
 
 from readiness.crush import modes_feet as feet
-from readiness.crush.ask import FOOT_KEYS, NOWHERE, Answer, Asking, Choice
 from readiness.crush.before import Before
 from readiness.crush.modes_block import begin_block
-from readiness.crush.modes_body import BODY_PART
 from readiness.crush.modes_scores import WEIGHT, condition_score, walk_score
-from readiness.crush.modes_trouble import CAUSE
-from readiness.crush.pad import Pad
+from readiness.crush.modes_trouble import BODY_PART, CAUSE
+from readiness.crush.pad import FOOT_KEYS, NOWHERE, Answer, Asking, Choice, Pad
 from readiness.crush.slip import Slip
 from readiness.trade.words import list_words
 
