@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING
 
 from readiness.book.read import Counts, Snapshot, all_entries, counts
 from readiness.book.session import PATIENCE, session
-from readiness.entries.entry import ROSTER
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import ROSTER, NewEntry
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite
 from readiness.system.locations import FileStamp, device_file, file_stamp, log_beside
@@ -44,7 +43,7 @@ class Book:
     def device(self) -> str:
         """This device's id, read (on first use made) when it is first needed."""
         if self._device is None:
-            from readiness.book.device import device_id
+            from readiness.book.write import device_id
 
             self._device = device_id(device_file())
         return self._device
@@ -128,10 +127,9 @@ class Book:
 
         Raises CannotWrite where something stands at ``target``.
         """
-        from readiness.book import backups
-        from readiness.book.copies import copy_book
+        from readiness.book.copies import backup_by_hand, copy_book
 
-        place = target or backups.by_hand(self.path, self._clock.now())
+        place = target or backup_by_hand(self.path, self._clock.now())
         copy_book(self.path, place.absolute(), self._patience)
         return place
 
@@ -154,6 +152,6 @@ class Book:
         return BatchMeta(prefix + typed_id(now), now, self.device, who)
 
     def _back_up_first(self) -> None:
-        from readiness.book import backups
+        from readiness.book.copies import daily_backup
 
-        backups.daily(self.path, self._clock.today(), self._patience)
+        daily_backup(self.path, self._clock.today(), self._patience)

@@ -11,9 +11,8 @@ from duckdb import DuckDBPyConnection
 from readiness.book.read import all_entries
 from readiness.book.shelf import effective
 from readiness.book.write import BatchMeta, add
-from readiness.entries.entry import ROSTER, Entry, from_roster
+from readiness.entries.entry import ROSTER, Entry, NewEntry, from_roster
 from readiness.entries.ids import again_id, typed_id
-from readiness.entries.new import NewEntry
 from readiness.system.errors import NotFound
 
 # The batches that undo itself writes are known by the beginning of their id: undoing goes past

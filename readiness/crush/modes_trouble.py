@@ -58,6 +58,8 @@ BODY_PART = Choice(
 )
 
 
+# ---- a fight or other trouble --------------------------------------------------------------------
+
 ELSEWHERE = "Eyes, sheath, mouth, a joint hurt too? a says which."
 SUSPECTS = {"f": "foot", "s": "shoulder", "t": "stifle", "b": "back", "o": "other"}
 

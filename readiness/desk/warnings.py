@@ -7,9 +7,8 @@ from datetime import date, datetime
 
 from readiness.book.shelf import effective, struck_ids
 from readiness.engine.warnings import by_itself, of_bull
-from readiness.entries.entry import Entry, entry_order, last_farm
+from readiness.entries.entry import Entry, entry_order, last_farm, recorded_text
 from readiness.entries.ids import again_id
-from readiness.entries.new import recorded_text
 from readiness.herd.board import group_of, groups_on
 from readiness.history import History
 from readiness.history.groups import Group

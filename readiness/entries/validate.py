@@ -1,15 +1,17 @@
 """From what somebody wrote to canonical content, or to every problem with it.
 
-pydantic judges by the types of ``models``; ``refusal`` tells what it finds.
+pydantic judges by the types of ``models``; ``refusal`` tells what it finds. Of the same types the
+JSON Schema is made, for other programs.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cache
-from typing import Any
+from functools import cache, reduce
+from operator import or_
+from typing import Annotated, Any
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import Discriminator, TypeAdapter, ValidationError
 
 from readiness.entries.checks import problems_between_fields
 from readiness.entries.columns import Column, columns_of
@@ -88,3 +90,17 @@ def _clean_value(column: Column | None, value: object) -> object:
     if isinstance(value, list) and column and column.item and not isinstance(column.item, Column):
         return [_clean(item, column.item) if isinstance(item, dict) else item for item in value]
     return value
+
+
+def json_schema() -> dict[str, Any]:
+    """JSON Schema (2020-12) of one entry of any kind, in its canonical form.
+
+    It does not say what fields must fit each other (``checks``), which years a day may be of, and
+    which names a farm's check may not have.
+    """
+    any_kind: Any = Annotated[reduce(or_, KINDS.values()), Discriminator("kind")]
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "One line of entries.jsonl",
+        **TypeAdapter(any_kind).json_schema(),
+    }

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from readiness.desk.reading import Reading
-from readiness.entries.json_schema import json_schema
+from readiness.entries.validate import json_schema
 from readiness.export.folder import Counted, Folder, array_pieces, entry_pieces
 from readiness.export.icar.covered import not_covered
 from readiness.export.icar.messages import MESSAGES

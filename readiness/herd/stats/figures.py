@@ -20,8 +20,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from itertools import chain
 
-from readiness.herd.stats.ages import AGES, UNKNOWN
-from readiness.herd.stats.lifts import FootLift
+from readiness.herd.stats.lifts import AGES, UNKNOWN, FootLift
 from readiness.herd.stats.results import (
     CLAWS_LIFTED,
     FEET_LIFTED,
