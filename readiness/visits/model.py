@@ -10,9 +10,8 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from readiness.visits.columns import Alike, Columns
 from readiness.visits.problem import Job, Placed, Problem, Visited
-from readiness.visits.program import NO_END
+from readiness.visits.program import NO_END, Alike, Columns
 
 
 class Model(Columns):

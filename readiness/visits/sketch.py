@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import replace
 
-from readiness.visits.columns import Columns
 from readiness.visits.problem import Problem, Visited
-from readiness.visits.program import NO_END
+from readiness.visits.program import NO_END, Columns
 
 
 class Sketch(Columns):
