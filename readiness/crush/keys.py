@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from readiness.crush.effects import Go
-from readiness.crush.modes_feet import AskFinding
 from readiness.crush.modes_foot import FindCode
 from readiness.crush.session import UNREAD, Session, Step, codes
+from readiness.crush.top import AskFinding
 from readiness.crush.typing import begin_line, begin_note, begin_pick
 
 ENTER_AGAIN = "Enter again saves him."

@@ -20,10 +20,10 @@ from hypothesis.stateful import (
 )
 
 from readiness.crush.before import Before, Open
-from readiness.crush.modes_feet import AskFinding
 from readiness.crush.modes_foot import OnClaw
 from readiness.crush.pad import BACK, Choice, Pad
 from readiness.crush.slip import Content
+from readiness.crush.top import AskFinding
 from readiness.entries.validate import validate
 from readiness.history.finding import claws_of
 from readiness.shorthand import write
