@@ -31,9 +31,7 @@ def warnings_of(
     for entry in coming:
         if not entry.bull:
             found[entry.id] += by_itself(entry.body, entry.kind, entry.day, today.toordinal())
-    for entry_id, text in _by_bull(held, coming, rulebook, today):
-        found[entry_id].append(text)
-    for entry_id, text in _strikes(held, coming):
+    for entry_id, text in (*_by_bull(held, coming, rulebook, today), *_strikes(held, coming)):
         found[entry_id].append(text)
     for entry in coming:
         if entry.recorded > recorded_text(now):

@@ -124,7 +124,9 @@ def problem_of(content: Mapping[str, Any], error: ErrorDetails) -> Problem:
     path, what, given = error["loc"], error["type"], error["input"]
     columns, column = _place(KINDS[content["kind"]], path)
     if column is None:
-        text = f"is not a key here; {_or_leave_out(sorted(columns), str(path[-1]))}"
+        known = sorted(columns)
+        hint = _nearest(str(path[-1]), known)
+        text = f"is not a key here; write one of {', '.join(known)}, or leave it out{hint}"
     elif what == "missing":
         text = f"is missing; {_needs(content['kind'], column)}"
     elif what == "value_error":  # raised by a field's own form
@@ -191,10 +193,6 @@ def _wrong(what: str, column: Column, given: Any) -> str:
 def _needs(kind: str, column: Column) -> str:
     words = f": write one of {', '.join(column.words)}" if column.words else ""
     return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind} entry needs it{words}"
-
-
-def _or_leave_out(known: list[str], name: str) -> str:
-    return f"write one of {', '.join(known)}, or leave it out{_nearest(name, known)}"
 
 
 def _one_of(words: Iterable[str], given: object) -> str:

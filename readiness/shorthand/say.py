@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 from typing import Any
 
-from readiness.shorthand.lexicon import CAUSE_TO_WORD
+from readiness.shorthand.lexicon import CAUSE_TO_WORD, FEET_LISTS
 from readiness.system.plain import plain
 from readiness.trade.body import STATES, part_words
 from readiness.trade.codes import CODES, finding_words
@@ -17,7 +17,6 @@ from readiness.trade.words import day_words, list_words, number_words, plural, s
 Content = Mapping[str, Any]
 Here = dict[str, list[Content]]
 """What is said of one claw, or of the foot as a whole, by the list that it stands in."""
-_LISTS = ("findings", "healed", "work", "measures")
 
 
 def feet_sentences(content: Content) -> str:
@@ -53,7 +52,7 @@ def feet_sentences(content: Content) -> str:
 def _spots(content: Content, foot: str) -> dict[str | None, Here]:
     """The claws of a foot that something is said of, in the order said, each with that."""
     spots: dict[str | None, Here] = {}
-    for key in _LISTS:
+    for key in FEET_LISTS:
         for item in content.get(key, ()):
             if item["foot"] == foot:
                 spots.setdefault(item.get("claw"), {}).setdefault(key, []).append(item)

@@ -109,8 +109,6 @@ WRITABLE = frozenset((*_WRITERS, "feet"))
 
 # ---- feet ----------------------------------------------------------------------------------------
 
-_LISTS = ("findings", "healed", "work", "measures")
-
 
 class _Item(NamedTuple):
     """One thing said of a foot: in which list, its place there, and on which claw."""
@@ -141,7 +139,7 @@ def feet_parts(content: Mapping[str, Any]) -> str:
 def _items(content: Mapping[str, Any]) -> list[_Item]:
     return [
         _Item(item["foot"], item.get("claw"), rank, index, _TEXTS[key](item))
-        for rank, key in enumerate(_LISTS)
+        for rank, key in enumerate(lex.FEET_LISTS)
         for index, item in enumerate(content.get(key, ()))
     ]
 
@@ -184,7 +182,7 @@ def _parts(items: list[_Item]) -> list[str]:
     parts: list[str] = []
     foot: str | None = None
     claw: str | None = None
-    measured = _LISTS.index("measures")
+    measured = lex.FEET_LISTS.index("measures")
     for item in items:
         letter = CLAW_TO_LETTER[item.claw] if item.claw else ""
         if item.foot != foot or (item.claw is None and claw is not None):

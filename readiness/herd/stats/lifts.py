@@ -69,9 +69,6 @@ class FootLift(NamedTuple):
     found: frozenset[Listing]
 
 
-_NOTHING: frozenset[Listing] = frozenset()
-
-
 def foot_lifts(entries: Iterable[Entry], rulebook: RuleBook, on: int) -> list[FootLift]:
     """The lifts up to ``on`` (an ordinal), bull by bull.
 
@@ -102,8 +99,8 @@ def _of_bull(key: str, entries: Sequence[Entry], rulebook: RuleBook) -> Iterator
         farm, age = _farm_on(farms, entry.day), age_band(profile.get("born"), entry.day)
         for foot in FEET:
             if foot in entry.body["lifted"]:
-                here = found.get(foot, _NOTHING)
-                yield FootLift(key, entry.day, foot, farm, breed, age, frozenset(here))
+                here = frozenset(found.get(foot, ()))
+                yield FootLift(key, entry.day, foot, farm, breed, age, here)
 
 
 def _farm_on(farms: Sequence[tuple[int, str]], day: int) -> str:
