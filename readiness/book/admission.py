@@ -10,9 +10,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 
 from readiness.book.shelf import effective
-from readiness.entries.canon import digest
-from readiness.entries.entry import Entry
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import Entry, NewEntry
+from readiness.entries.ids import digest
 from readiness.entries.problem import Problem, paragraph
 from readiness.system.errors import DataError
 from readiness.trade.tags import tag_key

@@ -1,11 +1,16 @@
-"""Copies of a book: new, backup, restored. A copy appears whole or not at all."""
+"""Copies of a book: new, backup, restored. A copy appears whole or not at all.
+
+The backups beside a book: one before the first write of each day, old ones thinned out.
+"""
 
 from __future__ import annotations
 
 import os
+import re
 import uuid
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import duckdb
@@ -20,11 +25,12 @@ from readiness.book.session import (
     in_own_words,
     leave,
     look,
+    session,
 )
 from readiness.book.verify import verify
 from readiness.system.errors import CannotWrite, DataError
 from readiness.system.files import make_room
-from readiness.system.locations import log_beside
+from readiness.system.locations import backups_beside, log_beside
 
 
 def new_book(path: Path) -> None:
@@ -120,3 +126,71 @@ def _name(draft: Path, target: Path) -> None:
             os.rename(draft, target)
         except OSError as error:
             raise CannotWrite(f"{target} cannot be written: {error.strerror}.") from error
+
+
+# ---- the backups beside a book -------------------------------------------------------------------
+
+DAYS = 14
+MONTHS = 12
+
+_NAME = re.compile(r"(\d{4}-\d{2}-\d{2})(T\d{6}Z(-\d+)?)?\.duckdb")
+
+
+def backup_by_hand(book: Path, now: datetime) -> Path:
+    """A free name for a backup made at this moment (UTC) on request."""
+    stem = now.strftime("%Y-%m-%dT%H%M%SZ")
+    path = backups_beside(book) / f"{stem}.duckdb"
+    count = 1
+    while path.exists():
+        count += 1
+        path = backups_beside(book) / f"{stem}-{count}.duckdb"
+    return path
+
+
+def daily_backup(book: Path, today: date, patience: float) -> None:
+    """Back the book up where that has not been done today, then thin out.
+
+    A book without entries has nothing to lose yet.
+    """
+    target = backups_beside(book) / f"{today}.duckdb"
+    if target.exists():
+        return
+    with session(book, patience) as con:
+        if con.execute("SELECT 1 FROM entry LIMIT 1").fetchone() is None:
+            return
+    try:
+        copy_book(book, target, patience)
+    except CannotWrite:
+        # Another window may have made it meanwhile, just as well.
+        if not target.exists():
+            raise
+    thin_out(backups_beside(book), today)
+
+
+def thin_out(folder: Path, today: date) -> None:
+    """Keep all backups of the last 14 days and the first of each of the last 12 months."""
+    dated = sorted((day, path.name, path) for path in folder.iterdir() if (day := _day(path)))
+    firsts: set[tuple[int, int]] = set()
+    for day, _, path in dated:
+        month = (day.year, day.month)
+        age = (today.year - day.year) * 12 + today.month - day.month
+        monthly = month not in firsts and age <= MONTHS
+        firsts.add(month)
+        if today - day >= timedelta(days=DAYS) and not monthly:
+            try:
+                path.unlink()
+            except OSError as error:
+                raise CannotWrite(
+                    f"The old backup {path} cannot be removed: {error.strerror}."
+                ) from error
+
+
+def _day(path: Path) -> date | None:
+    """The day in a backup's name; None for a file that is not ours to remove."""
+    found = _NAME.fullmatch(path.name)
+    if found is None:
+        return None
+    try:
+        return date.fromisoformat(found[1])
+    except ValueError:
+        return None

@@ -11,10 +11,10 @@ from duckdb import DuckDBPyConnection
 from readiness.book.read import all_entries
 from readiness.book.shelf import effective
 from readiness.book.write import BatchMeta, add
-from readiness.entries.entry import ROSTER, Entry, from_roster
+from readiness.entries.entry import ROSTER, Entry, NewEntry, from_roster
 from readiness.entries.ids import again_id, typed_id
-from readiness.entries.new import NewEntry
 from readiness.system.errors import NotFound
+from readiness.system.grouped import grouped
 
 # The batches that undo itself writes are known by the beginning of their id: undoing goes past
 # them, further back.
@@ -67,16 +67,14 @@ class _Withdrawals:
     def __init__(self, book: list[Entry]) -> None:
         self.entries = {entry.id: entry for entry in book}
         self.standing = {entry.id for entry in effective(book)}
-        self.strikes: dict[str, list[str]] = {}
-        for entry in book:
-            if entry.kind == "strike":
-                self.strikes.setdefault(entry.body["entry"], []).append(entry.id)
+        strikes = (entry for entry in book if entry.kind == "strike")
+        self.strikes = grouped(strikes, lambda strike: str(strike.body["entry"]))
 
     def standing_for(self, id_: str) -> list[str]:
         """The entry itself where it stands, else what was said again in its place and stands."""
         if id_ in self.standing:
             return [id_]
-        again = [again_id(strike) for strike in self.strikes.get(id_, ())]
+        again = [again_id(strike.id) for strike in self.strikes.get(id_, ())]
         return [left for id_ in again if id_ in self.entries for left in self.standing_for(id_)]
 
     def withdrawn_by(self, batch: Sequence[str]) -> list[tuple[Entry, Entry]]:
@@ -92,8 +90,8 @@ class _Withdrawals:
             target = self.entries.get(strike.body["entry"])
             if target is None or target.kind == "strike" or target.id in batch:
                 continue
-            strikes = self.strikes[target.id]
-            if set(strikes) <= set(batch) and not any(again_id(s) in self.entries for s in strikes):
+            ids = {each.id for each in self.strikes[target.id]}
+            if ids <= set(batch) and not any(again_id(each) in self.entries for each in ids):
                 found.setdefault(target.id, (strike, target))
         return list(found.values())
 

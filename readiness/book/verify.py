@@ -13,7 +13,7 @@ from readiness.book.faults import Damaged
 from readiness.book.schema import GROWING, make_book, views_version
 from readiness.book.session import connection, session
 from readiness.book.views import VIEWS_VERSION
-from readiness.entries.canon import digest
+from readiness.entries.ids import digest
 from readiness.trade.tags import tag_key
 
 AT_A_TIME = 2000

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+import uuid
 from collections.abc import Iterable, Sequence
 from datetime import datetime, timedelta
+from pathlib import Path
 from typing import NamedTuple
 
 from duckdb import DuckDBPyConnection
@@ -12,9 +14,10 @@ from duckdb import DuckDBPyConnection
 from readiness.book.admission import admit, clashes, strikes_barred
 from readiness.book.read import Counts, counts, entries_about, entries_of
 from readiness.book.schema import renew_views
-from readiness.entries.canon import canonical, digest
-from readiness.entries.entry import Entry
-from readiness.entries.new import NewEntry, recorded_text
+from readiness.entries.entry import Entry, NewEntry, recorded_text
+from readiness.entries.ids import canonical, digest
+from readiness.system.errors import CannotWrite
+from readiness.system.files import make_room, write_whole
 from readiness.trade.tags import tag_key
 
 TICK = timedelta(microseconds=1)
@@ -175,3 +178,19 @@ def _moment(con: DuckDBPyConnection, meta: BatchMeta) -> str:
     ).fetchone()
     last = row[0] if row else None
     return recorded_text(datetime.fromisoformat(last) + TICK if last else meta.now)
+
+
+# ---- which device this is: an id of its own in the user's data directory -------------------------
+
+
+def device_id(file: Path) -> str:
+    """The id in ``file``, made on first use; CannotWrite where it can be neither read nor made."""
+    try:
+        return str(uuid.UUID(file.read_text("ascii").strip()))
+    except (FileNotFoundError, ValueError):
+        made = str(uuid.uuid4())
+        make_room(file.parent)
+        write_whole(file, f"{made}\n".encode("ascii"))
+        return made
+    except OSError as error:
+        raise CannotWrite(f"This device's id, {file}, cannot be read: {error.strerror}.") from error

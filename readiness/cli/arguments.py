@@ -8,7 +8,7 @@ from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import Any
 
-from readiness.entries.new import recorded_text
+from readiness.entries.entry import recorded_text
 
 STDOUT = Path("-")
 """The path that means standard output."""

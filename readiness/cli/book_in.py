@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.cli.arguments import argument, day_argument, json_option
 from readiness.cli.context import Context
-from readiness.cli.output import Output
-from readiness.cli.saved import report
+from readiness.cli.output import Output, report
 from readiness.trade.temper import TEMPERS
 
 if TYPE_CHECKING:

@@ -60,7 +60,7 @@ def run(options: Namespace, context: Context, output: Output) -> None:
 
 
 def _take(cover: Cover, desk: Desk, options: Namespace, context: Context, output: Output) -> None:
-    from readiness.cli.saved import report
+    from readiness.cli.output import report
     from readiness.cover.moves import joins
     from readiness.report.cover_words import move_words
 

@@ -11,8 +11,7 @@ from typing import TYPE_CHECKING, Any
 from readiness.book.lookup import near_name
 from readiness.cli.arguments import argument, day_argument, flag, json_option, whole
 from readiness.cli.context import Context
-from readiness.cli.output import Output
-from readiness.cli.saved import report
+from readiness.cli.output import Output, report
 from readiness.history.groups import (
     FIELDS,
     Group,

@@ -6,8 +6,7 @@ from argparse import ArgumentParser, Namespace, RawDescriptionHelpFormatter
 
 from readiness.cli.arguments import argument, json_option
 from readiness.cli.context import Context
-from readiness.cli.output import Output
-from readiness.cli.saved import report
+from readiness.cli.output import Output, report
 
 EXAMPLES = (
     ("lf rf lh ok; rh refused", "nothing to note; not lifted; also all ok"),

@@ -14,6 +14,7 @@ from readiness.cli.context import context_of
 from readiness.cli.output import Output, to_stdout
 from readiness.cli.parser import command_module, parser
 from readiness.system.errors import CannotWrite, ReadinessError
+from readiness.system.plain import plain
 
 INTERRUPTED = 130
 FAULT = 70
@@ -78,8 +79,6 @@ def _run(arguments: Sequence[str]) -> int:
 
 
 def _fail(text: str, code: int) -> int:
-    from readiness.system.plain import plain
-
     try:
         sys.stdout.flush()  # what was said before the failure comes before it
     except OSError:

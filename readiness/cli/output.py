@@ -10,10 +10,15 @@ import sys
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from readiness.report.look import Look, can_show
 from readiness.system.errors import CannotWrite
+from readiness.system.plain import plain
+
+if TYPE_CHECKING:
+    from readiness.desk.writing import Outcome
+    from readiness.entries.entry import Entry
 
 NARROWEST, WIDEST, DEFAULT_WIDTH = 60, 160, 80
 
@@ -100,7 +105,32 @@ class Output:
 
     def warn(self, texts: Iterable[str]) -> None:
         """Warnings, each on a line of stderr."""
-        from readiness.system.plain import plain
-
         for text in texts:
             self.note(f"warning: {plain(text)}")
+
+
+# ---- what was written ----------------------------------------------------------------------------
+
+
+def entry_words(entry: Entry) -> str:
+    """An entry in words, with its bull, day and id."""
+    from readiness.shorthand import words
+
+    whose = f"{entry.body['bull']}, " if entry.bull else ""
+    return plain(f"{whose}{entry.body['on']}: {words(entry.body)} ({entry.id})")
+
+
+def report(outcome: Outcome, output: Output, *, as_json: bool, words: str, **more: object) -> None:
+    """The outcome: what was saved, in words and by id, on stdout; what is odd on stderr, without
+    the id, which a person who wrote one line knows nothing by.
+
+    ``more``: what else programs are told."""
+    output.warn(dict.fromkeys(warning.text for warning in outcome.warnings))
+    if as_json:
+        from readiness.report.as_json import outcome_json
+
+        output.json({**outcome_json(outcome), "words": words, **more})
+        return
+    output.say(plain(words))
+    for entry in outcome.written:
+        output.say(f"saved {entry}")

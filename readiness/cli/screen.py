@@ -5,15 +5,11 @@ from __future__ import annotations
 import gc
 import os
 import sys
-from argparse import ArgumentParser, Namespace
+from argparse import Namespace
 
 from readiness.cli.context import Context, demo_of
 from readiness.cli.output import Output
 from readiness.system.errors import UsageError
-
-
-def arguments(parser: ArgumentParser) -> None:
-    """The screen has no options of its own."""
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:

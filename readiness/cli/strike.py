@@ -6,8 +6,7 @@ from argparse import ArgumentParser, Namespace
 
 from readiness.cli.arguments import argument, json_option
 from readiness.cli.context import Context
-from readiness.cli.output import Output
-from readiness.cli.saved import entry_words, report
+from readiness.cli.output import Output, entry_words, report
 
 
 def arguments(parser: ArgumentParser) -> None:

@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING
 
 from readiness.cli.arguments import argument, flag
 from readiness.cli.context import Context
-from readiness.cli.output import Output
+from readiness.cli.output import Output, report
 from readiness.cli.page_file import form_options, page_asked, write_page
-from readiness.cli.saved import report
 from readiness.system.errors import UsageError
 from readiness.trade.words import list_words, plural
 

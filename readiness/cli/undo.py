@@ -6,8 +6,7 @@ from argparse import ArgumentParser, Namespace
 
 from readiness.cli.arguments import json_option
 from readiness.cli.context import Context
-from readiness.cli.output import Output
-from readiness.cli.saved import entry_words
+from readiness.cli.output import Output, entry_words
 from readiness.entries.ids import again_id
 
 

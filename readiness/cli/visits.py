@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
-from datetime import date
+from collections.abc import Iterable
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -21,7 +22,8 @@ from readiness.cli.output import Output
 from readiness.report.as_json import changes_json, visits_json
 from readiness.report.visits_text import missed_lines, visits_text, what_if_text
 from readiness.system.background import Background
-from readiness.system.errors import UsageError
+from readiness.system.errors import DataError, UsageError
+from readiness.system.files import bytes_there, write_whole
 from readiness.trade.words import full_day_words, list_words
 from readiness.visits.asked import Promise, Wishes
 from readiness.visits.plan import (
@@ -35,6 +37,8 @@ from readiness.visits.plan import (
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
+    from readiness.report.ics import Counted, Span
+    from readiness.report.ics_event import Appointment
 
 SECONDS = 20
 MOST_DAYS, MOST_MINUTES, MOST_SECONDS = 366, 1440, 3600
@@ -176,7 +180,6 @@ def _visit(plan: VisitPlan, day: date, farm: str | None) -> tuple[str, int]:
 
 
 def _calendar(path: Path, plan: VisitPlan, desk: Desk, output: Output) -> None:
-    from readiness.cli.ics_file import write_calendar
     from readiness.report.ics import appointments, span_of
 
     done = write_calendar(path, appointments(plan), span_of(plan), desk.clock.now())
@@ -184,3 +187,25 @@ def _calendar(path: Path, plan: VisitPlan, desk: Desk, output: Output) -> None:
         f"{path}: {done.new} new, {done.changed} changed, {done.cancelled} cancelled, "
         f"{done.same} as they were."
     )
+
+
+def write_calendar(path: Path, visits: Iterable[Appointment], span: Span, now: datetime) -> Counted:
+    """Write the planned visits into the calendar file, as ``readiness.report.ics.calendar`` says.
+
+    Where nothing changes, the file is not touched. Raises DataError for a file that readiness did
+    not write, CannotWrite for one that cannot be read or written; then what was there is whole.
+    """
+    from readiness.report.ics import calendar
+    from readiness.report.ics_event import NotOurs
+
+    before = bytes_there(path, "calendar")
+    try:
+        written = calendar(visits, span=span, now=now, before=before)
+    except NotOurs as problem:
+        raise DataError(
+            f"{path} {problem}. Nothing was written, so that nobody's own calendar is lost: name "
+            "another file for the visits, or move this one away."
+        ) from problem
+    if written.data != before:
+        write_whole(path, written.data)
+    return written.counted

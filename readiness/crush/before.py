@@ -1,19 +1,24 @@
-"""What is known of a bull before anything is said of him today: what there is to ask."""
+"""What is known of a bull before anything is said of him today: what there is to ask, how bad what
+is open is, what there is to do and what was done last."""
 
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import NamedTuple
 
-from readiness.crush.slip import Slip
+from readiness.crush.slip import Content, Slip
+from readiness.engine.results import Check
+from readiness.engine.say import UNSAID_HOLDS, place
 from readiness.herd.card import Card
 from readiness.history.finding import Finding, claws_of
 from readiness.rules.model import ConditionScale, MobilityScale, Rules
-from readiness.shorthand import Scales
+from readiness.shorthand import Scales, words
 from readiness.trade.codes import finding_words, severity_words
 from readiness.trade.feet import spot_words
-from readiness.trade.words import day_words
+from readiness.trade.words import column_day as day
+from readiness.trade.words import day_words, sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,3 +127,116 @@ def _open_words(found: Finding, severity_matters: bool, today: date) -> str:
         what += f", {severity_words(None)}"
     since = day_words(date.fromordinal(found.first), today)
     return f"{what}, {spot_words(found.foot, found.claw)}, open since {since}"
+
+
+# ---- how bad a finding is: a severity not said is not a slight one -------------------------------
+
+
+def severity_of(before: Before, found: Content) -> int | None:
+    """As this item says; else as it was, if it has its old name; of both claws the worse. None
+    where of a claw it was never said."""
+    said: int | None = found.get("severity")
+    if said or "was" in found:
+        return said
+    places = ((found["foot"], claw, found["code"]) for claw in claws_of(found["claw"]))
+    known = [before.known(*place) for place in places]
+    severities = [each.severity if each else None for each in known]
+    return None if None in severities else max(filter(None, severities))
+
+
+def asked(before: Before, found: Content) -> bool:
+    """Whether it matters how bad this one is and nobody has said so yet."""
+    return found["code"] in before.grades and severity_of(before, found) is None
+
+
+def how(before: Before, found: Content) -> str:
+    """How bad it is, in words; empty where that is not said and does not matter."""
+    severity = severity_of(before, found)
+    if severity is None and found["code"] not in before.grades:
+        return ""
+    holds = severity is None and before.grades[found["code"]]
+    return UNSAID_HOLDS if holds else severity_words(severity)
+
+
+def unsaid(before: Before, slip: Slip) -> list[str]:
+    """A line for each finding on the slip whose severity matters and is not said."""
+    return [
+        f"{found['code']} {place(found['foot'], claw)}: {how(before, found)}"
+        for said in slip.all_of("feet")
+        for found in said.get("findings", ())
+        if asked(before, found)
+        for claw in claws_of(found["claw"])
+        if severity_of(before, {**found, "claw": claw}) is None
+    ]
+
+
+def without_asked(before: Before, slip: Slip, in_hand: tuple[str, str]) -> Slip:
+    """Without the findings on this foot and claw of which it may yet be said how bad they are."""
+
+    def kept(content: Content) -> Content:
+        findings = [
+            found
+            for found in content.get("findings", ())
+            if (found["foot"], found["claw"]) != in_hand or not asked(before, found)
+        ]
+        return {**content, "findings": findings} if "findings" in content else content
+
+    return replace(slip, contents=tuple(map(kept, slip.contents)))
+
+
+# ---- what there is to do, and what was done last -------------------------------------------------
+
+
+class Task(NamedTuple):
+    """One thing that can be done today. ``late``: it is overdue."""
+
+    words: str
+    late: bool
+
+
+def tasks(card: Card, on: int) -> list[Task]:
+    """What can be done today, the most pressing first; the vet's own last."""
+    open_today = [check for check in card.assessment.outstanding if check.not_before <= on]
+    open_today.sort(key=lambda c: (c.who == "vet", not c.overdue, c.last_day))
+    return [Task(_task_words(check, on), check.overdue) for check in open_today]
+
+
+def _task_words(check: Check, on: int) -> str:
+    ends = [end for end in (check.due, check.not_after) if end is not None]
+    if check.overdue and check.due is not None:
+        return f"{check.text} (was due {day(check.due, on)})"
+    if not ends or min(ends) < on:
+        return check.text
+    return f"{check.text} (by {day(min(ends), on)})"
+
+
+def blocks_to_stay(card: Card, on: int) -> list[str]:
+    """The blocks that are on and not due to come off yet."""
+    found = []
+    for check in card.assessment.outstanding:
+        if check.check == "block-off" and check.not_before > on:
+            spot = spot_words(check.foot or "", check.claw)
+            found.append(f"block on {spot} stays until {day(check.not_before, on)}")
+    return found
+
+
+def wraps_on(card: Card, on: int) -> list[str]:
+    """The wraps that are on, since when and until when at the longest."""
+    due = {c.foot: c.due for c in card.assessment.outstanding if c.check == "wrap-off"}
+    found = []
+    for wrap in card.state.wraps.values():
+        last = due.get(wrap.foot)
+        off = f", off by {day(last, on)}" if last is not None else ""
+        found.append(f"wrap on {wrap.foot} since {day(wrap.day, on)}{off}: no walk counts on it")
+    return found
+
+
+def last_visit(card: Card, on: int) -> str:
+    """When his feet were last lifted and what was seen; empty where they never were."""
+    lifts = (each for each in card.entries if each.kind == "feet" and each.body["lifted"])
+    last = next((lift for lift in lifts if lift.day <= on), None)
+    if last is None:
+        return ""
+    when = day_words(date.fromordinal(last.day), date.fromordinal(on))
+    by = f" ({last.body['by']})" if last.body.get("by") else ""
+    return sentence(f"last lifted {when}{by}: {words(last.body)}")

@@ -3,8 +3,7 @@ stands, what is asked for, what answered."""
 
 from __future__ import annotations
 
-from readiness.crush.before import before_of
-from readiness.crush.severity import unsaid, without_asked
+from readiness.crush.before import before_of, unsaid, without_asked
 from readiness.crush.slip import Content, Slip
 from readiness.engine.results import Assessment, Check
 from readiness.engine.warnings import in_his_state

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from readiness.crush.ask import CLAW_KEYS, FOOT_KEYS, Answer, Choice
-from readiness.crush.pad import Mode, Pad
+from readiness.crush.pad import CLAW_KEYS, FOOT_KEYS, Answer, Choice, Mode, Pad
 from readiness.trade.codes import CODES
 from readiness.trade.feet import BLOCK_CLAWS, spot_words
 

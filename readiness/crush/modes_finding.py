@@ -1,4 +1,5 @@
-"""Which finding it is, and what is asked of one besides: its zone, its stage, its size."""
+"""Which finding it is, and what is asked of one besides: its zone, its stage, its size; and
+measures of the horn, in millimetres."""
 
 from __future__ import annotations
 
@@ -6,11 +7,10 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from typing import Any
 
-from readiness.crush.ask import Answer, Choice, Number
-from readiness.crush.pad import Mode
+from readiness.crush.pad import CLAW_KEYS, Answer, Choice, Mode, Number, Pad
 from readiness.crush.slip import Slip
 from readiness.trade.codes import CODES, SEVERITIES, STAGE_NAMES, STAGES, claw_words
-from readiness.trade.feet import ZONES, spot_words
+from readiness.trade.feet import HORN_CLAWS, MEASURES, ZONES, spot_words
 
 Finding = tuple[str, str, str]
 """Its foot, claw and code."""
@@ -80,3 +80,31 @@ def _named(found: Finding) -> str:
 def _says(found: Finding, **more: Any) -> Callable[..., Slip]:
     foot, claw, code = found
     return partial(Slip.find, foot=foot, claw=claw, code=code, **more)
+
+
+# ---- measures ------------------------------------------------------------------------------------
+
+
+def measure_claw(foot: str, after: Mode) -> Choice:
+    """Which claw is measured; then ``after``."""
+    claws = (
+        Answer(keys, claw, measure(foot, claw, after))
+        for keys, claw in CLAW_KEYS.items()
+        if claw in HORN_CLAWS
+    )
+    none = Answer("Esc Enter", "none", after)
+    return Choice(f"{foot}: measure which claw?", (*claws, none), (foot, ""))
+
+
+def measure(foot: str, claw: str, after: Mode) -> Choice:
+    """What is measured, then how much, until there is no more; then ``after``."""
+    spot = spot_words(foot, claw)
+
+    def amount(what: str, pad: Pad) -> Pad:
+        says = partial(Slip.measure, foot=foot, claw=claw, key=what)
+        again = measure(foot, claw, after)
+        return pad.go(Number(f"{spot} {MEASURES[what]}", "mm", "mm", says, again, (foot, claw)))
+
+    answers = (Answer(word[0], word, do=partial(amount, key)) for key, word in MEASURES.items())
+    no_more = Answer("Enter Esc", "no more", after)
+    return Choice(f"{spot}: measure what?", (*answers, no_more), (foot, claw))

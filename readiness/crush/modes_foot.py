@@ -6,13 +6,22 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 
-from readiness.crush.ask import CLAW_KEYS, FOOT_KEYS, Answer, Asking, is_digit
+from readiness.crush.before import asked, how, severity_of
 from readiness.crush.modes_block import block_claw, fit
-from readiness.crush.modes_finding import TEN, codes_like, far_zone, grades, severity, size, stage
-from readiness.crush.modes_measure import measure, measure_claw
-from readiness.crush.pad import Key, Mode, Pad
-from readiness.crush.severity import asked, how, severity_of
+from readiness.crush.modes_finding import (
+    TEN,
+    codes_like,
+    far_zone,
+    grades,
+    measure,
+    measure_claw,
+    severity,
+    size,
+    stage,
+)
+from readiness.crush.pad import CLAW_KEYS, FOOT_KEYS, Answer, Asking, Key, Mode, Pad, is_digit
 from readiness.crush.slip import Content, Slip
+from readiness.shorthand.lexicon import FEET_LISTS
 from readiness.trade.codes import CODES, SEVERITIES, STAGED, UNNAMED
 from readiness.trade.feet import ACTS, CLAW_NAMES, FEET, FOOT_NAMES, ZONES, partner, spot_words
 
@@ -59,8 +68,8 @@ class OnFoot(InHand, Asking):
         yield from _beside(self.foot)
 
     def _quiet(self, pad: Pad) -> bool:
-        lists = ("findings", "healed", "work", "measures")
-        return not any(i["foot"] == self.foot for k in lists for i in pad.slip.feet.get(k, ()))
+        said = (item for key in FEET_LISTS for item in pad.slip.feet.get(key, ()))
+        return all(item["foot"] != self.foot for item in said)
 
 
 def _work(keys: Mapping[str, str], foot: str, claw: str | None, after: Mode) -> Iterator[Answer]:

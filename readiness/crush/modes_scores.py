@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from readiness.crush.ask import FOOT_KEYS, Answer, Choice, Number
-from readiness.crush.pad import Pad
+from readiness.crush.pad import FOOT_KEYS, Answer, Choice, Number, Pad
 from readiness.crush.slip import Slip
 from readiness.trade.words import number_words
 

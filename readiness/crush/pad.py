@@ -1,15 +1,18 @@
-"""Where the next key goes: a pad of keys, each an answer, and what has been said so far.
+"""Where the next key goes: a pad on which something is asked, and questions as data: of each answer
+its keys, its words, what it says, and which question comes next.
 
 Pure: a pad and a key give a pad. Every key that changed something can be taken back by one key.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple, Protocol
 
 from readiness.crush.before import Before
 from readiness.crush.slip import Slip
+from readiness.trade.feet import FEET
 
 BACK = "backspace"
 DONE = ("enter", "escape")
@@ -83,3 +86,128 @@ class Pad:
     def tell(self, words: str) -> Pad:
         """The same, with a word on why."""
         return replace(self, said=words)
+
+
+# ---- questions -----------------------------------------------------------------------------------
+
+FOOT_KEYS = {str(number): foot for number, foot in enumerate(FEET, start=1)}
+"""As the feet stand on the screen: left and right fore, left and right hind."""
+
+CLAW_KEYS = {"o 1": "outer", "i 2": "inner", "b 3": "both", "s 4": "skin"}
+"""The keys of an answer → the claw."""
+
+NOWHERE = ("", "")
+FULL = "No more digits: Enter takes the number, Backspace the last digit away."
+_NAMES = {"enter": "Enter", "escape": "Esc", " ": "Space"}
+
+
+class Answer(NamedTuple):
+    """``keys``: those that give it, parted by blanks, the first of them shown ("o 1", "Esc Enter");
+    a range ("1-4") is only shown. ``words``: what it means; without words it is not shown.
+    ``then``: the next question; None is the first one. ``says``: the slip that says it. ``told``:
+    what to think of. ``do``: what comes of it instead, where that depends on what is known or said
+    of him."""
+
+    keys: str
+    words: str
+    then: Mode | None = None
+    says: Callable[[Slip], Slip] | None = None
+    told: str = ""
+    do: Callable[[Pad], Pad | None] | None = None
+
+
+class Asking:
+    """A question that states each of its keys once, as an answer."""
+
+    __slots__ = ()
+
+    def offers(self, pad: Pad) -> Iterable[Answer]:
+        """The answers that can be given now, in the order shown."""
+        raise NotImplementedError
+
+    def otherwise(self, pad: Pad, key: str) -> Pad | None:
+        """What comes of a key that gives none of them."""
+        return None
+
+    def keys(self, pad: Pad) -> list[Key]:
+        shown = (answer for answer in self.offers(pad) if answer.words)
+        return [Key(answer.keys.split()[0], answer.words) for answer in shown]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        name = _NAMES.get(key, key)
+        answer = next((each for each in self.offers(pad) if name in each.keys.split()), None)
+        if answer is None:
+            return self.otherwise(pad, key)
+        if answer.do is not None:
+            return answer.do(pad)
+        slip = answer.says(pad.slip) if answer.says else None
+        return pad.go(answer.then or pad.top, slip, answer.told)
+
+
+@dataclass(frozen=True, slots=True)
+class Choice(Asking):
+    """A question that only asks, chooses and goes on, told by its words and its ``place`` (foot,
+    claw). ``span``: what is told of a digit that answers nothing."""
+
+    asks: str
+    answers: tuple[Answer, ...] = field(compare=False)
+    place: tuple[str, str] = NOWHERE
+    span: str = ""
+
+    def question(self, pad: Pad) -> str:
+        return self.asks
+
+    def offers(self, pad: Pad) -> Iterable[Answer]:
+        return self.answers
+
+    def otherwise(self, pad: Pad, key: str) -> Pad | None:
+        return pad.tell(self.span) if self.span and is_digit(key) else None
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A whole number typed digit by digit, ``most`` of them; then ``after``. ``says``: how the
+    number is said, as ``sets``; ``none``: what it means to give none."""
+
+    asks: str
+    unit: str
+    sets: str
+    says: Callable[..., Slip] = field(compare=False)
+    after: Mode | None = None
+    place: tuple[str, str] = NOWHERE
+    shown: tuple[str, str] = ("millimetres", "not measured")
+    most: int = 3
+    typed: str = ""
+
+    def question(self, pad: Pad) -> str:
+        return f"{self.asks}: {self.typed or '…'} {self.unit}"
+
+    def keys(self, pad: Pad) -> list[Key]:
+        digits, none = self.shown
+        return [Key("0-9", digits), Key("Enter", "done"), Key("Esc", none)]
+
+    def press(self, pad: Pad, key: str) -> Pad | None:
+        after = self.after or pad.top
+        if key == "enter" and self.typed:
+            slip = self.says(pad.slip, **{self.sets: int(self.typed)})
+            wrong = refused(slip)
+            return pad.tell(wrong) if wrong else pad.go(after, slip)
+        if key in DONE:
+            return pad.go(after)
+        if not is_digit(key):
+            return None
+        full = len(self.typed) >= self.most
+        return pad.tell(FULL) if full else pad.go(replace(self, typed=self.typed + key))
+
+
+def is_digit(key: str) -> bool:
+    return len(key) == 1 and key.isascii() and key.isdigit()
+
+
+def refused(slip: Slip) -> str:
+    """Why the book would not take what is said, such as a number out of range; empty where it
+    would."""
+    from readiness.entries.validate import validate  # late: only a number that is typed needs it
+
+    problems = (problem for content in slip.contents for problem in validate(content)[1])
+    return next((f"{problem.text}." for problem in problems), "")

@@ -46,7 +46,7 @@ OF_NO_BULL = ("group",)
 
 @dataclass(frozen=True, slots=True)
 class Typing:
-    """What is typed: ``what`` is LINE, NOTE or PICK (``readiness.crush.typing``); ``asks`` and
+    """What is typed: ``what`` is LINE, NOTE or PICK (``readiness.crush.keys``); ``asks`` and
     ``below`` stand under the line. ``began``: the pad before a line; ``why`` that line cannot be
     read. ``found``: the bulls that a text may mean; ``chosen``: the place of the one the arrows
     are on."""

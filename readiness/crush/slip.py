@@ -14,10 +14,10 @@ from typing import Any
 
 from readiness.history.finding import claws_of
 from readiness.shorthand import Scales, read, words, write
+from readiness.shorthand.lexicon import FEET_LISTS
 from readiness.trade.feet import FEET, claws_overlap, partner
 
 Content = Mapping[str, Any]
-_LISTS = ("findings", "healed", "work", "measures")
 _FEET = "feet"
 
 
@@ -121,7 +121,7 @@ class Slip:
         lists = self._lists(foot)
         lists["lifted"].remove(foot)
         lists["refused"].append(foot)
-        for key in _LISTS:
+        for key in FEET_LISTS:
             lists[key] = [item for item in lists[key] if item["foot"] != foot]
         return self._saying(lists)
 
@@ -194,7 +194,7 @@ class Slip:
 
     def _lists(self, *lifted: str) -> dict[str, list[Any]]:
         """The lists of the feet entry, to be changed; these feet are lifted in it."""
-        lists = {key: list(self.feet.get(key, ())) for key in ("lifted", "refused", *_LISTS)}
+        lists = {key: list(self.feet.get(key, ())) for key in ("lifted", "refused", *FEET_LISTS)}
         lists["lifted"] += [foot for foot in lifted if foot not in lists["lifted"]]
         lists["refused"] = [foot for foot in lists["refused"] if foot not in lifted]
         return lists

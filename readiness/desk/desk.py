@@ -14,8 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.book import Book, Cache, Shelf
 from readiness.desk.reading import Reading
-from readiness.entries.entry import Entry, from_roster
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import Entry, NewEntry, from_roster
 from readiness.system.background import Background
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite
@@ -244,7 +243,7 @@ class Desk:
 
         Raises ``DataError`` with every problem and its field.
         """
-        from readiness.desk.typed import new_entries
+        from readiness.desk.writing import new_entries
 
         new = new_entries(contents, self.clock, ids)
         return self._write(lambda held: new)
@@ -275,7 +274,7 @@ class Desk:
 
     def strike(self, entry_id: str, why: str) -> Outcome:
         """Withdraw an entry. Raises ``NotFound`` where the book has none with that id."""
-        from readiness.desk.typed import to_withdraw
+        from readiness.desk.writing import to_withdraw
 
         path = self.book.path
         return self._write(lambda held: [self._strike(to_withdraw(entry_id, held, path), why)])
@@ -286,7 +285,7 @@ class Desk:
         Raises ``NotFound`` where the book has no such entry, ``DataError`` where it is a strike or
         withdrawn already, and where nothing is changed or said instead.
         """
-        from readiness.desk.typed import new_entries, refuse_correction, to_withdraw
+        from readiness.desk.writing import new_entries, refuse_correction, to_withdraw
 
         new = new_entries(contents, self.clock)
 
@@ -298,7 +297,7 @@ class Desk:
         return self._write(entries)
 
     def _strike(self, target: Entry, why: str) -> NewEntry:
-        from readiness.desk.typed import new_entries
+        from readiness.desk.writing import new_entries
 
         content = {"kind": "strike", "on": self.on.isoformat(), "entry": target.id, "why": why}
         return new_entries([{**content, "by": self.who}], self.clock)[0]

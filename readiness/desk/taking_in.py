@@ -9,8 +9,7 @@ from pathlib import Path
 from readiness.book.admission import admit
 from readiness.book.shelf import effective
 from readiness.desk.writing import Outcome, Plan, Warning_
-from readiness.entries.entry import Entry
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import Entry, NewEntry
 from readiness.entries.problem import Problem
 from readiness.roster import (
     Changes,

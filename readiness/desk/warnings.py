@@ -7,9 +7,8 @@ from datetime import date, datetime
 
 from readiness.book.shelf import effective, struck_ids
 from readiness.engine.warnings import by_itself, of_bull
-from readiness.entries.entry import Entry, entry_order, last_farm
+from readiness.entries.entry import Entry, entry_order, last_farm, recorded_text
 from readiness.entries.ids import again_id
-from readiness.entries.new import recorded_text
 from readiness.herd.board import group_of, groups_on
 from readiness.history import History
 from readiness.history.groups import Group, key_of
@@ -32,9 +31,7 @@ def warnings_of(
     for entry in coming:
         if not entry.bull:
             found[entry.id] += by_itself(entry.body, entry.kind, entry.day, today.toordinal())
-    for entry_id, text in _by_bull(held, coming, rulebook, today):
-        found[entry_id].append(text)
-    for entry_id, text in _strikes(held, coming):
+    for entry_id, text in (*_by_bull(held, coming, rulebook, today), *_strikes(held, coming)):
         found[entry_id].append(text)
     for entry_id, text in _groups(held, coming):
         found[entry_id].append(text)

@@ -7,6 +7,7 @@ that the way from the book to the board stays quick.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from datetime import UTC, datetime
 from typing import Any, NamedTuple
 
 
@@ -53,3 +54,28 @@ and copies, so that everywhere they can be told from what was said at the crush.
 def from_roster(entry: Entry) -> bool:
     """Whether it was in a spreadsheet: nobody need have had the bull before him to say so."""
     return ROSTER in entry.batch
+
+
+def recorded_text(moment: datetime) -> str:
+    """An aware moment as ``recorded`` writes it: UTC, ``2026-11-25T14:12:03.123456Z``.
+
+    Always 27 characters, so that text order is time order.
+    """
+    return moment.astimezone(UTC).isoformat(timespec="microseconds").replace("+00:00", "Z")
+
+
+class NewEntry(NamedTuple):
+    """Content with its id and, where it comes out of another copy of a book, its receipt.
+
+    ``line`` is the line of the file it was read from, 0 where it was typed. ``recorded`` (UTC, of
+    the fixed width of ``Entry.recorded``), ``position``, ``batch`` and ``device`` are None for an
+    entry that no book has taken in before: the book that does fills them in.
+    """
+
+    id: str
+    content: Mapping[str, Any]
+    line: int = 0
+    recorded: str | None = None
+    position: int | None = None
+    batch: str | None = None
+    device: str | None = None

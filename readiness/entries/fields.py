@@ -13,7 +13,7 @@ from typing import Annotated, Any
 
 from annotated_types import Interval, MaxLen, MinLen, MultipleOf
 
-from readiness.entries.new import recorded_text
+from readiness.entries.entry import recorded_text
 from readiness.trade import codes, feet, scales
 from readiness.trade.checks import CHECKS
 

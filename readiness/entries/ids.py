@@ -1,12 +1,19 @@
-"""Ids of entries: UUIDs, so that two copies of a book can be put together."""
+"""Ids of entries: UUIDs, so that two copies of a book can be put together. And one way to write an
+entry's content down, so that the same content has the same digest.
+
+The digest tells whether an entry is still what was first written: the book keeps it beside the
+body, ``verify`` recomputes it, and two copies of a book compare by it.
+"""
 
 from __future__ import annotations
 
+import hashlib
 import json
 import secrets
 import uuid
 from collections.abc import Mapping
 from datetime import datetime
+from typing import Any
 
 # Fixed for ever: another name space would give the same line another id.
 _LINES = uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:line")
@@ -36,3 +43,15 @@ def typed_id(now: datetime) -> str:
     value = milliseconds << 80 | version << 76 | (chance >> 62) << 64
     value |= variant << 62 | (chance & (2**62 - 1))
     return str(uuid.UUID(int=value))
+
+
+def canonical(content: Mapping[str, Any]) -> str:
+    """The content as compact JSON with sorted keys: the text that is stored and digested."""
+    return json.dumps(
+        content, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
+    )
+
+
+def digest(content: Mapping[str, Any]) -> str:
+    """SHA-256, 64 hex digits, over the UTF-8 of the canonical text."""
+    return hashlib.sha256(canonical(content).encode("utf-8")).hexdigest()

@@ -7,9 +7,8 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import Any, NamedTuple, NoReturn
 
-from readiness.entries.canon import canonical
-from readiness.entries.ids import line_id
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import NewEntry
+from readiness.entries.ids import canonical, line_id
 from readiness.entries.problem import Problem, shown
 from readiness.entries.validate import RECEIPT_KEYS, validate_whole
 

@@ -1,21 +1,26 @@
 """From what somebody wrote to canonical content, or to every problem with it.
 
-pydantic judges by the types of ``models``; ``refusal`` tells what it finds.
+pydantic judges by the types of ``models``; what it finds wrong is told in the words of the house,
+out of the kind of error and what the field takes. Of the same types the JSON Schema is made, for
+other programs.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from functools import cache
-from typing import Any
+import difflib
+import math
+from collections.abc import Iterable, Mapping
+from functools import cache, reduce
+from operator import or_
+from typing import Annotated, Any
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import Discriminator, TypeAdapter, ValidationError
+from pydantic_core import ErrorDetails
 
-from readiness.entries.checks import problems_between_fields
+from readiness.entries.checks import off_scale, problems_between_fields
 from readiness.entries.columns import Column, columns_of
 from readiness.entries.models import KINDS
-from readiness.entries.problem import Problem
-from readiness.entries.refusal import kind_refusal, problem_of
+from readiness.entries.problem import Problem, cut, shown
 from readiness.system.plain import plain
 
 # Keys that belong to the entry as a whole and to its way here, not to what it says.
@@ -88,3 +93,115 @@ def _clean_value(column: Column | None, value: object) -> object:
     if isinstance(value, list) and column and column.item and not isinstance(column.item, Column):
         return [_clean(item, column.item) if isinstance(item, dict) else item for item in value]
     return value
+
+
+def json_schema() -> dict[str, Any]:
+    """JSON Schema (2020-12) of one entry of any kind, in its canonical form.
+
+    It does not say what fields must fit each other (``checks``), which years a day may be of, and
+    which names a farm's check may not have.
+    """
+    any_kind: Any = Annotated[reduce(or_, KINDS.values()), Discriminator("kind")]
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "One line of entries.jsonl",
+        **TypeAdapter(any_kind).json_schema(),
+    }
+
+
+# ---- what pydantic found wrong: what it is, and what to write instead ----------------------------
+
+
+def kind_refusal(raw: Mapping[str, object]) -> str:
+    """What is wrong with the kind of an entry that is of none."""
+    if "kind" not in raw:
+        return f'is missing; write "kind" with one of {", ".join(KINDS)}'
+    return f"{shown(raw['kind'])} is not a kind of entry; write {_one_of(KINDS, raw['kind'])}"
+
+
+def problem_of(content: Mapping[str, Any], error: ErrorDetails) -> Problem:
+    """The problem that an error in an entry of a known kind is; ``content``: as it was judged."""
+    path, what, given = error["loc"], error["type"], error["input"]
+    columns, column = _place(KINDS[content["kind"]], path)
+    if column is None:
+        known = sorted(columns)
+        hint = _nearest(str(path[-1]), known)
+        text = f"is not a key here; write one of {', '.join(known)}, or leave it out{hint}"
+    elif what == "missing":
+        text = f"is missing; {_needs(content['kind'], column)}"
+    elif what == "value_error":  # raised by a field's own form
+        text = str(error["ctx"]["error"]).format(shown(given))
+    elif path == ("score",) and (found := next(off_scale(content), None)):
+        text = found[1]
+    else:
+        text = _wrong(what, column, given)
+    return Problem(None, path_words(path), text)
+
+
+def path_words(path: tuple[int | str, ...]) -> str:
+    """A place in an entry: ("findings", 0, "zone") is "findings[0].zone"."""
+    text = ""
+    for step in path:
+        if isinstance(step, int):
+            text += f"[{step}]"
+        else:
+            name = cut(plain(step)) or '""'
+            text += f".{name}" if text else name
+    return text
+
+
+def _place(shape: Any, path: tuple[int | str, ...]) -> tuple[Mapping[str, Column], Column | None]:
+    """The fields beside that at a place in an entry, and itself, if there is one of that name."""
+    columns = columns_of(shape)
+    column = columns.get(str(path[0]))
+    match path[1:]:
+        case (_,) if column and isinstance(column.item, Column):
+            return columns, column.item
+        case (_, *rest) if column and rest:
+            return _place(column.item, tuple(rest))
+    return columns, column
+
+
+def _wrong(what: str, column: Column, given: Any) -> str:
+    value = shown(given)
+    match what:
+        case "literal_error":
+            return f"{value} is not {column.what}; write {_one_of(column.words, given)}"
+        case "list_type":
+            return f"{value} is not a list; write it in [ ]"
+        case "dict_type":
+            return f"{value} is not an object; write it in {{ }}"
+        case "too_long":
+            return f"has more than {column.longest} items; part it into several entries"
+        case "string_too_long":
+            return f"is {len(given)} characters long; write at most {column.longest}"
+        case "bool_type":
+            return f"{value} is not true or false; write true or false without quotes"
+    if column.form:
+        return column.form.refusal.format(value)
+    if column.type == "string":
+        return f"{value} is not text; write it in double quotes"
+    if isinstance(given, bool) or not isinstance(given, int | float):
+        return f"{value} is not a number; write a number without quotes"
+    if isinstance(given, float) and not math.isfinite(given):
+        return "is not a finite number; write a number"
+    whole = column.type != "integer" or isinstance(given, int)
+    wrong = "out of range" if whole else "not a whole number"
+    return f"{value} is {wrong}; write {column.range_words}"
+
+
+def _needs(kind: str, column: Column) -> str:
+    words = f": write one of {', '.join(column.words)}" if column.words else ""
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind} entry needs it{words}"
+
+
+def _one_of(words: Iterable[str], given: object) -> str:
+    hint = _nearest(given, words) if isinstance(given, str) else ""
+    return f"one of {', '.join(words)}{hint}"
+
+
+def _nearest(word: str, known: Iterable[str]) -> str:
+    """ "; did you mean …?" where one known word is near, else ""."""
+    by_fold = {name.casefold(): name for name in known}
+    near = difflib.get_close_matches(word.casefold(), by_fold, n=1, cutoff=0.6)
+    return f"; did you mean {by_fold[near[0]]}?" if near else ""

@@ -12,7 +12,7 @@ from readiness.book.session import connection, make_file, quoted
 from readiness.book.views import TYPES
 from readiness.desk.reading import Reading
 from readiness.entries.columns import Column
-from readiness.entries.json_schema import json_schema
+from readiness.entries.validate import json_schema
 from readiness.export.folder import Counted, Folder, array_pieces, entry_pieces, new_in_place_of
 from readiness.export.icar import animals, events, feet
 from readiness.export.icar.common import Json

@@ -1,7 +1,6 @@
 """Forms: what is asked for an entry, field by field, and what the answers as typed mean. Pure."""
 
-from readiness.forms.forms import FORMS, form_for
-from readiness.forms.spec import Field, Form
+from readiness.forms.forms import FORMS, Field, Form, form_for
 from readiness.forms.typed import FieldError, content_of, day_typed, problem_in, typed_of, value_of
 
 __all__ = [

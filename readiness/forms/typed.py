@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
-from readiness.forms.spec import Field, Form
+from readiness.forms.forms import Field, Form
 from readiness.system.errors import DataError
 from readiness.system.plain import plain
 from readiness.trade.words import list_words, number_words
@@ -34,8 +34,7 @@ def day_typed(text: str, today: date, *, past: bool = False) -> date:
     Raises ``DataError`` where it is no day, or reads two ways (09/04).
     """
     from readiness.shorthand import ShorthandError
-    from readiness.shorthand.cursor import Cursor
-    from readiness.shorthand.dates import take_day
+    from readiness.shorthand.cursor import Cursor, take_day
 
     def taken(said: str) -> date:
         cursor = Cursor(said, 1)

@@ -112,11 +112,11 @@ def groups_on(
     groups = groups_of(told, on)
     if turnout is not None:
         groups = {key: group._replace(turnout=turnout) for key, group in groups.items()}
-    return {key: group for key, group in groups.items() if on <= _season_ends(group, rulebook)}
-
-
-def _season_ends(group: Group, rulebook: RuleBook) -> int:
-    return group.last_day(rulebook.for_farm(group.farm).limits.group_weeks)
+    return {
+        key: group
+        for key, group in groups.items()
+        if on <= group.last_day(rulebook.for_farm(group.farm).limits.group_weeks)
+    }
 
 
 def fold(key: str, entries: Sequence[Entry], rulebook: RuleBook, on: int) -> History | None:

@@ -58,10 +58,6 @@ class Cell(NamedTuple):
         return not self.text and not isinstance(self.value, Broken)
 
     @property
-    def is_number(self) -> bool:
-        return isinstance(self.value, (int, float)) and not isinstance(self.value, bool)
-
-    @property
     def several_lines(self) -> bool:
         """Whether it is a text that goes over more than one line."""
         return isinstance(self.value, str) and len(self.value.strip().splitlines()) > 1

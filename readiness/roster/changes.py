@@ -12,9 +12,8 @@ from datetime import date
 from itertools import count
 from typing import NamedTuple
 
-from readiness.entries.entry import Entry
+from readiness.entries.entry import Entry, NewEntry
 from readiness.entries.ids import line_id
-from readiness.entries.new import NewEntry
 from readiness.roster.doubts import TAKE, harm, mixed_up, no_group, strange_farms
 from readiness.roster.known import Known, KnownBull
 from readiness.roster.origin import settle

@@ -12,8 +12,6 @@ from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED, Change, iso_da
 from readiness.system.plain import plain
 from readiness.trade.words import list_words, number_words
 
-Json = dict[str, Any]
-
 
 def counts_words(changes: Changes) -> str:
     """ "3 new, 2 updated, 14 unchanged"."""
@@ -73,7 +71,7 @@ def _value(value: object) -> str:
         return str(value)
 
 
-def changes_json(file: str, changes: Changes) -> Json:
+def changes_json(file: str, changes: Changes) -> dict[str, Any]:
     """The same for programs."""
     roster = changes.roster
     return {

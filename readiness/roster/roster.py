@@ -10,6 +10,7 @@ from typing import NamedTuple, TypeVar
 
 from readiness.roster.cells import Cell, rows_words
 from readiness.roster.headings import Column, Head
+from readiness.system.grouped import grouped
 from readiness.trade.words import list_words
 
 BULLS_MOST = 12
@@ -98,18 +99,17 @@ class Roster:
 
 def problems_once(problems: Iterable[CellProblem]) -> list[str]:
     """The problems in words, in the order of their first rows."""
-    rows: dict[tuple[int, str, str], set[int]] = {}
-    for row, at, place, text in sorted(problems):
-        rows.setdefault((at, place, text), set()).add(row)
-    return [_with_place(numbers, place, text) for (_, place, text), numbers in rows.items()]
+    alike = grouped(sorted(problems), lambda one: (one.at, one.place, one.text))
+    return [
+        _with_place({one.row for one in same}, place, text)
+        for (_, place, text), same in alike.items()
+    ]
 
 
 def warnings_once(odd: Iterable[Odd]) -> list[tuple[str, str]]:
     """(id of the entry where it is about one, text with its rows), in the order of the first rows;
     those of no row first."""
-    alike: dict[str, list[Odd]] = {}
-    for one in sorted(odd, key=lambda one: one.row):
-        alike.setdefault(one.text, []).append(one)
+    alike = grouped(sorted(odd, key=lambda one: one.row), lambda one: one.text)
     return [
         (same[0].entry if len(same) == 1 else "", _with_place({one.row for one in same}, "", text))
         for text, same in alike.items()

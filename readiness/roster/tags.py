@@ -10,10 +10,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from datetime import date, datetime, time, timedelta
 
 from readiness.entries.problem import shown
-from readiness.roster.cells import Cell
+from readiness.roster.cells import Cell, Moment
 from readiness.roster.headings import Column
 from readiness.roster.roster import Refused, Roster
 from readiness.trade.tags import UK_DIGITS, tag_key, tag_problem
@@ -89,7 +88,7 @@ def made_by_spreadsheet(text: str) -> bool:
 def _written(cell: Cell) -> str:
     """The tag of one cell, as text. Raises ``Refused``."""
     value = cell.value
-    if isinstance(value, (datetime, date, time, timedelta)):
+    if isinstance(value, Moment):
         raise Refused(_made_a_day(cell.text))
     if isinstance(value, bool):
         raise Refused(f"holds {cell.text}, which is no tag; write the tag as text")

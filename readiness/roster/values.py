@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from datetime import date, datetime, time, timedelta
 
-from readiness.roster.cells import Broken, Cell
+from readiness.roster.cells import Broken, Cell, Moment
 from readiness.roster.headings import Column, fold
 from readiness.roster.roster import Refused, Value
 from readiness.trade.words import list_words
@@ -119,7 +118,7 @@ def came_from(text: str) -> tuple[str, str] | None:
 
 def _text(cell: Cell) -> str:
     """Free text: a name, a pen."""
-    if isinstance(cell.value, (datetime, date, time, timedelta)):
+    if isinstance(cell.value, Moment):
         raise Refused(
             f"holds a day ({cell.text}); a spreadsheet makes days of pens such as 1-2; give the "
             "column the format Text and write it again"

@@ -7,14 +7,15 @@ not completed.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.complete_feet import FeetLine
-from readiness.shorthand.complete_words import after_given, after_join, said_next
-from readiness.shorthand.cursor import Cursor, ShorthandError, split_parts
+from readiness.shorthand.cursor import Cursor, ShorthandError, quote, split_parts, take_day
 from readiness.shorthand.feet_parts import begins_feet, goes_on_about_feet
-from readiness.shorthand.grammar import PARTS
+from readiness.shorthand.grammar import PARTS, Part, Slot
+from readiness.shorthand.write import write
+from readiness.trade.scales import SCALES
 
 MOST = 12
 """As many as a person can look through beside the line."""
@@ -91,3 +92,122 @@ def _about_feet(cursor: Cursor, feet: FeetLine) -> bool:
     head = (cursor.take(lex.HEAD_WORD) or "").lower()
     cursor.at = start
     return head not in lex.HEADS and bool(feet.held) and goes_on_about_feet(cursor)
+
+
+# ---- parts that are not about feet: words, each said once, in any order, and free text -----------
+
+_NOT = lex.word_pattern("not", "no")
+_ANY_DAY = "2000-01-01"
+"""Days are read over, not read: which year is meant does not matter here."""
+
+_QUOTED = r'"(?:[^"]|"")*"'
+_JOIN = re.compile(r'(?:\A|;)\s*join\s+([^";]*|"(?:[^"]|"")*)\Z', re.IGNORECASE | re.ASCII)
+_JOINED = re.compile(rf'(?:\A|;)\s*join\s+{_QUOTED}\s+[^\s,;"]*\Z', re.IGNORECASE | re.ASCII)
+_GIVEN = re.compile(rf'given\s+(?:{_QUOTED}|[^:"]+):', re.IGNORECASE | re.ASCII)
+_WORD = re.compile(rf'{_QUOTED}|[^\s,"]+')
+
+
+def said_next(cursor: Cursor, part: Part, *, foot_known: bool = False) -> list[str]:
+    """The words that may stand where the part ends; none where a number must, or where something
+    stands that cannot. ``foot_known``: a foot named before may be meant, so the claw comes first.
+    """
+    left = sorted(part.slots, key=lambda slot: part.offered.index(slot.key) if part.offered else 0)
+    said: set[str] = set()
+    if part.number:
+        number = cursor.take(lex.NUMBER)
+        if number is None:
+            return []
+        left = [_fitting(slot, float(number)) for slot in left]
+    if part.first:
+        if cursor.done:
+            return list(part.first.offered)
+        first = cursor.take(part.first.pattern)
+        if first is None:
+            return []
+        said.add(first.lower())
+    while not cursor.done:
+        if cursor.take_quoted() is not None:
+            continue
+        if any(slot.day for slot in left) and take_day(cursor, _ANY_DAY) is not None:
+            continue
+        now = _open(left, said)
+        if cursor.take(_NOT) is not None and cursor.done:
+            return [word for slot in now if slot.negation for word in slot.offered]
+        slot, word = next(_taken(cursor, now), (None, ""))
+        if slot is None or (slot.number and cursor.take(lex.NUMBER) is None):
+            return []
+        left.remove(slot)
+        said.add(word.lower())
+    now = _open(left, said)
+    if foot_known and any(slot.key == "claw" for slot in now):
+        now.sort(key=lambda slot: slot.key == "foot")
+    found = [word for slot in now for word in slot.offered]
+    return [*found, "not"] if any(slot.negation for slot in now) else found
+
+
+def _fitting(slot: Slot, score: float) -> Slot:
+    """Of scales only those that have the score."""
+    if slot.key != "scale":
+        return slot
+    return slot._replace(offered=tuple(name for name in slot.words if SCALES[name].has(score)))
+
+
+def _open(left: list[Slot], said: set[str]) -> list[Slot]:
+    """Those of which a word may be said now."""
+    return [slot for slot in left if slot.offered and (not slot.after or said & {*slot.after})]
+
+
+def _taken(cursor: Cursor, slots: list[Slot]) -> Iterator[tuple[Slot, str]]:
+    """The slot one of whose words stands next, and that word, taken."""
+    for slot in slots:
+        if word := cursor.take(lex.word_pattern(*slot.offered)):
+            yield slot, word
+
+
+def after_join(text: str, begun: str, groups: Sequence[str]) -> list[str]:
+    """Lines with a group's name, in quotes where it needs them; after a name, with a role."""
+    kept = text[: len(text) - len(begun)]
+    roles = [kept + role for role in lex.ROLES if role.startswith(begun.lower())]
+    if _JOINED.search(text):
+        return roles
+    match = _JOIN.search(text)
+    if match is None:
+        return []
+    name = match[1]
+    before = text[: match.start(1)]
+    if name.startswith('"'):
+        return [before + quote(each) for each in groups if _begins(quote(each), name)]
+    named = name[: len(name) - len(begun)].lower().split()
+    if set(named) & set(lex.ROLES):
+        return []
+    found = [
+        before + written
+        for each in groups
+        if _begins(written := _as_written(each), name) or (not named and _begins(each, name))
+    ]
+    if _begins(lex.NO_GROUP, name):
+        found.append(before + lex.NO_GROUP)
+    return found + roles if named else found
+
+
+def _begins(word: str, begun: str) -> bool:
+    return word.casefold().startswith(begun.casefold())
+
+
+def _as_written(group: str) -> str:
+    return write([{"kind": "join", "group": group}]).removeprefix("join ")
+
+
+def after_given(done: str) -> list[str]:
+    """The words that may stand after who gave it and the product, both free text."""
+    match = _GIVEN.match(done)
+    words = _WORD.findall(done[match.end() :]) if match else []
+    if not words:
+        return []
+    given = [word.lower() for word in words[1:]]
+    if given and given[-1] in ("until", "for"):
+        return []
+    if given and given[-1] in ("no", "not"):
+        return ["pain"]
+    left = [word for word in ("pain", "until", "for") if word not in given]
+    return [*left, "no"] if "pain" in left else left

@@ -8,8 +8,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import Cursor, as_number
-from readiness.shorthand.dates import take_day
+from readiness.shorthand.cursor import Cursor, as_number, take_day
 from readiness.trade.body import JOINT
 from readiness.trade.feet import FEET
 from readiness.trade.scales import CONDITION, MOBILITY

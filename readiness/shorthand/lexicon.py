@@ -30,6 +30,8 @@ RESULTS = {"done": "pass", "failed": "fail"}
 NO_GROUP = "none"
 NEW_FEET = "then"  # parts two feet entries of one day
 
+FEET_LISTS = ("findings", "healed", "work", "measures")
+"""What an entry says of feet, beside which were lifted."""
 MEASURE_KEYS = {word: key for key, word in MEASURES.items()}
 
 # The first word of every part that is not about feet.

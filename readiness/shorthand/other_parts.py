@@ -7,8 +7,7 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import Cursor
-from readiness.shorthand.dates import take_day
+from readiness.shorthand.cursor import Cursor, take_day
 from readiness.shorthand.grammar import (
     BODY_PART,
     FOOT,

@@ -8,10 +8,9 @@ from typing import NamedTuple
 from readiness.engine.results import Check
 from readiness.history import History
 from readiness.history.finding import Finding
-from readiness.trade.feet import FEET
+from readiness.trade.feet import FEET, partner
 
 _LOOKS = ("look", "clear")
-_PARTNER = {"outer": "inner", "inner": "outer"}
 
 
 class Bring(NamedTuple):
@@ -33,7 +32,7 @@ def bring_for(stops: Iterable[tuple[History, Iterable[Check]]]) -> Bring:
             (finding.foot, finding.claw)
             for finding in open_
             if _of_horn(finding) and finding.foot not in lame
-            and (finding.foot, _PARTNER.get(finding.claw, "")) not in state.blocks
+            and (finding.foot, partner(finding.claw)) not in state.blocks
         }  # fmt: skip
         wrapped = [f for f in open_ if "wrap" in state.worked.get(f.foot, ())]
         dressed = [

@@ -12,9 +12,9 @@ from dataclasses import replace
 from itertools import chain
 
 from readiness.visits.greedy import greedy
+from readiness.visits.model import Sketch
 from readiness.visits.problem import Farm, Job, JobKey, Problem, cost, minutes_on, visits_of
 from readiness.visits.program import Budget
-from readiness.visits.sketch import Sketch
 from readiness.visits.stages import Answer, Floor, Stages, solver_of
 
 Team = tuple[Farm, ...]

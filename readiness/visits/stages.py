@@ -6,11 +6,10 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING, NamedTuple
 
-from readiness.visits.columns import Columns
 from readiness.visits.greedy import tidy
 from readiness.visits.model import Model
 from readiness.visits.problem import Cost, JobKey, Problem, cost
-from readiness.visits.program import Budget
+from readiness.visits.program import Budget, Columns
 
 if TYPE_CHECKING:
     from readiness.visits.highs import Solver

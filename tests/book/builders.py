@@ -11,7 +11,7 @@ from typing import Any
 import duckdb
 
 from readiness.book import Book
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import NewEntry
 from readiness.system.clock import FixedClock
 
 MORNING = datetime(2026, 4, 3, 7, 30, tzinfo=UTC)

@@ -9,8 +9,7 @@ import duckdb
 import pytest
 
 from readiness.book import Book
-from readiness.book.backups import thin_out
-from readiness.book.copies import restore
+from readiness.book.copies import restore, thin_out
 from readiness.system.errors import CannotWrite, DataError, NotFound
 from tests.book.builders import ask, book_at, bull, ids, later, strike, walk
 from tests.build import standing

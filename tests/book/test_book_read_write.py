@@ -10,8 +10,7 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book, Counts, Shelf
-from readiness.entries.entry import Entry
-from readiness.entries.new import NewEntry, recorded_text
+from readiness.entries.entry import Entry, NewEntry, recorded_text
 from readiness.system.clock import FixedClock
 from readiness.system.errors import CannotWrite, DataError
 from tests.book.builders import (

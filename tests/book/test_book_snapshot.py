@@ -8,7 +8,7 @@ import pytest
 
 from readiness.book import Book, Counts
 from readiness.book.write import Moved
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import NewEntry
 from readiness.system.errors import DataError
 from tests.book.builders import book_at, bull, entry_id, ids, later, said, strike, walk
 from tests.build import standing

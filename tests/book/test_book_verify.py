@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book
-from readiness.entries.canon import digest
+from readiness.entries.ids import digest
 from readiness.system.errors import DataError
 from tests.book.builders import ask, book_at, bull, entry_id, strike, walk
 

@@ -9,7 +9,7 @@ import pytest
 
 from readiness.book import Book
 from readiness.book.views import VIEWS_VERSION, views
-from readiness.entries.canon import digest
+from readiness.entries.ids import digest
 from tests.book.builders import ask, book_at, bull, entry_id, said, strike, walk
 from tests.build import standing
 from tests.entries.samples import FULL, Sample

@@ -17,7 +17,7 @@ from typing import Any
 import pytest
 
 from readiness.book import Book
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import NewEntry
 from readiness.system.clock import FixedClock
 from readiness.system.plain import plain
 from tests.cli.conftest import Run

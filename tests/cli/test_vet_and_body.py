@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import NewEntry
 from readiness.system.clock import SystemClock
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY

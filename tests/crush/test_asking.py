@@ -11,8 +11,8 @@ from typing import Any
 
 import pytest
 
-from readiness.crush.modes_feet import AskFinding
 from readiness.crush.modes_foot import HOW, OnClaw, OnFoot
+from readiness.crush.top import AskFinding
 from tests.crush.pads import found, line, new_pad, pressed, stands
 
 ULCER = found("RH", "outer", "SU", 2)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from readiness.crush.due import Task, blocks_to_stay, last_visit, tasks, wraps_on
+from readiness.crush.before import Task, blocks_to_stay, last_visit, tasks, wraps_on
 from tests.build import day, lift, said, ulcer
 from tests.crush.cards import card
 

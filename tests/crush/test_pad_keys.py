@@ -19,12 +19,11 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
-from readiness.crush.ask import Choice
 from readiness.crush.before import Before, Open
-from readiness.crush.modes_feet import AskFinding
 from readiness.crush.modes_foot import OnClaw
-from readiness.crush.pad import BACK, Pad
+from readiness.crush.pad import BACK, Choice, Pad
 from readiness.crush.slip import Content
+from readiness.crush.top import AskFinding
 from readiness.entries.validate import validate
 from readiness.history.finding import claws_of
 from readiness.shorthand import write

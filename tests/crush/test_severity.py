@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from readiness.crush.before import Before
-from readiness.crush.severity import unsaid, without_asked
+from readiness.crush.before import Before, unsaid, without_asked
 from tests.crush.pads import SLIP, found, stands
 
 

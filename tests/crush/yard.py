@@ -9,10 +9,9 @@ from typing import Any, TypeVar
 
 from readiness.book.drafts import Drafts
 from readiness.crush import effects as do
-from readiness.crush.keys import press
+from readiness.crush.keys import choose, complete_word, entered, leave, press, typed
 from readiness.crush.race import Race
 from readiness.crush.session import Session, Step
-from readiness.crush.typing import choose, complete_word, entered, leave, typed
 from readiness.desk.desk import Desk
 from readiness.engine.results import Board
 from readiness.herd.board import assess_book, groups_on

@@ -11,8 +11,8 @@ import pytest
 
 from readiness.desk.desk import Desk
 from readiness.desk.writing import TRIES
+from readiness.entries.entry import NewEntry
 from readiness.entries.ids import again_id
-from readiness.entries.new import NewEntry
 from readiness.system.errors import BookBusy, CannotWrite, DataError, NotFound, ReadinessError
 from tests.desk.desks import CORRAN, DAY, TARN, booked, desk_at, new_id, said, standing, walk
 

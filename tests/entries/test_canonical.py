@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from readiness.entries.canon import canonical
+from readiness.entries.ids import canonical
 from readiness.entries.validate import validate
 from readiness.system.plain import plain
 from tests.entries.samples import FULL, Sample, feet, said

@@ -8,7 +8,7 @@ from typing import Any
 
 import duckdb
 
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import NewEntry
 from readiness.system.plain import plain
 from tests.book.builders import book_at
 from tests.export.conftest import Run

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from readiness.book import Book, Shelf
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import NewEntry
 from readiness.system.clock import FixedClock
 from tests.book.builders import book_at
 from tests.build import standing

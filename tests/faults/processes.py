@@ -26,7 +26,7 @@ import sys, uuid
 from pathlib import Path
 from readiness.book import Book
 from readiness.system.clock import SystemClock
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import NewEntry
 path, name, batches = sys.argv[1:]
 book = Book(Path(path), SystemClock(), name, patience=60)
 for number in range(int(batches)):

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import NewEntry
 from tests.book.builders import book_at, ids, said, walk
 from tests.build import standing
 from tests.faults.processes import ROOT

@@ -10,11 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from readiness.herd.stats.ages import AGES
 from readiness.herd.stats.figures import figures
-from readiness.herd.stats.lifts import FootLift, Listing
-from readiness.herd.stats.results import BY, CLAWS_LIFTED, Figures
-from readiness.herd.stats.wilson import wilson
+from readiness.herd.stats.lifts import AGES, FootLift, Listing
+from readiness.herd.stats.results import BY, CLAWS_LIFTED, Figures, wilson
 from readiness.rules.load import load_rules
 from readiness.trade.codes import CODES
 from readiness.trade.feet import FEET

@@ -6,8 +6,7 @@ from datetime import date
 
 import pytest
 
-from readiness.herd.stats.ages import AGES, age_band
-from readiness.herd.stats.lifts import Listing
+from readiness.herd.stats.lifts import AGES, Listing, age_band
 from tests.build import booked, found, said
 from tests.herd.lifted import feet, lifts_of
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import binomtest
 
-from readiness.herd.stats.wilson import wilson
+from readiness.herd.stats.results import wilson
 
 SAME = 1e-12
 

@@ -10,8 +10,8 @@ import duckdb
 import pytest
 
 from readiness.book import Book
-from readiness.entries.canon import digest
-from readiness.entries.new import NewEntry
+from readiness.entries.entry import NewEntry
+from readiness.entries.ids import digest
 from readiness.system.clock import FixedClock
 from tests import build as say
 from tests.build import standing

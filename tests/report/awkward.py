@@ -9,9 +9,8 @@ from functools import cache
 
 from readiness.book.admission import as_entry
 from readiness.engine.results import Assessment, Board
-from readiness.entries.entry import Entry, entry_order
+from readiness.entries.entry import Entry, entry_order, recorded_text
 from readiness.entries.jsonl import read_jsonl
-from readiness.entries.new import recorded_text
 from readiness.herd.board import assess_book
 from readiness.herd.card import Card
 from readiness.history import history

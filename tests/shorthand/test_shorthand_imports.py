@@ -10,7 +10,7 @@ import pytest
 QUICK = (
     "readiness.shorthand",
     "readiness.system.plain",
-    "readiness.entries.canon",
+    "readiness.entries.ids",
     "readiness.entries.tables",
     "readiness.forms",
     "readiness.trade.tags",

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book
+from readiness.entries.entry import NewEntry
 from readiness.entries.ids import typed_id
-from readiness.entries.new import NewEntry
 from readiness.entries.validate import validate
 from readiness.system.width import cells
 from readiness.tui.app import ReadinessApp

@@ -11,6 +11,6 @@ What is counted:
 - A claw's finding is of the outer or the inner claw. A finding of the *skin* is of no claw: it
   belongs to the foot as a whole, and counts among feet.
 
-``lifts`` finds the lifts, ``figures`` counts them, ``wilson`` says how far a share can be trusted.
+``lifts`` finds the lifts, ``figures`` counts them, ``results`` says how far a share can be trusted.
 Pure: no clock, disk, SQL or screen; days are ordinals.
 """

@@ -20,15 +20,13 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from itertools import chain
 
-from readiness.herd.stats.ages import AGES, UNKNOWN
-from readiness.herd.stats.lifts import FootLift
+from readiness.herd.stats.lifts import AGES, UNKNOWN, FootLift
 from readiness.herd.stats.results import (
     CLAWS_LIFTED,
     FEET_LIFTED,
     NOT_SAID,
     SKIN,
     Figures,
-    Part,
     Place,
     StatsRow,
     part,
@@ -74,16 +72,11 @@ def figures(
         bulls=len({lift.bull for lift in kept}),
         first=min((lift.day for lift in kept), default=0),
         last=max((lift.day for lift in kept), default=0),
-        found=_found(kept, few),
+        found=part([lift.bull for lift in kept if lift.found], len(kept), 1, few) if kept else None,
         rows=_rows(kept, few) if kept else (),
         cells=_cells(kept, few),
         farms=tuple(sorted({lift.farm for lift in lifts})),
     )
-
-
-def _found(lifts: Lifts, few: int) -> Part | None:
-    hits = [lift.bull for lift in lifts if lift.found]
-    return part(hits, len(lifts), 1, few) if lifts else None
 
 
 def _rows(lifts: Lifts, few: int) -> tuple[StatsRow, ...]:

@@ -1,4 +1,7 @@
-"""Every foot that was lifted, and what was found on it that day."""
+"""Every foot that was lifted, and what was found on it that day.
+
+A bull's age is given in the bands by which the trade says how many females he can serve.
+"""
 
 from __future__ import annotations
 
@@ -7,14 +10,42 @@ from typing import Any, NamedTuple
 
 from readiness.entries.entry import Entry
 from readiness.herd.board import split
-from readiness.herd.stats.ages import age_band
+from readiness.history import ordinal
 from readiness.history.finding import claws_of
 from readiness.history.findings import Feet
 from readiness.history.fold import while_here
 from readiness.rules.model import RuleBook
 from readiness.system.plain import plain
+from readiness.trade.ages import months_old
 from readiness.trade.codes import SOUND_STAGE
 from readiness.trade.feet import FEET
+
+UNKNOWN = "unknown"
+
+_UPTO = (
+    (14, "under 15 months"),
+    (17, "15 to under 18 months"),
+    (23, "18 to under 24 months"),
+    (35, "24 to under 36 months"),
+    (72, "36 months to 6 years"),
+)
+"""(whole months up to and including, the band's name)."""
+
+_OVER = "over 6 years"
+AGES = (*(name for _, name in _UPTO), _OVER, UNKNOWN)
+"""Every band, from young to old."""
+
+
+def age_band(born: object, day: int) -> str:
+    """The band of a bull born on ``born`` (an ISO date) on ``day`` (an ordinal).
+
+    In whole months; he is over 6 years from 73 months on. ``UNKNOWN`` where the birthday is not
+    known, or lies after that day.
+    """
+    if not isinstance(born, str) or ordinal(born) > day:
+        return UNKNOWN
+    months = months_old(ordinal(born), day)
+    return next((name for upto, name in _UPTO if months <= upto), _OVER)
 
 
 class Listing(NamedTuple):
@@ -36,9 +67,6 @@ class FootLift(NamedTuple):
     breed: str
     age: str
     found: frozenset[Listing]
-
-
-_NOTHING: frozenset[Listing] = frozenset()
 
 
 def foot_lifts(entries: Iterable[Entry], rulebook: RuleBook, on: int) -> list[FootLift]:
@@ -71,8 +99,8 @@ def _of_bull(key: str, entries: Sequence[Entry], rulebook: RuleBook) -> Iterator
         farm, age = _farm_on(farms, entry.day), age_band(profile.get("born"), entry.day)
         for foot in FEET:
             if foot in entry.body["lifted"]:
-                here = found.get(foot, _NOTHING)
-                yield FootLift(key, entry.day, foot, farm, breed, age, frozenset(here))
+                here = frozenset(found.get(foot, ()))
+                yield FootLift(key, entry.day, foot, farm, breed, age, here)
 
 
 def _farm_on(farms: Sequence[tuple[int, str]], day: int) -> str:

@@ -1,12 +1,34 @@
-"""What the figures say: shares of what was lifted, row by row and place by place."""
+"""What the figures say: shares of what was lifted, row by row and place by place, each with how far
+it can be trusted: Wilson's score interval."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import sqrt
 
-from readiness.herd.stats.wilson import wilson
 from readiness.trade.words import Day
+
+Z_95 = 1.959963984540054
+"""The normal deviate that leaves 2.5 % on each side."""
+
+
+def wilson(n: int, of: int, z: float = Z_95) -> tuple[float, float]:
+    """The interval (low, high), each 0 to 1, for a share of ``n`` out of ``of``; 95 % by default.
+
+    Wilson, E. B. (1927), Journal of the American Statistical Association 22:209-212. Raises
+    ``ValueError`` where ``n`` is no part of ``of``, or ``of`` is nothing.
+    """
+    if not 0 <= n <= of or of == 0:
+        raise ValueError(f"{n} of {of} is no share")
+    share = n / of
+    middle = share + z * z / (2 * of)
+    half = z * sqrt(share * (1 - share) / of + z * z / (4 * of * of))
+    whole = 1 + z * z / of
+    low = 0.0 if n == 0 else max(0.0, (middle - half) / whole)
+    high = 1.0 if n == of else min(1.0, (middle + half) / whole)
+    return low, high
+
 
 BY = ("code", "foot", "claw", "zone", "breed", "age", "year")
 FEET_LIFTED, CLAWS_LIFTED = "feet", "claws"

@@ -9,12 +9,11 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from readiness.book.drafts import Draft
-from readiness.crush.before import before_of
+from readiness.crush.before import before_of, unsaid
 from readiness.crush.effects import Back, Fetch, KeepDraft, Save, Saved, Unsaved, Write
 from readiness.crush.meaning import meaning
 from readiness.crush.race import Race
 from readiness.crush.session import Session, Step, stay
-from readiness.crush.severity import unsaid
 from readiness.crush.slip import Slip
 from readiness.entries.ids import typed_id
 from readiness.herd.card import Card

@@ -9,8 +9,8 @@ from textual import events
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
+from readiness.crush.keys import LINE, NOTE, PICK, choose, complete_word, entered, leave
 from readiness.crush.session import Step, Typing
-from readiness.crush.typing import LINE, NOTE, PICK, choose, complete_word, entered, leave
 from readiness.engine.results import Board
 from readiness.trade.tags import match_tag
 from readiness.tui.shared.view import View, bulls_in

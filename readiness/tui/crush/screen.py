@@ -21,9 +21,8 @@ from textual.widgets import Digits, Input, Static
 
 from readiness.book.drafts import Drafts
 from readiness.crush import effects as do
-from readiness.crush.keys import OWN, press
+from readiness.crush.keys import OWN, PICK, entered, press, typed
 from readiness.crush.session import Session, Step
-from readiness.crush.typing import PICK, entered, typed
 from readiness.herd.team import EVERY_FARM, Team
 from readiness.system.errors import ReadinessError
 from readiness.tui.crush.asking import Asked, ask_farm, ask_team

@@ -8,7 +8,7 @@ from typing import Any
 
 from textual.content import Content
 
-from readiness.crush.due import blocks_to_stay, last_visit, tasks, wraps_on
+from readiness.crush.before import blocks_to_stay, last_visit, tasks, wraps_on
 from readiness.crush.effects import Saved
 from readiness.crush.meaning import odd
 from readiness.crush.pad import Key, Pad
