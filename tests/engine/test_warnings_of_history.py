@@ -162,7 +162,10 @@ BOOKED = said("bull", "2026-01-01", name="Ullin", born="2022-03-01", farm="Low")
     [
         ({"name": "Bert"}, "his name was Ullin until now, Bert here: is this the same bull?"),
         ({"born": "2024-03-01"}, "he was born on 2022-03-01 until now, 2024-03-01 here"),
-        ({"farm": "low"}, "he goes from Low to low: by the rules of that farm, and in no group"),
+        (
+            {"farm": "low"},
+            "he goes from Low to low, by the rules of that farm, and is in no group until",
+        ),
     ],
 )
 def test_a_bull_written_down_again_as_another_one_is_asked_about(

@@ -65,7 +65,7 @@ async def test_a_busy_book_is_tried_again_by_itself(
             raise BookBusy("The book is held by process 4711.")
         return read()
 
-    monkeypatch.setattr(desk, "board", busy)
+    monkeypatch.setattr(desk, "board_and_cover", busy)
     app = make_app(desk, poll=0.02)
     async with app.run_test(size=(80, 24)) as pilot:
         await until(pilot, lambda: board_of(app).board is not None)

@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterable, Iterator
 
 from readiness.engine.warnings.content import Body, by_itself, by_limits
 from readiness.engine.warnings.history import GroupOf, by_history, no_group
-from readiness.entries.entry import Entry
+from readiness.entries.entry import Entry, from_roster
 from readiness.history import History, advance
 from readiness.rules.model import Rules
 
@@ -34,8 +34,9 @@ def of_bull(
         if entry.id in asked:
             body, kind, day = entry.body, entry.kind, entry.day
             yield from ((entry.id, text) for text in by_itself(body, kind, day, today))
-            for text in in_his_state(body, kind, day, state, group_of):
-                yield entry.id, text
+            if not (kind == "bull" and from_roster(entry)):  # a roster says itself whom it changes
+                for text in in_his_state(body, kind, day, state, group_of):
+                    yield entry.id, text
         advance(state, entry)
 
 

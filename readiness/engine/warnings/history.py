@@ -35,6 +35,8 @@ def by_history(
             "he has left: the entry is kept and changes nothing; say first that he came in again, "
             "or strike the leaving"
         ]
+    if kind == "bull":
+        return [*_bull(body, day, before, group_of)]
     if kind == "join":
         return [*_join(body, day, before, group_of)]
     if kind == "moved" and body["act"] == "out":
@@ -200,21 +202,17 @@ def _join(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[
         yield f"{name}, and he weighs {say.number(before.weight[1])} kg (heavy from {heavy})"
 
 
-def _bull(body: Body, day: int, before: History) -> list[str]:
+def _bull(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[str]:
     """A bull written down again: another name or birth may be another bull, another farm takes him
     out of his group."""
-    was, now = before.profile, body
-    found = [
-        f"{what} {was[field]} until now, {now[field]} here: is this the same bull?"
-        for field, what in (("name", "his name was"), ("born", "he was born on"))
-        if field in now and str(was.get(field, now[field])).casefold() != now[field].casefold()
-    ]
-    if before.farm and "farm" in now and now["farm"] != before.farm:
-        found.append(
-            f"he goes from {before.farm} to {now['farm']}: by the rules of that farm, and in no "
-            "group until he joins one there"
-        )
-    return found
+    was = before.profile
+    for field, what in (("name", "his name was"), ("born", "he was born on")):
+        if field in body and str(was.get(field, body[field])).casefold() != body[field].casefold():
+            yield f"{what} {was[field]} until now, {body[field]} here: is this the same bull?"
+    if before.farm and body.get("farm", before.farm) != before.farm:
+        group = group_of(replace(before, profile={**was, **body}), day)
+        now = f"in the group {group.name}" if group else "in no group until he joins one"
+        yield f"he goes from {before.farm} to {body['farm']}, by the rules of that farm, and is {now}"
 
 
 def _left(body: Body, day: int, before: History) -> list[str]:
@@ -260,7 +258,6 @@ def _check(body: Body, day: int, before: History) -> list[str]:
 
 
 _BY_KIND: dict[str, Callable[[Body, int, History], list[str]]] = {
-    "bull": _bull,
     "feet": _feet,
     "block-on": _block_on,
     "block-off": _block_off,
