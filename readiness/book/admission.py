@@ -17,7 +17,7 @@ from readiness.system.errors import DataError
 from readiness.trade.tags import tag_key
 
 
-def as_entry(new: NewEntry, recorded: str = "", position: int = 0) -> Entry:
+def as_entry(new: NewEntry, recorded: str = "", position: int = 0, batch: str = "") -> Entry:
     """A new entry as the core will see it once it is written."""
     content = new.content
     return Entry(
@@ -28,6 +28,7 @@ def as_entry(new: NewEntry, recorded: str = "", position: int = 0) -> Entry:
         kind=content["kind"],
         bull=tag_key(content.get("bull", "")),
         body=content,
+        batch=batch,
     )
 
 

@@ -12,7 +12,7 @@ from readiness.book import Book, Cache, Counts, Held, Shelf
 from readiness.book.admission import admit, all_that_bars, as_entry, concerning
 from readiness.book.write import Moved
 from readiness.desk.warnings import still_withdrawn, warnings_of
-from readiness.entries.entry import Entry, NewEntry, recorded_text
+from readiness.entries.entry import ROSTER, Entry, NewEntry, recorded_text
 from readiness.entries.ids import canonical, typed_id
 from readiness.entries.problem import Problem
 from readiness.entries.validate import validate
@@ -123,7 +123,8 @@ class Writer:
         skipped = tuple(entry.id for entry in new if entry.id in there)
         now = self.clock.now()
         fresh = (entry for entry in new if entry.id not in there)
-        coming = [as_entry(entry, recorded_text(now), place) for place, entry in enumerate(fresh)]
+        batch = ROSTER if plan.roster else ""
+        coming = [as_entry(e, recorded_text(now), place, batch) for place, e in enumerate(fresh)]
         odd = warnings_of(held, coming, self.rules(), now, self.clock.today())
         odd += still_withdrawn(held, skipped)
         warnings = tuple(Warning_(entry, text) for entry, text in odd)

@@ -164,7 +164,7 @@ BOOKED = said("bull", "2026-01-01", name="Ullin", born="2022-03-01", farm="Low")
         ({"born": "2024-03-01"}, "he was born on 2022-03-01 until now, 2024-03-01 here"),
         (
             {"farm": "low"},
-            "he goes from Low to low, by the rules of that farm, and is in no group until",
+            "he goes from Low to low: he is by the rules of that farm, and in no group until",
         ),
     ],
 )

@@ -57,7 +57,7 @@ async def test_a_busy_book_is_tried_again_by_itself(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     desk = desk_at(tmp_path / "bulls.duckdb", estate())
-    read, tries = desk.board, []
+    read, tries = desk.board_and_cover, []
 
     def busy() -> object:
         tries.append(1)

@@ -211,8 +211,9 @@ def _bull(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[
             yield f"{what} {was[field]} until now, {body[field]} here: is this the same bull?"
     if before.farm and body.get("farm", before.farm) != before.farm:
         group = group_of(replace(before, profile={**was, **body}), day)
-        now = f"in the group {group.name}" if group else "in no group until he joins one"
-        yield f"he goes from {before.farm} to {body['farm']}, by the rules of that farm, and is {now}"
+        where = f"in the group {group.name}" if group else "in no group until he joins one"
+        now = f"by the rules of that farm, and {where}"
+        yield f"he goes from {before.farm} to {body['farm']}: he is {now}"
 
 
 def _left(body: Body, day: int, before: History) -> list[str]:
