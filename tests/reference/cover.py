@@ -110,17 +110,17 @@ class Herd(NamedTuple):
         said = assess(bull.story, group, self.today, bull.past)
         ready = said["earliest_ready"].toordinal() if said["earliest_ready"] else None
         go = said["status"] == "GO"
-        # once turnout has passed, whoever could go out today is in time
-        last = max(team.turnout, self.today)
+        # out on hire he is with nobody's females here
+        away = bull.story.on_hire and bool(bull.story.out)
         born, breed = bull.story.bull.get("born"), bull.story.bull.get("breed")
         months = whole_months(day_of(born), team.turnout) if born else None
         return Worker(
             females_for(months, self.values),
             failing(months, self.values),
             gestation(breed, self.values),
-            go,
+            go and not away,
             ready,
-            forecast=go or (ready is not None and ready <= last),
+            forecast=(go and not away) or (ready is not None and ready <= team.turnout),
         )
 
 

@@ -65,7 +65,9 @@ class Farm:
 
     def stall(self, bull: Bull) -> Stall:
         works = next((team for team in self.teams if bull.works_in(team)), None)
-        choices = [team for team in self.teams if team != works and self.may_go(bull, team)]
+        # of a group that does not say its females nobody knows whether it can spare him
+        free = works is None or works.females is not None
+        choices = [t for t in self.teams if free and t != works and self.may_go(bull, t)]
         return Stall(bull, works, choices)
 
     def may_go(self, bull: Bull, team: Team) -> bool:
@@ -178,4 +180,6 @@ def before_and_after(farm: Farm, as_it_is: Way, best: Way, team: Team) -> tuple[
 #   those of groups that do not say their females as well.
 # - then tags in order: of two ways that are as good, that whose moved bulls' tags, in order, come
 #   first; then that whose groups, in the order of those tags, do.
+# - a worker of a group that does not say how many females it has stays: nobody knows whether that
+#   group would be short.
 # - dangerous: never moved, out of a group neither.

@@ -111,7 +111,8 @@ def test_bull_at_work_or_judged_by_a_person_is_moved() -> None:
     assert moved(group(SOON), hill, hopeless_bull("T 1")) == set()
     back = said("moved", "T 1", "2026-04-03", act="in", reason="rested")
     # in again, he walks once more before he goes out
-    assert len(moved(group(SOON), hill, ready_bull("T 1"), out("T 1"), back)) == 1
+    none = group(SOON, females=0)
+    assert len(moved(none, hill, ready_bull("T 1"), out("T 1"), back)) == 1
 
 
 @pytest.mark.parametrize(("safe", "goes"), [(True, True), (False, False), (None, False)])
@@ -132,9 +133,12 @@ def test_unsafe_worker_is_not_moved_from_heifers_to_cows() -> None:
 
 def test_group_without_said_females_gets_a_bull_or_keeps_one() -> None:
     assert moved(group(SOON), ready_bull("T 1", None)) == set()
+    # whether it can spare its worker nobody knows; its reserve it can
     best = moves(group(SOON), group(SOON, "Hill", females=30), ready_bull("T 1"))
-    assert best["allocation"] == {("T 1", "Cows", "Hill")}
+    assert best["allocation"] == set()
     assert best["groups"]["Cows"] == (None, None, None, None)
+    reserve = ready_bull("T 1", role="reserve")
+    assert moved(group(SOON), group(SOON, "Hill", females=30), reserve) == {("T 1", "Cows", "Hill")}
     # what if it had so many: then it is short when he goes
     asked = moved(group(SOON), group(SOON, "Hill"), ready_bull("T 1"), females=30)
     assert asked == set()
@@ -143,7 +147,7 @@ def test_group_without_said_females_gets_a_bull_or_keeps_one() -> None:
 def test_turnout_passed_and_a_bull_comes_who_is_not_ready_today() -> None:
     told = [group("2026-04-01", females=35)]
     assert len(moved(told, ready_bull("T 1", None))) == 1
-    assert len(moved(told, standing("T 1", None))) == 1
+    assert moved(told, standing("T 1", None)) == set()
     assert moved(told, slow_bull("T 1", None)) == set()
 
 
