@@ -147,8 +147,8 @@ def test_group_said_later_or_struck_counts_today() -> None:
 
 
 def test_turnout_passed_and_only_go_bulls_are_in_time() -> None:
-    # turned out on 1 April, yet they were never let out: by turnout only who is GO can count, though
-    # another could be seen and go today
+    # turned out on 1 April, yet never let out: by turnout only who is GO can count, though another
+    # could be seen and go today
     told = [*ready_bull("T 1"), *standing("T 2"), *slow_bull("T 3")]
     row = cover(group("2026-04-01", females=105), told)
     assert (row["capacity_go"], row["capacity_forecast"], row["short"]) == (35, 35, 70)
