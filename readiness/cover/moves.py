@@ -6,13 +6,13 @@ then the fewest moves, then bulls of one pen together, then tags in their order.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from typing import NamedTuple
 
-from readiness.cover.groups import GroupCover, Worker, group_cover, ready_by, worker_of
+from readiness.cover.groups import GroupCover, Worker, group_cover, worker_of
 from readiness.engine.assess import assess
 from readiness.engine.results import Assessment
 from readiness.herd.board import Herd
@@ -102,16 +102,17 @@ def candidates(herd: Herd, groups: Sequence[GroupCover]) -> list[Candidate]:
             continue  # nobody knows whether that group can do without him
         stands: dict[tuple[int, bool], Assessment] = {}  # alike in groups that turn out together
         for group in groups:
-            if group.females is None or key_of(group) == home or not fits(state, group):
+            to = key_of(group)
+            if group.females is None or to == home or not fits(state, group):
                 continue
-            asked = (group.turnout, herd.groups[key_of(group)].heifers)
+            said = herd.groups[to]
+            asked = (said.turnout, said.heifers)
             if asked not in stands:
-                stands[asked] = assessed_for(state, herd.groups[key_of(group)], herd.on)
-            there = stands[asked]
-            if there.status == "GO" or ready_by(there, group.turnout):
-                worker = worker_of(there, state, herd.groups[key_of(group)], rules)
+                stands[asked] = assessed_for(state, said, herd.on)
+            there = worker_of(stands[asked], state, said, rules)
+            if there.forecast:
                 pen = str(state.profile.get("pen") or "")
-                found.append(Candidate(there, pen, key_of(group), worker, home, carries))
+                found.append(Candidate(there.bull, pen, to, there, home, carries))
     return sorted(found, key=lambda one: (one.bull.key, one.to))
 
 
@@ -275,20 +276,21 @@ def _told(herd: Herd, groups: Sequence[GroupCover], chosen: Iterable[Candidate])
     """The moves in an order in which no group is shorter after one than before all of them: first
     who leaves no place behind."""
     now = {key_of(group): group for group in groups}
+    states = {state.key: state for state in herd.states}
     told = []
     for one in sorted(chosen, key=lambda one: (one.home is not None, one.bull.key)):
-        before, states = now[one.to], {state.key: state for state in herd.states}
+        before, state = now[one.to], states[one.bull.key]
+        in_a_group = (one.to[0], state.group) in herd.groups
         after = _with(herd, before, [*before.workers, one.there])
         assert before.short is not None and after.short is not None
         assert before.chance is not None and after.chance is not None
-        state = states[one.bull.key]
         told.append(
             Move(
                 farm=before.farm,
                 bull=one.bull,
                 group=before.group,
-                frm=state.group if (one.to[0], state.group) in herd.groups else None,
-                role_before=state.role if (one.to[0], state.group) in herd.groups else None,
+                frm=state.group if in_a_group else None,
+                role_before=state.role if in_a_group else None,
                 short_before=before.short,
                 short_after=after.short,
                 chance_before=before.chance,
@@ -304,9 +306,7 @@ def _told(herd: Herd, groups: Sequence[GroupCover], chosen: Iterable[Candidate])
 
 def _with(herd: Herd, group: GroupCover, workers: Sequence[Worker]) -> GroupCover:
     """The group if these were its workers."""
-    as_said: Mapping[Key, Group] = herd.groups
+    working = {worker.bull.key for worker in workers}
+    reserves = [bull for bull in group.reserves if bull.key not in working]
     rules = herd.rulebook.for_farm(group.farm)
-    said = as_said[key_of(group)]
-    kept = {worker.bull.key for worker in workers}
-    reserves = [bull for bull in group.reserves if bull.key not in kept]
-    return group_cover(herd.on, said, workers, reserves, rules)
+    return group_cover(herd.on, herd.groups[key_of(group)], workers, reserves, rules)
