@@ -12,7 +12,7 @@ from datetime import date
 from fractions import Fraction
 from typing import NamedTuple
 
-from readiness.cover.groups import GroupCover, Worker, group_cover, worker_of
+from readiness.cover.groups import GroupCover, Worker, group_cover, short_of, worker_of
 from readiness.engine.assess import assess
 from readiness.engine.results import Assessment
 from readiness.herd.board import Herd
@@ -175,7 +175,9 @@ def best(
 ) -> list[Candidate]:
     """The best of all ways to move these bulls, who stand by tag. ``settled``: the pens from which
     a group has bulls already."""
-    from readiness.visits.highs import Solver  # numpy and HiGHS, only where a group is short
+    if one := _one_that_does(groups, here, settled):
+        return [one]
+    from readiness.visits.highs import Solver  # numpy and HiGHS, only where it takes more
 
     model = _Model(groups, alike_of(here), settled)
     solver = Solver(model)
@@ -192,6 +194,24 @@ def best(
         return []
     ways = {(one.bull.key, one.to): one for one in here}
     return [ways[way] for way in model.chosen(values)]
+
+
+def _one_that_does(
+    groups: Sequence[GroupCover], here: Sequence[Candidate], settled: Collection[Place]
+) -> Candidate | None:
+    """The one move, where one leaves nobody short: no way to move bulls is better."""
+
+    def short_after(one: Candidate) -> int:
+        gains = {one.to: one.there.carrier.females, one.home: -one.carries_at_home}
+        return sum(
+            short_of(group.females, group.capacity_forecast + gains.get(key_of(group), 0)) or 0
+            for group in groups
+        )
+
+    able = [one for one in here if short_after(one) == 0]
+    return min(
+        able, key=lambda one: bool(one.pen) and (one.pen, one.to) not in settled, default=None
+    )
 
 
 class _Model(Program):
