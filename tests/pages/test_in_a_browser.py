@@ -114,7 +114,7 @@ def test_no_page_asks_for_anything_or_holds_a_script(
 def test_the_board_says_all_that_is_asked_of_it(looker: Looker, pages: dict[str, Path]) -> None:
     text = looker.look(pages["board"]).text
     for words in (
-        "Kestrel Rigg: Heifers", "Turnout Thu 9 Apr 2026; 96 females",
+        "Kestrel Rigg: Heifers", "Turnout Thu 9 Apr 2026; 136 females",
         "To do by 10 Apr at Kestrel Rigg", "Gorse: block off LH", "Quern (DANGEROUS): vet look",
         "■ HOLD", "□ HOLD", "● GO", "block on LH inner since 31 Jan",
         "! was due 14 Mar", "block off LH inner (20 days overdue)", "lift LF",
