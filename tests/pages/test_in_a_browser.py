@@ -24,6 +24,8 @@ PAGES = {
     "sheet": ("sheet",),
     "bull": ("bull", "362"),
     "figures": ("stats",),
+    "cover": ("cover",),
+    "gate": ("turnout", "Heifers"),
 }
 ATTACKED = {"board": ("board",), "sheet": ("sheet",), "bull": ("bull", "3"), "figures": ("stats",)}
 
