@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import json
-from datetime import date
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
 
+from readiness.book import Book
 from readiness.desk.demo import WRITTEN_ON, build_demo, demo_data, demo_lines
+from readiness.desk.desk import Desk
 from readiness.engine.results import Board
 from readiness.entries.validate import validate
 from readiness.herd.board import assess_book
 from readiness.rules.load import load_rules
+from readiness.system.clock import FixedClock
 from readiness.trade.checks import CHECKS
 from readiness.trade.tags import tag_problem
 from tests.build import standing
@@ -97,3 +100,15 @@ def test_the_tags_have_their_check_digits() -> None:
         said = json.loads(line)
         if said["kind"] == "bull":
             assert tag_problem(said["bull"]) is None
+
+
+def test_a_group_is_short_a_reserve_mends_it_and_the_chance_is_told(tmp_path: Path) -> None:
+    build_demo(tmp_path / "demo.duckdb", ON)
+    clock = FixedClock(datetime(ON.year, ON.month, ON.day, 9, tzinfo=UTC))
+    book = Book(tmp_path / "demo.duckdb", clock, "shed")
+    cover = Desk(book, tmp_path / "demo.toml", clock).reading().cover()
+    short = {group.group: group.short for group in cover.groups if group.short}
+    assert short == {"Heifers": 6}
+    (move,) = cover.moves
+    assert (move.bull.name, move.role_before, move.short_after) == ("Sorrel", "reserve", 0)
+    assert move.chance_before == 0 < move.chance_after
