@@ -26,7 +26,8 @@ SPARE_FOR = (90, 95)
 class Worker(NamedTuple):
     """A bull in the place of a worker of a group, with what he carries there. ``months``: his
     whole months at turnout, None where nobody said when he was born. ``go``: he counts today;
-    ``forecast``: by turnout. One who is out on hire counts for nobody here."""
+    ``forecast``: by turnout. One who is out on hire counts for nobody here. ``out``: since when he
+    is."""
 
     bull: Assessment
     months: int | None
@@ -34,6 +35,7 @@ class Worker(NamedTuple):
     gestation: int
     go: bool
     forecast: bool
+    out: Day | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +65,7 @@ class GroupCover:
     short_if_one_fails: int | None
     first_calf: Day
     last_calf: Day
+    last_day: Day
 
     @property
     def forecast(self) -> tuple[Worker, ...]:
@@ -103,6 +106,7 @@ def worker_of(bull: Assessment, state: History, group: Group, rules: Rules) -> W
         cover.gestation(str(state.profile.get("breed", ""))),
         go,
         go or ready_by(bull, group.turnout),
+        state.out.day if state.out else None,
     )
 
 
@@ -119,6 +123,8 @@ def group_cover(
     forecast = [worker for worker in workers if worker.forecast]
     carriers = [worker.carrier for worker in forecast]
     carried = _carried(forecast)
+    begins = min([group.turnout, *(w.out for w in forecast if w.out is not None)])
+    last_day = group.last_day(rules.limits.group_weeks)
     best = max((each.females for each in carriers), default=0)
     carried_for = [worker.gestation for worker in forecast] or [cover.gestation("")]
     spare = [
@@ -140,8 +146,9 @@ def group_cover(
         spare_for_90=spare[0],
         spare_for_95=spare[1],
         short_if_one_fails=short_of(females, carried - best),
-        first_calf=group.turnout + min(carried_for),
-        last_calf=group.last_day(rules.limits.group_weeks) + max(carried_for),
+        first_calf=begins + min(carried_for),
+        last_calf=last_day + max(carried_for),
+        last_day=last_day,
     )
 
 

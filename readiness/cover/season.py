@@ -54,7 +54,6 @@ class Season:
     """A group at work: ``stand_ins`` where one of its bulls should not be working."""
 
     group: GroupCover
-    last: Day
     working: tuple[Working, ...]
     stand_ins: tuple[StandIn, ...]
 
@@ -64,9 +63,9 @@ class Season:
         return tuple(each for each in self.working if each.bull.status == "HOLD")
 
 
-def events(group: GroupCover, last: Day, rules: CoverRules) -> Iterator[Event]:
-    """The days of a season: turnout, the returns to watch for, its end, the calves. ``last``: its
-    last day."""
+def events(group: GroupCover, rules: CoverRules) -> Iterator[Event]:
+    """The days of a season: turnout, the returns to watch for, its end, the calves."""
+    last = group.last_day
 
     def event(first: int, until: int, text: str) -> Event:
         return Event(group.farm, group.group, first, until, text)
@@ -74,7 +73,7 @@ def events(group: GroupCover, last: Day, rules: CoverRules) -> Iterator[Event]:
     yield event(group.turnout, group.turnout, "turnout")
     first, length = group.turnout + rules.returns_first, rules.returns_last - rules.returns_first
     while first <= last:
-        yield event(first, first + length, "watch for returns")
+        yield event(first, min(first + length, last), "watch for returns")
         first += rules.returns_cycle
     yield event(last, last, "the season's last day: bring the bulls in")
     yield event(group.first_calf, group.last_calf, "calves due")
@@ -89,9 +88,8 @@ def season(herd: Herd, group: GroupCover) -> Season | None:
     if not out:
         return None
     working = tuple(_working(bull, states[bull.key], group.turnout, rules.cover) for bull in out)
-    last = herd.groups[key_of(group)].last_day(rules.limits.group_weeks)
     hurt = any(each.bull.status == "HOLD" for each in working)
-    return Season(group, last, working, tuple(stand_ins(herd, group, last)) if hurt else ())
+    return Season(group, working, tuple(stand_ins(herd, group)) if hurt else ())
 
 
 def _working(bull: Assessment, state: History, turnout: int, rules: CoverRules) -> Working:
@@ -123,21 +121,22 @@ def _lost(measured: Sequence[tuple[int, float]], since: int) -> float | None:
     return before[-1] - after[-1] if before and after else None
 
 
-def stand_ins(herd: Herd, group: GroupCover, last: Day) -> list[StandIn]:
-    """Who works nowhere and could work here before the season ends, the first that is ready first;
-    nobody who is dangerous, and to heifers only who is said to be safe."""
-    busy = {worker.bull.key for worker in group.workers}
+def stand_ins(herd: Herd, group: GroupCover) -> list[StandIn]:
+    """Who works nowhere else and could work here before the season ends, the first that is ready
+    first; nobody who is dangerous, and to heifers only who is said to be safe."""
+    waiting = {worker.bull.key for worker in group.workers}
     found = []
     for state in herd.states:
         same_farm = (state.farm or "") == (group.farm or "")
         in_a_group = (state.farm or "", state.group) in herd.groups
-        works = in_a_group and state.role == "worker"
-        if not same_farm or state.out or works or state.key in busy or not fits(state, group):
+        elsewhere = in_a_group and state.role == "worker" and state.key not in waiting
+        if not same_farm or state.out or elsewhere or not fits(state, group):
             continue
         there = assessed_for(state, herd.groups[key_of(group)], herd.on)
         ready = herd.on if there.status == "GO" else there.earliest_ready
-        if ready is not None and (there.status == "GO" or ready_by(there, last)):
+        if ready is not None and (there.status == "GO" or ready_by(there, group.last_day)):
             place = f"reserve of {state.group}" if in_a_group else "in no group"
+            place = "not let out yet" if state.key in waiting else place
             found.append(StandIn(there, ready, place))
     return sorted(found, key=lambda each: (each.ready, each.bull.key))
 

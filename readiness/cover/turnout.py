@@ -5,7 +5,7 @@ Pure. Days are ordinals.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, NamedTuple
@@ -58,12 +58,17 @@ def turnout_day(herd: Herd, cover: GroupCover) -> TurnoutDay:
 
 
 def let_out(
-    day: TurnoutDay, also: Iterable[tuple[Assessment, str | None]], on: date, who: str
+    day: TurnoutDay, also: Sequence[tuple[Assessment, str | None]], on: date, who: str
 ) -> list[dict[str, Any]]:
     """The entries that let out, as one batch, those who are GO, and of the others those named,
     each with why."""
     moved = {"kind": "moved", "on": on.isoformat(), "act": "out", **({"by": who} if who else {})}
     told = [{**moved, "bull": goer.bull.bull} for goer in day.goes]
+    join = {**moved, "kind": "join", "group": day.cover.group, "role": "worker"}
+    del join["act"]
+    for bull, _ in also:
+        if bull.role != "worker":  # who goes out in the place of another works
+            told.append({**join, "bull": bull.bull})
     for bull, why in also:
         told.append({**moved, "bull": bull.bull, **({"note": why} if why else {})})
     return told

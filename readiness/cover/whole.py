@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from readiness.cover.groups import GroupCover, groups_of_board
-from readiness.cover.moves import Move, key_of, moves
+from readiness.cover.moves import Move, moves
 from readiness.cover.season import Event, Season, events, season, still_out
 from readiness.engine.results import Assessment, Board
 from readiness.herd.board import Herd
@@ -50,7 +50,7 @@ def cover_of(herd: Herd, board: Board) -> Cover:
     told = [
         event
         for group in groups
-        for event in events(group, _last(herd, group), herd.rulebook.for_farm(group.farm).cover)
+        for event in events(group, herd.rulebook.for_farm(group.farm).cover)
         if event.last >= herd.on
     ]
     strays = still_out(herd)
@@ -62,8 +62,3 @@ def cover_of(herd: Herd, board: Board) -> Cover:
         tuple(sorted(told, key=lambda event: (event.first, event.farm or "", event.group))),
         tuple(bull for bull in board.bulls if bull.key in strays),
     )
-
-
-def _last(herd: Herd, group: GroupCover) -> int:
-    weeks = herd.rulebook.for_farm(group.farm).limits.group_weeks
-    return herd.groups[key_of(group)].last_day(weeks)

@@ -71,7 +71,10 @@ class Reading:
         ``turnout``, ``females``: what if the groups that are asked for had those."""
         from readiness.cover.whole import cover_of
         from readiness.herd.board import assess_herd
+        from readiness.history.groups import spelt
 
+        if group is not None:
+            group = spelt(group, {entry.body["group"] for entry in self.shelf.groups})
         self.refuse_unknown(farm=farm, group=group)
         herd = self.herd_if(turnout)
         asked = {
@@ -79,6 +82,9 @@ class Reading:
             for key, of in herd.groups.items()
             if farm in (None, key[0]) and group in (None, key[1])
         }
+        if group is not None and not asked:
+            where = f" at {farm}" if farm else ""
+            raise NotFound(f"No season of a group {group}{where} is to come or under way.")
         herd = herd._replace(groups={**self.herd.groups, **asked})
         return cover_of(herd, assess_herd(herd, farm=farm)).only(group)
 

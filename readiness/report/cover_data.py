@@ -14,7 +14,7 @@ from readiness.report.csv_table import csv_text
 GROUP = (
     "farm", "group", "turnout", "class", "females", "workers", "capacity_go", "capacity_forecast",
     "short", "covered_from", "chance", "spare_for_90", "spare_for_95", "short_if_one_fails",
-    "first_calf", "last_calf",
+    "first_calf", "last_calf", "last_day",
 )  # fmt: skip
 DIGITS = 6
 
@@ -38,7 +38,7 @@ def _season(season: Season) -> Json:
     return {
         "farm": season.group.farm,
         "group": season.group.group,
-        "last_day": day(season.last),
+        "last_day": day(season.group.last_day),
         "working": [
             {
                 **as_json(each.bull, "bull", "name", "status"),
@@ -79,6 +79,7 @@ def _group(group: GroupCover) -> Json:
         "short_if_one_fails": group.short_if_one_fails,
         "first_calf": day(group.first_calf),
         "last_calf": day(group.last_calf),
+        "last_day": day(group.last_day),
     }
 
 

@@ -44,6 +44,7 @@ def _farm(cover: Cover, farm: str | None, *, named: bool) -> dict[str, object]:
         "title": (farm or "No farm named") if named else "",
         "groups": [_group(cover, group) for group in own],
         "moves": told,
+        "mends": words.mends([move for move in cover.moves if move.farm == farm]),
     }
 
 

@@ -53,7 +53,7 @@ def _group(cover: Cover, group: GroupCover, look: Look) -> list[str]:
 def _moves(moves: Sequence[Move], look: Look) -> list[str]:
     if not moves:
         return wrapped(words.NO_MOVE, look.width - 2)
-    lines = [look.paint("head", "What mends it (`readiness cover --take` writes it)")]
+    lines = [look.paint("head", f"{words.mends(moves)} (`readiness cover --take` writes it)")]
     for move in moves:
         lines += hanging(plain(words.move_words(move)), look.width)
     return lines

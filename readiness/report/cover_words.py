@@ -20,6 +20,7 @@ LASTS = (
 NO_GROUPS = "No group has a season to come or under way: write one with `readiness group`."
 NO_MOVE = "No move of a bull of this farm would mend it."
 NEARLY, HARDLY = 0.95, 0.05
+FEW_NAMES = 3
 DAYS_TOLD = 3
 
 
@@ -63,7 +64,7 @@ def chance_words(chance: Fraction) -> str:
     """A chance in words with its number: "9 times in 10 (91.9 %)"."""
     percent = f"{float(chance) * 100:.1f}".removesuffix(".0")
     if chance in (0, 1):
-        return f"{'always' if chance else 'never'} ({percent} %)"
+        return f"{'always' if chance else 'no chance'} ({percent} %)"
     if chance >= NEARLY:
         words = "nearly always"
     elif chance < HARDLY:
@@ -86,6 +87,7 @@ def facts(cover: Cover, group: GroupCover) -> list[tuple[str, str]]:
     told.append(
         ("calves due", f"{day_words(group.first_calf, on)} to {day_words(group.last_calf, on)}")
     )
+    told.append(("bulls in", f"{day_words(group.last_day, on)}, the season's last day"))
     told.append(("bulls", _bulls(group.workers, "by turnout" if group.turnout >= on else "now")))
     if season is not None:
         told += season_facts(season, on)
@@ -130,7 +132,9 @@ def _if_one_fails(group: GroupCover) -> str:
     best = max((worker.carrier.females for worker in group.forecast), default=0)
     if not best:
         return "there is none to fail"
-    return f"{short_words(group.short_if_one_fails)}, where it is one who carries {best}"
+    ablest = [_name(w) for w in group.forecast if w.carrier.females == best]
+    who = list_words(ablest, "or") if len(ablest) <= FEW_NAMES else "one of the ablest"
+    return f"{short_words(group.short_if_one_fails)}, if it is {who} ({best})"
 
 
 def _lasts(group: GroupCover) -> str:
@@ -153,11 +157,16 @@ def _bulls(workers: Sequence[Worker], late: str) -> str:
 
 
 def _bull(worker: Worker, late: str) -> str:
-    name = worker.bull.name or worker.bull.bull
-    guess = ", age not said" if worker.months is None else ""
-    absent = "" if worker.forecast else f", not {late}"
-    aside = f" ({(guess + absent)[2:]})" if guess or absent else ""
-    return f"{name} {worker.carrier.females}{aside}"
+    bull = worker.bull
+    aside = ["age not said"] if worker.months is None else []
+    if not worker.forecast:
+        why = f": {bull.reasons[0].text}" if bull.reasons and bull.earliest_ready is None else ""
+        aside.append(f"not {late}{why}")
+    return f"{_name(worker)} {worker.carrier.females}" + (f" ({', '.join(aside)})" if aside else "")
+
+
+def _name(worker: Worker) -> str:
+    return worker.bull.name or worker.bull.bull
 
 
 def move_words(move: Move) -> str:
@@ -173,6 +182,12 @@ def move_words(move: Move) -> str:
         f"{move.short_after} after; it lasts {chance_words(move.chance_before)} before, "
         f"{chance_words(move.chance_after)} after"
     )
+
+
+def mends(moves: Sequence[Move]) -> str:
+    """The heading over the moves of a farm: whether they mend all, or help only."""
+    last = {move.group: move.short_after for move in moves}
+    return "What helps, and is not enough" if any(last.values()) else "What mends it"
 
 
 def title(group: GroupCover, on: Day) -> str:

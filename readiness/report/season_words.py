@@ -22,8 +22,6 @@ def season_facts(season: Season, on: Day) -> list[tuple[str, str]]:
     told.append(("look at", _looks(season.working, on)))
     if lost := [words for each in season.working if (words := _lost(each))]:
         told.append(("lost at work", "; ".join(lost)))
-    left = season.last - on
-    told.append(("season ends", f"{day_words(season.last, on)}, in {days_words(left)}"))
     return told
 
 
@@ -40,7 +38,8 @@ def _name(bull: Assessment) -> str:
 
 
 def _bring_in(each: Working) -> str:
-    return f"{_name(each.bull)}: {each.bull.reasons[0].text if each.bull.reasons else 'on hold'}"
+    why = ", ".join(reason.text for reason in each.bull.reasons)
+    return f"{_name(each.bull)}: {why or 'on hold'}"
 
 
 def _stand_in(each: StandIn, on: Day) -> str:

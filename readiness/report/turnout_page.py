@@ -11,6 +11,8 @@ from readiness.report import turnout_words as words
 from readiness.report.page import page
 from readiness.trade.words import full_day_words
 
+MARKS = "●! GO, but ask first. A name with !: be careful of him; with !!: he is dangerous."
+
 
 def turnout_page(day: TurnoutDay, *, large: bool = False) -> Iterator[str]:
     """The page in pieces."""
@@ -23,12 +25,12 @@ def turnout_page(day: TurnoutDay, *, large: bool = False) -> Iterator[str]:
         notices=[],
         states=page_words.STATES,
         enough=words.enough(day),
-        nobody=words.NOBODY,
+        nobody=words.nobody(day),
         walk_again=words.WALK_AGAIN,
         parts=[(heading, _rows(told)) for heading, told in words.parts(day) if told],
         goes=bool(day.goes),
         to_tick=words.GOES,
-        footer=page_words.CAUTIONS,
+        footer=(MARKS, *page_words.CAUTIONS),
     )
 
 

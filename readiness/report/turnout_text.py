@@ -16,7 +16,7 @@ def turnout_text(day: TurnoutDay, look: Look) -> str:
     """The whole, ``look.width`` columns wide at most."""
     lines = [look.paint("head", line) for line in wrapped(plain(words.title(day)), look.width - 2)]
     lines += wrapped(plain(words.enough(day)), look.width - 2)
-    lines += wrapped(words.WALK_AGAIN, look.width - 2) if day.goes else [words.NOBODY]
+    lines += wrapped(words.WALK_AGAIN, look.width - 2) if day.goes else [words.nobody(day)]
     for heading, told in words.parts(day):
         lines += _part(heading, told, look)
     notes = (FORECAST, f"{HANDLING} {LOOSE}")

@@ -6,6 +6,7 @@ from readiness.cover.turnout import Goer, TurnoutDay
 from readiness.engine.care import cares
 from readiness.engine.results import Assessment
 from readiness.report.cover_words import headline
+from readiness.trade.scales import MOBILITY
 from readiness.trade.temper import warned
 from readiness.trade.words import Day, day_words, days_words, weekday_words
 
@@ -13,7 +14,7 @@ WALK_AGAIN = (
     "Walk each of them once more on the day, before the gate: what a look on the day shows goes "
     "before all that is written here."
 )
-NOBODY = "Nobody is GO."
+NOBODY, ALL_OUT = "Nobody is GO.", "All who are GO are out already."
 GOES = "Goes"
 
 
@@ -27,6 +28,11 @@ def title(day: TurnoutDay) -> str:
 def enough(day: TurnoutDay) -> str:
     """Whether those who are ready carry the females."""
     return headline(day.cover)
+
+
+def nobody(day: TurnoutDay) -> str:
+    """Why there is nobody to let out."""
+    return ALL_OUT if any(bull.status == "GO" for bull in day.out) else NOBODY
 
 
 def parts(day: TurnoutDay) -> list[tuple[str, list[tuple[Assessment, str]]]]:
@@ -57,7 +63,8 @@ def goer_words(goer: Goer, on: Day) -> str:
         return "; ".join(["never walked", *_but(goer.bull)])
     ago = on - walk.day
     when = "today" if ago == 0 else f"{days_words(ago)} ago"
-    return "; ".join([f"walked {when}, {walk.score} ({walk.scale})", *_but(goer.bull)])
+    scale = MOBILITY[walk.scale].short
+    return "; ".join([f"walked {when}, {walk.score} ({scale})", *_but(goer.bull)])
 
 
 def _but(bull: Assessment) -> list[str]:
@@ -65,13 +72,16 @@ def _but(bull: Assessment) -> list[str]:
 
 
 def stayer_words(bull: Assessment, on: Day) -> str:
-    """Why he stays, and from when he could follow."""
-    why = bull.reasons[0].text if bull.reasons else _checks(bull)
-    if bull.earliest_ready is None:
+    """Why he stays, what is dangerous first, and from when he could go."""
+    told = sorted(bull.reasons, key=lambda reason: reason.rule != "heifers.safe")
+    why = "; ".join(reason.text for reason in told) if told else _checks(bull)
+    ready, turnout = bull.earliest_ready, bull.turnout
+    if ready is None:
         return f"{why}; a person must decide"
-    if bull.earliest_ready <= on:
-        return f"{why}; could follow today, if every check passes"
-    return f"{why}; could follow from {day_words(bull.earliest_ready, on)}, if every check passes"
+    when = "today" if ready <= on else f"from {day_words(ready, on)}"
+    in_time = turnout is not None and on < turnout and ready <= turnout
+    could = "could go with them, ready" if in_time else "could follow"
+    return f"{why}; {could} {when}, if every check passes"
 
 
 def reserve_words(bull: Assessment, on: Day) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
@@ -31,7 +31,7 @@ def test_returns_are_watched_from_18_to_24_days_and_every_21_days_to_the_season_
     told = days(cows(turnout="2027-05-01", weeks=9), on="2027-04-28")
     returns = [(first, last) for first, last, text in told if text == "watch for returns"]
     assert returns == [
-        ("2027-05-19", "2027-05-25"), ("2027-06-09", "2027-06-15"), ("2027-06-30", "2027-07-06"),
+        ("2027-05-19", "2027-05-25"), ("2027-06-09", "2027-06-15"), ("2027-06-30", "2027-07-03"),
     ]  # fmt: skip
     assert ("2027-05-01", "2027-05-01", "turnout") in told
     assert ("2027-07-03", "2027-07-03", "the season's last day: bring the bulls in") in told
@@ -126,3 +126,14 @@ def test_a_bull_that_is_out_after_the_season_is_told_of() -> None:
     assert cover(*lines, on="2026-07-03").strays == ()
     (stray,) = cover(*lines, on="2026-07-04").strays
     assert stray.bull == "B 1"
+
+
+def test_one_who_waits_with_the_group_stands_in_before_all_others() -> None:
+    lines = [cows(70), *bull("B 1"), OUT, LAME, *bull("B 2")]
+    (first,) = season(*lines).stand_ins
+    assert (first.bull.bull, first.place) == ("B 2", "not let out yet")
+
+
+def test_who_is_let_out_before_turnout_may_have_calves_so_much_sooner() -> None:
+    (group,) = cover(cows(30, weeks=9), *bull("B 1"), OUT, on="2026-04-28").groups
+    assert date.fromordinal(group.first_calf) == date(2026, 4, 28) + timedelta(days=283)

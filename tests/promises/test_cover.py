@@ -32,6 +32,7 @@ def test_every_key_that_others_rely_on_is_there(cover: Cover) -> None:
         "workers": 1, "capacity_go": 35, "capacity_forecast": 35, "short": 35,
         "covered_from": None, "chance": 0.0, "spare_for_90": 2, "spare_for_95": 2,
         "short_if_one_fails": 70, "first_calf": "2027-02-08", "last_calf": "2027-05-03",
+        "last_day": "2026-07-24",
     }  # fmt: skip
     assert told["on"] == ON
     assert told["allocation"] == [{
@@ -44,7 +45,8 @@ def test_the_text_says_what_is_short_what_mends_it_and_the_chance(cover: Cover) 
     text = " ".join(cover().out.split())
     for words in (
         "! Hill, turnout Fri 1 May", "70 cows", "1 GO bull carries 35: 35 females without a bull",
-        "short by 35", "never (0 %)", "B 2 (reserve there) works in Hill: short 35 before, 0 after",
+        "short by 35", "no chance (0 %)", "B 2 (reserve there) works in Hill",
+        "short 35 before, 0 after",
         "8 times in 10 (81 %) after", "8 Feb 2027 to 3 May 2027",
     ):  # fmt: skip
         assert words in text

@@ -29,8 +29,8 @@ def test_who_goes_who_stays_and_from_when_he_could_follow(turnout: Turnout) -> N
     text = " ".join(turnout().out.split())
     for words in (
         "Turnout of Hill, Fri 1 May", "70 cows: 1 GO bull carries 35",
-        "Goes (1) ● B 1: walked today, 0 (gb0-3)",
-        "■ B 2: lame LF since 27 Apr; could follow from 4 May, if every check passes",
+        "Goes (1) ● B 1: walked today, 0 (GB scale 0-3)",
+        "■ B 2: lame LF since 27 Apr; lift LF, asked for 27 Apr, not done; could follow from 4 May",
         "□ B 4: checks to come", "Reserve (1) ● B 3: GO, to replace one who stays",
         "Walk each of them once more on the day",
     ):  # fmt: skip
@@ -66,8 +66,10 @@ def test_one_on_hold_goes_only_by_name_and_with_a_reason(turnout: Turnout, run: 
     assert (entry["act"], entry["note"]) == ("out", "the vet rang: with three cows only")
 
 
-def test_a_reserve_that_is_go_may_go_by_name_alone(turnout: Turnout) -> None:
+def test_a_reserve_that_is_go_may_go_by_name_alone(turnout: Turnout, run: Run) -> None:
     assert "Out: B 1 and B 3." in turnout("--let-out", "--also", "B 3").out
+    told = run("cover", "--json", "--on", ON).json()["groups"][0]
+    assert told["capacity_go"] == 70  # who goes out in the place of another works
 
 
 @pytest.mark.parametrize(

@@ -87,6 +87,7 @@ class Worker(NamedTuple):
     go: bool
     ready: int | None
     forecast: bool
+    out: int | None
 
     @property
     def odds(self) -> Odds:
@@ -121,6 +122,7 @@ class Herd(NamedTuple):
             go and not away,
             ready,
             forecast=(go and not away) or (ready is not None and ready <= team.turnout),
+            out=bull.story.went_out if bull.story.out else None,
         )
 
 
@@ -203,7 +205,10 @@ def cover_of(herd: Herd, team: Team) -> Row:
         "chance": chance(odds, need),
         "spare_for_90": spares(odds, need, Fraction(90, 100), values),
         "spare_for_95": spares(odds, need, Fraction(95, 100), values),
-        "first_calf": as_date(team.turnout + min(days)),
+        # who was let out before turnout has served since
+        "first_calf": as_date(
+            min([team.turnout, *(w.out for w in forecast if w.out is not None)]) + min(days)
+        ),
         "last_calf": as_date(team.over + max(days)),
     }
     if unsaid:

@@ -84,13 +84,17 @@ def in_full(cover: Cover, group: GroupCover, width: int, glyphs: Glyphs) -> Cont
     lines += [
         Content(""),
         Content.styled(
-            "  Carried, day by day (plotted: the level is the females, the upright turnout)", QUIET
+            "  Carried day by day, if every check passes (level: females; upright: turnout)",
+            QUIET,
         ),
     ]
     lines += [Content(f"  {line}") for line in _days(cover.on, group, width - 4, glyphs)]
     if group.short:
-        lines += [Content(""), Content.styled("  What mends it (m writes it)", f"bold {TEXT}")]
         mine = [move for move in cover.moves if move.farm == group.farm]
+        lines += [
+            Content(""),
+            Content.styled(f"  {words.mends(mine)} (m writes it)", f"bold {TEXT}"),
+        ]
         told = [words.move_words(move) for move in mine] or [words.NO_MOVE]
         for each in told:
             lines += [Content(f"  {line}") for line in wrapped(glyphs.text(each), width - 4, "  ")]
