@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 from readiness.entries.fields import YEAR_FIRST
 from readiness.roster.cells import Cell, rows_words
-from readiness.roster.headings import Column
+from readiness.roster.headings import Heading
 from readiness.roster.roster import Refused, Roster
 from readiness.trade.words import WEEKDAYS, month_number, plural, year_day_words
 
@@ -53,7 +53,7 @@ _WITHOUT_YEAR = re.compile(r"\d{1,2}(?:[-/. ](?:\d{1,2}|[A-Z]{3,9})|[A-Z]{3,9})"
 WRITE = "write it as 3 Apr 2021 or 2021-04-03"
 
 
-class Asked(NamedTuple):
+class ReadBy(NamedTuple):
     """``on``: the day of the import; ``dates``: "dmy" or "mdy", the order that the person says;
     ``year``: a year of two digits is the last such one up to it."""
 
@@ -88,7 +88,11 @@ class Either(NamedTuple):
 
 
 def read_days(
-    roster: Roster, column: Column, cells: Mapping[int, Cell], zero: datetime | None, asked: Asked
+    roster: Roster,
+    column: Heading,
+    cells: Mapping[int, Cell],
+    zero: datetime | None,
+    asked: ReadBy,
 ) -> tuple[dict[int, date], list[str]]:
     """Row → the day, and which way they were read, where there was something to decide.
 

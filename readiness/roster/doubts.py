@@ -13,7 +13,7 @@ from readiness.history.groups import name_key
 from readiness.roster.cells import rows_words
 from readiness.roster.known import Groups, Known
 from readiness.roster.roster import bulls_words
-from readiness.roster.row_entries import UPDATED, Change, RowChange, iso_day_words
+from readiness.roster.row_entries import UPDATED, FieldChange, RowChange, iso_day_words
 from readiness.trade.tags import tag_key
 from readiness.trade.temper import TEMPERS
 from readiness.trade.words import list_words
@@ -116,7 +116,7 @@ def mixed_up(rows: Iterable[RowChange], book: Known) -> Iterator[tuple[int, str,
         yield 0, "name", _together(rows, taken, places)
 
 
-def _born(key: str, born: Change, book: Known) -> str:
+def _born(key: str, born: FieldChange, book: Known) -> str:
     return (
         f"{_who(key, book)} was born {iso_day_words(born.before)} in the book, and "
         f"{iso_day_words(born.after)} by this row: what is written of him would be of a bull of "
@@ -124,7 +124,7 @@ def _born(key: str, born: Change, book: Known) -> str:
     )
 
 
-def _named(row: RowChange, name: Change, bearer: str, book: Known) -> str:
+def _named(row: RowChange, name: FieldChange, bearer: str, book: Known) -> str:
     if name.before is None:
         return f"{row.bull} would be called {name.after}, and so is {bearer}"
     return (

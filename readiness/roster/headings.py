@@ -85,7 +85,7 @@ too: beside a column of vendors that one is not taken."""
 _PATTERN = re.compile(r"[(\[]?\b(d{1,2}|m{1,2})\W(d{1,2}|m{1,2})\W(?:y{4}|y{2})\b[)\]]?", re.I)
 
 
-class Column(NamedTuple):
+class Heading(NamedTuple):
     """A column with its heading as written. ``field``: what it is taken for, None for nothing.
 
     ``order``: "dmy" or "mdy" where the heading says how its dates are written; ``key``: the heading
@@ -118,10 +118,10 @@ class Head(NamedTuple):
     """The row of headings, and its columns in their order."""
 
     row: int
-    columns: tuple[Column, ...]
+    columns: tuple[Heading, ...]
 
     @property
-    def by_field(self) -> dict[str, Column]:
+    def by_field(self) -> dict[str, Heading]:
         return {column.field: column for column in self.columns if column.field}
 
 
@@ -176,11 +176,11 @@ def _twice(head: Head, field: str) -> str:
     )
 
 
-def _columns(line: GridRow) -> tuple[Column, ...]:
-    found: list[Column] = []
+def _columns(line: GridRow) -> tuple[Heading, ...]:
+    found: list[Heading] = []
     for index, cell in enumerate(line.cells):
         key, order = _key(cell.text)
-        found.append(Column(index, cell.text, _fields().get(key), order, key))
+        found.append(Heading(index, cell.text, _fields().get(key), order, key))
     weak = [column for column in found if column.key in WEAK]
     for column in sorted(weak, key=lambda one: one.key != "id"):
         taken = {other.field for other in found}

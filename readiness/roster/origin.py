@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
 from readiness.history.groups import name_key
-from readiness.roster.headings import Column
+from readiness.roster.headings import Heading
 from readiness.roster.values import came_from, meaning
 
 HOMEBRED, BOUGHT, HIRED = "homebred", "bought", "hired"
@@ -54,7 +54,7 @@ class _Told(NamedTuple):
 
 
 def settle(
-    fields: RowFields, profile: Mapping[str, Any], columns: Mapping[str, Column], bad: set[str]
+    fields: RowFields, profile: Mapping[str, Any], columns: Mapping[str, Heading], bad: set[str]
 ) -> Origin:
     """Puts origin and note into ``fields``, and takes where he was bought out of it.
 
@@ -93,7 +93,7 @@ def settle(
 
 
 def _decide(
-    fields: RowFields, booked: str | None, told: _Told, columns: Mapping[str, Column]
+    fields: RowFields, booked: str | None, told: _Told, columns: Mapping[str, Heading]
 ) -> Origin:
     """His origin by all of it; what contradicts itself, or the book, is wrong."""
     found = Origin()

@@ -7,8 +7,8 @@ from itertools import groupby
 from typing import Any
 
 from readiness.roster.changes import Changes
-from readiness.roster.headings import FIELD_WORDS, Column
-from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED, Change, iso_day_words
+from readiness.roster.headings import FIELD_WORDS, Heading
+from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED, FieldChange, iso_day_words
 from readiness.system.plain import plain
 from readiness.trade.words import list_words, number_words
 
@@ -28,7 +28,7 @@ def understood(changes: Changes) -> list[str]:
     return [plain(line) for line in [*lines, *roster.notes]]
 
 
-def _column(column: Column, how: str) -> str:
+def _column(column: Heading, how: str) -> str:
     taken = FIELD_WORDS.get(column.field or "", column.field) or "not taken in"
     return f"{column.letter}  {column.heading} → {taken}{f': {how}' if how else ''}"
 
@@ -50,7 +50,7 @@ def table(changes: Changes) -> Iterator[str]:
             yield plain(f"row {row.row}  {row.status}  {who}: {'; '.join(news) or 'his tag alone'}")
 
 
-def _change(change: Change, status: str, new_farms: Collection[str]) -> str:
+def _change(change: FieldChange, status: str, new_farms: Collection[str]) -> str:
     name = FIELD_WORDS.get(change.field, change.field)
     after = _value(change.after)
     if change.field == "farm" and after in new_farms:

@@ -8,8 +8,8 @@ from pathlib import Path
 
 from readiness.roster import values
 from readiness.roster.cells import Broken, Cell, Grid, GridRow, rows_words
-from readiness.roster.days import Asked, read_days
-from readiness.roster.headings import Column, Head, check_head, find_head, fold, likely
+from readiness.roster.days import ReadBy, read_days
+from readiness.roster.headings import Head, Heading, check_head, find_head, fold, likely
 from readiness.roster.kinds import EMPTY, SPREADSHEETS, roster_bytes
 from readiness.roster.roster import Roster, Row, Value
 from readiness.roster.tags import made_by_spreadsheet, read_tags
@@ -56,7 +56,7 @@ def roster_of(
             raise DataError(EMPTY)
     roster = Roster(grid.name, find_head(grid), notes=notes)
     check_head(roster.head)
-    _read_rows(roster, grid, Asked(on, dates, max(on, today or on).year))
+    _read_rows(roster, grid, ReadBy(on, dates, max(on, today or on).year))
     return roster
 
 
@@ -75,7 +75,7 @@ def _choose(filled: list[Grid], notes: list[str]) -> Grid:
     return chosen
 
 
-def _read_rows(roster: Roster, grid: Grid, asked: Asked) -> None:
+def _read_rows(roster: Roster, grid: Grid, asked: ReadBy) -> None:
     lines = [line for line in grid.lines if line.number > roster.head.row]
     lines = _without_repeats(lines, roster)
     if not grid.typed:
@@ -119,7 +119,7 @@ def _run_together(lines: list[GridRow], roster: Roster) -> None:
                     f"{cell.shown} goes over several lines, and the row on beyond the headings: a "
                     "stray double quote has made one row of two. Take it away"
                 )
-                roster.wrong(Column(at, "", None), line.number, text)
+                roster.wrong(Heading(at, "", None), line.number, text)
 
 
 def _without_repeats(lines: list[GridRow], roster: Roster) -> list[GridRow]:
@@ -135,7 +135,7 @@ def _without_repeats(lines: list[GridRow], roster: Roster) -> list[GridRow]:
     return [line for line in lines if line.number not in again]
 
 
-def _cells(lines: list[GridRow], column: Column, roster: Roster) -> dict[int, Cell]:
+def _cells(lines: list[GridRow], column: Heading, roster: Roster) -> dict[int, Cell]:
     """Row → the cell, where it says something; broken ones become problems."""
     found: dict[int, Cell] = {}
     for line in lines:
@@ -147,7 +147,7 @@ def _cells(lines: list[GridRow], column: Column, roster: Roster) -> dict[int, Ce
     return found
 
 
-def _bulls(lines: list[GridRow], column: Column, grid: Grid, roster: Roster) -> list[Row]:
+def _bulls(lines: list[GridRow], column: Heading, grid: Grid, roster: Roster) -> list[Row]:
     """A row a tag, of which nothing else is read yet."""
     cells = _cells(lines, column, roster)
     for line in lines:
@@ -159,7 +159,7 @@ def _bulls(lines: list[GridRow], column: Column, grid: Grid, roster: Roster) -> 
 
 
 def _read_column(
-    column: Column, cells: Mapping[int, Cell], grid: Grid, asked: Asked, roster: Roster
+    column: Heading, cells: Mapping[int, Cell], grid: Grid, asked: ReadBy, roster: Roster
 ) -> Mapping[int, Value]:
     """Row → value of one field."""
     if column.field in DATES:
@@ -193,7 +193,7 @@ def _not_taken(head: Head, lines: Sequence[GridRow]) -> Iterator[str]:
     """Columns of which nothing goes into the book."""
     taken = {column.field for column in head.columns}
     wide = max((len(line.cells) for line in lines), default=0)
-    beyond = [Column(at, "", None) for at in range(len(head.columns), wide)]
+    beyond = [Heading(at, "", None) for at in range(len(head.columns), wide)]
     for column in sorted([*head.columns, *beyond], key=lambda column: not column.heading):
         says = any(not line.cell(column.at).empty for line in lines)
         if column.field or not (column.heading or says):

@@ -9,7 +9,7 @@ from datetime import date
 from typing import NamedTuple, TypeVar
 
 from readiness.roster.cells import Cell, rows_words
-from readiness.roster.headings import Column, Head
+from readiness.roster.headings import Head, Heading
 from readiness.system.grouped import grouped
 from readiness.trade.words import list_words
 
@@ -75,17 +75,17 @@ class Roster:
         column = self.head.by_field.get(name)
         return CellProblem(row, column.at if column else -1, column.place if column else name, text)
 
-    def wrong(self, column: Column, row: int, text: str) -> None:
+    def wrong(self, column: Heading, row: int, text: str) -> None:
         """Something is wrong in a cell; ``row`` 0: in the column as a whole."""
         self.problems.append(CellProblem(row, column.at, column.place, text))
 
-    def odd(self, column: Column, rows: Collection[int], text: str) -> None:
+    def odd(self, column: Heading, rows: Collection[int], text: str) -> None:
         """Something is odd in these rows of a column, and said once."""
         if rows:
             self.warnings.append((0, f"{column.place}, {rows_words(rows)}: {text}"))
 
     def read(
-        self, column: Column, cells: Mapping[int, Cell], reader: Callable[[Cell], Read]
+        self, column: Heading, cells: Mapping[int, Cell], reader: Callable[[Cell], Read]
     ) -> dict[int, Read]:
         """Row → the value of its cell. ``reader`` raises ``Refused`` for what it cannot take."""
         found = {}

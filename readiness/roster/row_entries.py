@@ -25,7 +25,7 @@ Wrong = list[tuple[str, str]]
 NEW, UPDATED, UNCHANGED = "new", "updated", "unchanged"
 
 
-class Change(NamedTuple):
+class FieldChange(NamedTuple):
     """One field of a bull: what the book says (None: nothing) and what the roster says."""
 
     field: str
@@ -40,14 +40,14 @@ class RowChange(NamedTuple):
     bull: str
     name: str
     status: str
-    changes: tuple[Change, ...]
+    changes: tuple[FieldChange, ...]
 
-    def change(self, field: str) -> Change | None:
+    def change(self, field: str) -> FieldChange | None:
         """What becomes of one field, if it changes."""
         return next((change for change in self.changes if change.field == field), None)
 
 
-RowEntry = tuple[Content, list[Change]]
+RowEntry = tuple[Content, list[FieldChange]]
 """An entry to write, and what it changes."""
 
 
@@ -92,9 +92,9 @@ def _checked(kind: str, row: RowFields, fields: RowFields, wrong: Wrong) -> Cont
     return checked
 
 
-def _changed(names: Iterable[str], before: RowFields, after: RowFields) -> list[Change]:
+def _changed(names: Iterable[str], before: RowFields, after: RowFields) -> list[FieldChange]:
     return [
-        Change(name, before.get(name), after[name])
+        FieldChange(name, before.get(name), after[name])
         for name in names
         if name in after and after[name] != before.get(name)
     ]
@@ -129,7 +129,7 @@ def _weight(row: RowFields, known: KnownBull, wrong: Wrong) -> RowEntry | None:
     # Without a day of its own, the weight that the book had last is no new weighing. With one, the
     # last said of that day counts: what was corrected can be corrected back.
     there = kg == (of_day if own_day else before)
-    return None if there else (checked, [Change("kg", before, kg)])
+    return None if there else (checked, [FieldChange("kg", before, kg)])
 
 
 def _join(row: RowFields, known: KnownBull, wrong: Wrong) -> RowEntry | None:

@@ -13,7 +13,7 @@ from collections.abc import Mapping
 
 from readiness.entries.problem import shown
 from readiness.roster.cells import Cell, Moment
-from readiness.roster.headings import Column
+from readiness.roster.headings import Heading
 from readiness.roster.roster import Refused, Roster
 from readiness.trade.tags import UK_DIGITS, tag_key, tag_problem
 from readiness.trade.words import MONTHS
@@ -42,7 +42,7 @@ _AS_TEXT = "give the column the format Text and write the tag again"
 
 
 def read_tags(
-    roster: Roster, column: Column, cells: Mapping[int, Cell], *, typed: bool
+    roster: Roster, column: Heading, cells: Mapping[int, Cell], *, typed: bool
 ) -> tuple[dict[int, str], set[int]]:
     """Row → tag in the book's spelling; and the rows whose tag was digits that may have lost zeros
     in front.
@@ -157,7 +157,7 @@ def _as_shown(digits: str, number_format: str) -> str:
 # ---- what only the column as a whole tells -------------------------------------------------------
 
 
-def _not_a_tag(tags: dict[int, str], roster: Roster, column: Column) -> None:
+def _not_a_tag(tags: dict[int, str], roster: Roster, column: Heading) -> None:
     """A total or a remark under the tags is no bull: a text without digits, or with a long word,
     where other rows have what looks like a tag."""
     words = [row for row, tag in tags.items() if _A_WORD.search(tag) or not re.search(r"\d", tag)]
@@ -172,7 +172,7 @@ def _not_a_tag(tags: dict[int, str], roster: Roster, column: Column) -> None:
         roster.wrong(column, row, text)
 
 
-def _lost_zero(tags: dict[int, str], bare: set[int], roster: Roster, column: Column) -> None:
+def _lost_zero(tags: dict[int, str], bare: set[int], roster: Roster, column: Heading) -> None:
     """Eleven digits are a UK tag whose herd begins with 0, where the check digit says so."""
     eleven = [row for row, tag in tags.items() if row in bare and len(tag) == UK_DIGITS - 1]
     mended = [row for row in eleven if tag_problem(f"UK0{tags[row]}") is None]
@@ -188,7 +188,7 @@ def _lost_zero(tags: dict[int, str], bare: set[int], roster: Roster, column: Col
     roster.odd(column, mended, f"{text}; the check digits fit. Look at them")
 
 
-def _without_country(tags: dict[int, str], bare: set[int], roster: Roster, column: Column) -> None:
+def _without_country(tags: dict[int, str], bare: set[int], roster: Roster, column: Heading) -> None:
     """Twelve digits are a UK tag where the heading says so, or most check digits of the column."""
     keys = {row: _SEPARATORS.sub("", tag) for row, tag in tags.items()}
     twelve = [row for row, key in keys.items() if len(key) == UK_DIGITS and _DIGITS.fullmatch(key)]
@@ -205,7 +205,11 @@ def _without_country(tags: dict[int, str], bare: set[int], roster: Roster, colum
 
 
 def _zeros(
-    tags: dict[int, str], bare: set[int], cells: Mapping[int, Cell], roster: Roster, column: Column
+    tags: dict[int, str],
+    bare: set[int],
+    cells: Mapping[int, Cell],
+    roster: Roster,
+    column: Heading,
 ) -> None:
     """Short numbers are taken; that zeros may be gone is said once."""
     numbers = [

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 
 from readiness.roster.cells import Broken, Cell, Moment
-from readiness.roster.headings import Column, fold
+from readiness.roster.headings import Heading, fold
 from readiness.roster.roster import Refused, Value
 from readiness.trade.words import list_words
 
@@ -70,7 +70,7 @@ def meaning(field: str, text: str) -> str | bool | None:
     return _MEANT[field].get(fold(text) or text)
 
 
-def reader(column: Column) -> Callable[[Cell], Value]:
+def reader(column: Heading) -> Callable[[Cell], Value]:
     """What reads the cells of a column, of other things than tags and days. It raises ``Refused``
     for what is not clear."""
     name = column.field or ""

@@ -13,7 +13,7 @@ from readiness.trade.words import list_words
 from readiness.tui.shared.view import team_words, teams
 
 
-class Asked(NamedTuple):
+class Offer(NamedTuple):
     """``steps``: the step of each choice, by its words; ``none``: that of none chosen."""
 
     title: str
@@ -21,17 +21,17 @@ class Asked(NamedTuple):
     none: Step
 
 
-def ask_farm(ask: AskFarm) -> Asked:
+def ask_farm(ask: AskFarm) -> Offer:
     """At which farm one is; where none is chosen, at any."""
 
     def at(team: Team) -> Step:
         return lambda session: session.lined_up(team, ask.kept)
 
     farms = {team_words(Team(farm)): at(Team(farm)) for farm in ask.farms}
-    return Asked("At which farm are you?", farms | {"every farm": at(EVERY_FARM)}, at(EVERY_FARM))
+    return Offer("At which farm are you?", farms | {"every farm": at(EVERY_FARM)}, at(EVERY_FARM))
 
 
-def ask_team(session: Session) -> Asked:
+def ask_team(session: Session) -> Offer:
     """Which group or farm is let in."""
 
     def let_in(team: Team) -> Step:
@@ -39,10 +39,10 @@ def ask_team(session: Session) -> Asked:
 
     found = teams(session.board) if session.board else []
     choices = {"every bull": let_in(EVERY_FARM)} | {team_words(t): let_in(t) for t in found}
-    return Asked("Whom to let in?", choices, stay)
+    return Offer("Whom to let in?", choices, stay)
 
 
-def ask_whose(said: Mapping[str, Any], groups: Collection[Key]) -> Asked | Step:
+def ask_whose(said: Mapping[str, Any], groups: Collection[Key]) -> Offer | Step:
     """What a form says of a group: under the name that its farm has for it. Where only others have
     one of that name, which is meant: a second one is not made in passing."""
     name = said["group"]
@@ -61,4 +61,4 @@ def ask_whose(said: Mapping[str, Any], groups: Collection[Key]) -> Asked | Step:
     steps = {f"{name} at {words}": of(other) for words, other in zip(named, others, strict=True)}
     steps[f"a second {name}, at {team_words(Team(farm))}"] = of(farm)
     title = f"{list_words(named)} {'have' if len(others) > 1 else 'has'} a {name}."
-    return Asked(title, steps, lambda session: session.say(f"Nothing is saved of {name}."))
+    return Offer(title, steps, lambda session: session.say(f"Nothing is saved of {name}."))

@@ -9,7 +9,7 @@ from typing import Any
 from readiness.crush.session import OF_NO_BULL, Session, Step, stay
 from readiness.forms import FORMS, Form, form_for, typed_of
 from readiness.history.groups import Key
-from readiness.tui.crush.asking import Asked, ask_whose
+from readiness.tui.crush.asking import Offer, ask_whose
 from readiness.tui.shared.form import FormScreen
 
 OFFERED = ("vet-exam", "vet-look", "treatment", "check", "moved", "join", "bull", "group", "body")
@@ -17,19 +17,19 @@ OFFERED = ("vet-exam", "vet-look", "treatment", "check", "moved", "join", "bull"
 Said = dict[str, Any]
 
 
-def ask_form(session: Session) -> Asked:
+def ask_form(session: Session) -> Offer:
     """Which form is wanted; without a bull in the crush only a group can be said."""
 
     def of(name: str) -> Step:
         return lambda session: session.form(name)
 
     names = OFFERED if session.pad is not None else OF_NO_BULL
-    return Asked("What is there to say?", {FORMS[name].title: of(name) for name in names}, stay)
+    return Offer("What is there to say?", {FORMS[name].title: of(name) for name in names}, stay)
 
 
 def form_screen(
     name: str, session: Session, groups: Callable[[], Collection[Key]]
-) -> tuple[FormScreen, Callable[[Said | None], Asked | Step]]:
+) -> tuple[FormScreen, Callable[[Said | None], Offer | Step]]:
     """What one form asks, and what comes of what it says. ``groups``: all that there are."""
     card, form = session.card, form_for(name)
     title = form.title
@@ -41,7 +41,7 @@ def form_screen(
             title = f"{title}: {session.called(card.assessment.key)}"
     before = _before(session, form)
 
-    def then(said: Said | None) -> Asked | Step:
+    def then(said: Said | None) -> Offer | Step:
         if said is None or said == before:
             return stay
         if name in OF_NO_BULL:

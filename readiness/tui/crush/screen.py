@@ -25,7 +25,7 @@ from readiness.crush.keys import OWN, PICK, entered, press, typed
 from readiness.crush.session import Session, Step
 from readiness.herd.team import EVERY_FARM, Team
 from readiness.system.errors import ReadinessError
-from readiness.tui.crush.asking import Asked, ask_farm, ask_team
+from readiness.tui.crush.asking import Offer, ask_farm, ask_team
 from readiness.tui.crush.desk import (
     CrushSheet,
     carry_out,
@@ -287,7 +287,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
     # ---- dialogs, forms, papers ------------------------------------------------------------------
 
-    def _ask(self, asked: Asked) -> None:
+    def _ask(self, asked: Offer) -> None:
         def chosen(choice: Choice[Step] | None) -> None:
             self.step(choice.of if choice else asked.none)
 
@@ -296,8 +296,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
         # From this screen's own queue: of a key the dialog sends itself, its bindings hear nothing.
         dialog.call_after_refresh(self.call_later, self.errands.hand_on)
 
-    def _next(self, what: Asked | Step) -> None:
-        self._ask(what) if isinstance(what, Asked) else self.step(what)
+    def _next(self, what: Offer | Step) -> None:
+        self._ask(what) if isinstance(what, Offer) else self.step(what)
 
     def _open_form(self, name: str) -> None:
         from readiness.tui.crush.forms import ask_form, form_screen
