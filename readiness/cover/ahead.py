@@ -6,7 +6,7 @@ Pure. Days are ordinals.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from readiness.cover.groups import groups_of_board
 from readiness.cover.season import Event
@@ -25,7 +25,7 @@ class Ahead:
 
     board: Board
     season: tuple[Event, ...] = ()
-    vet: VetDays = VetDays()
+    vet: VetDays = field(default_factory=VetDays)
     last: Day | None = None
 
     def for_person(self, who: str | None, last: Day | None) -> Ahead:

@@ -129,7 +129,7 @@ def test_the_order_is_by_day_and_farm_whatever_is_given() -> None:
 
 
 def test_two_visits_to_one_farm_on_one_day_are_a_fault_of_the_caller() -> None:
-    with pytest.raises(ValueError, match="two visits"):
+    with pytest.raises(ValueError, match="two events"):
         made(SAND, SAND._replace(summary="again"))
 
 
@@ -231,6 +231,8 @@ VISITS = st.builds(
     summary=HOSTILE,
     description=HOSTILE,
     status=st.sampled_from(["CONFIRMED", "TENTATIVE"]),
+    last=st.none(),
+    what=st.just(""),
 )
 PLANS = st.lists(VISITS, max_size=4, unique_by=lambda visit: (visit.farm, visit.day))
 
