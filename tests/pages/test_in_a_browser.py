@@ -24,8 +24,15 @@ PAGES = {
     "sheet": ("sheet",),
     "bull": ("bull", "362"),
     "figures": ("stats",),
+    "diary": ("diary",),
 }
-ATTACKED = {"board": ("board",), "sheet": ("sheet",), "bull": ("bull", "3"), "figures": ("stats",)}
+ATTACKED = {
+    "board": ("board",),
+    "sheet": ("sheet",),
+    "bull": ("bull", "3"),
+    "figures": ("stats",),
+    "diary": ("diary",),
+}
 
 
 pytestmark = pytest.mark.long
