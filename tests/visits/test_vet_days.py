@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 from itertools import combinations
+from pathlib import Path
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -83,6 +84,21 @@ def test_the_vet_is_not_proposed_for_a_day_off_and_what_falls_on_it_alone_is_nam
     found = days_of(bull("1", check("a", 6, 9)), bull("2", check("a", 6, 6)))
     assert told(found) == [(7, "Moss", ["1 a"])]
     assert [(due.bull, why) for due, why in found.left] == [("2", NO_DAY)]
+
+
+def test_a_farms_public_holidays_and_own_working_days_are_its_own(tmp_path: Path) -> None:
+    """30 Nov 2026 is St Andrew's Day, a public holiday in Scotland, and a Monday."""
+    path = tmp_path / "rules.toml"
+    path.write_text(
+        '[farm."Moss".rules]\nvisits.holidays = "GB-SCT"\n'
+        '[farm."Beck".rules]\nvisits.workdays = "FREQ=WEEKLY;BYDAY=WE"\n',
+        encoding="utf-8",
+    )
+    bulls = tuple(bull(farm, check("a", 0, 4), farm=farm) for farm in ("Moss", "Beck", "Keld"))
+    found = vet_days(planned(Board(MONDAY, "", "", (), bulls)), load_rules(path))
+    assert [(day.farm, day.on - MONDAY) for day in found.days] == [
+        ("Keld", 0), ("Moss", 1), ("Beck", 2),
+    ]  # fmt: skip
 
 
 def test_the_overdue_asks_for_no_day_but_is_done_when_the_vet_is_there() -> None:
