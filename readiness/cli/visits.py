@@ -3,27 +3,24 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
-from collections.abc import Iterable
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from readiness.cli.arguments import (
-    STDOUT,
     argument,
     day_argument,
     farm_option,
     json_option,
-    path_argument,
     whole,
 )
+from readiness.cli.calendar_file import counted_words, ics_option, refuse_stdout, write_calendar
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.report.as_json import changes_json, visits_json
 from readiness.report.visits_text import missed_lines, visits_text, what_if_text
 from readiness.system.background import Background
-from readiness.system.errors import DataError, UsageError
-from readiness.system.files import bytes_there, write_whole
+from readiness.system.errors import UsageError
 from readiness.trade.words import full_day_words, list_words
 from readiness.visits.asked import Promise, Wishes
 from readiness.visits.plan import (
@@ -37,8 +34,6 @@ from readiness.visits.plan import (
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
-    from readiness.report.ics import Counted, Span
-    from readiness.report.ics_event import Appointment
 
 SECONDS = 20
 MOST_DAYS, MOST_MINUTES, MOST_SECONDS = 366, 1440, 3600
@@ -46,8 +41,7 @@ MOST_DAYS, MOST_MINUTES, MOST_SECONDS = 366, 1440, 3600
 
 def arguments(parser: ArgumentParser) -> None:
     json_option(parser)
-    text = "write them into this calendar file, too"
-    argument(parser, "--ics", "FILE", text, type=path_argument)
+    ics_option(parser)
     farm_option(parser)
     text = "the first day on which to come (default the day assessed)"
     argument(parser, "--from", "DATE", text, dest="first", type=day_argument)
@@ -77,8 +71,7 @@ def farm_day(text: str) -> tuple[date, str | None]:
 
 
 def run(options: Namespace, context: Context, output: Output) -> None:
-    if options.ics == STDOUT:
-        raise UsageError("--ics needs a file: written again it updates what stands in it.")
+    refuse_stdout(options.ics)
     desk = context.desk()
     wishes = _wishes(options)
     plan = _planned(desk, wishes, options, output)
@@ -183,29 +176,4 @@ def _calendar(path: Path, plan: VisitPlan, desk: Desk, output: Output) -> None:
     from readiness.report.ics import appointments, span_of
 
     done = write_calendar(path, appointments(plan), span_of(plan), desk.clock.now())
-    output.note(
-        f"{path}: {done.new} new, {done.changed} changed, {done.cancelled} cancelled, "
-        f"{done.same} as they were."
-    )
-
-
-def write_calendar(path: Path, visits: Iterable[Appointment], span: Span, now: datetime) -> Counted:
-    """Write the planned visits into the calendar file, as ``readiness.report.ics.calendar`` says.
-
-    Where nothing changes, the file is not touched. Raises DataError for a file that readiness did
-    not write, CannotWrite for one that cannot be read or written; then what was there is whole.
-    """
-    from readiness.report.ics import calendar
-    from readiness.report.ics_event import NotOurs
-
-    before = bytes_there(path, "calendar")
-    try:
-        written = calendar(visits, span=span, now=now, before=before)
-    except NotOurs as problem:
-        raise DataError(
-            f"{path} {problem}. Nothing was written, so that nobody's own calendar is lost: name "
-            "another file for the visits, or move this one away."
-        ) from problem
-    if written.data != before:
-        write_whole(path, written.data)
-    return written.counted
+    output.note(counted_words(path, done))

@@ -17,6 +17,9 @@ from readiness.history import History
 from readiness.rules.model import CoverRules
 from readiness.trade.words import Day
 
+TURNOUT, RETURNS = "turnout", "watch for returns"
+ENDS, CALVES = "the season's last day: bring the bulls in", "calves due"
+
 
 class Event(NamedTuple):
     """What a group's days from ``first`` to ``last`` are for."""
@@ -70,13 +73,13 @@ def events(group: GroupCover, rules: CoverRules) -> Iterator[Event]:
     def event(first: int, until: int, text: str) -> Event:
         return Event(group.farm, group.group, first, until, text)
 
-    yield event(group.turnout, group.turnout, "turnout")
+    yield event(group.turnout, group.turnout, TURNOUT)
     first, length = group.turnout + rules.returns_first, rules.returns_last - rules.returns_first
     while first <= last:
-        yield event(first, min(first + length, last), "watch for returns")
+        yield event(first, min(first + length, last), RETURNS)
         first += rules.returns_cycle
-    yield event(last, last, "the season's last day: bring the bulls in")
-    yield event(group.first_calf, group.last_calf, "calves due")
+    yield event(last, last, ENDS)
+    yield event(group.first_calf, group.last_calf, CALVES)
 
 
 def season(herd: Herd, group: GroupCover) -> Season | None:

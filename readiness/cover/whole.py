@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from readiness.cover.groups import GroupCover, groups_of_board
@@ -47,18 +48,23 @@ def cover_of(herd: Herd, board: Board) -> Cover:
     """The cover of this board of the herd."""
     groups = groups_of_board(herd, board)
     seasons = (season(herd, group) for group in groups)
-    told = [
-        event
-        for group in groups
-        for event in events(group, herd.rulebook.for_farm(group.farm).cover)
-        if event.last >= herd.on
-    ]
     strays = still_out(herd)
     return Cover(
         herd.on,
         groups,
         moves(herd, groups),
         tuple(each for each in seasons if each is not None),
-        tuple(sorted(told, key=lambda event: (event.first, event.farm or "", event.group))),
+        days_to_keep(herd, groups),
         tuple(bull for bull in board.bulls if bull.key in strays),
     )
+
+
+def days_to_keep(herd: Herd, groups: Iterable[GroupCover]) -> tuple[Event, ...]:
+    """The days of these groups' seasons that are to come or under way, the first first."""
+    told = [
+        event
+        for group in groups
+        for event in events(group, herd.rulebook.for_farm(group.farm).cover)
+        if event.last >= herd.on
+    ]
+    return tuple(sorted(told, key=lambda event: (event.first, event.farm or "", event.group)))

@@ -21,6 +21,7 @@ from readiness.system.errors import CannotWrite
 from readiness.system.locations import file_stamp
 
 if TYPE_CHECKING:
+    from readiness.cover.ahead import Ahead
     from readiness.cover.groups import GroupCover
     from readiness.desk.writing import NewEntries, Outcome, Writer
     from readiness.engine.results import Board
@@ -150,6 +151,13 @@ class Desk:
         reading = self.reading()
         reading.refuse_unknown(farm=farm)
         return plan_herd(reading.herd, wishes, seconds, farm=farm)
+
+    def ahead(self, *, farm: str | None = None) -> Ahead:
+        """What is to come for everybody. Raises as ``visits`` does for farms and holidays."""
+        from readiness.rules.public_holidays import check_places
+
+        check_places(self.rules(), self.rules_path.name if self.rules_path else "")
+        return self.reading().ahead(farm)
 
     def stats(
         self, *, farm: str | None = None, since: date | None = None, known: str | None = None

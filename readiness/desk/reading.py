@@ -18,6 +18,7 @@ from readiness.system.plain import plain
 from readiness.trade.words import list_words
 
 if TYPE_CHECKING:
+    from readiness.cover.ahead import Ahead
     from readiness.cover.turnout import TurnoutDay
     from readiness.cover.whole import Cover
     from readiness.engine.results import Board
@@ -87,6 +88,13 @@ class Reading:
             raise NotFound(f"No season of a group {group}{where} is to come or under way.")
         herd = herd._replace(groups={**self.herd.groups, **asked})
         return cover_of(herd, assess_herd(herd, farm=farm)).only(group)
+
+    def ahead(self, farm: str | None = None) -> Ahead:
+        """What is to come for everybody, on one farm or (None) on all."""
+        from readiness.cover.ahead import ahead
+
+        self.refuse_unknown(farm=farm)
+        return ahead(self.herd, farm)
 
     def turnout(self, group: str, farm: str | None = None) -> TurnoutDay:
         """Who of a group goes. Raises ``NotFound`` where none of that name has its season before it

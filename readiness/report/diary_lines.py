@@ -14,6 +14,7 @@ from readiness.report.look import Look, hanging, wrapped
 from readiness.report.rows import short_tags, withdrawal_lines
 from readiness.report.spans import Span
 from readiness.report.visits_text import load_words
+from readiness.system.grouped import grouped
 from readiness.system.plain import plain
 from readiness.system.width import cells
 from readiness.trade.cautions import HANDLING
@@ -42,6 +43,15 @@ FORECAST = (
     "all that is the vet's."
 )
 _WHO, _BULL_MOST, _TEXT_LEAST = 7, 24, 16
+
+
+class Note(NamedTuple):
+    """Something else that stands under the day ``on``: a word for what it is, and what it says."""
+
+    on: Day
+    what: str
+    text: str
+
 
 Item = Span | Due | GroupLine | Visit
 """A heading with its role, or what stands under it: a check, a turnout, a visit."""
@@ -86,20 +96,37 @@ def items(
 ) -> Iterator[Item]:
     """What is overdue, then every day that holds something (up to ``last``), then what nothing
     says a day for."""
+    return (item for item in noted(diary, groups, visits, (), last) if not isinstance(item, Note))
+
+
+def noted(
+    diary: Diary,
+    groups: Sequence[GroupLine],
+    visits: Sequence[Visit],
+    notes: Iterable[Note],
+    last: Day | None = None,
+    say: Callable[[Day, Day], str] = full_when_words,
+) -> Iterator[Item | Note]:
+    """The same, and each day's notes. ``say``: how a day is headed, seen from today."""
     if diary.overdue:
         yield "! Overdue", "overdue"
     yield from diary.overdue
-    for day in days(diary, groups, visits, diary.on):
-        if last is None or day.on <= last:
-            yield from items_of(day, diary.on)
+    held = {day.on: day for day in days(diary, groups, visits, diary.on)}
+    notes_of = grouped(notes, lambda note: note.on)
+    for on in sorted({*held, *notes_of}):
+        if last is None or on <= last:
+            head, *others = items_of(held.get(on, AgendaDay(on)), diary.on, say)
+            yield from (head, *notes_of.get(on, ()), *others)
     if diary.undated:
         yield UNDATED, "head"
     yield from diary.undated
 
 
-def items_of(day: AgendaDay, today: Day) -> Iterator[Item]:
+def items_of(
+    day: AgendaDay, today: Day, say: Callable[[Day, Day], str] = full_when_words
+) -> Iterator[Item]:
     """A day's heading, then what it holds."""
-    yield full_when_words(day.on, today), "head"
+    yield say(day.on, today), "head"
     yield from day.turnouts
     yield from day.visits
     yield from day.due
@@ -151,10 +178,13 @@ def diary_text(
     groups: Sequence[GroupLine] = (),
     visits: Sequence[Visit] = (),
     last: Day | None = None,
+    notes: Sequence[Note] = (),
+    below: Sequence[str] = (),
 ) -> str:
-    """The diary, ``look.width`` columns wide at most: what is due, with the turnouts of ``groups``
-    and the ``visits``, up to the day ``last`` where it is given."""
-    said = list(items(diary, groups, visits, last))
+    """The diary, ``look.width`` columns wide at most: what is due, with the turnouts of ``groups``,
+    the ``visits`` and the ``notes``, up to the day ``last`` where it is given. ``below``: what is
+    said after it."""
+    said = list(noted(diary, groups, visits, notes, last))
     dated = (due for _, day_dues in diary.days for due in day_dues)
     dues = [*diary.overdue, *dated, *diary.undated]
     names = called(dues)
@@ -162,21 +192,30 @@ def diary_text(
     lines += withdrawal_lines(diary.running, look.width - 2)
     for item in said if dues else [*said, (NOTHING, "")]:
         lines += _lines(item, names, diary.on, look)
-    below = [CAREFUL, *wrapped(FORECAST, look.width - 2), *wrapped(HANDLING, look.width - 2)]
-    return look.plain_marks("\n".join([*lines, "", *below]))
+    for text in below:
+        lines += ["", *wrapped(text, look.width - 2)]
+    foot = [CAREFUL, *wrapped(FORECAST, look.width - 2), *wrapped(HANDLING, look.width - 2)]
+    return look.plain_marks("\n".join([*lines, "", *foot]))
 
 
-def _lines(item: Item, names: Mapping[str, Called], on: Day, look: Look) -> list[str]:
-    if isinstance(item, Due):
-        return _check(item, names, on, look)
+def coming_words(item: GroupLine | Visit | Note) -> tuple[str, str]:
+    """What stands under a day beside the checks: a word for what it is, and what it says."""
+    if isinstance(item, Note):
+        return item.what, plain(item.text)
     if isinstance(item, GroupLine):
         where = f", {item.farm}" if item.farm else ""
         go = f"{item.go} of {plural(item.bulls, 'bull')} GO"
-        return hanging(plain(f"turnout {item.group}{where}: {go}"), look.width - 1)
-    if isinstance(item, Visit):
-        promised = " (promised)" if item.promised else ""
-        where = f"visit   {item.farm or FARM_LESS}{promised}"
-        return hanging(plain(f"{where}: {load_words(item)}"), look.width - 1)
+        return "turnout", plain(f"{item.group}{where}: {go}")
+    promised = " (promised)" if item.promised else ""
+    return "visit", plain(f"{item.farm or FARM_LESS}{promised}: {load_words(item)}")
+
+
+def _lines(item: Item | Note, names: Mapping[str, Called], on: Day, look: Look) -> list[str]:
+    if isinstance(item, Due):
+        return _check(item, names, on, look)
+    if isinstance(item, GroupLine | Visit | Note):
+        what, text = coming_words(item)
+        return hanging(f"{what:<{_WHO}} {text}", look.width - 1)
     return ["", look.painted([item])]
 
 

@@ -1,7 +1,7 @@
-"""One visit as an event of a calendar file (RFC 5545, 3.6.1), there and back.
+"""One event of a calendar file of ours (RFC 5545, 3.6.1), there and back.
 
 It is all-day, since a plan knows days and no hours, and TRANSPARENT (3.8.2.7): it is seen on its
-day, but nobody is shown as busy from midnight to midnight for a visit of an hour or two.
+days, but nobody is shown as busy from midnight to midnight for a visit of an hour or two.
 """
 
 from __future__ import annotations
@@ -17,17 +17,16 @@ from icalendar import Component, Event, vText
 from readiness.system.errors import DataError
 from readiness.system.plain import plain
 
-# Fixed for ever: another name space would double every visit in every calendar.
-_VISITS = uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:visit")
 # The farm as it stands in the book, percent-encoded: LOCATION is for people, this says it exactly,
 # whatever a calendar program makes of backslashes, commas and spaces.
 _FARM = "X-READINESS-FARM"
+_WHAT = "X-READINESS-WHAT"  # the same of what tells the events of a farm and day apart
 # What stands before the colon of each line of an event, with its parameters.
 _ALWAYS = frozenset(
     "BEGIN END UID DTSTART;VALUE=DATE DTEND;VALUE=DATE DTSTAMP CREATED LAST-MODIFIED SEQUENCE "
     f"STATUS TRANSP CATEGORIES SUMMARY {_FARM}".split()
 )
-_SOMETIMES = frozenset({"LOCATION", "DESCRIPTION"})
+_SOMETIMES = frozenset({"LOCATION", "DESCRIPTION", _WHAT})
 
 
 class NotOurs(DataError):
@@ -35,12 +34,43 @@ class NotOurs(DataError):
     sentence that the file's name begins."""
 
 
+class Sort(NamedTuple):
+    """A sort of calendar files: no event of one is taken for one of another.
+
+    ``product``: what PRODID says; ``space``: the name space of its UIDs. Both are fixed for ever:
+    others would double every event in every calendar.
+    """
+
+    product: str
+    name: str
+    category: str
+    space: uuid.UUID
+
+
+VISITS = Sort(
+    "-//readiness//return visits//EN",
+    "Return visits",
+    "Return visit",
+    uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:visit"),
+)
+DIARY = Sort(
+    "-//readiness//diary//EN",
+    "Diary of the bulls",
+    "Diary of the bulls",
+    uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:diary"),
+)
+SORTS = (VISITS, DIARY)
+
+Key = tuple[date, str, str]  # day, farm, what
+
+
 class Appointment(NamedTuple):
-    """A visit as a calendar shows it.
+    """A visit, or what else stands in the diary, as a calendar shows it.
 
     ``farm``: "" is the farm without a name. ``description``: several lines; whoever puts names
     into it makes them plain first, since a line break in a name would be kept. ``status``:
-    TENTATIVE, CONFIRMED or CANCELLED (3.8.1.11).
+    TENTATIVE, CONFIRMED or CANCELLED (3.8.1.11). ``last``: its last day, where it has several.
+    ``what`` tells it from others of its farm and day; "" for a visit.
     """
 
     farm: str
@@ -48,6 +78,12 @@ class Appointment(NamedTuple):
     summary: str
     description: str
     status: str
+    last: date | None = None
+    what: str = ""
+
+    @property
+    def key(self) -> Key:
+        return self.day, self.farm, self.what
 
 
 class Stamps(NamedTuple):
@@ -70,9 +106,9 @@ class Kept(NamedTuple):
     stamps: Stamps
     raw: bytes
 
-    def says(self, shown: Appointment) -> bool:
+    def says(self, shown: Appointment, sort: Sort) -> bool:
         """Whether it says just this, wherever its lines are folded."""
-        return content(self.raw) == content(event_bytes(shown, self.stamps))
+        return content(self.raw) == content(event_bytes(shown, self.stamps, sort))
 
 
 class _Text(vText):
@@ -84,23 +120,30 @@ class _Text(vText):
 
 
 def visit_uid(farm: str, day: date) -> str:
-    """The visit's id: the same in every run and on every machine (3.8.4.7)."""
-    return f"{uuid.uuid5(_VISITS, f'{day.isoformat()} {_encoded(farm)}')}@readiness"
+    """A visit's id: the same in every run and on every machine (3.8.4.7)."""
+    return uid_of((day, farm, ""), VISITS)
 
 
-def event_bytes(shown: Appointment, stamps: Stamps) -> bytes:
+def uid_of(key: Key, sort: Sort) -> str:
+    """The id of an event of this sort, in the same way."""
+    day, farm, what = key
+    named = f"{day.isoformat()} {_encoded(farm)}{f' {_encoded(what)}' if what else ''}"
+    return f"{uuid.uuid5(sort.space, named)}@readiness"
+
+
+def event_bytes(shown: Appointment, stamps: Stamps, sort: Sort = VISITS) -> bytes:
     """The event's lines, folded and escaped."""
     event = Event()
-    event.add("UID", visit_uid(shown.farm, shown.day))
+    event.add("UID", uid_of(shown.key, sort))
     event.add("DTSTART", shown.day)
-    event.add("DTEND", shown.day + timedelta(days=1))
+    event.add("DTEND", (shown.last or shown.day) + timedelta(days=1))
     event.add("DTSTAMP", stamps.changed)
     event.add("CREATED", stamps.created)
     event.add("LAST-MODIFIED", stamps.changed)
     event.add("SEQUENCE", stamps.sequence)
     event.add("STATUS", shown.status)
     event.add("TRANSP", "TRANSPARENT")
-    event.add("CATEGORIES", ["Return visit"])
+    event.add("CATEGORIES", [sort.category])
     event.add("SUMMARY", _Text(plain(shown.summary)))
     if place := plain(shown.farm):
         event.add("LOCATION", _Text(place))
@@ -108,10 +151,12 @@ def event_bytes(shown: Appointment, stamps: Stamps) -> bytes:
     if text := "\n".join(map(plain, re.split(r"\r\n|\r|\n", shown.description))):
         event.add("DESCRIPTION", _Text(text))
     event.add(_FARM, vText(_encoded(shown.farm)))
+    if shown.what:
+        event.add(_WHAT, vText(_encoded(shown.what)))
     return bytes(event.to_ical())
 
 
-def read_event(raw: bytes) -> Kept:
+def read_event(raw: bytes, sort: Sort = VISITS) -> Kept:
     """An event that ``event_bytes`` made. NotOurs where it did not, or it is damaged."""
     heads = [line.partition(b":")[0].decode() for line in content(raw) if line]
     if len(heads) != len(set(heads)) or not _ALWAYS <= set(heads) <= _ALWAYS | _SOMETIMES:
@@ -119,11 +164,17 @@ def read_event(raw: bytes) -> Kept:
     event = Event.from_ical(raw)
     if event.errors:
         raise NotOurs("is damaged: an event in it cannot be read")
-    day, farm = getattr(event["DTSTART"], "dt", None), _decoded(str(event[_FARM]))
-    if type(day) is not date or str(event["UID"]) != visit_uid(farm, day):
-        raise NotOurs("holds an event that is no visit of readiness's: its UID says so")
+    day, end = (getattr(event[name], "dt", None) for name in ("DTSTART", "DTEND"))
+    farm, what = _decoded(str(event[_FARM])), _decoded(str(event.get(_WHAT, "")))
+    if type(day) is not date or str(event["UID"]) != uid_of((day, farm, what), sort):
+        raise NotOurs(f"holds an event that is none of readiness's {sort.name}: its UID says so")
+    if type(end) is not date or end <= day:
+        raise NotOurs("is damaged: an event in it ends before it begins")
+    last = end - timedelta(days=1)
     summary, description = str(event["SUMMARY"]), str(event.get("DESCRIPTION", ""))
-    shown = Appointment(farm, day, summary, description, str(event["STATUS"]))
+    shown = Appointment(
+        farm, day, summary, description, str(event["STATUS"]), None if last == day else last, what
+    )
     return Kept(shown, _stamps(event), raw)
 
 

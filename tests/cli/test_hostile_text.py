@@ -47,7 +47,8 @@ ULCER = {"foot": "LH", "claw": "outer", "code": "SU", "severity": 2}
 TEXTS = (
     ("board",), ("board", "--turnout", "2026-04-20"), ("board", "--csv"), ("board", "--html", "-"),
     ("bull", "109"), ("bull", "109", "--html", "-"), ("bull", "108", "--html", "-"),
-    ("diary",), ("diary", "--season"), ("visits",), ("sheet",), ("sheet", "--html", "-"),
+    ("diary",), ("diary", "--season"), ("diary", "--csv"), ("diary", "--html", "-"),
+    ("visits",), ("sheet",), ("sheet", "--html", "-"),
     ("stats",), ("stats", "--csv"), ("stats", "--html", "-"), ("rules",),
 )  # fmt: skip
 JSONS = (("board", "--json"), ("bull", "109", "--json"), ("diary", "--json"), ("visits", "--json"),

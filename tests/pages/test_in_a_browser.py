@@ -26,8 +26,15 @@ PAGES = {
     "figures": ("stats",),
     "cover": ("cover",),
     "gate": ("turnout", "Heifers"),
+    "diary": ("diary",),
 }
-ATTACKED = {"board": ("board",), "sheet": ("sheet",), "bull": ("bull", "3"), "figures": ("stats",)}
+ATTACKED = {
+    "board": ("board",),
+    "sheet": ("sheet",),
+    "bull": ("bull", "3"),
+    "figures": ("stats",),
+    "diary": ("diary",),
+}
 
 
 pytestmark = pytest.mark.long

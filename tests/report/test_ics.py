@@ -15,7 +15,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from readiness.report.ics import Counted, Span, Written, calendar
-from readiness.report.ics_event import Appointment, NotOurs, visit_uid
+from readiness.report.ics_event import DIARY, Appointment, NotOurs, uid_of, visit_uid
 from readiness.system.plain import plain
 
 NOW = datetime(2026, 4, 1, 7, 30, 15, 123456, tzinfo=UTC)
@@ -129,7 +129,7 @@ def test_the_order_is_by_day_and_farm_whatever_is_given() -> None:
 
 
 def test_two_visits_to_one_farm_on_one_day_are_a_fault_of_the_caller() -> None:
-    with pytest.raises(ValueError, match="two visits"):
+    with pytest.raises(ValueError, match="two events"):
         made(SAND, SAND._replace(summary="again"))
 
 
@@ -231,8 +231,45 @@ VISITS = st.builds(
     summary=HOSTILE,
     description=HOSTILE,
     status=st.sampled_from(["CONFIRMED", "TENTATIVE"]),
+    last=st.none(),
+    what=st.just(""),
 )
 PLANS = st.lists(VISITS, max_size=4, unique_by=lambda visit: (visit.farm, visit.day))
+
+
+DIARY_EVENTS = st.builds(
+    Appointment,
+    farm=HOSTILE,
+    day=st.dates(ALL.first, ALL.last),
+    summary=HOSTILE,
+    description=HOSTILE,
+    status=st.sampled_from(["CONFIRMED", "TENTATIVE"]),
+    last=st.none() | st.dates(date(2026, 7, 1), date(2026, 7, 9)),
+    what=HOSTILE,
+)
+
+
+@given(st.lists(DIARY_EVENTS, max_size=4, unique_by=lambda event: event.key))
+def test_a_diary_written_again_is_the_same_whatever_its_events_are_named(
+    plan: list[Appointment],
+) -> None:
+    """DTEND is the day after the last (RFC 5545, 3.6.1); one event each, none that is a visit's."""
+    data = calendar(plan, span=ALL, now=NOW, before=None, sort=DIARY).data
+    again = calendar(plan, span=ALL, now=LATER, before=data, sort=DIARY)
+    assert (again.data, again.counted) == (data, Counted(0, 0, 0, len(plan)))
+    events = read(data)
+    assert set(events) == {uid_of(each.key, DIARY) for each in plan}
+    assert not set(events) & {visit_uid(each.farm, each.day) for each in plan}
+    for each in plan:
+        end = events[uid_of(each.key, DIARY)].dtend.value
+        assert end - timedelta(days=1) == (each.last or each.day)
+
+
+def test_an_event_that_ends_before_it_begins_is_none_of_ours() -> None:
+    data = calendar([SAND], span=ALL, now=NOW, before=None, sort=DIARY).data
+    hurt = data.replace(b"DTEND;VALUE=DATE:20260410", b"DTEND;VALUE=DATE:20260409")
+    with pytest.raises(NotOurs, match="ends before it begins"):
+        calendar([SAND], span=ALL, now=NOW, before=hurt, sort=DIARY)
 
 
 def plain_lines(text: str) -> str:
