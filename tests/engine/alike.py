@@ -70,10 +70,16 @@ def ours(bull: Assessment) -> dict[str, Any]:
             }
             for check in bull.outstanding
         },
-        "reasons": {_kind(reason.rule, reason.text, reason) for reason in bull.reasons},
+        "reasons": {
+            _kind(reason.rule, reason.text, reason)
+            for reason in bull.reasons
+            if reason.rule != NOTED
+        },
     }
 
 
+NOTED = "out.told"
+"""The rule of a note told behind his reasons, which holds nobody: the reference asks what does."""
 KINDS = (
     ("lame", "lame"),
     ("condition", "condition"),
