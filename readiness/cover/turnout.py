@@ -58,12 +58,8 @@ def turnout_day(herd: Herd, cover: GroupCover) -> TurnoutDay:
 
 
 def let_out(
-    day: TurnoutDay, also: Iterable[tuple[Assessment, str | None]], on: date, who: str
+    going: Iterable[tuple[Assessment, str | None]], on: date, who: str
 ) -> list[dict[str, Any]]:
-    """The entries that let out, as one batch, those who are GO, and of the others those named,
-    each with why."""
+    """The entries that let them out, as one batch; with each, why, where that was said."""
     moved = {"kind": "moved", "on": on.isoformat(), "act": "out", **({"by": who} if who else {})}
-    told = [{**moved, "bull": goer.bull.bull} for goer in day.goes]
-    for bull, why in also:
-        told.append({**moved, "bull": bull.bull, **({"note": why} if why else {})})
-    return told
+    return [{**moved, "bull": bull.bull, **({"note": why} if why else {})} for bull, why in going]

@@ -20,6 +20,9 @@ from readiness.rules.model import Rules
 from readiness.trade.body import ABOUT, part_words
 from readiness.trade.checks import SHORT
 
+NOTED = "out.told"
+"""The rule of the one remark among the reasons that holds nobody: why he was let out."""
+
 
 def sourced(rules: Rules, rule: str) -> tuple[str, str]:
     """(standing, source) of a rule."""
@@ -187,4 +190,4 @@ def _noted(case: Case) -> Iterator[Remark]:
     state = case.state
     if state.out_note and case.limits.out_told:
         text = f"let out on {say.day(state.out.day, case.on)}, noted: {state.out_note}"
-        yield remark(state.rules, "out.told", text, since=state.out.day)
+        yield remark(state.rules, NOTED, text, since=state.out.day)
