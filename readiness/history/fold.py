@@ -263,8 +263,8 @@ def _moved(state: History, entry: Entry) -> None:
     else:
         if state.hired_out or state.gone or reason == "hired":
             state.back_again = mark
-        state.out, state.out_note, state.last_in = NOTHING, "", mark
-        state.hired_out = state.gone = False
+        state.out_note = ""
+        state.out, state.last_in, state.hired_out, state.gone = NOTHING, mark, False, False
         if reason == "lame":
             _lame(state, entry, FEET, own=True)
 

@@ -355,7 +355,7 @@ MUTANTS = tuple(
          "plan.due, plan.since, plan.waits, plan.oldest = on"),
         ("out again changes nothing", FOLD, "        if not state.out:  #", "        if True:  #"),
         ("a note holds nobody", WHY, "*_noted(case)) if found else ()", "*_noted(case))"),
-        ("who comes in leaves his note", FOLD, 'state.out_note, state.last_in = NOTHING, "", mark', "state.last_in = NOTHING, mark"),
+        ("who comes in leaves his note", FOLD, '        state.out_note = ""\n', ""),
     )
 )  # fmt: skip
 
