@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from readiness.desk.desk import Desk
     from readiness.engine.results import Assessment
 
+    Told = tuple[Assessment, str | None]
+
 
 def arguments(parser: ArgumentParser) -> None:
     argument(parser, "name", "GROUP", "which group")
@@ -57,18 +59,19 @@ def _let_out(
     from readiness.cover.turnout import let_out
     from readiness.report.turnout_words import name
 
-    also = [_named(day, desk, tag, options.why) for tag in options.also]
-    told = let_out(day, also, desk.on, context.who)
-    if not told:
+    going: list[Told] = [(goer.bull, None) for goer in day.goes]
+    going += [_named(day, desk, tag, options.why) for tag in options.also]
+    if not going:
         raise UsageError(
             f"Nobody of {day.cover.group} is GO and not out yet: nothing was written. One on HOLD "
             "goes only by his name and with a reason: --also TAG --why TEXT."
         )
-    out = [*(name(goer.bull) for goer in day.goes), *(name(bull) for bull, _ in also)]
-    report(desk.add(told), output, as_json=options.json, words=f"Out: {list_words(out)}.")
+    out = list_words(name(bull) for bull, _ in going)
+    told = let_out(going, desk.on, context.who)
+    report(desk.add(told), output, as_json=options.json, words=f"Out: {out}.")
 
 
-def _named(day: TurnoutDay, desk: Desk, tag: str, why: str | None) -> tuple[Assessment, str | None]:
+def _named(day: TurnoutDay, desk: Desk, tag: str, why: str | None) -> Told:
     """One who goes by name. Raises ``UsageError`` where he is not of the group, goes anyway, or is
     on HOLD and nobody says why he goes all the same."""
     bull = day.who(desk.reading().find(tag))

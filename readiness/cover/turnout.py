@@ -58,17 +58,17 @@ def turnout_day(herd: Herd, cover: GroupCover) -> TurnoutDay:
 
 
 def let_out(
-    day: TurnoutDay, also: Sequence[tuple[Assessment, str | None]], on: date, who: str
+    going: Sequence[tuple[Assessment, str | None]], on: date, who: str
 ) -> list[dict[str, Any]]:
-    """The entries that let out, as one batch, those who are GO, and of the others those named,
-    each with why."""
-    moved = {"kind": "moved", "on": on.isoformat(), "act": "out", **({"by": who} if who else {})}
-    told = [{**moved, "bull": goer.bull.bull} for goer in day.goes]
-    join = {**moved, "kind": "join", "group": day.cover.group, "role": "worker"}
-    del join["act"]
-    for bull, _ in also:
-        if bull.role != "worker":  # who goes out in the place of another works
-            told.append({**join, "bull": bull.bull})
-    for bull, why in also:
-        told.append({**moved, "bull": bull.bull, **({"note": why} if why else {})})
-    return told
+    """The entries that let them out, as one batch; with each, why, where that was said. One in
+    reserve becomes a worker: who goes out in the place of another works."""
+    said = {"on": on.isoformat(), **({"by": who} if who else {})}
+    joins = [
+        {"kind": "join", "bull": bull.bull, "group": bull.group, "role": "worker", **said}
+        for bull, _ in going
+        if bull.role != "worker" and bull.group is not None
+    ]
+    moved = {"kind": "moved", "act": "out", **said}
+    return joins + [
+        {**moved, "bull": bull.bull, **({"note": why} if why else {})} for bull, why in going
+    ]

@@ -20,6 +20,9 @@ from readiness.rules.model import Rules
 from readiness.trade.body import ABOUT, part_words
 from readiness.trade.checks import SHORT
 
+NOTED = "out.told"
+"""The rule of the one remark among the reasons that holds nobody: why he was let out."""
+
 
 def sourced(rules: Rules, rule: str) -> tuple[str, str]:
     """(standing, source) of a rule."""
@@ -40,19 +43,18 @@ def holds_rule(finding: Finding, rules: Rules) -> str:
 def reasons(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
     """Every reason that stands on the case's day; ``plans`` are the outstanding checks."""
     state, on = case.state, case.on
-    return tuple(
-        [
-            *_went_without(state, plans),
-            *_lame(state, on),
-            *_findings(state, on),
-            *_body(state, on),
-            *_blocks(state, on),
-            *_vet(state, on),
-            *_asked(state, plans, on),
-            *_condition(state, on),
-            *_rest(case),
-        ]
-    )
+    found = [
+        *_went_without(state, plans),
+        *_lame(state, on),
+        *_findings(state, on),
+        *_body(state, on),
+        *_blocks(state, on),
+        *_vet(state, on),
+        *_asked(state, plans, on),
+        *_condition(state, on),
+        *_rest(case),
+    ]
+    return (*found, *_noted(case)) if found else ()
 
 
 def _lame(state: History, on: int) -> Iterator[Remark]:
@@ -181,3 +183,11 @@ def _went_without(state: History, plans: list[Plan]) -> Iterator[Remark]:
         yield remark(
             state.rules, missing[0].rule, f"went out without: {names}", since=state.out.day
         )
+
+
+def _noted(case: Case) -> Iterator[Remark]:
+    """Why he was let out, as it was noted then. It holds nobody: it stands behind what does."""
+    state = case.state
+    if state.out_note and case.limits.out_told:
+        text = f"let out on {say.day(state.out.day, case.on)}, noted: {state.out_note}"
+        yield remark(state.rules, NOTED, text, since=state.out.day)

@@ -255,13 +255,15 @@ def _moved(state: History, entry: Entry) -> None:
     if act == "left":
         state.gone = True
     elif act == "out":
-        state.out = state.out or mark  # said again, he is out since the first day
+        if not state.out:  # said again, he is out since the first day
+            state.out, state.out_note = mark, entry.body.get("note", "")
         state.hired_out |= reason == "hired"
         if reason == "lame":
             _lame(state, entry, FEET, own=True)
     else:
         if state.hired_out or state.gone or reason == "hired":
             state.back_again = mark
+        state.out_note = ""
         state.out, state.last_in, state.hired_out, state.gone = NOTHING, mark, False, False
         if reason == "lame":
             _lame(state, entry, FEET, own=True)

@@ -57,6 +57,8 @@ class History:
     role: str | None = None
     gone: bool = False
     out: Mark = NOTHING
+    out_note: str = ""
+    """What was noted when he went out; empty while he is in."""
     hired_out: bool = False
     owed: frozenset[str] = frozenset()
     """Of a bull that is out: the checks that he went out without, and still lacks."""

@@ -18,6 +18,7 @@ from readiness.system.files import bytes_there, write_whole
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
+    from readiness.herd.team import Team
     from readiness.visits.plan import VisitPlan
 
 PLAN_SECONDS = 10.0
@@ -84,6 +85,16 @@ def write_bull(desk: Desk, key: str) -> Path:
     card = desk.card(key)
     path = _beside(desk.book.path, "bull", card.assessment.bull)
     write_page(path, bull_page(card, desk.on.toordinal()))
+    return path
+
+
+def write_gate(desk: Desk, team: Team) -> Path:
+    """The page for the gate of one group's turnout, beside the book."""
+    from readiness.report.turnout_page import turnout_page
+
+    day = desk.reading().turnout(team.group or "", team.farm)
+    path = _beside(desk.book.path, "turnout", day.cover.farm, day.cover.group)
+    write_page(path, turnout_page(day))
     return path
 
 

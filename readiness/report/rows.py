@@ -24,6 +24,7 @@ _WHOLE = (
     ("vet looked at ", ": unfit", "vet: unfit"),
     ("went out without: ", "", "went out without checks"),
     ("working: went out without: ", "", "working: went out without checks"),
+    ("let out on ", "", ""),  # what somebody noted is never cut to half of it
 )
 LONGEST_WHOLE_TAG = 8
 NOT_FOR_SLAUGHTER = "Not for slaughter: "
@@ -162,7 +163,7 @@ def shorter(words: str) -> tuple[str, ...]:
     """A reason said at length, then with less and less beside what and where it is."""
     for start, finish, short in _WHOLE:
         if words.startswith(start) and words.endswith(finish):
-            return words, short
+            return (words, short) if short else (words,)
     forms = [words]
     for end in _ENDS:
         head = end.split(forms[-1], maxsplit=1)[0]

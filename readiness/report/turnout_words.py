@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from readiness.cover.turnout import Goer, TurnoutDay
 from readiness.engine.care import cares
+from readiness.engine.reasons import NOTED
 from readiness.engine.results import Assessment
 from readiness.report.cover_words import headline
 from readiness.trade.scales import MOBILITY
@@ -92,8 +93,12 @@ def reserve_words(bull: Assessment, on: Day) -> str:
 
 
 def working_words(bull: Assessment) -> str:
-    """How one stands who is out already."""
-    return "working" if bull.status == "GO" else f"bring him in: {bull.reasons[0].text}"
+    """How one stands who is out already; on HOLD also what was noted when he was let out."""
+    if bull.status == "GO":
+        return "working"
+    first, *others = bull.reasons
+    noted = [why.text for why in others if why.rule == NOTED]
+    return f"bring him in: {'; '.join([first.text, *noted])}"
 
 
 def _checks(bull: Assessment) -> str:

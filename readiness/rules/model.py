@@ -169,6 +169,7 @@ class Limits(NamedTuple):
     vet_refused: _YesNo
     vet_explains: _Severity
     heifers_safe: _YesNo
+    out_told: _YesNo
     withdrawal_shown: _YesNo
     quarantine_days: _Days
     tight_days: _Days

@@ -36,6 +36,7 @@ _SCREENS: dict[ScreenName, tuple[str, str]] = {
     "diary": ("diary", "DiaryScreen"),
     "figures": ("figures", "FiguresScreen"),
     "cover": ("cover", "CoverScreen"),
+    "turnout": ("turnout", "TurnoutScreen"),
 }
 """Room and class of each screen, imported when it is first asked for."""
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
+from readiness.engine.reasons import NOTED
 from readiness.engine.results import Assessment
 from readiness.rules.load import default_rules, load_rules
 from readiness.rules.model import RuleBook
@@ -70,7 +71,11 @@ def ours(bull: Assessment) -> dict[str, Any]:
             }
             for check in bull.outstanding
         },
-        "reasons": {_kind(reason.rule, reason.text, reason) for reason in bull.reasons},
+        "reasons": {
+            _kind(reason.rule, reason.text, reason)
+            for reason in bull.reasons
+            if reason.rule != NOTED  # the reference says what holds him, which a note does not
+        },
     }
 
 

@@ -19,7 +19,7 @@ from typing import NamedTuple
 ROOT = Path(__file__).resolve().parents[2]
 TESTS = (
     "tests/engine/test_by_hand.py", "tests/engine/test_advice.py", "tests/engine/test_wrong_go.py",
-    "tests/engine/test_assessment.py",
+    "tests/engine/test_assessment.py", "tests/engine/test_noted.py",
 )  # fmt: skip
 FIND, FOLD, STATE, VETS = (
     "history/findings", "history/fold", "history/state", "history/vet",
@@ -353,7 +353,9 @@ MUTANTS = tuple(
         ("went out without is a reason", WHY, "    if missing:\n", "    if False:\n"),
         ("due the day he went out", ASSESS, "plan.due, plan.since, plan.waits, plan.oldest = state.out.day",
          "plan.due, plan.since, plan.waits, plan.oldest = on"),
-        ("out again changes nothing", FOLD, "state.out = state.out or mark", "state.out = mark"),
+        ("out again changes nothing", FOLD, "        if not state.out:  #", "        if True:  #"),
+        ("a note holds nobody", WHY, "*_noted(case)) if found else ()", "*_noted(case))"),
+        ("who comes in leaves his note", FOLD, '        state.out_note = ""\n', ""),
     )
 )  # fmt: skip
 

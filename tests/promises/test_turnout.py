@@ -66,6 +66,26 @@ def test_one_on_hold_goes_only_by_name_and_with_a_reason(turnout: Turnout, run: 
     assert (entry["act"], entry["note"]) == ("out", "the vet rang: with three cows only")
 
 
+def test_why_one_on_hold_was_let_out_stays_on_his_card_the_board_and_the_sheet(
+    turnout: Turnout, run: Run, tell: Tell, tmp_path: Path
+) -> None:
+    why = "the vet rang: with three cows only"
+    assert turnout("--let-out", "--also", "B 2", "--why", why).code == 0
+    tell(walk("2026-04-28", 2, tag="B 2", limb="LF"))  # for the sheet of the day
+    noted = f"let out on 28 Apr, noted: {why}"
+    page = tmp_path / "wall.html"
+    assert run("board", "--html", page, "--on", ON).code == 0
+    card, sheet = (run(*told, "--on", ON).out for told in (("bull", "B 2"), ("sheet",)))
+    for text in (card, sheet, page.read_text(encoding="utf-8")):
+        assert noted in " ".join(text.split())
+    bulls = run("board", "--json", "--on", ON).json()["bulls"]
+    reasons = next(bull["reasons"] for bull in bulls if bull["bull"] == "B 2")
+    assert [each["text"] for each in reasons if each["rule"] == "out.told"] == [noted]
+    assert run("undo").code == 0  # the walk
+    assert run("undo").code == 0
+    assert noted not in run("bull", "B 2", "--on", ON).out
+
+
 def test_a_reserve_that_is_go_may_go_by_name_alone(turnout: Turnout, run: Run) -> None:
     assert "Out: B 1 and B 3." in turnout("--let-out", "--also", "B 3").out
     told = run("cover", "--json", "--on", ON).json()["groups"][0]

@@ -22,9 +22,9 @@ from readiness.system.errors import BookBusy
 from readiness.tui.app import ReadinessApp
 from readiness.tui.bull.screen import BullScreen
 from readiness.tui.diary.moves import Moves
-from readiness.tui.diary.rows import Listed
 from readiness.tui.diary.screen import DiaryScreen
 from readiness.tui.shared.dialogs import Paper
+from readiness.tui.shared.listed import Listed
 from readiness.visits.asked import Wishes
 from readiness.visits.plan import VisitPlan, what_changes, with_moved, without_visits
 from tests.tui.driver import make_app, press, screen_lines, screen_text, settled, squeezed, until

@@ -15,6 +15,7 @@ from textual.widgets import Input, Static
 
 from readiness.engine.results import Assessment, Board
 from readiness.herd.team import EVERY_FARM, Team
+from readiness.report.cover_words import NO_GROUPS
 from readiness.report.rows import BoardRow, rows
 from readiness.system.errors import NotFound
 from readiness.tui.board.head import (
@@ -33,7 +34,7 @@ from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import LiveScreen
 from readiness.tui.shared.program import ScreenName
 from readiness.tui.shared.reading import BoardSheet, Seen, read_board
-from readiness.tui.shared.view import STATES, View, bulls_in, team_words, teams
+from readiness.tui.shared.view import STATES, View, bulls_in, group_choices, team_words, teams
 
 TALL, MOST_GROUPS, FEW_GROUPS = 24, 7, 4
 
@@ -50,6 +51,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         Binding("v", "go('cover')", "cover", tooltip="are the bulls enough for the females"),
         Binding("slash", "find", "find", key_display="/", tooltip="find a bull by tag or name"),
         Binding("g", "team", "group", tooltip="only one farm or group"),
+        Binding("t", "turnout", "turnout", tooltip="who of a group goes out today, who stays"),
         Binding("f", "state", "status", tooltip="only one state, the next at each press"),
         Binding("l", "lifts", "lift", tooltip="only the bulls with a foot to lift this week"),
         Binding("s", "sort", "sort", tooltip="sort: board order, could go, day to do it, tag"),
@@ -263,6 +265,25 @@ class BoardScreen(LiveScreen[BoardSheet]):
         """To a screen of all bulls."""
         if self.board is not None:
             self.tui.open(screen)
+
+    def action_turnout(self) -> None:
+        """The day of turnout of the group in view, or under the cursor; else ask which."""
+        row = self.query_one(BullTable).bull
+        if self.board is None:
+            return
+        choices = group_choices(self.board, "turnout")
+        his = Team(row.of.farm or "", row.of.group) if row and row.of.group else None
+        here = [each.of for each in choices if each.of in (self.view.team, his)]
+        here = [self.view.team] if self.view.team in here else here
+        if here or len(choices) == 1:
+            self._turnout((here or [choices[0].of])[0])
+        elif choices:
+            self.choose("Whose turnout?", choices, self._turnout)
+        else:
+            self.tui.tell(NO_GROUPS)
+
+    def _turnout(self, team: Team) -> None:
+        self.tui.open("turnout", team)
 
     def action_paper(self) -> None:
         """The board of the farm or group in view, and the day's sheet, as pages beside the book."""

@@ -26,6 +26,7 @@ from readiness.tui.diary import rows as lines
 from readiness.tui.diary.moves import SECONDS, Moves
 from readiness.tui.shared.errands import in_thread, left_alone
 from readiness.tui.shared.keys import KeyLine, numbered
+from readiness.tui.shared.listed import Listed
 from readiness.tui.shared.live import SLOW, LiveScreen
 from readiness.tui.shared.looks import painted
 from readiness.visits.agenda import monday_of
@@ -84,7 +85,7 @@ class DiaryScreen(LiveScreen[Board]):
     def compose(self) -> ComposeResult:
         yield Static(id="top", markup=False)
         yield Static(id="tabs", markup=False)
-        yield lines.Listed()
+        yield Listed[lines.DiaryRow](id="days")
         with VerticalScroll(id="detail", can_focus=False):
             yield Static(id="told", markup=False)
         yield Static(id="line", markup=False)
@@ -167,8 +168,8 @@ class DiaryScreen(LiveScreen[Board]):
         return self.moves.plan if self.moves else None
 
     @property
-    def _listed(self) -> lines.Listed:
-        return self.query_one(lines.Listed)
+    def _listed(self) -> Listed[lines.DiaryRow]:
+        return self.query_one("#days", Listed)
 
     def page(self) -> lines.Page:
         assert self.board is not None

@@ -22,7 +22,7 @@ from readiness.tui.diary.detail import changed_parts, shown
 from readiness.tui.diary.rows import Page
 from readiness.tui.shared.dialogs import Choice, Dialog, Paper, PlainInput
 from readiness.tui.shared.errands import in_thread
-from readiness.tui.shared.view import team_words
+from readiness.tui.shared.view import group_choices, team_words
 
 if TYPE_CHECKING:
     from readiness.tui.shared.live import LiveScreen
@@ -34,10 +34,7 @@ What = TypeVar("What")
 def ask(screen: LiveScreen[What], board: Board, page: Callable[[], Page]) -> None:
     """Ask for a group, where there are several, and for a day, and show who would change, on the
     ``page`` as it then is."""
-    choices = []
-    for line in board.groups:
-        team = Team(line.farm or "", line.group)
-        choices.append(Choice(team_words(team), team, f"now {full_day_words(line.turnout)}"))
+    choices = group_choices(board, "now")
 
     def refused(problem: ReadinessError) -> None:
         screen.say(str(problem))

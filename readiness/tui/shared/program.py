@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 POLL = 1.0
 """Seconds after which it is asked again whether the book changed."""
-ScreenName = Literal["bull", "crush", "diary", "figures", "cover"]
+ScreenName = Literal["bull", "crush", "diary", "figures", "cover", "turnout"]
 
 
 class Program(App[None]):

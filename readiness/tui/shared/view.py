@@ -11,7 +11,8 @@ from readiness.engine.results import Assessment, Board
 from readiness.herd.selection import lifts
 from readiness.herd.team import EVERY_FARM, Team, in_team
 from readiness.trade.tags import tag_key
-from readiness.trade.words import FARM_LESS
+from readiness.trade.words import FARM_LESS, full_day_words
+from readiness.tui.shared.dialogs import Choice
 
 SORTS = ("board order", "could go", "day to do it", "tag")
 STATES = ("all", "hold for a reason", "checks to come", "GO")
@@ -62,6 +63,12 @@ def teams(board: Board) -> list[Team]:
     if board.groups and any(bull.group is None for bull in board.bulls):
         found.append(Team(None, ""))
     return found
+
+
+def group_choices(board: Board, lead: str) -> list[Choice[Team]]:
+    """Each group to choose from, under it ``lead`` and the day of its turnout."""
+    found = ((Team(line.farm or "", line.group), line.turnout) for line in board.groups)
+    return [Choice(team_words(team), team, f"{lead} {full_day_words(on)}") for team, on in found]
 
 
 def team_words(team: Team) -> str:

@@ -1,0 +1,214 @@
+"""The Turnout screen: who goes and who stays, letting out what was shown, by name with a reason."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Static
+
+from readiness.desk.desk import Desk
+from readiness.tui.app import ReadinessApp
+from readiness.tui.turnout.screen import AskWhy, TurnoutScreen
+from tests.build import Line, standing, walk
+from tests.cover.farms import ON, bull, cows
+from tests.tui.driver import make_app, press, screen_text, settled
+from tests.tui.test_cover import desk_at
+
+TEAM: list[Line] = [
+    cows(70), *bull("B 1"), *bull("B 2"), walk("2026-04-27", 2, tag="B 2", limb="LF"),
+    *bull("B 3", role="reserve"), *bull("B 4", go=False),
+]  # fmt: skip
+MOOR: list[Line] = [cows(30, "Moor"), *bull("B 5", "Moor", go=False)]
+SIZES = [(60, 20), (80, 24), (120, 40)]
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    return desk_at(tmp_path / "bulls.duckdb", TEAM)
+
+
+@pytest.fixture
+def app(desk: Desk) -> ReadinessApp:
+    return make_app(desk, poll=3600)
+
+
+def out(desk: Desk) -> list[tuple[str, str | None]]:
+    """(bull, note) of every entry that says that one goes out."""
+    return [(e.body["bull"], e.body.get("note")) for e in standing(desk.book) if e.kind == "moved"]
+
+
+def words(app: ReadinessApp) -> str:
+    return " ".join(screen_text(app).split())
+
+
+def said(app: ReadinessApp) -> str:
+    return " ".join(note.message for note in app._notifications)
+
+
+async def to_gate(pilot: Pilot[Any], *keys: str) -> None:
+    await settled(pilot)
+    await press(pilot, "t", *keys)
+
+
+async def on_bull(pilot: Pilot[Any], app: ReadinessApp, tag: str) -> None:
+    """The cursor on this bull."""
+    screen = app.screen
+    assert isinstance(screen, TurnoutScreen)
+    at = [row.bull is not None and row.bull.bull == tag for row in screen._listed.rows]
+    screen._listed.highlighted = at.index(True)
+    await settled(pilot)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_t_shows_who_goes_who_stays_and_from_when_he_could_follow(
+    app: ReadinessApp, size: tuple[int, int]
+) -> None:
+    async with app.run_test(size=size) as pilot:
+        await to_gate(pilot)
+        assert isinstance(app.screen, TurnoutScreen)
+        shown = "".join(f"{row.content.plain}\n" for row in app.screen._listed.rows)
+        read = " ".join(shown.split())
+        for each in (
+            "Goes (1) ● B 1: walked today, 0 (gb0-3)",
+            "■ B 2: lame LF since 27 Apr; could follow from 4 May, if every check passes",
+            "□ B 4: checks to come", "Reserve (1) ● B 3: GO, to replace one who stays",
+        ):  # fmt: skip
+            assert each in read
+        assert max(len(line) for line in shown.splitlines()) < size[0]
+        top = words(app)
+        assert "Turnout of Hill, Fri 1 May" in top and "Goes (1)" in top
+        assert "Walk each of them once more" in top
+        await press(pilot, "escape")
+        assert app.screen_stack == [app.board_screen]
+
+
+async def test_an_ascii_terminal_is_shown_nothing_that_it_cannot_show(desk: Desk) -> None:
+    app = make_app(desk, poll=3600, encoding="ascii")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot)
+        assert screen_text(app).isascii()
+        assert "# B 2: lame LF" in words(app)
+
+
+async def test_l_shows_those_who_are_go_and_lets_out_only_them_as_one_batch(
+    app: ReadinessApp, desk: Desk
+) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot, "l")
+        assert "Out to the females on Tue 28 Apr 2026" in words(app)
+        assert "Walked each once more? B 1." in words(app)
+        await press(pilot, "escape")
+        assert out(desk) == []
+        await press(pilot, "l", "enter")
+        assert out(desk) == [("B 1", None)]
+        assert "Out already (1)" in words(app)
+        await press(pilot, "l")  # nobody is left to let out
+        assert "Enter lets out one by name" in said(app)
+        await press(pilot, "u", "enter", "r")
+        assert out(desk) == []
+        assert "Goes (1)" in words(app)
+
+
+async def test_one_on_hold_goes_by_name_alone_and_not_without_a_reason(
+    app: ReadinessApp, desk: Desk
+) -> None:
+    why = "the vet rang"
+    typed = ["space" if letter == " " else letter for letter in why]
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot)
+        await on_bull(pilot, app, "B 2")
+        await press(pilot, "enter", "space", "enter")
+        assert isinstance(app.screen, AskWhy)
+        assert "B 2 is on HOLD: lame LF since 27 Apr" in words(app)
+        assert "Say what speaks for it" in words(app)
+        await press(pilot, "escape")
+        assert out(desk) == []
+        await press(pilot, "enter", *typed, "enter")
+        assert out(desk) == [("B 2", why)]
+        assert "Goes out on hold: lame LF" in said(app)
+        assert "bring him in" in words(app) and "noted: the vet rang" in words(app)
+        (held,) = [b for b in desk.board().bulls if b.bull == "B 2"]
+        assert held.reasons[-1].text == "let out on 28 Apr, noted: the vet rang"
+
+
+async def test_a_reserve_that_is_go_goes_alone_and_one_that_is_out_is_not_let_out_again(
+    app: ReadinessApp, desk: Desk
+) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot)
+        await on_bull(pilot, app, "B 3")
+        await press(pilot, "enter")
+        assert "Only B 3." in words(app)
+        await press(pilot, "enter")
+        assert out(desk) == [("B 3", None)]
+        await on_bull(pilot, app, "B 3")
+        await press(pilot, "enter")
+        assert "B 3 is out already" in said(app)
+        assert out(desk) == [("B 3", None)]
+
+
+async def test_who_went_lame_while_he_was_shown_is_not_let_out(
+    app: ReadinessApp, desk: Desk, tmp_path: Path
+) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot, "l")
+        desk_at(tmp_path / "bulls.duckdb", [walk(ON, 2, tag="B 1")])
+        await press(pilot, "enter")
+        assert "Nothing was written" in said(app)
+        assert out(desk) == []
+        assert "Goes" not in words(app) and "Nobody is GO." in words(app)
+
+
+async def test_g_asks_for_another_group_and_t_takes_the_one_under_the_cursor(
+    tmp_path: Path,
+) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", [*TEAM, *MOOR]), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        assert app.board_screen.shown()[0].bull == "B 2"
+        await press(pilot, "t")
+        assert "Turnout of Hill" in words(app)
+        await press(pilot, "g", "2")
+        assert "Turnout of Moor" in words(app) and "B 5" in words(app)
+        await press(pilot, "escape", "g", "3", "t")  # the group in view
+        assert "Turnout of Moor" in words(app)
+
+
+async def test_where_the_cursor_is_on_none_of_several_groups_it_asks(tmp_path: Path) -> None:
+    lines = [cows(70), cows(30, "Moor"), *bull("B 9", None)]
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot)
+        assert "Whose turnout?" in words(app)
+        await press(pilot, "2")
+        assert "Turnout of Moor" in words(app) and "Nobody is GO." in words(app)
+
+
+async def test_without_groups_it_says_how_to_write_one(tmp_path: Path) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", bull("B 1", None)), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot)
+        assert "readiness group" in said(app)
+        assert app.screen is app.board_screen
+
+
+async def test_o_writes_the_page_for_the_gate_beside_the_book(
+    app: ReadinessApp, tmp_path: Path
+) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot, "o")
+        page = tmp_path / "bulls-turnout-Hill.html"
+        assert page.name in said(app)
+        assert page.read_text(encoding="utf-8").count("☐") == 1
+
+
+async def test_names_and_notes_of_people_are_never_markup(tmp_path: Path) -> None:
+    lines = [cows(70), *bull("[b]1[/b]", name="Hill")]
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot)
+        assert "[b]1[/b]: walked today" in words(app)
+        assert app.screen.query_one("#told", Static).display
