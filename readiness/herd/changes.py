@@ -55,14 +55,14 @@ def changes(
 ) -> tuple[Change, ...]:
     """The bulls for whom something changes that a person decides by, in the order of the board
     after: status, outlook, the day he can be ready, days to spare, what is to be done, checks that
-    have no day.
+    have no day. Reasons alone, beside others that held him as well, are none of it.
 
     ``open_end``: keys of bulls with a check that has no day on the plan.
     """
     found = []
     for old, bull in in_both(before, after):
         why = (*_reasons(old, bull), *_checks(old, bull))
-        if _decides(old) != _decides(bull) or why:
+        if _decides(old) != _decides(bull) or any(each.check for each in why):
             found.append(Change(old, bull, why, bull.key in open_end))
     return tuple(found)
 
