@@ -67,7 +67,7 @@ def _as_is(desk: Desk, options: Namespace) -> Seen:
     if options.farm is None and len(groups) > 1:
         farms = any(line.farm for line in groups)
         choices = list_words((_choice(line, farms=farms) for line in groups), "or")
-        raise UsageError(f"Nobody said whose turnout would be then: give one of {choices}.")
+        raise UsageError(f"Say whose turnout would be then: {choices}.")
     return seen
 
 

@@ -233,6 +233,35 @@ def test_old_enough_then_and_too_young_sooner(run: Run, tmp_path: Path) -> None:
     assert "too young: 14 months old on 15 Jun)" in " ".join(run(*sooner).out.split())
 
 
+def test_a_farm_s_own_check_grows_too_old_or_comes_too_late(run: Run, tmp_path: Path) -> None:
+    """Kite's ring-check of 20 Mar counts for 30 days, his blood-test of 1 Apr from 14 days on."""
+    rules = tmp_path / "own.toml"
+    rules.write_text(
+        '[[check]]\nname = "ring-check"\nwho = "farmer"\nfrom = 30\nto = 0\n'
+        '[[check]]\nname = "blood-test"\nwho = "vet"\nfrom = "ever"\nlag = 14\n'
+    )
+    passed = {"kind": "check", "bull": "00777", "result": "pass"}
+    own = [
+        {"kind": "group", "on": "2026-01-10", "group": "Hill", "turnout": "2026-04-09"},
+        *bull("00777", "Kite", "Hill", farm=None),
+        *sound("00777"),
+        {**passed, "on": "2026-03-20", "check": "ring-check"},
+        {**passed, "on": "2026-04-01", "check": "blood-test"},
+    ]
+    given = ("--rules", rules, "--on", DAY)
+    assert run("import", write(tmp_path / "own.jsonl", own), *given).code == 0
+    asked = ("board", "--turnout", "2026-04-20", *given)
+    (kite,) = run(*asked, "--json").json()["changes"]
+    assert [(each["what"], each["kind"]) for each in kite["why"]] == [
+        ("too-old", "condition"), ("too-old", "ring-check"), ("not-asked", "blood-test"),
+    ]  # fmt: skip
+    said = " ".join(run(*asked).out.split())
+    assert "ring-check grows too old, asked for no more: blood-test" in said
+    assert run("group", "Hill", "--turnout", "2026-04-20", *given).code == 0
+    (kite,) = run("board", "--turnout", "2026-04-09", "--json", *given).json()["changes"]
+    assert [(each["what"], each["kind"]) for each in kite["why"]][:1] == [("asked", "blood-test")]
+
+
 def test_the_sum(run: Run, book: Path) -> None:
     """Tarn is ready on the 20th; two walks and four condition scores grow too old. The first calf
     is due 283 days after turnout."""
@@ -276,7 +305,7 @@ def test_of_several_groups_it_asks_which(run: Run, book: Path, form: tuple[str, 
     ran = run("board", *form, "--on", DAY, "--turnout", "2026-04-20")
     assert (ran.code, ran.out) == (2, "")
     assert ran.err == (
-        "readiness: Nobody said whose turnout would be then: give one of "
+        "readiness: Say whose turnout would be then: "
         f'--group "Heifers" --farm "{FARM}" or --group "Hill cows" --farm "{FARM}".\n'
     )
 
