@@ -191,6 +191,13 @@ def test_a_day_s_difference_is_no_older_than_the_rule_allows(changed: Changed) -
     assert changed("2026-04-17")[ROWAN]["why"] == [WALK]
 
 
+def test_a_turnout_that_is_past_gives_no_check_a_day(changed: Changed) -> None:
+    """Nothing is bounded by it any more: that is no day before it. Tarn had none before the 9th."""
+    tarn = changed("2026-04-02")[TARN]
+    assert tarn["after"]["turnout"] == "2026-04-02"
+    assert "day-gained" not in [each["what"] for each in tarn["why"]]
+
+
 def test_what_was_too_old_is_recent_enough_sooner(run: Run, book: Path, changed: Changed) -> None:
     """Planned for the 20th, asked for the 9th: the other way round."""
     group = ("group", "Heifers", "--turnout", "2026-04-20", "--farm", FARM, "--on", DAY)

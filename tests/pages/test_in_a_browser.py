@@ -122,7 +122,7 @@ def test_no_page_asks_for_anything_or_holds_a_script(
 def test_the_board_says_all_that_is_asked_of_it(looker: Looker, pages: dict[str, Path]) -> None:
     text = looker.look(pages["board"]).text
     for words in (
-        "Kestrel Rigg: Heifers", "Turnout Thu 9 Apr 2026; 96 females",
+        "Kestrel Rigg: Heifers", "Turnout Thu 9 Apr 2026; 136 females",
         "To do by 10 Apr at Kestrel Rigg", "Gorse: block off LH", "Quern (DANGEROUS): vet look",
         "■ HOLD", "□ HOLD", "● GO", "block on LH inner since 31 Jan",
         "! was due 14 Mar", "block off LH inner (20 days overdue)", "lift LF",
@@ -139,6 +139,7 @@ def test_the_board_says_all_that_is_asked_of_it(looker: Looker, pages: dict[str,
     asked = looker.look(pages["what if"]).text
     assert "What if turnout were Mon 20 Apr 2026: this is not the plan." in asked
     assert "As the book knew it on Fri 1 May 2026, 23:59" in asked
+    assert "his condition score is recent enough" in asked and "First calving moves from" in asked
 
 
 def test_one_farms_bulls_stand_on_one_sheet_before_all_that_is_said_of_them(
