@@ -108,6 +108,11 @@ class Assessment:
     chain: tuple[Link, ...]
     temper: str | None = None
 
+    @property
+    def in_time(self) -> bool:
+        """Whether he is GO, or can be ready by turnout if all is done and every check passes."""
+        return self.status == "GO" or (self.slack_days is not None and self.slack_days >= 0)
+
 
 @dataclass(frozen=True, slots=True)
 class GroupLine:

@@ -152,9 +152,7 @@ def _line(group: Group, bulls: list[Assessment]) -> GroupLine:
         females=group.females,
         bulls=len(own),
         go=sum(b.status == "GO" for b in own),
-        forecast_ready=sum(
-            b.status == "GO" or (b.slack_days is not None and b.slack_days >= 0) for b in own
-        ),
+        forecast_ready=sum(b.in_time for b in own),
         hold_reason=sum(b.hold == "reason" for b in own),
         hold_checks=sum(b.hold == "checks" for b in own),
         overdue=sum(b.overdue for b in own),

@@ -10,6 +10,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from readiness.cover.what_if import WhatIf
     from readiness.desk.writing import Outcome
     from readiness.engine.results import Board, GroupLine
     from readiness.entries.entry import Entry
@@ -70,16 +71,26 @@ def board_json(board: Board) -> Json:
 
 
 def changes_json(changed: tuple[Change, ...]) -> list[Json]:
-    """The bulls that change, as they were and as they would be."""
+    """The bulls that change, as they were and as they would be, and why."""
     return [
         {
             "bull": change.after.bull,
             "before": as_json(change.before, *STANDING),
             "after": as_json(change.after, *STANDING),
-            **as_json(change, "missed", "open_end"),
+            "missed": list(change.missed),
+            **as_json(change, "open_end", "why"),
         }
         for change in changed
     ]
+
+
+def sum_json(found: WhatIf) -> Json:
+    """What another turnout comes to in all."""
+    return {
+        "ready": [bull.bull for bull in found.ready],
+        "lost": [bull.bull for bull in found.lost],
+        **as_json(found, "jobs_added", "jobs_gone", "calving"),
+    }
 
 
 def card_json(card: Card) -> Json:

@@ -12,13 +12,13 @@ from datetime import date
 from typing import NamedTuple
 
 from readiness.cover.groups import GroupCover
+from readiness.cover.what_if import WhatIf
 from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Assessment, Board, Check, GroupLine
-from readiness.herd.changes import Change
 from readiness.herd.diary import IN_A_DAY
 from readiness.herd.selection import WEEK, overdue_first
 from readiness.report import page_words, sentences
-from readiness.report.changes_text import NOBODY, changes_words
+from readiness.report.changes_text import NOBODY, changes_words, sum_words
 from readiness.report.cover_words import headline
 from readiness.report.page import Words, page
 from readiness.report.rows import aloud, brief, check_words, mark, shorter
@@ -57,10 +57,10 @@ def board_page(
     *,
     large: bool = False,
     turnout: date | None = None,
-    changed: Sequence[Change] | None = None,
+    what_if: WhatIf | None = None,
     known: str = "",
 ) -> Iterator[str]:
-    """The page in pieces. ``large``: large print; ``turnout`` and ``changed``: what was asked if
+    """The page in pieces. ``large``: large print; ``turnout`` and ``what_if``: what was asked if
     turnout were then; ``known``: the day and time, as the book knew it then."""
     farms = page_words.farms_of(board)
     several, heading = len(farms) > 1, page_words.farms(farms)
@@ -73,7 +73,7 @@ def board_page(
         notices=page_words.notices(known, turnout),
         weeks=week_tables(board, several=several),
         who=IN_A_DAY,
-        changes=_changes(changed, board.on),
+        changes=_changes(what_if, board.on),
         sections=_sections(board, carried, several=several),
         nobody=NOBODY_HERE,
         nobody_in_it=NOBODY_IN_IT,
@@ -83,11 +83,11 @@ def board_page(
     )
 
 
-def _changes(changed: Sequence[Change] | None, on: Day) -> list[str]:
-    if changed is None:
+def _changes(found: WhatIf | None, on: Day) -> list[str]:
+    if found is None:
         return []
-    large, minor = changes_words(changed, on)
-    return [*large, *minor] or [NOBODY]
+    large, minor = changes_words(found.changes, on)
+    return [*([*large, *minor] or [NOBODY]), *sum_words(found, on)]
 
 
 def _sections(board: Board, carried: Sequence[GroupCover], *, several: bool) -> list[Words]:

@@ -14,3 +14,6 @@ LIFTING = frozenset(("feet", "lift", "look", "clear", "block-off", "block-look",
 
 SHORT = {"feet": "feet", "mobility": "walk", "condition": "condition", "vet-exam": "vet exam"}
 """What a bull may go out without, in a word or two; a farm's own checks go by their names."""
+
+AGEING = frozenset(SHORT)
+"""Those that count only for so many days: what was done may be too old by turnout."""

@@ -322,6 +322,7 @@ def test_without_a_visit_for_programs(visits: Run) -> None:
                   "outlook": "on-track", "earliest_ready": "2026-04-13", "slack_days": 25},
         "missed": [],
         "open_end": False,
+        "why": [],
     }  # fmt: skip
 
 

@@ -20,7 +20,15 @@ PAGES = {
     "board": ("board",),
     "large": ("board", "--large-print"),
     "one farm": ("board", "--farm", "Low Sandwath", "--group", "Shore cows"),
-    "what if": ("board", "--turnout", "2026-04-20", "--known", "2026-05-01"),
+    "what if": (
+        "board",
+        "--farm",
+        "Low Sandwath",
+        "--turnout",
+        "2026-04-20",
+        "--known",
+        "2026-05-01",
+    ),
     "sheet": ("sheet",),
     "bull": ("bull", "362"),
     "figures": ("stats",),
@@ -140,6 +148,7 @@ def test_the_board_says_all_that_is_asked_of_it(looker: Looker, pages: dict[str,
     asked = looker.look(pages["what if"]).text
     assert "What if turnout were Mon 20 Apr 2026: this is not the plan." in asked
     assert "As the book knew it on Fri 1 May 2026, 23:59" in asked
+    assert "his condition score is recent enough" in asked and "First calving moves from" in asked
 
 
 def test_one_farms_bulls_stand_on_one_sheet_before_all_that_is_said_of_them(

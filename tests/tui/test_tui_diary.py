@@ -262,11 +262,32 @@ async def test_another_turnout_shows_the_bulls_that_change(app: ReadinessApp) ->
         )
         names = short_tags(change.after.bull for change in found)
         large = [change for change in found if not change.minor]
-        assert large
+        assert any(change.why for change in large)
         inside = [line.split("│") for line in screen_lines(app)]
         paper = wrapped("".join(parts[1] for parts in inside if len(parts) > 2))
         for change in large:
             assert wrapped(change_words(change, names, DAY.toordinal())) in paper
+        assert wrapped("In all: 1 bull becomes ready in time") in paper
+        assert wrapped("First calving moves from 16 Jan 2027 to 27 Jan 2027.") in paper
+
+
+async def test_a_group_without_a_farm_is_not_that_of_the_same_name_on_a_farm(
+    tmp_path: Path,
+) -> None:
+    """Kite's group is the third of the list, its turnout the 12th; Rowan's is another."""
+    lines = [
+        *estate(),
+        {"kind": "group", "on": ahead(-9), "group": "Heifers", "turnout": ahead(9)},
+        {"kind": "bull", "on": ahead(-9), "bull": "00777", "name": "Kite"},
+        {"kind": "join", "on": ahead(-9), "bull": "00777", "group": "Heifers"},
+    ]
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines), poll=3600)
+    async with app.run_test(size=(100, 50)) as pilot:
+        await opened(pilot)
+        await press(pilot, "t", "2", *"20", "space", *"apr", "enter")
+        assert isinstance(app.screen, Paper)
+        said = squeezed(app)
+        assert "IfHeiferswereturnedout" in said and "Tarn:" not in said
 
 
 async def test_nothing_here_is_written_into_the_book(tmp_path: Path) -> None:

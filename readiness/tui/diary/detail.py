@@ -6,9 +6,10 @@ from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
+from readiness.cover.what_if import WhatIf
 from readiness.herd.changes import Change
 from readiness.herd.diary import Due
-from readiness.report.changes_text import NOBODY, changes_words
+from readiness.report.changes_text import IN_ALL, NOBODY, changes_words, sum_words
 from readiness.report.check_days import from_by_words
 from readiness.report.look import hanging
 from readiness.report.rows import short_tags
@@ -105,6 +106,14 @@ def changed_parts(found: Iterable[Change], page: Page) -> list[tuple[str, str]]:
         parts.insert(0, (f" {plural(len(large), 'bull')} would change:\n", f"bold {TEXT}"))
     parts += [(f" {words}\n", QUIET) for words in minor]
     return parts or [(f" {NOBODY}\n", QUIET)]
+
+
+def what_if_parts(found: WhatIf, page: Page) -> list[tuple[str, str]]:
+    """Which bulls change if turnout were another day, and what it comes to in all."""
+    parts = changed_parts(found.changes, page)
+    if said := sum_words(found, page.on):
+        parts += [(f" {IN_ALL}\n", f"bold {TEXT}"), *((f"  {words}\n", TEXT) for words in said)]
+    return parts
 
 
 def plan_words(plan: VisitPlan) -> str:

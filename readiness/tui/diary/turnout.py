@@ -12,13 +12,13 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import Input, Static
 
+from readiness.cover.what_if import what_if
 from readiness.engine.results import Board
 from readiness.forms import day_typed
-from readiness.herd.changes import changes
 from readiness.herd.team import EVERY_FARM, Team
 from readiness.system.errors import DataError, ReadinessError
 from readiness.trade.words import full_day_words
-from readiness.tui.diary.detail import changed_parts, shown
+from readiness.tui.diary.detail import shown, what_if_parts
 from readiness.tui.diary.rows import Page
 from readiness.tui.shared.dialogs import Choice, Dialog, Paper, PlainInput
 from readiness.tui.shared.errands import in_thread
@@ -32,8 +32,8 @@ What = TypeVar("What")
 
 
 def ask(screen: LiveScreen[What], board: Board, page: Callable[[], Page]) -> None:
-    """Ask for a group, where there are several, and for a day, and show who would change, on the
-    ``page`` as it then is."""
+    """Ask for a group, where there are several, and for a day, and show who would change and why,
+    on the ``page`` as it then is."""
     choices = group_choices(board, "now")
 
     def refused(problem: ReadinessError) -> None:
@@ -63,13 +63,13 @@ def _compare(
     screen: LiveScreen[What], team: Team, day: date, page: Callable[[], Page]
 ) -> Callable[[], None]:
     """The two boards, compared."""
-    farm, group, desk = team.farm or None, team.group, screen.desk
-    as_is = desk.board(farm=farm, group=group)
-    found = changes(as_is, desk.board(farm=farm, group=group, turnout=day))
+    farm, group, desk = team.farm, team.group, screen.desk
+    as_is = desk.board_and_cover(farm=farm, group=group)
+    found = what_if(as_is, desk.board_and_cover(farm=farm, group=group, turnout=day))
 
     def show() -> None:
         now = page()
-        words = shown(changed_parts(found, now), now, min(now.width * 4 // 5, 92))
+        words = shown(what_if_parts(found, now), now, min(now.width * 4 // 5, 92))
         title = f"If {_whose(team)} were turned out on {full_day_words(day)}"
         screen.app.push_screen(Paper(title, Content.assemble(*words)))
 
