@@ -14,6 +14,7 @@ from readiness.history import History
 from readiness.history.groups import Group, key_of
 from readiness.rules.model import RuleBook
 from readiness.system.grouped import grouped
+from readiness.trade.females import named_heifers
 
 
 def warnings_of(
@@ -83,7 +84,7 @@ def _groups(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[st
         if entry.kind != "group" or key_of(entry.body) in spoken_of:
             continue
         name = entry.body["group"]
-        if "heifer" in name.casefold():
+        if named_heifers(name):
             yield entry.id, f"{name} counts as a group of cows until somebody says it is of heifers"
 
 

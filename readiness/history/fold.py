@@ -43,26 +43,21 @@ def history(entries: Iterable[Entry], rules: Rules, day: int, key: str = "") -> 
 
 
 def advance(state: History, entry: Entry) -> None:
-    """Take in the next entry. After he left none changes how he stands until he comes in again."""
-    handler = _HANDLERS.get(entry.kind)
-    if handler is not None and (not state.gone or counts_when_gone(entry)):
+    """Take in the next entry; also of a bull that has left: he may come in again, and what was
+    found on him meanwhile, or written before somebody wrote that he left, is true all the same."""
+    if (handler := _HANDLERS.get(entry.kind)) is not None:
         handler(state, entry)
 
 
 def while_here(entries: Iterable[Entry]) -> Iterator[Entry]:
-    """Those of one bull's entries that count: none from his leaving until he comes in again."""
+    """Those of one bull's entries that were written of him here: none from his leaving until he
+    comes in again."""
     gone = False
     for entry in entries:
-        if not gone or counts_when_gone(entry):
+        if entry.kind == "moved" and entry.body["act"] != "out":
+            gone = entry.body["act"] == "left"
+        if not gone or entry.kind == "bull":
             yield entry
-            if entry.kind == "moved":
-                gone = entry.body["act"] == "left"
-
-
-def counts_when_gone(entry: Entry) -> bool:
-    """Whether it counts of a bull that has left: that he comes in again, from wherever he was; and
-    what is written down of him, who may be booked anew before he comes."""
-    return entry.kind == "bull" or (entry.kind == "moved" and entry.body["act"] == "in")
 
 
 def _bull(state: History, entry: Entry) -> None:

@@ -7,6 +7,7 @@ from readiness.cover.moves import Move
 from readiness.cover.season import Season
 from readiness.cover.turnout import TurnoutDay
 from readiness.cover.whole import Cover
+from readiness.engine.care import cares
 from readiness.engine.results import Assessment
 from readiness.report.as_json import Json, as_json, day
 from readiness.report.csv_table import csv_text
@@ -94,6 +95,7 @@ def _move(move: Move) -> Json:
         "short_after": move.short_after,
         "chance_before": round(float(move.chance_before), DIGITS),
         "chance_after": round(float(move.chance_after), DIGITS),
+        "ask_first": [care.text for care in cares(move.bull)],
     }
 
 

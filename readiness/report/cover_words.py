@@ -9,6 +9,7 @@ from readiness.cover.groups import GroupCover, Worker
 from readiness.cover.moves import Move
 from readiness.cover.season import Event
 from readiness.cover.whole import Cover
+from readiness.engine.care import cares
 from readiness.report.season_words import event_words, season_facts
 from readiness.trade.words import Day, day_words, list_words, plural, weekday_words
 
@@ -87,6 +88,8 @@ def facts(cover: Cover, group: GroupCover) -> list[tuple[str, str]]:
     told.append(
         ("calves due", f"{day_words(group.first_calf, on)} to {day_words(group.last_calf, on)}")
     )
+    if ask := [f"{_name(w)}: {care.text}" for w in group.forecast for care in cares(w.bull)]:
+        told.append(("ask first", "; ".join(ask)))
     told.append(("bulls in", f"{day_words(group.last_day, on)}, the season's last day"))
     told.append(("bulls", _bulls(group.workers, "by turnout" if group.turnout >= on else "now")))
     if season is not None:
@@ -177,10 +180,11 @@ def move_words(move: Move) -> str:
         frm = "reserve there"
     elif move.role_before == "reserve":
         frm = f"reserve of {move.frm}"
+    ask_first = "".join(f"; but: {care.text}" for care in cares(move.bull))
     return (
         f"{name} ({frm}) works in {move.group}: short {move.short_before} before, "
         f"{move.short_after} after; it lasts {chance_words(move.chance_before)} before, "
-        f"{chance_words(move.chance_after)} after"
+        f"{chance_words(move.chance_after)} after{ask_first}"
     )
 
 

@@ -69,7 +69,8 @@ def goer_words(goer: Goer, on: Day) -> str:
 
 
 def _but(bull: Assessment) -> list[str]:
-    return [f"but: {care.text}" for care in cares(bull)]
+    unsaid = [said for said in bull.advice if said.rule == "heifers.safe"]
+    return [f"but: {said.text}" for said in (*unsaid, *cares(bull))]
 
 
 def stayer_words(bull: Assessment, on: Day) -> str:

@@ -209,7 +209,7 @@ MUTANTS = tuple(
         ("hired: coming in", FOLD, 'or reason == "hired":', ":"),
         ("hired: after an out hired", FOLD, "if state.hired_out or state.gone", "if state.gone"),
         ("back after he left: kept apart", FOLD, "state.hired_out or state.gone or", "state.hired_out or"),
-        ("back after he left", FOLD, "(not state.gone or counts_when_gone(entry))", "not state.gone"),
+        ("what is said of one who left is true", FOLD, "if (handler := _HANDLERS.get(entry.kind)) is not None:", "if (handler := _HANDLERS.get(entry.kind)) is not None and not state.gone:"),
         ("coming in asks for a fresh walk", FOLD, "NOTHING, mark, False, False\n", "NOTHING, state.last_in, False, False\n"),
         # ---- the third attack
         ("in another zone its clock starts again", FIND, "grown or spot.spreads(finding.zones)", "grown"),

@@ -763,7 +763,7 @@ def test_a_bull_that_was_sold_and_comes_back_is_ready_at_once_or_never_again() -
     # He comes back from elsewhere: four weeks apart and a fresh walk, with his history as it was.
     sold = said("moved", ago(50), act="left", reason="sold")
     back = said("moved", ago(28), act="in")
-    unseen = said("incident", ago(40), cause="fight", limb="RF")
+    unseen = said("weight", ago(40), kg=900)
     for days in (27, 0):
         bull = today(sold, said("moved", ago(days), act="in"), walked(0))
         assert "quarantine.days" in [reason.rule for reason in bull.reasons]
@@ -918,3 +918,18 @@ def test_a_bull_back_from_work_stands_as_he_stood_before_it() -> None:
     for more, status in (((), "HOLD"), ((since,), "GO")):
         bull = standing([*story_until, *more], RULES.common, TODAY, TODAY)
         assert bull is not None and bull.status == status
+
+
+WHILE_AWAY = (
+    lift(ago(40), "LH", findings=[found("SU", severity=3)]),
+    said("vet-look", ago(40), about="foot", outcome="unfit"),
+    said("block-on", ago(40), foot="LH", claw="inner"),
+)
+
+
+@pytest.mark.parametrize("seen", WHILE_AWAY, ids=lambda seen: seen["kind"])
+def test_what_was_found_on_a_bull_while_he_was_away_is_forgotten(seen: Told) -> None:
+    away = said("moved", ago(50), act="left"), said("moved", ago(28), act="in")
+    since = said("condition", ago(1), scale="five", score=3.25), walked(0)
+    assert today(*away, *since).status == "GO"
+    assert today(seen, *away, *since).status == "HOLD"

@@ -38,6 +38,7 @@ def test_every_key_that_others_rely_on_is_there(cover: Cover) -> None:
     assert told["allocation"] == [{
         "farm": None, "bull": "B 2", "group": "Hill", "from": "Hill", "role_before": "reserve",
         "short_before": 35, "short_after": 0, "chance_before": 0.0, "chance_after": 0.81,
+        "ask_first": [],
     }]  # fmt: skip
 
 

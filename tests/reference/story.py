@@ -20,11 +20,10 @@ def tell(entries: list[Entry], rules: dict[str, Any], day: int) -> Story:
     story = Story(rules)
     for entry in entries:
         later = day_of(entry["on"]) > day
-        comes_in = entry["kind"] == "moved" and entry["act"] == "in"
-        # nothing counts that comes after he left until he comes in again, but who and what he is
-        if later or (story.left and not comes_in and entry["kind"] != "bull"):
-            story.meets("entry after he left", story.left and not later)
-            story.meets("entry of a later day", later and not story.left)
+        story.meets("entry after he left", story.left and not later)
+        story.meets("entry of a later day", later)
+        # what is said of one who has left is true as well: he may come in again
+        if later:
             continue
         chapter = CHAPTERS.get(entry["kind"])
         if chapter is not None:
@@ -54,7 +53,8 @@ def _join(story: Story, entry: Entry, day: int) -> None:
 
 def _moved(story: Story, entry: Entry, day: int) -> None:
     act, reason = entry["act"], entry.get("reason")
-    had_left, story.left = story.left, act == "left"
+    had_left = story.left
+    story.left = act == "left" or (had_left and act != "in")
     if act == "out":
         story.meets("out, said twice", story.out)
         story.went_out = story.went_out if story.out else day

@@ -15,6 +15,7 @@ from readiness.history.finding import claws_of
 from readiness.history.groups import Group
 from readiness.history.vet import FIGURES
 from readiness.trade.bulls import FOR_GOOD
+from readiness.trade.females import named_heifers
 
 Body = Mapping[str, Any]
 GroupOf = Callable[[History, int], Group | None]
@@ -28,12 +29,10 @@ def by_history(
     body: Body, kind: str, day: int, before: History, group_of: GroupOf = no_group
 ) -> list[str]:
     """Warnings about one entry of ``day``, given his history before it."""
-    if before.gone and kind == "bull":
-        return ["he has left: he is on no board until somebody writes that he came in again"]
     if before.gone and not (kind == "moved" and body["act"] == "in"):
         return [
-            "he has left: the entry is kept and changes nothing; say first that he came in again, "
-            "or strike the leaving"
+            "he has left: he is on no board until somebody writes that he came in again, or the "
+            "leaving is struck"
         ]
     if kind == "bull":
         return [*_bull(body, day, before, group_of)]
@@ -188,7 +187,7 @@ def _join(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[
         )
     joined = replace(before, group=body.get("group"))
     group = group_of(joined, day)
-    if group is None or not group.heifers:
+    if group is None or not (group.heifers or named_heifers(group.name)):
         return
     name, profile = f"{group.name} is a group of heifers", before.profile
     heavy = before.rules.limits.heavy_kg
