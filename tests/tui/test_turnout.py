@@ -73,7 +73,8 @@ async def test_t_shows_who_goes_who_stays_and_from_when_he_could_follow(
         read = " ".join(shown.split())
         for each in (
             "Goes (1) ● B 1: walked today, 0 (GB scale 0-3)",
-            "■ B 2: lame LF since 27 Apr; lift LF, asked for 27 Apr, not done; could follow from 4 May",
+            "■ B 2: lame LF since 27 Apr; lift LF, asked for 27 Apr, not done",
+            "could follow from 4 May, if every check passes",
             "□ B 4: checks to come", "Reserve (1) ● B 3: GO, to replace one who stays",
         ):  # fmt: skip
             assert each in read
