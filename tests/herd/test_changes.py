@@ -80,6 +80,7 @@ def test_what_is_too_old_was_done_and_is_older_than_the_rule_allows(
     assert found > 20
 
 
+@pytest.mark.long
 def test_there_and_back_again_is_the_same_the_other_way_round() -> None:
     moved = 0
     for seed in SEEDS:

@@ -13,6 +13,8 @@ from typing import Any
 import pytest
 from scipy.stats import binom
 
+from tests.volume import sampled
+
 from .cover import (
     COVER,
     Odds,
@@ -151,7 +153,7 @@ def test_chance_of_equal_bulls_is_not_the_binomial(
     assert float(chance(odds, 120)) == pytest.approx(binom.sf(3, bulls, 1 - fails), rel=1e-12)
 
 
-@pytest.mark.parametrize("bulls", range(21))
+@sampled("bulls", range(21), first=11)
 def test_chance_of_many_equal_bulls_is_not_the_binomial(bulls: int) -> None:
     for need in range(0, bulls + 2):
         expected = binom.sf(need - 1, bulls, 0.9)
@@ -232,6 +234,7 @@ def test_spare_bull_fails_as_often_as_an_old_one() -> None:
     assert spare([(30, OLD)], 30) == (1, 1)
 
 
+@pytest.mark.long
 def test_more_than_twenty_spare_bulls_are_asked_for() -> None:
     # of twenty spares of thirty, sixteen last with 0.957, seventeen with 0.867
     assert (binom.sf(15, 20, 0.9) > 0.95, binom.sf(16, 20, 0.9) < 0.9) == (True, True)
