@@ -6,6 +6,7 @@ Pure: a pad and a key give a pad. Every key that changed something can be taken 
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple, Protocol
@@ -116,14 +117,14 @@ class Answer(NamedTuple):
     do: Callable[[Pad], Pad | None] | None = None
 
 
-class Asking:
+class Asking(ABC):
     """A question that states each of its keys once, as an answer."""
 
     __slots__ = ()
 
+    @abstractmethod
     def offers(self, pad: Pad) -> Iterable[Answer]:
         """The answers that can be given now, in the order shown."""
-        raise NotImplementedError
 
     def otherwise(self, pad: Pad, key: str) -> Pad | None:
         """What comes of a key that gives none of them."""

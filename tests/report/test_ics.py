@@ -219,34 +219,32 @@ def test_half_a_surrogate_pair_is_written_and_found_again() -> None:
     assert made(visit, before=data, now=LATER) == Written(data, Counted(0, 0, 0, 1))
 
 
+Events = st.SearchStrategy[Appointment]
+
 HOSTILE = st.one_of(
     st.text(max_size=40),
     st.text(alphabet='\\nN,;:"\r\n \t^%=é牛🐂\u202eא\u0301', max_size=300),
     st.sampled_from(["x\r\nEND:VEVENT", "🐂" * 75, "שלום, \u202eעולם", "é" * 150, "\\N\\n\\\\N"]),
 )
-VISITS = st.builds(
-    Appointment,
-    farm=HOSTILE,
-    day=st.dates(ALL.first, ALL.last),
-    summary=HOSTILE,
-    description=HOSTILE,
-    status=st.sampled_from(["CONFIRMED", "TENTATIVE"]),
-    last=st.none(),
-    what=st.just(""),
-)
+
+
+def events(last: st.SearchStrategy[date | None], what: st.SearchStrategy[str]) -> Events:
+    """Appointments whose words drive what reads them."""
+    return st.builds(
+        Appointment,
+        farm=HOSTILE,
+        day=st.dates(ALL.first, ALL.last),
+        summary=HOSTILE,
+        description=HOSTILE,
+        status=st.sampled_from(["CONFIRMED", "TENTATIVE"]),
+        last=last,
+        what=what,
+    )
+
+
+VISITS = events(st.none(), st.just(""))
 PLANS = st.lists(VISITS, max_size=4, unique_by=lambda visit: (visit.farm, visit.day))
-
-
-DIARY_EVENTS = st.builds(
-    Appointment,
-    farm=HOSTILE,
-    day=st.dates(ALL.first, ALL.last),
-    summary=HOSTILE,
-    description=HOSTILE,
-    status=st.sampled_from(["CONFIRMED", "TENTATIVE"]),
-    last=st.none() | st.dates(date(2026, 7, 1), date(2026, 7, 9)),
-    what=HOSTILE,
-)
+DIARY_EVENTS = events(st.none() | st.dates(date(2026, 7, 1), date(2026, 7, 9)), HOSTILE)
 
 
 @given(st.lists(DIARY_EVENTS, max_size=4, unique_by=lambda event: event.key))

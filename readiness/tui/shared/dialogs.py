@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar, Generic, TypeVar
@@ -45,9 +46,9 @@ class Dialog(ModalScreen[Result]):
             yield from self.body()
             yield Static(painted((self.keys(), "quiet")), markup=False)
 
+    @abstractmethod
     def body(self) -> ComposeResult:
         """What stands between the heading and the keys; ``#said`` is what ``say`` fills."""
-        raise NotImplementedError
 
     def keys(self) -> str:
         return self.KEYS
