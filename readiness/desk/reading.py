@@ -83,6 +83,16 @@ class Reading:
             for key, of in herd.groups.items()
             if farm in (None, key[0]) and group in (None, key[1])
         }
+        over = [
+            name
+            for where, name in self.herd.groups.keys() - herd.groups.keys()
+            if farm in (None, where) and group in (None, name)
+        ]
+        if over:  # left as they are they would be shown as if nothing had been asked
+            raise NotFound(
+                f"Turned out on {turnout}, {list_words(sorted(over))} would be past the season: "
+                "give a later day."
+            )
         if group is not None and not asked:
             where = f" at {farm}" if farm else ""
             raise NotFound(f"No season of a group {group}{where} is to come or under way.")

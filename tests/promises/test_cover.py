@@ -90,6 +90,7 @@ def test_csv_and_page_say_the_same(cover: Cover, tmp_path: Path) -> None:
         (["--females", "9999999"], 2, "too many"),
         (["--take", "--females", "90"], 2, "take the what-if away"),
         (["--turnout", "1 May"], 2, "2026-04-03"),
+        (["--turnout", "2025-05-01"], 66, "2025-05-01, Hill would be past the season"),
     ],
 )
 def test_what_cannot_be_answered_is_said_in_one_sentence(
