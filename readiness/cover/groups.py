@@ -72,11 +72,6 @@ class GroupCover:
         """Those who count by turnout."""
         return tuple(worker for worker in self.workers if worker.forecast)
 
-    @property
-    def age_unknown(self) -> tuple[Worker, ...]:
-        """Those whose age nobody said: what they carry is a guess."""
-        return tuple(worker for worker in self.workers if worker.months is None)
-
 
 def groups_of_board(herd: Herd, board: Board) -> tuple[GroupCover, ...]:
     """The cover of every group of this board of the herd."""

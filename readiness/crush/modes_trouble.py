@@ -64,7 +64,7 @@ ELSEWHERE = "Eyes, sheath, mouth, a joint hurt too? a says which."
 SUSPECTS = {"f": "foot", "s": "shoulder", "t": "stifle", "b": "back", "o": "other"}
 
 
-def _more(slip: Slip, **said: object) -> Slip:
+def _more(slip: Slip, /, **said: object) -> Slip:
     """The incident just begun, with more said of it."""
     begun = slip.last("incident") or {}
     kept = {k: v for k, v in begun.items() if k not in ("kind", "on", "bull", "by")}
@@ -91,18 +91,19 @@ LIMB = _then(
     *(Answer(key, foot, BLAMED, partial(_more, limb=foot)) for key, foot in FOOT_KEYS.items()),
     Answer("Enter", "cannot tell, or none", BLAMED),
 )
-LAME = _then(
-    "Is he lame?",
-    Answer("y", "lame", LIMB, partial(_more, lame=True)),
-    Answer("n", "not lame", LIMB, partial(_more, lame=False)),
-    Answer("Enter", "not said", LIMB),
-)
-FEVER = _then(
-    "Fever?",
-    Answer("y", "yes", LAME, partial(_more, fever=True)),
-    Answer("n", "no", LAME, partial(_more, fever=False)),
-    Answer("Enter", "not taken", LAME),
-)
+
+
+def _whether(asks: str, field: str, next_: Choice, yes: str, no: str, unsaid: str) -> Choice:
+    return _then(
+        asks,
+        Answer("y", yes, next_, partial(_more, **{field: True})),
+        Answer("n", no, next_, partial(_more, **{field: False})),
+        Answer("Enter", unsaid, next_),
+    )
+
+
+LAME = _whether("Is he lame?", "lame", LIMB, "lame", "not lame", "not said")
+FEVER = _whether("Fever?", "fever", LAME, "yes", "no", "not taken")
 CAUSES = {
     "fight": ("fight", LAME),
     "fall": ("fall", LAME),

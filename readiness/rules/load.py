@@ -26,11 +26,6 @@ SECTIONS = ("rules", "check", "scales")
 SCALES = {"mobility": tuple(MOBILITY), "condition": tuple(CONDITION)}
 
 
-def default_rules() -> RuleBook:
-    """The rules that come with the program."""
-    return load_rules(None)
-
-
 def load_rules(path: Path | None) -> RuleBook:
     """The default rules, overridden by the file at ``path``; None for the default alone.
 

@@ -32,13 +32,9 @@ ISO_11784_MOST = 2**38 - 1
 UK_DIGITS = 12
 
 
-def check_digit_gb(herd: str, animal: str) -> int:
-    """The check digit 1-7 of a Great Britain tag: herd of six digits, animal of five."""
-    return int(herd + animal) % 7 + 1
-
-
-def check_digit_ni(herd: str, animal: str) -> int:
-    """The check digit 1-7 of a Northern Ireland tag: herd of six digits, animal of four."""
+def check_digit(herd: str, animal: str) -> int:
+    """The check digit 1-7 of a tag: herd of six digits, animal of five in Great Britain, of four in
+    Northern Ireland."""
     return int(herd + animal) % 7 + 1
 
 
@@ -53,11 +49,11 @@ def tag_problem(tag: str) -> str | None:
     key = tag_key(tag)
     if match := _GREAT_BRITAIN.fullmatch(key):
         herd, digit, animal = match.groups()
-        right = check_digit_gb(herd, animal)
+        right = check_digit(herd, animal)
         return _wrong_digit(tag, digit, right, f"UK {herd} {right}{animal}")
     if match := _NORTHERN_IRELAND.fullmatch(key):
         herd, animal, digit = match.groups()
-        right = check_digit_ni(herd, animal)
+        right = check_digit(herd, animal)
         return _wrong_digit(tag, digit, right, f"{key[:2]} {key[2]} {herd} {animal} {right}")
     if foreign := next(filter(_is_lookalike, key), None):
         return (

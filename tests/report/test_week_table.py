@@ -6,7 +6,7 @@ from datetime import date
 
 from readiness.herd.board import assess_book
 from readiness.report.board_page import OVERDUE, week_tables
-from readiness.rules.load import default_rules
+from readiness.rules.load import load_rules
 from tests.bench.books import book
 from tests.report.awkward import board
 
@@ -32,7 +32,7 @@ def test_the_small_farms_week_as_worked_out_by_hand() -> None:
 def test_in_random_books_each_check_due_within_the_week_stands_there_once() -> None:
     jobs = 0
     for seed in range(6):
-        random = assess_book(book(12, 20, seed), default_rules(), ON)
+        random = assess_book(book(12, 20, seed), load_rules(None), ON)
         due = [
             (bull.farm or "", check)
             for bull in random.bulls

@@ -14,7 +14,7 @@ from readiness.report.board_text import board_text
 from readiness.report.bull_text import bull_text
 from readiness.report.diary_lines import diary_text
 from readiness.report.look import Look, wrapped
-from readiness.rules.load import default_rules
+from readiness.rules.load import load_rules
 from readiness.system.width import cells, cut, pieces
 from tests.report.awkward import DAY, board, card, named
 
@@ -49,7 +49,7 @@ def test_no_sign_is_cut_in_two() -> None:
 def test_the_board_stands_in_its_columns(name: str, width: int) -> None:
     plain = "x" * cells(name)
     look = Look(width)
-    wide, narrow = (board_text(called(each), default_rules(), look) for each in (name, plain))
+    wide, narrow = (board_text(called(each), load_rules(None), look) for each in (name, plain))
     for words in ("lame LF", "lift LF", "today"):
         assert at(wide, words) == at(narrow, words)
 
