@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from readiness.cover.groups import GroupCover
     from readiness.desk.writing import NewEntries, Outcome, Writer
     from readiness.engine.results import Board
-    from readiness.herd.board import Herd
+    from readiness.herd.board import Herd, Remembered
     from readiness.herd.card import Card
     from readiness.herd.day_sheet import Sheet
     from readiness.herd.stats.results import Figures
@@ -62,6 +62,7 @@ class Desk:
         self.readonly = readonly
         self._on = on
         self._rules: tuple[object, RuleBook] | None = None
+        self._last: Remembered | None = None
         self._cache = Cache(book)
 
     @property
@@ -87,10 +88,14 @@ class Desk:
         """The book as it is now, as it was known at a moment (``recorded_text``), or (``last``) as
         it was when this desk last read it or wrote into it."""
         shelf = Background(lambda: self._shelf(known, last=last))
-        import readiness.herd.board  # noqa: F401 - while the database reads, outside Python's lock
+        # While the database reads, outside Python's lock.
+        from readiness.herd.board import Remembered
 
-        rules = self.rules()
-        return Reading(shelf.result(), rules, self.on.toordinal(), self.book.path)
+        rules, on = self.rules(), self.on.toordinal()
+        kept = self._last
+        if kept is None or kept.rulebook is not rules or kept.on != on:
+            kept = self._last = Remembered(rules, on, {}, {})
+        return Reading(shelf.result(), rules, on, self.book.path, kept)
 
     def _shelf(self, known: str | None, *, last: bool) -> Shelf:
         shelf = self._cache.held(last=last).shelf

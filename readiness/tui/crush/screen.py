@@ -28,6 +28,7 @@ from readiness.system.errors import ReadinessError
 from readiness.tui.crush.asking import Offer, ask_farm, ask_team
 from readiness.tui.crush.desk import (
     CrushSheet,
+    about_to_write,
     carry_out,
     keep,
     left_over,
@@ -112,6 +113,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self.drafts = Drafts(desk.book.path)
         self.errands = Errands(self, self._late, self.say)
         self.errands.busy = True  # until the race stands: keys pressed before it wait
+        self.run_worker(partial(about_to_write, desk), thread=True)
         super().on_mount()
 
     # ---- reading -------------------------------------------------------------------------------
