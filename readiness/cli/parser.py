@@ -15,6 +15,7 @@ from readiness.system.errors import UsageError
 
 COMMANDS: dict[str, tuple[str, str]] = {
     "demo": ("demo", "build and show the demo book: an invented estate with 36 bulls"),
+    "guide": ("guide", "what a reader needs to know, by topics"),
     "board": ("board", "who can go, who can't, what next"),
     "bull": ("bull", "one bull: why, what is outstanding, his history"),
     "log": ("log", "write what was seen or done, in shorthand"),

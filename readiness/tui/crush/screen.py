@@ -64,6 +64,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
     AUTO_FOCUS: ClassVar[str | None] = ""
 
+    TOPIC = "crush"
     BINDINGS: ClassVar[list[BindingType]] = [
         _own("enter", "save", "save what is said of him; the next bull comes"),
         _own("n", "next", "let the others go before him"),

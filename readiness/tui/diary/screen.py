@@ -51,6 +51,7 @@ PROMISED = (
 class DiaryScreen(LiveScreen[Board]):
     """What is to be done, when and by whom."""
 
+    TOPIC = "diary"
     BINDINGS: ClassVar[list[BindingType]] = [
         *numbered("view", {view: f"{view}: {of}" for view, of in VIEW_WORDS.items()}, "views"),
         Binding("w", "whom", "whose", tooltip="only the trimmer's, the farmer's or the vet's"),

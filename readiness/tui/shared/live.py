@@ -39,6 +39,9 @@ SLOW = 0.3
 class LiveScreen(Screen[None], Generic[What]):
     """Reads with ``read`` (in a thread), paints with ``show``; ``say`` fills the line."""
 
+    TOPIC: ClassVar[str]
+    """What the guide tells of it under."""
+
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "reread", "read the book again", show=False),
     ]

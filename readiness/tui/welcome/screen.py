@@ -40,6 +40,7 @@ CHOICES = (
 class Welcome(Dialog[Desk | None]):
     """Returns the desk to look at from now on; None: the one there is."""
 
+    TOPIC = "start"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(str(choice.of + 1), f"begin({choice.of})", choice.words, show=False)
         for choice in CHOICES
