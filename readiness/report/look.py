@@ -85,6 +85,17 @@ def wrapped(text: str, width: int, indent: str = "") -> list[str]:
     return [*lines, line] if line else lines
 
 
+def side_by_side(items: Iterable[str], width: int, gap: str = "   ") -> list[str]:
+    """The items in lines of at most ``width``, none broken across two of them."""
+    lines: list[str] = []
+    for item in items:
+        if lines and cells(lines[-1]) + len(gap) + cells(item) <= width:
+            lines[-1] += gap + item
+        else:
+            lines.append(item)
+    return lines
+
+
 def hanging(text: str, width: int, first: int = 2, rest: int = 4) -> list[str]:
     """The words of a text in lines of at most ``width``, so many blanks before the first line and
     before the others."""
