@@ -11,7 +11,7 @@ from readiness.engine.results import Board
 from readiness.herd.selection import WEEK, lifts
 from readiness.report.cover_words import headline
 from readiness.report.group_table import group_lines
-from readiness.report.look import Look, side_by_side, wrapped
+from readiness.report.look import Look, headed, side_by_side, wrapped
 from readiness.report.page_words import farms, farms_of
 from readiness.report.rows import HEADS, LEGEND, BoardRow, rows, withdrawal_lines
 from readiness.report.rules_text import own_rules
@@ -38,8 +38,7 @@ def board_text(
     width = look.width - 2
     rule = "-" * width
     table = rows(board, last=look.width >= _ROOMY)
-    day = full_day_words(board.on)
-    lines = [f"{look.fit(farms(farms_of(board)), width - len(day) - 1)} {day}"]
+    lines = headed(farms(farms_of(board)), full_day_words(board.on), width)
     lines += group_lines(board, width, look)
     lines += [line for group in carried for line in _enough(group, width, look)]
     lines += [look.plain_marks(line) for line in _to_lift(board, width)]

@@ -96,6 +96,13 @@ def side_by_side(items: Iterable[str], width: int, gap: str = "   ") -> list[str
     return lines
 
 
+def headed(name: str, day: str, width: int) -> list[str]:
+    """A heading with its day at the right end of its last line, below it where there is no room."""
+    *lines, last = wrapped(plain(name), width) or [""]
+    room = width - cells(last) - cells(day)
+    return [*lines, *([f"{last}{' ' * room}{day}"] if room > 0 else [last, day.rjust(width)])]
+
+
 def hanging(text: str, width: int, first: int = 2, rest: int = 4) -> list[str]:
     """The words of a text in lines of at most ``width``, so many blanks before the first line and
     before the others."""
