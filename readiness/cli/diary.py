@@ -63,7 +63,7 @@ def _say(
     from readiness.report.diary_data import ahead_json, diary_csv
     from readiness.report.diary_lines import diary_text, season_text
 
-    groups = ahead.board.groups
+    groups, notes = ahead.board.groups, ahead_words.notes(ahead)
     if options.json:
         from readiness.report.as_json import visit_json
 
@@ -72,9 +72,9 @@ def _say(
     elif options.csv:
         output.raw(diary_csv(found, ahead))
     elif options.season:
-        output.say(season_text(found, output.look, groups, visits))
+        output.say(season_text(found, output.look, groups, visits, notes))
     else:
-        notes, below = ahead_words.notes(ahead), ahead_words.below(ahead)
+        below = ahead_words.below(ahead)
         output.say(diary_text(found, output.look, groups, visits, ahead.last, notes, below))
 
 

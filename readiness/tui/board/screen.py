@@ -49,9 +49,9 @@ class BoardScreen(LiveScreen[BoardSheet]):
             "d", "go('diary')", "diary", tooltip="what is due by day and by whom, and the visits"
         ),
         Binding("v", "go('cover')", "cover", tooltip="are the bulls enough for the females"),
+        Binding("t", "turnout", "out", tooltip="turnout: who of a group goes out today, who stays"),
         Binding("slash", "find", "find", key_display="/", tooltip="find a bull by tag or name"),
         Binding("g", "team", "group", tooltip="only one farm or group"),
-        Binding("t", "turnout", "turnout", tooltip="who of a group goes out today, who stays"),
         Binding("f", "state", "status", tooltip="only one state, the next at each press"),
         Binding("l", "lifts", "lift", tooltip="only the bulls with a foot to lift this week"),
         Binding("s", "sort", "sort", tooltip="sort: board order, could go, day to do it, tag"),

@@ -17,6 +17,7 @@ from textual.widgets import Static
 from readiness.cover.groups import GroupCover
 from readiness.cover.moves import joins
 from readiness.cover.whole import Cover
+from readiness.herd.team import Team
 from readiness.report.cover_words import LASTS, move_words
 from readiness.tui.cover import views
 from readiness.tui.cover.plot import Capacity
@@ -58,8 +59,10 @@ class CoverScreen(ScrolledScreen[Read]):
         Binding("escape,b", "app.pop_screen", "board", tooltip="back to the board"),
     ]  # fmt: skip
 
-    def __init__(self) -> None:
+    def __init__(self, team: Team | None = None) -> None:
+        """``team``: the group to show first."""
         super().__init__()
+        self._wanted = team
         self.seen: Read | None = None
         self.at = 0
         self.more_females = 0
@@ -81,6 +84,7 @@ class CoverScreen(ScrolledScreen[Read]):
     def read(self) -> Read:
         reading = self.desk.reading()
         cover = reading.cover()
+        self._find(cover)
         if not cover.groups or not (self.more_females or self.later):
             return Read(cover, None)
         group = self._chosen(cover)
@@ -88,6 +92,13 @@ class CoverScreen(ScrolledScreen[Read]):
         turnout = date.fromordinal(group.turnout + self.later) if self.later else None
         asked = reading.cover(farm=group.farm, group=group.group, turnout=turnout, females=females)
         return Read(cover, asked if asked.groups else None)
+
+    def _find(self, cover: Cover) -> None:
+        """The group to show first, once."""
+        teams = [Team(group.farm or "", group.group) for group in cover.groups]
+        if self._wanted in teams:
+            self.at = teams.index(self._wanted)
+        self._wanted = None
 
     def _chosen(self, cover: Cover) -> GroupCover:
         return cover.groups[min(self.at, len(cover.groups) - 1)]
