@@ -6,7 +6,7 @@ from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING
 
 from readiness.cli.arguments import argument, farm_option, flag, whole
-from readiness.cli.calendar_file import counted_words, ics_option, refuse_stdout, write_calendar
+from readiness.cli.calendar_file import counted_words, ics_option, refuse_stdout
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.page_file import form_options, page_asked, write_page
@@ -85,6 +85,7 @@ def _visits(desk: Desk, options: Namespace) -> Sequence[Visit]:
 
 
 def _calendar(options: Namespace, ahead: Ahead, desk: Desk, output: Output) -> None:
+    from readiness.report.calendar_file import write_calendar
     from readiness.report.ics_diary import diary_appointments, spoken
     from readiness.report.ics_event import DIARY
 

@@ -31,7 +31,7 @@ KEYS = {
     "season": (("1-4", "views"), ("Enter", "week")),
     "visits": ((ARROWS, "move"), ("x", "drop"), ("y", "promise"), ("0", "as planned")),
 }
-EVERY_KEY = (("t", "turnout?"), ("Esc", "back"), ("?", "help"), ("q", "quit"))
+EVERY_KEY = (("t", "turnout?"), ("Esc", "back"), ("o", "paper"), ("?", "help"), ("q", "quit"))
 
 
 def keys_of(view: str, glyphs: Glyphs) -> list[tuple[str, str]]:
@@ -48,14 +48,14 @@ def top_line(page: Page) -> Content:
 
 
 def tabs_line(
-    views: Sequence[str], view: str, whom: str, plan: VisitPlan | None, page: Page
+    views: Sequence[str], view: str, whom: str | None, plan: VisitPlan | None, page: Page
 ) -> Content:
     """Which view, whose checks, and how many visits."""
     parts = []
     for number, name in enumerate(views, start=1):
         style = f"bold reverse {TEXT}" if name == view else QUIET
         parts += [(f" {number} {name} ", style), (" ", "")]
-    whose = "" if whom == "all" else f"only the {whom}'s   "
+    whose = "" if whom is None else f"only the {whom}'s   "
     said = f"{whose}{plan_words(plan) if plan else 'planning'}"
     room = page.width - sum(len(words) for words, _ in parts) - 2
     return Content.assemble(*parts, (page.glyphs.fit(said, room), QUIET))

@@ -10,7 +10,7 @@ from textual.content import Content
 
 from readiness.cover.ahead import Ahead
 from readiness.engine.results import Board, GroupLine
-from readiness.herd.diary import Diary, Due
+from readiness.herd.diary import Diary, Due, only, planned
 from readiness.herd.selection import WEEK
 from readiness.report import diary_lines as laid
 from readiness.report.ahead_words import NO_DAY, notes
@@ -149,7 +149,7 @@ def visit_row(visit: Visit, page: Page, *, dated: bool, mark: str = "") -> Diary
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """What the views are made of: what is due, and all that is ahead, for whom it is shown."""
+    """What the views are made of: what is due, and what else is ahead."""
 
     due: Diary
     ahead: Ahead
@@ -158,6 +158,17 @@ class Told:
     @property
     def groups(self) -> Sequence[GroupLine]:
         return self.ahead.board.groups
+
+    def of(self, who: str | None) -> Told:
+        """What is this person's (None: all of it); the season is everybody's."""
+        if who is None:
+            return self
+        visits = self.visits if who == "trimmer" else ()
+        return Told(only(self.due, who), self.ahead.for_person(who, None), visits)
+
+
+def told(ahead: Ahead, visits: Sequence[Visit]) -> Told:
+    return Told(planned(ahead.board), ahead, visits)
 
 
 def due_rows(told: Told, page: Page) -> list[DiaryRow]:

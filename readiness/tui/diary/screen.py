@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
+from pathlib import Path
 from typing import ClassVar
 
 from textual import on
@@ -18,7 +19,7 @@ from textual.worker import Worker, WorkerState
 
 from readiness.cover.ahead import Ahead
 from readiness.engine.results import Board
-from readiness.herd.diary import WHO, only, planned
+from readiness.herd.diary import WHO
 from readiness.herd.selection import WEEK
 from readiness.system.errors import ReadinessError, RulesError, UsageError
 from readiness.trade.words import full_day_words
@@ -41,7 +42,7 @@ VIEW_WORDS = {
     "visits": "when to come, whom to pen",
 }
 VIEWS = tuple(VIEW_WORDS)
-WHOM = ("all", *WHO)
+WHOM = (None, *WHO)
 PLANNING = "Planning the visits. Esc leaves it."
 PROMISED = (
     "Promised while this screen is open, and the others planned anew; `visits --keep` plans round "
@@ -62,6 +63,8 @@ class DiaryScreen(LiveScreen[Ahead]):
         Binding("x", "drop", "drop", tooltip="in visits: what if nobody came, and again"),
         Binding("y", "promise", "promise", tooltip="in visits: promised; plan the others anew"),
         Binding("t", "turnout", "turnout?", tooltip="what if turnout were on another day"),
+        Binding("o", "paper", "paper", show=False,
+                tooltip="what is to come, for whom it is shown, as a page and a calendar"),
         Binding("enter", "open", "bull", show=False, tooltip="open what the line is of"),
         Binding("0", "back", "visits as planned", show=False),
         Binding("escape,b", "leave", "board", tooltip="back to the board"),
@@ -77,7 +80,7 @@ class DiaryScreen(LiveScreen[Ahead]):
         """What comes of the visits as they are moved now; None: they are not."""
         self.promised: tuple[Promise, ...] = ()
         self.view = VIEWS[0]
-        self.whom = WHOM[0]
+        self.whom: str | None = None
         self.first = 0
         self._waiting: Timer | None = None
         self._stay: lines.VisitKey | None = None
@@ -194,23 +197,16 @@ class DiaryScreen(LiveScreen[Ahead]):
         self.query_one(KeyLine).instead(*detail.keys_of(self.view, page.glyphs))
         self._tell_detail()
 
-    def _shown(self) -> lines.Told:
-        """What is due and ahead, for whom it is shown; the season is everybody's."""
-        assert self.ahead is not None
-        due, plan = planned(self.ahead.board), self.after or self.plan
-        visits = plan.visits if plan else ()
-        if self.whom == "all" or self.view == "season":
-            return lines.Told(due, self.ahead, visits)
-        visits = visits if self.whom == "trimmer" else ()
-        return lines.Told(only(due, self.whom), self.ahead.for_person(self.whom, None), visits)
-
     def _make_rows(self, page: lines.Page) -> list[lines.DiaryRow]:
+        assert self.ahead is not None
+        plan = self.after or self.plan
+        told = lines.told(self.ahead, plan.visits if plan else ())
         if self.view == "season":
-            return lines.season_rows(self._shown(), page)
+            return lines.season_rows(told, page)
         if self.view == "due":
-            return lines.due_rows(self._shown(), page)
+            return lines.due_rows(told.of(self.whom), page)
         if self.view == "week":
-            return lines.week_rows(self._shown(), self.first, page)
+            return lines.week_rows(told.of(self.whom), self.first, page)
         if self.moves is None:
             return [lines.head_row((self._words or PLANNING, "quiet"), page)]
         return lines.visit_rows(self.moves.shown(self.after or self.moves.plan), page)
@@ -330,6 +326,20 @@ class DiaryScreen(LiveScreen[Ahead]):
 
         if self.board is not None:
             ask(self, self.board, self.page)
+
+    def action_paper(self) -> None:
+        """What is to come, for whom it is shown, as a page and a calendar beside the book."""
+        if self.ahead is None:
+            return
+        who = self.whom
+        visits = self.plan.visits if self.plan and who in (None, "trimmer") else ()
+
+        def write() -> list[Path]:
+            from readiness.report.paper import write_diary
+
+            return write_diary(self.desk, farm=None, who=who, visits=visits)
+
+        self.put_on_paper(write)
 
     def action_leave(self) -> None:
         if self.moves is not None and self.moves.any:
