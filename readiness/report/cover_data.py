@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from readiness.cover.groups import GroupCover
 from readiness.cover.moves import Move
 from readiness.cover.season import Season
@@ -15,7 +17,8 @@ from readiness.report.csv_table import csv_text
 GROUP = (
     "farm", "group", "turnout", "class", "females", "workers", "capacity_go", "capacity_forecast",
     "short", "covered_from", "chance", "spare_for_90", "spare_for_95", "short_if_one_fails",
-    "first_calf", "last_calf", "last_day",
+    "first_calf", "last_calf", "last_day", "bulls_out", "capacity_out", "short_out", "chance_out",
+    "short_out_if_one_fails", "bulls_waiting", "capacity_waiting",
 )  # fmt: skip
 DIGITS = 6
 
@@ -74,14 +77,35 @@ def _group(group: GroupCover) -> Json:
         "capacity_forecast": group.capacity_forecast,
         "short": group.short,
         "covered_from": day(group.covered_from),
-        "chance": None if group.chance is None else round(float(group.chance), DIGITS),
-        "spare_for_90": group.spare_for_90,
-        "spare_for_95": group.spare_for_95,
-        "short_if_one_fails": group.short_if_one_fails,
+        "chance": _chance(group.chance),
+        "spare_for_90": group.by_turnout.spare_for_90,
+        "spare_for_95": group.by_turnout.spare_for_95,
+        "short_if_one_fails": group.by_turnout.short_if_one_fails,
         "first_calf": day(group.first_calf),
         "last_calf": day(group.last_calf),
         "last_day": day(group.last_day),
+        **_at_work(group),
     }
+
+
+def _at_work(group: GroupCover) -> Json:
+    """Of the season under way; all null before it. Who waits and is not GO is counted nowhere."""
+    at_work = group.at_work
+    if at_work is None:
+        return dict.fromkeys(GROUP[GROUP.index("bulls_out") :])
+    return {
+        "bulls_out": len(at_work.bulls),
+        "capacity_out": at_work.carried,
+        "short_out": at_work.short,
+        "chance_out": _chance(at_work.chance),
+        "short_out_if_one_fails": at_work.short_if_one_fails,
+        "bulls_waiting": sum(worker.go for worker in group.waiting),
+        "capacity_waiting": group.would_carry,
+    }
+
+
+def _chance(chance: Fraction | None) -> float | None:
+    return None if chance is None else round(float(chance), DIGITS)
 
 
 def _move(move: Move) -> Json:
@@ -93,8 +117,8 @@ def _move(move: Move) -> Json:
         "role_before": move.role_before,
         "short_before": move.short_before,
         "short_after": move.short_after,
-        "chance_before": round(float(move.chance_before), DIGITS),
-        "chance_after": round(float(move.chance_after), DIGITS),
+        "chance_before": _chance(move.chance_before),
+        "chance_after": _chance(move.chance_after),
         "ask_first": [care.text for care in cares(move.bull)],
     }
 

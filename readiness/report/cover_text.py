@@ -39,9 +39,9 @@ def cover_text(cover: Cover, look: Look) -> str:
 
 
 def _group(cover: Cover, group: GroupCover, look: Look) -> list[str]:
-    mark = f"{look.sign('alert')} " if group.short else ""
+    mark = f"{look.sign('alert')} " if group.counts.short else ""
     title = mark + plain(words.title(group, cover.on))
-    lines = [look.paint("alert" if group.short else "head", title)]
+    lines = [look.paint("alert" if group.counts.short else "head", title)]
     lines += wrapped(plain(words.females_words(group)), look.width - 2, "  ")
     for label, said in words.facts(cover, group):
         first, *rest = wrapped(plain(said), look.width - 2 - _LABEL) or [""]
