@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from readiness.cover.groups import GroupCover
 from readiness.cover.moves import Move
+from readiness.cover.put_off import PutOff
 from readiness.cover.season import Season
 from readiness.cover.turnout import TurnoutDay
 from readiness.cover.whole import Cover
@@ -29,6 +30,7 @@ def cover_json(cover: Cover) -> Json:
         "on": day(cover.on),
         "groups": [_group(group) for group in cover.groups],
         "allocation": [_move(move) for move in cover.moves],
+        "put_off": [_put_off(found) for found in cover.put_off],
         "seasons": [_season(season) for season in cover.seasons],
         "days": [
             {**event._asdict(), "first": day(event.first), "last": day(event.last)}
@@ -120,6 +122,22 @@ def _move(move: Move) -> Json:
         "chance_before": _chance(move.chance_before),
         "chance_after": _chance(move.chance_after),
         "ask_first": [care.text for care in cares(move.bull)],
+    }
+
+
+def _put_off(found: PutOff) -> Json:
+    before, after = found.before, found.after
+    return {
+        "farm": after.farm,
+        "group": after.group,
+        "turnout": day(after.turnout),
+        "days": found.days,
+        "with_moves": found.with_moves,
+        "short_before": before.short,
+        "chance_before": _chance(before.chance),
+        "chance_after": _chance(after.chance),
+        "first_calf_before": day(before.first_calf),
+        "first_calf_after": day(after.first_calf),
     }
 
 

@@ -44,6 +44,8 @@ def _farm(cover: Cover, farm: str | None, *, named: bool) -> dict[str, object]:
         "title": (farm or "No farm named") if named else "",
         "groups": [_group(cover, group) for group in own],
         "moves": told,
+        "later_title": words.LATER,
+        "later": [words.put_off_words(e, cover.on) for e in cover.put_off if e.before.farm == farm],
         "mends": words.mends([move for move in cover.moves if move.farm == farm]),
     }
 

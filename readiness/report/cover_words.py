@@ -7,11 +7,12 @@ from fractions import Fraction
 
 from readiness.cover.groups import GroupCover, Strength, Worker
 from readiness.cover.moves import Move
+from readiness.cover.put_off import PutOff
 from readiness.cover.season import Event
 from readiness.cover.whole import Cover
 from readiness.engine.care import cares
 from readiness.report.season_words import event_words, season_facts
-from readiness.trade.words import Day, day_words, list_words, plural, weekday_words
+from readiness.trade.words import Day, day_words, days_words, list_words, plural, weekday_words
 
 LASTS = (
     "The chance takes each bull to fail on his own. Bulls that run together never share the "
@@ -20,6 +21,7 @@ LASTS = (
 )
 NO_GROUPS = "No group has a season to come or under way: write one with `readiness group`."
 NO_MOVE = "No move of a bull of this farm would mend it."
+LATER = "What a later turnout would do"
 NEARLY, HARDLY = 0.95, 0.05
 FEW_NAMES = 3
 DAYS_TOLD = 3
@@ -237,6 +239,20 @@ def move_words(move: Move) -> str:
         f"{name} ({frm}) works in {move.group}: short {move.short_before} before, "
         f"{move.short_after} after; it lasts {chance_words(move.chance_before)} before, "
         f"{chance_words(move.chance_after)} after{ask_first}"
+    )
+
+
+def put_off_words(found: PutOff, on: Day) -> str:
+    """ "Hill: turnout put off to 12 Jun (11 days): enough, if every check passes; first calf 21 Mar
+    2027 instead of 10 Mar 2027; it lasts 7 times in 10 (72.9 %)"."""
+    before, after = found.before, found.after
+    first = "with these moves made, " if found.with_moves else ""
+    calves = [day_words(group.first_calf, on) for group in (after, before)]
+    lasts = "" if after.chance is None else f"; it lasts {chance_words(after.chance)}"
+    return (
+        f"{after.group}: {first}turnout put off to {day_words(after.turnout, on)} "
+        f"({days_words(found.days)}): enough, if every check passes; first calf "
+        f"{' instead of '.join(calves)}{lasts}"
     )
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.build import Line, said
+from tests.build import Line, said, walk
 from tests.cli.conftest import Ran, Run
 from tests.cover.farms import ON, bull, cows
 from tests.promises.conftest import Tell
@@ -74,6 +74,25 @@ def test_the_text_says_what_is_short_what_mends_it_and_the_chance(cover: Cover) 
         "8 times in 10 (81 %) after", "8 Feb 2027 to 3 May 2027",
     ):  # fmt: skip
         assert words in text
+
+
+def test_where_no_move_mends_it_a_later_turnout_that_does_is_told(
+    tell: Tell, run: Run, tmp_path: Path
+) -> None:
+    late = walk("2026-04-27", 2, tag="B 2", limb="LF")
+    tell(cows(70), *bull("B 1"), *bull("B 2"), late)
+    assert run("cover", "--json", "--on", ON).json()["put_off"] == [{
+        "farm": None, "group": "Hill", "turnout": "2026-05-04", "days": 3, "with_moves": False,
+        "short_before": 35, "chance_before": 0.0, "chance_after": 0.81,
+        "first_calf_before": "2027-02-08", "first_calf_after": "2027-02-11",
+    }]  # fmt: skip
+    words = "Hill: turnout put off to 4 May (3 days): enough, if every check passes; first calf"
+    assert words in " ".join(run("cover", "--on", ON).out.split())
+    page = tmp_path / "cover.html"
+    assert run("cover", "--html", page, "--on", ON).code == 0
+    assert words in page.read_text(encoding="utf-8")
+    then = run("cover", "--json", "--on", ON, "--turnout", "2026-05-04").json()
+    assert (then["groups"][0]["short"], then["put_off"]) == (0, [])
 
 
 def test_the_moves_are_taken_in_one_batch_and_taken_back_by_one_undo(
