@@ -33,7 +33,7 @@ def notes(ahead: Ahead) -> tuple[Note, ...]:
     season = (
         Note(max(event.first, on), "season", season_words(event, on))
         for event in ahead.season
-        if event.text != TURNOUT  # the groups say it, with how many are GO
+        if event.what != TURNOUT  # the groups say it, with how many are GO
     )
     names = called(due for day in ahead.vet.days for due in day.dues)
     vet = (Note(day.on, "propose", vet_words(day, names)) for day in ahead.vet.days)
