@@ -33,6 +33,10 @@ class Cover:
         """Its season, where one of its bulls is at work."""
         return next((each for each in self.seasons if each.group is group), None)
 
+    def events_of(self, group: GroupCover) -> list[Event]:
+        """The days to keep of one group."""
+        return [e for e in self.events if (e.farm, e.group) == (group.farm, group.group)]
+
     def only(self, group: str | None) -> Cover:
         """That of the groups of this name; None: of every group."""
         if group is None:

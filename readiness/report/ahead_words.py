@@ -36,7 +36,7 @@ def notes(ahead: Ahead, since: Day | None = None) -> tuple[Note, ...]:
     season = (
         _season_note(event, max(event.first, first), on)
         for event in ahead.season
-        if event.text != TURNOUT and event.last >= first  # of turnouts the groups say more
+        if event.what != TURNOUT and event.last >= first  # of turnouts the groups say more
     )
     names = called(due for day in ahead.vet.days for due in day.dues)
     vet = (
@@ -47,7 +47,7 @@ def notes(ahead: Ahead, since: Day | None = None) -> tuple[Note, ...]:
 
 
 def _season_note(event: Event, on: Day, today: Day) -> Note:
-    short = f"{plain(event.group)} {_IN_A_WEEK[event.text]}" if event.text in _IN_A_WEEK else ""
+    short = f"{plain(event.group)} {_IN_A_WEEK[event.what]}" if event.what in _IN_A_WEEK else ""
     return Note(on, "season", season_words(event, today), short, event.farm, event.group)
 
 

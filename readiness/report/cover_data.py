@@ -12,7 +12,7 @@ from readiness.cover.turnout import TurnoutDay
 from readiness.cover.whole import Cover
 from readiness.engine.care import cares
 from readiness.engine.results import Assessment
-from readiness.report.as_json import Json, as_json, day
+from readiness.report.as_json import Json, as_json, day, event_json
 from readiness.report.csv_table import csv_text
 
 GROUP = (
@@ -32,10 +32,7 @@ def cover_json(cover: Cover) -> Json:
         "allocation": [_move(move) for move in cover.moves],
         "put_off": [_put_off(found) for found in cover.put_off],
         "seasons": [_season(season) for season in cover.seasons],
-        "days": [
-            {**event._asdict(), "first": day(event.first), "last": day(event.last)}
-            for event in cover.events
-        ],
+        "days": [event_json(event) for event in cover.events],
         "out_of_season": [bull.bull for bull in cover.strays],
     }
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from readiness.cover.groups import GroupCover, Strength, Worker
 from readiness.cover.moves import Move
 from readiness.cover.put_off import PutOff
-from readiness.cover.season import Event
+from readiness.cover.season import CALVES, LOOK, Event
 from readiness.cover.whole import Cover
 from readiness.engine.care import cares
 from readiness.report.season_words import event_words, season_facts
@@ -123,7 +123,7 @@ def facts(cover: Cover, group: GroupCover) -> list[tuple[str, str]]:
     told.append(("bulls in", f"{day_words(group.last_day, on)}, the season's last day"))
     told.append(("bulls" if before else "out", _bulls(group)))
     if season is not None:
-        told += season_facts(season, on)
+        told += season_facts(season, on, [e for e in cover.events_of(group) if e.what == LOOK])
     told.append(("days to keep", "; ".join(event_words(e, on) for e in _coming(cover, group))))
     if group.reserves:
         told.append(("reserve", list_words(bull.name or bull.bull for bull in group.reserves)))
@@ -131,9 +131,10 @@ def facts(cover: Cover, group: GroupCover) -> list[tuple[str, str]]:
 
 
 def _coming(cover: Cover, group: GroupCover) -> list[Event]:
-    """The next days of the group, but for the calves, which have a line of their own."""
-    own = [e for e in cover.events if (e.farm, e.group) == (group.farm, group.group)]
-    return [event for event in own if event.first < group.first_calf][:DAYS_TOLD]
+    """The next days of the group, but for the calves and the looks at the bulls, which have lines
+    of their own."""
+    own = [event for event in cover.events_of(group) if event.what not in (CALVES, LOOK)]
+    return own[:DAYS_TOLD]
 
 
 def _enough_today(group: GroupCover) -> str:
