@@ -14,7 +14,7 @@ from readiness.cli.arguments import (
     json_option,
     whole,
 )
-from readiness.cli.calendar_file import counted_words, ics_option, refuse_stdout, write_calendar
+from readiness.cli.calendar_file import counted_words, ics_option, refuse_stdout
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.report.as_json import changes_json, visits_json
@@ -173,6 +173,7 @@ def _visit(plan: VisitPlan, day: date, farm: str | None) -> tuple[str, int]:
 
 
 def _calendar(path: Path, plan: VisitPlan, desk: Desk, output: Output) -> None:
+    from readiness.report.calendar_file import write_calendar
     from readiness.report.ics import appointments, span_of
 
     done = write_calendar(path, appointments(plan), span_of(plan), desk.clock.now())

@@ -15,20 +15,28 @@ from readiness.engine.results import Assessment
 from readiness.herd.board import Herd
 from readiness.history import History
 from readiness.rules.model import CoverRules
-from readiness.trade.words import Day
+from readiness.trade.words import Day, every_words
 
 TURNOUT, RETURNS = "turnout", "watch for returns"
+LOOK = "look at the working bulls"
 ENDS, CALVES = "the season's last day: bring the bulls in", "calves due"
 
 
 class Event(NamedTuple):
-    """What a group's days from ``first`` to ``last`` are for."""
+    """What a group's days from ``first`` to ``last`` are for; ``every``: only each so many days,
+    from the first on."""
 
     farm: str | None
     group: str
     first: Day
     last: Day
-    text: str
+    what: str
+    every: int | None = None
+
+    @property
+    def text(self) -> str:
+        """ "look at the working bulls every other day"."""
+        return self.what if self.every is None else f"{self.what} {every_words(self.every)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,16 +78,29 @@ def events(group: GroupCover, rules: CoverRules) -> Iterator[Event]:
     """The days of a season: turnout, the returns to watch for, its end, the calves."""
     last = group.last_day
 
-    def event(first: int, until: int, text: str) -> Event:
-        return Event(group.farm, group.group, first, until, text)
+    def event(first: int, until: int, what: str, every: int | None = None) -> Event:
+        return Event(group.farm, group.group, first, until, what, every)
 
     yield event(group.turnout, group.turnout, TURNOUT)
     first, length = group.turnout + rules.returns_first, rules.returns_last - rules.returns_first
     while first <= last:
         yield event(first, min(first + length, last), RETURNS)
         first += rules.returns_cycle
+    for day, until, every in looks(group.turnout, last, rules):
+        yield event(day, until, LOOK, every)
     yield event(last, last, ENDS)
     yield event(group.first_calf, group.last_calf, CALVES)
+
+
+def looks(turnout: int, last: int, rules: CoverRules) -> Iterator[tuple[int, int, int]]:
+    """(first look, last day, days between looks): often at first, then for the rest of the season;
+    whoever looks so has looked by ``Working.look_by`` each time."""
+    often, usual = rules.working_look_first, rules.working_look
+    changes = turnout + often * -(-rules.working_first // often) if often != usual else last
+    if turnout + often <= last:
+        yield turnout + often, min(changes, last), often
+    if changes + usual <= last:
+        yield changes + usual, last, usual
 
 
 def season(herd: Herd, group: GroupCover) -> Season | None:

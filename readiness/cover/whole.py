@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from readiness.cover.groups import GroupCover, groups_of_board
 from readiness.cover.moves import Move, moves
+from readiness.cover.put_off import PutOff, put_off
 from readiness.cover.season import Event, Season, events, season, still_out
 from readiness.engine.results import Assessment, Board
 from readiness.herd.board import Herd
@@ -17,7 +18,8 @@ from readiness.trade.words import Day
 class Cover:
     """``groups``: in the order of their turnout. ``seasons``: those with a bull at work.
     ``events``: the days to keep in mind, the first first. ``strays``: bulls that are out though no
-    season of their group is under way."""
+    season of their group is under way. ``put_off``: the groups that no move mends, and a later
+    turnout does."""
 
     on: Day
     groups: tuple[GroupCover, ...]
@@ -25,10 +27,15 @@ class Cover:
     seasons: tuple[Season, ...]
     events: tuple[Event, ...]
     strays: tuple[Assessment, ...]
+    put_off: tuple[PutOff, ...] = ()
 
     def season_of(self, group: GroupCover) -> Season | None:
         """Its season, where one of its bulls is at work."""
         return next((each for each in self.seasons if each.group is group), None)
+
+    def events_of(self, group: GroupCover) -> list[Event]:
+        """The days to keep of one group."""
+        return [e for e in self.events if (e.farm, e.group) == (group.farm, group.group)]
 
     def only(self, group: str | None) -> Cover:
         """That of the groups of this name; None: of every group."""
@@ -41,6 +48,7 @@ class Cover:
             tuple(each for each in self.seasons if each.group.group == group),
             tuple(event for event in self.events if event.group == group),
             (),
+            tuple(each for each in self.put_off if each.before.group == group),
         )
 
 
@@ -49,13 +57,15 @@ def cover_of(herd: Herd, board: Board) -> Cover:
     groups = groups_of_board(herd, board)
     seasons = (season(herd, group) for group in groups)
     strays = still_out(herd)
+    moved = moves(herd, groups)
     return Cover(
         herd.on,
         groups,
-        moves(herd, groups),
+        moved,
         tuple(each for each in seasons if each is not None),
         days_to_keep(herd, groups),
         tuple(bull for bull in board.bulls if bull.key in strays),
+        tuple(put_off(herd, groups, moved)),
     )
 
 

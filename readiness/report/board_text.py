@@ -54,7 +54,7 @@ def _enough(group: GroupCover, width: int, look: Look) -> list[str]:
     """Whether a group's bulls carry its females; nothing where nobody said how many there are."""
     if group.females is None:
         return []
-    mark = f"{look.sign('alert')} " if group.short else ""
+    mark = f"{look.sign('alert')} " if group.counts.short else ""
     return wrapped(plain(f"{mark}{group.group}: {headline(group)}"), width, "  ")
 
 

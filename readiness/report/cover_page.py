@@ -44,6 +44,8 @@ def _farm(cover: Cover, farm: str | None, *, named: bool) -> dict[str, object]:
         "title": (farm or "No farm named") if named else "",
         "groups": [_group(cover, group) for group in own],
         "moves": told,
+        "later_title": words.LATER,
+        "later": [words.put_off_words(e, cover.on) for e in cover.put_off if e.before.farm == farm],
         "mends": words.mends([move for move in cover.moves if move.farm == farm]),
     }
 
@@ -51,7 +53,7 @@ def _farm(cover: Cover, farm: str | None, *, named: bool) -> dict[str, object]:
 def _group(cover: Cover, group: GroupCover) -> dict[str, object]:
     return {
         "title": words.title(group, cover.on),
-        "short": group.short,
+        "short": group.counts.short,
         "headline": words.headline(group),
         "bars": _bars(group),
         "facts": words.facts(cover, group),
@@ -59,12 +61,13 @@ def _group(cover: Cover, group: GroupCover) -> dict[str, object]:
 
 
 def _bars(group: GroupCover) -> Markup:
-    """Three bars under each other to one scale: the females, what is carried today, by turnout."""
-    rows = [
-        ("females", group.females),
-        ("GO today", group.capacity_go),
-        ("by turnout", group.capacity_forecast),
-    ]
+    """Three bars under each other to one scale: the females, what is carried today, by turnout; in
+    the season by those who are out, and would be by those who wait."""
+    if group.at_work is None:
+        carried = [("GO today", group.capacity_go), ("by turnout", group.capacity_forecast)]
+    else:
+        carried = [("out", group.at_work.carried), ("waiting, GO", group.would_carry)]
+    rows = [("females", group.females), *carried]
     told = [(what, count) for what, count in rows if count is not None]
     most = max((count for _, count in told), default=0) or 1
     drawn = Markup("").join(

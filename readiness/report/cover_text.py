@@ -7,12 +7,13 @@ from collections.abc import Sequence
 
 from readiness.cover.groups import GroupCover
 from readiness.cover.moves import Move
+from readiness.cover.put_off import PutOff
 from readiness.cover.whole import Cover
 from readiness.report import cover_words as words
 from readiness.report.look import Look, hanging, wrapped
 from readiness.report.season_words import STRAYS
 from readiness.system.plain import plain
-from readiness.trade.words import full_day_words
+from readiness.trade.words import Day, full_day_words
 
 _LABEL = 16
 
@@ -31,6 +32,8 @@ def cover_text(cover: Cover, look: Look) -> str:
             lines += ["", *_group(cover, group, look)]
         if any(group.short for group in own):
             lines += ["", *_moves([move for move in cover.moves if move.farm == farm], look)]
+        if later := [each for each in cover.put_off if each.before.farm == farm]:
+            lines += ["", *_later(later, cover.on, look)]
     if cover.strays:
         names = ", ".join(bull.name or bull.bull for bull in cover.strays)
         strays = f"{look.sign('alert')} {STRAYS}: {names}"
@@ -39,9 +42,9 @@ def cover_text(cover: Cover, look: Look) -> str:
 
 
 def _group(cover: Cover, group: GroupCover, look: Look) -> list[str]:
-    mark = f"{look.sign('alert')} " if group.short else ""
+    mark = f"{look.sign('alert')} " if group.counts.short else ""
     title = mark + plain(words.title(group, cover.on))
-    lines = [look.paint("alert" if group.short else "head", title)]
+    lines = [look.paint("alert" if group.counts.short else "head", title)]
     lines += wrapped(plain(words.females_words(group)), look.width - 2, "  ")
     for label, said in words.facts(cover, group):
         first, *rest = wrapped(plain(said), look.width - 2 - _LABEL) or [""]
@@ -56,4 +59,11 @@ def _moves(moves: Sequence[Move], look: Look) -> list[str]:
     lines = [look.paint("head", f"{words.mends(moves)} (`readiness cover --take` writes it)")]
     for move in moves:
         lines += hanging(plain(words.move_words(move)), look.width)
+    return lines
+
+
+def _later(found: Sequence[PutOff], on: Day, look: Look) -> list[str]:
+    lines = [look.paint("head", f"{words.LATER} (`readiness group NAME --turnout DATE` writes it)")]
+    for each in found:
+        lines += hanging(plain(words.put_off_words(each, on)), look.width)
     return lines

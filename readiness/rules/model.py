@@ -27,6 +27,7 @@ _Percent = Annotated[int, Shape("%", whole(0, 100))]
 _Females = Annotated[int, Shape("females", whole(0, 200))]
 _Gestation = Annotated[int, Shape(DAYS, whole(240, 320))]
 _FewDays = Annotated[int, Shape(DAYS, whole(1, 60))]
+_FewOrNone = Annotated[int, Shape(DAYS, whole(0, 60))]
 _Count = Annotated[int, Shape("count", whole(0, 20))]
 
 STANDINGS = ("published", "common practice (no source)", "from memory", "project choice")
@@ -247,6 +248,7 @@ class CoverRules(NamedTuple):
     cover_old: Annotated[int, Shape("months", whole(0, 600))]
     cover_spare: _Females
     cover_spare_most: Annotated[int, Shape("bulls", whole(0, 100))]
+    cover_put_off: _FewOrNone
     gestation_other: _Gestation
     gestation_holstein: _Gestation
     gestation_angus: _Gestation
@@ -259,6 +261,7 @@ class CoverRules(NamedTuple):
     working_look: _FewDays
     working_look_first: _FewDays
     working_first: _FewDays
+    working_rest: _FewOrNone
     returns_first: _FewDays
     returns_last: _FewDays
     returns_cycle: _FewDays

@@ -74,6 +74,11 @@ def days_words(count: int) -> str:
     return plural(count, "day")
 
 
+def every_words(days: int) -> str:
+    """How often: "daily", "every other day", "every 3 days"."""
+    return {1: "daily", 2: "every other day"}.get(days, f"every {days_words(days)}")
+
+
 def when_words(day: AnyDay, today: AnyDay) -> str:
     """How far off: "today", "tomorrow", "yesterday", "in 6 days", "6 days ago"."""
     ahead = (_date(day) - _date(today)).days

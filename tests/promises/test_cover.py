@@ -9,13 +9,15 @@ from pathlib import Path
 
 import pytest
 
-from tests.build import Line
+from tests.build import Line, said, walk
 from tests.cli.conftest import Ran, Run
 from tests.cover.farms import ON, bull, cows
 from tests.promises.conftest import Tell
 
 SHORT: list[Line] = [cows(70), *bull("B 1"), *bull("B 2", role="reserve")]
 Cover = Callable[..., Ran]
+OUT_KEYS = ("bulls_out", "capacity_out", "short_out", "chance_out", "short_out_if_one_fails",
+            "bulls_waiting", "capacity_waiting")  # fmt: skip
 
 
 @pytest.fixture
@@ -32,7 +34,9 @@ def test_every_key_that_others_rely_on_is_there(cover: Cover) -> None:
         "workers": 1, "capacity_go": 35, "capacity_forecast": 35, "short": 35,
         "covered_from": None, "chance": 0.0, "spare_for_90": 2, "spare_for_95": 2,
         "short_if_one_fails": 70, "first_calf": "2027-02-08", "last_calf": "2027-05-03",
-        "last_day": "2026-07-24",
+        "last_day": "2026-07-24", "bulls_out": None, "capacity_out": None, "short_out": None,
+        "chance_out": None, "short_out_if_one_fails": None, "bulls_waiting": None,
+        "capacity_waiting": None,
     }  # fmt: skip
     assert told["on"] == ON
     assert told["allocation"] == [{
@@ -40,6 +44,25 @@ def test_every_key_that_others_rely_on_is_there(cover: Cover) -> None:
         "short_before": 35, "short_after": 0, "chance_before": 0.0, "chance_after": 0.81,
         "ask_first": [],
     }]  # fmt: skip
+
+
+def test_in_the_season_json_csv_and_page_tell_who_is_out_from_who_waits(
+    tell: Tell, run: Run, tmp_path: Path
+) -> None:
+    tell(cows(90), *bull("B 1"), *bull("B 2"), said("moved", "2026-05-01", "B 1", act="out"))
+    on = ("--on", "2026-05-05")
+    (group,) = run("cover", "--json", *on).json()["groups"]
+    told = {key: group[key] for key in OUT_KEYS}
+    assert told == dict(zip(OUT_KEYS, (1, 35, 55, 0.0, 90, 1, 35), strict=True))
+    (record,) = csv.DictReader(io.StringIO(run("cover", "--csv", *on).out))
+    assert [record[key] for key in OUT_KEYS] == ["1", "35", "55", "0.0", "90", "1", "35"]
+    page = tmp_path / "cover.html"
+    assert run("cover", "--html", page, *on).code == 0
+    words = "90 cows: 1 out carries 35; short by 55; 1 waits, GO, would carry 35"
+    assert words in page.read_text(encoding="utf-8")
+    assert words in " ".join(run("board", *on).out.split())
+    assert run("board", "--html", page, *on).code == 0
+    assert words in page.read_text(encoding="utf-8")
 
 
 def test_the_text_says_what_is_short_what_mends_it_and_the_chance(cover: Cover) -> None:
@@ -51,6 +74,25 @@ def test_the_text_says_what_is_short_what_mends_it_and_the_chance(cover: Cover) 
         "8 times in 10 (81 %) after", "8 Feb 2027 to 3 May 2027",
     ):  # fmt: skip
         assert words in text
+
+
+def test_where_no_move_mends_it_a_later_turnout_that_does_is_told(
+    tell: Tell, run: Run, tmp_path: Path
+) -> None:
+    late = walk("2026-04-27", 2, tag="B 2", limb="LF")
+    tell(cows(70), *bull("B 1"), *bull("B 2"), late)
+    assert run("cover", "--json", "--on", ON).json()["put_off"] == [{
+        "farm": None, "group": "Hill", "turnout": "2026-05-04", "days": 3, "with_moves": False,
+        "short_before": 35, "chance_before": 0.0, "chance_after": 0.81,
+        "first_calf_before": "2027-02-08", "first_calf_after": "2027-02-11",
+    }]  # fmt: skip
+    words = "Hill: turnout put off to 4 May (3 days): enough, if every check passes; first calf"
+    assert words in " ".join(run("cover", "--on", ON).out.split())
+    page = tmp_path / "cover.html"
+    assert run("cover", "--html", page, "--on", ON).code == 0
+    assert words in page.read_text(encoding="utf-8")
+    then = run("cover", "--json", "--on", ON, "--turnout", "2026-05-04").json()
+    assert (then["groups"][0]["short"], then["put_off"]) == (0, [])
 
 
 def test_the_moves_are_taken_in_one_batch_and_taken_back_by_one_undo(

@@ -54,6 +54,17 @@ async def test_v_opens_it_and_esc_goes_back(app: ReadinessApp) -> None:
         assert app.screen_stack == [app.board_screen]
 
 
+async def test_the_group_in_view_is_shown_first_and_else_one_that_is_short(tmp_path: Path) -> None:
+    lines = [cows(70), *bull("B 1"), *bull("B 2"), cows(90, "Moor"), *bull("B 3", "Moor")]
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "v")
+        assert "> Moor" in screen_text(app)
+        await press(pilot, "escape", "g", "2", "v")
+        assert "> Hill" in screen_text(app)
+
+
 @pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
 async def test_females_go_and_forecast_of_every_group_can_be_read(
     app: ReadinessApp, size: tuple[int, int]

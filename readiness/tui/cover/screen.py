@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 from functools import partial
+from pathlib import Path
 from typing import ClassVar, NamedTuple
 
 from textual.app import ComposeResult
@@ -17,6 +18,7 @@ from textual.widgets import Static
 from readiness.cover.groups import GroupCover
 from readiness.cover.moves import joins
 from readiness.cover.whole import Cover
+from readiness.herd.team import Team
 from readiness.report.cover_words import LASTS, move_words
 from readiness.tui.cover import views
 from readiness.tui.cover.plot import Capacity
@@ -53,14 +55,18 @@ class CoverScreen(ScrolledScreen[Read]):
         Binding("left", "turnout(-1)", "what if turnout were a day earlier", show=False),
         Binding("0", "as_it_is", "as it is", tooltip="no what-if: as it is"),
         Binding("m", "mend", "mend", tooltip="write the moves that mend a shortage"),
+        Binding("t", "gate", "out", tooltip="turnout: who of this group goes out today, who stays"),
+        Binding("o", "paper", "paper", tooltip="the cover of every group as a page"),
         Binding("u", "undo", "take back what was last written", show=False),
         Binding("space,pagedown", "page(1)", "a page down", show=False),
         Binding("pageup", "page(-1)", "a page up", show=False),
         Binding("escape,b", "app.pop_screen", "board", tooltip="back to the board"),
     ]  # fmt: skip
 
-    def __init__(self) -> None:
+    def __init__(self, team: Team | None = None) -> None:
+        """``team``: the group to show first."""
         super().__init__()
+        self._wanted, self._found = team, False
         self.seen: Read | None = None
         self.at = 0
         self.more_females = 0
@@ -82,6 +88,7 @@ class CoverScreen(ScrolledScreen[Read]):
     def read(self) -> Read:
         reading = self.desk.reading()
         cover = reading.cover()
+        self._find(cover)
         if not cover.groups or not (self.more_females or self.later):
             return Read(cover, None)
         group = self._chosen(cover)
@@ -89,6 +96,15 @@ class CoverScreen(ScrolledScreen[Read]):
         turnout = date.fromordinal(group.turnout + self.later) if self.later else None
         asked = reading.cover(farm=group.farm, group=group.group, turnout=turnout, females=females)
         return Read(cover, asked if asked.groups else None)
+
+    def _find(self, cover: Cover) -> None:
+        """At first: the group that was asked for, else the first that is short."""
+        if self._found:
+            return
+        wanted = [Team(group.farm or "", group.group) == self._wanted for group in cover.groups]
+        short = [bool(group.short) for group in cover.groups]
+        self.at = next((each.index(True) for each in (wanted, short) if any(each)), 0)
+        self._found = bool(cover.groups)
 
     def _chosen(self, cover: Cover) -> GroupCover:
         return cover.groups[min(self.at, len(cover.groups) - 1)]
@@ -141,6 +157,22 @@ class CoverScreen(ScrolledScreen[Read]):
     def action_as_it_is(self) -> None:
         self.more_females = self.later = 0
         self.action_reread()
+
+    def action_gate(self) -> None:
+        """The day of turnout of the chosen group."""
+        if self.seen is not None and self.seen.cover.groups:
+            group = self._chosen(self.seen.cover)
+            self.tui.open("turnout", Team(group.farm or "", group.group))
+
+    def action_paper(self) -> None:
+        """The cover of every group, as it is, as a page beside the book."""
+
+        def write() -> list[Path]:
+            from readiness.report.paper import write_cover
+
+            return [write_cover(self.desk, farm=None, group=None)]
+
+        self.put_on_paper(write)
 
     def action_mend(self) -> None:
         """Show the moves of the chosen group's farm, and write them where they are wanted."""
