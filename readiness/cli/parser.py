@@ -95,7 +95,8 @@ def parser() -> ArgumentParser:
     top = _Parser(
         prog="readiness",
         description="GO or HOLD for each breeding bull on his turnout date: what is outstanding, "
-        "by when, and why. Without a command it opens the screen. The vet decides; this informs.",
+        "by when, and why. Without a command it opens the screen; `guide` explains it. The vet "
+        "decides; this informs.",
         parents=[_common()],
         allow_abbrev=False,
     )

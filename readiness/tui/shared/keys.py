@@ -11,7 +11,10 @@ from textual.widgets import Static
 
 from readiness.tui.shared.looks import QUIET, TEXT
 
-_SHOWN = {"enter": "Enter", "slash": "/", "question_mark": "?", "escape": "Esc"}
+_SHOWN = {
+    "enter": "Enter", "escape": "Esc", "pagedown": "page down", "pageup": "page up",
+    "slash": "/", "question_mark": "?", "plus": "+", "minus": "-", "equals_sign": "=",
+}  # fmt: skip
 
 
 def key_words(binding: Binding) -> str:
