@@ -16,8 +16,8 @@ from annotated_types import Interval, MaxLen, MinLen, MultipleOf
 from readiness.entries.entry import recorded_text
 from readiness.trade import codes, feet, scales
 from readiness.trade.checks import CHECKS
+from readiness.trade.words import YEAR_FIRST, YEAR_LAST
 
-YEAR_FIRST, YEAR_LAST = 1990, 2100
 NAME_MOST, NOTE_MOST, ID_LENGTH = 120, 2000, 36
 
 # The names of the checks of the house, and of the two ends of the chain: a farm's own check may

@@ -9,7 +9,6 @@ from readiness.herd.card import Card
 from readiness.history import ordinal
 from readiness.report.check_days import too_late_words
 from readiness.system.plain import plain
-from readiness.trade.ages import months_old
 from readiness.trade.body import part_words
 from readiness.trade.words import (
     Day,
@@ -45,21 +44,24 @@ def person(card: Card, on: int) -> str:
     """Breed, age and weight, as far as they are known."""
     profile = card.state.profile
     parts = [plain(str(profile["breed"]))] if profile.get("breed") else []
-    if profile.get("born"):
-        parts.append(_age(months_old(ordinal(str(profile["born"])), on)))
+    if card.state.birth:
+        parts.append(_age(card.state.birth.months(on)))
     if card.state.weight is not None:
         day, kg = card.state.weight
         parts.append(f"{number_words(kg)} kg on {day_words(day, on)}")
     return ", ".join(part for part in parts if part) or "breed and age unknown"
 
 
-def _age(months: int) -> str:
-    """ "4 years", or "14 months" for a young one; empty where he is not born yet."""
-    if months < 0:
+def _age(ages: range) -> str:
+    """ "4 years", or "14 months" for a young one; "3 to 4 years" where his birthday is not known;
+    empty where he is not born yet. ``ages``: those that he may have, in whole months."""
+    young, old = ages[0], ages[-1]
+    if young < 0:
         return ""
-    if months < COUNT_MONTHS_UNDER:
-        return plural(months, "month")
-    return plural(months // MONTHS_A_YEAR, "year")
+    if young < COUNT_MONTHS_UNDER:
+        return plural(old, "month") if young == old else f"{young} to {old} months"
+    young, old = young // MONTHS_A_YEAR, old // MONTHS_A_YEAR
+    return plural(old, "year") if young == old else f"{young} to {old} years"
 
 
 def standing_in(card: Card, on: int) -> str:
