@@ -53,6 +53,15 @@ class OneOf:
 
 
 @dataclass(frozen=True, slots=True)
+class Called:
+    """What people call a field's values, beside the words that an entry has for them: (value,
+    words). Case, spaces and punctuation do not count. Forms, commands and rosters take them; files
+    of entries do not."""
+
+    words: tuple[tuple[str | bool, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Format:
     """Text of a fixed form. ``name``: what JSON Schema calls it, if it does; ``refusal``: what is
     said where it is not kept; ``holds`` gives the canonical spelling, or raises ``ValueError`` with

@@ -15,12 +15,10 @@ from readiness.trade.words import (
     day_words,
     days_words,
     number_words,
-    plural,
     sentence,
     when_words,
 )
 
-MONTHS_A_YEAR, COUNT_MONTHS_UNDER = 12, 36
 STATUS = {
     "reason": "HOLD for a reason",
     "checks": "HOLD, checks to come",
@@ -45,23 +43,11 @@ def person(card: Card, on: int) -> str:
     profile = card.state.profile
     parts = [plain(str(profile["breed"]))] if profile.get("breed") else []
     if card.state.birth:
-        parts.append(_age(card.state.birth.months(on)))
+        parts.append(card.state.birth.age_words(on))
     if card.state.weight is not None:
         day, kg = card.state.weight
         parts.append(f"{number_words(kg)} kg on {day_words(day, on)}")
     return ", ".join(part for part in parts if part) or "breed and age unknown"
-
-
-def _age(ages: range) -> str:
-    """ "4 years", or "14 months" for a young one; "3 to 4 years" where his birthday is not known;
-    empty where he is not born yet. ``ages``: those that he may have, in whole months."""
-    young, old = ages[0], ages[-1]
-    if young < 0:
-        return ""
-    if young < COUNT_MONTHS_UNDER:
-        return plural(old, "month") if young == old else f"{young} to {old} months"
-    young, old = young // MONTHS_A_YEAR, old // MONTHS_A_YEAR
-    return plural(old, "year") if young == old else f"{young} to {old} years"
 
 
 def standing_in(card: Card, on: int) -> str:

@@ -9,12 +9,12 @@ from pathlib import Path
 from readiness.roster import values
 from readiness.roster.cells import Broken, Cell, Grid, GridRow, rows_words
 from readiness.roster.days import ReadBy, read_births, read_days
-from readiness.roster.headings import Head, Heading, check_head, find_head, fold, likely
+from readiness.roster.headings import Head, Heading, check_head, find_head, likely
 from readiness.roster.kinds import EMPTY, SPREADSHEETS, roster_bytes
 from readiness.roster.roster import Roster, Row, Value
 from readiness.roster.tags import made_by_spreadsheet, read_tags
 from readiness.system.errors import DataError
-from readiness.system.plain import plain
+from readiness.system.plain import fold, plain
 from readiness.trade.ages import BORN, Birth
 from readiness.trade.words import list_words, year_day_words
 

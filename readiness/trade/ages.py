@@ -7,7 +7,9 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any, NamedTuple
 
-from readiness.trade.words import MONTHS, Day, year_day_words
+from readiness.trade.words import MONTHS, Day, plural, year_day_words
+
+MONTHS_A_YEAR, COUNT_MONTHS_UNDER = 12, 36
 
 
 def months_after(day: int, months: int) -> int:
@@ -67,6 +69,17 @@ class Birth(NamedTuple):
             if months_after(self.first, 1) == self.last + 1:
                 return f"{MONTHS[first.month - 1]} {first.year}"
         return f"{year_day_words(first)} to {year_day_words(last)}"
+
+    def age_words(self, on: Day) -> str:
+        """ "4 years", or "14 months" for a young one; "3 to 4 years" where his birthday is not
+        known; empty where he may not be born yet."""
+        young, old = self.months(on)[0], self.months(on)[-1]
+        if young < 0:
+            return ""
+        what = "month"
+        if old >= COUNT_MONTHS_UNDER:
+            what, young, old = "year", young // MONTHS_A_YEAR, old // MONTHS_A_YEAR
+        return plural(old, what) if young == old else f"{young} to {old} {what}s"
 
     @property
     def fields(self) -> dict[str, str]:

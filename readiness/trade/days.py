@@ -14,7 +14,7 @@ from functools import cache
 from typing import NamedTuple
 
 from readiness.system.errors import DataError
-from readiness.trade.ages import Birth, born_when_old
+from readiness.trade.ages import MONTHS_A_YEAR, Birth, born_when_old
 from readiness.trade.words import (
     MONTH_NAMES,
     WEEKDAYS,
@@ -30,7 +30,6 @@ AHEAD_MOST = 49
 """A year of two digits that may be to come lies at most so far ahead."""
 OLDEST = 40
 """No bull has so many years: it is a slip."""
-_MONTHS_A_YEAR = 12
 
 WRITE = "write it as 3 Apr 2021 or 2021-04-03"
 WRITE_BIRTH = "write 14 mar 2022, mar 2022, 2022, or his age as 3 years"
@@ -288,7 +287,7 @@ def _month_or_year(text: str) -> Birth | None:
         month = int(name) if name.isdecimal() else month_number(name)
         year = int(digits) if len(digits) == 4 else 2000 + int(digits[1:])
         if first := a_day(year, month, 1):
-            after = date(year + month // _MONTHS_A_YEAR, month % _MONTHS_A_YEAR + 1, 1)
+            after = date(year + month // MONTHS_A_YEAR, month % MONTHS_A_YEAR + 1, 1)
             return Birth(first.toordinal(), after.toordinal() - 1)
     return None
 
@@ -298,10 +297,10 @@ def _age(text: str, today: date) -> Birth | None:
     if match is None:
         return None
     count, years = int(match["count"]), match["unit"][0] in "yY"
-    months = count * _MONTHS_A_YEAR if years else count
-    if months > OLDEST * _MONTHS_A_YEAR:
+    months = count * MONTHS_A_YEAR if years else count
+    if months > OLDEST * MONTHS_A_YEAR:
         raise DataError(f'"{text}" is no bull\'s age; {WRITE_BIRTH}')
-    return born_when_old(months, today.toordinal(), _MONTHS_A_YEAR if years else 1)
+    return born_when_old(months, today.toordinal(), MONTHS_A_YEAR if years else 1)
 
 
 def _span(text: str) -> Birth | None:

@@ -14,6 +14,7 @@ from textual.widgets import Input, Static
 
 from readiness.forms import Field, FieldError, Form, content_of, problem_in, value_of
 from readiness.system.plain import plain
+from readiness.trade.ages import Birth
 from readiness.trade.tags import tag_problem
 from readiness.trade.words import full_day_words, when_words
 from readiness.tui.shared.dialogs import Dialog, PlainInput
@@ -209,10 +210,15 @@ def hint_words(field: Field, typed: str, today: date) -> str:
         return "   ".join(f"{number} {word}" if number <= 9 else word for number, word in numbered)
     if field.kind == "tag":
         return tag_problem(typed.strip()) or ""
-    if field.kind != "day" or not typed.strip():
+    if field.kind not in ("day", "birth") or not typed.strip():
         return ""
     try:
-        day = date.fromisoformat(value_of(field, typed, today))
+        value = value_of(field, typed, today)
     except FieldError:
         return ""
+    if value is None:
+        return ""
+    if isinstance(value, Birth):
+        return f"{field.label} {value.words}, {value.age_words(today.toordinal())}"
+    day = date.fromisoformat(value)
     return f"{field.label} {full_day_words(day)}, {when_words(day, today)}"
