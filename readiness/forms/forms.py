@@ -164,17 +164,21 @@ def _form(kind: str) -> Form:
     return Form(kind, _TITLES[kind], kind, tuple(_field(kind, key) for key in keys))
 
 
-_FIRST_BULL = (
-    _field("group", "farm"),
+_FIRST_GROUP = (
     _field("group", "group", needed=False),
-    _field("group", "turnout", needed=False),
+    _field("group", "turnout", needed=False, example="16 jan, or 16/1/27"),
     _field("group", "females", nothing="", example=f"60; {_EMPTY}"),
-    _field("group", "class", nothing="", example="cows"),
-    *(_field("bull", key) for key in ("bull", "name", "breed", BORN, "temper")),
+    _field("group", "class", nothing="", example="empty: by its name, else cows"),
+    _field("group", "farm"),
+)
+_FIRST_BULL = tuple(
+    _field("bull", key)
+    for key in ("name", BORN, "temper", "breed", "origin", "arrived", "heifer_safe")
 )
 
 FORMS: dict[str, Form] = {kind: _form(kind) for kind in _TITLES}
-FORMS["first-bull"] = Form("first-bull", "A group and a bull", "", _FIRST_BULL)
+FORMS["first-group"] = Form("first-group", "The group they go out with", "", _FIRST_GROUP)
+FORMS["first-bull"] = Form("first-bull", "What is known of him", "", _FIRST_BULL)
 
 
 def form_for(
