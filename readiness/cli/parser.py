@@ -8,7 +8,7 @@ from importlib import import_module
 from typing import Any, NoReturn, Protocol
 
 from readiness import __version__
-from readiness.cli.arguments import argument, day_argument, flag, path_argument
+from readiness.cli.arguments import argument, flag, past_day_argument, path_argument
 from readiness.cli.context import Context
 from readiness.cli.output import Output, to_stdout
 from readiness.system.errors import UsageError
@@ -120,7 +120,7 @@ def _common() -> _Parser:
     text = "your own rules (else READINESS_RULES, else the .toml beside the book)"
     argument(group, "--rules", "FILE", text, type=path_argument)
     text = "the day assessed, or the day of what is written (default today)"
-    argument(group, "--on", "DATE", text, type=day_argument)
+    argument(group, "--on", "DATE", text, type=past_day_argument)
     argument(group, "--by", "WHO", "who says so (default your user name)")
     flag(group, "--no-color", "no colour (also NO_COLOR)")
     return common

@@ -16,18 +16,17 @@ from readiness.herd.board import Herd
 from readiness.history import History
 from readiness.history.groups import Group
 from readiness.rules.model import CoverRules, Rules
-from readiness.trade.ages import months_old
 from readiness.trade.words import Day
 
 
 class Worker(NamedTuple):
-    """A bull in the place of a worker of a group, with what he carries there. ``months``: his
-    whole months at turnout, None where nobody said when he was born. ``go``: he counts today;
-    ``forecast``: by turnout. One who is out on hire counts for nobody here. ``out``: since when he
-    is."""
+    """A bull in the place of a worker of a group, with what he carries there. ``months``: the
+    ages in whole months that he may have at turnout, None where nobody said when he was
+    born. ``go``: he counts today; ``forecast``: by turnout. One who is out on hire counts for
+    nobody here. ``out``: since when he is."""
 
     bull: Assessment
-    months: int | None
+    months: range | None
     carrier: Carrier
     gestation: int
     go: bool
@@ -130,7 +129,7 @@ def groups_of_board(herd: Herd, board: Board) -> tuple[GroupCover, ...]:
 
 def worker_of(bull: Assessment, state: History, group: Group, rules: Rules) -> Worker:
     """A bull as a worker of this group; ``bull``: assessed for it."""
-    months = months_old(state.born.day, group.turnout) if state.born else None
+    months = state.birth.months(group.turnout) if state.birth else None
     cover, go = rules.cover, bull.status == "GO" and not state.hired_out
     return Worker(
         bull,

@@ -269,21 +269,27 @@ class Desk:
         dates: str | None = None,
         farm: str | None = None,
         renames: bool = False,
+        group: str | None = None,
+        before: Sequence[Mapping[str, Any]] = (),
     ) -> Outcome:
         """Take in a file of entries, or a roster of bulls, all or nothing.
 
         ``check``: only look; ``written`` then says what would be written. Of a roster: ``dates``
         ("dmy", "mdy") is the order of day and month; ``farm`` that of rows that name none;
-        ``renames`` takes births and names that would make other bulls of some. Raises ``DataError``
-        with the place of every problem, ``NotFound`` where it cannot be read.
+        ``renames`` takes births and names that would make other bulls of some; ``group``:
+        the one on ``farm`` that rows join which name none, ``before``: contents to be written in
+        the same batch before them. Raises ``DataError`` with the place of every problem,
+        ``NotFound`` where it cannot be read.
         """
         if not check:
             self._writable()
         from readiness.desk.taking_in import plan_of
+        from readiness.desk.writing import new_entries
         from readiness.roster import Importer
 
-        importer = Importer(self.on, self.who, farm, self.clock.today(), renames)
-        return self._writer.write(plan_of(path, importer, dates), self.who, check=check)
+        importer = Importer(self.on, self.who, farm, self.clock.today(), renames, group)
+        plan = plan_of(path, importer, dates, new_entries(before, self.clock))
+        return self._writer.write(plan, self.who, check=check)
 
     def strike(self, entry_id: str, why: str) -> Outcome:
         """Withdraw an entry. Raises ``NotFound`` where the book has none with that id."""
