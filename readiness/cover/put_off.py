@@ -16,7 +16,6 @@ from readiness.herd.board import Herd
 from readiness.history import History
 from readiness.history.groups import Key
 from readiness.rules.model import Rules
-from readiness.trade.ages import months_old
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,4 +89,4 @@ def _first_covered(
 
 
 def _carries(state: History, turnout: int, rules: Rules) -> int:
-    return rules.cover.females_for(months_old(state.born.day, turnout) if state.born else None)
+    return rules.cover.females_for(state.birth.months(turnout) if state.birth else None)
