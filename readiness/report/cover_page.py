@@ -63,12 +63,9 @@ def _group(cover: Cover, group: GroupCover) -> dict[str, object]:
 def _bars(group: GroupCover) -> Markup:
     """Three bars under each other to one scale: the females, what is carried today, by turnout; in
     the season by those who are out, and would be by those who wait."""
-    if group.at_work is None:
-        carried = [("GO today", group.capacity_go), ("by turnout", group.capacity_forecast)]
-    else:
-        carried = [("out", group.at_work.carried), ("waiting, GO", group.would_carry)]
-    rows = [("females", group.females), *carried]
-    told = [(what, count) for what, count in rows if count is not None]
+    told = words.carried(group)
+    if group.females is not None:
+        told.insert(0, ("females", group.females))
     most = max((count for _, count in told), default=0) or 1
     drawn = Markup("").join(
         Markup(

@@ -46,18 +46,19 @@ class CoverScreen(ScrolledScreen[Read]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("j,down", "choose_group(1)", "group", key_display="↑↓", tooltip="next group"),
         Binding("k,up", "choose_group(-1)", "group before", show=False),
+        Binding("space,pagedown", "page(1)", "more", key_display="space", tooltip="a page down"),
+        Binding("m", "mend", "mend", tooltip="write the moves that mend a shortage"),
         Binding("plus,equals_sign", "females(1)", "females", key_display="+-",
                 tooltip=f"what if there were {FEW} females more"),
         Binding("minus", "females(-1)", f"what if there were {FEW} fewer", show=False),
         Binding("right", "turnout(1)", "turnout", key_display="←→",
                 tooltip="what if turnout were a day later"),
         Binding("left", "turnout(-1)", "what if turnout were a day earlier", show=False),
+        Binding("l", "put_off", "the later turnout that would do", show=False),
         Binding("0", "as_it_is", "as it is", tooltip="no what-if: as it is"),
-        Binding("m", "mend", "mend", tooltip="write the moves that mend a shortage"),
         Binding("t", "gate", "out", tooltip="turnout: who of this group goes out today, who stays"),
         Binding("o", "paper", "paper", tooltip="the cover of every group as a page"),
         Binding("u", "undo", "take back what was last written", show=False),
-        Binding("space,pagedown", "page(1)", "a page down", show=False),
         Binding("pageup", "page(-1)", "a page up", show=False),
         Binding("escape,b", "app.pop_screen", "board", tooltip="back to the board"),
     ]  # fmt: skip
@@ -101,7 +102,7 @@ class CoverScreen(ScrolledScreen[Read]):
         if self._found:
             return
         wanted = [Team(group.farm or "", group.group) == self._wanted for group in cover.groups]
-        short = [bool(group.short) for group in cover.groups]
+        short = [bool(group.counts.short) for group in cover.groups]
         self.at = next((each.index(True) for each in (wanted, short) if any(each)), 0)
         self._found = bool(cover.groups)
 
@@ -127,7 +128,7 @@ class CoverScreen(ScrolledScreen[Read]):
         self.put(
             top=views.top_line(cover, width, glyphs),
             asked=views.what_if(chosen, shown, cover.on, glyphs) if asked else Content(""),
-            groups=views.overview(groups, cover.on, self.at, room, glyphs, few_lines=few_lines),
+            groups=views.overview(cover, groups, self.at, room, glyphs, few_lines=few_lines),
             shown=views.in_full(asked or cover, shown, room, glyphs) if shown else Content(""),
         )
         plot = self.query_one(Capacity)
@@ -152,6 +153,17 @@ class CoverScreen(ScrolledScreen[Read]):
     def action_turnout(self, step: int) -> None:
         self.later += step
         self.action_reread()
+
+    def action_put_off(self) -> None:
+        """What if turnout were put off to the day that is proposed."""
+        if self.seen is None or not self.seen.cover.groups:
+            return
+        found = views.put_off_of(self.seen.cover, self._chosen(self.seen.cover))
+        if found is None:
+            self.tui.tell("No later turnout is proposed here.")
+        else:
+            self.later = found.days
+            self.action_reread()
 
     def action_as_it_is(self) -> None:
         self.more_females = self.later = 0
