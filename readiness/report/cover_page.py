@@ -9,8 +9,8 @@ from markupsafe import Markup
 
 from readiness.cover.groups import GroupCover
 from readiness.cover.whole import Cover
+from readiness.report import after_words, page_words
 from readiness.report import cover_words as words
-from readiness.report import page_words
 from readiness.report.page import page
 from readiness.trade.words import full_day_words
 
@@ -31,6 +31,8 @@ def cover_page(cover: Cover, *, large: bool = False, turnout: date | None = None
         notices=page_words.notices("", turnout),
         nothing=words.NO_GROUPS,
         farms=[_farm(cover, farm, named=len(farms) > 1) for farm in farms],
+        after_title=after_words.TITLE,
+        after=after_words.facts(cover),
         footer=(words.LASTS, *page_words.CAUTIONS),
     )
 
