@@ -16,7 +16,7 @@ from readiness.system.clock import FixedClock
 from readiness.tui.app import ReadinessApp
 from readiness.tui.cover.plot import Capacity
 from readiness.tui.cover.screen import CoverScreen
-from tests.build import Line, said, standing, walk
+from tests.build import Line, join, said, standing, walk
 from tests.cover.farms import bull, cows, team
 from tests.tui.driver import make_app, press, screen_text, settled, until
 
@@ -171,7 +171,37 @@ async def test_bulls_out_though_no_season_is_under_way_are_named_first(tmp_path:
         await settled(pilot)
         await press(pilot, "v")
         groups = " ".join(part(app, "groups").split())
-        assert groups.startswith("! Out, though no season of their group is under way: B 9 >")
+        assert groups.startswith("! still out: B 9: no season of their group is under way >")
+        assert "After the season" not in groups
+
+
+@pytest.mark.parametrize("size", [(60, 20), (120, 40)])
+async def test_those_whose_season_is_over_stand_behind_the_groups(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    def moved(act: str, on: str) -> Line:
+        return said("moved", on, "B 1", act=act)
+
+    lines = [cows(70, weeks=9), *bull("B 1"), cows(30, "Moor", "2026-09-01")]
+    lines += [
+        moved("out", "2026-05-01"),
+        moved("in", "2026-07-03"),
+        join("B 1", "Moor", "2026-07-04"),
+    ]
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines, date(2026, 8, 30)))
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        await press(pilot, "v")
+        assert "> Moor" in part(app, "groups") and "After the season: exam due" in part(
+            app, "groups"
+        )
+        await press(pilot, "down", "plus", "right", "m", "t", "l")  # nothing of a group's
+        assert "> After the season: exam due" in part(app, "groups")
+        shown = " ".join(part(app, "shown").split())
+        assert "exam due B 1, last passed 1 Apr" in shown and "holds and clears nobody" in shown
+        await press(pilot, "down")
+        assert "> Moor" in part(app, "groups")
+        assert "what if" not in part(app, "asked").lower()
 
 
 async def test_groups_of_one_name_are_told_apart_by_their_farm(tmp_path: Path) -> None:

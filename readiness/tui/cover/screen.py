@@ -40,6 +40,11 @@ class Read(NamedTuple):
     asked: Cover | None
 
 
+def _places(cover: Cover) -> int:
+    """Where the cursor can stand: on each group, then on those whose season is over."""
+    return len(cover.groups) + bool(views.told_after(cover))
+
+
 class CoverScreen(ScrolledScreen[Read]):
     """Groups as bars; the chosen one in full, with what it carries day by day."""
 
@@ -89,9 +94,9 @@ class CoverScreen(ScrolledScreen[Read]):
         reading = self.desk.reading()
         cover = reading.cover()
         self._find(cover)
-        if not cover.groups or not (self.more_females or self.later):
-            return Read(cover, None)
         group = self._chosen(cover)
+        if group is None or not (self.more_females or self.later):
+            return Read(cover, None)
         females = None if group.females is None else max(0, group.females + self.more_females)
         turnout = date.fromordinal(group.turnout + self.later) if self.later else None
         asked = reading.cover(farm=group.farm, group=group.group, turnout=turnout, females=females)
@@ -106,8 +111,14 @@ class CoverScreen(ScrolledScreen[Read]):
         self.at = next((each.index(True) for each in (wanted, short) if any(each)), 0)
         self._found = bool(cover.groups)
 
-    def _chosen(self, cover: Cover) -> GroupCover:
-        return cover.groups[min(self.at, len(cover.groups) - 1)]
+    def _chosen(self, cover: Cover) -> GroupCover | None:
+        """The group shown in full; None: those whose season is over, or there is none."""
+        self.at = min(self.at, max(0, _places(cover) - 1))
+        return cover.groups[self.at] if self.at < len(cover.groups) else None
+
+    @property
+    def _group(self) -> GroupCover | None:
+        return self._chosen(self.seen.cover) if self.seen is not None else None
 
     def show(self, seen: Read) -> None:
         self.seen = seen
@@ -120,16 +131,18 @@ class CoverScreen(ScrolledScreen[Read]):
         glyphs, width = self.tui.glyphs, self.size.width
         room = self.query_one("#body").scrollable_content_region.width
         groups = list(cover.groups)
-        chosen = self._chosen(cover) if groups else None
+        chosen = self._chosen(cover)
         shown = asked.groups[0] if asked else chosen
         if shown is not None:
-            groups[min(self.at, len(groups) - 1)] = shown
+            groups[self.at] = shown
         few_lines = self.size.height < TALL
         self.put(
             top=views.top_line(cover, width, glyphs),
             asked=views.what_if(chosen, shown, cover.on, glyphs) if asked else Content(""),
             groups=views.overview(cover, groups, self.at, room, glyphs, few_lines=few_lines),
-            shown=views.in_full(asked or cover, shown, room, glyphs) if shown else Content(""),
+            shown=views.in_full(asked or cover, shown, room, glyphs)
+            if shown
+            else views.after_in_full(cover, room, glyphs),
         )
         plot = self.query_one(Capacity)
         plot.display = shown is not None and not glyphs.ascii_only
@@ -142,8 +155,8 @@ class CoverScreen(ScrolledScreen[Read]):
     # ---- keys ------------------------------------------------------------------------------------
 
     def action_choose_group(self, step: int) -> None:
-        if self.seen is not None and self.seen.cover.groups:
-            self.at = (self.at + step) % len(self.seen.cover.groups)
+        if self.seen is not None and (places := _places(self.seen.cover)):
+            self.at = (self.at + step) % places
             self.action_as_it_is()
 
     def action_females(self, step: int) -> None:
@@ -156,9 +169,9 @@ class CoverScreen(ScrolledScreen[Read]):
 
     def action_put_off(self) -> None:
         """What if turnout were put off to the day that is proposed."""
-        if self.seen is None or not self.seen.cover.groups:
+        if self.seen is None or self._group is None:
             return
-        found = views.put_off_of(self.seen.cover, self._chosen(self.seen.cover))
+        found = views.put_off_of(self.seen.cover, self._group)
         if found is None:
             self.tui.tell("No later turnout is proposed here.")
         else:
@@ -171,8 +184,7 @@ class CoverScreen(ScrolledScreen[Read]):
 
     def action_gate(self) -> None:
         """The day of turnout of the chosen group."""
-        if self.seen is not None and self.seen.cover.groups:
-            group = self._chosen(self.seen.cover)
+        if (group := self._group) is not None:
             self.tui.open("turnout", Team(group.farm or "", group.group))
 
     def action_paper(self) -> None:
@@ -187,11 +199,10 @@ class CoverScreen(ScrolledScreen[Read]):
 
     def action_mend(self) -> None:
         """Show the moves of the chosen group's farm, and write them where they are wanted."""
-        if self.seen is None or not self.seen.cover.groups:
+        if self.seen is None or self._group is None:
             return
-        cover = self.seen.cover
-        farm = self._chosen(cover).farm
-        moves = [move for move in cover.moves if move.farm == farm]
+        farm = self._group.farm
+        moves = [move for move in self.seen.cover.moves if move.farm == farm]
         if not moves:
             self.tui.tell("Nothing is short here, or no move of a bull would mend it.")
             return

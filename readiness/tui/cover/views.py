@@ -3,16 +3,17 @@ full."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
 from readiness.cover.groups import GroupCover, Strength, by_day
 from readiness.cover.put_off import PutOff
 from readiness.cover.whole import Cover
+from readiness.report import after_words
 from readiness.report import cover_words as words
+from readiness.report.after_words import STILL_OUT
 from readiness.report.look import wrapped
-from readiness.report.season_words import STRAYS
 from readiness.system.width import cells
 from readiness.trade.words import Day, day_words, full_day_words
 from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, Glyphs, at_both_ends, painted
@@ -35,10 +36,12 @@ def overview(
     few_lines: bool,
 ) -> Content:  # fmt: skip
     """Every group with its bars; ``chosen``: the place of the one shown in full below.
-    ``few_lines``: the others have a line each. Before them the bulls that should be in."""
-    strays = _strays(cover, width, glyphs)
+    ``few_lines``: the others have a line each. First the bulls that should be in,
+    last the way to those whose season is over."""
+    first, last = _still_out(cover, width, glyphs), _after_line(cover, chosen, width, glyphs)
     if not groups:
-        return Content("\n").join([*strays, *map(Content, wrapped(words.NO_GROUPS, width - 1))])
+        said = map(Content, wrapped(words.NO_GROUPS, width - 1))
+        return Content("\n").join([*first, *said, *last])
     farms, names = {group.farm for group in groups}, [group.group for group in groups]
     most = max(max(g.females or 0, *(count for _, count in words.carried(g))) for g in groups)
     in_a_line = [few_lines and at != chosen for at in range(len(groups))]
@@ -54,16 +57,48 @@ def overview(
         else _bars(group, head, most, width, glyphs, chosen=at == chosen)
         for (at, group), head, short in zip(enumerate(groups), heads, in_a_line, strict=True)
     ]
-    return Content("\n").join([*strays, *parts])
+    return Content("\n").join([*first, *parts, *last])
 
 
-def _strays(cover: Cover, width: int, glyphs: Glyphs) -> list[Content]:
+def _still_out(cover: Cover, width: int, glyphs: Glyphs) -> list[Content]:
     """The bulls that are out though no season of their group is under way."""
-    if not cover.strays:
+    said = dict(after_words.facts(cover)).get(STILL_OUT)
+    if said is None:
         return []
-    names = ", ".join(bull.name or bull.bull for bull in cover.strays)
-    told = wrapped(glyphs.text(f"{glyphs.late} {STRAYS}: {names}"), width - 2, "  ")
+    told = wrapped(glyphs.text(f"{glyphs.late} {STILL_OUT}: {said}"), width - 2, "  ")
     return [Content.styled(f" {line}", f"bold {ORANGE}") for line in told]
+
+
+def _after_line(cover: Cover, chosen: int, width: int, glyphs: Glyphs) -> list[Content]:
+    """The line that leads to those whose season is over: behind the last group."""
+    if not (told := told_after(cover)):
+        return []
+    head = f"{'>' if chosen == len(cover.groups) else ' '} {after_words.TITLE}"
+    style = f"bold reverse {TEXT}" if head[0] == ">" else TEXT
+    what = ", ".join(label for label, _ in told if label)
+    return [Content.styled(glyphs.padded(f"{head}: {what}", width - 2), style)]
+
+
+def after_in_full(cover: Cover, width: int, glyphs: Glyphs) -> Content:
+    """Those whose season is over, and what they are due."""
+    return Content("\n").join(_facts(told_after(cover), width, glyphs))
+
+
+def told_after(cover: Cover) -> list[tuple[str, str]]:
+    """(of what, whose and why) of those whose season is over, but for who is out still: that stands
+    above all; none of nobody."""
+    told = [(label, said) for label, said in after_words.facts(cover) if label != STILL_OUT]
+    return told if any(label for label, _ in told) else []
+
+
+def _facts(told: Iterable[tuple[str, str]], width: int, glyphs: Glyphs) -> list[Content]:
+    """(of what, what is known of it), each in a line or the few that it takes."""
+    lines = []
+    for label, said in told:
+        first, *rest = wrapped(glyphs.text(said), max(width - LABEL - 6, 20)) or [""]
+        lines.append(Content.assemble((f"  {label:<{LABEL + 3}}", QUIET), first))
+        lines += [Content(" " * (LABEL + 5) + line) for line in rest]
+    return lines
 
 
 def _head(
@@ -118,10 +153,7 @@ def _in_a_line(
 def in_full(cover: Cover, group: GroupCover, width: int, glyphs: Glyphs) -> Content:
     """One group: what mends its shortage, and what is known of it."""
     lines = _mends(cover, group, width, glyphs)
-    for label, said in words.facts(cover, group):
-        first, *rest = wrapped(glyphs.text(said), max(width - LABEL - 6, 20)) or [""]
-        lines.append(Content.assemble((f"  {label:<{LABEL + 3}}", QUIET), first))
-        lines += [Content(" " * (LABEL + 5) + line) for line in rest]
+    lines += _facts(words.facts(cover, group), width, glyphs)
     level = f"if every check passes{'' if group.at_work is None else ' and he is let out then'}"
     heading = f"Carried day by day, {level} (level: females; upright: turnout)"
     lines += [Content("")]
