@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from readiness.cover.after import AfterSeason, after_seasons
 from readiness.cover.groups import GroupCover, groups_of_board
 from readiness.cover.moves import Move, moves
 from readiness.cover.put_off import PutOff, put_off
-from readiness.cover.season import Event, Season, events, season, still_out
+from readiness.cover.season import Event, Season, events, rests, season, still_out
 from readiness.engine.results import Assessment, Board
 from readiness.herd.board import Herd
 from readiness.trade.words import Day
@@ -19,7 +20,7 @@ class Cover:
     """``groups``: in the order of their turnout. ``seasons``: those with a bull at work.
     ``events``: the days to keep in mind, the first first. ``strays``: bulls that are out though no
     season of their group is under way. ``put_off``: the groups that no move mends, and a later
-    turnout does."""
+    turnout does. ``after``: the bulls whose season is over, and what they are due."""
 
     on: Day
     groups: tuple[GroupCover, ...]
@@ -27,7 +28,8 @@ class Cover:
     seasons: tuple[Season, ...]
     events: tuple[Event, ...]
     strays: tuple[Assessment, ...]
-    put_off: tuple[PutOff, ...] = ()
+    put_off: tuple[PutOff, ...]
+    after: tuple[AfterSeason, ...]
 
     def season_of(self, group: GroupCover) -> Season | None:
         """Its season, where one of its bulls is at work."""
@@ -49,6 +51,7 @@ class Cover:
             tuple(event for event in self.events if event.group == group),
             (),
             tuple(each for each in self.put_off if each.before.group == group),
+            tuple(each for each in self.after if each.group == group),
         )
 
 
@@ -56,25 +59,38 @@ def cover_of(herd: Herd, board: Board) -> Cover:
     """The cover of this board of the herd."""
     groups = groups_of_board(herd, board)
     seasons = (season(herd, group) for group in groups)
-    strays = still_out(herd)
     moved = moves(herd, groups)
+    after = after_seasons(herd, board.bulls)
     return Cover(
         herd.on,
         groups,
         moved,
         tuple(each for each in seasons if each is not None),
-        days_to_keep(herd, groups),
-        tuple(bull for bull in board.bulls if bull.key in strays),
+        days_to_keep(herd, groups, after),
+        strays(herd, board),
         tuple(put_off(herd, groups, moved)),
+        after,
     )
 
 
-def days_to_keep(herd: Herd, groups: Iterable[GroupCover]) -> tuple[Event, ...]:
-    """The days of these groups' seasons that are to come or under way, the first first."""
+def strays(herd: Herd, board: Board) -> tuple[Assessment, ...]:
+    """The bulls of the board that are out though no season of their group is under way."""
+    out = set(still_out(herd))
+    return tuple(bull for bull in board.bulls if bull.key in out)
+
+
+def days_to_keep(
+    herd: Herd, groups: Iterable[GroupCover], after: Iterable[AfterSeason]
+) -> tuple[Event, ...]:
+    """The days of these groups' seasons, and of rest after the last, that are to come or under way,
+    the first first."""
     told = [
         event
         for group in groups
         for event in events(group, herd.rulebook.for_farm(group.farm).cover)
         if event.last >= herd.on
     ]
-    return tuple(sorted(told, key=lambda event: (event.first, event.farm or "", event.group)))
+    resting = (event for event in rests(after) if event.last >= herd.on)
+    return tuple(
+        sorted([*told, *resting], key=lambda event: (event.first, event.farm or "", event.group))
+    )

@@ -11,7 +11,7 @@ from readiness.engine.out import went_out_without
 from readiness.engine.results import Assessment, Board, GroupLine
 from readiness.entries.entry import Entry, last_farm
 from readiness.history import History, history
-from readiness.history.groups import Group, groups_of
+from readiness.history.groups import Group, as_said, groups_of
 from readiness.rules.model import RuleBook
 from readiness.trade.tags import tag_key
 
@@ -47,12 +47,14 @@ class Remembered(NamedTuple):
 
 
 class Herd(NamedTuple):
-    """The bulls of a book in the states they are in on a day, and their groups."""
+    """The bulls of a book in the states they are in on a day, and their groups. ``said``: every
+    group as it stood after each entry of it, so that seasons that are over are known, too."""
 
     rulebook: RuleBook
     on: int
     states: tuple[History, ...]
     groups: dict[tuple[str, str], Group]
+    said: dict[tuple[str, str], list[Group]]
     last: Remembered | None = None
 
 
@@ -65,9 +67,10 @@ def fold_book(
 ) -> Herd:
     """Every bull that is here or out, and every group whose season has not ended. ``last``: of
     this day and these rules; it is read and kept up to date."""
-    by_bull, groups = split(entries, rulebook, on, turnout)
+    by_bull, told = split(entries, on)
     states = (_state(key, own, rulebook, on, last) for key, own in by_bull.items())
-    return Herd(rulebook, on, tuple(state for state in states if state is not None), groups, last)
+    here = tuple(state for state in states if state is not None)
+    return Herd(rulebook, on, here, groups_on(told, rulebook, on, turnout), as_said(told), last)
 
 
 def _state(
@@ -128,10 +131,8 @@ def _assessed(state: History, herd: Herd, planned: Mapping[str, int]) -> Assessm
     return bull
 
 
-def split(
-    entries: Iterable[Entry], rulebook: RuleBook, on: int, turnout: int | None = None
-) -> tuple[dict[str, list[Entry]], dict[tuple[str, str], Group]]:
-    """Entries up to ``on`` by bull, and the groups whose season has not ended on ``on``."""
+def split(entries: Iterable[Entry], on: int) -> tuple[dict[str, list[Entry]], list[Entry]]:
+    """Entries up to ``on`` by bull, and those of groups."""
     by_bull: dict[str, list[Entry]] = {}
     told: list[Entry] = []
     for entry in entries:
@@ -141,7 +142,7 @@ def split(
             told.append(entry)
         elif entry.bull:
             by_bull.setdefault(entry.bull, []).append(entry)
-    return by_bull, groups_on(told, rulebook, on, turnout)
+    return by_bull, told
 
 
 def groups_on(

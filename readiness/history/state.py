@@ -17,7 +17,9 @@ from readiness.history.records import (
     Exam,
     LameRun,
     Mark,
+    Outing,
     Part,
+    Trouble,
     VetLook,
     Walk,
     WorstWalk,
@@ -66,6 +68,8 @@ class History:
     owed: frozenset[str] = frozenset()
     """Of a bull that is out: the checks that he went out without, and still lacks."""
     last_in: Mark = NOTHING
+    outings: list[Outing] = field(default_factory=list)
+    troubles: list[Trouble] = field(default_factory=list)
     lifts: dict[str, list[tuple[int, str]]] = field(default_factory=_no_lifts)
     refused: list[tuple[int, str]] = field(default_factory=list)
     feet: Feet = field(init=False)

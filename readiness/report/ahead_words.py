@@ -53,9 +53,9 @@ def _season_note(event: Event, on: Day, today: Day) -> Note:
 
 def season_words(event: Event, on: Day) -> str:
     """ "Hill cows, Low Sandwath: watch for returns, until 16 Jun"."""
-    where = f", {event.farm}" if event.farm else ""
+    where = ", ".join(name for name in (event.group, event.farm) if name) or FARM_LESS
     until = f", until {day_words(event.last, on)}" if event.last != event.first else ""
-    return plain(f"{event.group}{where}: {event.text}{until}")
+    return plain(f"{where}: {event.text}{until}")
 
 
 def vet_words(day: VetDay, names: Mapping[str, Called]) -> str:

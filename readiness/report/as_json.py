@@ -195,7 +195,7 @@ def diary_json(diary: Diary, groups: Iterable[GroupLine]) -> Json:
 def event_json(event: Event) -> Json:
     """A day to keep of a group's season, or several; ``every``: only each so many of them."""
     days = {"first": day(event.first), "last": day(event.last), "every": event.every}
-    return {"farm": event.farm, "group": event.group, **days, "text": event.text}
+    return {"farm": event.farm, "group": event.group or None, **days, "text": event.text}
 
 
 def _due(due: Due) -> Json:

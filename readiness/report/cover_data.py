@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from readiness.cover.after import AfterSeason
 from readiness.cover.groups import GroupCover
 from readiness.cover.moves import Move
 from readiness.cover.put_off import PutOff
@@ -34,6 +35,33 @@ def cover_json(cover: Cover) -> Json:
         "seasons": [_season(season) for season in cover.seasons],
         "days": [event_json(event) for event in cover.events],
         "out_of_season": [bull.bull for bull in cover.strays],
+        "after_season": [_after(each) for each in cover.after],
+    }
+
+
+def _after(each: AfterSeason) -> Json:
+    rest, passed = each.rest, each.last_passed
+    return {
+        **as_json(each.bull, "bull", "name", "farm"),
+        "group": each.group,
+        "last_day": day(each.last_day),
+        "out": day(each.out),
+        "back": day(each.back),
+        "rest_until": day(rest and rest.until),
+        "out_again": day(rest and rest.again),
+        "lost": [
+            {
+                "what": loss.what,
+                "before": loss.before[1],
+                "before_on": day(loss.before[0]),
+                "now": loss.now[1],
+                "now_on": day(loss.now[0]),
+            }
+            for loss in each.lost
+        ],
+        "troubles": [{"what": told.what, "on": day(told.day)} for told in each.troubles],
+        "last_passed": day(passed),
+        "exam_due": each.exam_due,
     }
 
 

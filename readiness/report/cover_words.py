@@ -44,6 +44,14 @@ def headline(group: GroupCover) -> str:
     return f"{females_words(group)}: {'; '.join(said)}"
 
 
+def carried(group: GroupCover) -> list[tuple[str, int]]:
+    """(by whom, how many females) of the bars: today and by turnout; in the season by those who are
+    out, and by those who wait."""
+    if group.at_work is None:
+        return [("GO today", group.capacity_go), ("by turnout", group.capacity_forecast)]
+    return [("out", group.at_work.carried), ("waiting, GO", group.would_carry)]
+
+
 def _today(group: GroupCover) -> str:
     """What is carried today: by those who are GO, in the season by those who are out."""
     if group.at_work is None:
@@ -263,7 +271,9 @@ def mends(moves: Sequence[Move]) -> str:
     return "What helps, and is not enough" if any(last.values()) else "What mends it"
 
 
-def title(group: GroupCover, on: Day) -> str:
-    """The group and its turnout."""
+def title(group: GroupCover, on: Day, where: str = "") -> str:
+    """The group, ``where`` it is, and its turnout."""
     gone = group.turnout < on
-    return f"{group.group}, turnout {'was ' if gone else ''}{weekday_words(group.turnout, on)}"
+    return (
+        f"{group.group}{where}, turnout {'was ' if gone else ''}{weekday_words(group.turnout, on)}"
+    )

@@ -8,8 +8,6 @@ from readiness.cover.season import Event, Season, StandIn, Working
 from readiness.engine.results import Assessment
 from readiness.trade.words import Day, day_words, days_words, every_words, number_words
 
-STRAYS = "Out, though no season of their group is under way"
-
 
 def season_facts(season: Season, on: Day, looks: Sequence[Event]) -> list[tuple[str, str]]:
     """(of what, what is known of it) of a group with a bull at work; ``looks``: how often they are

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.build import Line, said, walk
+from tests.build import Line, condition, join, said, walk
 from tests.cli.conftest import Ran, Run
 from tests.cover.farms import ON, bull, cows
 from tests.promises.conftest import Tell
@@ -93,6 +93,55 @@ def test_where_no_move_mends_it_a_later_turnout_that_does_is_told(
     assert words in page.read_text(encoding="utf-8")
     then = run("cover", "--json", "--on", ON, "--turnout", "2026-05-04").json()
     assert (then["groups"][0]["short"], then["put_off"]) == (0, [])
+
+
+def test_after_the_season_text_json_and_page_tell_what_a_bull_is_due(
+    tell: Tell, run: Run, tmp_path: Path
+) -> None:
+    tell(
+        cows(35, weeks=9), *bull("B 1"), said("moved", "2026-05-01", "B 1", act="out"),
+        walk("2026-05-20", 2, tag="B 1", limb="LF"), said("moved", "2026-07-03", "B 1", act="in"),
+        condition("2026-07-03", 2.75, tag="B 1"),
+        cows(30, "Shore", "2026-07-10"), join("B 1", "Shore", on="2026-07-03"),
+        *bull("B 2"), said("moved", "2026-05-01", "B 2", act="out"),
+    )  # fmt: skip
+    on = ("--on", "2026-07-06")
+    told = run("cover", "--json", *on).json()
+    assert told["out_of_season"] == ["B 2"]
+    out, back = told["after_season"]
+    assert (out["bull"], out["back"], out["rest_until"]) == ("B 2", None, None)
+    assert back == {
+        "bull": "B 1", "name": None, "farm": None, "group": "Hill", "last_day": "2026-07-03",
+        "out": "2026-05-01", "back": "2026-07-03", "rest_until": "2026-07-13",
+        "out_again": "2026-07-10", "last_passed": "2026-04-01", "exam_due": True,
+        "lost": [{"what": "condition", "before": 3.25, "before_on": "2026-04-28", "now": 2.75,
+                  "now_on": "2026-07-03"}],
+        "troubles": [{"what": "lame", "on": "2026-05-20"}],
+    }  # fmt: skip
+    page = tmp_path / "cover.html"
+    assert run("cover", "--html", page, *on).code == 0
+    html, text = page.read_text(encoding="utf-8"), " ".join(run("cover", *on).out.split())
+    for words in (
+        "B 2: no season of their group is under way", "B 1, lame 20 May, no examination passed",
+        "B 1 lost 0.5 of condition (3.25 on 28 Apr, 2.75 on 3 Jul): score him again",
+        "at least 10 days, to 13 Jul",
+    ):  # fmt: skip
+        assert words in html
+        assert words in text
+    hill = run("cover", "--group", "Shore", "--json", *on).json()
+    assert (hill["after_season"], hill["out_of_season"]) == ([], [])
+
+
+def test_who_is_out_still_is_said_where_no_group_has_a_season_any_more(
+    tell: Tell, run: Run, tmp_path: Path
+) -> None:
+    tell(cows(35, weeks=9), *bull("B 1"), said("moved", "2026-05-01", "B 1", act="out"))
+    page = tmp_path / "cover.html"
+    assert run("cover", "--html", page, "--on", "2026-07-06").code == 0
+    for told in (run("cover", "--on", "2026-07-06").out, page.read_text(encoding="utf-8")):
+        words = " ".join(told.split())
+        assert "No group has a season" in words
+        assert "B 1: no season of their group is under way" in words
 
 
 def test_the_moves_are_taken_in_one_batch_and_taken_back_by_one_undo(

@@ -120,6 +120,44 @@ def test_the_page_is_one_persons_with_the_season_and_says_no_today(
     assert '<th scope="row">farmer' not in html
 
 
+def test_rest_after_a_season_and_who_is_out_still_stand_in_every_form(
+    tell: Tell, run: Run, tmp_path: Path
+) -> None:
+    tell(
+        cows(35, turnout="2026-01-05", weeks=8),
+        *bull("B 1"), say.said("moved", "2026-01-05", "B 1", act="out"),
+        say.said("moved", ON, "B 1", act="in"),
+        cows(30, "Shore", "2026-03-09"), say.join("B 1", "Shore", on=ON),
+        *bull("B 2"), say.said("moved", "2026-01-05", "B 2", act="out"),
+    )  # fmt: skip
+    on = ("--on", "2026-03-03")
+    path, page = tmp_path / "diary.ics", tmp_path / "diary.html"
+    text = " ".join(run("diary", "--ics", path, *on).out.split())
+    assert run("diary", "--html", page, *on).code == 0
+    rest, out = "rest between groups: B 1", "out, though no season is under way; bring in: B 2"
+    assert f"season Hill: {out}" in text
+    assert f"season Shore: {rest}, until 11 Mar" in text
+    for words in (rest, out):
+        assert words in page.read_text(encoding="utf-8")
+    season = run("diary", "--json", *on).json()["season"]
+    assert season[:2] == [
+        {"farm": None, "group": "Hill", "first": "2026-03-03", "last": "2026-03-03",
+         "every": None, "text": out},
+        {"farm": None, "group": "Shore", "first": ON, "last": "2026-03-11", "every": None,
+         "text": rest},
+    ]  # fmt: skip
+    records = list(csv.DictReader(io.StringIO(run("diary", "--csv", *on).out)))
+    assert [each["text"] for each in records if each["kind"] == "season"][:2] == [out, rest]
+    told = {each["SUMMARY"] for each in events(path)}
+    assert f"Shore: {rest}" in told
+    assert not any(out in each for each in told)  # to be done today: no day of a calendar
+    (stays,) = [e for e in events(path) if e["SUMMARY"] == f"Shore: {rest}"]
+    assert run("group", "Shore", "--turnout", "2026-04-09", *on).code == 0
+    run("diary", "--ics", path, *on)
+    (gone,) = [e for e in events(path) if e["UID"] == stays["UID"]]
+    assert gone["STATUS"] == "CANCELLED"
+
+
 # ---- the calendar --------------------------------------------------------------------------------
 
 

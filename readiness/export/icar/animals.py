@@ -23,7 +23,6 @@ from readiness.export.icar.common import (
     meta,
     moment,
 )
-from readiness.herd.board import split
 from readiness.history import History
 from readiness.history.groups import key_of
 from readiness.system.plain import plain
@@ -80,7 +79,7 @@ def _status(state: History, own: list[Entry], on: int) -> str:
 
 def sets(reading: Reading) -> Iterator[Json]:
     """Every group as last said up to the day, with the bulls that are in it on the day."""
-    current = split(reading.shelf.standing, reading.rules, reading.on)[1]
+    current = reading.herd.groups
     said: dict[tuple[str, str], list[Entry]] = {}
     for entry in reading.of(("group",)):
         if entry.day <= reading.on:

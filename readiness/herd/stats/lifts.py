@@ -76,7 +76,7 @@ def foot_lifts(entries: Iterable[Entry], rulebook: RuleBook, on: int) -> list[Fo
     and birthday are those said last: a later saying corrects. His farm is the one said last by the
     end of that day; before any was said, the first that was.
     """
-    by_bull, _ = split(entries, rulebook, on)
+    by_bull, _ = split(entries, on)
     return [lift for key, own in by_bull.items() for lift in _of_bull(key, own, rulebook)]
 
 
