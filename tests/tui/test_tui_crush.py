@@ -392,7 +392,7 @@ async def test_a_key_pressed_before_the_farm_is_asked_for_answers_that_and_no_bu
         await settled(pilot)
         screen = CrushScreen()
         await app.push_screen(screen)
-        screen.errands.wait("2")
+        screen.errands.wait("2", 0)
         await settled(pilot)
         assert "At which farm are you?" not in screen_text(app)
         assert screen.session.team == Team("Sallow Fell")
