@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -34,7 +34,15 @@ from readiness.crush.pad import (
 from readiness.crush.slip import WRAPS, Content, Slip
 from readiness.shorthand.lexicon import FEET_LISTS
 from readiness.trade.codes import CODES, SEVERITIES, STAGED, UNNAMED
-from readiness.trade.feet import ACTS, CLAW_NAMES, FEET, FOOT_NAMES, ZONES, partner, spot_words
+from readiness.trade.feet import (
+    ACTS,
+    BLOCK_CLAWS,
+    FEET,
+    FOOT_NAMES,
+    ZONES,
+    partner,
+    spot_words,
+)
 
 ACT_KEYS = {act[0]: act for act in ACTS if act not in WRAPS}
 FOUND_SHOWN = 9
@@ -70,7 +78,7 @@ class OnFoot(InHand, Asking):
         return f"{FOOT_NAMES[self.foot].capitalize()}{wrapped}: which claw?"
 
     def offers(self, pad: Pad) -> Iterator[Answer]:
-        yield from _claws(self.foot, CLAW_NAMES)
+        yield from _claws(self.foot, CLAW_KEYS.values())
         yield from _work(self.foot, None, self)
         yield Answer("r", _wrap_words(pad, self.foot), do=partial(_wrap, self.foot, self))
         yield Answer("b", "block", do=partial(block_of, self.foot))
@@ -92,10 +100,10 @@ class OnFoot(InHand, Asking):
         return all(item["foot"] != self.foot for item in said)
 
 
-def _claws(foot: str, names: Mapping[str, str]) -> Iterator[Answer]:
+def _claws(foot: str, shown: Collection[str]) -> Iterator[Answer]:
     """The claws of the foot in the hand, by key."""
     for key, claw in CLAW_KEYS.items():
-        yield Answer(key, names.get(claw, ""), FindCode(foot, claw))
+        yield Answer(key, claw if claw in shown else "", FindCode(foot, claw))
 
 
 def _work(foot: str, claw: str | None, after: Mode) -> Iterator[Answer]:
@@ -229,6 +237,8 @@ class OnClaw(InHand, Asking):
         zone = found.get("zone")
         if zone is None:
             return ""
+        if self._asks(pad) and self.code == STAGED:
+            return ""  # six stages fill the rows
         short = not self._asks(pad) and asked(pad.before, found)
         return f"zone {zone}" if short else f"zone {zone} ({ZONES[zone]})"
 
@@ -252,6 +262,16 @@ class OnClaw(InHand, Asking):
             yield from grades(self._key(), replace(self, asks=""))
         else:
             yield Answer("1-4", "another foot")
+        # Six stages fill the rows: the other keys mean what they mean, and are not shown.
+        crowded = asks == HOW and self.code == STAGED
+        for answer in self._more(pad, asks, past):
+            yield answer._replace(words="") if crowded else answer
+        yield Answer(
+            "Enter Esc", "done", says=lambda slip: slip if self.code else slip.lift(self.foot)
+        )
+
+    def _more(self, pad: Pad, asks: str, past: OnClaw) -> Iterator[Answer]:
+        """What a digit does not say."""
         if self.code:
             yield from self._of_finding(pad, asks)
         yield from _work(self.foot, self.claw, past)
@@ -259,11 +279,8 @@ class OnClaw(InHand, Asking):
         yield Answer("b", "block other claw", do=self._block)
         measured = measure(self.foot, self.claw, past, self.code)
         yield Answer("z", "measure", measured)
-        yield from _claws(self.foot, {"outer": "outer", "inner": "inner"})
+        yield from _claws(self.foot, BLOCK_CLAWS)
         yield Answer("s", "rest sound", do=lambda pad: pad.top.press(pad, "s"))
-        yield Answer(
-            "Enter Esc", "done", says=lambda slip: slip if self.code else slip.lift(self.foot)
-        )
         yield from _beside(self.foot)
 
     def _of_finding(self, pad: Pad, asks: str) -> Iterator[Answer]:

@@ -100,9 +100,11 @@ class ReadinessApp(Program):
     def action_help(self) -> None:
         from readiness.tui.shared.keys import help_paper
 
-        more = self.screen.more_keys() if isinstance(self.screen, LiveScreen) else []
+        live = self.screen if isinstance(self.screen, LiveScreen) else None
+        more = live.more_keys() if live is not None else []
         theirs = bindings_of(self.screen.BINDINGS)
         taken = {key for binding in theirs for key in binding.key.split(",")}
+        taken |= live.TAKEN if live is not None else set()
         ours = [each for each in bindings_of(self.BINDINGS) if each.key not in taken]
         self.push_screen(help_paper([*theirs, *ours], self.glyphs, more))
 

@@ -198,7 +198,7 @@ def test_a_book_to_read_only_keeps_nothing_and_saves_nothing() -> None:
     assert yard.session.pad is not None and "read only" in yard.session.pad.said
 
 
-PRINTED = "stbwcki1234oihvlfrmdnpuxgea0987665.,;@/ "
+PRINTED = "stbwckj1234oihvlfrmdnpuxgeaz0987665.,;@/ +-="
 NAMED = (
     "enter",
     "enter",

@@ -44,6 +44,8 @@ class Entry(Input):
         self._step, self._read, self._begins = step, read, begins
         self.seen: events.Key | None = None
         """The last key that came here."""
+        self.told = ""
+        """The text as the session knows it."""
 
     def on_key(self, event: events.Key) -> None:
         """Keys that follow in one go on what closed the line are for the screen."""
@@ -59,7 +61,8 @@ class Entry(Input):
         self._enter()
 
     def _enter(self) -> None:
-        self._read(self.value)
+        if self.value != self.told:
+            self._read(self.value)
         self._step(lambda session: entered(session, self.value))
 
     def show(self, typing: Typing | None) -> bool:
@@ -72,6 +75,7 @@ class Entry(Input):
     def fill(self, text: str) -> None:
         self.value = text
         self.cursor_position = len(text)
+        self.told = text
 
     def action_complete(self) -> None:
         self._step(lambda session: complete_word(session, self.value))

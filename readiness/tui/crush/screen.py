@@ -62,6 +62,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
     ``team``: only the bulls of this farm or group are expected."""
 
     AUTO_FOCUS: ClassVar[str | None] = ""
+    READ_AGAIN: ClassVar[str] = "It is read again once that is put right."
+    TAKEN: ClassVar[frozenset[str]] = frozenset("pr")
 
     BINDINGS: ClassVar[list[BindingType]] = [
         _own("enter", "save", "save what is said of him; the next bull comes"),
@@ -204,7 +206,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self._typed(event.value)
 
     def _typed(self, text: str) -> None:
-        typing = self.session.typing
+        typing, self._entry.told = self.session.typing, text
         picks = typing is not None and typing.what == PICK
         found = bulls_like(self.session.board, text) if picks else []
         self.step(lambda session: typed(session, text, found))

@@ -43,6 +43,10 @@ class LiveScreen(Screen[None], Generic[What]):
         Binding("r", "reread", "read the book again", show=False),
     ]
 
+    READ_AGAIN: ClassVar[str] = "r reads it again."
+    TAKEN: ClassVar[frozenset[str]] = frozenset()
+    """Keys of the program that mean something else here, without a binding."""
+
     def __init__(self) -> None:
         super().__init__()
         self._stamp: Stamp | None = None
@@ -151,7 +155,7 @@ class LiveScreen(Screen[None], Generic[What]):
             self._again = True
             self._tell(f"{error} Tried again every second.")
         elif isinstance(error, ReadinessError):
-            self._tell(f"{error} r reads it again.")
+            self._tell(f"{error} {self.READ_AGAIN}")
         else:
             raise error
 
