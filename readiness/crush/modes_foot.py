@@ -261,7 +261,7 @@ class OnClaw(InHand, Asking):
         elif asks == HOW:
             yield from grades(self._key(), replace(self, asks=""))
         else:
-            yield Answer("1-4", "another foot")
+            yield Answer("1-4", "foot")
         # Six stages fill the rows: the other keys mean what they mean, and are not shown.
         crowded = asks == HOW and self.code == STAGED
         for answer in self._more(pad, asks, past):

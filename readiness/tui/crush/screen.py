@@ -85,6 +85,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self._first = (key, team or EVERY_FARM)
         self._left: Mapping[str, do.Unsaved] | None = None
         self._waited = 0
+        self.unread = False  # it has keys wait by itself
 
     def compose(self) -> ComposeResult:
         yield Static(id="top", markup=False)
@@ -189,7 +190,6 @@ class CrushScreen(LiveScreen[CrushSheet]):
         return meant
 
     def action_own(self, key: str) -> None:
-        """One of the screen's own keys, whatever is asked."""
         self.step(OWN[key])
 
     def more_keys(self) -> list[tuple[str, str]]:

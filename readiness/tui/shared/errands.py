@@ -11,9 +11,13 @@ from textual.worker import get_current_worker
 
 from readiness.system.background import Background, GivenUp
 from readiness.system.errors import ReadinessError
+from readiness.tui.shared.program import program_of
 
 MOST_WAITING = 60
 """Keys that wait at most; whoever presses more leans on the keyboard."""
+
+LEADS_ON = ("write", "ask")
+"""Errands after which something stands on the screen that has to be seen before the next key."""
 
 Then = Callable[[], object]
 Result = TypeVar("Result")
@@ -27,6 +31,16 @@ def in_thread(
 ) -> None:
     """Do ``job`` in a thread; what it returns is done on the screen. Where that went wrong,
     ``refused`` is told there. ``how``: as a screen's ``run_worker`` takes it."""
+    program, seen_first = program_of(screen), how.get("group") in LEADS_ON
+    if seen_first:
+        program.await_errand(screen)
+
+    def end(then: Then) -> None:
+        try:
+            then()
+        finally:
+            if seen_first:
+                program.errand_done(screen)
 
     def work() -> None:
         try:
@@ -34,9 +48,11 @@ def in_thread(
         except GivenUp:
             return
         except ReadinessError as problem:
-            screen.app.call_from_thread(refused, problem)
-        else:
-            screen.app.call_from_thread(then)
+            then = partial(refused, problem)
+        except BaseException:
+            screen.app.call_from_thread(end, lambda: None)
+            raise
+        screen.app.call_from_thread(end, then)
 
     screen.run_worker(work, thread=True, **how)
 

@@ -53,6 +53,8 @@ class LiveScreen(Screen[None], Generic[What]):
         self._again = False
         self._slow: Timer | None = None
         self._told = False
+        self.unread = True
+        """What it shows is not read yet: keys wait for that."""
 
     @property
     def tui(self) -> Program:
@@ -107,6 +109,11 @@ class LiveScreen(Screen[None], Generic[What]):
             self._slow = self.set_timer(SLOW, self._say_slow)
         self.run_worker(self.see, group="read", thread=True, exclusive=True, exit_on_error=False)
 
+    def read_another(self) -> None:
+        """Another thing is to be shown: keys wait until it is."""
+        self.unread = True
+        self.action_reread()
+
     def see(self) -> Seen[What]:
         """What is read, with its stamp. Runs in a thread."""
         stamp = self._stamp = stamp_of(self.desk)
@@ -146,7 +153,11 @@ class LiveScreen(Screen[None], Generic[What]):
             assert isinstance(seen, Seen)
             self._stamp = seen.stamp
             self.show(seen.what)
+            self.unread = False
+            self.tui.ready()
         elif event.worker.error is not None:
+            self.unread = self.unread and isinstance(event.worker.error, BookBusy)
+            self.tui.drop_keys()
             self.fail(event.worker.error)
 
     def fail(self, error: BaseException) -> None:
