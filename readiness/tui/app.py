@@ -103,9 +103,11 @@ class ReadinessApp(Program):
         from readiness.guide import topic
         from readiness.tui.shared.help import Help
 
-        more = self.screen.more_keys() if isinstance(self.screen, LiveScreen) else []
+        live = self.screen if isinstance(self.screen, LiveScreen) else None
+        more = live.more_keys() if live is not None else []
         theirs = bindings_of(self.screen.BINDINGS)
         taken = {key for binding in theirs for key in binding.key.split(",")}
+        taken |= live.TAKEN if live is not None else set()
         ours = [each for each in bindings_of(self.BINDINGS) if each.key not in taken]
         told = next(each.TOPIC for each in self._with_a_topic())
         self.push_screen(Help([*more, *key_rows([*theirs, *ours])], topic(told), self.glyphs))

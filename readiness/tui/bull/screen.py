@@ -154,7 +154,8 @@ class BullScreen(ScrolledScreen[BullSheet]):
         at = self._keys.index(self.key) if self.key in self._keys else 0
         self.key = self._keys[(at + step) % len(self._keys)]
         self.query_one("#body", VerticalScroll).scroll_home(animate=False)
-        self.action_reread()
+        self.sheet = None
+        self.read_another()
 
     def action_section(self, name: str) -> None:
         self.query_one(f"#{name}", Section).scroll_visible(top=True, animate=False)

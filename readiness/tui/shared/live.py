@@ -46,12 +46,18 @@ class LiveScreen(Screen[None], Generic[What]):
         Binding("r", "reread", "read the book again", show=False),
     ]
 
+    READ_AGAIN: ClassVar[str] = "r reads it again."
+    TAKEN: ClassVar[frozenset[str]] = frozenset()
+    """Keys of the program that mean something else here, without a binding."""
+
     def __init__(self) -> None:
         super().__init__()
         self._stamp: Stamp | None = None
         self._again = False
         self._slow: Timer | None = None
         self._told = False
+        self.unread = True
+        """What it shows is not read yet: keys wait for that."""
 
     @property
     def tui(self) -> Program:
@@ -106,6 +112,11 @@ class LiveScreen(Screen[None], Generic[What]):
             self._slow = self.set_timer(SLOW, self._say_slow)
         self.run_worker(self.see, group="read", thread=True, exclusive=True, exit_on_error=False)
 
+    def read_another(self) -> None:
+        """Another thing is to be shown: keys wait until it is."""
+        self.unread = True
+        self.action_reread()
+
     def see(self) -> Seen[What]:
         """What is read, with its stamp. Runs in a thread."""
         stamp = self._stamp = stamp_of(self.desk)
@@ -145,7 +156,11 @@ class LiveScreen(Screen[None], Generic[What]):
             assert isinstance(seen, Seen)
             self._stamp = seen.stamp
             self.show(seen.what)
+            self.unread = False
+            self.tui.ready()
         elif event.worker.error is not None:
+            self.unread = self.unread and isinstance(event.worker.error, BookBusy)
+            self.tui.drop_keys()
             self.fail(event.worker.error)
 
     def fail(self, error: BaseException) -> None:
@@ -154,7 +169,7 @@ class LiveScreen(Screen[None], Generic[What]):
             self._again = True
             self._tell(f"{error} Tried again every second.")
         elif isinstance(error, ReadinessError):
-            self._tell(f"{error} r reads it again.")
+            self._tell(f"{error} {self.READ_AGAIN}")
         else:
             raise error
 

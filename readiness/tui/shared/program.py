@@ -12,10 +12,10 @@ from threading import Lock
 from time import monotonic
 from typing import TYPE_CHECKING, Any, Literal
 
-from textual.app import App
 from textual.notifications import SeverityLevel
 from textual.screen import Screen
 
+from readiness.tui.shared.held import HoldsKeys
 from readiness.tui.shared.looks import THEME, glyphs_for
 
 if TYPE_CHECKING:
@@ -27,7 +27,7 @@ POLL = 1.0
 ScreenName = Literal["bull", "crush", "diary", "figures", "cover", "turnout"]
 
 
-class Program(App[None]):
+class Program(HoldsKeys):
     """The desk that is looked at, the characters that the terminal shows, and the few words and
     questions that any screen may put over itself.
 

@@ -163,14 +163,14 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
         def job() -> Callable[[], None]:
             return partial(self._ask_group, group_choices(self.desk.board(), "turnout"))
 
-        in_thread(self, job, self.refuse, group="what", exclusive=True)
+        in_thread(self, job, self.refuse, group="ask", exclusive=True)
 
     def _ask_group(self, choices: Sequence[Choice[Team]]) -> None:
         self.choose("Whose turnout?", choices, self._look_at)
 
     def _look_at(self, team: Team) -> None:
-        self.team = team
-        self.action_reread()
+        self.team, self.seen = team, None
+        self.read_another()
 
     def action_paper(self) -> None:
         """The page for the gate, beside the book."""
