@@ -182,6 +182,7 @@ class Limits(NamedTuple):
     weight_drop_days: _Days
     group_weeks: Annotated[int, Shape("weeks", whole(1, 52))]
     look_slack: Annotated[float, Shape("part of the interval", shapes.part)]
+    look_farmer: _Days
     motility_least: _Percent
     normal_least: _Percent
     pain_words: Annotated[tuple[str, ...], Shape("words", shapes.words)]
