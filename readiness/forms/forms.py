@@ -12,7 +12,7 @@ from readiness.system.plain import plain
 from readiness.trade.ages import BORN, FROM
 from readiness.trade.words import list_words
 
-FieldKind = Literal["text", "tag", "day", "birth", "whole", "number", "yes_no", "choice"]
+FieldKind = Literal["text", "day", "birth", "whole", "number", "yes_no", "choice"]
 
 
 class Field(NamedTuple):
@@ -100,14 +100,12 @@ _OTHER_KINDS: dict[tuple[str, str], FieldKind] = {
     # Names that only the farm knows.
     ("join", "group"): "choice",
     ("check", "check"): "choice",
-    ("bull", "bull"): "tag",
     ("bull", BORN): "birth",
 }
 _PAST = ("arrived",)
 _NOTHING = "none"
 _EMPTY = "may stay empty"
 _EXAMPLES = {
-    ("bull", "bull"): "UK 123456 200002, or as you call him",
     ("bull", BORN): f"14/3/23, mar 2023, 2023 or 3 years; {_EMPTY}",
     ("bull", "arrived"): "1 feb; where bought or hired",
     ("group", "group"): "Heifers",

@@ -21,7 +21,6 @@ from readiness.forms import (
     typed_of,
 )
 from readiness.system.errors import DataError
-from readiness.trade.tags import tag_problem
 from tests.entries.samples import FULL
 from tests.shorthand.contents import KINDS, contents
 from tests.volume import examples
@@ -77,13 +76,6 @@ def test_labels_are_short_and_their_own(form: Form) -> None:
     labels = [field.label for field in form.fields]
     assert len(set(labels)) == len(labels)
     assert max(map(len, labels)) <= 15
-
-
-def test_the_examples_tag_draws_no_warning() -> None:
-    field = FORMS["first-bull"].field("bull")
-    assert field is not None
-    assert field.example.startswith("UK ")
-    assert tag_problem(field.example.split(",")[0]) is None
 
 
 # ---- answers -----------------------------------------------------------------------------------
@@ -191,7 +183,7 @@ def test_a_group_called_none_keeps_its_name() -> None:
 
 def test_a_first_group_has_nothing_to_take_away() -> None:
     with pytest.raises(FieldError, match=r"females in it: .* as in 60$"):
-        of("first-bull", bull="1", females="none")
+        of("first-group", group="G", females="none")
 
 
 @pytest.mark.parametrize(("typed", "said"), [("", {}), ("y", {"pain_relief": True}),

@@ -12,6 +12,7 @@ from textual.widgets import Input
 from readiness.desk.desk import Desk
 from readiness.forms.first import tags_in, tags_words
 from readiness.system.errors import DataError
+from readiness.trade.tags import tag_problem
 from readiness.tui.welcome.screen import Welcome
 from tests.build import standing
 from tests.tui.driver import keys_shown, make_app, press, screen_text, settled, squeezed
@@ -187,7 +188,8 @@ async def test_going_back_loses_nothing_of_what_was_typed(tmp_path: Path) -> Non
         fields = [box.value for box in app.screen.query(Input)]
         assert fields[:2] == ["Cows", "9may"]
         await press(pilot, *["enter"] * 5, "enter")
-        assert "atleastonebull" in squeezed(app)
+        assert "atleastonebull" in squeezed(app) and "UK123456200002" in squeezed(app)
+        assert tag_problem("UK 123456 200002") is None
         await press(pilot, *"34", "escape")
         assert "1of3" in squeezed(app)
         await press(pilot, *["enter"] * 5)

@@ -15,7 +15,6 @@ from textual.widgets import Input, Static
 from readiness.forms import Field, FieldError, Form, content_of, problem_in, value_of
 from readiness.system.plain import plain
 from readiness.trade.ages import Birth
-from readiness.trade.tags import tag_problem
 from readiness.trade.words import full_day_words, when_words
 from readiness.tui.shared.dialogs import Dialog, PlainInput
 from readiness.tui.shared.looks import Glyphs, painted
@@ -164,7 +163,7 @@ class FormDialog(Dialog[Result]):
     # ---- what is said --------------------------------------------------------------------------
 
     def _hint(self, box: FieldInput) -> None:
-        """Under the fields: the choices, the day in full, or what is odd about a tag."""
+        """Under the fields: the choices, or the day in full."""
         text = self.tui.glyphs.text(hint_words(box.field, box.value, self._today))
         self.query_one("#hint", Static).update(painted((text, "")))
 
@@ -221,8 +220,6 @@ def hint_words(field: Field, typed: str, today: date) -> str:
     if field.choices:
         numbered = enumerate(field.words, 1)
         return "   ".join(f"{number} {word}" if number <= 9 else word for number, word in numbered)
-    if field.kind == "tag":
-        return tag_problem(typed.strip()) or ""
     if field.kind not in ("day", "birth") or not typed.strip():
         return ""
     try:
