@@ -170,7 +170,9 @@ def _waiter(worker: Worker, on: Day) -> str:
     if bull.status == "GO":
         when = "GO"
     elif bull.earliest_ready is not None:
-        when = f"from {day_words(bull.earliest_ready, on)}, if every check passes"
+        first = bull.earliest_ready
+        when = "today" if first <= on else f"from {day_words(first, on)}"
+        when += ", if every check passes"
     else:
         when = bull.reasons[0].text if bull.reasons else "on hold"
     return f"{_name(worker)} {worker.carrier.females} ({when})"
