@@ -98,8 +98,11 @@ def is_over(herd: Herd, state: History) -> bool:
 
 
 def _season(herd: Herd, state: History, outing: Outing) -> Group | None:
+    """The season in which he was out then; None where he went before the first turnout, or after
+    the last day and so for the next one."""
     said = herd.said.get((state.farm or "", outing.group or ""), [])
-    return season_worked(said, outing.back or herd.on)
+    season = season_worked(said, outing.back or herd.on)
+    return season if season is not None and outing.out <= _last_day(herd, season) else None
 
 
 def _last_day(herd: Herd, season: Group) -> int:

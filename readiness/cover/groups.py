@@ -14,7 +14,8 @@ from readiness.cover.chance import Carrier, chance, spares
 from readiness.engine.results import Assessment, Board
 from readiness.herd.board import Herd
 from readiness.history import History
-from readiness.history.groups import Group
+from readiness.history.groups import Group, Key, season_worked
+from readiness.history.records import NEVER
 from readiness.rules.model import CoverRules, Rules
 from readiness.trade.words import Day
 
@@ -119,16 +120,30 @@ def groups_of_board(herd: Herd, board: Board) -> tuple[GroupCover, ...]:
         group = herd.groups[key]
         own = [bull for bull in board.bulls if (bull.farm or "", bull.group) == key]
         rules = herd.rulebook.for_farm(group.farm)
+        ended = _ended(herd, key)
         workers = [
-            worker_of(bull, states[bull.key], group, rules) for bull in own if bull.role == "worker"
+            worker_of(bull, states[bull.key], group, rules, ended)
+            for bull in own
+            if bull.role == "worker"
         ]
         reserves = [bull for bull in own if bull.role != "worker"]
         groups.append(group_cover(herd.on, group, workers, reserves, rules))
     return tuple(groups)
 
 
-def worker_of(bull: Assessment, state: History, group: Group, rules: Rules) -> Worker:
-    """A bull as a worker of this group; ``bull``: assessed for it."""
+def _ended(herd: Herd, key: Key) -> int:
+    """The last day of the group's season before, where that is over and the next is to come."""
+    before = season_worked(herd.said.get(key, ()), herd.on)
+    weeks = herd.rulebook.for_farm(key[0]).limits.group_weeks
+    last = NEVER if before is None else before.last_day(weeks)
+    return last if last < herd.on else NEVER
+
+
+def worker_of(
+    bull: Assessment, state: History, group: Group, rules: Rules, ended: int = NEVER
+) -> Worker:
+    """A bull as a worker of this group; ``bull``: assessed for it. One who is out since before
+    ``ended`` was never brought in from the season before: he is not out for this one."""
     months = state.birth.months(group.turnout) if state.birth else None
     cover, go = rules.cover, bull.status == "GO" and not state.hired_out
     return Worker(
@@ -138,7 +153,7 @@ def worker_of(bull: Assessment, state: History, group: Group, rules: Rules) -> W
         cover.gestation(str(state.profile.get("breed", ""))),
         go,
         go or ready_by(bull, group.turnout),
-        state.out.day if state.out else None,
+        state.out.day if state.out and state.out.day > ended else None,
     )
 
 

@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from readiness.cover.after import AfterSeason, after_seasons
 from readiness.cover.groups import GroupCover, groups_of_board
-from readiness.cover.moves import Move, moves
+from readiness.cover.moves import Move, key_of, moves
 from readiness.cover.put_off import PutOff, put_off
-from readiness.cover.season import Event, Season, events, rests, season, still_out
+from readiness.cover.season import (
+    Event,
+    Season,
+    StandIn,
+    events,
+    rests,
+    season,
+    stand_ins,
+    still_out,
+)
 from readiness.engine.results import Assessment, Board
 from readiness.herd.board import Herd
+from readiness.history.groups import Key
 from readiness.trade.words import Day
 
 
@@ -30,6 +40,8 @@ class Cover:
     strays: tuple[Assessment, ...]
     put_off: tuple[PutOff, ...]
     after: tuple[AfterSeason, ...]
+    stand_ins: Mapping[Key, tuple[StandIn, ...]]
+    """Of each group who could work there in the place of one that counts and fails."""
 
     def season_of(self, group: GroupCover) -> Season | None:
         """Its season, where one of its bulls is at work."""
@@ -52,6 +64,7 @@ class Cover:
             (),
             tuple(each for each in self.put_off if each.before.group == group),
             tuple(each for each in self.after if each.group == group),
+            {key: found for key, found in self.stand_ins.items() if key[1] == group},
         )
 
 
@@ -70,7 +83,14 @@ def cover_of(herd: Herd, board: Board) -> Cover:
         strays(herd, board),
         tuple(put_off(herd, groups, moved)),
         after,
+        {key_of(group): tuple(_others(herd, group)) for group in groups},
     )
+
+
+def _others(herd: Herd, group: GroupCover) -> Iterator[StandIn]:
+    """Who could stand in and does not count already."""
+    counts = {worker.bull.key for worker in group.counts.bulls}
+    return (each for each in stand_ins(herd, group) if each.bull.key not in counts)
 
 
 def strays(herd: Herd, board: Board) -> tuple[Assessment, ...]:

@@ -8,7 +8,7 @@ from readiness.cover.after import AfterSeason
 from readiness.cover.groups import GroupCover
 from readiness.cover.moves import Move
 from readiness.cover.put_off import PutOff
-from readiness.cover.season import Season
+from readiness.cover.season import Season, StandIn
 from readiness.cover.turnout import TurnoutDay
 from readiness.cover.whole import Cover
 from readiness.engine.care import cares
@@ -35,6 +35,11 @@ def cover_json(cover: Cover) -> Json:
         "seasons": [_season(season) for season in cover.seasons],
         "days": [event_json(event) for event in cover.events],
         "out_of_season": [bull.bull for bull in cover.strays],
+        "stand_ins": [
+            {"farm": farm or None, "group": group, **_stand_in(each)}
+            for (farm, group), found in cover.stand_ins.items()
+            for each in found
+        ],
         "after_season": [_after(each) for each in cover.after],
     }
 
@@ -80,11 +85,12 @@ def _season(season: Season) -> Json:
             }
             for each in season.working
         ],
-        "stand_ins": [
-            {**as_json(each.bull, "bull", "name"), "ready": day(each.ready), "place": each.place}
-            for each in season.stand_ins
-        ],
+        "stand_ins": [_stand_in(each) for each in season.stand_ins],
     }
+
+
+def _stand_in(each: StandIn) -> Json:
+    return {**as_json(each.bull, "bull", "name"), "ready": day(each.ready), "place": each.place}
 
 
 def cover_csv(cover: Cover) -> str:

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from readiness.cover.groups import GroupCover, Strength, Worker
-from readiness.cover.moves import Move
+from readiness.cover.moves import Move, key_of
 from readiness.cover.put_off import PutOff
 from readiness.cover.season import CALVES, LOOK, Event
 from readiness.cover.whole import Cover
 from readiness.engine.care import cares
-from readiness.report.season_words import event_words, season_facts
+from readiness.report.season_words import event_words, season_facts, stand_ins_words
 from readiness.trade.words import Day, day_words, days_words, list_words, plural, weekday_words
 
 LASTS = (
@@ -122,6 +122,8 @@ def facts(cover: Cover, group: GroupCover) -> list[tuple[str, str]]:
         told.append(("waiting", _waiting(group, on)))
     if group.females is not None:
         told.append(("if one fails", _if_one_fails(group.counts)))
+        if season is None or not season.bring_in:  # else it is told where he is
+            told.append(("in his place", stand_ins_words(cover.stand_ins[key_of(group)], on)))
         told.append(("it lasts", _lasts(group.counts)))
     told.append(
         ("calves due", f"{day_words(group.first_calf, on)} to {day_words(group.last_calf, on)}")
@@ -168,7 +170,9 @@ def _waiter(worker: Worker, on: Day) -> str:
     if bull.status == "GO":
         when = "GO"
     elif bull.earliest_ready is not None:
-        when = f"from {day_words(bull.earliest_ready, on)}, if every check passes"
+        first = bull.earliest_ready
+        when = "today" if first <= on else f"from {day_words(first, on)}"
+        when += ", if every check passes"
     else:
         when = bull.reasons[0].text if bull.reasons else "on hold"
     return f"{_name(worker)} {worker.carrier.females} ({when})"

@@ -8,6 +8,8 @@ from readiness.cover.season import Event, Season, StandIn, Working
 from readiness.engine.results import Assessment
 from readiness.trade.words import Day, day_words, days_words, every_words, number_words
 
+FEW_STAND_INS = 4
+
 
 def season_facts(season: Season, on: Day, looks: Sequence[Event]) -> list[tuple[str, str]]:
     """(of what, what is known of it) of a group with a bull at work; ``looks``: how often they are
@@ -16,8 +18,7 @@ def season_facts(season: Season, on: Day, looks: Sequence[Event]) -> list[tuple[
     told = [("at work", ", ".join(map(_name, well)) or "none")]
     if season.bring_in:
         told.append(("bring in", "; ".join(map(_bring_in, season.bring_in))))
-        stand_ins = "; ".join(_stand_in(each, on) for each in season.stand_ins)
-        told.append(("could stand in", stand_ins or "nobody of this farm"))
+        told.append(("could stand in", stand_ins_words(season.stand_ins, on)))
     often = ", then ".join(look_words(each, on, each is not looks[-1]) for each in looks)
     seen = _seen(season.working, on)
     told.append(("look at", f"{often}; {seen}" if often else seen))
@@ -41,6 +42,13 @@ def _name(bull: Assessment) -> str:
 def _bring_in(each: Working) -> str:
     why = ", ".join(reason.text for reason in each.bull.reasons)
     return f"{_name(each.bull)}: {why or 'on hold'}"
+
+
+def stand_ins_words(found: Sequence[StandIn], on: Day) -> str:
+    """Who could work in the place of another, and from when; of many the first few."""
+    told = "; ".join(_stand_in(each, on) for each in found[:FEW_STAND_INS])
+    more = len(found) - FEW_STAND_INS
+    return f"{told or 'nobody of this farm'}{f'; and {more} more' if more > 0 else ''}"
 
 
 def _stand_in(each: StandIn, on: Day) -> str:

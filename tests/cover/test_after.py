@@ -70,8 +70,25 @@ def test_next_years_turnout_makes_no_working_bull_of_one_who_was_never_brought_i
     found = cover(*lines, on=AFTER)
     assert [each.bull for each in found.strays] == ["B 1"]
     assert (found.seasons, iso(found.after[0].last_day)) == ((), OVER)
+    (group,) = found.groups
+    assert iso(group.first_calf) == "2028-02-08"  # 283 days after the turnout to come
     (working,) = cover(*lines, on="2027-05-02").seasons  # out ever since
     assert [each.bull.bull for each in working.working] == ["B 1"]
+
+
+def test_one_let_out_early_for_the_next_season_works_for_that_one() -> None:
+    early = [*SEASON, NEXT_YEAR, moved("out", "2027-04-29")]
+    found = cover(*early, on="2027-04-30")
+    assert (found.strays, found.after, len(found.seasons)) == ((), (), 1)
+    assert [iso(worker.out) for worker in found.groups[0].workers] == ["2027-04-29"]
+
+
+def test_one_driven_on_to_a_group_under_way_works_there() -> None:
+    lines = [*SEASON, moved("out", TURNOUT), cows(30, "Shore", "2026-06-20"),
+             join("B 1", "Shore", on="2026-06-30")]  # fmt: skip
+    found = cover(*lines, on=AFTER)
+    assert (found.strays, found.after) == ((), ())
+    assert [each.group.group for each in found.seasons] == ["Shore"]
 
 
 # ---- rest ----------------------------------------------------------------------------------------

@@ -39,6 +39,10 @@ def test_every_key_that_others_rely_on_is_there(cover: Cover) -> None:
         "capacity_waiting": None,
     }  # fmt: skip
     assert told["on"] == ON
+    assert told["stand_ins"] == [{
+        "farm": None, "group": "Hill", "bull": "B 2", "name": None, "ready": ON,
+        "place": "reserve of Hill",
+    }]  # fmt: skip
     assert told["allocation"] == [{
         "farm": None, "bull": "B 2", "group": "Hill", "from": "Hill", "role_before": "reserve",
         "short_before": 35, "short_after": 0, "chance_before": 0.0, "chance_after": 0.81,
