@@ -154,9 +154,13 @@ class LiveScreen(Screen[None], Generic[What]):
             self._again = True
             self._tell(f"{error} Tried again every second.")
         elif isinstance(error, ReadinessError):
-            self._tell(f"{error} r reads it again.")
+            self._tell(f"{error} {self._key('r')} reads it again.")
         else:
             raise error
+
+    def _key(self, key: str) -> str:
+        """What does it on this screen."""
+        return self.tui.keymap_of(self).now(key)
 
     # ---- what any screen may ask -----------------------------------------------------------------
 
@@ -210,7 +214,8 @@ class LiveScreen(Screen[None], Generic[What]):
 
         def job() -> Callable[[], None]:
             if frozenset(entry.id for entry in self.desk.last_said()) != shown:
-                return partial(self.tui.tell, "Something was written since: u shows it.")
+                since = f"Something was written since: {self._key('u')} shows it."
+                return partial(self.tui.tell, since)
             said = told(self.desk, self.desk.entries(self.desk.undo()))
             many = plural(len(said.said), "entry", "entries")
             return partial(self.tui.tell, f"Taken back, {many}: {said.words}")
