@@ -16,6 +16,7 @@ from readiness.entries.jsonl import read_jsonl
 from readiness.entries.models import Bull, Group
 from readiness.guide import contents, topic
 from readiness.rules.load import load_rules, values_table
+from readiness.settings.read import read_settings
 from readiness.shorthand import Scales, read
 from readiness.system.errors import DataError
 from readiness.trade.codes import CODES
@@ -146,6 +147,13 @@ def test_the_rules_that_it_shows_are_right(tmp_path: Path) -> None:
     own = load_rules(path)
     assert own.farms.keys() == {"Low Sandwath"}
     assert {check.name for check in own.common.checks} == {"paperwork"}
+
+
+def test_the_settings_that_it_shows_are_right(tmp_path: Path) -> None:
+    (text,) = blocks("settings", "toml")
+    path = tmp_path / "readiness.toml"
+    path.write_text(text, encoding="utf-8")
+    assert read_settings(path).keys["board"] == {"c": "f2"}
 
 
 def test_every_rule_that_it_names_exists() -> None:
