@@ -12,7 +12,7 @@ from textual.widgets import Static
 from readiness.tui.shared.looks import QUIET, TEXT
 
 _SHOWN = {
-    "enter": "Enter", "escape": "Esc", "pagedown": "page down", "pageup": "page up",
+    "enter": "Enter", "escape": "Esc", "pagedown": "page down", "pageup": "page up", "tab": "Tab",
     "slash": "/", "question_mark": "?", "plus": "+", "minus": "-", "equals_sign": "=",
 }  # fmt: skip
 
