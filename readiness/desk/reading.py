@@ -8,7 +8,7 @@ from datetime import date
 from functools import cached_property
 from itertools import count
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from readiness.book.lookup import find_bull, known_name
 from readiness.book.shelf import Shelf
@@ -180,6 +180,23 @@ class Reading:
     def farm_on(self, key: str, on: int) -> str | None:
         """The farm that the bull was on that day, by what was said up to it."""
         return last_farm(entry for entry in self.shelf.bookings.get(key, ()) if entry.day <= on)
+
+    def said(self, tag: str, text: str, who: str) -> tuple[list[dict[str, Any]], str]:
+        """What one line of shorthand says of a bull that day; his name and the words, with the
+        scales of its scores as the farm's rules name them. Raises ``ShorthandError``."""
+        from readiness.shorthand import Scales, read, words
+
+        key = self.find(tag)
+        rules = self.rules_of(key)
+        scales = Scales(rules.default_mobility, rules.default_condition)
+        written = self.shelf.bookings[key][0].body["bull"]
+        on = date.fromordinal(self.on)
+        contents = read(text, bull=written, on=on, by=who, scales=scales)
+        told = [words(content) for content in contents]
+        if scored := dict.fromkeys(c["scale"] for c in contents if "scale" in c):
+            told.append(f"In the farm's scales: {', '.join(scored)}.")
+        whose = f"{written} {self.shelf.names.get(key, '')}".strip()
+        return contents, f"{whose}: {' '.join(told)}"
 
     # ---- every bull, for files -----------------------------------------------------------------
 

@@ -11,7 +11,13 @@ from textual.keys import REPLACED_KEYS, _character_to_key, key_to_character
 from readiness.rules.where import Where, nearest
 from readiness.settings.settings import FUNCTION_KEYS
 
-_SHOWN = {"enter": "Enter", "escape": "Esc", "pagedown": "page down", "pageup": "page up"}
+_SHOWN = {
+    "enter": "Enter",
+    "escape": "Esc",
+    "pagedown": "page down",
+    "pageup": "page up",
+    "tab": "Tab",
+}
 
 
 def key_words(binding: Binding) -> str:
