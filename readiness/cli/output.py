@@ -7,7 +7,7 @@ import json
 import os
 import shutil
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -46,8 +46,9 @@ class Output:
     _passing: bool = False
 
     @classmethod
-    def of(cls, *, no_color: bool) -> Output:
-        """The process's own streams. Colour only on a terminal, and only where it is wanted."""
+    def of(cls, *, no_color: bool, on_light: Callable[[], bool] = bool) -> Output:
+        """The process's own streams. Colour only on a terminal, and only where it is wanted;
+        ``on_light`` is asked then whether its ground is light."""
         for stream in (sys.stdout, sys.stderr):
             if isinstance(stream, io.TextIOWrapper):
                 stream.reconfigure(errors="replace")  # a name it cannot show is no fault
@@ -60,6 +61,7 @@ class Output:
                 width=max(NARROWEST, min(width, WIDEST)),
                 marks=can_show(sys.stdout.encoding),
                 colour=wanted,
+                light=wanted and on_light(),
             )
         )
 

@@ -8,7 +8,13 @@ from importlib import import_module
 from typing import Any, NoReturn, Protocol
 
 from readiness import __version__
-from readiness.cli.arguments import argument, flag, past_day_argument, path_argument
+from readiness.cli.arguments import (
+    argument,
+    flag,
+    past_day_argument,
+    path_argument,
+    person_argument,
+)
 from readiness.cli.context import Context
 from readiness.cli.output import Output, to_stdout
 from readiness.system.errors import UsageError
@@ -32,6 +38,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "stats": ("stats", "how often what was found, by code, foot, claw, zone, breed, age, year"),
     "rules": ("rules", "the rules in force, with their sources"),
     "export": ("export", "everything in the book as files for other programs"),
+    "settings": ("settings", "your own settings, checked; a file for them where there is none"),
     "backup": ("backup", "write a consistent copy of the book"),
     "restore": ("restore", "bring a backup back, into a new place"),
     "verify": ("verify", "check every entry of the book"),
@@ -121,6 +128,7 @@ def _common() -> _Parser:
     argument(group, "--rules", "FILE", text, type=path_argument)
     text = "the day assessed, or the day of what is written (default today)"
     argument(group, "--on", "DATE", text, type=past_day_argument)
-    argument(group, "--by", "WHO", "who says so (default your user name)")
+    text = "who says so (else your settings, else your user name)"
+    argument(group, "--by", "WHO", text, type=person_argument)
     flag(group, "--no-color", "no colour (also NO_COLOR)")
     return common

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 from readiness.book import Book, Cache, Shelf
 from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry, NewEntry, from_roster
+from readiness.settings.settings import NONE_SET, Settings
 from readiness.system.background import Background
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite
@@ -54,12 +55,14 @@ class Desk:
         on: date | None = None,
         who: str = "",
         readonly: bool = False,
+        settings: Settings = NONE_SET,
     ) -> None:
         self.book = book
         self.rules_path = rules_path
         self.clock = clock
         self.who = who
         self.readonly = readonly
+        self.settings = settings
         self._on = on
         self._rules: tuple[object, RuleBook] | None = None
         self._last: Remembered | None = None
@@ -77,7 +80,7 @@ class Desk:
         if self._rules is None or self._rules[0] != stamp:
             from readiness.rules.load import load_rules
 
-            self._rules = (stamp, load_rules(self.rules_path))
+            self._rules = (stamp, load_rules(self.rules_path, self.settings.mine))
         return self._rules[1]
 
     def stamp(self) -> tuple[object, ...]:
@@ -95,7 +98,7 @@ class Desk:
         kept = self._last
         if kept is None or kept.rulebook is not rules or kept.on != on:
             kept = self._last = Remembered(rules, on, {}, {})
-        return Reading(shelf.result(), rules, on, self.book.path, kept)
+        return Reading(shelf.result(), rules, on, self.book.path, kept, self.settings.farm)
 
     def _shelf(self, known: str | None, *, last: bool) -> Shelf:
         shelf = self._cache.held(last=last).shelf
@@ -149,19 +152,16 @@ class Desk:
         Raises ``NotFound`` where there is no such book or farm, ``RulesError`` for a country whose
         public holidays nobody knows, ``UsageError`` for wishes that nobody can meet.
         """
-        from readiness.rules.public_holidays import check_places
         from readiness.visits.plan import plan_herd
 
-        check_places(self.rules(), self.rules_path.name if self.rules_path else "")
+        self.settings.refuse_unknown_places(self.rules(), self.rules_path)
         reading = self.reading()
         reading.refuse_unknown(farm=farm)
         return plan_herd(reading.herd, wishes, seconds, farm=farm)
 
     def ahead(self, *, farm: str | None = None) -> Ahead:
         """What is to come for everybody. Raises as ``visits`` does for farms and holidays."""
-        from readiness.rules.public_holidays import check_places
-
-        check_places(self.rules(), self.rules_path.name if self.rules_path else "")
+        self.settings.refuse_unknown_places(self.rules(), self.rules_path)
         return self.reading().ahead(farm)
 
     def stats(
@@ -174,13 +174,9 @@ class Desk:
         reading = self.reading(known)
         reading.refuse_unknown(farm=farm)
         rules, on = reading.rules, reading.on
-        return figures(
-            foot_lifts(reading.shelf.standing, rules, on),
-            on=on,
-            few=rules.for_farm(farm).stats.stats_few,
-            since=since.toordinal() if since else None,
-            farm=farm,
-        )
+        lifts = foot_lifts(reading.shelf.standing, rules, on)
+        few, first = rules.for_farm(farm).stats.stats_few, since.toordinal() if since else None
+        return figures(lifts, on=on, few=few, since=first, farm=farm)
 
     def day_sheets(self, *, farm: str | None = None) -> tuple[tuple[Sheet, ...], int | None]:
         """What was seen and done on the day, a sheet for each farm; and the last day before it on
@@ -287,7 +283,8 @@ class Desk:
         from readiness.desk.writing import new_entries
         from readiness.roster import Importer
 
-        importer = Importer(self.on, self.who, farm, self.clock.today(), renames, group)
+        home, today = self.settings.farm, self.clock.today()
+        importer = Importer(self.on, self.who, farm, today, renames, group, home)
         plan = plan_of(path, importer, dates, new_entries(before, self.clock))
         return self._writer.write(plan, self.who, check=check)
 

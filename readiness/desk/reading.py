@@ -34,13 +34,15 @@ _OF_FARM = ("bull", "group")
 class Reading:
     """``shelf``: the entries, as they are or as they were known once. ``on``: the day (an ordinal)
     of what is worked out; what was said is told whatever its own day. ``book``: its path.
-    ``last``: what was worked out before of that day under these rules."""
+    ``last``: what was worked out before of that day under these rules. ``home``: the farm that is
+    meant where several could be, "" for none."""
 
     shelf: Shelf
     rules: RuleBook
     on: int
     book: Path
     last: Remembered
+    home: str = ""
 
     # ---- all bulls -----------------------------------------------------------------------------
 
@@ -122,6 +124,8 @@ class Reading:
         groups = [each for each in every if each.group == group]
         if not groups:
             raise NotFound(f"The season of {group} is over: `readiness group` writes the next one.")
+        if len(groups) > 1:
+            groups = [each for each in groups if each.farm == self.home] or groups
         if len(groups) > 1:
             farms = list_words(f'--farm "{each.farm or ""}"' for each in groups)
             raise UsageError(f"Several farms have a group {group}: give one of {farms}.")

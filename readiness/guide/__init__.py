@@ -10,8 +10,8 @@ from readiness.system.errors import UsageError
 
 TOPICS = (
     "start", "board", "bull", "crush", "shorthand", "mend", "diary", "visits", "groups", "cover",
-    "turnout", "paper", "figures", "roster", "entries", "export", "rules", "trust", "files",
-    "commands", "glossary",
+    "turnout", "paper", "figures", "roster", "entries", "export", "rules", "settings",
+    "trust", "files", "commands", "glossary",
 )  # fmt: skip
 """Their names, in the order in which they are offered."""
 

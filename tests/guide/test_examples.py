@@ -17,7 +17,7 @@ from readiness.rules.load import load_rules, values_table
 from readiness.shorthand import Scales, read
 from readiness.trade.codes import CODES
 from readiness.trade.scales import SCALES
-from readiness.tui.shared.keys import bindings_of, long_words
+from readiness.tui.shared.keymap import bindings_of, long_words
 from tests.crush.pads import found, said, stands
 from tests.promises.stated import exit_codes
 from tests.test_readme import README

@@ -51,7 +51,8 @@ class GroupPage(FormDialog[bool | None]):
     KEYS = "Arrows move.  Enter on the last goes on.  Esc: back"
 
     def __init__(self, desk: Desk, begun: Begun) -> None:
-        super().__init__(GROUP, desk.on, begun.group, f"1 of 3: {GROUP.title.lower()}")
+        typed = begun.group or {"farm": desk.settings.farm}
+        super().__init__(GROUP, desk.on, typed, f"1 of 3: {GROUP.title.lower()}")
         self._begun = begun
 
     @on(Input.Changed)
