@@ -95,9 +95,13 @@ class Output:
             print("\x1b[2K", end="\r", file=sys.stderr, flush=True)
 
     def json(self, value: Any) -> None:
-        """A result for programs: one line, ASCII, so that no stream can spoil it."""
+        """A result for programs: one line, ASCII, so that no stream can spoil it. An object says
+        which format it is of; a list has no room for that."""
+        from readiness.report.as_json import FORMAT
+
+        told = {"format": FORMAT, **value} if isinstance(value, dict) else value
         with to_stdout():
-            print(json.dumps(value, allow_nan=False))
+            print(json.dumps(told, allow_nan=False))
 
     def raw(self, text: str) -> None:
         """A file's bytes: UTF-8, line ends as they stand in ``text``."""
