@@ -15,14 +15,14 @@ from readiness.book.shelf import effective
 from readiness.engine.results import Assessment, Check
 from readiness.entries.entry import Entry, entry_order
 from readiness.herd.board import assess_book
-from readiness.rules.load import default_rules
+from readiness.rules.load import load_rules
 from readiness.trade.tags import tag_key
 
 Line = dict[str, Any]
 
 TAG = "B 1"
 FEET = ["LF", "RF", "LH", "RH"]
-RULES = default_rules()
+RULES = load_rules(None)
 
 
 # ---- days ----------------------------------------------------------------------------------------

@@ -17,18 +17,17 @@ from readiness.history import History
 from readiness.history.groups import Group, Key, season_worked
 from readiness.history.records import NEVER
 from readiness.rules.model import CoverRules, Rules
-from readiness.trade.ages import months_old
 from readiness.trade.words import Day
 
 
 class Worker(NamedTuple):
-    """A bull in the place of a worker of a group, with what he carries there. ``months``: his
-    whole months at turnout, None where nobody said when he was born. ``go``: he counts today;
-    ``forecast``: by turnout. One who is out on hire counts for nobody here. ``out``: since when he
-    is."""
+    """A bull in the place of a worker of a group, with what he carries there. ``months``: the
+    ages in whole months that he may have at turnout, None where nobody said when he was
+    born. ``go``: he counts today; ``forecast``: by turnout. One who is out on hire counts for
+    nobody here. ``out``: since when he is."""
 
     bull: Assessment
-    months: int | None
+    months: range | None
     carrier: Carrier
     gestation: int
     go: bool
@@ -111,11 +110,6 @@ class GroupCover:
         """The females that those who wait and are GO would carry, let out."""
         return _carried(worker for worker in self.waiting if worker.go)
 
-    @property
-    def age_unknown(self) -> tuple[Worker, ...]:
-        """Those whose age nobody said: what they carry is a guess."""
-        return tuple(worker for worker in self.workers if worker.months is None)
-
 
 def groups_of_board(herd: Herd, board: Board) -> tuple[GroupCover, ...]:
     """The cover of every group of this board of the herd."""
@@ -150,7 +144,7 @@ def worker_of(
 ) -> Worker:
     """A bull as a worker of this group; ``bull``: assessed for it. One who is out since before
     ``ended`` was never brought in from the season before: he is not out for this one."""
-    months = months_old(state.born.day, group.turnout) if state.born else None
+    months = state.birth.months(group.turnout) if state.birth else None
     cover, go = rules.cover, bull.status == "GO" and not state.hired_out
     return Worker(
         bull,

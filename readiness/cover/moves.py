@@ -263,22 +263,14 @@ class _Model(Program):
         return list(columns.values())
 
     def aims(self) -> list[list[float]]:
-        """What is to be least, one after the other."""
-        first = [self.short_of_all(), self.moved()]
-        return first if self.width > WIDE else [*first, self.pens_apart(), self.by_tag()]
-
-    def short_of_all(self) -> list[float]:
-        return self.objective((column, 1.0) for column in self.short)
-
-    def moved(self) -> list[float]:
-        return self.objective((column, 1.0) for column in self.going.values())
-
-    def pens_apart(self) -> list[float]:
-        return self.objective((column, 1.0) for column in self.pens)
-
-    def by_tag(self) -> list[float]:
-        """Those whose first tag stands first."""
-        return self.objective((column, float(at)) for at, column in enumerate(self.going.values()))
+        """What is to be least, one after the other: short, moves, pens, late tags."""
+        going = self.going.values()
+        short, moved, pens = (
+            self.objective((column, 1.0) for column in columns)
+            for columns in (self.short, going, self.pens)
+        )
+        by_tag = self.objective((column, float(at)) for at, column in enumerate(going))
+        return [short, moved] if self.width > WIDE else [short, moved, pens, by_tag]
 
     def chosen(self, values: Sequence[float]) -> list[tuple[str, Key]]:
         """(bull, group) of each move; of those alike the first by tag."""

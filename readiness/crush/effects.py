@@ -85,6 +85,13 @@ class Type:
     text: str
 
 
+@dataclass(frozen=True, slots=True)
+class Press:
+    """Press this key once whoever comes stands in the crush."""
+
+    key: str
+
+
 class Go(Enum):
     """What needs no more words."""
 
@@ -95,7 +102,7 @@ class Go(Enum):
     QUIT = "end the program"
 
 
-Effect = Fetch | Save | Undo | Write | KeepDraft | KeepRace | OpenForm | AskFarm | Type | Go
+Effect = Fetch | Save | Undo | Write | KeepDraft | KeepRace | OpenForm | AskFarm | Type | Press | Go
 """What a step may ask the screen to do; ``Session.todo`` lists it in order."""
 
 

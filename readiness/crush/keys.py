@@ -3,19 +3,25 @@ typed into the line: shorthand, a note, or which bull. Pure."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from readiness.crush.effects import Go, Type
+from readiness.crush.effects import Go, Press, Type
 from readiness.crush.modes_foot import FindCode
+from readiness.crush.pad import Number
 from readiness.crush.session import NO_BULL, UNREAD, Session, Step, Typing, codes
 from readiness.crush.top import AskFinding
 from readiness.shorthand import ShorthandError
 from readiness.shorthand.complete import complete
 from readiness.trade.tags import tag_key
 
+Like = Callable[[str], Sequence[str]]
+"""A text typed → the bulls it may mean."""
 LINE, NOTE, PICK = "line", "note", "pick"
 SHOWN = 8
+BEGINS = ("s", "t")
+"""The answers by which whoever is sound begins: after the digits of a tag they take him, too."""
+NOTED = "A note goes with what was seen: say that first, then m brings your words back."
 
 
 # ---- typing begins and ends ----------------------------------------------------------------------
@@ -30,12 +36,14 @@ def begin_line(session: Session) -> Session:
 
 def begin_note(session: Session) -> Session:
     """Type a note on what is said of him."""
-    if session.pad is None or not session.pad.slip:
-        return session.say("Say first what was seen; a note goes with it.")
+    if session.pad is None:
+        return session.say(NO_BULL)
     if session.unread:
         return session.say(UNREAD)
     asks = Typing(NOTE, "A note: what else is there to say?", "Enter keeps it, Esc leaves it")
-    note = next((c["note"] for c in session.pad.slip.contents if "note" in c), "")
+    whose, early = session.noted
+    kept = early if whose == session.key else ""
+    note = next((c["note"] for c in session.pad.slip.contents if "note" in c), kept)
     return _begin(session, asks, note)
 
 
@@ -112,6 +120,8 @@ def _found(session: Session, typing: Typing, text: str = "") -> Session:
     asks, below = "Which bull?", "none has such a tag or name"
     if typing.found:
         asks = "Which bull? Enter takes him, arrows choose."
+        if len(typing.found) == 1 and text.strip().isdigit():
+            asks = "Which bull? Enter takes him, s or t too, and says it."
         below = "  ".join(
             f"{'→' if at == typing.chosen else ''}{session.called(key)}"
             f"{' (half entered)' if key in halves else ''}"
@@ -135,7 +145,10 @@ def entered(session: Session, text: str) -> Session:
     now = leave(session)
     if typing.what == LINE:
         return now.save()
-    return now.take(pad.done(pad.slip.note(text.strip()))) if pad is not None else now
+    if pad is not None and session.key is not None and not pad.slip:
+        return replace(now, noted=(session.key, text)).say(NOTED)
+    # What was asked before the note is asked still.
+    return now.take(pad.go(pad.mode, pad.slip.note(text.strip()))) if pad is not None else now
 
 
 def _picked(session: Session, typing: Typing, text: str) -> Session:
@@ -152,42 +165,79 @@ def _picked(session: Session, typing: Typing, text: str) -> Session:
     return replace(session, typing=replace(typing, asks=asks, below=names))
 
 
+def begun(session: Session, text: str, key: str, like: Like) -> Session | None:
+    """Straight after the digits of a tag that only one bull has a key that begins what is said of
+    a sound one takes him and says it. None where the key belongs to what is typed."""
+    typing = session.typing
+    if key not in BEGINS or typing is None or typing.what != PICK or not text.strip().isdigit():
+        return None
+    found = like(text)
+    if len(found) != 1 or like(text + key):
+        return None
+    return leave(session).pick(found[0]).do(Press(key))
+
+
 # ---- keys ----------------------------------------------------------------------------------------
 
 ENTER_AGAIN = "Enter again saves him."
 QUIT_AGAIN = "q again ends the program; nothing is lost."
 UNDO_AGAIN = "Not saved yet: Backspace takes back a key; u again, the last bull saved."
+DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: first its digit, 1-4."
+UNHEARD = "What was typed straight after it was not taken."
 AGAIN = 0.7
 """Seconds: the same key sooner is taken for one held down, where it would decide once more."""
+BREATH = 0.3
+"""Seconds: what follows a refused key sooner, and each other, was typed in one breath with it: it
+was meant for something that is not asked."""
 
 OWN: dict[str, Step] = {
     "enter": Session.save,
     "n": lambda session: session.skip(1),
-    "p": lambda session: session.skip(-1),
+    "up": lambda session: session.skip(-1),
     "/": begin_pick,
     "u": Session.undo,
     "l": begin_line,
     "m": begin_note,
-    "o": lambda session: session.form(""),
-    "v": lambda session: session.form("vet-exam"),
+    "v": lambda session: session.form(""),
     "g": lambda session: session.do(Go.TEAMS) if session.board else session,
     "x": Session.drop,
     "e": codes,
     "escape": lambda session: session.do(Go.LEAVE),
 }
+WHATEVER_IS_ASKED = ("n", "up", "/", "l", "m", "v", "g", "e")
+"""Those that mean the same whatever is asked, but for a letter of a code."""
 
 
 def press(session: Session, key: str, at: float) -> tuple[Session, bool]:
     """One key (a character, or a name as enter), pressed ``at`` so many seconds; whether it means
     something here. Where a key decides something for good it has to be pressed anew: held down it
-    decides once."""
+    decides once. A key that means nothing is refused aloud, with what follows it in one breath."""
     before, when = session.pressed
-    now = replace(session, pressed=(key, at))
+    now = replace(session, pressed=(key, at), deaf=False)
+    if session.deaf and at - when < BREATH:
+        return _unheard(now), True
     held = key == before and at - when < AGAIN
     if session.again and key != session.again:
         now = now.say("")
     after = _answer(now, key, held=held) or _own(now, key, held=held)
-    return (now, False) if after is None else (after, True)
+    if after is not None:
+        return after, True
+    if len(key) > 1 or key == "?":
+        return now, False
+    return _refuse(now, NO_BULL if now.pad is None else f"{key} means nothing here."), True
+
+
+def _refuse(session: Session, words: str) -> Session:
+    deaf = replace(session, deaf=True)
+    return deaf.take(deaf.pad.refuse(words)) if deaf.pad is not None else deaf.say(words)
+
+
+def _unheard(session: Session) -> Session:
+    """Not taken, and said so once."""
+    said = session.pad.said if session.pad is not None else session.message
+    if UNHEARD in said:
+        return replace(session, deaf=True)
+    return _refuse(session, f"{said} {UNHEARD}")
 
 
 def _answer(session: Session, key: str, *, held: bool) -> Session | None:
@@ -204,10 +254,12 @@ def _answer(session: Session, key: str, *, held: bool) -> Session | None:
         return session.take(pad.tell(f"{key} again, not so soon: this is another finding."))
     pressed = pad.press(key)
     if pressed is None:
-        return None if at_top else session.take(pad.tell(f"{key} means nothing here."))
+        if at_top or key in WHATEVER_IS_ASKED:
+            return None
+        return _refuse(session, f"{key} means nothing here.")
     if session.unread:
-        pressed = pad.tell(UNREAD)
-    return session.take(pressed)
+        return _refuse(session, UNREAD)
+    return _refuse(session, pressed.said) if pressed.refused else session.take(pressed)
 
 
 def _own(session: Session, key: str, *, held: bool) -> Session | None:
@@ -215,9 +267,27 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
         return session.do(Go.QUIT) if session.again == key else session.say(QUIT_AGAIN, key)
     if key == "u":
         return _undo(session, held=held)
+    if key == "x" and session.key is not None and (held or session.again != key):
+        return session.say(DROP_AGAIN, key)
     if key == "enter" and held:  # the one before it ended something else
         return session.say(ENTER_AGAIN, key)
-    return OWN[key](session) if key in OWN else None
+    if key not in OWN:
+        return None
+    ended = _number_ended(session)
+    if ended.deaf:
+        return ended
+    after = OWN[key](ended)
+    # Where no line and no form opened, what follows was meant for it.
+    return replace(after, deaf=key in ("l", "m", "v") and not after.todo)
+
+
+def _number_ended(session: Session) -> Session:
+    """A number that is being typed is said, as by Enter, before one goes on to something else."""
+    pad = session.pad
+    ended = pad.press("enter") if pad is not None and isinstance(pad.mode, Number) else None
+    if ended is None:
+        return session
+    return _refuse(session, ended.said) if ended.refused else session.take(ended)
 
 
 def _undo(session: Session, *, held: bool) -> Session:

@@ -15,6 +15,12 @@ def begin_block(pad: Pad) -> Pad:
     return pad.go(_block_on(*blocks[0]) if len(blocks) == 1 else BLOCK_FOOT)
 
 
+def block_of(foot: str, pad: Pad) -> Pad:
+    """Of the foot in the hand: the block that is on it, or which claw is to carry one."""
+    on = [claw for at, claw in pad.before.blocks if at == foot]
+    return pad.go(_block_on(foot, on[0]) if len(on) == 1 else block_claw(foot))
+
+
 def fit(foot: str, claw: str, pad: Pad, after: Mode | None = None) -> Pad:
     """A block on this claw; the word of warning where the claw carries a finding."""
     healed = [item["code"] for item in pad.slip.on_claw("healed", foot, claw)]
@@ -30,17 +36,18 @@ def fit(foot: str, claw: str, pad: Pad, after: Mode | None = None) -> Pad:
 def block_claw(foot: str) -> Choice:
     """Which claw carries it: the sound one."""
     claws = (
-        Answer(keys, claw, do=partial(_carries, foot, claw))
-        for keys, claw in CLAW_KEYS.items()
+        Answer(key, claw, do=partial(carries, foot, claw))
+        for key, claw in CLAW_KEYS.items()
         if claw in BLOCK_CLAWS
     )
     words = f"Block {foot}: which claw carries it? The sound one."
     return Choice(words, (*claws, Answer("Esc Enter", "none")), (foot, ""))
 
 
-def _carries(foot: str, claw: str, pad: Pad) -> Pad:
-    on = (foot, claw) in pad.before.blocks
-    return pad.go(_block_on(foot, claw)) if on else fit(foot, claw, pad)
+def carries(foot: str, claw: str, pad: Pad, after: Mode | None = None) -> Pad:
+    """This claw carries a block: a new one, or what becomes of the one that is on."""
+    on = (foot, claw) in pad.before.blocks and not pad.slip.fits(foot, claw)
+    return pad.go(_block_on(foot, claw)) if on else fit(foot, claw, pad, after)
 
 
 _OTHER_FOOT = tuple(Answer(key, foot, block_claw(foot)) for key, foot in FOOT_KEYS.items())
@@ -50,16 +57,20 @@ BLOCK_FOOT = Choice("Block: which foot?", (*_OTHER_FOOT, Answer("Esc Enter", "no
 def _block_on(foot: str, claw: str) -> Choice:
     """A block that is on: what becomes of it."""
     answers = (
-        Answer("f", "taken off", do=partial(_off, foot, claw, False)),
-        Answer("l", "lost", do=partial(_off, foot, claw, True)),
-        Answer("n", "a new one fitted", do=partial(fit, foot, claw)),
+        Answer("-", "taken off", do=partial(_off, foot, claw, False)),
+        Answer("0", "lost", do=partial(_off, foot, claw, True)),
+        Answer("+", "a new one fitted", do=partial(fit, foot, claw)),
+        Answer("= Esc Enter", "stays on", told=f"The block on {spot_words(foot, claw)} stays on."),
         *_OTHER_FOOT,
-        Answer("Esc Enter", "stays on"),
     )
     return Choice(f"The block on {spot_words(foot, claw)}: and now?", answers, (foot, claw))
 
 
 def _off(foot: str, claw: str, lost: bool, pad: Pad) -> Pad:
     slip = pad.slip.anew("block-off", {"foot": foot, "claw": claw}, lost=lost or None)
+    walk = slip.last("mobility")
+    if walk is not None and walk["score"] < pad.before.walk.lame:
+        # Said in either order, the walk of the day on which it came off counts as little.
+        slip = slip.first("block-off", "mobility")
     look = f"Look at both claws of {foot}: {foot} is not lifted yet."
     return pad.done(slip, "" if foot in slip.lifted else look)

@@ -9,7 +9,14 @@ from typing import Any
 
 from readiness.crush.pad import CLAW_KEYS, Answer, Choice, Mode, Number, Pad
 from readiness.crush.slip import Slip
-from readiness.trade.codes import CODES, SEVERITIES, STAGE_NAMES, STAGES, claw_words
+from readiness.trade.codes import (
+    CODES,
+    SEVERITIES,
+    STAGE_NAMES,
+    STAGED,
+    STAGES,
+    claw_words,
+)
 from readiness.trade.feet import HORN_CLAWS, MEASURES, ZONES, spot_words
 
 Finding = tuple[str, str, str]
@@ -17,6 +24,8 @@ Finding = tuple[str, str, str]
 TEN = 10
 FAR_ZONES = {str(zone - TEN): zone for zone in ZONES if zone >= TEN}
 """Last digit → zone, of those that take two."""
+
+HOW_BAD, WHICH_STAGE = ": how bad?", ": which stage?"
 
 _NAME = {code: each.name.replace("(", "").split() for code, each in CODES.items()}
 
@@ -44,30 +53,25 @@ def far_zone(found: Finding, after: Mode, otherwise: Mode) -> Choice:
     return Choice(f"{_named(found)}: {words}?", answers, found[:2])
 
 
-def stage(found: Finding, after: Mode) -> Choice:
-    """The stage of digital dermatitis; then ``after``."""
-    stages = (
-        Answer(str(number), f"{each} {STAGE_NAMES[each]}", after, _says(found, stage=each))
-        for number, each in enumerate(STAGES)
-    )
-    foot, _, code = found
-    answers = (*stages, Answer("Enter Esc", "unknown", after))
-    return Choice(f"{foot} {CODES[code].name}: which stage?", answers, found[:2])
-
-
 def grades(found: Finding, after: Mode) -> Iterator[Answer]:
-    """How bad it may be."""
+    """How bad it may be: its severity, or the stage of what goes by that."""
+    if found[2] == STAGED:
+        for number, each in enumerate(STAGES):
+            words = f"{each} {STAGE_NAMES[each]}"
+            yield Answer(str(number), words, after, _says(found, stage=each))
+        return
     for number, words in SEVERITIES.items():
         yield Answer(str(number), words, after, _says(found, severity=number))
 
 
-def severity(found: Finding, after: Mode) -> Choice:
+def how_bad(found: Finding, after: Mode) -> Choice:
     """How bad the finding is; then ``after``."""
     answers = (*grades(found, after), Answer("Enter Esc", "as it is", after))
-    return Choice(f"{_named(found)}: how bad?", answers, found[:2])
+    asks = WHICH_STAGE if found[2] == STAGED else HOW_BAD
+    return Choice(f"{_named(found)}{asks}", answers, found[:2])
 
 
-def size(found: Finding, after: Mode) -> Number:
+def size_of(found: Finding, after: Mode) -> Number:
     """How large the finding is, in millimetres; then ``after``."""
     return Number(_named(found), "mm", "size_mm", _says(found), after, found[:2])
 
@@ -88,23 +92,31 @@ def _says(found: Finding, **more: Any) -> Callable[..., Slip]:
 def measure_claw(foot: str, after: Mode) -> Choice:
     """Which claw is measured; then ``after``."""
     claws = (
-        Answer(keys, claw, measure(foot, claw, after))
-        for keys, claw in CLAW_KEYS.items()
+        Answer(key, claw, measure(foot, claw, after))
+        for key, claw in CLAW_KEYS.items()
         if claw in HORN_CLAWS
     )
     none = Answer("Esc Enter", "none", after)
     return Choice(f"{foot}: measure which claw?", (*claws, none), (foot, ""))
 
 
-def measure(foot: str, claw: str, after: Mode) -> Choice:
-    """What is measured, then how much, until there is no more; then ``after``."""
+def measure(foot: str, claw: str, after: Mode, code: str = "") -> Choice:
+    """What is measured (``code``: the finding in hand may be), then how much, until there is no
+    more; then ``after``."""
     spot = spot_words(foot, claw)
 
-    def amount(what: str, pad: Pad) -> Pad:
+    def horn(what: str, pad: Pad) -> Pad:
         says = partial(Slip.measure, foot=foot, claw=claw, key=what)
-        again = measure(foot, claw, after)
+        again = measure(foot, claw, after, code)
         return pad.go(Number(f"{spot} {MEASURES[what]}", "mm", "mm", says, again, (foot, claw)))
 
-    answers = (Answer(word[0], word, do=partial(amount, key)) for key, word in MEASURES.items())
+    answers = [
+        Answer(str(number), word, do=partial(horn, key))
+        for number, (key, word) in enumerate(MEASURES.items(), start=1)
+        if claw in HORN_CLAWS
+    ]
+    if code:
+        size = size_of((foot, claw, code), after)
+        answers.append(Answer(str(len(MEASURES) + 1), f"the {CODES[code].name}", size))
     no_more = Answer("Enter Esc", "no more", after)
     return Choice(f"{spot}: measure what?", (*answers, no_more), (foot, claw))

@@ -2,39 +2,54 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
 from readiness.crush.before import asked, how, severity_of
-from readiness.crush.modes_block import block_claw, fit
+from readiness.crush.modes_block import block_claw, block_of, carries
 from readiness.crush.modes_finding import (
+    HOW_BAD,
     TEN,
+    WHICH_STAGE,
+    Finding,
     codes_like,
     far_zone,
     grades,
+    how_bad,
     measure,
     measure_claw,
-    severity,
-    size,
-    stage,
 )
-from readiness.crush.pad import CLAW_KEYS, FOOT_KEYS, Answer, Asking, Key, Mode, Pad, is_digit
-from readiness.crush.slip import Content, Slip
+from readiness.crush.pad import (
+    ANYWHERE,
+    CLAW_KEYS,
+    FOOT_KEYS,
+    Answer,
+    Asking,
+    Key,
+    Mode,
+    Pad,
+    is_digit,
+)
+from readiness.crush.slip import WRAPS, Content, Slip
 from readiness.shorthand.lexicon import FEET_LISTS
 from readiness.trade.codes import CODES, SEVERITIES, STAGED, UNNAMED
-from readiness.trade.feet import ACTS, CLAW_NAMES, FEET, FOOT_NAMES, ZONES, partner, spot_words
+from readiness.trade.feet import (
+    ACTS,
+    BLOCK_CLAWS,
+    FEET,
+    FOOT_NAMES,
+    ZONES,
+    partner,
+    spot_words,
+)
 
-UNWRAP = "unwrap"
-CLAW_ACTS = {act[0]: act for act in ACTS if act != UNWRAP}
-# A wrap is round the foot. "u" takes back what was saved, and by habit would take a wrap off here.
-FOOT_ACTS = CLAW_ACTS | {"r": UNWRAP}
+ACT_KEYS = {act[0]: act for act in ACTS if act not in WRAPS}
 FOUND_SHOWN = 9
 
 ZONE, HOW = "zone", "how bad"
 """What a digit on a claw says."""
 GRADES = ", ".join(f"{number} {words}" for number, words in SEVERITIES.items())
-_ASKED = {ZONE: ": zone?", HOW: ": how bad?", "": ""}
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +63,12 @@ class InHand:
     def place(self) -> tuple[str, str]:
         return self.foot, self.claw
 
+    def elsewhere(self, pad: Pad, key: str) -> Pad | None:
+        """The answer to the first question that means the same anywhere: the foot is done."""
+        on = pad.top.press(pad, key) if key in ANYWHERE else None
+        left = on is not None and self.foot not in (*on.slip.lifted, *on.slip.refused)
+        return on.tell(f"{self.foot} is left, not lifted.") if on and left else on
+
 
 class OnFoot(InHand, Asking):
     """One foot is up: which claw, or what is done to the foot as a whole."""
@@ -57,25 +78,68 @@ class OnFoot(InHand, Asking):
         return f"{FOOT_NAMES[self.foot].capitalize()}{wrapped}: which claw?"
 
     def offers(self, pad: Pad) -> Iterator[Answer]:
-        for keys, claw in CLAW_KEYS.items():
-            yield Answer(keys, CLAW_NAMES[claw], FindCode(self.foot, claw))
-        yield from _work(FOOT_ACTS, self.foot, None, self)
-        yield Answer("m", "measure", measure_claw(self.foot, self))
+        yield from _claws(self.foot, CLAW_KEYS.values())
+        yield from _work(self.foot, None, self)
+        yield Answer("r", _wrap_words(pad, self.foot), do=partial(_wrap, self.foot, self))
+        yield Answer("b", "block", do=partial(block_of, self.foot))
+        yield Answer("z", "measure", measure_claw(self.foot, self))
         yield Answer("x", "would not lift", says=lambda slip: slip.refuse(self.foot))
+        yield Answer("1-4", "another foot")
+        yield Answer("s", "rest sound", do=lambda pad: pad.top.press(pad, "s"))
         done = "nothing to note" if self._quiet(pad) else "done"
         yield Answer("Enter", done, says=lambda slip: slip.lift(self.foot))
         yield Answer("Esc", "")
         yield from _beside(self.foot)
+
+    def otherwise(self, pad: Pad, key: str) -> Pad | None:
+        """To another foot, or to what is asked anywhere: what was not said of this one is not."""
+        return turned_by(pad, key, self.foot) if key in FOOT_KEYS else self.elsewhere(pad, key)
 
     def _quiet(self, pad: Pad) -> bool:
         said = (item for key in FEET_LISTS for item in pad.slip.feet.get(key, ()))
         return all(item["foot"] != self.foot for item in said)
 
 
-def _work(keys: Mapping[str, str], foot: str, claw: str | None, after: Mode) -> Iterator[Answer]:
+def _claws(foot: str, shown: Collection[str]) -> Iterator[Answer]:
+    """The claws of the foot in the hand, by key."""
+    for key, claw in CLAW_KEYS.items():
+        yield Answer(key, claw if claw in shown else "", FindCode(foot, claw))
+
+
+def _work(foot: str, claw: str | None, after: Mode) -> Iterator[Answer]:
     """What may be done there, by key."""
-    for key, act in keys.items():
+    for key, act in ACT_KEYS.items():
         yield Answer(key, act, after, partial(Slip.work, foot=foot, claw=claw, act=act))
+
+
+def _wrap(foot: str, after: Mode, pad: Pad) -> Pad:
+    """Round the foot, whatever claw is in the hand."""
+    slip = pad.slip.rewrap(foot, on=foot in pad.before.wraps)
+    said = slip.acts(foot)
+    words = "a wrap goes on" if "wrap" in said else "no wrap"
+    if "unwrap" in said:
+        words = "the old wrap comes off, a new one goes on" if "wrap" in said else "the wrap is off"
+    return pad.go(after, slip, f"{foot}: {words}.")
+
+
+def _wrap_words(pad: Pad, foot: str) -> str:
+    """What the key of the wrap does now."""
+    said, on = pad.slip.acts(foot), foot in pad.before.wraps
+    if "wrap" in said:
+        return "wrap off"
+    if "unwrap" in said:
+        return "a new wrap"
+    return "wrap off" if on else "wrap"
+
+
+def turned_by(pad: Pad, key: str, foot: str) -> Pad | None:
+    """Another foot in place of this one, and what that leaves of this one."""
+    there = FOOT_KEYS[key]
+    on = turned(pad, there)
+    if on is None:
+        return None
+    left = "is done" if foot in pad.slip.lifted else "is left, not lifted"
+    return on.tell(f"{foot} {left}: now the {FOOT_NAMES[there]}.")
 
 
 def _beside(foot: str) -> Iterator[Answer]:
@@ -104,7 +168,7 @@ class FindCode(InHand):
         fits = self.fits()
         few = self.typed and len(fits) <= FOUND_SHOWN
         shown = [
-            Key(str(number), f"{code} {CODES[code].name}") if few else Key(code.lower(), "")
+            Key(str(number), f"{CODES[code].name} ({code})") if few else Key(code.lower(), "")
             for number, code in enumerate(fits, start=1)
         ]
         work = [] if self.typed else [Key("Enter", "no finding, only work")]
@@ -127,26 +191,23 @@ class FindCode(InHand):
             return None
         further = replace(self, typed=self.typed + key.lower())
         if not further.fits():
-            return pad.tell(f'No finding of {self.claw} has "{further.typed}" in code or name.')
+            return pad.refuse(f'No finding of {self.claw} has "{further.typed}" in code or name.')
         exact = further.typed.upper()
         return self._found(pad, exact) if exact in further.fits() else pad.go(further)
 
     def _found(self, pad: Pad, code: str) -> Pad:
         slip = pad.slip.find(self.foot, self.claw, code)
         placed = "zone" in (slip.finding(self.foot, self.claw, code) or {})
-        on = OnClaw(self.foot, self.claw, code, asks=HOW if placed else ZONE)
-        if code == STAGED and not pad.before.known(self.foot, self.claw, code):
-            return pad.go(stage((self.foot, self.claw, code), on), slip)
-        said = "Say in a note what it is: m, once you are done here." if code == UNNAMED else ""
-        return pad.go(on, slip, said)
+        said = "Say in a note what it is: m." if code == UNNAMED else ""
+        return pad.go(OnClaw(self.foot, self.claw, code, HOW if placed else ZONE), slip, said)
 
 
 @dataclass(frozen=True, slots=True)
 class OnClaw(InHand, Asking):
     """A finding (``code`` empty: none) on a claw: where on it, how bad, and what is done.
 
-    ``asks``: what a digit says now. The place first; straight after it how bad, where that matters
-    and is not said; any other key goes past that, and then a digit turns to a foot.
+    ``asks``: what a digit says now. The place first; straight after it, always, how bad; any other
+    key goes past that, and then a digit turns to a foot.
     """
 
     code: str = ""
@@ -157,12 +218,17 @@ class OnClaw(InHand, Asking):
         if found is None:
             return f"{spot}: what is done?"
         said = [CODES[self.code].name, self._how(pad, found), self._zone(pad, found)]
-        return f"{spot}: {', '.join(filter(None, said))}{_ASKED[self._asks(pad)]}"
+        return f"{spot}: {', '.join(filter(None, said))}{self._asked(pad)}"
+
+    def _asked(self, pad: Pad) -> str:
+        how_asked = WHICH_STAGE if self.code == STAGED else HOW_BAD
+        return {ZONE: ": zone?", HOW: how_asked, "": ""}[self._asks(pad)]
 
     def _how(self, pad: Pad, found: Content) -> str:
         """How bad it is; that this is not said only once it is asked no more."""
         if self.code == STAGED:
-            return f"stage {found.get('stage', 'as before or unknown')}"
+            unsaid = "" if self._asks(pad) else "stage as before or unknown"
+            return f"stage {found['stage']}" if "stage" in found else unsaid
         open_question = self._asks(pad) and severity_of(pad.before, found) is None
         return "" if open_question else how(pad.before, found)
 
@@ -171,6 +237,8 @@ class OnClaw(InHand, Asking):
         zone = found.get("zone")
         if zone is None:
             return ""
+        if self._asks(pad) and self.code == STAGED:
+            return ""  # six stages fill the rows
         short = not self._asks(pad) and asked(pad.before, found)
         return f"zone {zone}" if short else f"zone {zone} ({ZONES[zone]})"
 
@@ -178,11 +246,11 @@ class OnClaw(InHand, Asking):
         return pad.slip.finding(self.foot, self.claw, self.code)
 
     def _asks(self, pad: Pad) -> str:
-        """What a digit says: a place not said twice, nor how bad it is."""
+        """What a digit says: a place is not said twice."""
         found = self._found(pad)
-        if found is None or (self.asks == HOW and not asked(pad.before, found)):
+        if found is None or (self.asks == ZONE and "zone" in found):
             return ""
-        return "" if self.asks == ZONE and "zone" in found else self.asks
+        return self.asks
 
     def offers(self, pad: Pad) -> Iterator[Answer]:
         asks, past = self._asks(pad), self._past()
@@ -193,29 +261,35 @@ class OnClaw(InHand, Asking):
         elif asks == HOW:
             yield from grades(self._key(), replace(self, asks=""))
         else:
-            yield Answer("1-4", "another foot")
-        if self.code:
-            yield from self._of_finding(pad, asks)
-        yield from _work(CLAW_ACTS, self.foot, self.claw, past)
-        yield Answer("b", "block other claw", do=self._block)
-        if self.claw != "skin":
-            yield Answer("m", "measure", measure(self.foot, self.claw, past))
-        yield Answer("s", "rest sound", do=lambda pad: pad.top.press(pad, "s"))
-        yield Answer(", Space", "more", OnFoot(self.foot))
+            yield Answer("1-4", "foot")
+        # Six stages fill the rows: the other keys mean what they mean, and are not shown.
+        crowded = asks == HOW and self.code == STAGED
+        for answer in self._more(pad, asks, past):
+            yield answer._replace(words="") if crowded else answer
         yield Answer(
             "Enter Esc", "done", says=lambda slip: slip if self.code else slip.lift(self.foot)
         )
+
+    def _more(self, pad: Pad, asks: str, past: OnClaw) -> Iterator[Answer]:
+        """What a digit does not say."""
+        if self.code:
+            yield from self._of_finding(pad, asks)
+        yield from _work(self.foot, self.claw, past)
+        yield Answer("r", _wrap_words(pad, self.foot), do=partial(_wrap, self.foot, past))
+        yield Answer("b", "block other claw", do=self._block)
+        measured = measure(self.foot, self.claw, past, self.code)
+        yield Answer("z", "measure", measured)
+        yield from _claws(self.foot, BLOCK_CLAWS)
+        yield Answer("s", "rest sound", do=lambda pad: pad.top.press(pad, "s"))
         yield from _beside(self.foot)
 
     def _of_finding(self, pad: Pad, asks: str) -> Iterator[Answer]:
-        key, past = self._key(), self._past()
-        if self.code == STAGED:
-            yield Answer("g", "stage", stage(key, past))
-        else:
-            yield Answer("v", "severity" if asks != HOW else "", severity(key, past))
+        key = self._key()
+        shown = asks != HOW
+        yield Answer("+", "worse" if shown else "", do=partial(changed, key, self._past(), 1))
+        yield Answer("-", "less" if shown else "", do=partial(changed, key, self._past(), -1))
         if pad.before.known(*key):
             yield Answer("h", "healed", says=lambda slip: slip.heal(*key))
-        yield Answer("z", "size", size(key, past))
 
     def _key(self) -> tuple[str, str, str]:
         return self.foot, self.claw, self.code
@@ -226,21 +300,33 @@ class OnClaw(InHand, Asking):
 
     def otherwise(self, pad: Pad, key: str) -> Pad | None:
         """A digit says what is asked; once nothing is, the foot that is turned to."""
-        if not is_digit(key):
-            return None
         asks = self._asks(pad)
+        if not is_digit(key):
+            return self.elsewhere(pad, key)
         if asks == ZONE:
             return pad.go(replace(self, asks=HOW), pad.slip.find(*self._key(), zone=int(key)))
         if asks == HOW:
-            return pad.tell(f"{key} is not how bad it is: {GRADES}; another key goes on.")
-        foot = FOOT_KEYS.get(key)
-        on = turned(pad, foot) if foot else None
-        if foot and on:
-            return on.tell(f"{self.foot} is done: now the {FOOT_NAMES[foot]}.")
-        return pad.tell("The zone is said already: Backspace takes it back.")
+            return pad.refuse(f"{key} is not how bad it is: {GRADES}; another key goes on.")
+        on = turned_by(pad, key, self.foot) if key in FOOT_KEYS else None
+        return on or pad.refuse("The zone is said already: Backspace takes it back.")
 
     def _block(self, pad: Pad) -> Pad:
         other = partner(self.claw)
         if other == self.claw:
             return pad.go(block_claw(self.foot))
-        return fit(self.foot, other, pad, self._past())
+        return carries(self.foot, other, pad, self._past())
+
+
+def changed(key: Finding, after: Mode, by: int, pad: Pad) -> Pad:
+    """Worse or less than it was; where that was never said, and of what goes by its stage, how bad
+    it is now is asked."""
+    foot, claw, code = key
+    found = pad.slip.finding(*key) or {"foot": foot, "claw": claw, "code": code}
+    severity = None if code == STAGED else severity_of(pad.before, found)
+    if severity is None:
+        return pad.go(how_bad(key, after), pad.slip.find(*key))
+    if not 0 < severity + by <= max(SEVERITIES):
+        return pad.refuse(f"It is {SEVERITIES[severity]} already.")
+    now = severity + by
+    words = f"{spot_words(foot, claw)}: {CODES[code].name}, now {SEVERITIES[now]}."
+    return pad.go(after, pad.slip.find(*key, severity=now), words)

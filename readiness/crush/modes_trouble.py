@@ -14,9 +14,9 @@ from readiness.crush.slip import Slip
 from readiness.trade.body import JOINT, PARTS, part_words
 
 STATES = (
-    ("w", "wrong", "wrong: it holds him until a vet says fit"),
-    ("k", "watch", "keep an eye on it"),
-    ("r", "right", "right again"),
+    ("+", "wrong", "wrong: it holds him until a vet says fit"),
+    ("-", "watch", "keep an eye on it"),
+    ("h", "right", "right again"),
 )
 ONLY_A_VET = "It was wrong before: only a vet's look ends that."
 
@@ -46,25 +46,21 @@ JOINT_LIMB = Choice(
         Answer("Esc", "none"),
     ),
 )
-BODY_PART = Choice(
-    "Which part of him?",
-    (
-        *(
-            Answer(str(number), part, JOINT_LIMB if part == JOINT else _state(part))
-            for number, part in enumerate(PARTS, start=1)
-        ),
-        Answer("Esc Enter", "none"),
-    ),
+_PARTS = tuple(
+    Answer(str(number), part, JOINT_LIMB if part == JOINT else _state(part))
+    for number, part in enumerate(PARTS, start=1)
 )
+_NONE = Answer("Esc Enter", "none")
+PART = Choice("Which part of him?", (*_PARTS, _NONE))
 
 
 # ---- a fight or other trouble --------------------------------------------------------------------
 
 ELSEWHERE = "Eyes, sheath, mouth, a joint hurt too? a says which."
-SUSPECTS = {"f": "foot", "s": "shoulder", "t": "stifle", "b": "back", "o": "other"}
+SUSPECTS = ("foot", "shoulder", "stifle", "back", "other")
 
 
-def _more(slip: Slip, **said: object) -> Slip:
+def _more(slip: Slip, /, **said: object) -> Slip:
     """The incident just begun, with more said of it."""
     begun = slip.last("incident") or {}
     kept = {k: v for k, v in begun.items() if k not in ("kind", "on", "bull", "by")}
@@ -80,10 +76,10 @@ def _then(asks: str, *answers: Answer) -> Choice:
 BLAMED = _then(
     "What is suspected?",
     *(
-        Answer(key, what, None, partial(_more, suspect=what), ELSEWHERE)
-        for key, what in SUSPECTS.items()
+        Answer(str(number), what, None, partial(_more, suspect=what), ELSEWHERE)
+        for number, what in enumerate(SUSPECTS, start=1)
     ),
-    Answer("a", "a part of him", BODY_PART),
+    Answer("a", "a part of him", PART),
     Answer("Enter", "nothing yet", told=ELSEWHERE),
 )
 LIMB = _then(
@@ -91,18 +87,19 @@ LIMB = _then(
     *(Answer(key, foot, BLAMED, partial(_more, limb=foot)) for key, foot in FOOT_KEYS.items()),
     Answer("Enter", "cannot tell, or none", BLAMED),
 )
-LAME = _then(
-    "Is he lame?",
-    Answer("y", "lame", LIMB, partial(_more, lame=True)),
-    Answer("n", "not lame", LIMB, partial(_more, lame=False)),
-    Answer("Enter", "not said", LIMB),
-)
-FEVER = _then(
-    "Fever?",
-    Answer("y", "yes", LAME, partial(_more, fever=True)),
-    Answer("n", "no", LAME, partial(_more, fever=False)),
-    Answer("Enter", "not taken", LAME),
-)
+
+
+def _whether(asks: str, field: str, next_: Choice, yes: str, no: str, unsaid: str) -> Choice:
+    return _then(
+        asks,
+        Answer("1", yes, next_, partial(_more, **{field: True})),
+        Answer("0", no, next_, partial(_more, **{field: False})),
+        Answer("Enter", unsaid, next_),
+    )
+
+
+LAME = _whether("Is he lame?", "lame", LIMB, "lame", "not lame", "not said")
+FEVER = _whether("Fever?", "fever", LAME, "yes", "no", "not taken")
 CAUSES = {
     "fight": ("fight", LAME),
     "fall": ("fall", LAME),
@@ -120,4 +117,8 @@ CAUSE = Choice(
         ),
         Answer("Esc Enter", "nothing"),
     ),
+)
+BODY_PART = Choice(
+    "Which part of him?",
+    (*_PARTS, Answer(str(len(_PARTS) + 1), "a fight, a fall, illness", CAUSE), _NONE),
 )

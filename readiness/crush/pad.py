@@ -45,7 +45,8 @@ class Mode(Protocol):
 @dataclass(frozen=True, slots=True)
 class Pad:
     """``top``: the first question, to which each answer leads back. ``said``: why a key did
-    nothing, or what to think of. ``steps``: what each key back was."""
+    nothing, or what to think of. ``refused``: the last key meant nothing here, and ``said`` says
+    so. ``steps``: what each key back was."""
 
     before: Before
     slip: Slip
@@ -53,6 +54,7 @@ class Pad:
     top: Mode
     steps: tuple[tuple[Slip, Mode], ...] = ()
     said: str = ""
+    refused: bool = False
 
     @property
     def question(self) -> str:
@@ -70,15 +72,15 @@ class Pad:
         if not self.steps:
             return None
         slip, mode = self.steps[-1]
-        return replace(self, slip=slip, mode=mode, steps=self.steps[:-1], said="")
+        return replace(self, slip=slip, mode=mode, steps=self.steps[:-1], said="", refused=False)
 
     def go(self, mode: Mode, slip: Slip | None = None, said: str = "") -> Pad:
         """On to another question, with what is said now."""
         now = self.slip if slip is None else slip
-        if (now, mode) == (self.slip, self.mode):
-            return replace(self, said=said)
-        steps = (*self.steps, (self.slip, self.mode))
-        return replace(self, slip=now, mode=mode, steps=steps, said=said)
+        steps = self.steps
+        if (now, mode) != (self.slip, self.mode):
+            steps = (*steps, (self.slip, self.mode))
+        return replace(self, slip=now, mode=mode, steps=steps, said=said, refused=False)
 
     def done(self, slip: Slip | None = None, said: str = "") -> Pad:
         """Back to the first question."""
@@ -86,7 +88,11 @@ class Pad:
 
     def tell(self, words: str) -> Pad:
         """The same, with a word on why."""
-        return replace(self, said=words)
+        return replace(self, said=words, refused=False)
+
+    def refuse(self, words: str) -> Pad:
+        """The same: the key meant nothing here, and why."""
+        return replace(self, said=words, refused=True)
 
 
 # ---- questions -----------------------------------------------------------------------------------
@@ -94,8 +100,12 @@ class Pad:
 FOOT_KEYS = {str(number): foot for number, foot in enumerate(FEET, start=1)}
 """As the feet stand on the screen: left and right fore, left and right hind."""
 
-CLAW_KEYS = {"o 1": "outer", "i 2": "inner", "b 3": "both", "s 4": "skin"}
-"""The keys of an answer → the claw."""
+CLAW_KEYS = {"o": "outer", "i": "inner", "j": "both", ",": "skin"}
+"""Key → the claw; the skin lies between the two."""
+
+ANYWHERE = ("s", "t", "b", "w", "c", "k", "a")
+"""The answers to the first question that mean the same wherever no question of its own takes them:
+whoever goes on to them has no more to say to what is asked, as by Enter."""
 
 NOWHERE = ("", "")
 FULL = "No more digits: Enter takes the number, Backspace the last digit away."
@@ -128,7 +138,7 @@ class Asking(ABC):
 
     def otherwise(self, pad: Pad, key: str) -> Pad | None:
         """What comes of a key that gives none of them."""
-        return None
+        return onward(pad, key)
 
     def keys(self, pad: Pad) -> list[Key]:
         shown = (answer for answer in self.offers(pad) if answer.words)
@@ -162,7 +172,9 @@ class Choice(Asking):
         return self.answers
 
     def otherwise(self, pad: Pad, key: str) -> Pad | None:
-        return pad.tell(self.span) if self.span and is_digit(key) else None
+        if self.span and is_digit(key):
+            return pad.refuse(self.span)
+        return onward(pad, key)
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,13 +204,26 @@ class Number:
         if key == "enter" and self.typed:
             slip = self.says(pad.slip, **{self.sets: int(self.typed)})
             wrong = refused(slip)
-            return pad.tell(wrong) if wrong else pad.go(after, slip)
+            return pad.refuse(wrong) if wrong else pad.go(after, slip)
         if key in DONE:
             return pad.go(after)
         if not is_digit(key):
-            return None
+            return onward(pad, key)
         full = len(self.typed) >= self.most
-        return pad.tell(FULL) if full else pad.go(replace(self, typed=self.typed + key))
+        return pad.refuse(FULL) if full else pad.go(replace(self, typed=self.typed + key))
+
+
+def onward(pad: Pad, key: str) -> Pad | None:
+    """Past what is asked, as by Enter, to a key that means the same anywhere; None where it is none
+    or where Enter is no answer here."""
+    if key not in ANYWHERE or pad.mode == pad.top:
+        return None
+    past = pad.mode.press(pad, "enter")
+    on = past.mode.press(past, key) if past is not None and not past.refused else past
+    if on is None or on.refused:
+        return pad.refuse(on.said) if on is not None else None
+    # One key is one step back.
+    return pad.go(on.mode, on.slip, on.said)
 
 
 def is_digit(key: str) -> bool:

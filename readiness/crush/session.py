@@ -70,7 +70,9 @@ class Session:
     wherever he stands. ``team``: those expected. ``names``: of each bull, as on the board.
     ``unread``: a line of the bull in the crush that cannot be read; ``drafts``: what is half said,
     by bull. ``saves``: the ids of what was saved, the last one last. ``again``: the key that
-    ``message`` asks for once more. ``pressed``: the last key, and when (seconds)."""
+    ``message`` asks for once more. ``pressed``: the last key, and when (seconds); ``deaf``: it was
+    refused, and what follows it in one breath is. ``noted``: a note (of this bull) that goes with
+    nothing said yet."""
 
     today: date
     who: str = ""
@@ -91,6 +93,8 @@ class Session:
     last: Saved | None = None
     saves: tuple[frozenset[str], ...] = ()
     pressed: tuple[str, float] = ("", float("-inf"))
+    deaf: bool = False
+    noted: tuple[str, str] = ("", "")
     todo: tuple[Effect, ...] = ()
 
     @property

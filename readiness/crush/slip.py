@@ -19,6 +19,7 @@ from readiness.trade.feet import FEET, claws_overlap, partner
 
 Content = Mapping[str, Any]
 _FEET = "feet"
+WRAPS = ("wrap", "unwrap")
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +90,18 @@ class Slip:
         rest = self.without(kind, **place)
         return rest._with(len(rest.contents), self._content(kind, {**place, **said}))
 
+    def fits(self, foot: str, claw: str) -> bool:
+        """Whether a new block on this claw is said."""
+        place = {"kind": "block-on", "foot": foot, "claw": claw}
+        return any(_says(content, place) for content in self.contents)
+
+    def first(self, kind: str, before: str) -> Slip:
+        """The entries of this kind said ahead of the first of kind ``before``."""
+        moved = self.all_of(kind)
+        rest = [content for content in self.contents if content["kind"] != kind]
+        at = next((n for n, each in enumerate(rest) if each["kind"] == before), len(rest))
+        return replace(self, contents=(*rest[:at], *moved, *rest[at:]))
+
     # ---- feet ----------------------------------------------------------------------------------
 
     @property
@@ -158,6 +171,22 @@ class Slip:
             lists["work"].remove(made)
         else:
             lists["work"].append(made)
+        return self._saying(lists)
+
+    def acts(self, foot: str) -> list[str]:
+        """What is done on this foot or a claw of it, as far as it is said."""
+        return [work["act"] for work in self.feet.get("work", ()) if work["foot"] == foot]
+
+    def rewrap(self, foot: str, *, on: bool) -> Slip:
+        """The wrap of this foot, in one key: where one is ``on`` by the book it comes off, and then
+        a new one goes on; else one goes on, or (said already) none."""
+        lists = self._lists(foot)
+        said = self.acts(foot)
+        acts = ["unwrap"] if "wrap" in said or "unwrap" not in said else ["unwrap", "wrap"]
+        if not on:
+            acts = [] if "wrap" in said else ["wrap"]
+        rest = (w for w in lists["work"] if w["foot"] != foot or w["act"] not in WRAPS)
+        lists["work"] = [*rest, *({"foot": foot, "act": act} for act in acts)]
         return self._saying(lists)
 
     def unwraps(self, foot: str, since: int) -> bool:

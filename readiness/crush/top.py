@@ -9,17 +9,14 @@ from functools import partial
 
 from readiness.crush.before import Before, Open
 from readiness.crush.modes_block import begin_block
-from readiness.crush.modes_finding import severity, stage
-from readiness.crush.modes_foot import HOW, OnClaw, OnFoot
+from readiness.crush.modes_foot import ACT_KEYS, HOW, OnClaw, OnFoot, changed
 from readiness.crush.modes_scores import WEIGHT, condition_score, walk_score
-from readiness.crush.modes_trouble import BODY_PART, CAUSE
-from readiness.crush.pad import FOOT_KEYS, NOWHERE, Answer, Asking, Choice, Mode, Pad
+from readiness.crush.modes_trouble import BODY_PART
+from readiness.crush.pad import CLAW_KEYS, FOOT_KEYS, NOWHERE, Answer, Asking, Mode, Pad
 from readiness.crush.slip import Slip
-from readiness.trade.codes import SEVERITIES
-from readiness.trade.feet import FEET
+from readiness.trade.codes import CODES
+from readiness.trade.feet import FEET, feet_words, spot_words
 from readiness.trade.words import list_words
-
-MOST_SEVERE = max(SEVERITIES)
 
 
 def begin_foot(pad: Pad, foot: str) -> Pad:
@@ -36,7 +33,8 @@ def sound(pad: Pad) -> Pad:
 
 def trimmed(pad: Pad) -> Pad:
     """The feet not refused are lifted and trimmed."""
-    return _lifted(pad, pad.slip.trim(*(foot for foot in FEET if foot not in pad.slip.refused)))
+    feet = [foot for foot in FEET if foot not in pad.slip.refused]
+    return _lifted(pad, pad.slip.trim(*feet), f"Trimmed: {feet_words(feet)}.")
 
 
 def _lifted(pad: Pad, slip: Slip, told: str = "") -> Pad:
@@ -49,8 +47,8 @@ class AskFinding(Asking):
     """What became of a finding that holds him: the first of ``queue``; then the foot that was
     turned to, or (``foot`` empty) the first question.
 
-    Its keys are none of those that follow "all sound" by habit (walk, condition, Enter): fingers
-    that go on as with a sound bull answer nothing for him.
+    Its keys mean nothing elsewhere, and none that follows "all sound" by habit (walk, condition,
+    Enter) means anything here: fingers that go on as with a sound bull answer nothing for him.
     """
 
     queue: tuple[Open, ...]
@@ -65,33 +63,38 @@ class AskFinding(Asking):
         return f"{words[:1].upper()}{words[1:]}: and now?"
 
     def offers(self, pad: Pad) -> Iterator[Answer]:
-        found, heal = self.queue[0], partial(pad.slip.heal, *self._key())
-        yield Answer("h", "healed", do=lambda pad: self._on(pad, heal()))
-        yield Answer("o", "open still", do=lambda pad: self._on(pad, pad.slip.find(*self._key())))
-        if found.staged or found.severity is not None:
-            yield Answer("v", "worse", do=partial(self._changed, 1))
-            yield Answer("l", "less", do=partial(self._changed, -1))
-        else:
-            asked = severity(self._key(), self._rest(pad, listed=True))
-            yield Answer("v", "how bad", asked, lambda slip: slip.find(*self._key()))
-        yield Answer("f", "fit to work, not gone", do=lambda pad: self._on(pad, heal(stable=True)))
+        found = self.queue[0]
+        yield Answer("h", "healed", do=partial(self._gone, words="healed"))
+        yield Answer("=", "as it was", do=self._as_it_was)
+        graded = found.staged or found.severity is not None
+        yield Answer("+", "worse" if graded else "how bad", do=partial(self._changed, 1))
+        yield Answer("-", "less" if graded else "", do=partial(self._changed, -1))
+        words = "fit to work, not gone"
+        yield Answer("f", words, do=partial(self._gone, words=words, stable=True))
         if self.foot:
             yield Answer("x", "would not lift", says=lambda slip: slip.refuse(self.foot))
         yield Answer("Esc", "not looked at", self._rest(pad, listed=False))
 
+    def otherwise(self, pad: Pad, key: str) -> Pad | None:
+        """Nothing that means the same anywhere answers here."""
+        return None
+
+    def _gone(self, pad: Pad, words: str, *, stable: bool = False) -> Pad:
+        slip = pad.slip.heal(*self._key(), stable=stable)
+        return pad.go(self._rest(pad, listed=False), slip, self._said(words))
+
+    def _as_it_was(self, pad: Pad) -> Pad:
+        slip = pad.slip.find(*self._key())
+        return pad.go(self._rest(pad, listed=True), slip, self._said("as it was"))
+
     def _changed(self, by: int, pad: Pad) -> Pad:
         """Worse or less than it was."""
-        found, place = self.queue[0], self._key()
-        if found.staged:
-            return pad.go(stage(place, self._rest(pad, listed=True)), pad.slip.find(*place))
-        now = (found.severity or 0) + by
-        if not now:
-            return pad.tell("It is slight already: h healed, o open still.")
-        return self._on(pad, pad.slip.find(*place, severity=min(now, MOST_SEVERE)))
+        after = changed(self._key(), self._rest(pad, listed=True), by, pad)
+        return after.refuse(f"{after.said} h healed, = as it was.") if after.refused else after
 
-    def _on(self, pad: Pad, slip: Slip) -> Pad:
-        listed = slip.finding(*self._key()) is not None
-        return pad.go(self._rest(pad, listed=listed), slip)
+    def _said(self, words: str) -> str:
+        foot, claw, code = self._key()
+        return f"{spot_words(foot, claw)}: {CODES[code].name}, {words}."
 
     def _key(self) -> tuple[str, str, str]:
         found = self.queue[0]
@@ -104,7 +107,8 @@ class AskFinding(Asking):
             return replace(self, queue=self.queue[1:])
         if not self.foot:
             return pad.top
-        return OnClaw(*self._key(), asks=HOW) if listed else OnFoot(self.foot)
+        asks = "" if self.queue[0].staged or self.queue[0].severity is not None else HOW
+        return OnClaw(*self._key(), asks=asks) if listed else OnFoot(self.foot)
 
 
 # ---- the first question --------------------------------------------------------------------------
@@ -137,21 +141,17 @@ class Top(Asking):
         yield Answer("1-4", "a foot")
         yield Answer("t", "trimmed", do=trimmed)
         yield Answer("b", "block", do=begin_block)
-        yield Answer("f", "", WHICH_FOOT)
         yield Answer("w", "walk", do=lambda pad: pad.go(walk_score(pad)))
         yield Answer("c", "condition", do=lambda pad: pad.go(condition_score(pad)))
         yield Answer("k", "weight", WEIGHT)
-        yield Answer("i", "fight or trouble", CAUSE)
-        yield Answer("a", "a part of him", BODY_PART)
+        yield Answer("a", "a part of him, fight, illness", BODY_PART)
 
     def otherwise(self, pad: Pad, key: str) -> Pad | None:
-        return begin_foot(pad, FOOT_KEYS[key]) if key in FOOT_KEYS else None
+        if key in FOOT_KEYS:
+            return begin_foot(pad, FOOT_KEYS[key])
+        return pad.refuse(FOOT_FIRST) if key in OF_A_FOOT else None
 
 
-WHICH_FOOT = Choice(
-    "Which foot?",
-    (
-        *(Answer(key, foot, do=partial(begin_foot, foot=foot)) for key, foot in FOOT_KEYS.items()),
-        Answer("Esc Enter", "none"),
-    ),
-)
+OF_A_FOOT = (*CLAW_KEYS, *ACT_KEYS, "r", "z")
+"""Keys that mean something only with a foot in the hand."""
+FOOT_FIRST = "That is said of a foot: first its digit, 1-4."

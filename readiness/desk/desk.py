@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 from readiness.book import Book, Cache, Shelf
 from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry, NewEntry, from_roster
+from readiness.settings.settings import NONE_SET, Settings
 from readiness.system.background import Background
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from readiness.cover.groups import GroupCover
     from readiness.desk.writing import NewEntries, Outcome, Writer
     from readiness.engine.results import Board
-    from readiness.herd.board import Herd
+    from readiness.herd.board import Herd, Remembered
     from readiness.herd.card import Card
     from readiness.herd.day_sheet import Sheet
     from readiness.herd.stats.results import Figures
@@ -54,14 +55,17 @@ class Desk:
         on: date | None = None,
         who: str = "",
         readonly: bool = False,
+        settings: Settings = NONE_SET,
     ) -> None:
         self.book = book
         self.rules_path = rules_path
         self.clock = clock
         self.who = who
         self.readonly = readonly
+        self.settings = settings
         self._on = on
         self._rules: tuple[object, RuleBook] | None = None
+        self._last: Remembered | None = None
         self._cache = Cache(book)
 
     @property
@@ -76,7 +80,7 @@ class Desk:
         if self._rules is None or self._rules[0] != stamp:
             from readiness.rules.load import load_rules
 
-            self._rules = (stamp, load_rules(self.rules_path))
+            self._rules = (stamp, load_rules(self.rules_path, self.settings.mine))
         return self._rules[1]
 
     def stamp(self) -> tuple[object, ...]:
@@ -87,10 +91,14 @@ class Desk:
         """The book as it is now, as it was known at a moment (``recorded_text``), or (``last``) as
         it was when this desk last read it or wrote into it."""
         shelf = Background(lambda: self._shelf(known, last=last))
-        import readiness.herd.board  # noqa: F401 - while the database reads, outside Python's lock
+        # While the database reads, outside Python's lock.
+        from readiness.herd.board import Remembered
 
-        rules = self.rules()
-        return Reading(shelf.result(), rules, self.on.toordinal(), self.book.path)
+        rules, on = self.rules(), self.on.toordinal()
+        kept = self._last
+        if kept is None or kept.rulebook is not rules or kept.on != on:
+            kept = self._last = Remembered(rules, on, {}, {})
+        return Reading(shelf.result(), rules, on, self.book.path, kept, self.settings.farm)
 
     def _shelf(self, known: str | None, *, last: bool) -> Shelf:
         shelf = self._cache.held(last=last).shelf
@@ -144,19 +152,16 @@ class Desk:
         Raises ``NotFound`` where there is no such book or farm, ``RulesError`` for a country whose
         public holidays nobody knows, ``UsageError`` for wishes that nobody can meet.
         """
-        from readiness.rules.public_holidays import check_places
         from readiness.visits.plan import plan_herd
 
-        check_places(self.rules(), self.rules_path.name if self.rules_path else "")
+        self.settings.refuse_unknown_places(self.rules(), self.rules_path)
         reading = self.reading()
         reading.refuse_unknown(farm=farm)
         return plan_herd(reading.herd, wishes, seconds, farm=farm)
 
     def ahead(self, *, farm: str | None = None) -> Ahead:
         """What is to come for everybody. Raises as ``visits`` does for farms and holidays."""
-        from readiness.rules.public_holidays import check_places
-
-        check_places(self.rules(), self.rules_path.name if self.rules_path else "")
+        self.settings.refuse_unknown_places(self.rules(), self.rules_path)
         return self.reading().ahead(farm)
 
     def stats(
@@ -169,13 +174,9 @@ class Desk:
         reading = self.reading(known)
         reading.refuse_unknown(farm=farm)
         rules, on = reading.rules, reading.on
-        return figures(
-            foot_lifts(reading.shelf.standing, rules, on),
-            on=on,
-            few=rules.for_farm(farm).stats.stats_few,
-            since=since.toordinal() if since else None,
-            farm=farm,
-        )
+        lifts = foot_lifts(reading.shelf.standing, rules, on)
+        few, first = rules.for_farm(farm).stats.stats_few, since.toordinal() if since else None
+        return figures(lifts, on=on, few=few, since=first, farm=farm)
 
     def day_sheets(self, *, farm: str | None = None) -> tuple[tuple[Sheet, ...], int | None]:
         """What was seen and done on the day, a sheet for each farm; and the last day before it on
@@ -264,21 +265,28 @@ class Desk:
         dates: str | None = None,
         farm: str | None = None,
         renames: bool = False,
+        group: str | None = None,
+        before: Sequence[Mapping[str, Any]] = (),
     ) -> Outcome:
         """Take in a file of entries, or a roster of bulls, all or nothing.
 
         ``check``: only look; ``written`` then says what would be written. Of a roster: ``dates``
         ("dmy", "mdy") is the order of day and month; ``farm`` that of rows that name none;
-        ``renames`` takes births and names that would make other bulls of some. Raises ``DataError``
-        with the place of every problem, ``NotFound`` where it cannot be read.
+        ``renames`` takes births and names that would make other bulls of some; ``group``:
+        the one on ``farm`` that rows join which name none, ``before``: contents to be written in
+        the same batch before them. Raises ``DataError`` with the place of every problem,
+        ``NotFound`` where it cannot be read.
         """
         if not check:
             self._writable()
         from readiness.desk.taking_in import plan_of
+        from readiness.desk.writing import new_entries
         from readiness.roster import Importer
 
-        importer = Importer(self.on, self.who, farm, self.clock.today(), renames)
-        return self._writer.write(plan_of(path, importer, dates), self.who, check=check)
+        home, today = self.settings.farm, self.clock.today()
+        importer = Importer(self.on, self.who, farm, today, renames, group, home)
+        plan = plan_of(path, importer, dates, new_entries(before, self.clock))
+        return self._writer.write(plan, self.who, check=check)
 
     def strike(self, entry_id: str, why: str) -> Outcome:
         """Withdraw an entry. Raises ``NotFound`` where the book has none with that id."""

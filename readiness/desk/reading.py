@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from readiness.cover.turnout import TurnoutDay
     from readiness.cover.whole import Cover
     from readiness.engine.results import Board
-    from readiness.herd.board import Herd
+    from readiness.herd.board import Herd, Remembered
     from readiness.herd.card import Card
     from readiness.history import History
     from readiness.rules.model import RuleBook, Rules
@@ -33,12 +33,16 @@ _OF_FARM = ("bull", "group")
 @dataclass(frozen=True)
 class Reading:
     """``shelf``: the entries, as they are or as they were known once. ``on``: the day (an ordinal)
-    of what is worked out; what was said is told whatever its own day. ``book``: its path."""
+    of what is worked out; what was said is told whatever its own day. ``book``: its path.
+    ``last``: what was worked out before of that day under these rules. ``home``: the farm that is
+    meant where several could be, "" for none."""
 
     shelf: Shelf
     rules: RuleBook
     on: int
     book: Path
+    last: Remembered
+    home: str = ""
 
     # ---- all bulls -----------------------------------------------------------------------------
 
@@ -52,7 +56,7 @@ class Reading:
         from readiness.herd.board import fold_book
 
         late = turnout.toordinal() if turnout else None
-        return fold_book(self.shelf.standing, self.rules, self.on, late)
+        return fold_book(self.shelf.standing, self.rules, self.on, late, self.last)
 
     @cached_property
     def board(self) -> Board:
@@ -120,6 +124,8 @@ class Reading:
         groups = [each for each in every if each.group == group]
         if not groups:
             raise NotFound(f"The season of {group} is over: `readiness group` writes the next one.")
+        if len(groups) > 1:
+            groups = [each for each in groups if each.farm == self.home] or groups
         if len(groups) > 1:
             farms = list_words(f'--farm "{each.farm or ""}"' for each in groups)
             raise UsageError(f"Several farms have a group {group}: give one of {farms}.")

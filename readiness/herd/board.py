@@ -36,6 +36,16 @@ def assess_book(
     return assess_herd(herd, farm=farm, group=group)
 
 
+class Remembered(NamedTuple):
+    """What was last worked out of each bull (by his key) on one day under one rule book, and from
+    what: after a new entry only the bull that it speaks of is worked out again."""
+
+    rulebook: RuleBook
+    on: int
+    folded: dict[str, tuple[list[Entry], History | None]]
+    assessed: dict[str, tuple[tuple[object, ...], Assessment]]
+
+
 class Herd(NamedTuple):
     """The bulls of a book in the states they are in on a day, and their groups. ``said``: every
     group as it stood after each entry of it, so that seasons that are over are known, too."""
@@ -45,16 +55,34 @@ class Herd(NamedTuple):
     states: tuple[History, ...]
     groups: dict[tuple[str, str], Group]
     said: dict[tuple[str, str], list[Group]]
+    last: Remembered | None = None
 
 
 def fold_book(
-    entries: Iterable[Entry], rulebook: RuleBook, on: int, turnout: int | None = None
+    entries: Iterable[Entry],
+    rulebook: RuleBook,
+    on: int,
+    turnout: int | None = None,
+    last: Remembered | None = None,
 ) -> Herd:
-    """Every bull that is here or out, and every group whose season has not ended."""
+    """Every bull that is here or out, and every group whose season has not ended. ``last``: of
+    this day and these rules; it is read and kept up to date."""
     by_bull, told = split(entries, on)
-    states = (fold(key, own, rulebook, on) for key, own in by_bull.items())
+    states = (_state(key, own, rulebook, on, last) for key, own in by_bull.items())
     here = tuple(state for state in states if state is not None)
-    return Herd(rulebook, on, here, groups_on(told, rulebook, on, turnout), as_said(told))
+    return Herd(rulebook, on, here, groups_on(told, rulebook, on, turnout), as_said(told), last)
+
+
+def _state(
+    key: str, own: list[Entry], rulebook: RuleBook, on: int, last: Remembered | None
+) -> History | None:
+    """A bull's state; the very same one as last time where nothing new was said of him."""
+    if last is None:
+        return fold(key, own, rulebook, on)
+    known = last.folded.get(key)
+    if known is None or known[0] != own:
+        known = last.folded[key] = own, fold(key, own, rulebook, on)
+    return known[1]
 
 
 def assess_herd(
@@ -69,16 +97,7 @@ def assess_herd(
     for state in herd.states:
         if farm is not None and (state.farm or "") != farm:
             continue
-        his = group_of(state, herd.groups)
-        bull = assess(
-            state,
-            herd.on,
-            turnout=his.turnout if his else None,
-            group=his.name if his else None,
-            role=state.role,
-            heifers=his is not None and his.heifers,
-            planned=planned.get(state.key, {}),
-        )
+        bull = _assessed(state, herd, planned.get(state.key, {}))
         if group is None or bull.group == group:
             bulls.append(bull)
     bulls.sort(key=board_order)
@@ -89,6 +108,27 @@ def assess_herd(
     )
     rules = herd.rulebook.common
     return Board(herd.on, rules.name, rules.digest, lines, tuple(bulls))
+
+
+def _assessed(state: History, herd: Herd, planned: Mapping[str, int]) -> Assessment:
+    his = group_of(state, herd.groups)
+    asked = (state, his, planned)
+    known = herd.last.assessed.get(state.key) if herd.last else None
+    # A state that is the same one was folded from the same entries: to compare it would cost more.
+    if known is not None and known[0][0] is state and known[0][1:] == asked[1:]:
+        return known[1]
+    bull = assess(
+        state,
+        herd.on,
+        turnout=his.turnout if his else None,
+        group=his.name if his else None,
+        role=state.role,
+        heifers=his is not None and his.heifers,
+        planned=planned,
+    )
+    if herd.last:
+        herd.last.assessed[state.key] = asked, bull
+    return bull
 
 
 def split(entries: Iterable[Entry], on: int) -> tuple[dict[str, list[Entry]], list[Entry]]:

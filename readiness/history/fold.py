@@ -31,6 +31,7 @@ from readiness.history.records import (
 )
 from readiness.history.state import History, ordinal
 from readiness.rules.model import Rules
+from readiness.trade.ages import birth_in, said_of_bull
 from readiness.trade.bulls import IN_A_LIMB
 from readiness.trade.feet import FEET, MEASURES
 
@@ -64,9 +65,9 @@ def while_here(entries: Iterable[Entry]) -> Iterator[Entry]:
 
 
 def _bull(state: History, entry: Entry) -> None:
-    state.profile.update(entry.body)
-    if "born" in entry.body:
-        state.born = Mark(ordinal(entry.body["born"]), entry.id)
+    state.profile = said_of_bull(state.profile, entry.body)
+    if birth := birth_in(entry.body):
+        state.born, state.birth = Mark(birth.last, entry.id), birth
     if "arrived" in entry.body:
         state.arrived = Mark(ordinal(entry.body["arrived"]), entry.id)
 

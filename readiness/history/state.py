@@ -26,6 +26,7 @@ from readiness.history.records import (
     Wrap,
 )
 from readiness.rules.model import Rules
+from readiness.trade.ages import Birth
 from readiness.trade.body import WALKED_ON
 from readiness.trade.feet import FEET
 
@@ -48,7 +49,9 @@ class History:
     key: str = ""
     profile: dict[str, object] = field(default_factory=dict)
     born: Mark = NOTHING
-    """The day he was born, and the entry that said so last."""
+    """The day he was born, or the last that it can have been, and the entry that said so last."""
+    birth: Birth | None = None
+    """Between which days he was born; None where nobody said."""
     arrived: Mark = NOTHING
     """The day of arrival that was last said, and the entry that says it."""
     back_again: Mark = NOTHING

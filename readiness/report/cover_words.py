@@ -260,7 +260,8 @@ def put_off_words(found: PutOff, on: Day) -> str:
     """ "Hill: turnout put off to 12 Jun (11 days): enough, if every check passes; first calf 21 Mar
     2027 instead of 10 Mar 2027; it lasts 7 times in 10 (72.9 %)"."""
     before, after = found.before, found.after
-    first = "with these moves made, " if found.with_moves else ""
+    how = {None: "", True: "with these moves made, ", False: "without these moves, "}
+    first = how[found.with_moves]
     calves = [day_words(group.first_calf, on) for group in (after, before)]
     lasts = "" if after.chance is None else f"; it lasts {chance_words(after.chance)}"
     return (

@@ -122,13 +122,8 @@ class _Text(vText):
         return b"".join(vText(part).to_ical() for part in re.split(r"(?<=\\)(?=N)", self))
 
 
-def visit_uid(farm: str, day: date) -> str:
-    """A visit's id: the same in every run and on every machine (3.8.4.7)."""
-    return uid_of((day, farm, ""), VISITS)
-
-
 def uid_of(key: Key, sort: Sort) -> str:
-    """The id of an event of this sort, in the same way."""
+    """The id of an event of this sort: the same in every run and on every machine (3.8.4.7)."""
     day, farm, what = key
     named = f"{day.isoformat()} {_encoded(farm)}{f' {_encoded(what)}' if what else ''}"
     return f"{uuid.uuid5(sort.space, named)}@readiness"

@@ -20,6 +20,9 @@ _COLOURS = {
     "overdue": "1",
     "head": "1",
 }
+# The same hues, dark enough for a light ground.
+_ON_LIGHT = {**_COLOURS, "reason": "38;5;130", "checks": "38;5;58", "go": "38;5;24",
+             "care": "1;38;5;94"}  # fmt: skip
 _SIGNS = {"reason": "■", "checks": "□", "go": "●", "care": "●!", "alert": "!"}
 _ASCII = {"■": "#", "□": "o", "●": "*", "→": "->", "…": "...", "·": "-"}
 
@@ -35,11 +38,13 @@ def can_show(encoding: str | None) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """``width`` in columns; ``marks``: the stream shows ■ □ ● →; ``colour`` is wanted."""
+    """``width`` in columns; ``marks``: the stream shows ■ □ ● →; ``colour`` is wanted, on a
+    ``light`` ground or a dark one."""
 
     width: int = 80
     marks: bool = True
     colour: bool = False
+    light: bool = False
 
     def sign(self, name: str) -> str:
         """The mark of a state: reason, checks, go, care; or alert."""
@@ -55,7 +60,8 @@ class Look:
 
     def paint(self, name: str, text: str) -> str:
         """The text in the colour of that role, where it has one and there is colour."""
-        colour = _COLOURS.get(name) if self.colour else None
+        colours = _ON_LIGHT if self.light else _COLOURS
+        colour = colours.get(name) if self.colour else None
         return f"\x1b[{colour}m{text}\x1b[0m" if colour else text
 
     def painted(self, spans: Iterable[Span]) -> str:
@@ -83,6 +89,24 @@ def wrapped(text: str, width: int, indent: str = "") -> list[str]:
             start, glue = indent, ""
         line = start + glue + word
     return [*lines, line] if line else lines
+
+
+def side_by_side(items: Iterable[str], width: int, gap: str = "   ") -> list[str]:
+    """The items in lines of at most ``width``, none broken across two of them."""
+    lines: list[str] = []
+    for item in items:
+        if lines and cells(lines[-1]) + len(gap) + cells(item) <= width:
+            lines[-1] += gap + item
+        else:
+            lines.append(item)
+    return lines
+
+
+def headed(name: str, day: str, width: int) -> list[str]:
+    """A heading with its day at the right end of its last line, below it where there is no room."""
+    *lines, last = wrapped(plain(name), width) or [""]
+    room = width - cells(last) - cells(day)
+    return [*lines, *([f"{last}{' ' * room}{day}"] if room > 0 else [last, day.rjust(width)])]
 
 
 def hanging(text: str, width: int, first: int = 2, rest: int = 4) -> list[str]:

@@ -68,14 +68,17 @@ class Changes:
 
 class Importer(NamedTuple):
     """``on``: the day of the import; ``by``: who says so; ``farm``: of rows that name none;
-    ``today``: the real day, where it is another than ``on``; ``renames``: births and names that
-    would make other bulls of some are meant."""
+    ``group``: of that farm, for rows of it that name none; ``today``: the real day, where it is
+    another than ``on``; ``renames``: births and names that would make other bulls of some are
+    meant; ``home``: the farm of bulls who are new to the book, where nothing names one."""
 
     on: date
     by: str = ""
     farm: str | None = None
     today: date | None = None
     renames: bool = False
+    group: str | None = None
+    home: str = ""
 
 
 def changes_of(
@@ -218,10 +221,12 @@ def _fields(row: Row, tag: str, book: Known, importer: Importer) -> dict[str, ob
     fields: dict[str, object] = {"on": importer.on.isoformat(), "bull": tag}
     if importer.by:
         fields["by"] = importer.by
-    if importer.farm:
-        fields["farm"] = importer.farm
+    if farm := importer.farm or ("" if tag_key(tag) in book.tags else importer.home):
+        fields["farm"] = farm
     for name, value in row.fields.items():
         fields[name] = value.isoformat() if isinstance(value, date) else value
+    if importer.group and fields.get("farm") == importer.farm:
+        fields.setdefault("group", importer.group)
     for name in {"farm", "group"} & fields.keys():
         fields[name] = book.spelt(name, str(fields[name]))
     return fields

@@ -32,13 +32,9 @@ ISO_11784_MOST = 2**38 - 1
 UK_DIGITS = 12
 
 
-def check_digit_gb(herd: str, animal: str) -> int:
-    """The check digit 1-7 of a Great Britain tag: herd of six digits, animal of five."""
-    return int(herd + animal) % 7 + 1
-
-
-def check_digit_ni(herd: str, animal: str) -> int:
-    """The check digit 1-7 of a Northern Ireland tag: herd of six digits, animal of four."""
+def check_digit(herd: str, animal: str) -> int:
+    """The check digit 1-7 of a tag: herd of six digits, animal of five in Great Britain, of four in
+    Northern Ireland."""
     return int(herd + animal) % 7 + 1
 
 
@@ -53,11 +49,11 @@ def tag_problem(tag: str) -> str | None:
     key = tag_key(tag)
     if match := _GREAT_BRITAIN.fullmatch(key):
         herd, digit, animal = match.groups()
-        right = check_digit_gb(herd, animal)
+        right = check_digit(herd, animal)
         return _wrong_digit(tag, digit, right, f"UK {herd} {right}{animal}")
     if match := _NORTHERN_IRELAND.fullmatch(key):
         herd, animal, digit = match.groups()
-        right = check_digit_ni(herd, animal)
+        right = check_digit(herd, animal)
         return _wrong_digit(tag, digit, right, f"{key[:2]} {key[2]} {herd} {animal} {right}")
     if foreign := next(filter(_is_lookalike, key), None):
         return (
@@ -91,6 +87,19 @@ def _wrong_digit(tag: str, digit: str, right: int, would_be: str) -> str | None:
         f"tag {tag}: the check digit is {digit}, and these numbers give {right} ({would_be}): "
         "read the tag again"
     )
+
+
+def confusable(names: Iterable[str]) -> set[str]:
+    """Of these names those that one could take for another: alike, whatever the case, or but for
+    one letter more, less or another."""
+    bearers: dict[str, list[str]] = {}
+    for name in names:
+        key = name.casefold()
+        for form in {key, *(f"{key[:at]}*{key[at + 1 :]}" for at in range(len(key)))}:
+            bearers.setdefault(form, []).append(name)
+        for form in {f"{key[:at]}*{key[at:]}" for at in range(len(key) + 1)}:
+            bearers.setdefault(form, []).append(name)
+    return {name for alike in bearers.values() if len(alike) > 1 for name in alike}
 
 
 def match_tag(query: str, keys: Iterable[str]) -> list[str]:

@@ -12,6 +12,9 @@ Day = int
 an ISO date, people read it in words."""
 AnyDay = date | Day
 
+YEAR_FIRST, YEAR_LAST = 1990, 2100
+"""The years of which an entry may speak."""
+
 FARM_LESS = "the farm without a name"
 
 MONTH_NAMES = (

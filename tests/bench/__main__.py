@@ -17,7 +17,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from readiness.herd.board import assess_book
-from readiness.rules.load import default_rules
+from readiness.rules.load import load_rules
 from tests.bench import crush_keys, first_paint, pages, visits_plan
 from tests.bench.books import ON, working_book
 from tests.build import entries_of
@@ -61,7 +61,7 @@ def process(arguments: list[str], env: dict[str, str]) -> Callable[[], object]:
 
 
 def assessment() -> None:
-    entries, rules = entries_of(working_book(50, 200)), default_rules()
+    entries, rules = entries_of(working_book(50, 200)), load_rules(None)
     took = median_ms(lambda: assess_book(entries, rules, ON.toordinal()))
     floor = median_ms(lambda: [entry.body.get("kind") for entry in entries])
     say("assess 50 bulls x 200 entries", took, "one pass over the entries", floor, "under 20 ms")

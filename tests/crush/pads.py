@@ -8,9 +8,9 @@ from readiness.crush.before import Before, Open, grades
 from readiness.crush.pad import Key, Pad
 from readiness.crush.slip import Slip
 from readiness.crush.top import pad_for
-from readiness.rules.load import default_rules
+from readiness.rules.load import load_rules
 
-RULES = default_rules().for_farm(None)
+RULES = load_rules(None).for_farm(None)
 ON = date(2026, 4, 3)
 SLIP = Slip("00417", ON, "A. Trimmer")
 NAMES = {"Enter": "enter", "Esc": "escape", ",": ","}

@@ -10,12 +10,12 @@ from dataclasses import replace
 
 import pytest
 
-from readiness.crush.before import grades
 from readiness.crush.modes_finding import codes_like
 from readiness.crush.modes_foot import FindCode
 from readiness.crush.pad import Pad
-from readiness.trade.codes import CODES
-from tests.crush.pads import RULES, found, line, new_pad, pressed, said, stands
+from readiness.crush.top import FOOT_FIRST
+from readiness.trade.codes import CODES, STAGED
+from tests.crush.pads import ON, found, line, new_pad, pressed, said, stands
 
 
 @pytest.mark.parametrize(
@@ -58,7 +58,7 @@ def test_how_bad_it_is_is_asked_in_words_and_by_three_digits() -> None:
         assert "1 slight, 2 moderate, 3 severe" in told.said
 
 
-@pytest.mark.parametrize("keys", ["p", "d", "w", "z enter", "m enter", "b"])
+@pytest.mark.parametrize("keys", ["p", "d", "r", "z enter", "b"])
 def test_another_key_goes_past_how_bad_it_is_and_a_digit_is_a_foot_again(keys: str) -> None:
     """A digit pressed for a foot later must not make slight what was not said: that sets free."""
     pad = pressed(new_pad(), f"4 o w l f 2 {keys}")
@@ -68,7 +68,7 @@ def test_another_key_goes_past_how_bad_it_is_and_a_digit_is_a_foot_again(keys: s
     assert "severity" not in turned.slip.feet["findings"][0]
 
 
-@pytest.mark.parametrize("keys", ["p 4 2", "v 2 4", "4 v 2", "4 p v 2", "4 2"])
+@pytest.mark.parametrize("keys", ["p 4 2", "+ 3 4 2", "4 + 2", "4 p + 2", "4 2"])
 def test_place_and_severity_are_said_in_either_order_and_after_the_work(keys: str) -> None:
     pad = pressed(new_pad(), f"4 o s u {keys}")
     assert pad.slip.feet["findings"][0] == {
@@ -77,42 +77,43 @@ def test_place_and_severity_are_said_in_either_order_and_after_the_work(keys: st
     assert pressed(pad, "2").mode.place == ("RF", "")
 
 
-def test_it_is_asked_of_the_codes_whose_severity_decides_and_of_no_other() -> None:
-    """By the default rules: what holds, or calls the vet, from moderate or severe, and the ulcers,
-    whose days to healed differ (Lischer et al. 2001: 25, 33, 42)."""
-    asked = set()
-    for code, what in CODES.items():
-        claw = "skin" if what.claw == "skin" else "outer"
-        pad = pressed(new_pad(), "4")
-        pad = pad.go(FindCode("RH", claw, code[:-1].lower()))
-        pad = pressed(pad, f"{code[-1].lower()} {'2 ' if code == 'DD' else ''}3")
-        if pad.question.endswith("how bad?"):
-            asked.add(code)
-    assert asked == {
-        "CC", "SC", "DS", "HFV", "HFH", "HFA", "WLF", "SH", "SU", "BU", "IH", "XX",
-    }  # fmt: skip
-
-
-def test_a_farm_that_holds_from_moderate_is_asked_for_the_severity() -> None:
-    """The farm's rules decide, not a list of codes: here heel horn erosion holds from severe."""
-    erosion = RULES.findings["HHE"]._replace(holds_from=3, clear=(28, 28, 28))
-    own = RULES._replace(findings={**RULES.findings, "HHE": erosion})
-    pad = pressed(new_pad(replace(stands(), grades=grades(own))), "4 o h h e 6")
-    assert pad.question.endswith("how bad?")
-    assert (
-        pressed(new_pad(), "4 o h h e 6").question == "RH outer: heel horn erosion, zone 6 (heel)"
-    )
-
-
-def test_a_severity_that_is_known_is_kept_and_not_asked_again() -> None:
-    known = stands(found("RH", "outer", "SU", 3))
-    pad = pressed(new_pad(known), "4 escape o s u 4")
-    assert pad.question == "RH outer: sole ulcer, severe, zone 4 (where sole and heel meet)"
+@pytest.mark.parametrize("code", CODES)
+def test_whatever_is_found_a_digit_after_its_zone_is_how_bad_it_is_and_turns_to_no_foot(
+    code: str,
+) -> None:
+    """Whether the rules make that decide or not: fingers do not know the rules."""
+    claw = "skin" if CODES[code].claw == "skin" else "outer"
+    pad = new_pad().go(FindCode("RH", claw, code[:-1].lower()))
+    pad = pressed(pad, f"{code[-1].lower()} 3 2")
+    said = {"stage": "M2"} if code == STAGED else {"severity": 2}
+    assert pad.slip.feet["findings"] == [
+        {"foot": "RH", "claw": claw, "code": code, "zone": 3, **said}
+    ]
     assert pressed(pad, "1").mode.place == ("LF", "")
 
 
+def test_a_severity_that_is_known_is_kept_until_a_digit_after_the_zone_says_another() -> None:
+    known = stands(found("RH", "outer", "SU", 3))
+    pad = pressed(new_pad(known), "4 escape o s u 4")
+    assert (
+        pad.question == "RH outer: sole ulcer, severe, zone 4 (where sole and heel meet): how bad?"
+    )
+    assert line(pressed(pad, "2")) == "rh o su@4/2"
+    past = pressed(pad, "p")
+    assert (line(past), pressed(past, "1").mode.place) == ("rh o su@4 pare", ("LF", ""))
+
+
+def test_worse_and_less_in_the_hand_go_from_what_is_said_and_stop_at_the_ends() -> None:
+    pad = pressed(new_pad(), "4 o s u 4 2 +")
+    assert (line(pad), pad.said) == ("rh o su@4/3", "RH outer: sole ulcer, now severe.")
+    assert pressed(pad, "+").refused
+    assert line(pressed(pad, "- -")) == "rh o su@4/1"
+    assert pressed(pad, "- - -").refused
+
+
 @pytest.mark.parametrize(
-    "keys", ["4 o s u 4 2 3", "4 o s u 4 p d b 3", "4 o s u 1 2 3", "4 o w l a 4 3", "4 o enter 3"]
+    "keys",
+    ["4 o s u 4 2 3", "4 o s u 4 p d b 3", "4 o s u 1 2 3", "4 o w l a 4 1 3", "4 o enter 3"],
 )
 def test_once_all_is_said_a_digit_turns_to_a_foot_and_says_no_other_zone(keys: str) -> None:
     pad = pressed(new_pad(), keys)
@@ -120,14 +121,59 @@ def test_once_all_is_said_a_digit_turns_to_a_foot_and_says_no_other_zone(keys: s
     assert [f["zone"] for f in pad.slip.feet.get("findings", ())] in ([4], [1], [])
 
 
-def test_a_wrap_goes_round_the_foot_and_comes_off_it_by_a_key() -> None:
-    """Not by u, which takes back what was saved: by habit it would take a wrap off."""
-    assert said("4 w") == "rh wrap"
-    assert said("4 r") == "rh unwrap"
-    assert said("4 r r enter") == "rh ok"
-    assert ("r", "unwrap") in [tuple(shown) for shown in pressed(new_pad(), "4").keys]
+WRAPPED = replace(stands(), wraps={"RH": ON.toordinal() - 2})
+
+
+def test_one_key_puts_a_wrap_on_or_takes_off_the_one_that_is_on_and_says_which() -> None:
+    for keys, says, aloud in [
+        ("4 r", "rh wrap", "RH: a wrap goes on."), ("4 r r", "rh ok", "RH: no wrap."),
+        ("4 o s u 4 2 r", "rh o su@4/2; rh wrap", "RH: a wrap goes on."),
+    ]:  # fmt: skip
+        pad = pressed(new_pad(), keys)
+        assert (line(pad), pad.said) == (says, aloud)
+    for keys, says, aloud in [
+        ("4 r", "rh unwrap", "RH: the wrap is off."),
+        ("4 r r", "rh unwrap wrap", "RH: the old wrap comes off, a new one goes on."),
+        ("4 r r r", "rh unwrap", "RH: the wrap is off."),
+    ]:
+        pad = pressed(new_pad(WRAPPED), keys)
+        assert (line(pad), pad.said) == (says, aloud)
+
+
+def test_undo_means_nothing_with_a_foot_in_the_hand() -> None:
     assert pressed(new_pad(), "4").press("u") is None
     assert pressed(new_pad(), "4 o s u 4").press("u") is None
+
+
+@pytest.mark.parametrize("foot", ["4", "4 o enter", "4 o s u 4", "4 o s u 4 2", "4 , d d 0 2"])
+@pytest.mark.parametrize(("keys", "says"), [("w 0", "walk 0"), ("c 3 2", "cond 3.25"),
+                                            ("k 9 8 0 enter", "kg 980")])  # fmt: skip
+def test_walk_condition_and_weight_mean_the_same_with_a_foot_in_the_hand(
+    foot: str, keys: str, says: str
+) -> None:
+    """The walk of a bull became a wrap on the foot that was in the hand."""
+    before = said(foot)
+    pad = pressed(new_pad(), f"{foot} {keys}")
+    assert (line(pad), pad.mode) == ("; ".join(filter(None, (before, says))), pad.top)
+
+
+def test_a_foot_of_which_nothing_was_said_is_not_lifted_by_going_on_and_that_is_said() -> None:
+    for keys in ("4 w", "4 1", "4 o enter k"):
+        pad = pressed(new_pad(), keys)
+        assert line(pad) == "" and "RH is left, not lifted" in pad.said
+    assert "RH is done" in pressed(new_pad(), "4 enter 4 p 1").said
+
+
+def test_another_finding_of_the_foot_is_a_claw_away_and_the_rest_is_sound_by_one_key() -> None:
+    pad = pressed(new_pad(), "4 o s u 4 2 i h h e 6 1 , i p 0 3 s")
+    assert line(pad) == "rh o su@4/2; i hhe@6/1; s ip@0/3; lf rf lh ok"
+    assert said("4 s") == "all ok"
+
+
+@pytest.mark.parametrize("key", [*"oij,pdrz"])
+def test_what_is_said_of_a_foot_means_nothing_before_one_is_named(key: str) -> None:
+    pad = pressed(new_pad(), key)
+    assert pad.refused and pad.said == FOOT_FIRST and pad.mode == pad.top
 
 
 def test_a_finding_just_made_is_not_healed_by_a_stray_key() -> None:
@@ -135,10 +181,14 @@ def test_a_finding_just_made_is_not_healed_by_a_stray_key() -> None:
     assert pad.press("h") is None
 
 
-def test_a_new_digital_dermatitis_asks_for_its_stage_a_known_one_keeps_it() -> None:
-    assert said("3 s d d 2") == "lh s dd:m2"
+def test_the_stage_of_digital_dermatitis_is_asked_where_how_bad_another_is_is_asked() -> None:
+    """A zone of it typed by habit became a stage, and how bad it is a foot."""
+    pad = pressed(new_pad(), "3 , d d 0")
+    assert pad.question.endswith(": which stage?")
+    assert line(pressed(pad, "2")) == "lh s dd:m2@0"
+    assert said("3 , d d + 4") == "lh s dd:m4"
     known = stands(found("LH", "skin", "DD", holds=False))
-    assert said("3 s d d 2", known) == "lh s dd@2"
+    assert said("3 , d d 0 p", known) == "lh s dd@0 pare"
 
 
 def test_a_finding_is_found_by_its_code_or_by_any_word_of_its_name() -> None:
@@ -174,9 +224,9 @@ def typed(keys: str) -> Pad:
     ("keys", "says"),
     [
         ("k 2 0", "kg 20"), ("k 2 5 0 0", "kg 2500"),
-        ("4 o s u z 1", "rh o su 1mm"), ("4 o s u z 3 0 0", "rh o su 300mm"),
-        ("4 m o w 2 0", "rh o wall 20"), ("4 m o s 6 0", "rh o sole 60"),
-        ("4 m i g 0", "rh i groove 0"),
+        ("4 o s u z 4 1", "rh o su 1mm"), ("4 o s u z 4 3 0 0", "rh o su 300mm"),
+        ("4 z o 1 2 0", "rh o wall 20"), ("4 z o 2 6 0", "rh o sole 60"),
+        ("4 z i 3 0", "rh i groove 0"),
     ],
 )  # fmt: skip
 def test_the_first_and_the_last_number_of_a_range_are_taken(keys: str, says: str) -> None:
@@ -187,9 +237,9 @@ def test_the_first_and_the_last_number_of_a_range_are_taken(keys: str, says: str
     ("keys", "range_"),
     [
         ("k 1 9", "20 to 2500 kg"), ("k 2 5 0 1", "20 to 2500 kg"),
-        ("4 o s u z 0", "1 to 300 mm"), ("4 o s u z 3 0 1", "1 to 300 mm"),
-        ("4 m o w 1 9", "20 to 300 mm"), ("4 m o s 6 1", "1 to 60 mm"),
-        ("4 m i g 2 0 1", "0 to 200 mm"),
+        ("4 o s u z 4 0", "1 to 300 mm"), ("4 o s u z 4 3 0 1", "1 to 300 mm"),
+        ("4 z o 1 1 9", "20 to 300 mm"), ("4 z o 2 6 1", "1 to 60 mm"),
+        ("4 z i 3 2 0 1", "0 to 200 mm"),
     ],
 )  # fmt: skip
 def test_a_number_out_of_range_is_refused_where_it_is_typed(keys: str, range_: str) -> None:
@@ -201,7 +251,7 @@ def test_a_number_out_of_range_is_refused_where_it_is_typed(keys: str, range_: s
     assert (shorter.said, shorter.question) != (refused.said, refused.question)
 
 
-@pytest.mark.parametrize("keys", ["k 1 2 3 4", "4 o s u z 1 2 3", "4 m o w 1 2 3"])
+@pytest.mark.parametrize("keys", ["k 1 2 3 4", "4 o s u z 4 1 2 3", "4 z o 1 1 2 3"])
 def test_a_digit_too_many_is_told_and_not_taken(keys: str) -> None:
     pad = typed(keys)
     more = pressed(pad, "5")

@@ -53,7 +53,7 @@ class Job(NamedTuple):
 NEW = stands()
 KNOWN = stands(found("LH", "inner", "SU"), blocks=(("LH", "outer"),))
 ULCER = ("1 o", "s u", "4", "2", "p d")
-FOUL = ("4 s", "i p", "v 3", "d")
+FOUL = ("4 ,", "i p", "0", "3", "d")
 FISSURE = ("4 o", "w l f", "2", "2", "p")
 SCORED = ("w 0", "c 3 2")
 JOBS = (
@@ -64,7 +64,8 @@ JOBS = (
     ),
     Job(
         "two findings and a block, lame", 25, (*ULCER, "b", *FOUL, "s", "w 2 1", "c 3 2"),
-        "lf o su@4/2 pare dress; rh s ip/3 dress; rf lh ok; block lf i; walk 2 lf; cond 3.25", NEW,
+        "lf o su@4/2 pare dress; rh s ip@0/3 dress; rf lh ok; block lf i; walk 2 lf; cond 3.25",
+        NEW,
     ),
     Job(
         "two findings graded and a block, lame", 25,
@@ -73,7 +74,7 @@ JOBS = (
         NEW,
     ),
     Job(
-        "an ulcer healed, its block taken off", 12, ("b", "f", "s", "h", *SCORED),
+        "an ulcer healed, its block taken off", 12, ("b", "-", "s", "h", *SCORED),
         "block lh o off; lf rf ok; lh i su healed; rh ok; walk 0; cond 3.25", KNOWN,
     ),
 )  # fmt: skip

@@ -36,7 +36,7 @@ from tests.volume import examples
 NAMED = ("enter", "escape", "left", "right", "up", "down", "tab", "delete", "f1", "ctrl+c")
 STRAY = [*"0123456789", *"abcdefghijklmnopqrstuvwxyz", *"ASV,+-= ?/;.@é²", *NAMED]
 # What clears or lowers, and only where a finding is asked about or in hand: nothing else may.
-CLEARING = ("h", "f", "l")
+CLEARING = ("h", "f", "-")
 CLEARS = (AskFinding, OnClaw)
 OFTEN = ("DD", "DD", "DD", "SU")
 HORN = ("outer", "inner")

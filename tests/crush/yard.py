@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import cache
+from functools import cache, partial
 from typing import Any, TypeVar
 
 from readiness.book.drafts import Drafts
 from readiness.crush import effects as do
-from readiness.crush.keys import choose, complete_word, entered, leave, press, typed
+from readiness.crush.keys import begun, choose, complete_word, entered, leave, press, typed
 from readiness.crush.race import Race
 from readiness.crush.session import Session, Step
 from readiness.desk.desk import Desk
@@ -81,6 +81,8 @@ class Yard:
             self.step(lambda now: now.arrived(key, card))
         elif isinstance(effect, do.Type):
             self.text = effect.text
+        elif isinstance(effect, do.Press):
+            self.press(effect.key)
         self.asked.append(effect)
 
     def press(self, *keys: str, apart: float = 10.0) -> Yard:
@@ -97,6 +99,10 @@ class Yard:
     def _type(self, key: str) -> None:
         if key in ("up", "down"):
             self.step(lambda now: choose(now, 1 if key == "down" else -1))
+            return
+        taken = begun(self.session, self.text, key, partial(bulls_like, self.session.board))
+        if taken is not None:
+            self.step(lambda _: taken)
             return
         keys = {
             "enter": lambda now: entered(now, self.text),
@@ -144,6 +150,8 @@ class BookYard(Yard):
                 self.drafts.keep_race(self.desk.on.isoformat(), race.keys, race.out)
             case do.Type(text):
                 self.text = text
+            case do.Press(key):
+                self.press(key)
             case do.Undo(ids):
                 assert ids == frozenset(entry.id for entry in self.desk.last_said())
                 self.step(undo(self.desk, self.session, here=True))

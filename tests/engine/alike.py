@@ -13,7 +13,7 @@ from typing import Any
 
 from readiness.engine.reasons import NOTED
 from readiness.engine.results import Assessment
-from readiness.rules.load import default_rules, load_rules
+from readiness.rules.load import load_rules
 from readiness.rules.model import RuleBook
 from readiness.trade.body import PARTS
 from readiness.trade.tags import tag_key
@@ -22,7 +22,7 @@ from readiness.trade.tags import tag_key
 def rule_book(plain: Mapping[str, Any] | None) -> RuleBook:
     """The default rules, with what the reference was given in their place: rule ids with other
     values, and own checks as {name, who, from, to, lag, applies} under ``checks``."""
-    return _rule_book(json.dumps(plain)) if plain else default_rules()
+    return _rule_book(json.dumps(plain)) if plain else load_rules(None)
 
 
 @cache

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from readiness.engine.results import Assessment
 from readiness.herd.board import assess_book
-from readiness.rules.load import default_rules
+from readiness.rules.load import load_rules
 from readiness.trade.tags import tag_key
 from tests.build import TAG, entries_of
 from tests.engine.alike import ours, rule_book, theirs
@@ -24,7 +24,7 @@ from tests.reference.strategies import books
 from tests.volume import examples, sampled
 
 ON = date(2026, 4, 3)
-DEFAULT = default_rules()
+DEFAULT = load_rules(None)
 OWN = {"checks": OWN_CHECKS}
 
 

@@ -15,7 +15,7 @@ from readiness.report.csv_table import board_csv
 from readiness.report.look import Look
 from readiness.report.rows import rows, why
 from readiness.report.sentences import outlook
-from readiness.rules.load import default_rules
+from readiness.rules.load import load_rules
 from tests.report.awkward import DAY, board, card, named, working
 
 ILL = Remark("vet.after_illness", "ill on 2 Apr: ask the vet; new semen from 15 Jun")
@@ -50,11 +50,11 @@ def test_routine_advice_leaves_a_go_plain() -> None:
 @pytest.mark.parametrize("width", [60, 80, 120])
 def test_the_text_board_marks_it_and_says_why(width: int) -> None:
     shown = replace(board(), bulls=(advised("Rowan", ILL),))
-    text = board_text(shown, default_rules(), Look(width))
+    text = board_text(shown, load_rules(None), Look(width))
     [line] = [line for line in text.splitlines() if "Rowan" in line]
     assert line.startswith("●! ")
     assert "but: ill on" in " ".join(text.split()).replace("GO for 9 Apr, but", "but")
-    plain = board_text(shown, default_rules(), Look(width, marks=False))
+    plain = board_text(shown, load_rules(None), Look(width, marks=False))
     assert any(line.startswith("*! ") and "Rowan" in line for line in plain.splitlines())
 
 
@@ -71,7 +71,7 @@ def test_one_who_works_with_care_says_so_too() -> None:
 
 def test_the_page_and_the_csv_say_it() -> None:
     shown = replace(board(), bulls=(advised("Rowan", ILL, CALM),))
-    html = "".join(board_page(shown, default_rules()))
+    html = "".join(board_page(shown, load_rules(None)))
     assert "state care" in html and "state go" not in html
     assert "for 9 Apr, but: ill; withdrawal until 20 Apr" in html
     assert f"but: {ILL.text}" in html
@@ -91,7 +91,7 @@ def test_a_withdrawal_is_shown_of_a_bull_on_hold_too() -> None:
     assert withdrawals(held) == (CALM,)
     shown = replace(board(), bulls=(held, advised("Rowan")))
     assert running(shown) == ((held, CALM),)
-    text = board_text(shown, default_rules(), Look(80))
+    text = board_text(shown, load_rules(None), Look(80))
     assert "Not for slaughter: 00417 Corran, withdrawal until 20 Apr" in text
-    assert CALM.text in "".join(board_page(shown, default_rules()))
-    assert "Not for slaughter" not in board_text(board(), default_rules(), Look(80))
+    assert CALM.text in "".join(board_page(shown, load_rules(None)))
+    assert "Not for slaughter" not in board_text(board(), load_rules(None), Look(80))

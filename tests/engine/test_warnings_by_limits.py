@@ -12,7 +12,7 @@ from readiness.book.drafts import Draft, Drafts
 from readiness.crush.meaning import odd
 from readiness.crush.slip import Slip
 from readiness.engine.warnings import by_limits
-from readiness.rules.load import default_rules, load_rules
+from readiness.rules.load import load_rules
 from readiness.tui.crush.desk import card_of, save
 from tests.cli.conftest import Run, run
 from tests.desk.desks import CORRAN, DAY, booked, desk_at, new_id
@@ -20,7 +20,7 @@ from tests.entries.samples import Sample, feet
 
 __all__ = ["run"]
 
-DEFAULT = default_rules().common
+DEFAULT = load_rules(None).common
 OWN = """
 [rules]
 sole.thin = 8
@@ -131,7 +131,7 @@ def test_the_crush_warns_by_the_farm_s_rules_before_and_when_it_saves(tmp_path: 
 
 def test_a_known_painkiller_that_is_said_to_relieve_no_pain_is_asked_about() -> None:
     given = {"product": "Meloxicam", "given_by": "vet", "pain_relief": False}
-    (text,) = by_limits(given, default_rules().common)
+    (text,) = by_limits(given, load_rules(None).common)
     assert text == "Meloxicam is said to relieve no pain: a sound walk after it counts at once"
-    assert [*by_limits({**given, "product": "copper salts"}, default_rules().common)] == []
-    assert [*by_limits({**given, "pain_relief": True}, default_rules().common)] == []
+    assert [*by_limits({**given, "product": "copper salts"}, load_rules(None).common)] == []
+    assert [*by_limits({**given, "pain_relief": True}, load_rules(None).common)] == []

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from readiness.entries.entry import Entry, entry_order
 from readiness.herd.day_sheet import Work, day_sheets, last_day_with_work, work_of
-from readiness.rules.load import default_rules
+from readiness.rules.load import load_rules
 from readiness.trade.feet import FEET
 from readiness.trade.tags import tag_key
 from tests.cli.small_book import DAY, FARM, Line, bull, lines
@@ -73,7 +73,7 @@ COUNTED_BY_HAND = (
 
 
 def test_the_work_of_a_day_is_counted_as_by_hand() -> None:
-    (sheet,) = day_sheets(entries([*lines(), *DAY_AT_THE_CRUSH]), default_rules(), ON)
+    (sheet,) = day_sheets(entries([*lines(), *DAY_AT_THE_CRUSH]), load_rules(None), ON)
     assert sheet.work == COUNTED_BY_HAND
     assert sheet.by == ("Tess", "Una")
     assert [bull.name for bull in sheet.bulls] == ["Corran", "Tarn", "Brock"]
@@ -84,17 +84,17 @@ def test_only_the_day_itself_stands_on_its_sheet_and_paperwork_does_not() -> Non
     told = [*lines(), feet("00288", on="2026-04-02"), feet("00288", on="2026-04-04")]
     told += bull("00999", "New", "Heifers")
     told.append({"kind": "bull", "on": DAY, "bull": "00288", "pen": "4"})
-    assert day_sheets(entries(told), default_rules(), ON) == ()
-    assert last_day_with_work(entries(told), default_rules(), ON) == ON - 1
-    assert last_day_with_work(entries(told), default_rules(), ON - 500) is None
+    assert day_sheets(entries(told), load_rules(None), ON) == ()
+    assert last_day_with_work(entries(told), load_rules(None), ON) == ON - 1
+    assert last_day_with_work(entries(told), load_rules(None), ON - 500) is None
 
 
 def test_each_farm_has_a_sheet_of_its_own() -> None:
     told = [*lines(), *bull("7", "Wend", farm="Low Sand"), feet("7"), feet("00288"),
             *bull("8", "Nobody's", farm=None), feet("8")]  # fmt: skip
-    sheets = day_sheets(entries(told), default_rules(), ON)
+    sheets = day_sheets(entries(told), load_rules(None), ON)
     assert [sheet.farm for sheet in sheets] == ["", "Low Sand", FARM]
-    (one,) = day_sheets(entries(told), default_rules(), ON, "Low Sand")
+    (one,) = day_sheets(entries(told), load_rules(None), ON, "Low Sand")
     assert (one.farm, one.work) == (sheets[1].farm, sheets[1].work)
     assert [bull.name for bull in one.bulls] == ["Wend"]
 
@@ -105,18 +105,18 @@ def test_who_was_worked_on_before_booking_is_on_the_sheet_by_his_name() -> None:
               "farm": "Low Sand", "temper": "watch"}  # fmt: skip
     told = [*lines(), feet("uk 123450 100003"), booked]
     for farm in (None, "Low Sand"):
-        (sheet,) = day_sheets(entries(told), default_rules(), ON, farm)
+        (sheet,) = day_sheets(entries(told), load_rules(None), ON, farm)
         (wend,) = sheet.bulls
         assert (sheet.farm, wend.name, wend.tag) == ("Low Sand", "Wend", "UK 123450 100003")
         assert wend.assessment is None
         assert sheet.work == (Work("lifted", 1, 4, "feet"),)
-    assert last_day_with_work(entries(told), default_rules(), ON + 2, "Low Sand") == ON
-    assert last_day_with_work(entries(told), default_rules(), ON + 2, FARM) == ON - 1
+    assert last_day_with_work(entries(told), load_rules(None), ON + 2, "Low Sand") == ON
+    assert last_day_with_work(entries(told), load_rules(None), ON + 2, FARM) == ON - 1
 
 
 def test_who_left_that_day_is_on_the_sheet_and_no_longer_assessed() -> None:
     left = {"kind": "moved", "on": DAY, "bull": "00288", "act": "left", "reason": "sold"}
-    (sheet,) = day_sheets(entries([*lines(), feet("00288"), left]), default_rules(), ON)
+    (sheet,) = day_sheets(entries([*lines(), feet("00288"), left]), load_rules(None), ON)
     (rowan,) = sheet.bulls
     assert rowan.assessment is None
     assert rowan.name == "Rowan"
@@ -127,7 +127,7 @@ def test_what_comes_next_is_what_the_board_says_after_the_day() -> None:
     """An ulcer found today: looked at in 28 days, believed healed from 33 (AHDB; Lischer et al.
     2001), which the sheet must hand on as the board has it."""
     ulcer = [{"foot": "LH", "claw": "outer", "code": "SU", "severity": 2}]
-    (sheet,) = day_sheets(entries([*lines(), feet("00288", findings=ulcer)]), default_rules(), ON)
+    (sheet,) = day_sheets(entries([*lines(), feet("00288", findings=ulcer)]), load_rules(None), ON)
     rowan = sheet.bulls[0].assessment
     assert rowan is not None
     checks = {check.check: check for check in rowan.outstanding}
@@ -167,7 +167,7 @@ def test_no_order_and_no_saying_again_changes_the_count(
 
 def test_a_weight_out_of_a_roster_stands_on_no_sheet() -> None:
     """Nobody had the bull before him: neither the bull nor, of one who was handled, the weight."""
-    rules, booked = default_rules(), entries(lines())
+    rules, booked = load_rules(None), entries(lines())
     typed, listed = weighed("00288", "0196a1f0"), weighed("00288", "roster-0196a1f0")
     (sheet,) = day_sheets(sorted([*booked, typed], key=entry_order), rules, ON)
     assert [bull.key for bull in sheet.bulls] == ["00288"] and sheet.bulls[0].entries == (typed,)

@@ -116,10 +116,15 @@ class Herd(NamedTuple):
         # out on hire he is with nobody's females here
         away = bull.story.on_hire and bool(bull.story.out)
         born, breed = bull.story.bull.get("born"), bull.story.bull.get("breed")
+        # born between two days: of all the ages that he may have the one that carries fewest, and
+        # as likely to fail as the oldest
         months = whole_months(day_of(born), team.turnout) if born else None
+        first = bull.story.bull.get("born_from", born)
+        oldest = whole_months(day_of(first), team.turnout) if first else None
+        ages = range(months, oldest + 1) if months is not None and oldest is not None else [None]
         return Worker(
-            females_for(months, self.values),
-            failing(months, self.values),
+            min(females_for(age, self.values) for age in ages),
+            failing(oldest, self.values),
             gestation(breed, self.values),
             go and not away,
             ready,

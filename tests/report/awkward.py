@@ -14,7 +14,7 @@ from readiness.entries.jsonl import read_jsonl
 from readiness.herd.board import assess_book
 from readiness.herd.card import Card
 from readiness.history import history
-from readiness.rules.load import default_rules
+from readiness.rules.load import load_rules
 from tests.cli.small_book import Line, bull, lines, sound
 
 DAY = date(2026, 4, 3).toordinal()
@@ -49,7 +49,7 @@ def entries() -> tuple[Entry, ...]:
 
 @cache
 def board() -> Board:
-    return assess_book(entries(), default_rules(), DAY)
+    return assess_book(entries(), load_rules(None), DAY)
 
 
 def named(name: str) -> Assessment:
@@ -66,5 +66,5 @@ def card(name: str) -> Card:
     """The card of one bull, put together without a desk."""
     bull = named(name)
     own = [entry for entry in entries() if entry.bull == bull.key]
-    rules = default_rules().for_farm(bull.farm)
+    rules = load_rules(None).for_farm(bull.farm)
     return Card(bull, history(own, rules, DAY, bull.key), tuple(reversed(own)), rules)

@@ -23,7 +23,7 @@ from readiness.report.csv_table import board_csv
 from readiness.report.diary_lines import diary_text, season_text
 from readiness.report.look import Look
 from readiness.report.sheet_text import sheet_text
-from readiness.rules.load import default_rules
+from readiness.rules.load import load_rules
 from readiness.visits.asked import Wishes
 from readiness.visits.plan import VisitPlan, plan_herd
 from tests.report.awkward import DAY, board, card, entries
@@ -33,15 +33,15 @@ NARROW, USUAL, WIDE, PLAIN = Look(60), Look(80), Look(120), Look(80, marks=False
 
 
 def _season() -> str:
-    told = ahead(fold_book(entries(), default_rules(), DAY))
+    told = ahead(fold_book(entries(), load_rules(None), DAY))
     return season_text(planned(told.board), USUAL, told.board.groups, (), notes(told))
 
 
 TEXTS: dict[str, Callable[[], str]] = {
-    "board-60.txt": lambda: board_text(board(), default_rules(), NARROW),
-    "board-80.txt": lambda: board_text(board(), default_rules(), USUAL),
-    "board-80-ascii.txt": lambda: board_text(board(), default_rules(), PLAIN),
-    "board-120.txt": lambda: board_text(board(), default_rules(), WIDE),
+    "board-60.txt": lambda: board_text(board(), load_rules(None), NARROW),
+    "board-80.txt": lambda: board_text(board(), load_rules(None), USUAL),
+    "board-80-ascii.txt": lambda: board_text(board(), load_rules(None), PLAIN),
+    "board-120.txt": lambda: board_text(board(), load_rules(None), WIDE),
     "board.csv": lambda: board_csv(board()),
     "bull-lame.txt": lambda: bull_text(card("Corran"), DAY, USUAL),
     "bull-block.txt": lambda: bull_text(card("Brock"), DAY, USUAL),
@@ -57,9 +57,9 @@ TEXTS: dict[str, Callable[[], str]] = {
 def _sheets(day: str) -> tuple[tuple[Sheet, ...], VisitPlan]:
     """The sheets of a day, and the visits planned from the next day on."""
     on = date.fromisoformat(day)
-    herd = fold_book(entries(), default_rules(), on.toordinal())
+    herd = fold_book(entries(), load_rules(None), on.toordinal())
     plan = plan_herd(herd, Wishes(first=on + timedelta(days=1)), seconds=10)
-    return day_sheets(entries(), default_rules(), on.toordinal()), plan
+    return day_sheets(entries(), load_rules(None), on.toordinal()), plan
 
 
 @pytest.mark.parametrize("name", TEXTS)

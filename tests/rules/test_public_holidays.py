@@ -12,7 +12,7 @@ from pathlib import Path
 import holidays
 import pytest
 
-from readiness.rules.load import default_rules, load_rules
+from readiness.rules.load import load_rules
 from readiness.rules.public_holidays import holidays_of
 from readiness.system.errors import RulesError, UsageError
 from readiness.visits.asked import Promise, Wishes, asked_of
@@ -65,7 +65,7 @@ def test_one_farm_s_holidays_are_no_other_farm_s(tmp_path: Path) -> None:
 
 
 def test_no_country_is_taken_for_granted() -> None:
-    assert default_rules().common.visits.visits_holidays == "none"
+    assert load_rules(None).common.visits.visits_holidays == "none"
 
 
 def test_a_visit_promised_on_a_holiday_is_refused_with_its_name(tmp_path: Path) -> None:

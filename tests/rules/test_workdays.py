@@ -13,7 +13,7 @@ import pytest
 from dateutil.rrule import rrulestr
 
 from readiness.__main__ import main
-from readiness.rules.load import default_rules, load_rules
+from readiness.rules.load import load_rules
 from readiness.rules.workdays import days_of, days_off, is_off, workdays
 
 MONDAY_TO_SATURDAY = "FREQ=WEEKLY;BYDAY=MO,TU,WE,TH,FR,SA"
@@ -31,7 +31,7 @@ def between(rule: str, first: str, last: str, *exceptions: str) -> list[str]:
 
 def test_monday_to_saturday_unless_the_rules_say_otherwise() -> None:
     """3 Apr 2026 is a Friday, the 5th and 12th are Sundays."""
-    rules = default_rules().common.visits
+    rules = load_rules(None).common.visits
     assert rules.visits_workdays == MONDAY_TO_SATURDAY
     assert rules.visits_except == ()
     april = between(rules.visits_workdays, "2026-04-03", "2026-04-13")

@@ -9,7 +9,7 @@ import pytest
 
 from readiness.rules import load as load_module
 from readiness.rules.build import all_shapes
-from readiness.rules.load import DEFAULT, default_rules, load_rules
+from readiness.rules.load import DEFAULT, load_rules
 from readiness.rules.model import Value
 from readiness.rules.values import own_value
 from readiness.rules.where import Where
@@ -212,7 +212,7 @@ def test_the_default_itself_is_read_as_strictly(
     path.write_text(text.replace(BLOCK, BLOCK.replace(old, new)), encoding="utf-8")
     monkeypatch.setattr(load_module, "DEFAULT", path)
     with pytest.raises(RulesError) as caught:
-        default_rules()
+        load_rules(None)
     assert words in str(caught.value)
 
 
@@ -226,7 +226,7 @@ def test_a_value_missing_from_the_default_is_named(
     path.write_text(text[:start] + text[end:], encoding="utf-8")
     monkeypatch.setattr(load_module, "DEFAULT", path)
     with pytest.raises(RulesError, match=r"tight\.days: this value is missing"):
-        default_rules()
+        load_rules(None)
 
 
 JUNK = (

@@ -76,7 +76,7 @@ def flat(app: ReadinessApp) -> str:
     return " ".join(screen_text(app).replace("│", " ").split())
 
 
-@sampled("kind", KINDS, of=("bull", "feet", "check"))
+@sampled("kind", KINDS, of=("feet", "check"))
 async def test_each_kind_is_corrected_in_one_step_that_one_undo_takes_back(
     desk: Desk, kind: str
 ) -> None:
@@ -118,15 +118,16 @@ async def test_an_empty_line_only_withdraws(desk: Desk) -> None:
         assert "Withdrawn: Weight 90 kg" in flat(app)
 
 
-@pytest.mark.parametrize(
+@sampled(
     ("days_ago", "typed", "day"),
     [
         (3, "2 apr", "2026-04-02"),  # written under a day too early: later, and still this year
-        (3, "3 apr", "2026-04-03"),
         (3, "4 apr", "2025-04-04"),  # lies ahead: the last one
+        (3, "3 apr", "2026-04-03"),
         (-6, "7 apr", "2026-04-07"),  # the entry itself lies ahead, on the 9th
         (-6, "2026-04-08", "2026-04-08"),
     ],
+    first=2,
 )
 async def test_a_day_without_a_year_is_the_last_one_up_to_today(
     desk: Desk, days_ago: int, typed: str, day: str
@@ -143,7 +144,7 @@ async def test_a_day_without_a_year_is_the_last_one_up_to_today(
     assert said.body["on"] == day
 
 
-@sampled("typed", ["", "99", "03/04", "2026-02-30", "x" * 200, "\x1b[31m"], first=2)
+@sampled("typed", ["", "99", "03/04", "2026-02-30", "x" * 200, "\x1b[31m"])
 async def test_a_wrong_day_is_said_and_not_written(desk: Desk, typed: str) -> None:
     [entry] = written(desk, of("00288", "weight", 0, kg=900))
     before = ids(desk)
@@ -235,7 +236,7 @@ async def test_readonly_corrects_nothing_and_says_so_first(desk: Desk) -> None:
         assert "read only" in flat(app)
 
 
-@sampled("name", HOSTILE, of=("escape", "a part"))
+@sampled("name", HOSTILE, of=("escape",))
 async def test_hostile_text_is_shown_as_text_and_comes_through_a_correction_unharmed(
     desk: Desk, name: str
 ) -> None:

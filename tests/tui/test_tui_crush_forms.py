@@ -25,7 +25,7 @@ def digit(form: str) -> str:
 async def test_a_part_of_the_body_joins_the_slip_in_shorthand(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
-        screen = await to_crush(pilot, "o", digit("body"), *"joint", "enter", *"lh", "enter", "1")
+        screen = await to_crush(pilot, "v", digit("body"), *"joint", "enter", *"lh", "enter", "1")
         await press(pilot, "enter", "enter")
         assert line_of(screen) == "body joint lh wrong"
 
@@ -33,7 +33,7 @@ async def test_a_part_of_the_body_joins_the_slip_in_shorthand(desk: Desk) -> Non
 async def test_a_look_without_an_outcome_is_asked_for_it(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
-        screen = await to_crush(pilot, "o", digit("vet-look"), "2", *["enter"] * 7)
+        screen = await to_crush(pilot, "v", digit("vet-look"), "2", *["enter"] * 7)
         assert "outcome: it is needed" in screen_text(app)
         await press(pilot, "3", "enter", "3", "space", *"may", *["enter"] * 5)
         assert line_of(screen).startswith("vetlook foot again 20")
@@ -42,7 +42,7 @@ async def test_a_look_without_an_outcome_is_asked_for_it(desk: Desk) -> None:
 async def test_a_season_taken_away_from_a_group_is_saved_and_read_back(desk: Desk) -> None:
     app, before = crush_app(desk), ids(desk)
     async with app.run_test(size=(80, 24)) as pilot:
-        await to_crush(pilot, "o", digit("group"), *"new", "enter", "9", "space", *"may")
+        await to_crush(pilot, "v", digit("group"), *"new", "enter", "9", "space", *"may")
         await press(pilot, "enter", *"none", *["enter"] * 5)
     [group] = bodies(desk, before)
     assert group == {

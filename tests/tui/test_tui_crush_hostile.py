@@ -46,12 +46,22 @@ def flat(app: ReadinessApp) -> str:
 
 # ---- keys ------------------------------------------------------------------------------------
 
-PRINTED = "stbwcki1234oihvlfrmdnpuxgea0987665.,;@/ "
+PRINTED = "stbwckj1234oihvlfrmdnpuxgeaz0987665.,;@/ +-="
 NAMED = (
     "enter", "enter", "enter", "escape", "backspace", "tab", "up", "down", "left", "right",
     "pageup", "home", "delete", "ctrl+u", "ctrl+w", "question_mark", "f1", "shift+tab",
 )  # fmt: skip
-BY_NAME = {" ": "space", ";": "semicolon", "@": "at", "/": "slash", ".": "full_stop", ",": "comma"}
+BY_NAME = {
+    " ": "space",
+    ";": "semicolon",
+    "@": "at",
+    "/": "slash",
+    ".": "full_stop",
+    ",": "comma",
+    "+": "plus",
+    "-": "minus",
+    "=": "equals_sign",
+}
 KEYS = (*(BY_NAME.get(key, key) for key in PRINTED), *NAMED)
 
 
@@ -132,7 +142,7 @@ async def test_of_a_paste_into_the_line_the_first_row_is_read_back_and_not_saved
 async def test_controls_pasted_into_a_form_never_reach_the_terminal(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
-        screen = await to_crush(pilot, "o", "3")
+        screen = await to_crush(pilot, "v", "3")
         await paste(pilot, "Vet\x1b[31m\u202e Jones\nmore")
         assert not any(UNSEEN.search(line) for line in screen_lines(app))
         await press(pilot, "enter", "x", *["enter"] * 5)
@@ -147,9 +157,9 @@ async def test_a_group_begun_at_the_crush_is_on_the_farm_of_the_bull_there(desk:
     """Names are per farm: on none, no bull of this farm could join it."""
     app, before = crush_app(desk), ids(desk)
     async with app.run_test(size=(80, 24)) as pilot:
-        screen = await to_crush(pilot, "o", "8", *"new", "enter", "9", "space", *"may")
+        screen = await to_crush(pilot, "v", "8", *"new", "enter", "9", "space", *"may")
         await press(pilot, *["enter"] * 6)
-        await press(pilot, "o", "6")
+        await press(pilot, "v", "6")
         assert "3 new" in flat(app)
         await press(pilot, "3", "enter", "enter", "enter")
         assert line_of(screen) == "join new"

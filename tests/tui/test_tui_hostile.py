@@ -6,11 +6,11 @@ import re
 from pathlib import Path
 from typing import Any
 
-import pytest
 from rich.cells import cell_len
 
 from tests.tui.driver import board_of, make_app, press, screen_lines, screen_text, settled
 from tests.tui.estate import ago, bull, desk_at, done, of
+from tests.volume import sampled
 
 NAMES = {
     "markup": "[red]Bo[/red][@click=app.quit]x[/]",
@@ -41,10 +41,11 @@ def hostile(name: str) -> list[dict[str, Any]]:
     ]  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@sampled(
     ("name", "size"),
     [(name, (80, 24)) for name in NAMES]
     + [(name, size) for name in ("long", "wide", "emoji") for size in ((60, 20), (120, 40))],
+    of=[(name, (80, 24)) for name in ("escape", "broken markup", "emoji", "direction")],
 )
 async def test_hostile_text_stays_text_on_every_screen(
     tmp_path: Path, name: str, size: tuple[int, int]

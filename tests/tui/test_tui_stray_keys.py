@@ -6,12 +6,11 @@ import string
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-import pytest
-
 from readiness.tui.bull.screen import BullScreen
 from tests.tui.crush_driver import crush_app, ids, quickly, to_crush
 from tests.tui.driver import press, settled
 from tests.tui.estate import desk_at, estate
+from tests.volume import sampled
 
 NAMED = ("enter", "space", "tab", "backspace", "delete", "insert", "home", "end", "pageup",
          "pagedown", "up", "down", "left", "right", "slash", "question_mark", "comma", "full_stop",
@@ -26,7 +25,7 @@ def batched(keys: Sequence[str], size: int) -> Iterator[Sequence[str]]:
         yield keys[start : start + size]
 
 
-@pytest.mark.parametrize("bull", [False, True], ids=["board", "bull"])
+@sampled("bull", [False, True], ids=["board", "bull"])
 async def test_no_single_key_writes_and_none_held_down_does(tmp_path: Path, bull: bool) -> None:
     desk = desk_at(tmp_path / "bulls.duckdb", estate())
     desk.add([{"kind": "weight", "on": "2026-04-03", "bull": "00288", "kg": 900}])

@@ -26,6 +26,7 @@ from readiness.export.icar.common import (
 from readiness.history import History
 from readiness.history.groups import key_of
 from readiness.system.plain import plain
+from readiness.trade.ages import BORN
 
 ANIMAL = "icarAnimalCoreResource"
 SET = "icarAnimalSetResource"
@@ -49,8 +50,8 @@ def _animal(reading: Reading, state: History, own: list[Entry]) -> Json:
     written = [entry.recorded for entry in own]
     identifier = animal(tag)
     more: Json = {}
-    if said.get("born"):
-        more["birthDate"] = first_moment(str(said["born"]))
+    if state.birth and state.birth.known:
+        more["birthDate"] = first_moment(str(said[BORN]))
     if said.get("name"):
         more["name"] = plain(str(said["name"]))
     by = said.get("by")

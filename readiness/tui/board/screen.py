@@ -43,6 +43,7 @@ TALL, MOST_GROUPS, FEW_GROUPS = 24, 7, 4
 class BoardScreen(LiveScreen[BoardSheet]):
     """Every bull of the book, worst first."""
 
+    TOPIC = "board"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "open", "bull", tooltip="open the bull under the cursor"),
         Binding("c", "crush", "crush", tooltip="work through the bulls in the crush"),

@@ -73,6 +73,7 @@ SECTIONS = {
 class BullScreen(ScrolledScreen[BullSheet]):
     """One bull of ``keys``, the order in which he stood on the board."""
 
+    TOPIC = "bull"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,b", "back", "board", tooltip="back to the board"),
         Binding("n,right", "next(1)", "next bull", tooltip="the next bull as on the board"),
@@ -153,7 +154,8 @@ class BullScreen(ScrolledScreen[BullSheet]):
         at = self._keys.index(self.key) if self.key in self._keys else 0
         self.key = self._keys[(at + step) % len(self._keys)]
         self.query_one("#body", VerticalScroll).scroll_home(animate=False)
-        self.action_reread()
+        self.sheet = None
+        self.read_another()
 
     def action_section(self, name: str) -> None:
         self.query_one(f"#{name}", Section).scroll_visible(top=True, animate=False)

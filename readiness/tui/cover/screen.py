@@ -48,6 +48,7 @@ def _places(cover: Cover) -> int:
 class CoverScreen(ScrolledScreen[Read]):
     """Groups as bars; the chosen one in full, with what it carries day by day."""
 
+    TOPIC = "cover"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("j,down", "choose_group(1)", "group", key_display="↑↓", tooltip="next group"),
         Binding("k,up", "choose_group(-1)", "group before", show=False),

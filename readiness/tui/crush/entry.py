@@ -23,7 +23,8 @@ HINTS = {
 
 
 class Entry(Input):
-    """The line typed into; there only while something is typed. ``step``: takes the session on."""
+    """The line typed into; there only while something is typed. ``step``: takes the session on;
+    ``read``: has the text read as it is now; ``begins``: whether a key behind it takes the bull."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("tab", "complete", "complete the word", show=False),
@@ -32,15 +33,37 @@ class Entry(Input):
         Binding("escape", "leave", "done typing", show=False),
     ]
 
-    def __init__(self, step: Callable[[Step], None]) -> None:
+    def __init__(
+        self,
+        step: Callable[[Step], None],
+        read: Callable[[str], None],
+        begins: Callable[[str, str], bool],
+    ) -> None:
         super().__init__(id="entry", compact=True, select_on_focus=False)
         self.display = False
-        self._step = step
+        self._step, self._read, self._begins = step, read, begins
         self.seen: events.Key | None = None
         """The last key that came here."""
+        self.told = ""
+        """The text as the session knows it."""
 
     def on_key(self, event: events.Key) -> None:
-        self.seen = event
+        """Keys that follow in one go on what closed the line are for the screen."""
+        self.seen = event if self.display else None
+        if not self.display:
+            event.prevent_default()
+        elif event.character and self._begins(self.value, event.character):
+            event.prevent_default()
+            event.stop()
+
+    async def action_submit(self) -> None:
+        """At once, not by a message: keys may follow in one go."""
+        self._enter()
+
+    def _enter(self) -> None:
+        if self.value != self.told:
+            self._read(self.value)
+        self._step(lambda session: entered(session, self.value))
 
     def show(self, typing: Typing | None) -> bool:
         """There while something is typed; whether that changed."""
@@ -52,6 +75,7 @@ class Entry(Input):
     def fill(self, text: str) -> None:
         self.value = text
         self.cursor_position = len(text)
+        self.told = text
 
     def action_complete(self) -> None:
         self._step(lambda session: complete_word(session, self.value))
@@ -65,16 +89,16 @@ class Entry(Input):
     def late(self, key: str) -> bool:
         """A key that was pressed before the line was open; whether the text may have changed."""
         if key == "enter":
-            self._step(lambda session: entered(session, self.value))
+            self._enter()
         elif key == "escape":
             self.action_leave()
         elif key == "backspace":
             self.action_delete_left()
         elif key == "tab":
             self.action_complete()
-        elif len(key) == 1:
+        elif len(key) == 1 and not self._begins(self.value, key):
             self.insert_text_at_cursor(key)
-        return key in ("backspace", "tab") or len(key) == 1
+        return self.display and (key in ("backspace", "tab") or len(key) == 1)
 
 
 def bulls_like(board: Board | None, text: str) -> list[str]:

@@ -21,7 +21,9 @@ LOW, WIDE_ENOUGH = 24, 76
 TALL, ROOMY, DRAWN_ROWS = 36, 110, 21
 SAVED_SHARE = 0.38
 ANSWERS = ("pad", "unread", "typing")
-UNSEEN = ("todo", "pressed", "again", "drafts", "saves", "first", "who", "readonly")
+UNSEEN = (
+    "todo", "pressed", "deaf", "noted", "again", "drafts", "saves", "first", "who", "readonly",
+)  # fmt: skip
 """What of a session is painted with each key; what is not painted at all."""
 
 

@@ -21,13 +21,14 @@ from textual.widgets import Digits, Input, Static
 
 from readiness.book.drafts import Drafts
 from readiness.crush import effects as do
-from readiness.crush.keys import OWN, PICK, entered, press, typed
+from readiness.crush.keys import OWN, PICK, begun, press, typed
 from readiness.crush.session import Session, Step
 from readiness.herd.team import EVERY_FARM, Team
 from readiness.system.errors import ReadinessError
 from readiness.tui.crush.asking import Offer, ask_farm, ask_team
 from readiness.tui.crush.desk import (
     CrushSheet,
+    about_to_write,
     carry_out,
     keep,
     left_over,
@@ -62,19 +63,21 @@ class CrushScreen(LiveScreen[CrushSheet]):
     ``team``: only the bulls of this farm or group are expected."""
 
     AUTO_FOCUS: ClassVar[str | None] = ""
+    READ_AGAIN: ClassVar[str] = "It is read again once that is put right."
+    TAKEN: ClassVar[frozenset[str]] = frozenset("pr")
 
+    TOPIC = "crush"
     BINDINGS: ClassVar[list[BindingType]] = [
         _own("enter", "save", "save what is said of him; the next bull comes"),
         _own("n", "next", "let the others go before him"),
         _own("/", "bull", "another bull, by tag or name", named="slash"),
         _own("u", "undo", "take back what was last saved, to say it again"),
-        _own("l", "line", "type it as one line of shorthand"),
         _own("m", "note", "a note in your own words"),
-        _own("o", "other", "vet, treatment, own check, out, group, his card"),
-        _own("v", "the vet examined him"),
         _own("g", "group", "let a whole group or farm into the race"),
-        _own("p", "the last one in the race comes first"),
-        _own("x", "he does not come today"),
+        _own("v", "vet", "what the vet says, and other forms: treatment, own check, out, his card"),
+        _own("l", "line", "type it as one line of shorthand"),
+        _own("up", "the last one in the race comes first"),
+        _own("x", "he does not come today (pressed again)"),
         _own("e", "what each code means, with its source"),
         _own("escape", "board", "back to the board; nothing is lost"),
     ]
@@ -84,6 +87,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self._first = (key, team or EVERY_FARM)
         self._left: Mapping[str, do.Unsaved] | None = None
         self._waited = 0
+        self.unread = False  # it has keys wait by itself
 
     def compose(self) -> ComposeResult:
         yield Static(id="top", markup=False)
@@ -95,7 +99,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
             yield Static(id="feet", markup=False)
             yield Static(id="saved", markup=False)
         yield Static(id="slip", markup=False)
-        yield Entry(self.step)
+        yield Entry(self.step, self._typed, self._begins)
         yield Static(id="words", markup=False)
         with Horizontal(id="asking"):
             yield Static(id="big", markup=False)
@@ -112,6 +116,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self.drafts = Drafts(desk.book.path)
         self.errands = Errands(self, self._late, self.say)
         self.errands.busy = True  # until the race stands: keys pressed before it wait
+        self.run_worker(partial(about_to_write, desk), thread=True)
         super().on_mount()
 
     # ---- reading -------------------------------------------------------------------------------
@@ -165,29 +170,29 @@ class CrushScreen(LiveScreen[CrushSheet]):
                 self._late(key)
                 event.stop()
         elif self.errands.busy and key not in ("q", "?"):
-            self.errands.wait(key)
+            self.errands.wait(key, self.tui.ticks())
             event.stop()
         elif self.press(key):
             event.stop()
 
-    def _late(self, key: str) -> None:
+    def _late(self, key: str, at: float | None = None) -> None:
         """A key that waited, to where it would have gone: a dialog, the line, the pad."""
         if not self.is_active:
             named = len(key) > 1
             name = key if named else _character_to_key(key)
             self.app.post_message(events.Key(name, None if named else key))
         elif self.session.typing is None:
-            self.press(key)
+            self.press(key, at)
         elif self._entry.late(key):
             self._typed(self._entry.value)
 
-    def press(self, key: str) -> bool:
-        after, meant = press(self._today(), key, self.tui.ticks())
+    def press(self, key: str, at: float | None = None) -> bool:
+        """``at``: when it was pressed, where it waited."""
+        after, meant = press(self._today(), key, self.tui.ticks() if at is None else at)
         self._to(after)
         return meant
 
     def action_own(self, key: str) -> None:
-        """One of the screen's own keys, whatever is asked."""
         self.step(OWN[key])
 
     def more_keys(self) -> list[tuple[str, str]]:
@@ -204,15 +209,17 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self._typed(event.value)
 
     def _typed(self, text: str) -> None:
-        typing = self.session.typing
+        typing, self._entry.told = self.session.typing, text
         picks = typing is not None and typing.what == PICK
         found = bulls_like(self.session.board, text) if picks else []
         self.step(lambda session: typed(session, text, found))
 
-    @on(Input.Submitted, "#entry")
-    def _entered(self, event: Input.Submitted) -> None:
-        event.stop()
-        self.step(lambda session: entered(session, event.value))
+    def _begins(self, text: str, key: str) -> bool:
+        """Whether this key, behind what is typed, takes the bull and begins what is said of him."""
+        after = begun(self._today(), text, key, partial(bulls_like, self.session.board))
+        if after is not None:
+            self._to(after)
+        return after is not None
 
     # ---- from step to step -----------------------------------------------------------------------
 
@@ -251,6 +258,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
                 self.step(keep(self.drafts, effect))
             case do.KeepRace(race) if not self.session.readonly:
                 self.drafts.keep_race(self.session.today.isoformat(), race.keys, race.out)
+            case do.Press(key):
+                self.errands.wait(key, self.tui.ticks())
             case do.Type(text):
                 self._entry.fill(text)
             case do.OpenForm(name):

@@ -53,6 +53,7 @@ PROMISED = (
 class DiaryScreen(LiveScreen[Ahead]):
     """What is to be done, when and by whom."""
 
+    TOPIC = "diary"
     BINDINGS: ClassVar[list[BindingType]] = [
         *numbered("view", {view: f"{view}: {of}" for view, of in VIEW_WORDS.items()}, "views"),
         Binding("w", "whom", "whose", tooltip="only the trimmer's, the farmer's or the vet's"),

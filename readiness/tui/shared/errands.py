@@ -11,9 +11,13 @@ from textual.worker import get_current_worker
 
 from readiness.system.background import Background, GivenUp
 from readiness.system.errors import ReadinessError
+from readiness.tui.shared.program import program_of
 
 MOST_WAITING = 60
 """Keys that wait at most; whoever presses more leans on the keyboard."""
+
+LEADS_ON = ("write", "ask")
+"""Errands after which something stands on the screen that has to be seen before the next key."""
 
 Then = Callable[[], object]
 Result = TypeVar("Result")
@@ -27,6 +31,16 @@ def in_thread(
 ) -> None:
     """Do ``job`` in a thread; what it returns is done on the screen. Where that went wrong,
     ``refused`` is told there. ``how``: as a screen's ``run_worker`` takes it."""
+    program, seen_first = program_of(screen), how.get("group") in LEADS_ON
+    if seen_first:
+        program.await_errand(screen)
+
+    def end(then: Then) -> None:
+        try:
+            then()
+        finally:
+            if seen_first:
+                program.errand_done(screen)
 
     def work() -> None:
         try:
@@ -34,9 +48,11 @@ def in_thread(
         except GivenUp:
             return
         except ReadinessError as problem:
-            screen.app.call_from_thread(refused, problem)
-        else:
-            screen.app.call_from_thread(then)
+            then = partial(refused, problem)
+        except BaseException:
+            screen.app.call_from_thread(end, lambda: None)
+            raise
+        screen.app.call_from_thread(end, then)
 
     screen.run_worker(work, thread=True, **how)
 
@@ -49,16 +65,20 @@ def left_alone(work: Callable[[], Result]) -> Result:
 
 
 class Errands:
-    """Runs errands in a thread for a screen. ``press`` is given the keys that waited; ``fail`` what
-    went wrong, in words: the keys that waited mean nothing then."""
+    """Runs errands in a thread for a screen. ``press`` is given the keys that waited, each with
+    when it was pressed; ``fail`` what went wrong, in words: the keys that waited mean nothing
+    then."""
 
     def __init__(
-        self, screen: Screen[None], press: Callable[[str], object], fail: Callable[[str], None]
+        self,
+        screen: Screen[None],
+        press: Callable[[str, float], object],
+        fail: Callable[[str], None],
     ) -> None:
         self._screen = screen
         self._press = press
         self._fail = fail
-        self._waiting: list[str] = []
+        self._waiting: list[tuple[str, float]] = []
         self.busy = False
 
     def run(self, job: Callable[[], Then]) -> None:
@@ -66,16 +86,16 @@ class Errands:
         self.busy = True
         in_thread(self._screen, lambda: partial(self._done, job()), self._failed, group="book")
 
-    def wait(self, key: str) -> None:
-        """A key pressed meanwhile."""
+    def wait(self, key: str, at: float) -> None:
+        """A key pressed meanwhile, ``at`` so many seconds."""
         if len(self._waiting) < MOST_WAITING:
-            self._waiting.append(key)
+            self._waiting.append((key, at))
 
     def hand_on(self) -> None:
         """A dialog opened on the way: the keys that waited were meant for it."""
         waiting, self._waiting = self._waiting, []
         for key in waiting:
-            self._press(key)
+            self._press(*key)
 
     def stop(self) -> None:
         """There is nothing to wait for."""
@@ -86,7 +106,7 @@ class Errands:
         self.busy = False
         then()
         while self._waiting and not self.busy:
-            self._press(self._waiting.pop(0))
+            self._press(*self._waiting.pop(0))
 
     def _failed(self, problem: ReadinessError) -> None:
         self.stop()

@@ -1,5 +1,5 @@
-"""The keys of a screen: the line of them at its foot, and the help. Both are made of its bindings,
-so that they cannot lie."""
+"""The keys of a screen: the line of them at its foot, and all of them for the help. Both are made
+of its bindings, so that they cannot lie."""
 
 from __future__ import annotations
 
@@ -9,33 +9,9 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
-from readiness.tui.shared.dialogs import Paper
-from readiness.tui.shared.looks import QUIET, ROLES, TEXT, Glyphs
-
-_SHOWN = {"enter": "Enter", "slash": "/", "question_mark": "?", "escape": "Esc"}
-
-
-def key_words(binding: Binding) -> str:
-    """The key as it stands on the keyboard."""
-    if binding.key_display:
-        return binding.key_display
-    first = binding.key.split(",")[0]
-    return _SHOWN.get(first, first)
-
-
-def all_keys(binding: Binding) -> str:
-    """Every key that does it: "n, right"."""
-    return ", ".join(_SHOWN.get(key, key) for key in binding.key.split(","))
-
-
-def long_words(binding: Binding) -> str:
-    """What the key does, said in full."""
-    return binding.tooltip or binding.description
-
-
-def bindings_of(found: Iterable[BindingType]) -> list[Binding]:
-    """Only full bindings: ours all are."""
-    return [binding for binding in found if isinstance(binding, Binding)]
+from readiness.tui.shared.keymap import all_keys, bindings_of, key_words, long_words
+from readiness.tui.shared.looks import QUIET, TEXT
+from readiness.tui.shared.program import program_of
 
 
 def numbered(action: str, named: Mapping[str, str], words: str) -> list[BindingType]:
@@ -59,8 +35,7 @@ class KeyLine(Static):
 
     def __init__(self, bindings: Iterable[BindingType]) -> None:
         super().__init__(id="keys")
-        shown = [each for each in bindings_of(bindings) if each.show]
-        self._keys = [(key_words(each), each.description) for each in shown]
+        self._shown = [each for each in bindings_of(bindings) if each.show]
         self._instead: tuple[tuple[str, str], ...] = ()
 
     def instead(self, *keys: tuple[str, str]) -> None:
@@ -70,7 +45,11 @@ class KeyLine(Static):
             self.refresh()
 
     def render(self) -> Content:
-        return _line(self._instead or self._keys, self.size.width)
+        keymap = program_of(self.screen).keymap_of(self.screen)
+        shown = map(keymap.shown, self._shown)
+        keys = [(keymap.now(key), words) for key, words in self._instead]
+        keys = keys or [(key_words(each), each.description) for each in shown]
+        return _line(keys, self.size.width)
 
 
 def _line(keys: Sequence[tuple[str, str]], width: int) -> Content:
@@ -93,40 +72,7 @@ def _length(key: str, words: str) -> int:
     return len(key) + len(words) + 3
 
 
-# ---- help: every key, what the marks mean, what the program does not do -------------------------
-
-_STATES = (
-    ("reason", "HOLD", " for a reason that is true of him today"),
-    ("checks", "HOLD", " only because checks are still to come"),
-    ("go", "GO", "   nothing is outstanding"),
-    ("care", "GO", "  the same, but there is something to ask the vet or to watch first"),
-)
-_NOTES = (
-    "could go: the first day on which he could go if all is done and every check passes; spare: "
-    "the days to spare from then to his group's turnout, with a minus where it is too late.",
-    "next is the check whose day comes first, by is that day: the advised one while that is to "
-    "come, else the last. What is overdue carries an exclamation mark.",
-    "This program informs. It never says what ails a bull, names no medicine, and waiting "
-    "clears no bull: somebody must look. The vet decides.",
-    "Work on a bull with a second person, in a crush that is strong enough for him, with a way "
-    "out that is clear; do not enter a pen where a bull is loose. HSE's AIS35 and your own "
-    "country's rules say more.",
-)
-
-
-def help_paper(
-    bindings: Iterable[BindingType], glyphs: Glyphs, more: Iterable[tuple[str, str]] = ()
-) -> Paper:
-    """The help over a screen with these bindings, and ``more`` keys before them."""
-    parts: list[tuple[str, str]] = []
-    for state, word, words in _STATES:
-        parts += [(f"{glyphs.sign(state)} {word}", f"bold {ROLES[state]}"), (f"{words}\n", TEXT)]
-    parts.append(("\n", TEXT))
-    for keys, words in [*more, *key_rows(bindings)]:
-        parts += [(f"{keys:>10}  ", f"bold {TEXT}"), (f"{words}\n", TEXT)]
-    for note in _NOTES:
-        parts += [("\n", ""), (f"{note}\n", QUIET)]
-    return Paper("Help", Content.assemble(*parts))
+# ---- every key, for the help ---------------------------------------------------------------------
 
 
 def key_rows(bindings: Iterable[BindingType]) -> list[tuple[str, str]]:

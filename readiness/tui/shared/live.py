@@ -39,9 +39,16 @@ SLOW = 0.3
 class LiveScreen(Screen[None], Generic[What]):
     """Reads with ``read`` (in a thread), paints with ``show``; ``say`` fills the line."""
 
+    TOPIC: ClassVar[str]
+    """What the guide tells of it under."""
+
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "reread", "read the book again", show=False),
     ]
+
+    READ_AGAIN: ClassVar[str] = "{key} reads it again."
+    TAKEN: ClassVar[frozenset[str]] = frozenset()
+    """Keys of the program that mean something else here, without a binding."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -49,6 +56,8 @@ class LiveScreen(Screen[None], Generic[What]):
         self._again = False
         self._slow: Timer | None = None
         self._told = False
+        self.unread = True
+        """What it shows is not read yet: keys wait for that."""
 
     @property
     def tui(self) -> Program:
@@ -103,6 +112,11 @@ class LiveScreen(Screen[None], Generic[What]):
             self._slow = self.set_timer(SLOW, self._say_slow)
         self.run_worker(self.see, group="read", thread=True, exclusive=True, exit_on_error=False)
 
+    def read_another(self) -> None:
+        """Another thing is to be shown: keys wait until it is."""
+        self.unread = True
+        self.action_reread()
+
     def see(self) -> Seen[What]:
         """What is read, with its stamp. Runs in a thread."""
         stamp = self._stamp = stamp_of(self.desk)
@@ -142,7 +156,11 @@ class LiveScreen(Screen[None], Generic[What]):
             assert isinstance(seen, Seen)
             self._stamp = seen.stamp
             self.show(seen.what)
+            self.unread = False
+            self.tui.ready()
         elif event.worker.error is not None:
+            self.unread = self.unread and isinstance(event.worker.error, BookBusy)
+            self.tui.drop_keys()
             self.fail(event.worker.error)
 
     def fail(self, error: BaseException) -> None:
@@ -151,9 +169,13 @@ class LiveScreen(Screen[None], Generic[What]):
             self._again = True
             self._tell(f"{error} Tried again every second.")
         elif isinstance(error, ReadinessError):
-            self._tell(f"{error} r reads it again.")
+            self._tell(f"{error} {self.READ_AGAIN.format(key=self._key('r'))}")
         else:
             raise error
+
+    def _key(self, key: str) -> str:
+        """What does it on this screen."""
+        return self.tui.keymap_of(self).now(key)
 
     # ---- what any screen may ask -----------------------------------------------------------------
 
@@ -207,7 +229,8 @@ class LiveScreen(Screen[None], Generic[What]):
 
         def job() -> Callable[[], None]:
             if frozenset(entry.id for entry in self.desk.last_said()) != shown:
-                return partial(self.tui.tell, "Something was written since: u shows it.")
+                since = f"Something was written since: {self._key('u')} shows it."
+                return partial(self.tui.tell, since)
             said = told(self.desk, self.desk.entries(self.desk.undo()))
             many = plural(len(said.said), "entry", "entries")
             return partial(self.tui.tell, f"Taken back, {many}: {said.words}")

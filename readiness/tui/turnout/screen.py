@@ -35,6 +35,7 @@ Told = tuple[Assessment, str | None]
 class TurnoutScreen(LiveScreen[TurnoutDay]):
     """One group on the day: who goes, who stays, who is in reserve, who is out already."""
 
+    TOPIC = "turnout"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("l", "let_out", "let out", tooltip="let out those who are GO: shown first"),
         Binding("enter", "let_one", "this one",
@@ -163,14 +164,14 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
         def job() -> Callable[[], None]:
             return partial(self._ask_group, group_choices(self.desk.board(), "turnout"))
 
-        in_thread(self, job, self.refuse, group="what", exclusive=True)
+        in_thread(self, job, self.refuse, group="ask", exclusive=True)
 
     def _ask_group(self, choices: Sequence[Choice[Team]]) -> None:
         self.choose("Whose turnout?", choices, self._look_at)
 
     def _look_at(self, team: Team) -> None:
-        self.team = team
-        self.action_reread()
+        self.team, self.seen = team, None
+        self.read_another()
 
     def action_cover(self) -> None:
         """The cover of this group."""
