@@ -44,7 +44,7 @@ def _meant(name: str) -> str:
     if near := get_close_matches(name.lower(), TOPICS, n=1):
         return f" Did you mean {near[0]}?"
     word = re.compile(rf"\b{re.escape(name)}", re.IGNORECASE)
-    telling = [each.name for each in contents() if word.search(each.text)]
+    telling = [each.name for each in contents() if name and word.search(each.text)]
     return f" It is told of in {', '.join(telling)}." if telling else ""
 
 
