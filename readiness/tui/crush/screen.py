@@ -67,17 +67,17 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         _own("enter", "save", "save what is said of him; the next bull comes"),
+        _own("escape", "board", "back to the board; nothing is lost"),
+        _own("m", "note", "a note in your own words"),
+        _own("g", "group", "let a whole group or farm into the race"),
         _own("n", "next", "let the others go before him"),
         _own("/", "bull", "another bull, by tag or name", named="slash"),
         _own("u", "undo", "take back what was last saved, to say it again"),
-        _own("m", "note", "a note in your own words"),
-        _own("g", "group", "let a whole group or farm into the race"),
         _own("v", "vet", "what the vet says, and other forms: treatment, own check, out, his card"),
         _own("l", "line", "type it as one line of shorthand"),
         _own("up", "the last one in the race comes first"),
         _own("x", "he does not come today (pressed again)"),
         _own("e", "what each code means, with its source"),
-        _own("escape", "board", "back to the board; nothing is lost"),
     ]
 
     def __init__(self, key: str | None = None, team: Team | None = None) -> None:

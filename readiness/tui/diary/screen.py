@@ -275,7 +275,7 @@ class DiaryScreen(LiveScreen[Board]):
     def _move(self, change: Callable[[Moves, lines.VisitKey], Moves]) -> None:
         row = self._listed.row
         if self.view != "visits" or self.moves is None or row is None or row.visit is None:
-            self.tui.tell("4 shows the visits: there they are moved and dropped.")
+            self._no_visit("moved and dropped")
             return
         self.moves = change(self.moves, row.visit)
         what_if = partial(self._what_if, self.moves)
@@ -289,6 +289,11 @@ class DiaryScreen(LiveScreen[Board]):
             self.after = after
             self._paint()
 
+    def _no_visit(self, done: str) -> None:
+        """Why a key for a visit did nothing."""
+        planning = self.view == "visits" and self.moves is None
+        self.tui.tell(PLANNING if planning else f"4 shows the visits: there they are {done}.")
+
     def action_back(self) -> None:
         """The visits as they were planned."""
         if self.moves is not None and self.moves.any:
@@ -299,7 +304,7 @@ class DiaryScreen(LiveScreen[Board]):
         """This visit takes place on the day on which it stands; the others are planned anew."""
         row = self._listed.row
         if self.view != "visits" or self.moves is None or row is None or row.visit is None:
-            self.tui.tell("4 shows the visits: there they are promised.")
+            self._no_visit("promised")
             return
         day = self.moves.day_of(row.visit)
         if day is None:
