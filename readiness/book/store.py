@@ -100,7 +100,7 @@ class Book:
         """
         from readiness.book.write import Moved, add
 
-        self._back_up_first()
+        self.back_up_first()
         with session(self.path, self._patience, write=True) as con:
             if seen is not None and counts(con) != seen:
                 raise Moved
@@ -115,7 +115,7 @@ class Book:
         """
         from readiness.book.strikes import undo
 
-        self._back_up_first()
+        self.back_up_first()
         with session(self.path, self._patience, write=True) as con:
             return undo(con, str(self.path), self._meta(who), self._clock.today())
 
@@ -155,7 +155,8 @@ class Book:
         now = self._clock.now()
         return BatchMeta(prefix + typed_id(now), now, self.device, who)
 
-    def _back_up_first(self) -> None:
+    def back_up_first(self) -> None:
+        """The day's backup, where there is none yet: made before the day's first writing."""
         from readiness.book.copies import daily_backup
 
         daily_backup(self.path, self._clock.today(), self._patience)

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import os
-from argparse import ArgumentTypeError, _ActionsContainer
+from argparse import ArgumentTypeError, Namespace, _ActionsContainer
+from collections.abc import Callable
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from readiness.entries.entry import recorded_text
+from readiness.system.errors import DataError, UsageError
+
+if TYPE_CHECKING:
+    from readiness.entries.columns import Column
 
 STDOUT = Path("-")
 """The path that means standard output."""
@@ -65,34 +70,106 @@ def whole(text: str) -> int:
     return int(text)
 
 
-def day_argument(text: str) -> date:
-    """A day: ISO 8601, as 2026-04-03."""
+class Meant(NamedTuple):
+    """What is read once it is known of which day a command is: a day without its year, an age."""
+
+    read: Callable[[date], Any]
+
+
+def settled(options: Namespace, today: Callable[[], date]) -> Namespace:
+    """The options with all that was ``Meant`` read: the day of the command by ``today``, the others
+    by that. Raises ``UsageError``."""
+    for name, value in sorted(vars(options).items(), key=lambda option: option[0] != "on"):
+        if _hangs(value):
+            day = today() if name == "on" else getattr(options, "on", None) or today()
+            try:
+                setattr(options, name, _read(value, day))
+            except (DataError, ArgumentTypeError) as problem:
+                raise UsageError(f"{problem}. `--help` shows how.") from problem
+    return options
+
+
+def _hangs(value: Any) -> bool:
+    inside = isinstance(value, list | tuple) and any(map(_hangs, value))
+    return isinstance(value, Meant) or inside
+
+
+def _read(value: Any, day: date) -> Any:
+    if isinstance(value, Meant):
+        return value.read(day)
+    if isinstance(value, list | tuple):
+        return type(value)(_read(each, day) for each in value)
+    return value
+
+
+def word_argument(column: Column) -> Callable[[str], Any]:
+    """What reads a value of a field out of the words that people use for it; any other is left as
+    it is, for ``choices`` to refuse."""
+
+    def read(text: str) -> Any:
+        meant = column.meant(text)
+        return text if meant is None else meant
+
+    return read
+
+
+def day_argument(text: str) -> date | Meant:
+    """A day as people write it; without a year the next from the command's day on."""
+    return _day(text, "next")
+
+
+def past_day_argument(text: str) -> date | Meant:
+    """As ``day_argument``; without a year the last such day up to the command's."""
+    return _day(text, "last")
+
+
+def _day(text: str, year: str) -> date | Meant:
     try:
-        day = date.fromisoformat(text)
-    except ValueError:
-        raise ArgumentTypeError(
-            f"{text!r} is no day; write year-month-day, as 2026-04-03"
-        ) from None
+        return _of_our_years(date.fromisoformat(text), text)
+    except ValueError:  # the usual form is read without the others
+        from readiness.trade.days import Reading, day_at, read_day
+
+    if not text or day_at(text.strip()) != len(text.strip()):
+        raise ArgumentTypeError(f"{text!r} is no day; write 2026-04-03 or 3 apr 2026")
+    return Meant(lambda today: _of_our_years(read_day(text, Reading(today, year)), text))
+
+
+def _of_our_years(day: date, text: str) -> date:
     if not YEARS[0] <= day.year <= YEARS[1]:
         raise ArgumentTypeError(f"{text!r} is too far off: {YEARS[0]} to {YEARS[1]}")
     return day
 
 
-def known_argument(text: str) -> str:
+def birth_argument(text: str) -> Meant:
+    """When he was born: a day, a month, a year or his age."""
+    from readiness.trade.days import read_birth
+
+    return Meant(lambda today: read_birth(text, today))
+
+
+def known_argument(text: str) -> str | Meant:
     """A day (its end, local time) or a date-time (local where it names no zone), as the book
     writes the moment of recording."""
     try:
         return recorded_text(_moment(text))
     except (ValueError, OverflowError):
+        from readiness.trade.days import Reading, day_at, read_day
+
+    if not text or day_at(text.strip()) != len(text.strip()):
         raise ArgumentTypeError(
             f"{text!r} is no day or moment; write 2026-04-03 or 2026-04-03T18:00"
-        ) from None
+        )
+    return Meant(lambda today: recorded_text(_end(read_day(text, Reading(today, "last")))))
 
 
 def _moment(text: str) -> datetime:
     try:
-        day = date.fromisoformat(text)
+        return _end(date.fromisoformat(text))
     except ValueError:
         return datetime.fromisoformat(text).astimezone()
+
+
+def _end(day: date) -> datetime:
+    """The last moment of a day, local time."""
     next_day = datetime.combine(day + timedelta(days=1), time()).astimezone()
     return next_day - timedelta(microseconds=1)

@@ -5,15 +5,21 @@ from __future__ import annotations
 from argparse import ArgumentParser, BooleanOptionalAction, Namespace
 from typing import TYPE_CHECKING, Any
 
-from readiness.cli.arguments import argument, day_argument, json_option
+from readiness.cli.arguments import (
+    argument,
+    birth_argument,
+    json_option,
+    past_day_argument,
+    word_argument,
+)
 from readiness.cli.context import Context
 from readiness.cli.output import Output, report
-from readiness.trade.temper import TEMPERS
+from readiness.trade.ages import BORN
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
 
-FIELDS = ("name", "breed", "born", "origin", "arrived", "temper", "heifer_safe", "pen", "farm")
+FIELDS = ("name", "breed", BORN, "origin", "arrived", "temper", "heifer_safe", "pen", "farm")
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -21,11 +27,12 @@ def arguments(parser: ArgumentParser) -> None:
     argument(parser, "tag", "TAG", text)
     argument(parser, "--name", "NAME", "what he is called")
     argument(parser, "--breed", "BREED", "his breed")
-    argument(parser, "--born", "DATE", "the day he was born", type=day_argument)
+    text = "when: a day, mar 2023, 2023, or his age, as 3 years"
+    argument(parser, "--born", "WHEN", text, type=birth_argument)
     text = "bought and hired need --arrived, for quarantine"
-    argument(parser, "--origin", None, text, choices=("homebred", "bought", "hired"))
-    argument(parser, "--arrived", "DATE", "the day he came", type=day_argument)
-    argument(parser, "--temper", None, "how to go near him", choices=TEMPERS)
+    argument(parser, "--origin", None, text, **_words("origin"))
+    argument(parser, "--arrived", "DATE", "the day he came", type=past_day_argument)
+    argument(parser, "--temper", None, "how to go near him", **_words("temper"))
     text = "whether he may go on heifers"
     argument(parser, "--heifer-safe", None, text, action=BooleanOptionalAction)
     argument(parser, "--pen", "PEN", "where he stands")
@@ -33,12 +40,22 @@ def arguments(parser: ArgumentParser) -> None:
     json_option(parser)
 
 
+def _words(name: str) -> dict[str, Any]:
+    """A value by one of its words, or by what people call it."""
+    from readiness.entries.columns import columns_of
+    from readiness.entries.models import KINDS
+
+    column = columns_of(KINDS["bull"])[name]
+    return {"type": word_argument(column), "choices": column.words}
+
+
 def run(options: Namespace, context: Context, output: Output) -> None:
     from readiness.history.groups import farms_named, spelt
     from readiness.shorthand import words
 
     desk = context.desk()
-    fields = {key: _as_json(getattr(options, key)) for key in FIELDS}
+    fields = {key: _as_json(getattr(options, key)) for key in FIELDS if key != BORN}
+    fields |= options.born.fields if options.born else {}
     content = {"kind": "bull", "on": desk.on.isoformat(), "bull": options.tag}
     content |= {key: value for key, value in fields.items() if value not in (None, "")}
     if "farm" in content:

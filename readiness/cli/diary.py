@@ -6,7 +6,7 @@ from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING
 
 from readiness.cli.arguments import argument, farm_option, flag, whole
-from readiness.cli.calendar_file import counted_words, ics_option, refuse_stdout, write_calendar
+from readiness.cli.calendar_file import counted_words, ics_option, refuse_stdout
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.page_file import form_options, page_asked, write_page
@@ -63,7 +63,7 @@ def _say(
     from readiness.report.diary_data import ahead_json, diary_csv
     from readiness.report.diary_lines import diary_text, season_text
 
-    groups = ahead.board.groups
+    groups, notes = ahead.board.groups, ahead_words.notes(ahead)
     if options.json:
         from readiness.report.as_json import visit_json
 
@@ -72,9 +72,9 @@ def _say(
     elif options.csv:
         output.raw(diary_csv(found, ahead))
     elif options.season:
-        output.say(season_text(found, output.look, groups, visits))
+        output.say(season_text(found, output.look, groups, visits, notes))
     else:
-        notes, below = ahead_words.notes(ahead), ahead_words.below(ahead)
+        below = ahead_words.below(ahead)
         output.say(diary_text(found, output.look, groups, visits, ahead.last, notes, below))
 
 
@@ -85,6 +85,7 @@ def _visits(desk: Desk, options: Namespace) -> Sequence[Visit]:
 
 
 def _calendar(options: Namespace, ahead: Ahead, desk: Desk, output: Output) -> None:
+    from readiness.report.calendar_file import write_calendar
     from readiness.report.ics_diary import diary_appointments, spoken
     from readiness.report.ics_event import DIARY
 

@@ -12,6 +12,8 @@ from readiness.book.lookup import near_name
 from readiness.cli.arguments import argument, day_argument, flag, json_option, whole
 from readiness.cli.context import Context
 from readiness.cli.output import Output, report
+from readiness.entries.columns import columns_of
+from readiness.entries.models import KINDS
 from readiness.history.groups import (
     FIELDS,
     Group,
@@ -22,7 +24,6 @@ from readiness.history.groups import (
     spelt,
 )
 from readiness.system.errors import UsageError
-from readiness.trade.females import FEMALES
 from readiness.trade.words import FARM_LESS, list_words, plural
 
 if TYPE_CHECKING:
@@ -54,9 +55,12 @@ def _whole(text: str) -> int | None:
 
 
 def _class(text: str) -> str | None:
-    if text not in (*FEMALES, NONE):
+    if text == NONE:
+        return None
+    meant = columns_of(KINDS["group"])["class"].meant(text)
+    if meant is None:
         raise ArgumentTypeError(f"{text!r} is not known; write cows, heifers or none")
-    return None if text == NONE else text
+    return str(meant)
 
 
 def run(options: Namespace, context: Context, output: Output) -> None:

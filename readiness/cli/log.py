@@ -28,7 +28,7 @@ EXAMPLES = (
 
 
 def arguments(parser: ArgumentParser) -> None:
-    lines = ["shorthand (parts parted by ; the README has all of it):"]
+    lines = ["shorthand (parts parted by ; more: readiness guide shorthand):"]
     lines += [f"  {line:<30} {what}" for line, what in EXAMPLES]
     parser.formatter_class, parser.epilog = RawDescriptionHelpFormatter, "\n".join(lines)
     argument(parser, "tag", "TAG", "his tag, its last digits, or his name")

@@ -5,14 +5,15 @@ from __future__ import annotations
 import gc
 import os
 import sys
-from argparse import Namespace
 from collections.abc import Sequence
 from contextlib import suppress
 from typing import TextIO
 
+from readiness.cli.arguments import settled
 from readiness.cli.context import context_of
 from readiness.cli.output import Output, to_stdout
 from readiness.cli.parser import command_module, parser
+from readiness.system.clock import SystemClock
 from readiness.system.errors import CannotWrite, ReadinessError
 from readiness.system.plain import plain
 
@@ -71,7 +72,7 @@ def _fill_streams() -> None:
 
 def _run(arguments: Sequence[str]) -> int:
     try:
-        options: Namespace = parser().parse_args(arguments)
+        options = settled(parser().parse_args(arguments), SystemClock().today)
     except SystemExit as stop:  # --help and --version have printed what was asked for
         return int(stop.code or 0)
     output = Output.of(no_color=getattr(options, "no_color", False))

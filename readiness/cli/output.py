@@ -54,7 +54,7 @@ class Output:
         screen = sys.stdout.isatty()
         dumb = os.environ.get("TERM") == "dumb"
         wanted = screen and not no_color and not os.environ.get("NO_COLOR") and not dumb
-        width = shutil.get_terminal_size((DEFAULT_WIDTH, 24)).columns if screen else DEFAULT_WIDTH
+        width = shutil.get_terminal_size((DEFAULT_WIDTH, 24)).columns
         return cls(
             Look(
                 width=max(NARROWEST, min(width, WIDEST)),

@@ -8,13 +8,14 @@ from importlib import import_module
 from typing import Any, NoReturn, Protocol
 
 from readiness import __version__
-from readiness.cli.arguments import argument, day_argument, flag, path_argument
+from readiness.cli.arguments import argument, flag, past_day_argument, path_argument
 from readiness.cli.context import Context
 from readiness.cli.output import Output, to_stdout
 from readiness.system.errors import UsageError
 
 COMMANDS: dict[str, tuple[str, str]] = {
     "demo": ("demo", "build and show the demo book: an invented estate with 36 bulls"),
+    "guide": ("guide", "what a reader needs to know, by topics"),
     "board": ("board", "who can go, who can't, what next"),
     "bull": ("bull", "one bull: why, what is outstanding, his history"),
     "log": ("log", "write what was seen or done, in shorthand"),
@@ -94,7 +95,8 @@ def parser() -> ArgumentParser:
     top = _Parser(
         prog="readiness",
         description="GO or HOLD for each breeding bull on his turnout date: what is outstanding, "
-        "by when, and why. Without a command it opens the screen. The vet decides; this informs.",
+        "by when, and why. Without a command it opens the screen; `guide` explains it. The vet "
+        "decides; this informs.",
         parents=[_common()],
         allow_abbrev=False,
     )
@@ -118,7 +120,7 @@ def _common() -> _Parser:
     text = "your own rules (else READINESS_RULES, else the .toml beside the book)"
     argument(group, "--rules", "FILE", text, type=path_argument)
     text = "the day assessed, or the day of what is written (default today)"
-    argument(group, "--on", "DATE", text, type=day_argument)
+    argument(group, "--on", "DATE", text, type=past_day_argument)
     argument(group, "--by", "WHO", "who says so (default your user name)")
     flag(group, "--no-color", "no colour (also NO_COLOR)")
     return common

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
-from readiness.cli.arguments import argument, day_argument, known_option
+from readiness.cli.arguments import argument, known_option, past_day_argument
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.cli.page_file import form_options, known_words, page_asked, write_page
@@ -16,7 +16,7 @@ def arguments(parser: ArgumentParser) -> None:
     form_options(parser, csv=True)
     argument(parser, "--farm", "NAME", "only lifts of bulls then on this farm")
     text = "only lifts on that day and later"
-    argument(parser, "--since", "DATE", text, type=day_argument)
+    argument(parser, "--since", "DATE", text, type=past_day_argument)
     known_option(parser)
 
 

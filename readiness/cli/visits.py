@@ -8,13 +8,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from readiness.cli.arguments import (
+    Meant,
     argument,
     day_argument,
     farm_option,
     json_option,
     whole,
 )
-from readiness.cli.calendar_file import counted_words, ics_option, refuse_stdout, write_calendar
+from readiness.cli.calendar_file import counted_words, ics_option, refuse_stdout
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.report.as_json import changes_json, visits_json
@@ -59,15 +60,15 @@ def arguments(parser: ArgumentParser) -> None:
     argument(parser, "--seconds", "N", text, type=whole, default=SECONDS)
 
 
-def farm_day(text: str) -> tuple[date, str | None]:
+def farm_day(text: str) -> tuple[date | Meant, str | None]:
     """A day, and the farm behind it where one is named: "2026-04-07 Hill End"."""
-    day, _, farm = text.strip().partition(" ")
-    try:
-        return date.fromisoformat(day), farm.strip() or None
-    except ValueError:
-        raise ArgumentTypeError(
-            f'{text!r} is no day; write 2026-04-07, or "2026-04-07 FARM"'
-        ) from None
+    from readiness.trade.days import day_at
+
+    said = text.strip()
+    end = day_at(said)
+    if not end:
+        raise ArgumentTypeError(f'{text!r} is no day; write 2026-04-07, or "2026-04-07 FARM"')
+    return day_argument(said[:end]), said[end:].strip() or None
 
 
 def run(options: Namespace, context: Context, output: Output) -> None:
@@ -173,6 +174,7 @@ def _visit(plan: VisitPlan, day: date, farm: str | None) -> tuple[str, int]:
 
 
 def _calendar(path: Path, plan: VisitPlan, desk: Desk, output: Output) -> None:
+    from readiness.report.calendar_file import write_calendar
     from readiness.report.ics import appointments, span_of
 
     done = write_calendar(path, appointments(plan), span_of(plan), desk.clock.now())

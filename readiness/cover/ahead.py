@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
+from readiness.cover.after import after_seasons
 from readiness.cover.groups import groups_of_board
-from readiness.cover.season import Event
-from readiness.cover.whole import days_to_keep
+from readiness.cover.season import Event, to_bring_in
+from readiness.cover.whole import days_to_keep, strays
 from readiness.engine.results import Board
 from readiness.herd.board import Herd, assess_herd
 from readiness.herd.diary import planned
@@ -20,8 +21,8 @@ from readiness.visits.vet_days import VET, VetDays, vet_days
 
 @dataclass(frozen=True, slots=True)
 class Ahead:
-    """``season``: the first first, those under way too. ``last``: the last day that is told, None:
-    no end."""
+    """``season``: who is out still before all, then the first first, those under way too. ``last``:
+    the last day that is told, None: no end."""
 
     board: Board
     season: tuple[Event, ...] = ()
@@ -38,5 +39,7 @@ class Ahead:
 def ahead(herd: Herd, farm: str | None = None) -> Ahead:
     """What is to come; ``farm`` None: of every farm."""
     board = assess_herd(herd, farm=farm)
-    season = days_to_keep(herd, groups_of_board(herd, board))
-    return Ahead(board, season, vet_days(planned(board), herd.rulebook))
+    after = after_seasons(herd, board.bulls)
+    season = days_to_keep(herd, groups_of_board(herd, board), after)
+    today = to_bring_in(herd, strays(herd, board))
+    return Ahead(board, (*today, *season), vet_days(planned(board), herd.rulebook))

@@ -14,23 +14,20 @@ from readiness.cover.chance import Carrier, chance, spares
 from readiness.engine.results import Assessment, Board
 from readiness.herd.board import Herd
 from readiness.history import History
-from readiness.history.groups import Group
+from readiness.history.groups import Group, Key, season_worked
+from readiness.history.records import NEVER
 from readiness.rules.model import CoverRules, Rules
-from readiness.trade.ages import months_old
 from readiness.trade.words import Day
-
-SPARE_FOR = (90, 95)
-"""The chances in per cent for which spare bulls are counted."""
 
 
 class Worker(NamedTuple):
-    """A bull in the place of a worker of a group, with what he carries there. ``months``: his
-    whole months at turnout, None where nobody said when he was born. ``go``: he counts today;
-    ``forecast``: by turnout. One who is out on hire counts for nobody here. ``out``: since when he
-    is."""
+    """A bull in the place of a worker of a group, with what he carries there. ``months``: the
+    ages in whole months that he may have at turnout, None where nobody said when he was
+    born. ``go``: he counts today; ``forecast``: by turnout. One who is out on hire counts for
+    nobody here. ``out``: since when he is."""
 
     bull: Assessment
-    months: int | None
+    months: range | None
     carrier: Carrier
     gestation: int
     go: bool
@@ -38,14 +35,32 @@ class Worker(NamedTuple):
     out: Day | None
 
 
+class Strength(NamedTuple):
+    """Some of a group's bulls against its females; what hangs on those is None where nobody said
+    how many there are.
+
+    ``carried``: the females that they carry; ``short``: those that they do not; ``chance``: that
+    those who last the season carry all. ``spare_for_90``: how many more bulls of the middle sort
+    make that chance 90 %. ``short_if_one_fails``: the same as ``short`` once the one who carries
+    most has failed.
+    """
+
+    bulls: tuple[Worker, ...]
+    carried: int
+    short: int | None
+    chance: Fraction | None
+    spare_for_90: int | None
+    spare_for_95: int | None
+    short_if_one_fails: int | None
+
+
 @dataclass(frozen=True, slots=True)
 class GroupCover:
     """One group. ``females``, and all that hangs on them, is None where nobody said how many.
 
-    ``short``: the females that the bulls forecast by turnout do not carry; ``covered_from``: the
-    first day on which the bulls that are ready carry all; ``chance``: that those forecast who last
-    the season still do. ``spare_for_90``: how many more bulls of the middle sort make that chance
-    90 %. ``short_if_one_fails``: the same as ``short`` once the one who carries most has failed.
+    ``by_turnout``: those who are GO, and those who can be by turnout; ``at_work``: once the season
+    is under way, those who are out and GO: nobody else serves. ``covered_from``: the first day on
+    which the bulls that are ready carry all.
     """
 
     farm: str | None
@@ -56,13 +71,9 @@ class GroupCover:
     workers: tuple[Worker, ...]
     reserves: tuple[Assessment, ...]
     capacity_go: int
-    capacity_forecast: int
-    short: int | None
+    by_turnout: Strength
+    at_work: Strength | None
     covered_from: Day | None
-    chance: Fraction | None
-    spare_for_90: int | None
-    spare_for_95: int | None
-    short_if_one_fails: int | None
     first_calf: Day
     last_calf: Day
     last_day: Day
@@ -70,7 +81,34 @@ class GroupCover:
     @property
     def forecast(self) -> tuple[Worker, ...]:
         """Those who count by turnout."""
-        return tuple(worker for worker in self.workers if worker.forecast)
+        return self.by_turnout.bulls
+
+    @property
+    def capacity_forecast(self) -> int:
+        return self.by_turnout.carried
+
+    @property
+    def short(self) -> int | None:
+        return self.by_turnout.short
+
+    @property
+    def chance(self) -> Fraction | None:
+        return self.by_turnout.chance
+
+    @property
+    def counts(self) -> Strength:
+        """Those who count today: by turnout before the season, at work in it."""
+        return self.by_turnout if self.at_work is None else self.at_work
+
+    @property
+    def waiting(self) -> tuple[Worker, ...]:
+        """Its workers that are in."""
+        return tuple(worker for worker in self.workers if worker.out is None)
+
+    @property
+    def would_carry(self) -> int:
+        """The females that those who wait and are GO would carry, let out."""
+        return _carried(worker for worker in self.waiting if worker.go)
 
 
 def groups_of_board(herd: Herd, board: Board) -> tuple[GroupCover, ...]:
@@ -82,17 +120,31 @@ def groups_of_board(herd: Herd, board: Board) -> tuple[GroupCover, ...]:
         group = herd.groups[key]
         own = [bull for bull in board.bulls if (bull.farm or "", bull.group) == key]
         rules = herd.rulebook.for_farm(group.farm)
+        ended = _ended(herd, key)
         workers = [
-            worker_of(bull, states[bull.key], group, rules) for bull in own if bull.role == "worker"
+            worker_of(bull, states[bull.key], group, rules, ended)
+            for bull in own
+            if bull.role == "worker"
         ]
         reserves = [bull for bull in own if bull.role != "worker"]
         groups.append(group_cover(herd.on, group, workers, reserves, rules))
     return tuple(groups)
 
 
-def worker_of(bull: Assessment, state: History, group: Group, rules: Rules) -> Worker:
-    """A bull as a worker of this group; ``bull``: assessed for it."""
-    months = months_old(state.born.day, group.turnout) if state.born else None
+def _ended(herd: Herd, key: Key) -> int:
+    """The last day of the group's season before, where that is over and the next is to come."""
+    before = season_worked(herd.said.get(key, ()), herd.on)
+    weeks = herd.rulebook.for_farm(key[0]).limits.group_weeks
+    last = NEVER if before is None else before.last_day(weeks)
+    return last if last < herd.on else NEVER
+
+
+def worker_of(
+    bull: Assessment, state: History, group: Group, rules: Rules, ended: int = NEVER
+) -> Worker:
+    """A bull as a worker of this group; ``bull``: assessed for it. One who is out since before
+    ``ended`` was never brought in from the season before: he is not out for this one."""
+    months = state.birth.months(group.turnout) if state.birth else None
     cover, go = rules.cover, bull.status == "GO" and not state.hired_out
     return Worker(
         bull,
@@ -101,7 +153,7 @@ def worker_of(bull: Assessment, state: History, group: Group, rules: Rules) -> W
         cover.gestation(str(state.profile.get("breed", ""))),
         go,
         go or ready_by(bull, group.turnout),
-        state.out.day if state.out else None,
+        state.out.day if state.out and state.out.day > ended else None,
     )
 
 
@@ -115,16 +167,13 @@ def group_cover(
 ) -> GroupCover:
     """One group with these workers."""
     females, cover = group.females, rules.cover
-    forecast = [worker for worker in workers if worker.forecast]
-    carriers = [worker.carrier for worker in forecast]
-    carried = _carried(forecast)
-    begins = min([group.turnout, *(w.out for w in forecast if w.out is not None)])
+    by_turnout = _strength([worker for worker in workers if worker.forecast], females, cover)
+    outside = [worker.out for worker in workers if worker.out is not None]
+    under_way = on > group.turnout or (on == group.turnout and bool(outside))
+    at_work = [worker for worker in workers if worker.go and worker.out is not None]
+    begins = min([group.turnout, *(w.out for w in by_turnout.bulls if w.out is not None)])
     last_day = group.last_day(rules.limits.group_weeks)
-    best = max((each.females for each in carriers), default=0)
-    carried_for = [worker.gestation for worker in forecast] or [cover.gestation("")]
-    spare = [
-        None if females is None else _spares(carriers, females, cover, want) for want in SPARE_FOR
-    ]
+    carried_for = [worker.gestation for worker in by_turnout.bulls] or [cover.gestation("")]
     return GroupCover(
         farm=group.farm,
         group=group.name,
@@ -134,16 +183,27 @@ def group_cover(
         workers=tuple(workers),
         reserves=tuple(reserves),
         capacity_go=_carried(worker for worker in workers if worker.go),
-        capacity_forecast=carried,
-        short=short_of(females, carried),
+        by_turnout=by_turnout,
+        at_work=_strength(at_work, females, cover) if under_way else None,
         covered_from=None if females is None else _covered_from(on, workers, females),
-        chance=None if females is None else chance(carriers, females),
-        spare_for_90=spare[0],
-        spare_for_95=spare[1],
-        short_if_one_fails=short_of(females, carried - best),
         first_calf=begins + min(carried_for),
         last_calf=last_day + max(carried_for),
         last_day=last_day,
+    )
+
+
+def _strength(bulls: Sequence[Worker], females: int | None, cover: CoverRules) -> Strength:
+    carriers = [worker.carrier for worker in bulls]
+    carried = _carried(bulls)
+    best = max((each.females for each in carriers), default=0)
+    return Strength(
+        bulls=tuple(bulls),
+        carried=carried,
+        short=short_of(females, carried),
+        chance=chance(carriers, females) if females is not None else None,
+        spare_for_90=_spares(carriers, females, cover, 90),
+        spare_for_95=_spares(carriers, females, cover, 95),
+        short_if_one_fails=short_of(females, carried - best),
     )
 
 
@@ -152,10 +212,12 @@ def _carried(workers: Iterable[Worker]) -> int:
 
 
 def _spares(
-    carriers: Sequence[Carrier], females: int, cover: CoverRules, wanted: int
+    carriers: Sequence[Carrier], females: int | None, cover: CoverRules, wanted: int
 ) -> int | None:
-    """How many bulls of the middle sort to add: of those forecast the one in the middle, of two
-    there the one who carries less."""
+    """How many bulls of the middle sort to add for a chance of ``wanted`` per cent: of these the
+    one in the middle, of two there the one who carries less."""
+    if females is None:
+        return None
     middle = sorted(each.females for each in carriers)[(len(carriers) - 1) // 2 :]
     spare = Carrier(middle[0] if middle else cover.cover_spare, cover.cover_fails)
     return spares(carriers, females, spare, cover.cover_spare_most, wanted)

@@ -5,30 +5,42 @@ Pure. Days are ordinals.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from readiness.cover.after import AfterSeason, is_over
 from readiness.cover.groups import GroupCover, ready_by
 from readiness.cover.moves import assessed_for, fits, key_of
 from readiness.engine.results import Assessment
 from readiness.herd.board import Herd
 from readiness.history import History
 from readiness.rules.model import CoverRules
-from readiness.trade.words import Day
+from readiness.trade.words import Day, every_words, list_words
 
 TURNOUT, RETURNS = "turnout", "watch for returns"
+LOOK = "look at the working bulls"
+REST, STILL_OUT = "rest between groups", "out, though no season is under way; bring in"
 ENDS, CALVES = "the season's last day: bring the bulls in", "calves due"
 
 
 class Event(NamedTuple):
-    """What a group's days from ``first`` to ``last`` are for."""
+    """What a group's days from ``first`` to ``last`` are for; ``every``: only each so many days,
+    from the first on; ``whom``: the bulls meant, where they are not all of the group."""
 
     farm: str | None
     group: str
     first: Day
     last: Day
-    text: str
+    what: str
+    every: int | None = None
+    whom: str = ""
+
+    @property
+    def text(self) -> str:
+        """ "look at the working bulls every other day", "rest between groups: Gorse"."""
+        often = f" {every_words(self.every)}" if self.every else ""
+        return f"{self.what}{often}{f': {self.whom}' if self.whom else ''}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,16 +82,29 @@ def events(group: GroupCover, rules: CoverRules) -> Iterator[Event]:
     """The days of a season: turnout, the returns to watch for, its end, the calves."""
     last = group.last_day
 
-    def event(first: int, until: int, text: str) -> Event:
-        return Event(group.farm, group.group, first, until, text)
+    def event(first: int, until: int, what: str, every: int | None = None) -> Event:
+        return Event(group.farm, group.group, first, until, what, every)
 
     yield event(group.turnout, group.turnout, TURNOUT)
     first, length = group.turnout + rules.returns_first, rules.returns_last - rules.returns_first
     while first <= last:
         yield event(first, min(first + length, last), RETURNS)
         first += rules.returns_cycle
+    for day, until, every in looks(group.turnout, last, rules):
+        yield event(day, until, LOOK, every)
     yield event(last, last, ENDS)
     yield event(group.first_calf, group.last_calf, CALVES)
+
+
+def looks(turnout: int, last: int, rules: CoverRules) -> Iterator[tuple[int, int, int]]:
+    """(first look, last day, days between looks): often at first, then for the rest of the season;
+    whoever looks so has looked by ``Working.look_by`` each time."""
+    often, usual = rules.working_look_first, rules.working_look
+    changes = turnout + often * -(-rules.working_first // often) if often != usual else last
+    if turnout + often <= last:
+        yield turnout + often, min(changes, last), often
+    if changes + usual <= last:
+        yield changes + usual, last, usual
 
 
 def season(herd: Herd, group: GroupCover) -> Season | None:
@@ -87,12 +112,17 @@ def season(herd: Herd, group: GroupCover) -> Season | None:
     states = {state.key: state for state in herd.states}
     rules = herd.rulebook.for_farm(group.farm)
     bulls = [worker.bull for worker in group.workers] + list(group.reserves)
-    out = [bull for bull in bulls if states[bull.key].out]
+    out = [bull for bull in bulls if _works(herd, states[bull.key])]
     if not out:
         return None
     working = tuple(_working(bull, states[bull.key], group.turnout, rules.cover) for bull in out)
     hurt = any(each.bull.status == "HOLD" for each in working)
     return Season(group, working, tuple(stand_ins(herd, group)) if hurt else ())
+
+
+def _works(herd: Herd, state: History) -> bool:
+    """Whether he is out with a group of this farm, and not still from a season that is over."""
+    return bool(state.out) and not state.hired_out and not is_over(herd, state)
 
 
 def _working(bull: Assessment, state: History, turnout: int, rules: CoverRules) -> Working:
@@ -145,9 +175,38 @@ def stand_ins(herd: Herd, group: GroupCover) -> list[StandIn]:
 
 
 def still_out(herd: Herd) -> list[str]:
-    """The keys of the bulls that are out though no season of their group is under way."""
+    """The keys of the bulls that are out, and not on hire, though no season of their group is under
+    way: it is over, or they are in no group."""
     return [
         state.key
         for state in herd.states
-        if state.out and (state.farm or "", state.group) not in herd.groups
+        if state.out
+        and not state.hired_out
+        and ((state.farm or "", state.group) not in herd.groups or is_over(herd, state))
     ]
+
+
+def rests(after: Iterable[AfterSeason]) -> Iterator[Event]:
+    """The days of rest of those who came in and are to go out again too soon."""
+    together: dict[tuple[str | None, str, int, int], list[Assessment]] = {}
+    for each in after:
+        if each.rest is not None and each.back is not None and each.bull.group is not None:
+            days = (each.back, each.rest.until - 1)
+            together.setdefault((each.bull.farm, each.bull.group, *days), []).append(each.bull)
+    for (farm, group, first, last), bulls in together.items():
+        yield Event(farm, group, first, last, REST, whom=_names(bulls))
+
+
+def to_bring_in(herd: Herd, strays: Iterable[Assessment]) -> Iterator[Event]:
+    """Today's: those who are still out, by the group that they went out with."""
+    states = {state.key: state for state in herd.states}
+    together: dict[tuple[str | None, str], list[Assessment]] = {}
+    for bull in strays:
+        went_with = states[bull.key].outings[-1].group or ""
+        together.setdefault((bull.farm, went_with), []).append(bull)
+    for (farm, group), bulls in together.items():
+        yield Event(farm, group, herd.on, herd.on, STILL_OUT, whom=_names(bulls))
+
+
+def _names(bulls: Iterable[Assessment]) -> str:
+    return list_words(bull.name or bull.bull for bull in bulls)

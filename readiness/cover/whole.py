@@ -2,14 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from readiness.cover.after import AfterSeason, after_seasons
 from readiness.cover.groups import GroupCover, groups_of_board
-from readiness.cover.moves import Move, moves
-from readiness.cover.season import Event, Season, events, season, still_out
+from readiness.cover.moves import Move, key_of, moves
+from readiness.cover.put_off import PutOff, put_off
+from readiness.cover.season import (
+    Event,
+    Season,
+    StandIn,
+    events,
+    rests,
+    season,
+    stand_ins,
+    still_out,
+)
 from readiness.engine.results import Assessment, Board
 from readiness.herd.board import Herd
+from readiness.history.groups import Key
 from readiness.trade.words import Day
 
 
@@ -17,7 +29,8 @@ from readiness.trade.words import Day
 class Cover:
     """``groups``: in the order of their turnout. ``seasons``: those with a bull at work.
     ``events``: the days to keep in mind, the first first. ``strays``: bulls that are out though no
-    season of their group is under way."""
+    season of their group is under way. ``put_off``: the groups that no move mends, and a later
+    turnout does. ``after``: the bulls whose season is over, and what they are due."""
 
     on: Day
     groups: tuple[GroupCover, ...]
@@ -25,10 +38,18 @@ class Cover:
     seasons: tuple[Season, ...]
     events: tuple[Event, ...]
     strays: tuple[Assessment, ...]
+    put_off: tuple[PutOff, ...]
+    after: tuple[AfterSeason, ...]
+    stand_ins: Mapping[Key, tuple[StandIn, ...]]
+    """Of each group who could work there in the place of one that counts and fails."""
 
     def season_of(self, group: GroupCover) -> Season | None:
         """Its season, where one of its bulls is at work."""
         return next((each for each in self.seasons if each.group is group), None)
+
+    def events_of(self, group: GroupCover) -> list[Event]:
+        """The days to keep of one group."""
+        return [e for e in self.events if (e.farm, e.group) == (group.farm, group.group)]
 
     def only(self, group: str | None) -> Cover:
         """That of the groups of this name; None: of every group."""
@@ -41,6 +62,9 @@ class Cover:
             tuple(each for each in self.seasons if each.group.group == group),
             tuple(event for event in self.events if event.group == group),
             (),
+            tuple(each for each in self.put_off if each.before.group == group),
+            tuple(each for each in self.after if each.group == group),
+            {key: found for key, found in self.stand_ins.items() if key[1] == group},
         )
 
 
@@ -48,23 +72,45 @@ def cover_of(herd: Herd, board: Board) -> Cover:
     """The cover of this board of the herd."""
     groups = groups_of_board(herd, board)
     seasons = (season(herd, group) for group in groups)
-    strays = still_out(herd)
+    moved = moves(herd, groups)
+    after = after_seasons(herd, board.bulls)
     return Cover(
         herd.on,
         groups,
-        moves(herd, groups),
+        moved,
         tuple(each for each in seasons if each is not None),
-        days_to_keep(herd, groups),
-        tuple(bull for bull in board.bulls if bull.key in strays),
+        days_to_keep(herd, groups, after),
+        strays(herd, board),
+        tuple(put_off(herd, groups, moved)),
+        after,
+        {key_of(group): tuple(_others(herd, group)) for group in groups},
     )
 
 
-def days_to_keep(herd: Herd, groups: Iterable[GroupCover]) -> tuple[Event, ...]:
-    """The days of these groups' seasons that are to come or under way, the first first."""
+def _others(herd: Herd, group: GroupCover) -> Iterator[StandIn]:
+    """Who could stand in and does not count already."""
+    counts = {worker.bull.key for worker in group.counts.bulls}
+    return (each for each in stand_ins(herd, group) if each.bull.key not in counts)
+
+
+def strays(herd: Herd, board: Board) -> tuple[Assessment, ...]:
+    """The bulls of the board that are out though no season of their group is under way."""
+    out = set(still_out(herd))
+    return tuple(bull for bull in board.bulls if bull.key in out)
+
+
+def days_to_keep(
+    herd: Herd, groups: Iterable[GroupCover], after: Iterable[AfterSeason]
+) -> tuple[Event, ...]:
+    """The days of these groups' seasons, and of rest after the last, that are to come or under way,
+    the first first."""
     told = [
         event
         for group in groups
         for event in events(group, herd.rulebook.for_farm(group.farm).cover)
         if event.last >= herd.on
     ]
-    return tuple(sorted(told, key=lambda event: (event.first, event.farm or "", event.group)))
+    resting = (event for event in rests(after) if event.last >= herd.on)
+    return tuple(
+        sorted([*told, *resting], key=lambda event: (event.first, event.farm or "", event.group))
+    )

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from readiness.cover.groups import GroupCover
     from readiness.desk.writing import NewEntries, Outcome, Writer
     from readiness.engine.results import Board
-    from readiness.herd.board import Herd
+    from readiness.herd.board import Herd, Remembered
     from readiness.herd.card import Card
     from readiness.herd.day_sheet import Sheet
     from readiness.herd.stats.results import Figures
@@ -62,6 +62,7 @@ class Desk:
         self.readonly = readonly
         self._on = on
         self._rules: tuple[object, RuleBook] | None = None
+        self._last: Remembered | None = None
         self._cache = Cache(book)
 
     @property
@@ -87,10 +88,14 @@ class Desk:
         """The book as it is now, as it was known at a moment (``recorded_text``), or (``last``) as
         it was when this desk last read it or wrote into it."""
         shelf = Background(lambda: self._shelf(known, last=last))
-        import readiness.herd.board  # noqa: F401 - while the database reads, outside Python's lock
+        # While the database reads, outside Python's lock.
+        from readiness.herd.board import Remembered
 
-        rules = self.rules()
-        return Reading(shelf.result(), rules, self.on.toordinal(), self.book.path)
+        rules, on = self.rules(), self.on.toordinal()
+        kept = self._last
+        if kept is None or kept.rulebook is not rules or kept.on != on:
+            kept = self._last = Remembered(rules, on, {}, {})
+        return Reading(shelf.result(), rules, on, self.book.path, kept)
 
     def _shelf(self, known: str | None, *, last: bool) -> Shelf:
         shelf = self._cache.held(last=last).shelf
@@ -264,21 +269,27 @@ class Desk:
         dates: str | None = None,
         farm: str | None = None,
         renames: bool = False,
+        group: str | None = None,
+        before: Sequence[Mapping[str, Any]] = (),
     ) -> Outcome:
         """Take in a file of entries, or a roster of bulls, all or nothing.
 
         ``check``: only look; ``written`` then says what would be written. Of a roster: ``dates``
         ("dmy", "mdy") is the order of day and month; ``farm`` that of rows that name none;
-        ``renames`` takes births and names that would make other bulls of some. Raises ``DataError``
-        with the place of every problem, ``NotFound`` where it cannot be read.
+        ``renames`` takes births and names that would make other bulls of some; ``group``:
+        the one on ``farm`` that rows join which name none, ``before``: contents to be written in
+        the same batch before them. Raises ``DataError`` with the place of every problem,
+        ``NotFound`` where it cannot be read.
         """
         if not check:
             self._writable()
         from readiness.desk.taking_in import plan_of
+        from readiness.desk.writing import new_entries
         from readiness.roster import Importer
 
-        importer = Importer(self.on, self.who, farm, self.clock.today(), renames)
-        return self._writer.write(plan_of(path, importer, dates), self.who, check=check)
+        importer = Importer(self.on, self.who, farm, self.clock.today(), renames, group)
+        plan = plan_of(path, importer, dates, new_entries(before, self.clock))
+        return self._writer.write(plan, self.who, check=check)
 
     def strike(self, entry_id: str, why: str) -> Outcome:
         """Withdraw an entry. Raises ``NotFound`` where the book has none with that id."""

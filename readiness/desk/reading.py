@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from readiness.cover.turnout import TurnoutDay
     from readiness.cover.whole import Cover
     from readiness.engine.results import Board
-    from readiness.herd.board import Herd
+    from readiness.herd.board import Herd, Remembered
     from readiness.herd.card import Card
     from readiness.history import History
     from readiness.rules.model import RuleBook, Rules
@@ -33,12 +33,14 @@ _OF_FARM = ("bull", "group")
 @dataclass(frozen=True)
 class Reading:
     """``shelf``: the entries, as they are or as they were known once. ``on``: the day (an ordinal)
-    of what is worked out; what was said is told whatever its own day. ``book``: its path."""
+    of what is worked out; what was said is told whatever its own day. ``book``: its path.
+    ``last``: what was worked out before of that day under these rules."""
 
     shelf: Shelf
     rules: RuleBook
     on: int
     book: Path
+    last: Remembered
 
     # ---- all bulls -----------------------------------------------------------------------------
 
@@ -52,7 +54,7 @@ class Reading:
         from readiness.herd.board import fold_book
 
         late = turnout.toordinal() if turnout else None
-        return fold_book(self.shelf.standing, self.rules, self.on, late)
+        return fold_book(self.shelf.standing, self.rules, self.on, late, self.last)
 
     @cached_property
     def board(self) -> Board:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from readiness.book.admission import admit
+from readiness.book.admission import admit, as_entry
 from readiness.book.shelf import effective
 from readiness.desk.writing import Outcome, Plan, Warning_
 from readiness.entries.entry import Entry, NewEntry
@@ -24,12 +24,15 @@ from readiness.roster import (
 from readiness.system.files import bytes_of
 
 
-def plan_of(path: Path, importer: Importer, dates: str | None) -> Plan:
-    """What a file (.jsonl, or else a roster) would write. Raises ``DataError`` with the line and
+def plan_of(
+    path: Path, importer: Importer, dates: str | None, before: Sequence[NewEntry] = ()
+) -> Plan:
+    """What a file (.jsonl, or else a roster) would write, and of what is to be written ``before`` a
+    roster, which knows of it. Raises ``DataError`` with the line and
     field, or row and column, of all that is wrong, ``NotFound`` where it cannot be read."""
     if path.suffix.lower() != ".jsonl":
         roster = read_roster(path, importer.on, dates, importer.today)
-        return RosterPlan(roster, importer, str(path))
+        return RosterPlan(roster, importer, str(path), before)
     from readiness.entries.jsonl import read_jsonl
 
     reading = read_jsonl(bytes_of(path), path.name)
@@ -42,17 +45,21 @@ class RosterPlan(Plan):
 
     roster = True
 
-    def __init__(self, roster: Roster, importer: Importer, source: str) -> None:
+    def __init__(
+        self, roster: Roster, importer: Importer, source: str, before: Sequence[NewEntry] = ()
+    ) -> None:
         super().__init__(self._entries, source)
         self._roster = roster
         self._importer = importer
+        self._before = before
         self._changes: Changes
 
     def _entries(self, held: Sequence[Entry]) -> Sequence[NewEntry]:
         ids = {entry.id for entry in held}
-        standing = sorted(effective(list(held)))
+        coming = [as_entry(entry) for entry in self._before]
+        standing = sorted(effective([*held, *coming]))
         self._changes = changes_of(self._roster, standing, ids, self._importer)
-        return self._changes.entries
+        return [*self._before, *self._changes.entries]
 
     def admit(self, barred: Sequence[Problem]) -> None:
         found = ((problem.line or 0, problem.field, problem.text) for problem in barred)
@@ -62,6 +69,6 @@ class RosterPlan(Plan):
         """Warnings with the row where there is one, in the order of the rows."""
         rows = {entry.id: entry.line for entry in self._changes.entries}
         odd = [Odd(row, "", text) for row, text in self._changes.warnings]
-        odd += [Odd(rows[w.entry], w.entry, w.text) for w in outcome.warnings]
+        odd += [Odd(rows.get(w.entry, 0), w.entry, w.text) for w in outcome.warnings]
         warnings = tuple(Warning_(entry, text) for entry, text in warnings_once(odd))
         return replace(outcome, roster=self._changes, warnings=warnings)

@@ -224,7 +224,7 @@ def low_figures(state: History) -> list[Figure]:
     for name, at_any_age, rule, words in rows:
         if name in exam.figures:
             day, figure = exam.figures[name]
-            least = at_any_age or state.rules.least_scrotum(state.born.day, day)
+            least = at_any_age or state.rules.least_scrotum(state.birth, day)
             if figure < least:
                 found.append(Figure(rule, words.format(figure, least)))
     return found
@@ -250,15 +250,20 @@ def in_quarantine(state: History, on: int) -> bool:
     return bool(state.apart) and on < state.apart.day + state.rules.limits.quarantine_days
 
 
+def birthday(state: History) -> int | None:
+    """The day he was born, None where nobody knows that day."""
+    return state.born.day if state.birth and state.birth.known else None
+
+
 def old_enough(state: History) -> int | None:
-    """The day from which he is old enough to go, None where nobody knows his birth."""
+    """The day from which he is surely old enough to go, None where nobody knows of his birth."""
     return months_after(state.born.day, state.rules.limits.age_least) if state.born else None
 
 
 def _age(case: Case) -> Iterator[Plan]:
     day, born = old_enough(case.state), case.state.born
     if day is not None and case.on < day:
-        plan = Plan("age", "age.least", "farmer", "old enough to go", since=born.day)
+        plan = Plan("age", "age.least", "farmer", "old enough to go", since=birthday(case.state))
         plan.after(born, day - born.day, plan.rule, "too young until then")
         yield plan
 

@@ -1,5 +1,5 @@
 """The checks on the feet themselves: lifts, looks, healed, blocks, wraps. They are the trimmer's,
-but for a wrap, which the farmer takes off."""
+but for a wrap, which the farmer takes off, and a look so soon that no trimmer is there."""
 
 from __future__ import annotations
 
@@ -118,6 +118,8 @@ def _finding(
         return
     look = _of(finding, "look", "look.days", f"look at {name}")
     look.due = day + late
+    if interval <= rules.limits.look_farmer:
+        look.who = "farmer"
     opens = day - floor(interval * slack)
     seen = Mark(finding.looked, finding.entries[-1])
     look.after(seen, opens - finding.looked, look.rule, "look again")

@@ -12,6 +12,7 @@ from readiness.entries.entry import Entry
 from readiness.history import History, advance, ordinal
 from readiness.history.records import Mark
 from readiness.rules.model import Rules
+from readiness.trade.ages import BORN, birth_in
 
 LASTING = frozenset(("feet", "mobility", "condition", "vet-exam"))
 """With a farm's own checks, those that a bull must have had when he goes out."""
@@ -25,10 +26,11 @@ def went_out_without(entries: Sequence[Entry], rules: Rules, went: int, on: int)
     whether it stands before that or after.
     """
     owed: frozenset[str] | None = None
-    born = [entry for entry in entries if "born" in entry.body and entry.day <= on]
+    born = [entry for entry in entries if BORN in entry.body and entry.day <= on]
     for day, state in _days(entries, rules, went, on):
         if born:  # his age by what is known of his birth now
-            state.born = Mark(ordinal(born[-1].body["born"]), born[-1].id)
+            state.birth = birth_in(born[-1].body)
+            state.born = Mark(ordinal(born[-1].body[BORN]), born[-1].id)
         lacks = _lacks(state, day)
         if owed is None:
             failed = state.exam is not None and state.exam.outcome == "unsatisfactory"

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from readiness.engine import say
 from readiness.engine.bull_checks import (
+    birthday,
     doubtful_figures,
     in_quarantine,
     old_enough,
@@ -150,7 +151,9 @@ def _rest(case: Case) -> Iterator[Remark]:
     if old is not None and (on if case.turnout is None else case.turnout) < old:
         months = case.limits.age_least
         text = f"too young: {months} months old on {say.day(old, on)}"
-        yield remark(state.rules, "age.least", text, since=state.born.day)
+        if birthday(state) is None and state.birth:
+            text = f"{text} at the latest (born {state.birth.words})"
+        yield remark(state.rules, "age.least", text, since=birthday(state))
     if state.out and state.ill:
         text = f"ill on {say.day(state.ill.day, on)}, and no vet has said that he is fit"
         yield remark(state.rules, "illness.settle", text, since=state.ill.day)

@@ -12,6 +12,7 @@ from typing import Any
 
 from readiness.entries.problem import shown
 from readiness.trade import codes, scales
+from readiness.trade.ages import BORN, FROM
 from readiness.trade.body import JOINT
 from readiness.trade.feet import MEASURES, claws_overlap
 
@@ -29,6 +30,16 @@ def _came_needs_arrived(content: Content) -> Found:
     origin = content.get("origin")
     if origin in ("bought", "hired") and "arrived" not in content:
         yield "arrived", f"is missing; a {origin} bull needs the day he arrived, for his quarantine"
+
+
+def _born_between(content: Content) -> Found:
+    """The first and the last day on which he can have been born."""
+    if FROM not in content:
+        return
+    if BORN not in content:
+        yield BORN, f"is missing; beside {FROM}, the last day on which he can have been born"
+    elif content[FROM] > content[BORN]:
+        yield FROM, f"{content[FROM]} is after {BORN}, {content[BORN]}: the first day stands here"
 
 
 def _again_on_with(outcome: str) -> Callable[[Content], Found]:
@@ -155,7 +166,7 @@ def _was_is_not_listed(content: Content) -> Found:
 
 
 CHECKS: dict[str, tuple[Callable[[Content], Found], ...]] = {
-    "bull": (_came_needs_arrived,),
+    "bull": (_came_needs_arrived, _born_between),
     "vet-exam": (_again_on_with("deferred"),),
     "vet-look": (_again_on_with("again"), _place_fits_about, _limb_of_a_joint),
     "body": (_limb_of_a_joint,),

@@ -11,7 +11,8 @@ from typing import Annotated, Any, Literal, Required, Union, get_args, get_origi
 from annotated_types import Ge, GroupedMetadata, Le, MaxLen
 from typing_extensions import get_type_hints
 
-from readiness.entries.fields import About, Format, OneOf
+from readiness.entries.fields import About, Called, Format, OneOf
+from readiness.system.plain import fold
 
 _TYPES = {str: "string", int: "integer", float: "number", bool: "boolean", list: "array"}
 _FORMATS = {"date": "date", "date-time": "datetime"}
@@ -24,7 +25,8 @@ class Column:
     ``type``: as Table Schema names it. ``words``: the only ones it may hold, and ``what`` they are
     ("a foot"); ``longest``: in characters, of a list in items; ``null``: null may be said, and
     means that something no longer holds; ``late``: older books lack it, though it is needed now;
-    ``form``: that of a text; ``item``: of a list, the shape of its items or what each of them is.
+    ``form``: that of a text; ``item``: of a list, the shape of its items or what each of them is;
+    ``called``: what people call its values.
     """
 
     name: str
@@ -42,6 +44,15 @@ class Column:
     late: bool = False
     form: Format | None = None
     item: Any = None
+    called: tuple[tuple[str | bool, tuple[str, ...]], ...] = ()
+
+    def meant(self, text: str) -> str | bool | None:
+        """The value that a word means, or None: one of its ``words``, or what people call it."""
+        asked = fold(text) or text
+        known = (*((word, (word,)) for word in self.words), *self.called)
+        return next(
+            (value for value, words in known if asked in {fold(w) or w for w in words}), None
+        )
 
     @property
     def range_words(self) -> str:
@@ -96,6 +107,8 @@ def _said_by(note: Any, column: Column) -> Iterator[tuple[str, Any]]:
         case OneOf():
             yield "words", note.words
             yield "what", note.what
+        case Called():
+            yield "called", note.words
         case Format():
             yield "form", note
             yield "type", _FORMATS.get(note.name, "string")

@@ -16,8 +16,8 @@ from annotated_types import Interval, MaxLen, MinLen, MultipleOf
 from readiness.entries.entry import recorded_text
 from readiness.trade import codes, feet, scales
 from readiness.trade.checks import CHECKS
+from readiness.trade.words import YEAR_FIRST, YEAR_LAST
 
-YEAR_FIRST, YEAR_LAST = 1990, 2100
 NAME_MOST, NOTE_MOST, ID_LENGTH = 120, 2000, 36
 
 # The names of the checks of the house, and of the two ends of the chain: a farm's own check may
@@ -50,6 +50,15 @@ class OneOf:
         from pydantic_core.core_schema import literal_schema
 
         return literal_schema(list(self.words))
+
+
+@dataclass(frozen=True, slots=True)
+class Called:
+    """What people call a field's values, beside the words that an entry has for them: (value,
+    words). Case, spaces and punctuation do not count. Forms, commands and rosters take them; files
+    of entries do not."""
+
+    words: tuple[tuple[str | bool, tuple[str, ...]], ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from typing_extensions import TypedDict  # typing's own is not enough before Pyt
 
 from readiness.entries import fields as f
 from readiness.entries.columns import Column, columns_of
-from readiness.entries.fields import About, OneOf
+from readiness.entries.fields import About, Called, OneOf
 from readiness.trade import body, bulls
 from readiness.trade.females import FEMALES
 
@@ -54,15 +54,42 @@ class OfBull(Common, total=False):
     bull: Required[Annotated[f.Name, About("The bull's tag", label="bull's tag")]]
 
 
+_ORIGINS = Called((
+    ("homebred", ("HB", "home bred", "home", "own", "own bred", "bred here", "born here", "ours")),
+    ("bought", ("bought in", "bought", "purchased", "purchase", "purchased in", "BI")),
+    ("hired", (
+        "hired in", "hire", "on hire", "loan", "on loan", "loaned", "borrowed", "leased", "lease",
+        "on lease", "rented",
+    )),
+))  # fmt: skip
+_TEMPERS = Called((
+    ("quiet", ("calm", "docile", "steady", "placid", "gentle", "easy")),
+    ("watch", ("watch him", "wary", "flighty", "nervous", "lively", "careful")),
+    ("dangerous", ("danger", "aggressive", "vicious", "nasty")),
+))  # fmt: skip
+_ON_HEIFERS = Called((
+    (True, ("yes", "y", "true", "1", "ok", "safe", "✓", "✔")),
+    (False, ("no", "n", "false", "0", "not safe", "unsafe")),
+))  # fmt: skip
+_CLASSES = Called((
+    ("cows", ("cow", "sucklers", "suckler cows", "older cows")),
+    ("heifers", ("heifer", "maiden heifers", "maidens", "bulling heifers", "bullers")),
+))  # fmt: skip
+_ROLES = Called((("worker", ("working",)), ("reserve", ("spare", "stand-by"))))
+
+
 class Bull(OfBull, total=False):
     kind: Required[Literal["bull"]]
     name: Annotated[f.Name, About("What he is called", label="his name")]
     breed: Annotated[f.Name, About("His breed, as written")]
-    born: Annotated[f.Day, About("The day he was born")]
-    origin: Annotated[Literal["homebred", "bought", "hired"], About("Where he is from")]
+    born: Annotated[f.Day, About("The day he was born, or the last it can have been")]
+    born_from: Annotated[f.Day, About("The first it can have been, where the day is not known")]
+    origin: Annotated[Literal["homebred", "bought", "hired"], About("Where he is from"), _ORIGINS]
     arrived: Annotated[f.Day, About("The day he came")]
-    temper: Annotated[Literal["quiet", "watch", "dangerous"], About("How to go near him")]
-    heifer_safe: Annotated[bool, About("Whether he may go on heifers", label="safe on heifers")]
+    temper: Annotated[Literal["quiet", "watch", "dangerous"], About("How to go near him"), _TEMPERS]
+    heifer_safe: Annotated[
+        bool, About("Whether he may go on heifers", label="safe on heifers"), _ON_HEIFERS
+    ]
     pen: Annotated[f.Name, About("Where he stands")]
     farm: Annotated[f.Name, About("Whose bull he is")]
 
@@ -95,7 +122,9 @@ _Class = TypedDict(
     "_Class",
     {
         "class": Annotated[
-            Annotated[str, OneOf(FEMALES)] | None, About("What they are", label="cows or heifers")
+            Annotated[str, OneOf(FEMALES)] | None,
+            About("What they are", label="cows or heifers"),
+            _CLASSES,
         ]
     },
     total=False,
@@ -109,7 +138,7 @@ class Group(_Group, _Class, total=False):
 class Join(OfBull, total=False):
     kind: Required[Literal["join"]]
     group: Required[Annotated[f.Name | None, About("The group's name, on the bull's farm")]]
-    role: Annotated[str, OneOf(bulls.ROLES), About("What he is there for", label="as")]
+    role: Annotated[str, OneOf(bulls.ROLES), About("What he is there for", label="as"), _ROLES]
 
 
 class _OnFoot(TypedDict, total=False):

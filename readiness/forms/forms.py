@@ -9,9 +9,10 @@ from typing import Any, Literal, NamedTuple
 from readiness.entries.columns import Column, columns_of
 from readiness.entries.models import KINDS, own_columns
 from readiness.system.plain import plain
+from readiness.trade.ages import BORN, FROM
 from readiness.trade.words import list_words
 
-FieldKind = Literal["text", "tag", "day", "whole", "number", "yes_no", "choice"]
+FieldKind = Literal["text", "day", "birth", "whole", "number", "yes_no", "choice"]
 
 
 class Field(NamedTuple):
@@ -20,7 +21,8 @@ class Field(NamedTuple):
     ``key``: its key in the entry; ``label``: what it is called, with its unit; ``example``: what
     may be typed. ``choices``: the values of a choice; without any, a choice takes every text.
     ``needed``: it may not stay empty. ``past``: a day without a year is the last one, not the next.
-    ``nothing``: the word that says null: no longer, or none.
+    ``nothing``: the word that says null: no longer, or none. ``column``: what the entry's field
+    takes, and what people call it.
     """
 
     key: str
@@ -31,6 +33,7 @@ class Field(NamedTuple):
     needed: bool = False
     past: bool = False
     nothing: str = ""
+    column: Column | None = None
 
     @property
     def words(self) -> tuple[str, ...]:
@@ -97,14 +100,13 @@ _OTHER_KINDS: dict[tuple[str, str], FieldKind] = {
     # Names that only the farm knows.
     ("join", "group"): "choice",
     ("check", "check"): "choice",
-    ("bull", "bull"): "tag",
+    ("bull", BORN): "birth",
 }
-_PAST = ("born", "arrived")
+_PAST = ("arrived",)
 _NOTHING = "none"
 _EMPTY = "may stay empty"
 _EXAMPLES = {
-    ("bull", "bull"): "UK 123456 200002, or as you call him",
-    ("bull", "born"): f"14 mar 2023; {_EMPTY}",
+    ("bull", BORN): f"14/3/23, mar 2023, 2023 or 3 years; {_EMPTY}",
     ("bull", "arrived"): "1 feb; where bought or hired",
     ("group", "group"): "Heifers",
     ("group", "turnout"): "9 apr, or 2027-04-09",
@@ -141,6 +143,7 @@ def _field(kind: str, key: str, **more: Any) -> Field:
     if column.null and not column.required:
         example += f"; empty: as it was; {_NOTHING}: not said"
     made = Field(key, column.label, example, input_, column.words, column.required, key in _PAST)
+    made = made._replace(column=column)
     return made._replace(**{"nothing": _NOTHING if column.null else "", **more})
 
 
@@ -154,21 +157,26 @@ def _usual_example(column: Column) -> str:
 
 def _form(kind: str) -> Form:
     """Every field of a kind of entry in its order, but whose it is and the note last."""
-    keys = (*sorted(own_columns(KINDS[kind]), key="farm".__eq__), "note")
+    own = (key for key in own_columns(KINDS[kind]) if key != FROM)  # said with the birth
+    keys = (*sorted(own, key="farm".__eq__), "note")
     return Form(kind, _TITLES[kind], kind, tuple(_field(kind, key) for key in keys))
 
 
-_FIRST_BULL = (
-    _field("group", "farm"),
+_FIRST_GROUP = (
     _field("group", "group", needed=False),
-    _field("group", "turnout", needed=False),
+    _field("group", "turnout", needed=False, example="16 jan, or 16/1/27"),
     _field("group", "females", nothing="", example=f"60; {_EMPTY}"),
-    _field("group", "class", nothing="", example="cows"),
-    *(_field("bull", key) for key in ("bull", "name", "breed", "born", "temper")),
+    _field("group", "class", nothing="", example="empty: by its name, else cows"),
+    _field("group", "farm"),
+)
+_FIRST_BULL = tuple(
+    _field("bull", key)
+    for key in ("name", BORN, "temper", "breed", "origin", "arrived", "heifer_safe")
 )
 
 FORMS: dict[str, Form] = {kind: _form(kind) for kind in _TITLES}
-FORMS["first-bull"] = Form("first-bull", "A group and a bull", "", _FIRST_BULL)
+FORMS["first-group"] = Form("first-group", "The group they go out with", "", _FIRST_GROUP)
+FORMS["first-bull"] = Form("first-bull", "What is known of him", "", _FIRST_BULL)
 
 
 def form_for(

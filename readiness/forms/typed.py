@@ -10,13 +10,14 @@ from typing import Any
 from readiness.forms.forms import Field, Form
 from readiness.system.errors import DataError
 from readiness.system.plain import plain
+from readiness.trade.ages import Birth, birth_in
+from readiness.trade.days import Reading, read_birth, read_day
 from readiness.trade.words import list_words, number_words
 
 _WHOLE = re.compile(r"\d{1,9}", re.ASCII)
 _NUMBER = re.compile(r"\d{1,9}(\.\d{1,20})?", re.ASCII)
 _YES = ("yes", "y")
 _NO = ("no", "n")
-_YEAR = re.compile(r"\d{4}", re.ASCII)
 
 
 class FieldError(DataError):
@@ -28,29 +29,9 @@ class FieldError(DataError):
 
 
 def day_typed(text: str, today: date, *, past: bool = False) -> date:
-    """The day meant by "2027-04-09", "9 apr 2027" or "9 apr": the next one from today on, where
-    ``past`` is asked for the last one up to today.
-
-    Raises ``DataError`` where it is no day, or reads two ways (09/04).
-    """
-    from readiness.shorthand import ShorthandError
-    from readiness.shorthand.cursor import Cursor, take_day
-
-    def taken(said: str) -> date:
-        cursor = Cursor(said, 1)
-        try:
-            found = take_day(cursor, today.isoformat())
-        except ShorthandError as problem:
-            raise DataError(problem.why) from problem
-        if found is None or not cursor.done:
-            raise DataError(f'"{text}" is not a day; write it as 9 apr or 2027-04-09')
-        return date.fromisoformat(found)
-
-    text = text.strip()
-    if not past or _YEAR.search(text):
-        return taken(text)
-    this_year = taken(f"{text} {today.year}")
-    return this_year if this_year <= today else taken(f"{text} {today.year - 1}")
+    """The day meant (``trade.days``); without a year the next one from today on, where ``past`` is
+    asked for the last one up to today. Raises ``DataError``."""
+    return read_day(text, Reading(today, "last" if past else "next"))
 
 
 def content_of(form: Form, typed: Mapping[str, str], today: date) -> dict[str, Any]:
@@ -64,29 +45,33 @@ def content_of(form: Form, typed: Mapping[str, str], today: date) -> dict[str, A
     for field in form.fields:
         text = _text(typed.get(field.key, ""))
         if text or field.needed:
-            content[field.key] = value_of(field, text, today)
+            value = value_of(field, text, today)
+            content |= value.fields if isinstance(value, Birth) else {field.key: value}
     return content
 
 
 def value_of(field: Field, text: str, today: date) -> Any:
-    """The value that one answer says. Raises ``FieldError``; where it is empty, one that says
-    that it is needed."""
+    """The value that one answer says, of a birth a ``Birth``. Raises ``FieldError``; where it is
+    empty, one that says that it is needed."""
     text = _text(text)
     if not text:
         raise FieldError(field, "it is needed")
     if field.kind != "choice" and field.nothing and text.lower() == field.nothing:
         return None
-    if field.kind == "day":
+    if field.kind in ("day", "birth"):
         try:
+            if field.kind == "birth":
+                return read_birth(text, today)
             return day_typed(text, today, past=field.past).isoformat()
         except DataError as problem:
             raise FieldError(field, str(problem)) from problem
     if field.kind in ("whole", "number"):
         return _number(field, text)
     if field.kind == "yes_no":
-        if text.lower() not in (*_YES, *_NO):
+        called = field.column.meant(text) if field.column else None
+        if called is None and text.lower() not in (*_YES, *_NO):
             raise FieldError(field, f'"{text}" is neither yes nor no; write y or n')
-        return text.lower() in _YES
+        return text.lower() in _YES if called is None else called
     return _choice(field, text) if field.kind == "choice" else text
 
 
@@ -111,13 +96,15 @@ def problem_in(form: Form, content: Mapping[str, Any], today: date) -> FieldErro
 def typed_of(form: Form, content: Mapping[str, Any]) -> dict[str, str]:
     """The answers that say what an entry says: ``content_of`` reads them back to it."""
     return {
-        field.key: _typed(field, content[field.key])
+        field.key: _typed(field, birth_in(content) if field.kind == "birth" else content[field.key])
         for field in form.fields
         if field.key in content
     }
 
 
 def _typed(field: Field, value: Any) -> str:
+    if isinstance(value, Birth):
+        return value.words
     if value is None:
         return field.nothing
     if isinstance(value, bool):
@@ -156,6 +143,9 @@ def _choice(field: Field, text: str) -> str | None:
     same = [word for word in words if word.casefold() == folded]
     if not same and len(text) == 1 and text.isascii() and text.isdigit():
         same = list(words[int(text) - 1 : int(text)]) if text != "0" else []
+    called = field.column.meant(text) if field.column and not same else None
+    if called in field.choices:
+        return str(called)
     begun = same or [word for word in words if word.casefold().startswith(folded)]
     if len(begun) == 1:
         return field.of_word(begun[0])

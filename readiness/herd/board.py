@@ -11,7 +11,7 @@ from readiness.engine.out import went_out_without
 from readiness.engine.results import Assessment, Board, GroupLine
 from readiness.entries.entry import Entry, last_farm
 from readiness.history import History, history
-from readiness.history.groups import Group, groups_of
+from readiness.history.groups import Group, as_said, groups_of
 from readiness.rules.model import RuleBook
 from readiness.trade.tags import tag_key
 
@@ -36,22 +36,53 @@ def assess_book(
     return assess_herd(herd, farm=farm, group=group)
 
 
+class Remembered(NamedTuple):
+    """What was last worked out of each bull (by his key) on one day under one rule book, and from
+    what: after a new entry only the bull that it speaks of is worked out again."""
+
+    rulebook: RuleBook
+    on: int
+    folded: dict[str, tuple[list[Entry], History | None]]
+    assessed: dict[str, tuple[tuple[object, ...], Assessment]]
+
+
 class Herd(NamedTuple):
-    """The bulls of a book in the states they are in on a day, and their groups."""
+    """The bulls of a book in the states they are in on a day, and their groups. ``said``: every
+    group as it stood after each entry of it, so that seasons that are over are known, too."""
 
     rulebook: RuleBook
     on: int
     states: tuple[History, ...]
     groups: dict[tuple[str, str], Group]
+    said: dict[tuple[str, str], list[Group]]
+    last: Remembered | None = None
 
 
 def fold_book(
-    entries: Iterable[Entry], rulebook: RuleBook, on: int, turnout: int | None = None
+    entries: Iterable[Entry],
+    rulebook: RuleBook,
+    on: int,
+    turnout: int | None = None,
+    last: Remembered | None = None,
 ) -> Herd:
-    """Every bull that is here or out, and every group whose season has not ended."""
-    by_bull, groups = split(entries, rulebook, on, turnout)
-    states = (fold(key, own, rulebook, on) for key, own in by_bull.items())
-    return Herd(rulebook, on, tuple(state for state in states if state is not None), groups)
+    """Every bull that is here or out, and every group whose season has not ended. ``last``: of
+    this day and these rules; it is read and kept up to date."""
+    by_bull, told = split(entries, on)
+    states = (_state(key, own, rulebook, on, last) for key, own in by_bull.items())
+    here = tuple(state for state in states if state is not None)
+    return Herd(rulebook, on, here, groups_on(told, rulebook, on, turnout), as_said(told), last)
+
+
+def _state(
+    key: str, own: list[Entry], rulebook: RuleBook, on: int, last: Remembered | None
+) -> History | None:
+    """A bull's state; the very same one as last time where nothing new was said of him."""
+    if last is None:
+        return fold(key, own, rulebook, on)
+    known = last.folded.get(key)
+    if known is None or known[0] != own:
+        known = last.folded[key] = own, fold(key, own, rulebook, on)
+    return known[1]
 
 
 def assess_herd(
@@ -66,16 +97,7 @@ def assess_herd(
     for state in herd.states:
         if farm is not None and (state.farm or "") != farm:
             continue
-        his = group_of(state, herd.groups)
-        bull = assess(
-            state,
-            herd.on,
-            turnout=his.turnout if his else None,
-            group=his.name if his else None,
-            role=state.role,
-            heifers=his is not None and his.heifers,
-            planned=planned.get(state.key, {}),
-        )
+        bull = _assessed(state, herd, planned.get(state.key, {}))
         if group is None or bull.group == group:
             bulls.append(bull)
     bulls.sort(key=board_order)
@@ -88,10 +110,29 @@ def assess_herd(
     return Board(herd.on, rules.name, rules.digest, lines, tuple(bulls))
 
 
-def split(
-    entries: Iterable[Entry], rulebook: RuleBook, on: int, turnout: int | None = None
-) -> tuple[dict[str, list[Entry]], dict[tuple[str, str], Group]]:
-    """Entries up to ``on`` by bull, and the groups whose season has not ended on ``on``."""
+def _assessed(state: History, herd: Herd, planned: Mapping[str, int]) -> Assessment:
+    his = group_of(state, herd.groups)
+    asked = (state, his, planned)
+    known = herd.last.assessed.get(state.key) if herd.last else None
+    # A state that is the same one was folded from the same entries: to compare it would cost more.
+    if known is not None and known[0][0] is state and known[0][1:] == asked[1:]:
+        return known[1]
+    bull = assess(
+        state,
+        herd.on,
+        turnout=his.turnout if his else None,
+        group=his.name if his else None,
+        role=state.role,
+        heifers=his is not None and his.heifers,
+        planned=planned,
+    )
+    if herd.last:
+        herd.last.assessed[state.key] = asked, bull
+    return bull
+
+
+def split(entries: Iterable[Entry], on: int) -> tuple[dict[str, list[Entry]], list[Entry]]:
+    """Entries up to ``on`` by bull, and those of groups."""
     by_bull: dict[str, list[Entry]] = {}
     told: list[Entry] = []
     for entry in entries:
@@ -101,7 +142,7 @@ def split(
             told.append(entry)
         elif entry.bull:
             by_bull.setdefault(entry.bull, []).append(entry)
-    return by_bull, groups_on(told, rulebook, on, turnout)
+    return by_bull, told
 
 
 def groups_on(

@@ -30,6 +30,12 @@ def soon_checks(bull: Assessment, on: Day, *, lifting: bool = False) -> list[Che
     return in_order(c for c in _checks(bull, lifting=lifting) if _by(c, on + WEEK))
 
 
+def deciding(bull: Assessment) -> Check | None:
+    """The check that decides on which day he could go: the last one of his chain."""
+    last = next((link.to for link in reversed(bull.chain) if link.to != "turnout"), None)
+    return next((check for check in bull.outstanding if check.id == last), None)
+
+
 def _checks(bull: Assessment, *, lifting: bool) -> Iterable[Check]:
     return (check for check in bull.outstanding if not lifting or check.check in LIFTING)
 

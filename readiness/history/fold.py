@@ -16,18 +16,22 @@ from readiness.entries.entry import Entry
 from readiness.history import vet
 from readiness.history.finding import claws_of
 from readiness.history.records import (
+    NEVER,
     NOTHING,
     Ask,
     Block,
     Condition,
     LameRun,
     Mark,
+    Outing,
+    Trouble,
     Walk,
     WorstWalk,
     Wrap,
 )
 from readiness.history.state import History, ordinal
 from readiness.rules.model import Rules
+from readiness.trade.ages import birth_in, said_of_bull
 from readiness.trade.bulls import IN_A_LIMB
 from readiness.trade.feet import FEET, MEASURES
 
@@ -61,9 +65,9 @@ def while_here(entries: Iterable[Entry]) -> Iterator[Entry]:
 
 
 def _bull(state: History, entry: Entry) -> None:
-    state.profile.update(entry.body)
-    if "born" in entry.body:
-        state.born = Mark(ordinal(entry.body["born"]), entry.id)
+    state.profile = said_of_bull(state.profile, entry.body)
+    if birth := birth_in(entry.body):
+        state.born, state.birth = Mark(birth.last, entry.id), birth
     if "arrived" in entry.body:
         state.arrived = Mark(ordinal(entry.body["arrived"]), entry.id)
 
@@ -76,6 +80,8 @@ def _join(state: History, entry: Entry) -> None:
     state.group = entry.body.get("group")
     state.joined = Mark(entry.day, entry.id)
     state.role = entry.body.get("role") or state.role or "worker"
+    if state.out and state.outings[-1].group is None:
+        state.outings[-1] = state.outings[-1]._replace(group=state.group)
 
 
 def _feet(state: History, entry: Entry) -> None:
@@ -137,6 +143,7 @@ def _lame(
     elif run.mild:
         run.base, run.mild = entry.day, NOTHING
     run.lame = Mark(entry.day, entry.id)
+    state.troubles.append(Trouble(entry.day, "lame"))
     run.limb = limb or run.limb
     newly = limb is not None and not run.asked_for(limb, entry.day)
     since = max(run.base, entry.day - state.rules.limits.lame_long)
@@ -198,10 +205,12 @@ def _incident(state: History, entry: Entry) -> None:
     mark = Mark(entry.day, entry.id)
     if body["cause"] != "illness" or body.get("lame") or limb or "suspect" in body:
         state.hurt = mark
+        state.troubles.append(Trouble(entry.day, "injured"))
         if body.get("suspect") == "back":
             state.hurt_back = mark
     if body["cause"] == "illness" or body.get("fever"):
         state.illness = state.ill = mark
+        state.troubles.append(Trouble(entry.day, "ill"))
     if body.get("lame"):
         _lame(state, entry, (limb,) if limb else FEET, own=True)
     if limb or body.get("suspect") in IN_A_LIMB:
@@ -252,12 +261,16 @@ def _moved(state: History, entry: Entry) -> None:
     elif act == "out":
         if not state.out:  # said again, he is out since the first day
             state.out, state.out_note = mark, entry.body.get("note", "")
+            state.outings.append(Outing(entry.day, NEVER, state.group, hired=False))
         state.hired_out |= reason == "hired"
+        state.outings[-1] = state.outings[-1]._replace(hired=state.hired_out)
         if reason == "lame":
             _lame(state, entry, FEET, own=True)
     else:
         if state.hired_out or state.gone or reason == "hired":
             state.back_again = mark
+        if state.out:
+            state.outings[-1] = state.outings[-1]._replace(back=entry.day)
         state.out_note = ""
         state.out, state.last_in, state.hired_out, state.gone = NOTHING, mark, False, False
         if reason == "lame":

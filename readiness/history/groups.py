@@ -75,15 +75,29 @@ def farms_named(entries: Iterable[Entry]) -> set[str]:
 def groups_of(entries: Iterable[Entry], on: int | None = None) -> dict[Key, Group]:
     """Every group as it stands on day ``on`` (an ordinal; None: by all that is said of it), in the
     order in which they were first said. ``entries``: those that count, in ``entry_order``."""
+    return {key: told[-1] for key, told in as_said(entries, on).items()}
+
+
+def as_said(entries: Iterable[Entry], on: int | None = None) -> dict[Key, list[Group]]:
+    """The same, each group as it stood after every entry of it."""
     fields: dict[Key, dict[str, Any]] = {}
-    changed: dict[Key, str] = {}
+    told: dict[Key, list[Group]] = {}
     for entry in entries:
         if entry.kind == "group" and (on is None or entry.day <= on):
             key = key_of(entry.body)
             own = fields.setdefault(key, {})
             own.update((name, entry.body[name]) for name in FIELDS if name in entry.body)
-            changed[key] = max(entry.recorded, changed.get(key, ""))
-    return {key: _group(key, own, changed[key]) for key, own in fields.items()}
+            before = told.setdefault(key, [])
+            changed = max(entry.recorded, before[-1].changed if before else "")
+            before.append(_group(key, own, changed))
+    return told
+
+
+def season_worked(told: Iterable[Group], until: int) -> Group | None:
+    """The season in which a bull was out with a group up to a day: as that was said last of those
+    whose turnout had come by then; None where none had. ``told``: as ``as_said`` gives it."""
+    come = [group for group in told if group.turnout <= until]
+    return come[-1] if come else None
 
 
 def _group(key: Key, fields: Mapping[str, Any], changed: str) -> Group:

@@ -28,6 +28,23 @@ class Mark(NamedTuple):
 NOTHING = Mark()
 
 
+class Outing(NamedTuple):
+    """Out from one day to another, ``NEVER`` while he still is: with the group he was in when he
+    went, or was said to be in first since, None where he was in none."""
+
+    out: int
+    back: int
+    group: str | None
+    hired: bool
+
+
+class Trouble(NamedTuple):
+    """A day on which he was said to be ``what``: lame, injured or ill."""
+
+    day: int
+    what: str
+
+
 class Block(NamedTuple):
     """A block on ``claw`` (or the last one taken off it) since ``day``."""
 

@@ -17,13 +17,16 @@ from readiness.history.records import (
     Exam,
     LameRun,
     Mark,
+    Outing,
     Part,
+    Trouble,
     VetLook,
     Walk,
     WorstWalk,
     Wrap,
 )
 from readiness.rules.model import Rules
+from readiness.trade.ages import Birth
 from readiness.trade.body import WALKED_ON
 from readiness.trade.feet import FEET
 
@@ -46,7 +49,9 @@ class History:
     key: str = ""
     profile: dict[str, object] = field(default_factory=dict)
     born: Mark = NOTHING
-    """The day he was born, and the entry that said so last."""
+    """The day he was born, or the last that it can have been, and the entry that said so last."""
+    birth: Birth | None = None
+    """Between which days he was born; None where nobody said."""
     arrived: Mark = NOTHING
     """The day of arrival that was last said, and the entry that says it."""
     back_again: Mark = NOTHING
@@ -63,6 +68,8 @@ class History:
     owed: frozenset[str] = frozenset()
     """Of a bull that is out: the checks that he went out without, and still lacks."""
     last_in: Mark = NOTHING
+    outings: list[Outing] = field(default_factory=list)
+    troubles: list[Trouble] = field(default_factory=list)
     lifts: dict[str, list[tuple[int, str]]] = field(default_factory=_no_lifts)
     refused: list[tuple[int, str]] = field(default_factory=list)
     feet: Feet = field(init=False)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from readiness.entries.entry import Entry
-from readiness.history.records import NOTHING, BodyFinding, Exam, Mark, Part, VetLook
+from readiness.history.records import NOTHING, BodyFinding, Exam, Mark, Part, Trouble, VetLook
 from readiness.history.state import History, ordinal
 from readiness.trade.body import WALKED_ON
 
@@ -73,6 +73,7 @@ def vet_look(state: History, entry: Entry) -> None:
             state.ill = NOTHING
         else:
             state.illness = state.ill = Mark(entry.day, entry.id)
+            state.troubles.append(Trouble(entry.day, "ill"))
     if look.outcome == "fit":
         _fit_again(state, entry, look.speaks_of)
     elif look.outcome == "unfit":

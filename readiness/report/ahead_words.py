@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from readiness.cover.ahead import Ahead
-from readiness.cover.season import TURNOUT, Event
+from readiness.cover.season import CALVES, ENDS, RETURNS, TURNOUT, Event
 from readiness.report.diary_lines import Called, Note, called
 from readiness.system.plain import plain
 from readiness.trade.words import FARM_LESS, Day, day_words, list_words, plural
@@ -16,6 +16,8 @@ from readiness.visits.vet_days import VetDay
 EXAM = "vet-exam"
 PROPOSED = "Proposed: the fewest days that do, within the days advised; the vet says when he comes."
 NO_DAY = "No day proposed for the vet"
+_IN_A_WEEK = {RETURNS: "returns", ENDS: "in", CALVES: "calves"}
+"""What a week's line says of the season, after the name of the group; the rest it leaves out."""
 
 
 class Left(NamedTuple):
@@ -26,25 +28,34 @@ class Left(NamedTuple):
     why: str
 
 
-def notes(ahead: Ahead) -> tuple[Note, ...]:
-    """What stands under a day beside checks, turnouts and visits. What is under way stands under
-    today."""
+def notes(ahead: Ahead, since: Day | None = None) -> tuple[Note, ...]:
+    """What stands under a day beside checks, turnouts and visits. What is under way on the day
+    ``since`` (None: today) stands under that day."""
     on = ahead.board.on
+    first = on if since is None else since
     season = (
-        Note(max(event.first, on), "season", season_words(event, on))
+        _season_note(event, max(event.first, first), on)
         for event in ahead.season
-        if event.text != TURNOUT  # the groups say it, with how many are GO
+        if event.what != TURNOUT and event.last >= first  # of turnouts the groups say more
     )
     names = called(due for day in ahead.vet.days for due in day.dues)
-    vet = (Note(day.on, "propose", vet_words(day, names)) for day in ahead.vet.days)
+    vet = (
+        Note(day.on, "propose", vet_words(day, names), "vet", day.farm, dues=day.dues)
+        for day in ahead.vet.days
+    )
     return (*vet, *season)
+
+
+def _season_note(event: Event, on: Day, today: Day) -> Note:
+    short = f"{plain(event.group)} {_IN_A_WEEK[event.what]}" if event.what in _IN_A_WEEK else ""
+    return Note(on, "season", season_words(event, today), short, event.farm, event.group)
 
 
 def season_words(event: Event, on: Day) -> str:
     """ "Hill cows, Low Sandwath: watch for returns, until 16 Jun"."""
-    where = f", {event.farm}" if event.farm else ""
+    where = ", ".join(name for name in (event.group, event.farm) if name) or FARM_LESS
     until = f", until {day_words(event.last, on)}" if event.last != event.first else ""
-    return plain(f"{event.group}{where}: {event.text}{until}")
+    return plain(f"{where}: {event.text}{until}")
 
 
 def vet_words(day: VetDay, names: Mapping[str, Called]) -> str:

@@ -10,6 +10,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from readiness.cover.season import Event
     from readiness.cover.what_if import WhatIf
     from readiness.desk.writing import Outcome
     from readiness.engine.results import Board, GroupLine
@@ -189,6 +190,12 @@ def diary_json(diary: Diary, groups: Iterable[GroupLine]) -> Json:
             {"on": day(line.turnout), **as_json(line, "farm", "group")} for line in groups
         ],
     }
+
+
+def event_json(event: Event) -> Json:
+    """A day to keep of a group's season, or several; ``every``: only each so many of them."""
+    days = {"first": day(event.first), "last": day(event.last), "every": event.every}
+    return {"farm": event.farm, "group": event.group or None, **days, "text": event.text}
 
 
 def _due(due: Due) -> Json:

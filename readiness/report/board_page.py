@@ -6,8 +6,7 @@ outstanding for each bull and the last day for it.
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
@@ -16,15 +15,16 @@ from readiness.cover.what_if import WhatIf
 from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Assessment, Board, Check, GroupLine
 from readiness.herd.diary import IN_A_DAY
-from readiness.herd.selection import WEEK, overdue_first
+from readiness.herd.selection import WEEK, deciding, overdue_first
 from readiness.report import page_words, sentences
 from readiness.report.changes_text import NOBODY, changes_words, sum_words
 from readiness.report.cover_words import headline
 from readiness.report.page import Words, page
-from readiness.report.rows import aloud, brief, check_words, mark, shorter
+from readiness.report.rows import LEGEND, aloud, brief, check_words, mark, short_tags, shorter
 from readiness.report.rules_text import own_rules
 from readiness.rules.model import RuleBook
 from readiness.trade.cautions import FORECAST, HANDLING
+from readiness.trade.tags import confusable
 from readiness.trade.temper import CAUTION
 from readiness.trade.words import (
     FARM_LESS,
@@ -37,15 +37,13 @@ from readiness.trade.words import (
     year_day_words,
 )
 
-LEGEND = (
-    "■ HOLD: for a reason", "□ HOLD: nothing known against him, but checks are to come", "● GO",
-    "●! GO, but ask first", "! overdue",
-)  # fmt: skip
 NOBODY_HERE = "No bulls on this board."
 NOBODY_IN_IT = "No bull is in it."
 _OUT, _NO_GROUP = "Out with the females", "In no group"
 _SHOULD_NOT = "who is on HOLD here should not be working"
 _DAYS_SHOWN = 2
+_MORE = ("", "…", False)
+DECIDES = "the last step said of a bull decides on which day he could go"
 # Advice to have done a thing by a day that is past: on the wall, what is still to do says more.
 _PAST_DAYS = ("feet.advised", "vet.advised")
 
@@ -78,7 +76,7 @@ def board_page(
         nobody=NOBODY_HERE,
         nobody_in_it=NOBODY_IN_IT,
         careful=f"{FORECAST} {HANDLING}",
-        legend=LEGEND,
+        legend=(*LEGEND, DECIDES),
         footer=[*page_words.CAUTIONS, *own_rules(rulebook)],
     )
 
@@ -103,10 +101,11 @@ def _sections(board: Board, carried: Sequence[GroupCover], *, several: bool) -> 
         else:
             key = places[bull.farm, bull.group]
         bulls.setdefault(key, []).append(bull)
+    beside = _tags_beside(board.bulls)
     enough = {(of.farm, of.group): headline(of) for of in carried if of.females is not None}
     return [
         {
-            **_section(key, line := lines.get(key), own, board.on, several=several),
+            **_section(key, line := lines.get(key), own, board.on, beside, several=several),
             "enough": enough.get((line.farm, line.group), "") if line else "",
         }
         for key, own in sorted(bulls.items())
@@ -118,11 +117,12 @@ def _section(
     line: GroupLine | None,
     bulls: Sequence[Assessment],
     on: Day,
+    short_tag: Mapping[str, str],
     *,
     several: bool,
 ) -> Words:
     """The bulls of one group, or those of a farm that are in none or out. ``short``: when, in a
-    word or two, or what his being here means."""
+    word or two, or what his being here means. ``short_tag``: as ``_tags_beside`` gives it."""
     _, _, farm, name = key
     when, counts = "", [plural(len(bulls), "bull")]
     short = _SHOULD_NOT if name == _OUT and any(b.status == "HOLD" for b in bulls) else ""
@@ -136,7 +136,7 @@ def _section(
         "when": when,
         "short": short,
         "counts": counts,
-        "bulls": [_bull(bull, on) for bull in bulls],
+        "bulls": [_bull(bull, on, short_tag) for bull in bulls],
     }
 
 
@@ -151,7 +151,14 @@ def _counts(line: GroupLine) -> list[str]:
     return [*counts, *([f"! {plural(line.overdue, 'check')} overdue"] if line.overdue else [])]
 
 
-def _bull(bull: Assessment, on: Day) -> Words:
+def _tags_beside(bulls: Sequence[Assessment]) -> dict[str, str]:
+    """Tag → the end of it, of the bulls whose names could be taken for another's."""
+    alike = confusable(bull.name for bull in bulls if bull.name)
+    short = short_tags(bull.bull for bull in bulls)
+    return {bull.bull: short[bull.bull] for bull in bulls if bull.name in alike}
+
+
+def _bull(bull: Assessment, on: Day, short_tag: Mapping[str, str]) -> Words:
     """One bull in words; what there is nothing to say of is empty. ``brief``: why, in few words,
     and until when he may not be slaughtered; ``next``: the first days and what is to be done by
     them."""
@@ -160,6 +167,7 @@ def _bull(bull: Assessment, on: Day) -> Words:
     return {
         "name": bull.name or bull.bull,
         "tag": bull.bull if bull.name else "",
+        "short_tag": short_tag.get(bull.bull, ""),
         "caution": page_words.caution(bull.temper),
         "careful": CAUTION.get(bull.temper or "", ""),
         "role": bull.role if bull.role and bull.role != "worker" else "",
@@ -194,13 +202,20 @@ def _stands(bull: Assessment, on: Day) -> str:
 
 
 def _next(bull: Assessment, on: Day) -> list[tuple[str, str, bool]]:
-    """What is to be done by the first few of its days: by when, what, whether it is overdue."""
-    by_day: dict[tuple[str, bool], list[str]] = {}
+    """What is to be done first and, last, what decides on which day he could go: by when, what,
+    whether it is overdue. Where nothing decides, the first days."""
+    by_day: dict[tuple[str, bool], list[Check]] = {}
     for check in overdue_first(bull.outstanding):
-        by = page_words.by_words(check, on)
-        by_day.setdefault((by, check.overdue), []).append(check_words(check))
-    days = [(by, ", ".join(said), late) for (by, late), said in by_day.items()]
-    return [*days[:_DAYS_SHOWN], *([("", "…", False)] if len(days) > _DAYS_SHOWN else [])]
+        by_day.setdefault((page_words.by_words(check, on), check.overdue), []).append(check)
+    days = [
+        (by, ", ".join(map(check_words, checks)), late) for (by, late), checks in by_day.items()
+    ]
+    last = deciding(bull)
+    at = next((at for at, checks in enumerate(by_day.values()) if last in checks), _DAYS_SHOWN - 1)
+    if last is None or at < _DAYS_SHOWN:
+        shown, more = days[: at + 1], len(days) > at + 1
+        return [*shown, *([_MORE] if more else [])]
+    return [days[0], _MORE, (days[at][0], check_words(last), last.overdue)]
 
 
 def _ready(bull: Assessment, on: Day) -> str:
@@ -222,7 +237,7 @@ OVERDUE = "overdue"
 
 
 class WeekRow(NamedTuple):
-    """A day, and each of ``IN_A_DAY`` with what he has to do by it: "Gorse: block off LH"."""
+    """A day, and each of ``IN_A_DAY`` with what he has to do by it: "Birk, Roan: vet exam"."""
 
     day: str
     late: bool
@@ -240,38 +255,44 @@ def week_tables(board: Board, *, several: bool) -> list[WeekTable]:
     """A table for each farm: what is overdue, then each day until a week from now by which
     something has to be done. ``several``: the farms are named."""
     until = day_words(board.on + WEEK, board.on)
-    names = Counter(bull.name for bull in board.bulls)
+    beside = _tags_beside(board.bulls)
     tables = []
     for farm in sorted({bull.farm or "" for bull in board.bulls}):
         here = [bull for bull in board.bulls if (bull.farm or "") == farm]
         where = f" at {farm or FARM_LESS}" if several else ""
-        rows = _rows(here, board.on, names)
+        rows = _rows(here, board.on, beside)
         if rows or not several:
             tables.append(WeekTable(f"To do by {until}{where}", rows))
     return tables
 
 
-def _rows(bulls: Iterable[Assessment], on: int, names: Counter[str | None]) -> tuple[WeekRow, ...]:
-    jobs: dict[int, dict[str, list[str]]] = {}
+def _rows(
+    bulls: Iterable[Assessment], on: int, short_tag: Mapping[str, str]
+) -> tuple[WeekRow, ...]:
+    jobs: dict[int, dict[str, dict[str, list[str]]]] = {}
     for bull in bulls:
         for check in bull.outstanding:
             if not check.overdue and (not check.has_last_day or check.plan_by > on + WEEK):
                 continue
             day = on - 1 if check.overdue else check.plan_by
-            jobs.setdefault(day, {}).setdefault(check.who, []).append(_job(bull, check, names))
+            his = jobs.setdefault(day, {}).setdefault(check.who, {})
+            his.setdefault(check_words(check), []).append(_whose(bull, short_tag))
     return tuple(
         WeekRow(
             OVERDUE if day < on else weekday_words(day, on),
             day < on,
-            tuple((who, tuple(said.get(who, ()))) for who in IN_A_DAY),
+            tuple((who, _jobs(said.get(who, {}))) for who in IN_A_DAY),
         )
         for day, said in sorted(jobs.items())
     )
 
 
-def _job(bull: Assessment, check: Check, names: Counter[str | None]) -> str:
-    """ "Quern (DANGEROUS): vet look"."""
-    name = bull.name or ""
-    who = name if name and names[name] == 1 else f"{bull.bull} {name}".strip()
+def _jobs(whose: Mapping[str, Sequence[str]]) -> tuple[str, ...]:
+    return tuple(f"{', '.join(dict.fromkeys(bulls))}: {job}" for job, bulls in whose.items())
+
+
+def _whose(bull: Assessment, short_tag: Mapping[str, str]) -> str:
+    """ "Quern (DANGEROUS)"."""
+    who = f"{short_tag.get(bull.bull, '')} {bull.name or bull.bull}".strip()
     careful = CAUTION.get(bull.temper or "")
-    return f"{who}{f' ({careful})' if careful else ''}: {check_words(check)}"
+    return f"{who}{f' ({careful})' if careful else ''}"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
 
 from readiness.engine.results import Check
 from readiness.entries.entry import Entry
@@ -90,8 +89,7 @@ def _conditions(card: Card, on: Day) -> Iterator[Score]:
 
 
 def _born(card: Card) -> str:
-    born = card.state.profile.get("born")
-    return f"born {year_day_words(date.fromisoformat(str(born)))}" if born else ""
+    return f"born {card.state.birth.words}" if card.state.birth else ""
 
 
 def _line(entry: Entry, on: Day) -> tuple[str, str, str]:

@@ -12,7 +12,7 @@ from readiness.history.finding import Finding
 from readiness.report import sentences
 from readiness.report.blame import blamed_but_foot
 from readiness.report.check_days import from_by_words
-from readiness.report.look import Look, wrapped
+from readiness.report.look import Look, headed, wrapped
 from readiness.report.rows import mark
 from readiness.shorthand import words
 from readiness.system.plain import plain
@@ -47,12 +47,11 @@ def bull_text(card: Card, on: Day, look: Look) -> str:
 
 def _head(card: Card, on: Day, width: int, look: Look) -> list[str]:
     bull = card.assessment
-    today = full_day_words(on)
     name = f"{bull.bull} {bull.name}" if bull.name else bull.bull
     temper = CAUTION.get(str(card.state.profile.get("temper")))
     caution = look.paint("alert", f"   ! {temper}") if temper else ""
     lines = [
-        f"{look.fit(name, width - len(today) - 1)} {today}",
+        *headed(name, full_day_words(on), width),
         sentences.person(card, on) + caution,
         sentences.standing_in(card, on),
         "",

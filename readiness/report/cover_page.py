@@ -9,8 +9,8 @@ from markupsafe import Markup
 
 from readiness.cover.groups import GroupCover
 from readiness.cover.whole import Cover
+from readiness.report import after_words, page_words
 from readiness.report import cover_words as words
-from readiness.report import page_words
 from readiness.report.page import page
 from readiness.trade.words import full_day_words
 
@@ -31,6 +31,8 @@ def cover_page(cover: Cover, *, large: bool = False, turnout: date | None = None
         notices=page_words.notices("", turnout),
         nothing=words.NO_GROUPS,
         farms=[_farm(cover, farm, named=len(farms) > 1) for farm in farms],
+        after_title=after_words.TITLE,
+        after=after_words.facts(cover),
         footer=(words.LASTS, *page_words.CAUTIONS),
     )
 
@@ -44,6 +46,8 @@ def _farm(cover: Cover, farm: str | None, *, named: bool) -> dict[str, object]:
         "title": (farm or "No farm named") if named else "",
         "groups": [_group(cover, group) for group in own],
         "moves": told,
+        "later_title": words.LATER,
+        "later": [words.put_off_words(e, cover.on) for e in cover.put_off if e.before.farm == farm],
         "mends": words.mends([move for move in cover.moves if move.farm == farm]),
     }
 
@@ -51,7 +55,7 @@ def _farm(cover: Cover, farm: str | None, *, named: bool) -> dict[str, object]:
 def _group(cover: Cover, group: GroupCover) -> dict[str, object]:
     return {
         "title": words.title(group, cover.on),
-        "short": group.short,
+        "short": group.counts.short,
         "headline": words.headline(group),
         "bars": _bars(group),
         "facts": words.facts(cover, group),
@@ -59,13 +63,11 @@ def _group(cover: Cover, group: GroupCover) -> dict[str, object]:
 
 
 def _bars(group: GroupCover) -> Markup:
-    """Three bars under each other to one scale: the females, what is carried today, by turnout."""
-    rows = [
-        ("females", group.females),
-        ("GO today", group.capacity_go),
-        ("by turnout", group.capacity_forecast),
-    ]
-    told = [(what, count) for what, count in rows if count is not None]
+    """Three bars under each other to one scale: the females, what is carried today, by turnout; in
+    the season by those who are out, and would be by those who wait."""
+    told = words.carried(group)
+    if group.females is not None:
+        told.insert(0, ("females", group.females))
     most = max((count for _, count in told), default=0) or 1
     drawn = Markup("").join(
         Markup(

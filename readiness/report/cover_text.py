@@ -7,12 +7,13 @@ from collections.abc import Sequence
 
 from readiness.cover.groups import GroupCover
 from readiness.cover.moves import Move
+from readiness.cover.put_off import PutOff
 from readiness.cover.whole import Cover
+from readiness.report import after_words
 from readiness.report import cover_words as words
 from readiness.report.look import Look, hanging, wrapped
-from readiness.report.season_words import STRAYS
 from readiness.system.plain import plain
-from readiness.trade.words import full_day_words
+from readiness.trade.words import Day, full_day_words
 
 _LABEL = 16
 
@@ -21,7 +22,7 @@ def cover_text(cover: Cover, look: Look) -> str:
     """The whole, ``look.width`` columns wide at most."""
     lines = [look.paint("head", f"Cover, {full_day_words(cover.on)}")]
     if not cover.groups:
-        return "\n".join([*lines, *wrapped(words.NO_GROUPS, look.width)])
+        lines += wrapped(words.NO_GROUPS, look.width)
     farms = list(dict.fromkeys(group.farm for group in cover.groups))
     for farm in farms:
         if len(farms) > 1:
@@ -31,23 +32,31 @@ def cover_text(cover: Cover, look: Look) -> str:
             lines += ["", *_group(cover, group, look)]
         if any(group.short for group in own):
             lines += ["", *_moves([move for move in cover.moves if move.farm == farm], look)]
-    if cover.strays:
-        names = ", ".join(bull.name or bull.bull for bull in cover.strays)
-        strays = f"{look.sign('alert')} {STRAYS}: {names}"
-        lines += ["", *wrapped(plain(strays), look.width - 2, "  ")]
-    return "\n".join([*lines, "", *wrapped(words.LASTS, look.width - 2)])
+        if later := [each for each in cover.put_off if each.before.farm == farm]:
+            lines += ["", *_later(later, cover.on, look)]
+    if told := after_words.facts(cover):
+        lines += ["", look.paint("head", after_words.TITLE)]
+        for label, said in told:
+            lines += _fact(label, said, look)
+    lasts = ["", *wrapped(words.LASTS, look.width - 2)] if cover.groups else []
+    return "\n".join([*lines, *lasts])
 
 
 def _group(cover: Cover, group: GroupCover, look: Look) -> list[str]:
-    mark = f"{look.sign('alert')} " if group.short else ""
+    mark = f"{look.sign('alert')} " if group.counts.short else ""
     title = mark + plain(words.title(group, cover.on))
-    lines = [look.paint("alert" if group.short else "head", title)]
+    lines = [look.paint("alert" if group.counts.short else "head", title)]
     lines += wrapped(plain(words.females_words(group)), look.width - 2, "  ")
     for label, said in words.facts(cover, group):
-        first, *rest = wrapped(plain(said), look.width - 2 - _LABEL) or [""]
-        lines.append(f"  {label:<{_LABEL}}{first}".rstrip())
-        lines += [" " * (2 + _LABEL) + line for line in rest]
+        lines += _fact(label, said, look)
     return lines
+
+
+def _fact(label: str, said: str, look: Look) -> list[str]:
+    first, *rest = wrapped(plain(said), look.width - 2 - _LABEL) or [""]
+    mark = f"{look.sign('alert')} " if label == after_words.STILL_OUT else ""
+    head = f"  {mark}{label:<{_LABEL - len(mark)}}{first}".rstrip()
+    return [head, *(" " * (2 + _LABEL) + line for line in rest)]
 
 
 def _moves(moves: Sequence[Move], look: Look) -> list[str]:
@@ -56,4 +65,11 @@ def _moves(moves: Sequence[Move], look: Look) -> list[str]:
     lines = [look.paint("head", f"{words.mends(moves)} (`readiness cover --take` writes it)")]
     for move in moves:
         lines += hanging(plain(words.move_words(move)), look.width)
+    return lines
+
+
+def _later(found: Sequence[PutOff], on: Day, look: Look) -> list[str]:
+    lines = [look.paint("head", f"{words.LATER} (`readiness group NAME --turnout DATE` writes it)")]
+    for each in found:
+        lines += hanging(plain(words.put_off_words(each, on)), look.width)
     return lines

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from readiness.cover.groups import GroupCover, Worker
-from readiness.cover.moves import Move
-from readiness.cover.season import Event
+from readiness.cover.groups import GroupCover, Strength, Worker
+from readiness.cover.moves import Move, key_of
+from readiness.cover.put_off import PutOff
+from readiness.cover.season import CALVES, LOOK, Event
 from readiness.cover.whole import Cover
 from readiness.engine.care import cares
-from readiness.report.season_words import event_words, season_facts
-from readiness.trade.words import Day, day_words, list_words, plural, weekday_words
+from readiness.report.season_words import event_words, season_facts, stand_ins_words
+from readiness.trade.words import Day, day_words, days_words, list_words, plural, weekday_words
 
 LASTS = (
     "The chance takes each bull to fail on his own. Bulls that run together never share the "
@@ -20,21 +21,57 @@ LASTS = (
 )
 NO_GROUPS = "No group has a season to come or under way: write one with `readiness group`."
 NO_MOVE = "No move of a bull of this farm would mend it."
+LATER = "What a later turnout would do"
 NEARLY, HARDLY = 0.95, 0.05
 FEW_NAMES = 3
 DAYS_TOLD = 3
 
 
 def headline(group: GroupCover) -> str:
-    """One line: "96 heifers: 4 GO bulls carry 110; if one fails, short by 12"."""
-    said = [_go(group)]
-    if len(group.forecast) > sum(worker.go for worker in group.workers):
-        said.append(f"by turnout {_carry(len(group.forecast), group.capacity_forecast)}")
-    if group.short:
-        said.append(f"short by {group.short}")
+    """One line: "96 heifers: 4 GO bulls carry 110; if one fails, short by 12"; in the season
+    "96 heifers: 2 out carry 60; short by 36; 1 waits, GO, would carry 25"."""
+    counts, said = group.counts, [_today(group)]
+    before = group.at_work is None
+    if before and len(group.forecast) > sum(worker.go for worker in group.workers):
+        count = len(group.forecast)
+        said.append(f"by turnout {count} {_carry(count)} {group.capacity_forecast}")
+    if counts.short:
+        said.append(f"short by {counts.short}")
     elif group.females is not None:
-        said.append(f"if one fails, {short_words(group.short_if_one_fails)}")
+        said.append(f"if one fails, {short_words(counts.short_if_one_fails)}")
+    if not before:
+        said += _besides(group)
     return f"{females_words(group)}: {'; '.join(said)}"
+
+
+def carried(group: GroupCover) -> list[tuple[str, int]]:
+    """(by whom, how many females) of the bars: today and by turnout; in the season by those who are
+    out, and by those who wait."""
+    if group.at_work is None:
+        return [("GO today", group.capacity_go), ("by turnout", group.capacity_forecast)]
+    return [("out", group.at_work.carried), ("waiting, GO", group.would_carry)]
+
+
+def _today(group: GroupCover) -> str:
+    """What is carried today: by those who are GO, in the season by those who are out."""
+    if group.at_work is None:
+        return _go(group)
+    count = len(group.at_work.bulls)
+    if not count:
+        return "no bull is out" if len(group.waiting) == len(group.workers) else "none out is GO"
+    return f"{count} out {_carry(count)} {group.at_work.carried}"
+
+
+def _besides(group: GroupCover) -> list[str]:
+    """In the season: who waits and could serve, who is out and should not be."""
+    waits = sum(worker.go for worker in group.waiting)
+    held = sum(w.out is not None and w.bull.status == "HOLD" for w in group.workers)
+    said = []
+    if waits:
+        said.append(
+            f"{waits} {'waits' if waits == 1 else 'wait'}, GO, would carry {group.would_carry}"
+        )
+    return [*said, *([f"{held} out on HOLD"] if held else [])]
 
 
 def females_words(group: GroupCover) -> str:
@@ -48,12 +85,11 @@ def _go(group: GroupCover) -> str:
     count = sum(worker.go for worker in group.workers)
     if not count:
         return "no bull is GO"
-    verb = "carries" if count == 1 else "carry"
-    return f"{count} GO {'bull' if count == 1 else 'bulls'} {verb} {group.capacity_go}"
+    return f"{count} GO {'bull' if count == 1 else 'bulls'} {_carry(count)} {group.capacity_go}"
 
 
-def _carry(bulls: int, carried: int) -> str:
-    return f"{bulls} {'carries' if bulls == 1 else 'carry'} {carried}"
+def _carry(bulls: int) -> str:
+    return "carries" if bulls == 1 else "carry"
 
 
 def short_words(short: int | None) -> str:
@@ -78,22 +114,26 @@ def chance_words(chance: Fraction) -> str:
 
 def facts(cover: Cover, group: GroupCover) -> list[tuple[str, str]]:
     """(of what, what is known of it), in the order in which they are read."""
-    on, season = cover.on, cover.season_of(group)
-    told = [("today", _today(group))]
-    if group.turnout >= on:
+    on, season, before = cover.on, cover.season_of(group), group.at_work is None
+    told = [("today", _enough_today(group))]
+    if before:
         told.append(("by turnout", _by_turnout(group, on)))
-    if group.chance is not None:
-        told.append(("if one fails", _if_one_fails(group)))
-        told.append(("it lasts", _lasts(group)))
+    elif group.waiting:
+        told.append(("waiting", _waiting(group, on)))
+    if group.females is not None:
+        told.append(("if one fails", _if_one_fails(group.counts)))
+        if season is None or not season.bring_in:  # else it is told where he is
+            told.append(("in his place", stand_ins_words(cover.stand_ins[key_of(group)], on)))
+        told.append(("it lasts", _lasts(group.counts)))
     told.append(
         ("calves due", f"{day_words(group.first_calf, on)} to {day_words(group.last_calf, on)}")
     )
     if ask := [f"{_name(w)}: {care.text}" for w in group.forecast for care in cares(w.bull)]:
         told.append(("ask first", "; ".join(ask)))
     told.append(("bulls in", f"{day_words(group.last_day, on)}, the season's last day"))
-    told.append(("bulls", _bulls(group.workers, "by turnout" if group.turnout >= on else "now")))
+    told.append(("bulls" if before else "out", _bulls(group)))
     if season is not None:
-        told += season_facts(season, on)
+        told += season_facts(season, on, [e for e in cover.events_of(group) if e.what == LOOK])
     told.append(("days to keep", "; ".join(event_words(e, on) for e in _coming(cover, group))))
     if group.reserves:
         told.append(("reserve", list_words(bull.name or bull.bull for bull in group.reserves)))
@@ -101,24 +141,46 @@ def facts(cover: Cover, group: GroupCover) -> list[tuple[str, str]]:
 
 
 def _coming(cover: Cover, group: GroupCover) -> list[Event]:
-    """The next days of the group, but for the calves, which have a line of their own."""
-    own = [e for e in cover.events if (e.farm, e.group) == (group.farm, group.group)]
-    return [event for event in own if event.first < group.first_calf][:DAYS_TOLD]
+    """The next days of the group, but for the calves and the looks at the bulls, which have lines
+    of their own."""
+    own = [event for event in cover.events_of(group) if event.what not in (CALVES, LOOK)]
+    return own[:DAYS_TOLD]
 
 
-def _today(group: GroupCover) -> str:
-    said = _go(group)
+def _enough_today(group: GroupCover) -> str:
+    said = _today(group)
     if group.females is None:
         return said
-    left = group.females - group.capacity_go
+    left = group.females - (group.capacity_go if group.at_work is None else group.at_work.carried)
     return f"{said}: " + (f"{plural(left, 'female')} without a bull" if left > 0 else "enough")
+
+
+def _waiting(group: GroupCover, on: Day) -> str:
+    """In the season: each who is in, what he would carry and from when; and whether that would be
+    enough with those who are out."""
+    said = ", ".join(_waiter(worker, on) for worker in group.waiting)
+    if not (group.would_carry and group.counts.short):
+        return said
+    left = group.counts.short - group.would_carry
+    return f"{said}; let out, {f'still short by {left}' if left > 0 else 'they would be enough'}"
+
+
+def _waiter(worker: Worker, on: Day) -> str:
+    bull = worker.bull
+    if bull.status == "GO":
+        when = "GO"
+    elif bull.earliest_ready is not None:
+        first = bull.earliest_ready
+        when = "today" if first <= on else f"from {day_words(first, on)}"
+        when += ", if every check passes"
+    else:
+        when = bull.reasons[0].text if bull.reasons else "on hold"
+    return f"{_name(worker)} {worker.carrier.females} ({when})"
 
 
 def _by_turnout(group: GroupCover, on: Day) -> str:
     count = len(group.forecast)
-    said = (
-        f"{plural(count, 'bull')} {'carries' if count == 1 else 'carry'} {group.capacity_forecast}"
-    )
+    said = f"{plural(count, 'bull')} {_carry(count)} {group.capacity_forecast}"
     if group.females is None:
         return said
     each = f", {-(-group.females // count)} females for each" if count else ""
@@ -131,19 +193,19 @@ def _by_turnout(group: GroupCover, on: Day) -> str:
     )
 
 
-def _if_one_fails(group: GroupCover) -> str:
-    best = max((worker.carrier.females for worker in group.forecast), default=0)
+def _if_one_fails(strength: Strength) -> str:
+    best = max((worker.carrier.females for worker in strength.bulls), default=0)
     if not best:
         return "there is none to fail"
-    ablest = [_name(w) for w in group.forecast if w.carrier.females == best]
+    ablest = [_name(w) for w in strength.bulls if w.carrier.females == best]
     who = list_words(ablest, "or") if len(ablest) <= FEW_NAMES else "one of the ablest"
-    return f"{short_words(group.short_if_one_fails)}, if it is {who} ({best})"
+    return f"{short_words(strength.short_if_one_fails)}, if it is {who} ({best})"
 
 
-def _lasts(group: GroupCover) -> str:
-    assert group.chance is not None
-    said = chance_words(group.chance)
-    for wanted, spare in ((90, group.spare_for_90), (95, group.spare_for_95)):
+def _lasts(strength: Strength) -> str:
+    assert strength.chance is not None
+    said = chance_words(strength.chance)
+    for wanted, spare in ((90, strength.spare_for_90), (95, strength.spare_for_95)):
         if spare is None:
             return f"{said}; no number of spare bulls makes {wanted} %"
         if spare:
@@ -151,20 +213,25 @@ def _lasts(group: GroupCover) -> str:
     return said
 
 
-def _bulls(workers: Sequence[Worker], late: str) -> str:
-    """Each with what he carries, those who count by turnout first."""
-    if not workers:
-        return "none"
-    ordered = sorted(workers, key=lambda worker: (not worker.forecast, -worker.carrier.females))
-    return ", ".join(_bull(worker, late) for worker in ordered)
+def _bulls(group: GroupCover) -> str:
+    """Each with what he carries: before the season those who count by turnout first, in it those
+    who are out."""
+    here = [w for w in group.workers if group.at_work is None or w.out is not None]
+    counts = {worker.bull.key for worker in group.counts.bulls}
+    ordered = sorted(here, key=lambda w: (w.bull.key not in counts, -w.carrier.females))
+    late = "by turnout" if group.at_work is None else "now"
+    return (
+        ", ".join(_bull(w, "" if w.bull.key in counts else f"not {late}") for w in ordered)
+        or "none"
+    )
 
 
 def _bull(worker: Worker, late: str) -> str:
     bull = worker.bull
     aside = ["age not said"] if worker.months is None else []
-    if not worker.forecast:
+    if late:
         why = f": {bull.reasons[0].text}" if bull.reasons and bull.earliest_ready is None else ""
-        aside.append(f"not {late}{why}")
+        aside.append(f"{late}{why}")
     return f"{_name(worker)} {worker.carrier.females}" + (f" ({', '.join(aside)})" if aside else "")
 
 
@@ -188,13 +255,29 @@ def move_words(move: Move) -> str:
     )
 
 
+def put_off_words(found: PutOff, on: Day) -> str:
+    """ "Hill: turnout put off to 12 Jun (11 days): enough, if every check passes; first calf 21 Mar
+    2027 instead of 10 Mar 2027; it lasts 7 times in 10 (72.9 %)"."""
+    before, after = found.before, found.after
+    first = "with these moves made, " if found.with_moves else ""
+    calves = [day_words(group.first_calf, on) for group in (after, before)]
+    lasts = "" if after.chance is None else f"; it lasts {chance_words(after.chance)}"
+    return (
+        f"{after.group}: {first}turnout put off to {day_words(after.turnout, on)} "
+        f"({days_words(found.days)}): enough, if every check passes; first calf "
+        f"{' instead of '.join(calves)}{lasts}"
+    )
+
+
 def mends(moves: Sequence[Move]) -> str:
     """The heading over the moves of a farm: whether they mend all, or help only."""
     last = {move.group: move.short_after for move in moves}
     return "What helps, and is not enough" if any(last.values()) else "What mends it"
 
 
-def title(group: GroupCover, on: Day) -> str:
-    """The group and its turnout."""
+def title(group: GroupCover, on: Day, where: str = "") -> str:
+    """The group, ``where`` it is, and its turnout."""
     gone = group.turnout < on
-    return f"{group.group}, turnout {'was ' if gone else ''}{weekday_words(group.turnout, on)}"
+    return (
+        f"{group.group}{where}, turnout {'was ' if gone else ''}{weekday_words(group.turnout, on)}"
+    )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from readiness.cover.ahead import Ahead
 from readiness.herd.diary import Diary, Due
-from readiness.report.as_json import Json, as_json, day, diary_json
+from readiness.report.as_json import Json, as_json, day, diary_json, event_json
 from readiness.report.csv_table import csv_text
 from readiness.system.plain import plain
 
@@ -21,10 +21,7 @@ def ahead_json(diary: Diary, ahead: Ahead) -> Json:
     """``diary --json``: what is due, the days of the season, the days proposed for the vet."""
     return {
         **diary_json(diary, ahead.board.groups),
-        "season": [
-            {**event._asdict(), "first": day(event.first), "last": day(event.last)}
-            for event in ahead.season
-        ],
+        "season": [event_json(event) for event in ahead.season],
         "vet_days": [
             {
                 **as_json(each, "on", "farm"),

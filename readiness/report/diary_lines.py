@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from readiness.engine.results import Assessment, GroupLine
 from readiness.herd.diary import WHO, Diary, Due
+from readiness.herd.selection import WEEK
 from readiness.report.check_days import last_words, overdue_words
 from readiness.report.look import Look, hanging, wrapped
 from readiness.report.rows import short_tags, withdrawal_lines
@@ -33,7 +34,7 @@ from readiness.visits.plan import Visit
 
 NOTHING = "Nothing is due."
 UNDATED = "No last day (no turnout, or after another check)"
-SEASON = "".join(f"{who:>8}" for who in WHO) + "   turnouts and visits"
+SEASON = "".join(f"{who:>8}" for who in WHO) + "   turnouts, season, visits"
 """The heads of a season, after "week from"."""
 
 CAREFUL = "name !: be careful of him."
@@ -46,15 +47,21 @@ _WHO, _BULL_MOST, _TEXT_LEAST = 7, 24, 16
 
 
 class Note(NamedTuple):
-    """Something else that stands under the day ``on``: a word for what it is, and what it says."""
+    """Something else that stands under the day ``on``: a word for what it is, what it says, the
+    same in a few words for a week's line ("": it is not told there), and whose it is: a group's, or
+    the checks that are to be done."""
 
     on: Day
     what: str
     text: str
+    short: str
+    farm: str | None
+    group: str | None = None
+    dues: tuple[Due, ...] = ()
 
 
-Item = Span | Due | GroupLine | Visit
-"""A heading with its role, or what stands under it: a check, a turnout, a visit."""
+Item = Span | Due | GroupLine | Visit | Note
+"""A heading with its role, or what stands under it: a check, a turnout, a visit, a note."""
 
 
 class Called(NamedTuple):
@@ -92,22 +99,15 @@ def called(bulls: Iterable[Due | Assessment]) -> dict[str, Called]:
 
 
 def items(
-    diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], last: Day | None = None
-) -> Iterator[Item]:
-    """What is overdue, then every day that holds something (up to ``last``), then what nothing
-    says a day for."""
-    return (item for item in noted(diary, groups, visits, (), last) if not isinstance(item, Note))
-
-
-def noted(
     diary: Diary,
     groups: Sequence[GroupLine],
     visits: Sequence[Visit],
     notes: Iterable[Note],
     last: Day | None = None,
     say: Callable[[Day, Day], str] = full_when_words,
-) -> Iterator[Item | Note]:
-    """The same, and each day's notes. ``say``: how a day is headed, seen from today."""
+) -> Iterator[Item]:
+    """What is overdue, then every day that holds something (up to ``last``), then what nothing
+    says a day for. ``say``: how a day is headed, seen from today."""
     if diary.overdue:
         yield "! Overdue", "overdue"
     yield from diary.overdue
@@ -115,18 +115,21 @@ def noted(
     notes_of = grouped(notes, lambda note: note.on)
     for on in sorted({*held, *notes_of}):
         if last is None or on <= last:
-            head, *others = items_of(held.get(on, AgendaDay(on)), diary.on, say)
-            yield from (head, *notes_of.get(on, ()), *others)
+            yield from items_of(held.get(on, AgendaDay(on)), notes_of.get(on, ()), diary.on, say)
     if diary.undated:
         yield UNDATED, "head"
     yield from diary.undated
 
 
 def items_of(
-    day: AgendaDay, today: Day, say: Callable[[Day, Day], str] = full_when_words
+    day: AgendaDay,
+    notes: Iterable[Note],
+    today: Day,
+    say: Callable[[Day, Day], str] = full_when_words,
 ) -> Iterator[Item]:
-    """A day's heading, then what it holds."""
+    """A day's heading, then what it holds, its notes first."""
     yield say(day.on, today), "head"
+    yield from notes
     yield from day.turnouts
     yield from day.visits
     yield from day.due
@@ -143,7 +146,7 @@ def ahead_words(due: Due, on: Day) -> str:
 
 class WeekLine(NamedTuple):
     """A week: its Monday (None: several that hold nothing), the same in words, how many checks are
-    to be done in it by who does them, and the turnouts and visits."""
+    to be done in it by who does them, and what else is to come."""
 
     monday: Day | None
     start: str
@@ -152,23 +155,30 @@ class WeekLine(NamedTuple):
 
 
 def season(
-    diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], none: str
+    diary: Diary,
+    groups: Sequence[GroupLine],
+    visits: Sequence[Visit],
+    notes: Sequence[Note],
+    none: str,
 ) -> Iterator[WeekLine]:
     """A line for each week; ``none`` stands for no checks. What is overdue counts in this week."""
     on = diary.on
-    for week in without_gaps(weeks(diary, groups, visits)):
+    told = [note for note in notes if note.short]
+    for week in without_gaps(weeks(diary, groups, visits, {note.on for note in told})):
         if isinstance(week, int):
             yield WeekLine(None, f"{plural(week, 'week')} without anything")
             continue
-        turnouts = (f"{plain(g.group)} out {column_day(g.turnout, on)}" for g in week.turnouts)
+        here = (note for note in told if week.monday <= note.on < week.monday + WEEK)
+        coming = [
+            *((g.turnout, f"{plain(g.group)} out", "turnout") for g in week.turnouts),
+            *((note.on, note.short, "") for note in here),
+            *((visit.on, "visit", "quiet") for visit in week.visits),
+        ]
         yield WeekLine(
             week.monday,
             day_words(week.monday, on),
             "".join(f"{count or none:>8}" for count in week.due),
-            (
-                *((words, "turnout") for words in turnouts),
-                *((f"visit {column_day(visit.on, on)}", "quiet") for visit in week.visits),
-            ),
+            tuple((f"{words} {column_day(day, on)}", role) for day, words, role in coming),
         )
 
 
@@ -184,7 +194,7 @@ def diary_text(
     """The diary, ``look.width`` columns wide at most: what is due, with the turnouts of ``groups``,
     the ``visits`` and the ``notes``, up to the day ``last`` where it is given. ``below``: what is
     said after it."""
-    said = list(noted(diary, groups, visits, notes, last))
+    said = list(items(diary, groups, visits, notes, last))
     dated = (due for _, day_dues in diary.days for due in day_dues)
     dues = [*diary.overdue, *dated, *diary.undated]
     names = called(dues)
@@ -210,7 +220,7 @@ def coming_words(item: GroupLine | Visit | Note) -> tuple[str, str]:
     return "visit", plain(f"{item.farm or FARM_LESS}{promised}: {load_words(item)}")
 
 
-def _lines(item: Item | Note, names: Mapping[str, Called], on: Day, look: Look) -> list[str]:
+def _lines(item: Item, names: Mapping[str, Called], on: Day, look: Look) -> list[str]:
     if isinstance(item, Due):
         return _check(item, names, on, look)
     if isinstance(item, GroupLine | Visit | Note):
@@ -232,12 +242,16 @@ def _check(due: Due, names: Mapping[str, Called], on: Day, look: Look) -> list[s
 
 
 def season_text(
-    diary: Diary, look: Look, groups: Sequence[GroupLine], visits: Sequence[Visit]
+    diary: Diary,
+    look: Look,
+    groups: Sequence[GroupLine],
+    visits: Sequence[Visit],
+    notes: Sequence[Note],
 ) -> str:
-    """A line for each week: how many checks are to be done in it by who does them, turnouts and
-    visits."""
+    """A line for each week: how many checks are to be done in it by who does them, and what else
+    is to come."""
     lines = [f"{'week from':<14}{SEASON}"]
-    for week in season(diary, groups, visits, "·"):
+    for week in season(diary, groups, visits, notes, "·"):
         start = f"{week.start:<14}{week.counts}   "
         coming = ", ".join(words for words, _ in week.coming)
         first, *rest = wrapped(coming, look.width - cells(start) - 1) or [""]

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from readiness.cover.ahead import Ahead
 from readiness.herd.diary import Diary, Due
 from readiness.report import ahead_words, page_words
-from readiness.report.diary_lines import FORECAST, NOTHING, called, coming_words, noted
+from readiness.report.diary_lines import FORECAST, NOTHING, called, coming_words, items
 from readiness.report.page import Words, page
 from readiness.report.page_words import check_sentence
 from readiness.trade.words import Day, full_day_words
@@ -48,7 +48,7 @@ def _sections(diary: Diary, ahead: Ahead, visits: Sequence[Visit]) -> list[Words
     found: list[Words] = []
     rows: list[tuple[str, str, str]] = []
     notes = ahead_words.notes(ahead)
-    for item in noted(diary, ahead.board.groups, visits, notes, ahead.last, _heading):
+    for item in items(diary, ahead.board.groups, visits, notes, ahead.last, _heading):
         if isinstance(item, Due):
             check = item.check
             rows.append((check.who, names[item.key].whole, check_sentence(check, diary.on)))

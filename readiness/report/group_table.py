@@ -7,13 +7,12 @@ from itertools import groupby
 from typing import NamedTuple
 
 from readiness.engine.results import Board, GroupLine
-from readiness.report.look import Look
+from readiness.report.look import Look, wrapped
 from readiness.report.spans import Spans, aligned, width_of
 from readiness.system.plain import plain
 from readiness.system.width import cells
 from readiness.trade.words import Day, day_words, plural, when_words
 
-_NAME_LEAST = 6
 _COUNTS = {"reason": "hold_reason", "checks": "hold_checks", "go": "go"}
 
 
@@ -80,8 +79,11 @@ def group_lines(board: Board, width: int, look: Look) -> list[str]:
     lines: list[str] = []
     for farm, own in groupby(zip(groups, tails, strict=True), key=lambda pair: pair[0].farm):
         if several:
-            lines.append(look.fit(farm or "no farm named", width).rstrip())
+            lines += wrapped(plain(farm or "no farm named"), width)
         for line, tail in own:
-            name = look.fit(line.group, max(_NAME_LEAST, min(names, room)))
-            lines.append(f"{indent}{name}{look.painted(tail)}")
+            *above, name = wrapped(plain(line.group), width - len(indent)) or [""]
+            if cells(name) > room:
+                above, name = [*above, name], ""
+            lines += [indent + part for part in above]
+            lines.append(f"{indent}{look.fit(name, min(names, room))}{look.painted(tail)}")
     return lines

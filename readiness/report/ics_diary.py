@@ -8,7 +8,7 @@ from datetime import date
 from typing import NamedTuple
 
 from readiness.cover.ahead import Ahead
-from readiness.cover.season import CALVES, ENDS, RETURNS, TURNOUT
+from readiness.cover.season import CALVES, ENDS, LOOK, REST, RETURNS, STILL_OUT, TURNOUT
 from readiness.herd.diary import WHO, Diary, Due
 from readiness.report import ahead_words
 from readiness.report.diary_lines import Called, called
@@ -23,7 +23,11 @@ from readiness.visits.vet_days import VET
 # Part of the identity of the events, and fixed for ever: others would double them.
 _OF = " of "
 _CHECKS, _VISIT = "checks", "visit"
-_SEASON = {TURNOUT: "turnout", RETURNS: "returns", ENDS: "end", CALVES: "calves"}
+_SEASON = {
+    TURNOUT: "turnout", RETURNS: "returns", LOOK: "look", ENDS: "end", CALVES: "calves",
+    REST: "rest",
+}  # fmt: skip
+REMINDER = "A reminder: no bull is held for it."
 
 
 class Spoken(NamedTuple):
@@ -98,14 +102,17 @@ def _vet(ahead: Ahead) -> Iterator[Appointment]:
 
 def _season(ahead: Ahead) -> Iterator[Appointment]:
     for event in ahead.season:
+        if event.what == STILL_OUT:  # to be done today: no day of a calendar
+            continue
         yield Appointment(
             event.farm or "",
             date.fromordinal(event.first),
             plain(f"{event.group}: {event.text}"),
-            "",
+            REMINDER if event.what in (LOOK, REST) else "",
             "CONFIRMED",
             None if event.last == event.first else date.fromordinal(event.last),
-            f"{_SEASON[event.text]}{_OF}{event.group}",
+            f"{_SEASON[event.what]}{_OF}{event.group}",
+            None if event.last == event.first else event.every,
         )
 
 

@@ -12,7 +12,7 @@ from datetime import date, datetime, timedelta
 from typing import NamedTuple
 from urllib.parse import quote, unquote
 
-from icalendar import Component, Event, vText
+from icalendar import Component, Event, vRecur, vText
 
 from readiness.system.errors import DataError
 from readiness.system.plain import plain
@@ -21,12 +21,13 @@ from readiness.system.plain import plain
 # whatever a calendar program makes of backslashes, commas and spaces.
 _FARM = "X-READINESS-FARM"
 _WHAT = "X-READINESS-WHAT"  # the same of what tells the events of a farm and day apart
+_DAILY = "DAILY"
 # What stands before the colon of each line of an event, with its parameters.
 _ALWAYS = frozenset(
     "BEGIN END UID DTSTART;VALUE=DATE DTEND;VALUE=DATE DTSTAMP CREATED LAST-MODIFIED SEQUENCE "
     f"STATUS TRANSP CATEGORIES SUMMARY {_FARM}".split()
 )
-_SOMETIMES = frozenset({"LOCATION", "DESCRIPTION", _WHAT})
+_SOMETIMES = frozenset({"LOCATION", "DESCRIPTION", "RRULE", _WHAT})
 
 
 class NotOurs(DataError):
@@ -70,7 +71,8 @@ class Appointment(NamedTuple):
     ``farm``: "" is the farm without a name. ``description``: several lines; whoever puts names
     into it makes them plain first, since a line break in a name would be kept. ``status``:
     TENTATIVE, CONFIRMED or CANCELLED (3.8.1.11). ``last``: its last day, where it has several.
-    ``what`` tells it from others of its farm and day; "" for a visit.
+    ``what`` tells it from others of its farm and day; "" for a visit. ``every``: it comes again
+    each so many days up to the last, and lasts one.
     """
 
     farm: str
@@ -80,6 +82,7 @@ class Appointment(NamedTuple):
     status: str
     last: date | None = None
     what: str = ""
+    every: int | None = None
 
     @property
     def key(self) -> Key:
@@ -131,7 +134,10 @@ def event_bytes(shown: Appointment, stamps: Stamps, sort: Sort = VISITS) -> byte
     event = Event()
     event.add("UID", uid_of(shown.key, sort))
     event.add("DTSTART", shown.day)
-    event.add("DTEND", (shown.last or shown.day) + timedelta(days=1))
+    ends = shown.last if shown.last and not shown.every else shown.day
+    event.add("DTEND", ends + timedelta(days=1))
+    if shown.every:  # UNTIL is a day where DTSTART is one (3.3.10)
+        event.add("RRULE", vRecur(FREQ=_DAILY, INTERVAL=shown.every, UNTIL=shown.last))
     event.add("DTSTAMP", stamps.changed)
     event.add("CREATED", stamps.created)
     event.add("LAST-MODIFIED", stamps.changed)
@@ -165,12 +171,22 @@ def read_event(raw: bytes, sort: Sort = VISITS) -> Kept:
         raise NotOurs(f"holds an event that is none of readiness's {sort.name}: its UID says so")
     if type(end) is not date or end <= day:
         raise NotOurs("is damaged: an event in it ends before it begins")
-    last = end - timedelta(days=1)
+    until, every = _again(event, end - timedelta(days=1))
     summary, description = str(event["SUMMARY"]), str(event.get("DESCRIPTION", ""))
-    shown = Appointment(
-        farm, day, summary, description, str(event["STATUS"]), None if last == day else last, what
-    )
+    last = None if until == day and not every else until
+    shown = Appointment(farm, day, summary, description, str(event["STATUS"]), last, what, every)
     return Kept(shown, _stamps(event), raw)
+
+
+def _again(event: Component, last: date) -> tuple[date, int | None]:
+    """An event's last day, and each how many days it comes again, None where it does not."""
+    rule = event.get("RRULE")
+    if rule is None:
+        return last, None
+    freq, every, until = (rule.get(part, [None])[0] for part in ("FREQ", "INTERVAL", "UNTIL"))
+    if freq != _DAILY or not isinstance(every, int) or every < 1 or type(until) is not date:
+        raise NotOurs("is damaged: an event in it comes again otherwise than readiness writes it")
+    return until, every
 
 
 def _stamps(event: Component) -> Stamps:

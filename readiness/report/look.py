@@ -85,6 +85,24 @@ def wrapped(text: str, width: int, indent: str = "") -> list[str]:
     return [*lines, line] if line else lines
 
 
+def side_by_side(items: Iterable[str], width: int, gap: str = "   ") -> list[str]:
+    """The items in lines of at most ``width``, none broken across two of them."""
+    lines: list[str] = []
+    for item in items:
+        if lines and cells(lines[-1]) + len(gap) + cells(item) <= width:
+            lines[-1] += gap + item
+        else:
+            lines.append(item)
+    return lines
+
+
+def headed(name: str, day: str, width: int) -> list[str]:
+    """A heading with its day at the right end of its last line, below it where there is no room."""
+    *lines, last = wrapped(plain(name), width) or [""]
+    room = width - cells(last) - cells(day)
+    return [*lines, *([f"{last}{' ' * room}{day}"] if room > 0 else [last, day.rjust(width)])]
+
+
 def hanging(text: str, width: int, first: int = 2, rest: int = 4) -> list[str]:
     """The words of a text in lines of at most ``width``, so many blanks before the first line and
     before the others."""

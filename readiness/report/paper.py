@@ -6,7 +6,7 @@ from __future__ import annotations
 import hashlib
 import logging
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
@@ -19,7 +19,7 @@ from readiness.system.files import bytes_there, write_whole
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
     from readiness.herd.team import Team
-    from readiness.visits.plan import VisitPlan
+    from readiness.visits.plan import Visit, VisitPlan
 
 PLAN_SECONDS = 10.0
 _HEAD = 1000
@@ -76,6 +76,38 @@ def write_beside(desk: Desk, *, farm: str | None, group: str | None) -> list[Pat
     sheet = _beside(book.with_stem(f"{book.stem}-sheet-{desk.on.isoformat()}"), farm)
     write_page(sheet, sheet_page(sheets, next_visits(desk)))
     return [board, sheet]
+
+
+def write_cover(desk: Desk, *, farm: str | None, group: str | None) -> Path:
+    """Whether the bulls (of one farm or group) are enough, as a page beside the book."""
+    from readiness.report.cover_page import cover_page
+
+    cover = desk.reading().cover(farm=farm, group=group)
+    path = _beside(desk.book.path, "cover", farm, group)
+    write_page(path, cover_page(cover))
+    return path
+
+
+def write_diary(
+    desk: Desk, *, farm: str | None, who: str | None = None, visits: Sequence[Visit] = ()
+) -> list[Path]:
+    """What is to come (on one farm, for one person), as a page beside the book, with the ``visits``
+    planned, and as a calendar file; which files they are."""
+    from readiness.herd.diary import only, planned
+    from readiness.report.calendar_file import write_calendar
+    from readiness.report.diary_page import diary_page
+    from readiness.report.ics_diary import diary_appointments, spoken
+    from readiness.report.ics_event import DIARY
+
+    ahead = desk.ahead(farm=farm).for_person(who, None)
+    found = planned(ahead.board)
+    found = only(found, who) if who else found
+    page = _beside(desk.book.path, "diary", farm, who)
+    write_page(page, diary_page(found, ahead, who, visits))
+    calendar = page.with_suffix(".ics")
+    told = spoken(ahead, farm, who)
+    write_calendar(calendar, diary_appointments(found, ahead), told, desk.clock.now(), DIARY)
+    return [page, calendar]
 
 
 def write_bull(desk: Desk, key: str) -> Path:

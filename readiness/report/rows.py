@@ -18,7 +18,7 @@ from readiness.trade.words import Day, column_day, day_words
 
 SHORT_TAG = 5
 # Where a reason can be cut and still say what and where: the rest says how bad and since when.
-_ENDS = tuple(map(re.compile, (",", " since ", r" on \d", r" \(")))
+_ENDS = tuple(map(re.compile, (",", " since ", r" on \d", r" \((?!foul\))")))
 # What would say something else if it were cut there: how it begins and ends, and what is short.
 _WHOLE = (
     ("vet looked at ", ": unfit", "vet: unfit"),
@@ -27,6 +27,9 @@ _WHOLE = (
     ("let out on ", "", ""),  # what somebody noted is never cut to half of it
 )
 LONGEST_WHOLE_TAG = 8
+LEGEND = (
+    "■ HOLD for a reason", "□ HOLD, checks to come", "● GO", "●! GO, but ask first", "! overdue"
+)  # fmt: skip
 NOT_FOR_SLAUGHTER = "Not for slaughter: "
 HEADS = {
     "bull": "bull",

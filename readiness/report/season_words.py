@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from readiness.cover.season import Event, Season, StandIn, Working
 from readiness.engine.results import Assessment
-from readiness.trade.words import Day, day_words, days_words, number_words
+from readiness.trade.words import Day, day_words, days_words, every_words, number_words
 
-STRAYS = "Out, though no season of their group is under way"
+FEW_STAND_INS = 4
 
 
-def season_facts(season: Season, on: Day) -> list[tuple[str, str]]:
-    """(of what, what is known of it) of a group with a bull at work."""
+def season_facts(season: Season, on: Day, looks: Sequence[Event]) -> list[tuple[str, str]]:
+    """(of what, what is known of it) of a group with a bull at work; ``looks``: how often they are
+    to be looked at from now on."""
     well = (each.bull for each in season.working if each not in season.bring_in)
     told = [("at work", ", ".join(map(_name, well)) or "none")]
     if season.bring_in:
         told.append(("bring in", "; ".join(map(_bring_in, season.bring_in))))
-        stand_ins = "; ".join(_stand_in(each, on) for each in season.stand_ins)
-        told.append(("could stand in", stand_ins or "nobody of this farm"))
-    told.append(("look at", _looks(season.working, on)))
+        told.append(("could stand in", stand_ins_words(season.stand_ins, on)))
+    often = ", then ".join(look_words(each, on, each is not looks[-1]) for each in looks)
+    seen = _seen(season.working, on)
+    told.append(("look at", f"{often}; {seen}" if often else seen))
     if lost := [words for each in season.working if (words := _lost(each))]:
         told.append(("lost at work", "; ".join(lost)))
     return told
@@ -42,6 +44,13 @@ def _bring_in(each: Working) -> str:
     return f"{_name(each.bull)}: {why or 'on hold'}"
 
 
+def stand_ins_words(found: Sequence[StandIn], on: Day) -> str:
+    """Who could work in the place of another, and from when; of many the first few."""
+    told = "; ".join(_stand_in(each, on) for each in found[:FEW_STAND_INS])
+    more = len(found) - FEW_STAND_INS
+    return f"{told or 'nobody of this farm'}{f'; and {more} more' if more > 0 else ''}"
+
+
 def _stand_in(each: StandIn, on: Day) -> str:
     if each.bull.status == "GO":
         return f"{_name(each.bull)} ({each.place}) today"
@@ -49,7 +58,13 @@ def _stand_in(each: StandIn, on: Day) -> str:
     return f"{_name(each.bull)} ({each.place}) {when}, if every check passes"
 
 
-def _looks(working: Iterable[Working], on: Day) -> str:
+def look_words(look: Event, on: Day, ends: bool) -> str:
+    """ "daily until 14 Jun"."""
+    until = f" until {day_words(look.last, on)}" if ends else ""
+    return f"{every_words(look.every or 1)}{until}"
+
+
+def _seen(working: Iterable[Working], on: Day) -> str:
     late = [each for each in working if each.look_by <= on]
     if not late:
         return "all seen as often as they should be"

@@ -9,19 +9,16 @@ from readiness.herd.card import Card
 from readiness.history import ordinal
 from readiness.report.check_days import too_late_words
 from readiness.system.plain import plain
-from readiness.trade.ages import months_old
 from readiness.trade.body import part_words
 from readiness.trade.words import (
     Day,
     day_words,
     days_words,
     number_words,
-    plural,
     sentence,
     when_words,
 )
 
-MONTHS_A_YEAR, COUNT_MONTHS_UNDER = 12, 36
 STATUS = {
     "reason": "HOLD for a reason",
     "checks": "HOLD, checks to come",
@@ -45,21 +42,12 @@ def person(card: Card, on: int) -> str:
     """Breed, age and weight, as far as they are known."""
     profile = card.state.profile
     parts = [plain(str(profile["breed"]))] if profile.get("breed") else []
-    if profile.get("born"):
-        parts.append(_age(months_old(ordinal(str(profile["born"])), on)))
+    if card.state.birth:
+        parts.append(card.state.birth.age_words(on))
     if card.state.weight is not None:
         day, kg = card.state.weight
         parts.append(f"{number_words(kg)} kg on {day_words(day, on)}")
     return ", ".join(part for part in parts if part) or "breed and age unknown"
-
-
-def _age(months: int) -> str:
-    """ "4 years", or "14 months" for a young one; empty where he is not born yet."""
-    if months < 0:
-        return ""
-    if months < COUNT_MONTHS_UNDER:
-        return plural(months, "month")
-    return plural(months // MONTHS_A_YEAR, "year")
 
 
 def standing_in(card: Card, on: int) -> str:

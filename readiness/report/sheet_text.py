@@ -10,7 +10,7 @@ from readiness.engine.results import Check
 from readiness.herd.day_sheet import Handled, Sheet, Work
 from readiness.herd.selection import overdue_first
 from readiness.report import page_words, sentences
-from readiness.report.look import Look, hanging, wrapped
+from readiness.report.look import Look, hanging, headed, wrapped
 from readiness.report.rows import aloud, mark
 from readiness.report.visits_text import load_words
 from readiness.shorthand import words
@@ -136,9 +136,8 @@ def sheet_text(sheets: Sequence[Sheet], plan: VisitPlan, look: Look) -> str:
 
 
 def _sheet(sheet: Sheet, plan: VisitPlan, width: int, look: Look) -> Iterator[str]:
-    day = full_day_words(sheet.on)
-    title = look.fit(head(sheet), width - len(day) - 1)
-    yield look.paint("head", f"{title} {day}")
+    for line in headed(head(sheet), full_day_words(sheet.on), width):
+        yield look.paint("head", line)
     yield from wrapped(by_words(sheet), width)
     for bull in sheet.bulls:
         yield ""

@@ -18,6 +18,10 @@ MAP_WORDS = (
     f"{AS_HE_STANDS}. A number stands where so many lifts of that foot listed a "
     "finding; the stronger the ink, the larger the share of its lifts. No ink rests on few."
 )
+WHISKERS = (
+    "A bar is the share; the thin line over it runs from one end of its interval to the other: the "
+    "longer the line, the less is known. A row without a bar rests on few."
+)
 STRONGEST, BAR, BAR_HIGH = 0.75, 120, 14
 
 
@@ -38,7 +42,7 @@ def stats_page(figures: Figures, *, known: str = "", large: bool = False) -> Ite
         map_words=MAP_WORDS,
         feet=[_foot(foot, figures) for foot in FEET] if figures.feet else [],
         tables=tables,
-        footer=words.notes(figures),
+        footer=[WHISKERS, *words.notes(figures)],
     )
 
 

@@ -68,14 +68,16 @@ class Changes:
 
 class Importer(NamedTuple):
     """``on``: the day of the import; ``by``: who says so; ``farm``: of rows that name none;
-    ``today``: the real day, where it is another than ``on``; ``renames``: births and names that
-    would make other bulls of some are meant."""
+    ``group``: of that farm, for rows of it that name none; ``today``: the real day, where it is
+    another than ``on``; ``renames``: births and names that would make other bulls of some are
+    meant."""
 
     on: date
     by: str = ""
     farm: str | None = None
     today: date | None = None
     renames: bool = False
+    group: str | None = None
 
 
 def changes_of(
@@ -222,6 +224,8 @@ def _fields(row: Row, tag: str, book: Known, importer: Importer) -> dict[str, ob
         fields["farm"] = importer.farm
     for name, value in row.fields.items():
         fields[name] = value.isoformat() if isinstance(value, date) else value
+    if importer.group and fields.get("farm") == importer.farm:
+        fields.setdefault("group", importer.group)
     for name in {"farm", "group"} & fields.keys():
         fields[name] = book.spelt(name, str(fields[name]))
     return fields

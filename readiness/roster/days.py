@@ -14,43 +14,26 @@ from datetime import date, datetime, time, timedelta
 from functools import partial
 from typing import NamedTuple
 
-from readiness.entries.fields import YEAR_FIRST
 from readiness.roster.cells import Cell, rows_words
 from readiness.roster.headings import Heading
 from readiness.roster.roster import Refused, Roster
-from readiness.trade.words import WEEKDAYS, month_number, plural, year_day_words
+from readiness.system.errors import DataError
+from readiness.trade.ages import Birth
+from readiness.trade.days import (
+    MONTH_MOST,
+    WRITE,
+    Either,
+    birth_without_day,
+    dated,
+    either_order,
+    years_up_to,
+)
+from readiness.trade.words import plural, year_day_words
 
-MONTH_MOST = 12
-CENTURY = 100
 # Days of 1980 to 2099 as a spreadsheet counts them from 1900: not to be taken for years or weights.
 SERIAL_LEAST, SERIAL_MOST = 27_000, 73_050
 ORDERS = {"dmy": "day first", "mdy": "month first"}
-
-_TIME = r"(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?(?: ?[AP]M)?(?:Z|[+-]\d{2}:?\d{2})?)?"
-_NUMBERS = re.compile(
-    rf"(\d{{1,2}}) ?([-/.]) ?(\d{{1,2}}) ?\2 ?(\d{{4}}|\d{{2}}){_TIME}", re.ASCII | re.I
-)
-# Any other word before a day may take it back: "sold", "not", "expected".
-_WEEKDAY = (
-    r"(?:(?P<weekday>MON(?:DAY)?|TUE(?:S|SDAY)?|WED(?:S|NESDAY)?|THU(?:R|RS|RSDAY)?|FRI(?:DAY)?"
-    r"|SAT(?:URDAY)?|SUN(?:DAY)?),? )?"
-)
-_NUMBER = r"(?P<day>\d{1,2})(?:ST|ND|RD|TH)?"
-_NAME = r"(?P<month>[A-Z]{3,9})"
-_YEAR = r"(?P<year>\d{4}|\d{2})"
-_FORMS = [
-    re.compile(form, re.ASCII | re.I)
-    for form in (
-        rf"(?P<year>\d{{4}})([-/.])(?P<month>\d{{1,2}})\2(?P<day>\d{{1,2}}){_TIME}",
-        r"(?P<year>(?:19|20)\d{2})(?P<month>\d{2})(?P<day>\d{2})",
-        rf"{_WEEKDAY}{_NUMBER}[-/. ]*(?:OF )?{_NAME}[-/., ]*{_YEAR}",
-        rf"{_WEEKDAY}{_NAME}[-/. ]*{_NUMBER}(?:, ?| +|[-/]){_YEAR}",
-    )
-]
-_SHORT_YEAR_FIRST = re.compile(r"(\d{2})([-/.])(\d{2})\2(\d{2})", re.ASCII)
 _WITHOUT_YEAR = re.compile(r"\d{1,2}(?:[-/. ](?:\d{1,2}|[A-Z]{3,9})|[A-Z]{3,9})", re.ASCII | re.I)
-
-WRITE = "write it as 3 Apr 2021 or 2021-04-03"
 
 
 class ReadBy(NamedTuple):
@@ -60,31 +43,6 @@ class ReadBy(NamedTuple):
     on: date
     dates: str | None
     year: int
-
-
-class Either(NamedTuple):
-    """Two numbers and a year as written: day and month in an order that the column has to say.
-
-    ``year_first``: what 21/04/03 is with its year in front, where that can be meant.
-    """
-
-    first: int
-    second: int
-    year: int
-    text: str
-    year_first: date | None
-
-    @property
-    def order(self) -> str:
-        """ "dmy" or "mdy" where it can be read one way only, "" both ways, "none" neither way."""
-        if self.first <= MONTH_MOST:
-            return "" if self.second <= MONTH_MOST else "mdy"
-        return "dmy" if self.second <= MONTH_MOST else "none"
-
-    def day(self, order: str) -> date | None:
-        """The day, read in this order ("dmy", "mdy"); None where there is no such day."""
-        day, month = (self.first, self.second) if order == "dmy" else (self.second, self.first)
-        return _day(self.year, month, day)
 
 
 def read_days(
@@ -101,8 +59,9 @@ def read_days(
     """
     stored = {row: day for row, cell in cells.items() if (day := _stored(cell, zero))}
     others = {row: cell for row, cell in cells.items() if row not in stored}
+    full_year = years_up_to(asked.year)
     either = {
-        row: value for row, cell in others.items() if (value := _either(cell.text, asked.year))
+        row: value for row, cell in others.items() if (value := either_order(cell.text, full_year))
     }
     maybe = _maybe_swapped(either, stored)
     if len(maybe) * 2 > sum(day.day != day.month for day in stored.values()):
@@ -126,6 +85,32 @@ def read_days(
     return stored | days, how
 
 
+def read_births(
+    roster: Roster,
+    column: Heading,
+    cells: Mapping[int, Cell],
+    zero: datetime | None,
+    asked: ReadBy,
+) -> tuple[dict[int, Birth], list[str]]:
+    """As ``read_days``, of a column of births: there a month, a year or an age will do."""
+
+    def without_day(cell: Cell) -> Birth | None:
+        if _stored(cell, zero) or not isinstance(cell.value, (str, int, float)):
+            return None
+        try:
+            return birth_without_day(cell.text, asked.on)
+        except DataError as problem:
+            raise Refused(str(problem)) from problem
+
+    loose = roster.read(column, cells, without_day)
+    exact = {row: cells[row] for row, birth in loose.items() if birth is None}
+    days, how = read_days(roster, column, exact, zero, asked)
+    found = {row: birth for row, birth in loose.items() if birth}
+    if found:
+        how.append("of a month, a year or an age alone: between its first and last day")
+    return found | {row: Birth(d.toordinal(), d.toordinal()) for row, d in days.items()}, how
+
+
 # ---- one cell ------------------------------------------------------------------------------------
 
 
@@ -141,22 +126,11 @@ def _stored(cell: Cell, zero: datetime | None) -> date | None:
     return None
 
 
-def _either(text: str, latest: int) -> Either | None:
-    match = _NUMBERS.fullmatch(text)
-    if match is None:
-        return None
-    year_first = None
-    short = _SHORT_YEAR_FIRST.fullmatch(text)
-    if short and (year := _full_year(short[1], latest)) >= YEAR_FIRST:
-        year_first = _day(year, int(short[3]), int(short[4]))
-    return Either(int(match[1]), int(match[3]), _full_year(match[4], latest), text, year_first)
-
-
 def _read_day(cell: Cell, latest: int, order: str, why: str) -> date:
     """The day of a cell that is none of the spreadsheet's own. Raises ``Refused``."""
     if isinstance(cell.value, (time, timedelta, bool)):
         raise Refused(f"{cell.shown} is no day; {WRITE}")
-    either = _either(cell.text, latest)
+    either = either_order(cell.text, years_up_to(latest))
     if either and either.order in ORDERS and either.order != order:
         raise Refused(f"{cell.text} cannot be read {ORDERS[order]}, {why}; {WRITE}")
     day = either.day(order) if either else _one_way(cell, latest)
@@ -165,22 +139,15 @@ def _read_day(cell: Cell, latest: int, order: str, why: str) -> date:
     return day
 
 
-def _one_way(cell: Cell, latest: int) -> date | None:
-    """The day of a text that can be read one way only; None where there is no such day. Raises
-    ``Refused``."""
-    for form in _FORMS:
-        if (match := form.fullmatch(cell.text)) is None:
-            continue
-        name, weekday = match["month"], match.groupdict().get("weekday")
-        month = int(name) if name.isdecimal() else month_number(name)
-        if not month and not name.isdecimal():
-            continue
-        day = _day(_full_year(match["year"], latest), month, int(match["day"]))
-        if day and weekday and WEEKDAYS[day.weekday()] != weekday[:3].capitalize():
-            text = f"{cell.shown}: {year_day_words(day)} is a {day:%A}; correct one of the two"
-            raise Refused(text)
-        return day
-    raise Refused(_why_not(cell.text, cell.shown))
+def _one_way(cell: Cell, latest: int) -> date:
+    """The day of a text that can be read one way only. Raises ``Refused``."""
+    try:
+        day = dated(cell.text, years_up_to(latest))
+    except DataError as problem:
+        raise Refused(str(problem)) from problem
+    if day is None:
+        raise Refused(_why_not(cell.text, cell.shown))
+    return day
 
 
 def _why_not(text: str, shown: str) -> str:
@@ -194,19 +161,6 @@ def _why_not(text: str, shown: str) -> str:
     if _WITHOUT_YEAR.fullmatch(text):
         return f"{shown} has no year, or no day; {WRITE}, or leave it empty"
     return f"{shown} is no day that can be read; {WRITE}, or leave it empty"
-
-
-def _full_year(digits: str, latest: int) -> int:
-    """The year: of two digits, the last year that ends so and is not after ``latest``."""
-    year = int(digits)
-    return year if len(digits) > 2 else latest - (latest - year) % CENTURY
-
-
-def _day(year: int, month: int, day: int) -> date | None:
-    try:
-        return date(year, month, day)
-    except ValueError:
-        return None
 
 
 # ---- the column as a whole -----------------------------------------------------------------------

@@ -14,6 +14,7 @@ from readiness.roster.cells import rows_words
 from readiness.roster.known import Groups, Known
 from readiness.roster.roster import bulls_words
 from readiness.roster.row_entries import UPDATED, FieldChange, RowChange, iso_day_words
+from readiness.trade.ages import Birth
 from readiness.trade.tags import tag_key
 from readiness.trade.temper import TEMPERS
 from readiness.trade.words import list_words
@@ -110,10 +111,15 @@ def mixed_up(rows: Iterable[RowChange], book: Known) -> Iterator[tuple[int, str,
             if others[0] in places and (other := rows[places[others[0]]].change("name")):
                 bearer += f" (who would be called {other.after})"
             yield row.row, "name", f"{_named(row, name, bearer, book)}; {TAKE}"
-        if born and born.before is not None:
+        if born and isinstance(born.before, Birth) and born.before.denies(_birth(born)):
             yield row.row, "born", f"{_born(key, born, book)}; {TAKE}"
     if len(taken) > 1:
         yield 0, "name", _together(rows, taken, places)
+
+
+def _birth(born: FieldChange) -> Birth:
+    assert isinstance(born.after, Birth)
+    return born.after
 
 
 def _born(key: str, born: FieldChange, book: Known) -> str:

@@ -6,7 +6,6 @@ The words are chosen here from everyday English; they follow no program's file.
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections import Counter
 from collections.abc import Container, Iterable, Sequence
 from difflib import SequenceMatcher
@@ -16,6 +15,7 @@ from typing import NamedTuple
 from readiness.entries.problem import cut
 from readiness.roster.cells import Grid, GridRow, letters, one_line
 from readiness.system.errors import DataError
+from readiness.system.plain import fold
 from readiness.trade.words import list_words
 
 SPELLINGS: dict[str, tuple[str, ...]] = {
@@ -123,12 +123,6 @@ class Head(NamedTuple):
     @property
     def by_field(self) -> dict[str, Heading]:
         return {column.field: column for column in self.columns if column.field}
-
-
-def fold(text: str) -> str:
-    """A heading or word without case, spaces and punctuation."""
-    wide = unicodedata.normalize("NFKC", text).casefold()
-    return "".join(mark for mark in wide if mark.isalnum())
 
 
 @cache

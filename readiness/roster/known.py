@@ -10,6 +10,7 @@ from typing import Any
 from readiness.entries.entry import Entry
 from readiness.history.groups import name_key
 from readiness.roster.tags import bare_key
+from readiness.trade.ages import said_of_bull
 
 Groups = Collection[tuple[str | None, str]]
 """(farm, name)"""
@@ -35,7 +36,7 @@ class KnownBull:
         """His next entry, in ``entry_order``."""
         body = entry.body
         if entry.kind == "bull":
-            self.profile.update(body)
+            self.profile = said_of_bull(self.profile, body)
         elif entry.kind == "weight":
             self.weights.append((body["on"], body["kg"]))
         elif entry.kind == "join":

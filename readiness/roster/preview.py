@@ -10,6 +10,7 @@ from readiness.roster.changes import Changes
 from readiness.roster.headings import FIELD_WORDS, Heading
 from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED, FieldChange, iso_day_words
 from readiness.system.plain import plain
+from readiness.trade.ages import Birth
 from readiness.trade.words import list_words, number_words
 
 
@@ -71,6 +72,14 @@ def _value(value: object) -> str:
         return str(value)
 
 
+def _json(value: object) -> object:
+    """A birth as its fields say it: the day, or the first and the last that it can have been."""
+    if isinstance(value, Birth):
+        days = list(reversed(value.fields.values()))
+        return days[0] if value.known else days
+    return value
+
+
 def changes_json(file: str, changes: Changes) -> dict[str, Any]:
     """The same for programs."""
     roster = changes.roster
@@ -96,7 +105,9 @@ def changes_json(file: str, changes: Changes) -> dict[str, Any]:
                 "row": row.row,
                 "bull": row.bull,
                 "status": row.status,
-                "changes": {one.field: [one.before, one.after] for one in row.changes},
+                "changes": {
+                    one.field: [_json(one.before), _json(one.after)] for one in row.changes
+                },
             }
             for row in changes.rows
         ],

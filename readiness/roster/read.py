@@ -8,16 +8,17 @@ from pathlib import Path
 
 from readiness.roster import values
 from readiness.roster.cells import Broken, Cell, Grid, GridRow, rows_words
-from readiness.roster.days import ReadBy, read_days
-from readiness.roster.headings import Head, Heading, check_head, find_head, fold, likely
+from readiness.roster.days import ReadBy, read_births, read_days
+from readiness.roster.headings import Head, Heading, check_head, find_head, likely
 from readiness.roster.kinds import EMPTY, SPREADSHEETS, roster_bytes
 from readiness.roster.roster import Roster, Row, Value
 from readiness.roster.tags import made_by_spreadsheet, read_tags
 from readiness.system.errors import DataError
-from readiness.system.plain import plain
+from readiness.system.plain import fold, plain
+from readiness.trade.ages import BORN, Birth
 from readiness.trade.words import list_words, year_day_words
 
-DATES = ("born", "arrived", "weighed_on")
+DATES = (BORN, "arrived", "weighed_on")
 
 
 def read_roster(
@@ -87,7 +88,7 @@ def _read_rows(roster: Roster, grid: Grid, asked: ReadBy) -> None:
     for name, cells in said.items():
         found = _read_column(columns[name], cells, grid, asked, roster)
         for row in found.keys() & rows.keys():
-            rows[row].fields[name] = found[row]
+            rows[row].fields.update(_fields(name, found[row]))
             if name == "origin" and values.came_from(cells[row].text):
                 rows[row].fields.setdefault("bought_from", cells[row].text)
     for problem in roster.problems[before:]:
@@ -120,6 +121,13 @@ def _run_together(lines: list[GridRow], roster: Roster) -> None:
                     "stray double quote has made one row of two. Take it away"
                 )
                 roster.wrong(Heading(at, "", None), line.number, text)
+
+
+def _fields(name: str, value: Value) -> Mapping[str, Value]:
+    """The fields of an entry that a cell says."""
+    if isinstance(value, Birth):
+        return {key: date.fromisoformat(day) for key, day in value.fields.items()}
+    return {name: value}
 
 
 def _without_repeats(lines: list[GridRow], roster: Roster) -> list[GridRow]:
@@ -163,7 +171,10 @@ def _read_column(
 ) -> Mapping[int, Value]:
     """Row → value of one field."""
     if column.field in DATES:
-        days, how = read_days(roster, column, cells, grid.zero, asked)
+        of_births = column.field == BORN
+        days, how = (read_births if of_births else read_days)(
+            roster, column, cells, grid.zero, asked
+        )
         how += [f"a day here means {column.way}"] if column.way else []
         if how:
             roster.how[column.at] = "; ".join(how)

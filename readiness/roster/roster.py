@@ -11,11 +11,12 @@ from typing import NamedTuple, TypeVar
 from readiness.roster.cells import Cell, rows_words
 from readiness.roster.headings import Head, Heading
 from readiness.system.grouped import grouped
+from readiness.trade.ages import Birth
 from readiness.trade.words import list_words
 
 BULLS_MOST = 12
 
-Value = str | float | bool | date
+Value = str | float | bool | date | Birth
 Read = TypeVar("Read")
 
 

@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 from readiness.entries.models import KINDS, own_columns
 from readiness.entries.validate import validate
 from readiness.roster.known import KnownBull
+from readiness.trade.ages import BORN, FROM, Birth, birth_in
 from readiness.trade.words import year_day_words
 
 PROFILE = (*own_columns(KINDS["bull"]), "note")
@@ -52,8 +53,8 @@ RowEntry = tuple[Content, list[FieldChange]]
 
 
 def iso_day_words(day: object) -> str:
-    """A day of an entry in words. Raises ``ValueError`` for anything else."""
-    return year_day_words(date.fromisoformat(str(day)))
+    """A day of an entry, or a birth, in words. Raises ``ValueError`` for anything else."""
+    return day.words if isinstance(day, Birth) else year_day_words(date.fromisoformat(str(day)))
 
 
 def wrong_in(row: RowFields, known: KnownBull, on: date, today: date) -> Wrong:
@@ -67,10 +68,11 @@ def wrong_in(row: RowFields, known: KnownBull, on: date, today: date) -> Wrong:
                 what, other = "today", ""
             text = f"{iso_day_words(row[name])} is after {what}, {year_day_words(limit)}"
             wrong.append((name, f"{text}; correct it{other}"))
-    booked = (known.profile.get("born"), known.profile.get("arrived"))
-    born, arrived = row.get("born", booked[0]), row.get("arrived", booked[1])
-    if (born, arrived) != booked and born and arrived and str(arrived) < str(born):
-        text = f"{iso_day_words(arrived)} is before he was born, {iso_day_words(born)}"
+    booked = (birth_in(known.profile), known.profile.get("arrived"))
+    born, arrived = birth_in(row) or booked[0], row.get("arrived", booked[1])
+    first = date.fromordinal(born.first).isoformat() if born else ""
+    if (born, arrived) != booked and arrived and str(arrived) < first:
+        text = f"{iso_day_words(arrived)} is before he was born, {iso_day_words(first)}"
         wrong.append(("arrived", f"{text}; correct one of them"))
     return wrong
 
@@ -100,17 +102,29 @@ def _changed(names: Iterable[str], before: RowFields, after: RowFields) -> list[
     ]
 
 
+def _one_birth(fields: RowFields) -> dict[str, object]:
+    """The fields with a birth as one thing: it changes as a whole."""
+    birth = birth_in(fields)
+    kept = {name: value for name, value in fields.items() if name not in (BORN, FROM)}
+    return kept | {BORN: birth} if birth else kept
+
+
 def _bull(row: RowFields, known: KnownBull, wrong: Wrong) -> RowEntry | None:
     fields = {name: row[name] for name in PROFILE if name in row}
+    birth, before = birth_in(fields), birth_in(known.profile)
+    if birth and before and not birth.tells_more_than(before):
+        fields = {name: value for name, value in fields.items() if name not in (BORN, FROM)}
     if fields.get("origin") in ("bought", "hired") and "arrived" in known.profile:
         fields.setdefault("arrived", known.profile["arrived"])
     checked = _checked("bull", row, fields, wrong)
     if checked is None:
         return None
-    changed = _changed(PROFILE, known.profile, checked)
+    changed = _changed(PROFILE, *map(_one_birth, (known.profile, checked)))
     if known.profile and not changed:
         return None
     stay = {change.field for change in changed}
+    if BORN in stay:
+        stay.add(FROM)
     if "origin" in stay:  # bought and hired need the day he came, even where the book has it
         stay.add("arrived")
     return {k: v for k, v in checked.items() if k not in PROFILE or k in stay}, changed

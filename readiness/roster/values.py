@@ -5,40 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from readiness.entries.columns import columns_of
+from readiness.entries.models import KINDS
 from readiness.roster.cells import Broken, Cell, Moment
-from readiness.roster.headings import Heading, fold
+from readiness.roster.headings import Heading
 from readiness.roster.roster import Refused, Value
 from readiness.trade.words import list_words
 
-WORDS: dict[str, dict[str | bool, tuple[str, ...]]] = {
-    "temper": {
-        "quiet": ("quiet", "calm", "docile", "steady", "placid"),
-        "watch": ("watch", "watch him", "wary", "flighty", "nervous"),
-        "dangerous": ("dangerous", "danger", "aggressive", "vicious"),
-    },
-    "origin": {
-        "homebred": ("homebred", "home bred", "home", "own", "own bred", "bred here", "born here"),
-        "bought": ("bought", "bought in", "purchased", "purchase", "purchased in"),
-        "hired": (
-            "hired", "hired in", "hire", "on hire", "loan", "on loan", "loaned", "borrowed",
-            "leased", "lease", "on lease", "rented",
-        ),
-    },
-    "role": {
-        "worker": ("worker", "working"),
-        "reserve": ("reserve", "spare", "stand-by"),
-    },
-    "heifer_safe": {
-        True: ("yes", "y", "true", "1", "ok", "safe", "✓", "✔"),
-        False: ("no", "n", "false", "0", "not safe", "unsafe"),
-    },
-}  # fmt: skip
-"""Field → value → the words that mean it. Case, spaces and punctuation do not count."""
-
-_MEANT = {
-    field: {fold(word) or word: value for value, words in values.items() for word in words}
-    for field, values in WORDS.items()
-}
+_COLUMNS = {**columns_of(KINDS["bull"]), **columns_of(KINDS["join"])}
+WORDS = {name: _COLUMNS[name] for name in ("temper", "origin", "role", "heifer_safe")}
+"""The fields of which a word is written; what each may be called, stands with the entries."""
 
 # "Bought at Wathmoor": that he was bought, and where; "bought from" before a name adds nothing.
 _CAME_FROM = re.compile(
@@ -67,7 +43,7 @@ def says_nothing(cell: Cell) -> bool:
 
 def meaning(field: str, text: str) -> str | bool | None:
     """The value of a field that the words mean, or None."""
-    return _MEANT[field].get(fold(text) or text)
+    return WORDS[field].meant(text)
 
 
 def reader(column: Heading) -> Callable[[Cell], Value]:
@@ -90,7 +66,7 @@ def _word(field: str, cell: Cell) -> str | bool:
     value = meaning(field, cell.text)
     if value is not None:
         return value
-    choices = list_words((words[0] for words in WORDS[field].values()), "or")
+    choices = list_words(WORDS[field].words or ("yes", "no"), "or")
     where = '; where he was bought belongs in a column headed "Bought from"'
     raise Refused(
         f"{cell.shown} is not understood; write {choices}, or leave it empty"

@@ -12,7 +12,7 @@ from typing import Annotated, Any, NamedTuple
 from readiness.rules import shapes
 from readiness.rules.shapes import DAYS, MOST_DAYS, Shape, whole
 from readiness.rules.workdays import days_off, workdays
-from readiness.trade.ages import months_after
+from readiness.trade.ages import Birth, months_after
 from readiness.trade.breeds import breed_of
 from readiness.trade.checks import LIFTING
 from readiness.trade.codes import SEVERITIES
@@ -27,6 +27,7 @@ _Percent = Annotated[int, Shape("%", whole(0, 100))]
 _Females = Annotated[int, Shape("females", whole(0, 200))]
 _Gestation = Annotated[int, Shape(DAYS, whole(240, 320))]
 _FewDays = Annotated[int, Shape(DAYS, whole(1, 60))]
+_FewOrNone = Annotated[int, Shape(DAYS, whole(0, 60))]
 _Count = Annotated[int, Shape("count", whole(0, 20))]
 
 STANDINGS = ("published", "common practice (no source)", "from memory", "project choice")
@@ -181,6 +182,7 @@ class Limits(NamedTuple):
     weight_drop_days: _Days
     group_weeks: Annotated[int, Shape("weeks", whole(1, 52))]
     look_slack: Annotated[float, Shape("part of the interval", shapes.part)]
+    look_farmer: _Days
     motility_least: _Percent
     normal_least: _Percent
     pain_words: Annotated[tuple[str, ...], Shape("words", shapes.words)]
@@ -247,6 +249,7 @@ class CoverRules(NamedTuple):
     cover_old: Annotated[int, Shape("months", whole(0, 600))]
     cover_spare: _Females
     cover_spare_most: Annotated[int, Shape("bulls", whole(0, 100))]
+    cover_put_off: _FewOrNone
     gestation_other: _Gestation
     gestation_holstein: _Gestation
     gestation_angus: _Gestation
@@ -259,19 +262,24 @@ class CoverRules(NamedTuple):
     working_look: _FewDays
     working_look_first: _FewDays
     working_first: _FewDays
+    working_rest: _FewOrNone
     returns_first: _FewDays
     returns_last: _FewDays
     returns_cycle: _FewDays
 
-    def females_for(self, months: int | None) -> int:
-        """How many females a bull of so many whole months carries; None: nobody knows his age."""
+    def females_for(self, months: range | None) -> int:
+        """How many females a bull carries who may be of each of these ages in whole months: those
+        of the one that carries fewest; None: nobody knows his age."""
         if months is None:
             return self.cover_unknown
-        return next(n for upto, n in self.cover_females if upto is None or months <= upto)
+        ages = self.cover_females
+        carried = (next(n for upto, n in ages if upto is None or m <= upto) for m in months)
+        return min(carried)
 
-    def fails(self, months: int | None) -> int:
-        """Of a hundred bulls of this age, how many fail within a season."""
-        old = months is not None and months >= self.cover_old
+    def fails(self, months: range | None) -> int:
+        """Of a hundred bulls who may be of these ages, how many fail within a season: by the
+        oldest."""
+        old = months is not None and months[-1] >= self.cover_old
         return self.cover_fails_old if old else self.cover_fails
 
     def gestation(self, breed: str) -> int:
@@ -302,13 +310,13 @@ class Rules(NamedTuple):
     default_condition: str
     values: Mapping[str, Value]
 
-    def least_scrotum(self, born: int, day: int) -> float:
-        """The least scrotal circumference in cm of a bull born on ``born`` (an ordinal; 0 where
-        nobody knows: that of the oldest) on ``day``, to the day."""
+    def least_scrotum(self, birth: Birth | None, day: int) -> float:
+        """The least scrotal circumference in cm on ``day``, to the day, of a bull of this birth: by
+        the first day on which he may have been born, and where nobody knows that of the oldest."""
         return next(
             cm
             for upto, cm in self.scrotum
-            if upto is None or (born and day <= months_after(born, upto))
+            if upto is None or (birth and day <= months_after(birth.first, upto))
         )
 
 

@@ -1,6 +1,6 @@
 """Reading one part of a line from left to right: words, texts, numbers and days.
 
-A day is "2027-04-03", "3 apr 2027", or "3 apr", the next one from the entry's day.
+Days are read as everywhere (``trade.days``).
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from datetime import date
 from readiness.entries.problem import cut
 from readiness.shorthand.lexicon import FEET_HEADS, HEADS
 from readiness.system.errors import DataError
-from readiness.trade.words import MONTHS, month_number
+from readiness.trade.days import Reading, day_at, read_day
 
 SHOWN_MOST = 60
 
@@ -84,9 +84,13 @@ class Cursor:
         match = pattern.match(self.text, self.at)
         if match is None:
             return None
-        self.at = match.end()
-        self._skip()
+        self.move(match.end())
         return match[1]
+
+    def move(self, at: int) -> None:
+        """To a place, and on to what stands there next."""
+        self.at = at
+        self._skip()
 
     def need(self, pattern: re.Pattern[str], why: str) -> str:
         """As ``take``; where the pattern does not stand next the part is refused by ``why``."""
@@ -162,46 +166,19 @@ def as_number(text: str) -> int | float:
 
 # ---- days ----------------------------------------------------------------------------------------
 
-_ISO = re.compile(r"(\d{4}-\d{1,2}-\d{1,2})(?!\d)", re.ASCII)
-_SLASHED = re.compile(r"(\d{1,2}[/.-]\d{1,2}(?:[/.-]\d{2,4})?)(?!\d)", re.ASCII)
-_DAY = re.compile(
-    rf"((?:\d{{1,2}})\s*(?:{'|'.join(MONTHS)})[a-z]*(?:\s+\d{{4}})?)(?![A-Za-z\d])",
-    re.IGNORECASE | re.ASCII,
-)
-_DAY_PARTS = re.compile(r"(\d+)\s*([A-Za-z]+)\s*(\d{4})?", re.ASCII)
-
 
 def take_day(cursor: Cursor, on: str) -> str | None:
-    """The date that stands next, as ISO text, taken; None where no date stands there.
+    """The date that stands next, as ISO text, taken; None where no date stands there. Without a
+    year it is the next such day from the entry's on.
 
     One that exists in no calendar, or reads two ways, is refused.
     """
-    if text := cursor.take(_ISO):
-        year, month, day = (int(number) for number in text.split("-"))
-        return _made(cursor, year, month, day, text)
-    if text := cursor.take(_DAY):
-        return _named_month(cursor, text, date.fromisoformat(on))
-    if cursor.peek(_SLASHED):
-        raise cursor.fail(
-            f'"{cursor.next_word()}" reads two ways; write the day as in 3 apr or 2027-04-03'
-        )
-    return None
-
-
-def _named_month(cursor: Cursor, text: str, on: date) -> str:
-    parts = _DAY_PARTS.match(text)
-    month = month_number(parts[2]) if parts else 0
-    if parts is None or not month:
-        raise cursor.fail(f'"{text}" is not a day; write it as in 3 apr or 2027-04-03')
-    day = int(parts[1])
-    if parts[3]:
-        return _made(cursor, int(parts[3]), month, day, text)
-    passed = (month, day) < (on.month, on.day)
-    return _made(cursor, on.year + passed, month, day, text)
-
-
-def _made(cursor: Cursor, year: int, month: int, day: int, text: str) -> str:
+    end = cursor.at + day_at(cursor.text[cursor.at :])
+    if end == cursor.at:
+        return None
     try:
-        return date(year, month, day).isoformat()
-    except ValueError:
-        raise cursor.fail(f'there is no day "{text}" in the calendar of {year}') from None
+        day = read_day(cursor.text[cursor.at : end], Reading(date.fromisoformat(on)))
+    except DataError as problem:
+        raise cursor.fail(str(problem)) from problem
+    cursor.move(end)
+    return day.isoformat()

@@ -8,6 +8,7 @@ from typing import Any
 
 from readiness.shorthand.lexicon import CAUSE_TO_WORD, FEET_LISTS
 from readiness.system.plain import plain
+from readiness.trade.ages import BORN, birth_in
 from readiness.trade.body import STATES, part_words
 from readiness.trade.codes import CODES, finding_words
 from readiness.trade.feet import ACT_DONE, FEET, MEASURES, feet_words, spot_words
@@ -121,7 +122,9 @@ def _said(content: Content, key: str, saying: Saying) -> str:
     value = content[key]
     if isinstance(saying, tuple):
         return saying[0] if value else saying[1]
-    if key in _DAYS:
+    if key == BORN and (birth := birth_in(content)) and not birth.known:
+        value = birth.words
+    elif key in _DAYS:
         value = day_words(date.fromisoformat(value), date.fromisoformat(content["on"]))
     return saying.format(value if isinstance(value, str) else number_words(value))
 

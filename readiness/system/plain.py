@@ -25,6 +25,12 @@ _TABLE: dict[int, str | None] = {
 }
 
 
+def fold(text: str) -> str:
+    """A word as it is compared: without case, spaces and punctuation."""
+    wide = unicodedata.normalize("NFKC", text).casefold()
+    return "".join(mark for mark in wide if mark.isalnum())
+
+
 def plain(text: str) -> str:
     """The text without controls, direction overrides and unseen fillers, in Unicode form NFC.
 

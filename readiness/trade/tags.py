@@ -89,6 +89,19 @@ def _wrong_digit(tag: str, digit: str, right: int, would_be: str) -> str | None:
     )
 
 
+def confusable(names: Iterable[str]) -> set[str]:
+    """Of these names those that one could take for another: alike, whatever the case, or but for
+    one letter more, less or another."""
+    bearers: dict[str, list[str]] = {}
+    for name in names:
+        key = name.casefold()
+        for form in {key, *(f"{key[:at]}*{key[at + 1 :]}" for at in range(len(key)))}:
+            bearers.setdefault(form, []).append(name)
+        for form in {f"{key[:at]}*{key[at:]}" for at in range(len(key) + 1)}:
+            bearers.setdefault(form, []).append(name)
+    return {name for alike in bearers.values() if len(alike) > 1 for name in alike}
+
+
 def match_tag(query: str, keys: Iterable[str]) -> list[str]:
     """The look-up keys (``tag_key``) that a typed tag may mean.
 

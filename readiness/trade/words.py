@@ -12,6 +12,9 @@ Day = int
 an ISO date, people read it in words."""
 AnyDay = date | Day
 
+YEAR_FIRST, YEAR_LAST = 1990, 2100
+"""The years of which an entry may speak."""
+
 FARM_LESS = "the farm without a name"
 
 MONTH_NAMES = (
@@ -72,6 +75,11 @@ def plural(count: int, one: str, many: str | None = None) -> str:
 def days_words(count: int) -> str:
     """The number of days: "1 day", "6 days"."""
     return plural(count, "day")
+
+
+def every_words(days: int) -> str:
+    """How often: "daily", "every other day", "every 3 days"."""
+    return {1: "daily", 2: "every other day"}.get(days, f"every {days_words(days)}")
 
 
 def when_words(day: AnyDay, today: AnyDay) -> str:

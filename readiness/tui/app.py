@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import partial
 from importlib import import_module
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
@@ -13,7 +13,8 @@ from textual.screen import Screen
 from textual.scrollbar import ScrollBar, ScrollBarRender
 
 from readiness.tui.board.screen import BoardScreen
-from readiness.tui.shared.keys import all_keys, bindings_of, long_words
+from readiness.tui.shared.dialogs import Dialog
+from readiness.tui.shared.keys import all_keys, bindings_of, each_once, key_rows, long_words
 from readiness.tui.shared.live import LiveScreen
 from readiness.tui.shared.program import Program, ScreenName
 
@@ -98,7 +99,9 @@ class ReadinessApp(Program):
     # ---- what every screen can do --------------------------------------------------------------
 
     def action_help(self) -> None:
-        from readiness.tui.shared.keys import help_paper
+        """The keys of the screen in view, and the topic of the guide that tells of it."""
+        from readiness.guide import topic
+        from readiness.tui.shared.help import Help
 
         live = self.screen if isinstance(self.screen, LiveScreen) else None
         more = live.more_keys() if live is not None else []
@@ -106,7 +109,15 @@ class ReadinessApp(Program):
         taken = {key for binding in theirs for key in binding.key.split(",")}
         taken |= live.TAKEN if live is not None else set()
         ours = [each for each in bindings_of(self.BINDINGS) if each.key not in taken]
-        self.push_screen(help_paper([*theirs, *ours], self.glyphs, more))
+        told = next(each.TOPIC for each in self._with_a_topic())
+        rows = each_once([*more, *key_rows([*theirs, *ours])])
+        self.push_screen(Help(rows, topic(told), self.glyphs))
+
+    def _with_a_topic(self) -> Iterator[LiveScreen[Any] | Dialog[Any]]:
+        """The screens that the guide tells of, from the one in view down."""
+        for screen in reversed(self.screen_stack):
+            if isinstance(screen, LiveScreen | Dialog) and screen.TOPIC:
+                yield screen
 
     def action_help_quit(self) -> None:
         """What Ctrl+C does here: nothing is lost by reflex, and one is told the way out."""

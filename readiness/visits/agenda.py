@@ -5,7 +5,7 @@ Pure: a diary, the groups of its board and the planned visits in; days and weeks
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
@@ -34,16 +34,18 @@ class AgendaDay:
 @dataclass(frozen=True, slots=True)
 class Week:
     """A week from Monday: how many checks are to be done in it, by who does them; turnouts and
-    visits. What is overdue counts in the week of the diary's own day."""
+    visits. What is overdue counts in the week of the diary's own day. ``noted``: one of its days
+    holds something else."""
 
     monday: int
     due: tuple[int, ...]
     turnouts: tuple[GroupLine, ...]
     visits: tuple[Visit, ...]
+    noted: bool = False
 
     @property
     def empty(self) -> bool:
-        return not (any(self.due) or self.turnouts or self.visits)
+        return not (any(self.due) or self.turnouts or self.visits or self.noted)
 
 
 def days(
@@ -66,12 +68,15 @@ def days(
     return tuple(day for day in found if last is not None or not day.empty)
 
 
-def weeks(diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit]) -> tuple[Week, ...]:
-    """Every week from the diary's own to the last that holds something."""
+def weeks(
+    diary: Diary, groups: Sequence[GroupLine], visits: Sequence[Visit], noted: Collection[int] = ()
+) -> tuple[Week, ...]:
+    """Every week from the diary's own to the last that holds something. ``noted``: the days of
+    something else."""
     found = days(diary, groups, visits, diary.on)
-    end = max((day.on for day in found), default=diary.on)
+    end = max([diary.on, *(day.on for day in found), *noted])
     return tuple(
-        _week(monday, found, diary.overdue if monday <= diary.on else ())
+        _week(monday, found, diary.overdue if monday <= diary.on else (), noted)
         for monday in range(monday_of(diary.on), end + 1, WEEK)
     )
 
@@ -90,7 +95,9 @@ def monday_of(on: int) -> int:
     return on - date.fromordinal(on).weekday()
 
 
-def _week(monday: int, found: Sequence[AgendaDay], overdue: Sequence[Due]) -> Week:
+def _week(
+    monday: int, found: Sequence[AgendaDay], overdue: Sequence[Due], noted: Collection[int]
+) -> Week:
     here = [day for day in found if monday <= day.on < monday + WEEK]
     due = [*overdue, *(due for day in here for due in day.due)]
     return Week(
@@ -98,4 +105,5 @@ def _week(monday: int, found: Sequence[AgendaDay], overdue: Sequence[Due]) -> We
         tuple(sum(each.check.who == who for each in due) for who in WHO),
         tuple(group for day in here for group in day.turnouts),
         tuple(visit for day in here for visit in day.visits),
+        any(monday <= on < monday + WEEK for on in noted),
     )

@@ -80,7 +80,8 @@ def test_the_end_of_another_bulls_tag_books_a_new_bull_and_says_so(run: Run, boo
         ((TAG, "--origin", "bought"), 65, "arrived"),
         ((TAG, "--name", "x" * 121), 65, "name"),
         (("  ",), 65, "bull"),
-        ((TAG, "--born", "03/04/2022"), 2, "year-month-day"),
+        ((TAG, "--born", "03/04/2022"), 2, "3 Apr 2022 or 4 Mar 2022"),
+        ((TAG, "--born", "2027", "--on", DAY), 2, "still to come"),
         ((TAG, "--temper", "mad"), 2, "--temper"),
         ((), 2, "TAG"),
         ((TAG, "--breed"), 2, "--breed"),
@@ -102,3 +103,69 @@ def test_a_farm_spelt_a_little_otherwise_is_the_farm_of_the_book(run: Run) -> No
     again = run("book-in", TAG, "--farm", "sallow  FELL", "--pen", "4", "--on", DAY)
     assert (again.code, again.err) == (0, "")
     assert said_of(run, TAG)[0]["farm"] == "Sallow Fell"
+
+
+# ---- as people say it --------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("born", "said", "words"),
+    [
+        ("14/3/22", {"born": "2022-03-14"}, "born 14 Mar 2022"),
+        ("mar 2022", {"born": "2022-03-31", "born_from": "2022-03-01"}, "born Mar 2022"),
+        ("2022", {"born": "2022-12-31", "born_from": "2022-01-01"}, "born 2022"),
+        ("3 years", {"born": "2023-04-03", "born_from": "2022-04-04"},
+         "born 4 Apr 2022 to 3 Apr 2023"),
+    ],
+)  # fmt: skip
+def test_a_birth_is_kept_as_near_as_it_is_known(
+    run: Run, born: str, said: dict[str, str], words: str
+) -> None:
+    ran = run("book-in", TAG, "--born", born, "--on", DAY)
+    assert (ran.code, ran.err) == (0, "")
+    assert words in ran.out
+    (entry,) = said_of(run, TAG)
+    assert {key: entry[key] for key in entry if key.startswith("born")} == said
+
+
+def test_a_bull_of_whom_the_year_alone_is_known_is_too_young_until_surely_old_enough(
+    run: Run,
+) -> None:
+    """14 months from 31 December 2024 are over on the last of February 2026."""
+    run("book-in", TAG, "--born", "2024", "--on", "2026-02-01")
+    for on, told in (("2026-02-27", True), ("2026-02-28", False)):
+        (bull,) = run("board", "--json", "--on", on).json()["bulls"]
+        young = [reason for reason in bull["reasons"] if reason["rule"] == "age.least"]
+        assert bool(young) == told
+        if young:
+            assert young[0]["since"] is None
+            assert young[0]["text"].endswith("at the latest (born 2024)")
+
+
+def test_his_birthday_said_later_takes_the_place_of_the_year(run: Run) -> None:
+    run("book-in", TAG, "--born", "2024", "--on", "2026-02-01")
+    better = run("book-in", TAG, "--born", "10 dec 2024", "--on", "2026-02-02")
+    assert better.err == ""
+    assert "Dec 2024" in run("bull", TAG, "--on", "2026-02-10").out
+    (bull,) = run("board", "--json", "--on", "2026-02-10").json()["bulls"]
+    assert bull["reasons"] == []
+    other = run("book-in", TAG, "--born", "2023", "--on", "2026-02-03")
+    assert "born 10 Dec 2024 until now, 2023 here: is this the same bull?" in other.err
+
+
+def test_the_words_that_people_use_are_taken(run: Run) -> None:
+    run("book-in", TAG, "--origin", "HB", "--temper", "Steady", "--arrived", "1 feb", "--on", DAY)
+    (entry,) = said_of(run, TAG)
+    assert (entry["origin"], entry["temper"], entry["arrived"]) == (
+        "homebred", "quiet", "2026-02-01",
+    )  # fmt: skip
+    ran = run("group", "Late", "--turnout", "9 may", "--class", "maiden heifers", "--on", DAY)
+    assert "Late without a farm: turnout 2026-05-09" in ran.out and "heifers" in ran.out
+
+
+def test_days_without_a_year_are_read_by_the_day_of_the_command(run: Run) -> None:
+    run("group", "Late", "--turnout", "1 mar", "--on", DAY)
+    (group,) = run("board", "--json", "--on", DAY).json()["groups"]
+    assert group["turnout"] == "2027-03-01"
+    what_if = run("board", "--json", "--turnout", "16/4", "--group", "Late", "--on", DAY).json()
+    assert what_if["groups"][0]["turnout"] == "2026-04-16"

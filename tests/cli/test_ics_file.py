@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 import vobject
 
-from readiness.cli.calendar_file import write_calendar
+from readiness.report.calendar_file import write_calendar
 from readiness.report.ics import Counted, Span, calendar
 from readiness.report.ics_event import Appointment
 from readiness.system.errors import CannotWrite, DataError, ReadinessError

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import os
 import re
+from argparse import Namespace
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from readiness import __version__
+from readiness.cli.arguments import day_argument, known_argument, past_day_argument, settled
 from readiness.cli.parser import COMMANDS
+from readiness.cli.visits import farm_day
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY, LAME, write
 
@@ -215,3 +219,14 @@ def test_every_reading_command_on_the_same_book(run: Run, book: Path) -> None:
         assert ran.code == 0 and ran.out and not ran.err, arguments
     assert os.stat(book).st_mtime_ns == before.st_mtime_ns
     assert LAME in run("bull", "417", "--on", DAY).out
+
+
+def test_the_day_of_a_command_is_the_last_such_day_and_the_others_hang_on_it() -> None:
+    options = Namespace(
+        on=past_day_argument("3 apr"), turnout=day_argument("16/1"), known=known_argument("1 apr"),
+        keep=[farm_day("14 apr Hill End"), farm_day("2026-05-01")],
+    )  # fmt: skip
+    found = settled(options, lambda: date(2026, 11, 28))
+    assert (found.on, found.turnout) == (date(2026, 4, 3), date(2027, 1, 16))
+    assert found.keep == [(date(2026, 4, 14), "Hill End"), (date(2026, 5, 1), None)]
+    assert found.known == known_argument("2026-04-01")

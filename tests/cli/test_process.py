@@ -128,6 +128,12 @@ def test_colour_on_a_terminal_and_never_alone(book: Path) -> None:
         assert "■" in plain and "HOLD" in plain
 
 
+@pytest.mark.parametrize("columns", [60, 120])
+def test_what_is_piped_is_as_wide_as_columns_says(book: Path, columns: int) -> None:
+    ran = process("board", "--book", book, "--on", DAY, COLUMNS=str(columns))
+    assert columns - 20 < max(map(len, ran.stdout.splitlines())) <= columns
+
+
 def test_ascii_marks_where_the_stream_shows_no_others(book: Path) -> None:
     ran = process("board", "--book", book, "--on", DAY, PYTHONUTF8="0", PYTHONIOENCODING="ascii")
     assert ran.returncode == 0 and ran.stdout.isascii()

@@ -230,7 +230,7 @@ def test_a_promise_to_one_of_two_farms(two_farms: Run) -> None:
         (("--seconds", "3601"), "--seconds 3601 is out of range"),
         (("--keep", "2026-04-02"), "is not among the days planned"),
         (("--keep", "2026-07-03"), "is not among the days planned"),
-        (("--keep", "tomorrow"), "'tomorrow' is no day; write 2026-04-07, or"),
+        (("--keep", "soon"), "'soon' is no day; write 2026-04-07, or"),
         (("--keep", ""), "'' is no day"),
         (("--keep", "2026-04-07 Nowhere"), "There is no farm Nowhere to visit on 2026-04-07"),
         (("--without", "2026-04-04"), "No visit is planned for 2026-04-04"),

@@ -41,8 +41,8 @@ def ours(group: GroupCover) -> dict[str, Any]:
         "short": group.short,
         "covered_from": as_day(group.covered_from),
         "chance": group.chance,
-        "spare_for_90": group.spare_for_90,
-        "spare_for_95": group.spare_for_95,
+        "spare_for_90": group.by_turnout.spare_for_90,
+        "spare_for_95": group.by_turnout.spare_for_95,
         "first_calf": as_day(group.first_calf),
         "last_calf": as_day(group.last_calf),
     }

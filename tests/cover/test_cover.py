@@ -102,7 +102,7 @@ def test_the_chance_never_rises_where_a_bull_is_taken_away_or_females_come(
 def test_a_spare_bull_is_counted_for_just_the_chance_that_is_asked_for() -> None:
     # Of five, each 0.9, four last with 0.9185: one spare makes 90 %, two (0.9842) make 95.
     four = only(cows(140), *team(4))
-    assert (four.spare_for_90, four.spare_for_95) == (1, 2)
+    assert (four.by_turnout.spare_for_90, four.by_turnout.spare_for_95) == (1, 2)
     # Exactly 0.9 is 90 %, though no float is.
     assert spares([Carrier(35, 10)], 35, FAIL_10, 20, 90) == 0
     assert spares([], 10_000, FAIL_10, 20, 90) is None
@@ -110,7 +110,7 @@ def test_a_spare_bull_is_counted_for_just_the_chance_that_is_asked_for() -> None
 
 def test_the_spare_bull_is_the_lower_one_in_the_middle_of_those_forecast() -> None:
     mixed = only(cows(45), *bull("B 1"), *bull("B 2", born="2025-02-01"))  # 35 and 15
-    assert (mixed.capacity_forecast, mixed.spare_for_90) == (50, 2)
+    assert (mixed.capacity_forecast, mixed.by_turnout.spare_for_90) == (50, 2)
 
 
 # ---- now, by turnout, from when ------------------------------------------------------------------
@@ -156,14 +156,15 @@ def test_who_has_left_or_works_elsewhere_carries_nothing() -> None:
 def test_females_that_nobody_counted_make_no_shortage_and_no_chance() -> None:
     group = only(cows(None), *bull("B 1"))
     assert (group.capacity_go, group.short, group.chance) == (35, None, None)
-    assert (group.covered_from, group.spare_for_90, group.short_if_one_fails) == (None, None, None)
+    assert group.covered_from is None
+    assert group.by_turnout[2:] == (None, None, None, None, None)
 
 
 def test_no_females_need_no_bull_and_no_bulls_carry_nobody() -> None:
     assert (only(cows(0)).short, only(cows(0)).chance) == (0, Fraction(1))
     none = only(cows(40))
     assert (none.short, none.chance, none.covered_from) == (40, Fraction(0), None)
-    assert none.spare_for_90 == 3  # each as one who carries 30: two, and one to fail
+    assert none.by_turnout.spare_for_90 == 3  # each as one who carries 30: two, and one to fail
 
 
 def test_a_group_whose_season_is_over_asks_for_no_bulls() -> None:

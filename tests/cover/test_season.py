@@ -6,12 +6,14 @@ from datetime import date, timedelta
 
 import pytest
 
-from readiness.cover.season import Season, last_looked
+from readiness.cover.season import RETURNS, Season, last_looked, looks
 from readiness.history import history
+from readiness.report.cover_words import facts
 from tests.build import RULES, Line, condition, day, entries_of, exam, lift, said, walk
-from tests.cover.farms import bull, cover, cows
+from tests.cover.farms import TURNOUT, bull, cover, cows
 
 OUT = said("moved", "2026-04-28", "B 1", act="out")
+AT_TURNOUT = said("moved", TURNOUT, "B 1", act="out")
 
 
 def season(*lines: Line, on: str = "2026-05-10") -> Season:
@@ -41,7 +43,54 @@ def test_returns_are_watched_from_18_to_24_days_and_every_21_days_to_the_season_
 def test_days_that_are_past_are_not_told() -> None:
     told = days(cows(turnout="2027-05-01", weeks=9), on="2027-05-25")
     assert told[0][:2] == ("2027-05-19", "2027-05-25")
-    assert days(cows(turnout="2027-05-01", weeks=9), on="2027-05-26")[0][0] == "2027-06-09"
+    told = days(cows(turnout="2027-05-01", weeks=9), on="2027-05-26")
+    assert [first for first, _, text in told if text == RETURNS] == ["2027-06-09", "2027-06-30"]
+
+
+def test_working_bulls_are_looked_at_daily_for_three_weeks_then_every_other_day() -> None:
+    # Angus Australia: three to four times a week, more often in the first cycle; NZ: daily.
+    told = [each for each in days(cows(weeks=9)) if each[2].startswith("look")]
+    assert told == [
+        ("2026-05-02", "2026-05-22", "look at the working bulls daily"),
+        ("2026-05-24", "2026-07-03", "look at the working bulls every other day"),
+    ]
+    short = [each for each in days(cows(weeks=3)) if each[2].startswith("look")]
+    assert short == [("2026-05-02", "2026-05-22", "look at the working bulls daily")]
+
+
+@pytest.mark.parametrize(
+    ("often", "days_often", "usual", "expected"),
+    [
+        (1, 21, 1, [(1, 84, 1)]), (2, 21, 2, [(2, 84, 2)]), (2, 21, 3, [(2, 22, 2), (25, 84, 3)]),
+        (1, 60, 60, [(1, 60, 1)]), (3, 1, 2, [(3, 3, 3), (5, 84, 2)]),
+    ],
+)  # fmt: skip
+def test_the_looks_follow_the_farm_s_own_rules(
+    often: int, days_often: int, usual: int, expected: list[tuple[int, int, int]]
+) -> None:
+    rules = RULES.common.cover._replace(
+        working_look_first=often, working_first=days_often, working_look=usual
+    )
+    assert list(looks(0, 84, rules)) == expected
+
+
+def test_whoever_looks_on_those_days_is_never_late_for_the_next_look() -> None:
+    seen = TURNOUT
+    for first, last, every in looks(day(TURNOUT), day("2026-07-24"), RULES.common.cover):
+        for due in range(first, last + 1, every):
+            walked = [] if seen == TURNOUT else [walk(seen, 0, tag="B 1")]
+            (working,) = season(cows(), *bull("B 1"), AT_TURNOUT, *walked, on=seen).working
+            assert working.look_by == due
+            seen = date.fromordinal(due).isoformat()
+
+
+def test_how_often_to_look_is_said_of_bulls_at_work() -> None:
+    found = cover(cows(weeks=9), *bull("B 1"), AT_TURNOUT, on="2026-05-10")
+    told = dict(facts(found, found.groups[0]))
+    assert told["look at"] == (
+        "daily until 22 May, then every other day; B 1, last seen 9 days ago"
+    )
+    assert "look" not in told["days to keep"]
 
 
 @pytest.mark.parametrize(

@@ -161,7 +161,7 @@ BOOKED = said("bull", "2026-01-01", name="Ullin", born="2022-03-01", farm="Low")
     ("again", "words"),
     [
         ({"name": "Bert"}, "his name was Ullin until now, Bert here: is this the same bull?"),
-        ({"born": "2024-03-01"}, "he was born on 2022-03-01 until now, 2024-03-01 here"),
+        ({"born": "2024-03-01"}, "born 1 Mar 2022 until now, 1 Mar 2024 here"),
         (
             {"farm": "low"},
             "he goes from Low to low: he is by the rules of that farm, and in no group until",

@@ -21,7 +21,6 @@ from readiness.forms import (
     typed_of,
 )
 from readiness.system.errors import DataError
-from readiness.trade.tags import tag_problem
 from tests.entries.samples import FULL
 from tests.shorthand.contents import KINDS, contents
 from tests.volume import examples
@@ -79,13 +78,6 @@ def test_labels_are_short_and_their_own(form: Form) -> None:
     assert max(map(len, labels)) <= 15
 
 
-def test_the_examples_tag_draws_no_warning() -> None:
-    field = FORMS["first-bull"].field("bull")
-    assert field is not None
-    assert field.example.startswith("UK ")
-    assert tag_problem(field.example.split(",")[0]) is None
-
-
 # ---- answers -----------------------------------------------------------------------------------
 
 
@@ -116,7 +108,7 @@ def test_a_choice_by_digit_word_or_beginning(typed: str, meant: str) -> None:
         ("vet-exam", {"outcome": "1", "scrotum_cm": "٣٦"}, "scrotum, cm", "not a number"),
         ("vet-exam", {"outcome": "1", "feet_seen": "perhaps"}, "feet looked at", "yes nor no"),
         ("vet-exam", {"outcome": "2", "again_on": "09/04"}, "again on", "two ways"),
-        ("group", {"group": "H", "turnout": "31 feb"}, "turnout", "no day"),
+        ("group", {"group": "H", "turnout": "31 feb"}, "turnout", "no such day"),
         ("group", {"group": "H", "turnout": "9 apr", "females": "6.5"}, "females in it", "whole"),
         ("group", {"group": "H"}, "turnout", "needed"),
         ("group", {"group": "H", "turnout": "9 apr", "weeks": "no"}, "season, weeks", "or none"),
@@ -124,8 +116,9 @@ def test_a_choice_by_digit_word_or_beginning(typed: str, meant: str) -> None:
         ("body", {"part": "eyes", "state": "w"}, "how it is", "wrong or watch"),
         ("moved", {"act": "o", "reason": "r\x1bx"}, "why", '"rx"'),
         ("join", {}, "group", "needed"),
-        ("bull", {"born": "03/04"}, "born", "two ways"),
+        ("bull", {"born": "03/04/22"}, "born", "two ways"),
         ("bull", {"born": "soon"}, "born", "not a day"),
+        ("bull", {"born": "mar 23"}, "born", "or a month"),
     ],
 )
 def test_what_cannot_be_is_refused_by_the_fields_label(
@@ -190,7 +183,7 @@ def test_a_group_called_none_keeps_its_name() -> None:
 
 def test_a_first_group_has_nothing_to_take_away() -> None:
     with pytest.raises(FieldError, match=r"females in it: .* as in 60$"):
-        of("first-bull", bull="1", females="none")
+        of("first-group", group="G", females="none")
 
 
 @pytest.mark.parametrize(("typed", "said"), [("", {}), ("y", {"pain_relief": True}),
@@ -236,10 +229,23 @@ def test_a_day_without_a_year_is_the_next_or_of_the_past_the_last(
     assert day_typed(typed, TODAY, past=True) == last_one
 
 
-def test_born_and_arrived_are_of_the_past_and_turnout_is_to_come() -> None:
-    said = of("bull", born="14 mar", arrived="1 dec")
-    assert said == {"born": "2026-03-14", "arrived": "2025-12-01"}
+def test_arrived_is_of_the_past_and_turnout_to_come_and_of_a_birth_the_year_is_asked() -> None:
+    assert of("bull", arrived="1 dec") == {"arrived": "2025-12-01"}
+    with pytest.raises(FieldError, match=r"^born: .* has no year"):
+        of("bull", born="14 mar")
     assert of("group", group="H", turnout="14 mar")["turnout"] == "2027-03-14"
+
+
+def test_a_birth_by_month_year_or_age_fills_both_its_fields_and_stands_in_the_form_again() -> None:
+    for typed, first, last in (
+        ("mar 2023", "2023-03-01", "2023-03-31"), ("2023", "2023-01-01", "2023-12-31"),
+        ("3", "2022-11-26", "2023-11-25"),
+    ):  # fmt: skip
+        said = of("bull", born=typed)
+        assert said == {"born": last, "born_from": first}
+        assert problem_in(FORMS["bull"], said, TODAY) is None
+        assert content_of(FORMS["bull"], typed_of(FORMS["bull"], said), TODAY) == said
+    assert of("bull", born="14/3/23") == {"born": "2023-03-14"}
 
 
 @pytest.mark.parametrize("typed", ["", "soon", "31 feb", "03/04", "9 apr or so", "2027-13-01"])

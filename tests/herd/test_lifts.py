@@ -7,6 +7,7 @@ from datetime import date
 import pytest
 
 from readiness.herd.stats.lifts import AGES, Listing, age_band
+from readiness.trade.ages import birth_in
 from tests.build import booked, found, said
 from tests.herd.lifted import feet, lifts_of
 
@@ -117,5 +118,18 @@ def test_ages_are_those_by_which_females_are_counted(born: str | None, band: str
     """The bands of the sourced table of females a bull (extension services of Ohio State and North
     Dakota; SAC): under 15, 15 to under 18, 18 to under 24, 24 to under 36 months, 36 months to 6
     years, over 6 years. That whole months decide the last step is ours."""
-    assert age_band(born, date(2026, 4, 3).toordinal()) == band
+    assert age_band(birth_in({"born": born}), date(2026, 4, 3).toordinal()) == band
     assert band in AGES
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "band"),
+    [
+        ("2022-01-01", "2022-12-31", "36 months to 6 years"),
+        ("2025-01-03", "2025-01-04", "unknown"),
+        ("2026-03-01", "2026-04-04", "unknown"),
+    ],
+)
+def test_a_foot_counts_for_no_age_of_which_nobody_is_sure(first: str, last: str, band: str) -> None:
+    birth = birth_in({"born": last, "born_from": first})
+    assert age_band(birth, date(2026, 4, 3).toordinal()) == band

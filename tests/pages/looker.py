@@ -99,6 +99,16 @@ class Looker:
         """Print a page to PDF, in the format that it asks for itself."""
         return self._do(lambda: self._print(path))
 
+    def picture(self, path: Path, of: Path, *, width: int, height: int) -> None:
+        """Write the head of a page, so many pixels of it, into the file ``of``."""
+
+        def taken() -> None:
+            opened, _, _ = self._open(path, width, dark=False)
+            opened.screenshot(path=of, clip={"x": 0, "y": 0, "width": width, "height": height})
+            opened.close()
+
+        self._do(taken)
+
     def _open(self, path: Path, width: int, *, dark: bool) -> tuple[Page, list[str], list[str]]:
         page = self._browser.new_page(
             viewport={"width": width, "height": 800}, color_scheme="dark" if dark else "light"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator
+from html import unescape
 from pathlib import Path
 
 import pytest
@@ -132,7 +133,8 @@ def test_the_board_says_all_that_is_asked_of_it(looker: Looker, pages: dict[str,
     text = looker.look(pages["board"]).text
     for words in (
         "Kestrel Rigg: Heifers", "Turnout Thu 9 Apr 2026; 136 females",
-        "To do by 10 Apr at Kestrel Rigg", "Gorse: block off LH", "Quern (DANGEROUS): vet look",
+        "To do by 10 Apr at Kestrel Rigg", "Gorse: block off LH",
+        "Quern (DANGEROUS), Roan: vet look",
         "■ HOLD", "□ HOLD", "● GO", "block on LH inner since 31 Jan",
         "! was due 14 Mar", "block off LH inner (20 days overdue)", "lift LF",
         "Could go 10 Apr, if all is done: 1 day too late for turnout",
@@ -199,6 +201,32 @@ def test_on_paper_heads_are_repeated_and_no_bull_is_broken(
         assert _packed(head) in sheet, f"{head} is not over {row}"
     for number, sheet in enumerate(sheets, start=1):
         assert f"page{number}of{len(sheets)}" in sheet
+
+
+HEADS = re.compile(r"<(h[23]|caption)\b[^>]*>(.*?)</\1>", re.DOTALL)
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_on_paper_no_heading_is_the_last_on_its_sheet(
+    looker: Looker, pages: dict[str, Path], name: str
+) -> None:
+    source = pages[name].read_text(encoding="utf-8")
+    heads = {_packed(unescape(re.sub("<[^>]*>", " ", head))) for _, head in HEADS.findall(source)}
+    sheets = looker.print(pages[name]).sheets
+    for number, sheet in enumerate(sheets, start=1):
+        text = _packed(sheet).removesuffix(f"page{number}of{len(sheets)}")
+        assert heads, name
+        assert not text.endswith(tuple(heads)), sheet
+
+
+def test_the_wall_sheet_of_36_bulls_takes_two_sheets_and_says_what_decides(
+    looker: Looker, pages: dict[str, Path]
+) -> None:
+    *wall, third = looker.print(pages["board"]).sheets[:3]
+    text = _packed("".join(wall))
+    assert "Bull by bull" in third
+    for words in ("Otter", "Nook", "interdigital phlegmon (foul) RH", "by 23 Apr healed? RH"):
+        assert _packed(words) in text, words
 
 
 def test_large_print_is_at_least_sixteen_points(pages: dict[str, Path]) -> None:

@@ -46,13 +46,17 @@ def test_every_key_that_others_rely_on_is_there(diary: Diary) -> None:
     assert stated.keys("`diary`") <= set(told)
     season = told["season"]
     assert season[0] == {
-        "farm": FARM, "group": "Hill", "first": TURNOUT, "last": TURNOUT, "text": "turnout",
+        "farm": FARM, "group": "Hill", "first": TURNOUT, "last": TURNOUT, "every": None,
+        "text": "turnout",
     }  # fmt: skip
-    assert [(each["first"], each["last"], each["text"]) for each in season[1:3]] == [
+    assert [(each["first"], each["last"], each["text"]) for each in season[1:5]] == [
+        ("2026-05-02", "2026-05-22", "look at the working bulls daily"),
         ("2026-05-19", "2026-05-25", "watch for returns"),
+        ("2026-05-24", "2026-07-24", "look at the working bulls every other day"),
         ("2026-06-09", "2026-06-15", "watch for returns"),
     ]
-    assert {each["text"] for each in season[3:]} >= {
+    assert [each["every"] for each in season[1:5]] == [1, None, 2, None]
+    assert {each["text"] for each in season[5:]} >= {
         "calves due", "the season's last day: bring the bulls in",
     }  # fmt: skip
     (day,) = told["vet_days"]
@@ -66,6 +70,8 @@ def test_the_text_says_when_the_vet_could_come_and_which_days_to_keep(diary: Dia
     for words in (
         "propose the vet at Moss End: 2 examinations (B 1, B 2)",
         "season Hill, Moss End: watch for returns, until 25 May",
+        "season Hill, Moss End: look at the working bulls daily, until 22 May",
+        "season Hill, Moss End: look at the working bulls every other day, until 24 Jul",
         "season Hill, Moss End: calves due, until ",
         "the vet says when he comes",
     ):
@@ -85,7 +91,7 @@ def test_what_no_day_of_the_vets_covers_is_named(tell: Tell, run: Run) -> None:
 
 def test_days_ahead_end_the_season_and_the_days_of_the_vet_too(diary: Diary) -> None:
     told = diary("--json", "--days", "70").json()
-    assert [each["first"] for each in told["season"]] == [TURNOUT]
+    assert [each["first"] for each in told["season"]] == [TURNOUT, "2026-05-02"]
     (day,) = diary("--json", "--days", "0").json()["vet_days"]
     assert day["on"] == ON
 
@@ -114,6 +120,44 @@ def test_the_page_is_one_persons_with_the_season_and_says_no_today(
     assert '<th scope="row">farmer' not in html
 
 
+def test_rest_after_a_season_and_who_is_out_still_stand_in_every_form(
+    tell: Tell, run: Run, tmp_path: Path
+) -> None:
+    tell(
+        cows(35, turnout="2026-01-05", weeks=8),
+        *bull("B 1"), say.said("moved", "2026-01-05", "B 1", act="out"),
+        say.said("moved", ON, "B 1", act="in"),
+        cows(30, "Shore", "2026-03-09"), say.join("B 1", "Shore", on=ON),
+        *bull("B 2"), say.said("moved", "2026-01-05", "B 2", act="out"),
+    )  # fmt: skip
+    on = ("--on", "2026-03-03")
+    path, page = tmp_path / "diary.ics", tmp_path / "diary.html"
+    text = " ".join(run("diary", "--ics", path, *on).out.split())
+    assert run("diary", "--html", page, *on).code == 0
+    rest, out = "rest between groups: B 1", "out, though no season is under way; bring in: B 2"
+    assert f"season Hill: {out}" in text
+    assert f"season Shore: {rest}, until 11 Mar" in text
+    for words in (rest, out):
+        assert words in page.read_text(encoding="utf-8")
+    season = run("diary", "--json", *on).json()["season"]
+    assert season[:2] == [
+        {"farm": None, "group": "Hill", "first": "2026-03-03", "last": "2026-03-03",
+         "every": None, "text": out},
+        {"farm": None, "group": "Shore", "first": ON, "last": "2026-03-11", "every": None,
+         "text": rest},
+    ]  # fmt: skip
+    records = list(csv.DictReader(io.StringIO(run("diary", "--csv", *on).out)))
+    assert [each["text"] for each in records if each["kind"] == "season"][:2] == [out, rest]
+    told = {each["SUMMARY"] for each in events(path)}
+    assert f"Shore: {rest}" in told
+    assert not any(out in each for each in told)  # to be done today: no day of a calendar
+    (stays,) = [e for e in events(path) if e["SUMMARY"] == f"Shore: {rest}"]
+    assert run("group", "Shore", "--turnout", "2026-04-09", *on).code == 0
+    run("diary", "--ics", path, *on)
+    (gone,) = [e for e in events(path) if e["UID"] == stays["UID"]]
+    assert gone["STATUS"] == "CANCELLED"
+
+
 # ---- the calendar --------------------------------------------------------------------------------
 
 
@@ -127,6 +171,9 @@ def test_the_calendar_holds_what_is_due_the_season_and_the_vets_day(
     assert ("20260501", "Hill: turnout") in told
     watch = told["20260519", "Hill: watch for returns"]
     assert watch["DTEND;VALUE=DATE"] == "20260526"  # the day after the last: RFC 5545, 3.6.1
+    looks = told["20260524", "Hill: look at the working bulls every other day"]
+    assert looks["RRULE"] == "FREQ=DAILY;UNTIL=20260724;INTERVAL=2"
+    assert looks["DESCRIPTION"] == "A reminder: no bull is held for it."
     assert any(what.startswith("Last day for the vet at Moss End: 2") for _, what in told)
     assert len({each["UID"] for each in events(path)}) == len(events(path))
 

@@ -151,6 +151,7 @@ def _measured(make: Maker, told: list[Entry]) -> None:
     months, least = make.rng.choice(((15, 30), (18, 31), (21, 32), (24, 33), (30, 34)))
     exams[-1]["scrotum_cm"] = least + make.rng.choice((0, 0, 0.5, 1, -0.5))
     told[0]["born"] = iso(months_on(day_of(exams[-1]["on"]), -months) + make.wobble())
+    told[0] |= between(told[0]["born"])
 
 
 def _booking(make: Maker, farm: str | None, aim: int, plain: bool) -> Entry:
@@ -170,11 +171,24 @@ def _booking(make: Maker, farm: str | None, aim: int, plain: bool) -> Entry:
         entry["arrived"] = iso(make.today - rng.choice((27, 28, 29, 3)))
     if rng.random() < 0.5:
         entry["born"] = _born(make, aim)
+        entry |= between(entry["born"])
     if rng.random() < 0.4:
         entry["heifer_safe"] = rng.random() < 0.6
     if rng.random() < 0.3:
         entry |= {"name": f"Bull {rng.randint(1, 99)}", "breed": "Angus", "temper": "watch"}
     return entry
+
+
+def between(born: str) -> Entry:
+    """Of some births only two days are known, between which he was born: one of them the day that
+    matters. By the day itself, so that no draw of another thing is changed."""
+    day = day_of(born)
+    match day % 5:
+        case 0:
+            return {"born_from": iso(day - (day % 7) * 60 - 1)}
+        case 1:
+            return {"born": iso(day + (day % 7) * 60 + 1), "born_from": born}
+    return {}
 
 
 def _born(make: Maker, aim: int) -> str:

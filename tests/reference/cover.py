@@ -47,7 +47,8 @@ Row = dict[str, Any]
 
 
 class Team(NamedTuple):
-    """A group as last said: ``turnout`` an ordinal, ``over`` the last day of its season."""
+    """A group as last said: ``turnout`` an ordinal, ``over`` the last day of its season, ``before``
+    that of the last season that had begun by today as it was said then, this one or one before."""
 
     farm: str | None
     name: str
@@ -55,6 +56,7 @@ class Team(NamedTuple):
     over: int
     heifers: bool
     females: int | None
+    before: int
 
 
 class Bull(NamedTuple):
@@ -114,10 +116,15 @@ class Herd(NamedTuple):
         # out on hire he is with nobody's females here
         away = bull.story.on_hire and bool(bull.story.out)
         born, breed = bull.story.bull.get("born"), bull.story.bull.get("breed")
+        # born between two days: of all the ages that he may have the one that carries fewest, and
+        # as likely to fail as the oldest
         months = whole_months(day_of(born), team.turnout) if born else None
+        first = bull.story.bull.get("born_from", born)
+        oldest = whole_months(day_of(first), team.turnout) if first else None
+        ages = range(months, oldest + 1) if months is not None and oldest is not None else [None]
         return Worker(
-            females_for(months, self.values),
-            failing(months, self.values),
+            min(females_for(age, self.values) for age in ages),
+            failing(oldest, self.values),
             gestation(breed, self.values),
             go and not away,
             ready,
@@ -166,21 +173,30 @@ def teams_said(
     entries: list[Entry], today: int, usual_weeks: int, turnout: date | None, females: int | None
 ) -> list[Team]:
     said: dict[tuple[str, str], Entry] = {}
+    begun: dict[tuple[str, str], Entry] = {}
     for entry in in_order(entries):
         # a name is another group on another farm; what is said later overlays what was said before
         if entry["kind"] == "group" and day_of(entry["on"]) <= today:
             place = entry.get("farm") or "", entry["group"]
             said[place] = said.get(place, {}) | entry
+            if day_of(said[place]["turnout"]) <= today:
+                begun[place] = said[place]
     teams = []
-    for _, group in sorted(said.items()):
+    for place, group in sorted(said.items()):
         day = turnout.toordinal() if turnout else day_of(group["turnout"])
-        weeks = group.get("weeks")
-        over = day + 7 * (usual_weeks if weeks is None else weeks)
+        over = last_day(group, day, usual_weeks)
+        first = begun.get(place)
+        before = last_day(first, day_of(first["turnout"]), usual_weeks) if first else 0
         heifers = group.get("class") == "heifers"
         count = group.get("females") if females is None else females
         if today <= over:
-            teams.append(Team(group.get("farm"), group["group"], day, over, heifers, count))
+            teams.append(Team(group.get("farm"), group["group"], day, over, heifers, count, before))
     return teams
+
+
+def last_day(group: Entry, turnout: int, usual_weeks: int) -> int:
+    weeks = group.get("weeks")
+    return turnout + 7 * (usual_weeks if weeks is None else weeks)
 
 
 def cover_of(herd: Herd, team: Team) -> Row:
@@ -205,9 +221,21 @@ def cover_of(herd: Herd, team: Team) -> Row:
         "chance": chance(odds, need),
         "spare_for_90": spares(odds, need, Fraction(90, 100), values),
         "spare_for_95": spares(odds, need, Fraction(95, 100), values),
-        # who was let out before turnout has served since
+        # who was let out before turnout has served since, but not one whom nobody brought in after
+        # a season that is over
         "first_calf": as_date(
-            min([team.turnout, *(w.out for w in forecast if w.out is not None)]) + min(days)
+            min(
+                [
+                    team.turnout,
+                    *(
+                        w.out
+                        for w in forecast
+                        if w.out is not None
+                        and not (team.before < herd.today and w.out <= team.before)
+                    ),
+                ]
+            )
+            + min(days)
         ),
         "last_calf": as_date(team.over + max(days)),
     }

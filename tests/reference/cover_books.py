@@ -11,6 +11,7 @@ import random
 from datetime import date
 
 from . import threads
+from .books import between
 from .figures import months_on
 from .maker import Entry, Maker, iso
 
@@ -109,6 +110,7 @@ def _booking(make: Maker, farm: str | None, turnout: int) -> Entry:
     if make.maybe(0.8):
         months = rng.choice((*AGES, 30, 48))
         entry["born"] = iso(months_on(turnout, -months) + make.wobble())
+        entry |= between(entry["born"])
     if make.maybe(0.6):
         entry["breed"] = rng.choice((*BREEDS, *OTHER_BREEDS))
     if make.maybe(0.6):

@@ -144,6 +144,9 @@ def clears(story: Story) -> Iterator[Check]:
         if day < first:
             look = Check("look", [day - floor(k * slack)], foot, claw, code)
             look.due = day + ceil(k * slack)
+            # after so few days the farmer looks
+            if k <= story.rules["look.farmer"]:
+                look.who = "farmer"
             clear.waits.append((look.id, 0))
             yield look
         else:

@@ -19,13 +19,14 @@ def months_on(day: int, months: int) -> int:
 
 def grown(story: Story) -> int | None:
     """The day on which he is old enough."""
+    # born between two days, he is old enough once he is so if it was the later one
     born = story.bull.get("born")
-    # grown enough on this day
     return months_on(day_of(born), story.rules["age.least"]) if born else None
 
 
 def least_scrotum(story: Story, day: int) -> float:
-    born = story.bull.get("born")
+    # the older a bull, the more is asked: born between two days, as on the earlier one
+    born = story.bull.get("born_from", story.bull.get("born"))
     table = story.rules["scrotum.least"]
     for months, least in table:
         # each row holds up to the very day that many months after birth (Society for

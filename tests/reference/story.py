@@ -36,6 +36,10 @@ def tell(entries: list[Entry], rules: dict[str, Any], day: int) -> Story:
 def _bull(story: Story, entry: Entry, day: int) -> None:
     # a field said later overlays the one said earlier
     story.meets("bull said again", story.here)
+    if "born" in entry:
+        # a day on which he was born takes the place of what was known of it between two days
+        story.meets("born on a day that nobody knows", "born_from" in entry)
+        story.bull = {name: value for name, value in story.bull.items() if name != "born_from"}
     story.bull = (
         story.bull
         | {"bull": story.bull.get("bull", entry["bull"])}

@@ -75,6 +75,7 @@ walk waits for vet-look about the body; walk waits for vet-again about the body
 """
 OTHER = """
 arrived, from where is not said; arrived, though born here
+born on a day that nobody knows
 bull said again; done while out; entry of a later day; group said again
 group said again, a field taken away; in after he was out hired; in from hire, said
 in after he left; condition of before he came in; entry after he left

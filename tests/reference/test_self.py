@@ -252,6 +252,7 @@ NOT_DAYS = {
     "scrotum.least",
     "vet.required",
     "look.slack",
+    "look.farmer",
 }
 
 
@@ -261,6 +262,12 @@ def test_random_books_notice_a_rule_that_is_off_by_one(rule: str) -> None:
     """A comparison with these books fails where a rule is wrong by one."""
     for step in (1, -1):
         noticed({rule: RULES[rule] + step})
+
+
+@pytest.mark.long
+def test_random_books_notice_whose_a_look_is() -> None:
+    for days in (RULES["look.farmer"] - 1, 7):
+        noticed({"look.farmer": days})
 
 
 @pytest.mark.long

@@ -19,6 +19,7 @@ RULES: dict[str, Any] = {
     "lame.lift_worst": 1,
     "lame.long": 14,
     "look.slack": 0.25,
+    "look.farmer": 3,
     "clear.after_open": 7,
     "block.least": 28,
     "block.most": 42,

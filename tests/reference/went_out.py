@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 from . import checks as work
 from .feet_checks import Check
@@ -17,7 +18,9 @@ def went_without(story: Story, past: Past, today: int) -> list[Check]:
     went_out = story.went_out
     if went_out is None:
         raise AssertionError("out, but on no day")
-    born = story.bull.get("born")
+    born: dict[str, Any] = {
+        name: story.bull[name] for name in ("born", "born_from") if name in story.bull
+    }
     then, wanting = on_day(past, went_out, born)
     # an examination that failed is no examination wanting: a person decides
     if failed(then):
@@ -38,11 +41,11 @@ def went_without(story: Story, past: Past, today: int) -> list[Check]:
     return [Check(check.check, [], feet=check.feet, due=went_out, who=check.who) for check in kept]
 
 
-def on_day(past: Past, day: int, born: str | None) -> tuple[Story, dict[str, Check]]:
+def on_day(past: Past, day: int, born: dict[str, Any]) -> tuple[Story, dict[str, Check]]:
     """The story up to the end of a day, and what was wanting for turnout on that very day."""
     # all of that day counts, whatever was written down first; his birth is as known today
     then = past(day)
-    then.bull["born"] = born
+    then.bull = {k: v for k, v in then.bull.items() if k not in ("born", "born_from")} | born
     wanting = {check.check: check for check in work.outstanding(then, day, day, None)}
     # where a person decides nobody asks for an examination; one that counts has not been passed
     # all the same, and a vet's no puts none in its place

@@ -10,6 +10,7 @@ import pytest
 from readiness.engine.results import Board
 from readiness.report.board_text import board_text
 from readiness.report.look import Look
+from readiness.report.rows import rows
 from readiness.rules.load import load_rules
 from readiness.system.width import cells
 from readiness.tui.board.head import group_lines
@@ -24,6 +25,19 @@ COLOUR = re.compile(r"\x1b\[[\d;]*m")
 def test_no_line_is_wider_than_the_terminal(width: int, marks: bool) -> None:
     for line in board_text(board(), load_rules(None), Look(width, marks=marks)).splitlines():
         assert cells(line) <= width, line
+
+
+@pytest.mark.parametrize("width", [60, 80, 100, 120])
+def test_no_name_no_day_and_no_check_is_cut(width: int) -> None:
+    """What does not fit goes on under itself, or its column is left out."""
+    text = board_text(board(), load_rules(None), Look(width))
+    assert "…" not in text
+    table = text[text.index("   bull") :]
+    for bull in board().bulls:
+        for words in (bull.name or "").split():
+            assert len(words) > 12 or words in table, words
+    for row in rows(board()):
+        assert all(word in table for word in f"{row.next} {row.by}".split())
 
 
 def test_every_bull_has_his_row_in_the_boards_order() -> None:
@@ -67,7 +81,7 @@ def test_counts_of_four_digits_stand_apart_and_under_one_another(screen: bool) -
         lines = group_lines(shown, 120, 9, glyphs_for("utf-8")).plain.splitlines()
     else:
         lines = board_text(shown, load_rules(None), Look(120)).splitlines()
-    lines = [line for line in lines if "turnout" in line and "●!" not in line]
+    lines = [line for line in lines if "turnout" in line and "spare:" not in line]
     assert len(lines) == len(shown.groups)
     for sign in ("■", "□", "●", " bull"):
         assert len({line.rindex(sign) for line in lines if f"1{sign}" not in line}) == 1

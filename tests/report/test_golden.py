@@ -12,9 +12,11 @@ from pathlib import Path
 
 import pytest
 
+from readiness.cover.ahead import ahead
 from readiness.herd.board import fold_book
 from readiness.herd.day_sheet import Sheet, day_sheets
 from readiness.herd.diary import planned
+from readiness.report.ahead_words import notes
 from readiness.report.board_text import board_text
 from readiness.report.bull_text import bull_text
 from readiness.report.csv_table import board_csv
@@ -29,6 +31,12 @@ from tests.report.awkward import DAY, board, card, entries
 GOLDEN = Path(__file__).parents[1] / "golden"
 NARROW, USUAL, WIDE, PLAIN = Look(60), Look(80), Look(120), Look(80, marks=False)
 
+
+def _season() -> str:
+    told = ahead(fold_book(entries(), load_rules(None), DAY))
+    return season_text(planned(told.board), USUAL, told.board.groups, (), notes(told))
+
+
 TEXTS: dict[str, Callable[[], str]] = {
     "board-60.txt": lambda: board_text(board(), load_rules(None), NARROW),
     "board-80.txt": lambda: board_text(board(), load_rules(None), USUAL),
@@ -42,7 +50,7 @@ TEXTS: dict[str, Callable[[], str]] = {
     ),
     "sheet.txt": lambda: sheet_text(*_sheets("2026-03-04"), USUAL),
     "sheet-60-ascii.txt": lambda: sheet_text(*_sheets("2026-03-04"), Look(60, marks=False)),
-    "season.txt": lambda: season_text(planned(board()), USUAL, board().groups, ()),
+    "season.txt": _season,
 }
 
 

@@ -232,9 +232,13 @@ HOSTILE = st.one_of(
 )
 
 
-def events(last: st.SearchStrategy[date | None], what: st.SearchStrategy[str]) -> Events:
-    """Appointments whose words drive what reads them."""
-    return st.builds(
+def events(
+    last: st.SearchStrategy[date | None],
+    what: st.SearchStrategy[str],
+    every: st.SearchStrategy[int | None],
+) -> Events:
+    """Appointments whose words drive what reads them; only one with a last day comes again."""
+    found = st.builds(
         Appointment,
         farm=HOSTILE,
         day=st.dates(ALL.first, ALL.last),
@@ -243,12 +247,15 @@ def events(last: st.SearchStrategy[date | None], what: st.SearchStrategy[str]) -
         status=st.sampled_from(["CONFIRMED", "TENTATIVE"]),
         last=last,
         what=what,
+        every=every,
     )
+    return found.map(lambda event: event if event.last else event._replace(every=None))
 
 
-VISIT_EVENTS = events(st.none(), st.just(""))
+VISIT_EVENTS = events(st.none(), st.just(""), st.none())
 PLANS = st.lists(VISIT_EVENTS, max_size=4, unique_by=lambda visit: (visit.farm, visit.day))
-DIARY_EVENTS = events(st.none() | st.dates(date(2026, 7, 1), date(2026, 7, 9)), HOSTILE)
+LAST_DAYS = st.none() | st.dates(date(2026, 7, 1), date(2026, 7, 9))
+DIARY_EVENTS = events(LAST_DAYS, HOSTILE, st.none() | st.integers(1, 60))
 
 
 @given(st.lists(DIARY_EVENTS, max_size=4, unique_by=lambda event: event.key))
@@ -263,8 +270,40 @@ def test_a_diary_written_again_is_the_same_whatever_its_events_are_named(
     assert set(events) == {uid_of(each.key, DIARY) for each in plan}
     assert not set(events) & {visit_uid(each.farm, each.day) for each in plan}
     for each in plan:
-        end = events[uid_of(each.key, DIARY)].dtend.value
-        assert end - timedelta(days=1) == (each.last or each.day)
+        event = events[uid_of(each.key, DIARY)]
+        last = each.day if each.every else each.last or each.day
+        assert event.dtend.value - timedelta(days=1) == last
+        assert ("rrule" in event.contents) is bool(each.every)
+
+
+def test_what_comes_again_every_other_day_does_so_up_to_its_last_day() -> None:
+    """RFC 5545, 3.3.10: UNTIL is a day where DTSTART is one, and the last that there may be."""
+    look = SAND._replace(last=DAY + timedelta(days=5), what="look of Hill", every=2)
+    data = calendar([look], span=ALL, now=NOW, before=None, sort=DIARY).data
+    assert b"RRULE:FREQ=DAILY;UNTIL=20260414;INTERVAL=2\r\n" in data
+    event = read(data)[uid_of(look.key, DIARY)]
+    days = [at.date() for at in event.getrruleset()]
+    assert days == [DAY, DAY + timedelta(days=2), DAY + timedelta(days=4)]
+    assert event.dtend.value == DAY + timedelta(days=1)
+    longer = look._replace(last=DAY + timedelta(days=9))
+    after, counted = calendar([longer], span=ALL, now=LATER, before=data, sort=DIARY)
+    assert (counted.changed, b"UNTIL=20260418" in after) == (1, True)
+    off = calendar([], span=ALL, now=LATER, before=data, sort=DIARY)
+    assert (off.counted.cancelled, b"UNTIL=20260414" in off.data) == (1, True)
+
+
+@pytest.mark.parametrize(
+    "wrong", [b"FREQ=WEEKLY;UNTIL=20260414;INTERVAL=2", b"FREQ=DAILY;INTERVAL=2",
+              b"FREQ=DAILY;UNTIL=20260414T080000Z;INTERVAL=2", b"FREQ=DAILY;UNTIL=20260414",
+              b"FREQ=DAILY;UNTIL=20260414;INTERVAL=0", b"FREQ=DAILY;UNTIL=20260414;INTERVAL=x",
+              b"nothing"],
+)  # fmt: skip
+def test_what_comes_again_otherwise_is_none_of_ours(wrong: bytes) -> None:
+    look = SAND._replace(last=DAY + timedelta(days=5), what="look of Hill", every=2)
+    data = calendar([look], span=ALL, now=NOW, before=None, sort=DIARY).data
+    hurt = data.replace(b"FREQ=DAILY;UNTIL=20260414;INTERVAL=2", wrong)
+    with pytest.raises(NotOurs):
+        calendar([look], span=ALL, now=NOW, before=hurt, sort=DIARY)
 
 
 def test_an_event_that_ends_before_it_begins_is_none_of_ours() -> None:

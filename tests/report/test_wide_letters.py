@@ -65,8 +65,8 @@ def test_the_diary_stands_in_its_columns(name: str) -> None:
 def test_the_day_stands_at_the_end_of_a_card(name: str) -> None:
     shown = card("Corran")
     shown = replace(shown, assessment=replace(shown.assessment, name=name))
-    head = bull_text(shown, DAY, Look(80)).splitlines()[0]
-    assert head.endswith("Fri 3 Apr 2026") and cells(head) == 78
+    heads = bull_text(shown, DAY, Look(80)).splitlines()[:2]
+    assert any(head.endswith("Fri 3 Apr 2026") and cells(head) == 78 for head in heads)
 
 
 def test_text_of_latin_letters_and_our_marks_loads_nothing_to_be_measured() -> None:

@@ -112,7 +112,6 @@ def test_a_year_of_two_digits_is_the_last_one_up_to_the_import(written: str, day
         ("31/02/2021", "there is no such day in the calendar"),
         ("29 Feb 2021", "there is no such day in the calendar"),
         ("2021-13-01", "there is no such day in the calendar"),
-        ("2021", "is only a year"),
         ("Apr-21", "is no day that can be read"),
         ("3 Apr", "has no year"),
         ("3/4", "has no year"),
@@ -149,11 +148,13 @@ def test_a_spreadsheet_that_counts_from_1904() -> None:
 
 
 def test_a_time_or_a_year_in_a_spreadsheet_is_no_day() -> None:
-    texts = born_xlsx(datetime(2021, 4, 3).time(), 2021, True)
+    rows: Rows = [["tag", "came"], ["1", datetime(2021, 4, 3).time()], ["2", 2021], ["3", True]]
+    texts = said(read_xlsx(rows).problems)
     assert [text.split(":")[0] for text in texts] == [
-        f'row {n}, column B "born"' for n in (2, 3, 4)
+        f'row {n}, column B "came"' for n in (2, 3, 4)
     ]
     assert "only a year" in texts[1]
+    assert len(born_xlsx(datetime(2021, 4, 3).time(), True)) == 2
 
 
 def test_days_that_a_foreign_spreadsheet_swapped_are_refused() -> None:
@@ -195,6 +196,36 @@ def test_where_few_may_have_been_swapped_they_are_named() -> None:
 
 def test_named_months_cannot_have_been_swapped() -> None:
     assert born_xlsx(datetime(2021, 3, 4), "23 Feb 2022") == [date(2021, 3, 4), date(2022, 2, 23)]
+
+
+# ---- births of which only month, year or age is known -------------------------------------------
+
+
+def births(rows: Rows) -> list[tuple[object, object]]:
+    roster = read(rows)
+    assert said(roster.problems) == []
+    return [(row.fields["born"], row.fields.get("born_from")) for row in roster.rows]
+
+
+def test_of_a_month_a_year_or_an_age_the_first_and_the_last_day_are_kept() -> None:
+    rows: Rows = [
+        ["tag", "born"], ["601", "2021"], ["602", "Mar 2021"], ["603", "3/2021"],
+        ["604", "5 years"], ["605", "2026"], ["606", "3/4/2021"], ["607", "13/4/2021"],
+    ]  # fmt: skip
+    march = (date(2021, 3, 31), date(2021, 3, 1))
+    assert births(rows) == [
+        (date(2021, 12, 31), date(2021, 1, 1)), march, march,
+        (date(2021, 4, 3), date(2020, 4, 4)),
+        (date(2026, 4, 3), date(2026, 1, 1)),  # not after the day of the import
+        (APRIL, None), (date(2021, 4, 13), None),
+    ]  # fmt: skip
+    assert born_xlsx(2021) == [date(2021, 12, 31)]
+
+
+@pytest.mark.parametrize("written", ["Apr-21", "4/21", "21", "5", "2027", "summer"])
+def test_what_may_be_a_month_or_a_day_is_not_taken_for_either(written: str) -> None:
+    (text,) = born(written)
+    assert text.startswith('row 2, column B "born": ')
 
 
 # ---- words before a day ------------------------------------------------------------------------

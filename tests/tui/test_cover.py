@@ -3,7 +3,7 @@ back."""
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
@@ -11,12 +11,13 @@ from textual.widgets import Static
 
 from readiness.book import Book
 from readiness.desk.desk import Desk
+from readiness.report.cover_words import NO_MOVE
 from readiness.system.clock import FixedClock
 from readiness.tui.app import ReadinessApp
 from readiness.tui.cover.plot import Capacity
 from readiness.tui.cover.screen import CoverScreen
-from tests.build import Line, standing
-from tests.cover.farms import bull, cows
+from tests.build import Line, join, said, standing, walk
+from tests.cover.farms import bull, cows, team
 from tests.tui.driver import make_app, press, screen_text, settled, until
 
 SHORT: list[Line] = [
@@ -27,8 +28,8 @@ SHORT: list[Line] = [
 CLOCK = FixedClock(datetime(2026, 4, 28, 9, tzinfo=UTC))
 
 
-def desk_at(path: Path, lines: list[Line] | None = None) -> Desk:
-    desk = Desk(Book(path, CLOCK, device="desk-one"), None, CLOCK, who="A. Trimmer")
+def desk_at(path: Path, lines: list[Line] | None = None, on: date | None = None) -> Desk:
+    desk = Desk(Book(path, CLOCK, device="desk-one"), None, CLOCK, on=on, who="A. Trimmer")
     if lines:
         desk.add(lines)
     return desk
@@ -54,6 +55,17 @@ async def test_v_opens_it_and_esc_goes_back(app: ReadinessApp) -> None:
         assert app.screen_stack == [app.board_screen]
 
 
+async def test_the_group_in_view_is_shown_first_and_else_one_that_is_short(tmp_path: Path) -> None:
+    lines = [cows(70), *bull("B 1"), *bull("B 2"), cows(90, "Moor"), *bull("B 3", "Moor")]
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "v")
+        assert "> Moor" in screen_text(app)
+        await press(pilot, "escape", "g", "2", "v")
+        assert "> Hill" in screen_text(app)
+
+
 @pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
 async def test_females_go_and_forecast_of_every_group_can_be_read(
     app: ReadinessApp, size: tuple[int, int]
@@ -62,7 +74,8 @@ async def test_females_go_and_forecast_of_every_group_can_be_read(
         await settled(pilot)
         await press(pilot, "v")
         groups = " ".join(part(app, "groups").split())
-        for words in ("cows 70", "by turnout 35", "Moor", "cows 30"):
+        moor = ("cows 30", "by turnout 35") if size[1] > 34 else ("Moor, out 1 May 35 of 30",)
+        for words in ("cows 70", "by turnout 35", *moor):
             assert words in groups
         assert "8 times in 10 (81 %)" in " ".join(part(app, "shown").split())
 
@@ -109,8 +122,98 @@ async def test_where_nothing_can_be_mended_it_says_so(tmp_path: Path) -> None:
     app = make_app(desk_at(tmp_path / "bulls.duckdb", [cows(70), *bull("B 1")]))
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
-        await press(pilot, "v", "m")
+        await press(pilot, "v", "m", "l")
         assert any("no move of a bull" in told.message for told in app._notifications)
+        assert any("No later turnout" in told.message for told in app._notifications)
+        assert NO_MOVE in part(app, "shown") and "mends it" not in part(app, "shown")
+
+
+async def test_a_later_turnout_that_would_do_is_told_and_l_shows_it(tmp_path: Path) -> None:
+    late = [*bull("B 2"), walk("2026-04-27", 2, tag="B 2", limb="LF")]  # from 4 May
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", [cows(70), *bull("B 1"), *late]))
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        await press(pilot, "v")
+        shown = " ".join(part(app, "shown").split())
+        assert "What a later turnout would do (l shows it)" in shown
+        assert "turnout put off to 4 May (3 days): enough, if every check passes" in shown
+        await press(pilot, "l")
+        assert "What if turnout 4 May: carried by turnout 35 → 70, short 35 → 0" in part(
+            app, "asked"
+        )
+
+
+@pytest.mark.parametrize("size", [(60, 20), (120, 40)])
+async def test_in_the_season_the_bars_are_of_those_who_are_out(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    went = [said("moved", "2026-05-01", tag, act="out") for tag in ("B 0", "B 1")]
+    lines = [cows(96), *team(3), *went]
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines, date(2026, 5, 5)))
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        await press(pilot, "g", "2")
+        assert "96 cows: 2 out carry 70; short by 26; 1 waits" in screen_text(app)
+        await press(pilot, "0", "v")
+        groups = " ".join(part(app, "groups").split())
+        for words in ("short by 26", "cows 96", "out 70", "waiting, GO 35"):
+            assert words in groups
+        shown = " ".join(part(app, "shown").split())
+        assert "B 2 35 (GO); let out, they would be enough" in shown
+        await press(pilot, "minus")
+        assert "What if 91 cows: short 26 → 21" in part(app, "asked")
+
+
+async def test_bulls_out_though_no_season_is_under_way_are_named_first(tmp_path: Path) -> None:
+    lines = [*SHORT, *bull("B 9", None), said("moved", "2026-04-27", "B 9", act="out")]
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines))
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        await press(pilot, "v")
+        groups = " ".join(part(app, "groups").split())
+        assert groups.startswith("! still out: B 9: no season of their group is under way >")
+        assert "After the season" not in groups
+
+
+@pytest.mark.parametrize("size", [(60, 20), (120, 40)])
+async def test_those_whose_season_is_over_stand_behind_the_groups(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    def moved(act: str, on: str) -> Line:
+        return said("moved", on, "B 1", act=act)
+
+    lines = [cows(70, weeks=9), *bull("B 1"), cows(30, "Moor", "2026-09-01")]
+    lines += [
+        moved("out", "2026-05-01"),
+        moved("in", "2026-07-03"),
+        join("B 1", "Moor", "2026-07-04"),
+    ]
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines, date(2026, 8, 30)))
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        await press(pilot, "v")
+        assert "> Moor" in part(app, "groups") and "After the season: exam due" in part(
+            app, "groups"
+        )
+        await press(pilot, "down", "plus", "right", "m", "t", "l")  # nothing of a group's
+        assert "> After the season: exam due" in part(app, "groups")
+        shown = " ".join(part(app, "shown").split())
+        assert "exam due B 1, last passed 1 Apr" in shown and "holds and clears nobody" in shown
+        await press(pilot, "down")
+        assert "> Moor" in part(app, "groups")
+        assert "what if" not in part(app, "asked").lower()
+
+
+async def test_groups_of_one_name_are_told_apart_by_their_farm(tmp_path: Path) -> None:
+    lines = [cows(70, farm="Keld"), cows(30, farm="Muker"), cows(30, "Moor", farm="Muker")]
+    lines += bull("B 1", None, farm="Keld")
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines))
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        await press(pilot, "v", "down", "down")
+        groups = " ".join(part(app, "groups").split())
+        assert "Hill at Keld, out 1 May" in groups and "Hill at Muker, out 1 May" in groups
+        assert "> Moor at Muker, turnout Fri 1 May" in groups
 
 
 async def test_without_groups_it_says_how_to_write_one(tmp_path: Path) -> None:
@@ -118,7 +221,7 @@ async def test_without_groups_it_says_how_to_write_one(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         await press(pilot, "v", "m", "plus", "down")
-        assert "readiness group" in part(app, "groups")
+        assert "readiness group" in " ".join(part(app, "groups").split())
 
 
 async def test_what_is_carried_is_plotted_by_day_where_the_terminal_shows_it(

@@ -10,7 +10,7 @@ from readiness.desk.desk import Desk
 from readiness.herd.team import Team
 from readiness.report.paper import write_beside, write_bull
 from readiness.tui.board.screen import BoardScreen
-from tests.tui.driver import make_app, press, settled, squeezed
+from tests.tui.driver import make_app, press, screen_text, settled, squeezed
 from tests.tui.estate import bull, desk_at, estate, of
 
 
@@ -32,7 +32,7 @@ async def test_o_puts_the_board_and_the_days_sheet_on_paper(desk: Desk, tmp_path
     day = desk.on.isoformat()
     async with app.run_test(size=(120, 40), notifications=True) as pilot:
         await settled(pilot)
-        await press(pilot, "o")
+        await press(pilot, "o", "enter")
         assert "Onpaper:bulls-board.html" in squeezed(app)
         found = pages(tmp_path)
         assert set(found) == {"bulls-board.html", f"bulls-sheet-{day}.html"}
@@ -52,7 +52,7 @@ async def test_only_the_farm_in_view_goes_onto_paper(desk: Desk, tmp_path: Path)
         screen = app.screen
         assert isinstance(screen, BoardScreen)
         screen.view = type(screen.view)(team=Team("Low/Sand", ""))
-        await press(pilot, "o")
+        await press(pilot, "o", "1")
     found = pages(tmp_path)
     day = desk.on.isoformat()
     board, sheet = sorted(found)
@@ -61,12 +61,60 @@ async def test_only_the_farm_in_view_goes_onto_paper(desk: Desk, tmp_path: Path)
     assert "Corran" not in "".join(found.values())
 
 
+async def test_o_offers_cover_gate_and_diary_of_what_is_in_view(desk: Desk, tmp_path: Path) -> None:
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        screen = app.board_screen
+        screen.view = type(screen.view)(team=Team("Sallow Fell", "Heifers"))
+        await press(pilot, "o", "2", "o", "3", "o", "4")
+        said = [told.message for told in app._notifications]
+        assert [message.count("On paper") for message in said] == [1, 1, 1]
+        assert ["Any calendar reads" in message for message in said] == [False, False, True]
+    found = {file.name.split("-")[1]: file for file in tmp_path.glob("bulls-*")}
+    assert set(found) == {"cover", "turnout", "diary"}
+    cover, gate = (found[name].read_text(encoding="utf-8") for name in ("cover", "turnout"))
+    assert "Are the bulls enough?" in cover and "Hill cows" not in cover
+    assert "Turnout of Heifers" in gate and "Hill cows" not in gate
+    page, calendar = tmp_path.glob("bulls-diary-Sallow-Fell-*.html"), tmp_path.glob("*.ics")
+    assert "What is to come" in next(page).read_text(encoding="utf-8")
+    assert "Heifers: watch for returns" in next(calendar).read_text(encoding="utf-8")
+
+
+async def test_the_gate_asks_for_a_group_where_none_is_in_view(desk: Desk, tmp_path: Path) -> None:
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "o", "3")
+        assert "Whose turnout?" in screen_text(app)
+        await press(pilot, "2")
+    assert [file.name for file in tmp_path.glob("*.html")] == [
+        next(tmp_path.glob("bulls-turnout-Sallow-Fell-Hill-cows-*.html")).name
+    ]
+
+
+async def test_o_on_cover_and_diary_writes_what_they_show(desk: Desk, tmp_path: Path) -> None:
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "v", "o", "escape", "d", "w", "w", "w", "o")
+        assert {file.name for file in tmp_path.glob("bulls-*")} == {
+            "bulls-cover.html", "bulls-diary-vet.html", "bulls-diary-vet.ics",
+        }  # fmt: skip
+        assert "Hill cows" in (tmp_path / "bulls-cover.html").read_text(encoding="utf-8")
+        page = (tmp_path / "bulls-diary-vet.html").read_text(encoding="utf-8")
+        assert "What is to come for the vet" in page and "trimmer" not in page
+        calendar = (tmp_path / "bulls-diary-vet.ics").read_bytes()
+        await press(pilot, "o")
+        assert (tmp_path / "bulls-diary-vet.ics").read_bytes() == calendar
+
+
 async def test_what_stands_in_the_way_is_said(desk: Desk, tmp_path: Path) -> None:
     (tmp_path / "bulls-board.html").write_text("my own", encoding="utf-8")
     app = make_app(desk, poll=3600)
     async with app.run_test(size=(120, 40), notifications=True) as pilot:
         await settled(pilot)
-        await press(pilot, "o")
+        await press(pilot, "o", "1")
         assert "Nothingwaswritten" in squeezed(app)
     assert pages(tmp_path) == {"bulls-board.html": "my own"}
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
+from typing import cast
 
 import pytest
 from rich.cells import cell_len
+from rich.table import Table
 from textual.widgets import Static
 
 from readiness.desk.desk import Desk
@@ -585,9 +587,8 @@ async def test_help_lists_each_key_once(desk: Desk, path: str) -> None:
         await to_crush(pilot, *path.split())
         app.action_help()
         await settled(pilot)
-        words = str(app.screen.query("VerticalScroll Static").first(Static).content)
-        listed = [line[:12].split() for line in words.split("\n") if line[:12].strip()]
-        keys = [key.strip(",") or key for row in listed for key in row if len(row) < 3]
+        table = cast(Table, app.screen.query_one("#left", Static).content)
+        keys = [key for cell in table.columns[0]._cells for key in str(cell).split(", ")]
         known = [key for key in keys if key in KNOWN]
         assert len(known) == len(set(known)), sorted(known)
         assert {"m", "g", "u", "Enter"} <= set(known)

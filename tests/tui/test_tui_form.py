@@ -155,29 +155,18 @@ async def test_a_day_is_read_back_in_full_while_it_is_typed() -> None:
         assert "2027, in" not in shown(app)
 
 
-async def test_an_odd_tag_is_said_and_does_not_bar() -> None:
-    app = OneForm(FORMS["first-bull"])
-    async with app.run_test(size=(80, 24)) as pilot:
-        box(app, "bull").focus()
-        await keys(pilot, *"UK 123456 700002")
-        assert "the check digit is 7" in shown(app)
-        await keys(pilot, *["backspace"] * 6, *"200002")
-        assert "check digit" not in shown(app)
-
-
-async def test_a_needed_field_left_empty_is_said_at_once_and_does_not_hold_the_cursor() -> None:
+async def test_a_needed_field_left_empty_is_said_on_saving_with_the_cursor_in_it() -> None:
     app = OneForm(FORMS["treatment"])
     async with app.run_test(size=(60, 20)) as pilot:
-        await pilot.pause()
+        await keys(pilot, "down", *"x")
         assert "needed" not in shown(app)
-        await keys(pilot, "down")
-        assert "! given by: it is needed" in shown(app)
         assert here(app) == "field-product"
-        await keys(pilot, *"x")
-        assert "given by: it is needed" in shown(app)
-        await keys(pilot, "up", *"vet")
-        assert "needed" not in shown(app)
+        box(app, "note").focus()
+        await keys(pilot, "enter")
+        assert "! given by: it is needed" in shown(app)
         assert here(app) == "field-given_by"
+        await keys(pilot, *"vet")
+        assert "needed" not in shown(app)
 
 
 async def test_when_the_terminal_loses_the_focus_nothing_is_said() -> None:
@@ -188,39 +177,44 @@ async def test_when_the_terminal_loses_the_focus_nothing_is_said() -> None:
         assert "needed" not in shown(app)
 
 
-async def test_a_wrong_answer_is_said_when_it_is_left_and_gone_when_it_changes() -> None:
+@pytest.mark.parametrize("key", ["enter", "down", "up", "tab"])
+async def test_a_wrong_answer_is_said_when_it_is_left_and_the_cursor_stays(key: str) -> None:
     app = OneForm(FORMS["group"])
     async with app.run_test(size=(60, 20)) as pilot:
-        await keys(pilot, *"Heifers", "enter", *"09/04", "enter")
+        await keys(pilot, *"Heifers", "enter", *"09/04", key)
         assert "turnout:" in shown(app) and "two ways" in shown(app)
-        assert here(app) == "field-weeks"
-        await keys(pilot, "up", *"9 apr")
+        assert here(app) == "field-turnout"
+        await keys(pilot, *["backspace"] * 3, *" apr")
         assert "two ways" not in shown(app)
-        assert box(app, "turnout").value == "9 apr"
+        await keys(pilot, "enter")
+        assert (box(app, "turnout").value, here(app)) == ("09 apr", "field-weeks")
 
 
-async def test_saving_names_the_wrong_field_and_typing_replaces_what_stood_there() -> None:
+async def test_no_key_empties_a_field() -> None:
+    """Neither one typed after a refusal or after coming back, nor those that do so elsewhere."""
+    form = FORMS["weight"]
+    app = OneForm(form._replace(fields=form.fields[:1]), {"kg": "98O"})
+    async with app.run_test(size=(80, 24)) as pilot:
+        await keys(pilot, "enter")
+        assert "weight, kg:" in shown(app)
+        await keys(pilot, "ctrl+u", "ctrl+k")
+        assert box(app, "kg").value == "98O"
+        await keys(pilot, "backspace", "0", "enter")
+    assert app.result == {"kg": 980}
+
+
+async def test_saving_names_the_wrong_field_and_a_digit_chooses_in_its_place() -> None:
     app = OneForm(FORMS["check"], {"check": "bvd-test", "result": "grumpy"})
     async with app.run_test(size=(80, 24)) as pilot:
-        await keys(pilot, "down", "down", "enter")
+        await keys(pilot, "down", "enter")
         assert app.result is UNSET
         assert here(app) == "field-result"
         assert '! result: "grumpy" is none of these; write 1 pass or 2 fail' in shown(app)
-        await keys(pilot, *"fail")
+        await keys(pilot, "2")
         assert box(app, "result").value == "fail"
         assert "grumpy" not in shown(app)
         await keys(pilot, "enter", "enter")
     assert app.result == {"check": "bvd-test", "result": "fail"}
-
-
-async def test_on_the_last_field_too_typing_after_a_refusal_replaces() -> None:
-    form = FORMS["weight"]
-    app = OneForm(form._replace(fields=form.fields[:1]))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await keys(pilot, *"heavy", "enter")
-        assert "weight, kg:" in shown(app)
-        await keys(pilot, *"980", "enter")
-    assert app.result == {"kg": 980}
 
 
 async def test_what_the_entry_refuses_is_said_in_its_field_before_anything_is_lost() -> None:

@@ -40,8 +40,8 @@ SCREENS = {
     "diary-moved": ("d", "4", "right"),
     "cover": ("v",),
     "cover-what-if": ("v", "down", "plus", "plus", "right"),
-    "turnout": ("t",),
-    "turnout-why": ("t", "down", "down", "enter"),
+    "turnout": ("t", "1"),
+    "turnout-why": ("t", "1", "down", "down", "enter"),
     "diary-dropped": ("d", "4", "down", "x"),
 }
 SIZES = [(80, 24), (120, 40)]

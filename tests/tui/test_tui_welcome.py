@@ -4,18 +4,19 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import Any
 
 import pytest
+from textual.events import Paste
 from textual.widgets import Input
 
 from readiness.desk.desk import Desk
-from readiness.forms import content_of
+from readiness.forms.first import tags_in, tags_words
 from readiness.system.errors import DataError
-from readiness.tui.welcome.screen import FIELDS, FORM, FirstBull, Welcome, contents_of
+from readiness.trade.tags import tag_problem
+from readiness.tui.welcome.screen import Welcome
 from tests.build import standing
 from tests.tui.driver import keys_shown, make_app, press, screen_text, settled, squeezed
-from tests.tui.estate import DAY, ago, ahead, desk_at, estate
+from tests.tui.estate import ago, desk_at, estate
 
 
 async def test_a_missing_book_is_welcomed_and_nothing_is_written(tmp_path: Path) -> None:
@@ -25,7 +26,7 @@ async def test_a_missing_book_is_welcomed_and_nothing_is_written(tmp_path: Path)
         await settled(pilot)
         assert isinstance(app.screen, Welcome)
         text = screen_text(app)
-        for words in ("look at the demo", "import a file", "write down a group and a bull"):
+        for words in ("look at the demo", "import a file", "write down a group and its bulls"):
             assert words in text
         await press(pilot, "escape")
         assert len(app.screen_stack) == 1
@@ -49,62 +50,173 @@ async def test_it_speaks_of_rosters_and_fits(tmp_path: Path, size: tuple[int, in
         assert "Import a roster or entries, all or nothing" in screen_text(app)
 
 
-async def test_the_form_writes_real_entries_and_shows_the_board(tmp_path: Path) -> None:
-    path = tmp_path / "new" / "bulls.duckdb"
+Keys = list[str]
+
+
+def typed(text: str) -> Keys:
+    """The keys that write a text, and Enter."""
+    return ["space" if key == " " else key for key in text] + ["enter"]
+
+
+def group_page(group: str, turnout: str, females: str = "", farm: str = "") -> Keys:
+    return ["3", *typed(group), *typed(turnout), *typed(females), *typed(""), *typed(farm)]
+
+
+async def begun(path: Path, keys: Keys, size: tuple[int, int] = (80, 24)) -> tuple[Desk, str]:
+    """The book's desk and the board, after these keys in an empty book."""
     desk = desk_at(path)
-    app = make_app(desk)
-    async with app.run_test(size=(80, 24)) as pilot:
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=size) as pilot:
         await settled(pilot)
-        await press(pilot, "3")
-        typed = {
-            "group": "Cows", "turnout": "9 may", "females": "30", "temper": "watch",
-            "bull": "UK 123456 700002", "name": "Corran", "breed": "Limousin", "born": "2022-03-14",
-        }  # fmt: skip
-        for field in FIELDS:
-            keys = ("space" if key == " " else key for key in typed.get(field.key, ""))
-            await pilot.press(*keys)
-            await pilot.press("enter")
-        await settled(pilot)
-        assert keys_shown(app) == ["UK123456700002"]
-        text = screen_text(app)
-        assert "Cows" in text
-        assert "turnout 9 May, in 36 days" in text
-    kinds = {entry.kind: entry.body for entry in standing(desk.book)}
-    assert kinds["group"] == {
-        "kind": "group", "on": "2026-04-03", "group": "Cows", "turnout": "2026-05-09",
-        "females": 30, "by": "A. Trimmer",
-    }  # fmt: skip
-    assert kinds["bull"]["name"] == "Corran"
-    assert kinds["bull"]["temper"] == "watch"
-    assert kinds["join"]["group"] == "Cows"
+        await press(pilot, *keys)
+        assert len(app.screen_stack) == 1, screen_text(app)
+        return desk, screen_text(app)
 
 
-async def test_the_form_says_what_is_wrong_and_keeps_what_was_typed(tmp_path: Path) -> None:
-    path = tmp_path / "bulls.duckdb"
-    app = make_app(desk_at(path))
+async def test_from_an_empty_book_to_a_real_first_board_in_under_sixty_keys(tmp_path: Path) -> None:
+    """Group, turnout, females, a whole tag, name, year of birth, temper and breed."""
+    tags = typed("UK 123456 700002")
+    of_him = [*typed("Corran"), *typed("2022"), *typed("2"), *typed("Limousin"), *typed(""),
+              *typed("")]  # fmt: skip
+    keys = [*group_page("Cows", "9 may", "30"), *tags, *of_him]
+    assert len(keys) < 60
+    desk, text = await begun(tmp_path / "new" / "bulls.duckdb", keys)
+    assert "Cows" in text and "Corran" in text
+    assert "turnout 9 May, in 36 days" in text
+    by = {"on": "2026-04-03", "by": "A. Trimmer"}
+    tag = {"bull": "UK 123456 700002", **by}
+    assert [entry.body for entry in standing(desk.book)] == [
+        {"kind": "group", "group": "Cows", "turnout": "2026-05-09", "females": 30, **by},
+        {"kind": "bull", **tag},
+        {"kind": "join", "group": "Cows", **tag},
+        {"kind": "bull", "name": "Corran", "breed": "Limousin", "temper": "watch",
+         "born": "2022-12-31", "born_from": "2022-01-01", **tag},
+    ]  # fmt: skip
+
+
+async def test_the_board_stands_after_the_tags_alone(tmp_path: Path) -> None:
+    keys = [*group_page("Heifers", "16/5/26"), *typed("347, 348")]
+    assert len(keys) < 35
+    desk = desk_at(tmp_path / "bulls.duckdb")
+    app = make_app(desk, poll=3600)
     async with app.run_test(size=(60, 20)) as pilot:
         await settled(pilot)
+        await press(pilot, *keys)
+        asked = screen_text(app)
+        await press(pilot, "escape")
+        text = screen_text(app)
+    assert "347" in text and "348" in text
+    assert standing(desk.book)[0].body["class"] == "heifers"  # by its name
+    assert "safe on heifers" in asked
+    assert len({entry.batch for entry in standing(desk.book)}) == 1  # one undo takes it back
+
+
+async def test_a_list_of_tags_is_pasted(tmp_path: Path) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb")
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        await press(pilot, *group_page("Cows", "9 may", farm="Low Farm"))
+        for text, said in (
+            ("Tag\tName\n347\tTarn\n", "atableofseveralcolumns"),
+            ("Ear tag\n UK 123456 700002\n\n00348\n00349\nuk123456700002\n00350", "4bulls:"),
+        ):
+            app.screen.query_one("#tags", Input).post_message(Paste(text))
+            await settled(pilot)
+            assert said in squeezed(app)
+        await press(pilot, "enter")
+        assert "3of3:UK123456700002,bull1of4" in squeezed(app)
+        await press(pilot, "escape")
+        assert sorted(keys_shown(app)) == ["00348", "00349", "00350", "UK123456700002"]
+    assert {e.body["farm"] for e in standing(desk.book) if e.kind == "bull"} == {"Low Farm"}
+
+
+async def test_a_roster_may_be_named_in_the_place_of_tags(tmp_path: Path) -> None:
+    """Its bulls join the group of the first page, but where it says another; all in one batch."""
+    roster = tmp_path / "my bulls.csv"
+    roster.write_text("Tag,Name,DOB,Group\n347,Tarn,2022,\n348,Wren,14/3/2021,Cows\n", "utf-8")
+    wrong = tmp_path / "wrong.csv"
+    wrong.write_text("Tag,DOB\n347,soon\n", encoding="utf-8")
+    path = tmp_path / "bulls.duckdb"
+    desk = desk_at(path)
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, *group_page("Cows", "9 may"))
+        tags = app.screen.query_one("#tags", Input)
+        for file, said in ((tmp_path / "no.xlsx", "nosuchfile"), (wrong, '"soon"isnoday')):
+            tags.value = str(file)
+            await press(pilot, "enter")
+            assert said in squeezed(app)
+            assert not path.exists()
+        tags.value = f"'{roster}'"
+        await press(pilot, "enter")
+        assert sorted(keys_shown(app)) == ["347", "348"]
+    assert [entry.body["group"] for entry in standing(desk.book) if entry.kind == "join"] == [
+        "Cows", "Cows",
+    ]  # fmt: skip
+    assert len({entry.body["kind"] for entry in standing(desk.book)}) == 3
+
+
+async def test_the_cursor_is_where_the_message_is_about_and_no_key_empties_a_field(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "bulls.duckdb"
+    app = make_app(desk_at(path), poll=3600)
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        await press(pilot, "3", *typed("Cows"), *typed("16 jna"))
+        turnout = app.screen.query_one("#field-turnout", Input)
+        assert '"16jna"isnotaday' in squeezed(app)
+        assert app.screen.focused is turnout
+        await press(pilot, "ctrl+u", "ctrl+k", "down", "tab")
+        assert (turnout.value, app.screen.focused) == ("16 jna", turnout)
+        await press(pilot, "backspace", "backspace", *typed("an"))
+        assert turnout.value == "16 jan"
+        assert app.screen.focused is app.screen.query_one("#field-females", Input)
+    assert not path.exists()
+
+
+async def test_going_back_loses_nothing_of_what_was_typed(tmp_path: Path) -> None:
+    path = tmp_path / "bulls.duckdb"
+    app = make_app(desk_at(path), poll=3600)
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        await press(pilot, "3", *typed("Cows"), *"9 may".replace(" ", ""), "escape")
+        assert isinstance(app.screen, Welcome)
         await press(pilot, "3")
-        form = app.screen
-        assert isinstance(form, FirstBull)
-        form.query_one("#field-turnout", Input).value = "03/04"
-        form.query_one("#field-bull", Input).value = "00417"
-        form.query_one("#field-temper", Input).focus()
-        await press(pilot, "enter")
-        assert "readstwoways" in squeezed(app)
-        assert form.focused is form.query_one("#field-turnout", Input)
-        form.query_one("#field-turnout", Input).value = "9 apr"
-        form.query_one("#field-temper", Input).focus()
-        await press(pilot, "enter")
+        fields = [box.value for box in app.screen.query(Input)]
+        assert fields[:2] == ["Cows", "9may"]
+        await press(pilot, *["enter"] * 5, "enter")
+        assert "atleastonebull" in squeezed(app) and "UK123456200002" in squeezed(app)
+        assert tag_problem("UK 123456 200002") is None
+        await press(pilot, *"34", "escape")
+        assert "1of3" in squeezed(app)
+        await press(pilot, *["enter"] * 5)
+        assert app.screen.query_one("#tags", Input).value == "34"
+        await press(pilot, "7", "enter", *"Tarn", "escape")
+        assert "Notsavedyet" in squeezed(app)
+        assert "3of3:347" in squeezed(app)
+        await press(pilot, "escape")
+        assert keys_shown(app) == ["347"]
+    assert path.exists()
+
+
+async def test_what_is_said_of_a_group_without_its_name_or_day_is_asked_for(tmp_path: Path) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb"), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "3", *typed(""), *typed(""), *typed("60"), "enter", "enter")
         assert "group:namethegroup" in squeezed(app)
-        form.query_one("#field-group", Input).value = "Heifers"
-        form.query_one("#field-temper", Input).value = "angry"
-        form.query_one("#field-temper", Input).focus()
-        await press(pilot, "enter")
-        assert 'temper:"angry"isnoneofthese' in squeezed(app)
-        assert form.query_one("#field-bull", Input).value == "00417"
-        assert app.screen is form
-        assert not path.exists()
+        assert app.screen.focused is app.screen.query_one("#field-group", Input)
+        await press(pilot, *typed("Cows"), *["enter"] * 4)
+        assert "turnout:saywhen" in squeezed(app)
+        assert app.screen.focused is app.screen.query_one("#field-turnout", Input)
+
+
+async def test_bulls_need_no_group(tmp_path: Path) -> None:
+    desk, _ = await begun(tmp_path / "b.duckdb", ["3", *["enter"] * 5, *typed("347"), "escape"])
+    assert [entry.kind for entry in standing(desk.book)] == ["bull"]
 
 
 async def test_an_import_takes_a_file_in_and_a_wrong_one_is_refused_calmly(tmp_path: Path) -> None:
@@ -184,59 +296,28 @@ async def test_undo_takes_back_what_was_last_written(tmp_path: Path) -> None:
         assert "Taken back, 1 entry:" in screen_text(app)
 
 
-async def test_a_slip_in_a_choice_is_typed_over(tmp_path: Path) -> None:
+async def test_a_slip_in_a_choice_is_mended_by_a_digit(tmp_path: Path) -> None:
     desk = desk_at(tmp_path / "bulls.duckdb")
     app = make_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
-        await press(pilot, "3")
-        form = app.screen
-        form.query_one("#field-bull", Input).value = "00417"
-        form.query_one("#field-temper", Input).focus()
-        await press(pilot, *"grumpy", "enter")
+        await press(pilot, "3", *["enter"] * 5, *typed("00417"), "enter", "enter")
+        await press(pilot, *typed("grumpy"))
         assert "1quiet,2watchor3dangerous" in squeezed(app)
-        await press(pilot, *"quiet")
-        assert form.query_one("#field-temper", Input).value == "quiet"
+        await press(pilot, "1")
+        assert app.screen.query_one("#field-temper", Input).value == "quiet"
         assert "none of these" not in screen_text(app)
-        await press(pilot, "enter")
+        await press(pilot, *["enter"] * 4)
         assert keys_shown(app) == ["00417"]
-    assert standing(desk.book)[0].body["temper"] == "quiet"
+    assert standing(desk.book)[-1].body["temper"] == "quiet"
 
 
-async def test_the_form_names_its_arrow_keys_and_an_example_tag_that_is_right(
-    tmp_path: Path,
-) -> None:
-    app = make_app(desk_at(tmp_path / "bulls.duckdb"))
-    async with app.run_test(size=(60, 20)) as pilot:
-        await settled(pilot)
-        await press(pilot, "3")
-        text = screen_text(app)
-        assert "Arrows" in text
-        assert "Esc: back" in text
-        assert "UK 123456 200002" in text
-
-
-def meant(**typed: str) -> list[dict[str, Any]]:
-    return contents_of(content_of(FORM, typed, DAY), DAY, "")
-
-
-def test_a_group_without_turnout_is_only_joined() -> None:
-    found = meant(group="Heifers", bull="00417")
-    assert [each["kind"] for each in found] == ["bull", "join"]
-    assert "by" not in found[0]
-
-
-def test_the_form_asks_for_a_tag_and_for_a_whole_number_of_females() -> None:
-    with pytest.raises(DataError, match="tag"):
-        meant(name="Corran")
-    with pytest.raises(DataError, match="whole number"):
-        meant(bull="00417", females="many")
-    found = meant(bull="1", group="G", turnout=ahead(9), females="7")
-    assert found[0]["females"] == 7
-
-
-def test_what_is_said_of_a_group_is_not_dropped_for_want_of_its_name_or_day() -> None:
-    with pytest.raises(DataError, match=r"^group: name the group"):
-        meant(bull="1", females="7")
-    with pytest.raises(DataError, match=r"^turnout: say when"):
-        meant(bull="1", group="Heifers", females="7")
+def test_a_list_of_tags_is_read_as_it_is_shown() -> None:
+    assert tags_in(" UK 123456 700002 ,347;348\n349,, 347 ") == [
+        "UK 123456 700002", "347", "348", "349",
+    ]  # fmt: skip
+    assert tags_words(tags_in("347")) == "1 bull: 347"
+    assert tags_words(tags_in("1,2,3,4,5")) == "5 bulls: 1, 2, 3 and 2 more"
+    assert "the check digit is 7" in tags_words(["UK 123456 700002"])
+    with pytest.raises(DataError, match="too long"):
+        tags_in("3" * 121)

@@ -163,29 +163,22 @@ async def test_who_went_lame_while_he_was_shown_is_not_let_out(
         assert "Goes" not in words(app) and "Nobody is GO." in words(app)
 
 
-async def test_g_asks_for_another_group_and_t_takes_the_one_under_the_cursor(
+async def test_t_is_of_the_group_in_view_and_else_asks_whatever_the_cursor_is_on(
     tmp_path: Path,
 ) -> None:
+    """The cursor stands at first on the worst bull: his group is not what is asked about."""
     app = make_app(desk_at(tmp_path / "bulls.duckdb", [*TEAM, *MOOR]), poll=3600)
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         assert app.board_screen.shown()[0].bull == "B 2"
         await press(pilot, "t")
-        assert "Turnout of Hill" in words(app)
-        await press(pilot, "g", "2")
-        assert "Turnout of Moor" in words(app) and "B 5" in words(app)
-        await press(pilot, "escape", "g", "3", "t")  # the group in view
-        assert "Turnout of Moor" in words(app)
-
-
-async def test_where_the_cursor_is_on_none_of_several_groups_it_asks(tmp_path: Path) -> None:
-    lines = [cows(70), cows(30, "Moor"), *bull("B 9", None)]
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines), poll=3600)
-    async with app.run_test(size=(80, 24)) as pilot:
-        await to_gate(pilot)
         assert "Whose turnout?" in words(app)
         await press(pilot, "2")
-        assert "Turnout of Moor" in words(app) and "Nobody is GO." in words(app)
+        assert "Turnout of Moor" in words(app) and "B 5" in words(app)
+        await press(pilot, "g", "1")
+        assert "Turnout of Hill" in words(app) and "B 1" in words(app)
+        await press(pilot, "escape", "g", "3", "t")  # the group in view
+        assert "Turnout of Moor" in words(app)
 
 
 async def test_without_groups_it_says_how_to_write_one(tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 from readiness.engine import say
 from readiness.history.fold import relieves_pain
 from readiness.rules.model import Rules
+from readiness.trade.ages import BORN, FROM
 from readiness.trade.codes import STAGED, UNNAMED
 from readiness.trade.feet import spot_words
 from readiness.trade.tags import tag_problem
@@ -58,9 +59,10 @@ def _tag(body: Body) -> Iterator[str]:
 
 def _bull_days(body: Body) -> Iterator[str]:
     """A bull born after he arrived, or after the day that speaks of him."""
-    born, arrived = body.get("born"), body.get("arrived")
-    if born and arrived and arrived < born:
-        yield f"arrived {arrived} is before he was born ({born}): one of them is wrong"
+    born, arrived = body.get(BORN), body.get("arrived")
+    first = body.get(FROM, born)
+    if first and arrived and arrived < first:
+        yield f"arrived {arrived} is before he was born ({first}): one of them is wrong"
     if born and born > body["on"]:
         yield f"born {born} is after the day of the entry ({body['on']}): one of them is wrong"
 

@@ -14,6 +14,7 @@ from readiness.history import History, advance
 from readiness.history.finding import claws_of
 from readiness.history.groups import Group
 from readiness.history.vet import FIGURES
+from readiness.trade.ages import birth_in
 from readiness.trade.bulls import FOR_GOOD
 from readiness.trade.females import named_heifers
 
@@ -205,9 +206,12 @@ def _bull(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[
     """A bull written down again: another name or birth may be another bull, another farm takes him
     out of his group."""
     was = before.profile
-    for field, what in (("name", "his name was"), ("born", "he was born on")):
-        if field in body and str(was.get(field, body[field])).casefold() != body[field].casefold():
-            yield f"{what} {was[field]} until now, {body[field]} here: is this the same bull?"
+    name, birth = body.get("name"), birth_in(body)
+    if name and str(was.get("name", name)).casefold() != name.casefold():
+        yield f"his name was {was['name']} until now, {name} here: is this the same bull?"
+    if birth and before.birth and birth.denies(before.birth):
+        known = before.birth.words
+        yield f"born {known} until now, {birth.words} here: is this the same bull?"
     if before.farm and body.get("farm", before.farm) != before.farm:
         group = group_of(replace(before, profile={**was, **body}), day)
         where = f"in the group {group.name}" if group else "in no group until he joins one"
@@ -231,7 +235,7 @@ def _left(body: Body, day: int, before: History) -> list[str]:
 def _vet_exam(body: Body, day: int, before: History) -> list[str]:
     """Passed with a figure too low, which holds him; passed after he had failed, without a figure:
     a slip of the pen, or a person's decision."""
-    after = History(before.rules, born=before.born, exam=before.exam)
+    after = History(before.rules, birth=before.birth, exam=before.exam)
     advance(after, Entry(day, "", 0, "", "vet-exam", "", body))
     found = [
         f"{figure.text}: it holds him until the vet stands by it"

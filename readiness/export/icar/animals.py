@@ -23,10 +23,10 @@ from readiness.export.icar.common import (
     meta,
     moment,
 )
-from readiness.herd.board import split
 from readiness.history import History
 from readiness.history.groups import key_of
 from readiness.system.plain import plain
+from readiness.trade.ages import BORN
 
 ANIMAL = "icarAnimalCoreResource"
 SET = "icarAnimalSetResource"
@@ -50,8 +50,8 @@ def _animal(reading: Reading, state: History, own: list[Entry]) -> Json:
     written = [entry.recorded for entry in own]
     identifier = animal(tag)
     more: Json = {}
-    if said.get("born"):
-        more["birthDate"] = first_moment(str(said["born"]))
+    if state.birth and state.birth.known:
+        more["birthDate"] = first_moment(str(said[BORN]))
     if said.get("name"):
         more["name"] = plain(str(said["name"]))
     by = said.get("by")
@@ -79,7 +79,7 @@ def _status(state: History, own: list[Entry], on: int) -> str:
 
 def sets(reading: Reading) -> Iterator[Json]:
     """Every group as last said up to the day, with the bulls that are in it on the day."""
-    current = split(reading.shelf.standing, reading.rules, reading.on)[1]
+    current = reading.herd.groups
     said: dict[tuple[str, str], list[Entry]] = {}
     for entry in reading.of(("group",)):
         if entry.day <= reading.on:

@@ -50,6 +50,8 @@ _NO_REMARK = "animals and sets carry no remark"
 GAPS: tuple[Gap, ...] = (
     Gap("bull", ("origin",), "bought and hired are told by an arrival (Purchase, StudService); "
         "homebred has no member", values=("homebred",)),
+    Gap("bull", ("born_from",), "a birth is one day there: where only month, year or age is known "
+        "nothing is told"),
     Gap("bull", ("breed",), "the standard asks for a breed's code; the book has it in words"),
     Gap("bull", ("temper",), "an animal has no member for how to go near it"),
     Gap("bull", ("heifer_safe",), "an animal has no member for which females it may run with"),

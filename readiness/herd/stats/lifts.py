@@ -10,13 +10,12 @@ from typing import Any, NamedTuple
 
 from readiness.entries.entry import Entry
 from readiness.herd.board import split
-from readiness.history import ordinal
 from readiness.history.finding import claws_of
 from readiness.history.findings import Feet
 from readiness.history.fold import while_here
 from readiness.rules.model import RuleBook
 from readiness.system.plain import plain
-from readiness.trade.ages import months_old
+from readiness.trade.ages import Birth, birth_in, said_of_bull
 from readiness.trade.codes import SOUND_STAGE
 from readiness.trade.feet import FEET
 
@@ -36,16 +35,17 @@ AGES = (*(name for _, name in _UPTO), _OVER, UNKNOWN)
 """Every band, from young to old."""
 
 
-def age_band(born: object, day: int) -> str:
-    """The band of a bull born on ``born`` (an ISO date) on ``day`` (an ordinal).
+def age_band(birth: Birth | None, day: int) -> str:
+    """The band of a bull of this birth on ``day`` (an ordinal).
 
-    In whole months; he is over 6 years from 73 months on. ``UNKNOWN`` where the birthday is not
-    known, or lies after that day.
+    In whole months; he is over 6 years from 73 months on. ``UNKNOWN`` where nothing is known of his
+    birth, where it may be after that day, or where he may be in more than one.
     """
-    if not isinstance(born, str) or ordinal(born) > day:
+    if birth is None or birth.last > day:
         return UNKNOWN
-    months = months_old(ordinal(born), day)
-    return next((name for upto, name in _UPTO if months <= upto), _OVER)
+    ages = birth.months(day)
+    young, old = (next((n for upto, n in _UPTO if m <= upto), _OVER) for m in (ages[0], ages[-1]))
+    return young if young == old else UNKNOWN
 
 
 class Listing(NamedTuple):
@@ -76,7 +76,7 @@ def foot_lifts(entries: Iterable[Entry], rulebook: RuleBook, on: int) -> list[Fo
     and birthday are those said last: a later saying corrects. His farm is the one said last by the
     end of that day; before any was said, the first that was.
     """
-    by_bull, _ = split(entries, rulebook, on)
+    by_bull, _ = split(entries, on)
     return [lift for key, own in by_bull.items() for lift in _of_bull(key, own, rulebook)]
 
 
@@ -86,17 +86,18 @@ def _of_bull(key: str, entries: Sequence[Entry], rulebook: RuleBook) -> Iterator
     farms: list[tuple[int, str]] = []
     for entry in own:
         if entry.kind == "bull":
-            profile.update(entry.body)
+            profile = said_of_bull(profile, entry.body)
             if "farm" in entry.body:
                 farms.append((entry.day, entry.body["farm"]))
     breed = " ".join(plain(str(profile.get("breed") or "")).split())
+    birth = birth_in(profile)
     feet = Feet(rulebook.for_farm(farms[-1][1] if farms else None))
     for entry in own:
         if entry.kind != "feet":
             continue
         feet.lift(entry.day, entry.id, entry.body)
         found = _found(entry.body, feet)
-        farm, age = _farm_on(farms, entry.day), age_band(profile.get("born"), entry.day)
+        farm, age = _farm_on(farms, entry.day), age_band(birth, entry.day)
         for foot in FEET:
             if foot in entry.body["lifted"]:
                 here = frozenset(found.get(foot, ()))

@@ -81,11 +81,11 @@ def cover_line(
     if len(seen) == 1 and view.team.group is not None:
         said = headline(seen[0])
     else:
-        lacking = [f"{group.group} by {group.short}" for group in seen if group.short]
+        lacking = [f"{group.group} by {group.counts.short}" for group in seen if group.counts.short]
         if not lacking:
             return []
         said = f"short of bulls: {', '.join(lacking)}; v shows what mends it"
-    role = "alert" if any(group.short for group in seen) else ""
+    role = "alert" if any(group.counts.short for group in seen) else ""
     return [painted((glyphs.fit(f" {glyphs.text(said)}", width), role))]
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
-from pathlib import Path
+from functools import partial
 from typing import ClassVar
 
 from textual import on, work
@@ -42,21 +43,22 @@ TALL, MOST_GROUPS, FEW_GROUPS = 24, 7, 4
 class BoardScreen(LiveScreen[BoardSheet]):
     """Every bull of the book, worst first."""
 
+    TOPIC = "board"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "open", "bull", tooltip="open the bull under the cursor"),
         Binding("c", "crush", "crush", tooltip="work through the bulls in the crush"),
         Binding(
             "d", "go('diary')", "diary", tooltip="what is due by day and by whom, and the visits"
         ),
-        Binding("v", "go('cover')", "cover", tooltip="are the bulls enough for the females"),
+        Binding("v", "cover", "cover", tooltip="are the bulls enough for the females"),
+        Binding("t", "turnout", "out", tooltip="turnout: who of a group goes out today, who stays"),
         Binding("slash", "find", "find", key_display="/", tooltip="find a bull by tag or name"),
         Binding("g", "team", "group", tooltip="only one farm or group"),
-        Binding("t", "turnout", "turnout", tooltip="who of a group goes out today, who stays"),
         Binding("f", "state", "status", tooltip="only one state, the next at each press"),
         Binding("l", "lifts", "lift", tooltip="only the bulls with a foot to lift this week"),
         Binding("s", "sort", "sort", tooltip="sort: board order, could go, day to do it, tag"),
         Binding("i", "go('figures')", "figures", tooltip="how often what was found, and where"),
-        Binding("o", "paper", "paper", tooltip="the board and the day sheet as pages"),
+        Binding("o", "paper", "paper", tooltip="pages: board, day sheet, cover, the gate, diary"),
         Binding("1", "only(1)", "only HOLD for a reason", show=False),
         Binding("2", "only(2)", "only HOLD for checks to come", show=False),
         Binding("3", "only(3)", "only GO", show=False),
@@ -266,36 +268,35 @@ class BoardScreen(LiveScreen[BoardSheet]):
         if self.board is not None:
             self.tui.open(screen)
 
+    def action_cover(self) -> None:
+        """Whether the bulls are enough, at first of the group in view."""
+        if self.board is not None:
+            self.tui.open("cover", self.view.team)
+
     def action_turnout(self) -> None:
-        """The day of turnout of the group in view, or under the cursor; else ask which."""
-        row = self.query_one(BullTable).bull
+        """The day of turnout of a group."""
+        self._of_a_group(partial(self.tui.open, "turnout"))
+
+    def _of_a_group(self, then: Callable[[Team], None]) -> None:
+        """Do it for the group in view, or the only one; else ask for which. The bull under the
+        cursor says nothing of that: at first he is the worst, of whichever group."""
         if self.board is None:
             return
         choices = group_choices(self.board, "turnout")
-        his = Team(row.of.farm or "", row.of.group) if row and row.of.group else None
-        here = [each.of for each in choices if each.of in (self.view.team, his)]
-        here = [self.view.team] if self.view.team in here else here
+        here = [choice.of for choice in choices if choice.of == self.view.team]
         if here or len(choices) == 1:
-            self._turnout((here or [choices[0].of])[0])
+            then((here or [choices[0].of])[0])
         elif choices:
-            self.choose("Whose turnout?", choices, self._turnout)
+            self.choose("Whose turnout?", choices, then)
         else:
             self.tui.tell(NO_GROUPS)
 
-    def _turnout(self, team: Team) -> None:
-        self.tui.open("turnout", team)
-
     def action_paper(self) -> None:
-        """The board of the farm or group in view, and the day's sheet, as pages beside the book."""
-        team = self.view.team
-
-        def write() -> list[Path]:
-            from readiness.report.paper import write_beside
-
-            return write_beside(self.desk, farm=team.farm, group=team.group or None)
+        """Choose what of the farm or group in view goes onto paper."""
+        from readiness.tui.board.papers import choose_paper
 
         if self.board is not None:
-            self.put_on_paper(write)
+            choose_paper(self, self.view.team, self._of_a_group)
 
     def back_on(self, key: str) -> None:
         """Put the cursor on this bull, where he is in view."""

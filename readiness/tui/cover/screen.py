@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 from functools import partial
+from pathlib import Path
 from typing import ClassVar, NamedTuple
 
 from textual.app import ComposeResult
@@ -17,6 +18,7 @@ from textual.widgets import Static
 from readiness.cover.groups import GroupCover
 from readiness.cover.moves import joins
 from readiness.cover.whole import Cover
+from readiness.herd.team import Team
 from readiness.report.cover_words import LASTS, move_words
 from readiness.tui.cover import views
 from readiness.tui.cover.plot import Capacity
@@ -38,28 +40,39 @@ class Read(NamedTuple):
     asked: Cover | None
 
 
+def _places(cover: Cover) -> int:
+    """Where the cursor can stand: on each group, then on those whose season is over."""
+    return len(cover.groups) + bool(views.told_after(cover))
+
+
 class CoverScreen(ScrolledScreen[Read]):
     """Groups as bars; the chosen one in full, with what it carries day by day."""
 
+    TOPIC = "cover"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("j,down", "choose_group(1)", "group", key_display="↑↓", tooltip="next group"),
         Binding("k,up", "choose_group(-1)", "group before", show=False),
+        Binding("space,pagedown", "page(1)", "more", key_display="space", tooltip="a page down"),
+        Binding("m", "mend", "mend", tooltip="write the moves that mend a shortage"),
         Binding("plus,equals_sign", "females(1)", "females", key_display="+-",
                 tooltip=f"what if there were {FEW} females more"),
         Binding("minus", "females(-1)", f"what if there were {FEW} fewer", show=False),
         Binding("right", "turnout(1)", "turnout", key_display="←→",
                 tooltip="what if turnout were a day later"),
         Binding("left", "turnout(-1)", "what if turnout were a day earlier", show=False),
+        Binding("l", "put_off", "the later turnout that would do", show=False),
         Binding("0", "as_it_is", "as it is", tooltip="no what-if: as it is"),
-        Binding("m", "mend", "mend", tooltip="write the moves that mend a shortage"),
+        Binding("t", "gate", "out", tooltip="turnout: who of this group goes out today, who stays"),
+        Binding("o", "paper", "paper", tooltip="the cover of every group as a page"),
         Binding("u", "undo", "take back what was last written", show=False),
-        Binding("space,pagedown", "page(1)", "a page down", show=False),
         Binding("pageup", "page(-1)", "a page up", show=False),
         Binding("escape,b", "app.pop_screen", "board", tooltip="back to the board"),
     ]  # fmt: skip
 
-    def __init__(self) -> None:
+    def __init__(self, team: Team | None = None) -> None:
+        """``team``: the group to show first."""
         super().__init__()
+        self._wanted, self._found = team, False
         self.seen: Read | None = None
         self.at = 0
         self.more_females = 0
@@ -81,16 +94,32 @@ class CoverScreen(ScrolledScreen[Read]):
     def read(self) -> Read:
         reading = self.desk.reading()
         cover = reading.cover()
-        if not cover.groups or not (self.more_females or self.later):
-            return Read(cover, None)
+        self._find(cover)
         group = self._chosen(cover)
+        if group is None or not (self.more_females or self.later):
+            return Read(cover, None)
         females = None if group.females is None else max(0, group.females + self.more_females)
         turnout = date.fromordinal(group.turnout + self.later) if self.later else None
         asked = reading.cover(farm=group.farm, group=group.group, turnout=turnout, females=females)
         return Read(cover, asked if asked.groups else None)
 
-    def _chosen(self, cover: Cover) -> GroupCover:
-        return cover.groups[min(self.at, len(cover.groups) - 1)]
+    def _find(self, cover: Cover) -> None:
+        """At first: the group that was asked for, else the first that is short."""
+        if self._found:
+            return
+        wanted = [Team(group.farm or "", group.group) == self._wanted for group in cover.groups]
+        short = [bool(group.counts.short) for group in cover.groups]
+        self.at = next((each.index(True) for each in (wanted, short) if any(each)), 0)
+        self._found = bool(cover.groups)
+
+    def _chosen(self, cover: Cover) -> GroupCover | None:
+        """The group shown in full; None: those whose season is over, or there is none."""
+        self.at = min(self.at, max(0, _places(cover) - 1))
+        return cover.groups[self.at] if self.at < len(cover.groups) else None
+
+    @property
+    def _group(self) -> GroupCover | None:
+        return self._chosen(self.seen.cover) if self.seen is not None else None
 
     def show(self, seen: Read) -> None:
         self.seen = seen
@@ -103,16 +132,18 @@ class CoverScreen(ScrolledScreen[Read]):
         glyphs, width = self.tui.glyphs, self.size.width
         room = self.query_one("#body").scrollable_content_region.width
         groups = list(cover.groups)
-        chosen = self._chosen(cover) if groups else None
+        chosen = self._chosen(cover)
         shown = asked.groups[0] if asked else chosen
         if shown is not None:
-            groups[min(self.at, len(groups) - 1)] = shown
+            groups[self.at] = shown
         few_lines = self.size.height < TALL
         self.put(
             top=views.top_line(cover, width, glyphs),
             asked=views.what_if(chosen, shown, cover.on, glyphs) if asked else Content(""),
-            groups=views.overview(groups, cover.on, self.at, room, glyphs, few_lines=few_lines),
-            shown=views.in_full(asked or cover, shown, room, glyphs) if shown else Content(""),
+            groups=views.overview(cover, groups, self.at, room, glyphs, few_lines=few_lines),
+            shown=views.in_full(asked or cover, shown, room, glyphs)
+            if shown
+            else views.after_in_full(cover, room, glyphs),
         )
         plot = self.query_one(Capacity)
         plot.display = shown is not None and not glyphs.ascii_only
@@ -125,8 +156,8 @@ class CoverScreen(ScrolledScreen[Read]):
     # ---- keys ------------------------------------------------------------------------------------
 
     def action_choose_group(self, step: int) -> None:
-        if self.seen is not None and self.seen.cover.groups:
-            self.at = (self.at + step) % len(self.seen.cover.groups)
+        if self.seen is not None and (places := _places(self.seen.cover)):
+            self.at = (self.at + step) % places
             self.action_as_it_is()
 
     def action_females(self, step: int) -> None:
@@ -137,17 +168,42 @@ class CoverScreen(ScrolledScreen[Read]):
         self.later += step
         self.action_reread()
 
+    def action_put_off(self) -> None:
+        """What if turnout were put off to the day that is proposed."""
+        if self.seen is None or self._group is None:
+            return
+        found = views.put_off_of(self.seen.cover, self._group)
+        if found is None:
+            self.tui.tell("No later turnout is proposed here.")
+        else:
+            self.later = found.days
+            self.action_reread()
+
     def action_as_it_is(self) -> None:
         self.more_females = self.later = 0
         self.action_reread()
 
+    def action_gate(self) -> None:
+        """The day of turnout of the chosen group."""
+        if (group := self._group) is not None:
+            self.tui.open("turnout", Team(group.farm or "", group.group))
+
+    def action_paper(self) -> None:
+        """The cover of every group, as it is, as a page beside the book."""
+
+        def write() -> list[Path]:
+            from readiness.report.paper import write_cover
+
+            return [write_cover(self.desk, farm=None, group=None)]
+
+        self.put_on_paper(write)
+
     def action_mend(self) -> None:
         """Show the moves of the chosen group's farm, and write them where they are wanted."""
-        if self.seen is None or not self.seen.cover.groups:
+        if self.seen is None or self._group is None:
             return
-        cover = self.seen.cover
-        farm = self._chosen(cover).farm
-        moves = [move for move in cover.moves if move.farm == farm]
+        farm = self._group.farm
+        moves = [move for move in self.seen.cover.moves if move.farm == farm]
         if not moves:
             self.tui.tell("Nothing is short here, or no move of a bull would mend it.")
             return

@@ -4,6 +4,7 @@ runs in a thread."""
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Any
@@ -18,7 +19,7 @@ from readiness.crush.slip import Slip
 from readiness.entries.ids import typed_id
 from readiness.herd.card import Card
 from readiness.shorthand import WRITABLE, words
-from readiness.system.errors import NotFound
+from readiness.system.errors import NotFound, ReadinessError
 from readiness.tui.shared.reading import told
 
 if TYPE_CHECKING:
@@ -38,6 +39,13 @@ class CrushSheet:
     board: Board
     handled: set[str]
     card: Card | None
+
+
+def about_to_write(desk: Desk) -> None:
+    """The day's backup now, which the first bull saved would wait for."""
+    with suppress(ReadinessError):  # whatever bars it is said when he is saved
+        if not desk.readonly and desk.book.exists():
+            desk.book.back_up_first()
 
 
 def read_crush(desk: Desk, key: str | None) -> CrushSheet:

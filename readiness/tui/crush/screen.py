@@ -14,7 +14,7 @@ from typing import ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.keys import _character_to_key
 from textual.widgets import Digits, Input, Static
@@ -26,8 +26,10 @@ from readiness.crush.session import Session, Step
 from readiness.herd.team import EVERY_FARM, Team
 from readiness.system.errors import ReadinessError
 from readiness.tui.crush.asking import Offer, ask_farm, ask_team
+from readiness.tui.crush.bindings import BINDINGS
 from readiness.tui.crush.desk import (
     CrushSheet,
+    about_to_write,
     carry_out,
     keep,
     left_over,
@@ -49,14 +51,6 @@ PATIENCE = 10
 """Looks put off at most: whoever never rests sees what others wrote after so many seconds."""
 
 
-def _own(key: str, words: str, more: str = "", named: str = "") -> Binding:
-    """A key of the screen's own; without more words it does not stand in the line of keys."""
-    shown = key if named else None
-    return Binding(
-        named or key, f"own('{key}')", words, show=bool(more), key_display=shown, tooltip=more
-    )
-
-
 class CrushScreen(LiveScreen[CrushSheet]):
     """The race, the bull in the crush, and what is said of him. ``key``: the bull to begin with;
     ``team``: only the bulls of this farm or group are expected."""
@@ -65,20 +59,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
     READ_AGAIN: ClassVar[str] = "It is read again once that is put right."
     TAKEN: ClassVar[frozenset[str]] = frozenset("pr")
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        _own("enter", "save", "save what is said of him; the next bull comes"),
-        _own("escape", "board", "back to the board; nothing is lost"),
-        _own("m", "note", "a note in your own words"),
-        _own("g", "group", "let a whole group or farm into the race"),
-        _own("n", "next", "let the others go before him"),
-        _own("/", "bull", "another bull, by tag or name", named="slash"),
-        _own("u", "undo", "take back what was last saved, to say it again"),
-        _own("v", "vet", "what the vet says, and other forms: treatment, own check, out, his card"),
-        _own("l", "line", "type it as one line of shorthand"),
-        _own("up", "the last one in the race comes first"),
-        _own("x", "he does not come today (pressed again)"),
-        _own("e", "what each code means, with its source"),
-    ]
+    TOPIC = "crush"
+    BINDINGS: ClassVar[list[BindingType]] = BINDINGS
 
     def __init__(self, key: str | None = None, team: Team | None = None) -> None:
         super().__init__()
@@ -114,6 +96,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self.drafts = Drafts(desk.book.path)
         self.errands = Errands(self, self._late, self.say)
         self.errands.busy = True  # until the race stands: keys pressed before it wait
+        self.run_worker(partial(about_to_write, desk), thread=True)
         super().on_mount()
 
     # ---- reading -------------------------------------------------------------------------------

@@ -20,18 +20,18 @@ from readiness.report.visits_text import (
     unplaced_words,
 )
 from readiness.trade.words import column_day, full_day_words, plural
-from readiness.tui.diary.rows import Page
+from readiness.tui.diary.rows import DiaryRow, Page
 from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs, at_both_ends
 from readiness.visits.plan import Visit, VisitPlan, what_changes
 
 ARROWS = "←→"
 KEYS = {
-    "due": (("1-4", "views"), ("w", "whose"), ("Enter", "bull")),
+    "due": (("1-4", "views"), ("w", "whose"), ("Enter", "open")),
     "week": (("1-4", "views"), ("w", "whose"), (ARROWS, "week")),
     "season": (("1-4", "views"), ("Enter", "week")),
     "visits": ((ARROWS, "move"), ("x", "drop"), ("y", "promise"), ("0", "as planned")),
 }
-EVERY_KEY = (("t", "turnout?"), ("Esc", "back"), ("?", "help"), ("q", "quit"))
+EVERY_KEY = (("t", "turnout?"), ("Esc", "back"), ("o", "paper"), ("?", "help"), ("q", "quit"))
 
 
 def keys_of(view: str, glyphs: Glyphs) -> list[tuple[str, str]]:
@@ -48,14 +48,14 @@ def top_line(page: Page) -> Content:
 
 
 def tabs_line(
-    views: Sequence[str], view: str, whom: str, plan: VisitPlan | None, page: Page
+    views: Sequence[str], view: str, whom: str | None, plan: VisitPlan | None, page: Page
 ) -> Content:
     """Which view, whose checks, and how many visits."""
     parts = []
     for number, name in enumerate(views, start=1):
         style = f"bold reverse {TEXT}" if name == view else QUIET
         parts += [(f" {number} {name} ", style), (" ", "")]
-    whose = "" if whom == "all" else f"only the {whom}'s   "
+    whose = "" if whom is None else f"only the {whom}'s   "
     said = f"{whose}{plan_words(plan) if plan else 'planning'}"
     room = page.width - sum(len(words) for words, _ in parts) - 2
     return Content.assemble(*parts, (page.glyphs.fit(said, room), QUIET))
@@ -78,6 +78,27 @@ def due_detail(due: Due, plan: VisitPlan | None, page: Page) -> Content:
         (f"{glyphs.fit(who, page.width - 1)}\n", f"bold {TEXT}"),
         (glyphs.fit(what, page.width - 1), QUIET),
     )
+
+
+def note_detail(row: DiaryRow, page: Page) -> Content:
+    """What a day of the season or of the vet's says, as far as it fits, and what Enter shows."""
+    said, more = row.content.plain.strip(), "its cover: is it enough, who replaces whom"
+    if row.turnout is not None:
+        more = "who of it goes out, who stays"
+    elif row.note is not None and row.note.dues:
+        more = "his bulls; the vet says when he comes"
+    if row.note is not None:
+        said = page.glyphs.text(row.note.text)
+    return Content.assemble(
+        (f" {page.glyphs.fit(said, page.width - 2)}\n", f"bold {TEXT}"),
+        (f" Enter shows {more}.", QUIET),
+    )
+
+
+def week_detail(row: DiaryRow, page: Page) -> Content:
+    """All that a week holds, and what Enter shows."""
+    parts = [(f" {row.whole} Enter shows it day by day.", QUIET)]
+    return Content.assemble(*shown(parts, page))
 
 
 def visit_detail(visit: Visit, plan: VisitPlan, page: Page) -> Content:
@@ -114,6 +135,13 @@ def what_if_parts(found: WhatIf, page: Page) -> list[tuple[str, str]]:
     if said := sum_words(found, page.on):
         parts += [(f" {IN_ALL}\n", f"bold {TEXT}"), *((f"  {words}\n", TEXT) for words in said)]
     return parts
+
+
+def no_visit(view: str, done: str) -> str:
+    """Why a key for a visit did nothing."""
+    if view == "visits":
+        return "No visit is planned, or not yet."
+    return f"4 shows the visits: there they are {done}."
 
 
 def plan_words(plan: VisitPlan) -> str:

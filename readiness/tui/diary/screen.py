@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
+from pathlib import Path
 from typing import ClassVar
 
 from textual import on
@@ -16,19 +17,20 @@ from textual.timer import Timer
 from textual.widgets import OptionList, Static
 from textual.worker import Worker, WorkerState
 
+from readiness.cover.ahead import Ahead
 from readiness.engine.results import Board
-from readiness.herd.diary import WHO, only, planned
+from readiness.herd.diary import WHO
 from readiness.herd.selection import WEEK
-from readiness.system.errors import ReadinessError, UsageError
+from readiness.system.errors import ReadinessError, RulesError, UsageError
 from readiness.trade.words import full_day_words
 from readiness.tui.diary import detail
 from readiness.tui.diary import rows as lines
 from readiness.tui.diary.moves import SECONDS, Moves
+from readiness.tui.diary.opening import open_line
 from readiness.tui.shared.errands import in_thread, left_alone
 from readiness.tui.shared.keys import KeyLine, numbered
 from readiness.tui.shared.listed import Listed
 from readiness.tui.shared.live import SLOW, LiveScreen
-from readiness.tui.shared.looks import painted
 from readiness.visits.agenda import monday_of
 from readiness.visits.asked import Promise, Wishes
 from readiness.visits.plan import VisitPlan
@@ -40,7 +42,7 @@ VIEW_WORDS = {
     "visits": "when to come, whom to pen",
 }
 VIEWS = tuple(VIEW_WORDS)
-WHOM = ("all", *WHO)
+WHOM = (None, *WHO)
 PLANNING = "Planning the visits. Esc leaves it."
 PROMISED = (
     "Promised while this screen is open, and the others planned anew; `visits --keep` plans round "
@@ -48,9 +50,10 @@ PROMISED = (
 )
 
 
-class DiaryScreen(LiveScreen[Board]):
+class DiaryScreen(LiveScreen[Ahead]):
     """What is to be done, when and by whom."""
 
+    TOPIC = "diary"
     BINDINGS: ClassVar[list[BindingType]] = [
         *numbered("view", {view: f"{view}: {of}" for view, of in VIEW_WORDS.items()}, "views"),
         Binding("w", "whom", "whose", tooltip="only the trimmer's, the farmer's or the vet's"),
@@ -61,7 +64,9 @@ class DiaryScreen(LiveScreen[Board]):
         Binding("x", "drop", "drop", tooltip="in visits: what if nobody came, and again"),
         Binding("y", "promise", "promise", tooltip="in visits: promised; plan the others anew"),
         Binding("t", "turnout", "turnout?", tooltip="what if turnout were on another day"),
-        Binding("enter", "open", "bull", show=False, tooltip="open the bull, or the week"),
+        Binding("o", "paper", "paper", show=False,
+                tooltip="what is to come, for whom it is shown, as a page and a calendar"),
+        Binding("enter", "open", "bull", show=False, tooltip="open what the line is of"),
         Binding("0", "back", "visits as planned", show=False),
         Binding("escape,b", "leave", "board", tooltip="back to the board"),
         Binding("j", "focused.cursor_down", "down", show=False),
@@ -70,13 +75,13 @@ class DiaryScreen(LiveScreen[Board]):
 
     def __init__(self) -> None:
         super().__init__()
-        self.board: Board | None = None
+        self.ahead: Ahead | None = None
         self.moves: Moves | None = None
         self.after: VisitPlan | None = None
         """What comes of the visits as they are moved now; None: they are not."""
         self.promised: tuple[Promise, ...] = ()
         self.view = VIEWS[0]
-        self.whom = WHOM[0]
+        self.whom: str | None = None
         self.first = 0
         self._waiting: Timer | None = None
         self._stay: lines.VisitKey | None = None
@@ -93,14 +98,17 @@ class DiaryScreen(LiveScreen[Board]):
 
     # ---- reading -------------------------------------------------------------------------------
 
-    def read(self) -> Board:
-        return self.desk.board()
+    def read(self) -> Ahead:
+        try:
+            return self.desk.ahead()
+        except RulesError:  # of the days on which nobody comes: planning the visits says which
+            return Ahead(self.desk.board())
 
-    def show(self, seen: Board) -> None:
-        self.board = seen
+    def show(self, seen: Ahead) -> None:
+        self.ahead = seen
         if self.moves is not None and self.moves.any:
             self.tui.tell("The book changed: the visits are planned anew, none is moved.")
-        self.first = max(self.first, seen.on)
+        self.first = max(self.first, seen.board.on)
         self._paint()
         self._plan()
 
@@ -164,6 +172,10 @@ class DiaryScreen(LiveScreen[Board]):
     # ---- painting ------------------------------------------------------------------------------
 
     @property
+    def board(self) -> Board | None:
+        return self.ahead.board if self.ahead else None
+
+    @property
     def plan(self) -> VisitPlan | None:
         return self.moves.plan if self.moves else None
 
@@ -187,18 +199,15 @@ class DiaryScreen(LiveScreen[Board]):
         self._tell_detail()
 
     def _make_rows(self, page: lines.Page) -> list[lines.DiaryRow]:
-        assert self.board is not None
-        due, groups = planned(self.board), self.board.groups
+        assert self.ahead is not None
         plan = self.after or self.plan
-        visits = plan.visits if plan else ()
+        told = lines.told(self.ahead, plan.visits if plan else ())
         if self.view == "season":
-            return lines.season_rows(due, groups, visits, page)
-        if self.whom != "all":
-            due, visits = only(due, self.whom), visits if self.whom == "trimmer" else ()
+            return lines.season_rows(told, page)
         if self.view == "due":
-            return lines.due_rows(due, groups, visits, page)
+            return lines.due_rows(told.of(self.whom), page)
         if self.view == "week":
-            return lines.week_rows(due, groups, visits, self.first, page)
+            return lines.week_rows(told.of(self.whom), self.first, page)
         if self.moves is None:
             return [lines.head_row((self._words or PLANNING, "quiet"), page)]
         return lines.visit_rows(self.moves.shown(self.after or self.moves.plan), page)
@@ -221,10 +230,12 @@ class DiaryScreen(LiveScreen[Board]):
             return Content("")
         if row.due is not None:
             return detail.due_detail(row.due, plan, page)
+        if row.turnout is not None or row.note is not None:
+            return detail.note_detail(row, page)
         if row.visit is not None and plan is not None:
             visit = next((v for v in plan.visits if (v.farm, v.on) == row.visit), None)
             return detail.visit_detail(visit, plan, page) if visit else Content("")
-        return painted((" Enter shows this week day by day.", "quiet"))
+        return detail.week_detail(row, page)
 
     def on_resize(self, event: Resize) -> None:
         self._paint()
@@ -248,18 +259,17 @@ class DiaryScreen(LiveScreen[Board]):
         self.action_open()
 
     def action_open(self) -> None:
-        """The bull under the cursor, or the week."""
+        """What the line under the cursor stands for."""
         row = self._listed.row
         if row is None:
             return
-        if row.due is not None:
-            keys = dict.fromkeys(each.due.key for each in self._listed.rows if each.due is not None)
-            self.tui.open("bull", row.due.key, list(keys))
-        elif row.week is not None:
+        if row.week is not None:
             self.first = row.week
             self.action_view("week")
         elif row.visit is not None and self.view != "visits":
             self.action_view("visits")
+        else:
+            open_line(self, row, self._listed.rows, self.page())
 
     def action_step(self, step: int) -> None:
         """In the visits: this one a day earlier or later; else a week."""
@@ -275,7 +285,7 @@ class DiaryScreen(LiveScreen[Board]):
     def _move(self, change: Callable[[Moves, lines.VisitKey], Moves]) -> None:
         row = self._listed.row
         if self.view != "visits" or self.moves is None or row is None or row.visit is None:
-            self._no_visit("moved and dropped")
+            self.tui.tell(detail.no_visit(self.view, "moved and dropped"))
             return
         self.moves = change(self.moves, row.visit)
         what_if = partial(self._what_if, self.moves)
@@ -289,11 +299,6 @@ class DiaryScreen(LiveScreen[Board]):
             self.after = after
             self._paint()
 
-    def _no_visit(self, done: str) -> None:
-        """Why a key for a visit did nothing."""
-        planning = self.view == "visits" and self.moves is None
-        self.tui.tell(PLANNING if planning else f"4 shows the visits: there they are {done}.")
-
     def action_back(self) -> None:
         """The visits as they were planned."""
         if self.moves is not None and self.moves.any:
@@ -304,7 +309,7 @@ class DiaryScreen(LiveScreen[Board]):
         """This visit takes place on the day on which it stands; the others are planned anew."""
         row = self._listed.row
         if self.view != "visits" or self.moves is None or row is None or row.visit is None:
-            self._no_visit("promised")
+            self.tui.tell(detail.no_visit(self.view, "promised"))
             return
         day = self.moves.day_of(row.visit)
         if day is None:
@@ -322,6 +327,20 @@ class DiaryScreen(LiveScreen[Board]):
 
         if self.board is not None:
             ask(self, self.board, self.page)
+
+    def action_paper(self) -> None:
+        """What is to come, for whom it is shown, as a page and a calendar beside the book."""
+        if self.ahead is None:
+            return
+        who = self.whom
+        visits = self.plan.visits if self.plan and who in (None, "trimmer") else ()
+
+        def write() -> list[Path]:
+            from readiness.report.paper import write_diary
+
+            return write_diary(self.desk, farm=None, who=who, visits=visits)
+
+        self.put_on_paper(write)
 
     def action_leave(self) -> None:
         if self.moves is not None and self.moves.any:

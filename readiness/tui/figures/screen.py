@@ -28,6 +28,7 @@ SPANS = (None, 365, 90)
 class FiguresScreen(ScrolledScreen[Figures]):
     """Findings by place, code, foot, claw, breed, age and year."""
 
+    TOPIC = "figures"
     BINDINGS: ClassVar[list[BindingType]] = [
         *numbered("view", {name: name for name in NAMES}, "views"),
         Binding("g", "farm", "farm", tooltip="only one farm"),

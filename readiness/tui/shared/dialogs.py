@@ -13,6 +13,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
+from textual.visual import VisualType
 from textual.widgets import Input, OptionList, Static
 
 from readiness.system.plain import plain
@@ -28,7 +29,11 @@ class Dialog(ModalScreen[Result]):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "dismiss(None)", "back", show=False),
+        Binding("question_mark", "app.help", "help", show=False),
     ]
+    TOPIC: ClassVar[str] = ""
+    """What the guide tells of it under; none: as of the screen below."""
+
     KIND: ClassVar[str] = ""
     KEYS: ClassVar[str] = ""
 
@@ -129,7 +134,7 @@ class Paper(Dialog[None]):
     KIND = "paper"
     KEYS = "arrows scroll, Esc goes back"
 
-    def __init__(self, title: str, words: Content) -> None:
+    def __init__(self, title: str, words: VisualType) -> None:
         super().__init__(title)
         self._words = words
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
@@ -14,7 +14,7 @@ from textual.widgets import Input, Static
 
 from readiness.forms import Field, FieldError, Form, content_of, problem_in, value_of
 from readiness.system.plain import plain
-from readiness.trade.tags import tag_problem
+from readiness.trade.ages import Birth
 from readiness.trade.words import full_day_words, when_words
 from readiness.tui.shared.dialogs import Dialog, PlainInput
 from readiness.tui.shared.looks import Glyphs, painted
@@ -23,11 +23,18 @@ Result = TypeVar("Result")
 
 
 class FieldInput(PlainInput):
-    """What is typed into one field. In a choice a digit chooses at once."""
+    """What is typed into one field. In a choice a digit chooses at once. No key empties it: a slip
+    is mended where it stands."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+u,ctrl+k,super+backspace", "keep", show=False)
+    ]
 
     def __init__(self, field: Field, typed: str, glyphs: Glyphs) -> None:
         example, shown = glyphs.text(field.example), glyphs.text(typed)
-        super().__init__(shown, placeholder=example, compact=True, id=f"field-{field.key}")
+        super().__init__(
+            shown, placeholder=example, compact=True, id=f"field-{field.key}", select_on_focus=False
+        )
         self.field = field
         self._glyphs = glyphs
         self._given = (shown, typed)
@@ -45,13 +52,21 @@ class FieldInput(PlainInput):
         typed = event.character or ""
         if not (len(typed) == 1 and typed in "123456789" and int(typed) <= len(words)):
             return
-        if self.answer in ("", *words) or self.selected_text == self.value:
+        if self.answer in ("", *words) or not self._begins(words):
             word = words[int(typed) - 1]
             self._given = (self._glyphs.text(word), word)
             self.value = self._given[0]
             self.cursor_position = len(self.value)
             event.stop()
             event.prevent_default()
+
+    def _begins(self, words: Sequence[str]) -> bool:
+        """Whether what is typed may become one of the words."""
+        typed = self.value.casefold()
+        return any(word.casefold().startswith(typed) for word in words)
+
+    def action_keep(self) -> None:
+        """Keys that empty a line elsewhere."""
 
 
 class FormDialog(Dialog[Result]):
@@ -126,17 +141,16 @@ class FormDialog(Dialog[Result]):
 
     @on(events.DescendantBlur)
     def _left(self, event: events.DescendantBlur) -> None:
-        """Say at once what is wrong with the field just left; the cursor goes on all the same."""
+        """Say at once what is wrong with the field just left, and have the cursor there again."""
         if not (isinstance(event.widget, FieldInput) and self.is_current and self.app.app_focus):
             return
         box = event.widget
-        if not (box.value.strip() or box.field.needed):
+        if not box.value.strip():
             return
         try:
             value_of(box.field, box.answer, self._today)
         except FieldError as problem:
-            self._wrong = problem.key
-            super().refuse(problem)
+            self.refuse(problem)
 
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
@@ -149,19 +163,18 @@ class FormDialog(Dialog[Result]):
     # ---- what is said --------------------------------------------------------------------------
 
     def _hint(self, box: FieldInput) -> None:
-        """Under the fields: the choices, the day in full, or what is odd about a tag."""
+        """Under the fields: the choices, or the day in full."""
         text = self.tui.glyphs.text(hint_words(box.field, box.value, self._today))
         self.query_one("#hint", Static).update(painted((text, "")))
 
     def refuse(self, why: object) -> None:
-        """Say what is wrong; where that is a field, the cursor goes into it, so that typing
-        replaces it."""
+        """Say what is wrong; where that is a field, the cursor goes to its end."""
         super().refuse(why)
         if isinstance(why, FieldError):
             self._wrong = why.key
             box = self.query_one(f"#field-{why.key}", FieldInput)
             box.focus()
-            box.select_all()
+            box.cursor_position = len(box.value)
         else:
             self._wrong = ""
             self.query_one("#hint", Static).update("")
@@ -207,12 +220,15 @@ def hint_words(field: Field, typed: str, today: date) -> str:
     if field.choices:
         numbered = enumerate(field.words, 1)
         return "   ".join(f"{number} {word}" if number <= 9 else word for number, word in numbered)
-    if field.kind == "tag":
-        return tag_problem(typed.strip()) or ""
-    if field.kind != "day" or not typed.strip():
+    if field.kind not in ("day", "birth") or not typed.strip():
         return ""
     try:
-        day = date.fromisoformat(value_of(field, typed, today))
+        value = value_of(field, typed, today)
     except FieldError:
         return ""
+    if value is None:
+        return ""
+    if isinstance(value, Birth):
+        return f"{field.label} {value.words}, {value.age_words(today.toordinal())}"
+    day = date.fromisoformat(value)
     return f"{field.label} {full_day_words(day)}, {when_words(day, today)}"

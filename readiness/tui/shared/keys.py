@@ -1,5 +1,5 @@
-"""The keys of a screen: the line of them at its foot, and the help. Both are made of its bindings,
-so that they cannot lie."""
+"""The keys of a screen: the line of them at its foot, and all of them for the help. Both are made
+of its bindings, so that they cannot lie."""
 
 from __future__ import annotations
 
@@ -9,10 +9,12 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
-from readiness.tui.shared.dialogs import Paper
-from readiness.tui.shared.looks import QUIET, ROLES, TEXT, Glyphs
+from readiness.tui.shared.looks import QUIET, TEXT
 
-_SHOWN = {"enter": "Enter", "slash": "/", "question_mark": "?", "escape": "Esc"}
+_SHOWN = {
+    "enter": "Enter", "escape": "Esc", "pagedown": "page down", "pageup": "page up",
+    "slash": "/", "question_mark": "?", "plus": "+", "minus": "-", "equals_sign": "=",
+}  # fmt: skip
 
 
 def key_words(binding: Binding) -> str:
@@ -105,43 +107,10 @@ def _cells(keys: Iterable[tuple[str, str]]) -> int:
     return sum(len(key) + len(words) + 3 for key, words in keys)
 
 
-# ---- help: every key, what the marks mean, what the program does not do -------------------------
-
-_STATES = (
-    ("reason", "HOLD", " for a reason that is true of him today"),
-    ("checks", "HOLD", " only because checks are still to come"),
-    ("go", "GO", "   nothing is outstanding"),
-    ("care", "GO", "  the same, but there is something to ask the vet or to watch first"),
-)
-_NOTES = (
-    "could go: the first day on which he could go if all is done and every check passes; spare: "
-    "the days to spare from then to his group's turnout, with a minus where it is too late.",
-    "next is the check whose day comes first, by is that day: the advised one while that is to "
-    "come, else the last. What is overdue carries an exclamation mark.",
-    "This program informs. It never says what ails a bull, names no medicine, and waiting "
-    "clears no bull: somebody must look. The vet decides.",
-    "Work on a bull with a second person, in a crush that is strong enough for him, with a way "
-    "out that is clear; do not enter a pen where a bull is loose. HSE's AIS35 and your own "
-    "country's rules say more.",
-)
+# ---- every key, for the help ---------------------------------------------------------------------
 
 
-def help_paper(
-    bindings: Iterable[BindingType], glyphs: Glyphs, more: Iterable[tuple[str, str]] = ()
-) -> Paper:
-    """The help over a screen with these bindings, and ``more`` keys before them."""
-    parts: list[tuple[str, str]] = []
-    for state, word, words in _STATES:
-        parts += [(f"{glyphs.sign(state)} {word}", f"bold {ROLES[state]}"), (f"{words}\n", TEXT)]
-    parts.append(("\n", TEXT))
-    for keys, words in _each_once([*more, *key_rows(bindings)]):
-        parts += [(f"{keys:>10}  ", f"bold {TEXT}"), (f"{words}\n", TEXT)]
-    for note in _NOTES:
-        parts += [("\n", ""), (f"{note}\n", QUIET)]
-    return Paper("Help", Content.assemble(*parts))
-
-
-def _each_once(rows: Iterable[tuple[str, str]]) -> Iterator[tuple[str, str]]:
+def each_once(rows: Iterable[tuple[str, str]]) -> Iterator[tuple[str, str]]:
     """Each key only where it first stands: what a screen asks goes before its own keys."""
     seen: set[str] = set()
     for keys, words in rows:

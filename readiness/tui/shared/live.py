@@ -39,6 +39,9 @@ SLOW = 0.3
 class LiveScreen(Screen[None], Generic[What]):
     """Reads with ``read`` (in a thread), paints with ``show``; ``say`` fills the line."""
 
+    TOPIC: ClassVar[str]
+    """What the guide tells of it under."""
+
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "reread", "read the book again", show=False),
     ]
@@ -195,6 +198,8 @@ class LiveScreen(Screen[None], Generic[What]):
             files = left_alone(write)
             names = list_words(file.name for file in files)
             said = f"On paper: {names} in {files[0].parent}. Open it in a browser."
+            if any(file.suffix == ".ics" for file in files):
+                said += " Any calendar reads the .ics; written again, it is updated."
             return partial(self.tui.tell, said)
 
         in_thread(self, job, self.refuse, group="paper", exclusive=True)

@@ -35,6 +35,7 @@ Told = tuple[Assessment, str | None]
 class TurnoutScreen(LiveScreen[TurnoutDay]):
     """One group on the day: who goes, who stays, who is in reserve, who is out already."""
 
+    TOPIC = "turnout"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("l", "let_out", "let out", tooltip="let out those who are GO: shown first"),
         Binding("enter", "let_one", "this one",

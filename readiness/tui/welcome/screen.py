@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from datetime import date
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
-from typing import Any, ClassVar
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -16,14 +15,13 @@ from textual.widgets import Input, OptionList, Static
 
 from readiness.desk.desk import Desk
 from readiness.desk.writing import Outcome
-from readiness.forms import FORMS, FieldError, problem_in
 from readiness.system.errors import ReadinessError
 from readiness.trade.words import plural
 from readiness.tui.shared.dialogs import Choice, Dialog, Paper, options
 from readiness.tui.shared.errands import in_thread
-from readiness.tui.shared.form import FormDialog
 from readiness.tui.shared.live import SLOW
 from readiness.tui.shared.looks import painted
+from readiness.tui.welcome.pages import Begun, BullPage, GroupPage, TagsPage, Written
 
 _WORDS = (
     "For people who get breeding bulls ready for turnout: who can go, who cannot and why, which "
@@ -33,13 +31,14 @@ DEMO, IMPORT, FIRST = range(3)
 CHOICES = (
     Choice("look at the demo", DEMO, "36 bulls of an invented estate, kept apart"),
     Choice("import a file", IMPORT, "a roster (.xlsx, .csv) or entries (.jsonl)"),
-    Choice("write down a group and a bull", FIRST, "a small form"),
+    Choice("write down a group and its bulls", FIRST, "three short pages; paste tags, or a roster"),
 )
 
 
 class Welcome(Dialog[Desk | None]):
     """Returns the desk to look at from now on; None: the one there is."""
 
+    TOPIC = "start"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(str(choice.of + 1), f"begin({choice.of})", choice.words, show=False)
         for choice in CHOICES
@@ -49,6 +48,7 @@ class Welcome(Dialog[Desk | None]):
 
     def __init__(self) -> None:
         super().__init__("readiness")
+        self._begun = Begun()
 
     def body(self) -> ComposeResult:
         yield Static(painted((_WORDS, "")), markup=False)
@@ -71,17 +71,47 @@ class Welcome(Dialog[Desk | None]):
         elif what == IMPORT:
             self.app.push_screen(ImportFile(), self._taken_in)
         else:
-            self.app.push_screen(FirstBull(self.tui.desk), self._taken_in)
+            self._ask_group()
+
+    def _ask_group(self) -> None:
+        page = GroupPage(self.tui.desk, self._begun)
+        self.app.push_screen(page, lambda go_on: self._ask_tags() if go_on else None)
+
+    def _ask_tags(self) -> None:
+        self.app.push_screen(TagsPage(self.tui.desk, self._begun), self._written)
+
+    def _written(self, done: Written | None) -> None:
+        if done is None:
+            self._ask_group()
+        elif done.tags:
+            self._ask_bull(done.tags, 0, [done.outcome])
+        else:
+            self._taken_in(done.outcome)
+
+    def _ask_bull(self, tags: Sequence[str], at: int, done: list[Outcome]) -> None:
+        """What is known of one bull after the other, until somebody has enough."""
+
+        def told(result: Outcome | bool | None) -> None:
+            if isinstance(result, Outcome):
+                done.append(result)
+            if result is None or at + 1 == len(tags):
+                self._taken_in(together(done))
+            else:
+                self._ask_bull(tags, at + 1, done)
+
+        page = BullPage(self.tui.desk, self._begun.said, tags[at], at + 1, len(tags))
+        self.app.push_screen(page, told)
 
     def _taken_in(self, done: Outcome | None) -> None:
         """Say what was written; where more than one thing is odd, all of them, to be read."""
         if done is None:
             return
         self.tui.tell(outcome_words(done))
-        if len(done.warnings) < 2:
+        odd = dict.fromkeys(warning.text for warning in done.warnings)
+        if len(odd) < 2:
             self.dismiss(None)
             return
-        said = [painted((self.tui.glyphs.text(warning.text), "")) for warning in done.warnings]
+        said = [painted((self.tui.glyphs.text(text), "")) for text in odd]
         paper = Paper("Odd, but kept", Content("\n\n").join(said))
         self.app.push_screen(paper, lambda _: self.dismiss(None))
 
@@ -99,10 +129,18 @@ def outcome_words(done: Outcome) -> str:
     words = f"Written: {plural(len(done.written), 'entry', 'entries')}."
     if done.skipped:
         words += f" {len(done.skipped)} were in the book already."
-    odd = [warning.text for warning in done.warnings]
+    odd = list(dict.fromkeys(warning.text for warning in done.warnings))
     if odd:
         words += f" Odd, but kept ({len(odd)}): {odd[0]}"
     return words
+
+
+def together(outcomes: Sequence[Outcome]) -> Outcome:
+    """Several writings as one."""
+    written, skipped, warnings = zip(
+        *((one.written, one.skipped, one.warnings) for one in outcomes), strict=True
+    )
+    return Outcome(sum(written, ()), sum(skipped, ()), sum(warnings, ()))
 
 
 class ImportFile(Dialog[Outcome | None]):
@@ -134,68 +172,4 @@ class ImportFile(Dialog[Outcome | None]):
 
     def _refused(self, problem: ReadinessError) -> None:
         self._reading = False
-        self.refuse(problem)
-
-
-# ---- a group and a bull --------------------------------------------------------------------------
-
-FORM = FORMS["first-bull"]
-FIELDS = FORM.fields
-_OF = {
-    "group": ("group", "turnout", "females", "class", "farm"),
-    "bull": ("bull", "name", "breed", "born", "temper", "farm"),
-    "join": ("bull", "group"),
-}
-"""Kind of entry → the fields of the form that go into it."""
-
-
-def contents_of(said: Mapping[str, Any], today: date, who: str) -> list[dict[str, Any]]:
-    """The entries that the form's fields mean: a group where a turnout was given, the bull, his
-    joining. Raises ``FieldError`` where something is said of a group without its name, or of a new
-    one without its turnout."""
-    of_group = [key for key in ("turnout", "females", "class") if key in said]
-    if of_group and "group" not in said:
-        raise _wrong("group", "name the group that is turned out then.")
-    if of_group and "turnout" not in said:
-        raise _wrong("turnout", "say when the group is turned out.")
-    kinds = ["bull"]
-    if of_group:
-        kinds.insert(0, "group")
-    if "group" in said:
-        kinds.append("join")
-    common: dict[str, Any] = {"on": today.isoformat()} | ({"by": who} if who else {})
-    return [
-        {"kind": kind, **common, **{key: said[key] for key in _OF[kind] if key in said}}
-        for kind in kinds
-    ]
-
-
-def _wrong(key: str, text: str) -> FieldError:
-    return FieldError(next(field for field in FIELDS if field.key == key), text)
-
-
-class FirstBull(FormDialog[Outcome | None]):
-    """Asks, writes, and returns what was written; None where one went back."""
-
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(FORM, desk.on)
-        self._desk = desk
-        self._writing = False
-
-    def finish(self, content: dict[str, Any]) -> None:
-        if self._writing:
-            return
-        try:
-            contents = contents_of(content, self._today, self._desk.who)
-            for each in contents:
-                if problem := problem_in(FORM._replace(kind=each["kind"]), each, self._today):
-                    raise problem
-        except FieldError as problem:
-            self.refuse(problem)
-            return
-        self._writing = True
-        in_thread(self, lambda: partial(self.dismiss, self._desk.add(contents)), self._refused)
-
-    def _refused(self, problem: ReadinessError) -> None:
-        self._writing = False
         self.refuse(problem)

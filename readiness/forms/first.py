@@ -1,0 +1,128 @@
+"""The first bulls of a book: what is said on three short pages, as entries."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from datetime import date
+from typing import Any
+
+from readiness.entries.fields import NAME_MOST
+from readiness.forms.forms import FORMS, Form
+from readiness.forms.typed import FieldError, problem_in
+from readiness.roster.headings import SPELLINGS
+from readiness.roster.kinds import OTHERS, ROSTERS, ROWS_MOST
+from readiness.system.errors import DataError
+from readiness.system.plain import fold, plain
+from readiness.trade.females import HEIFERS, named_heifers
+from readiness.trade.tags import tag_key, tag_problem
+from readiness.trade.words import list_words, plural
+
+GROUP, BULL = FORMS["first-group"], FORMS["first-bull"]
+SHOWN_MOST = 3
+_HEADINGS = frozenset(map(fold, (*SPELLINGS["bull"], "bull", "bulls", "tags", "ear tags")))
+_BETWEEN = re.compile(r"[,;\r\n]+")
+
+
+def group_in(said: Mapping[str, Any], on: date, who: str) -> dict[str, Any] | None:
+    """The group's entry that the first page says; None where it names no turnout, for a group that
+    is there. One whose name says so is of heifers. Raises ``FieldError`` where something is said of
+    a group without its name, or of a new one without its turnout."""
+    of_group = [key for key in ("turnout", "females", "class") if key in said]
+    if of_group and "group" not in said:
+        raise _wrong("group", "name the group that is turned out then.")
+    if of_group and "turnout" not in said:
+        raise _wrong("turnout", "say when the group is turned out.")
+    if not of_group:
+        return None
+    content = _said("group", on, who) | dict(said)
+    if of_heifers(said):
+        content["class"] = HEIFERS
+    if problem := problem_in(GROUP._replace(kind="group"), content, on):
+        raise problem
+    return content
+
+
+def of_heifers(said: Mapping[str, Any]) -> bool:
+    """Whether the group of the first page is one of heifers: said so, or by its name."""
+    named = named_heifers(said.get("group", ""))
+    return bool(said.get("class", HEIFERS if named else "") == HEIFERS)
+
+
+def bull_form(said: Mapping[str, Any]) -> Form:
+    """What is asked of a bull; whether he is safe on heifers where he goes to some."""
+    kept = BULL.fields if of_heifers(said) else BULL.fields[:-1]
+    return BULL._replace(fields=kept)
+
+
+def bulls_in(
+    said: Mapping[str, Any], tags: Iterable[str], on: date, who: str
+) -> list[dict[str, Any]]:
+    """The entries that book these bulls, on the farm and into the group of the first page."""
+    contents: list[dict[str, Any]] = []
+    for tag in tags:
+        farm = {"farm": said["farm"]} if "farm" in said else {}
+        contents.append(_said("bull", on, who) | {"bull": tag, **farm})
+        if "group" in said:
+            contents.append(_said("join", on, who) | {"bull": tag, "group": said["group"]})
+    return contents
+
+
+def _said(kind: str, on: date, who: str) -> dict[str, Any]:
+    return {"kind": kind, "on": on.isoformat()} | ({"by": who} if who else {})
+
+
+def _wrong(key: str, text: str) -> FieldError:
+    return FieldError(next(field for field in GROUP.fields if field.key == key), text)
+
+
+# ---- tags ----------------------------------------------------------------------------------------
+
+
+def is_roster(text: str) -> bool:
+    """Whether the name of a file with a roster is typed, and no tags."""
+    return unquoted(text).lower().endswith((*ROSTERS, *OTHERS, ".jsonl"))
+
+
+def unquoted(text: str) -> str:
+    """The name of a file without the quotes that a terminal puts round one dropped into it."""
+    return text.strip().strip("'\"")
+
+
+def pasted(text: str) -> str:
+    """A list as it is pasted, a tag a line, in the one line of a field. Raises ``DataError`` for a
+    table: of its other columns nothing would be taken."""
+    lines = [line.strip() for line in text.splitlines() if line.strip()]
+    if any("\t" in line for line in lines):
+        raise DataError(
+            "This is a table of several columns. Save it as .csv or .xlsx and write the name of "
+            "that file here, or paste the column of the tags alone."
+        )
+    if lines and fold(lines[0]) in _HEADINGS:
+        del lines[0]
+    return ", ".join(lines)
+
+
+def tags_in(text: str) -> list[str]:
+    """The tags of a list, parted by commas, each once. Raises ``DataError`` where one is too long,
+    or there are more than a roster may have."""
+    found: dict[str, str] = {}
+    for part in _BETWEEN.split(text):
+        if tag := " ".join(plain(part).split()):
+            found.setdefault(tag_key(tag), tag)
+    tags = list(found.values())
+    if any(len(tag) > NAME_MOST for tag in tags):
+        raise DataError("A tag is too long; part the tags by commas.")
+    if len(tags) > ROWS_MOST:
+        raise DataError(f"These are {len(tags)} bulls; at most {ROWS_MOST:,} are taken at once.")
+    return tags
+
+
+def tags_words(tags: list[str]) -> str:
+    """How a list was read: how many bulls, the first of them, and what is odd about a tag."""
+    if not tags:
+        return ""
+    more = len(tags) - SHOWN_MOST
+    shown = tags if more <= 1 else [*tags[:SHOWN_MOST], f"{more} more"]
+    odd = next(filter(None, map(tag_problem, tags)), "")
+    return f"{plural(len(tags), 'bull')}: {list_words(shown)}{f'. {odd}' if odd else ''}"

@@ -1,0 +1,44 @@
+"""The guide: what a reader needs to know of the program, in topics, each a Markdown file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import Path
+
+from readiness.system.errors import UsageError
+
+TOPICS = (
+    "start", "board", "bull", "crush", "shorthand", "mend", "diary", "visits", "groups", "cover",
+    "turnout", "paper", "figures", "roster", "entries", "export", "rules", "trust", "files",
+    "commands", "glossary",
+)  # fmt: skip
+"""Their names, in the order in which they are offered."""
+
+_FOLDER = Path(__file__).parent / "topics"
+
+
+@dataclass(frozen=True, slots=True)
+class Topic:
+    """``text``: all of it as Markdown, its first line the ``title``."""
+
+    name: str
+    title: str
+    text: str
+
+
+def topic(name: str) -> Topic:
+    """The topic of this name. Raises ``UsageError`` where there is none."""
+    if name not in TOPICS:
+        near = get_close_matches(name.lower(), TOPICS, n=1)
+        meant = f" Did you mean {near[0]}?" if near else ""
+        raise UsageError(
+            f"The guide has no topic {name!r}.{meant} Its topics: {', '.join(TOPICS)}."
+        )
+    text = (_FOLDER / f"{name}.md").read_text(encoding="utf-8")
+    return Topic(name, text.partition("\n")[0].removeprefix("# "), text)
+
+
+def contents() -> list[Topic]:
+    """Every topic."""
+    return [topic(name) for name in TOPICS]

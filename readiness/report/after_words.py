@@ -1,0 +1,81 @@
+"""After the season, in words: who is out still, who should rest, be fed, or see the vet. Nothing
+of it holds or clears a bull."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from readiness.cover.after import AfterSeason, Loss
+from readiness.cover.whole import Cover
+from readiness.trade.words import Day, day_words, days_words, list_words, number_words
+
+TITLE = "After the season"
+STILL_OUT = "still out"
+INFORMS = "To know: it holds and clears nobody."
+
+
+def facts(cover: Cover) -> list[tuple[str, str]]:
+    """(of what, whose and why), in the order in which they are read; none of nobody."""
+    after, on = cover.after, cover.on
+    told: list[tuple[str, Callable[[AfterSeason, Day], str]]] = [
+        ("rest", _rest), ("feed and rest", _lost), ("examine", _trouble), ("exam due", _exam),
+    ]  # fmt: skip
+    said = [(what, [words for each in after if (words := say(each, on))]) for what, say in told]
+    out = ", ".join(bull.name or bull.bull for bull in cover.strays)
+    first = [(STILL_OUT, f"{out}: no season of their group is under way")] if out else []
+    found = [*first, *((what, "; ".join(lines)) for what, lines in said if lines)]
+    return [*found, ("", INFORMS)] if found else []
+
+
+def _name(each: AfterSeason) -> str:
+    return each.bull.name or each.bull.bull
+
+
+def _rest(each: AfterSeason, on: Day) -> str:
+    """From when to when, and how much is advised; only where the females were synchronised."""
+    rest = each.rest
+    if rest is None:
+        return ""
+    came = "is out still" if each.back is None else f"came in {day_words(each.back, on)}"
+    again = f"goes out {'now' if rest.again <= on else day_words(rest.again, on)}"
+    least = days_words(rest.until - (each.back or on))
+    return (
+        f"{_name(each)} {came}, {again}: after synchronised females at least {least}, "
+        f"to {day_words(rest.until, on)}"
+    )
+
+
+def _lost(each: AfterSeason, on: Day) -> str:
+    """What he lost and has not regained, and what to do before he works again."""
+    if not each.lost:
+        return ""
+    again = list_words({"condition": "score", "kg": "weigh"}[loss.what] for loss in each.lost)
+    return (
+        f"{_name(each)} lost {list_words(_loss(loss, on) for loss in each.lost)}: {again} him again"
+    )
+
+
+def _loss(loss: Loss, on: Day) -> str:
+    """ "0.5 of condition (3.5 on 1 May, 3 on 6 Jul)"."""
+    figures = (
+        f"{number_words(value)} on {day_words(day, on)}" for day, value in (loss.before, loss.now)
+    )
+    what = "of condition" if loss.what == "condition" else "kg"
+    return f"{number_words(round(loss.lost, 2))} {what} ({', '.join(figures)})"
+
+
+def _trouble(each: AfterSeason, on: Day) -> str:
+    if not each.troubles:
+        return ""
+    what = list_words(f"{t.what} {day_words(t.day, on)}" for t in each.troubles)
+    return f"{_name(each)}, {what}, no examination passed since"
+
+
+def _exam(each: AfterSeason, on: Day) -> str:
+    if not each.exam_due or each.troubles:  # said already
+        return ""
+    if each.last_passed is not None:
+        return f"{_name(each)}, last passed {day_words(each.last_passed, on)}"
+    if each.exam is None:
+        return f"{_name(each)}, never examined"
+    return f"{_name(each)}, {each.exam.outcome} {day_words(each.exam.day, on)}"

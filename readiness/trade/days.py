@@ -1,0 +1,310 @@
+"""Days and births as people write them, read alike by every command, form, line and roster.
+
+A day that can be read two ways is never guessed: 14/3/22 is read, since there is no fourteenth
+month; of 3/4/22 both readings are named. Reference for the forms: ISO 8601 for year-month-day; the
+two orders of day and month are those of British and American usage.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable
+from datetime import date, timedelta
+from functools import cache
+from typing import NamedTuple
+
+from readiness.system.errors import DataError
+from readiness.trade.ages import MONTHS_A_YEAR, Birth, born_when_old
+from readiness.trade.words import (
+    MONTH_NAMES,
+    WEEKDAYS,
+    YEAR_FIRST,
+    YEAR_LAST,
+    month_number,
+    year_day_words,
+)
+
+MONTH_MOST = 12
+CENTURY = 100
+AHEAD_MOST = 49
+"""A year of two digits that may be to come lies at most so far ahead."""
+OLDEST = 40
+"""No bull has so many years: it is a slip."""
+
+WRITE = "write it as 3 Apr 2021 or 2021-04-03"
+WRITE_BIRTH = "write 14 mar 2022, mar 2022, 2022, or his age as 3 years"
+
+_TIME = r"(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?(?: ?[AP]M)?(?:Z|[+-]\d{2}:?\d{2})?)?"
+# Any other word before a day may take it back: "sold", "not", "expected".
+_WEEKDAY = (
+    r"(?:(?P<weekday>MON(?:DAY)?|TUE(?:S|SDAY)?|WED(?:S|NESDAY)?|THU(?:R|RS|RSDAY)?|FRI(?:DAY)?"
+    r"|SAT(?:URDAY)?|SUN(?:DAY)?),? )?"
+)
+_NUMBER = r"(?P<day>\d{1,2})(?:ST|ND|RD|TH)?"
+_NAME = rf"(?P<month>{'|'.join(f'{name[:3]}(?:{name[3:]})?' for name in MONTH_NAMES)}|SEPT)\.?"
+_YEAR = r"(?P<year>\d{4}|'?\d{2})"
+_NUMBERS = rf"(?P<one>\d{{1,2}}) ?(?P<mark>[-/.]) ?(?P<two>\d{{1,2}}) ?(?P=mark) ?{_YEAR}{_TIME}"
+_DATED = (
+    rf"(?P<year>\d{{4}})([-/.])(?P<month>\d{{1,2}})\2(?P<day>\d{{1,2}}){_TIME}",
+    r"(?P<year>(?:19|20)\d{2})(?P<month>\d{2})(?P<day>\d{2})",
+    rf"{_WEEKDAY}{_NUMBER}[-/. ]*(?:OF )?{_NAME}[-/., ]*{_YEAR}",
+    rf"{_WEEKDAY}{_NAME}[-/. ]*{_NUMBER}(?:, ?| +|[-/]){_YEAR}",
+)
+_YEARLESS = (
+    rf"{_WEEKDAY}{_NUMBER}[-/. ]*(?:OF )?{_NAME}",
+    rf"{_WEEKDAY}{_NAME}[-/. ]*{_NUMBER}",
+)
+_TWO_NUMBERS = r"(?P<one>\d{1,2})[-/.](?P<two>\d{1,2})"
+_NEAR = {"yesterday": -1, "today": 0, "tomorrow": 1}
+_SHORT_YEAR_FIRST = r"(\d{2})([-/.])(\d{2})\2(\d{2})"
+
+
+@cache
+def _form(pattern: str) -> re.Pattern[str]:
+    """A form, compiled when a day is first read: most commands read none."""
+    return re.compile(rf"{pattern}(?![A-Z0-9])", re.ASCII | re.I)
+
+
+class Either(NamedTuple):
+    """Two numbers and a year as written: day and month in an order that something else says.
+
+    ``year_first``: what 21/04/03 is with its year in front, where that can be meant.
+    """
+
+    first: int
+    second: int
+    year: int
+    text: str
+    year_first: date | None = None
+
+    @property
+    def order(self) -> str:
+        """ "dmy" or "mdy" where it can be read one way only, "" both ways, "none" neither way."""
+        if self.first <= MONTH_MOST:
+            return "" if self.second <= MONTH_MOST else "mdy"
+        return "dmy" if self.second <= MONTH_MOST else "none"
+
+    def day(self, order: str) -> date | None:
+        """The day, read in this order ("dmy", "mdy"); None where there is no such day."""
+        day, month = (self.first, self.second) if order == "dmy" else (self.second, self.first)
+        return a_day(self.year, month, day)
+
+    @property
+    def readings(self) -> list[date]:
+        """The days that it can be, day first and month first."""
+        days = (self.day("dmy"), self.day("mdy"))
+        return list(dict.fromkeys(day for day in days if day))
+
+
+FullYear = Callable[[str], int]
+"""The year that its digits mean."""
+
+
+def years_up_to(latest: int) -> FullYear:
+    """Of two digits, the last year that ends so and is not after ``latest``."""
+
+    def full(digits: str) -> int:
+        year = int(digits.lstrip("'"))
+        return year if len(digits) == 4 else latest - (latest - year) % CENTURY
+
+    return full
+
+
+def a_day(year: int, month: int, day: int) -> date | None:
+    """The day, or None where the calendar has none such."""
+    try:
+        return date(year, month, day)
+    except ValueError:
+        return None
+
+
+def either_order(text: str, full_year: FullYear) -> Either | None:
+    """The numbers and the year of 13/04/2021 or 13.4.21; None where it is not written so."""
+    match = _form(_NUMBERS).fullmatch(text)
+    if match is None:
+        return None
+    year_first = None
+    short = _form(_SHORT_YEAR_FIRST).fullmatch(text)
+    if short and (year := full_year(short[1])) >= YEAR_FIRST:
+        year_first = a_day(year, int(short[3]), int(short[4]))
+    return Either(int(match["one"]), int(match["two"]), full_year(match["year"]), text, year_first)
+
+
+def dated(text: str, full_year: FullYear) -> date | None:
+    """The day of a text with its year that can be read one way only, None where it is not written
+    so. Raises ``DataError`` where there is no such day."""
+    for form in _DATED:
+        if (match := _form(form).fullmatch(text)) is None:
+            continue
+        name = match["month"]
+        month = int(name) if name.isdecimal() else month_number(name)
+        return _of_weekday(match, text, full_year(match["year"]), month, int(match["day"]))
+    return None
+
+
+def _of_weekday(match: re.Match[str], text: str, year: int, month: int, number: int) -> date:
+    """Raises ``DataError`` where the day is in no calendar, or not of the weekday that is said."""
+    day, weekday = a_day(year, month, number), match.groupdict().get("weekday")
+    if day is None:
+        raise DataError(f'"{text}": there is no such day in the calendar of {year}; {WRITE}')
+    if weekday and WEEKDAYS[day.weekday()] != weekday[:3].capitalize():
+        raise DataError(f'"{text}": {year_day_words(day)} is a {day:%A}; correct one of the two')
+    return day
+
+
+# ---- one day, typed ------------------------------------------------------------------------------
+
+
+class Reading(NamedTuple):
+    """``today``: by which a day is read that is not written whole. ``year``: without one it is the
+    "next" such day, the "last", or has to be "said"."""
+
+    today: date
+    year: str = "next"
+
+    def full_year(self, digits: str) -> int:
+        """Of two digits the last such year, or the nearest where it may be to come."""
+        return years_up_to(self.today.year + AHEAD_MOST * (self.year == "next"))(digits)
+
+
+def read_day(text: str, how: Reading) -> date:
+    """The day that a text says: "2027-04-03", "3 apr 2027", "14/3/22", "3 apr", "14/3", "today".
+
+    Raises ``DataError`` where it says none, or can be read two ways.
+    """
+    text = " ".join(text.split())
+    if (near := _NEAR.get(text.casefold())) is not None:
+        return how.today + timedelta(days=near)
+    if day := dated(text, how.full_year):
+        return day
+    if either := either_order(text, how.full_year):
+        return _one_of(either.readings, text)
+    return _without_year(text, how)
+
+
+def _one_of(readings: Iterable[date], text: str) -> date:
+    """The only one of the days that a text can be."""
+    days = list(readings)
+    if not days:
+        raise DataError(f'"{text}": there is no such day in the calendar; {WRITE}')
+    if len(days) > 1:
+        both = " or ".join(map(year_day_words, days))
+        raise DataError(
+            f'"{text}" reads two ways, {both}; write {year_day_words(days[0]).lower()} or '
+            f"{days[0].isoformat()}"
+        )
+    return days[0]
+
+
+def _without_year(text: str, how: Reading) -> date:
+    named = next((m for form in _YEARLESS if (m := _form(form).fullmatch(text))), None)
+    numbers = _form(_TWO_NUMBERS).fullmatch(text)
+    if not (named or numbers):
+        raise DataError(f'"{text}" is not a day; {WRITE}')
+    if how.year == "said":
+        raise DataError(f'"{text}" has no year; {WRITE}')
+    if named:
+        month, day = month_number(named["month"]), int(named["day"])
+        return _of_weekday(named, text, _year_of(month, day, how), month, day)
+    assert numbers is not None
+    one, two = int(numbers["one"]), int(numbers["two"])
+    orders = dict.fromkeys(((two, one), (one, two)))
+    days = (a_day(_year_of(month, day, how), month, day) for month, day in orders)
+    return _one_of((day for day in days if day), text)
+
+
+def _year_of(month: int, day: int, how: Reading) -> int:
+    """The year of the next such day from today on, or of the last up to today."""
+    passed = (month, day) < (how.today.month, how.today.day)
+    ahead = (month, day) > (how.today.month, how.today.day)
+    return how.today.year + passed if how.year == "next" else how.today.year - ahead
+
+
+def day_at(text: str) -> int:
+    """How far a day goes that a text begins with; 0 where none does. Of two, the longer."""
+    lower = text.casefold()
+    near = (word for word in _NEAR if re.match(rf"{word}(?!\w)", lower))
+    forms = (_form(form).match(text) for form in (*_DATED, _NUMBERS, *_YEARLESS, _TWO_NUMBERS))
+    return max((*map(len, near), *(match.end() for match in forms if match)), default=0)
+
+
+# ---- a birth -------------------------------------------------------------------------------------
+
+_MONTH_YEAR = (
+    rf"{_NAME}[-/., ]*(?P<year>\d{{4}}|'\d{{2}})",
+    r"(?P<month>\d{1,2}) ?[-/.] ?(?P<year>\d{4})",
+    r"(?P<year>\d{4})[-/.](?P<month>\d{1,2})",
+)
+_OPEN = rf"{_NAME}[-/. ]*(?P<short>\d{{2}})|\d{{1,2}}[-/.]\d{{1,2}}"
+_AGE = r"(?:aged? )?(?P<count>\d{1,3})[ -]?(?P<unit>Y(?:EA)?R?S?|MO?(?:NTH)?S?)(?:[ -]?(?:OLD|O))?"
+_TO = r"(.+) to (.+)"
+
+
+def read_birth(text: str, today: date) -> Birth:
+    """The birth that a text says: a day with its year, "mar 2022", "3/2022", "2022", his age as
+    "3 years", "3" or "18 months", or a day, "to", another.
+
+    Raises ``DataError`` where it says none, or can be read two ways.
+    """
+    text = " ".join(text.split())
+    if re.fullmatch(r"[1-9]", text, re.ASCII):
+        text = f"{text} years"
+    if found := birth_without_day(text, today):
+        return found
+    if _form(_OPEN).fullmatch(text):
+        raise DataError(f'"{text}" may be a day without its year, or a month; {WRITE_BIRTH}')
+    if re.fullmatch(r"\d{2}", text, re.ASCII):
+        raise DataError(f'"{text}" may be a year or an age; {WRITE_BIRTH}')
+    try:
+        day = read_day(text, Reading(today, "said")).toordinal()
+    except DataError as problem:
+        raise DataError(str(problem).replace(WRITE, WRITE_BIRTH)) from None
+    return Birth(day, day)
+
+
+def birth_without_day(text: str, today: date) -> Birth | None:
+    """The birth of whom only month, year or age is said; None where none of them is.
+
+    Nobody is born after today: a year that is not over goes to today. Raises ``DataError`` where
+    it is still to come.
+    """
+    found = _month_or_year(text) or _age(text, today) or _span(text)
+    if found is None:
+        return None
+    if found.first > today.toordinal():
+        raise DataError(f'"{text}" is still to come; {WRITE_BIRTH}')
+    return Birth(found.first, min(found.last, today.toordinal()))
+
+
+def _month_or_year(text: str) -> Birth | None:
+    if re.fullmatch(r"(?:19|20)\d{2}", text, re.ASCII):
+        return Birth(date(int(text), 1, 1).toordinal(), date(int(text), 12, 31).toordinal())
+    for form in _MONTH_YEAR:
+        match = _form(form).fullmatch(text)
+        if match is None:
+            continue
+        name, digits = match["month"], match["year"]
+        month = int(name) if name.isdecimal() else month_number(name)
+        year = int(digits) if len(digits) == 4 else 2000 + int(digits[1:])
+        if first := a_day(year, month, 1):
+            after = date(year + month // MONTHS_A_YEAR, month % MONTHS_A_YEAR + 1, 1)
+            return Birth(first.toordinal(), after.toordinal() - 1)
+    return None
+
+
+def _age(text: str, today: date) -> Birth | None:
+    match = _form(_AGE).fullmatch(text)
+    if match is None:
+        return None
+    count, years = int(match["count"]), match["unit"][0] in "yY"
+    months = count * MONTHS_A_YEAR if years else count
+    if months > OLDEST * MONTHS_A_YEAR:
+        raise DataError(f'"{text}" is no bull\'s age; {WRITE_BIRTH}')
+    return born_when_old(months, today.toordinal(), MONTHS_A_YEAR if years else 1)
+
+
+def _span(text: str) -> Birth | None:
+    match = re.fullmatch(_TO, text, re.I)
+    days = [dated(each, years_up_to(YEAR_LAST)) for each in match.groups()] if match else []
+    first, last = (day.toordinal() if day else 0 for day in days or (None, None))
+    return Birth(first, last) if 0 < first <= last else None

@@ -1,0 +1,221 @@
+"""The first bulls, one short page at a time: their group, their tags, and what is known of each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from functools import partial
+from pathlib import Path
+from typing import Any, ClassVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import Input, Static
+
+from readiness.desk.desk import Desk
+from readiness.desk.writing import Outcome
+from readiness.forms import FieldError, problem_in
+from readiness.forms.first import (
+    GROUP,
+    bull_form,
+    bulls_in,
+    group_in,
+    is_roster,
+    pasted,
+    tags_in,
+    tags_words,
+    unquoted,
+)
+from readiness.system.errors import DataError, ReadinessError
+from readiness.trade.words import full_when_words
+from readiness.tui.shared.dialogs import Dialog, PlainInput
+from readiness.tui.shared.errands import in_thread
+from readiness.tui.shared.form import FormDialog
+from readiness.tui.shared.looks import painted
+
+
+@dataclass
+class Begun:
+    """What was typed so far, so that going back loses none of it. ``group``: the answers of the
+    first page, ``said``: what they say; ``tags``: the line of the second."""
+
+    group: dict[str, str] = field(default_factory=dict)
+    said: dict[str, Any] = field(default_factory=dict)
+    tags: str = ""
+
+
+class GroupPage(FormDialog[bool | None]):
+    """Asks for the group; True where one goes on."""
+
+    KEYS = "Arrows move.  Enter on the last goes on.  Esc: back"
+
+    def __init__(self, desk: Desk, begun: Begun) -> None:
+        super().__init__(GROUP, desk.on, begun.group, f"1 of 3: {GROUP.title.lower()}")
+        self._begun = begun
+
+    @on(Input.Changed)
+    def _keep(self) -> None:
+        self._begun.group = self.typed()
+
+    def finish(self, content: dict[str, Any]) -> None:
+        try:
+            group_in(content, self._today, "")
+        except FieldError as problem:
+            self.refuse(problem)
+        else:
+            self._begun.said = content
+            self.dismiss(True)
+
+
+class TagsInput(PlainInput):
+    """Tags in one line; a list that is pasted becomes one."""
+
+    def _on_paste(self, event: events.Paste) -> None:
+        event.stop()
+        event.prevent_default()
+        try:
+            self.insert_text_at_cursor(pasted(event.text))
+        except DataError as problem:
+            page = self.screen
+            assert isinstance(page, TagsPage)
+            page.refuse(problem)
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What the second page wrote. ``tags``: the bulls of whom more may be said."""
+
+    outcome: Outcome
+    tags: tuple[str, ...] = ()
+
+
+class TagsPage(Dialog[Written | None]):
+    """Asks for tags or a roster, and writes group and bulls in one batch; None: back."""
+
+    KIND = "form"
+    KEYS = "Enter writes them down.  Esc: the page before"
+
+    def __init__(self, desk: Desk, begun: Begun) -> None:
+        super().__init__("2 of 3: the bulls")
+        self._desk = desk
+        self._begun = begun
+        self._writing = False
+
+    def body(self) -> ComposeResult:
+        yield Static(painted((self._where(), "quiet")), markup=False)
+        example = "tags, a comma between; or a roster.xlsx"
+        yield TagsInput(
+            self._begun.tags, placeholder=example, compact=True, id="tags", select_on_focus=False
+        )
+        yield Static(id="hint", markup=False)
+        yield Static(id="said", markup=False)
+
+    def _where(self) -> str:
+        said = self._begun.said
+        turnout = said.get("turnout")
+        when = (
+            f", turnout {full_when_words(date.fromisoformat(turnout), self._desk.on)}"
+            if turnout
+            else ""
+        )
+        place = f" at {said['farm']}" if "farm" in said else ""
+        into = f"Into {said['group']}{place}{when}. " if "group" in said else ""
+        return self.tui.glyphs.text(
+            f"{into}Type their tags, a comma between two, or paste a list of them, one a line; or "
+            "name the file of a roster (.xlsx, .csv)."
+        )
+
+    @on(Input.Changed)
+    def _typed(self, event: Input.Changed) -> None:
+        event.stop()
+        self._begun.tags = event.value
+        self.say("")
+        self._hint("")
+        try:
+            self._hint("" if is_roster(event.value) else tags_words(tags_in(event.value)))
+        except DataError as problem:
+            self.refuse(problem)
+
+    def _hint(self, words: str) -> None:
+        self.query_one("#hint", Static).update(painted((self.tui.glyphs.text(words), "")))
+
+    @on(Input.Submitted)
+    def _entered(self, event: Input.Submitted) -> None:
+        event.stop()
+        if self._writing:
+            return
+        said, desk = self._begun.said, self._desk
+        group = group_in(said, desk.on, desk.who)
+        before = [group] if group else []
+        if is_roster(event.value):
+            path = Path(unquoted(event.value)).expanduser()
+            into, farm = said.get("group"), said.get("farm")
+            self._write(
+                lambda: Written(desk.import_file(path, farm=farm, group=into, before=before))
+            )
+            return
+        try:
+            tags = tags_in(event.value)
+        except DataError as problem:
+            self.refuse(problem)
+            return
+        if not tags:
+            self.refuse("Write at least one bull's tag, as UK 123456 200002 or as you call him.")
+            return
+        contents = [*before, *bulls_in(said, tags, desk.on, desk.who)]
+        self._write(lambda: Written(desk.add(contents), tuple(tags)))
+
+    def _write(self, work: Any) -> None:
+        self._writing = True
+        in_thread(self, lambda: partial(self.dismiss, work()), self._refused)
+
+    def _refused(self, problem: ReadinessError) -> None:
+        self._writing = False
+        self._hint("")
+        self.refuse(problem)
+
+
+class BullPage(FormDialog[Outcome | bool | None]):
+    """Asks what is known of one bull, and writes it; True where nothing is, None: enough."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "the board", show=False)]
+    KEYS = "Arrows move.  Enter on the last saves.  Esc: the board"
+
+    def __init__(self, desk: Desk, said: dict[str, Any], tag: str, number: int, count: int) -> None:
+        place = f", bull {number} of {count}" if count > 1 else ""
+        super().__init__(bull_form(said), desk.on, None, f"3 of 3: {tag}{place}")
+        self._desk = desk
+        self._tag = tag
+        self._writing = False
+
+    def action_leave(self) -> None:
+        """To the board; what is typed and not saved is not dropped by one key."""
+        if self._wrong is None and any(self.typed().values()):
+            self.refuse("Not saved yet: Enter on the last saves it, Esc again leaves it out.")
+        else:
+            self.dismiss(None)
+
+    def finish(self, content: dict[str, Any]) -> None:
+        if self._writing:
+            return
+        if not content:
+            self.dismiss(True)
+            return
+        by = {"by": self._desk.who} if self._desk.who else {}
+        content = {
+            "kind": "bull",
+            "on": self._today.isoformat(),
+            "bull": self._tag,
+            **by,
+            **content,
+        }
+        if problem := problem_in(self._form._replace(kind="bull"), content, self._today):
+            self.refuse(problem)
+            return
+        self._writing = True
+        in_thread(self, lambda: partial(self.dismiss, self._desk.add([content])), self._refused)
+
+    def _refused(self, problem: ReadinessError) -> None:
+        self._writing = False
+        self.refuse(problem)

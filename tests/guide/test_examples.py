@@ -1,0 +1,131 @@
+"""What the guide shows can be done as it shows it: keys, lines, files and rules."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from importlib import import_module
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+from readiness.crush.keys import OWN
+from readiness.entries.jsonl import read_jsonl
+from readiness.guide import contents, topic
+from readiness.rules.load import load_rules, values_table
+from readiness.shorthand import Scales, read
+from readiness.trade.codes import CODES
+from readiness.trade.scales import SCALES
+from readiness.tui.shared.keys import bindings_of, long_words
+from tests.crush.pads import found, said, stands
+from tests.promises.stated import exit_codes
+from tests.test_readme import README
+
+CODE = re.compile(r"`([^`]+)`")
+KNOWN = stands(found("LH", "inner", "SU"), blocks=(("LH", "outer"),))
+NAMES = {"Enter": "enter"}
+_SHOWN = {"enter": "Enter", "escape": "Esc", "slash": "/", "plus": "+", "minus": "-"}
+
+
+def rows(name: str, first: str = "`") -> list[list[str]]:
+    """The cells of each row of a topic's tables that begins so."""
+    lines = re.findall(rf"^\| ({first}.*) \|$", topic(name).text, re.MULTILINE)
+    return [line.split(" | ") for line in lines]
+
+
+KEYS = [(CODE.findall(keys), line.strip("`")) for keys, _, line in
+        (row for row in rows("crush") if len(row) == 3)]  # fmt: skip
+
+
+@pytest.mark.parametrize(("keys", "line"), KEYS, ids=[" ".join(keys) for keys, _ in KEYS])
+def test_keys_at_the_crush_say_the_line_that_stands_beside_them(keys: list[str], line: str) -> None:
+    pressed = " ".join(NAMES.get(key, key) for key in " ".join(keys).split())
+    assert said(pressed, KNOWN if "lh" in line else None) == line
+
+
+def test_the_readmes_keys_are_the_guides() -> None:
+    steps = README.split("six steps")[1].split("##")[0]
+    told = {" ".join(keys) for keys, _ in KEYS}
+    long = [keys for keys in CODE.findall(steps) if " " in keys]
+    assert len(long) > 2
+    assert all(any(keys in each for each in told) for keys in long)
+
+
+def test_every_key_of_the_crush_itself_is_told() -> None:
+    told = {key.lower() for row in rows("crush") if len(row) == 2 for key in CODE.findall(row[0])}
+    assert {"esc" if key == "escape" else key for key in OWN} <= told
+
+
+SCREENS = [
+    import_module(f"readiness.tui.{name}.screen")
+    for name in ("board", "bull", "diary", "figures", "cover", "turnout")
+]
+ARROWS = {"up", "down", "left", "right"}
+
+
+@pytest.mark.parametrize("module", SCREENS, ids=lambda module: module.__name__.split(".")[2])
+def test_what_the_line_of_keys_offers_on_a_screen_its_topic_tells(module: ModuleType) -> None:
+    (screen,) = [
+        each for each in vars(module).values()
+        if getattr(each, "__module__", "") == module.__name__ and getattr(each, "TOPIC", "")
+    ]  # fmt: skip
+    text = topic(screen.TOPIC).text
+    told = set(CODE.findall(text)) | (ARROWS if "arrows" in text.lower() else set())
+    for binding in bindings_of(screen.BINDINGS):
+        shown = {_SHOWN.get(key, key) for key in binding.key.split(",")}
+        assert not binding.show or shown & told, f"{binding.key}: {long_words(binding)}"
+
+
+LINES = [line for row in rows("shorthand") if len(row) == 2 for line in CODE.findall(row[0])]
+
+
+@pytest.mark.parametrize("line", LINES)
+def test_a_line_of_shorthand_that_it_shows_can_be_read(line: str) -> None:
+    assert read(line, bull="00417", on=date(2026, 4, 3), by=None, scales=Scales("gb0-3", "five"))
+
+
+def test_every_code_of_a_finding_and_every_scale_is_told_as_it_is_named() -> None:
+    told = [row for row in map(tuple, rows("shorthand", "")) if len(row) == 3]
+    assert [row for row in told if row[0] in CODES] == [
+        (code.code, code.name, code.claw) for code in CODES.values()
+    ]
+    assert [row for row in told if row[0].strip("`") in SCALES] == [
+        (f"`{scale.id}`", scale.name, scale.range_words) for scale in SCALES.values()
+    ]
+
+
+def blocks(name: str, of: str) -> list[str]:
+    return re.findall(rf"^```{of}\n(.*?)^```$", topic(name).text, re.MULTILINE | re.DOTALL)
+
+
+def test_the_file_of_entries_that_it_shows_is_taken_in() -> None:
+    (lines,) = blocks("entries", "json")
+    reading = read_jsonl(lines.encode(), "shown")
+    assert not reading.problems and len(reading.entries) == len(lines.splitlines())
+
+
+def test_the_rules_that_it_shows_are_right(tmp_path: Path) -> None:
+    (text,) = blocks("rules", "toml")
+    path = tmp_path / "bulls.toml"
+    path.write_text(text, encoding="utf-8")
+    own = load_rules(path)
+    assert own.farms.keys() == {"Low Sandwath"}
+    assert {check.name for check in own.common.checks} == {"paperwork"}
+
+
+def test_every_rule_that_it_names_exists() -> None:
+    known = {rule.id for rule in values_table(load_rules(None).common)}
+    rooms = {rule.partition(".")[0] for rule in known}
+    named = {
+        word
+        for each in contents()
+        for word in CODE.findall(each.text)
+        if re.fullmatch(r"[a-z]+\.[a-z_]+", word) and word.partition(".")[0] in rooms
+    }
+    assert named and named <= known
+
+
+def test_every_exit_code_that_is_promised_is_told() -> None:
+    told = {int(code) for code in re.findall(r"^\| (\d+) \|", topic("files").text, re.MULTILINE)}
+    assert exit_codes() <= told

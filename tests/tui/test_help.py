@@ -1,0 +1,69 @@
+"""The help: the keys of the screen in view, and beside them what the guide tells of it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from readiness.guide import TOPICS, topic
+from readiness.tui.shared.help import Help
+from tests.tui.driver import make_app, press, screen_text, settled
+from tests.tui.estate import desk_at, estate
+from tests.volume import sampled
+
+SCREENS = {
+    "board": (),
+    "bull": ("enter",),
+    "crush": ("c",),
+    "diary": ("d",),
+    "figures": ("i",),
+    "cover": ("v",),
+    "turnout": ("t", "1"),
+    "start": ("w",),
+}
+
+
+@sampled(("name", "keys"), SCREENS.items(), first=2, ids=SCREENS)
+async def test_every_screen_opens_its_own_topic_beside_its_keys(
+    tmp_path: Path, name: str, keys: tuple[str, ...]
+) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=3600)
+    async with app.run_test(size=(120, 60)) as pilot:
+        await settled(pilot)
+        await press(pilot, *keys)
+        below = app.screen
+        await press(pilot, "question_mark")
+        assert isinstance(app.screen, Help)
+        title = next(line for line in screen_text(app).splitlines() if "for a reason" in line)
+        assert topic(name).title.upper() in title
+        await press(pilot, "escape")
+        assert app.screen is below
+
+
+async def test_a_question_on_a_screen_is_helped_with_by_that_screens_topic(tmp_path: Path) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=3600)
+    async with app.run_test(size=(80, 60)) as pilot:
+        await settled(pilot)
+        await press(pilot, "g", "question_mark")
+        assert topic("board").title.upper() in screen_text(app)
+
+
+async def test_every_other_topic_can_be_read_from_there(tmp_path: Path) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=3600)
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        await press(pilot, "question_mark", "g")
+        for _ in range(TOPICS.index("shorthand")):
+            await press(pilot, "down")
+        await press(pilot, "enter")
+        lines = screen_text(app).splitlines()
+        assert "SHORTHAND" in lines[2]
+        await press(pilot, "escape")
+        assert app.screen is app.board_screen
+
+
+async def test_in_ascii_the_guide_shows_only_what_the_terminal_can(tmp_path: Path) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=3600, encoding="ascii")
+    async with app.run_test(size=(80, 60)) as pilot:
+        await settled(pilot)
+        await press(pilot, "question_mark")
+        assert screen_text(app).isascii()
