@@ -179,7 +179,8 @@ def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
         if pad.slip.speaks_of(foot, claw, found.code):
             continue
         mark, style = (glyphs.hold, f"bold {VERMILLION}") if found.holds else ("", QUIET)
-        zone = f"@{found.zone}" if found.zone is not None else ""
+        # Of the skin, beside the foot's name, there is room for little.
+        zone = f"@{found.zone}" if found.zone is not None and claw != "skin" else ""
         labels.append((f"{mark}{_graded(pad, found)}{zone} open", style))
     return labels
 
