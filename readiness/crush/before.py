@@ -10,7 +10,8 @@ from typing import NamedTuple
 
 from readiness.crush.slip import Content, Slip
 from readiness.engine.results import Check
-from readiness.engine.say import UNSAID_HOLDS, place
+from readiness.engine.say import UNSAID_HOLDS
+from readiness.engine.say import found as said_found
 from readiness.herd.card import Card
 from readiness.history.finding import Finding, claws_of
 from readiness.rules.model import ConditionScale, MobilityScale, Rules
@@ -23,8 +24,8 @@ from readiness.trade.words import day_words, sentence
 
 @dataclass(frozen=True, slots=True)
 class Open:
-    """A finding that is open. ``severity``: None where it was never said. ``words``: "sole ulcer,
-    moderate, RH outer, open since 2 Mar"."""
+    """A finding that is open. ``severity`` and ``zone``: None where they were never said.
+    ``words``: "sole ulcer, moderate, RH outer, open since 2 Mar"."""
 
     foot: str
     claw: str
@@ -33,6 +34,7 @@ class Open:
     staged: bool
     holds: bool
     words: str
+    zone: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +112,7 @@ def before_of(card: Card, today: date) -> Before:
                 staged=bool(rules.findings[each.code].holds_stages),
                 holds=each.holds,
                 words=_open_words(each, each.code in matters, today),
+                zone=each.zone,
             )
             for each in found
         ),
@@ -161,7 +164,7 @@ def how(before: Before, found: Content) -> str:
 def unsaid(before: Before, slip: Slip) -> list[str]:
     """A line for each finding on the slip whose severity matters and is not said."""
     return [
-        f"{found['code']} {place(found['foot'], claw)}: {how(before, found)}"
+        f"{said_found(found['code'], found['foot'], claw)}: {how(before, found)}"
         for said in slip.all_of("feet")
         for found in said.get("findings", ())
         if asked(before, found)

@@ -116,7 +116,7 @@ class Slip:
 
     @property
     def refused(self) -> tuple[str, ...]:
-        """The feet that could not be lifted at all."""
+        """The feet that would not lift at all."""
         feet = (foot for said in self.all_of(_FEET) for foot in said.get("refused", ()))
         return tuple(foot for foot in dict.fromkeys(feet) if foot not in self.lifted)
 
@@ -130,7 +130,7 @@ class Slip:
         return self._saying(self._lists(*feet))
 
     def refuse(self, foot: str) -> Slip:
-        """This foot could not be lifted: what was said of it falls away."""
+        """This foot would not lift: what was said of it falls away."""
         lists = self._lists(foot)
         lists["lifted"].remove(foot)
         lists["refused"].append(foot)

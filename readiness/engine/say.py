@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from readiness.trade.codes import severity_words
+from readiness.trade.codes import CODES, severity_words
 from readiness.trade.feet import feet_words as listed
 from readiness.trade.words import day_words as day
 from readiness.trade.words import number_words as number
 
-__all__ = ["UNSAID_HOLDS", "day", "grade", "listed", "number", "place"]
+__all__ = ["UNSAID_HOLDS", "day", "found", "grade", "listed", "number", "place"]
 
 UNSAID_HOLDS = f"{severity_words(None)}: it holds him"
 """Of a finding whose severity decides and was not said."""
@@ -16,6 +16,11 @@ UNSAID_HOLDS = f"{severity_words(None)}: it holds him"
 def place(foot: str | None, claw: str | None) -> str:
     """Where: "LF outer", "LF" for the skin of the whole foot."""
     return " ".join(part for part in (foot, None if claw == "skin" else claw) if part)
+
+
+def found(code: str, foot: str | None, claw: str | None) -> str:
+    """Which finding: "sole ulcer, RH outer"."""
+    return f"{CODES[code].name}, {place(foot, claw)}"
 
 
 def grade(severity: int | None, stage: str | None, staged: bool) -> str:

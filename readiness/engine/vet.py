@@ -131,12 +131,12 @@ def _of_lameness(state: History, on: int) -> Iterator[Need]:
 
 
 def _refused(state: History, run: LameRun, on: int) -> Iterator[Need]:
-    """A foot that was asked for and could not be lifted, each time, until it is."""
+    """A foot that was asked for and would not lift, each time, until it is."""
     asks = state.asked_in_run()
     for day, foot in state.refused:
         wanted = any(foot in ask.feet and day >= ask.since for ask in asks)
         if day >= run.first and wanted and state.last_lift(foot) < day:
-            text = f"lame, and {foot} could not be lifted on {say.day(day, on)}"
+            text = f"lame, and {foot} would not lift on {say.day(day, on)}"
             yield Need(day, "vet.refused", text, run=run)
 
 

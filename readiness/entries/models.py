@@ -184,7 +184,7 @@ class Measure(_OnFoot, total=False):
 class Feet(OfBull, total=False):
     kind: Required[Literal["feet"]]
     lifted: Required[Annotated[list[_Foot], About("The feet that were lifted")]]
-    refused: Annotated[list[_Foot], About("The feet that could not be lifted")]
+    refused: Annotated[list[_Foot], About("The feet that would not lift")]
     findings: Annotated[list[Finding], MaxLen(LIST_MOST), About("What was found")]
     healed: Annotated[list[Healed], MaxLen(LIST_MOST), About("What was seen healed")]
     work: Annotated[list[Work], MaxLen(LIST_MOST), About("What was done")]

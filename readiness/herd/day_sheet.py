@@ -145,7 +145,7 @@ def work_of(entries: Iterable[Entry]) -> list[Work]:
 
 
 _WORK = {
-    **dict.fromkeys(("lifted", *(ACT_DONE[act] for act in ACTS), "could not be lifted"), "feet"),
+    **dict.fromkeys(("lifted", *(ACT_DONE[act] for act in ACTS), "would not lift"), "feet"),
     **dict.fromkeys(("blocks fitted", "blocks taken off", "blocks lost"), "blocks"),
 }
 """Every kind of work, in the order of a sheet → what is counted of it."""
@@ -156,7 +156,7 @@ def _done(entry: Entry) -> Iterator[tuple[str, str]]:
     body = entry.body
     if entry.kind == "feet":
         yield from (("lifted", foot) for foot in body.get("lifted", ()))
-        yield from (("could not be lifted", foot) for foot in body.get("refused", ()))
+        yield from (("would not lift", foot) for foot in body.get("refused", ()))
         yield from ((ACT_DONE[done["act"]], done["foot"]) for done in body.get("work", ()))
     elif entry.kind == "block-on":
         yield "blocks fitted", entry.id

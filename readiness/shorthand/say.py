@@ -45,7 +45,7 @@ def feet_sentences(content: Content) -> str:
         sentences.append(
             "No foot could be lifted."
             if every
-            else sentence(f"{feet_words(refused)} could not be lifted")
+            else sentence(f"{feet_words(refused)} would not lift")
         )
     return " ".join(sentences)
 

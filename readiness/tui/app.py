@@ -17,7 +17,7 @@ from readiness.settings.settings import EVERY, Settings
 from readiness.tui.board.screen import BoardScreen
 from readiness.tui.shared.dialogs import Dialog
 from readiness.tui.shared.keymap import Keymap, all_keys, bindings_of, keymap, long_words
-from readiness.tui.shared.keys import key_rows
+from readiness.tui.shared.keys import each_once, key_rows
 from readiness.tui.shared.live import LiveScreen
 from readiness.tui.shared.program import Program, ScreenName
 
@@ -113,9 +113,8 @@ class ReadinessApp(Program):
         taken |= live.TAKEN if live is not None else set()
         ours = [each for each in bindings_of(self.BINDINGS) if each.key not in taken]
         told = next(each.TOPIC for each in self._with_a_topic())
-        keys = key_rows(map(moved.shown, [*theirs, *ours]))
-        colours = self.theme_variables
-        self.push_screen(Help([*more, *keys], topic(told), self.glyphs, colours))
+        rows = each_once([*more, *key_rows(map(moved.shown, [*theirs, *ours]))])
+        self.push_screen(Help(rows, topic(told), self.glyphs, self.theme_variables))
 
     def _with_a_topic(self) -> Iterator[LiveScreen[Any] | Dialog[Any]]:
         """The screens that the guide tells of, from the one in view down."""

@@ -30,7 +30,7 @@ def test_a_finding_that_is_open_is_said_in_words_with_its_first_day() -> None:
     again = lift("2026-03-20", findings=[spot("LH", "outer", "SU", severity=3)])
     [found] = stands(lift("2026-03-01", findings=ulcer(2)), again).open
     assert found == Open(
-        "LH", "outer", "SU", 3, False, True, "sole ulcer, severe, LH outer, open since 1 Mar"
+        "LH", "outer", "SU", 3, False, True, "sole ulcer, severe, LH outer, open since 1 Mar", 4
     )
 
 

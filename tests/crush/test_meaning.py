@@ -148,10 +148,12 @@ def test_a_walk_after_the_block_came_off_today_is_not_called_one_on_a_block() ->
 
 
 def test_a_severity_not_said_is_told_once_and_not_while_it_may_yet_be_said() -> None:
-    held = "WLF LF outer: severity not said: it holds him"
+    held = "white line fissure, LF outer: severity not said: it holds him"
     assert oddly("2026-04-03", "lf o wlf@2") == [held]
     assert oddly("2026-04-03", "lf o wlf@2", in_hand=("LF", "outer")) == []
-    assert oddly("2026-04-03", "lf o su") == ["SU LF outer: severity not said: it holds him"]
+    assert oddly("2026-04-03", "lf o su") == [
+        "sole ulcer, LF outer: severity not said: it holds him"
+    ]
     assert oddly("2026-04-03", "lf o wlf/1; rf o hhe") == []
 
 

@@ -110,6 +110,22 @@ def test_a_block_off_asks_for_a_look_where_the_foot_was_not_lifted() -> None:
     assert pressed(new_pad(one), "s b -").said == ""
 
 
+def test_the_block_that_comes_off_goes_before_the_sound_walk_said_with_it() -> None:
+    """Of the entry that takes it off it was said that he walks on a block. The walk of that day
+    counts as little in either order: ``block.settle`` days go by first. A lame one stays where it
+    was said: it asks for the foot that carried the block."""
+    one = stands(blocks=(("LH", "inner"),))
+    assert said("w 0 c 3 2 b -", one) == "block lh i off; walk 0; cond 3.25"
+    assert said("s w 1 b 0", one) == "all ok; block lh i lost; walk 1"
+    assert said("w 2 enter b -", one) == "walk 2; block lh i off"
+
+
+def test_what_is_answered_by_a_key_to_go_on_is_one_step_back() -> None:
+    pad = pressed(new_pad(), "w 2 s")
+    assert line(pad) == "walk 2; all ok"
+    assert pressed(pad, "backspace").question == "Walk 2: lame. On which limb?"
+
+
 @pytest.mark.parametrize("keys", ["1 escape", "1 1 escape", "4 1 escape", "1 1 3 escape"])
 def test_esc_takes_the_trouble_back_whole(keys: str) -> None:
     pad = pressed(new_pad(), f"s w 0 a 9 {keys}")

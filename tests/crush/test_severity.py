@@ -19,8 +19,8 @@ def told(line: str, before: Before | None = None) -> list[str]:
 
 def test_each_new_finding_without_its_severity_is_told_with_what_that_means() -> None:
     assert told("lf o wlf@2 pare; rh s ih; o su/2") == [
-        "WLF LF outer: severity not said: it holds him",
-        "IH RH: severity not said: it holds him",
+        "white line fissure, LF outer: severity not said: it holds him",
+        "interdigital hyperplasia, RH: severity not said: it holds him",
     ]
 
 
@@ -37,13 +37,17 @@ def test_found_again_its_severity_is_kept_and_one_never_said_is_still_not_said()
 
 def test_of_both_claws_one_that_is_new_counts_as_not_said() -> None:
     outer, inner = found("LF", "outer", "WLF", 2), found("LF", "inner", "WLF", 1)
-    assert told("lf b wlf", stands(outer)) == ["WLF LF inner: severity not said: it holds him"]
+    assert told("lf b wlf", stands(outer)) == [
+        "white line fissure, LF inner: severity not said: it holds him"
+    ]
     assert told("lf b wlf", stands(outer, inner)) == []
 
 
 def test_called_otherwise_its_severity_is_not_said_unless_said() -> None:
     known = stands(found("LF", "outer", "SH", 1), found("LF", "outer", "SU", 1))
-    assert told("lf o su was sh", known) == ["SU LF outer: severity not said: it holds him"]
+    assert told("lf o su was sh", known) == [
+        "sole ulcer, LF outer: severity not said: it holds him"
+    ]
     assert told("lf o su/2 was sh", known) == []
 
 

@@ -52,7 +52,7 @@ REASONS = (
     "block on", "condition", "eyes wrong", "in quarantine", "lame", "lift", "motility",
     "not safe with heifers", "severity not said", "sole ulcer", "thin sole", "too young",
     "vet looked at him", "vet to look again", "vet to look", "vet: deferred",
-    "vet: unsatisfactory", "went out without", "wrap on", "could not be lifted",
+    "vet: unsatisfactory", "went out without", "wrap on", "would not lift",
 )  # fmt: skip
 ADVICE = (
     "ask the vet; new semen from", "the vet stands by it", "watch", "within 60 days before",

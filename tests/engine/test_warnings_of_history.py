@@ -127,7 +127,7 @@ def test_a_severity_that_decides_and_is_not_said_is_told_to_hold_him() -> None:
     unsaid = lift("2026-04-01", "LH", findings=[{**ulcer(1)[0], "code": "WLF"}], id="asked")
     del unsaid["findings"][0]["severity"]
     (text,) = _words(said("bull", "2026-01-01"), unsaid)
-    assert text == "WLF LH outer: severity not said: it holds him"
+    assert text == "white line fissure, LH outer: severity not said: it holds him"
 
 
 def test_a_finding_renamed_without_its_severity_is_told_to_keep_its_name() -> None:
@@ -137,7 +137,7 @@ def test_a_finding_renamed_without_its_severity_is_told_to_keep_its_name() -> No
         findings=[{"foot": "LH", "claw": "outer", "code": "HHE", "was": "SU"}],
     )  # fmt: skip
     (text,) = _words(said("bull", "2026-01-01"), found, renamed)
-    assert "SU LH outer keeps its name" in text
+    assert "sole ulcer, LH outer keeps its name" in text
 
 
 def test_a_sound_walk_that_is_not_the_best_does_not_end_lameness_without_a_word() -> None:

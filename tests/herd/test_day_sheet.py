@@ -65,7 +65,7 @@ COUNTED_BY_HAND = (
     Work("lifted", 3, 7, "feet"),
     Work("trimmed", 2, 5, "feet"),
     Work("pared", 1, 1, "feet"),
-    Work("could not be lifted", 1, 1, "feet"),
+    Work("would not lift", 1, 1, "feet"),
     Work("blocks fitted", 1, 2, "blocks"),
     Work("blocks taken off", 1, 1, "blocks"),
     Work("blocks lost", 1, 1, "blocks"),

@@ -27,7 +27,7 @@ def line(text: str) -> list[dict[str, Any]]:
         (
             "rh o su healed; rf o wlf@2/1 pare; lh refused",
             "RH outer: sole ulcer healed. RF outer: white line fissure, slight, zone 2; pared. "
-            "LH could not be lifted.",
+            "LH would not lift.",
         ),
         ("lh trim; lf ok", "LH: trimmed. LF lifted, nothing to note."),
         (
@@ -75,7 +75,7 @@ WORDS = {
     "LF inner: wall 92 mm, sole 7 mm and groove 20 mm. "
     "RH skin: digital dermatitis M4.1, 22.5 mm. "
     "RH both claws: white line fissure healed, stable: fit to work though not gone. "
-    "RH: trimmed. LH could not be lifted.",
+    "RH: trimmed. LH would not lift.",
     "block-on": "Block fitted on LF inner.",
     "block-off": "Block lost from LF inner.",
     "mobility": "Walk 2 (GB scale 0-3): LF.",

@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
+from typing import cast
 
 import pytest
 from rich.cells import cell_len
+from rich.table import Table
+from textual.widgets import Static
 
 from readiness.desk.desk import Desk
 from readiness.herd.team import Team
+from readiness.tui.app import ReadinessApp
 from readiness.tui.crush.paint import picture
 from readiness.tui.crush.screen import CrushScreen
-from readiness.tui.shared.looks import glyphs_for
+from readiness.tui.shared.keys import KeyLine
+from readiness.tui.shared.looks import BIG_ROWS, glyphs_for
 from tests.build import standing
 from tests.crush.yard import Yard
 from tests.tui.crush_driver import (
@@ -495,6 +501,7 @@ PATHS = (
     "c 3", "k", "b", "1 o s u 4", "1 o s u 4 2", "1 o s u .", "1 o s u z", "a", "a 6", "a 4", "b 2",
     "a 9", "a 9 1", "a 9 1 1", "a 9 1 1 1", "a 9 4",
 )  # fmt: skip
+KNOWN = [*"abcdefghijklmnopqrstuvwxyz0123456789,+-=.?/", "Enter", "Esc", "up"]
 SIZES = [(60, 20), (80, 24), (120, 40)]
 
 
@@ -524,8 +531,10 @@ async def test_every_question_fits_the_smallest_screen(desk: Desk) -> None:
             shown = " ".join(screen_text(app).split())
             for key, words in screen.session.pad.keys:
                 assert f"{key} {words}".strip() in shown, (path, key, words)
-            last = screen_lines(app)[-1].strip()
-            assert last.startswith("Backspace takes back" if path else "Enter save")
+            keys = " ".join(" ".join(screen_lines(app)[-2:]).split())
+            assert keys.startswith("Backspace back" if path else "Enter save"), path
+            for key in ("Esc", "m note", "g group", "n next", "/ bull", "? help"):
+                assert f" {key}" in keys, path
             await quickly(pilot, *["backspace"] * len(screen.session.pad.steps))
 
 
@@ -533,3 +542,53 @@ def test_that_a_foot_is_wrapped_is_not_cut_off_behind_what_else_was_done() -> No
     made = picture(None, Yard(*"1osu42pdbr").session, 80, 24, glyphs_for("utf-8"))
     assert made is not None
     assert "LF lifted wrap" in " ".join(made.parts["feet"].plain.split())
+
+
+@pytest.mark.parametrize("size", [*SIZES, (100, 30), (200, 50)])
+@pytest.mark.parametrize("keys", ["", "1", "w"])
+def test_what_leads_out_and_the_keys_for_a_note_and_a_group_stand_on_every_screen(
+    size: tuple[int, int], keys: str
+) -> None:
+    """At 60x20 they were the first to go; a message takes a row of them, and not these."""
+    for message in ("", "A message. " * 9):
+        session = replace(Yard(*keys.split()).session, message=message)
+        made = picture(None, session, *size, glyphs_for("utf-8"))
+        assert made is not None
+        line = KeyLine([*CrushScreen.BINDINGS, *ReadinessApp.BINDINGS])
+        line.instead(*made.keys)
+        shown = line.rows(size[0], made.heights["keys"]).plain
+        assert all(cell_len(row) <= size[0] for row in shown.split("\n"))
+        assert all(key in shown for key in ("Esc", "m note", "g group", "? help")), shown
+        rows = 1 + BIG_ROWS + 1 + made.heights["due"] + made.heights["feet"] + made.heights["keys"]
+        rows += made.heights["words"] + made.heights["asking"] + made.heights["coming"]
+        assert rows + made.parts["line"].plain.count("\n") + bool(message) <= size[1]
+
+
+def test_an_open_finding_stands_at_its_zone_beside_the_block_of_the_other_claw() -> None:
+    made = picture(None, Yard("/", *"93", "enter").session, 120, 40, glyphs_for("utf-8"))
+    assert made is not None
+    drawn = made.parts["feet"].plain.split("\n")
+    [row] = [line for line in drawn if "SU2" in line]
+    assert row.index("│") < row.index("■SU2")  # on the claw, not beside its name
+    assert "BLOCK" in "\n".join(drawn)
+    narrow = picture(None, Yard("/", *"93", "enter").session, 80, 24, glyphs_for("utf-8"))
+    assert narrow is not None and "■SU2@4 open" in narrow.parts["feet"].plain
+
+
+def test_a_wrap_said_today_stands_on_the_drawn_feet() -> None:
+    made = picture(None, Yard("1", "r").session, 120, 40, glyphs_for("utf-8"))
+    assert made is not None and "LF left fore, lifted, wrapped" in made.parts["feet"].plain
+
+
+@pytest.mark.parametrize("path", ["", "1", "1 o", "1 o s u 4", "b"])
+async def test_help_lists_each_key_once(desk: Desk, path: str) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(120, 70)) as pilot:
+        await to_crush(pilot, *path.split())
+        app.action_help()
+        await settled(pilot)
+        table = cast(Table, app.screen.query_one("#left", Static).content)
+        keys = [key for cell in table.columns[0]._cells for key in str(cell).split(", ")]
+        known = [key for key in keys if key in KNOWN]
+        assert len(known) == len(set(known)), sorted(known)
+        assert {"m", "g", "u", "Enter"} <= set(known)

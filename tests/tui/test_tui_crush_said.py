@@ -35,7 +35,7 @@ def shown(app: ReadinessApp) -> str:
 
 
 async def test_a_severity_gone_past_is_said_to_hold_him_before_and_after_saving(desk: Desk) -> None:
-    told = "WLF LF outer: severity not said: it holds him"
+    told = "white line fissure, LF outer: severity not said: it holds him"
     app = crush_app(desk)
     before = ids(desk)
     async with app.run_test(size=SIZE) as pilot:

@@ -59,14 +59,14 @@ def _missing(items: Iterable[Body], field: str, what: str, before: History) -> I
     for item in items:
         for claw in claws_of(item["claw"]):
             if (item["foot"], claw, item[field]) not in before.feet.open:
-                where = say.place(item["foot"], claw)
-                yield f"{what} {item[field]} {where}: no such finding was open there"
+                which = say.found(item[field], item["foot"], claw)
+                yield f"{what}: {which}: no such finding was open there"
 
 
 def _too_soon(body: Body, day: int, before: History) -> Iterator[str]:
     for tried in before.feet.tried(day, body):
         foot, claw, code = tried.key
-        where = f"{code} {say.place(foot, claw)}"
+        where = say.found(code, foot, claw)
         if tried.elsewhere:
             yield (
                 f"{where}: this speaks of another zone than the one that holds him: list every "
@@ -94,7 +94,7 @@ def _ungraded(body: Body, before: History) -> Iterator[str]:
         for claw in claws_of(item["claw"]):
             known = before.feet.open.get((item["foot"], claw, item["code"]))
             if known is None or known.severity is None:
-                yield f"{item['code']} {say.place(item['foot'], claw)}: {say.UNSAID_HOLDS}"
+                yield f"{say.found(item['code'], item['foot'], claw)}: {say.UNSAID_HOLDS}"
 
 
 def _no_wrap(body: Body, before: History) -> Iterator[str]:

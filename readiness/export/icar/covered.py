@@ -62,7 +62,7 @@ GAPS: tuple[Gap, ...] = (
     Gap("join", ("role",), "a member of a set has no role"),
     Gap("join", ("by", "note"), "sets show who is in them on the day, not who put him there"),
     Gap("feet", ("lifted",), "a foot seen without a finding is no diagnosis"),
-    Gap("feet", ("refused",), "a foot that could not be lifted is no event"),
+    Gap("feet", ("refused",), "a foot that would not lift is no event"),
     Gap("feet", ("findings.zone",), "in words in site", words=True),
     Gap("feet", ("findings.stage",), "stages M0 to M4.1 are none of the standard's stages; in "
         "words in description, unknown where not said", words=True),

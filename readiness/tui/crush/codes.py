@@ -24,7 +24,7 @@ def codes_paper(rules: Rules, glyphs: Glyphs) -> Paper:
     """Every code, then the zones and the stages."""
     parts: list[tuple[str, str]] = [(f"{STANDARD}\n\n", QUIET)]
     for code, known in CODES.items():
-        parts.append((f"{code} {known.name}", f"bold {TEXT}"))
+        parts.append((f"{known.name[:1].upper()}{known.name[1:]} ({code})", f"bold {TEXT}"))
         where = {"claw": "on a claw", "skin": "of the skin", "any": "anywhere"}[known.claw]
         parts.append((f", {where}. {known.meaning} {_asks(rules.findings[code])}\n", TEXT))
         parts += [(f"    {glyphs.text(source)}\n", QUIET) for source in _sources(code, rules)]

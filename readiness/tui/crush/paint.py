@@ -15,7 +15,18 @@ COMING = 8
 MESSAGE_ROWS = 2
 MOST_ASKED = 5
 TYPING_KEYS = (("Enter", "done"), ("Tab", "completes"), ("Esc", "back to the keys"))
-QUESTION_KEYS = (("Backspace", "takes back the last key"), ("?", "help"))
+QUESTION_KEYS = (
+    ("Backspace", "back"),
+    ("Esc", "out"),
+    ("m", "note"),
+    ("g", "group"),
+    ("/", "bull"),
+    ("v", "vet"),
+    ("n", "next"),
+    ("?", "help"),
+)
+ONE_ROW = 118
+"""From this width on all keys stand in one row."""
 FEET_ROWS = 6
 LOW = 24
 TALL, ROOMY, DRAWN_ROWS = 36, 110, 21
@@ -37,6 +48,7 @@ class Rows(NamedTuple):
     lower: int
     """What is read back, and below it what is asked."""
     coming: int
+    keys: int
 
 
 def rows_of(width: int, height: int, message: int = 0) -> Rows:
@@ -45,11 +57,12 @@ def rows_of(width: int, height: int, message: int = 0) -> Rows:
     coming = 0 if height < LOW else 1
     drawn = width >= ROOMY and height >= TALL
     feet = DRAWN_ROWS if drawn else FEET_ROWS
-    free = height - (1 + BIG_ROWS + feet + 1 + coming + 1) - message
-    least = MOST_ASKED + (message < MESSAGE_ROWS)
-    lower = max(least, min(MOST_ASKED + 4, free - free // 3))
+    keys = 1 if width >= ONE_ROW or (message and height < LOW) else 2
+    free = height - (1 + BIG_ROWS + feet + 1 + coming + keys) - message
+    lower = max(MOST_ASKED + 1, min(MOST_ASKED + 4, free - free // 3))
+    lower = max(min(lower, free - 1), MOST_ASKED)
     saved = feet if width >= views.WIDE_ENOUGH else 0
-    return Rows(max(free - lower, 1), feet, saved, lower, coming)
+    return Rows(max(free - lower, 1), feet, saved, lower, coming, keys)
 
 
 @dataclass(slots=True)
@@ -92,7 +105,7 @@ def _around(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gly
     """The head, what is due on him, what was saved, who comes."""
     made.heights = {
         "due": rows.due, "coming": rows.coming, "saved": rows.saved, "feet": rows.feet,
-        "middle": rows.feet,
+        "middle": rows.feet, "keys": rows.keys,
     }  # fmt: skip
     card, race, parts = session.card, session.race.keys, made.parts
     farm = glyphs.text(session.team.group or session.team.farm or "")

@@ -14,7 +14,7 @@ from typing import ClassVar
 
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.keys import _character_to_key
 from textual.widgets import Digits, Static
@@ -27,6 +27,7 @@ from readiness.crush.session import Session, Step
 from readiness.herd.team import EVERY_FARM, Team
 from readiness.system.errors import ReadinessError
 from readiness.tui.crush.asking import ASKED, Offer, ask_farm
+from readiness.tui.crush.bindings import BINDINGS
 from readiness.tui.crush.desk import (
     CrushSheet,
     about_to_write,
@@ -52,14 +53,6 @@ PATIENCE = 10
 """Looks put off at most: whoever never rests sees what others wrote after so many seconds."""
 
 
-def _own(key: str, words: str, more: str = "", named: str = "") -> Binding:
-    """A key of the screen's own; without more words it does not stand in the line of keys."""
-    shown = key if named else None
-    return Binding(
-        named or key, f"own('{key}')", words, show=bool(more), key_display=shown, tooltip=more
-    )
-
-
 class CrushScreen(LiveScreen[CrushSheet]):
     """The race, the bull in the crush, and what is said of him. ``key``: the bull to begin with;
     ``team``: only the bulls of this farm or group are expected."""
@@ -69,22 +62,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
     TAKEN: ClassVar[frozenset[str]] = frozenset("pr")
 
     TOPIC = "crush"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        _own("enter", "save", "save what is said of him; the next bull comes"),
-        _own("n", "next", "let the others go before him"),
-        _own("/", "bull", "another bull, by tag or name", named="slash"),
-        _own("u", "undo", "take back what was last saved, to say it again"),
-        _own("y", "not him", "what was said is another bull's: give it to him"),
-        _own("tab", "list", "who is done, who waits, who is left over; a key there brings one"),
-        _own("m", "note", "a note in your own words"),
-        _own("g", "group", "let a whole group or farm into the race"),
-        _own("v", "vet", "what the vet says, and other forms: treatment, own check, out, his card"),
-        _own("l", "line", "type it as one line of shorthand"),
-        _own("up", "the last one in the race comes first"),
-        _own("x", "he does not come today (pressed again)"),
-        _own("e", "what each code means, with its source"),
-        _own("escape", "board", "back to the board; nothing is lost"),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = BINDINGS
 
     def __init__(self, key: str | None = None, team: Team | None = None) -> None:
         super().__init__()

@@ -8,17 +8,18 @@ from typing import Any
 
 from textual.content import Content
 
-from readiness.crush.before import blocks_to_stay, last_visit, tasks, wraps_on
+from readiness.crush.before import Open, blocks_to_stay, last_visit, tasks, wraps_on
 from readiness.crush.effects import Saved
 from readiness.crush.meaning import odd
 from readiness.crush.pad import Key, Pad
+from readiness.crush.slip import WRAPS
 from readiness.herd.card import Card
 from readiness.history.finding import claws_of
 from readiness.report import sentences
 from readiness.report.blame import asked_first, blamed_but_foot
 from readiness.report.spans import fitted, width_of
 from readiness.system.width import cells
-from readiness.trade.feet import BLOCK_CLAWS, FEET, FOOT_NAMES
+from readiness.trade.feet import ACT_DONE, BLOCK_CLAWS, FEET, FOOT_NAMES
 from readiness.trade.temper import CAUTION
 from readiness.trade.words import column_day as day
 from readiness.trade.words import full_day_words
@@ -123,9 +124,10 @@ def feet_drawn(pad: Pad, width: int, glyphs: Glyphs) -> Content:
 def _drawn(pad: Pad, foot: str) -> Foot:
     state = ", lifted" if foot in pad.slip.lifted else ""
     state = ", would not lift" if foot in pad.slip.refused else state
-    state += "".join(f", {words}" for words, _ in _wrap(pad, foot))
+    wraps = [ACT_DONE[act] for act in pad.slip.acts(foot) if act in WRAPS]
+    state += "".join(f", {words}" for words in (*(words for words, _ in _wrap(pad, foot)), *wraps))
     found = [
-        Label(claw, item.get("zone"), _grade(pad, item), True, item.get("severity", 1))
+        Label(claw, _zone(pad, item, claw), _grade(pad, item), True, item.get("severity", 1))
         for item in pad.slip.feet.get("findings", ())
         if item["foot"] == foot
         for claw in claws_of(item["claw"])
@@ -137,7 +139,7 @@ def _drawn(pad: Pad, foot: str) -> Foot:
         for claw in claws_of(item["claw"])
     ]
     open_still = [
-        Label(each.claw, None, each.code, each.holds, each.severity or 0)
+        Label(each.claw, each.zone, _graded(pad, each), each.holds, each.severity or 0)
         for each in pad.before.open
         if each.foot == foot and not pad.slip.speaks_of(foot, each.claw, each.code)
     ]
@@ -171,7 +173,8 @@ def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
     """The findings of a claw: today's, those healed today, those open and not spoken of."""
     labels: list[Part] = []
     for item in pad.slip.on_claw("findings", foot, claw):
-        zone = f"@{item['zone']}" if "zone" in item else ""
+        known = _zone(pad, item, claw)
+        zone = f"@{known}" if known is not None else ""
         labels.append((_grade(pad, item) + zone, f"bold {TEXT}"))
     for item in pad.slip.on_claw("healed", foot, claw):
         labels.append((f"{item['code']} {'fit' if item.get('stable') else 'healed'}", SKY))
@@ -181,8 +184,22 @@ def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
         if pad.slip.speaks_of(foot, claw, found.code):
             continue
         mark, style = (glyphs.hold, f"bold {VERMILLION}") if found.holds else ("", QUIET)
-        labels.append((f"{mark}{found.code} open", style))
+        # Of the skin, beside the foot's name, there is room for little.
+        zone = f"@{found.zone}" if found.zone is not None and claw != "skin" else ""
+        labels.append((f"{mark}{_graded(pad, found)}{zone} open", style))
     return labels
+
+
+def _zone(pad: Pad, item: Mapping[str, Any], claw: str) -> int | None:
+    """Where on the claw: as said today, else where it was."""
+    known = pad.before.known(item["foot"], claw, item["code"])
+    said: int | None = item.get("zone", known.zone if known else None)
+    return said
+
+
+def _graded(pad: Pad, found: Open) -> str:
+    """One that is open and not spoken of: its code and how bad it was."""
+    return _grade(pad, {"foot": found.foot, "claw": found.claw, "code": found.code})
 
 
 def _grade(pad: Pad, item: Mapping[str, Any]) -> str:
@@ -200,7 +217,7 @@ def _work(pad: Pad, foot: str, claw: str | None) -> list[Part]:
         for item in pad.slip.feet.get("work", ())
         if item["foot"] == foot and item.get("claw") in ((claw,) if claw else (None, "skin"))
     ]
-    acts.sort(key=lambda act: act not in ("wrap", "unwrap"))
+    acts.sort(key=lambda act: act not in WRAPS)
     return [(" ".join(acts), SKY)] if acts else []
 
 

@@ -137,6 +137,13 @@ def what_if_parts(found: WhatIf, page: Page) -> list[tuple[str, str]]:
     return parts
 
 
+def no_visit(view: str, done: str) -> str:
+    """Why a key for a visit did nothing."""
+    if view == "visits":
+        return "No visit is planned, or not yet."
+    return f"4 shows the visits: there they are {done}."
+
+
 def plan_words(plan: VisitPlan) -> str:
     """The plan in one line."""
     if not plan.visits:

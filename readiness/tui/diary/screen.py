@@ -285,7 +285,7 @@ class DiaryScreen(LiveScreen[Ahead]):
     def _move(self, change: Callable[[Moves, lines.VisitKey], Moves]) -> None:
         row = self._listed.row
         if self.view != "visits" or self.moves is None or row is None or row.visit is None:
-            self.tui.tell("4 shows the visits: there they are moved and dropped.")
+            self.tui.tell(detail.no_visit(self.view, "moved and dropped"))
             return
         self.moves = change(self.moves, row.visit)
         what_if = partial(self._what_if, self.moves)
@@ -309,7 +309,7 @@ class DiaryScreen(LiveScreen[Ahead]):
         """This visit takes place on the day on which it stands; the others are planned anew."""
         row = self._listed.row
         if self.view != "visits" or self.moves is None or row is None or row.visit is None:
-            self.tui.tell("4 shows the visits: there they are promised.")
+            self.tui.tell(detail.no_visit(self.view, "promised"))
             return
         day = self.moves.day_of(row.visit)
         if day is None:

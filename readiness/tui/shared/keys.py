@@ -3,7 +3,7 @@ of its bindings, so that they cannot lie."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from textual.binding import Binding, BindingType
 from textual.content import Content
@@ -31,7 +31,8 @@ def numbered(action: str, named: Mapping[str, str], words: str) -> list[BindingT
 
 
 class KeyLine(Static):
-    """Keys and what they do; whole ones only, the last two (help, quit) always."""
+    """Keys and what they do, in as many rows as the line is high; whole ones only, the last two
+    (help, quit) always."""
 
     def __init__(self, bindings: Iterable[BindingType]) -> None:
         super().__init__(id="keys")
@@ -45,34 +46,55 @@ class KeyLine(Static):
             self.refresh()
 
     def render(self) -> Content:
+        return self.rows(self.size.width, max(self.size.height, 1))
+
+    def rows(self, width: int, rows: int) -> Content:
+        """As many keys as fit into rows of ``width``."""
         keymap = program_of(self.screen).keymap_of(self.screen)
         shown = map(keymap.shown, self._shown)
         keys = [(keymap.now(key), words) for key, words in self._instead]
         keys = keys or [(key_words(each), each.description) for each in shown]
-        return _line(keys, self.size.width)
+        return _rows(keys, width, rows)
 
 
-def _line(keys: Sequence[tuple[str, str]], width: int) -> Content:
-    """As many keys as fit into ``width``, the last two always."""
-    first, last = keys[:-2], keys[-2:]
-    room = width - sum(_length(*key) for key in last)
-    kept = []
-    for pair in first:
-        room -= _length(*pair)
-        if room < 0:
+def _rows(keys: Sequence[tuple[str, str]], width: int, rows: int) -> Content:
+    """As many keys as fit into rows of ``width``, the last two always."""
+    first, last = list(keys[:-2]), list(keys[-2:])
+    lines: list[list[tuple[str, str]]] = []
+    for row in range(1, rows + 1):
+        line: list[tuple[str, str]] = []
+        ending = last if row == rows else []
+        while first and _cells([*line, first[0], *ending]) <= width:
+            line.append(first.pop(0))
+        if not first and _cells([*line, *last]) <= width:
+            lines.append([*line, *last])
             break
-        kept.append(pair)
+        lines.append([*line, *ending])
+    return Content("\n").join(map(_keys, lines))
+
+
+def _keys(keys: Sequence[tuple[str, str]]) -> Content:
     parts: list[tuple[str, str]] = []
-    for key, words in [*kept, *last]:
+    for key, words in keys:
         parts += [(f" {key}", f"bold {TEXT}"), (f" {words} ", QUIET)]
     return Content.assemble(*parts)
 
 
-def _length(key: str, words: str) -> int:
-    return len(key) + len(words) + 3
+def _cells(keys: Iterable[tuple[str, str]]) -> int:
+    return sum(len(key) + len(words) + 3 for key, words in keys)
 
 
 # ---- every key, for the help ---------------------------------------------------------------------
+
+
+def each_once(rows: Iterable[tuple[str, str]]) -> Iterator[tuple[str, str]]:
+    """Each key only where it first stands: what a screen asks goes before its own keys."""
+    seen: set[str] = set()
+    for keys, words in rows:
+        new = [key for key in keys.split(", ") if key not in seen]
+        seen.update(new)
+        if new:
+            yield ", ".join(new), words
 
 
 def key_rows(bindings: Iterable[BindingType]) -> list[tuple[str, str]]:
