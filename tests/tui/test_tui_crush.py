@@ -366,7 +366,7 @@ async def test_each_code_explains_itself_with_its_source(desk: Desk) -> None:
         await to_crush(pilot, "e")
         text = " ".join(screen_text(app).split())
         assert "ICAR Claw Health Atlas" in text
-        assert "AC asymmetric claws, on a claw." in text
+        assert "Asymmetric claws (AC), on a claw." in text
         await press(pilot, "escape", "1", "o", "question_mark")
         assert "What each code means" in screen_text(app)
 
