@@ -12,7 +12,7 @@ from readiness.engine.results import Assessment
 from readiness.herd.card import Card
 from readiness.herd.done import Done
 from readiness.report.rows import check_words
-from readiness.trade.words import list_words
+from readiness.trade.words import list_words, sentence
 
 
 def saved(
@@ -37,7 +37,10 @@ def saved(
         now = now.say(f"{now.called(key)} waits again: {asked}. x when he comes: not today.")
     words, now = now.message, replace(now, card=None, pad=None)
     if following is not None and following.assessment.key == now.race.first:
-        return now.say(words).stand(following)
+        now = now.say(words).stand(following)
+        # Where what stands there is another's, it has to be said that he is saved.
+        told = f"{sentence(last.title)} {now.message}"
+        return now.say(told) if now.pad and now.pad.slip else now
     return now.turn(now.race.first).say(words)
 
 
