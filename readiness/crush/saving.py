@@ -60,12 +60,13 @@ def taken_back(session: Session, back: Back, card: Card | None, *, here: bool) -
     was of several, that of the bull in the crush."""
     batch = session.saves[-1] if here and session.saves else None
     saves = session.saves[:-1] if batch else session.saves
-    if back.again and saves:
-        saves = (*saves[:-1], replace(saves[-1], ids=back.again, said=back.again))
     now = replace(session, last=back.saved, saves=saves).say("")
-    if back.again and batch is not None and saves:
-        once, again = now.called(batch.key), now.called(saves[-1].key)
-        now = now.say(f"What was said of {once} is said of {again} again.")
+    if back.again and batch is not None and saves:  # what had been given stands of the first again
+        was = saves[-1]
+        ids = (was.ids - was.said) | back.again
+        now = replace(now, saves=(*saves[:-1], replace(was, ids=ids, said=back.again)))
+        again = f"What was said of {now.called(batch.key)} is said of {now.called(was.key)} again."
+        now = now.say(again)
     if card is None:
         return now
     if not back.key:
