@@ -13,6 +13,7 @@ from readiness.crush.session import NO_BULL, UNREAD, Session, Step, Typing, code
 from readiness.crush.top import AskFinding
 from readiness.shorthand import ShorthandError
 from readiness.shorthand.complete import complete
+from readiness.system.breath import BREATH
 from readiness.trade.tags import tag_key
 
 Like = Callable[[str], Sequence[str]]
@@ -186,9 +187,6 @@ DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: fi
 UNHEARD = "What was typed straight after it was not taken."
 AGAIN = 0.7
 """Seconds: the same key sooner is taken for one held down, where it would decide once more."""
-BREATH = 0.3
-"""Seconds: what follows a refused key sooner, and each other, was typed in one breath with it: it
-was meant for something that is not asked."""
 
 OWN: dict[str, Step] = {
     "enter": Session.save,
