@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.cli.parser import COMMANDS, parser
+from readiness.cli.parser import COMMANDS, built, parser
 from readiness.guide import TOPICS, contents
 
 HOME = Path(__file__).parents[1]
@@ -30,12 +30,7 @@ NAMED = sorted({" ".join(named.split()) for named in INLINE.findall(ALL)})
 def commands() -> dict[str, argparse.ArgumentParser]:
     """Each command's parser with all its arguments; the whole program's under no name."""
     top = parser()
-    [subs] = [a for a in top._actions if isinstance(a, argparse._SubParsersAction)]
-    made: dict[str, argparse.ArgumentParser] = {"": top}
-    for name, sub in subs.choices.items():
-        sub.build()
-        made[name] = sub
-    return made
+    return {"": top, **built(top)}
 
 
 def of_command(line: str) -> str:

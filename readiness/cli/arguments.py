@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from readiness.entries.entry import recorded_text
+from readiness.settings.settings import NOBODY
 from readiness.system.errors import DataError, UsageError
 
 if TYPE_CHECKING:
@@ -47,6 +48,13 @@ def known_option(to: _ActionsContainer) -> None:
 
 
 # ---- what a value is read as ---------------------------------------------------------------------
+
+
+def person_argument(text: str) -> str:
+    """Who says so. An account that is no person's is refused: a script may pass it on unseen."""
+    if text == NOBODY:
+        raise ArgumentTypeError(f"{NOBODY} is an account and no person; write a name")
+    return text
 
 
 def path_argument(text: str) -> Path:

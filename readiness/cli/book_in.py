@@ -36,7 +36,7 @@ def arguments(parser: ArgumentParser) -> None:
     text = "whether he may go on heifers"
     argument(parser, "--heifer-safe", None, text, action=BooleanOptionalAction)
     argument(parser, "--pen", "PEN", "where he stands")
-    argument(parser, "--farm", "F", "whose bull he is (default the unnamed farm)")
+    argument(parser, "--farm", "F", "whose bull he is (default your settings' farm, else none)")
     json_option(parser)
 
 
@@ -58,14 +58,22 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     fields |= options.born.fields if options.born else {}
     content = {"kind": "bull", "on": desk.on.isoformat(), "bull": options.tag}
     content |= {key: value for key, value in fields.items() if value not in (None, "")}
-    if "farm" in content:
-        content["farm"] = spelt(content["farm"].strip(), farms_named(desk.standing()))
+    if farm := content.pop("farm", "") or _home(desk, options.tag):
+        content["farm"] = spelt(farm.strip(), farms_named(desk.standing()))
     if context.who:
         content["by"] = context.who
     likely = _meant_perhaps(desk, options.tag)
     outcome = desk.add([content])
     output.warn(likely)
     report(outcome, output, as_json=options.json, words=words(content))
+
+
+def _home(desk: Desk, tag: str) -> str:
+    """The farm of a bull who is new to the book, where none is named."""
+    from readiness.trade.tags import tag_key
+
+    there = any(entry.kind == "bull" and entry.bull == tag_key(tag) for entry in desk.standing())
+    return "" if there else desk.settings.farm
 
 
 def _as_json(value: Any) -> Any:

@@ -6,18 +6,20 @@ import os
 from argparse import Namespace
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from readiness.cli.arguments import at_home
+from readiness.settings.settings import NOBODY, NONE_SET, Settings
 from readiness.system.errors import CannotWrite, RulesError
-from readiness.system.locations import default_book
+from readiness.system.locations import default_book, default_settings
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Context:
     """``rules``: None for the program's own alone. ``on``: None for today."""
 
@@ -29,8 +31,19 @@ class Context:
 
     @property
     def who(self) -> str:
-        """Who says so: as given, else the name of the account."""
-        return self.by or _user_name()
+        """Who says so: as given, else as set, else the account, "" where that is no person's."""
+        return self.by or self.settings.who or _user_name()
+
+    @cached_property
+    def settings(self) -> Settings:
+        """What its person has set. Raises ``RulesError`` where that is wrong, ``NotFound`` where
+        the environment names a file that is not there."""
+        path = settings_file()
+        if path == default_settings() and not os.path.lexists(path):
+            return NONE_SET
+        from readiness.settings.read import read_settings
+
+        return read_settings(path)
 
     def desk(self) -> Desk:
         """The desk over this book; the database is imported now."""
@@ -46,6 +59,7 @@ class Context:
             on=self.on,
             who=self.who,
             readonly=self.readonly,
+            settings=self.settings,
         )
 
 
@@ -59,6 +73,12 @@ def context_of(options: Namespace) -> Context:
         by=getattr(options, "by", None),
         readonly=getattr(options, "readonly", False),
     )
+
+
+def settings_file() -> Path:
+    """Where the settings stand, or would."""
+    named = os.environ.get("READINESS_SETTINGS")
+    return at_home(named) if named else default_settings()
 
 
 def _named(options: Namespace, name: str) -> Path | None:
@@ -101,10 +121,11 @@ def demo_of(context: Context, book: Path | None = None, rules: Path | None = Non
 def _user_name() -> str:
     for name in ("LOGNAME", "USER", "USERNAME"):  # as getpass does, without its import
         if found := os.environ.get(name):
-            return found
+            return "" if found == NOBODY else found
     import getpass
 
     try:
-        return getpass.getuser()
+        found = getpass.getuser()
     except (KeyError, OSError):  # an account without a name
         return ""
+    return "" if found == NOBODY else found

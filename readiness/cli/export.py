@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
-from readiness.cli.arguments import argument, flag, known_option, path_argument
+from readiness.cli.arguments import argument, json_option, known_option, path_argument
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.system.plain import plain
@@ -15,7 +15,7 @@ def arguments(parser: ArgumentParser) -> None:
     text = "a new or empty folder, or an earlier export, which is replaced"
     argument(parser, "folder", "DIR", text, type=path_argument)
     known_option(parser)
-    flag(parser, "--json", "what was written, for programs")
+    json_option(parser)
 
 
 def run(options: Namespace, context: Context, output: Output) -> None:

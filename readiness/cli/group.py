@@ -67,7 +67,8 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     before = desk.standing()
     fields = {name: value for name, value in vars(options).items() if name in FIELDS}
-    key = _which(options, groups_of(before), farms_named(before))
+    home = context.settings.farm
+    key = _which(options, groups_of(before), farms_named(before), home)
     now = groups_of(before, desk.on.toordinal()).get(key)
     outcome = desk.add([_content(key, fields, now, desk.on, context.who)])
     if odd := _odd(key, before):
@@ -83,18 +84,22 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     )  # fmt: skip
 
 
-def _which(options: Namespace, groups: Collection[Key], farms: Collection[str]) -> Key:
-    """The group that is meant, there or new; case and runs of spaces make no other name. Raises
-    ``UsageError`` where it might be another farm's."""
+def _which(options: Namespace, groups: Collection[Key], farms: Collection[str], home: str) -> Key:
+    """The group that is meant, there or new; case and runs of spaces make no other name. ``home``:
+    the farm that is meant where none is said and it might be several's. Raises ``UsageError`` where
+    it might be another farm's."""
     same = farms_with(options.name, groups)
     farm = None if options.farm is None else spelt(options.farm.strip(), farms)
+    home = spelt(home, farms)
+    if farm is None and home in same:
+        farm = home
     if farm is None and len(same) > 1 and not options.new:
         raise UsageError(
             f"{_at(same)} have a group {options.name}. Nothing was written. Say which is meant: "
             f"{_farm_options(same)}."
         )
     if farm is None:
-        farm = same[0] if same and not options.new else ""
+        farm = same[0] if same and not options.new else home
     if farm in same:
         name = spelt(options.name, [name for of, name in groups if of == farm])
         if options.new:

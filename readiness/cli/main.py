@@ -13,6 +13,7 @@ from readiness.cli.arguments import settled
 from readiness.cli.context import context_of
 from readiness.cli.output import Output, to_stdout
 from readiness.cli.parser import command_module, parser
+from readiness.settings.settings import LIGHT
 from readiness.system.clock import SystemClock
 from readiness.system.errors import CannotWrite, ReadinessError
 from readiness.system.plain import plain
@@ -75,8 +76,12 @@ def _run(arguments: Sequence[str]) -> int:
         options = settled(parser().parse_args(arguments), SystemClock().today)
     except SystemExit as stop:  # --help and --version have printed what was asked for
         return int(stop.code or 0)
-    output = Output.of(no_color=getattr(options, "no_color", False))
-    return command_module(options.command).run(options, context_of(options), output) or 0
+    context = context_of(options)
+    output = Output.of(
+        no_color=getattr(options, "no_color", False),
+        on_light=lambda: context.settings.theme == LIGHT,
+    )
+    return command_module(options.command).run(options, context, output) or 0
 
 
 def _fail(text: str, code: int) -> int:

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from argparse import SUPPRESS, ArgumentParser, Namespace
+from argparse import SUPPRESS, ArgumentParser, Namespace, _SubParsersAction
 from collections.abc import Sequence
 from importlib import import_module
 from typing import Any, NoReturn, Protocol
 
 from readiness import __version__
-from readiness.cli.arguments import argument, flag, past_day_argument, path_argument
+from readiness.cli.arguments import (
+    argument,
+    flag,
+    past_day_argument,
+    path_argument,
+    person_argument,
+)
 from readiness.cli.context import Context
 from readiness.cli.output import Output, to_stdout
 from readiness.system.errors import UsageError
@@ -32,13 +38,18 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "stats": ("stats", "how often what was found, by code, foot, claw, zone, breed, age, year"),
     "rules": ("rules", "the rules in force, with their sources"),
     "export": ("export", "everything in the book as files for other programs"),
+    "schema": ("schema", "the JSON Schema of each result of --json, and of an entry"),
+    "settings": ("settings", "your own settings, checked; makes their file at first"),
     "backup": ("backup", "write a consistent copy of the book"),
     "restore": ("restore", "bring a backup back, into a new place"),
     "verify": ("verify", "check every entry of the book"),
+    "completion": ("completion", "what a shell needs to complete command lines"),
+    "man": ("man", "the manual page, for man"),
 }
 """Command → (its module in this package, what it does)."""
 
 NO_COMMAND = "screen"
+COMMON = "on any command"
 
 
 class Command(Protocol):
@@ -103,24 +114,33 @@ def parser() -> ArgumentParser:
     top.add_argument("--version", action="version", version=f"readiness {__version__}")
     flag(top, "--readonly", "the screen shows the book and writes nothing")
     top.set_defaults(command=NO_COMMAND)
-    commands = top.add_subparsers(metavar="COMMAND", parser_class=CommandParser)
+    commands = top.add_subparsers(title="commands", metavar="COMMAND", parser_class=CommandParser)
     for name, (_, summary) in COMMANDS.items():
         description = f"{summary[0].upper()}{summary[1:]}."
         commands.add_parser(name, command=name, help=summary, description=description)
     return top
 
 
+def built(top: ArgumentParser) -> dict[str, ArgumentParser]:
+    """Each command's parser with all its arguments, for what tells of all of them."""
+    (commands,) = (each for each in top._actions if isinstance(each, _SubParsersAction))
+    for each in commands.choices.values():
+        each.build()
+    return dict(commands.choices)
+
+
 def _common() -> _Parser:
     """The global options. Without defaults, so that one given before a command is not undone by
     its absence after it."""
     common = _Parser(add_help=False, argument_default=SUPPRESS)
-    group = common.add_argument_group("on any command")
+    group = common.add_argument_group(COMMON)
     text = "the book (else READINESS_BOOK, else your own data folder)"
     argument(group, "--book", "FILE", text, type=path_argument)
     text = "your own rules (else READINESS_RULES, else the .toml beside the book)"
     argument(group, "--rules", "FILE", text, type=path_argument)
     text = "the day assessed, or the day of what is written (default today)"
     argument(group, "--on", "DATE", text, type=past_day_argument)
-    argument(group, "--by", "WHO", "who says so (default your user name)")
+    text = "who says so (else your settings, else your user name)"
+    argument(group, "--by", "WHO", text, type=person_argument)
     flag(group, "--no-color", "no colour (also NO_COLOR)")
     return common

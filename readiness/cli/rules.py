@@ -10,7 +10,7 @@ from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.rules.load import load_rules, values_table
 from readiness.rules.model import RuleBook, Rules
-from readiness.rules.public_holidays import check_places
+from readiness.settings.settings import NONE_SET
 from readiness.system.errors import NotFound
 from readiness.trade.words import plural
 
@@ -23,8 +23,9 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace, context: Context, output: Output) -> None:
     path = options.check or context.rules
-    rulebook = load_rules(path)
-    check_places(rulebook, path.name if path else "")
+    settings = NONE_SET if options.check else context.settings
+    rulebook = load_rules(path, settings.mine)
+    settings.refuse_unknown_places(rulebook, path)
     rules = _of_farm(rulebook, options.farm)
     if options.json:
         from readiness.report.as_json import rules_json

@@ -31,5 +31,6 @@ def open_screen(context: Context) -> int:
     """Run the screen until it is left; its exit code."""
     from readiness.tui import run as run_screen
 
+    settings = context.settings
     gc.enable()  # it stays open all day
-    return run_screen(context.desk, lambda: demo_of(context).desk())
+    return run_screen(context.desk, lambda: demo_of(context).desk(), settings)

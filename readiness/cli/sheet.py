@@ -7,13 +7,13 @@ from argparse import ArgumentParser, Namespace
 from readiness.cli.arguments import farm_option
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.cli.page_file import page_asked, page_options, write_page
+from readiness.cli.page_file import form_options, page_asked, write_page
 from readiness.system.errors import NotFound
 from readiness.trade.words import plural
 
 
 def arguments(parser: ArgumentParser) -> None:
-    page_options(parser, parser.add_mutually_exclusive_group())
+    form_options(parser)
     farm_option(parser)
 
 
@@ -27,7 +27,11 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     if not sheets:
         raise NotFound(nothing(desk.on.toordinal(), options.farm, last))
     plan = next_visits(desk)
-    if as_page:
+    if options.json:
+        from readiness.report.as_json import sheets_json
+
+        output.json(sheets_json(sheets, desk.on.toordinal(), plan.visits))
+    elif as_page:
         from readiness.report.sheet_page import sheet_page
 
         bulls = plural(sum(len(sheet.bulls) for sheet in sheets), "bull")

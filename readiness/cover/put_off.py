@@ -21,11 +21,12 @@ from readiness.rules.model import Rules
 @dataclass(frozen=True, slots=True)
 class PutOff:
     """A group as it is, and as it would be turned out on the first later day on which its bulls are
-    enough. ``with_moves``: once the moves that help are made, where that makes it sooner."""
+    enough. ``with_moves``: whether the moves that help are made before, by which it is sooner; None
+    where none of them concerns the group."""
 
     before: GroupCover
     after: GroupCover
-    with_moves: bool
+    with_moves: bool | None
 
     @property
     def days(self) -> int:
@@ -43,10 +44,11 @@ def put_off(herd: Herd, groups: Sequence[GroupCover], moves: Sequence[Move]) -> 
         if not short or len(group.waiting) < len(group.workers):
             continue
         as_it_is = [worker.bull for worker in group.workers]
-        teams = [as_it_is, _after(group, moves)]
+        moved = _after(group, moves)
+        ways = [(as_it_is, False), (moved, True)] if moved != as_it_is else [(as_it_is, None)]
         found = [
-            PutOff(group, after, bool(at))
-            for at, team in enumerate(teams[: 1 + (teams[1] != as_it_is)])
+            PutOff(group, after, with_moves)
+            for team, with_moves in ways
             if (after := _first_covered(herd, group, [(states[b.key], b) for b in team]))
         ]
         if found:

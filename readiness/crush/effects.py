@@ -8,6 +8,7 @@ from datetime import date
 from enum import Enum
 from typing import Any, NamedTuple
 
+from readiness.crush.pad import Pad
 from readiness.crush.race import Race
 from readiness.crush.slip import Slip
 from readiness.herd.card import Card
@@ -15,9 +16,11 @@ from readiness.herd.card import Card
 
 @dataclass(frozen=True, slots=True)
 class Fetch:
-    """Read the card of this bull; None: nobody comes, and keys that wait mean nothing."""
+    """Read the card of this bull; None: nobody comes, and keys that wait mean nothing. ``given``:
+    what was half said of another bull and is his."""
 
     key: str | None
+    given: Slip | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +40,14 @@ class Undo:
     other is shown first, and asked about."""
 
     ids: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Give:
+    """Withdraw what was saved in this batch, and say it of the bull of this key: in one go."""
+
+    batch: Batch
+    key: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,13 +107,18 @@ class Go(Enum):
     """What needs no more words."""
 
     TEAMS = "ask which group or farm is let in"
+    GIVE = "ask what was not of its bull: what is half said, or what was saved last"
+    LIST = "show who is done, who waits and who is left over"
     READ = "read the book again"
     CODES = "show what each code means"
     LEAVE = "back to the board"
     QUIT = "end the program"
 
 
-Effect = Fetch | Save | Undo | Write | KeepDraft | KeepRace | OpenForm | AskFarm | Type | Press | Go
+Effect = (
+    Fetch | Save | Undo | Give | Write | KeepDraft | KeepRace | OpenForm | AskFarm | Type | Press
+    | Go
+)  # fmt: skip
 """What a step may ask the screen to do; ``Session.todo`` lists it in order."""
 
 
@@ -114,6 +130,17 @@ class Unsaved(NamedTuple):
 
     line: str
     on: date
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """What was saved in one go of the bull of this key. ``ids``: of all its entries; ``said``: of
+    those that say what stood on the ``pad``."""
+
+    key: str
+    pad: Pad
+    ids: frozenset[str]
+    said: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,8 +157,10 @@ class Saved:
 @dataclass(frozen=True, slots=True)
 class Back:
     """What was taken back: how it is told, and, where it is all of one bull and can be written as
-    shorthand, whose it is and the slip that says it again."""
+    shorthand, whose it is and the slip that says it again. ``again``: the ids of the entries that
+    stand again, since what withdrew them was taken back."""
 
     saved: Saved
     key: str = ""
     slip: Slip | None = None
+    again: frozenset[str] = frozenset()

@@ -1,184 +1,17 @@
-"""Which key means what in the crush: the pad's answers first, then the session's own; and what is
-typed into the line: shorthand, a note, or which bull. Pure."""
+"""Which key means what in the crush: the pad's answers first, then the session's own. Pure."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from readiness.crush.effects import Go, Press, Type
+from readiness.crush.effects import Go
 from readiness.crush.modes_foot import FindCode
-from readiness.crush.pad import Number
-from readiness.crush.session import NO_BULL, UNREAD, Session, Step, Typing, codes
+from readiness.crush.pad import BACK, Number, Pad
+from readiness.crush.session import NO_BULL, UNREAD, Session, Step, codes
 from readiness.crush.top import AskFinding
-from readiness.shorthand import ShorthandError
-from readiness.shorthand.complete import complete
+from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick
+from readiness.shorthand import words
 from readiness.system.breath import BREATH
-from readiness.trade.tags import tag_key
-
-Like = Callable[[str], Sequence[str]]
-"""A text typed → the bulls it may mean."""
-LINE, NOTE, PICK = "line", "note", "pick"
-SHOWN = 8
-BEGINS = ("s", "t")
-"""The answers by which whoever is sound begins: after the digits of a tag they take him, too."""
-NOTED = "A note goes with what was seen: say that first, then m brings your words back."
-
-
-# ---- typing begins and ends ----------------------------------------------------------------------
-
-
-def begin_line(session: Session) -> Session:
-    """Type what is said of him as shorthand."""
-    if session.pad is None:
-        return session.say(NO_BULL)
-    return _begin(session, Typing(LINE, began=session.pad), session.unread or session.line)
-
-
-def begin_note(session: Session) -> Session:
-    """Type a note on what is said of him."""
-    if session.pad is None:
-        return session.say(NO_BULL)
-    if session.unread:
-        return session.say(UNREAD)
-    asks = Typing(NOTE, "A note: what else is there to say?", "Enter keeps it, Esc leaves it")
-    whose, early = session.noted
-    kept = early if whose == session.key else ""
-    note = next((c["note"] for c in session.pad.slip.contents if "note" in c), kept)
-    return _begin(session, asks, note)
-
-
-def begin_pick(session: Session) -> Session:
-    """Type which bull comes now."""
-    return _begin(session, Typing(PICK), "")
-
-
-def _begin(session: Session, typing: Typing, text: str) -> Session:
-    return typed(replace(session, typing=typing).do(Type(text)), text)
-
-
-def leave(session: Session) -> Session:
-    """Done with typing; what was typed of him stays said."""
-    return replace(session, typing=None)
-
-
-# ---- as it is typed ----------------------------------------------------------------------------
-
-
-def typed(session: Session, text: str, found: Sequence[str] = ()) -> Session:
-    """The text as it is now. ``found``: the bulls that it may mean, where a bull is asked for."""
-    typing = session.typing
-    if typing is not None and typing.what == LINE:
-        return _line_typed(session, typing, text)
-    if typing is not None and typing.what == PICK:
-        return _found(session, replace(typing, found=tuple(found), chosen=None), text)
-    return session
-
-
-def _line_typed(session: Session, typing: Typing, text: str) -> Session:
-    """Read the line back as it grows. What cannot be read yet is kept as it stands."""
-    began = typing.began
-    if began is None or session.card is None:
-        return session
-    try:
-        slip = began.slip.read(text, began.before.scales)
-    except ShorthandError as problem:
-        now, why = replace(session, unread=text), problem.why
-    else:
-        pad = began.done(slip) if slip != began.slip else began
-        now, why = replace(session, unread="", pad=pad), ""
-    words = ", ".join(line.split()[-1] for line in _completions(session, text)[:SHOWN])
-    asks = "Enter saves, Esc goes back to the keys" + (f"; Tab: {words}" if words else "")
-    return replace(now, typing=replace(typing, asks=asks, why=why)).keep(text)
-
-
-def _completions(session: Session, text: str) -> list[str]:
-    groups = [line.group for line in session.board.groups] if session.board else []
-    checks = [check.name for check in session.card.rules.checks] if session.card else []
-    return complete(text, groups=groups, checks=checks)
-
-
-def complete_word(session: Session, text: str) -> Session:
-    """Take the first word that may come next."""
-    if session.typing is None or session.typing.what != LINE:
-        return session
-    found = _completions(session, text)
-    return typed(session.do(Type(f"{found[0]} ")), f"{found[0]} ") if found else session
-
-
-def choose(session: Session, step: int) -> Session:
-    """The next of the bulls found, or the one before."""
-    typing = session.typing
-    if typing is None or not typing.found:
-        return session
-    at = (-1 if step > 0 else 0) if typing.chosen is None else typing.chosen
-    return _found(session, replace(typing, chosen=(at + step) % len(typing.found)))
-
-
-def _found(session: Session, typing: Typing, text: str = "") -> Session:
-    """With the bulls found in words; while nothing is typed, those half entered."""
-    halves = session.half_entered
-    asks, below = "Which bull?", "none has such a tag or name"
-    if typing.found:
-        asks = "Which bull? Enter takes him, arrows choose."
-        if len(typing.found) == 1 and text.strip().isdigit():
-            asks = "Which bull? Enter takes him, s or t too, and says it."
-        below = "  ".join(
-            f"{'→' if at == typing.chosen else ''}{session.called(key)}"
-            f"{' (half entered)' if key in halves else ''}"
-            for at, key in enumerate(typing.found[:SHOWN])
-        )
-    elif not text.strip():
-        below = f"half entered: {', '.join(map(session.called, halves))}" if halves else ""
-    return replace(session, typing=replace(typing, asks=asks, below=below))
-
-
-# ---- Enter at the end of what is typed -----------------------------------------------------------
-
-
-def entered(session: Session, text: str) -> Session:
-    """Enter at the end of this text."""
-    typing, pad = session.typing, session.pad
-    if typing is not None and typing.what == PICK:
-        return _picked(session, typing, text)
-    if typing is None or (typing.what == LINE and session.unread):
-        return session  # what is wrong stands under the line
-    now = leave(session)
-    if typing.what == LINE:
-        return now.save()
-    if pad is not None and session.key is not None and not pad.slip:
-        return replace(now, noted=(session.key, text)).say(NOTED)
-    # What was asked before the note is asked still.
-    return now.take(pad.go(pad.mode, pad.slip.note(text.strip()))) if pad is not None else now
-
-
-def _picked(session: Session, typing: Typing, text: str) -> Session:
-    found = typing.found
-    exact = [key for key in found if key == tag_key(text)]
-    chosen = [found[typing.chosen]] if typing.chosen is not None else []
-    one = chosen or exact or (found if len(found) == 1 else [])
-    if one:
-        return leave(session).pick(one[0])
-    if not found:
-        return session
-    asks = "Which of them? Type more, or choose with the arrows."
-    names = ", ".join(map(session.called, found[:SHOWN]))
-    return replace(session, typing=replace(typing, asks=asks, below=names))
-
-
-def begun(session: Session, text: str, key: str, like: Like) -> Session | None:
-    """Straight after the digits of a tag that only one bull has a key that begins what is said of
-    a sound one takes him and says it. None where the key belongs to what is typed."""
-    typing = session.typing
-    if key not in BEGINS or typing is None or typing.what != PICK or not text.strip().isdigit():
-        return None
-    found = like(text)
-    if len(found) != 1 or like(text + key):
-        return None
-    return leave(session).pick(found[0]).do(Press(key))
-
-
-# ---- keys ----------------------------------------------------------------------------------------
 
 ENTER_AGAIN = "Enter again saves him."
 QUIT_AGAIN = "q again ends the program; nothing is lost."
@@ -194,6 +27,8 @@ OWN: dict[str, Step] = {
     "up": lambda session: session.skip(-1),
     "/": begin_pick,
     "u": Session.undo,
+    "y": begin_give,
+    "tab": lambda session: session.do(Go.LIST) if session.board else session,
     "l": begin_line,
     "m": begin_note,
     "v": lambda session: session.form(""),
@@ -202,8 +37,9 @@ OWN: dict[str, Step] = {
     "e": codes,
     "escape": lambda session: session.do(Go.LEAVE),
 }
-WHATEVER_IS_ASKED = ("n", "up", "/", "l", "m", "v", "g", "e")
-"""Those that mean the same whatever is asked, but for a letter of a code."""
+WHATEVER_IS_ASKED = ("n", "up", "/", "l", "m", "v", "g", "e", "y", "tab")
+"""Those that mean the same whatever is asked, but for a letter of a code: that it is another bull
+one sees by what is asked of him."""
 
 
 def press(session: Session, key: str, at: float) -> tuple[Session, bool]:
@@ -244,6 +80,8 @@ def _answer(session: Session, key: str, *, held: bool) -> Session | None:
     if pad is None:
         return None
     at_top = pad.mode == pad.top
+    if key == BACK and not pad.steps and pad.slip and not session.unread:
+        return session.take(_whole_back(pad))
     if key == "?":
         return codes(session) if isinstance(pad.mode, FindCode) else None
     if at_top and key in ("enter", "escape"):
@@ -260,9 +98,19 @@ def _answer(session: Session, key: str, *, held: bool) -> Session | None:
     return _refuse(session, pressed.said) if pressed.refused else session.take(pressed)
 
 
+def _whole_back(pad: Pad) -> Pad:
+    """Without the last entry of what a crash or an undo brought back: nobody knows any more by
+    which keys it was said."""
+    *kept, gone = pad.slip.contents
+    slip = replace(pad.slip, contents=tuple(kept))
+    told = f"Taken back whole, since its keys are not known any more: {words(gone)}"
+    return replace(pad, slip=slip, mode=pad.top).tell(told)
+
+
 def _own(session: Session, key: str, *, held: bool) -> Session | None:
     if key == "q":  # it lies beside w
-        return session.do(Go.QUIT) if session.again == key else session.say(QUIT_AGAIN, key)
+        told = f"{QUIT_AGAIN} {session.half_said()}".strip()
+        return session.do(Go.QUIT) if session.again == key else session.say(told, key)
     if key == "u":
         return _undo(session, held=held)
     if key == "x" and session.key is not None and (held or session.again != key):
@@ -276,7 +124,7 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
         return ended
     after = OWN[key](ended)
     # Where no line and no form opened, what follows was meant for it.
-    return replace(after, deaf=key in ("l", "m", "v") and not after.todo)
+    return replace(after, deaf=key in ("l", "m", "v", "y") and not after.todo)
 
 
 def _number_ended(session: Session) -> Session:
@@ -293,7 +141,9 @@ def _undo(session: Session, *, held: bool) -> Session:
     are not saved. Fingers that say "sole ulcer" where another question stands press it, and what
     follows would be said of another bull."""
     pad = session.pad
-    unsaved = pad is not None and bool(pad.steps) and bool(pad.slip)
+    came = session.came
+    as_he_came = pad and came and (pad.slip, pad.steps) == (came.slip, came.steps)
+    unsaved = pad is not None and bool(pad.slip) and not as_he_came
     if held:
         words = "u again in a moment: held down, it takes back one bull only."
         return session.say(words, session.again)

@@ -42,6 +42,9 @@ class Mode(Protocol):
         """The pad after this key; None where it means nothing here."""
 
 
+Steps = tuple[tuple[Slip, Mode], ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Pad:
     """``top``: the first question, to which each answer leads back. ``said``: why a key did
@@ -52,7 +55,7 @@ class Pad:
     slip: Slip
     mode: Mode
     top: Mode
-    steps: tuple[tuple[Slip, Mode], ...] = ()
+    steps: Steps = ()
     said: str = ""
     refused: bool = False
 
@@ -63,6 +66,11 @@ class Pad:
     @property
     def keys(self) -> list[Key]:
         return self.mode.keys(self)
+
+    @property
+    def takes_back(self) -> str:
+        """What Backspace does with what stands on a pad that was brought back."""
+        return f"Backspace takes back {'key by key' if self.steps else 'entry by entry'}."
 
     def press(self, key: str) -> Pad | None:
         """The pad after this key. ``key``: a character, or enter, escape, backspace, left, right.

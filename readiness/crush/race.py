@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from readiness.engine.results import Assessment, Board
-from readiness.herd.selection import WEEK
+from readiness.engine.results import Assessment, Board, Check
+from readiness.herd.done import Done, asked_today, feet_asked, feet_left
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,23 +55,32 @@ class Race:
         )
 
 
-def expected(bulls: Iterable[Assessment], on: int, handled: Collection[str]) -> list[str]:
-    """The bulls on whom something may be done today that is due within the week, but for those
-    ``handled`` today: the most pressing first, those of whom nothing says by when last; of those
-    who press alike the ones that are out at work last, then as they stand on the board."""
+def expected(bulls: Iterable[Assessment], on: int, done: Mapping[str, Done]) -> list[str]:
+    """The bulls on whom something may be done today that is due within the week: the most pressing
+    first, those of whom nothing says by when last; of those who press alike the ones that are out
+    at work last, then as they stand on the board.
+
+    Of those who have been through (``done``) only the ones who are asked for a foot that was not in
+    hand: it is never left out because he was walked, or another foot lifted.
+    """
     found = []
     for bull in bulls:
-        due = [
-            (not check.has_last_day, check.last_day)
-            for check in bull.outstanding
-            if check.who != "vet" and check.not_before <= on and check.last_day <= on + WEEK
-        ]
-        if due and bull.key not in handled:
+        due = [(not check.has_last_day, check.last_day) for check in waits_for(bull, on, done)]
+        if due:
             found.append((min(due), bull.outlook == "working", bull.key))
     return [key for *_, key in sorted(found, key=lambda row: row[:2])]
 
 
-def farms_due(board: Board, handled: Collection[str]) -> list[str]:
+def waits_for(bull: Assessment, on: int, done: Mapping[str, Done]) -> list[Check]:
+    """The checks for which he is expected today."""
+    asked = asked_today(bull, on)
+    if bull.key not in done:
+        return asked
+    left = feet_left(bull, on, done[bull.key])
+    return [check for check in asked if any(foot in left for foot in feet_asked(check))]
+
+
+def farms_due(board: Board, done: Mapping[str, Done]) -> list[str]:
     """The farms ("" the one without a name) with bulls expected today."""
-    due = set(expected(board.bulls, board.on, handled))
+    due = set(expected(board.bulls, board.on, done))
     return sorted({bull.farm or "" for bull in board.bulls if bull.key in due})

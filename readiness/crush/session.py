@@ -6,7 +6,7 @@ that says what came of it by another step.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any
@@ -14,7 +14,7 @@ from typing import Any
 from readiness.crush.before import before_of
 from readiness.crush.effects import (
     AskFarm,
-    Back,
+    Batch,
     Effect,
     Fetch,
     Go,
@@ -27,12 +27,14 @@ from readiness.crush.effects import (
     Unsaved,
     Write,
 )
-from readiness.crush.pad import Pad
-from readiness.crush.race import Race, expected, farms_due
+from readiness.crush.line import Typing
+from readiness.crush.pad import Pad, Steps
+from readiness.crush.race import Race, expected, farms_due, waits_for
 from readiness.crush.slip import Slip
 from readiness.crush.top import pad_for
-from readiness.engine.results import Assessment, Board
+from readiness.engine.results import Assessment, Board, Check
 from readiness.herd.card import Card
+from readiness.herd.done import Done
 from readiness.herd.team import EVERY_FARM, Team, in_team
 from readiness.report.rows import rows
 from readiness.shorthand import WRITABLE, ShorthandError
@@ -44,22 +46,6 @@ OF_NO_BULL = ("group",)
 """The forms that need no bull in the crush."""
 
 
-@dataclass(frozen=True, slots=True)
-class Typing:
-    """What is typed: ``what`` is LINE, NOTE or PICK (``readiness.crush.keys``); ``asks`` and
-    ``below`` stand under the line. ``began``: the pad before a line; ``why`` that line cannot be
-    read. ``found``: the bulls that a text may mean; ``chosen``: the place of the one the arrows
-    are on."""
-
-    what: str
-    asks: str = ""
-    below: str = ""
-    began: Pad | None = None
-    why: str = ""
-    found: tuple[str, ...] = ()
-    chosen: int | None = None
-
-
 Step = Callable[["Session"], "Session"]
 """What takes a session on."""
 
@@ -68,11 +54,13 @@ Step = Callable[["Session"], "Session"]
 class Session:
     """``today``: the day of what is said; ``who`` says it. ``first``: the bull to begin with,
     wherever he stands. ``team``: those expected. ``names``: of each bull, as on the board.
-    ``unread``: a line of the bull in the crush that cannot be read; ``drafts``: what is half said,
-    by bull. ``saves``: the ids of what was saved, the last one last. ``again``: the key that
-    ``message`` asks for once more. ``pressed``: the last key, and when (seconds); ``deaf``: it was
-    refused, and what follows it in one breath is. ``noted``: a note (of this bull) that goes with
-    nothing said yet."""
+    ``handled``: what was done today on those who have been through. ``unread``: a line of the bull
+    in the crush that cannot be read; ``drafts``: what is half said, by bull; ``pads``: with the
+    keys that said it, where they were pressed here; ``came``: the pad with which the one in the
+    crush came, None where it was given to him. ``saves``: what was saved, the last one last.
+    ``again``: the key that ``message`` asks for once more. ``pressed``: the last key, and when
+    (seconds); ``deaf``: it was refused, and what follows it in one breath is. ``noted``: a note (of
+    this bull) that goes with nothing said yet."""
 
     today: date
     who: str = ""
@@ -81,17 +69,19 @@ class Session:
     first: str | None = None
     board: Board | None = None
     names: Mapping[str, str] = field(default_factory=dict)
-    handled: frozenset[str] = frozenset()
+    handled: Mapping[str, Done] = field(default_factory=dict)
     race: Race = field(default_factory=Race)
     drafts: Mapping[str, Unsaved] = field(default_factory=dict)
+    pads: Mapping[str, Pad] = field(default_factory=dict)
     card: Card | None = None
     pad: Pad | None = None
+    came: Pad | None = None
     unread: str = ""
     typing: Typing | None = None
     message: str = ""
     again: str = ""
     last: Saved | None = None
-    saves: tuple[frozenset[str], ...] = ()
+    saves: tuple[Batch, ...] = ()
     pressed: tuple[str, float] = ("", float("-inf"))
     deaf: bool = False
     noted: tuple[str, str] = ("", "")
@@ -118,6 +108,12 @@ class Session:
         bulls = self.bulls
         return [key for key in self.drafts if key != self.key and key in bulls]
 
+    def half_said(self, but: str | None = None) -> str:
+        """A sentence that names all who are half entered, but for this bull."""
+        bulls = self.bulls
+        names = ", ".join(self.called(key) for key in self.drafts if key in bulls and key != but)
+        return f"Half entered and not saved: {names}." if names else ""
+
     def called(self, key: str) -> str:
         """His tag and name, as short as on the board."""
         return self.names.get(key, key)
@@ -132,11 +128,11 @@ class Session:
     # ---- the book is read ----------------------------------------------------------------------
 
     def opened(
-        self, board: Board, handled: Iterable[str], kept: Race, drafts: Mapping[str, Unsaved]
+        self, board: Board, handled: Mapping[str, Done], kept: Race, drafts: Mapping[str, Unsaved]
     ) -> Session:
         """For the first time: who is expected today, asked first where bulls of several farms are.
         ``kept``: today's race as it was left; ``drafts``: what earlier windows left half said."""
-        now = replace(self._with_board(board, handled), drafts=drafts)
+        now = replace(self.with_board(board, handled), drafts=drafts)
         farms = farms_due(board, now.handled)
         if self.first is None and self.team == EVERY_FARM and len(farms) > 1:
             return now.do(AskFarm(tuple(farms), kept))
@@ -146,97 +142,134 @@ class Session:
         """Of the race as it was left the bulls of this team who are still to come, then those
         expected; the first one comes."""
         now, bulls = replace(self, team=team), self.bulls
+        due = now._due()
         still = (
             key
             for key in kept.keys
-            if key not in self.handled
+            if (key not in self.handled or key in due)
             and (bull := bulls.get(key))
             and in_team(bull.farm, bull.group, team)
         )
         now = now._expecting(replace(kept, keys=tuple(still)))
         if self.first is not None:
             now = replace(now, race=now.race.pick(self.first))
-        names = ", ".join(self.called(key) for key in self.drafts if key in bulls)
-        if names:
-            now = now.say(f"Half entered and not saved: {names}. / and his tag brings each back.")
-        return now.turn(now.race.first)
+        now = now.turn(now.race.first)
+        half = now.half_said(now.race.first)
+        return now.say(f"{half} / and his tag brings each back.") if half else now
 
     def reread(
-        self, board: Board, handled: Iterable[str], card: Card | None, *, idle: bool
+        self, board: Board, handled: Mapping[str, Done], card: Card | None, *, idle: bool
     ) -> Session:
-        """Again, after it changed: without the bulls that are gone, with those newly expected.
-        ``card``: that of the bull in the crush when it was read; ``idle``: nobody is on his way."""
-        now = self._with_board(board, handled)
-        now = now._expecting(now.race.without([k for k in now.race.keys if k not in now.bulls]))
-        if card is not None and now.pad is not None and card.assessment.key == now.key:
-            return replace(now, card=card, pad=replace(now.pad, before=before_of(card, now.today)))
+        """Again, after it changed: without the bulls that are gone, or were put through elsewhere,
+        with those newly expected. ``card``: that of the bull in the crush when it was read;
+        ``idle``: nobody is on his way."""
+        now = self.with_board(board, handled)
+        waited, due = {*self._due(), *(handled.keys() - self.handled)}, now._due()
+        over = {key for key in waited if key not in due and key not in (self.key, *self.drafts)}
+        now = now._expecting(
+            now.race.without([k for k in now.race.keys if k not in now.bulls or k in over])
+        )
+        if card is not None and card.assessment.key == now.key:
+            return now.refreshed(card)
         return now.turn(now.race.first) if now.card is None and idle else now
 
-    def _with_board(self, board: Board, handled: Iterable[str]) -> Session:
+    def with_board(self, board: Board, handled: Mapping[str, Done]) -> Session:
         names = {row.key: row.bull for row in rows(board)}
-        return replace(self, board=board, names=names, handled=frozenset(handled))
+        return replace(self, board=board, names=names, handled=dict(handled))
+
+    def refreshed(self, card: Card) -> Session:
+        """The card of the bull in the crush, read anew."""
+        pad = self.pad and replace(self.pad, before=before_of(card, self.today))
+        return replace(self, card=card, pad=pad)
+
+    def _due(self) -> list[str]:
+        """The bulls of the team who are expected."""
+        bulls = [b for b in self.bulls.values() if in_team(b.farm, b.group, self.team)]
+        return expected(bulls, self.today.toordinal(), self.handled)
 
     def _expecting(self, race: Race) -> Session:
-        """This race, and at its end the bulls of the team who are expected besides."""
-        bulls = [b for b in self.bulls.values() if in_team(b.farm, b.group, self.team)]
-        due = expected(bulls, self.today.toordinal(), self.handled)
-        return replace(self, race=race.join(key for key in due if key not in race.out))
+        """This race, and at its end those expected besides."""
+        return replace(self, race=race.join(key for key in self._due() if key not in race.out))
+
+    def waits(self, bull: Assessment) -> list[Check]:
+        """The checks for which he is expected today."""
+        return waits_for(bull, self.today.toordinal(), self.handled)
 
     # ---- who stands in the crush ---------------------------------------------------------------
 
     def turn(self, key: str | None) -> Session:
-        """This bull comes into the crush; None: nobody does."""
-        now = replace(self, card=None, pad=None) if key is None else self
+        """This bull comes into the crush; None: nobody does. That the one who leaves it is half
+        entered is said: he looks as if he were done."""
+        leaves = self.key if self.key != key and self.key in self.drafts else None
+        now = self.say(f"{self.called(leaves)} stays half entered, not saved." if leaves else "")
+        if key is None:
+            now = replace(now, pads=now.pads_left(), card=None, pad=None)
         return now.do(Fetch(key))
 
     def arrived(self, key: str, card: Card | None) -> Session:
         """The card of a bull was read; None: he is not on the book any more."""
         if card is not None:
-            return self._stand(card)
-        now = self._with_race(self.race.done(key))
+            return self.stand(card)
+        now = self.with_race(self.race.done(key))
         return now.turn(now.race.first)
 
-    def _stand(self, card: Card, slip: Slip | None = None) -> Session:
-        """The bull of this card stands in the crush, with this slip, or what was half said."""
-        before, unread = before_of(card, self.today), ""
+    def stand(self, card: Card, slip: Slip | None = None, steps: Steps = ()) -> Session:
+        """The bull of this card stands in the crush, with this slip, said by these ``steps``; else
+        with what was half said of him."""
+        key, before, unread, told = card.assessment.key, before_of(card, self.today), "", ""
         now = slip or Slip(card.assessment.bull, self.today, self.who)
-        draft = self.drafts.get(card.assessment.key)
+        draft = self.drafts.get(key)
         if slip is None and draft is not None:
             now = replace(now, on=draft.on)
             try:
                 now = now.read(draft.line, before.scales)
             except ShorthandError:
                 unread = draft.line
-        return replace(self, card=card, pad=pad_for(before, now), unread=unread)
+            left = self.pads.get(key)
+            steps = left.steps if left is not None and left.slip == now else ()
+            told = f"{self.called(key)} is half entered, not saved"
+        pad = replace(pad_for(before, now), steps=steps)
+        pads = {of: left for of, left in self.pads_left().items() if of != key}
+        after = replace(self, card=card, pad=pad, came=pad, unread=unread, pads=pads)
+        return after.say(f"{told}: {pad.takes_back} {self.message}".strip()) if told else after
 
-    def _with_race(self, race: Race) -> Session:
+    def pads_left(self) -> dict[str, Pad]:
+        """The pads of those half entered, the one in the crush among them."""
+        mine = {self.key: self.pad} if self.key and self.pad and self.pad.slip else {}
+        return {**self.pads, **mine}
+
+    def with_race(self, race: Race) -> Session:
         """The race as it is now, kept."""
         return replace(self, race=race).do(KeepRace(race))
 
     def skip(self, step: int) -> Session:
         """Let the others go before him, or (backwards) bring back who was let go last."""
-        now = self._with_race(self.race.skip() if step > 0 else self.race.back())
+        now = self.with_race(self.race.skip() if step > 0 else self.race.back())
         return now.turn(now.race.first)
 
     def drop(self) -> Session:
         """He does not come today; what was half said of him is kept."""
         if self.key is None:
             return self
-        now = self._with_race(self.race.drop(self.key))
-        gone = f"{self.called(self.key)} is out of the race for today"
+        now = self.with_race(self.race.drop(self.key))
+        half = ", half entered" if self.key in self.drafts else ""
+        gone = f"{self.called(self.key)} is out of the race for today{half}"
         return now.turn(now.race.first).say(f"{gone}; / and his tag brings him back.")
 
     def pick(self, key: str) -> Session:
         """This bull stands in the crush now."""
-        return self._with_race(self.race.pick(key)).turn(key)
+        return self.with_race(self.race.pick(key)).turn(key)
 
     def let_in(self, team: Team) -> Session:
-        """A whole group or farm comes, whether anything is due or not."""
-        bulls = (b for b in self.bulls.values() if in_team(b.farm, b.group, team))
-        now = self._with_race(self.race.join(b.key for b in bulls if b.key not in self.handled))
-        more = len(now.race.keys) - len(self.race.keys)
-        now = now.say(f"{plural(more, 'bull')} more in the race.")
-        return now.turn(now.race.first) if now.card is None else now
+        """A whole group or farm comes, whether anything is due or not, but for those who have been
+        through and are asked for no foot."""
+        bulls = [b for b in self.bulls.values() if in_team(b.farm, b.group, team)]
+        still = [b.key for b in bulls if b.key not in self.handled or self.waits(b)]
+        now = self.with_race(self.race.join(still))
+        more, through = len(now.race.keys) - len(self.race.keys), len(bulls) - len(still)
+        now = now.turn(now.race.first) if now.card is None else now
+        been = f"; {through} through today already, Tab lists them" if through else ""
+        return now.say(f"{plural(more, 'bull')} more in the race{been}.")
 
     # ---- what is said of him -------------------------------------------------------------------
 
@@ -297,37 +330,10 @@ class Session:
             return self.take(pad.tell(words))
         return self.do(Save(self.card, pad.slip, self.line, self.race.done(key).first))
 
-    def saved(self, key: str, ids: Iterable[str], last: Saved, following: Card | None) -> Session:
-        """It is in the book. ``following``: the card of the one who came next then."""
-        drafts = {of: draft for of, draft in self.drafts.items() if of != key}
-        now = replace(
-            self,
-            last=last,
-            handled=self.handled | {key},
-            drafts=drafts,
-            saves=(*self.saves, frozenset(ids)),
-        )
-        now = now._with_race(self.race.done(key)).say("")
-        if following is not None and following.assessment.key == now.race.first:
-            return now._stand(following)
-        return replace(now, card=None, pad=None).turn(now.race.first)
-
     def undo(self) -> Session:
         """Take back what was last saved from this device: at once what was saved here; what
         another screen wrote is shown first."""
-        return self.do(Undo(self.saves[-1] if self.saves else frozenset()))
-
-    def taken_back(self, back: Back, card: Card | None, *, here: bool) -> Session:
-        """He stands in the crush again, with what was said of him, to be said better; not where
-        something else is half said of him. ``here``: it was saved here last."""
-        now = replace(self, last=back.saved, saves=self.saves[:-1] if here else self.saves)
-        if card is None:
-            return now
-        if not back.key:
-            return now._stand(card, self.pad.slip if self.pad and self.pad.slip else None)
-        now = replace(now, handled=now.handled - {back.key})._with_race(now.race.pick(back.key))
-        now = now._stand(card, None if back.key in self.drafts else back.slip)
-        return now.keep(now.unread or now.line)
+        return self.do(Undo(self.saves[-1].ids if self.saves else frozenset()))
 
 
 def stay(session: Session) -> Session:

@@ -6,7 +6,7 @@ is written is validated first, and the validators are imported only then.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from datetime import date
 from functools import cached_property
 from pathlib import Path
@@ -14,7 +14,8 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.book import Book, Cache, Shelf
 from readiness.desk.reading import Reading
-from readiness.entries.entry import Entry, NewEntry, from_roster
+from readiness.entries.entry import Entry, NewEntry
+from readiness.settings.settings import NONE_SET, Settings
 from readiness.system.background import Background
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite
@@ -28,13 +29,12 @@ if TYPE_CHECKING:
     from readiness.herd.board import Herd, Remembered
     from readiness.herd.card import Card
     from readiness.herd.day_sheet import Sheet
+    from readiness.herd.done import Done
     from readiness.herd.stats.results import Figures
     from readiness.history.groups import Group, Key
     from readiness.rules.model import RuleBook
     from readiness.visits.asked import Wishes
     from readiness.visits.plan import VisitPlan
-
-_HANDLED = ("feet", "mobility", "condition", "weight", "block-on", "block-off")
 
 
 class Desk:
@@ -54,12 +54,14 @@ class Desk:
         on: date | None = None,
         who: str = "",
         readonly: bool = False,
+        settings: Settings = NONE_SET,
     ) -> None:
         self.book = book
         self.rules_path = rules_path
         self.clock = clock
         self.who = who
         self.readonly = readonly
+        self.settings = settings
         self._on = on
         self._rules: tuple[object, RuleBook] | None = None
         self._last: Remembered | None = None
@@ -77,7 +79,7 @@ class Desk:
         if self._rules is None or self._rules[0] != stamp:
             from readiness.rules.load import load_rules
 
-            self._rules = (stamp, load_rules(self.rules_path))
+            self._rules = (stamp, load_rules(self.rules_path, self.settings.mine))
         return self._rules[1]
 
     def stamp(self) -> tuple[object, ...]:
@@ -95,7 +97,7 @@ class Desk:
         kept = self._last
         if kept is None or kept.rulebook is not rules or kept.on != on:
             kept = self._last = Remembered(rules, on, {}, {})
-        return Reading(shelf.result(), rules, on, self.book.path, kept)
+        return Reading(shelf.result(), rules, on, self.book.path, kept, self.settings.farm)
 
     def _shelf(self, known: str | None, *, last: bool) -> Shelf:
         shelf = self._cache.held(last=last).shelf
@@ -149,19 +151,16 @@ class Desk:
         Raises ``NotFound`` where there is no such book or farm, ``RulesError`` for a country whose
         public holidays nobody knows, ``UsageError`` for wishes that nobody can meet.
         """
-        from readiness.rules.public_holidays import check_places
         from readiness.visits.plan import plan_herd
 
-        check_places(self.rules(), self.rules_path.name if self.rules_path else "")
+        self.settings.refuse_unknown_places(self.rules(), self.rules_path)
         reading = self.reading()
         reading.refuse_unknown(farm=farm)
         return plan_herd(reading.herd, wishes, seconds, farm=farm)
 
     def ahead(self, *, farm: str | None = None) -> Ahead:
         """What is to come for everybody. Raises as ``visits`` does for farms and holidays."""
-        from readiness.rules.public_holidays import check_places
-
-        check_places(self.rules(), self.rules_path.name if self.rules_path else "")
+        self.settings.refuse_unknown_places(self.rules(), self.rules_path)
         return self.reading().ahead(farm)
 
     def stats(
@@ -174,13 +173,9 @@ class Desk:
         reading = self.reading(known)
         reading.refuse_unknown(farm=farm)
         rules, on = reading.rules, reading.on
-        return figures(
-            foot_lifts(reading.shelf.standing, rules, on),
-            on=on,
-            few=rules.for_farm(farm).stats.stats_few,
-            since=since.toordinal() if since else None,
-            farm=farm,
-        )
+        lifts = foot_lifts(reading.shelf.standing, rules, on)
+        few, first = rules.for_farm(farm).stats.stats_few, since.toordinal() if since else None
+        return figures(lifts, on=on, few=few, since=first, farm=farm)
 
     def day_sheets(self, *, farm: str | None = None) -> tuple[tuple[Sheet, ...], int | None]:
         """What was seen and done on the day, a sheet for each farm; and the last day before it on
@@ -217,34 +212,20 @@ class Desk:
         """Whether any of these ids is in the book, be it struck."""
         return self.book.exists() and bool(self.entries(ids))
 
-    def handled_on(self, day: date) -> set[str]:
-        """The keys of the bulls who were lifted, walked, scored, weighed (in a roster is not) or
-        had a block fitted or taken off on that day."""
-        on = day.toordinal()
-        return {
-            e.bull
-            for e in self.standing()
-            if e.day == on and e.kind in _HANDLED and not from_roster(e)
-        }
+    def handled_on(self, day: date) -> dict[str, Done]:
+        """What was done on each bull who was lifted or walked, or had a block fitted or taken off,
+        on that day, by his key."""
+        from readiness.herd.done import done_on
+
+        return done_on(self.standing(), day.toordinal())
 
     # ---- writing -------------------------------------------------------------------------------
 
     def log(self, tag: str, text: str) -> tuple[Outcome, str]:
         """Write what one line of shorthand says of a bull; with it, his name and the words, and
         the scales of its scores as the farm's rules name them."""
-        from readiness.shorthand import Scales, read, words
-
-        reading = self.reading()
-        key = reading.find(tag)
-        rules = reading.rules_of(key)
-        scales = Scales(rules.default_mobility, rules.default_condition)
-        written = reading.shelf.bookings[key][0].body["bull"]
-        contents = read(text, bull=written, on=self.on, by=self.who, scales=scales)
-        whose = f"{written} {reading.shelf.names.get(key, '')}".strip()
-        told = [words(content) for content in contents]
-        if scored := dict.fromkeys(c["scale"] for c in contents if "scale" in c):
-            told.append(f"In the farm's scales: {', '.join(scored)}.")
-        return self.add(contents), f"{whose}: {' '.join(told)}"
+        contents, told = self.reading().said(tag, text, self.who)
+        return self.add(contents), told
 
     def add(
         self, contents: Sequence[Mapping[str, Any]], ids: Sequence[str] | None = None
@@ -287,7 +268,8 @@ class Desk:
         from readiness.desk.writing import new_entries
         from readiness.roster import Importer
 
-        importer = Importer(self.on, self.who, farm, self.clock.today(), renames, group)
+        home, today = self.settings.farm, self.clock.today()
+        importer = Importer(self.on, self.who, farm, today, renames, group, home)
         plan = plan_of(path, importer, dates, new_entries(before, self.clock))
         return self._writer.write(plan, self.who, check=check)
 
@@ -304,16 +286,26 @@ class Desk:
         Raises ``NotFound`` where the book has no such entry, ``DataError`` where it is a strike or
         withdrawn already, and where nothing is changed or said instead.
         """
-        from readiness.desk.writing import new_entries, refuse_correction, to_withdraw
+        from readiness.desk.writing import new_entries, to_correct
+
+        new, path = new_entries(contents, self.clock), self.book.path
+        return self._instead(lambda held: to_correct(entry_id, held, new, path), new, "corrected")
+
+    def give(self, ids: Collection[str], contents: Sequence[Mapping[str, Any]]) -> Outcome:
+        """Withdraw these entries, which were said of the wrong bull, and say ``contents`` of the
+        right one: one batch (the strikes first), which one ``undo`` takes back.
+
+        Raises ``DataError`` where one of them does not stand any more.
+        """
+        from readiness.desk.writing import new_entries, to_give
 
         new = new_entries(contents, self.clock)
+        return self._instead(lambda held: to_give(ids, held), new, "wrong bull")
 
-        def entries(held: Sequence[Entry]) -> list[NewEntry]:
-            target = to_withdraw(entry_id, held, self.book.path)
-            refuse_correction(target, held, new)
-            return [self._strike(target, "corrected"), *new]
-
-        return self._write(entries)
+    def _instead(
+        self, found: Callable[[Sequence[Entry]], list[Entry]], new: list[NewEntry], why: str
+    ) -> Outcome:
+        return self._write(lambda held: [*(self._strike(e, why) for e in found(held)), *new])
 
     def _strike(self, target: Entry, why: str) -> NewEntry:
         from readiness.desk.writing import new_entries

@@ -8,7 +8,7 @@ from datetime import date
 from functools import cached_property
 from itertools import count
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from readiness.book.lookup import find_bull, known_name
 from readiness.book.shelf import Shelf
@@ -34,13 +34,15 @@ _OF_FARM = ("bull", "group")
 class Reading:
     """``shelf``: the entries, as they are or as they were known once. ``on``: the day (an ordinal)
     of what is worked out; what was said is told whatever its own day. ``book``: its path.
-    ``last``: what was worked out before of that day under these rules."""
+    ``last``: what was worked out before of that day under these rules. ``home``: the farm that is
+    meant where several could be, "" for none."""
 
     shelf: Shelf
     rules: RuleBook
     on: int
     book: Path
     last: Remembered
+    home: str = ""
 
     # ---- all bulls -----------------------------------------------------------------------------
 
@@ -123,6 +125,8 @@ class Reading:
         if not groups:
             raise NotFound(f"The season of {group} is over: `readiness group` writes the next one.")
         if len(groups) > 1:
+            groups = [each for each in groups if each.farm == self.home] or groups
+        if len(groups) > 1:
             farms = list_words(f'--farm "{each.farm or ""}"' for each in groups)
             raise UsageError(f"Several farms have a group {group}: give one of {farms}.")
         return turnout_day(self.herd, groups[0])
@@ -176,6 +180,23 @@ class Reading:
     def farm_on(self, key: str, on: int) -> str | None:
         """The farm that the bull was on that day, by what was said up to it."""
         return last_farm(entry for entry in self.shelf.bookings.get(key, ()) if entry.day <= on)
+
+    def said(self, tag: str, text: str, who: str) -> tuple[list[dict[str, Any]], str]:
+        """What one line of shorthand says of a bull that day; his name and the words, with the
+        scales of its scores as the farm's rules name them. Raises ``ShorthandError``."""
+        from readiness.shorthand import Scales, read, words
+
+        key = self.find(tag)
+        rules = self.rules_of(key)
+        scales = Scales(rules.default_mobility, rules.default_condition)
+        written = self.shelf.bookings[key][0].body["bull"]
+        on = date.fromordinal(self.on)
+        contents = read(text, bull=written, on=on, by=who, scales=scales)
+        told = [words(content) for content in contents]
+        if scored := dict.fromkeys(c["scale"] for c in contents if "scale" in c):
+            told.append(f"In the farm's scales: {', '.join(scored)}.")
+        whose = f"{written} {self.shelf.names.get(key, '')}".strip()
+        return contents, f"{whose}: {' '.join(told)}"
 
     # ---- every bull, for files -----------------------------------------------------------------
 

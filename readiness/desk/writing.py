@@ -3,7 +3,7 @@ book holds and written, in one step."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -168,8 +168,24 @@ def to_withdraw(entry_id: str, held: Sequence[Entry], book: Path) -> Entry:
     return target
 
 
-def refuse_correction(target: Entry, held: Sequence[Entry], new: Sequence[NewEntry]) -> None:
-    """Raise ``DataError`` where ``new`` cannot stand in the place of ``target``."""
+def to_give(ids: Collection[str], held: Sequence[Entry]) -> list[Entry]:
+    """The entries of these ids; ``DataError`` where one of them does not stand any more."""
+    struck = {entry.body["entry"] for entry in held if entry.kind == "strike"}
+    found = [entry for entry in held if entry.id in ids and entry.id not in struck]
+    if len(found) < len(ids):
+        raise DataError(
+            "What was saved of him was withdrawn or corrected meanwhile. Nothing was given; "
+            "his own screen shows what stands."
+        )
+    return found
+
+
+def to_correct(
+    entry_id: str, held: Sequence[Entry], new: Sequence[NewEntry], book: Path
+) -> list[Entry]:
+    """The entry in whose place ``new`` is said. ``NotFound`` where there is none of this id,
+    ``DataError`` where ``new`` cannot stand there."""
+    target = to_withdraw(entry_id, held, book)
     if not new:
         raise DataError("Nothing is said instead. To withdraw an entry, strike it.")
     if any(entry.kind == "strike" and entry.body["entry"] == target.id for entry in held):
@@ -179,3 +195,4 @@ def refuse_correction(target: Entry, held: Sequence[Entry], new: Sequence[NewEnt
         )
     if [canonical(entry.content) for entry in new] == [canonical(target.body)]:
         raise DataError(f"In the entry {target.id} nothing is changed. Nothing was written.")
+    return [target]

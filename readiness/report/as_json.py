@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 if TYPE_CHECKING:
     from readiness.cover.season import Event
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from readiness.entries.entry import Entry
     from readiness.herd.card import Card
     from readiness.herd.changes import Change
+    from readiness.herd.day_sheet import Sheet
     from readiness.herd.diary import Diary, Due
     from readiness.herd.stats.results import Figures, Place, StatsRow
     from readiness.history import History
@@ -26,6 +27,8 @@ if TYPE_CHECKING:
 
 Json = dict[str, Any]
 
+FORMAT = 1
+"""Of every result that is an object: counted up where a key goes away or changes its meaning."""
 _CALLED = {"frm": ("from", "frm"), "lags": ("after", "after")}
 """Field → its key and what stands there, where that is not the field itself."""
 _INTERNAL = frozenset(("key",))
@@ -44,7 +47,7 @@ def as_json(result: Any, *names: str) -> Json:
     """A result's fields in their order, or those of ``names``: those declared as ``Day`` as ISO
     dates, tuples as lists, results in them likewise."""
     said = {}
-    for name, key, read, is_day in _fields(result.__class__):
+    for name, key, read, is_day in told_of(result.__class__):
         if not names or name in names:
             value = getattr(result, read)
             if is_day:
@@ -55,12 +58,21 @@ def as_json(result: Any, *names: str) -> Json:
     return said
 
 
+class ToldField(NamedTuple):
+    """A field that is told of: its key, what is read for it, and whether that is a day."""
+
+    name: str
+    key: str
+    read: str
+    day: bool
+
+
 @cache
-def _fields(kind: type) -> tuple[tuple[str, str, str, bool], ...]:
-    """Field, key, what is read for it, and whether it is a day; for all that is told of."""
+def told_of(kind: type) -> tuple[ToldField, ...]:
+    """All that is told of a result of this class."""
     told = [each for each in fields(kind) if each.name not in _INTERNAL]
     return tuple(
-        (each.name, *_CALLED.get(each.name, (each.name, each.name)), each.type in _DAYS)
+        ToldField(each.name, *_CALLED.get(each.name, (each.name, each.name)), each.type in _DAYS)
         for each in told
     )
 
@@ -210,6 +222,32 @@ def rules_json(values: Iterable[Value]) -> list[Json]:
 def outcome_json(outcome: Outcome) -> Json:
     """``log --json``, ``import --json`` and the other commands that write."""
     return as_json(outcome, "written", "skipped", "warnings")
+
+
+def sheets_json(sheets: Iterable[Sheet], on: int, visits: Iterable[Visit]) -> Json:
+    """``sheet --json``: who was handled, how he stands after it, the work; and what comes next."""
+    return {
+        "on": day(on),
+        "sheets": [
+            {
+                "farm": sheet.farm or None,
+                "by": list(sheet.by),
+                "bulls": [
+                    {
+                        "bull": bull.tag,
+                        "name": bull.name or None,
+                        "entries": [entry_json(entry) for entry in bull.entries],
+                        "stands": bull.assessment
+                        and as_json(bull.assessment, *STANDING, "outstanding"),
+                    }
+                    for bull in sheet.bulls
+                ],
+                "work": [as_json(work) for work in sheet.work],
+            }
+            for sheet in sheets
+        ],
+        "visits": [visit_json(visit) for visit in visits],
+    }
 
 
 def stats_json(figures: Figures) -> Json:

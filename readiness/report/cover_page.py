@@ -40,8 +40,8 @@ def cover_page(cover: Cover, *, large: bool = False, turnout: date | None = None
 def _farm(cover: Cover, farm: str | None, *, named: bool) -> dict[str, object]:
     own = [group for group in cover.groups if group.farm == farm]
     told = [words.move_words(move) for move in cover.moves if move.farm == farm]
-    if any(group.short for group in own):
-        told = told or [words.NO_MOVE]
+    if not told and (no_move := words.no_move(own)):
+        told = [no_move]
     return {
         "title": (farm or "No farm named") if named else "",
         "groups": [_group(cover, group) for group in own],

@@ -30,8 +30,9 @@ def cover_text(cover: Cover, look: Look) -> str:
         own = [group for group in cover.groups if group.farm == farm]
         for group in own:
             lines += ["", *_group(cover, group, look)]
-        if any(group.short for group in own):
-            lines += ["", *_moves([move for move in cover.moves if move.farm == farm], look)]
+        moves = [move for move in cover.moves if move.farm == farm]
+        if moves or words.no_move(own):
+            lines += ["", *_moves(moves, look)]
         if later := [each for each in cover.put_off if each.before.farm == farm]:
             lines += ["", *_later(later, cover.on, look)]
     if told := after_words.facts(cover):

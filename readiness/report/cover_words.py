@@ -11,7 +11,7 @@ from readiness.cover.put_off import PutOff
 from readiness.cover.season import CALVES, LOOK, Event
 from readiness.cover.whole import Cover
 from readiness.engine.care import cares
-from readiness.report.season_words import event_words, season_facts, stand_ins_words
+from readiness.report.season_words import URGENT, event_words, season_facts, stand_ins_words
 from readiness.trade.words import Day, day_words, days_words, list_words, plural, weekday_words
 
 LASTS = (
@@ -115,7 +115,9 @@ def chance_words(chance: Fraction) -> str:
 def facts(cover: Cover, group: GroupCover) -> list[tuple[str, str]]:
     """(of what, what is known of it), in the order in which they are read."""
     on, season, before = cover.on, cover.season_of(group), group.at_work is None
-    told = [("today", _enough_today(group))]
+    looks = [event for event in cover.events_of(group) if event.what == LOOK]
+    of_season = season_facts(season, on, looks) if season is not None else []
+    told = [("today", _enough_today(group)), *(fact for fact in of_season if fact[0] in URGENT)]
     if before:
         told.append(("by turnout", _by_turnout(group, on)))
     elif group.waiting:
@@ -132,8 +134,7 @@ def facts(cover: Cover, group: GroupCover) -> list[tuple[str, str]]:
         told.append(("ask first", "; ".join(ask)))
     told.append(("bulls in", f"{day_words(group.last_day, on)}, the season's last day"))
     told.append(("bulls" if before else "out", _bulls(group)))
-    if season is not None:
-        told += season_facts(season, on, [e for e in cover.events_of(group) if e.what == LOOK])
+    told += [fact for fact in of_season if fact[0] not in URGENT]
     told.append(("days to keep", "; ".join(event_words(e, on) for e in _coming(cover, group))))
     if group.reserves:
         told.append(("reserve", list_words(bull.name or bull.bull for bull in group.reserves)))
@@ -259,7 +260,8 @@ def put_off_words(found: PutOff, on: Day) -> str:
     """ "Hill: turnout put off to 12 Jun (11 days): enough, if every check passes; first calf 21 Mar
     2027 instead of 10 Mar 2027; it lasts 7 times in 10 (72.9 %)"."""
     before, after = found.before, found.after
-    first = "with these moves made, " if found.with_moves else ""
+    how = {None: "", True: "with these moves made, ", False: "without these moves, "}
+    first = how[found.with_moves]
     calves = [day_words(group.first_calf, on) for group in (after, before)]
     lasts = "" if after.chance is None else f"; it lasts {chance_words(after.chance)}"
     return (
@@ -267,6 +269,12 @@ def put_off_words(found: PutOff, on: Day) -> str:
         f"({days_words(found.days)}): enough, if every check passes; first calf "
         f"{' instead of '.join(calves)}{lasts}"
     )
+
+
+def no_move(groups: Sequence[GroupCover]) -> str:
+    """What is said of these groups where none is moved: nothing where all that are short are at
+    work, for who waits and could stand in is told with them."""
+    return NO_MOVE if any(group.short and group.at_work is None for group in groups) else ""
 
 
 def mends(moves: Sequence[Move]) -> str:

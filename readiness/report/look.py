@@ -20,6 +20,9 @@ _COLOURS = {
     "overdue": "1",
     "head": "1",
 }
+# The same hues, dark enough for a light ground.
+_ON_LIGHT = {**_COLOURS, "reason": "38;5;130", "checks": "38;5;58", "go": "38;5;24",
+             "care": "1;38;5;94"}  # fmt: skip
 _SIGNS = {"reason": "■", "checks": "□", "go": "●", "care": "●!", "alert": "!"}
 _ASCII = {"■": "#", "□": "o", "●": "*", "→": "->", "…": "...", "·": "-"}
 
@@ -35,11 +38,13 @@ def can_show(encoding: str | None) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """``width`` in columns; ``marks``: the stream shows ■ □ ● →; ``colour`` is wanted."""
+    """``width`` in columns; ``marks``: the stream shows ■ □ ● →; ``colour`` is wanted, on a
+    ``light`` ground or a dark one."""
 
     width: int = 80
     marks: bool = True
     colour: bool = False
+    light: bool = False
 
     def sign(self, name: str) -> str:
         """The mark of a state: reason, checks, go, care; or alert."""
@@ -55,7 +60,8 @@ class Look:
 
     def paint(self, name: str, text: str) -> str:
         """The text in the colour of that role, where it has one and there is colour."""
-        colour = _COLOURS.get(name) if self.colour else None
+        colours = _ON_LIGHT if self.light else _COLOURS
+        colour = colours.get(name) if self.colour else None
         return f"\x1b[{colour}m{text}\x1b[0m" if colour else text
 
     def painted(self, spans: Iterable[Span]) -> str:

@@ -9,6 +9,9 @@ from readiness.engine.results import Assessment
 from readiness.trade.words import Day, day_words, days_words, every_words, number_words
 
 FEW_STAND_INS = 4
+BRING_IN, STAND_IN = "bring in", "could stand in"
+URGENT = (BRING_IN, STAND_IN)
+"""What is read before all else that is known of the season."""
 
 
 def season_facts(season: Season, on: Day, looks: Sequence[Event]) -> list[tuple[str, str]]:
@@ -17,8 +20,8 @@ def season_facts(season: Season, on: Day, looks: Sequence[Event]) -> list[tuple[
     well = (each.bull for each in season.working if each not in season.bring_in)
     told = [("at work", ", ".join(map(_name, well)) or "none")]
     if season.bring_in:
-        told.append(("bring in", "; ".join(map(_bring_in, season.bring_in))))
-        told.append(("could stand in", stand_ins_words(season.stand_ins, on)))
+        told.append((BRING_IN, "; ".join(map(_bring_in, season.bring_in))))
+        told.append((STAND_IN, stand_ins_words(season.stand_ins, on)))
     often = ", then ".join(look_words(each, on, each is not looks[-1]) for each in looks)
     seen = _seen(season.working, on)
     told.append(("look at", f"{often}; {seen}" if often else seen))

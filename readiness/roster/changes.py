@@ -70,7 +70,7 @@ class Importer(NamedTuple):
     """``on``: the day of the import; ``by``: who says so; ``farm``: of rows that name none;
     ``group``: of that farm, for rows of it that name none; ``today``: the real day, where it is
     another than ``on``; ``renames``: births and names that would make other bulls of some are
-    meant."""
+    meant; ``home``: the farm of bulls who are new to the book, where nothing names one."""
 
     on: date
     by: str = ""
@@ -78,6 +78,7 @@ class Importer(NamedTuple):
     today: date | None = None
     renames: bool = False
     group: str | None = None
+    home: str = ""
 
 
 def changes_of(
@@ -220,8 +221,8 @@ def _fields(row: Row, tag: str, book: Known, importer: Importer) -> dict[str, ob
     fields: dict[str, object] = {"on": importer.on.isoformat(), "bull": tag}
     if importer.by:
         fields["by"] = importer.by
-    if importer.farm:
-        fields["farm"] = importer.farm
+    if farm := importer.farm or ("" if tag_key(tag) in book.tags else importer.home):
+        fields["farm"] = farm
     for name, value in row.fields.items():
         fields[name] = value.isoformat() if isinstance(value, date) else value
     if importer.group and fields.get("farm") == importer.farm:

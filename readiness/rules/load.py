@@ -10,7 +10,7 @@ import os
 import tomllib
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from readiness.rules.build import RuleParts, all_shapes, build
 from readiness.rules.model import RuleBook, Rules, Value
@@ -26,16 +26,29 @@ SECTIONS = ("rules", "check", "scales")
 SCALES = {"mobility": tuple(MOBILITY), "condition": tuple(CONDITION)}
 
 
-def load_rules(path: Path | None) -> RuleBook:
-    """The default rules, overridden by the file at ``path``; None for the default alone.
+class Mine(NamedTuple):
+    """What a person's own settings say instead of the default, already checked: ``values`` by rule
+    id, each as a rules file would say it; ``scales`` by kind. ``file``: its name."""
+
+    file: str
+    values: Mapping[str, Any]
+    scales: Mapping[str, str]
+
+
+def load_rules(path: Path | None, mine: Mine | None = None) -> RuleBook:
+    """The default rules, overridden by ``mine``, and that by the file at ``path``, where there are
+    such.
 
     Raises ``NotFound`` (66) where the file is not there, ``RulesError`` (78) where it is wrong.
     """
     shapes = all_shapes()
     base = _default(shapes)
+    if mine is not None:
+        said = {"rules": mine.values, "scales": mine.scales}
+        base = _over(base._replace(where=Where(mine.file, "")), said, shapes)
     if path is None:
         return RuleBook(common=build(base), farms={})
-    raw = _toml(path)
+    raw = read_toml(path, "rules")
     top = Where(path.name, "")
     top.known(raw, (*SECTIONS, "farm"))
     common = _over(base._replace(name=path.stem, where=top), raw, shapes)
@@ -48,7 +61,7 @@ def values_table(rules: Rules) -> list[Value]:
 
 
 def _default(shapes: Mapping[str, Shape]) -> RuleParts:
-    raw = _toml(DEFAULT)
+    raw = read_toml(DEFAULT, "rules")
     where = Where(DEFAULT.name, "rules")
     values = {
         rule: default_value(rule, said, shapes[rule], where)
@@ -74,7 +87,7 @@ def _over(under: RuleParts, raw: Mapping[str, Any], shapes: Mapping[str, Shape])
         if name not in under.checks:
             own = check_value(check, top.file)
             values[own.id] = own
-    scales = {**under.scales, **_scales(raw.get("scales", {}), top)}
+    scales = {**under.scales, **read_scales(raw.get("scales", {}), top)}
     return under._replace(values=values, checks=checks, scales=scales, where=where)
 
 
@@ -96,7 +109,8 @@ def _farms(
     return farms
 
 
-def _scales(raw: Any, top: Where) -> dict[str, str]:
+def read_scales(raw: Any, top: Where) -> dict[str, str]:
+    """Kind of score → the scale it is given in. Raises ``RulesError``."""
     where = top.inside("scales")
     table = top.as_table(raw, "scales")
     where.known(table, SCALES)
@@ -108,29 +122,30 @@ def _scales(raw: Any, top: Where) -> dict[str, str]:
     return dict(table)
 
 
-def _toml(path: Path) -> dict[str, Any]:
+def read_toml(path: Path, what: str) -> dict[str, Any]:
+    """What a file of ``what`` ("rules") says. Raises ``NotFound``, ``RulesError``."""
     try:
         if path.is_char_device() and str(path) != os.devnull:  # it might never end
-            raise RulesError(f"{path}: this is a device. Give a file of rules.")
+            raise RulesError(f"{path}: this is a device. Give a file of {what}.")
         text = path.read_bytes().decode("utf-8-sig")
     except FileNotFoundError as problem:
-        raise NotFound(f"{path}: there is no such rules file. Give the right path.") from problem
+        raise NotFound(f"{path}: there is no such {what} file. Give the right path.") from problem
     except UnicodeDecodeError as problem:
         raise RulesError(f"{path}: this is not UTF-8 text. Save it as UTF-8.") from problem
     except OSError as problem:
         why = problem.strerror or str(problem)
         raise RulesError(
-            f"{path}: the rules file cannot be read: {why}. Give the right path, or see to its "
+            f"{path}: the {what} file cannot be read: {why}. Give the right path, or see to its "
             "permission."
         ) from problem
     try:
         # The last line is ended, so that what is wrong there is told with its number too.
         return tomllib.loads(text + "\n")
     except tomllib.TOMLDecodeError as problem:
-        what = f"{path}: this is not valid TOML: {problem}. Correct that line."
-        raise RulesError(what) from problem
+        wrong = f"{path}: this is not valid TOML: {problem}. Correct that line."
+        raise RulesError(wrong) from problem
     except ValueError as problem:
-        what = f"{path}: a number in it has too many digits to be read. Write it shorter."
-        raise RulesError(what) from problem
+        wrong = f"{path}: a number in it has too many digits to be read. Write it shorter."
+        raise RulesError(wrong) from problem
     except RecursionError as problem:
         raise RulesError(f"{path}: lists or tables lie too deep. Write it flat.") from problem

@@ -43,11 +43,16 @@ def check_places(book: RuleBook, file: str) -> None:
     """
     tables = {"rules": book.common, **{f'farm."{at}".rules': own for at, own in book.farms.items()}}
     for table, rules in tables.items():
-        try:
-            holidays_of(rules.visits.visits_holidays, 1, 1)
-        except ValueError as problem:
-            remedy = f'Write a code of ISO 3166, as "GB-SCT", or "{NONE}".'
-            raise Where(file, table).wrong(KEY, str(problem), remedy) from problem
+        check_place(rules.visits.visits_holidays, Where(file, table), KEY)
+
+
+def check_place(place: str, where: Where, key: str) -> None:
+    """Raise ``RulesError`` where nobody knows the public holidays of a place, named there."""
+    try:
+        holidays_of(place, 1, 1)
+    except ValueError as problem:
+        remedy = f'Write a code of ISO 3166, as "GB-SCT", or "{NONE}".'
+        raise where.wrong(key, str(problem), remedy) from problem
 
 
 def _unknown(country: str, part: str) -> str:

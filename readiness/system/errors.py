@@ -40,6 +40,6 @@ class BookBusy(ReadinessError):
 
 
 class RulesError(ReadinessError):
-    """The rules file is wrong."""
+    """The rules file or the settings are wrong."""
 
     exit_code = 78

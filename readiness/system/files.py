@@ -79,6 +79,26 @@ def write_whole(path: Path, data: bytes | Iterable[bytes]) -> None:
             draft.unlink()
 
 
+def write_new(path: Path, data: bytes) -> bool:
+    """A new file, whole or not at all; False where something stands there already, which is left
+    as it is. Raises CannotWrite."""
+    make_room(path.parent)
+    draft = path.with_name(f".readiness-{secrets.token_hex(8)}.tmp")
+    try:
+        draft.write_bytes(data)
+        os.link(draft, path)  # where a rename would take the place of what stands there
+    except FileExistsError:
+        return False
+    except OSError as problem:
+        raise CannotWrite(
+            f"{path} cannot be written: {_reason(problem)}. See to the folder or the disk."
+        ) from problem
+    finally:
+        with suppress(OSError):
+            draft.unlink()
+    return True
+
+
 def _mode_to_keep(target: Path) -> int | None:
     try:
         target.open("r+b").close()  # a new one in its place would pass over who may write it

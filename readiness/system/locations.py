@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sys
 from pathlib import Path
 from typing import NamedTuple
 
@@ -14,6 +15,22 @@ def data_directory() -> Path:
     import platformdirs  # who names his book does not wait for it
 
     return platformdirs.user_data_path(NAME, appauthor=False)
+
+
+def config_directory() -> Path:
+    """The user's own folder of settings for this program; it need not exist yet."""
+    if sys.platform == "linux" and "ANDROID_ROOT" not in os.environ:
+        # The XDG rule itself: every command looks here, and the library takes 15 ms to import.
+        named = os.environ.get("XDG_CONFIG_HOME", "").strip()
+        return Path(named or os.path.expanduser("~/.config")) / NAME
+    import platformdirs
+
+    return platformdirs.user_config_path(NAME, appauthor=False)
+
+
+def default_settings() -> Path:
+    """The user's settings where ``READINESS_SETTINGS`` names no other file."""
+    return config_directory() / "readiness.toml"
 
 
 def default_book() -> Path:

@@ -12,9 +12,12 @@ from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.scrollbar import ScrollBar, ScrollBarRender
 
+from readiness.rules.where import Where
+from readiness.settings.settings import EVERY, Settings
 from readiness.tui.board.screen import BoardScreen
 from readiness.tui.shared.dialogs import Dialog
-from readiness.tui.shared.keys import all_keys, bindings_of, each_once, key_rows, long_words
+from readiness.tui.shared.keymap import Keymap, all_keys, bindings_of, keymap, long_words
+from readiness.tui.shared.keys import each_once, key_rows
 from readiness.tui.shared.live import LiveScreen
 from readiness.tui.shared.program import Program, ScreenName
 
@@ -71,8 +74,7 @@ class ReadinessApp(Program):
 
     def open(self, name: ScreenName, *what: object) -> None:
         """Over the board; the crush in place of the bull that was looked at."""
-        module, made = _SCREENS[name]
-        screen = getattr(import_module(f"readiness.tui.{module}.screen"), made)(*what)
+        screen = _screen(name)(*what)
         if name == "crush" and self.screen is not self.board_screen:
             self.switch_screen(screen)
         else:
@@ -105,13 +107,14 @@ class ReadinessApp(Program):
 
         live = self.screen if isinstance(self.screen, LiveScreen) else None
         more = live.more_keys() if live is not None else []
+        moved = self.keymap_of(self.screen)
         theirs = bindings_of(self.screen.BINDINGS)
         taken = {key for binding in theirs for key in binding.key.split(",")}
         taken |= live.TAKEN if live is not None else set()
         ours = [each for each in bindings_of(self.BINDINGS) if each.key not in taken]
         told = next(each.TOPIC for each in self._with_a_topic())
-        rows = each_once([*more, *key_rows([*theirs, *ours])])
-        self.push_screen(Help(rows, topic(told), self.glyphs))
+        rows = each_once([*more, *key_rows(map(moved.shown, [*theirs, *ours]))])
+        self.push_screen(Help(rows, topic(told), self.glyphs, self.theme_variables))
 
     def _with_a_topic(self) -> Iterator[LiveScreen[Any] | Dialog[Any]]:
         """The screens that the guide tells of, from the one in view down."""
@@ -121,7 +124,8 @@ class ReadinessApp(Program):
 
     def action_help_quit(self) -> None:
         """What Ctrl+C does here: nothing is lost by reflex, and one is told the way out."""
-        self.tell("q quits. While you type into a line, Esc first.")
+        quits = self.keymap_of(self.screen).now("q")
+        self.tell(f"{quits} quits. While you type into a line, Esc first.")
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every action of the screen and of the program, by name."""
@@ -139,9 +143,42 @@ class ReadinessApp(Program):
                 seen.add(binding.action)
                 yield SystemCommand(
                     sentence_case(long_words(binding)),
-                    f"key {all_keys(binding)}",
+                    f"key {all_keys(self.keymap_of(screen).shown(binding))}",
                     partial(node.run_action, binding.action),
                 )
+
+
+def keymaps(settings: Settings) -> dict[type, Keymap]:
+    """The keys that the settings move on each screen, by its class. Raises ``RulesError`` for a key
+    that does nothing on its screen, and for one that is taken there."""
+    file = str(settings.file)
+    every, own = settings.keys.get(EVERY, {}), settings.keys
+    found: dict[type, Keymap] = {}
+    for name, screen in _screens(settings).items():
+        moves = {key: (to, Where(file, f"keys.{EVERY}")) for key, to in every.items()}
+        moves |= {key: (to, Where(file, f"keys.{name}")) for key, to in own.get(name, {}).items()}
+        bindings = [*bindings_of(ReadinessApp.BINDINGS)]
+        for above in reversed(screen.__mro__):
+            bindings += bindings_of(vars(above).get("BINDINGS", ()))
+        found[screen] = keymap(moves, bindings, crush=name == "crush")
+    return found
+
+
+def _screens(settings: Settings) -> dict[str, type[Screen[None]]]:
+    """Those on which a key is moved."""
+    asked = settings.keys if EVERY not in settings.keys else (*_SCREENS, "board")
+    found: dict[str, type[Screen[None]]] = {
+        name: _screen(name) for name in _SCREENS if name in asked
+    }
+    if "board" in asked:
+        found["board"] = BoardScreen
+    return found
+
+
+def _screen(name: ScreenName) -> Any:
+    """The class of a screen, imported now."""
+    module, made = _SCREENS[name]
+    return getattr(import_module(f"readiness.tui.{module}.screen"), made)
 
 
 def sentence_case(words: str) -> str:

@@ -33,10 +33,11 @@ Run = Callable[..., Ran]
 @pytest.fixture
 def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
     """Run a command line on ``tmp_path/bulls.duckdb``, in an environment of its own."""
-    for name in ("READINESS_RULES", "NO_COLOR", "LOGNAME"):
+    for name in ("READINESS_RULES", "READINESS_SETTINGS", "NO_COLOR", "LOGNAME"):
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("READINESS_BOOK", str(tmp_path / "bulls.duckdb"))
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "config"))
     monkeypatch.setenv("USER", "sam")
 
     def ran(*arguments: object) -> Ran:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from readiness.cover.after import AfterSeason
+from readiness.cover.after import AfterSeason, after_seasons
+from readiness.herd.board import assess_herd, fold_book
 from readiness.report.after_words import facts
-from tests.build import RULES, Line, condition, day, exam, iso, join, lift, said, walk
+from tests.build import RULES, Line, condition, day, entries_of, exam, iso, join, lift, said, walk
 from tests.cover.farms import TURNOUT, bull, cover, cows
 
 OVER, AFTER = "2026-07-03", "2026-07-06"  # nine weeks after turnout, and the Monday then
@@ -52,6 +53,27 @@ def test_of_one_who_never_worked_or_was_out_on_hire_nothing_is_said() -> None:
     hired = [*SEASON, moved("out", TURNOUT, reason="hired")]
     assert after(*hired) is None
     assert cover(*hired, on=AFTER).strays == ()
+
+
+def test_one_who_was_out_with_no_group_has_it_behind_him_once_he_is_in() -> None:
+    out = [*bull("B 1", None), moved("out", TURNOUT)]
+    assert [each.bull for each in cover(*out).strays] == []  # not yet
+    assert [each.bull for each in cover(*out, on=AFTER).strays] == ["B 1"]
+    found = after(*out, moved("in", OVER), LAME)
+    assert found is not None
+    assert (found.group, found.last_day, found.troubles[0].what) == (None, None, "lame")
+
+
+def test_one_who_is_put_in_next_years_group_while_out_worked_with_the_old_one() -> None:
+    shore = [cows(30, "Shore", "2027-05-01"), join("B 1", "Shore", on="2026-06-20")]
+    found = cover(*SEASON, moved("out", TURNOUT), *shore, on=AFTER)
+    assert [each.bull for each in found.strays] == ["B 1"]
+    assert [(each.group, each.back) for each in found.after] == [("Hill", None)]
+
+
+def test_one_who_is_out_on_hire_is_not_at_work_here() -> None:
+    hired = [*SEASON, moved("out", TURNOUT, reason="hired")]
+    assert cover(*hired, on="2026-05-05").seasons == ()
 
 
 def test_one_who_is_out_after_the_last_day_is_said_first() -> None:
@@ -175,7 +197,8 @@ def test_trouble_at_work_asks_for_an_examination_until_one_is_passed(
     lines = [*WORKED, trouble]
     assert told(*lines)["examine"] == f"B 1, {what}, no examination passed since"
     assert told(*lines, exam("2026-07-05", "deferred"))["examine"].startswith("B 1")
-    assert "examine" not in told(*lines, PASSED)
+    assert "examine" in told(*lines, exam("2026-05-20"))  # that very day says nothing of after
+    assert "examine" not in told(*lines, exam("2026-05-21"))
 
 
 @pytest.mark.parametrize("on", ["2026-04-30", "2026-07-04"])
@@ -205,6 +228,15 @@ def test_an_examination_too_old_for_his_next_season_is_said_with_its_day() -> No
     far = [cows(30, "Shore", "2026-08-20"), join("B 1", "Shore", on="2026-05-30")]
     assert told(*short, *far, on=last)["exam due"] == "B 1, last passed 1 Apr"  # for 20 August
     assert told(*short, exam(overdue, "deferred"), on=overdue)["exam due"].startswith("B 1, def")
+
+
+def test_no_examination_is_due_where_the_farm_asks_for_none() -> None:
+    limits = RULES.common.limits._replace(vet_required=False)
+    rules = RULES._replace(common=RULES.common._replace(limits=limits))
+    for book, due in ((RULES, True), (rules, False)):
+        herd = fold_book(entries_of(WORKED), book, day(AFTER))
+        found = after_seasons(herd, assess_herd(herd).bulls)
+        assert bool(found) is due
 
 
 def test_nothing_of_it_holds_or_clears_him() -> None:

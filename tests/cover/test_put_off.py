@@ -6,6 +6,8 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Any
 
+import pytest
+
 from readiness.cover.moves import joins
 from readiness.cover.put_off import PutOff
 from readiness.cover.whole import cover_of
@@ -21,7 +23,7 @@ MOST = RULES.common.cover.cover_put_off
 LATE = [*bull("B 2"), walk("2026-04-27", 2, tag="B 2", limb="LF")]  # from 4 May, three days late
 
 
-def put_off(*lines: Line, on: str = ON) -> list[tuple[str, str, bool]]:
+def put_off(*lines: Line, on: str = ON) -> list[tuple[str, str, bool | None]]:
     return [
         (each.after.group, date.fromordinal(each.after.turnout).isoformat(), each.with_moves)
         for each in cover(*lines, on=on).put_off
@@ -63,8 +65,34 @@ def test_no_turnout_is_proposed_that_lies_too_far_off_or_at_which_bulls_are_too_
 def test_a_bull_who_grows_into_the_next_age_may_make_it_enough() -> None:
     # 24 whole months on 10 May: 30 females in the place of 20.
     assert put_off(cows(65), *bull("B 1"), *bull("B 2", born="2024-05-10")) == [
-        ("Hill", "2026-05-10", False)
+        ("Hill", "2026-05-10", None)
     ]
+
+
+@pytest.mark.parametrize(("born", "found"), [("2024-05-22", True), ("2024-05-23", False)])
+def test_a_turnout_is_looked_for_up_to_21_days_later(born: str, found: bool) -> None:
+    # A project choice: one cycle. Two years old on the 21st day, or on the day after.
+    assert bool(put_off(cows(65), *bull("B 1"), *bull("B 2", born=born))) is found
+
+
+def test_of_two_ways_the_sooner_is_told_and_whether_the_moves_are_part_of_it() -> None:
+    # As it is 35 + 35 + 30 on 10 May; with the reserve's 20 already on 4 May.
+    grows = bull("B 4", born="2024-05-10")
+    reserve = bull("B 3", "Hill", "2024-08-01", role="reserve")
+    assert put_off(cows(95), *bull("B 1"), *LATE, *grows) == [("Hill", "2026-05-10", None)]
+    lines = [cows(95), *bull("B 1"), *LATE, *grows, *reserve]
+    assert put_off(*lines) == [("Hill", "2026-05-04", True)]
+    (found,) = cover(*lines).put_off
+    assert "Hill: with these moves made, turnout put off" in put_off_words(found, day(ON))
+
+
+def test_who_is_moved_away_counts_only_without_that_move() -> None:
+    # B 2 is late for Hill and not for Shore: he is moved there, or Hill waits for him.
+    lines = [cows(70), *bull("B 1"), *LATE, cows(35, "Shore", "2026-05-20")]
+    assert [move.bull.bull for move in cover(*lines).moves] == ["B 2"]
+    assert put_off(*lines) == [("Hill", "2026-05-04", False)]
+    (found,) = cover(*lines).put_off
+    assert "Hill: without these moves, turnout put off" in put_off_words(found, day(ON))
 
 
 def test_of_a_group_that_has_bulls_out_nothing_is_put_off() -> None:
@@ -73,9 +101,11 @@ def test_of_a_group_that_has_bulls_out_nothing_is_put_off() -> None:
 
 
 def test_a_turnout_that_is_past_is_never_put_off_to_a_day_before_today() -> None:
-    # Nobody went out on 1 May; on 6 May both can be ready.
+    # Nobody went out on 1 May.
+    grown = [cows(65), *bull("B 1"), *bull("B 2", born="2024-05-04")]  # two years old since 4 May
+    assert put_off(*grown, on="2026-05-09") == [("Hill", "2026-05-09", None)]
     lines = [cows(70), *bull("B 1"), *LATE, walk("2026-05-08", 2, tag="B 1", limb="LF")]
-    assert put_off(*lines, on="2026-05-09") == [("Hill", "2026-05-15", False)]
+    assert put_off(*lines, on="2026-05-09") == [("Hill", "2026-05-15", None)]
 
 
 ABOUT = date(2026, 4, 3)
@@ -100,7 +130,7 @@ def test_it_is_the_first_day_of_all_on_which_what_if_says_that_nobody_is_short(s
     for group in found.groups:
         key = (group.farm, group.group)
         first = max(group.turnout + 1, herd.on)
-        each = put.get(key, PutOff(group, group, False))
+        each = put.get(key, PutOff(group, group, None))
         if not mended.get(key, group.short) or len(group.waiting) < len(group.workers):
             assert key not in put
             continue

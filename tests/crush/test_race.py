@@ -6,11 +6,15 @@ from dataclasses import replace
 
 import pytest
 
-from readiness.crush.race import Race, expected, farms_due
+from readiness.crush.race import Race, expected, farms_due, waits_for
 from readiness.engine.results import Assessment, Check
+from readiness.herd.done import Done
 from readiness.herd.selection import WEEK
+from readiness.trade.feet import FEET
 from tests.report.awkward import DAY, board, named
 
+WALKED = Done(("mobility",))
+LIFTED = Done(("feet",), frozenset(FEET))
 THREE = Race(("a", "b", "c"))
 
 
@@ -70,14 +74,14 @@ def test_the_most_pressing_come_first_then_as_on_the_board() -> None:
         a_bull("third", a_check(DAY + 3)),
         a_bull("first", a_check(DAY + 5), a_check(DAY - 1)),
     ]
-    assert expected(bulls, DAY, ()) == ["first", "second", "third"]
+    assert expected(bulls, DAY, {}) == ["first", "second", "third"]
 
 
 def test_of_two_who_press_alike_the_one_who_is_out_at_work_comes_last() -> None:
     """What he went out without is overdue each day of the season: the bulls at hand go before."""
     out = replace(a_bull("out", a_check(DAY)), outlook="working")
-    assert expected([out, a_bull("in", a_check(DAY))], DAY, ()) == ["in", "out"]
-    assert expected([out, a_bull("in", a_check(DAY + 1))], DAY, ()) == ["out", "in"]
+    assert expected([out, a_bull("in", a_check(DAY))], DAY, {}) == ["in", "out"]
+    assert expected([out, a_bull("in", a_check(DAY + 1))], DAY, {}) == ["out", "in"]
 
 
 def test_who_is_asked_for_by_no_day_comes_after_all_who_are() -> None:
@@ -85,7 +89,7 @@ def test_who_is_asked_for_by_no_day_comes_after_all_who_are() -> None:
     whenever = replace(a_check(DAY), due=None, overdue=False)
     assert not whenever.has_last_day
     bulls = [a_bull("whenever", whenever), a_bull("in a week", a_check(DAY + WEEK))]
-    assert expected(bulls, DAY, ()) == ["in a week", "whenever"]
+    assert expected(bulls, DAY, {}) == ["in a week", "whenever"]
 
 
 @pytest.mark.parametrize(
@@ -103,17 +107,41 @@ def test_who_is_asked_for_by_no_day_comes_after_all_who_are() -> None:
 def test_a_bull_comes_for_what_may_be_done_today_and_is_due_within_the_week(
     check: Check, comes: bool
 ) -> None:
-    assert bool(expected([a_bull("a", check)], DAY, ())) is comes
+    assert bool(expected([a_bull("a", check)], DAY, {})) is comes
 
 
 def test_a_check_that_cannot_be_done_yet_does_not_hide_one_that_can() -> None:
     both = a_bull("a", a_check(DAY + 1, start=DAY + 1), a_check(DAY + 2))
-    assert expected([a_bull("b", a_check(DAY + 1)), both], DAY, ()) == ["b", "a"]
+    assert expected([a_bull("b", a_check(DAY + 1)), both], DAY, {}) == ["b", "a"]
 
 
 def test_who_was_handled_today_does_not_come_again() -> None:
     bulls = [a_bull("a", a_check(DAY)), a_bull("b", a_check(DAY))]
-    assert expected(bulls, DAY, {"a"}) == ["b"]
+    assert expected(bulls, DAY, {"a": LIFTED}) == ["b"]
+
+
+@pytest.mark.parametrize(
+    ("done", "comes"),
+    [
+        (WALKED, True),
+        (Done(("feet",), frozenset(("RF",))), True),
+        (Done(("feet", "mobility"), frozenset(("LF",))), False),
+        (Done(("feet",), frozenset(), frozenset(("LF",))), False),
+    ],
+    ids=["walked", "another foot lifted", "the foot lifted", "the foot would not lift"],
+)
+def test_who_was_handled_comes_again_while_a_foot_asked_for_was_not_in_hand(
+    done: Done, comes: bool
+) -> None:
+    lift = a_bull("a", a_check(DAY + 1))
+    assert waits_for(lift, DAY, {})[0].feet == ("LF",)
+    assert bool(expected([lift], DAY, {"a": done})) is comes
+
+
+def test_who_was_handled_does_not_come_again_for_a_check_that_asks_for_no_foot() -> None:
+    walk = replace(a_check(DAY + 1), check="walk-again", feet=(), foot=None)
+    assert expected([a_bull("a", walk)], DAY, {"a": WALKED}) == []
+    assert expected([a_bull("a", walk)], DAY, {}) == ["a"]
 
 
 def test_the_farms_to_go_to_are_those_with_bulls_expected_each_once() -> None:
@@ -125,13 +153,13 @@ def test_the_farms_to_go_to_are_those_with_bulls_expected_each_once() -> None:
         replace(a_bull("e", a_check(DAY)), farm="Low Sand"),
     )
     seen = replace(board(), bulls=bulls)
-    assert farms_due(seen, ()) == ["", "High Sand", "Low Sand"]
-    assert farms_due(seen, {"b", "c"}) == ["Low Sand"]
+    assert farms_due(seen, {}) == ["", "High Sand", "Low Sand"]
+    assert farms_due(seen, dict.fromkeys("bc", LIFTED)) == ["Low Sand"]
 
 
 def test_a_whole_book_sends_the_lame_bull_first() -> None:
     """On the awkward book: Corran, lame since 1 April, is to be lifted by the 3rd (DairyNZ: within
     48 hours), before all others."""
     corran = named("Corran")
-    assert expected(board().bulls, DAY, ())[0] == corran.key
-    assert corran.key not in expected(board().bulls, DAY, {corran.key})
+    assert expected(board().bulls, DAY, {})[0] == corran.key
+    assert corran.key not in expected(board().bulls, DAY, {corran.key: LIFTED})

@@ -9,20 +9,25 @@ from typing import Any, TypeVar
 
 from readiness.book.drafts import Drafts
 from readiness.crush import effects as do
-from readiness.crush.keys import begun, choose, complete_word, entered, leave, press, typed
+from readiness.crush.giving import given
+from readiness.crush.keys import press
 from readiness.crush.race import Race
+from readiness.crush.saving import saved
 from readiness.crush.session import Session, Step
+from readiness.crush.typed import begun, choose, complete_word, entered, leave, typed
 from readiness.desk.desk import Desk
 from readiness.engine.results import Board
 from readiness.herd.board import assess_book, groups_on
 from readiness.herd.card import Card
+from readiness.herd.done import Done
 from readiness.history import history
 from readiness.tui.crush.desk import carry_out, keep, left_over, read_crush, undo
 from readiness.tui.crush.entry import bulls_like
 from tests.build import RULES, entries_of
-from tests.tui.estate import DAY, estate
+from tests.tui.estate import DAY, FEET, estate
 
 WHO = "A. Trimmer"
+SOUND = Done(("feet",), frozenset(FEET))
 Kind = TypeVar("Kind")
 
 
@@ -59,7 +64,8 @@ class Yard:
     ) -> None:
         self.board, self.cards = board_and_cards(contents) if contents else the_estate()
         self.begin(Session(DAY, WHO, **session))
-        self.step(lambda now: now.opened(self.board, handled, kept or Race(), drafts or {}))
+        done = dict.fromkeys(handled, SOUND)
+        self.step(lambda now: now.opened(self.board, done, kept or Race(), drafts or {}))
         self.press(*keys)
 
     def begin(self, session: Session) -> None:
@@ -77,8 +83,11 @@ class Yard:
     def do(self, effect: do.Effect) -> None:
         """What the screen does with an effect."""
         if isinstance(effect, do.Fetch) and effect.key is not None:
-            key, card = effect.key, self.cards.get(effect.key)
-            self.step(lambda now: now.arrived(key, card))
+            key, card, slip = effect.key, self.cards.get(effect.key), effect.given
+            if slip is not None:
+                self.step(lambda now: given(now, key, card, slip))
+            else:
+                self.step(lambda now: now.arrived(key, card))
         elif isinstance(effect, do.Type):
             self.text = effect.text
         elif isinstance(effect, do.Press):
@@ -126,7 +135,7 @@ class Yard:
         save = self.last(do.Save)
         follows = self.cards.get(save.following or "")
         key = save.card.assessment.key
-        self.step(lambda now: now.saved(key, ids, do.Saved(f"saved {key}"), follows))
+        self.step(lambda now: saved(now, key, ids, do.Saved(f"saved {key}"), follows))
         return self
 
 
@@ -142,7 +151,7 @@ class BookYard(Yard):
     def do(self, effect: do.Effect) -> None:
         self.asked.append(effect)
         match effect:
-            case do.Fetch(str()) | do.Save() | do.Write():
+            case do.Fetch(str()) | do.Save() | do.Give() | do.Write():
                 self.step(carry_out(self.desk, self.drafts, self.session, effect))
             case do.KeepDraft():
                 self.step(keep(self.drafts, effect))
@@ -152,6 +161,9 @@ class BookYard(Yard):
                 self.text = text
             case do.Press(key):
                 self.press(key)
+            case do.Go.READ:
+                seen = read_crush(self.desk, self.session.key)
+                self.step(lambda now: now.reread(seen.board, seen.handled, seen.card, idle=True))
             case do.Undo(ids):
                 assert ids == frozenset(entry.id for entry in self.desk.last_said())
                 self.step(undo(self.desk, self.session, here=True))

@@ -13,6 +13,7 @@ from readiness.desk.desk import Desk
 from readiness.desk.writing import TRIES
 from readiness.entries.entry import NewEntry
 from readiness.entries.ids import again_id
+from readiness.herd.done import Done
 from readiness.system.errors import BookBusy, CannotWrite, DataError, NotFound, ReadinessError
 from tests.desk.desks import CORRAN, DAY, TARN, booked, desk_at, new_id, said, standing, walk
 
@@ -252,7 +253,9 @@ def test_two_who_correct_one_entry_at_once_do_not_both_say_it(
 # ---- what was handled ------------------------------------------------------------------------
 
 
-def test_handled_are_the_bulls_of_the_days_standing_entries_at_the_crush(desk: Desk) -> None:
+def test_handled_are_who_was_lifted_walked_or_had_a_block_and_not_who_was_only_weighed(
+    desk: Desk,
+) -> None:
     tags = [f"B{number}" for number in range(9)]
     desk.add([booked(tag) for tag in tags])
     block = {"foot": "LH", "claw": "outer"}
@@ -269,14 +272,15 @@ def test_handled_are_the_bulls_of_the_days_standing_entries_at_the_crush(desk: D
     ]
     desk.add(contents)
     desk.add([walk(0, tags[8])])
-    assert desk.handled_on(DAY) == {*tags[:5], tags[8]}
+    assert list(desk.handled_on(DAY)) == [tags[0], tags[1], tags[4], tags[8]]
+    assert desk.handled_on(DAY)[tags[0]] == Done(("feet",), frozenset(("LF",)))
     desk.undo()
-    assert desk.handled_on(DAY) == set(tags[:5])
-    assert desk.handled_on(date(2026, 4, 2)) == {tags[6]}
+    assert list(desk.handled_on(DAY)) == [tags[0], tags[1], tags[4]]
+    assert list(desk.handled_on(date(2026, 4, 2))) == [tags[6]]
 
 
 def test_without_a_book_nothing_was_handled(tmp_path: Path) -> None:
-    assert desk_at(tmp_path / "none.duckdb").handled_on(DAY) == set()
+    assert desk_at(tmp_path / "none.duckdb").handled_on(DAY) == {}
 
 
 # ---- read only -------------------------------------------------------------------------------

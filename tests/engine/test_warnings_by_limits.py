@@ -125,7 +125,7 @@ def test_the_crush_warns_by_the_farm_s_rules_before_and_when_it_saves(tmp_path: 
     slip = Slip(CORRAN, DAY).put("feet", lifted=["LF"], measures=[THIN])
     assert odd(slip, card) == ["LF outer sole of 7 mm is under 8 mm: a thin sole"]
     draft = Draft(card.assessment.key, "", DAY.isoformat(), (new_id(),))
-    saved = save(desk, drafts, card, draft, slip, CORRAN)
+    saved, _ = save(desk, drafts, card, draft, slip, CORRAN)
     assert saved.odd == ("LF outer sole of 7 mm is under 8 mm: a thin sole",)
 
 

@@ -31,7 +31,7 @@ DIGESTS = FOLDER / "pages.json"
 CLOCK = FixedClock(datetime(WRITTEN_ON.year, WRITTEN_ON.month, WRITTEN_ON.day, 9, 30, tzinfo=UTC))
 
 SCREENS: dict[str, tuple[tuple[int, int], Iterable[str]]] = {
-    "board": ((100, 32), ()),
+    "board": ((100, 24), ("g", "4")),
     "crush": ((112, 44), ("c", "1", *"1osu42pdb")),
     "bull": ((100, 40), ("slash", *"martlet", "enter", "enter", "4")),
 }

@@ -11,13 +11,18 @@ from types import ModuleType
 import pytest
 
 from readiness.crush.keys import OWN
+from readiness.entries.columns import columns_of
 from readiness.entries.jsonl import read_jsonl
+from readiness.entries.models import Bull, Group
 from readiness.guide import contents, topic
 from readiness.rules.load import load_rules, values_table
+from readiness.settings.read import read_settings
 from readiness.shorthand import Scales, read
+from readiness.system.errors import DataError
 from readiness.trade.codes import CODES
+from readiness.trade.days import Reading, read_birth, read_day
 from readiness.trade.scales import SCALES
-from readiness.tui.shared.keys import bindings_of, long_words
+from readiness.tui.shared.keymap import bindings_of, long_words
 from tests.crush.pads import found, said, stands
 from tests.promises.stated import exit_codes
 from tests.test_readme import README
@@ -25,7 +30,14 @@ from tests.test_readme import README
 CODE = re.compile(r"`([^`]+)`")
 KNOWN = stands(found("LH", "inner", "SU"), blocks=(("LH", "outer"),))
 NAMES = {"Enter": "enter"}
-_SHOWN = {"enter": "Enter", "escape": "Esc", "slash": "/", "plus": "+", "minus": "-"}
+_SHOWN = {
+    "enter": "Enter",
+    "escape": "Esc",
+    "space": "Space",
+    "slash": "/",
+    "plus": "+",
+    "minus": "-",
+}
 
 
 def rows(name: str, first: str = "`") -> list[list[str]]:
@@ -85,6 +97,29 @@ def test_a_line_of_shorthand_that_it_shows_can_be_read(line: str) -> None:
     assert read(line, bull="00417", on=date(2026, 4, 3), by=None, scales=Scales("gb0-3", "five"))
 
 
+TODAY = date(2026, 11, 28)
+
+
+def test_days_and_births_are_read_as_it_says() -> None:
+    (whole, _), (named, _), (short, meaning), (weekday, _), _, *births = rows("days")
+    days = [code for cell in (whole, named, short, weekday) for code in CODE.findall(cell)]
+    assert {read_day(day, Reading(TODAY)) for day in days} == {date(2027, 1, 16)}
+    with pytest.raises(DataError, match="two ways"):
+        read_day(CODE.findall(meaning)[0], Reading(TODAY))
+    told = [read_birth(CODE.findall(cell)[0], TODAY) for cell, _ in births]
+    assert [birth.known for birth in told] == [True, False, False, False, False]
+    assert [birth.words for birth in told[:3]] == ["14 Mar 2022", "Mar 2022", "2022"]
+
+
+def test_words_that_it_takes_for_others_are_taken_for_them() -> None:
+    called = [*columns_of(Bull).values(), *columns_of(Group).values()]
+    told = rows("days", "(?!for |a )[a-z]")
+    for value, words in told:
+        meant = {column.meant(word) for word in words.split(", ") for column in called}
+        assert meant == {value, None}, value
+    assert len(told) == 8
+
+
 def test_every_code_of_a_finding_and_every_scale_is_told_as_it_is_named() -> None:
     told = [row for row in map(tuple, rows("shorthand", "")) if len(row) == 3]
     assert [row for row in told if row[0] in CODES] == [
@@ -112,6 +147,13 @@ def test_the_rules_that_it_shows_are_right(tmp_path: Path) -> None:
     own = load_rules(path)
     assert own.farms.keys() == {"Low Sandwath"}
     assert {check.name for check in own.common.checks} == {"paperwork"}
+
+
+def test_the_settings_that_it_shows_are_right(tmp_path: Path) -> None:
+    (text,) = blocks("settings", "toml")
+    path = tmp_path / "readiness.toml"
+    path.write_text(text, encoding="utf-8")
+    assert read_settings(path).keys["board"] == {"c": "f2"}
 
 
 def test_every_rule_that_it_names_exists() -> None:

@@ -81,14 +81,24 @@ def test_a_topic_that_is_not_there_is_answered_with_those_that_are(
     assert all(name in told.err for name in TOPICS)
 
 
+def test_a_word_that_is_no_topic_leads_to_those_that_tell_of_it(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert run(["guide", "Quarantine"]) == 2
+    told = capsys.readouterr().err
+    assert "It is told of in roster, rules, trust, glossary." in told
+    assert run(["guide", "xyzzy"]) == 2
+    assert "told of" not in capsys.readouterr().err
+
+
 def test_programs_get_the_list_or_one_as_it_is_written(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     assert run(["guide", "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
-    assert told.keys() == stated.keys("`guide`")
+    assert told.keys() - {"format"} == stated.keys("`guide`")
     assert told["topics"] == [{"topic": each.name, "title": each.title} for each in contents()]
     assert run(["guide", "crush", "--json"]) == 0
     crush = guide.topic("crush")
     told = json.loads(capsys.readouterr().out)
-    assert told == {"topic": "crush", "title": crush.title, "text": crush.text}
+    assert told == {"format": 1, "topic": "crush", "title": crush.title, "text": crush.text}

@@ -36,7 +36,7 @@ def test_the_diary_is_the_board_by_day(demo: Callable[..., Any]) -> None:
     """Each check once: overdue, or under the earlier of due and not_after; where neither exists or
     it lies before not_before: not_before."""
     board, diary = demo("board"), demo("diary")
-    assert list(diary)[:3] == ["on", "overdue", "days"] and diary["on"] == ON
+    assert list(diary)[:4] == ["format", "on", "overdue", "days"] and diary["on"] == ON
     checks = {
         (bull["bull"], check["id"]): {
             **check, "bull": bull["bull"], "farm": bull["farm"], "group": bull["group"]

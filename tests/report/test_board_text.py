@@ -78,7 +78,7 @@ def test_counts_of_four_digits_stand_apart_and_under_one_another(screen: bool) -
     large = replace(first, bulls=1234, go=1000, hold_checks=1200, hold_reason=34, overdue=1001)
     shown = replace(board(), groups=(large, *others))
     if screen:
-        lines = group_lines(shown, 120, 9, glyphs_for("utf-8")).plain.splitlines()
+        lines = group_lines(shown, (), 120, 9, glyphs_for("utf-8")).plain.splitlines()
     else:
         lines = board_text(shown, load_rules(None), Look(120)).splitlines()
     lines = [line for line in lines if "turnout" in line and "spare:" not in line]

@@ -29,7 +29,8 @@ CLOCK = FixedClock(datetime(2026, 4, 28, 9, tzinfo=UTC))
 
 
 def desk_at(path: Path, lines: list[Line] | None = None, on: date | None = None) -> Desk:
-    desk = Desk(Book(path, CLOCK, device="desk-one"), None, CLOCK, on=on, who="A. Trimmer")
+    clock = FixedClock(datetime(on.year, on.month, on.day, 9, tzinfo=UTC)) if on else CLOCK
+    desk = Desk(Book(path, clock, device="desk-one"), None, clock, who="A. Trimmer")
     if lines:
         desk.add(lines)
     return desk
@@ -74,7 +75,7 @@ async def test_females_go_and_forecast_of_every_group_can_be_read(
         await settled(pilot)
         await press(pilot, "v")
         groups = " ".join(part(app, "groups").split())
-        moor = ("cows 30", "by turnout 35") if size[1] > 34 else ("Moor, out 1 May 35 of 30",)
+        moor = ("cows 30", "by turnout 35") if size[1] > 34 else ("Moor, 1 May 35 of 30",)
         for words in ("cows 70", "by turnout 35", *moor):
             assert words in groups
         assert "8 times in 10 (81 %)" in " ".join(part(app, "shown").split())
@@ -164,6 +165,21 @@ async def test_in_the_season_the_bars_are_of_those_who_are_out(
         assert "What if 91 cows: short 26 → 21" in part(app, "asked")
 
 
+async def test_one_to_bring_in_and_who_could_stand_in_are_read_first(tmp_path: Path) -> None:
+    lines = [cows(70), *team(3), cows(20, "Moor"), *bull("B 7", "Moor")]
+    lines += [said("moved", "2026-05-01", tag, act="out") for tag in ("B 0", "B 1", "B 7")]
+    lines += [walk("2026-05-02", 2, tag="B 1", limb="LF")]
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines, date(2026, 5, 2)))
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        await press(pilot, "v")
+        assert "Moor, out since 1 May" in " ".join(screen_text(app).split())
+        shown = " ".join(part(app, "shown").split())
+        assert shown.startswith("today 1 out carries 35: 35 females without a bull bring in B 1:")
+        assert "could stand in B 2 (not let out yet) today" in shown and NO_MOVE not in shown
+        assert "B 2 (not let out yet) today" in " ".join(screen_text(app).split())
+
+
 async def test_bulls_out_though_no_season_is_under_way_are_named_first(tmp_path: Path) -> None:
     lines = [*SHORT, *bull("B 9", None), said("moved", "2026-04-27", "B 9", act="out")]
     app = make_app(desk_at(tmp_path / "bulls.duckdb", lines))
@@ -212,7 +228,7 @@ async def test_groups_of_one_name_are_told_apart_by_their_farm(tmp_path: Path) -
         await settled(pilot)
         await press(pilot, "v", "down", "down")
         groups = " ".join(part(app, "groups").split())
-        assert "Hill at Keld, out 1 May" in groups and "Hill at Muker, out 1 May" in groups
+        assert "Hill at Keld, 1 May" in groups and "Hill at Muker, 1 May" in groups
         assert "> Moor at Muker, turnout Fri 1 May" in groups
 
 

@@ -66,6 +66,31 @@ async def test_a_group_line_counts_each_state_and_what_is_overdue(app: Readiness
         assert hill.endswith("overdue")
 
 
+async def test_whether_the_bulls_are_enough_stands_under_the_groups(tmp_path: Path) -> None:
+    """Of one group in words, of several which are short or that none is; beside each what its bulls
+    carry, where there is room."""
+    hill = {"kind": "group", "on": ago(3), "group": "Hill cows", "farm": "Sallow Fell",
+            "turnout": ahead(35)}  # fmt: skip
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=3600)
+    async with app.run_test(size=(100, 24)) as pilot:
+        await settled(pilot)
+        (said,) = [line for line in screen_lines(app) if "40 heifers" in line]
+        assert said.startswith(" Heifers: 40 heifers: 2 GO bulls carry")
+        app.desk.add([{**hill, "females": 30}])
+        await press(pilot, "r")
+        assert " bulls enough for 2 groups; v shows how sure that is" in screen_lines(app)
+        app.desk.add([{**hill, "females": 300}])
+        await press(pilot, "r")
+        lines = screen_lines(app)
+        assert lines[2].startswith(" Hill cows") and "of 300" in lines[2]
+        assert lines[3].startswith(" short of bulls: Hill cows by ")
+        await resized(pilot, 60, 20)
+        assert "of 300" not in screen_lines(app)[2]
+        await press(pilot, "g", "3")
+        words = " ".join(screen_text(app).split())
+        assert "300 cows: no bull is GO; " in words and "short by" in words
+
+
 async def test_of_many_groups_the_first_stand_and_the_others_are_counted(tmp_path: Path) -> None:
     groups = [
         {"kind": "group", "on": ago(9), "group": f"Team {number}", "turnout": ahead(number)}

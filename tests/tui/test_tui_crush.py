@@ -244,7 +244,7 @@ async def test_a_half_entered_bull_survives_leaving_and_coming_back(desk: Desk) 
     async with again.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot)
         assert line_of(screen) == "lf o su@4"
-        assert "Half entered and not saved: 00417 Corran" in screen_text(again)
+        assert "00417 Corran is half entered, not saved" in screen_text(again)
 
 
 async def test_what_was_saved_before_a_crash_is_not_offered_again(desk: Desk) -> None:

@@ -46,7 +46,7 @@ def flat(app: ReadinessApp) -> str:
 
 # ---- keys ------------------------------------------------------------------------------------
 
-PRINTED = "stbwckj1234oihvlfrmdnpuxgeaz0987665.,;@/ +-="
+PRINTED = "stbwckj1234oihvlfrmdnpuxgeayz0987665.,;@/ +-="
 NAMED = (
     "enter", "enter", "enter", "escape", "backspace", "tab", "up", "down", "left", "right",
     "pageup", "home", "delete", "ctrl+u", "ctrl+w", "question_mark", "f1", "shift+tab",

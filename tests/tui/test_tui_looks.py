@@ -15,13 +15,13 @@ from readiness.tui.shared.looks import glyphs_for
 from tests.tui.driver import make_app, press, resized, screen_lines, screen_text, settled
 from tests.tui.estate import desk_at, estate
 
-ON_GROUND = (looks.TEXT, looks.QUIET, looks.VERMILLION, looks.YELLOW, looks.SKY, looks.ORANGE)
+ON_GROUND = ("text", "quiet", "vermillion", "yellow", "sky", "orange")
 # Okabe & Ito, "Color Universal Design" (2002/2008): vermillion, yellow, sky blue, orange.
 OKABE_ITO = {
-    "VERMILLION": (213, 94, 0),
-    "YELLOW": (240, 228, 66),
-    "SKY": (86, 180, 233),
-    "ORANGE": (230, 159, 0),
+    "vermillion": (213, 94, 0),
+    "yellow": (240, 228, 66),
+    "sky": (86, 180, 233),
+    "orange": (230, 159, 0),
 }
 
 
@@ -45,14 +45,16 @@ def test_the_contrast_formula_gives_the_published_extremes() -> None:
     assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.01)
 
 
+@pytest.mark.parametrize("theme", looks.PALETTES)
 @pytest.mark.parametrize("colour", ON_GROUND)
-def test_text_reads_on_the_ground(colour: str) -> None:
-    assert contrast(colour, looks.GROUND) >= 4.5
+def test_text_reads_on_the_ground(colour: str, theme: str) -> None:
+    palette = looks.PALETTES[theme]
+    assert contrast(getattr(palette, colour), palette.ground) >= 4.5
 
 
 @pytest.mark.parametrize("name", OKABE_ITO)
 def test_the_hues_are_okabe_and_itos(name: str) -> None:
-    assert Color.parse(getattr(looks, name)).rgb == OKABE_ITO[name]
+    assert Color.parse(getattr(looks.PALETTES["dark"], name)).rgb == OKABE_ITO[name]
 
 
 @pytest.mark.parametrize("encoding", ["utf-8", "ascii", "latin-1", None, "no such encoding"])

@@ -28,6 +28,7 @@ SCREENS = {
     "crush-finding": ("c", "1", "o", "s", "u", "4", "2", "p", "b"),
     "crush-asking": ("c", "n", "s"),
     "crush-saved": ("c", *"1osu42pdbsw21", "enter"),
+    "crush-list": ("c", "w", "2", "1", "enter", "s", "escape", "tab"),
     "crush-line": ("c", "l", "a", "l", "l", "space", "o"),
     "crush-trouble": ("c", "a", "9", "1", "1"),
     "crush-part": ("c", "a", "9", "1", "1", "1", "a", "6", "1"),

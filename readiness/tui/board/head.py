@@ -4,6 +4,7 @@ cursor in full, what is in view, and the legend."""
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import product
 
 from textual.content import Content
 
@@ -15,8 +16,9 @@ from readiness.herd.team import Team, in_team
 from readiness.report.check_days import by_words, from_by_words, overdue_words
 from readiness.report.cover_words import headline
 from readiness.report.group_table import Form, Spacing, group_tails
+from readiness.report.look import wrapped
 from readiness.report.rows import NOT_FOR_SLAUGHTER, BoardRow, aloud, check_words, withdrawal_words
-from readiness.report.spans import Spans, fitted, width_of
+from readiness.report.spans import Span, Spans, fitted, width_of
 from readiness.system.width import cells
 from readiness.trade.temper import CAUTION, MARK
 from readiness.trade.words import Day, day_words, full_day_words, plural
@@ -43,17 +45,25 @@ def top_line(sheet: BoardSheet, width: int, glyphs: Glyphs) -> Content:
     return at_both_ends([(f" {name}", "head"), (count, "quiet")], right, width)
 
 
-def group_lines(board: Board, width: int, most: int, glyphs: Glyphs) -> Content:
-    """One line for each group: name and farm, turnout, bulls, and how many in each state. Of more
-    than ``most`` the first to be turned out are shown, and how many more there are."""
+def group_lines(
+    board: Board, carried: Sequence[GroupCover], width: int, most: int, glyphs: Glyphs
+) -> Content:
+    """One line for each group: name and farm, turnout, bulls, how many in each state, and what they
+    carry where there is room. Of more than ``most`` the first to be turned out are shown, and how
+    many more there are."""
     if not board.groups:
         return painted((" No group has a turnout to come.", "quiet"))
     shown = board.groups if len(board.groups) <= most else board.groups[: most - 1]
     farms = len({line.farm for line in board.groups}) > 1
     names = [_name(line, glyphs, farms=farms) for line in shown]
     longest = max(map(cells, names))
-    for form in _FORMS:
-        tails = group_tails(shown, board.on, form, _SPACING, glyphs.sign)
+    for form, carry in product(_FORMS, (_carry(shown, carried), [("", "")] * len(shown))):
+        counts = group_tails(shown, board.on, form, _SPACING, glyphs.sign)
+        wide = max(map(width_of, counts)) if any(words for words, _ in carry) else 0
+        tails: list[Spans] = [
+            [*tail, (" " * (wide - width_of(tail)), ""), more]
+            for tail, more in zip(counts, carry, strict=True)
+        ]
         room = width - 2 - max(map(width_of, tails))
         if room >= longest:
             break
@@ -68,25 +78,39 @@ def group_lines(board: Board, width: int, most: int, glyphs: Glyphs) -> Content:
     return Content("\n").join(lines)
 
 
+def _carry(shown: Sequence[GroupLine], carried: Sequence[GroupCover]) -> list[Span]:
+    """Of each group how many females its bulls carry, of how many; nothing where nobody said."""
+    of = {(group.farm, group.group): group for group in carried if group.females is not None}
+    found: list[Span] = []
+    for line in shown:
+        group = of.get((line.farm, line.group))
+        words = f"  carry {group.counts.carried} of {group.females}" if group else ""
+        found.append((words, "alert" if group and group.counts.short else ""))
+    return found
+
+
 def cover_line(
     carried: Sequence[GroupCover], view: View, width: int, glyphs: Glyphs
 ) -> list[Content]:
-    """Whether the bulls of the groups in view are enough: of one group in words, of several those
-    that are short; nothing where all are, or nobody said how many females there are."""
+    """Whether the bulls of the groups in view are enough: of one group in words, of several which
+    are short; nothing where nobody said how many females there are."""
     seen = [
         group
         for group in carried
         if group.females is not None and in_team(group.farm, group.group, view.team)
     ]
-    if len(seen) == 1 and view.team.group is not None:
-        said = headline(seen[0])
+    if not seen:
+        return []
+    lacking = [f"{group.group} by {group.counts.short}" for group in seen if group.counts.short]
+    if len(seen) == 1:
+        name = "" if view.team.group else f"{seen[0].group}: "
+        lines = wrapped(glyphs.text(name + headline(seen[0])), width - 2, "  ")
+    elif lacking:
+        lines = [glyphs.text(f"short of bulls: {', '.join(lacking)}; v shows what mends it")]
     else:
-        lacking = [f"{group.group} by {group.counts.short}" for group in seen if group.counts.short]
-        if not lacking:
-            return []
-        said = f"short of bulls: {', '.join(lacking)}; v shows what mends it"
-    role = "alert" if any(group.counts.short for group in seen) else ""
-    return [painted((glyphs.fit(f" {glyphs.text(said)}", width), role))]
+        lines = [f"bulls enough for {plural(len(seen), 'group')}; v shows how sure that is"]
+    role = "alert" if lacking else ""
+    return [painted((glyphs.fit(f" {line}", width), role)) for line in lines]
 
 
 def lift_line(board: Board, view: View, width: int, glyphs: Glyphs) -> list[Content]:

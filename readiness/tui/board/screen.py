@@ -145,7 +145,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         board = self.sheet.board
         glyphs, width = self.tui.glyphs, self.size.width
         most = MOST_GROUPS if self.size.height >= TALL else FEW_GROUPS
-        stand = [group_lines(board, width, most, glyphs)]
+        stand = [group_lines(board, self.sheet.carried, width, most, glyphs)]
         stand += cover_line(self.sheet.carried, self.view, width, glyphs)
         stand += lift_line(board, self.view, width, glyphs)
         stand += withdrawal_line(board, self.view, width, glyphs)

@@ -15,7 +15,7 @@ from readiness.report.spans import what_is_left
 from readiness.system.width import cells
 from readiness.trade.temper import warned
 from readiness.trade.words import column_day
-from readiness.tui.shared.looks import ORANGE, QUIET, ROLES, TEXT, Glyphs
+from readiness.tui.shared.looks import ORANGE, QUIET, ROLES, TEXT, Glyphs, in_colour
 
 USUAL, WIDE = 80, 110
 SCROLLBAR = GAP = 1
@@ -187,4 +187,5 @@ class BullTable(DataTable[Text]):
     def _cell(self, column: BoardColumn, width: int, said: str, style: str) -> Text:
         """A cell's text, cut to its column."""
         said = self._glyphs.fit(self._glyphs.text(said), width)
+        style = in_colour(style, self.app.theme_variables)
         return Text(f"{said:>{width}}" if column.right else said, style, no_wrap=True, end="")

@@ -8,7 +8,7 @@ from textual_plot import AxisFormatter, HiResMode, PlotWidget
 
 from readiness.cover.groups import GroupCover, by_day
 from readiness.trade.words import Day, day_words
-from readiness.tui.shared.looks import ORANGE, SKY, TEXT
+from readiness.tui.shared.looks import ORANGE, SKY, TEXT, in_colour
 
 AFTER = 7
 """Days shown behind the last one on which something happens."""
@@ -47,12 +47,13 @@ class Capacity(PlotWidget):
         for (day, count), until in zip(steps, [*(day for day, _ in steps[1:]), last], strict=True):
             days += [day, until]
             carried += [count, count]
-        self.plot(days, carried, line_style=SKY, hires_mode=HiResMode.BRAILLE)
+        sky, orange, text = (in_colour(s, self.app.theme_variables) for s in (SKY, ORANGE, TEXT))
+        self.plot(days, carried, line_style=sky, hires_mode=HiResMode.BRAILLE)
         if group.females is not None:
             level = float(group.females)
-            self.plot([on, last], [level, level], line_style=ORANGE, hires_mode=HiResMode.BRAILLE)
+            self.plot([on, last], [level, level], line_style=orange, hires_mode=HiResMode.BRAILLE)
         if on < group.turnout < last:
-            self.add_v_line(float(group.turnout), line_style=TEXT)
+            self.add_v_line(float(group.turnout), line_style=text)
         most = max(*carried, float(group.females or 0), 1.0)
         self.set_xlimits(on, last)
         self.set_ylimits(0, most * 1.1)

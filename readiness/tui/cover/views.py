@@ -18,7 +18,7 @@ from readiness.system.width import cells
 from readiness.trade.words import Day, day_words, full_day_words
 from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, Glyphs, at_both_ends, painted
 
-LABEL, COUNT, IN_A_LINE = 12, 5, 13
+LABEL, COUNT, IN_A_LINE = 12, 5, 12
 LEAST_BAR = 12
 """No shorter than " short by 12"."""
 
@@ -108,8 +108,10 @@ def _head(
     where = f" at {group.farm}" if farm and group.farm else ""
     title = words.title(group, on, where)
     if short:
-        since = "since " if group.turnout < on else ""
-        title = f"{group.group}{where}, out {since}{day_words(group.turnout, on)}"
+        since = ""
+        if group.turnout < on:
+            since = "out since " if any(worker.out for worker in group.workers) else "due since "
+        title = f"{group.group}{where}, {since}{day_words(group.turnout, on)}"
     return glyphs.text(f"{'>' if chosen else ' '} {title}")
 
 
@@ -170,7 +172,8 @@ def _mends(cover: Cover, group: GroupCover, width: int, glyphs: Glyphs) -> list[
     moves = [words.move_words(move) for move in cover.moves if move.farm == group.farm]
     mends = words.mends([move for move in cover.moves if move.farm == group.farm])
     later = put_off_of(cover, group)
-    parts = [(f"{mends} (m writes it)", moves)] if moves else [(words.NO_MOVE, [])]
+    no_move = words.no_move([group])
+    parts = [(f"{mends} (m writes it)", moves)] if moves else [(no_move, [])] if no_move else []
     if later is not None:
         parts.append((f"{words.LATER} (l shows it)", [words.put_off_words(later, cover.on)]))
     lines = []
@@ -178,7 +181,7 @@ def _mends(cover: Cover, group: GroupCover, width: int, glyphs: Glyphs) -> list[
         lines.append(Content.styled(f"  {heading}", f"bold {TEXT}"))
         for each in told:
             lines += [Content(f"  {line}") for line in wrapped(glyphs.text(each), width - 4, "  ")]
-    return [*lines, Content("")]
+    return [*lines, Content("")] if lines else []
 
 
 def put_off_of(cover: Cover, group: GroupCover) -> PutOff | None:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from typing import Any, NamedTuple
 
-from readiness.crush.effects import AskFarm
+from readiness.crush.effects import AskFarm, Go
+from readiness.crush.giving import given_words
 from readiness.crush.session import Session, Step, stay
+from readiness.crush.typed import give_half, give_saved
 from readiness.herd.team import EVERY_FARM, Team
 from readiness.history.groups import Key, farms_with, spelt
 from readiness.trade.words import list_words
@@ -40,6 +42,19 @@ def ask_team(session: Session) -> Offer:
     found = teams(session.board) if session.board else []
     choices = {"every bull": let_in(EVERY_FARM)} | {team_words(t): let_in(t) for t in found}
     return Offer("Whom to let in?", choices, stay)
+
+
+def ask_give(session: Session) -> Offer:
+    """What was not of its bull: what is half said of the one in the crush, or what was saved."""
+    steps: dict[str, Step] = {
+        given_words(session, None): give_half,
+        given_words(session, session.saves[-1]): give_saved,
+    }
+    return Offer("What was said of the wrong bull?", steps, stay)
+
+
+ASKED = {Go.TEAMS: ask_team, Go.GIVE: ask_give}
+"""What a session asks by a list to choose from."""
 
 
 def ask_whose(said: Mapping[str, Any], groups: Collection[Key]) -> Offer | Step:

@@ -21,6 +21,8 @@ BINDINGS: list[BindingType] = [
     _own("n", "next", "let the others go before him"),
     _own("/", "bull", "another bull, by tag or name", named="slash"),
     _own("u", "undo", "take back what was last saved, to say it again"),
+    _own("tab", "list", "who is done, who waits, who is left over; a key there brings one"),
+    _own("y", "not him", "what was said is another bull's: give it to him"),
     _own("v", "vet", "what the vet says, and other forms: treatment, own check, out, his card"),
     _own("l", "line", "type it as one line of shorthand"),
     _own("up", "the last one in the race comes first"),

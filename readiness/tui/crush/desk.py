@@ -11,13 +11,27 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.book.drafts import Draft
 from readiness.crush.before import before_of, unsaid
-from readiness.crush.effects import Back, Fetch, KeepDraft, Save, Saved, Unsaved, Write
+from readiness.crush.effects import (
+    Back,
+    Batch,
+    Fetch,
+    Give,
+    KeepDraft,
+    Save,
+    Saved,
+    Unsaved,
+    Write,
+)
+from readiness.crush.giving import gave, given, of
 from readiness.crush.meaning import meaning
 from readiness.crush.race import Race
+from readiness.crush.saving import saved, taken_back
 from readiness.crush.session import Session, Step, stay
 from readiness.crush.slip import Slip
-from readiness.entries.ids import typed_id
+from readiness.crush.top import pad_for
+from readiness.entries.ids import again_id, typed_id
 from readiness.herd.card import Card
+from readiness.herd.done import Done
 from readiness.shorthand import WRITABLE, words
 from readiness.system.errors import NotFound, ReadinessError
 from readiness.tui.shared.reading import told
@@ -25,7 +39,8 @@ from readiness.tui.shared.reading import told
 if TYPE_CHECKING:
     from readiness.book.drafts import Drafts
     from readiness.desk.desk import Desk
-    from readiness.engine.results import Board
+    from readiness.desk.writing import Outcome
+    from readiness.engine.results import Assessment, Board
     from readiness.entries.entry import Entry
 
 
@@ -37,7 +52,7 @@ class CrushSheet:
     """The board, who has been handled on its day, and the bull in the crush, where there is one."""
 
     board: Board
-    handled: set[str]
+    handled: Mapping[str, Done]
     card: Card | None
 
 
@@ -89,19 +104,28 @@ def card_of(desk: Desk, key: str | None, *, last: bool = False) -> Card | None:
         return None
 
 
-def carry_out(desk: Desk, drafts: Drafts, session: Session, effect: Fetch | Save | Write) -> Step:
+Errand = Fetch | Save | Give | Write
+"""What is done in a thread, one after the other."""
+
+
+def carry_out(desk: Desk, drafts: Drafts, session: Session, effect: Errand) -> Step:
     """Read or write what a session asks for; what came of it."""
     match effect:
-        case Fetch(str(key)):
+        case Fetch(str(key), None):
             card = card_of(desk, key)
             return lambda now: now.arrived(key, card)
+        case Fetch(str(key), Slip() as half):
+            card = card_of(desk, key)
+            return lambda now: given(now, key, card, half)
         case Save(card_before, slip, line, following):
             of = card_before.assessment.key
             ids = tuple(typed_id(desk.clock.now()) for _ in slip.contents)
             draft = Draft(of, line, slip.on.isoformat(), ids)
-            last = save(desk, drafts, card_before, draft, slip, session.called(of))
+            last, after = save(desk, drafts, card_before, draft, slip, session.called(of))
             follows = card_of(desk, following, last=True)
-            return lambda now: now.saved(of, ids, last, follows)
+            return lambda now: saved(now, of, ids, last, follows, after)
+        case Give(batch, key):
+            return give(desk, session, batch, key)
         case Write(content):
             written = write(desk, content, session.called(session.key or ""))
             return lambda now: now.written(written)
@@ -117,8 +141,11 @@ def keep(drafts: Drafts, draft: KeepDraft) -> Step:
     return (lambda now: now.left(draft.key, draft_of(older))) if older is not None else stay
 
 
-def save(desk: Desk, drafts: Drafts, card: Card, draft: Draft, slip: Slip, called: str) -> Saved:
-    """Write the slip of the bull that is ``called`` so; what was written, and what it means.
+def save(
+    desk: Desk, drafts: Drafts, card: Card, draft: Draft, slip: Slip, called: str
+) -> tuple[Saved, Assessment]:
+    """Write the slip of the bull that is ``called`` so; what was written, and what it means; how
+    he stands then.
 
     The ids go into ``draft`` before they go into the book: whoever finds that draft after a crash
     sees whether it was saved.
@@ -126,17 +153,42 @@ def save(desk: Desk, drafts: Drafts, card: Card, draft: Draft, slip: Slip, calle
     drafts.put(draft)
     done = desk.add(slip.contents, ids=draft.ids)
     drafts.drop(draft.key)
-    after = desk.card(draft.key, last=True)
+    after = desk.card(draft.key, last=True).assessment
+    return _written(desk, f"saved {called}", slip, card, after, done), after
+
+
+def _written(
+    desk: Desk, title: str, slip: Slip, card: Card, after: Assessment, done: Outcome
+) -> Saved:
+    """This slip is in the book. ``card``: his as it was before; ``after``: how he stands now."""
     before = before_of(card, slip.on)
     odd = (warning.text for warning in done.warnings)
     left = before.unanswered(slip)
     silent = [f"not spoken of, so it stays open: {found.words}" for found in left]
     return Saved(
-        title=f"saved {called}",
+        title=title,
         said=tuple(slip.said()),
-        means=tuple(meaning(card.assessment, after.assessment, desk.on.toordinal())),
+        means=tuple(meaning(card.assessment, after, desk.on.toordinal())),
         odd=tuple(dict.fromkeys((*odd, *silent, *unsaid(before, slip)))),
     )
+
+
+def give(desk: Desk, session: Session, batch: Batch, key: str) -> Step:
+    """Say what was saved of one bull of the bull of this key: one batch, which one undo takes back.
+    Raises ``DataError`` where it does not stand any more."""
+    card = card_of(desk, key)
+    if card is None:
+        name = session.called(key)
+        return lambda now: now.say(f"{name} is not on the book any more: nothing is given.")
+    slip = of(batch.pad.slip, card.assessment.bull)
+    done = desk.give(batch.said, slip.contents)
+    after = [desk.card(of, last=True).assessment for of in (key, batch.key)]
+    title = f"saved {session.called(key)}, not {session.called(batch.key)}"
+    last = _written(desk, title, slip, card, after[0], done)
+    ids, strikes = frozenset(done.written), len(batch.said)
+    said = frozenset(done.written[strikes:])
+    his = Batch(key, pad_for(before_of(card, slip.on), slip), ids, said)
+    return lambda now: gave(now, batch, his, last, after)
 
 
 def write(desk: Desk, content: Mapping[str, Any], whose: str) -> Saved:
@@ -154,13 +206,14 @@ def undo(desk: Desk, session: Session, *, here: bool) -> Step:
     key = next(iter(what.keys)) if len(what.keys) == 1 else ""
     card = card_of(desk, key or None)
     if card is None:
-        back = Back(Saved("taken back (struck)", what.said))
+        again = frozenset(again_id(entry.id) for entry in entries if entry.kind == "strike")
+        back = Back(Saved("taken back (struck)", what.said), again=again)
         card = card_of(desk, session.key)
     else:
         title = f"taken back (struck): {session.called(key)}"
         slip = None if what.strikes else _slip_of(entries, card)
         back = Back(Saved(title, what.said), key, slip)
-    return lambda now: now.taken_back(back, card, here=here)
+    return lambda now: taken_back(now, back, card, here=here)
 
 
 def _slip_of(entries: tuple[Entry, ...], card: Card) -> Slip | None:

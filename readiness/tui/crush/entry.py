@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import ClassVar
 
-from textual import events
+from textual import events, on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
-from readiness.crush.keys import LINE, NOTE, PICK, choose, complete_word, entered, leave
-from readiness.crush.session import Step, Typing
+from readiness.crush.line import GIVE, LINE, NOTE, OF_A_BULL, PICK, Typing
+from readiness.crush.session import Session, Step
+from readiness.crush.typed import BEGINS, begun, choose, complete_word, entered, leave, typed
 from readiness.engine.results import Board
 from readiness.trade.tags import match_tag
 from readiness.tui.shared.view import View, bulls_in
@@ -19,12 +21,12 @@ HINTS = {
     LINE: "shorthand, as lf o su@4/2 pare; walk 1",
     NOTE: "in your own words",
     PICK: "the last digits of his tag, or his name",
+    GIVE: "the last digits of its own bull's tag, or his name",
 }
 
 
 class Entry(Input):
-    """The line typed into; there only while something is typed. ``step``: takes the session on;
-    ``read``: has the text read as it is now; ``begins``: whether a key behind it takes the bull."""
+    """The line typed into; there only while something is typed. ``step``: takes the session on."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("tab", "complete", "complete the word", show=False),
@@ -33,15 +35,10 @@ class Entry(Input):
         Binding("escape", "leave", "done typing", show=False),
     ]
 
-    def __init__(
-        self,
-        step: Callable[[Step], None],
-        read: Callable[[str], None],
-        begins: Callable[[str, str], bool],
-    ) -> None:
+    def __init__(self, step: Callable[[Step], None]) -> None:
         super().__init__(id="entry", compact=True, select_on_focus=False)
         self.display = False
-        self._step, self._read, self._begins = step, read, begins
+        self._step = step
         self.seen: events.Key | None = None
         """The last key that came here."""
         self.told = ""
@@ -52,7 +49,7 @@ class Entry(Input):
         self.seen = event if self.display else None
         if not self.display:
             event.prevent_default()
-        elif event.character and self._begins(self.value, event.character):
+        elif event.character and self._begins(event.character):
             event.prevent_default()
             event.stop()
 
@@ -62,7 +59,7 @@ class Entry(Input):
 
     def _enter(self) -> None:
         if self.value != self.told:
-            self._read(self.value)
+            self._typed()
         self._step(lambda session: entered(session, self.value))
 
     def show(self, typing: Typing | None) -> bool:
@@ -86,19 +83,50 @@ class Entry(Input):
     def action_leave(self) -> None:
         self._step(leave)
 
-    def late(self, key: str) -> bool:
-        """A key that was pressed before the line was open; whether the text may have changed."""
+    def late(self, key: str) -> None:
+        """A key that was pressed before the line was open."""
         if key == "enter":
             self._enter()
         elif key == "escape":
             self.action_leave()
-        elif key == "backspace":
-            self.action_delete_left()
         elif key == "tab":
             self.action_complete()
-        elif len(key) == 1 and not self._begins(self.value, key):
+        elif key == "backspace":
+            self.action_delete_left()
+            self._typed()
+        elif len(key) == 1 and not self._begins(key):
             self.insert_text_at_cursor(key)
-        return self.display and (key in ("backspace", "tab") or len(key) == 1)
+            self._typed()
+
+    def _begins(self, key: str) -> bool:
+        """Whether this key, behind what is typed, takes the bull and begins what is said of him."""
+        took = False
+
+        def step(session: Session) -> Session:
+            nonlocal took
+            after = begun(session, self.value, key, partial(bulls_like, session.board))
+            took = after is not None
+            return after or session
+
+        if key in BEGINS:
+            self._step(step)
+        return took
+
+    @on(Input.Changed)
+    def _changed(self, event: Input.Changed) -> None:
+        event.stop()
+        self._typed()
+
+    def _typed(self) -> None:
+        """Have the text read as it is now."""
+        text = self.told = self.value
+        self._step(lambda session: typed(session, text, _found(session, text)))
+
+
+def _found(session: Session, text: str) -> list[str]:
+    """The bulls that the text may mean, where a bull is asked for."""
+    asked = session.typing is not None and session.typing.what in OF_A_BULL
+    return bulls_like(session.board, text) if asked else []
 
 
 def bulls_like(board: Board | None, text: str) -> list[str]:

@@ -28,12 +28,13 @@ QUESTION_KEYS = (
 ONE_ROW = 118
 """From this width on all keys stand in one row."""
 FEET_ROWS = 6
-LOW, WIDE_ENOUGH = 24, 76
+LOW = 24
 TALL, ROOMY, DRAWN_ROWS = 36, 110, 21
 SAVED_SHARE = 0.38
 ANSWERS = ("pad", "unread", "typing")
 UNSEEN = (
-    "todo", "pressed", "deaf", "noted", "again", "drafts", "saves", "first", "who", "readonly",
+    "todo", "pressed", "deaf", "noted", "again", "drafts", "pads", "came", "saves", "first", "who",
+    "readonly",
 )  # fmt: skip
 """What of a session is painted with each key; what is not painted at all."""
 
@@ -52,7 +53,7 @@ class Rows(NamedTuple):
 
 def rows_of(width: int, height: int, message: int = 0) -> Rows:
     """The rows of a screen of this size, of which a message takes some; what stands on every screen
-    takes the rest."""
+    takes the rest. A long one takes one of what is read back: the line of keys is never lost."""
     coming = 0 if height < LOW else 1
     drawn = width >= ROOMY and height >= TALL
     feet = DRAWN_ROWS if drawn else FEET_ROWS
@@ -60,7 +61,7 @@ def rows_of(width: int, height: int, message: int = 0) -> Rows:
     free = height - (1 + BIG_ROWS + feet + 1 + coming + keys) - message
     lower = max(MOST_ASKED + 1, min(MOST_ASKED + 4, free - free // 3))
     lower = max(min(lower, free - 1), MOST_ASKED)
-    saved = feet if width >= WIDE_ENOUGH else 0
+    saved = feet if width >= views.WIDE_ENOUGH else 0
     return Rows(max(free - lower, 1), feet, saved, lower, coming, keys)
 
 
@@ -87,14 +88,15 @@ def picture(
     if was is not None and not changed:
         return None
     said = glyphs.text(now.message)
-    lines = Content.assemble((f" {said}", f"bold {TEXT}")).wrap(max(width - 1, 20))
+    lines = Content.assemble((f" {said}", f"bold {TEXT}")).wrap(max(width - 2, 20))
     message = lines[:MESSAGE_ROWS] if said else []
     rows = rows_of(width, height, len(message))
-    feet = width - int(width * SAVED_SHARE) if width >= WIDE_ENOUGH else width
+    feet = width - int(width * SAVED_SHARE) if width >= views.WIDE_ENOUGH else width
     made = Picture(feet)
     if was is None or not changed.issubset(ANSWERS):
-        made.parts["line"] = Content("\n").join(message)
         _around(made, now, width, rows, glyphs)
+        made.parts["line"] = Content("\n ").join(message)
+        made.heights["line"] = len(message)
     _answers(made, now, width, rows, glyphs)
     return made
 
@@ -108,9 +110,15 @@ def _around(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gly
     card, race, parts = session.card, session.race.keys, made.parts
     farm = glyphs.text(session.team.group or session.team.farm or "")
     done, today = len(session.handled), session.today
-    parts["top"] = views.top_line(farm, done, len(race), today, width, glyphs)
+    half = len(session.half_entered)
+    parts["top"] = views.top_line(farm, done, len(race), half, today, width, glyphs)
     parts["due"] = views.due(card, today, rows.due, width, glyphs) if card else Content("")
-    names = [session.called(key) for key in race if key != session.key]
+    halves = session.half_entered
+    names = [
+        f"{session.called(key)}{' (half entered)' if key in halves else ''}"
+        for key in race
+        if key != session.key
+    ]
     parts["coming"] = views.coming(names[:COMING], width, glyphs)
     parts["saved"] = views.saved(session.last, rows.saved, width - made.feet - 1, glyphs)
     if card is None:

@@ -12,20 +12,21 @@ from dataclasses import replace
 from functools import partial
 from typing import ClassVar
 
-from textual import events, on
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.keys import _character_to_key
-from textual.widgets import Digits, Input, Static
+from textual.widgets import Digits, Static
 
 from readiness.book.drafts import Drafts
 from readiness.crush import effects as do
-from readiness.crush.keys import OWN, PICK, begun, press, typed
+from readiness.crush.keys import OWN, press
+from readiness.crush.roll import roll
 from readiness.crush.session import Session, Step
 from readiness.herd.team import EVERY_FARM, Team
 from readiness.system.errors import ReadinessError
-from readiness.tui.crush.asking import Offer, ask_farm, ask_team
+from readiness.tui.crush.asking import ASKED, Offer, ask_farm
 from readiness.tui.crush.bindings import BINDINGS
 from readiness.tui.crush.desk import (
     CrushSheet,
@@ -37,8 +38,9 @@ from readiness.tui.crush.desk import (
     read_crush,
     undo,
 )
-from readiness.tui.crush.entry import Entry, bulls_like
+from readiness.tui.crush.entry import Entry
 from readiness.tui.crush.paint import picture
+from readiness.tui.crush.roll import Roll
 from readiness.tui.shared.dialogs import Choice, Choose
 from readiness.tui.shared.errands import Errands
 from readiness.tui.shared.keys import KeyLine
@@ -79,7 +81,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
             yield Static(id="feet", markup=False)
             yield Static(id="saved", markup=False)
         yield Static(id="slip", markup=False)
-        yield Entry(self.step, self._typed, self._begins)
+        yield Entry(self.step)
         yield Static(id="words", markup=False)
         with Horizontal(id="asking"):
             yield Static(id="big", markup=False)
@@ -163,8 +165,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
             self.app.post_message(events.Key(name, None if named else key))
         elif self.session.typing is None:
             self.press(key, at)
-        elif self._entry.late(key):
-            self._typed(self._entry.value)
+        else:
+            self._entry.late(key)
 
     def press(self, key: str, at: float | None = None) -> bool:
         """``at``: when it was pressed, where it waited."""
@@ -182,24 +184,6 @@ class CrushScreen(LiveScreen[CrushSheet]):
     @property
     def _entry(self) -> Entry:
         return self.query_one(Entry)
-
-    @on(Input.Changed, "#entry")
-    def _entry_changed(self, event: Input.Changed) -> None:
-        event.stop()
-        self._typed(event.value)
-
-    def _typed(self, text: str) -> None:
-        typing, self._entry.told = self.session.typing, text
-        picks = typing is not None and typing.what == PICK
-        found = bulls_like(self.session.board, text) if picks else []
-        self.step(lambda session: typed(session, text, found))
-
-    def _begins(self, text: str, key: str) -> bool:
-        """Whether this key, behind what is typed, takes the bull and begins what is said of him."""
-        after = begun(self._today(), text, key, partial(bulls_like, self.session.board))
-        if after is not None:
-            self._to(after)
-        return after is not None
 
     # ---- from step to step -----------------------------------------------------------------------
 
@@ -230,7 +214,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         match effect:
             case do.Fetch(None):
                 self.errands.stop()
-            case do.Fetch() | do.Save() | do.Write():
+            case do.Fetch() | do.Save() | do.Give() | do.Write():
                 self._in_thread(partial(carry_out, self.desk, self.drafts, self.session, effect))
             case do.Undo(ids):
                 self.errands.run(partial(self._undo_or_ask, ids))
@@ -246,13 +230,15 @@ class CrushScreen(LiveScreen[CrushSheet]):
                 self._open_form(name)
             case do.AskFarm():
                 self._ask(ask_farm(effect))
-            case do.Go.TEAMS:
-                self._ask(ask_team(self.session))
             case do.Go():
                 self._go(effect)
 
     def _go(self, where: do.Go) -> None:
-        if where is do.Go.CODES and self.session.card is not None:
+        if where in ASKED:
+            self._ask(ASKED[where](self.session))
+        elif where is do.Go.LIST:
+            self.app.push_screen(Roll(roll(self.session)), self._listed)
+        elif where is do.Go.CODES and self.session.card is not None:
             from readiness.tui.crush.codes import codes_paper
 
             self.app.push_screen(codes_paper(self.session.card.rules, self.tui.glyphs))
@@ -260,8 +246,14 @@ class CrushScreen(LiveScreen[CrushSheet]):
             self.action_reread()
         elif where is do.Go.LEAVE:
             self.tui.back_to_board(self.session.key or "")
+            if half := self.session.half_said():
+                self.tui.tell(half)
         elif where is do.Go.QUIT:
             self.app.exit()
+
+    def _listed(self, key: str | None) -> None:
+        if key is not None:
+            self.step(lambda session: session.pick(key))
 
     def _in_thread(self, job: Callable[[], Step]) -> None:
         self.errands.run(lambda: partial(self.step, job()))
@@ -315,7 +307,6 @@ class CrushScreen(LiveScreen[CrushSheet]):
             # milliseconds.
             self.query_one(f"#{name}", Static).update(content, layout=False)
         self.query_one("#feet").styles.width = made.feet
-        self.query_one("#line").set_class(bool(now.message), "-said")
         self.query_one("#big").display = made.big
         self.query_one(KeyLine).instead(*made.keys)
         if made.tag is not None:

@@ -27,12 +27,17 @@ from readiness.tui.shared.feet import Foot, Label, four_feet
 from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs, big
 
 Part = tuple[str, str]
+WIDE_ENOUGH = 76
+"""The cells from which there is room beside what has to be said."""
 
 
-def top_line(where: str, done: int, race: int, today: date, width: int, glyphs: Glyphs) -> Content:
-    """The farm, how many are through and how many still come, the day."""
+def top_line(
+    where: str, done: int, race: int, half: int, today: date, width: int, glyphs: Glyphs
+) -> Content:
+    """The farm, how many are through, still come and are half entered, the day."""
     right = full_day_words(today)
-    middle = f"{done} done, {race} in the race"
+    halves = f", {half} half{' entered' if width >= WIDE_ENOUGH else ''}" if half else ""
+    middle = f"{done} done, {race} in the race{halves}"
     name = glyphs.fit(f"Crush{f', {where}' if where else ''}", width - len(right) - len(middle) - 8)
     gap = width - cells(name) - len(middle) - len(right) - 2
     left = max(gap // 2, 1)
@@ -340,7 +345,12 @@ def big_foot(pad: Pad, glyphs: Glyphs) -> Content:
 def coming(names: Sequence[str], width: int, glyphs: Glyphs) -> Content:
     """Who comes next in the race."""
     if not names:
-        return Content.assemble((" Nobody else is in the race: / picks a bull, g a group.", QUIET))
+        return Content.assemble(
+            (
+                " Nobody else is in the race: / picks a bull, g a group; Tab: who is left over.",
+                QUIET,
+            )
+        )
     return Content.assemble(
         (" next: ", QUIET), (glyphs.fit(glyphs.text(", ".join(names)), width - 9), TEXT)
     )

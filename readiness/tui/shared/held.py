@@ -34,7 +34,7 @@ class HoldsKeys(App[None]):
     def __init__(self, **how: Any) -> None:
         super().__init__(**how)
         self._held: list[Held] = []
-        self._aimed: deque[tuple[Event, Screen[Any]]] = deque(maxlen=MOST)
+        self._aimed: deque[tuple[Event, Screen[Any], Held]] = deque(maxlen=MOST)
         self._errands: Counter[Screen[Any]] = Counter()
 
     # ---- whether keys wait -----------------------------------------------------------------------
@@ -78,23 +78,28 @@ class HoldsKeys(App[None]):
             if len(self._held) < MOST:
                 insort(self._held, key)
             return
-        event = event or Key(key.key, key.character)
-        self._aimed.append((event, self.screen))
-        await super().on_event(event)
+        await self._deliver(key, event or Key(key.key, key.character))
+
+    async def _deliver(self, key: Held, event: Key) -> None:
+        """To the screen that stands, as what it means there."""
+        if meant := self.meant(event):
+            self._aimed.append((meant, self.screen, key))
+            await super().on_event(meant)
+
+    def meant(self, event: Key) -> Key | None:
+        """The key that this one stands for on the screen that stands; None where it is refused."""
+        return event
 
     async def _release(self) -> None:
         while self._held and not self._waits():
             key = self._held.pop(0)
-            event = Key(key.key, key.character)
-            self._aimed.append((event, self.screen))
-            await super().on_event(event)
+            await self._deliver(key, Key(key.key, key.character))
 
     async def _on_key(self, event: Key) -> None:
         """A key that no widget took. On its way here another one may have opened another screen, or
         had this one read anew: then it is for that."""
-        aimed = next((screen for each, screen in self._aimed if each is event), None)
-        key = Held(event.time, event.key, event.character)
+        aimed = next(((at, key) for each, at, key in self._aimed if each is event), None)
         waits = self._waits() and event.key not in (*ALWAYS, "escape")
-        if aimed is not None and (aimed is not self.screen or waits):
+        if aimed is not None and (aimed[0] is not self.screen or waits):
             event.prevent_default()  # the program's own answer to it
-            await self._aim(key)
+            await self._aim(aimed[1])

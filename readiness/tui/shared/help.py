@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import ClassVar
 
 from rich.table import Table
@@ -16,7 +16,7 @@ from readiness.guide import Topic, contents
 from readiness.guide.paint import Shown
 from readiness.report.look import Look
 from readiness.tui.shared.dialogs import Choice, Choose, Paper
-from readiness.tui.shared.looks import ROLES, TEXT, Glyphs
+from readiness.tui.shared.looks import ROLES, TEXT, Glyphs, in_colour
 
 _STATES = (
     ("reason", "HOLD", "for a reason that is true of him today"),
@@ -27,7 +27,7 @@ _STATES = (
 
 
 class Help(Paper):
-    """``keys`` are (keys, what they do)."""
+    """``keys`` are (keys, what they do); ``colours``: the theme's variables."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("g", "topics", "the guide's other topics", show=False),
@@ -35,8 +35,11 @@ class Help(Paper):
     KIND = "paper help"
     KEYS = "arrows scroll, g shows another topic of the guide, Esc goes back"
 
-    def __init__(self, keys: Iterable[tuple[str, str]], topic: Topic, glyphs: Glyphs) -> None:
-        super().__init__("Help", _table(keys, glyphs))
+    def __init__(
+        self, keys: Iterable[tuple[str, str]], topic: Topic, glyphs: Glyphs,
+        colours: Mapping[str, str],
+    ) -> None:  # fmt: skip
+        super().__init__("Help", _table(keys, glyphs, colours))
         self._topic = topic
 
     def body(self) -> ComposeResult:
@@ -58,14 +61,16 @@ class Help(Paper):
             self.query_one("#told").scroll_visible(top=True, animate=False)
 
 
-def _table(keys: Iterable[tuple[str, str]], glyphs: Glyphs) -> Table:
+def _table(keys: Iterable[tuple[str, str]], glyphs: Glyphs, colours: Mapping[str, str]) -> Table:
     """What the marks mean, then each key: two columns."""
     table = Table.grid(padding=(0, 2, 0, 0))
     table.add_column(justify="right", no_wrap=True)
-    table.add_column(style=TEXT)
+    text = in_colour(TEXT, colours)
+    table.add_column(style=text)
     for state, word, words in _STATES:
-        table.add_row(Text(f"{glyphs.sign(state)} {word}", f"bold {ROLES[state]}"), words)
+        style = f"bold {in_colour(ROLES[state], colours)}"
+        table.add_row(Text(f"{glyphs.sign(state)} {word}", style), words)
     table.add_row()
     for key, words in keys:
-        table.add_row(Text(key, f"bold {TEXT}"), Text(words))
+        table.add_row(Text(key, f"bold {text}"), Text(words))
     return table

@@ -9,35 +9,9 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
+from readiness.tui.shared.keymap import all_keys, bindings_of, key_words, long_words
 from readiness.tui.shared.looks import QUIET, TEXT
-
-_SHOWN = {
-    "enter": "Enter", "escape": "Esc", "pagedown": "page down", "pageup": "page up",
-    "slash": "/", "question_mark": "?", "plus": "+", "minus": "-", "equals_sign": "=",
-}  # fmt: skip
-
-
-def key_words(binding: Binding) -> str:
-    """The key as it stands on the keyboard."""
-    if binding.key_display:
-        return binding.key_display
-    first = binding.key.split(",")[0]
-    return _SHOWN.get(first, first)
-
-
-def all_keys(binding: Binding) -> str:
-    """Every key that does it: "n, right"."""
-    return ", ".join(_SHOWN.get(key, key) for key in binding.key.split(","))
-
-
-def long_words(binding: Binding) -> str:
-    """What the key does, said in full."""
-    return binding.tooltip or binding.description
-
-
-def bindings_of(found: Iterable[BindingType]) -> list[Binding]:
-    """Only full bindings: ours all are."""
-    return [binding for binding in found if isinstance(binding, Binding)]
+from readiness.tui.shared.program import program_of
 
 
 def numbered(action: str, named: Mapping[str, str], words: str) -> list[BindingType]:
@@ -62,8 +36,7 @@ class KeyLine(Static):
 
     def __init__(self, bindings: Iterable[BindingType]) -> None:
         super().__init__(id="keys")
-        shown = [each for each in bindings_of(bindings) if each.show]
-        self._keys = [(key_words(each), each.description) for each in shown]
+        self._shown = [each for each in bindings_of(bindings) if each.show]
         self._instead: tuple[tuple[str, str], ...] = ()
 
     def instead(self, *keys: tuple[str, str]) -> None:
@@ -77,7 +50,11 @@ class KeyLine(Static):
 
     def rows(self, width: int, rows: int) -> Content:
         """As many keys as fit into rows of ``width``."""
-        return _rows(self._instead or self._keys, width, rows)
+        keymap = program_of(self.screen).keymap_of(self.screen)
+        shown = map(keymap.shown, self._shown)
+        keys = [(keymap.now(key), words) for key, words in self._instead]
+        keys = keys or [(key_words(each), each.description) for each in shown]
+        return _rows(keys, width, rows)
 
 
 def _rows(keys: Sequence[tuple[str, str]], width: int, rows: int) -> Content:

@@ -46,7 +46,7 @@ class LiveScreen(Screen[None], Generic[What]):
         Binding("r", "reread", "read the book again", show=False),
     ]
 
-    READ_AGAIN: ClassVar[str] = "r reads it again."
+    READ_AGAIN: ClassVar[str] = "{key} reads it again."
     TAKEN: ClassVar[frozenset[str]] = frozenset()
     """Keys of the program that mean something else here, without a binding."""
 
@@ -169,9 +169,13 @@ class LiveScreen(Screen[None], Generic[What]):
             self._again = True
             self._tell(f"{error} Tried again every second.")
         elif isinstance(error, ReadinessError):
-            self._tell(f"{error} {self.READ_AGAIN}")
+            self._tell(f"{error} {self.READ_AGAIN.format(key=self._key('r'))}")
         else:
             raise error
+
+    def _key(self, key: str) -> str:
+        """What does it on this screen."""
+        return self.tui.keymap_of(self).now(key)
 
     # ---- what any screen may ask -----------------------------------------------------------------
 
@@ -225,7 +229,8 @@ class LiveScreen(Screen[None], Generic[What]):
 
         def job() -> Callable[[], None]:
             if frozenset(entry.id for entry in self.desk.last_said()) != shown:
-                return partial(self.tui.tell, "Something was written since: u shows it.")
+                since = f"Something was written since: {self._key('u')} shows it."
+                return partial(self.tui.tell, since)
             said = told(self.desk, self.desk.entries(self.desk.undo()))
             many = plural(len(said.said), "entry", "entries")
             return partial(self.tui.tell, f"Taken back, {many}: {said.words}")

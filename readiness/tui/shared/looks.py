@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import codecs
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from textual.content import Content
@@ -16,50 +16,85 @@ from textual.theme import Theme
 
 from readiness.report.rows import SHORT_TAG
 from readiness.report.spans import Span, width_of
+from readiness.settings.settings import DARK, LIGHT
 from readiness.system.plain import plain
 from readiness.system.width import cells, cut
 
-GROUND = "#0b0f14"
-TEXT = "#e8ebee"
-QUIET = "#a3adb8"
-LINE = "#3a4652"
-VERMILLION = "#d55e00"
-YELLOW = "#f0e442"
-SKY = "#56b4e9"
-ORANGE = "#e69f00"
 
-THEME = Theme(
-    name="readiness",
-    primary=SKY,
-    secondary=QUIET,
-    accent=ORANGE,
-    foreground=TEXT,
-    background=GROUND,
-    surface=GROUND,
-    panel=GROUND,
-    success=SKY,
-    warning=YELLOW,
-    error=VERMILLION,
-    dark=True,
-    variables={
-        "quiet": QUIET,
-        "line": LINE,
-        "footer-background": GROUND,
-        "scrollbar": LINE,
-        "scrollbar-background": GROUND,
-        "scrollbar-background-hover": GROUND,
-        "scrollbar-background-active": GROUND,
-        "scrollbar-corner-color": GROUND,
-        "block-cursor-background": TEXT,
-        "block-cursor-foreground": GROUND,
-        "block-cursor-text-style": "bold",
-        "block-cursor-blurred-background": LINE,
-        "block-cursor-blurred-foreground": TEXT,
-        "input-cursor-background": TEXT,
-        "input-cursor-foreground": GROUND,
-        "input-selection-background": LINE,
-    },
-)
+@dataclass(frozen=True, slots=True)
+class Palette:
+    """Colours by what they are for. On a light ground the hues are the same, made dark enough."""
+
+    ground: str
+    text: str
+    quiet: str
+    line: str
+    vermillion: str
+    yellow: str
+    sky: str
+    orange: str
+
+
+PALETTES = {
+    DARK: Palette(
+        "#0b0f14", "#e8ebee", "#a3adb8", "#3a4652", "#d55e00", "#f0e442", "#56b4e9", "#e69f00"
+    ),
+    LIGHT: Palette(
+        "#fbfaf7", "#14181c", "#525b64", "#b9c0c7", "#ad3f00", "#6a6200", "#0a5f91", "#8a5600"
+    ),
+}
+
+# Styles by name, which the theme gives its colour: so they change with it.
+GROUND = "$background"
+TEXT = "$foreground"
+QUIET = "$quiet"
+LINE = "$line"
+VERMILLION = "$vermillion"
+YELLOW = "$yellow"
+SKY = "$sky"
+ORANGE = "$orange"
+
+
+def _theme(name: str, of: Palette) -> Theme:
+    return Theme(
+        name=f"readiness-{name}",
+        primary=of.sky,
+        secondary=of.quiet,
+        accent=of.orange,
+        foreground=of.text,
+        background=of.ground,
+        surface=of.ground,
+        panel=of.ground,
+        success=of.sky,
+        warning=of.yellow,
+        error=of.vermillion,
+        dark=name == DARK,
+        variables={
+            "quiet": of.quiet,
+            "line": of.line,
+            "vermillion": of.vermillion,
+            "yellow": of.yellow,
+            "sky": of.sky,
+            "orange": of.orange,
+            "footer-background": of.ground,
+            "scrollbar": of.line,
+            "scrollbar-background": of.ground,
+            "scrollbar-background-hover": of.ground,
+            "scrollbar-background-active": of.ground,
+            "scrollbar-corner-color": of.ground,
+            "block-cursor-background": of.text,
+            "block-cursor-foreground": of.ground,
+            "block-cursor-text-style": "bold",
+            "block-cursor-blurred-background": of.line,
+            "block-cursor-blurred-foreground": of.text,
+            "input-cursor-background": of.text,
+            "input-cursor-foreground": of.ground,
+            "input-selection-background": of.line,
+        },
+    )
+
+
+THEMES = {name: _theme(name, of) for name, of in PALETTES.items()}
 
 
 ROLES = {
@@ -77,6 +112,12 @@ ROLES = {
     "care": ORANGE,
 }
 """Role of a span → its style."""
+
+
+def in_colour(style: str, variables: Mapping[str, str]) -> str:
+    """A style with the colours themselves, by the theme's ``variables``: for what knows no names of
+    colours."""
+    return re.sub(r"\$(\w+)", lambda name: variables[name[1]], style)
 
 
 def painted(*spans: Span) -> Content:

@@ -7,16 +7,20 @@ from __future__ import annotations
 
 import os
 from abc import abstractmethod
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from threading import Lock
 from time import monotonic
 from typing import TYPE_CHECKING, Any, Literal
 
+from textual import events
 from textual.notifications import SeverityLevel
 from textual.screen import Screen
+from textual.widgets import Input
 
+from readiness.settings.settings import DARK
 from readiness.tui.shared.held import HoldsKeys
-from readiness.tui.shared.looks import THEME, glyphs_for
+from readiness.tui.shared.keymap import Keymap, character, key_name
+from readiness.tui.shared.looks import THEMES, glyphs_for
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -24,6 +28,7 @@ if TYPE_CHECKING:
 
 POLL = 1.0
 """Seconds after which it is asked again whether the book changed."""
+_AS_THEY_ARE = Keymap()
 ScreenName = Literal["bull", "crush", "diary", "figures", "cover", "turnout"]
 
 
@@ -34,7 +39,8 @@ class Program(HoldsKeys):
     ``open_desk`` opens the desk when it is first needed; ``demo`` builds a throw-away book and
     gives its desk; ``encoding`` is what the terminal's text is sent in: where that is not UTF-8,
     marks and lines are drawn in ASCII; ``poll`` is how often, in seconds, it is asked whether the
-    book changed; ``early`` is a board that is being read already.
+    book changed; ``early`` is a board that is being read already; ``theme`` is one of ``THEMES``;
+    ``keymaps``: the keys that are moved on each screen, by its class.
     """
 
     def __init__(
@@ -45,6 +51,8 @@ class Program(HoldsKeys):
         encoding: str | None = "utf-8",
         poll: float = POLL,
         early: Early | None = None,
+        theme: str = DARK,
+        keymaps: Mapping[type, Keymap] | None = None,
     ) -> None:
         # With NO_COLOR no colour at all is sent, not even greys: marks, words, bold and reverse.
         # Set to nothing, NO_COLOR asks for nothing; textual would heed it.
@@ -60,8 +68,10 @@ class Program(HoldsKeys):
         self.ticks: Callable[[], float] = monotonic
         """Seconds that only grow: what tells a key held down from one pressed twice."""
         self._early = early
-        self.register_theme(THEME)
-        self.theme = THEME.name
+        self._keymaps = keymaps or {}
+        for each in THEMES.values():
+            self.register_theme(each)
+        self.theme = THEMES[theme].name
 
     @property
     def desk(self) -> Desk:
@@ -80,6 +90,24 @@ class Program(HoldsKeys):
         """The board that was read while the screen was made; once only."""
         early, self._early = self._early, None
         return early() if early is not None else None
+
+    # ---- keys that are moved ---------------------------------------------------------------------
+
+    def keymap_of(self, screen: Screen[Any]) -> Keymap:
+        """The keys of a screen, as the settings of its person move them."""
+        return self._keymaps.get(type(screen), _AS_THEY_ARE)
+
+    def meant(self, event: events.Key) -> events.Key | None:
+        """A key that is moved is the one that it stands for, but where text is typed."""
+        if not self._keymaps or isinstance(self.focused, Input):
+            return event
+        keymap = self.keymap_of(self.screen)
+        key = keymap.meant(event.key)
+        if key is None:
+            now = key_name(keymap.moved[event.key])
+            self.tell(f"{event.character or event.key} is moved: by your settings it is {now}.")
+            return None
+        return event if key == event.key else events.Key(key, character(key))
 
     # ---- from screen to screen -----------------------------------------------------------------
 

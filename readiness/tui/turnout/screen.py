@@ -41,11 +41,12 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
         Binding("enter", "let_one", "this one",
                 tooltip="let out the one under the cursor; on HOLD only with a reason"),
         Binding("g", "group", "group", tooltip="another group"),
+        Binding("v", "cover", "cover", tooltip="is it enough, what mends it, who replaces whom"),
         Binding("o", "paper", "paper", tooltip="the page for the gate, beside the book"),
         Binding("u", "undo", "take back what was last written", show=False),
         Binding("j", "focused.cursor_down", "down", show=False),
         Binding("k", "focused.cursor_up", "up", show=False),
-        Binding("escape,b", "app.pop_screen", "board", tooltip="back to the board"),
+        Binding("escape,b", "app.pop_screen", "back", tooltip="back to where one came from"),
     ]  # fmt: skip
 
     def __init__(self, team: Team) -> None:
@@ -171,6 +172,10 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
     def _look_at(self, team: Team) -> None:
         self.team, self.seen = team, None
         self.read_another()
+
+    def action_cover(self) -> None:
+        """The cover of this group."""
+        self.tui.open("cover", self.team)
 
     def action_paper(self) -> None:
         """The page for the gate, beside the book."""

@@ -1,0 +1,82 @@
+"""The day's bulls in one list: who waits, who is left over, who is done. Pure."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from readiness.crush.session import Session
+from readiness.engine.results import Assessment
+from readiness.herd.done import Done, feet_words
+from readiness.report.rows import check_words, mark
+
+NOTHING_DUE = "nothing is due this week"
+
+
+class Line(NamedTuple):
+    """One bull: how he is called, what is to be known of him. ``mark``: as on the board; ``late``:
+    something is overdue."""
+
+    key: str
+    called: str
+    words: str
+    mark: str
+    late: bool = False
+
+
+class Part(NamedTuple):
+    """Bulls under one heading, where there are any."""
+
+    heading: str
+    lines: list[Line]
+
+
+def roll(session: Session) -> list[Part]:
+    """Each bull once: who waits in the order of the race; who was taken out of it, is half entered
+    or would not lift a foot; who has been through."""
+    bulls, race = session.bulls, session.race
+    waits = [_waiting(session, bulls[key]) for key in race.keys if key in bulls]
+    tried = [key for key, done in session.handled.items() if done.refused]
+    over = dict.fromkeys(
+        key for key in (*race.out, *session.drafts, *tried) if key not in race.keys and key in bulls
+    )
+    left = [_left(session, bulls[key]) for key in over]
+    through = [key for key in session.handled if key in bulls]
+    done = [_done(session, bulls[key]) for key in through if key not in (*race.keys, *over)]
+    return [
+        Part("wait, and are left over if the day ends now", waits),
+        Part("left over", left),
+        Part("done", done),
+    ]
+
+
+def _waiting(session: Session, bull: Assessment) -> Line:
+    """What he waits for, the most pressing first; what was done on him already."""
+    checks = sorted(session.waits(bull), key=lambda c: (not c.has_last_day, c.last_day))
+    asked = ", ".join(dict.fromkeys(map(check_words, checks))) or NOTHING_DUE
+    done = session.handled.get(bull.key)
+    parts = ["in the crush"] if bull.key == session.key else []
+    how = "; ".join([*parts, *_half(session, bull)])
+    what = f"{asked}; {done.words} today" if done and done.words else asked
+    late = any(check.overdue for check in checks)
+    return _line(session, bull, f"{how}: {what}" if how else what, late=late)
+
+
+def _left(session: Session, bull: Assessment) -> Line:
+    done = session.handled.get(bull.key, Done())
+    parts = _half(session, bull)
+    parts += ["not today"] if bull.key in session.race.out else []
+    parts += [f"{feet_words(done.refused)} would not lift"] if done.refused else []
+    return _line(session, bull, "; ".join(parts), late=True)
+
+
+def _done(session: Session, bull: Assessment) -> Line:
+    return _line(session, bull, session.handled[bull.key].words)
+
+
+def _half(session: Session, bull: Assessment) -> list[str]:
+    draft = session.drafts.get(bull.key)
+    return [f"half entered ({draft.line.strip()})"] if draft is not None else []
+
+
+def _line(session: Session, bull: Assessment, words: str, *, late: bool = False) -> Line:
+    return Line(bull.key, session.called(bull.key), words, mark(bull), late)

@@ -1,0 +1,85 @@
+"""What was saved or taken back, as the session goes on from it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import replace
+
+from readiness.crush.before import before_of
+from readiness.crush.effects import Back, Batch, Go, Saved
+from readiness.crush.session import Session
+from readiness.engine.results import Assessment
+from readiness.herd.card import Card
+from readiness.herd.done import Done
+from readiness.report.rows import check_words
+from readiness.trade.words import list_words
+
+
+def saved(
+    session: Session,
+    key: str,
+    ids: Collection[str],
+    last: Saved,
+    following: Card | None,
+    after: Assessment | None = None,
+) -> Session:
+    """What is said of the bull in the crush is in the book. ``after``: how he stands then;
+    ``following``: the card of the one who came next then."""
+    assert session.pad is not None
+    batch = Batch(key, session.pad, frozenset(ids), frozenset(ids))
+    drafts = {of: draft for of, draft in session.drafts.items() if of != key}
+    now = replace(session, last=last, drafts=drafts, saves=(*session.saves, batch))
+    now = put_through(now, batch, after)
+    now = now.with_race(now.race.done(key)).say("")
+    if after is not None and (checks := now.waits(after)):
+        asked = list_words(dict.fromkeys(map(check_words, checks)))
+        now = now.with_race(now.race.join([key]))
+        now = now.say(f"{now.called(key)} waits again: {asked}. x when he comes: not today.")
+    words, now = now.message, replace(now, card=None, pad=None)
+    if following is not None and following.assessment.key == now.race.first:
+        return now.say(words).stand(following)
+    return now.turn(now.race.first).say(words)
+
+
+def put_through(session: Session, batch: Batch, *after: Assessment | None) -> Session:
+    """He has been through, where what was saved says so; ``after``: how bulls stand now."""
+    done = session.handled.get(batch.key, Done()).and_then(batch.pad.slip.contents)
+    handled = {**session.handled, batch.key: done} if done.through else session.handled
+    anew, board = {bull.key: bull for bull in after if bull is not None}, session.board
+    if board is not None and anew:
+        board = replace(board, bulls=tuple(anew.get(bull.key, bull) for bull in board.bulls))
+    return replace(session, handled=handled, board=board)
+
+
+def taken_back(session: Session, back: Back, card: Card | None, *, here: bool) -> Session:
+    """He stands in the crush again, with what was said of him, to be said better; not where
+    something else is half said of him. ``here``: it was saved here last. ``card``: his; where it
+    was of several, that of the bull in the crush."""
+    batch = session.saves[-1] if here and session.saves else None
+    saves = session.saves[:-1] if batch else session.saves
+    if back.again and saves:
+        saves = (*saves[:-1], replace(saves[-1], ids=back.again, said=back.again))
+    now = replace(session, last=back.saved, saves=saves).say("")
+    if back.again and batch is not None and saves:
+        once, again = now.called(batch.key), now.called(saves[-1].key)
+        now = now.say(f"What was said of {once} is said of {again} again.")
+    if card is None:
+        return now
+    if not back.key:
+        return now.refreshed(card).do(Go.READ) if now.card is not None else now.stand(card)
+    handled = {key: done for key, done in now.handled.items() if key != back.key}
+    now = replace(now, handled=handled).with_race(now.race.pick(back.key))
+    if back.key in now.drafts or back.slip is None:
+        now = now.stand(card)
+        return now.keep(now.unread or now.line)
+    steps = batch.pad.steps if batch is not None and _alike(batch, back, card) else ()
+    now = now.stand(card, back.slip, steps)
+    how = now.pad.takes_back if now.pad else ""
+    return now.keep(now.line).say(f"{now.called(back.key)} is half entered again, not saved: {how}")
+
+
+def _alike(batch: Batch, back: Back, card: Card) -> bool:
+    """Whether what was taken back is what these keys had said."""
+    scales = before_of(card, batch.pad.slip.on).scales
+    was, slip = batch.pad.slip, back.slip
+    return slip is not None and (was.on, was.line(scales)) == (slip.on, slip.line(scales))

@@ -1,0 +1,216 @@
+"""What is typed into the line: shorthand, a note, which bull comes, or which bull is given what was
+said of another. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from readiness.crush.effects import Go, Press, Type
+from readiness.crush.giving import give, given_words
+from readiness.crush.line import GIVE, LINE, NOTE, OF_A_BULL, PICK, Typing
+from readiness.crush.session import NO_BULL, UNREAD, Session
+from readiness.shorthand import ShorthandError
+from readiness.shorthand.complete import complete
+from readiness.trade.tags import tag_key
+
+Like = Callable[[str], Sequence[str]]
+"""A text typed → the bulls it may mean."""
+SHOWN = 8
+BEGINS = ("s", "t")
+"""The answers by which whoever is sound begins: after the digits of a tag they take him, too."""
+NOTED = "A note goes with what was seen: say that first, then m brings your words back."
+
+
+# ---- typing begins and ends ----------------------------------------------------------------------
+
+
+def begin_line(session: Session) -> Session:
+    """Type what is said of him as shorthand."""
+    if session.pad is None:
+        return session.say(NO_BULL)
+    return _begin(session, Typing(LINE, began=session.pad), session.unread or session.line)
+
+
+def begin_note(session: Session) -> Session:
+    """Type a note on what is said of him."""
+    if session.pad is None:
+        return session.say(NO_BULL)
+    if session.unread:
+        return session.say(UNREAD)
+    asks = Typing(NOTE, "A note: what else is there to say?", "Enter keeps it, Esc leaves it")
+    whose, early = session.noted
+    kept = early if whose == session.key else ""
+    note = next((c["note"] for c in session.pad.slip.contents if "note" in c), kept)
+    return _begin(session, asks, note)
+
+
+def begin_pick(session: Session) -> Session:
+    """Type which bull comes now."""
+    return _begin(session, Typing(PICK), "")
+
+
+NOTHING_TO_GIVE = (
+    "Nothing was said here yet. What was saved before: u brings it back, then y gives it."
+)
+
+
+def begin_give(session: Session) -> Session:
+    """Not him: what was said is another bull's. Where something is half said of the bull in the
+    crush and another was saved, it is asked which of the two."""
+    if session.readonly:
+        return session.say("Nothing is given: the book was opened to be read only.")
+    if session.unread:
+        return session.say(UNREAD)
+    if session.pad is not None and session.pad.slip:
+        return session.do(Go.GIVE) if session.saves else give_half(session)
+    return give_saved(session) if session.saves else session.say(NOTHING_TO_GIVE)
+
+
+def give_half(session: Session) -> Session:
+    """Type to which bull goes what is half said of the one in the crush."""
+    return _begin(session, Typing(GIVE), "")
+
+
+def give_saved(session: Session) -> Session:
+    """Type to which bull goes what was saved last."""
+    return _begin(session, Typing(GIVE, gives=session.saves[-1]), "")
+
+
+def _begin(session: Session, typing: Typing, text: str) -> Session:
+    return typed(replace(session, typing=typing).do(Type(text)), text)
+
+
+def leave(session: Session) -> Session:
+    """Done with typing; what was typed of him stays said."""
+    return replace(session, typing=None)
+
+
+# ---- as it is typed ----------------------------------------------------------------------------
+
+
+def typed(session: Session, text: str, found: Sequence[str] = ()) -> Session:
+    """The text as it is now. ``found``: the bulls that it may mean, where a bull is asked for."""
+    typing = session.typing
+    if typing is not None and typing.what == LINE:
+        return _line_typed(session, typing, text)
+    if typing is not None and typing.what in OF_A_BULL:
+        return _found(session, replace(typing, found=tuple(found), chosen=None), text)
+    return session
+
+
+def _line_typed(session: Session, typing: Typing, text: str) -> Session:
+    """Read the line back as it grows. What cannot be read yet is kept as it stands."""
+    began = typing.began
+    if began is None or session.card is None:
+        return session
+    try:
+        slip = began.slip.read(text, began.before.scales)
+    except ShorthandError as problem:
+        now, why = replace(session, unread=text), problem.why
+    else:
+        pad = began.done(slip) if slip != began.slip else began
+        now, why = replace(session, unread="", pad=pad), ""
+    words = ", ".join(line.split()[-1] for line in _completions(session, text)[:SHOWN])
+    asks = "Enter saves, Esc goes back to the keys" + (f"; Tab: {words}" if words else "")
+    return replace(now, typing=replace(typing, asks=asks, why=why)).keep(text)
+
+
+def _completions(session: Session, text: str) -> list[str]:
+    groups = [line.group for line in session.board.groups] if session.board else []
+    checks = [check.name for check in session.card.rules.checks] if session.card else []
+    return complete(text, groups=groups, checks=checks)
+
+
+def complete_word(session: Session, text: str) -> Session:
+    """Take the first word that may come next."""
+    if session.typing is None or session.typing.what != LINE:
+        return session
+    found = _completions(session, text)
+    return typed(session.do(Type(f"{found[0]} ")), f"{found[0]} ") if found else session
+
+
+def choose(session: Session, step: int) -> Session:
+    """The next of the bulls found, or the one before."""
+    typing = session.typing
+    if typing is None or not typing.found:
+        return session
+    at = (-1 if step > 0 else 0) if typing.chosen is None else typing.chosen
+    return _found(session, replace(typing, chosen=(at + step) % len(typing.found)))
+
+
+def _found(session: Session, typing: Typing, text: str = "") -> Session:
+    """With the bulls found in words; while nothing is typed, those half entered, or what is given
+    to the bull asked for."""
+    halves, gives = session.half_entered, typing.what == GIVE
+    which, takes = ("To which bull?", "gives it to him") if gives else ("Which bull?", "takes him")
+    asks, below = which, "none has such a tag or name"
+    if typing.found:
+        asks = f"{which} Enter {takes}, arrows choose."
+        if len(typing.found) == 1 and text.strip().isdigit() and not gives:
+            asks = "Which bull? Enter takes him, s or t too, and says it."
+        below = "  ".join(
+            f"{'→' if at == typing.chosen else ''}{session.called(key)}"
+            f"{' (half entered)' if key in halves else ''}"
+            for at, key in enumerate(typing.found[:SHOWN])
+        )
+    elif gives and not text.strip():
+        below = given_words(session, typing.gives)
+    elif not text.strip():
+        below = f"half entered: {', '.join(map(session.called, halves))}" if halves else ""
+    return replace(session, typing=replace(typing, asks=asks, below=below))
+
+
+# ---- Enter at the end of what is typed -----------------------------------------------------------
+
+
+def entered(session: Session, text: str) -> Session:
+    """Enter at the end of this text."""
+    typing, pad = session.typing, session.pad
+    if typing is not None and typing.what in OF_A_BULL:
+        return _picked(session, typing, text)
+    if typing is None or (typing.what == LINE and session.unread):
+        return session  # what is wrong stands under the line
+    now = leave(session)
+    if typing.what == LINE:
+        return now.save()
+    if pad is not None and session.key is not None and not pad.slip:
+        return replace(now, noted=(session.key, text)).say(NOTED)
+    # What was asked before the note is asked still.
+    return now.take(pad.go(pad.mode, pad.slip.note(text.strip()))) if pad is not None else now
+
+
+def _picked(session: Session, typing: Typing, text: str) -> Session:
+    found = typing.found
+    exact = [key for key in found if key == tag_key(text)]
+    chosen = [found[typing.chosen]] if typing.chosen is not None else []
+    one = chosen or exact or (found if len(found) == 1 else [])
+    if typing.what == GIVE and one and not chosen and not _names(session, one[0], text):
+        one = []
+    if one:
+        now = leave(session)
+        return give(now, typing.gives, one[0]) if typing.what == GIVE else now.pick(one[0])
+    if not found:
+        return session
+    asks = "Which of them? Type more, or choose with the arrows."
+    names = ", ".join(map(session.called, found[:SHOWN]))
+    return replace(session, typing=replace(typing, asks=asks, below=names))
+
+
+def begun(session: Session, text: str, key: str, like: Like) -> Session | None:
+    """Straight after the digits of a tag that only one bull has a key that begins what is said of
+    a sound one takes him and says it. None where the key belongs to what is typed."""
+    typing = session.typing
+    if key not in BEGINS or typing is None or typing.what != PICK or not text.strip().isdigit():
+        return None
+    found = like(text)
+    if len(found) != 1 or like(text + key):
+        return None
+    return leave(session).pick(found[0]).do(Press(key))
+
+
+def _names(session: Session, key: str, text: str) -> bool:
+    """Whether the text stands in his tag or name: letters far apart, such as those of a note, find
+    a bull to look at, and give nobody what is another's."""
+    name = session.bulls[key].name or ""
+    return tag_key(text) in key or tag_key(text) in tag_key(name)

@@ -1,0 +1,125 @@
+"""Results that tell what was written, and of the book and the program: their JSON Schemas."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from readiness.report.schemas.shapes import (
+    DAY,
+    FLAG,
+    ID,
+    TAG,
+    TEXT,
+    WHOLE,
+    Schema,
+    Sometimes,
+    many,
+    may,
+    of,
+    plain,
+    record,
+    with_keys,
+    words,
+)
+from readiness.roster.changes import Lacking
+from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED
+from readiness.trade.females import FEMALES
+
+# ---- what is written -----------------------------------------------------------------------------
+
+_WRITTEN: Mapping[str, Schema | Sometimes] = {
+    "written": many(ID),
+    "skipped": of(many(ID), "there already"),
+    "warnings": many(record({"entry": of(TEXT, "its id; empty: of none"), "text": TEXT})),
+}
+
+
+def written() -> Schema:
+    return record({**_WRITTEN, "words": of(TEXT, "the same for people")})
+
+
+def written_group() -> Schema:
+    group = {
+        "farm": may(TEXT),
+        "group": TEXT,
+        "turnout": DAY,
+        "weeks": may(WHOLE),
+        "females": may(WHOLE),
+        "class": words(*FEMALES),
+        "last_day": DAY,
+    }
+    return with_keys(written(), {"group": record(group)})
+
+
+def taken_in() -> Schema:
+    column = {"column": TEXT, "heading": TEXT, "field": may(TEXT), "how": may(TEXT)}
+    row = {
+        "row": WHOLE,
+        "bull": TAG,
+        "status": words(NEW, UPDATED, UNCHANGED),
+        "changes": of({"type": "object", "additionalProperties": many({})}, "[before, after]"),
+    }
+    roster = {
+        "file": TEXT,
+        "sheet": may(TEXT),
+        "heading_row": WHOLE,
+        "columns": many(record(column)),
+        "notes": many(TEXT),
+        "new_farms": many(TEXT),
+        "not_in_file": many(plain(Lacking)),
+        **dict.fromkeys((NEW, UPDATED, UNCHANGED), WHOLE),
+        "rows": many(record(row)),
+    }
+    return record(
+        {
+            **_WRITTEN,
+            "rosters": Sometimes(many(record(roster))),
+            "would_write": Sometimes(of(many(ID), "with --check")),
+        }
+    )
+
+
+def undo() -> Schema:
+    return record({"struck": many(ID), "again": of(many(ID), "said again: their strike is undone")})
+
+
+# ---- the book and the program --------------------------------------------------------------------
+
+
+def exported() -> Schema:
+    file = {"path": TEXT, "bytes": WHOLE, "sha256": TEXT, "rows": may(WHOLE)}
+    return record({"folder": TEXT, "files": many(record(file))})
+
+
+def verified() -> Schema:
+    counts = {"type": "object", "additionalProperties": WHOLE}
+    remarks = {"problems": many(TEXT), "counts": counts, "remarks": many(TEXT)}
+    return record({"ok": FLAG, **remarks})
+
+
+def settings() -> Schema:
+    table = {"type": "object", "additionalProperties": TEXT}
+    return record(
+        {
+            "file": TEXT,
+            "made": of(FLAG, "there was none before"),
+            "who": may(TEXT),
+            "farm": may(TEXT),
+            "theme": TEXT,
+            "scales": table,
+            "visits": {"type": "object"},
+            "keys": {"type": "object", "additionalProperties": table},
+        }
+    )
+
+
+def guide() -> Schema:
+    named = {"topic": TEXT, "title": TEXT}
+    return record(
+        {
+            "topics": Sometimes(of(many(record(named)), "where none is named")),
+            "topic": Sometimes(TEXT),
+            "title": Sometimes(TEXT),
+            "text": Sometimes(of(TEXT, "Markdown")),
+        }
+    )

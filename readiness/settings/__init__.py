@@ -1,0 +1,1 @@
+"""A person's own settings: who he is, what he leaves unsaid, how his screens look."""

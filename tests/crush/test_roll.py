@@ -1,0 +1,183 @@
+"""Who waits, who is left over, who is done: the race is who is expected, and the list says why."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from readiness.crush.effects import Go, Unsaved
+from readiness.crush.race import Race
+from readiness.crush.roll import NOTHING_DUE, roll
+from readiness.desk.desk import Desk
+from readiness.herd.done import done_on
+from readiness.herd.team import EVERY_FARM
+from readiness.tui.crush.desk import undo
+from tests.build import entries_of
+from tests.crush.yard import SOUND, BookYard, Yard, board_and_cards
+from tests.tui.estate import DAY, FEET, desk_at, estate, of
+
+CORRAN, SORREL, BROCK, WREN, ROWAN = "00417", "UK123456700002", "00093", "00777", "00288"
+WAIT, LEFT, DONE = range(3)
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    return desk_at(tmp_path / "bulls.duckdb", estate())
+
+
+def told(yard: Yard, part: int) -> dict[str, str]:
+    """What one part of the list says, by bull."""
+    return {line.key: line.words for line in roll(yard.session)[part].lines}
+
+
+# ---- who is expected ---------------------------------------------------------------------------
+
+
+def test_a_bull_who_was_only_walked_waits_again_for_the_foot_he_is_asked_for(desk: Desk) -> None:
+    yard = BookYard(desk).press("w", "2", "1", "enter")
+    now = yard.session
+    assert (now.race.keys, list(now.handled)) == ((SORREL, BROCK, WREN, CORRAN), [CORRAN])
+    assert now.message == "00417 Corran waits again: lift LF. x when he comes: not today."
+    assert told(yard, WAIT)[CORRAN] == "lift LF; walked today"
+    yard.press(*"nnn", "1", "enter", "s", "enter")
+    assert CORRAN not in yard.session.race.keys
+    assert told(yard, DONE)[CORRAN] == "lifted all four, walked"
+
+
+def test_a_bull_who_was_only_weighed_has_not_been_through(desk: Desk) -> None:
+    yard = BookYard(desk).press("k", *"990", "enter", "enter")
+    assert (yard.session.handled, yard.session.race.keys[-1]) == ({}, CORRAN)
+    yard.step(lambda now: now.let_in(EVERY_FARM))
+    assert yard.session.message == "5 bulls more in the race."
+
+
+def test_a_foot_that_would_not_lift_was_tried_and_is_left_over(desk: Desk) -> None:
+    yard = BookYard(desk).press("1", "x", "enter")
+    assert CORRAN not in yard.session.race.keys
+    assert told(yard, LEFT) == {CORRAN: "LF would not lift"}
+    assert told(yard, DONE) == {}
+
+
+def test_who_was_put_through_elsewhere_waits_no_more_and_who_was_only_walked_does() -> None:
+    yard = Yard()
+    lift = [of(key, "feet", 0, lifted=FEET) for key in (SORREL, WREN)]
+    walk = of(BROCK, "mobility", 0, scale="gb0-3", score=2, limb="LF")
+    board, _ = board_and_cards([*estate(), *lift, walk])
+    done = done_on(entries_of([*estate(), *lift, walk]), DAY.toordinal())
+    yard.step(lambda now: now.reread(board, done, None, idle=True))
+    assert yard.session.race.keys == (CORRAN, BROCK)
+
+
+def test_who_is_half_entered_or_stands_in_the_crush_stays_though_put_through_elsewhere() -> None:
+    yard = Yard("n", "w", "0", "n")
+    assert (yard.session.key, yard.session.half_entered) == (BROCK, [SORREL])
+    done = dict.fromkeys((SORREL, BROCK), SOUND)
+    yard.step(lambda now: now.reread(yard.board, done, None, idle=True))
+    assert {SORREL, BROCK} <= set(yard.session.race.keys)
+
+
+# ---- the list ----------------------------------------------------------------------------------
+
+
+def test_the_list_has_each_bull_once_with_what_is_to_be_known_of_him() -> None:
+    drafts = {SORREL: Unsaved("walk 2 lf", DAY), ROWAN: Unsaved("cond 3", DAY)}
+    yard = Yard(kept=Race(out=(WREN,)), drafts=drafts, handled=("00291",))
+    assert told(yard, WAIT) == {
+        CORRAN: "in the crush: lift LF",
+        SORREL: "half entered (walk 2 lf): look RF",
+        BROCK: "look LH inner",
+    }
+    assert told(yard, LEFT) == {WREN: "not today", ROWAN: "half entered (cond 3)"}
+    assert told(yard, DONE) == {"00291": "lifted all four"}
+    heads = ["wait, and are left over if the day ends now", "left over", "done"]
+    assert [part.heading for part in roll(yard.session)] == heads
+
+
+def test_who_was_let_in_with_nothing_due_is_said_to_be_so() -> None:
+    yard = Yard()
+    yard.step(lambda now: now.let_in(EVERY_FARM))
+    assert told(yard, WAIT)[ROWAN] == NOTHING_DUE
+
+
+def test_tab_shows_the_list_whatever_is_asked() -> None:
+    assert Yard("tab").asked[-1] is Go.LIST
+    yard = Yard("1", "o", "tab")
+    assert yard.asked[-1] is Go.LIST
+    assert yard.session.pad is not None and yard.session.pad.said == ""
+
+
+# ---- what stands half entered is said ----------------------------------------------------------
+
+
+def test_he_who_leaves_the_crush_half_entered_is_said_to_be_so() -> None:
+    assert Yard("s", "n").session.message == "00417 Corran stays half entered, not saved."
+    assert Yard("s", "x", "x").session.message.startswith(
+        "00417 Corran is out of the race for today, half entered;"
+    )
+    assert Yard("n").session.message == ""
+
+
+def test_he_who_comes_half_entered_is_said_to_be_so_with_what_backspace_does() -> None:
+    back = Yard("s", "w", "0", "n", "up").session
+    words = "00417 Corran is half entered, not saved: Backspace takes back key by key."
+    assert back.message == words
+    others = Yard(drafts={SORREL: Unsaved("walk 2 lf", DAY)}).session
+    assert others.message == (
+        "Half entered and not saved: 00002 Sorrel. / and his tag brings each back."
+    )
+    left = Yard("n", drafts={SORREL: Unsaved("walk 2 lf", DAY)}).session
+    assert left.message == (
+        "00002 Sorrel is half entered, not saved: Backspace takes back entry by entry."
+    )
+
+
+def test_the_next_bull_who_is_half_entered_is_not_taken_for_a_new_one() -> None:
+    yard = Yard("s", "enter", drafts={SORREL: Unsaved("walk 2 lf", DAY)}).saves("a")
+    assert yard.session.key == SORREL
+    assert yard.session.message.startswith("00002 Sorrel is half entered, not saved:")
+
+
+# ---- Backspace on what was brought back --------------------------------------------------------
+
+
+def test_what_a_crash_left_is_taken_back_entry_by_entry_and_that_is_said() -> None:
+    yard = Yard(drafts={CORRAN: Unsaved("lf o su@4; walk 2 lf; cond 3", DAY)})
+    lines = [yard.press("backspace").session.line for _ in range(3)]
+    assert lines == ["lf o su@4; walk 2 lf", "lf o su@4", ""]
+    assert yard.session.pad is not None
+    assert yard.session.pad.said.startswith("Taken back whole, since its keys are not known")
+    assert yard.session.drafts == {}
+    assert yard.press("backspace").session.line == ""
+
+
+def test_keys_pressed_after_a_crash_are_taken_back_before_what_it_left() -> None:
+    yard = Yard("w", "0", drafts={CORRAN: Unsaved("all ok; cond 3", DAY)})
+    lines = [yard.press("backspace").session.line for _ in range(4)]
+    assert lines == ["all ok; cond 3", "all ok; cond 3", "all ok", ""]
+
+
+def test_what_undo_brought_back_is_taken_back_key_by_key(desk: Desk) -> None:
+    yard = BookYard(desk).press("1", "o", "s", "u", "4", "enter", "w", "0", "enter", "u")
+    words = "00417 Corran is half entered again, not saved: Backspace takes back key by key."
+    assert (yard.session.key, yard.session.message) == (CORRAN, words)
+    lines = [yard.press("backspace").session.line for _ in range(4)]
+    assert lines == ["lf o su@4", "lf o su@4", "lf o su@4", "lf o su"]
+
+
+def test_what_an_earlier_window_saved_comes_back_by_undo_entry_by_entry(desk: Desk) -> None:
+    earlier = BookYard(desk)
+    earlier.press("s", "w", "0", "enter")
+    earlier.drafts.close()
+    yard = BookYard(desk)
+    yard.step(undo(desk, yard.session, here=False))
+    assert yard.session.message.endswith("Backspace takes back entry by entry.")
+    assert yard.press("backspace").session.line == "all ok"
+
+
+def test_undo_after_undo_is_not_asked_for_twice(desk: Desk) -> None:
+    """What was brought back stays half entered; nobody pressed a key for it."""
+    yard = BookYard(desk).press("s", "enter", "s", "escape", "escape", "enter")
+    yard.press("u", "u")
+    assert yard.session.half_entered == [SORREL]
+    assert (yard.session.key, yard.session.line) == (CORRAN, "all ok")
