@@ -11,6 +11,7 @@ from readiness.crush.session import NO_BULL, UNREAD, Session, Step, codes
 from readiness.crush.top import AskFinding
 from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick
 from readiness.shorthand import words
+from readiness.system.breath import BREATH
 
 ENTER_AGAIN = "Enter again saves him."
 QUIT_AGAIN = "q again ends the program; nothing is lost."
@@ -19,9 +20,6 @@ DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: fi
 UNHEARD = "What was typed straight after it was not taken."
 AGAIN = 0.7
 """Seconds: the same key sooner is taken for one held down, where it would decide once more."""
-BREATH = 0.3
-"""Seconds: what follows a refused key sooner, and each other, was typed in one breath with it: it
-was meant for something that is not asked."""
 
 OWN: dict[str, Step] = {
     "enter": Session.save,

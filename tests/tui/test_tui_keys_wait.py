@@ -206,3 +206,20 @@ async def test_keys_sent_in_one_go_are_for_the_screen_that_the_first_of_them_ope
         await quickly(pilot, "c", "n", "s", "w", "1")
         screen = crush_of(pilot)
         assert (screen.session.key, line_of(screen)) == ("UK123456700002", "all ok")
+
+
+async def test_a_tag_typed_where_a_choice_is_asked_chooses_nothing(desk: Desk) -> None:
+    """Its first digit, three keys on, was the farm; the rest were feet of whoever stood there."""
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "c", "g")
+        assert isinstance(app.screen, Choose)
+        at = app.ticks()
+        app.ticks = lambda: at
+        await quickly(pilot, "slash", "1", "7", "enter", "s")
+        assert isinstance(app.screen, Choose)
+        assert ["/ means nothing here" in told.message for told in app._notifications] == [True]
+        app.ticks = lambda: at + 1
+        await press(pilot, "1")
+        assert "bulls more in the race" in crush_of(pilot).session.message

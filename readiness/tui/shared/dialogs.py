@@ -12,12 +12,14 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
+from textual.events import Key
 from textual.message import Message
 from textual.screen import ModalScreen
 from textual.visual import VisualType
 from textual.widget import Widget
 from textual.widgets import Input, OptionList, Static
 
+from readiness.system.breath import BREATH
 from readiness.system.plain import plain
 from readiness.tui.shared.looks import Glyphs, painted
 from readiness.tui.shared.program import Program, program_of
@@ -148,9 +150,24 @@ class Choose(Dialog[Choice[Value] | None]):
     def __init__(self, title: str, choices: Sequence[Choice[Value]]) -> None:
         super().__init__(title)
         self._choices = choices
+        self._refused = float("-inf")
+        """When a key was last refused, or what followed it in one breath."""
 
     def body(self) -> ComposeResult:
         yield options(self._choices, self.tui.glyphs)
+
+    def on_key(self, event: Key) -> None:
+        """A character that chooses nothing says so, and what follows it in one breath chooses
+        nothing either: a tag typed too soon is no answer."""
+        at, answers = self.tui.ticks(), "123456789"[: len(self._choices)] + "jkq?"
+        in_breath = at - self._refused < BREATH
+        if not in_breath and (not event.is_printable or (event.character or " ") in answers):
+            return
+        if not in_breath:
+            self.tui.tell(f"{event.character} means nothing here: {self.KEYS}.", wrong=True)
+        self._refused = at
+        event.stop()
+        event.prevent_default()
 
     def action_pick(self, digit: int) -> None:
         if digit <= len(self._choices):
