@@ -71,7 +71,7 @@ _GROUPS = """
     FROM effective WHERE kind = 'group' GROUP BY ALL
 """
 
-VIEWS_VERSION = 4
+VIEWS_VERSION = 5
 """To be counted up whenever a view changes, so that the books of before get it too."""
 
 

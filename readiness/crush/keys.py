@@ -169,7 +169,7 @@ OWN: dict[str, Step] = {
     "l": begin_line,
     "m": begin_note,
     "o": lambda session: session.form(""),
-    "v": lambda session: session.form("vet-exam"),
+    "v": lambda session: session.form("vet-word"),
     "g": lambda session: session.do(Go.TEAMS) if session.board else session,
     "x": Session.drop,
     "e": codes,

@@ -11,7 +11,7 @@ from readiness.entries.models import KINDS, own_columns
 from readiness.system.plain import plain
 from readiness.trade.words import list_words
 
-FieldKind = Literal["text", "tag", "day", "whole", "number", "yes_no", "choice"]
+FieldKind = Literal["text", "tag", "day", "whole", "number", "yes_no", "choice", "parts"]
 
 
 class Field(NamedTuple):
@@ -79,7 +79,7 @@ _TITLES = {
     "vet-look": "Vet's look",
     "body": "His body, beside the feet",
     "treatment": "Treatment",
-    "check": "Own check",
+    "check": "Test, or own check",
     "weight": "Weight",
     "moved": "Out, in or left",
     "join": "Group he goes with",
@@ -92,6 +92,7 @@ _KINDS: dict[str, FieldKind] = {
     "number": "number",
     "boolean": "yes_no",
     "date": "day",
+    "array": "parts",
 }
 _OTHER_KINDS: dict[tuple[str, str], FieldKind] = {
     # Names that only the farm knows.
@@ -117,7 +118,12 @@ _EXAMPLES = {
     ("vet-exam", "scrotum_cm"): f"36; {_EMPTY}",
     ("vet-exam", "motility_pct"): f"65; {_EMPTY}",
     ("vet-exam", "normal_pct"): f"78; {_EMPTY}",
+    ("vet-exam", "examined"): f"seen eyes legs, felt testes; {_EMPTY}",
     ("vet-exam", "stands"): "y or n; where a figure is too low",
+    ("vet-exam", "examiner"): f"the vet's name; {_EMPTY}",
+    ("vet-look", "examiner"): f"the vet's name; {_EMPTY}",
+    ("check", "reading"): f"negative; {_EMPTY}",
+    ("check", "valid_until"): f"3 apr 2027; {_EMPTY}",
     ("vet-look", "again_on"): "3 may; where again",
     ("vet-look", "foot"): f"lf; {_EMPTY}",
     ("vet-look", "part"): "penis; of the body only",
@@ -168,6 +174,14 @@ _FIRST_BULL = (
 )
 
 FORMS: dict[str, Form] = {kind: _form(kind) for kind in _TITLES}
+_VET_WORD = (
+    "outcome", "again_on", "scrotum_cm", "motility_pct", "normal_pct", "feet_seen", "stands",
+    "note",
+)  # fmt: skip
+"""Of the vet's form what decides, and can be said beside the crush."""
+FORMS["vet-word"] = Form(
+    "vet-word", "Vet's word", "vet-exam", tuple(_field("vet-exam", key) for key in _VET_WORD)
+)
 FORMS["first-bull"] = Form("first-bull", "A group and a bull", "", _FIRST_BULL)
 
 

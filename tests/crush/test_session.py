@@ -421,7 +421,7 @@ def test_a_note_goes_with_what_is_said_and_is_typed_anew() -> None:
 def test_what_shorthand_can_say_joins_the_slip_and_the_rest_is_written_at_once() -> None:
     yard = Yard("o")
     assert yard.last(OpenForm) == OpenForm("")
-    assert yard.press("v").last(OpenForm) == OpenForm("vet-exam")
+    assert yard.press("v").last(OpenForm) == OpenForm("vet-word")
     yard.step(lambda now: now.answered("join", {"group": "Heifers"}))
     assert yard.session.line == "join Heifers"
     on = {"on": "2026-04-03", "by": WHO}

@@ -33,9 +33,9 @@ async def test_a_part_of_the_body_joins_the_slip_in_shorthand(desk: Desk) -> Non
 async def test_a_look_without_an_outcome_is_asked_for_it(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
-        screen = await to_crush(pilot, "o", digit("vet-look"), "2", *["enter"] * 7)
+        screen = await to_crush(pilot, "o", digit("vet-look"), "2", *["enter"] * 8)
         assert "outcome: it is needed" in screen_text(app)
-        await press(pilot, "3", "enter", "3", "space", *"may", *["enter"] * 5)
+        await press(pilot, "3", "enter", "3", "space", *"may", *["enter"] * 6)
         assert line_of(screen).startswith("vetlook foot again 20")
 
 

@@ -46,7 +46,7 @@ def form_screen(
             return stay
         if name in OF_NO_BULL:
             return ask_whose(said, groups())
-        return lambda now: now.answered(name, said)
+        return lambda now: now.answered(form.kind, said)
 
     return FormScreen(form, session.today, typed_of(form, before), title), then
 
