@@ -113,6 +113,7 @@ async def test_each_form_stands_whole_and_gives_back_what_it_was_given(
         if encoding == "ascii":
             assert "\n".join(lines(app)).isascii()
         for field in form.fields:  # a long one scrolls
+            await pilot.wait_for_scheduled_animations()
             assert f"> {field.label}{' *' if field.needed else ''}" in shown(app)
             await keys(pilot, "enter")
     assert app.result == said
