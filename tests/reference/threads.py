@@ -57,7 +57,7 @@ def prepared(make: Maker, turnout: int) -> list[Entry]:
         ill = make.before(day_of(exam["on"]), 14)
         told.append(make.entry("incident", ill, cause="illness"))
     for name, oldest in (("bvd-test", 30), ("blood-test", 90), ("lab-test", 45)):
-        if make.maybe(0.9):
+        if make.maybe(0.94):
             passed = make.entry("check", day(oldest), check=name, result="pass")
             if make.maybe(0.2):
                 passed["valid_until"] = iso(turnout + rng.choice((0, 0, 1, -1)))
@@ -284,8 +284,8 @@ def odds(make: Maker) -> list[Entry]:
     entry: dict[str, Any]
     if kind == 0:
         entry = make.entry("treatment", day, given_by="vet", product=rng.choice(DRUGS))
-        if make.maybe(0.4):
-            entry["pain_relief"] = make.maybe(0.6)
+        if make.maybe(0.5):
+            entry["pain_relief"] = make.maybe(0.5)
         if make.maybe(0.4):
             entry["reason"] = rng.choice(REASONS)
         if make.maybe(0.2):
