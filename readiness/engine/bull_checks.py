@@ -211,21 +211,29 @@ class Figure(NamedTuple):
     text: str
 
 
+def least_figure(state: History, name: str, day: int) -> float:
+    """The least that a figure of an examination on this day should be, at his age then."""
+    limits = state.rules.limits
+    if name == "scrotum_cm":
+        return state.rules.least_scrotum(state.born.day, day)
+    return {"motility_pct": limits.motility_least, "normal_pct": limits.normal_least}[name]
+
+
 def low_figures(state: History) -> list[Figure]:
     """The figures under their least beside "satisfactory", by what is known of his birth."""
-    exam, limits = state.exam, state.rules.limits
+    exam = state.exam
     if exam is None or exam.outcome != "satisfactory":
         return []
     rows = (
-        ("scrotum_cm", None, "scrotum.least", "scrotum {:g} cm, least {:g} at his age"),
-        ("motility_pct", limits.motility_least, "motility.least", "motility {:g} %, least {:g}"),
-        ("normal_pct", limits.normal_least, "normal.least", "normal sperm {:g} %, least {:g}"),
+        ("scrotum_cm", "scrotum.least", "scrotum {:g} cm, least {:g} at his age"),
+        ("motility_pct", "motility.least", "motility {:g} %, least {:g}"),
+        ("normal_pct", "normal.least", "normal sperm {:g} %, least {:g}"),
     )
     found = []
-    for name, at_any_age, rule, words in rows:
+    for name, rule, words in rows:
         if name in exam.figures:
             day, figure = exam.figures[name]
-            least = at_any_age or state.rules.least_scrotum(state.born.day, day)
+            least = least_figure(state, name, day)
             if figure < least:
                 found.append(Figure(rule, words.format(figure, least)))
     return found
