@@ -1,4 +1,4 @@
-"""A file taken in: entries as JSON Lines, or a roster of bulls."""
+"""A file taken in: entries as JSON Lines, a roster of bulls, or a vet's sheet."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ from readiness.roster import (
     changes_of,
     problems_once,
     read_roster,
+    vet_changes,
     warnings_once,
 )
 from readiness.system.files import bytes_of
@@ -29,7 +30,8 @@ def plan_of(path: Path, importer: Importer, dates: str | None) -> Plan:
     field, or row and column, of all that is wrong, ``NotFound`` where it cannot be read."""
     if path.suffix.lower() != ".jsonl":
         roster = read_roster(path, importer.on, dates, importer.today)
-        return RosterPlan(roster, importer, str(path))
+        plan = VetSheetPlan if roster.head.sort == "vet" else RosterPlan
+        return plan(roster, importer, str(path))
     from readiness.entries.jsonl import read_jsonl
 
     reading = read_jsonl(bytes_of(path), path.name)
@@ -41,6 +43,7 @@ class RosterPlan(Plan):
     """What a roster changes in the book."""
 
     roster = True
+    changes_of = staticmethod(changes_of)
 
     def __init__(self, roster: Roster, importer: Importer, source: str) -> None:
         super().__init__(self._entries, source)
@@ -51,7 +54,7 @@ class RosterPlan(Plan):
     def _entries(self, held: Sequence[Entry]) -> Sequence[NewEntry]:
         ids = {entry.id for entry in held}
         standing = sorted(effective(list(held)))
-        self._changes = changes_of(self._roster, standing, ids, self._importer)
+        self._changes = self.changes_of(self._roster, standing, ids, self._importer)
         return self._changes.entries
 
     def admit(self, barred: Sequence[Problem]) -> None:
@@ -65,3 +68,11 @@ class RosterPlan(Plan):
         odd += [Odd(rows[w.entry], w.entry, w.text) for w in outcome.warnings]
         warnings = tuple(Warning_(entry, text) for entry, text in warnings_once(odd))
         return replace(outcome, roster=self._changes, warnings=warnings)
+
+
+class VetSheetPlan(RosterPlan):
+    """What a vet's sheet adds to the book: he had the bulls before him, so that it stands on the
+    day's sheet."""
+
+    roster = False
+    changes_of = staticmethod(vet_changes)
