@@ -106,7 +106,7 @@ _PAST = ("arrived",)
 _NOTHING = "none"
 _EMPTY = "may stay empty"
 _EXAMPLES = {
-    ("bull", BORN): f"14/3/23, mar 2023, 2023 or 3 years; {_EMPTY}",
+    ("bull", BORN): "14/3/23, mar 2023, 2023 or 3 years",
     ("bull", "arrived"): "1 feb; where bought or hired",
     ("group", "group"): "Heifers",
     ("group", "turnout"): "9 apr, or 2027-04-09",

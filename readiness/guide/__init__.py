@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
@@ -28,15 +29,23 @@ class Topic:
 
 
 def topic(name: str) -> Topic:
-    """The topic of this name. Raises ``UsageError`` where there is none."""
+    """The topic of this name. Raises ``UsageError`` where there is none, which says what of the
+    guide may be meant."""
     if name not in TOPICS:
-        near = get_close_matches(name.lower(), TOPICS, n=1)
-        meant = f" Did you mean {near[0]}?" if near else ""
         raise UsageError(
-            f"The guide has no topic {name!r}.{meant} Its topics: {', '.join(TOPICS)}."
+            f"The guide has no topic {name!r}.{_meant(name)} Its topics: {', '.join(TOPICS)}."
         )
     text = (_FOLDER / f"{name}.md").read_text(encoding="utf-8")
     return Topic(name, text.partition("\n")[0].removeprefix("# "), text)
+
+
+def _meant(name: str) -> str:
+    """The topic with nearly this name; else those that tell of the word."""
+    if near := get_close_matches(name.lower(), TOPICS, n=1):
+        return f" Did you mean {near[0]}?"
+    word = re.compile(rf"\b{re.escape(name)}", re.IGNORECASE)
+    telling = [each.name for each in contents() if name and word.search(each.text)]
+    return f" It is told of in {', '.join(telling)}." if telling else ""
 
 
 def contents() -> list[Topic]:

@@ -81,6 +81,16 @@ def test_a_topic_that_is_not_there_is_answered_with_those_that_are(
     assert all(name in told.err for name in TOPICS)
 
 
+def test_a_word_that_is_no_topic_leads_to_those_that_tell_of_it(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert run(["guide", "Quarantine"]) == 2
+    told = capsys.readouterr().err
+    assert "It is told of in roster, rules, trust, glossary." in told
+    assert run(["guide", "xyzzy"]) == 2
+    assert "told of" not in capsys.readouterr().err
+
+
 def test_programs_get_the_list_or_one_as_it_is_written(
     capsys: pytest.CaptureFixture[str],
 ) -> None:

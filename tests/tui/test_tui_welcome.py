@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 
 import pytest
-from textual.events import Paste
+from textual.events import Key, Paste
 from textual.widgets import Input
 
 from readiness.desk.desk import Desk
@@ -109,6 +109,37 @@ async def test_the_board_stands_after_the_tags_alone(tmp_path: Path) -> None:
     assert standing(desk.book)[0].body["class"] == "heifers"  # by its name
     assert "safe on heifers" in asked
     assert len({entry.batch for entry in standing(desk.book)}) == 1  # one undo takes it back
+
+
+async def test_whoever_types_faster_than_it_is_painted_loses_nothing(tmp_path: Path) -> None:
+    """All keys at once, with a slip mended in between."""
+    slip = [*typed("Cosw")[:-1], "backspace", "backspace", *typed("ws")]
+    keys = ["3", *slip, *typed("9 may"), *typed("30"), *typed(""), *typed(""), *typed("347, 348")]
+    keys += [*typed("Tarn"), *typed("2022"), *[*typed("")] * 4, *typed("Wren"), *[*typed("")] * 5]
+    desk = desk_at(tmp_path / "bulls.duckdb")
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "3")
+        for key in keys[1:]:
+            app.post_message(Key(key, " " if key == "space" else key if len(key) == 1 else None))
+        await settled(pilot)
+        assert sorted(keys_shown(app)) == ["347", "348"], screen_text(app)
+    group, *bulls = (entry.body for entry in standing(desk.book))
+    assert (group["group"], group["turnout"], group["females"]) == ("Cows", "2026-05-09", 30)
+    assert [bull["name"] for bull in bulls if "name" in bull] == ["Tarn", "Wren"]
+
+
+async def test_what_follows_a_wrong_answer_in_the_same_breath_goes_nowhere(tmp_path: Path) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb"), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "3")
+        for key in [*typed("Cows"), *typed("3/4"), *typed("30")]:
+            app.post_message(Key(key, key if len(key) == 1 else None))
+        await settled(pilot)
+        assert "readstwoways" in squeezed(app)
+        assert [box.value for box in app.screen.query(Input)][:3] == ["Cows", "3/4", ""]
 
 
 async def test_a_list_of_tags_is_pasted(tmp_path: Path) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from readiness.cover.season import Event
 from readiness.cover.what_if import Calving
 from readiness.engine.results import Assessment, Check, GroupLine
 from readiness.herd.changes import Cause
@@ -110,7 +109,7 @@ def _finding() -> Schema:
             "size_mm": may(NUMBER),
             "holds": FLAG,
             "first": of(DAY, "found first"),
-            "seen": of(DAY, "found last"),
+            "seen": of(may(DAY), "found holding last"),
             "looked": of(DAY, "a lift listed it last"),
             "plausible": of(may(DAY), "the first day on which healed is likely"),
             "entries": many(ID),
@@ -140,7 +139,8 @@ def _due() -> Schema:
 
 
 def events() -> Schema:
-    return many(plain(Event, days=("first", "last")))
+    days = {"first": DAY, "last": DAY, "every": of(may(WHOLE), "only each so many days")}
+    return many(record({"farm": may(TEXT), "group": may(TEXT), **days, "text": TEXT}))
 
 
 def diary() -> Schema:

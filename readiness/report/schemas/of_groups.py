@@ -27,6 +27,8 @@ from readiness.report.schemas.shapes import (
 from readiness.rules.model import STANDINGS
 from readiness.trade.females import FEMALES
 
+_CHANCE = may({**NUMBER, "minimum": 0, "maximum": 1})
+_STAND_IN = {**NAMED, "ready": may(DAY), "place": TEXT}
 _STATUS = told(Assessment, "status", "hold", "earliest_ready")["properties"]
 
 
@@ -34,7 +36,6 @@ _STATUS = told(Assessment, "status", "hold", "earliest_ready")["properties"]
 
 
 def _group() -> dict[str, Schema]:
-    chance = of(may({**NUMBER, "minimum": 0, "maximum": 1}), "that the team lasts the season")
     return {
         "farm": may(TEXT),
         "group": TEXT,
@@ -46,13 +47,20 @@ def _group() -> dict[str, Schema]:
         "capacity_forecast": of(WHOLE, "the same, of those who will be by turnout"),
         "short": may(WHOLE),
         "covered_from": may(DAY),
-        "chance": chance,
+        "chance": of(_CHANCE, "that the team lasts the season"),
         "spare_for_90": may(WHOLE),
         "spare_for_95": may(WHOLE),
         "short_if_one_fails": may(WHOLE),
         "first_calf": DAY,
         "last_calf": DAY,
         "last_day": DAY,
+        "bulls_out": of(may(WHOLE), "null before the season, as those that follow"),
+        "capacity_out": may(WHOLE),
+        "short_out": may(WHOLE),
+        "chance_out": _CHANCE,
+        "short_out_if_one_fails": may(WHOLE),
+        "bulls_waiting": of(may(WHOLE), "who are GO and not out yet"),
+        "capacity_waiting": may(WHOLE),
     }
 
 
@@ -65,8 +73,8 @@ def cover() -> Schema:
         "role_before": may(TEXT),
         "short_before": WHOLE,
         "short_after": WHOLE,
-        "chance_before": NUMBER,
-        "chance_after": NUMBER,
+        "chance_before": _CHANCE,
+        "chance_after": _CHANCE,
         "ask_first": many(TEXT),
     }
     return record(
@@ -74,9 +82,52 @@ def cover() -> Schema:
             "on": DAY,
             "groups": many(record(_group())),
             "allocation": of(many(record(move)), "the moves that mend a shortage"),
+            "put_off": of(many(_put_off()), "a later turnout that mends one"),
             "seasons": many(_season()),
             "days": events(),
             "out_of_season": many(TAG),
+            "stand_ins": of(
+                many(record({"farm": may(TEXT), "group": TEXT, **_STAND_IN})),
+                "who could work in the place of one who fails",
+            ),
+            "after_season": many(_after()),
+        }
+    )
+
+
+def _put_off() -> Schema:
+    return record(
+        {
+            "farm": may(TEXT),
+            "group": TEXT,
+            "turnout": DAY,
+            "days": of(WHOLE, "later than it is now"),
+            "with_moves": of(may(FLAG), "the moves of allocation are made before; null: none is"),
+            "short_before": may(WHOLE),
+            "chance_before": _CHANCE,
+            "chance_after": _CHANCE,
+            "first_calf_before": DAY,
+            "first_calf_after": DAY,
+        }
+    )
+
+
+def _after() -> Schema:
+    loss = {"what": TEXT, "before": NUMBER, "before_on": DAY, "now": NUMBER, "now_on": DAY}
+    return record(
+        {
+            **NAMED,
+            "farm": may(TEXT),
+            "group": may(TEXT),
+            "last_day": may(DAY),
+            "out": DAY,
+            "back": of(may(DAY), "null: he is out still"),
+            "rest_until": of(may(DAY), "he would go out again sooner than that"),
+            "out_again": may(DAY),
+            "lost": of(many(record(loss)), "at work, and not regained"),
+            "troubles": many(record({"what": TEXT, "on": DAY})),
+            "last_passed": of(may(DAY), "the last examination that he passed"),
+            "exam_due": FLAG,
         }
     )
 
@@ -96,7 +147,7 @@ def _season() -> Schema:
             "group": TEXT,
             "last_day": DAY,
             "working": many(record(working)),
-            "stand_ins": many(record({**NAMED, "ready": may(DAY), "place": TEXT})),
+            "stand_ins": many(record(_STAND_IN)),
         }
     )
 

@@ -7,13 +7,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar, Generic, TypeVar
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.screen import ModalScreen
 from textual.visual import VisualType
+from textual.widget import Widget
 from textual.widgets import Input, OptionList, Static
 
 from readiness.system.plain import plain
@@ -68,12 +70,59 @@ class Dialog(ModalScreen[Result]):
         self.say(f"{self.tui.glyphs.late} {why}", "alert")
 
 
+EDITS = {
+    "backspace": "delete_left", "delete": "delete_right", "left": "cursor_left",
+    "right": "cursor_right", "home": "home", "end": "end",
+}  # fmt: skip
+
+
 class PlainInput(Input):
     """What is pasted into it may carry controls, which painted as they are would drive the
     terminal: they never get in."""
 
     def validate_value(self, value: str) -> str:
         return plain(value)
+
+    async def _on_key(self, event: events.Key) -> None:
+        """Keys that edit are done at once: by their bindings they would be later than letters that
+        were typed after them, where somebody types faster than it is painted."""
+        if (action := EDITS.get(event.key)) is not None:
+            event.stop()
+            event.prevent_default()
+            getattr(self, f"action_{action}")()
+
+
+class WaitingInput(PlainInput):
+    """After Enter, what is typed waits until it is known where the cursor goes (``release``)."""
+
+    waiting: list[events.Key] | None = None
+
+    def post_message(self, message: Message) -> bool:
+        if isinstance(message, events.Key):
+            if self.waiting is not None:
+                self.waiting.append(message)
+                return True
+            if message.key == "enter":
+                self.waiting = []
+        return super().post_message(message)
+
+    async def _on_key(self, event: events.Key) -> None:
+        if event.key == "enter":
+            event.stop()
+            event.prevent_default()
+            await self.action_submit()
+
+    def release(self) -> list[events.Key]:
+        """The keys that waited; from now on none does."""
+        keys, self.waiting = self.waiting or [], None
+        return keys
+
+
+def press(widget: Widget | None, keys: Sequence[events.Key]) -> None:
+    """Press keys that waited, where the cursor is now."""
+    for key in keys:
+        assert widget is not None
+        widget.post_message(events.Key(key.key, key.character))
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,13 +16,13 @@ from readiness.forms import Field, FieldError, Form, content_of, problem_in, val
 from readiness.system.plain import plain
 from readiness.trade.ages import Birth
 from readiness.trade.words import full_day_words, when_words
-from readiness.tui.shared.dialogs import Dialog, PlainInput
+from readiness.tui.shared.dialogs import Dialog, WaitingInput, press
 from readiness.tui.shared.looks import Glyphs, painted
 
 Result = TypeVar("Result")
 
 
-class FieldInput(PlainInput):
+class FieldInput(WaitingInput):
     """What is typed into one field. In a choice a digit chooses at once. No key empties it: a slip
     is mended where it stands."""
 
@@ -144,21 +144,30 @@ class FormDialog(Dialog[Result]):
         """Say at once what is wrong with the field just left, and have the cursor there again."""
         if not (isinstance(event.widget, FieldInput) and self.is_current and self.app.app_focus):
             return
-        box = event.widget
-        if not box.value.strip():
-            return
-        try:
-            value_of(box.field, box.answer, self._today)
-        except FieldError as problem:
+        if (problem := self._problem(event.widget)) is not None:
             self.refuse(problem)
+
+    def _problem(self, box: FieldInput) -> FieldError | None:
+        """What is wrong with what stands in a field; nothing where it is empty."""
+        if box.value.strip():
+            try:
+                value_of(box.field, box.answer, self._today)
+            except FieldError as problem:
+                return problem
+        return None
 
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
         event.stop()
-        if event.input is self.query(FieldInput).last():
+        box = event.input
+        assert isinstance(box, FieldInput)
+        if (problem := self._problem(box)) is not None:
+            self.refuse(problem)
+        elif box is self.query(FieldInput).last():
             self.save()
         else:
             self.focus_next()
+            press(self.focused, box.release())
 
     # ---- what is said --------------------------------------------------------------------------
 
@@ -168,12 +177,15 @@ class FormDialog(Dialog[Result]):
         self.query_one("#hint", Static).update(painted((text, "")))
 
     def refuse(self, why: object) -> None:
-        """Say what is wrong; where that is a field, the cursor goes to its end."""
+        """Say what is wrong; where that is a field, the cursor goes to its end. What was typed in
+        the same breath was meant for another place: it is gone."""
+        for box in self.query(FieldInput):
+            box.release()
         super().refuse(why)
         if isinstance(why, FieldError):
             self._wrong = why.key
             box = self.query_one(f"#field-{why.key}", FieldInput)
-            box.focus()
+            self.set_focus(box)
             box.cursor_position = len(box.value)
         else:
             self._wrong = ""

@@ -97,19 +97,17 @@ class Program(HoldsKeys):
         """The keys of a screen, as the settings of its person move them."""
         return self._keymaps.get(type(screen), _AS_THEY_ARE)
 
-    async def on_event(self, event: events.Event) -> None:
-        """A key that is moved arrives as the one that it stands for, but where text is typed."""
-        moves = isinstance(event, events.Key) and not event.is_forwarded and bool(self._keymaps)
-        if moves and isinstance(event, events.Key) and not isinstance(self.focused, Input):
-            keymap = self.keymap_of(self.screen)
-            meant = keymap.meant(event.key)
-            if meant is None:
-                now = key_name(keymap.moved[event.key])
-                self.tell(f"{event.character or event.key} is moved: by your settings it is {now}.")
-                return
-            if meant != event.key:
-                event = events.Key(meant, character(meant))
-        await super().on_event(event)
+    def meant(self, event: events.Key) -> events.Key | None:
+        """A key that is moved is the one that it stands for, but where text is typed."""
+        if not self._keymaps or isinstance(self.focused, Input):
+            return event
+        keymap = self.keymap_of(self.screen)
+        key = keymap.meant(event.key)
+        if key is None:
+            now = key_name(keymap.moved[event.key])
+            self.tell(f"{event.character or event.key} is moved: by your settings it is {now}.")
+            return None
+        return event if key == event.key else events.Key(key, character(key))
 
     # ---- from screen to screen -----------------------------------------------------------------
 

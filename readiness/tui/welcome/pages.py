@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import Any, ClassVar
+from typing import Any, ClassVar, TypeVar
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -29,23 +29,43 @@ from readiness.forms.first import (
 )
 from readiness.system.errors import DataError, ReadinessError
 from readiness.trade.words import full_when_words
-from readiness.tui.shared.dialogs import Dialog, PlainInput
+from readiness.tui.shared.dialogs import Dialog, WaitingInput, press
 from readiness.tui.shared.errands import in_thread
 from readiness.tui.shared.form import FormDialog
 from readiness.tui.shared.looks import painted
+
+Result = TypeVar("Result")
 
 
 @dataclass
 class Begun:
     """What was typed so far, so that going back loses none of it. ``group``: the answers of the
-    first page, ``said``: what they say; ``tags``: the line of the second."""
+    first page, ``said``: what they say; ``tags``: the line of the second.
+    ``left``: the field of the page before, where keys wait that were typed since its Enter."""
 
+    left: WaitingInput | None = None
     group: dict[str, str] = field(default_factory=dict)
     said: dict[str, Any] = field(default_factory=dict)
     tags: str = ""
 
 
-class GroupPage(FormDialog[bool | None]):
+class Page(Dialog[Result]):
+    """One of the pages: what was typed after the last Enter goes into the next."""
+
+    begun: Begun
+
+    def on_mount(self) -> None:
+        first = self.query(WaitingInput).first()
+        self.set_focus(first)
+        if self.begun.left is not None:
+            press(first, self.begun.left.release())
+
+    def hand_over(self, result: Result) -> None:
+        self.begun.left = self.query(WaitingInput).last()
+        self.dismiss(result)
+
+
+class GroupPage(FormDialog[bool | None], Page[bool | None]):
     """Asks for the group; True where one goes on."""
 
     KEYS = "Arrows move.  Enter on the last goes on.  Esc: back"
@@ -53,11 +73,11 @@ class GroupPage(FormDialog[bool | None]):
     def __init__(self, desk: Desk, begun: Begun) -> None:
         typed = begun.group or {"farm": desk.settings.farm}
         super().__init__(GROUP, desk.on, typed, f"1 of 3: {GROUP.title.lower()}")
-        self._begun = begun
+        self.begun = begun
 
     @on(Input.Changed)
     def _keep(self) -> None:
-        self._begun.group = self.typed()
+        self.begun.group = self.typed()
 
     def finish(self, content: dict[str, Any]) -> None:
         try:
@@ -65,11 +85,11 @@ class GroupPage(FormDialog[bool | None]):
         except FieldError as problem:
             self.refuse(problem)
         else:
-            self._begun.said = content
-            self.dismiss(True)
+            self.begun.said = content
+            self.hand_over(True)
 
 
-class TagsInput(PlainInput):
+class TagsInput(WaitingInput):
     """Tags in one line; a list that is pasted becomes one."""
 
     def _on_paste(self, event: events.Paste) -> None:
@@ -91,7 +111,7 @@ class Written:
     tags: tuple[str, ...] = ()
 
 
-class TagsPage(Dialog[Written | None]):
+class TagsPage(Page[Written | None]):
     """Asks for tags or a roster, and writes group and bulls in one batch; None: back."""
 
     KIND = "form"
@@ -100,20 +120,20 @@ class TagsPage(Dialog[Written | None]):
     def __init__(self, desk: Desk, begun: Begun) -> None:
         super().__init__("2 of 3: the bulls")
         self._desk = desk
-        self._begun = begun
+        self.begun = begun
         self._writing = False
 
     def body(self) -> ComposeResult:
         yield Static(painted((self._where(), "quiet")), markup=False)
         example = "tags, a comma between; or a roster.xlsx"
         yield TagsInput(
-            self._begun.tags, placeholder=example, compact=True, id="tags", select_on_focus=False
+            self.begun.tags, placeholder=example, compact=True, id="tags", select_on_focus=False
         )
         yield Static(id="hint", markup=False)
         yield Static(id="said", markup=False)
 
     def _where(self) -> str:
-        said = self._begun.said
+        said = self.begun.said
         turnout = said.get("turnout")
         when = (
             f", turnout {full_when_words(date.fromisoformat(turnout), self._desk.on)}"
@@ -130,7 +150,7 @@ class TagsPage(Dialog[Written | None]):
     @on(Input.Changed)
     def _typed(self, event: Input.Changed) -> None:
         event.stop()
-        self._begun.tags = event.value
+        self.begun.tags = event.value
         self.say("")
         self._hint("")
         try:
@@ -146,7 +166,7 @@ class TagsPage(Dialog[Written | None]):
         event.stop()
         if self._writing:
             return
-        said, desk = self._begun.said, self._desk
+        said, desk = self.begun.said, self._desk
         group = group_in(said, desk.on, desk.who)
         before = [group] if group else []
         if is_roster(event.value):
@@ -169,23 +189,28 @@ class TagsPage(Dialog[Written | None]):
 
     def _write(self, work: Any) -> None:
         self._writing = True
-        in_thread(self, lambda: partial(self.dismiss, work()), self._refused)
+        in_thread(self, lambda: partial(self.hand_over, work()), self._refused)
 
     def _refused(self, problem: ReadinessError) -> None:
         self._writing = False
         self._hint("")
         self.refuse(problem)
 
+    def refuse(self, why: object) -> None:
+        super().refuse(why)
+        self.query_one(TagsInput).release()
 
-class BullPage(FormDialog[Outcome | bool | None]):
+
+class BullPage(FormDialog[Outcome | bool | None], Page[Outcome | bool | None]):
     """Asks what is known of one bull, and writes it; True where nothing is, None: enough."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "the board", show=False)]
     KEYS = "Arrows move.  Enter on the last saves.  Esc: the board"
 
-    def __init__(self, desk: Desk, said: dict[str, Any], tag: str, number: int, count: int) -> None:
+    def __init__(self, desk: Desk, begun: Begun, tag: str, number: int, count: int) -> None:
         place = f", bull {number} of {count}" if count > 1 else ""
-        super().__init__(bull_form(said), desk.on, None, f"3 of 3: {tag}{place}")
+        super().__init__(bull_form(begun.said), desk.on, None, f"3 of 3: {tag}{place}")
+        self.begun = begun
         self._desk = desk
         self._tag = tag
         self._writing = False
@@ -201,7 +226,7 @@ class BullPage(FormDialog[Outcome | bool | None]):
         if self._writing:
             return
         if not content:
-            self.dismiss(True)
+            self.hand_over(True)
             return
         by = {"by": self._desk.who} if self._desk.who else {}
         content = {
@@ -215,7 +240,7 @@ class BullPage(FormDialog[Outcome | bool | None]):
             self.refuse(problem)
             return
         self._writing = True
-        in_thread(self, lambda: partial(self.dismiss, self._desk.add([content])), self._refused)
+        in_thread(self, lambda: partial(self.hand_over, self._desk.add([content])), self._refused)
 
     def _refused(self, problem: ReadinessError) -> None:
         self._writing = False

@@ -99,7 +99,7 @@ class Welcome(Dialog[Desk | None]):
             else:
                 self._ask_bull(tags, at + 1, done)
 
-        page = BullPage(self.tui.desk, self._begun.said, tags[at], at + 1, len(tags))
+        page = BullPage(self.tui.desk, self._begun, tags[at], at + 1, len(tags))
         self.app.push_screen(page, told)
 
     def _taken_in(self, done: Outcome | None) -> None:
