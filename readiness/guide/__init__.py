@@ -10,9 +10,9 @@ from pathlib import Path
 from readiness.system.errors import UsageError
 
 TOPICS = (
-    "start", "days", "board", "bull", "crush", "shorthand", "vet", "mend", "diary", "visits", "groups",
-    "cover", "turnout", "paper", "figures", "roster", "entries", "export", "rules", "settings",
-    "trust", "files", "commands", "glossary",
+    "start", "days", "board", "bull", "crush", "shorthand", "vet", "mend",
+    "diary", "visits", "groups", "cover", "turnout", "paper", "figures", "roster",
+    "entries", "export", "rules", "settings", "trust", "files", "commands", "glossary",
 )  # fmt: skip
 """Their names, in the order in which they are offered."""
 

@@ -89,6 +89,10 @@ def bull() -> Schema:
                         "since": DAY, "entry": ID})
             ),
             "scores": _scores(),
+            "tests": many(
+                record({"check": TEXT, "on": DAY, "result": words("pass", "fail"),
+                        "holds_until": may(DAY), "entry": ID})
+            ),
         },
     )  # fmt: skip
 

@@ -13,10 +13,10 @@ from readiness.tui.crush.asking import Offer, ask_whose
 from readiness.tui.shared.form import FormScreen
 
 OFFERED = (
-    "vet-word", "vet-look", "treatment", "check", "moved", "join", "bull", "group", "body",
-    "vet-exam",
+    "vet-word", "vet-look", "treatment", "check", "moved", "join", "bull", "group", "vet-exam"
 )  # fmt: skip
-"""In the order of their digits, which hands remember: a new one comes last."""
+"""In the order of their digits, which hands remember: a new one comes last. What the vet decides
+comes first, all that he examined last. A part of his body is said by a key of its own."""
 Said = dict[str, Any]
 
 
