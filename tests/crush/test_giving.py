@@ -60,7 +60,7 @@ def test_what_cannot_be_of_the_other_is_said() -> None:
     assert (yard.session.key, yard.session.line) == (WREN, "rf s dd healed")
     assert yard.session.pad is not None and yard.session.card is not None
     said = odd(yard.session.pad.slip, yard.session.card)
-    assert "healed DD RF: no such finding was open there" in said
+    assert "healed: digital dermatitis, RF: no such finding was open there" in said
 
 
 def test_it_is_given_from_any_question_for_by_what_is_asked_one_sees_that_it_is_not_he() -> None:

@@ -16,7 +16,8 @@ from readiness.herd.team import Team
 from readiness.tui.app import ReadinessApp
 from readiness.tui.crush.paint import picture
 from readiness.tui.crush.screen import CrushScreen
-from readiness.tui.shared.keys import KeyLine
+from readiness.tui.shared.keymap import bindings_of, key_words
+from readiness.tui.shared.keys import in_rows
 from readiness.tui.shared.looks import BIG_ROWS, glyphs_for
 from tests.build import standing
 from tests.crush.yard import Yard
@@ -366,7 +367,7 @@ async def test_each_code_explains_itself_with_its_source(desk: Desk) -> None:
         await to_crush(pilot, "e")
         text = " ".join(screen_text(app).split())
         assert "ICAR Claw Health Atlas" in text
-        assert "AC asymmetric claws, on a claw." in text
+        assert "Asymmetric claws (AC), on a claw." in text
         await press(pilot, "escape", "1", "o", "question_mark")
         assert "What each code means" in screen_text(app)
 
@@ -554,9 +555,9 @@ def test_what_leads_out_and_the_keys_for_a_note_and_a_group_stand_on_every_scree
         session = replace(Yard(*keys.split()).session, message=message)
         made = picture(None, session, *size, glyphs_for("utf-8"))
         assert made is not None
-        line = KeyLine([*CrushScreen.BINDINGS, *ReadinessApp.BINDINGS])
-        line.instead(*made.keys)
-        shown = line.rows(size[0], made.heights["keys"]).plain
+        own = bindings_of([*CrushScreen.BINDINGS, *ReadinessApp.BINDINGS])
+        line = made.keys or [(key_words(each), each.description) for each in own if each.show]
+        shown = in_rows(line, size[0], made.heights["keys"]).plain
         assert all(cell_len(row) <= size[0] for row in shown.split("\n"))
         assert all(key in shown for key in ("Esc", "m note", "g group", "? help")), shown
         rows = 1 + BIG_ROWS + 1 + made.heights["due"] + made.heights["feet"] + made.heights["keys"]
