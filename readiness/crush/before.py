@@ -13,6 +13,7 @@ from readiness.engine.results import Check
 from readiness.engine.say import UNSAID_HOLDS
 from readiness.engine.say import found as said_found
 from readiness.herd.card import Card
+from readiness.herd.done import Done, feet_left
 from readiness.history.finding import Finding, claws_of
 from readiness.rules.model import ConditionScale, MobilityScale, Rules
 from readiness.shorthand import Scales, words
@@ -50,6 +51,8 @@ class Before:
     wrong: tuple[tuple[str, str | None], ...] = ()
     wanted: tuple[tuple[str, str], ...] = ()
     """(kind of entry, its word) of what is asked for today beside his feet."""
+    feet: tuple[str, ...] = ()
+    """The feet that he is asked for today."""
     grades: Mapping[str, bool] = field(default_factory=dict)
     """The codes of which it matters how severe a finding is, each with whether one that does not
     say so holds him."""
@@ -120,6 +123,7 @@ def before_of(card: Card, today: date) -> Before:
         wraps={foot: wrap.day for foot, wrap in state.wraps.items()},
         wrong=tuple(state.body),
         wanted=tuple(dict.fromkeys(_ANSWERED_BY[c] for c in due if c in _ANSWERED_BY)),
+        feet=tuple(feet_left(card.assessment, today.toordinal(), Done())),
         grades=matters,
     )
 

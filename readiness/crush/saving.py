@@ -12,7 +12,7 @@ from readiness.engine.results import Assessment
 from readiness.herd.card import Card
 from readiness.herd.done import Done
 from readiness.report.rows import check_words
-from readiness.trade.words import list_words
+from readiness.trade.words import list_words, sentence
 
 
 def saved(
@@ -37,7 +37,10 @@ def saved(
         now = now.say(f"{now.called(key)} waits again: {asked}. x when he comes: not today.")
     words, now = now.message, replace(now, card=None, pad=None)
     if following is not None and following.assessment.key == now.race.first:
-        return now.say(words).stand(following)
+        now = now.say(words).stand(following)
+        # Where what stands there is another's, it has to be said that he is saved.
+        told = f"{sentence(last.title)} {now.message}"
+        return now.say(told) if now.pad and now.pad.slip else now
     return now.turn(now.race.first).say(words)
 
 
@@ -57,12 +60,13 @@ def taken_back(session: Session, back: Back, card: Card | None, *, here: bool) -
     was of several, that of the bull in the crush."""
     batch = session.saves[-1] if here and session.saves else None
     saves = session.saves[:-1] if batch else session.saves
-    if back.again and saves:
-        saves = (*saves[:-1], replace(saves[-1], ids=back.again, said=back.again))
     now = replace(session, last=back.saved, saves=saves).say("")
-    if back.again and batch is not None and saves:
-        once, again = now.called(batch.key), now.called(saves[-1].key)
-        now = now.say(f"What was said of {once} is said of {again} again.")
+    if back.again and batch is not None and saves:  # what had been given stands of the first again
+        was = saves[-1]
+        ids = (was.ids - was.said) | back.again
+        now = replace(now, saves=(*saves[:-1], replace(was, ids=ids, said=back.again)))
+        again = f"What was said of {now.called(batch.key)} is said of {now.called(was.key)} again."
+        now = now.say(again)
     if card is None:
         return now
     if not back.key:

@@ -128,8 +128,10 @@ class Top(Asking):
     def question(self, pad: Pad) -> str:
         if not pad.slip:
             return "What is seen and done?"
-        # What one may have forgotten: feet, once one is lifted, and what is asked for today.
-        left = pad.slip.untouched if pad.slip.lifted else ()
+        # What one may have forgotten: the other feet, once one is lifted, and what is asked for.
+        untouched = pad.slip.untouched
+        asked = [foot for foot in untouched if foot in pad.before.feet]
+        left = untouched if pad.slip.lifted else asked
         missing = [f"{list_words(left)} lifted"] if left else []
         missing += [word for kind, word in pad.before.wanted if not pad.slip.last(kind)]
         not_yet = f" Not yet: {', '.join(missing)}." if missing else ""

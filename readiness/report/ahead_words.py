@@ -16,7 +16,7 @@ from readiness.visits.vet_days import VetDay
 EXAM = "vet-exam"
 PROPOSED = "Proposed: the fewest days that do, within the days advised; the vet says when he comes."
 NO_DAY = "No day proposed for the vet"
-_IN_A_WEEK = {RETURNS: "returns", ENDS: "in", CALVES: "calves"}
+_IN_A_WEEK = {RETURNS: "returns from", ENDS: "bulls in", CALVES: "calves from"}
 """What a week's line says of the season, after the name of the group; the rest it leaves out."""
 
 
@@ -39,10 +39,14 @@ def notes(ahead: Ahead, since: Day | None = None) -> tuple[Note, ...]:
         if event.what != TURNOUT and event.last >= first  # of turnouts the groups say more
     )
     names = called(due for day in ahead.vet.days for due in day.dues)
+    several = len({day.farm for day in ahead.vet.days}) > 1
     vet = (
-        Note(day.on, "propose", vet_words(day, names), "vet", day.farm, dues=day.dues)
+        Note(
+            day.on, "propose", vet_words(day, names),
+            f"vet at {plain(day.farm or FARM_LESS)}" if several else "vet", day.farm, dues=day.dues,
+        )
         for day in ahead.vet.days
-    )
+    )  # fmt: skip
     return (*vet, *season)
 
 

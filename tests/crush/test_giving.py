@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from pathlib import Path
 from typing import Any
 
@@ -15,9 +16,11 @@ from readiness.crush.session import UNREAD
 from readiness.crush.typed import NOTHING_TO_GIVE, give_saved
 from readiness.desk.desk import Desk
 from readiness.system.errors import DataError
+from readiness.tui.crush.desk import undo
 from tests.build import standing
 from tests.crush.yard import BookYard, Yard
-from tests.tui.estate import DAY, FEET, desk_at, estate
+from tests.tui.estate import DAY, FEET, desk_at, estate, of
+from tests.volume import sampled
 
 CORRAN, SORREL, BROCK, WREN = "00417", "UK123456700002", "00093", "00777"
 TO_WREN = ("y", *"777", "enter")
@@ -234,3 +237,42 @@ def test_the_asked_are_the_right_ones() -> None:
     yard = Yard("s", "enter").saves("a").press(*TO_WREN)
     assert (yard.last(Give).key, yard.last(Give).batch.said) == (WREN, frozenset("a"))
     assert not any(isinstance(effect, Undo) for effect in yard.asked)
+
+
+def test_a_correction_taken_back_of_another_bull_changes_nothing_of_what_was_saved(
+    desk: Desk,
+) -> None:
+    yard = BookYard(desk).press("s", "enter")
+    before = yard.session.saves
+    old = next(e.id for e in standing(desk.book) if e.bull == BROCK and e.kind == "condition")
+    desk.correct(old, [of(BROCK, "condition", 20, scale="five", score=3)])
+    yard.step(undo(desk, yard.session, here=False))
+    assert yard.session.saves == before
+
+
+@sampled("seed", range(6))
+def test_whatever_is_saved_given_and_taken_back_the_book_holds_what_is_left(
+    desk: Desk, seed: int
+) -> None:
+    """The last step not taken back says whose each batch is; each undo takes back one step."""
+    chance, yard = random.Random(seed), BookYard(desk)
+    steps: list[list[str]] = [[]]
+    for _ in range(24):
+        now = yard.session
+        what = chance.choice(("save", "save", "give", "undo"))
+        if what == "undo" and len(steps) > 1:
+            yard.press("u")
+            if yard.session.again == "u":
+                yard.press("u")
+            steps.pop()
+        elif what == "give" and now.saves:
+            of = now.saves[-1].key
+            key = chance.choice([key for key in now.bulls if key != of])
+            yard.step(give_saved)
+            yard.press(*key, "enter")
+            steps.append([*steps[-1][:-1], key])
+        elif what == "save" and now.key is not None:
+            yard.press(*(() if now.line else ("w", "0")), "enter")
+            steps.append([*steps[-1], now.key])
+        assert sorted(bull for bull, _ in today(desk)) == sorted(steps[-1])
+        assert [batch.key for batch in yard.session.saves[-1:]] == steps[-1][-1:]

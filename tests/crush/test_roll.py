@@ -135,7 +135,8 @@ def test_he_who_comes_half_entered_is_said_to_be_so_with_what_backspace_does() -
 def test_the_next_bull_who_is_half_entered_is_not_taken_for_a_new_one() -> None:
     yard = Yard("s", "enter", drafts={SORREL: Unsaved("walk 2 lf", DAY)}).saves("a")
     assert yard.session.key == SORREL
-    assert yard.session.message.startswith("00002 Sorrel is half entered, not saved:")
+    told = "Saved 00417. 00002 Sorrel is half entered, not saved:"
+    assert yard.session.message.startswith(told)
 
 
 # ---- Backspace on what was brought back --------------------------------------------------------

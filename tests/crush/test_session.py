@@ -283,6 +283,8 @@ def test_what_is_forgotten_is_named_before_it_is_saved() -> None:
     assert question() == "What else? Not yet: RF, LH and RH lifted, walk, condition. Enter saves."
     yard.press("s", "c", "3", "2")
     assert question() == "What else? Not yet: walk. Enter saves."
+    yard = Yard("w", "2", "1")
+    assert question() == "What else? Not yet: LF lifted. Enter saves."
 
 
 # ---- what is pressed anew ----------------------------------------------------------------------

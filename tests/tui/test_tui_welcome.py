@@ -310,6 +310,23 @@ async def test_the_demo_is_a_book_of_its_own(tmp_path: Path) -> None:
     assert not own.exists()
 
 
+async def test_a_demo_asked_for_twice_is_built_once(tmp_path: Path) -> None:
+    built = []
+
+    def demo() -> Desk:
+        built.append(1)
+        return desk_at(tmp_path / "demo.duckdb", estate())
+
+    app = make_app(desk_at(tmp_path / "bulls.duckdb"), demo=demo)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        for key in "1213":
+            app.post_message(Key(key, key))
+        await settled(pilot)
+        assert len(keys_shown(app)) == 9
+    assert built == [1]
+
+
 async def test_undo_takes_back_what_was_last_written(tmp_path: Path) -> None:
     app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=0.02)
     async with app.run_test(size=(80, 24), notifications=True) as pilot:

@@ -102,7 +102,7 @@ def _put_off() -> Schema:
             "group": TEXT,
             "turnout": DAY,
             "days": of(WHOLE, "later than it is now"),
-            "with_moves": of(FLAG, "together with the moves of allocation"),
+            "with_moves": of(may(FLAG), "the moves of allocation are made before; null: none is"),
             "short_before": may(WHOLE),
             "chance_before": _CHANCE,
             "chance_after": _CHANCE,

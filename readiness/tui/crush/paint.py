@@ -8,9 +8,7 @@ from typing import NamedTuple
 from textual.content import Content
 
 from readiness.crush.session import Session
-from readiness.tui.crush import views
-from readiness.tui.crush.feet import feet as four_feet
-from readiness.tui.crush.feet import feet_drawn
+from readiness.tui.crush import standing, views
 from readiness.tui.shared.looks import BIG_ROWS, ORANGE, TEXT, Glyphs, big_tag
 
 COMING = 8
@@ -137,7 +135,7 @@ def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gl
     pad, card, typing, parts = session.pad, session.card, session.typing, made.parts
     parts.update(dict.fromkeys(("feet", "slip", "words", "question", "big"), Content("")))
     if pad is not None and card is not None:
-        drawn = feet_drawn if rows.feet == DRAWN_ROWS else four_feet
+        drawn = standing.feet_drawn if rows.feet == DRAWN_ROWS else standing.feet
         parts["feet"] = drawn(pad, made.feet, glyphs)
         text = session.unread or session.line
         parts["slip"] = views.line(text, bool(session.unread), width, glyphs)

@@ -94,7 +94,7 @@ def _rows(lines: Iterable[Content], rows: int, width: int, glyphs: Glyphs) -> Co
     return Content("\n").join(kept)
 
 
-# ---- what was saved ----------------------------------------------------------------------------
+# ---- feet --------------------------------------------------------------------------------------
 
 
 def saved(last: Saved | None, rows: int, width: int, glyphs: Glyphs) -> Content:

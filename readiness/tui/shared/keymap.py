@@ -91,6 +91,9 @@ class Keymap:
         return replace(binding, key=now, key_display=None)
 
 
+AS_THEY_ARE = Keymap()
+
+
 def keymap(
     moves: Mapping[str, tuple[str, Where]], bindings: Iterable[Binding], *, crush: bool
 ) -> Keymap:

@@ -9,7 +9,14 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
-from readiness.tui.shared.keymap import all_keys, bindings_of, key_words, long_words
+from readiness.tui.shared.keymap import (
+    AS_THEY_ARE,
+    Keymap,
+    all_keys,
+    bindings_of,
+    key_words,
+    long_words,
+)
 from readiness.tui.shared.looks import QUIET, TEXT
 from readiness.tui.shared.program import program_of
 
@@ -46,11 +53,11 @@ class KeyLine(Static):
             self.refresh()
 
     def render(self) -> Content:
-        return self.rows(self.size.width, max(self.size.height, 1))
-
-    def rows(self, width: int, rows: int) -> Content:
-        """As many keys as fit into rows of ``width``."""
         keymap = program_of(self.screen).keymap_of(self.screen)
+        return self.rows(self.size.width, max(self.size.height, 1), keymap)
+
+    def rows(self, width: int, rows: int, keymap: Keymap = AS_THEY_ARE) -> Content:
+        """As many keys as fit into rows of ``width``."""
         shown = map(keymap.shown, self._shown)
         keys = [(keymap.now(key), words) for key, words in self._instead]
         keys = keys or [(key_words(each), each.description) for each in shown]

@@ -19,7 +19,7 @@ from textual.widgets import Input
 
 from readiness.settings.settings import DARK
 from readiness.tui.shared.held import HoldsKeys
-from readiness.tui.shared.keymap import Keymap, character, key_name
+from readiness.tui.shared.keymap import AS_THEY_ARE, Keymap, character, key_name
 from readiness.tui.shared.looks import THEMES, glyphs_for
 
 if TYPE_CHECKING:
@@ -28,7 +28,6 @@ if TYPE_CHECKING:
 
 POLL = 1.0
 """Seconds after which it is asked again whether the book changed."""
-_AS_THEY_ARE = Keymap()
 ScreenName = Literal["bull", "crush", "diary", "figures", "cover", "turnout"]
 
 
@@ -95,7 +94,7 @@ class Program(HoldsKeys):
 
     def keymap_of(self, screen: Screen[Any]) -> Keymap:
         """The keys of a screen, as the settings of its person move them."""
-        return self._keymaps.get(type(screen), _AS_THEY_ARE)
+        return self._keymaps.get(type(screen), AS_THEY_ARE)
 
     def meant(self, event: events.Key) -> events.Key | None:
         """A key that is moved is the one that it stands for, but where text is typed."""

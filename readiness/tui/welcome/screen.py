@@ -49,6 +49,7 @@ class Welcome(Dialog[Desk | None]):
     def __init__(self) -> None:
         super().__init__("readiness")
         self._begun = Begun()
+        self._building = False
 
     def body(self) -> ComposeResult:
         yield Static(painted((_WORDS, "")), markup=False)
@@ -64,10 +65,13 @@ class Welcome(Dialog[Desk | None]):
         self.action_begin(event.option_index)
 
     def action_begin(self, what: int) -> None:
-        """Begin with one of ``CHOICES``."""
+        """Begin with one of ``CHOICES``, once."""
+        if self._building or not self.is_current:
+            return
         if what == DEMO:
-            self._alert("Building the demo.")
-            in_thread(self, self._build_demo, self._alert)
+            self._building = True
+            self.say("Building the demo.", "alert")
+            in_thread(self, self._build_demo, self._refused)
         elif what == IMPORT:
             self.app.push_screen(ImportFile(), self._taken_in)
         else:
@@ -117,10 +121,11 @@ class Welcome(Dialog[Desk | None]):
 
     def _build_demo(self) -> Callable[[], object]:
         if self.tui.demo is None:
-            return partial(self._alert, "This program came without its demo.")
+            return partial(self._refused, "This program came without its demo.")
         return partial(self.dismiss, self.tui.demo())
 
-    def _alert(self, words: object) -> None:
+    def _refused(self, words: object) -> None:
+        self._building = False
         self.say(words, "alert")
 
 

@@ -1,5 +1,6 @@
-"""The four feet on the Crush screen: what is said of them today, and what is open and not spoken
-of. Pure: pads in, styled text out."""
+"""The four feet on the Crush screen, in letters and drawn: what is open there and what is said now.
+
+Pure."""
 
 from __future__ import annotations
 
@@ -159,3 +160,6 @@ def _block(pad: Pad, foot: str, claw: str) -> list[Part]:
     if "block-off" in said:
         return [("block lost" if said["block-off"].get("lost") else "block off", SKY)]
     return [("BLOCK", f"bold {YELLOW}")] if (foot, claw) in pad.before.blocks else []
+
+
+# ---- what was saved ----------------------------------------------------------------------------
