@@ -33,6 +33,7 @@ from tests.tui.crush_driver import (
 )
 from tests.tui.driver import press, screen_lines, screen_text, settled
 from tests.tui.estate import FEET, ago, bull, desk_at, done, estate, of
+from tests.volume import sampled
 
 BIG = 9
 """The cells that the foot in large letters takes."""
@@ -581,7 +582,7 @@ def test_a_wrap_said_today_stands_on_the_drawn_feet() -> None:
     assert made is not None and "LF left fore, lifted, wrapped" in made.parts["feet"].plain
 
 
-@pytest.mark.parametrize("path", ["", "1", "1 o", "1 o s u 4", "b"])
+@sampled("path", ["1 o s u 4", "", "1", "1 o", "b"])
 async def test_help_lists_each_key_once(desk: Desk, path: str) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(120, 70)) as pilot:
