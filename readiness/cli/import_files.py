@@ -1,4 +1,4 @@
-"""``import``: take in files of entries and rosters of bulls, each all or nothing."""
+"""``import``: take in files of entries, rosters of bulls and vet's sheets, each all or nothing."""
 
 from __future__ import annotations
 
@@ -19,9 +19,9 @@ Done = list[tuple[Path, "Outcome"]]
 
 
 def arguments(parser: ArgumentParser) -> None:
-    text = "entries as .jsonl, rosters of bulls as .csv or .xlsx"
+    text = "entries as .jsonl; rosters of bulls, and vet's sheets, as .csv or .xlsx"
     argument(parser, "files", "FILE", text, nargs="+", type=path_argument)
-    flag(parser, "--check", "only check, write nothing; of a roster, show it")
+    flag(parser, "--check", "only check, write nothing; of a roster or a vet's sheet, show it")
     text = "how a roster writes 03/04/2026: day first or month first"
     argument(parser, "--dates", None, text, choices=("dmy", "mdy"))
     argument(parser, "--farm", "F", "the farm of a roster's bulls without one")

@@ -8,7 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from readiness.book import Book
+from readiness.entries.columns import columns_of
 from readiness.entries.jsonl import read_jsonl
+from readiness.entries.models import KINDS
 from readiness.system.clock import FixedClock
 from readiness.system.errors import DataError, UsageError
 from readiness.system.files import write_whole
@@ -21,7 +23,12 @@ WRITTEN_ON = date(2026, 4, 3)
 YEARS = (2010, 2098)
 """The first and last year to whose days it can be moved."""
 
-_DAYS = ("on", "born", "arrived", "turnout", "again_on", "withdrawal_until")
+_DAYS = {
+    name
+    for shape in KINDS.values()
+    for name, column in columns_of(shape).items()
+    if column.type == "date"
+}
 _HERE = Path(__file__).parents[1]
 
 

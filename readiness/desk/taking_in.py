@@ -1,4 +1,4 @@
-"""A file taken in: entries as JSON Lines, or a roster of bulls."""
+"""A file taken in: entries as JSON Lines, a roster of bulls, or a vet's sheet."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ from readiness.roster import (
     changes_of,
     problems_once,
     read_roster,
+    vet_changes,
     warnings_once,
 )
 from readiness.system.files import bytes_of
@@ -32,6 +33,8 @@ def plan_of(
     field, or row and column, of all that is wrong, ``NotFound`` where it cannot be read."""
     if path.suffix.lower() != ".jsonl":
         roster = read_roster(path, importer.on, dates, importer.today)
+        if roster.head.sort == "vet":
+            return VetSheetPlan(roster, importer, str(path))
         return RosterPlan(roster, importer, str(path), before)
     from readiness.entries.jsonl import read_jsonl
 
@@ -44,6 +47,7 @@ class RosterPlan(Plan):
     """What a roster changes in the book."""
 
     roster = True
+    changes_of = staticmethod(changes_of)
 
     def __init__(
         self, roster: Roster, importer: Importer, source: str, before: Sequence[NewEntry] = ()
@@ -58,7 +62,7 @@ class RosterPlan(Plan):
         ids = {entry.id for entry in held}
         coming = [as_entry(entry) for entry in self._before]
         standing = sorted(effective([*held, *coming]))
-        self._changes = changes_of(self._roster, standing, ids, self._importer)
+        self._changes = self.changes_of(self._roster, standing, ids, self._importer)
         return [*self._before, *self._changes.entries]
 
     def admit(self, barred: Sequence[Problem]) -> None:
@@ -72,3 +76,11 @@ class RosterPlan(Plan):
         odd += [Odd(rows.get(w.entry, 0), w.entry, w.text) for w in outcome.warnings]
         warnings = tuple(Warning_(entry, text) for entry, text in warnings_once(odd))
         return replace(outcome, roster=self._changes, warnings=warnings)
+
+
+class VetSheetPlan(RosterPlan):
+    """What a vet's sheet adds to the book: he had the bulls before him, so that it stands on the
+    day's sheet."""
+
+    roster = False
+    changes_of = staticmethod(vet_changes)

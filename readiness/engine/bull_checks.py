@@ -6,10 +6,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from readiness.engine import say
 from readiness.engine.plan import Case, Plan
 from readiness.engine.vet import vet_looks
 from readiness.history import History
-from readiness.history.records import Mark
+from readiness.history.records import Mark, Tested
 from readiness.rules.model import OwnCheck
 from readiness.trade.ages import months_after
 
@@ -210,21 +211,29 @@ class Figure(NamedTuple):
     text: str
 
 
+def least_figure(state: History, name: str, day: int) -> float:
+    """The least that a figure of an examination on this day should be, at his age then."""
+    limits = state.rules.limits
+    if name == "scrotum_cm":
+        return state.rules.least_scrotum(state.birth, day)
+    return {"motility_pct": limits.motility_least, "normal_pct": limits.normal_least}[name]
+
+
 def low_figures(state: History) -> list[Figure]:
     """The figures under their least beside "satisfactory", by what is known of his birth."""
-    exam, limits = state.exam, state.rules.limits
+    exam = state.exam
     if exam is None or exam.outcome != "satisfactory":
         return []
     rows = (
-        ("scrotum_cm", None, "scrotum.least", "scrotum {:g} cm, least {:g} at his age"),
-        ("motility_pct", limits.motility_least, "motility.least", "motility {:g} %, least {:g}"),
-        ("normal_pct", limits.normal_least, "normal.least", "normal sperm {:g} %, least {:g}"),
+        ("scrotum_cm", "scrotum.least", "scrotum {:g} cm, least {:g} at his age"),
+        ("motility_pct", "motility.least", "motility {:g} %, least {:g}"),
+        ("normal_pct", "normal.least", "normal sperm {:g} %, least {:g}"),
     )
     found = []
-    for name, at_any_age, rule, words in rows:
+    for name, rule, words in rows:
         if name in exam.figures:
             day, figure = exam.figures[name]
-            least = at_any_age or state.rules.least_scrotum(state.birth, day)
+            least = least_figure(state, name, day)
             if figure < least:
                 found.append(Figure(rule, words.format(figure, least)))
     return found
@@ -273,24 +282,33 @@ def own_checks(state: History) -> tuple[OwnCheck, ...]:
     return tuple(own for own in state.rules.checks if own.applies in ("all", *state.origins))
 
 
-def passes(state: History, name: str) -> list[Mark]:
+def passes(state: History, name: str) -> list[Tested]:
     """The passes of an own check that no later fail takes back."""
-    standing: list[Mark] = []
-    for day, passed, entry in state.checks.get(name.casefold(), ()):
-        if passed:
-            standing.append(Mark(day, entry))
+    standing: list[Tested] = []
+    for tested in state.checks.get(name.casefold(), ()):
+        if tested.passed:
+            standing.append(tested)
         else:
             standing.clear()
     return standing
 
 
-def passed_for(state: History, own: OwnCheck, turnout: int) -> list[Mark]:
+def passed_for(state: History, own: OwnCheck, turnout: int) -> list[Tested]:
     """The passes of an own check that count for this turnout."""
     return [
-        mark
-        for mark in passes(state, own.name)
-        if mark.day <= turnout - own.lag and (own.first is None or mark.day >= turnout - own.first)
+        tested
+        for tested in passes(state, own.name)
+        if tested.day <= turnout - own.lag
+        and (own.oldest is None or tested.day >= turnout - own.oldest)
+        and (tested.until is None or turnout <= tested.until)
     ]
+
+
+def holds_until(tested: Tested, own: OwnCheck | None) -> int | None:
+    """The last day on which a pass holds, by what it says itself and by the rules; None where
+    neither says."""
+    by_rule = None if own is None or own.valid is None else tested.day + own.valid
+    return min((day for day in (tested.until, by_rule) if day is not None), default=None)
 
 
 def _own(case: Case) -> Iterator[Plan]:
@@ -301,8 +319,20 @@ def _own(case: Case) -> Iterator[Plan]:
                 own.name,
                 f"check.{own.name}",
                 own.who,
-                own.text or own.name,
+                (own.text or own.name) + _out_of_date(case, own),
                 due=None if case.promised is None else case.promised - own.due,
-                oldest=own.first,
+                oldest=own.oldest,
                 tail=own.lag,
             )
+
+
+def _out_of_date(case: Case, own: OwnCheck) -> str:
+    """Until when the last pass holds, where that is not until turnout: so he is asked for again."""
+    assert case.turnout is not None
+    passed = passes(case.state, own.name)
+    until = holds_until(passed[-1], own) if passed else None
+    if until is None or until >= case.turnout:
+        return ""
+    return (
+        f": the last, of {say.day(passed[-1].day, case.on)}, holds until {say.day(until, case.on)}"
+    )

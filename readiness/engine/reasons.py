@@ -162,8 +162,8 @@ def _rest(case: Case) -> Iterator[Remark]:
         yield remark(state.rules, "heifers.safe", text, since=state.joined.day)
     for own in own_checks(state):
         results = state.checks.get(own.name.casefold())
-        if results and not results[-1][1]:
-            day = results[-1][0]
+        if results and not results[-1].passed:
+            day = results[-1].day
             yield remark(
                 state.rules,
                 f"check.{own.name}",

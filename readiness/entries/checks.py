@@ -14,6 +14,7 @@ from readiness.entries.problem import shown
 from readiness.trade import codes, scales
 from readiness.trade.ages import BORN, FROM
 from readiness.trade.body import JOINT
+from readiness.trade.examination import NO_SAMPLE
 from readiness.trade.feet import MEASURES, claws_overlap
 
 Content = Mapping[str, Any]
@@ -48,6 +49,33 @@ def _again_on_with(outcome: str) -> Callable[[Content], Found]:
             yield "again_on", f"goes with {outcome} only, not {content['outcome']}; leave it out"
 
     return check
+
+
+def _valid_until_with_pass(content: Content) -> Found:
+    if "valid_until" in content and content["result"] != "pass":
+        yield "valid_until", "goes with pass only; leave it out"
+
+
+def _semen_fits(content: Content) -> Found:
+    """What was not got or not looked at has no figures."""
+    told = [key for key in ("motility_pct", "motility_by", "normal_pct") if key in content]
+    if content.get("morphology"):
+        told.append("morphology")
+    if content.get("collection") == NO_SAMPLE:
+        for key in told:
+            yield key, "is said, and no semen was got; correct one of the two"
+    elif content.get("morphology") is False and "normal_pct" in content:
+        yield "normal_pct", "is said, and morphology was not done; correct one of the two"
+
+
+def _each_part_once(content: Content) -> Found:
+    items = content.get("examined", [])
+    for index, item in enumerate(items):
+        if item in items[:index]:
+            yield (
+                f"examined[{index}]",
+                f"{item['part']} {item['how']} stands there twice; say it once",
+            )
 
 
 def _place_fits_about(content: Content) -> Found:
@@ -167,9 +195,10 @@ def _was_is_not_listed(content: Content) -> Found:
 
 CHECKS: dict[str, tuple[Callable[[Content], Found], ...]] = {
     "bull": (_came_needs_arrived, _born_between),
-    "vet-exam": (_again_on_with("deferred"),),
+    "vet-exam": (_again_on_with("deferred"), _semen_fits, _each_part_once),
     "vet-look": (_again_on_with("again"), _place_fits_about, _limb_of_a_joint),
     "body": (_limb_of_a_joint,),
+    "check": (_valid_until_with_pass,),
     "mobility": (off_scale,),
     "condition": (off_scale,),
     "feet": (

@@ -13,7 +13,7 @@ from typing_extensions import TypedDict  # typing's own is not enough before Pyt
 from readiness.entries import fields as f
 from readiness.entries.columns import Column, columns_of
 from readiness.entries.fields import About, Called, OneOf
-from readiness.trade import body, bulls
+from readiness.trade import body, bulls, examination
 from readiness.trade.females import FEMALES
 
 _CONFIG = {"extra": "forbid", "strict": True, "allow_inf_nan": False}
@@ -218,6 +218,17 @@ class Condition(OfBull, total=False):
     score: Required[Annotated[f.ConditionScore, About("The score on that scale")]]
 
 
+_Examiner = Annotated[
+    f.Name, About("Who examined him, where another wrote it down", label="examined by")
+]
+
+
+class Examined(TypedDict, total=False):
+    __pydantic_config__ = _CONFIG  # type: ignore[misc]
+    part: Required[Annotated[str, OneOf(tuple(examination.PARTS)), About("The part")]]
+    how: Required[Annotated[str, OneOf(tuple(examination.WAYS)), About("How it was examined")]]
+
+
 class VetExam(OfBull, total=False):
     kind: Required[Literal["vet-exam"]]
     outcome: Required[
@@ -227,12 +238,28 @@ class VetExam(OfBull, total=False):
     scrotum_cm: Annotated[
         float, Interval(ge=10, le=70), About("Scrotal circumference", "cm", label="scrotum")
     ]
+    collection: Annotated[
+        str, OneOf(tuple(examination.COLLECTED)), About("How semen was got", label="semen by")
+    ]
     motility_pct: Annotated[_Percent, About("Sperm that move forward", "%", label="motility")]
+    motility_by: Annotated[
+        str,
+        OneOf(tuple(examination.JUDGED)),
+        About("How motility was judged: mass motion, single sperm, or by computer"),
+    ]
+    morphology: Annotated[
+        bool, About("Whether the shape of his sperm was looked at", label="morphology done")
+    ]
     normal_pct: Annotated[_Percent, About("Normal sperm", "%", label="normal sperm")]
+    libido: Annotated[str, OneOf(tuple(examination.LIBIDO)), About("His libido, as the vet saw it")]
+    examined: Annotated[
+        list[Examined], MaxLen(LIST_MOST), About("Which parts were examined, and how")
+    ]
     feet_seen: Annotated[bool, About("The vet looked at his feet, too", label="feet looked at")]
     stands: Annotated[
         bool, About("The vet stands by satisfactory though a figure is low", label="stands by it")
     ]
+    examiner: _Examiner
 
 
 class VetLook(OfBull, total=False):
@@ -247,6 +274,7 @@ class VetLook(OfBull, total=False):
     foot: Annotated[f.Foot, _foot("The foot looked at", "which foot")]
     part: Annotated[_Part, About("The part of the body looked at", label="which part")]
     limb: Annotated[f.Foot, _foot("The limb of the joint")]
+    examiner: _Examiner
 
 
 class Body(OfBull, total=False):
@@ -282,6 +310,9 @@ class OwnCheck(OfBull, total=False):
     kind: Required[Literal["check"]]
     check: Required[Annotated[f.CheckName, About("Which check")]]
     result: Required[Annotated[Literal["pass", "fail"], About("How it went")]]
+    laboratory: Annotated[f.Name, About("Which laboratory tested")]
+    reading: Annotated[f.Note, About("The result as the laboratory wrote it", label="they wrote")]
+    valid_until: Annotated[f.Day, About("The last day on which a pass holds")]
 
 
 class Moved(OfBull, total=False):

@@ -1,5 +1,5 @@
 """Which table each kind of entry goes to, and its columns: those of the book's views and of the
-export alike. Lists of a lift have tables of their own, in long form: a row for each finding."""
+export alike. Lists have tables of their own, in long form: a row for each finding."""
 
 from __future__ import annotations
 
@@ -60,11 +60,11 @@ class EntryTable(NamedTuple):
 
     @property
     def own(self) -> tuple[Column, ...]:
-        """The fields of its kinds, or of its lists' items."""
+        """The fields of its kinds but for their lists, or those of its lists' items."""
         told = (self.told,) if self.told else ()
         fields = {k: v for kind in self.kinds for k, v in own_columns(KINDS[kind]).items()}
         if not self.lists:
-            return (*told, *fields.values())
+            return (*told, *(field for field in fields.values() if field.type != "array"))
         item = fields[self.lists[0]].item
         if isinstance(item, Column):
             return (replace(item, name=self.item, required=True), *told)
@@ -114,6 +114,8 @@ TABLES = (
     EntryTable("weights", ("weight",), "What he weighed", "How he was weighed is not asked."),
     EntryTable("vet_exams", ("vet-exam",), "Breeding examinations by a vet",
         "The vet's outcome, of that day only."),
+    EntryTable("vet_examined", ("vet-exam",), "Which parts a vet examined, and how",
+        "A row for each part and way; what is not here was not written down.", ("examined",)),
     EntryTable("vet_looks", ("vet-look",), "What a vet looked at",
         "Apart from the breeding examination. A look of an older book may have no outcome."),
     EntryTable("body", ("body",), "Parts of the body, beside the feet",
@@ -122,8 +124,8 @@ TABLES = (
         "What happened to him, as it was seen."),
     EntryTable("treatments", ("treatment",), "What he was given",
         "Written down in words; no dose. Withdrawal is as the label or the vet said."),
-    EntryTable("checks", ("check",), "The farm's own checks",
-        "By the names of the farm's own rules."),
+    EntryTable("checks", ("check",), "The farm's own checks, and tests",
+        "By the names of the farm's own rules; a test's day is that of its sample."),
     EntryTable("moves", ("moved",), "Out, in, and left",
         "Out with females, in again, or gone from the farm."),
 )  # fmt: skip

@@ -12,7 +12,9 @@ from readiness.system.plain import plain
 from readiness.trade.ages import BORN, FROM
 from readiness.trade.words import list_words
 
-FieldKind = Literal["text", "day", "birth", "whole", "number", "yes_no", "choice"]
+FieldKind = Literal[
+    "text", "tag", "day", "birth", "whole", "number", "yes_no", "choice", "parts"
+]  # fmt: skip
 
 
 class Field(NamedTuple):
@@ -82,7 +84,7 @@ _TITLES = {
     "vet-look": "Vet's look",
     "body": "His body, beside the feet",
     "treatment": "Treatment",
-    "check": "Own check",
+    "check": "Test, or own check",
     "weight": "Weight",
     "moved": "Out, in or left",
     "join": "Group he goes with",
@@ -95,6 +97,7 @@ _KINDS: dict[str, FieldKind] = {
     "number": "number",
     "boolean": "yes_no",
     "date": "day",
+    "array": "parts",
 }
 _OTHER_KINDS: dict[tuple[str, str], FieldKind] = {
     # Names that only the farm knows.
@@ -119,7 +122,12 @@ _EXAMPLES = {
     ("vet-exam", "scrotum_cm"): f"36; {_EMPTY}",
     ("vet-exam", "motility_pct"): f"65; {_EMPTY}",
     ("vet-exam", "normal_pct"): f"78; {_EMPTY}",
+    ("vet-exam", "examined"): f"seen eyes legs, felt testes; {_EMPTY}",
     ("vet-exam", "stands"): "y or n; where a figure is too low",
+    ("vet-exam", "examiner"): f"the vet's name; {_EMPTY}",
+    ("vet-look", "examiner"): f"the vet's name; {_EMPTY}",
+    ("check", "reading"): f"negative; {_EMPTY}",
+    ("check", "valid_until"): f"3 apr 2027; {_EMPTY}",
     ("vet-look", "again_on"): "3 may; where again",
     ("vet-look", "foot"): f"lf; {_EMPTY}",
     ("vet-look", "part"): "penis; of the body only",
@@ -175,6 +183,14 @@ _FIRST_BULL = tuple(
 )
 
 FORMS: dict[str, Form] = {kind: _form(kind) for kind in _TITLES}
+_VET_WORD = (
+    "outcome", "again_on", "scrotum_cm", "motility_pct", "normal_pct", "feet_seen", "stands",
+    "note",
+)  # fmt: skip
+"""Of the vet's form what decides, and can be said beside the crush."""
+FORMS["vet-word"] = Form(
+    "vet-word", "Vet's word", "vet-exam", tuple(_field("vet-exam", key) for key in _VET_WORD)
+)
 FORMS["first-group"] = Form("first-group", "The group they go out with", "", _FIRST_GROUP)
 FORMS["first-bull"] = Form("first-bull", "What is known of him", "", _FIRST_BULL)
 

@@ -72,6 +72,8 @@ def value_of(field: Field, text: str, today: date) -> Any:
         if called is None and text.lower() not in (*_YES, *_NO):
             raise FieldError(field, f'"{text}" is neither yes nor no; write y or n')
         return text.lower() in _YES if called is None else called
+    if field.kind == "parts":
+        return _parts(field, text)
     return _choice(field, text) if field.kind == "choice" else text
 
 
@@ -89,7 +91,7 @@ def problem_in(form: Form, content: Mapping[str, Any], today: date) -> FieldErro
     if not problems:
         return None
     problem = problems[0]
-    field = form.field(problem.field)
+    field = form.field(problem.field.partition("[")[0])
     return FieldError(field or form.fields[0], problem.text if field else str(problem))
 
 
@@ -107,6 +109,10 @@ def _typed(field: Field, value: Any) -> str:
         return value.words
     if value is None:
         return field.nothing
+    if field.kind == "parts":
+        from readiness.shorthand.grammar import EXAMINED
+
+        return EXAMINED.say(value)
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, int | float):
@@ -116,6 +122,17 @@ def _typed(field: Field, value: Any) -> str:
 
 def _text(typed: str) -> str:
     return plain(typed).strip()
+
+
+def _parts(field: Field, text: str) -> list[dict[str, str]]:
+    """The parts examined, and how, as shorthand says them."""
+    from readiness.shorthand import ShorthandError
+    from readiness.shorthand.grammar import examined_of
+
+    try:
+        return examined_of(text)
+    except ShorthandError as problem:
+        raise FieldError(field, problem.why) from problem
 
 
 def _number(field: Field, text: str) -> int | float:

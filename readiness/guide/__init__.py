@@ -10,7 +10,7 @@ from pathlib import Path
 from readiness.system.errors import UsageError
 
 TOPICS = (
-    "start", "days", "board", "bull", "crush", "shorthand", "mend", "diary", "visits", "groups",
+    "start", "days", "board", "bull", "crush", "shorthand", "vet", "mend", "diary", "visits", "groups",
     "cover", "turnout", "paper", "figures", "roster", "entries", "export", "rules", "settings",
     "trust", "files", "commands", "glossary",
 )  # fmt: skip

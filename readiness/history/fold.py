@@ -24,6 +24,7 @@ from readiness.history.records import (
     LameRun,
     Mark,
     Outing,
+    Tested,
     Trouble,
     Walk,
     WorstWalk,
@@ -249,8 +250,10 @@ def _bare(text: str) -> str:
 
 
 def _check(state: History, entry: Entry) -> None:
-    result = (entry.day, entry.body["result"] == "pass", entry.id)
-    state.checks.setdefault(entry.body["check"].casefold(), []).append(result)
+    body, until = entry.body, entry.body.get("valid_until")
+    last = ordinal(until) if until else None
+    tested = Tested(entry.day, body["result"] == "pass", entry.id, last)
+    state.checks.setdefault(body["check"].casefold(), []).append(tested)
 
 
 def _moved(state: History, entry: Entry) -> None:

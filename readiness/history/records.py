@@ -75,6 +75,16 @@ class Walk(NamedTuple):
     counts: bool
 
 
+class Tested(NamedTuple):
+    """A check of the farm's own, passed or not. ``until``: the last day on which that pass holds,
+    where it says so."""
+
+    day: int
+    passed: bool
+    entry: str
+    until: int | None = None
+
+
 class Condition(NamedTuple):
     """A body condition score; ``outside`` the hold band of its scale."""
 

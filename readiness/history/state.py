@@ -19,6 +19,7 @@ from readiness.history.records import (
     Mark,
     Outing,
     Part,
+    Tested,
     Trouble,
     VetLook,
     Walk,
@@ -108,7 +109,7 @@ class History:
     watched: dict[Part, Mark] = field(default_factory=dict)
     body_clear: Mark = NOTHING
     """The last day on which a vet's word ended what changes how he walks."""
-    checks: dict[str, list[tuple[int, bool, str]]] = field(default_factory=dict)
+    checks: dict[str, list[Tested]] = field(default_factory=dict)
     weights: list[tuple[int, float]] = field(default_factory=list)
 
     def __post_init__(self) -> None:

@@ -117,6 +117,7 @@ def card_json(card: Card) -> Json:
         "wraps": _wraps(card.state),
         "body": _body(card.state),
         "scores": _scores(card.state),
+        "tests": _tests(card.state),
     }
 
 
@@ -172,6 +173,24 @@ def _body(state: History) -> list[Json]:
         {"part": part, "limb": limb, "state": how, "since": day(found.day), "entry": found.entry}
         for how, parts in said.items()
         for (part, limb), found in parts.items()
+    ]
+
+
+def _tests(state: History) -> list[Json]:
+    """The last of each test and own check, and until when a pass holds."""
+    from readiness.engine.bull_checks import holds_until
+
+    own = {check.name.casefold(): check for check in state.rules.checks}
+    last = ((name, told[-1]) for name, told in sorted(state.checks.items()))
+    return [
+        {
+            "check": own[name].name if name in own else name,
+            "on": day(tested.day),
+            "result": "pass" if tested.passed else "fail",
+            "holds_until": day(holds_until(tested, own.get(name))) if tested.passed else None,
+            "entry": tested.entry,
+        }
+        for name, tested in last
     ]
 
 

@@ -8,7 +8,7 @@ from readiness.engine.results import Check
 from readiness.entries.entry import Entry
 from readiness.herd.card import Card
 from readiness.herd.selection import overdue_first
-from readiness.report import page_words, sentences
+from readiness.report import page_words, sentences, vet_form
 from readiness.report.blame import blamed_but_foot
 from readiness.report.bull_text import LEFT, check_below, findings, remarks
 from readiness.report.foot_svg import SIGNS, codes_words, drawn_feet, foot_defs
@@ -57,6 +57,8 @@ def bull_page(card: Card, on: Day, *, known: str = "", large: bool = False) -> I
         findings=list(findings(card, on)),
         walks=list(_walks(card, on)),
         conditions=list(_conditions(card, on)),
+        exam=vet_form.examination(card, on),
+        tests=vet_form.tests(card, on),
         vet=[_line(entry, on) for entry in card.entries if entry.kind in _OF_THE_VET],
         history=[_line(entry, on) for entry in card.entries],
         footer=page_words.CAUTIONS,

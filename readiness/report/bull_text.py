@@ -9,7 +9,7 @@ from readiness.engine.say import grade
 from readiness.herd.card import Card
 from readiness.herd.selection import overdue_first
 from readiness.history.finding import Finding
-from readiness.report import sentences
+from readiness.report import sentences, vet_form
 from readiness.report.blame import blamed_but_foot
 from readiness.report.check_days import from_by_words
 from readiness.report.look import Look, headed, wrapped
@@ -30,6 +30,7 @@ def bull_text(card: Card, on: Day, look: Look) -> str:
     """Everything about one bull on day ``on``, ``look.width`` columns wide at most."""
     width = look.width - 2
     lines = _head(card, on, width, look)
+    exam = vet_form.examination(card, on)
     chain = "" if card.state.gone else sentences.chain(card, on)
     for title, part in (
         ("Why", remarks(card.assessment.reasons)),
@@ -37,6 +38,8 @@ def bull_text(card: Card, on: Day, look: Look) -> str:
         ("Earliest day, step by step", [(chain, "")] if chain else ()),
         ("Open findings", findings(card, on)),
         ("Blocks and wraps", _blocks(card, on)),
+        ("The vet's last examination", ((f"{what}: {said}", "") for what, said in exam)),
+        ("Tests and checks of your own", vet_form.tests(card, on)),
         ("Blamed, and what the foot showed", ((said, "") for said in blamed_but_foot(card, on))),
         ("Advice (holds nobody)", remarks(card.assessment.advice)),
         ("History, newest first", _history(card, on)),

@@ -1,8 +1,10 @@
-"""A roster of bulls as people keep it, in a spreadsheet: read, or refused cell by cell."""
+"""A roster of bulls as people keep it in a spreadsheet, or a vet's sheet: read, or refused cell by
+cell."""
 
 from readiness.roster.changes import Changes, Importer, changes_of
 from readiness.roster.read import read_roster
 from readiness.roster.roster import Odd, Roster, problems_once, warnings_once
+from readiness.roster.vet_sheet import vet_changes
 
 __all__ = [
     "Changes",
@@ -12,5 +14,6 @@ __all__ = [
     "changes_of",
     "problems_once",
     "read_roster",
+    "vet_changes",
     "warnings_once",
 ]

@@ -187,9 +187,7 @@ def _take(
     found = row_entries(fields, known, wrong)
     wrong = [(at, text) for at, text in wrong if at not in row.bad]
     made.problems += [made.roster.problem(row.number, at, text) for at, text in wrong]
-    made.entries += [
-        NewEntry(_free_id(content, taken), content, row.number) for content, _ in found
-    ]
+    made.entries += [NewEntry(free_id(content, taken), content, row.number) for content, _ in found]
     if "group" in fields:  # what to say where the book has no such group on his farm
         on = None if importer.on == importer.today else importer.on
         text = no_group(str(fields["group"]), farm or None, book.groups, on)
@@ -232,7 +230,7 @@ def _fields(row: Row, tag: str, book: Known, importer: Importer) -> dict[str, ob
     return fields
 
 
-def _free_id(content: dict[str, object], taken: set[str]) -> str:
+def free_id(content: dict[str, object], taken: set[str]) -> str:
     """The id of an entry by what it says and how often the book has said so before: two copies of
     a book that take in the same roster agree, and what was withdrawn can be said again."""
     free = next(made for many in count(1) if (made := line_id(content, many)) not in taken)

@@ -14,6 +14,7 @@ from typing import NamedTuple
 
 from readiness.entries.problem import cut
 from readiness.roster.cells import Grid, GridRow, letters, one_line
+from readiness.roster.vet_headings import TELLING, VET_FIELD_WORDS, VET_SPELLINGS
 from readiness.system.errors import DataError
 from readiness.system.plain import fold
 from readiness.trade.words import list_words
@@ -71,6 +72,12 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
 }  # fmt: skip
 """Field → its headings. Case, spaces and punctuation do not count."""
 
+SORTS: dict[str, dict[str, tuple[str, ...]]] = {
+    "roster": SPELLINGS,
+    "vet": {**{field: SPELLINGS[field] for field in ("bull", "name", "note")}, **VET_SPELLINGS},
+}
+"""What a sheet may be: a roster of bulls, or a vet's sheet → its headings."""
+
 WEAK = ("bull", "animal", "id")
 """They mean the tag where no other heading does; else the name, where no other heading does. An id
 is never a name, and beside the others it is the tag."""
@@ -119,30 +126,46 @@ class Head(NamedTuple):
 
     row: int
     columns: tuple[Heading, ...]
+    sort: str = "roster"
 
     @property
     def by_field(self) -> dict[str, Heading]:
         return {column.field: column for column in self.columns if column.field}
 
+    @property
+    def own(self) -> int:
+        """How many of its fields are of this sort of sheet alone."""
+        return len(self.by_field.keys() - (SORTS["roster"].keys() & SORTS["vet"].keys()))
+
 
 @cache
-def _fields() -> dict[str, str]:
-    return {fold(spelt): field for field, spellings in SPELLINGS.items() for spelt in spellings}
+def _fields(sort: str) -> dict[str, str]:
+    return {fold(spelt): field for field, spellings in SORTS[sort].items() for spelt in spellings}
 
 
 def known(row: Iterable[str]) -> int:
-    """How many of a row's cells are headings that a roster may have, each field once."""
+    """How many of a row's cells are headings that a sheet may have, each field once."""
     keys = [_key(one_line(text))[0] for text in row]
-    return len({_fields()[key] for key in keys if key in _fields()}) + any(
-        key in WEAK for key in keys
-    )
+    return max(_known(keys, sort) for sort in SORTS)
+
+
+def _known(keys: Sequence[str], sort: str) -> int:
+    fields = _fields(sort)
+    return len({fields[key] for key in keys if key in fields}) + any(key in WEAK for key in keys)
 
 
 def find_head(grid: Grid) -> Head:
-    """The row near the top with the most known headings, the first of several."""
+    """The row near the top with the most known headings, the first of several; as those of a vet's
+    sheet where it has one for his word or a test, and more of a vet's than of a roster's."""
     near = [line for line in grid.lines if line.number <= HEAD_ROWS + grid.lines[0].number]
-    line = max(near, key=lambda line: known(cell.text for cell in line.cells))
-    return Head(line.number, _columns(line))
+    roster, vet = (_head(near, sort) for sort in SORTS)
+    return vet if vet.by_field.keys() & {*TELLING} and vet.own > roster.own else roster
+
+
+def _head(near: Sequence[GridRow], sort: str) -> Head:
+    keys = {line.number: [_key(cell.text)[0] for cell in line.cells] for line in near}
+    line = max(near, key=lambda line: _known(keys[line.number], sort))
+    return Head(line.number, _columns(line, sort), sort)
 
 
 def check_head(head: Head) -> None:
@@ -170,17 +193,21 @@ def _twice(head: Head, field: str) -> str:
     )
 
 
-def _columns(line: GridRow) -> tuple[Heading, ...]:
+def _columns(line: GridRow, sort: str) -> tuple[Heading, ...]:
     found: list[Heading] = []
     for index, cell in enumerate(line.cells):
         key, order = _key(cell.text)
-        found.append(Heading(index, cell.text, _fields().get(key), order, key))
+        found.append(Heading(index, cell.text, _fields(sort).get(key), order, key))
     weak = [column for column in found if column.key in WEAK]
     for column in sorted(weak, key=lambda one: one.key != "id"):
         taken = {other.field for other in found}
         may = ("bull",) if column.key == "id" else ("bull", "name")
         free = next((field for field in may if field not in taken), None)
         found[column.at] = column._replace(field=free)
+    fields = {column.field for column in found}
+    for column in found if "check" not in fields and "outcome" not in fields else ():
+        if column.field == "result":  # of no test: the examination's
+            found[column.at] = column._replace(field="outcome")
     places = [column for column in found if column.field == "bought_from"]
     for column in places if len(places) > 1 else ():
         if column.way == "bred":
@@ -197,13 +224,13 @@ def _key(heading: str) -> tuple[str, str]:
     return fold(heading[: match.start()] + heading[match.end() :]), order
 
 
-def likely(heading: str, taken: Container[str | None]) -> str:
+def likely(heading: str, taken: Container[str | None], sort: str = "roster") -> str:
     """ "; did you mean …?" where a heading is a known one but for a slip in a word, else "".
 
     ``taken``: fields that have a column; they are not suggested. A word more, or another word, is
     another thing: "dam date of birth", "feeding group".
     """
-    free = [spelt for field, all_ in SPELLINGS.items() if field not in taken for spelt in all_]
+    free = [spelt for field, all_ in SORTS[sort].items() if field not in taken for spelt in all_]
     words = re.findall(r"[^\W_]+", heading.casefold())
     near = [
         (_ratio(" ".join(words), spelt), spelt) for spelt in free if _slip(words, spelt.split())
@@ -238,5 +265,6 @@ FIELD_WORDS = {
     "born": "day of birth",
     "arrived": "day of arrival",
     "bought_from": "where he came from",
+    **VET_FIELD_WORDS,
 }
 """Fields whose name does not say it to a reader."""

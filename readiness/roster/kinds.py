@@ -53,8 +53,8 @@ def roster_bytes(path: Path) -> bytes:
     data = bytes_of(path)
     if suffix not in ROSTERS:
         raise DataError(
-            f"{path}: only .jsonl (entries), .csv and .xlsx (rosters of bulls) are taken in. Save "
-            "it as one of these."
+            f"{path}: only .jsonl (entries), .csv and .xlsx (rosters of bulls, vet's "
+            "sheets) are taken in. Save it as one of these."
         )
     if wrong := _wrong_kind(data, suffix):
         raise DataError(f"{path}: {wrong}")

@@ -11,6 +11,7 @@ from readiness.roster.headings import FIELD_WORDS, Heading
 from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED, FieldChange, iso_day_words
 from readiness.system.plain import plain
 from readiness.trade.ages import Birth
+from readiness.trade.examination import examined_words
 from readiness.trade.words import list_words, number_words
 
 
@@ -23,7 +24,8 @@ def understood(changes: Changes) -> list[str]:
     """How sheet and headings were read: a line each, plain."""
     roster = changes.roster
     sheet = f"sheet {roster.sheet}, " if roster.sheet else ""
-    lines = [f"{sheet}headings in row {roster.head.row}"]
+    what = "a vet's sheet, " if roster.head.sort == "vet" else ""
+    lines = [f"{what}{sheet}headings in row {roster.head.row}"]
     lines += [_column(column, roster.how.get(column.at, "")) for column in roster.head.columns
               if column.heading]  # fmt: skip
     return [plain(line) for line in [*lines, *roster.notes]]
@@ -53,19 +55,24 @@ def table(changes: Changes) -> Iterator[str]:
 
 def _change(change: FieldChange, status: str, new_farms: Collection[str]) -> str:
     name = FIELD_WORDS.get(change.field, change.field)
-    after = _value(change.after)
+    after = _value(change.after, change.field)
     if change.field == "farm" and after in new_farms:
         after = f"{after} (not in the book)"
     if change.before is None:
         return f"{name} {after}" if status == NEW else f"{name} nothing → {after}"
-    return f"{name} {_value(change.before)} → {after}"
+    return f"{name} {_value(change.before, change.field)} → {after}"
 
 
-def _value(value: object) -> str:
+_UNITS = {"kg": "kg", "scrotum_cm": "cm", "motility_pct": "%", "normal_pct": "%"}
+
+
+def _value(value: object, field: str) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, (int, float)):
-        return f"{number_words(value)} kg"
+        return f"{number_words(value)} {_UNITS[field]}"
+    if isinstance(value, list):
+        return list_words(examined_words((one["part"], one["how"]) for one in value))
     try:
         return iso_day_words(value)
     except ValueError:
@@ -85,6 +92,7 @@ def changes_json(file: str, changes: Changes) -> dict[str, Any]:
     roster = changes.roster
     return {
         "file": file,
+        "sort": roster.head.sort,
         "sheet": roster.sheet or None,
         "heading_row": roster.head.row,
         "columns": [

@@ -18,7 +18,10 @@ from readiness.system.plain import fold, plain
 from readiness.trade.ages import BORN, Birth
 from readiness.trade.words import list_words, year_day_words
 
-DATES = (BORN, "arrived", "weighed_on")
+DATES = (BORN, "arrived", "weighed_on", "on", "again_on", "sampled_on", "valid_until")
+AHEAD = ("again_on", "valid_until")
+"""Days that may be still to come: a year of two digits may be, too."""
+YEARS_AHEAD = 20
 
 
 def read_roster(
@@ -171,6 +174,8 @@ def _read_column(
 ) -> Mapping[int, Value]:
     """Row → value of one field."""
     if column.field in DATES:
+        if column.field in AHEAD:
+            asked = asked._replace(year=asked.year + YEARS_AHEAD)
         of_births = column.field == BORN
         days, how = (read_births if of_births else read_days)(
             roster, column, cells, grid.zero, asked
@@ -186,6 +191,10 @@ def _read_column(
                 "spreadsheet makes of 1-2 or 1E5: look at it"
             )
             roster.warnings.append((row, text))
+    if roster.head.sort == "vet":
+        from readiness.roster.vet_values import vet_reader
+
+        return roster.read(column, cells, vet_reader(column))
     return roster.read(column, cells, values.reader(column))
 
 
@@ -210,7 +219,7 @@ def _not_taken(head: Head, lines: Sequence[GridRow]) -> Iterator[str]:
         if column.field or not (column.heading or says):
             continue
         tempers = _tempers(column.at, lines)
-        hint = _look(tempers, taken) if tempers else likely(column.heading, taken)
+        hint = _look(tempers, taken) if tempers else likely(column.heading, taken, head.sort)
         bare = "" if column.heading else " has no heading, and"
         yield f"{column.place}{bare} is not taken in{hint}"
 

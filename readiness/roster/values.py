@@ -58,7 +58,7 @@ def reader(column: Heading) -> Callable[[Cell], Value]:
         return lambda cell: cell.text  # a day may be all there is to note
     if name in WORDS:
         return lambda cell: _word(name, cell)
-    return _text
+    return text_of
 
 
 def _word(field: str, cell: Cell) -> str | bool:
@@ -92,7 +92,7 @@ def came_from(text: str) -> tuple[str, str] | None:
     return "bought" if match["bought"] else "hired", place
 
 
-def _text(cell: Cell) -> str:
+def text_of(cell: Cell) -> str:
     """Free text: a name, a pen."""
     if isinstance(cell.value, Moment):
         raise Refused(

@@ -112,7 +112,8 @@ class OwnCheck(NamedTuple):
     """A check of the farm's own: passed at most ``first`` days before turnout (None: once and for
     all) and at least ``lag`` days before it; it should be done by ``due`` days before.
 
-    ``applies``: "all", or the origin of the bulls that it is for.
+    ``applies``: "all", or the origin of the bulls that it is for. ``valid``: for so many days a
+    pass holds (None: nobody says); turnout must not come after them.
     """
 
     name: str
@@ -122,6 +123,12 @@ class OwnCheck(NamedTuple):
     lag: int
     applies: str
     text: str
+    valid: int | None = None
+
+    @property
+    def oldest(self) -> int | None:
+        """So many days before turnout a pass may lie at most, None where it may lie anywhere."""
+        return min((days for days in (self.first, self.valid) if days is not None), default=None)
 
 
 class Limits(NamedTuple):

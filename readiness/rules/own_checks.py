@@ -15,7 +15,8 @@ WHO = ("trimmer", "farmer", "vet")
 APPLIES = ("all", "bought", "hired", "homebred")
 EVER = "ever"
 WANTED = ("name", "who", "from")
-KEYS = (*WANTED, "to", "lag", "applies", "text")
+"""``from`` may be left out where ``valid`` is given."""
+KEYS = (*WANTED, "to", "lag", "applies", "text", "valid")
 NAME_MOST = 120
 _NAME = re.compile(rf"[A-Za-z0-9-]{{1,{NAME_MOST}}}", re.ASCII)
 
@@ -40,10 +41,14 @@ def read_checks(raw: Any, where: Where, taken: Mapping[str, OwnCheck]) -> dict[s
 
 def check_value(check: OwnCheck, file: str) -> Value:
     """An own check as a rule value, ``check.NAME``, so that it too has a source."""
+    days: tuple[object, ...] = (EVER if check.first is None else check.first, check.due, check.lag)
+    unit = "days before turnout: from, to, lag"
+    if check.valid is not None:
+        days, unit = (*days, check.valid), "days: from, to, lag, valid"
     return Value(
         id=f"check.{check.name}",
-        value=(EVER if check.first is None else check.first, check.due, check.lag),
-        unit="days before turnout: from, to, lag",
+        value=days,
+        unit=unit,
         standing="project choice",
         source=f"farm's own check, {file}",
         checked="",
@@ -54,19 +59,23 @@ def check_value(check: OwnCheck, file: str) -> Value:
 
 def _read(raw: Mapping[str, Any], where: Where) -> OwnCheck:
     where.known(raw, KEYS)
+    raw = {"from": EVER, **raw} if "valid" in raw else raw
     for key in WANTED:
         if key not in raw:
-            raise where.wrong(key, "this key is missing", f"A check needs {', '.join(WANTED)}.")
+            needs = f"A check needs {', '.join(WANTED)}; valid may stand in the place of from."
+            raise where.wrong(key, "this key is missing", needs)
     name = _name(raw["name"], where)
     first = None if raw["from"] == EVER else _days(raw, "from", where)
+    valid = _days(raw, "valid", where) if "valid" in raw else None
     due, lag = (_days(raw, key, where) if key in raw else 0 for key in ("to", "lag"))
     for key, last in (("to", due), ("lag", lag)):
-        if first is not None and first < last:
-            raise where.wrong(
-                "from",
-                f"the window runs backwards, {first} to {last} days before turnout ({key})",
-                "Put the larger number in from.",
-            )
+        for larger, days in (("from", first), ("valid", valid)):
+            if days is not None and days < last:
+                raise where.wrong(
+                    larger,
+                    f"the window runs backwards, {days} to {last} days before turnout ({key})",
+                    f"Put the larger number in {larger}.",
+                )
     return OwnCheck(
         name=name,
         who=_choice(raw["who"], "who", WHO, where),
@@ -75,6 +84,7 @@ def _read(raw: Mapping[str, Any], where: Where) -> OwnCheck:
         lag=lag,
         applies=_choice(raw.get("applies", "all"), "applies", APPLIES, where),
         text=where.text(raw.get("text", name), "text"),
+        valid=valid,
     )
 
 
@@ -95,7 +105,7 @@ def _days(raw: Mapping[str, Any], key: str, where: Where) -> int:
     try:
         return int(whole(0, MOST_DAYS)(raw[key]))
     except ValueError as problem:
-        remedy = f"Give whole days before turnout, or {EVER} in from."
+        remedy = f"Give whole days before turnout, or {EVER} in from; in valid, days it holds."
         raise where.wrong(key, str(problem), remedy) from problem
 
 

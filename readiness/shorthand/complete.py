@@ -70,8 +70,8 @@ def _next(before: Sequence[str], done: str, checks: Sequence[str]) -> Iterable[s
     head = (cursor.take(lex.HEAD_WORD) or "").lower()
     if head == "given":
         return after_given(done)
-    if head in lex.RESULTS:
-        return checks if cursor.done else ()
+    if head in lex.RESULTS and cursor.done:
+        return checks
     if head in PARTS:
         return said_next(cursor, PARTS[head], foot_known=len(feet.held) == 1)
     return ()
@@ -126,23 +126,43 @@ def said_next(cursor: Cursor, part: Part, *, foot_known: bool = False) -> list[s
             return []
         said.add(first.lower())
     while not cursor.done:
-        if cursor.take_quoted() is not None:
-            continue
-        if any(slot.day for slot in left) and take_day(cursor, _ANY_DAY) is not None:
+        dated = any(slot.day and not slot.words for slot in left)
+        if cursor.take_quoted() is not None or (dated and take_day(cursor, _ANY_DAY) is not None):
             continue
         now = _open(left, said)
         if cursor.take(_NOT) is not None and cursor.done:
             return [word for slot in now if slot.negation for word in slot.offered]
         slot, word = next(_taken(cursor, now), (None, ""))
-        if slot is None or (slot.number and cursor.take(lex.NUMBER) is None):
+        if slot is None:
             return []
-        left.remove(slot)
+        if (wanted := _wanted(cursor, slot, now)) is not None:
+            return wanted
+        if not slot.parts:
+            left.remove(slot)
         said.add(word.lower())
     now = _open(left, said)
     if foot_known and any(slot.key == "claw" for slot in now):
         now.sort(key=lambda slot: slot.key == "foot")
     found = [word for slot in now for word in slot.offered]
     return [*found, "not"] if any(slot.negation for slot in now) else found
+
+
+def _wanted(cursor: Cursor, slot: Slot, now: list[Slot]) -> list[str] | None:
+    """The words that may stand after a slot's own, where what it takes is not said yet or may go
+    on; None where it is said, and passed over."""
+    if slot.number and cursor.take(lex.NUMBER) is None:
+        return []
+    if slot.day and take_day(cursor, _ANY_DAY) is None:
+        return []
+    if slot.stop and not cursor.take_raw(slot.stop):
+        return []
+    named: list[str] = []
+    while slot.parts and (word := cursor.take(lex.word_pattern(*slot.parts))):
+        named.append(word.lower())
+    if not slot.parts or not cursor.done:
+        return None
+    more = [part for part in slot.parts if part not in named]
+    return [*more, *(word for other in now for word in other.offered if named)]
 
 
 def _fitting(slot: Slot, score: float) -> Slot:

@@ -36,6 +36,7 @@ _GAP = re.compile(r"[\s,]*")
 _QUOTED = re.compile(r'"((?:[^"]|"")*)"')
 _PART = re.compile(r'((?:"(?:[^"]|"")*"|[^";])*)(;|"|\Z)')
 _TOKEN = re.compile(r'[^\s,;"]+|"[^"]*')
+_PLAIN_VALUE = re.compile(r"[A-Za-z0-9][\w.%'/+-]*(?: [\w.%'/+-]+)*")
 _RAW_WORD = re.compile(r'[^\s"]+')
 
 
@@ -110,13 +111,15 @@ class Cursor:
 
     def take_value(self, what: str, stop: re.Pattern[str]) -> str:
         """Free text: in quotes, or the words up to one that matches ``stop`` or a quote."""
-        quoted = self.take_quoted()
-        value = self._raw_until(stop) if quoted is None else quoted
+        value = self.take_raw(stop)
         if not value.strip():
             raise self.fail(f"says no {what}; write it, in double quotes if need be")
         return value
 
-    def _raw_until(self, stop: re.Pattern[str]) -> str:
+    def take_raw(self, stop: re.Pattern[str]) -> str:
+        """As ``take_value``, empty where nothing is said."""
+        if (quoted := self.take_quoted()) is not None:
+            return quoted
         start = end = self.at
         while not stop.match(self.text, self.at):
             word = _RAW_WORD.match(self.text, self.at)
@@ -164,6 +167,12 @@ def as_number(text: str) -> int | float:
     return int(value) if value.is_integer() else value
 
 
+def value_words(text: str, stop: re.Pattern[str]) -> str:
+    """Free text as it is where it cannot be misread, else in quotes. ``stop``: what ends it."""
+    safe = _PLAIN_VALUE.fullmatch(text) and not any(map(stop.match, text.split()))
+    return text if safe else quote(text)
+
+
 # ---- days ----------------------------------------------------------------------------------------
 
 
@@ -182,3 +191,11 @@ def take_day(cursor: Cursor, on: str) -> str | None:
         raise cursor.fail(str(problem)) from problem
     cursor.move(end)
     return day.isoformat()
+
+
+def need_day(cursor: Cursor, on: str, after: str) -> str:
+    """As ``take_day``; where no date stands next, after this word, the part is refused."""
+    day = take_day(cursor, on)
+    if day is None:
+        raise cursor.fail(f"write a day after {after}, as in {after} 3 apr")
+    return day

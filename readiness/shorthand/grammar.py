@@ -5,10 +5,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from itertools import groupby
+from operator import itemgetter
 from typing import Any, NamedTuple
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import Cursor, as_number, take_day
+from readiness.shorthand.cursor import Cursor, as_number, need_day, take_day, value_words
 from readiness.trade.body import JOINT
 from readiness.trade.feet import FEET
 from readiness.trade.scales import CONDITION, MOBILITY
@@ -20,8 +22,10 @@ class Slot(NamedTuple):
     each with its value, or a name.
 
     ``offered``: the words that are completed; ``after``: one of these has to be said before.
-    ``negation``: of a flag, the word before its own that says no. ``number``: one follows the word
-    and is the value. ``day``: a day is the value, and there are no words.
+    ``negation``: of a flag, the word before its own that says no. ``number``, ``day``, ``stop``:
+    a number, a day, or free text up to this or a quote, follows the word and is the value; a day
+    may have no word before it. ``parts``: some of these follow the word, each an item
+    of the field, which is a list, with the word as its ``how``.
     """
 
     key: str
@@ -32,22 +36,49 @@ class Slot(NamedTuple):
     negation: str = ""
     number: bool = False
     day: bool = False
+    stop: re.Pattern[str] | None = None
+    parts: tuple[str, ...] = ()
 
     def take(self, cursor: Cursor, on: str) -> Any:
         """The value that stands next, taken; None where nothing is said of this field."""
-        if self.day:
+        if self.day and not self.words:
             return take_day(cursor, on)
         if self.negation and cursor.take(lex.negated_pattern(*self.words)):
             return False
         word = cursor.take(self.pattern)
         if word is None:
             return None
-        return take_number(cursor, word) if self.number else self.words.get(word.lower(), word)
+        if self.number:
+            return take_number(cursor, word)
+        if self.day:
+            return need_day(cursor, on, word)
+        if self.stop:
+            return cursor.take_value(f"text after {word}", self.stop)
+        if self.parts:
+            return self._items(cursor, word.lower())
+        return self.words.get(word.lower(), word)
+
+    def _items(self, cursor: Cursor, how: str) -> list[dict[str, str]]:
+        part = lex.word_pattern(*self.parts)
+        found = []
+        while word := cursor.take(part):
+            found.append({"part": word.lower(), "how": how})
+        if not found:
+            raise cursor.fail(
+                f"{how}: which parts? write {list_words(self.parts, 'or')}, as in {how} eyes "
+                "mouth; of feet the word feet alone"
+            )
+        return found
 
     def say(self, value: Any) -> str:
         """The value as it is written."""
         if self.day:
-            return str(value)
+            return " ".join((*self.offered, str(value)))
+        if self.stop:
+            return f"{self.offered[0]} {value_words(value, self.stop)}"
+        if self.parts:
+            ways = groupby(value, key=itemgetter("how"))
+            return " ".join(" ".join((how, *(one["part"] for one in same))) for how, same in ways)
         if self.number:
             return f"{self.offered[0]} {number_words(value)}"
         if value is False:
@@ -69,6 +100,17 @@ def _named(key: str, words: Iterable[str], *usual: str) -> Slot:
 
 def _flag(key: str, word: str, negation: str = "not") -> Slot:
     return Slot(key, {word: True}, lex.word_pattern(word), (word,), negation=negation)
+
+
+def _meaning(key: str, words: Mapping[str, str]) -> Slot:
+    """One of these words stands for its value; the value itself will do."""
+    known = {**words, **{value: value for value in words.values()}}
+    return Slot(key, known, lex.word_pattern(*known), tuple(words))
+
+
+def _after(key: str, word: str, **how: Any) -> Slot:
+    """The value follows this word: a number, a day or free text."""
+    return Slot(key, {word: None}, lex.word_pattern(word), (word,), **how)
 
 
 def _foot(key: str) -> Slot:
@@ -100,6 +142,43 @@ BODY_PART = _named("part", lex.BODY_PARTS)
 OUTCOME = _named("outcome", lex.LOOKS)
 PAIN = _flag("pain_relief", "pain", "no")
 ROLE = _named("role", lex.ROLES)
+EXAMINED = Slot(
+    "examined", {way: None for way in lex.WAYS}, lex.word_pattern(*lex.WAYS), lex.WAYS,
+    parts=lex.EXAMINED,
+)  # fmt: skip
+
+
+def examined_of(text: str) -> list[dict[str, str]]:
+    """The parts examined, and how, where a text says nothing else: "seen eyes legs, felt testes".
+    Raises ``ShorthandError``."""
+    cursor, found = Cursor(text, 0), []
+    while not cursor.done:
+        items = EXAMINED.take(cursor, "")
+        if items is None:
+            raise cursor.fail_word(EXAMINED.offered)
+        found += items
+    return found
+
+
+_FIGURES = {key: _after(key, word, number=True) for word, key in lex.FIGURES.items()}
+_SEMEN = _meaning("collection", lex.COLLECTED)
+_JUDGED = _named("motility_by", lex.JUDGED)
+_LIBIDO = _meaning("libido", lex.LIBIDO)
+_FEET_SEEN, _MORPHOLOGY = _flag("feet_seen", "feet"), _flag("morphology", "morph")
+_STANDS = _flag("stands", "stands")._replace(after=("ok", lex.OUTCOMES["ok"]))
+_BEFORE_BY = (
+    *_FIGURES.values(), _SEMEN, _JUDGED, _LIBIDO, EXAMINED, _FEET_SEEN, _MORPHOLOGY, _STANDS,
+    OUTCOME, FOOT, BODY_PART,
+)  # fmt: skip
+BY = _after(
+    "examiner", "by", stop=lex.stop("no", "not", *(w for slot in _BEFORE_BY for w in slot.words))
+)
+"""Who examined him."""
+_VET_OFFERED = (
+    *_FIGURES, "feet_seen", "stands", "examiner", "examined", "libido", "morphology", "collection",
+    "motility_by", "again_on",
+)  # fmt: skip
+_TESTED = lex.stop("lab", "says", "until", number=False)
 _AGAIN_ON = Slot("again_on", {}, lex.NUMBER, (), day=True)
 _HURT = (_flag("lame", "lame"), _flag("fever", "fever"), LIMB, _named("suspect", lex.SUSPECTS))
 _USUAL_WHY = {"out": ("hired",), "in": ("lame", "rested"), "left": ()}
@@ -139,13 +218,19 @@ PARTS: dict[str, Part] = {
         "vet-exam",
         (
             _AGAIN_ON,
-            *(
-                Slot(key, {word: None}, lex.word_pattern(word), (word,), number=True)
-                for word, key in lex.FIGURES.items()
-            ),
-            _flag("feet_seen", "feet"),
-            _flag("stands", "stands")._replace(after=("ok", lex.OUTCOMES["ok"])),
+            _FIGURES["scrotum_cm"],
+            _SEMEN,
+            _FIGURES["motility_pct"],
+            _JUDGED,
+            _MORPHOLOGY,
+            _FIGURES["normal_pct"],
+            _LIBIDO,
+            EXAMINED,
+            _FEET_SEEN,
+            _STANDS,
+            BY,
         ),
+        offered=_VET_OFFERED,
         first=Slot(
             "outcome", lex.OUTCOME_WORDS, lex.word_pattern(*lex.OUTCOME_WORDS), tuple(lex.OUTCOMES)
         ),
@@ -159,6 +244,7 @@ PARTS: dict[str, Part] = {
             FOOT._replace(after=("lame", "foot")),
             BODY_PART._replace(after=("body",)),
             LIMB._replace(after=(JOINT,)),
+            BY,
         ),
         first=_named("about", lex.ABOUT),
         missing=f"what did the vet look at? write vetlook {list_words(lex.ABOUT, 'or')}",
@@ -178,7 +264,12 @@ PARTS: dict[str, Part] = {
     **{
         head: Part(
             "check",
-            sets={"result": result},
+            (
+                _after("laboratory", "lab", stop=_TESTED),
+                _after("reading", "says", stop=_TESTED),
+                _after("valid_until", "until", day=True),
+            ),
+            {"result": result},
             first=Slot("check", {}, lex.NAME, ()),
             missing=f"write the check's name after {head}, in letters, digits and hyphens, "
             f"as in {head} bvd-test",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from readiness.trade import body, bulls, codes, scales
+from readiness.trade import body, bulls, codes, examination, scales
 from readiness.trade.feet import ACTS, FEET, MEASURES
 
 CLAW_LETTERS = {"o": "outer", "i": "inner", "b": "both", "s": "skin"}
@@ -23,6 +23,17 @@ CAUSE_TO_WORD = {cause: word for word, cause in INCIDENTS.items()}
 OUTCOMES = {"ok": "satisfactory", "again": "deferred", "no": "unsatisfactory"}
 OUTCOME_WORDS = OUTCOMES | {outcome: outcome for outcome in OUTCOMES.values()}
 FIGURES = {"cm": "scrotum_cm", "mot": "motility_pct", "norm": "normal_pct"}
+COLLECTED = {
+    "electro": "electro-ejaculation",
+    "av": "artificial-vagina",
+    "massage": "massage",
+    "service": "after-service",
+    "nosample": examination.NO_SAMPLE,
+}
+JUDGED, WAYS = tuple(examination.JUDGED), tuple(examination.WAYS)
+LIBIDO = {word: word for word in examination.LIBIDO if word != examination.NOT_SEEN}
+LIBIDO["unseen"] = examination.NOT_SEEN
+EXAMINED = tuple(examination.PARTS)
 ABOUT, LOOKS = tuple(body.ABOUT), tuple(body.OUTCOMES)
 BODY_PARTS, BODY_STATES = tuple(body.PARTS), tuple(body.STATES)
 MOVES, REASONS, ROLES, SUSPECTS = bulls.MOVES, bulls.REASONS, bulls.ROLES, bulls.SUSPECTS
@@ -64,13 +75,14 @@ FEET_WORDS = (
 )
 
 
-def _any_of(words: Iterable[str]) -> str:
+def any_of(words: Iterable[str]) -> str:
+    """A pattern of one of the words, the longest first."""
     return "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
 
 
 _END = r"(?![A-Za-z])"
-_CODES = _any_of(codes.CODES)
-_FEET = _any_of(FEET)
+_CODES = any_of(codes.CODES)
+_FEET = any_of(FEET)
 
 
 def _pattern(text: str) -> re.Pattern[str]:
@@ -79,12 +91,18 @@ def _pattern(text: str) -> re.Pattern[str]:
 
 def word_pattern(*words: str) -> re.Pattern[str]:
     """One of the words, whole."""
-    return _pattern(f"({_any_of(words)}){_END}")
+    return _pattern(f"({any_of(words)}){_END}")
 
 
 def negated_pattern(word: str) -> re.Pattern[str]:
     """The word with a no before it."""
     return _pattern(rf"(not?\s+{word}){_END}")
+
+
+def stop(*words: str, number: bool = True) -> re.Pattern[str]:
+    """Where free text ends: before one of these words, and before what begins with a digit where
+    ``number`` says so."""
+    return _pattern(rf"(?:{any_of(words)})(?![^\s,\"]){'|[0-9]' if number else ''}")
 
 
 # Spacing is free: "lfosu" is read as "lf o su".
@@ -96,12 +114,12 @@ MEASURE = word_pattern(*MEASURE_KEYS)
 ALL, REST, OK, REFUSED, HEALED, NOT, STABLE, WAS, MM = map(
     word_pattern, ("all", "rest", "ok", "refused", "healed", "not", "stable", "was", "mm")
 )
-STAGE = _pattern(rf":\s*({_any_of(codes.STAGES)})(?![\d.])")
+STAGE = _pattern(rf":\s*({any_of(codes.STAGES)})(?![\d.])")
 ZONE = _pattern(r"@\s*(\d{1,6})(?![\d.])")
 # The stroke may be left out: "wlf@2 1".
 SEVERITY = _pattern(r"/?\s*(\d{1,6})(?![\d.]|\s*mm)")
 SIZE = _pattern(rf"(\d{{1,6}}(?:\.\d{{1,20}})?)\s*mm{_END}")
 NUMBER = _pattern(r"(\d{1,6}(?:\.\d{1,20})?)(?![\d.]|[,/-]\d)")
-WALK_SCALE = _pattern(rf"({_any_of(scales.MOBILITY)})(?![\w-])")
+WALK_SCALE = _pattern(rf"({any_of(scales.MOBILITY)})(?![\w-])")
 HEAD_WORD = _pattern(r"([A-Za-z]+)")
 NAME = _pattern(r"([A-Za-z0-9-]+)")

@@ -7,9 +7,10 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import Cursor, take_day
+from readiness.shorthand.cursor import Cursor, need_day
 from readiness.shorthand.grammar import (
     BODY_PART,
+    BY,
     FOOT,
     OUTCOME,
     PAIN,
@@ -36,6 +37,13 @@ _SPOKEN = {
     "feet_seen": "feet",
     "outcome": "what the vet said",
     "state": "how it is",
+    "collection": "how semen was got",
+    "motility_by": "how motility was judged",
+    "morphology": "morph",
+    "examiner": "who examined him",
+    "laboratory": "the laboratory",
+    "reading": "what the laboratory wrote",
+    "valid_until": "until",
     "reason": "the reason",
     **{key: word for word, key in lex.FIGURES.items()},
 }
@@ -70,7 +78,7 @@ def _read_slots(
             line.take_note(note, entry)
         elif not any(_take(cursor, line, entry, slot) for slot in slots):
             words = [word for slot in slots for word in slot.words]
-            days = [_A_DAY for slot in slots if slot.day]
+            days = [_A_DAY for slot in slots if slot.day and not slot.words]
             raise cursor.fail_word(known or (*words, *days))
 
 
@@ -78,6 +86,10 @@ def _take(cursor: Cursor, line: LineSoFar, entry: EntrySoFar, slot: Slot) -> boo
     value = slot.take(cursor, line.on)
     if value is None:
         return False
+    if slot.parts:
+        for item in value:
+            entry.add(slot.key, item, cursor.number)
+        return True
     _say(cursor, entry, slot.key, value)
     return True
 
@@ -124,7 +136,7 @@ def _read_vet_look(cursor: Cursor, line: LineSoFar, head: str) -> None:
     about = entry.fields["about"]
     place, other = (BODY_PART, "foot") if about == "body" else (FOOT, "limb")
     slots = [slot for slot in PARTS[head].slots if slot.key != other]
-    _read_slots(cursor, line, entry, slots, (*OUTCOME.words, *place.words, _A_DAY))
+    _read_slots(cursor, line, entry, slots, (*OUTCOME.words, *place.words, _A_DAY, *BY.words))
     if "outcome" not in entry.fields:
         raise cursor.fail(
             f"what did the vet say? write fit, unfit or again, as in vetlook {about} fit"
@@ -150,10 +162,7 @@ def _read_given(cursor: Cursor, line: LineSoFar, _: str) -> None:
     entry = line.begin("treatment", cursor, given_by=given_by, product=product)
     while not cursor.done:
         if cursor.take(lex.word_pattern("until")):
-            day = take_day(cursor, line.on)
-            if day is None:
-                raise cursor.fail("write a day after until, as in until 3 apr")
-            _say(cursor, entry, "withdrawal_until", day)
+            _say(cursor, entry, "withdrawal_until", need_day(cursor, line.on, "until"))
         elif cursor.take(lex.word_pattern("for")):
             _say(cursor, entry, "reason", cursor.take_value("reason", _PAIN_STOP))
         elif (note := cursor.take_quoted()) is not None:

@@ -11,6 +11,7 @@ from readiness.system.plain import plain
 from readiness.trade.ages import BORN, birth_in
 from readiness.trade.body import STATES, part_words
 from readiness.trade.codes import CODES, finding_words
+from readiness.trade.examination import COLLECTED, JUDGED, LIBIDO, examined_words
 from readiness.trade.feet import ACT_DONE, FEET, MEASURES, feet_words, spot_words
 from readiness.trade.scales import score_words
 from readiness.trade.words import day_words, list_words, number_words, plural, sentence
@@ -96,10 +97,11 @@ def _measure(item: Content) -> str:
 
 # ---- every kind of entry -------------------------------------------------------------------------
 
-Saying = str | tuple[str, str]
-"""A text with the field's value in place of {}; of a flag the words for yes and for no."""
+Saying = str | tuple[str, str] | Mapping[str, str] | Callable[[Any], str]
+"""A text with the field's value in place of {}; of a flag the words for yes and for no; the words
+for each value, or what makes them."""
 
-_DAYS = ("born", "arrived", "turnout", "again_on", "withdrawal_until")
+_DAYS = ("born", "arrived", "turnout", "again_on", "withdrawal_until", "valid_until")
 
 
 def words(content: Content) -> str:
@@ -122,6 +124,10 @@ def _said(content: Content, key: str, saying: Saying) -> str:
     value = content[key]
     if isinstance(saying, tuple):
         return saying[0] if value else saying[1]
+    if isinstance(saying, Mapping):
+        return saying[value]
+    if callable(saying):
+        return saying(value)
     if key == BORN and (birth := birth_in(content)) and not birth.known:
         value = birth.words
     elif key in _DAYS:
@@ -177,7 +183,8 @@ def _vet_look(content: Content) -> str:
     if outcome == "again":
         day = _said(content, "again_on", " on {}") if "again_on" in content else ""
         outcome = f"sees him again{day}"
-    return f"Vet looked at {_looked_at(content)}: {outcome}"
+    by = f", {content['examiner']}" if "examiner" in content else ""
+    return f"Vet{by and by + ','} looked at {_looked_at(content)}: {outcome}"
 
 
 def _looked_at(content: Content) -> str:
@@ -192,6 +199,10 @@ def _looked_at(content: Content) -> str:
 
 def _body(content: Content) -> str:
     return f"{part_words(content['part'], content.get('limb'))}: {STATES[content['state']]}"
+
+
+def _examined(items: list[Content]) -> str:
+    return ", ".join(examined_words((one["part"], one["how"]) for one in items))
 
 
 def _check(content: Content) -> str:
@@ -236,10 +247,16 @@ _SAYINGS: dict[str, tuple[str | Callable[[Content], str], dict[str, Saying]]] = 
         {
             "again_on": "again from {}",
             "scrotum_cm": "scrotum {} cm",
+            "collection": COLLECTED,
             "motility_pct": "motile {} %",
+            "motility_by": {how: f"motility by {words}" for how, words in JUDGED.items()},
+            "morphology": ("morphology done", "morphology not done"),
             "normal_pct": "normal sperm {} %",
+            "libido": {seen: f"libido {words}" for seen, words in LIBIDO.items()},
+            "examined": _examined,
             "feet_seen": ("feet seen", "feet not seen"),
             "stands": ("the vet stands by it", "the vet does not stand by it"),
+            "examiner": "examined by {}",
         },
     ),
     "vet-look": (_vet_look, {}),
@@ -262,7 +279,10 @@ _SAYINGS: dict[str, tuple[str | Callable[[Content], str], dict[str, Saying]]] = 
             "withdrawal_until": "withdrawal until {}",
         },
     ),
-    "check": (_check, {}),
+    "check": (
+        _check,
+        {"laboratory": "tested by {}", "reading": "they wrote {}", "valid_until": "until {}"},
+    ),
     "moved": (_moved, {}),
     "strike": ("entry {entry} withdrawn", {"why": "{}"}),
 }

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Mapping
 from itertools import groupby
 from operator import itemgetter
 from typing import Any, NamedTuple
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import ShorthandError, quote
+from readiness.shorthand.cursor import ShorthandError, quote, value_words
 from readiness.shorthand.grammar import PAIN, PARTS
 from readiness.shorthand.lexicon import CLAW_TO_LETTER
 from readiness.shorthand.line import Scales
@@ -18,8 +17,7 @@ from readiness.trade.words import number_words
 
 Content = Mapping[str, Any]
 
-_PLAIN_VALUE = re.compile(r"[A-Za-z0-9][\w.%'/+-]*(?: [\w.%'/+-]+)*")
-_VALUE_WORDS = frozenset(("pain", "until", "for", "no", "not", lex.NO_GROUP, *lex.ROLES))
+_STOP = lex.stop("pain", "until", "for", "no", "not", lex.NO_GROUP, *lex.ROLES, number=False)
 
 
 def write(contents: Iterable[Content], scales: Scales | None = None) -> str:
@@ -48,9 +46,7 @@ def _joined(*words: str | None) -> str:
 
 
 def _value(text: str) -> str:
-    """Free text as it is where it cannot be misread, else in quotes."""
-    safe = _PLAIN_VALUE.fullmatch(text) and not _VALUE_WORDS & set(text.lower().split())
-    return text if safe else quote(text)
+    return value_words(text, _STOP)
 
 
 def _by_grammar(content: Content, scales: Scales | None) -> str:

@@ -50,6 +50,7 @@ class ReadinessApp(Program):
 
     CSS_PATH = "readiness.tcss"
     TITLE = "readiness"
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (36, "-tall")]  # noqa: RUF012
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (80, "-usual"), (110, "-wide")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "screen.reread", "read the book again", show=False),

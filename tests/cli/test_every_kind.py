@@ -36,14 +36,16 @@ COMMANDS: dict[str, tuple[str, ...]] = {
     "block-off": ("log", TAG, "block lf i lost"),
     "mobility": ("log", TAG, "walk 2 gb0-3 lf"),
     "condition": ("log", TAG, "cond 3.25 five"),
-    "vet-exam": ("log", TAG, "vet again 2026-06-03 cm 36.5 mot 25 norm 78 feet"),
-    "vet-look": ("log", TAG, "vetlook body again 2026-05-03 joint lh"),
+    "vet-exam": ("log", TAG, "vet again 2026-06-03 cm 36.5 electro mot 25 individual "
+        "morph norm 78 keen seen eyes felt testes feet by J. Hart"),
+    "vet-look": ("log", TAG, "vetlook body again 2026-05-03 joint lh by J. Hart"),
     "body": ("log", TAG, "body joint lh wrong"),
     "incident": ("log", TAG, "fight lame not fever lf shoulder"),
     "treatment": (
         "log", TAG, "given A. Vet: as on the label pain until 2026-04-20 for sore foot",
     ),
-    "check": ("log", TAG, "done bvd-test"),
+    "check": ("log", TAG, "done bvd-test lab Sike Laboratories says \"negative, 1:20\" "
+        "until 2027-04-02"),
     "moved": ("log", TAG, "in lame"),
     "strike": ("strike", LAME, "--why", "wrong bull"),
 }  # fmt: skip

@@ -21,7 +21,8 @@ from readiness.trade.tags import tag_key
 
 def rule_book(plain: Mapping[str, Any] | None) -> RuleBook:
     """The default rules, with what the reference was given in their place: rule ids with other
-    values, and own checks as {name, who, from, to, lag, applies} under ``checks``."""
+    values, and own checks as {name, who, from, to, lag, applies,
+    valid} under ``checks``."""
     return _rule_book(json.dumps(plain)) if plain else load_rules(None)
 
 

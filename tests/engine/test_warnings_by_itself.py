@@ -59,6 +59,10 @@ def test_a_day_to_come_is_warned_of() -> None:
         (FULL["vet-exam"] | {"again_on": "2026-04-01"}, "again on 2026-04-01 is before"),
         (FULL["vet-look"] | {"again_on": "2026-04-01"}, "is before the look (2026-04-03)"),
         (FULL["treatment"] | {"withdrawal_until": "2026-04-01"}, "before the treatment"),
+        (
+            FULL["check"] | {"valid_until": "2026-04-01"},
+            "valid until 2026-04-01 ends before the check",
+        ),
     ],
 )
 def test_days_in_the_wrong_order_are_warned_of(entry: Sample, why: str) -> None:

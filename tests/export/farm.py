@@ -62,6 +62,7 @@ def rich_lines() -> list[Line]:
          "origin": "hired", "arrived": "2026-03-04"},
         {"kind": "moved", "on": "2026-03-31", "bull": "00604", "act": "left", "reason": "hired"},
         {"kind": "vet-exam", "on": "2026-03-10", "bull": "00602", "outcome": "satisfactory",
+         "examined": [{"part": "eyes", "how": "seen"}, {"part": "testes", "how": "felt"}],
          "scrotum_cm": 30, "stands": True},
         {"kind": "vet-look", "on": "2026-03-11", "bull": "00602", "about": "foot",
          "outcome": "unfit", "foot": "LF"},

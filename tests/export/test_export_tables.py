@@ -31,7 +31,10 @@ from tests.export.conftest import Made, Run
 from tests.export.farm import DAY, HOSTILE, csv_rows, standing, unguarded
 
 # Table → the kinds of its entries and the list in them, as the tables name them.
-LISTS = {"findings": "findings", "healed": "healed", "work": "work", "measures": "measures"}
+LISTS = {
+    "findings": "findings", "healed": "healed", "work": "work", "measures": "measures",
+    "vet_examined": "examined",
+}  # fmt: skip
 KINDS = {
     "bookings": ("bull",), "group_said": ("group",), "memberships": ("join",),
     "mobility": ("mobility",), "condition": ("condition",), "weights": ("weight",),
@@ -97,7 +100,7 @@ def said_rows(entries: list[dict[str, Any]], table: str) -> Iterator[dict[str, A
             tried += [(foot, "refused") for foot in entry.get("refused", [])]
             for line, (foot, outcome) in enumerate(tried, start=1):
                 yield {**head, "line": line, "foot": foot, "outcome": outcome}
-        elif table in LISTS and entry["kind"] == "feet":
+        elif table in LISTS:
             for line, item in enumerate(entry.get(LISTS[table], []), start=1):
                 yield {**head, **item, "line": line}
         elif entry["kind"] in KINDS.get(table, ()):
@@ -138,7 +141,7 @@ def test_every_field_of_every_kind_has_a_column(kind: str) -> None:
     renamed = {"entry": "struck", "lifted": "outcome", "refused": "outcome"}
     fields = columns_of(models.KINDS[kind])
     known = set(fields)
-    for key in LISTS.values() if kind == "feet" else ():
+    for key in known & {*LISTS.values()}:
         known |= columns_of(fields[key].item).keys()
     left_out = {"kind", "id", "position", "batch", "device", *LISTS.values()}
     assert {renamed.get(name, name) for name in known - left_out} <= columns
@@ -318,7 +321,7 @@ def test_a_schema_allows_what_an_entry_may_say_and_no_more(table: str, column: C
 def with_value(table: str, name: str, value: object) -> dict[str, Any]:
     """A full entry of the table's kind that says this."""
     if table in (*LISTS, "lifts"):
-        sample = dict(FULL["feet"])
+        sample = dict(FULL["vet-exam" if table == "vet_examined" else "feet"])
         if name in ("by", "note", "bull"):
             return {**sample, name: value}
         item = {**sample[LISTS[table]][0], name: value}

@@ -26,7 +26,7 @@ from tests.shorthand.contents import KINDS, contents
 from tests.volume import examples
 
 TODAY = date(2026, 11, 25)
-OF_ONE_ENTRY = [form for form in FORMS.values() if form.kind]
+OF_ONE_ENTRY = [form for form in FORMS.values() if form.id == form.kind]
 COMMON = ("kind", "on", "bull", "by")
 
 
@@ -108,6 +108,10 @@ def test_a_choice_by_digit_word_or_beginning(typed: str, meant: str) -> None:
         ("vet-exam", {"outcome": "1", "scrotum_cm": "٣٦"}, "scrotum, cm", "not a number"),
         ("vet-exam", {"outcome": "1", "feet_seen": "perhaps"}, "feet looked at", "yes nor no"),
         ("vet-exam", {"outcome": "2", "again_on": "09/04"}, "again on", "two ways"),
+        ("vet-exam", {"outcome": "1", "examined": "eyes"}, "examined", "can stand seen, felt"),
+        ("vet-exam", {"outcome": "1", "examined": "seen legz"}, "examined", "which parts?"),
+        ("vet-exam", {"outcome": "1", "libido": "fine"}, "libido", "2 slow, 3 unwilling"),
+        ("check", {"check": "tb", "result": "1", "valid_until": "9/4"}, "valid until", "two ways"),
         ("group", {"group": "H", "turnout": "31 feb"}, "turnout", "no such day"),
         ("group", {"group": "H", "turnout": "9 apr", "females": "6.5"}, "females in it", "whole"),
         ("group", {"group": "H"}, "turnout", "needed"),
@@ -265,5 +269,8 @@ def test_ranges_and_what_must_fit_are_told_by_the_fields_label() -> None:
     wide = problem_in(FORMS["vet-exam"], {"outcome": "deferred", "scrotum_cm": 360}, TODAY)
     assert wide is not None
     assert str(wide).startswith("scrotum, cm: 360 is out of range")
+    twice = content_of(FORMS["vet-exam"], {"outcome": "1", "examined": "seen legs legs"}, TODAY)
+    legs = problem_in(FORMS["vet-exam"], twice, TODAY)
+    assert legs is not None and str(legs) == "examined: legs seen stands there twice; say it once"
     assert problem_in(FORMS["weight"], {"kg": 980}, TODAY) is None
     assert problem_in(FORMS["group"], {"group": "H", "turnout": "2027-04-09"}, TODAY) is None

@@ -22,6 +22,7 @@ OWN_CHECKS = [
     {"name": "ring-check", "who": "farmer", "from": 60, "to": 7, "applies": "bought"},
     {"name": "blood-test", "who": "vet", "from": "ever", "lag": 14, "applies": "homebred"},
     {"name": "hire-check", "who": "vet", "from": 60, "to": 21, "lag": 7, "applies": "hired"},
+    {"name": "lab-test", "who": "vet", "to": 14, "valid": 45, "applies": "bought"},
 ]
 FARMS = (None, None, None, "Low Farm")
 # Days from the day of assessment to turnout: the ends of every window, both sides of today, and

@@ -37,7 +37,8 @@ def brute_board(
 
     ``entries``: valid ones, in the order in which they were recorded (their place in
     the list is their order within a day), strikes among them. ``rules``: rule ids with other
-    values than the defaults; ``checks`` there is a list of {name, who, from, to, lag, applies}.
+    values than the defaults; ``checks`` there is a list of {name, who, from, to, lag, applies,
+    valid}.
     ``turnout``: what if every group's turnout were then. Reasons are a set of (kind, foot, claw,
     code), kind one of finding, block, wrap, body (foot: its limb, code: the part), lame, condition,
     vet, vet-figures, unfit, lift, vet-look, vet-again, quarantine, age, heifers, check:NAME and
@@ -328,6 +329,8 @@ def as_date(day: int | None) -> date | None:
 # Own checks, quarantine, out
 # - homebred: also a bull of whom no origin is said.
 # - a pass in the window: and no fail after it, even with a later pass outside the window.
+# - valid: days from the pass's own, closed; without from, from is ever. A pass that says itself
+#   until when it holds does not count for a turnout after that day, nor for one after valid.
 # - coming in from hire: whatever his origin.
 # - an arrival without origin: gets the farm's own checks of bought and of hired bulls.
 # - vet-again of a bull that is out: outstanding as well, for it is a reason.

@@ -81,14 +81,21 @@ def origins(story: Story) -> set[str]:
 def own_checks(story: Story, turnout: int, due_from: int | None) -> Iterator[Check]:
     for own in own_rules(story):
         # passed not too long ago and not too close to turnout; one kind of pass is for life
-        ever, lag = own["from"] == "ever", own.get("lag", 0)
+        ever, lag = own.get("from", "ever") == "ever", own.get("lag", 0)
         first, last = 0 if ever else turnout - own["from"], turnout - lag
+        # a test holds for so many days from its own: turnout must not come after them
+        if "valid" in own:
+            first = max(first, turnout - own["valid"])
         said = story.own.get(own["name"].casefold(), [])
+        # nor after the day to which this very test is said to hold
+        out_of_date = [until is not None and turnout > until for _, _, until in said]
+        story.meets("own check: held, and no longer at turnout", any(out_of_date))
         good = any(
             result == "pass"
             and first <= day <= last
-            and all(later != "fail" for _, later in said[place + 1 :])
-            for place, (day, result) in enumerate(said)
+            and not out_of_date[place]
+            and all(later != "fail" for _, later, _ in said[place + 1 :])
+            for place, (day, result, _) in enumerate(said)
         )
         if not good:
             check = Check(own["name"], [first], before=lag, who=own.get("who", "farmer"))

@@ -210,7 +210,7 @@ class Story:
     looks: list[Look] = field(default_factory=list)
     unfit: list[Look] = field(default_factory=list)
     vet_asks: list[VetAsk] = field(default_factory=list)
-    own: dict[str, list[tuple[int, str]]] = field(default_factory=dict)
+    own: dict[str, list[tuple[int, str, int | None]]] = field(default_factory=dict)
 
     def on_block(self) -> list[tuple[str, str]]:
         return [place for place, (state, _) in self.blocks.items() if state == "on"]

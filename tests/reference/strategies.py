@@ -168,6 +168,11 @@ other = st.one_of(
             "result": st.sampled_from(("pass", "fail")),
         },
     ),
+    kind(
+        "check",
+        {"check": st.sampled_from(("bvd-test", "lab-test")), "result": st.just("pass")},
+        valid_until=st.sampled_from((-1, 0, 1, 6, 7, 13, 14, 35)),  # days from today
+    ),
     kind("join", {"group": st.sampled_from(("Cows", None))}, role=st.just("reserve")),
 )
 happenings = st.one_of(
@@ -205,5 +210,7 @@ def books(draw: st.DrawFn, on: date, bulls: int = 1, entries: int = 12) -> list[
         told.append({"kind": "join", "bull": tag, "on": booked, "group": "Cows"})
         for entry in draw(st.lists(happenings, max_size=entries)):
             day = iso(today - draw(st.sampled_from(DAYS)))
-            told.append({**entry, "bull": tag, "on": day})
+            until = entry.get("valid_until")
+            more = {} if until is None else {"valid_until": iso(today + until)}
+            told.append({**entry, **more, "bull": tag, "on": day})
     return told

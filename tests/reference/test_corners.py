@@ -80,7 +80,8 @@ bull said again; done while out; entry of a later day; group said again
 group said again, a field taken away; in after he was out hired; in from hire, said
 in after he left; condition of before he came in; entry after he left
 last day of the season; no day fits; not on the board; one thing is wanting
-out, a person decides; out, said twice; own check: a fail after a pass; season over; struck
+out, a person decides; out, said twice; own check: a fail after a pass;
+own check: held, and no longer at turnout; season over; struck
 went out with all done
 """
 

@@ -309,6 +309,39 @@ def test_an_own_check_is_the_same_whatever_its_capitals(rule: str, said: str) ->
     assert bull["reasons"] == {plain(f"check:{rule}")}
 
 
+LAB = [{"name": "lab", "who": "vet", "valid": 30, "to": 7}]
+
+
+def test_a_test_that_is_out_of_date_by_turnout_is_asked_for_again() -> None:
+    last_day = entry("check", "2026-03-10", check="lab", result="pass")
+    assert assessed(*sound("2026-04-09"), last_day, checks=LAB)["status"] == "GO"
+    out_of_date = entry("check", "2026-03-09", check="lab", result="pass")
+    lab = check(assessed(*sound("2026-04-09"), out_of_date, checks=LAB), "lab")
+    assert (lab["not_before"], lab["not_after"], lab["due"]) == (ON, day("04-09"), day("04-02"))
+    # turnout is far off: it is done again so late that it still holds then
+    later = check(assessed(*sound("2026-06-20"), last_day, checks=LAB), "lab")
+    assert (later["not_before"], later["due"]) == (day("05-21"), day("06-13"))
+    both = [{**LAB[0], "from": 20}]
+    assert names(assessed(*sound("2026-04-09"), last_day, checks=both)) == ["lab"]
+
+
+def test_a_test_holds_no_longer_than_it_says_itself_nor_than_the_rules_say() -> None:
+    says = entry("check", "2026-04-01", check="lab", result="pass", valid_until="2026-04-09")
+    assert assessed(*sound("2026-04-09"), says, checks=LAB)["status"] == "GO"
+    over = says | {"valid_until": "2026-04-08"}
+    assert names(assessed(*sound("2026-04-09"), over, checks=LAB)) == ["lab"]
+    # it says that it holds for long: the rules say 30 days
+    long = entry("check", "2026-03-09", check="lab", result="pass", valid_until="2027-03-09")
+    assert names(assessed(*sound("2026-04-09"), long, checks=LAB)) == ["lab"]
+    # an older one that still holds counts beside a newer one that does not
+    older = entry("check", "2026-03-30", check="lab", result="pass")
+    assert assessed(*sound("2026-04-09"), older, over, checks=LAB)["status"] == "GO"
+    # done once and for all, but for what it says itself
+    ever = [{"name": "lab", "who": "vet", "from": "ever"}]
+    assert assessed(*sound("2026-04-09"), long, checks=ever)["status"] == "GO"
+    assert names(assessed(*sound("2026-04-09"), over, checks=ever)) == ["lab"]
+
+
 def test_own_check_of_hired_bulls() -> None:
     hired = entry("bull", "2026-01-01", origin="hired", arrived="2026-01-01")
     assert names(assessed(*sound(), hired, checks=OWN)) == ["dip"]

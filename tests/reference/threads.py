@@ -28,7 +28,7 @@ REASONS = (
     "nerve block",
 )
 
-OWN_NAMES = ("bvd-test", "ring-check", "blood-test", "hire-check")
+OWN_NAMES = ("bvd-test", "ring-check", "blood-test", "hire-check", "lab-test")
 
 
 def prepared(make: Maker, turnout: int) -> list[Entry]:
@@ -56,9 +56,12 @@ def prepared(make: Maker, turnout: int) -> list[Entry]:
     if make.maybe(0.15):  # ill, and examined just long enough after it or a day short
         ill = make.before(day_of(exam["on"]), 14)
         told.append(make.entry("incident", ill, cause="illness"))
-    for name, oldest in (("bvd-test", 30), ("blood-test", 90)):
-        if make.maybe(0.9):
-            told.append(make.entry("check", day(oldest), check=name, result="pass"))
+    for name, oldest in (("bvd-test", 30), ("blood-test", 90), ("lab-test", 45)):
+        if make.maybe(0.94):
+            passed = make.entry("check", day(oldest), check=name, result="pass")
+            if make.maybe(0.2):
+                passed["valid_until"] = iso(turnout + rng.choice((0, 0, 1, -1)))
+            told.append(passed)
     for name in ("ring-check", "hire-check"):
         if make.maybe(0.25):
             told.append(make.entry("check", day(60), check=name, result="pass"))
@@ -281,8 +284,8 @@ def odds(make: Maker) -> list[Entry]:
     entry: dict[str, Any]
     if kind == 0:
         entry = make.entry("treatment", day, given_by="vet", product=rng.choice(DRUGS))
-        if make.maybe(0.4):
-            entry["pain_relief"] = make.maybe(0.6)
+        if make.maybe(0.5):
+            entry["pain_relief"] = make.maybe(0.5)
         if make.maybe(0.4):
             entry["reason"] = rng.choice(REASONS)
         if make.maybe(0.2):
@@ -307,6 +310,8 @@ def own_check(make: Maker) -> list[Entry]:
     while (not told or make.maybe(0.5)) and len(told) < 3:
         result, spelled = rng.choice(("pass", "fail")), rng.choice((name, name, name.upper()))
         told.append(make.entry("check", day, check=spelled, result=result))
+        if result == "pass" and make.maybe(0.3):
+            told[-1]["valid_until"] = iso(make.after(day, 7, 14, 30, 60))
         day = make.after(day, 0, 1, 14)
     return told
 

@@ -184,6 +184,18 @@ def test_an_own_check_says_its_window_and_is_a_value_with_a_source(load: Load) -
     assert rules.values["check.ring"].value == ("ever", 0, 0)
 
 
+def test_a_check_that_holds_for_so_many_days_needs_no_from(load: Load) -> None:
+    file = load('[[check]]\nname = "tb"\nwho = "vet"\nvalid = 60\nto = 7\n')
+    (check,) = file.common.checks
+    assert check == OwnCheck("tb", "vet", None, 7, 0, "all", "tb", 60)
+    value = file.common.values["check.tb"]
+    assert (value.value, value.unit) == (("ever", 7, 0, 60), "days: from, to, lag, valid")
+    text = rules_text(file.common, Look(width=200))
+    assert "check.tb = from ever, to 7, lag 0, valid 60 (days)" in text
+    longer = load('[[check]]\nname = "tb"\nwho = "vet"\nvalid = 61\nto = 7\n')
+    assert longer.common.digest != file.common.digest
+
+
 def test_the_rules_in_words_name_each_day_of_an_own_check(load: Load) -> None:
     text = rules_text(
         load(

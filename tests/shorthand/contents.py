@@ -21,7 +21,25 @@ feet = st.sampled_from(FEET)
 flags = st.booleans()
 days = st.dates().filter(lambda d: 1990 <= d.year <= 2100).map(str)
 # Words that could be read as something else, and characters that shorthand has a use for.
-TRICKY = ("none", "reserve", "pain", "not", "until", "for", "ok", "lf", "3 apr", ";", '"', ":", ",")
+TRICKY = (
+    "seen",
+    "lab",
+    "says",
+    "cm",
+    "none",
+    "reserve",
+    "pain",
+    "not",
+    "until",
+    "for",
+    "ok",
+    "lf",
+    "3 apr",
+    ";",
+    '"',
+    ":",
+    ",",
+)
 texts = st.one_of(
     st.text(max_size=12),
     st.lists(st.sampled_from((*TRICKY, "Hill", "cows", "20 mg/ml")), max_size=4).map(" ".join),
@@ -33,6 +51,11 @@ def numbers(low: float, high: float) -> st.SearchStrategy[float]:
         st.integers(int(low), int(high)),
         st.floats(low, high, allow_subnormal=False).map(lambda x: round(x, 3)),
     )
+
+
+examined = st.fixed_dictionaries(
+    {"part": st.sampled_from(lex.EXAMINED), "how": st.sampled_from(lex.WAYS)}
+)
 
 
 def of_kind(kind: str, required: Content, **optional: Any) -> st.SearchStrategy[Content]:
@@ -144,10 +167,16 @@ KINDS: dict[str, st.SearchStrategy[Content]] = {
         {"outcome": one_of(lex.OUTCOMES.values())},
         again_on=days,
         scrotum_cm=numbers(10, 70),
+        collection=one_of(lex.COLLECTED.values()),
         motility_pct=numbers(0, 100),
+        motility_by=one_of(lex.JUDGED),
+        morphology=flags,
         normal_pct=numbers(0, 100),
+        libido=one_of(lex.LIBIDO.values()),
+        examined=st.lists(examined, max_size=5, unique_by=lambda item: (item["part"], item["how"])),
         feet_seen=flags,
         stands=flags,
+        examiner=texts,
     ),
     "vet-look": of_kind(
         "vet-look",
@@ -156,6 +185,7 @@ KINDS: dict[str, st.SearchStrategy[Content]] = {
         foot=feet,
         part=one_of(lex.BODY_PARTS),
         limb=feet,
+        examiner=texts,
     ),
     "body": of_kind(
         "body",
@@ -175,6 +205,9 @@ KINDS: dict[str, st.SearchStrategy[Content]] = {
             "check": st.from_regex(r"[A-Za-z0-9-]{1,10}", fullmatch=True),
             "result": one_of(("pass", "fail")),
         },
+        laboratory=texts,
+        reading=texts,
+        valid_until=days,
     ),
     "moved": of_kind("moved", {"act": one_of(lex.MOVES)}, reason=one_of(lex.REASONS)),
     "join": of_kind("join", {"group": st.none() | texts}, role=one_of(lex.ROLES)),
@@ -185,6 +218,11 @@ def _goes_with(raw: Content, key: str) -> bool:
     """Whether a field that needs another one's word has it; drawn at random most would not."""
     needs: dict[str, bool] = {
         "again_on": raw.get("outcome") in ("deferred", "again"),
+        "valid_until": raw.get("result") == "pass",
+        **dict.fromkeys(
+            ("motility_pct", "motility_by", "morphology", "normal_pct"),
+            raw.get("collection") != "no-sample",
+        ),
         "stands": raw.get("outcome") == "satisfactory",
         "foot": raw["kind"] != "vet-look" or raw["about"] in ("foot", "lame"),
         "part": raw["kind"] != "vet-look" or raw["about"] == "body",
@@ -198,6 +236,8 @@ def _goes_with(raw: Content, key: str) -> bool:
 def canonical_content(raw: Content, by: str | None) -> Content | None:
     """The content as the book would keep it; None where the draw is not valid."""
     raw = {key: value for key, value in raw.items() if _goes_with(raw, key)}
+    if raw.get("morphology") is False:
+        raw.pop("normal_pct", None)
     common = {"on": ON, "bull": "00417"} | ({"by": by} if by else {})
     content, _ = validate(raw | common)
     return content

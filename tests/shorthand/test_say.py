@@ -80,14 +80,17 @@ WORDS = {
     "block-off": "Block lost from LF inner.",
     "mobility": "Walk 2 (GB scale 0-3): LF.",
     "condition": "Condition 3.25 (scale 1-5).",
-    "vet-exam": "Vet examination deferred: again from 3 Jun, scrotum 36.5 cm, motile 25 %, "
-    "normal sperm 78 %, feet seen.",
-    "vet-look": "Vet looked at the joint LH: sees him again on 3 May.",
+    "vet-exam": "Vet examination deferred: again from 3 Jun, scrotum 36.5 cm, semen by "
+    "electro-ejaculation, motile 25 %, motility by single sperm under the microscope, morphology "
+    "done, normal sperm 78 %, libido keen, looked at eyes, felt testes, feet seen, examined by "
+    "J. Hart.",
+    "vet-look": "Vet, J. Hart, looked at the joint LH: sees him again on 3 May.",
     "body": "Joint LH: wrong.",
     "incident": "Fight: lame, no fever, LF, shoulder suspected.",
     "treatment": "Given by A. Vet: as on the label, for sore foot, pain relief, "
     "withdrawal until 20 Apr.",
-    "check": "Check bvd-test passed.",
+    "check": "Check bvd-test passed: tested by Sike Laboratories, they wrote negative, 1:20, "
+    "until 2 Apr 2027.",
     "moved": "Came in: lame.",
     "strike": f"Entry {ID} withdrawn: wrong bull.",
 }

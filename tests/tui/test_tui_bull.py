@@ -66,6 +66,34 @@ async def test_the_scores_are_plotted_with_the_window_that_counts(app: Readiness
         assert "one counts from 8 Apr to 8 May" in text
 
 
+@sampled("size", [(60, 40), (120, 60)])
+async def test_the_vets_last_examination_stands_row_by_row_and_tests_say_until_when(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    desk.add([
+        {"kind": "vet-exam", "on": "2026-04-02", "bull": "00417", "outcome": "deferred",
+         "again_on": "2026-05-20", "motility_pct": 25, "motility_by": "gross", "libido": "slow",
+         "examined": [{"part": "penis", "how": "seen"}], "examiner": "J. Hart"},
+        {"kind": "check", "on": "2026-03-01", "bull": "00417", "check": "tb", "result": "pass",
+         "laboratory": "Sike", "valid_until": "2026-03-31"},
+    ])  # fmt: skip
+    app = make_app(desk)
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        app.open("bull", "00417", ["00417"])
+        await settled(pilot)
+        await press(pilot, "8")
+        text = " ".join(screen_text(app).split())
+        assert "8 Vet's last examination, and tests" in text
+        assert "examined by J. Hart" in text
+        assert "the vet's word deferred, again from 20 May" in text
+        assert "motility 25 %, least 60, mass motion" in text
+        assert "libido slow parts examined looked at penis" in text
+        assert "not written down scrotum, semen, normal sperm, feet" in text
+        assert "tb: passed 1 Mar, tested by Sike; out of date: held until 31 Mar" in text
+
+
 async def test_history_is_newest_first_in_words(app: ReadinessApp) -> None:
     async with app.run_test(size=BIG) as pilot:
         await settled(pilot)

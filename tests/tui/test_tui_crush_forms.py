@@ -30,12 +30,28 @@ async def test_a_part_of_the_body_joins_the_slip_in_shorthand(desk: Desk) -> Non
         assert line_of(screen) == "body joint lh wrong"
 
 
+async def test_the_vets_form_in_full_and_a_test_join_the_slip_and_are_saved(desk: Desk) -> None:
+    app, before = crush_app(desk), ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "o", digit("vet-exam"), "1", *["enter"] * 3, "1")
+        await press(pilot, *["enter"] * 6, *"seen", "space", *"eyes", *["enter"] * 3)
+        await press(pilot, *"J.", "space", *"Hart", "enter", "enter")
+        assert line_of(screen) == "vet ok electro seen eyes by J. Hart"
+        await press(pilot, "o", digit("check"), *"tb", "enter", "1", "enter", *"Sike", "enter")
+        await press(pilot, "enter", *"2", "space", *"apr", "space", *"2027", "enter", "enter")
+        assert line_of(screen).endswith("; done tb lab Sike until 2027-04-02")
+        await press(pilot, "enter")
+    exam, test = bodies(desk, before)
+    assert exam["examined"] == [{"part": "eyes", "how": "seen"}]
+    assert (exam["examiner"], test["valid_until"]) == ("J. Hart", "2027-04-02")
+
+
 async def test_a_look_without_an_outcome_is_asked_for_it(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
-        screen = await to_crush(pilot, "v", digit("vet-look"), "2", *["enter"] * 7)
+        screen = await to_crush(pilot, "v", digit("vet-look"), "2", *["enter"] * 8)
         assert "outcome: it is needed" in screen_text(app)
-        await press(pilot, "3", "enter", "3", "space", *"may", *["enter"] * 5)
+        await press(pilot, "3", "enter", "3", "space", *"may", *["enter"] * 6)
         assert line_of(screen).startswith("vetlook foot again 20")
 
 

@@ -98,5 +98,6 @@ _BY_KIND: Mapping[str, tuple[Callable[[Body], Iterator[str]], ...]] = {
     "feet": (_stages, _other_in_words),
     "vet-exam": (_before("again_on", "again on {} is", "the examination"),),
     "vet-look": (_before("again_on", "again on {} is", "the look"),),
+    "check": (_before("valid_until", "valid until {} ends", "the check"),),
     "treatment": (_before("withdrawal_until", "withdrawal until {} ends", "the treatment"),),
 }

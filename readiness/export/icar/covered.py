@@ -14,7 +14,9 @@ from readiness.desk.reading import Reading
 from readiness.entries.tables import TABLES
 from readiness.export.icar.common import Json
 
-NESTED = tuple(key for table in TABLES if not table.item for key in table.lists)
+NESTED = tuple(
+    key for table in TABLES if table.kinds == ("feet",) and not table.item for key in table.lists
+)
 """The lists of a lift that hold things of several fields."""
 
 # Kind → its fields that stand in a message.

@@ -11,7 +11,7 @@ from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Check, Link
 from readiness.herd.card import Card
 from readiness.herd.selection import overdue_first
-from readiness.report import sentences
+from readiness.report import sentences, vet_form
 from readiness.report.blame import blamed_but_foot
 from readiness.report.bull_text import in_words
 from readiness.report.check_days import days_short, last_words, overdue_words
@@ -176,6 +176,24 @@ def _blocks(card: Card, on: Day, glyphs: Glyphs) -> Iterator[Content]:
         name = f"{card.rules.findings[code].name} {spot_words(foot, claw)}"
         words = f"{name}, fit to work though not gone, said on {day_words(day, on)}"
         yield _marked(glyphs.dot, QUIET, words, style=QUIET)
+
+
+# ---- the vet ---------------------------------------------------------------------------------
+
+
+def vet(card: Card, width: int, on: Day, glyphs: Glyphs) -> Content:
+    """His last examination row by row, then the last of each test, and until when it holds."""
+    exam = [(glyphs.text(what), glyphs.text(said)) for what, said in vet_form.examination(card, on)]
+    left = max((len(what) for what, _ in exam), default=0) + 2
+    lines = []
+    for what, said in exam:
+        for at, line in enumerate(folded(said, max(width - left, 10))):
+            lead = " " * left if at else f"{what:<{left}}"
+            lines.append(Content.assemble((lead, QUIET), (line, TEXT)))
+    for said, holds in vet_form.tests(card, on):
+        more = glyphs.text(f"; {holds}" if holds else "")
+        lines.append(_marked(glyphs.dot, QUIET, glyphs.text(said), more))
+    return _lines(lines, "No examination and no test is written down yet.")
 
 
 # ---- history ---------------------------------------------------------------------------------

@@ -66,7 +66,8 @@ SECTIONS = {
     "findings": "5 Open findings and blocks",
     "scores": "6 Walk and condition",
     "advice": "7 Advice: never holds him",
-    "history": "8 History, newest first",
+    "vet": "8 Vet's last examination, and tests",
+    "history": "9 History, newest first",
 }
 
 
@@ -127,6 +128,7 @@ class BullScreen(ScrolledScreen[BullSheet]):
             "findings": lambda width: facts.findings(card, on, glyphs),
             "scores": partial(scores, card, on=on, glyphs=glyphs),
             "advice": lambda width: facts.advice(card, glyphs),
+            "vet": partial(facts.vet, card, on=on, glyphs=glyphs),
             "history": partial(facts.history, card, seen.words, on=on, glyphs=glyphs),
         }
         for name, draw in draws.items():

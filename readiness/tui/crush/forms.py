@@ -12,7 +12,10 @@ from readiness.history.groups import Key
 from readiness.tui.crush.asking import Offer, ask_whose
 from readiness.tui.shared.form import FormScreen
 
-OFFERED = ("vet-exam", "vet-look", "treatment", "check", "moved", "join", "bull", "group", "body")
+OFFERED = (
+    "vet-word", "vet-look", "treatment", "check", "moved", "join", "bull", "group", "body",
+    "vet-exam",
+)  # fmt: skip
 """In the order of their digits, which hands remember: a new one comes last."""
 Said = dict[str, Any]
 
@@ -46,7 +49,7 @@ def form_screen(
             return stay
         if name in OF_NO_BULL:
             return ask_whose(said, groups())
-        return lambda now: now.answered(name, said)
+        return lambda now: now.answered(form.kind, said)
 
     return FormScreen(form, session.today, typed_of(form, before), title), then
 

@@ -15,6 +15,8 @@ from textual.widgets import Input, Static
 from readiness.forms import Field, FieldError, Form, content_of, problem_in, value_of
 from readiness.system.plain import plain
 from readiness.trade.ages import Birth
+from readiness.trade.examination import PARTS, WAYS
+from readiness.trade.tags import tag_problem
 from readiness.trade.words import full_day_words, when_words
 from readiness.tui.shared.dialogs import Dialog, WaitingInput, press
 from readiness.tui.shared.looks import Glyphs, painted
@@ -83,6 +85,7 @@ class FormDialog(Dialog[Result]):
     KEYS = "Arrows move.  Enter on the last saves.  Esc: back"
     DEFAULT_CSS = """
     FormDialog .fields { height: auto; max-height: 10; scrollbar-size: 1 1; }
+    FormDialog.-tall .fields { max-height: 20; }
     FormDialog #hint { height: auto; max-height: 3; }
     FormDialog #said { max-height: 5; }
     FormDialog .label.-here { color: $foreground; text-style: bold; }
@@ -232,6 +235,10 @@ def hint_words(field: Field, typed: str, today: date) -> str:
     if field.choices:
         numbered = enumerate(field.words, 1)
         return "   ".join(f"{number} {word}" if number <= 9 else word for number, word in numbered)
+    if field.kind == "parts":
+        return f"{', '.join(WAYS)}: then {', '.join(PARTS)}"
+    if field.kind == "tag":
+        return tag_problem(typed.strip()) or ""
     if field.kind not in ("day", "birth") or not typed.strip():
         return ""
     try:

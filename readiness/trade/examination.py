@@ -1,0 +1,70 @@
+"""The words of a vet's breeding examination: which parts were examined and how, how semen was got
+and judged, what was seen of his libido. What it adds up to is for the vet to say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import groupby
+
+from readiness.trade.words import list_words
+
+PARTS = {
+    "eyes": "eyes",
+    "mouth": "mouth",
+    "heart": "heart",
+    "lungs": "lungs",
+    "back": "back",
+    "joints": "joints",
+    "legs": "legs",
+    "sheath": "sheath",
+    "penis": "penis",
+    "scrotum": "scrotum",
+    "testes": "testes",
+    "epididymis": "epididymis",
+    "cords": "spermatic cords",
+    "glands": "accessory glands",
+}
+"""Part → its name in running text. Feet are said apart: they answer what was asked of the vet."""
+
+WAYS = {
+    "seen": "looked at",
+    "felt": "felt",
+    "rectal": "felt through the rectum",
+    "scanned": "scanned",
+    "heard": "listened to",
+}
+"""How a part was examined → in words."""
+
+NO_SAMPLE = "no-sample"
+COLLECTED = {
+    "electro-ejaculation": "semen by electro-ejaculation",
+    "artificial-vagina": "semen with an artificial vagina",
+    "massage": "semen by massage through the rectum",
+    "after-service": "semen after a service",
+    NO_SAMPLE: "no semen could be got",
+}
+"""How semen was got → in words."""
+
+JUDGED = {
+    "gross": "mass motion",
+    "individual": "single sperm under the microscope",
+    "computer": "computer",
+}
+"""How motility was judged → in words."""
+
+NOT_SEEN = "not-seen"
+LIBIDO = {
+    "keen": "keen",
+    "slow": "slow",
+    "unwilling": "would not serve",
+    NOT_SEEN: "not seen",
+}
+"""Libido, as the vet saw it → in words."""
+
+
+def examined_words(examined: Iterable[tuple[str, str]]) -> list[str]:
+    """The parts of (part, way) by how they were examined: "looked at eyes and mouth"."""
+    return [
+        f"{WAYS[way]} {list_words(PARTS[part] for part, _ in same)}"
+        for way, same in groupby(examined, key=lambda one: one[1])
+    ]
