@@ -27,6 +27,7 @@ from readiness.tui.turnout.screen import TurnoutScreen
 from tests.tui.crush_driver import crush_app, crush_of, ids, line_of, quickly
 from tests.tui.driver import press, screen_text, settled, until
 from tests.tui.estate import desk_at, estate
+from tests.volume import sampled
 
 
 @pytest.fixture
@@ -90,7 +91,7 @@ async def test_an_entry_is_corrected_of_the_bull_that_will_be_shown(
             assert f"Correct what was said of {tag}" in screen_text(app)
 
 
-@pytest.mark.parametrize(
+@sampled(
     ("key", "screen", "pressed", "seen"),
     [("d", DiaryScreen, "3", "Turnout"), ("v", CoverScreen, "question_mark", "Help")],
 )
@@ -182,6 +183,7 @@ async def test_keys_typed_for_a_screen_that_could_not_be_read_are_refused_aloud(
         assert [told.message for told in app._notifications] == [NOT_TAKEN]
 
 
+@pytest.mark.long
 async def test_esc_leaves_a_screen_that_is_slow_and_what_waited_goes_with_it(
     desk: Desk, monkeypatch: pytest.MonkeyPatch
 ) -> None:

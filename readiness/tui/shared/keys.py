@@ -61,10 +61,10 @@ class KeyLine(Static):
         shown = map(keymap.shown, self._shown)
         keys = [(keymap.now(key), words) for key, words in self._instead]
         keys = keys or [(key_words(each), each.description) for each in shown]
-        return _rows(keys, width, rows)
+        return in_rows(keys, width, rows)
 
 
-def _rows(keys: Sequence[tuple[str, str]], width: int, rows: int) -> Content:
+def in_rows(keys: Sequence[tuple[str, str]], width: int, rows: int) -> Content:
     """As many keys as fit into rows of ``width``, the last two always."""
     first, last = list(keys[:-2]), list(keys[-2:])
     lines: list[list[tuple[str, str]]] = []
