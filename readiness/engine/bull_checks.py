@@ -6,7 +6,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from readiness.engine import say
 from readiness.engine.plan import Case, Plan
 from readiness.engine.vet import vet_looks
 from readiness.history import History
@@ -319,20 +318,16 @@ def _own(case: Case) -> Iterator[Plan]:
                 own.name,
                 f"check.{own.name}",
                 own.who,
-                (own.text or own.name) + _out_of_date(case, own),
+                (own.text or own.name) + (" again" if _out_of_date(case, own) else ""),
                 due=None if case.promised is None else case.promised - own.due,
                 oldest=own.oldest,
                 tail=own.lag,
             )
 
 
-def _out_of_date(case: Case, own: OwnCheck) -> str:
-    """Until when the last pass holds, where that is not until turnout: so he is asked for again."""
+def _out_of_date(case: Case, own: OwnCheck) -> bool:
+    """Whether his last pass holds, and no longer on turnout."""
     assert case.turnout is not None
     passed = passes(case.state, own.name)
     until = holds_until(passed[-1], own) if passed else None
-    if until is None or until >= case.turnout:
-        return ""
-    return (
-        f": the last, of {say.day(passed[-1].day, case.on)}, holds until {say.day(until, case.on)}"
-    )
+    return until is not None and until < case.turnout

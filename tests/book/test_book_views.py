@@ -73,6 +73,17 @@ def test_whoever_changes_a_view_counts_its_version_up() -> None:
             {"outcome": "satisfactory", "scrotum_cm": 30.0, "stands": True},
         ),
         (
+            "vet_examined",
+            entry_of("vet-exam", outcome="deferred", examined=[{"part": "eyes", "how": "seen"}]),
+            {"entry": entry_id(2), "line": 1, "part": "eyes", "how": "seen"},
+        ),
+        (
+            "checks",
+            FULL["check"],
+            {"check": "bvd-test", "laboratory": "Sike Laboratories",
+             "valid_until": date(2027, 4, 2)},
+        ),
+        (
             "group_said",
             {**FULL["group"], "weeks": None, "class": None},
             {"entry": entry_id(2), "turnout": date(2026, 5, 9), "weeks": None, "females": 60,
