@@ -75,6 +75,10 @@ WEAK = ("bull", "animal", "id")
 """They mean the tag where no other heading does; else the name, where no other heading does. An id
 is never a name, and beside the others it is the tag."""
 
+AGES = {"age": "years", "ageinyears": "years", "ageyears": "years", "ageinmonths": "months",
+        "agemonths": "months"}  # fmt: skip
+"""Headings of an age → in what it is: it says when he was born where no other column does."""
+
 HEAD_ROWS = 40
 """In so many rows from the top the headings have to be."""
 
@@ -181,6 +185,9 @@ def _columns(line: GridRow) -> tuple[Heading, ...]:
         may = ("bull",) if column.key == "id" else ("bull", "name")
         free = next((field for field in may if field not in taken), None)
         found[column.at] = column._replace(field=free)
+    ages = [column for column in found if column.key in AGES]
+    if len(ages) == 1 and "born" not in {column.field for column in found}:
+        found[ages[0].at] = ages[0]._replace(field="born")
     places = [column for column in found if column.field == "bought_from"]
     for column in places if len(places) > 1 else ():
         if column.way == "bred":
