@@ -15,7 +15,7 @@ from functools import partial
 from typing import NamedTuple
 
 from readiness.roster.cells import Cell, rows_words
-from readiness.roster.headings import Heading
+from readiness.roster.headings import AGES, Heading
 from readiness.roster.roster import Refused, Roster
 from readiness.system.errors import DataError
 from readiness.trade.ages import Birth
@@ -93,14 +93,19 @@ def read_births(
     asked: ReadBy,
 ) -> tuple[dict[int, Birth], list[str]]:
     """As ``read_days``, of a column of births: there a month, a year or an age will do."""
+    unit = AGES.get(column.key)
 
     def without_day(cell: Cell) -> Birth | None:
-        if _stored(cell, zero) or not isinstance(cell.value, (str, int, float)):
+        if not unit and (_stored(cell, zero) or not isinstance(cell.value, (str, int, float))):
             return None
+        count = f"{cell.text} {unit}" if unit and cell.text.isdecimal() else cell.text
         try:
-            return birth_without_day(cell.text, asked.on)
+            birth = birth_without_day(count, asked.on)
         except DataError as problem:
             raise Refused(str(problem)) from problem
+        if unit and birth is None:
+            raise Refused(f"{cell.shown} is no age; write 3 years, or 18 months")
+        return birth
 
     loose = roster.read(column, cells, without_day)
     exact = {row: cells[row] for row, birth in loose.items() if birth is None}

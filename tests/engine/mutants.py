@@ -325,6 +325,9 @@ MUTANTS = tuple(
 
         ("quarantine", BULL, "on < state.apart.day + state.rules.limits.quarantine_days", "on <= state.apart.day + state.rules.limits.quarantine_days"),
         ("old enough", BULL, "if day is not None and case.on < day:", "if day is not None and case.on <= day:"),
+        ("old enough by the last day he can have been born", "trade/ages", "return Birth(min(first, last), last)", "return Birth(min(first, last), min(first, last))"),
+        ("the scrotum by the first day", "rules/model", "months_after(birth.first, upto)", "months_after(birth.last, upto)"),
+        ("a birth said later takes the place of two days", "trade/ages", "if k != FROM} if BORN in said", "if k} if BORN in said"),
         ("too young at turnout holds", WHY, "(on if case.turnout is None else case.turnout) < old", "False"),
         ("own checks for their bulls", BULL, 'own.applies in ("all", *state.origins)', "True"),
         ("a pass counts from so long before", BULL, "tested.day >= turnout - own.oldest)", "True)"),

@@ -117,6 +117,25 @@ def test_unknown_age_is_taken_for_an_old_bulls() -> None:
     assert (row["capacity_go"], row["chance"]) == (20, Fraction(9, 10))
 
 
+def test_of_the_ages_that_he_may_have_the_one_that_carries_fewest_counts() -> None:
+    # 18 to 23 months: 20 females; from 24 on 30; over 72 months 30 again, up to 72 35
+    told = group("2026-04-09", females=20)
+    for first, last, females in (
+        ("2024-01-01", "2024-12-31", 15),  # 15 to 27 months
+        ("2024-01-01", "2024-04-09", 30),
+        ("2020-01-01", "2020-12-31", 30),  # 63 to 75 months
+        ("2023-01-01", "2023-04-09", 35),
+    ):  # fmt: skip
+        row = cover(told, ready_bull("T 1", born=last, born_from=first))
+        assert row["capacity_go"] == females, (first, last)
+
+
+def test_who_may_be_five_years_old_fails_as_one_who_is() -> None:
+    for first, fails in (("2021-04-09", Fraction(35, 100)), ("2021-04-10", Fraction(1, 10))):
+        bull = ready_bull("T 1", born="2021-12-31", born_from=first)
+        assert cover(group("2026-04-09", females=35), bull)["chance"] == 1 - fails
+
+
 # ---- the chance ----------------------------------------------------------------------------------
 
 

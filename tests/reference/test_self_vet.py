@@ -212,6 +212,25 @@ def test_too_young_at_turnout() -> None:
     assert assessed(*sound("2026-04-10"), young, on="2026-04-10")["status"] == "GO"
 
 
+def test_born_between_two_days_he_is_too_young_until_he_is_old_enough_by_the_later() -> None:
+    # some day of the winter, at the latest 10 February 2025: as one born on that day
+    young = entry("bull", "2026-01-01", born="2025-02-10", born_from="2024-12-01")
+    bull = assessed(*sound(), young)
+    assert (bull["reasons"], names(bull)) == ({plain("age")}, ["age"])
+    assert check(bull, "age")["not_before"] == bull["earliest_ready"] == day("04-10")
+    # the day itself said later takes the place of both
+    known = entry("bull", "2026-01-02", born="2024-12-01")
+    assert assessed(*sound(), young, known)["reasons"] == set()
+
+
+def test_born_between_two_days_his_scrotum_is_held_against_the_elder_age() -> None:
+    # 31 cm to 18 months, 30 to 15: on 10 March 2026 he is 15 to 16 months old
+    winter = entry("bull", "2026-04-02", born="2024-12-10", born_from="2024-11-10")
+    for scrotum, low in ((30, True), (31, False)):
+        bull = assessed(*sound(), examined("2026-03-10", scrotum_cm=scrotum), winter)
+        assert (plain("vet-figures") in bull["reasons"]) is low
+
+
 HIRED = {"origin": "hired", "arrived": "2026-03-07"}
 
 

@@ -11,7 +11,8 @@ from typing import Any
 
 import pytest
 
-from tests.roster.grids import Rows, fields, read, read_xlsx, said
+from readiness.entries.entry import Entry
+from tests.roster.grids import Rows, fields, read, read_xlsx, said, take
 
 APRIL = date(2021, 4, 3)
 
@@ -220,6 +221,31 @@ def test_of_a_month_a_year_or_an_age_the_first_and_the_last_day_are_kept() -> No
         (APRIL, None), (date(2021, 4, 13), None),
     ]  # fmt: skip
     assert born_xlsx(2021) == [date(2021, 12, 31)]
+
+
+def test_a_column_of_ages_says_when_they_were_born_where_no_other_does() -> None:
+    """At 3 April 2026."""
+    five = (date(2021, 4, 3), date(2020, 4, 4))
+    rows: Rows = [["tag", "Age"], ["601", "5"], ["602", "5 yrs"], ["603", "60 months"]]
+    assert births(rows) == [five, five, (date(2021, 4, 3), date(2021, 3, 4))]
+    assert births([["tag", "Age (months)"], ["601", "60"]]) == [
+        (date(2021, 4, 3), date(2021, 3, 4))
+    ]
+    assert births([["tag", "age", "born"], ["601", "9", "2021-04-03"]]) == [(APRIL, None)]
+    (text,) = said(read([["tag", "age"], ["601", "old"]]).problems)
+    assert '"old" is no age; write 3 years' in text
+
+
+def test_an_age_taken_in_again_later_changes_nothing_and_a_birthday_makes_it_known() -> None:
+    book: list[Entry] = []
+    assert take(read([["tag", "age"], ["601", "5"]]), book).count("new") == 1
+    later = read([["tag", "age"], ["601", "5"]])
+    assert take(later, book).count("unchanged") == 1
+    nearer = take(read([["tag", "born"], ["601", "2020-05-01"]]), book)
+    assert (nearer.problems, nearer.count("updated")) == ([], 1)
+    assert take(read([["tag", "born"], ["601", "2020"]]), book).count("unchanged") == 1
+    other = take(read([["tag", "born"], ["601", "2019"]]), book)
+    assert "1 May 2020 in the book, and 2019 by this row" in said(other.problems)[0]
 
 
 @pytest.mark.parametrize("written", ["Apr-21", "4/21", "21", "5", "2027", "summer"])
