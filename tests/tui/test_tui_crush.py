@@ -594,3 +594,25 @@ async def test_help_lists_each_key_once(desk: Desk, path: str) -> None:
         known = [key for key in keys if key in KNOWN]
         assert len(known) == len(set(known)), sorted(known)
         assert {"m", "g", "u", "Enter"} <= set(known)
+
+
+@sampled(
+    ("keys", "key", "line"),
+    [
+        (("slash", "9", "3", "enter", "s", "h"), "00093", "lf rf ok; lh i su healed; rh ok"),
+        (("slash", "2", "8", "8", "s", "w", "0"), "00288", "all ok; walk 0"),
+        (("l", *"walk", "space", "1", "enter", "w", "0"), "UK123456700002", "walk 0"),
+        (("s", "m", *"calm", "enter", "w", "0"), "00417", 'all ok "calm"; walk 0'),
+    ],
+    first=2,
+)
+async def test_keys_sent_in_one_go_behind_an_open_line_are_for_what_comes_after_it(
+    desk: Desk, keys: tuple[str, ...], key: str, line: str
+) -> None:
+    """The line takes the keys that are its own and no more, however fast they come."""
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        opens = 2 if keys[0] == "s" else 1
+        screen = await to_crush(pilot, *keys[:opens])
+        await quickly(pilot, *keys[opens:])
+        assert (screen.session.key, line_of(screen)) == (key, line)

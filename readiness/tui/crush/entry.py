@@ -15,6 +15,7 @@ from readiness.crush.session import Session, Step
 from readiness.crush.typed import BEGINS, begun, choose, complete_word, entered, leave, typed
 from readiness.engine.results import Board
 from readiness.trade.tags import match_tag
+from readiness.tui.shared.dialogs import PlainInput
 from readiness.tui.shared.view import View, bulls_in
 
 HINTS = {
@@ -25,7 +26,7 @@ HINTS = {
 }
 
 
-class Entry(Input):
+class Entry(PlainInput):
     """The line typed into; there only while something is typed. ``step``: takes the session on."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -45,17 +46,16 @@ class Entry(Input):
         """The text as the session knows it."""
 
     def on_key(self, event: events.Key) -> None:
-        """Keys that follow in one go on what closed the line are for the screen."""
+        """Keys that follow in one go on what closed the line are for the screen: what closes it is
+        done at once, not by a binding, which is later."""
         self.seen = event if self.display else None
         if not self.display:
             event.prevent_default()
-        elif event.character and self._begins(event.character):
+        elif event.key in ("enter", "escape", "tab") or self._begins(event.character or ""):
             event.prevent_default()
             event.stop()
-
-    async def action_submit(self) -> None:
-        """At once, not by a message: keys may follow in one go."""
-        self._enter()
+            if event.key in ("enter", "escape", "tab"):
+                self.late(event.key)
 
     def _enter(self) -> None:
         if self.value != self.told:

@@ -206,6 +206,10 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self.session = replace(after, todo=())
         for effect in after.todo:
             self._do(effect)
+        typing = self.session.typing is not None
+        if self._entry.show(self.session.typing):
+            self.query_one("#slip").display = not typing
+            self.set_focus(self._entry if typing else None)
         # While the next one is on his way, the last picture stays.
         if said or not any(isinstance(each, do.Fetch) and each.key for each in after.todo):
             self._paint()
@@ -313,9 +317,6 @@ class CrushScreen(LiveScreen[CrushSheet]):
             digits = self.query_one("#tag", Digits)
             digits.update(made.tag)
             digits.set_class(not made.tag, "-hidden")
-        if self._entry.show(now.typing):
-            self.query_one("#slip").display = now.typing is None
-            self.set_focus(self._entry if now.typing is not None else None)
 
     def on_resize(self, event: events.Resize) -> None:
         self._paint(whole=True)
