@@ -152,6 +152,7 @@ def _measured(make: Maker, told: list[Entry]) -> None:
     months, least = make.rng.choice(((15, 30), (18, 31), (21, 32), (24, 33), (30, 34)))
     exams[-1]["scrotum_cm"] = least + make.rng.choice((0, 0, 0.5, 1, -0.5))
     told[0]["born"] = iso(months_on(day_of(exams[-1]["on"]), -months) + make.wobble())
+    told[0].pop("born_from", None)
     told[0] |= between(told[0]["born"])
 
 
