@@ -452,7 +452,7 @@ async def test_a_key_that_waited_behind_a_form_says_nothing_of_the_bull(desk: De
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "s")
         await quickly(pilot, "enter", "v", "1", "1", "x")
-        assert "Vet's examination: 00002" in screen_text(app)
+        assert "Vet's word: 00002" in screen_text(app)
         assert screen.session.pad is not None and screen.session.pad.mode == screen.session.pad.top
         assert line_of(screen) == ""
 

@@ -139,7 +139,7 @@ async def test_a_vets_look_is_said_from_the_crush_with_its_outcome(
             await press(pilot, answer, "enter")
         await press(pilot, "enter", "enter")  # neither a day nor a foot
         await type_in(pilot, part)
-        await press(pilot, "enter", "enter", "enter")
+        await press(pilot, *["enter"] * 4)  # no limb, nobody else who looked, no note
         if said["outcome"] == "again":
             assert "no day: his next look is asked for from 10 Apr" in shown(app)
         await press(pilot, "enter")
@@ -156,7 +156,7 @@ async def test_a_vet_who_looks_again_on_a_day_of_his_own_is_asked_for_then(desk:
         await type_in(pilot, "20 apr")
         await press(pilot, "enter")
         await type_in(pilot, "lf")
-        await press(pilot, "enter", "enter", "enter", "enter")
+        await press(pilot, *["enter"] * 5)
         assert "gave no day" not in shown(app)
         await press(pilot, "enter")
     assert bodies(desk, before) == [
