@@ -23,7 +23,7 @@ from readiness.system.locations import file_stamp
 
 if TYPE_CHECKING:
     from readiness.cover.ahead import Ahead
-    from readiness.cover.groups import GroupCover
+    from readiness.cover.results import GroupCover
     from readiness.desk.writing import NewEntries, Outcome, Writer
     from readiness.engine.results import Board
     from readiness.herd.board import Herd, Remembered
