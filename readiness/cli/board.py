@@ -14,7 +14,7 @@ from readiness.system.errors import UsageError
 from readiness.trade.words import full_day_words, list_words, plural
 
 if TYPE_CHECKING:
-    from readiness.cover.groups import GroupCover
+    from readiness.cover.results import GroupCover
     from readiness.cover.what_if import Seen, WhatIf
     from readiness.desk.desk import Desk
     from readiness.engine.results import Board, GroupLine

@@ -9,16 +9,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import NamedTuple
+
+from readiness.cover.results import Carrier
 
 HUNDRED = 100
-
-
-class Carrier(NamedTuple):
-    """A bull: the ``females`` he carries, and of a hundred such bulls how many ``fails``."""
-
-    females: int
-    fails: int
 
 
 def chance(carriers: Sequence[Carrier], females: int) -> Fraction:

@@ -12,7 +12,8 @@ from datetime import date
 from fractions import Fraction
 from typing import NamedTuple
 
-from readiness.cover.groups import GroupCover, Worker, group_cover, short_of, worker_of
+from readiness.cover.groups import group_cover, short_of, worker_of
+from readiness.cover.results import GroupCover, Worker
 from readiness.engine.assess import assess
 from readiness.engine.results import Assessment
 from readiness.herd.board import Herd

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from readiness.cover.groups import GroupCover, group_cover, ready_by, worker_of
+from readiness.cover.groups import group_cover, ready_by, worker_of
 from readiness.cover.moves import Move, assessed_for, key_of
+from readiness.cover.results import GroupCover
 from readiness.engine.results import Assessment
 from readiness.herd.board import Herd
 from readiness.history import History

@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from readiness.cover.after import AfterSeason, is_over
-from readiness.cover.groups import GroupCover, ready_by
+from readiness.cover.groups import ready_by
 from readiness.cover.moves import assessed_for, fits, key_of
+from readiness.cover.results import GroupCover
 from readiness.engine.results import Assessment
 from readiness.herd.board import Herd
 from readiness.history import History

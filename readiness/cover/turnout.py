@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, NamedTuple
 
-from readiness.cover.groups import GroupCover
+from readiness.cover.results import GroupCover
 from readiness.engine.results import Assessment
 from readiness.herd.board import Herd
 from readiness.history.records import Walk

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from readiness.cover.groups import GroupCover
+from readiness.cover.results import GroupCover
 from readiness.engine.results import Assessment, Board
 from readiness.herd.changes import Change, changes, in_both
 from readiness.trade.words import Day

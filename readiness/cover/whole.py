@@ -6,9 +6,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from readiness.cover.after import AfterSeason, after_seasons
-from readiness.cover.groups import GroupCover, groups_of_board
+from readiness.cover.groups import groups_of_board
 from readiness.cover.moves import Move, key_of, moves
 from readiness.cover.put_off import PutOff, put_off
+from readiness.cover.results import GroupCover
 from readiness.cover.season import (
     Event,
     Season,

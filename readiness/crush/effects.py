@@ -51,6 +51,15 @@ class Give:
 
 
 @dataclass(frozen=True, slots=True)
+class Instead:
+    """Withdraw the entries of these ids, of the bull of this key, and say ``contents`` instead."""
+
+    key: str
+    ids: tuple[str, ...]
+    contents: tuple[Mapping[str, Any], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Write:
     """Write this entry at once."""
 
@@ -108,6 +117,7 @@ class Go(Enum):
 
     TEAMS = "ask which group or farm is let in"
     GIVE = "ask what was not of its bull: what is half said, or what was saved last"
+    MEND = "show his feet as they are drawn, to mend what was said of them"
     LIST = "show who is done, who waits and who is left over"
     READ = "read the book again"
     CODES = "show what each code means"
@@ -116,8 +126,8 @@ class Go(Enum):
 
 
 Effect = (
-    Fetch | Save | Undo | Give | Write | KeepDraft | KeepRace | OpenForm | AskFarm | Type | Press
-    | Go
+    Fetch | Save | Undo | Give | Instead | Write | KeepDraft | KeepRace | OpenForm | AskFarm | Type
+    | Press | Go
 )  # fmt: skip
 """What a step may ask the screen to do; ``Session.todo`` lists it in order."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from readiness.crush.effects import Go
+from readiness.crush.mending import begin_mend
 from readiness.crush.modes_foot import FindCode
 from readiness.crush.pad import BACK, Number, Pad
 from readiness.crush.session import NO_BULL, UNREAD, Session, Step, codes
@@ -28,6 +29,7 @@ OWN: dict[str, Step] = {
     "/": begin_pick,
     "u": Session.undo,
     "y": begin_give,
+    "*": begin_mend,
     "tab": lambda session: session.do(Go.LIST) if session.board else session,
     "l": begin_line,
     "m": begin_note,
@@ -37,7 +39,7 @@ OWN: dict[str, Step] = {
     "e": codes,
     "escape": lambda session: session.do(Go.LEAVE),
 }
-WHATEVER_IS_ASKED = ("n", "up", "/", "l", "m", "v", "g", "e", "y", "tab")
+WHATEVER_IS_ASKED = ("n", "up", "/", "l", "m", "v", "g", "e", "y", "*", "tab")
 """Those that mean the same whatever is asked, but for a letter of a code: that it is another bull
 one sees by what is asked of him."""
 
@@ -124,7 +126,7 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
         return ended
     after = OWN[key](ended)
     # Where no line and no form opened, what follows was meant for it.
-    return replace(after, deaf=key in ("l", "m", "v", "y") and not after.todo)
+    return replace(after, deaf=key in ("l", "m", "v", "y", "*") and not after.todo)
 
 
 def _number_ended(session: Session) -> Session:

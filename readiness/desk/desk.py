@@ -23,7 +23,7 @@ from readiness.system.locations import file_stamp
 
 if TYPE_CHECKING:
     from readiness.cover.ahead import Ahead
-    from readiness.cover.groups import GroupCover
+    from readiness.cover.results import GroupCover
     from readiness.desk.writing import NewEntries, Outcome, Writer
     from readiness.engine.results import Board
     from readiness.herd.board import Herd, Remembered
@@ -291,16 +291,18 @@ class Desk:
         new, path = new_entries(contents, self.clock), self.book.path
         return self._instead(lambda held: to_correct(entry_id, held, new, path), new, "corrected")
 
-    def give(self, ids: Collection[str], contents: Sequence[Mapping[str, Any]]) -> Outcome:
-        """Withdraw these entries, which were said of the wrong bull, and say ``contents`` of the
-        right one: one batch (the strikes first), which one ``undo`` takes back.
+    def instead(
+        self, ids: Collection[str], contents: Sequence[Mapping[str, Any]], why: str
+    ) -> Outcome:
+        """Withdraw these entries and say ``contents`` instead: one batch (the strikes first), which
+        one ``undo`` takes back.
 
         Raises ``DataError`` where one of them does not stand any more.
         """
-        from readiness.desk.writing import new_entries, to_give
+        from readiness.desk.writing import new_entries, still_standing
 
         new = new_entries(contents, self.clock)
-        return self._instead(lambda held: to_give(ids, held), new, "wrong bull")
+        return self._instead(lambda held: still_standing(ids, held), new, why)
 
     def _instead(
         self, found: Callable[[Sequence[Entry]], list[Entry]], new: list[NewEntry], why: str

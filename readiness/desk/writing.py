@@ -168,13 +168,13 @@ def to_withdraw(entry_id: str, held: Sequence[Entry], book: Path) -> Entry:
     return target
 
 
-def to_give(ids: Collection[str], held: Sequence[Entry]) -> list[Entry]:
+def still_standing(ids: Collection[str], held: Sequence[Entry]) -> list[Entry]:
     """The entries of these ids; ``DataError`` where one of them does not stand any more."""
     struck = {entry.body["entry"] for entry in held if entry.kind == "strike"}
     found = [entry for entry in held if entry.id in ids and entry.id not in struck]
     if len(found) < len(ids):
         raise DataError(
-            "What was saved of him was withdrawn or corrected meanwhile. Nothing was given; "
+            "What was saved of him was withdrawn or corrected meanwhile. Nothing was written; "
             "his own screen shows what stands."
         )
     return found

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from readiness.cover.groups import GroupCover
+from readiness.cover.results import GroupCover
 from readiness.cover.what_if import WhatIf
 from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Assessment, Board, Check, GroupLine
@@ -18,7 +18,7 @@ from readiness.herd.diary import IN_A_DAY
 from readiness.herd.selection import WEEK, deciding, overdue_first
 from readiness.report import page_words, sentences
 from readiness.report.changes_text import NOBODY, changes_words, sum_words
-from readiness.report.cover_words import headline
+from readiness.report.cover_headline import headline
 from readiness.report.page import Words, page
 from readiness.report.rows import LEGEND, aloud, brief, check_words, mark, short_tags, shorter
 from readiness.report.rules_text import own_rules

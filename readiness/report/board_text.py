@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import zip_longest
 
-from readiness.cover.groups import GroupCover
+from readiness.cover.results import GroupCover
 from readiness.engine.care import running
 from readiness.engine.results import Board
 from readiness.herd.selection import WEEK, lifts
-from readiness.report.cover_words import headline
+from readiness.report.cover_headline import headline
 from readiness.report.group_table import group_lines
 from readiness.report.look import Look, headed, side_by_side, wrapped
 from readiness.report.page_words import farms, farms_of

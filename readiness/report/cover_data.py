@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from readiness.cover.after import AfterSeason
-from readiness.cover.groups import GroupCover
 from readiness.cover.moves import Move
 from readiness.cover.put_off import PutOff
+from readiness.cover.results import GroupCover
 from readiness.cover.season import Season, StandIn
 from readiness.cover.turnout import TurnoutDay
 from readiness.cover.whole import Cover

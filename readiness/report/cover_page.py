@@ -7,10 +7,11 @@ from datetime import date
 
 from markupsafe import Markup
 
-from readiness.cover.groups import GroupCover
+from readiness.cover.results import GroupCover
 from readiness.cover.whole import Cover
 from readiness.report import after_words, page_words
 from readiness.report import cover_words as words
+from readiness.report.cover_headline import NO_GROUPS, headline
 from readiness.report.page import page
 from readiness.trade.words import full_day_words
 
@@ -29,7 +30,7 @@ def cover_page(cover: Cover, *, large: bool = False, turnout: date | None = None
         day=day,
         large=large,
         notices=page_words.notices("", turnout),
-        nothing=words.NO_GROUPS,
+        nothing=NO_GROUPS,
         farms=[_farm(cover, farm, named=len(farms) > 1) for farm in farms],
         after_title=after_words.TITLE,
         after=after_words.facts(cover),
@@ -56,7 +57,7 @@ def _group(cover: Cover, group: GroupCover) -> dict[str, object]:
     return {
         "title": words.title(group, cover.on),
         "short": group.counts.short,
-        "headline": words.headline(group),
+        "headline": headline(group),
         "bars": _bars(group),
         "facts": words.facts(cover, group),
     }
@@ -82,4 +83,4 @@ def _bars(group: GroupCover) -> Markup:
     )  # fmt: skip
     return Markup(
         '<svg class="cover" viewBox="0 0 {} {}" role="img" aria-label="{}">{}</svg>'
-    ).format(BAR + 140, len(told) * ROW, words.headline(group), drawn)
+    ).format(BAR + 140, len(told) * ROW, headline(group), drawn)

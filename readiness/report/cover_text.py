@@ -5,12 +5,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from readiness.cover.groups import GroupCover
 from readiness.cover.moves import Move
 from readiness.cover.put_off import PutOff
+from readiness.cover.results import GroupCover
 from readiness.cover.whole import Cover
 from readiness.report import after_words
 from readiness.report import cover_words as words
+from readiness.report.cover_headline import NO_GROUPS, females_words
 from readiness.report.look import Look, hanging, wrapped
 from readiness.system.plain import plain
 from readiness.trade.words import Day, full_day_words
@@ -22,7 +23,7 @@ def cover_text(cover: Cover, look: Look) -> str:
     """The whole, ``look.width`` columns wide at most."""
     lines = [look.paint("head", f"Cover, {full_day_words(cover.on)}")]
     if not cover.groups:
-        lines += wrapped(words.NO_GROUPS, look.width)
+        lines += wrapped(NO_GROUPS, look.width)
     farms = list(dict.fromkeys(group.farm for group in cover.groups))
     for farm in farms:
         if len(farms) > 1:
@@ -47,7 +48,7 @@ def _group(cover: Cover, group: GroupCover, look: Look) -> list[str]:
     mark = f"{look.sign('alert')} " if group.counts.short else ""
     title = mark + plain(words.title(group, cover.on))
     lines = [look.paint("alert" if group.counts.short else "head", title)]
-    lines += wrapped(plain(words.females_words(group)), look.width - 2, "  ")
+    lines += wrapped(plain(females_words(group)), look.width - 2, "  ")
     for label, said in words.facts(cover, group):
         lines += _fact(label, said, look)
     return lines

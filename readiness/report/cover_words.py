@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from readiness.cover.groups import GroupCover, Strength, Worker
 from readiness.cover.moves import Move, key_of
 from readiness.cover.put_off import PutOff
+from readiness.cover.results import GroupCover, Strength, Worker
 from readiness.cover.season import CALVES, LOOK, Event
 from readiness.cover.whole import Cover
 from readiness.engine.care import cares
+from readiness.report.cover_headline import carry_words, short_words, today_words
 from readiness.report.season_words import URGENT, event_words, season_facts, stand_ins_words
 from readiness.trade.words import Day, day_words, days_words, list_words, plural, weekday_words
 
@@ -19,29 +20,11 @@ LASTS = (
     "females evenly: it says how sure the team is, and nothing of one bull. What a bull carries, "
     "and how many fail, are rules: `readiness rules` has their sources."
 )
-NO_GROUPS = "No group has a season to come or under way: write one with `readiness group`."
 NO_MOVE = "No move of a bull of this farm would mend it."
 LATER = "What a later turnout would do"
 NEARLY, HARDLY = 0.95, 0.05
 FEW_NAMES = 3
 DAYS_TOLD = 3
-
-
-def headline(group: GroupCover) -> str:
-    """One line: "96 heifers: 4 GO bulls carry 110; if one fails, short by 12"; in the season
-    "96 heifers: 2 out carry 60; short by 36; 1 waits, GO, would carry 25"."""
-    counts, said = group.counts, [_today(group)]
-    before = group.at_work is None
-    if before and len(group.forecast) > sum(worker.go for worker in group.workers):
-        count = len(group.forecast)
-        said.append(f"by turnout {count} {_carry(count)} {group.capacity_forecast}")
-    if counts.short:
-        said.append(f"short by {counts.short}")
-    elif group.females is not None:
-        said.append(f"if one fails, {short_words(counts.short_if_one_fails)}")
-    if not before:
-        said += _besides(group)
-    return f"{females_words(group)}: {'; '.join(said)}"
 
 
 def carried(group: GroupCover) -> list[tuple[str, int]]:
@@ -50,51 +33,6 @@ def carried(group: GroupCover) -> list[tuple[str, int]]:
     if group.at_work is None:
         return [("GO today", group.capacity_go), ("by turnout", group.capacity_forecast)]
     return [("out", group.at_work.carried), ("waiting, GO", group.would_carry)]
-
-
-def _today(group: GroupCover) -> str:
-    """What is carried today: by those who are GO, in the season by those who are out."""
-    if group.at_work is None:
-        return _go(group)
-    count = len(group.at_work.bulls)
-    if not count:
-        return "no bull is out" if len(group.waiting) == len(group.workers) else "none out is GO"
-    return f"{count} out {_carry(count)} {group.at_work.carried}"
-
-
-def _besides(group: GroupCover) -> list[str]:
-    """In the season: who waits and could serve, who is out and should not be."""
-    waits = sum(worker.go for worker in group.waiting)
-    held = sum(w.out is not None and w.bull.status == "HOLD" for w in group.workers)
-    said = []
-    if waits:
-        said.append(
-            f"{waits} {'waits' if waits == 1 else 'wait'}, GO, would carry {group.would_carry}"
-        )
-    return [*said, *([f"{held} out on HOLD"] if held else [])]
-
-
-def females_words(group: GroupCover) -> str:
-    """ "96 heifers", or that nobody said how many."""
-    if group.females is None:
-        return f"{group.category}, how many is not said"
-    return plural(group.females, group.category.removesuffix("s"))
-
-
-def _go(group: GroupCover) -> str:
-    count = sum(worker.go for worker in group.workers)
-    if not count:
-        return "no bull is GO"
-    return f"{count} GO {'bull' if count == 1 else 'bulls'} {_carry(count)} {group.capacity_go}"
-
-
-def _carry(bulls: int) -> str:
-    return "carries" if bulls == 1 else "carry"
-
-
-def short_words(short: int | None) -> str:
-    """Whether that is enough."""
-    return f"short by {short}" if short else "still enough"
 
 
 def chance_words(chance: Fraction) -> str:
@@ -149,7 +87,7 @@ def _coming(cover: Cover, group: GroupCover) -> list[Event]:
 
 
 def _enough_today(group: GroupCover) -> str:
-    said = _today(group)
+    said = today_words(group)
     if group.females is None:
         return said
     left = group.females - (group.capacity_go if group.at_work is None else group.at_work.carried)
@@ -181,7 +119,7 @@ def _waiter(worker: Worker, on: Day) -> str:
 
 def _by_turnout(group: GroupCover, on: Day) -> str:
     count = len(group.forecast)
-    said = f"{plural(count, 'bull')} {_carry(count)} {group.capacity_forecast}"
+    said = f"{plural(count, 'bull')} {carry_words(count)} {group.capacity_forecast}"
     if group.females is None:
         return said
     each = f", {-(-group.females // count)} females for each" if count else ""

@@ -6,7 +6,7 @@ from readiness.cover.turnout import Goer, TurnoutDay
 from readiness.engine.care import cares
 from readiness.engine.reasons import NOTED
 from readiness.engine.results import Assessment
-from readiness.report.cover_words import headline
+from readiness.report.cover_headline import headline
 from readiness.trade.scales import MOBILITY
 from readiness.trade.temper import warned
 from readiness.trade.words import Day, day_words, days_words, weekday_words

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from readiness.cover.groups import GroupCover
 from readiness.cover.moves import Move
+from readiness.cover.results import GroupCover
 from readiness.cover.whole import Cover, cover_of
 from readiness.herd.board import Herd, assess_herd, fold_book
 from tests.build import RULES, Line, booked, day, entries_of, group, join, ready

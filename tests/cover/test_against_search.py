@@ -6,8 +6,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from readiness.cover.groups import GroupCover
 from readiness.cover.moves import joins
+from readiness.cover.results import GroupCover
 from readiness.cover.whole import Cover, cover_of
 from readiness.herd.board import assess_herd, fold_book
 from tests.build import RULES, entries_of

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from readiness.report.cover_words import facts, headline
+from readiness.report.cover_headline import headline
+from readiness.report.cover_words import facts
 from tests.build import Line, said, walk
 from tests.cover.farms import TURNOUT, cover, cows, only, team
 

@@ -11,7 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import binom
 
-from readiness.cover.chance import Carrier, chance, spares
+from readiness.cover.chance import chance, spares
+from readiness.cover.results import Carrier
 from tests.build import Line, day, said, walk
 from tests.cover.farms import TURNOUT, bull, cover, cows, only, team
 

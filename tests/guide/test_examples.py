@@ -37,6 +37,7 @@ _SHOWN = {
     "slash": "/",
     "plus": "+",
     "minus": "-",
+    "asterisk": "*",
 }
 
 

@@ -8,13 +8,13 @@ from itertools import product
 
 from textual.content import Content
 
-from readiness.cover.groups import GroupCover
+from readiness.cover.results import GroupCover
 from readiness.engine.care import running
 from readiness.engine.results import Board, Check, GroupLine
 from readiness.herd.selection import WEEK, lifts, soon_checks
 from readiness.herd.team import Team, in_team
 from readiness.report.check_days import by_words, from_by_words, overdue_words
-from readiness.report.cover_words import headline
+from readiness.report.cover_headline import headline
 from readiness.report.group_table import Form, Spacing, group_tails
 from readiness.report.look import wrapped
 from readiness.report.rows import NOT_FOR_SLAUGHTER, BoardRow, aloud, check_words, withdrawal_words

@@ -16,7 +16,7 @@ from textual.widgets import Input, Static
 
 from readiness.engine.results import Assessment, Board
 from readiness.herd.team import EVERY_FARM, Team
-from readiness.report.cover_words import NO_GROUPS
+from readiness.report.cover_headline import NO_GROUPS
 from readiness.report.rows import BoardRow, rows
 from readiness.system.errors import NotFound
 from readiness.tui.board.head import (

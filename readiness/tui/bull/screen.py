@@ -79,6 +79,8 @@ class BullScreen(ScrolledScreen[BullSheet]):
         Binding("escape,b", "back", "board", tooltip="back to the board"),
         Binding("n,right", "next(1)", "next bull", tooltip="the next bull as on the board"),
         Binding("e", "correct", "correct", tooltip="correct or withdraw an earlier entry"),
+        Binding("asterisk", "mend", "mend feet", key_display="*",
+                tooltip="another foot or claw, how bad, the day: as his feet are drawn"),
         Binding("v,left", "next(-1)", "bull before", tooltip="the bull before as on the board"),
         *numbered("section", {key: f"go to {of[2:]}" for key, of in SECTIONS.items()}, "sections"),
         Binding("c", "crush", "crush", tooltip="he stands in the crush"),
@@ -86,7 +88,7 @@ class BullScreen(ScrolledScreen[BullSheet]):
         Binding("o", "paper", "paper", tooltip="all that is known of him as a page"),
         *ScrolledScreen.SCROLLING,
         Binding("u", "undo", "take back what was last written", show=False),
-    ]
+    ]  # fmt: skip
 
     def __init__(self, key: str, keys: Sequence[str]) -> None:
         super().__init__()
@@ -178,6 +180,13 @@ class BullScreen(ScrolledScreen[BullSheet]):
 
         if self.sheet is not None:
             choose_entry(self, self.sheet)
+
+    def action_mend(self) -> None:
+        """Say of his feet, as they are drawn, what was another one, or worse, or on another day."""
+        from readiness.tui.bull.mending import mend_feet
+
+        if self.sheet is not None:
+            mend_feet(self, self.sheet)
 
     def action_paper(self) -> None:
         """All that is known of him, as a page beside the book."""

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from textual_plot import AxisFormatter, HiResMode, PlotWidget
 
-from readiness.cover.groups import GroupCover, by_day
+from readiness.cover.groups import by_day
+from readiness.cover.results import GroupCover
 from readiness.trade.words import Day, day_words
 from readiness.tui.shared.looks import ORANGE, SKY, TEXT, in_colour
 

@@ -15,8 +15,8 @@ from textual.content import Content
 from textual.events import Resize
 from textual.widgets import Static
 
-from readiness.cover.groups import GroupCover
 from readiness.cover.moves import joins
+from readiness.cover.results import GroupCover
 from readiness.cover.whole import Cover
 from readiness.herd.team import Team
 from readiness.report.cover_words import LASTS, move_words

@@ -7,12 +7,14 @@ from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
-from readiness.cover.groups import GroupCover, Strength, by_day
+from readiness.cover.groups import by_day
 from readiness.cover.put_off import PutOff
+from readiness.cover.results import GroupCover, Strength
 from readiness.cover.whole import Cover
 from readiness.report import after_words
 from readiness.report import cover_words as words
 from readiness.report.after_words import STILL_OUT
+from readiness.report.cover_headline import NO_GROUPS
 from readiness.report.look import wrapped
 from readiness.system.width import cells
 from readiness.trade.words import Day, day_words, full_day_words
@@ -40,7 +42,7 @@ def overview(
     last the way to those whose season is over."""
     first, last = _still_out(cover, width, glyphs), _after_line(cover, chosen, width, glyphs)
     if not groups:
-        said = map(Content, wrapped(words.NO_GROUPS, width - 1))
+        said = map(Content, wrapped(NO_GROUPS, width - 1))
         return Content("\n").join([*first, *said, *last])
     farms, names = {group.farm for group in groups}, [group.group for group in groups]
     most = max(max(g.females or 0, *(count for _, count in words.carried(g))) for g in groups)

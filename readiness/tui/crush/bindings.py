@@ -24,6 +24,9 @@ BINDINGS: list[BindingType] = [
     _own("tab", "list", "who is done, who waits, who is left over; a key there brings one"),
     _own("y", "not him", "what was said is another bull's: give it to him"),
     _own("v", "vet", "what the vet says, and other forms: treatment, own check, out, his card"),
+    _own(
+        "*", "mend", "his feet as drawn: another foot or claw, how bad, the day", named="asterisk"
+    ),
     _own("l", "line", "type it as one line of shorthand"),
     _own("up", "the last one in the race comes first"),
     _own("x", "he does not come today (pressed again)"),

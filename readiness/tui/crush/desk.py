@@ -16,6 +16,7 @@ from readiness.crush.effects import (
     Batch,
     Fetch,
     Give,
+    Instead,
     KeepDraft,
     Save,
     Saved,
@@ -104,7 +105,7 @@ def card_of(desk: Desk, key: str | None, *, last: bool = False) -> Card | None:
         return None
 
 
-Errand = Fetch | Save | Give | Write
+Errand = Fetch | Save | Give | Instead | Write
 """What is done in a thread, one after the other."""
 
 
@@ -126,6 +127,9 @@ def carry_out(desk: Desk, drafts: Drafts, session: Session, effect: Errand) -> S
             return lambda now: saved(now, of, ids, last, follows, after)
         case Give(batch, key):
             return give(desk, session, batch, key)
+        case Instead():
+            said = instead(desk, session, effect)
+            return lambda now: now.written(said)
         case Write(content):
             written = write(desk, content, session.called(session.key or ""))
             return lambda now: now.written(written)
@@ -181,7 +185,7 @@ def give(desk: Desk, session: Session, batch: Batch, key: str) -> Step:
         name = session.called(key)
         return lambda now: now.say(f"{name} is not on the book any more: nothing is given.")
     slip = of(batch.pad.slip, card.assessment.bull)
-    done = desk.give(batch.said, slip.contents)
+    done = desk.instead(batch.said, slip.contents, "wrong bull")
     after = [desk.card(of, last=True).assessment for of in (key, batch.key)]
     title = f"saved {session.called(key)}, not {session.called(batch.key)}"
     last = _written(desk, title, slip, card, after[0], done)
@@ -189,6 +193,17 @@ def give(desk: Desk, session: Session, batch: Batch, key: str) -> Step:
     said = frozenset(done.written[strikes:])
     his = Batch(key, pad_for(before_of(card, slip.on), slip), ids, said)
     return lambda now: gave(now, batch, his, last, after)
+
+
+def instead(desk: Desk, session: Session, what: Instead) -> Saved:
+    """Say what was mended in place of what was saved. Raises ``DataError`` where that does not
+    stand any more."""
+    before = desk.card(what.key, last=True).assessment
+    done = desk.instead(what.ids, what.contents, "mended")
+    after = desk.card(what.key, last=True).assessment
+    said, means = tuple(map(words, what.contents)), meaning(before, after, desk.on.toordinal())
+    odd = tuple(dict.fromkeys(warning.text for warning in done.warnings))
+    return Saved(f"mended {session.called(what.key)}", said, tuple(means), odd)
 
 
 def write(desk: Desk, content: Mapping[str, Any], whose: str) -> Saved:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from contextlib import suppress
 from dataclasses import replace
 from functools import partial
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
 from textual.app import ComposeResult
@@ -22,6 +22,7 @@ from textual.widgets import Digits, Static
 from readiness.book.drafts import Drafts
 from readiness.crush import effects as do
 from readiness.crush.keys import OWN, press
+from readiness.crush.mending import lifts, mended
 from readiness.crush.roll import roll
 from readiness.crush.session import Session, Step
 from readiness.herd.team import EVERY_FARM, Team
@@ -46,6 +47,9 @@ from readiness.tui.shared.errands import Errands
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import LiveScreen
 from readiness.tui.shared.reading import told
+
+if TYPE_CHECKING:
+    from readiness.tui.shared.mend import Mend
 
 REST = 1.5
 """Seconds without a key after which the book is looked at again."""
@@ -218,7 +222,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         match effect:
             case do.Fetch(None):
                 self.errands.stop()
-            case do.Fetch() | do.Save() | do.Give() | do.Write():
+            case do.Fetch() | do.Save() | do.Give() | do.Instead() | do.Write():
                 self._in_thread(partial(carry_out, self.desk, self.drafts, self.session, effect))
             case do.Undo(ids):
                 self.errands.run(partial(self._undo_or_ask, ids))
@@ -242,6 +246,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
             self._ask(ASKED[where](self.session))
         elif where is do.Go.LIST:
             self.app.push_screen(Roll(roll(self.session)), self._listed)
+        elif where is do.Go.MEND:
+            self.app.push_screen(self._mend(), lambda what: self.step(partial(mended, what=what)))
         elif where is do.Go.CODES and self.session.card is not None:
             from readiness.tui.crush.codes import codes_paper
 
@@ -254,6 +260,12 @@ class CrushScreen(LiveScreen[CrushSheet]):
                 self.tui.tell(half)
         elif where is do.Go.QUIT:
             self.app.exit()
+
+    def _mend(self) -> Mend:
+        from readiness.tui.shared.mend import Mend
+
+        now = self.session
+        return Mend(now.called(now.key or ""), lifts(now), now.today)
 
     def _listed(self, key: str | None) -> None:
         if key is not None:

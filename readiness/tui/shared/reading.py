@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Generic, NamedTuple, TypeAlias, TypeVar
 from readiness.system.errors import ReadinessError
 
 if TYPE_CHECKING:
-    from readiness.cover.groups import GroupCover
+    from readiness.cover.results import GroupCover
     from readiness.desk.desk import Desk
     from readiness.engine.results import Board
     from readiness.entries.entry import Entry

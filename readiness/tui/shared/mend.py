@@ -1,0 +1,264 @@
+"""What was said of his feet, mended by keys on the feet as they are drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from functools import partial
+from typing import ClassVar, Literal
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.widgets import Input, Static
+
+from readiness.crush.lift import Item, Lift, Mended
+from readiness.crush.pad import CLAW_KEYS, FOOT_KEYS
+from readiness.entries.validate import validate
+from readiness.forms import day_typed
+from readiness.system.breath import BREATH
+from readiness.system.errors import DataError
+from readiness.trade.words import full_day_words
+from readiness.tui.shared.dialogs import Dialog, PlainInput
+from readiness.tui.shared.lifts import At, drawing, stops
+from readiness.tui.shared.looks import painted
+
+LOW = 19
+"""Rows without what is read back."""
+
+
+class AskDay(Dialog[date | None]):
+    """On which day it was. ``today``: the last day it can have been."""
+
+    KEYS = "Enter takes it.  Esc: back"
+
+    def __init__(self, day: date, today: date) -> None:
+        super().__init__("On which day was it?")
+        self._day, self._today = day, today
+
+    def body(self) -> ComposeResult:
+        with Horizontal(classes="field"):
+            yield Static("day", markup=False, classes="label")
+            yield PlainInput(self._day.isoformat(), compact=True, id="mend-day")
+        yield Static(id="said", markup=False)
+
+    def _read(self, text: str) -> date | None:
+        try:
+            day = day_typed(text, self._today, past=True)
+        except DataError as problem:
+            self.refuse(problem)
+            return None
+        if day > self._today:
+            self.refuse(f"{full_day_words(day)} is still to come.")
+            return None
+        self.say(full_day_words(day))
+        return day
+
+    @on(Input.Changed)
+    def _changed(self, event: Input.Changed) -> None:
+        event.stop()
+        self._read(event.value)
+
+    @on(Input.Submitted)
+    def _entered(self, event: Input.Submitted) -> None:
+        event.stop()
+        if (day := self._read(event.value)) is not None:
+            self.dismiss(day)
+
+
+class Mend(Dialog[Mended | None]):
+    """The lifts of one bull, the last one first: which foot, claw, how bad, which day. Returns what
+    is said instead; None: left as it is.
+
+    ``began``: what stood there before, where it could not be written.
+    """
+
+    TOPIC = "mend"
+    KIND = "mend"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "step(-1)", "the thing before", show=False),
+        Binding("down", "step(1)", "the next thing said", show=False),
+        Binding("left", "turn(1)", "the lift before", show=False),
+        Binding("right", "turn(-1)", "the next lift", show=False),
+        Binding("enter", "save", "say this instead", show=False),
+        Binding("backspace", "take_back", "take back the last change", show=False),
+    ]
+    KEYS = (
+        "1-4, arrows choose.  f other foot.  o i j , other claw.  x claws mixed up.  + - how bad.  "
+        "d day.  Enter saves, Esc leaves it"
+    )
+
+    def __init__(
+        self, bull: str, lifts: Sequence[Lift], today: date, began: Mended | None = None
+    ) -> None:
+        super().__init__(f"Mend what was said of {bull}'s feet")
+        self._today = today
+        self._lifts = list(lifts)
+        self._at = self._lifts.index(began.was) if began else 0
+        self._steps: list[Lift] = [self._lifts[self._at]]
+        if began:
+            self._steps.append(began.now)
+        self._here: At = stops(self._now)[0]
+        self._asked: Literal["", "foot"] = ""
+        self._refused = float("-inf")
+
+    @property
+    def _now(self) -> Lift:
+        return self._steps[-1]
+
+    @property
+    def _item(self) -> Item | None:
+        spot = self._here[1]
+        return self._now.item(spot) if spot is not None else None
+
+    def body(self) -> ComposeResult:
+        yield Static(id="when", markup=False)
+        with Horizontal(id="feet-drawn"):
+            yield Static(id="drawn", markup=False)
+            yield Static(id="listed", markup=False)
+        yield Static(id="read", markup=False)
+        yield Static(id="said", markup=False)
+
+    def on_mount(self) -> None:
+        self.say("")
+        self._paint()
+
+    def say(self, words: object, role: str = "") -> None:
+        super().say(words, role)
+        self.query_one("#said").display = bool(words)
+
+    def on_resize(self, event: events.Resize) -> None:
+        self._paint()
+
+    # ---- keys ----------------------------------------------------------------------------------
+
+    def on_key(self, event: events.Key) -> None:
+        """What is typed in one breath with a key that means nothing is not taken."""
+        at, key = self.tui.ticks(), event.character or ""
+        if not event.is_printable or key == "?":
+            return
+        event.stop()
+        event.prevent_default()
+        if at - self._refused < BREATH:
+            self._refused = at
+        elif not self._press(key):
+            self._refused = at
+            self.refuse(f"{key} means nothing here.")
+
+    def _press(self, key: str) -> bool:
+        """Whether it means something."""
+        foot, item = self._here[0], self._item
+        if self._asked:
+            return self._foot_was(key)
+        self.say("")
+        if key in FOOT_KEYS:
+            self._go((FOOT_KEYS[key], None))
+        elif key == "f":
+            self._asked = "foot"
+            what = "This alone" if item else f"All that was said of {foot}"
+            self.say(f"{what}: which foot was it? 1 LF, 2 RF, 3 LH, 4 RH")
+        elif key == "x":
+            self._mend(partial(self._now.other_claws, foot))
+        elif key == "d":
+            self.app.push_screen(AskDay(self._now.on, self._today), self._dated)
+        elif key in CLAW_KEYS or key in "+-":
+            if item is None:
+                self.refuse("Of which thing? The arrows choose one that was said of the foot.")
+            elif key in CLAW_KEYS:
+                self._mend(partial(self._now.moved, item, claw=CLAW_KEYS[key]))
+            else:
+                self._mend(partial(self._now.graded, item, 1 if key == "+" else -1))
+        else:
+            return False
+        return True
+
+    def _foot_was(self, key: str) -> bool:
+        """Another foot, for what is in the hand; any other key leaves it."""
+        self._asked = ""
+        to, (foot, item) = FOOT_KEYS.get(key), (self._here[0], self._item)
+        if to is None:
+            return False
+        self.say("")
+        if to != foot:
+            change = partial(self._now.moved, item, foot=to) if item else None
+            if self._mend(change or partial(self._now.other_foot, foot, to)):
+                self._go((to, self._here[1]))
+        return True
+
+    def _dated(self, day: date | None) -> None:
+        if day is not None:
+            self._mend(partial(self._now.dated, day))
+
+    def _mend(self, change: partial[Lift]) -> bool:
+        """Change it, where what comes of that can be said."""
+        try:
+            now = change()
+            for content in now.contents:
+                if problems := validate(content)[1]:
+                    raise DataError(f"{problems[0].text}.")
+        except DataError as problem:
+            self.refuse(problem)
+            return False
+        if now != self._now:
+            self._steps.append(now)
+        self._paint()
+        return True
+
+    def action_step(self, by: int) -> None:
+        there = stops(self._now)
+        self._go(there[(there.index(self._here) + by) % len(there)])
+
+    def action_turn(self, by: int) -> None:
+        """To the lift before or after; not away from what is not saved."""
+        if len(self._steps) > 1:
+            self.refuse("This lift is mended and not saved: Enter saves it, Backspace takes back.")
+        elif 0 <= self._at + by < len(self._lifts):
+            self._at += by
+            self._steps = [self._lifts[self._at]]
+            self._go(stops(self._now)[0])
+        else:
+            self.refuse("There is no later lift." if by < 0 else "There is no earlier lift.")
+
+    def action_take_back(self) -> None:
+        if len(self._steps) > 1:
+            self._steps.pop()
+            self.say("")
+            if self._here not in stops(self._now):
+                self._here = (self._here[0], None)
+            self._paint()
+
+    def action_save(self) -> None:
+        was = self._lifts[self._at]
+        self.dismiss(Mended(was, self._now) if self._now != was else None)
+
+    def _go(self, here: At) -> None:
+        self._here = here
+        self._asked = ""
+        self._paint()
+
+    # ---- painting ------------------------------------------------------------------------------
+
+    def _paint(self) -> None:
+        width, height = self.app.size
+        glyphs, was, now = self.tui.glyphs, self._lifts[self._at], self._now
+        drawn = drawing(now, self._here, width, height, glyphs)
+        self._put("drawn", drawn.feet)
+        self._put("listed", drawn.listed)
+        self.query_one("#drawn").styles.width = drawn.width
+        self.query_one("#feet-drawn").styles.height = drawn.rows
+        count = len(self._lifts)
+        by = glyphs.text(f", {now.contents[0]['by']}" if now.contents[0].get("by") else "")
+        which = f"   lift {count - self._at} of {count}: left, right" if count > 1 else ""
+        self._put("when", painted((f"{full_day_words(now.on)}{by}", "strong"), (which, "quiet")))
+        item = self._item
+        if now != was:
+            read = painted(("instead: ", "quiet"), (glyphs.text(now.words()), ""))
+        else:
+            read = painted((glyphs.text(item.words if item else now.words()), "quiet"))
+        self._put("read", read)
+        self.query_one("#read").styles.max_height = max(min(height - LOW, 4), 1)
+
+    def _put(self, name: str, content: Content) -> None:
+        self.query_one(f"#{name}", Static).update(content)
