@@ -560,6 +560,8 @@ def test_what_leads_out_and_the_keys_for_a_note_and_a_group_stand_on_every_scree
         line = made.keys or [(key_words(each), each.description) for each in own if each.show]
         shown = in_rows(line, size[0], made.heights["keys"]).plain
         assert all(cell_len(row) <= size[0] for row in shown.split("\n"))
+        if size[0] >= 80:
+            assert all(f" {key} {words}" in shown for key, words in line), shown
         assert all(key in shown for key in ("Esc", "m note", "g group", "? help")), shown
         rows = 1 + BIG_ROWS + 1 + made.heights["due"] + made.heights["feet"] + made.heights["keys"]
         rows += made.heights["words"] + made.heights["asking"] + made.heights["coming"]

@@ -25,7 +25,7 @@ QUESTION_KEYS = (
     ("n", "next"),
     ("?", "help"),
 )
-ONE_ROW = 118
+ONE_ROW = 128
 """From this width on all keys stand in one row."""
 FEET_ROWS = 6
 LOW = 24
