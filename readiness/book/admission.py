@@ -111,12 +111,14 @@ def strikes_barred(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Probl
 def _unstrikable(target: Entry, after: _Register) -> str:
     """Why it cannot be struck; "" where it can."""
     if target.kind == "strike":
-        return f"{target.id} is a strike, and a strike cannot be struck; say again what it withdrew"
+        return (
+            f"{target.id} takes another entry back, and stays itself; say again what it took back"
+        )
     if target.kind != "bull" or target.bull in after.bulls or target.bull not in after.others:
         return ""
     return (
         f"this is the only entry that books {target.body['bull']}, who has other entries; "
-        "book him again first, or strike those too"
+        "book him again first, or take those back too"
     )
 
 

@@ -165,7 +165,7 @@ _ODD = (
     (
         "SELECT id, body->>'$.entry' AS aim FROM entry AS strike WHERE kind = 'strike' "
         "AND NOT EXISTS (FROM entry WHERE entry.id = aim) ORDER BY id",
-        "Strike {} withdraws {}, which is not in this book.",
+        "Entry {} takes {} back, which is not in this book.",
     ),
 )
 

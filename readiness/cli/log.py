@@ -12,7 +12,7 @@ EXAMPLES = (
     ("lf rf lh ok; rh refused", "nothing to note; not lifted; also all ok"),
     ("lf o su@4/2 pare wrap", "@zone /severity (unsaid: it holds), work"),
     ("rh dd:m2 dress; lh unwrap", ":stage of DD; a wrap taken off"),
-    ("lf o su healed stable", "seen clear; was sh: called so before"),
+    ("lf o su healed stable", "seen healed; was sh: called so before"),
     ("lf o wall 92 sole 7 groove 20", "measures in mm"),
     ("block lh i", "the claw that carries it; block lh i off, lost"),
     ("walk 1 lf; cond 3.25; kg 980", "scores in the farm's scales, weight"),

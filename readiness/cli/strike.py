@@ -11,7 +11,7 @@ from readiness.cli.output import Output, entry_words, report
 
 def arguments(parser: ArgumentParser) -> None:
     argument(parser, "id", "ID", "the entry's id, as `bull TAG` shows it")
-    argument(parser, "--why", "TEXT", "why it is withdrawn", default="")
+    argument(parser, "--why", "TEXT", "why it is taken back", default="")
     json_option(parser)
 
 
@@ -19,4 +19,4 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     outcome = desk.strike(options.id, options.why)
     words = "; ".join(map(entry_words, desk.entries([options.id])))
-    report(outcome, output, as_json=options.json, words=f"withdrawn {words}")
+    report(outcome, output, as_json=options.json, words=f"taken back {words}")

@@ -26,4 +26,4 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     for entry in struck:
         output.say(f"taken back {entry_words(entry)}")
     for entry in again:
-        output.say(f"said again, for it was withdrawn last: {entry_words(entry)}")
+        output.say(f"said again, for it was taken back last: {entry_words(entry)}")

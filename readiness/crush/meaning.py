@@ -29,7 +29,7 @@ def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
     lines = [_standing(after, on), *(_asked(check, on) for check in in_order(news))]
     answered = [check_words(check) for id_, check in was.items() if id_ not in now]
     if answered:
-        lines.append(f"answered: {', '.join(dict.fromkeys(answered))}")
+        lines.append(f"done with this: {', '.join(dict.fromkeys(answered))}")
     return lines
 
 

@@ -69,7 +69,7 @@ class AskFinding(Asking):
         graded = found.staged or found.severity is not None
         yield Answer("+", "worse" if graded else "how bad", do=partial(self._changed, 1))
         yield Answer("-", "less" if graded else "", do=partial(self._changed, -1))
-        words = "fit to work, not gone"
+        words = "fit to work though not gone"
         yield Answer("f", words, do=partial(self._gone, words=words, stable=True))
         if self.foot:
             yield Answer("x", "would not lift", says=lambda slip: slip.refuse(self.foot))

@@ -52,8 +52,8 @@ def still_withdrawn(held: Sequence[Entry], skipped: Sequence[str]) -> list[tuple
     there = {entry.id for entry in held}
     again = {e.body["entry"] for e in held if e.kind == "strike" and again_id(e.id) in there}
     text = (
-        "is in the book already but was withdrawn, and stays so: to say it once more, give its "
-        "line another id, or a note"
+        "is in the book already but was taken back, and stays so: to say it once more, give "
+        "its line another id, or a note"
     )
     return [(entry, text) for entry in skipped if entry in struck - again]
 
@@ -98,7 +98,7 @@ def _strikes(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[s
         if target not in kinds:
             yield (
                 entry.id,
-                f"the book has no entry {target} to withdraw; it will if it is merged in",
+                f"the book has no entry {target} to take back; it will if it is merged in",
             )
         elif target in struck:
-            yield entry.id, f"{target} was withdrawn already: this changes nothing"
+            yield entry.id, f"{target} was taken back already: this changes nothing"

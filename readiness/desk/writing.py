@@ -174,7 +174,7 @@ def still_standing(ids: Collection[str], held: Sequence[Entry]) -> list[Entry]:
     found = [entry for entry in held if entry.id in ids and entry.id not in struck]
     if len(found) < len(ids):
         raise DataError(
-            "What was saved of him was withdrawn or corrected meanwhile. Nothing was written; "
+            "What was saved of him was taken back or corrected meanwhile. Nothing was written; "
             "his own screen shows what stands."
         )
     return found
@@ -187,10 +187,12 @@ def to_correct(
     ``DataError`` where ``new`` cannot stand there."""
     target = to_withdraw(entry_id, held, book)
     if not new:
-        raise DataError("Nothing is said instead. To withdraw an entry, strike it.")
+        raise DataError(
+            "Nothing is said instead. `readiness strike` takes an entry back, and no more."
+        )
     if any(entry.kind == "strike" and entry.body["entry"] == target.id for entry in held):
         raise DataError(
-            f"{target.id} was withdrawn already. Correct what was said in its place, or say it "
+            f"{target.id} was taken back already. Correct what was said in its place, or say it "
             "again as a new entry."
         )
     if [canonical(entry.content) for entry in new] == [canonical(target.body)]:

@@ -56,7 +56,7 @@ def _behind(plan: Plan, others: list[Plan], checks: tuple[str, ...]) -> None:
 
 _BEHIND = {
     "lift": "walks after the lift",
-    "clear": "walks once it is seen clear",
+    "clear": "walks once it is seen healed",
     "block-look": "walks once the foot was looked at",
     "wrap-off": "walks without a wrap",
     "vet-look": "walks once the vet has looked",
@@ -107,7 +107,7 @@ def settling(state: History) -> Iterator[tuple[Mark, int, str, str]]:
     yield state.trim, limits.trim_settle, "trim.settle", "settles after trimming"
     yield state.last_in, 0, "mobility.oldest", "came in"
     clear = Mark(state.feet.clear_day, state.feet.clear_entry)
-    yield clear, 0, "clear.after_open", "seen clear"
+    yield clear, 0, "clear.after_open", "seen healed"
     yield state.wrap_off, 0, "wrap.most", "the wrap came off"
     yield state.body_clear, 0, "vet.look", "the vet saw him right"
     if state.run is not None:

@@ -96,7 +96,7 @@ def _of(finding: Finding, check: str, rule: str, text: str) -> Plan:
 def _finding(
     case: Case, finding: Finding, offs: list[Plan], looks: list[Plan], clears: list[Plan]
 ) -> None:
-    """What one holding finding asks for: to be seen clear, and a look before where one is due."""
+    """What one holding finding asks for: to be seen healed, and a look before where one is due."""
     rules = case.state.rules
     name = named(finding, rules)
     clear = _of(finding, "clear", "clear.days", f"is {name} healed?")
@@ -104,7 +104,7 @@ def _finding(
     first = plausible_day(finding, rules)
     for off in offs:
         if off.foot == finding.foot:
-            clear.behind(off, 0, off.rule, "seen clear once the block is off")
+            clear.behind(off, 0, off.rule, "seen healed once the block is off")
             first = max(first, off.first)
     clears.append(clear)
     due = look_day(finding, rules)
@@ -123,7 +123,7 @@ def _finding(
     opens = day - floor(interval * slack)
     seen = Mark(finding.looked, finding.entries[-1])
     look.after(seen, opens - finding.looked, look.rule, "look again")
-    clear.behind(look, 0, look.rule, "looked at before it is seen clear")
+    clear.behind(look, 0, look.rule, "looked at before it is seen healed")
     looks.append(look)
 
 

@@ -323,7 +323,7 @@ class Moved(OfBull, total=False):
 
 class Strike(Common, total=False):
     kind: Required[Literal["strike"]]
-    entry: Required[Annotated[f.EntryId, About("Id of the entry withdrawn")]]
+    entry: Required[Annotated[f.EntryId, About("Id of the entry taken back")]]
     why: Annotated[f.Note, About("Why")]
 
 

@@ -83,8 +83,8 @@ _OUTLOOKS = ("ready", "on-track", "tight", "too-late", "vet-decides", "wrong-gro
 BOARD = _of_bulls(
     "board",
     "GO or HOLD for each bull on the day",
-    "It informs; the vet decides. Ready and slack hold only if every check passes. A bull who is "
-    "out is here, one who left is not.",
+    "It informs; the vet decides. The day on which he could go and the days to spare hold only if "
+    "every check passes. A bull who is out is here, one who left is not.",
     (),
     (
         as_in(Bull, "name"),

@@ -66,8 +66,8 @@ SAID: tuple[Table, ...] = tuple(map(_table, OF_ENTRIES))
 
 STRIKES = Table(
     "strikes",
-    "Entries withdrawn",
-    "What was struck stands in no other table; entries.jsonl has it whole.",
+    "Entries taken back",
+    "What was taken back stands in no other table; entries.jsonl has it whole.",
     STRIKE_COLUMNS,
     ("entry",),
     _strikes,

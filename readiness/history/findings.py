@@ -1,4 +1,4 @@
-"""The findings of one bull's feet: how each is opened, renamed, looked at and seen clear.
+"""The findings of one bull's feet: how each is opened, renamed, looked at and seen healed.
 
 A finding's identity is (foot, claw, code). It *holds* by its severity or stage; a severity that was
 not said holds wherever the code can. A finding that holds ends only when a lift of that foot on or

@@ -170,7 +170,7 @@ def _bull(bull: Assessment, on: Day, short_tag: Mapping[str, str]) -> Words:
         "short_tag": short_tag.get(bull.bull, ""),
         "caution": page_words.caution(bull.temper),
         "careful": CAUTION.get(bull.temper or "", ""),
-        "role": bull.role if bull.role and bull.role != "worker" else "",
+        "role": "in reserve" if bull.role == "reserve" else "",
         "mark": state,
         "state": page_words.STATES[state],
         "brief": "; ".join([_stands(bull, on), *running]),

@@ -59,8 +59,8 @@ def standing_in(card: Card, on: int) -> str:
     if bull.group is None or bull.turnout is None:
         return ", ".join([*parts, "in no group"])
     parts.append(plain(bull.group))
-    if bull.role:
-        parts.append(bull.role)
+    if bull.role == "reserve":
+        parts.append("in reserve")
     when = when_words(bull.turnout, on)
     return ", ".join([*parts, f"turnout {day_words(bull.turnout, on)}, {when}"])
 

@@ -85,8 +85,8 @@ def _finding(item: Content) -> str:
 
 
 def _healed(item: Content) -> str:
-    stable = {None: "", True: ", stable: fit to work though not gone", False: ", not stable"}
-    return f"{CODES[item['code']].name} healed{stable[item.get('stable')]}"
+    stable = {None: "healed", True: "fit to work though not gone", False: "healed, and gone"}
+    return f"{CODES[item['code']].name} {stable[item.get('stable')]}"
 
 
 def _measure(item: Content) -> str:
@@ -156,7 +156,7 @@ def _group(content: Content) -> str:
 
 
 def _join(content: Content) -> str:
-    role = f" as {content['role']}" if "role" in content else ""
+    role = {None: "", "worker": ", to work", "reserve": ", in reserve"}[content.get("role")]
     group = content["group"]
     return f"{'Out of his group' if group is None else f'Joins {group}'}{role}"
 
@@ -284,6 +284,6 @@ _SAYINGS: dict[str, tuple[str | Callable[[Content], str], dict[str, Saying]]] = 
         {"laboratory": "tested by {}", "reading": "they wrote {}", "valid_until": "until {}"},
     ),
     "moved": (_moved, {}),
-    "strike": ("entry {entry} withdrawn", {"why": "{}"}),
+    "strike": ("entry {entry} taken back", {"why": "{}"}),
 }
 """Kind → how its sentence begins, and how each other field is said, in this order."""

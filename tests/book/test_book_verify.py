@@ -150,7 +150,7 @@ def test_a_strike_of_what_is_not_here_is_only_remarked(book: Book) -> None:
     report = book.verify()
     assert report.ok
     assert report.remarks == [
-        f"Strike {entry_id(3)} withdraws {entry_id(77)}, which is not in this book."
+        f"Entry {entry_id(3)} takes {entry_id(77)} back, which is not in this book."
     ]
 
 

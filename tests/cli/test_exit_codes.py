@@ -81,7 +81,7 @@ def test_a_strike_of_a_strike_is_refused_with_its_line(unchanged: Run, tmp_path:
     ):
         path = write(tmp_path / "strikes.jsonl", lines)
         for options in ([], ["--check"]):
-            refused(unchanged("import", path, *options), 65, "line 2, entry", "cannot be struck")
+            refused(unchanged("import", path, *options), 65, "line 2, entry", "stays itself")
 
 
 def test_a_hint_at_the_end_of_a_refusal_is_a_whole_sentence(unchanged: Run, tmp_path: Path) -> None:

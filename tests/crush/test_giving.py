@@ -221,11 +221,11 @@ def test_with_something_half_said_it_is_asked_which_of_the_two_was_the_wrong_bul
     )  # fmt: skip
 
 
-def test_what_was_withdrawn_meanwhile_is_not_given(desk: Desk) -> None:
+def test_what_was_taken_back_meanwhile_is_not_given(desk: Desk) -> None:
     yard = BookYard(desk).press("s", "enter")
     desk.undo()
     before = desk.book.snapshot()
-    with pytest.raises(DataError, match="withdrawn or corrected meanwhile"):
+    with pytest.raises(DataError, match="taken back or corrected meanwhile"):
         yard.press(*TO_WREN)
     assert desk.book.snapshot() == before
 

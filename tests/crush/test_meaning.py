@@ -36,7 +36,7 @@ def test_a_bull_who_can_go_says_go_and_what_was_answered() -> None:
     on = "2026-04-03"
     walk = said("mobility", on, scale="gb0-3", score=0)
     lines = saved(on, walk, before=READY, turnout="2026-04-10")
-    assert lines == ["GO for 10 Apr", "answered: walk"]
+    assert lines == ["GO for 10 Apr", "done with this: walk"]
 
 
 def test_a_lame_bull_is_held_and_asked_for_by_the_days_of_the_guidance() -> None:
@@ -93,8 +93,8 @@ def test_what_was_answered_is_named_once() -> None:
     off = said("block-off", on, foot="LH", claw="inner")
     healed = [{"foot": "LH", "claw": "outer", "code": "SU"}]
     lines = saved(on, off, lift(on, healed=healed), before=before)
-    assert lines[-1].startswith("answered: ")
-    answered = lines[-1].removeprefix("answered: ").split(", ")
+    assert lines[-1].startswith("done with this: ")
+    answered = lines[-1].removeprefix("done with this: ").split(", ")
     assert {"block off LH", "healed? LH outer", "look LH"} <= set(answered)
     assert len(answered) == len(set(answered))
 
@@ -183,7 +183,7 @@ def test_a_part_that_is_wrong_holds_him_and_asks_the_vet_who_answers_it() -> Non
     assert lines[0].startswith("HOLD for a reason: eyes wrong")
     assert any(line.startswith("vet look") for line in lines)
     fit = said("vet-look", on, about="body", outcome="fit", part="eyes")
-    assert any(line.startswith("answered: ") for line in saved(on, fit, before=(wrong,)))
+    assert any(line.startswith("done with this: ") for line in saved(on, fit, before=(wrong,)))
 
 
 def test_a_figure_that_is_too_low_is_told_before_he_is_saved() -> None:

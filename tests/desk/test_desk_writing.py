@@ -213,8 +213,8 @@ def refusals(desk: Desk) -> dict[str, tuple[str, list[dict[str, Any]], type[Read
         "nothing is changed": (old, [dict(reversed(walk(3).items()))], DataError),
         "Nothing is said instead": (old, [], DataError),
         "There is no entry": (new_id(), [walk(0)], NotFound),
-        "is a strike, and a strike cannot be struck": (strike, [walk(0)], DataError),
-        "was withdrawn already": (struck, [walk(0)], DataError),
+        "takes another entry back, and stays itself": (strike, [walk(0)], DataError),
+        "was taken back already": (struck, [walk(0)], DataError),
         "score": (old, [walk(0), walk(9)], DataError),
         "no bull 00999 is booked": (old, [walk(0), walk(0, "00999")], DataError),
     }
@@ -226,8 +226,8 @@ def refusals(desk: Desk) -> dict[str, tuple[str, list[dict[str, Any]], type[Read
         "nothing is changed",
         "Nothing is said instead",
         "There is no entry",
-        "is a strike, and a strike cannot be struck",
-        "was withdrawn already",
+        "takes another entry back, and stays itself",
+        "was taken back already",
         "score",
         "no bull 00999 is booked",
     ],
@@ -245,7 +245,7 @@ def test_two_who_correct_one_entry_at_once_do_not_both_say_it(
 ) -> None:
     [old] = desk.add([walk(3)]).written
     before_writing(desk, monkeypatch, lambda: desk_at(path, "yard").correct(old, [walk(1)]))
-    with pytest.raises(DataError, match="withdrawn already"):
+    with pytest.raises(DataError, match="taken back already"):
         desk.correct(old, [walk(2)])
     assert standing(path)[2:] == [walk(1)]
 

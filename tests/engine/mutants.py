@@ -303,7 +303,7 @@ MUTANTS = tuple(
         ("trim.settle", BULL, "yield state.trim, limits.trim_settle,", "yield state.trim, 0,"),
         ("pain.settle", BULL, "for mark, days, rule in state.masking():\n        yield mark, days,", "for mark, days, rule in state.masking():\n        yield mark, 0 if rule == 'pain.settle' else days,"),
         ("the walk after coming in", BULL, '    yield state.last_in, 0, "mobility.oldest", "came in"\n', ""),
-        ("the walk after seen clear", BULL, '    yield clear, 0, "clear.after_open", "seen clear"\n', ""),
+        ("the walk after seen clear", BULL, '    yield clear, 0, "clear.after_open", "seen healed"\n', ""),
         ("the walk after a wrap came off", BULL, '    yield state.wrap_off, 0, "wrap.most", "the wrap came off"\n', ""),
         ("the walk after the vet saw his legs right", BULL, '    yield state.body_clear, 0, "vet.look", "the vet saw him right"\n', ""),
         ("condition is at most 30 days old", BULL, "or last.day < turnout - limits.condition_oldest\n", "\n"),

@@ -56,7 +56,7 @@ def line(text: str) -> list[dict[str, Any]]:
         ("given vet: drops no pain", "Given by vet: drops, no pain relief."),
         ("out hired", "Out with the females: on hire."),
         ("in hired", "Came in: from hire."),
-        ("join Heifers reserve", "Joins Heifers as reserve."),
+        ("join Heifers reserve", "Joins Heifers, in reserve."),
         ("join none", "Out of his group."),
         ('out "mended gate"', "Out with the females. Note: mended gate"),
     ],
@@ -70,11 +70,11 @@ WORDS = {
     "temper watch, not for heifers, pen 3, farm Sallow Fell.",
     "weight": "Weight 980.5 kg.",
     "group": "Group Heifers: turnout 9 May, for 9 weeks, 60 females, heifers, farm Sallow Fell.",
-    "join": "Joins Heifers as reserve.",
+    "join": "Joins Heifers, in reserve.",
     "feet": "LF outer: sole ulcer, moderate, zone 4, called sole haemorrhage before; pared. "
     "LF inner: wall 92 mm, sole 7 mm and groove 20 mm. "
     "RH skin: digital dermatitis M4.1, 22.5 mm. "
-    "RH both claws: white line fissure healed, stable: fit to work though not gone. "
+    "RH both claws: white line fissure fit to work though not gone. "
     "RH: trimmed. LH would not lift.",
     "block-on": "Block fitted on LF inner.",
     "block-off": "Block lost from LF inner.",
@@ -92,7 +92,7 @@ WORDS = {
     "check": "Check bvd-test passed: tested by Sike Laboratories, they wrote negative, 1:20, "
     "until 2 Apr 2027.",
     "moved": "Came in: lame.",
-    "strike": f"Entry {ID} withdrawn: wrong bull.",
+    "strike": f"Entry {ID} taken back: wrong bull.",
 }
 
 

@@ -112,10 +112,10 @@ async def test_an_empty_line_only_withdraws(desk: Desk) -> None:
         await to_rowan(pilot)
         await choose(pilot, desk, entry)
         await press(pilot, "ctrl+u")
-        assert "the entry is withdrawn" in flat(app)
+        assert "the entry is taken back" in flat(app)
         await press(pilot, "enter")
         assert [e.body["entry"] for e in since(desk, before)] == [entry.id]
-        assert "Withdrawn: Weight 90 kg" in flat(app)
+        assert "Taken back: Weight 90 kg" in flat(app)
 
 
 @sampled(
@@ -187,7 +187,7 @@ async def test_what_was_struck_meanwhile_is_not_said_twice(desk: Desk) -> None:
         before = ids(desk)
         await press(pilot, "backspace", "enter")
         assert ids(desk) == before
-        assert "was withdrawn already" in flat(app)
+        assert "was taken back already" in flat(app)
         assert isinstance(app.screen, BullScreen)
 
 

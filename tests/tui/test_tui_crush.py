@@ -157,7 +157,7 @@ async def test_undo_takes_a_bull_back_to_be_said_better_over_many_levels_and_res
         assert screen.session.key == "00093"
         await press(pilot, "u")
         assert screen.session.key == "UK123456700002"
-        assert "taken back (struck): 00002" in " ".join(screen_text(app).split())
+        assert "taken back: 00002" in " ".join(screen_text(app).split())
         assert line_of(screen) == "lf ok; rf s dd healed ip healed; lh rh ok"
     again = crush_app(desk)
     async with again.run_test(size=(80, 24)) as pilot:

@@ -33,7 +33,7 @@ def by_history(
     if before.gone and not (kind == "moved" and body["act"] == "in"):
         return [
             "he has left: he is on no board until somebody writes that he came in again, or the "
-            "leaving is struck"
+            "leaving is taken back"
         ]
     if kind == "bull":
         return [*_bull(body, day, before, group_of)]

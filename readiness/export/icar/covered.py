@@ -86,7 +86,7 @@ GAPS: tuple[Gap, ...] = (
     Gap("check", (), "a farm's own checks are its own"),
     Gap("moved", ("act",), "out with females and in again is no departure from the farm (on hire "
         "it is, and is told)", values=("out", "in")),
-    Gap("strike", (), "what is withdrawn is not sent, nor that it was"),
+    Gap("strike", (), "what is taken back is not sent, nor that it was"),
 )  # fmt: skip
 
 # What holds for all messages, and can be counted nowhere.

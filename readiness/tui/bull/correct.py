@@ -53,7 +53,7 @@ class CorrectLine(Dialog[Correction | None]):
     ]
 
     KEYS = (
-        "Enter withdraws the entry and says this instead; an empty line only withdraws it. "
+        "Enter takes the entry back and says this instead; an empty line only takes it back. "
         "u takes it back.  Esc: leave it as it is"
     )
 
@@ -109,7 +109,7 @@ class CorrectLine(Dialog[Correction | None]):
 
     def _words(self) -> str:
         if not self._contents:
-            return "Nothing is said instead: the entry is withdrawn."
+            return "Nothing is said instead: the entry is taken back."
         day = date.fromisoformat(self._contents[0]["on"])
         return f"{full_day_words(day)}: {' '.join(map(words, self._contents))}"
 
@@ -185,7 +185,7 @@ def _written(screen: LiveScreen[BullSheet], correction: Correction) -> Callable[
         done = desk.strike(entry.id, "withdrawn")
     said = " ".join(words(content) for content in correction.contents)
     odd = "".join(f" {warning.text}." for warning in done.warnings)
-    told = f"Withdrawn: {words(entry.body)}" + (f" Said instead: {said}" if said else "") + odd
+    told = f"Taken back: {words(entry.body)}" + (f" Said instead: {said}" if said else "") + odd
 
     def then() -> None:
         screen.tui.tell(told)

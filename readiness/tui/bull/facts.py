@@ -136,7 +136,7 @@ def chain(card: Card, on: Day, glyphs: Glyphs) -> Content:
     """The steps that decide how early he can be ready, as one line of days."""
     words = glyphs.text(sentences.chain(card, on).replace("→", glyphs.arrow))
     if not words:
-        return _lines((), "No chain: there is no day to reach.")
+        return _lines((), "No steps: there is no day to reach.")
     return Content.styled(words, TEXT).highlight_regex(r"\d+ days?", style=f"bold {SKY}")
 
 

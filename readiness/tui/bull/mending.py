@@ -41,7 +41,7 @@ def _written(screen: LiveScreen[BullSheet], mended: Mended) -> Callable[[], None
     """Write it; then say what is said now."""
     done = screen.desk.instead(mended.was.ids, mended.now.contents, "mended")
     odd = "".join(f" {warning.text}." for warning in done.warnings)
-    told = f"Withdrawn: {mended.was.words()} Said instead: {mended.now.words()}{odd}"
+    told = f"Taken back: {mended.was.words()} Said instead: {mended.now.words()}{odd}"
 
     def then() -> None:
         screen.tui.tell(told)

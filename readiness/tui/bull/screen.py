@@ -61,7 +61,7 @@ class Section(Widget):
 SECTIONS = {
     "why": "1 Why",
     "checks": "2 Checks: from, by, who, what and why",
-    "chain": "3 Chain: what decides the day",
+    "chain": "3 Step by step: what decides the day",
     "feet": "4 Feet",
     "findings": "5 Open findings and blocks",
     "scores": "6 Walk and condition",
@@ -78,7 +78,7 @@ class BullScreen(ScrolledScreen[BullSheet]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,b", "back", "board", tooltip="back to the board"),
         Binding("n,right", "next(1)", "next bull", tooltip="the next bull as on the board"),
-        Binding("e", "correct", "correct", tooltip="correct or withdraw an earlier entry"),
+        Binding("e", "correct", "correct", tooltip="correct or take back an earlier entry"),
         Binding("asterisk", "mend", "mend feet", key_display="*",
                 tooltip="another foot or claw, how bad, the day: as his feet are drawn"),
         Binding("v,left", "next(-1)", "bull before", tooltip="the bull before as on the board"),

@@ -222,10 +222,10 @@ def undo(desk: Desk, session: Session, *, here: bool) -> Step:
     card = card_of(desk, key or None)
     if card is None:
         again = frozenset(again_id(entry.id) for entry in entries if entry.kind == "strike")
-        back = Back(Saved("taken back (struck)", what.said), again=again)
+        back = Back(Saved("taken back", what.said), again=again)
         card = card_of(desk, session.key)
     else:
-        title = f"taken back (struck): {session.called(key)}"
+        title = f"taken back: {session.called(key)}"
         slip = None if what.strikes else _slip_of(entries, card)
         back = Back(Saved(title, what.said), key, slip)
     return lambda now: taken_back(now, back, card, here=here)
