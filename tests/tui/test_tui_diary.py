@@ -78,7 +78,7 @@ async def test_what_is_overdue_stands_first_then_day_by_day_with_visits_and_turn
         listed = rows(app)
         assert listed[0] == "! Overdue"
         assert [line.split()[0] for line in after(listed, "! Overdue")[:3]] == [
-            "vet", "trimmer", "trimmer",
+            "vet", "farmer", "farmer",
         ]  # fmt: skip
         today = after(listed, "Fri 3 Apr 2026, today")
         assert today[0].startswith("propose the vet at Sallow Fell: 5 examinations and 1 look (")
