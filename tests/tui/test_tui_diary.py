@@ -78,12 +78,12 @@ async def test_what_is_overdue_stands_first_then_day_by_day_with_visits_and_turn
         listed = rows(app)
         assert listed[0] == "! Overdue"
         assert [line.split()[0] for line in after(listed, "! Overdue")[:3]] == [
-            "vet", "trimmer", "trimmer",
+            "vet", "farmer", "farmer",
         ]  # fmt: skip
         today = after(listed, "Fri 3 Apr 2026, today")
         assert today[0].startswith("propose the vet at Sallow Fell: 5 examinations and 1 look (")
         assert today[1].startswith("visit ")
-        assert "4 bulls, 49 min, 1 block and 2 dressings" in today[1]
+        assert "3 bulls, 37 min, 1 block" in today[1]
         assert [line.split()[:3] for line in today[2:]] == [["trimmer", "00417", "Corran"]]
         turnout = after(listed, "Thu 9 Apr 2026")[0]
         assert " ".join(turnout.split()) == "turnout Heifers, Sallow Fell 2 of 5 bulls GO"

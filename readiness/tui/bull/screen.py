@@ -81,6 +81,7 @@ class BullScreen(ScrolledScreen[BullSheet]):
         Binding("e", "correct", "correct", tooltip="correct or take back an earlier entry"),
         Binding("asterisk", "mend", "mend feet", key_display="*",
                 tooltip="another foot or claw, how bad, the day: as his feet are drawn"),
+        Binding("l", "look", "look", tooltip="enter a look at what is open on a foot"),
         Binding("v,left", "next(-1)", "bull before", tooltip="the bull before as on the board"),
         *numbered("section", {key: f"go to {of[2:]}" for key, of in SECTIONS.items()}, "sections"),
         Binding("c", "crush", "crush", tooltip="he stands in the crush"),
@@ -187,6 +188,12 @@ class BullScreen(ScrolledScreen[BullSheet]):
 
         if self.sheet is not None:
             mend_feet(self, self.sheet)
+
+    def action_look(self) -> None:
+        """Say what became of what is open on a foot."""
+        from readiness.tui.shared.look import ask_look
+
+        ask_look(self, self.key)
 
     def action_paper(self) -> None:
         """All that is known of him, as a page beside the book."""

@@ -24,10 +24,14 @@ from readiness.tui.diary.rows import DiaryRow, Page
 from readiness.tui.shared.looks import ORANGE, QUIET, TEXT, Glyphs, at_both_ends
 from readiness.visits.plan import Visit, VisitPlan, what_changes
 
+PROMISED = (
+    "Promised while this screen is open, and the others planned anew; `visits --keep` plans round "
+    "it, too."
+)
 ARROWS = "←→"
 KEYS = {
-    "due": (("1-4", "views"), ("w", "whose"), ("Enter", "open")),
-    "week": (("1-4", "views"), ("w", "whose"), (ARROWS, "week")),
+    "due": (("1-4", "views"), ("w", "whose"), ("Enter", "open"), ("l", "look")),
+    "week": (("1-4", "views"), ("w", "whose"), (ARROWS, "week"), ("l", "look")),
     "season": (("1-4", "views"), ("Enter", "week")),
     "visits": ((ARROWS, "move"), ("x", "drop"), ("y", "promise"), ("0", "as planned")),
 }

@@ -11,6 +11,7 @@ from readiness.system.grouped import grouped
 from readiness.trade.words import full_day_words
 from readiness.tui.diary.rows import DiaryRow, Page
 from readiness.tui.shared.dialogs import Choice
+from readiness.tui.shared.look import LOOKS, ask_look
 
 if TYPE_CHECKING:
     from readiness.tui.shared.live import LiveScreen
@@ -32,6 +33,15 @@ def open_line(
         screen.tui.open("cover", Team(row.note.farm or "", row.note.group))
     elif row.note is not None:
         _ask_bull(screen, row.note, page)
+
+
+def look_at(screen: LiveScreen[What], row: DiaryRow | None) -> None:
+    """Enter a look at what the line is of."""
+    due = row.due if row is not None else None
+    if due is not None and due.check.check in LOOKS:
+        ask_look(screen, due.key, due.check)
+    else:
+        screen.tui.tell("On this line nothing is looked at: l is for a look at a finding.")
 
 
 def _ask_bull(screen: LiveScreen[What], note: Note, page: Page) -> None:

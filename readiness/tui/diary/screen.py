@@ -26,7 +26,7 @@ from readiness.trade.words import full_day_words
 from readiness.tui.diary import detail
 from readiness.tui.diary import rows as lines
 from readiness.tui.diary.moves import SECONDS, Moves
-from readiness.tui.diary.opening import open_line
+from readiness.tui.diary.opening import look_at, open_line
 from readiness.tui.shared.errands import in_thread, left_alone
 from readiness.tui.shared.keys import KeyLine, numbered
 from readiness.tui.shared.listed import Listed
@@ -44,10 +44,6 @@ VIEW_WORDS = {
 VIEWS = tuple(VIEW_WORDS)
 WHOM = (None, *WHO)
 PLANNING = "Planning the visits. Esc leaves it."
-PROMISED = (
-    "Promised while this screen is open, and the others planned anew; `visits --keep` plans round "
-    "it, too."
-)
 
 
 class DiaryScreen(LiveScreen[Ahead]):
@@ -64,6 +60,7 @@ class DiaryScreen(LiveScreen[Ahead]):
         Binding("x", "drop", "drop", tooltip="in visits: what if nobody came, and again"),
         Binding("y", "promise", "promise", tooltip="in visits: promised; plan the others anew"),
         Binding("t", "turnout", "turnout?", tooltip="what if turnout were on another day"),
+        Binding("l", "look", "look", tooltip="enter a look at what the line is of"),
         Binding("o", "paper", "paper", show=False,
                 tooltip="what is to come, for whom it is shown, as a page and a calendar"),
         Binding("enter", "open", "bull", show=False, tooltip="open what the line is of"),
@@ -318,8 +315,12 @@ class DiaryScreen(LiveScreen[Ahead]):
         self._stay = (row.visit[0], day)
         before, self.promised = self.promised, self.moves.promise(row.visit, self.promised)
         if len(self.promised) >= len(before):
-            self.tui.tell(PROMISED)
+            self.tui.tell(detail.PROMISED)
         self._plan()
+
+    def action_look(self) -> None:
+        """Enter a look at what the line under the cursor is of."""
+        look_at(self, self._listed.row)
 
     def action_turnout(self) -> None:
         """Ask for a group and a day, and show who would change if it were turned out then."""

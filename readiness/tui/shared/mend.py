@@ -7,21 +7,19 @@ from datetime import date
 from functools import partial
 from typing import ClassVar, Literal
 
-from textual import events, on
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
-from textual.widgets import Input, Static
+from textual.widgets import Static
 
 from readiness.crush.lift import Item, Lift, Mended
 from readiness.crush.pad import CLAW_KEYS, FOOT_KEYS
 from readiness.entries.validate import validate
-from readiness.forms import day_typed
-from readiness.system.breath import BREATH
 from readiness.system.errors import DataError
 from readiness.trade.words import full_day_words
-from readiness.tui.shared.dialogs import Dialog, PlainInput
+from readiness.tui.shared.keyed import AskDay, Keyed
 from readiness.tui.shared.lifts import At, drawing, stops
 from readiness.tui.shared.looks import painted
 
@@ -29,46 +27,7 @@ LOW = 19
 """Rows without what is read back."""
 
 
-class AskDay(Dialog[date | None]):
-    """On which day it was. ``today``: the last day it can have been."""
-
-    KEYS = "Enter takes it.  Esc: back"
-
-    def __init__(self, day: date, today: date) -> None:
-        super().__init__("On which day was it?")
-        self._day, self._today = day, today
-
-    def body(self) -> ComposeResult:
-        with Horizontal(classes="field"):
-            yield Static("day", markup=False, classes="label")
-            yield PlainInput(self._day.isoformat(), compact=True, id="mend-day")
-        yield Static(id="said", markup=False)
-
-    def _read(self, text: str) -> date | None:
-        try:
-            day = day_typed(text, self._today, past=True)
-        except DataError as problem:
-            self.refuse(problem)
-            return None
-        if day > self._today:
-            self.refuse(f"{full_day_words(day)} is still to come.")
-            return None
-        self.say(full_day_words(day))
-        return day
-
-    @on(Input.Changed)
-    def _changed(self, event: Input.Changed) -> None:
-        event.stop()
-        self._read(event.value)
-
-    @on(Input.Submitted)
-    def _entered(self, event: Input.Submitted) -> None:
-        event.stop()
-        if (day := self._read(event.value)) is not None:
-            self.dismiss(day)
-
-
-class Mend(Dialog[Mended | None]):
+class Mend(Keyed[Mended | None]):
     """The lifts of one bull, the last one first: which foot, claw, how bad, which day. Returns what
     is said instead; None: left as it is.
 
@@ -102,7 +61,6 @@ class Mend(Dialog[Mended | None]):
             self._steps.append(began.now)
         self._here: At = stops(self._now)[0]
         self._asked: Literal["", "foot"] = ""
-        self._refused = float("-inf")
 
     @property
     def _now(self) -> Lift:
@@ -125,29 +83,12 @@ class Mend(Dialog[Mended | None]):
         self.say("")
         self._paint()
 
-    def say(self, words: object, role: str = "") -> None:
-        super().say(words, role)
-        self.query_one("#said").display = bool(words)
-
     def on_resize(self, event: events.Resize) -> None:
         self._paint()
 
     # ---- keys ----------------------------------------------------------------------------------
 
-    def on_key(self, event: events.Key) -> None:
-        """What is typed in one breath with a key that means nothing is not taken."""
-        at, key = self.tui.ticks(), event.character or ""
-        if not event.is_printable or key == "?":
-            return
-        event.stop()
-        event.prevent_default()
-        if at - self._refused < BREATH:
-            self._refused = at
-        elif not self._press(key):
-            self._refused = at
-            self.refuse(f"{key} means nothing here.")
-
-    def _press(self, key: str) -> bool:
+    def press(self, key: str) -> bool:
         """Whether it means something."""
         foot, item = self._here[0], self._item
         if self._asked:

@@ -1,0 +1,89 @@
+"""Dialogs that are answered by single keys, and the day that they may ask for."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from datetime import date
+from typing import TypeVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.widgets import Input, Static
+
+from readiness.forms import day_typed
+from readiness.system.breath import BREATH
+from readiness.system.errors import DataError
+from readiness.trade.words import full_day_words
+from readiness.tui.shared.dialogs import Dialog, PlainInput
+
+Result = TypeVar("Result")
+
+
+class Keyed(Dialog[Result]):
+    """One key for each answer. ``#said`` takes a row only while something stands in it."""
+
+    def __init__(self, heading: str) -> None:
+        super().__init__(heading)
+        self._refused = float("-inf")
+        """When a key was last refused, or what followed it in one breath."""
+
+    @abstractmethod
+    def press(self, key: str) -> bool:
+        """A character; whether it means something."""
+
+    def on_key(self, event: events.Key) -> None:
+        """What is typed in one breath with a key that means nothing is not taken."""
+        at, key = self.tui.ticks(), event.character or ""
+        if not event.is_printable or key == "?":
+            return
+        event.stop()
+        event.prevent_default()
+        if at - self._refused < BREATH:
+            self._refused = at
+        elif not self.press(key):
+            self._refused = at
+            self.refuse(f"{key} means nothing here.")
+
+    def say(self, words: object, role: str = "") -> None:
+        super().say(words, role)
+        self.query_one("#said").display = bool(words)
+
+
+class AskDay(Dialog[date | None]):
+    """On which day it was. ``today``: the last day it can have been."""
+
+    KEYS = "Enter takes it.  Esc: back"
+
+    def __init__(self, day: date, today: date) -> None:
+        super().__init__("On which day was it?")
+        self._day, self._today = day, today
+
+    def body(self) -> ComposeResult:
+        with Horizontal(classes="field"):
+            yield Static("day", markup=False, classes="label")
+            yield PlainInput(self._day.isoformat(), compact=True, id="mend-day")
+        yield Static(id="said", markup=False)
+
+    def _read(self, text: str) -> date | None:
+        try:
+            day = day_typed(text, self._today, past=True)
+        except DataError as problem:
+            self.refuse(problem)
+            return None
+        if day > self._today:
+            self.refuse(f"{full_day_words(day)} is still to come.")
+            return None
+        self.say(full_day_words(day))
+        return day
+
+    @on(Input.Changed)
+    def _changed(self, event: Input.Changed) -> None:
+        event.stop()
+        self._read(event.value)
+
+    @on(Input.Submitted)
+    def _entered(self, event: Input.Submitted) -> None:
+        event.stop()
+        if (day := self._read(event.value)) is not None:
+            self.dismiss(day)
