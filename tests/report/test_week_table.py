@@ -32,9 +32,11 @@ def test_the_small_farms_week_as_worked_out_by_hand() -> None:
 
 
 def test_in_random_books_each_check_due_within_the_week_stands_there_once() -> None:
+    """A bull whose name could be taken for another's has the end of his tag before it."""
     jobs = 0
     for seed in range(6):
         random = assess_book(book(12, 20, seed), load_rules(None), ON)
+        names = {bull.name for bull in random.bulls if bull.name}
         due = {
             (OVERDUE if check.overdue else weekday_words(check.plan_by, ON), check.who,
              bull.name or bull.bull, check_words(check))
@@ -43,12 +45,12 @@ def test_in_random_books_each_check_due_within_the_week_stands_there_once() -> N
             if check.overdue or (check.has_last_day and check.plan_by <= ON + 7)
         }  # fmt: skip
         shown = [
-            (row.day, who, bull.split(" (")[0], job)
+            (row.day, who, next((n for n in names if f" {bull}".endswith(f" {n}")), bull), job)
             for table in week_tables(random, several=True)
             for row in table.rows
             for who, told in row.jobs
             for bulls, job in (each.rsplit(": ", 1) for each in told)
-            for bull in bulls.split(", ")
+            for bull in (each.split(" (")[0] for each in bulls.split(", "))
         ]
         assert set(shown) == due and len(shown) == len(due)
         jobs += len(shown)

@@ -335,7 +335,7 @@ async def test_undo_takes_back_what_was_last_written(tmp_path: Path) -> None:
                        "score": 3}])  # fmt: skip
         await press(pilot, "r")
         assert keys_shown(app).index("00288") < 4
-        await press(pilot, "u", "u", "u")
+        await press(pilot, "u")
         assert "Last written on this device, 1 entry:" in screen_text(app)
         assert "Walk 3 (GB scale 0-3)." in screen_text(app)
         assert keys_shown(app).index("00288") < 4
