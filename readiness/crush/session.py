@@ -300,9 +300,10 @@ class Session:
         return self.say(UNREAD) if self.unread else self.do(OpenForm(name))
 
     def answered(self, kind: str, said: Mapping[str, Any]) -> Session:
-        """What a form says: into the slip where shorthand can say it; else it is written at
-        once."""
-        if kind in WRITABLE and self.pad is not None:
+        """What a form says: into the slip where shorthand can say it and it is of the same day;
+        else it is written at once."""
+        on = self.pad.slip.on.isoformat() if self.pad else ""
+        if kind in WRITABLE and self.pad is not None and said.get("on", on) == on:
             return self.take(self.pad.done(self.pad.slip.say(kind, said)))
         by = {"by": self.who} if self.who else {}
         content = {"kind": kind, "on": self.today.isoformat(), **by, **said}

@@ -1,10 +1,11 @@
 """Forms: what is asked for an entry, field by field, and what the answers as typed mean. Pure."""
 
-from readiness.forms.forms import FORMS, Field, Form, form_for
+from readiness.forms.forms import FORMS, ON, Field, Form, form_for
 from readiness.forms.typed import FieldError, content_of, day_typed, problem_in, typed_of, value_of
 
 __all__ = [
     "FORMS",
+    "ON",
     "Field",
     "FieldError",
     "Form",

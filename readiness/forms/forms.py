@@ -12,6 +12,8 @@ from readiness.system.plain import plain
 from readiness.trade.ages import BORN, FROM
 from readiness.trade.words import list_words
 
+ON = "on"
+"""The day of the entry itself: today unless it is said."""
 FieldKind = Literal[
     "text", "tag", "day", "birth", "whole", "number", "yes_no", "choice", "parts"
 ]  # fmt: skip
@@ -72,6 +74,11 @@ class Form(NamedTuple):
     kind: str
     fields: tuple[Field, ...]
 
+    @property
+    def begin(self) -> Field:
+        """The field to begin with: the day, above it, is today's as a rule."""
+        return next((field for field in self.fields if field.key != ON), self.fields[0])
+
     def field(self, key: str) -> Field | None:
         """The field of a key, if the form has it."""
         return next((field for field in self.fields if field.key == key), None)
@@ -105,7 +112,7 @@ _OTHER_KINDS: dict[tuple[str, str], FieldKind] = {
     ("check", "check"): "choice",
     ("bull", BORN): "birth",
 }
-_PAST = ("arrived",)
+_PAST = ("arrived", ON)
 _NOTHING = "none"
 _EMPTY = "may stay empty"
 _EXAMPLES = {
@@ -164,10 +171,14 @@ def _usual_example(column: Column) -> str:
 
 
 def _form(kind: str) -> Form:
-    """Every field of a kind of entry in its order, but whose it is and the note last."""
+    """Every field of a kind of entry in its order, its day first, whose it is and the note last."""
     own = (key for key in own_columns(KINDS[kind]) if key != FROM)  # said with the birth
     keys = (*sorted(own, key="farm".__eq__), "note")
-    return Form(kind, _TITLES[kind], kind, tuple(_field(kind, key) for key in keys))
+    return Form(kind, _TITLES[kind], kind, (_day(kind), *(_field(kind, key) for key in keys)))
+
+
+def _day(kind: str) -> Field:
+    return _field(kind, ON, label="day", needed=False, example="empty: today; or 2 apr")
 
 
 _FIRST_GROUP = (
@@ -189,7 +200,10 @@ _VET_WORD = (
 )  # fmt: skip
 """Of the vet's form what decides, and can be said beside the crush."""
 FORMS["vet-word"] = Form(
-    "vet-word", "Vet's word", "vet-exam", tuple(_field("vet-exam", key) for key in _VET_WORD)
+    "vet-word",
+    "Vet's word",
+    "vet-exam",
+    (_day("vet-exam"), *(_field("vet-exam", key) for key in _VET_WORD)),
 )
 FORMS["first-group"] = Form("first-group", "The group they go out with", "", _FIRST_GROUP)
 FORMS["first-bull"] = Form("first-bull", "What is known of him", "", _FIRST_BULL)

@@ -7,12 +7,12 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
-from readiness.forms.forms import Field, Form
+from readiness.forms.forms import ON, Field, Form
 from readiness.system.errors import DataError
 from readiness.system.plain import plain
 from readiness.trade.ages import Birth, birth_in
 from readiness.trade.days import Reading, read_birth, read_day
-from readiness.trade.words import list_words, number_words
+from readiness.trade.words import full_day_words, list_words, number_words
 
 _WHOLE = re.compile(r"\d{1,9}", re.ASCII)
 _NUMBER = re.compile(r"\d{1,9}(\.\d{1,20})?", re.ASCII)
@@ -34,10 +34,14 @@ def day_typed(text: str, today: date, *, past: bool = False) -> date:
     return read_day(text, Reading(today, "last" if past else "next"))
 
 
-def content_of(form: Form, typed: Mapping[str, str], today: date) -> dict[str, Any]:
-    """The entry's fields that the answers say, without bull, day and person.
+def content_of(
+    form: Form, typed: Mapping[str, str], today: date, latest: date | None = None
+) -> dict[str, Any]:
+    """The entry's fields that the answers say, without bull and person, and without its day where
+    that is not said.
 
-    An empty answer says nothing. Raises ``FieldError`` for the first field that says something
+    An empty answer says nothing. ``latest``: the last day that the entry can be of, today unless
+    said. Raises ``FieldError`` for the first field that says something
     else than it can, or nothing where it is needed; ranges, and what must fit each other, are for
     the entries' validation (``problem_in``).
     """
@@ -45,7 +49,7 @@ def content_of(form: Form, typed: Mapping[str, str], today: date) -> dict[str, A
     for field in form.fields:
         text = _text(typed.get(field.key, ""))
         if text or field.needed:
-            value = value_of(field, text, today)
+            value = value_of(field, text, (latest or today) if field.key == ON else today)
             content |= value.fields if isinstance(value, Birth) else {field.key: value}
     return content
 
@@ -62,9 +66,12 @@ def value_of(field: Field, text: str, today: date) -> Any:
         try:
             if field.kind == "birth":
                 return read_birth(text, today)
-            return day_typed(text, today, past=field.past).isoformat()
+            day = day_typed(text, today, past=field.past)
         except DataError as problem:
             raise FieldError(field, str(problem)) from problem
+        if field.key == ON and day > today:
+            raise FieldError(field, f"{full_day_words(day)} is still to come; say it on that day")
+        return day.isoformat()
     if field.kind in ("whole", "number"):
         return _number(field, text)
     if field.kind == "yes_no":
@@ -80,7 +87,7 @@ def value_of(field: Field, text: str, today: date) -> Any:
 def problem_in(form: Form, content: Mapping[str, Any], today: date) -> FieldError | None:
     """What the entries' validation refuses in a form's content; None where it stands.
 
-    A problem of a field that the form does not have is told at its first one.
+    A problem of a field that the form does not have is told where one begins.
     """
     from readiness.entries.validate import validate
 
@@ -92,7 +99,7 @@ def problem_in(form: Form, content: Mapping[str, Any], today: date) -> FieldErro
         return None
     problem = problems[0]
     field = form.field(problem.field.partition("[")[0])
-    return FieldError(field or form.fields[0], problem.text if field else str(problem))
+    return FieldError(field or form.begin, problem.text if field else str(problem))
 
 
 def typed_of(form: Form, content: Mapping[str, Any]) -> dict[str, str]:

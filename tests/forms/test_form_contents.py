@@ -78,6 +78,22 @@ def test_labels_are_short_and_their_own(form: Form) -> None:
     assert max(map(len, labels)) <= 15
 
 
+@pytest.mark.parametrize("form", OF_ONE_ENTRY, ids=lambda form: form.id)
+def test_each_form_has_its_day_above_what_one_begins_with(form: Form) -> None:
+    assert form.fields[0].key == "on" and form.begin == form.fields[1]
+    content = own(FULL[form.kind]) | {"on": "2026-11-24"}
+    assert content_of(form, typed_of(form, content), TODAY) == content
+    assert "on" not in content_of(form, typed_of(form, own(FULL[form.kind])), TODAY)
+
+
+def test_a_day_to_come_is_refused_but_for_an_entry_that_lies_ahead() -> None:
+    form, typed = FORMS["weight"], {"kg": "980", "on": "26 nov 2026"}
+    with pytest.raises(FieldError, match="day: Thu 26 Nov 2026 is still to come"):
+        content_of(form, typed, TODAY)
+    assert content_of(form, typed, TODAY, date(2026, 11, 26))["on"] == "2026-11-26"
+    assert content_of(form, typed | {"on": "26 nov"}, TODAY)["on"] == "2025-11-26"  # the last one
+
+
 # ---- answers -----------------------------------------------------------------------------------
 
 

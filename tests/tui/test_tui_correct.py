@@ -76,7 +76,7 @@ def flat(app: ReadinessApp) -> str:
     return " ".join(screen_text(app).replace("│", " ").split())
 
 
-@sampled("kind", KINDS, of=("feet", "check"))
+@sampled("kind", KINDS, of=("feet", "check", "bull"))
 async def test_each_kind_is_corrected_in_one_step_that_one_undo_takes_back(
     desk: Desk, kind: str
 ) -> None:
@@ -91,10 +91,11 @@ async def test_each_kind_is_corrected_in_one_step_that_one_undo_takes_back(
         assert since(desk, before) == []
         assert "nothing is changed" in flat(app)
         await choose(pilot, desk, entry)
-        changed = {"on": "2026-03-31"} if kind in WRITABLE else {"note": "put right"}
+        changed = {"on": "2026-03-31"} | ({} if kind in WRITABLE else {"note": "put right"})
         if kind in WRITABLE:
             await fill(pilot, app, "correct-day", "31 mar")
         else:
+            await fill(pilot, app, "field-on", "31 mar")
             await fill(pilot, app, "field-note", "put right")
         await enter_to_the_end(pilot, app)
         strike, said = sorted(since(desk, before), key=lambda each: each.kind != "strike")

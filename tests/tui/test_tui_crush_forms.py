@@ -8,7 +8,8 @@ import pytest
 
 from readiness.desk.desk import Desk
 from readiness.tui.crush.forms import OFFERED
-from tests.tui.crush_driver import bodies, crush_app, ids, line_of, to_crush
+from tests.build import standing
+from tests.tui.crush_driver import bodies, crush_app, ids, line_of, to_crush, type_in
 from tests.tui.driver import press, screen_text
 from tests.tui.estate import desk_at, estate
 
@@ -63,3 +64,34 @@ def test_the_digits_of_the_forms_stay_those_that_hands_know() -> None:
     known = ("vet-word", "vet-look", "treatment", "check", "moved", "join", "bull", "group")
     assert OFFERED[: len(known)] == known
     assert len(OFFERED) <= 9
+
+
+async def test_each_form_has_a_day_above_and_what_is_of_another_is_saved_at_once(
+    desk: Desk,
+) -> None:
+    app, before = crush_app(desk), ids(desk)
+    async with app.run_test(size=(60, 20)) as pilot:
+        screen = await to_crush(pilot, "w", "0", "v", digit("moved"), "up")
+        await type_in(pilot, "4 apr 2026")
+        await press(pilot, "down")
+        assert "still to come" in screen_text(app)
+        await press(pilot, *["backspace"] * 10)
+        await type_in(pilot, "1 apr")
+        await press(pilot, "enter", "1", *["enter"] * 3)
+        assert line_of(screen) == "walk 0"
+    assert [(e.kind, e.body["on"]) for e in standing(desk.book) if e.id not in before] == [
+        ("moved", "2026-04-01")
+    ]
+
+
+async def test_what_is_known_of_a_bull_is_said_anew_today_not_on_the_day_it_was_said_first(
+    desk: Desk,
+) -> None:
+    app, before = crush_app(desk), ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_crush(pilot, "v", digit("bull"))
+        await type_in(pilot, "s")
+        await press(pilot, *["enter"] * 10)
+        await press(pilot, "v", digit("bull"), *["enter"] * 10)  # nothing is changed
+    [said] = [each.body for each in standing(desk.book) if each.id not in before]
+    assert (said["name"], said["on"]) == ("Corrans", "2026-04-03")

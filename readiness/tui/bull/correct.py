@@ -173,7 +173,8 @@ def _correct(
     title = f"Correct what was said on {_when(entry)}"
     before = typed_of(form, entry.body) if typed is None else typed
     day = date.fromordinal(entry.day)
-    screen.app.push_screen(FormScreen(form, day, before, title), filled)
+    latest = max(day, screen.desk.on)
+    screen.app.push_screen(FormScreen(form, day, before, title, latest), filled)
 
 
 def _written(screen: LiveScreen[BullSheet], correction: Correction) -> Callable[[], None]:

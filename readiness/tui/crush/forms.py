@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection
 from typing import Any
 
 from readiness.crush.session import OF_NO_BULL, Session, Step, stay
-from readiness.forms import FORMS, Form, form_for, typed_of
+from readiness.forms import FORMS, ON, Form, form_for, typed_of
 from readiness.history.groups import Key
 from readiness.tui.crush.asking import Offer, ask_whose
 from readiness.tui.shared.form import FormScreen
@@ -45,7 +45,7 @@ def form_screen(
     before = _before(session, form)
 
     def then(said: Said | None) -> Offer | Step:
-        if said is None or said == before:
+        if said is None or {key: said[key] for key in said if key != ON} == before:
             return stay
         if name in OF_NO_BULL:
             return ask_whose(said, groups())
@@ -59,8 +59,8 @@ def _before(session: Session, form: Form) -> dict[str, Any]:
     could not join it."""
     card = session.card
     if card is not None and form.kind == "bull":
-        profile = {key: value for key, value in card.state.profile.items() if form.field(key)}
-        profile.pop("note", None)
-        return profile
+        anew = ("note", ON)  # what is said of each entry
+        profile = card.state.profile.items()
+        return {key: said for key, said in profile if form.field(key) and key not in anew}
     farm = card.assessment.farm if card is not None else None
     return {"farm": farm} if farm and form.kind == "group" else {}

@@ -12,7 +12,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.widgets import Input, Static
 
-from readiness.forms import Field, FieldError, Form, content_of, problem_in, value_of
+from readiness.forms import ON, Field, FieldError, Form, content_of, problem_in, value_of
 from readiness.system.plain import plain
 from readiness.trade.ages import Birth
 from readiness.trade.examination import PARTS, WAYS
@@ -29,7 +29,10 @@ class FieldInput(WaitingInput):
     is mended where it stands."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+u,ctrl+k,super+backspace", "keep", show=False)
+        Binding("ctrl+u,ctrl+k,super+backspace", "keep", show=False),
+        # Here, or where the fields are more than fit, the arrows would only scroll them.
+        Binding("down", "app.focus_next", "next field", show=False),
+        Binding("up", "app.focus_previous", "field before", show=False),
     ]
 
     def __init__(self, field: Field, typed: str, glyphs: Glyphs) -> None:
@@ -74,13 +77,10 @@ class FieldInput(WaitingInput):
 class FormDialog(Dialog[Result]):
     """Asks for the fields of a form. What is done with the answers, ``finish`` says.
 
-    ``typed``: what stands in the fields at first, by key.
+    ``typed``: what stands in the fields at first, by key. ``latest``: the last day that what is
+    said can be of, today unless said.
     """
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("down", "app.focus_next", "next field", show=False),
-        Binding("up", "app.focus_previous", "field before", show=False),
-    ]
     KIND = "form"
     KEYS = "Arrows move.  Enter on the last saves.  Esc: back"
     DEFAULT_CSS = """
@@ -97,10 +97,13 @@ class FormDialog(Dialog[Result]):
         today: date,
         typed: Mapping[str, str] | None = None,
         title: str | None = None,
+        latest: date | None = None,
     ) -> None:
         super().__init__(form.title if title is None else title)
         self._form = form
         self._today = today
+        self._latest = latest or today
+        self.AUTO_FOCUS = f"#field-{form.begin.key}"  # type: ignore[misc]  # of this form
         self._before = {key: plain(text) for key, text in (typed or {}).items()}
         self._wrong: str | None = None
         """The key of the field that the message is about; "" for the form as a whole."""
@@ -150,11 +153,15 @@ class FormDialog(Dialog[Result]):
         if (problem := self._problem(event.widget)) is not None:
             self.refuse(problem)
 
+    def _day_for(self, field: Field) -> date:
+        """What a day in it is read by."""
+        return self._latest if field.key == ON else self._today
+
     def _problem(self, box: FieldInput) -> FieldError | None:
         """What is wrong with what stands in a field; nothing where it is empty."""
         if box.value.strip():
             try:
-                value_of(box.field, box.answer, self._today)
+                value_of(box.field, box.answer, self._day_for(box.field))
             except FieldError as problem:
                 return problem
         return None
@@ -176,7 +183,7 @@ class FormDialog(Dialog[Result]):
 
     def _hint(self, box: FieldInput) -> None:
         """Under the fields: the choices, or the day in full."""
-        text = self.tui.glyphs.text(hint_words(box.field, box.value, self._today))
+        text = self.tui.glyphs.text(hint_words(box.field, box.value, self._day_for(box.field)))
         self.query_one("#hint", Static).update(painted((text, "")))
 
     def refuse(self, why: object) -> None:
@@ -199,7 +206,7 @@ class FormDialog(Dialog[Result]):
     def save(self) -> None:
         """Read the answers, and go on with them where they stand."""
         try:
-            content = content_of(self._form, self.typed(), self._today)
+            content = content_of(self._form, self.typed(), self._today, self._latest)
         except FieldError as problem:
             self.refuse(problem)
             return
