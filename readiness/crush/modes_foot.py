@@ -78,15 +78,18 @@ class OnFoot(InHand, Asking):
         return f"{FOOT_NAMES[self.foot].capitalize()}{wrapped}: which claw?"
 
     def offers(self, pad: Pad) -> Iterator[Answer]:
+        quiet = self._quiet(pad)
         yield from _claws(self.foot, CLAW_KEYS.values())
+        yield from self._codes_begun(pad, quiet)
         yield from _work(self.foot, None, self)
         yield Answer("r", _wrap_words(pad, self.foot), do=partial(_wrap, self.foot, self))
         yield Answer("b", "block", do=partial(block_of, self.foot))
         yield Answer("z", "measure", measure_claw(self.foot, self))
         yield Answer("x", "would not lift", says=lambda slip: slip.refuse(self.foot))
         yield Answer("1-4", "another foot")
-        yield Answer("s", "rest sound", do=lambda pad: pad.top.press(pad, "s"))
-        done = "nothing to note" if self._quiet(pad) else "done"
+        if not quiet:
+            yield Answer("s", "rest sound", do=lambda pad: pad.top.press(pad, "s"))
+        done = "nothing to note" if quiet else "done"
         yield Answer("Enter", done, says=lambda slip: slip.lift(self.foot))
         yield Answer("Esc", "")
         yield from _beside(self.foot)
@@ -94,6 +97,18 @@ class OnFoot(InHand, Asking):
     def otherwise(self, pad: Pad, key: str) -> Pad | None:
         """To another foot, or to what is asked anywhere: what was not said of this one is not."""
         return turned_by(pad, key, self.foot) if key in FOOT_KEYS else self.elsewhere(pad, key)
+
+    def _codes_begun(self, pad: Pad, quiet: bool) -> Iterator[Answer]:
+        """Keys that begin a code whose claw was not said: taken for sound, or for a dressing said
+        and taken away again, the finding would be lost."""
+        if quiet:
+            claws = (
+                f"A finding: its claw first, {' '.join(CLAW_KEYS)} . Sound: Enter, or Esc and s."
+            )
+            yield Answer("s", "", do=lambda pad: pad.refuse(claws))
+        if {"foot": self.foot, "act": ACT_KEYS["d"]} in pad.slip.feet.get("work", ()):
+            skin = "Dressed already: Backspace takes it back. Digital dermatitis: , d d."
+            yield Answer("d", "", do=lambda pad: pad.refuse(skin))
 
     def _quiet(self, pad: Pad) -> bool:
         said = (item for key in FEET_LISTS for item in pad.slip.feet.get(key, ()))

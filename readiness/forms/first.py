@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
@@ -14,8 +14,9 @@ from readiness.roster.headings import SPELLINGS
 from readiness.roster.kinds import OTHERS, ROSTERS, ROWS_MOST
 from readiness.system.errors import DataError
 from readiness.system.plain import fold, plain
+from readiness.trade.days import is_when
 from readiness.trade.females import HEIFERS, named_heifers
-from readiness.trade.tags import tag_key, tag_problem
+from readiness.trade.tags import tag_and_name, tag_key, tag_problem
 from readiness.trade.words import list_words, plural
 
 GROUP, BULL = FORMS["first-group"], FORMS["first-bull"]
@@ -49,20 +50,23 @@ def of_heifers(said: Mapping[str, Any]) -> bool:
     return bool(said.get("class", HEIFERS if named else "") == HEIFERS)
 
 
-def bull_form(said: Mapping[str, Any]) -> Form:
-    """What is asked of a bull; whether he is safe on heifers where he goes to some."""
+def bull_form(said: Mapping[str, Any], name: str = "") -> Form:
+    """What is asked of a bull: his name where none stood behind his tag, whether he is safe on
+    heifers where he goes to some."""
     kept = BULL.fields if of_heifers(said) else BULL.fields[:-1]
-    return BULL._replace(fields=kept)
+    return BULL._replace(fields=tuple(one for one in kept if not name or one.key != "name"))
 
 
 def bulls_in(
-    said: Mapping[str, Any], tags: Iterable[str], on: date, who: str
+    said: Mapping[str, Any], tags: Mapping[str, str], on: date, who: str
 ) -> list[dict[str, Any]]:
-    """The entries that book these bulls, on the farm and into the group of the first page."""
+    """The entries that book these bulls (tag → name), on the farm and into the group of the first
+    page."""
     contents: list[dict[str, Any]] = []
-    for tag in tags:
-        farm = {"farm": said["farm"]} if "farm" in said else {}
-        contents.append(_said("bull", on, who) | {"bull": tag, **farm})
+    for tag, name in tags.items():
+        more = {"farm": said["farm"]} if "farm" in said else {}
+        more |= {"name": name} if name else {}
+        contents.append(_said("bull", on, who) | {"bull": tag, **more})
         if "group" in said:
             contents.append(_said("join", on, who) | {"bull": tag, "group": said["group"]})
     return contents
@@ -103,26 +107,31 @@ def pasted(text: str) -> str:
     return ", ".join(lines)
 
 
-def tags_in(text: str) -> list[str]:
-    """The tags of a list, parted by commas, each once. Raises ``DataError`` where one is too long,
-    or there are more than a roster may have."""
-    found: dict[str, str] = {}
+def tags_in(text: str) -> dict[str, str]:
+    """The tags of a list, parted by commas, each once, with the name that stands behind one ("":
+    none). Raises ``DataError`` where one is too long or a day, or there are more than a roster may
+    have."""
+    found: dict[str, tuple[str, str]] = {}
     for part in _BETWEEN.split(text):
-        if tag := " ".join(plain(part).split()):
-            found.setdefault(tag_key(tag), tag)
-    tags = list(found.values())
-    if any(len(tag) > NAME_MOST for tag in tags):
+        tag, name = tag_and_name(" ".join(plain(part).split()))
+        if is_when(tag):
+            raise DataError(f'"{tag}" is no tag. Write the tags alone; births are asked next.')
+        if tag:
+            found.setdefault(tag_key(tag), (tag, name))
+    tags = dict(found.values())
+    if any(len(each) > NAME_MOST for each in (*tags, *tags.values())):
         raise DataError("A tag is too long; part the tags by commas.")
     if len(tags) > ROWS_MOST:
         raise DataError(f"These are {len(tags)} bulls; at most {ROWS_MOST:,} are taken at once.")
     return tags
 
 
-def tags_words(tags: list[str]) -> str:
+def tags_words(tags: Mapping[str, str]) -> str:
     """How a list was read: how many bulls, the first of them, and what is odd about a tag."""
     if not tags:
         return ""
     more = len(tags) - SHOWN_MOST
-    shown = tags if more <= 1 else [*tags[:SHOWN_MOST], f"{more} more"]
+    called = [f"{tag} ({name})" if name else tag for tag, name in tags.items()]
+    shown = called if more <= 1 else [*called[:SHOWN_MOST], f"{more} more"]
     odd = next(filter(None, map(tag_problem, tags)), "")
     return f"{plural(len(tags), 'bull')}: {list_words(shown)}{f'. {odd}' if odd else ''}"

@@ -63,7 +63,8 @@ def _head(card: Card, on: Day, width: int, look: Look) -> list[str]:
         return [*lines, LEFT]
     state = mark(bull)
     lines.append(look.paint(state, f"{look.sign(state)} {sentences.STATUS[state]}"))
-    for said in (sentences.outlook(bull, on), *sentences.withdrawal_lines(bull)):
+    stands = (sentences.outlook(bull, on), sentences.rests_on(card, on))
+    for said in filter(None, (*stands, *sentences.withdrawal_lines(bull))):
         lines += wrapped(said, width)
     return lines
 

@@ -5,6 +5,7 @@ folds what is long, the screen cuts it."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from itertools import zip_longest
 from typing import NamedTuple
 
 from readiness.engine.results import Assessment, GroupLine
@@ -43,7 +44,7 @@ FORECAST = (
     "else the last. Days to come hold only if every check before them passes; the vet decides on "
     "all that is the vet's."
 )
-_WHO, _BULL_MOST, _TEXT_LEAST = 7, 24, 16
+_WHO, _BULL_MOST, _TEXT_LEAST = 7, 32, 16
 
 
 class Note(NamedTuple):
@@ -232,13 +233,18 @@ def _lines(item: Item, names: Mapping[str, Called], on: Day, look: Look) -> list
 def _check(due: Due, names: Mapping[str, Called], on: Day, look: Look) -> list[str]:
     """Who, which bull, what, and how long overdue, or from when."""
     widest = max(cells(each.whole) for each in names.values())
-    bull = names[due.key].fitted(min(_BULL_MOST, look.width // 3, widest), look.fit)
-    start = f"  {look.fit(due.check.who, _WHO)} {bull} "
+    column = min(_BULL_MOST, look.width // 3, widest)
+    bull = wrapped(names[due.key].whole, column)
+    start = f"  {look.fit(due.check.who, _WHO)} "
     late = overdue_words(due.check, on)
     when = f"{f', {late}' if late else ''}{ahead_words(due, on)}"
-    room = max(look.width - 2 - cells(start), _TEXT_LEAST)
-    first, *rest = wrapped(plain(f"{due.check.text}{when}"), room)
-    return [start + first, *(" " * cells(start) + line for line in rest)]
+    room = max(look.width - 3 - cells(start) - column, _TEXT_LEAST)
+    text = wrapped(plain(f"{due.check.text}{when}"), room)
+    rows = zip_longest(bull, text, fillvalue="")
+    return [
+        f"{' ' * cells(start) if at else start}{look.fit(name, column)} {said}".rstrip()
+        for at, (name, said) in enumerate(rows)
+    ]
 
 
 def season_text(

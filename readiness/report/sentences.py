@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from readiness.engine.bull_checks import own_checks, passes
 from readiness.engine.care import cares, withdrawals
 from readiness.engine.results import Assessment, Check
 from readiness.entries.entry import Entry
 from readiness.herd.card import Card
-from readiness.history import ordinal
+from readiness.history import History, ordinal
 from readiness.report.check_days import too_late_words
 from readiness.system.plain import plain
 from readiness.trade.body import part_words
+from readiness.trade.feet import FEET
 from readiness.trade.words import (
     Day,
     day_words,
     days_words,
+    list_words,
     number_words,
     sentence,
     when_words,
@@ -98,6 +103,35 @@ _NO_DAY = {
 def no_day(bull: Assessment) -> str:
     """Why no day is given on which he could go."""
     return _NO_DAY.get(bull.outlook, "No day can be given: a person decides.")
+
+
+def rests_on(card: Card, on: int) -> str:
+    """What his GO rests on, with its days, and what was never seen; empty where he is not GO."""
+    if card.state.gone or card.assessment.status != "GO":
+        return ""
+    return plain(f"His GO rests on: {'; '.join(_last_seen(card.state, on))}.")
+
+
+def _last_seen(state: History, on: int) -> Iterator[str]:
+    """What was seen last of each thing that he is asked for."""
+    lifted: dict[int, list[str]] = {}
+    for foot in FEET:
+        lifted.setdefault(state.last_lift(foot), []).append(foot)
+    for day, feet in sorted(lifted.items()):
+        named = "all four feet" if len(feet) == len(FEET) else list_words(feet)
+        yield f"{named} lifted {day_words(day, on)}" if day else f"{named} never lifted"
+    walk, scored, exam = state.walk, state.condition, state.exam
+    yield f"walk {walk.score} on {day_words(walk.day, on)}" if walk else "no walk"
+    if scored is None:
+        yield "no condition"
+    else:
+        yield f"condition {number_words(scored.score)} on {day_words(scored.day, on)}"
+    said = f"vet's examination on {day_words(exam.day, on)}, {exam.outcome}" if exam else ""
+    yield said or "no vet's examination"
+    for own in own_checks(state):
+        passed = passes(state, own.name)
+        how = f"passed {day_words(passed[-1].day, on)}" if passed else "not passed"
+        yield f"{own.name} {how}"
 
 
 def withdrawal_lines(bull: Assessment) -> list[str]:

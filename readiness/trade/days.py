@@ -240,6 +240,15 @@ _AGE = r"(?:aged? )?(?P<count>\d{1,3})[ -]?(?P<unit>Y(?:EA)?R?S?|MO?(?:NTH)?S?)(
 _TO = r"(.+) to (.+)"
 
 
+def is_when(text: str) -> bool:
+    """Whether a text can be nothing but a full day, a month by its name, or an age in words."""
+    age = _form(_AGE).fullmatch(text)
+    forms = (_DATED[0], *_DATED[2:], _NUMBERS, _MONTH_YEAR[0])  # eight digits may be a tag
+    return any(_form(form).fullmatch(text) for form in forms) or (
+        age is not None and len(age["unit"]) > 1
+    )
+
+
 def read_birth(text: str, today: date) -> Birth:
     """The birth that a text says: a day with its year, "mar 2022", "3/2022", "2022", his age as
     "3 years", "3" or "18 months", or a day, "to", another.

@@ -26,6 +26,7 @@ _NORTHERN_IRELAND = re.compile(r"(?:UK9|XI0)(\d{6})(\d{4})(\d)", re.ASCII)
 _NEARLY = re.compile(r"UK(\d{11}|\d{13})", re.ASCII)
 _ELECTRONIC = re.compile(r"(\d{3})(\d{12})", re.ASCII)
 _DIGITS = re.compile(r"\d+", re.ASCII)
+_TAG_AND_NAME = re.compile(r"((?:UK|XI)[ \d]*\d)[ :-]+([^\W\d].*)", re.ASCII | re.IGNORECASE)
 
 # ISO 11784: the national number has 38 bits.
 ISO_11784_MOST = 2**38 - 1
@@ -42,6 +43,17 @@ def fits_iso_11784(number: str) -> bool:
     """Whether 15 digits (country or maker of 3, number of 12) fit an electronic tag's 38 bits."""
     match = _ELECTRONIC.fullmatch(tag_key(number))
     return match is not None and int(match[2]) <= ISO_11784_MOST
+
+
+def tag_and_name(text: str) -> tuple[str, str]:
+    """A tag of the United Kingdom and the name written behind it; of any other text all of it, and
+    no name."""
+    match = _TAG_AND_NAME.fullmatch(text)
+    if match and any(
+        form.fullmatch(tag_key(match[1])) for form in (_GREAT_BRITAIN, _NORTHERN_IRELAND)
+    ):
+        return match[1], match[2]
+    return text, ""
 
 
 def tag_problem(tag: str) -> str | None:

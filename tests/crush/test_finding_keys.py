@@ -167,7 +167,16 @@ def test_a_foot_of_which_nothing_was_said_is_not_lifted_by_going_on_and_that_is_
 def test_another_finding_of_the_foot_is_a_claw_away_and_the_rest_is_sound_by_one_key() -> None:
     pad = pressed(new_pad(), "4 o s u 4 2 i h h e 6 1 , i p 0 3 s")
     assert line(pad) == "rh o su@4/2; i hhe@6/1; s ip@0/3; lf rf lh ok"
-    assert said("4 s") == "all ok"
+    assert said("4 escape s") == "all ok"
+
+
+def test_a_code_typed_without_its_claw_is_taken_neither_for_sound_nor_for_nothing_done() -> None:
+    """Sole ulcer began with all four sound; dermatitis dressed the foot and undressed it again."""
+    sole = pressed(new_pad(), "4 s")
+    assert (line(sole), sole.refused) == ("", True) and "its claw first" in sole.said
+    skin = pressed(new_pad(), "4 d d")
+    assert (line(skin), skin.refused) == ("rh dress", True) and ", d d" in skin.said
+    assert said("4 d d backspace") == "" and said("4 d s") == "rh dress; lf rf lh ok"
 
 
 @pytest.mark.parametrize("key", [*"oij,pdrz"])

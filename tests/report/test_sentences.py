@@ -6,9 +6,10 @@ from dataclasses import replace
 
 import pytest
 
+from readiness.history import History
 from readiness.report.bull_text import bull_text
 from readiness.report.look import Look
-from readiness.report.sentences import chain, check_why, outlook
+from readiness.report.sentences import chain, check_why, outlook, rests_on
 from readiness.system.width import cells
 from tests.report.awkward import DAY, card, named, working
 
@@ -104,3 +105,16 @@ def test_the_card_fits_and_names_each_source(name: str, width: int) -> None:
         assert check.rule in flat and check.text in flat
     for entry in shown.entries:
         assert entry.id in flat
+
+
+def test_a_go_names_what_it_rests_on_and_what_was_never_seen() -> None:
+    rowan = card("Rowan")
+    assert rests_on(rowan, DAY) == (
+        "His GO rests on: all four feet lifted 10 Feb; walk 0 on 2 Apr; condition 3.25 on 20 Mar; "
+        "vet's examination on 10 Mar, satisfactory."
+    )
+    assert rests_on(replace(rowan, state=History(rowan.rules)), DAY) == (
+        "His GO rests on: all four feet never lifted; no walk; no condition; no vet's examination."
+    )
+    assert rests_on(rowan, DAY) in " ".join(bull_text(rowan, DAY, Look()).split())
+    assert rests_on(card("Tarn"), DAY) == ""

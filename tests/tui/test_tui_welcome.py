@@ -361,11 +361,22 @@ async def test_a_slip_in_a_choice_is_mended_by_a_digit(tmp_path: Path) -> None:
 
 
 def test_a_list_of_tags_is_read_as_it_is_shown() -> None:
-    assert tags_in(" UK 123456 700002 ,347;348\n349,, 347 ") == [
+    assert list(tags_in(" UK 123456 700002 ,347;348\n349,, 347 ")) == [
         "UK 123456 700002", "347", "348", "349",
     ]  # fmt: skip
     assert tags_words(tags_in("347")) == "1 bull: 347"
     assert tags_words(tags_in("1,2,3,4,5")) == "5 bulls: 1, 2, 3 and 2 more"
-    assert "the check digit is 7" in tags_words(["UK 123456 700002"])
+    assert "the check digit is 7" in tags_words({"UK 123456 700002": ""})
     with pytest.raises(DataError, match="too long"):
         tags_in("3" * 121)
+
+
+def test_a_name_behind_a_tag_is_his_and_a_day_is_no_bull() -> None:
+    assert tags_in("UK 123456 300101 Hector, uk123456400102: Old Tom, Bluey 7, 3/47, 20230314") == {
+        "UK 123456 300101": "Hector", "uk123456400102": "Old Tom", "Bluey 7": "", "3/47": "",
+        "20230314": "",
+    }  # fmt: skip
+    assert tags_words(tags_in("UK 123456 300101 Hector")) == "1 bull: UK 123456 300101 (Hector)"
+    for day in ("mar 2023", "14/3/23", "14 mar 2023", "2023-03-14", "3 years"):
+        with pytest.raises(DataError, match=f'"{day}" is no tag'):
+            tags_in(f"UK 123456 300101 Hector, {day}")

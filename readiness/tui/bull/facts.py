@@ -60,13 +60,15 @@ def _marked(sign: str, colour: str, said: str, more: str = "", style: str = TEXT
 
 
 def reasons(card: Card, on: Day, glyphs: Glyphs) -> Content:
-    """What holds him today, or what makes his GO one with care; then what was blamed, where the
-    foot showed something."""
+    """What holds him today, or what his GO rests on and what makes it one with care; then what was
+    blamed, where the foot showed something."""
     bull = card.assessment
     aside = (*cares(bull), *withdrawals(bull))
+    rests = glyphs.text(sentences.rests_on(card, on))
     lines = [
         *(_marked(glyphs.hold, VERMILLION, glyphs.text(why.text)) for why in bull.reasons),
         *([] if bull.reasons else [Content.styled("Nothing holds him today.", QUIET)]),
+        *([Content.styled(rests, TEXT)] if rests else []),
         *(_marked(glyphs.late, ORANGE, glyphs.text(said.text)) for said in aside),
     ]
     for said in blamed_but_foot(card, on):

@@ -105,10 +105,10 @@ class TagsInput(WaitingInput):
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """What the second page wrote. ``tags``: the bulls of whom more may be said."""
+    """What the second page wrote. ``tags``: the bulls of whom more may be said, tag and name."""
 
     outcome: Outcome
-    tags: tuple[str, ...] = ()
+    tags: tuple[tuple[str, str], ...] = ()
 
 
 class TagsPage(Page[Written | None]):
@@ -185,7 +185,7 @@ class TagsPage(Page[Written | None]):
             self.refuse("Write at least one bull's tag, as UK 123456 200002 or as you call him.")
             return
         contents = [*before, *bulls_in(said, tags, desk.on, desk.who)]
-        self._write(lambda: Written(desk.add(contents), tuple(tags)))
+        self._write(lambda: Written(desk.add(contents), tuple(tags.items())))
 
     def _write(self, work: Any) -> None:
         self._writing = True
@@ -207,9 +207,13 @@ class BullPage(FormDialog[Outcome | bool | None], Page[Outcome | bool | None]):
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "the board", show=False)]
     KEYS = "Arrows move.  Enter on the last saves.  Esc: the board"
 
-    def __init__(self, desk: Desk, begun: Begun, tag: str, number: int, count: int) -> None:
+    def __init__(
+        self, desk: Desk, begun: Begun, bull: tuple[str, str], number: int, count: int
+    ) -> None:
+        tag, name = bull
+        called = f"{tag} {name}" if name else tag
         place = f", bull {number} of {count}" if count > 1 else ""
-        super().__init__(bull_form(begun.said), desk.on, None, f"3 of 3: {tag}{place}")
+        super().__init__(bull_form(begun.said, name), desk.on, None, f"3 of 3: {called}{place}")
         self.begun = begun
         self._desk = desk
         self._tag = tag

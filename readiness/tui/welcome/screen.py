@@ -92,7 +92,7 @@ class Welcome(Dialog[Desk | None]):
         else:
             self._taken_in(done.outcome)
 
-    def _ask_bull(self, tags: Sequence[str], at: int, done: list[Outcome]) -> None:
+    def _ask_bull(self, tags: Sequence[tuple[str, str]], at: int, done: list[Outcome]) -> None:
         """What is known of one bull after the other, until somebody has enough."""
 
         def told(result: Outcome | bool | None) -> None:
