@@ -17,7 +17,7 @@ from tests.tui.driver import make_app, press, settled
 
 _NAMES = {
     " ": "space", ";": "semicolon", "@": "at", "/": "slash", ".": "full_stop", ":": "colon",
-    ",": "comma", "-": "minus", "+": "plus", "=": "equals_sign",
+    ",": "comma", "-": "minus", "+": "plus", "=": "equals_sign", "*": "asterisk",
     "[": "left_square_bracket", "]": "right_square_bracket",
 }  # fmt: skip
 COMMON = ("kind", "on", "bull", "by")

@@ -332,3 +332,15 @@ async def test_where_nothing_can_be_mended_that_is_said(desk: Desk) -> None:
         await to_crush(pilot, "slash", *"wren", "enter", "asterisk")
         assert "No lift of his" in screen_text(app)
         assert not isinstance(app.screen, Mend)
+
+
+@pytest.mark.long
+async def test_keys_typed_in_one_go_reach_the_feet_as_drawn(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await of_rowan(pilot, "1", *"osu42", "enter")
+        await quickly(pilot, "asterisk", "f", "2", "enter")
+        assert line_of(screen) == "rf o su@4/2"
+        await press(pilot, "backspace")
+        await quickly(pilot, "asterisk", "down", "plus", "enter", "w", "0")
+        assert line_of(screen) == "lf o su@4/3; walk 0"

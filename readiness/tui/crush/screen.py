@@ -149,6 +149,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
     # ---- keys ----------------------------------------------------------------------------------
 
     def on_key(self, event: events.Key) -> None:
+        if not self.is_active:
+            return  # the one before it opened what stands over this: it is for that
         key = event.character if event.is_printable and event.character else event.key
         if self.session.typing is not None:
             # Keys that follow in one go were on their way here before the line was open.
