@@ -170,7 +170,9 @@ def stand_ins(herd: Herd, group: GroupCover) -> list[StandIn]:
         ready = herd.on if there.status == "GO" else there.earliest_ready
         if ready is not None and (there.status == "GO" or ready_by(there, group.last_day)):
             place = f"reserve of {state.group}" if in_a_group else "in no group"
-            place = "not let out yet" if state.key in waiting else place
+            if state.key in waiting:
+                been = bool(state.outings) and state.outings[-1].back >= group.turnout
+                place = "came in again" if been else "not let out yet"
             found.append(StandIn(there, ready, place))
     return sorted(found, key=lambda each: (each.ready, each.bull.key))
 
