@@ -225,11 +225,11 @@ async def test_those_whose_season_is_over_stand_behind_the_groups(
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         await press(pilot, "v")
-        assert "> Moor" in part(app, "groups") and "After the season: exam due" in part(
+        assert "> Moor" in part(app, "groups") and "After the season: calves due, exam due" in part(
             app, "groups"
         )
         await press(pilot, "down", "plus", "right", "m", "t", "l")  # nothing of a group's
-        assert "> After the season: exam due" in part(app, "groups")
+        assert "> After the season: calves due, exam due" in part(app, "groups")
         shown = " ".join(part(app, "shown").split())
         assert "exam due B 1, last passed 1 Apr" in shown and "holds and clears nobody" in shown
         await press(pilot, "down")
