@@ -74,7 +74,7 @@ def at_home(text: str) -> Path:
 def whole(text: str) -> int:
     """A whole number, 0 or more."""
     if not (text.isascii() and text.isdigit()):
-        raise ArgumentTypeError(f"{text!r} is no whole number; write 0 or more")
+        raise ArgumentTypeError(f"{text!r} is no whole number of 0 or more")
     return int(text)
 
 

@@ -57,7 +57,7 @@ def _let_out(
     day: TurnoutDay, desk: Desk, options: Namespace, context: Context, output: Output
 ) -> None:
     from readiness.cover.turnout import let_out
-    from readiness.report.turnout_words import name
+    from readiness.report.turnout_words import early_words, name
 
     going: list[Told] = [(goer.bull, None) for goer in day.goes]
     going += [_named(day, desk, tag, options.why) for tag in options.also]
@@ -68,7 +68,7 @@ def _let_out(
         )
     out = list_words(name(bull) for bull, _ in going)
     told = let_out(going, desk.on, context.who)
-    report(desk.add(told), output, as_json=options.json, words=f"Out: {out}.")
+    report(desk.add(told), output, as_json=options.json, words=f"Out: {out}{early_words(day)}.")
 
 
 def _named(day: TurnoutDay, desk: Desk, tag: str, why: str | None) -> Told:

@@ -91,27 +91,27 @@ def is_over(herd: Herd, state: History) -> bool:
     if state.out and now is not None and now.turnout <= herd.on:
         return False
     last = state.outings[-1]
-    season = _season(herd, state, last)
-    if season is not None and _last_day(herd, season) < herd.on:
+    season = season_of(herd, state, last)
+    if season is not None and last_day_of(herd, season) < herd.on:
         return True
     return last.back != NEVER and (last.group is None or last.group != state.group)
 
 
-def _season(herd: Herd, state: History, outing: Outing) -> Group | None:
+def season_of(herd: Herd, state: History, outing: Outing) -> Group | None:
     """The season in which he was out then; None where he went before the first turnout, or after
     the last day and so for the next one."""
     said = herd.said.get((state.farm or "", outing.group or ""), [])
     season = season_worked(said, outing.back or herd.on)
-    return season if season is not None and outing.out <= _last_day(herd, season) else None
+    return season if season is not None and outing.out <= last_day_of(herd, season) else None
 
 
-def _last_day(herd: Herd, season: Group) -> int:
+def last_day_of(herd: Herd, season: Group) -> int:
     return season.last_day(herd.rulebook.for_farm(season.farm).limits.group_weeks)
 
 
 def _after(herd: Herd, bull: Assessment, state: History) -> AfterSeason:
     last = state.outings[-1]
-    season = _season(herd, state, last)
+    season = season_of(herd, state, last)
     out = _since(herd, state, season)
     until = last.back or herd.on
     again = _again(herd, state)
@@ -121,7 +121,7 @@ def _after(herd: Herd, bull: Assessment, state: History) -> AfterSeason:
     return AfterSeason(
         bull=bull,
         group=last.group,
-        last_day=None if season is None else _last_day(herd, season),
+        last_day=None if season is None else last_day_of(herd, season),
         out=out,
         back=last.back or None,
         rest=_rest(until, again, state.rules.cover.working_rest),
@@ -143,7 +143,7 @@ def _since(herd: Herd, state: History, season: Group | None) -> int:
         outing.out
         for outing in state.outings
         if season is not None and outing.group == last.group and not outing.hired
-        if (then := _season(herd, state, outing)) and then.turnout == season.turnout
+        if (then := season_of(herd, state, outing)) and then.turnout == season.turnout
     ]
     return min(same, default=last.out)
 

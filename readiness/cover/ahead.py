@@ -40,6 +40,6 @@ def ahead(herd: Herd, farm: str | None = None) -> Ahead:
     """What is to come; ``farm`` None: of every farm."""
     board = assess_herd(herd, farm=farm)
     after = after_seasons(herd, board.bulls)
-    season = days_to_keep(herd, groups_of_board(herd, board), after)
+    season = days_to_keep(herd, board, groups_of_board(herd, board), after)
     today = to_bring_in(herd, strays(herd, board))
     return Ahead(board, (*today, *season), vet_days(planned(board), herd.rulebook))

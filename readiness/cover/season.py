@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from readiness.cover.after import AfterSeason, is_over
+from readiness.cover.after import AfterSeason, is_over, last_day_of, season_of
 from readiness.cover.groups import ready_by
 from readiness.cover.moves import assessed_for, fits, key_of
 from readiness.cover.results import GroupCover
@@ -170,7 +170,9 @@ def stand_ins(herd: Herd, group: GroupCover) -> list[StandIn]:
         ready = herd.on if there.status == "GO" else there.earliest_ready
         if ready is not None and (there.status == "GO" or ready_by(there, group.last_day)):
             place = f"reserve of {state.group}" if in_a_group else "in no group"
-            place = "not let out yet" if state.key in waiting else place
+            if state.key in waiting:
+                been = bool(state.outings) and state.outings[-1].back >= group.turnout
+                place = "came in again" if been else "not let out yet"
             found.append(StandIn(there, ready, place))
     return sorted(found, key=lambda each: (each.ready, each.bull.key))
 
@@ -196,6 +198,23 @@ def rests(after: Iterable[AfterSeason]) -> Iterator[Event]:
             together.setdefault((each.bull.farm, each.bull.group, *days), []).append(each.bull)
     for (farm, group, first, last), bulls in together.items():
         yield Event(farm, group, first, last, REST, whom=_names(bulls))
+
+
+def calvings(herd: Herd, bulls: Iterable[Assessment]) -> Iterator[Event]:
+    """When the calves of the seasons that are over are due, by the days on which these bulls were
+    out with the group."""
+    states = {state.key: state for state in herd.states}
+    due: dict[tuple[str | None, str, int], list[tuple[int, int]]] = {}
+    for state in (states[bull.key] for bull in bulls):
+        carried = state.rules.cover.gestation(str(state.profile.get("breed", "")))
+        for outing in state.outings:
+            worked = None if outing.hired else season_of(herd, state, outing)
+            if worked is not None and last_day_of(herd, worked) < herd.on:
+                season = (worked.farm, worked.name, worked.turnout)
+                days = (outing.out + carried, (outing.back or herd.on) + carried)
+                due.setdefault(season, []).append(days)
+    for (farm, group, _), found in due.items():
+        yield Event(farm, group, min(found)[0], max(last for _, last in found), CALVES)
 
 
 def to_bring_in(herd: Herd, strays: Iterable[Assessment]) -> Iterator[Event]:

@@ -72,3 +72,10 @@ def let_out(
     return joins + [
         {**moved, "bull": bull.bull, **({"note": why} if why else {})} for bull, why in going
     ]
+
+
+def came_in(bull: Assessment, why: str | None, on: date, who: str) -> dict[str, Any]:
+    """The entry that brings him in; with the reason, where one was said."""
+    said = {"on": on.isoformat(), **({"by": who} if who else {})}
+    reason = {"reason": why} if why else {}
+    return {"kind": "moved", "act": "in", "bull": bull.bull, **reason, **said}

@@ -14,6 +14,7 @@ from readiness.cover.season import (
     Event,
     Season,
     StandIn,
+    calvings,
     events,
     rests,
     season,
@@ -80,7 +81,7 @@ def cover_of(herd: Herd, board: Board) -> Cover:
         groups,
         moved,
         tuple(each for each in seasons if each is not None),
-        days_to_keep(herd, groups, after),
+        days_to_keep(herd, board, groups, after),
         strays(herd, board),
         tuple(put_off(herd, groups, moved)),
         after,
@@ -101,17 +102,18 @@ def strays(herd: Herd, board: Board) -> tuple[Assessment, ...]:
 
 
 def days_to_keep(
-    herd: Herd, groups: Iterable[GroupCover], after: Iterable[AfterSeason]
+    herd: Herd, board: Board, groups: Iterable[GroupCover], after: Iterable[AfterSeason]
 ) -> tuple[Event, ...]:
-    """The days of these groups' seasons, and of rest after the last, that are to come or under way,
-    the first first."""
+    """The days of these groups' seasons, and of rest and calves after the last, that are to come or
+    under way, the first first."""
     told = [
         event
         for group in groups
         for event in events(group, herd.rulebook.for_farm(group.farm).cover)
         if event.last >= herd.on
     ]
-    resting = (event for event in rests(after) if event.last >= herd.on)
+    later = (*rests(after), *calvings(herd, board.bulls))
+    resting = (event for event in later if event.last >= herd.on)
     return tuple(
         sorted([*told, *resting], key=lambda event: (event.first, event.farm or "", event.group))
     )

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from readiness.cover.after import AfterSeason, Loss
+from readiness.cover.season import CALVES
 from readiness.cover.whole import Cover
 from readiness.trade.words import Day, day_words, days_words, list_words, number_words
 
@@ -23,8 +24,19 @@ def facts(cover: Cover) -> list[tuple[str, str]]:
     said = [(what, [words for each in after if (words := say(each, on))]) for what, say in told]
     out = ", ".join(bull.name or bull.bull for bull in cover.strays)
     first = [(STILL_OUT, f"{out}: no season of their group is under way")] if out else []
+    first += [("calves due", calves)] if (calves := _calves(cover)) else []
     found = [*first, *((what, "; ".join(lines)) for what, lines in said if lines)]
     return [*found, ("", INFORMS)] if found else []
+
+
+def _calves(cover: Cover) -> str:
+    """Of each group whose season is over, from when to when its calves are due."""
+    under_way = {(of.farm, of.group, of.first_calf) for of in cover.groups}
+    return "; ".join(
+        f"{event.group} {day_words(event.first, cover.on)} to {day_words(event.last, cover.on)}"
+        for event in cover.events
+        if event.what == CALVES and (event.farm, event.group, event.first) not in under_way
+    )
 
 
 def _name(each: AfterSeason) -> str:

@@ -196,6 +196,7 @@ def _stands(bull: Assessment, on: Day) -> str:
     if bull.status == "HOLD":
         return "checks to come"
     go = f"for {day_words(bull.turnout, on)}" if bull.turnout else "in no group"
+    go += ", in reserve" if bull.turnout and bull.role == "reserve" else ""
     go = "working" if bull.outlook == "working" else go
     asked = "; ".join(dict.fromkeys(shorter(care.text)[-1] for care in cares(bull)))
     return f"{go}, but: {asked}" if asked else go

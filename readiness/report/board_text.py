@@ -9,7 +9,7 @@ from readiness.cover.results import GroupCover
 from readiness.engine.care import running
 from readiness.engine.results import Board
 from readiness.herd.selection import WEEK, lifts
-from readiness.report.cover_headline import headline
+from readiness.report.cover_headline import called, headline
 from readiness.report.group_table import group_lines
 from readiness.report.look import Look, headed, side_by_side, wrapped
 from readiness.report.page_words import farms, farms_of
@@ -40,7 +40,7 @@ def board_text(
     table = rows(board, last=look.width >= _ROOMY)
     lines = headed(farms(farms_of(board)), full_day_words(board.on), width)
     lines += group_lines(board, width, look)
-    lines += [line for group in carried for line in _enough(group, width, look)]
+    lines += [line for group in carried for line in _enough(group, carried, width, look)]
     lines += [look.plain_marks(line) for line in _to_lift(board, width)]
     lines += [look.plain_marks(line) for line in withdrawal_lines(running(board), width)]
     lines += [rule, *_table(table, width, look), rule]
@@ -50,12 +50,12 @@ def board_text(
     return "\n".join(line.rstrip() for line in lines)
 
 
-def _enough(group: GroupCover, width: int, look: Look) -> list[str]:
+def _enough(group: GroupCover, among: Sequence[GroupCover], width: int, look: Look) -> list[str]:
     """Whether a group's bulls carry its females; nothing where nobody said how many there are."""
     if group.females is None:
         return []
     mark = f"{look.sign('alert')} " if group.counts.short else ""
-    return wrapped(plain(f"{mark}{group.group}: {headline(group)}"), width, "  ")
+    return wrapped(plain(f"{mark}{called(group, among)}: {headline(group)}"), width, "  ")
 
 
 def _to_lift(board: Board, width: int) -> list[str]:

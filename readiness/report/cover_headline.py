@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from readiness.cover.results import GroupCover
 from readiness.trade.words import plural
 
@@ -23,6 +25,12 @@ def headline(group: GroupCover) -> str:
     if not before:
         said += _besides(group)
     return f"{females_words(group)}: {'; '.join(said)}"
+
+
+def called(group: GroupCover, among: Sequence[GroupCover]) -> str:
+    """Its name, with its farm where another of these has the same."""
+    same = sum(other.group == group.group for other in among)
+    return f"{group.group} at {group.farm}" if same > 1 and group.farm else group.group
 
 
 def today_words(group: GroupCover) -> str:

@@ -142,7 +142,9 @@ def why(bull: Assessment, on: int) -> str:
 def _go(bull: Assessment, on: int) -> str:
     if bull.outlook == "working":
         return "working"
-    return "GO, in no group" if bull.turnout is None else f"GO for {day_words(bull.turnout, on)}"
+    if bull.turnout is None:
+        return "GO, in no group"
+    return f"GO for {day_words(bull.turnout, on)}{', in reserve' if bull.role == 'reserve' else ''}"
 
 
 def aloud(bull: Assessment) -> list[str]:

@@ -36,6 +36,12 @@ def nobody(day: TurnoutDay) -> str:
     return ALL_OUT if any(bull.status == "GO" for bull in day.out) else NOBODY
 
 
+def early_words(day: TurnoutDay) -> str:
+    """How long before turnout that is; nothing on the day and after it."""
+    early = day.cover.turnout - day.on
+    return f", {days_words(early)} before turnout" if early > 0 else ""
+
+
 def parts(day: TurnoutDay) -> list[tuple[str, list[tuple[Assessment, str]]]]:
     """(heading, each bull and what is said of him) in the order in which they are read."""
     reserve = [(b, reserve_words(b, day.on)) for b in day.reserve]

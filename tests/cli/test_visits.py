@@ -222,7 +222,7 @@ def test_a_promise_to_one_of_two_farms(two_farms: Run) -> None:
         (("--from", "2026-04-02"), "before the day assessed, Fri 3 Apr 2026"),
         (("--from", "2026-04-05", "--days", "0"), "There is no working day at Sallow Fell"),
         (("--from", "soon"), "'soon' is no day"),
-        (("--days", "-1"), "'-1' is no whole number"),
+        (("--days", "-1"), "'-1' is no whole number of 0 or more"),
         (("--days", "367"), "--days 367 is out of range: give 0 to 366."),
         (("--days", "two"), "'two' is no whole number"),
         (("--minutes", "0"), "--minutes 0 is out of range: give 1 to 1440."),

@@ -41,6 +41,16 @@ def test_nobody_is_told_of_before_the_last_day_is_past() -> None:
     )  # fmt: skip
 
 
+def test_when_the_calves_are_due_is_still_told_when_the_season_is_over_until_the_last() -> None:
+    """283 days from his first day out, and from the last."""
+    due = "Hill 8 Feb 2027 to 12 Apr 2027"
+    assert "calves due" not in told(*WORKED, on=OVER)  # said of the group, whose season it is
+    assert told(*WORKED)["calves due"] == due
+    assert told(*WORKED, cows(70, turnout="2027-05-01"))["calves due"] == due
+    assert "calves due" not in told(*SEASON, moved("out", TURNOUT, reason="hired"))
+    assert "calves due" not in told(*WORKED, on="2027-04-13")
+
+
 def test_one_who_came_in_and_is_in_another_group_has_his_season_behind_him() -> None:
     early = [*SEASON, moved("out", TURNOUT), moved("in", "2026-06-01")]
     assert after(*early, on="2026-06-02") is None  # brought in, and may go back out

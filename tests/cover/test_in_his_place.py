@@ -43,3 +43,13 @@ def test_in_the_season_they_are_told_once_whether_one_must_come_in_or_not() -> N
     said_of = dict(facts(found, found.groups[0]))
     assert "in his place" not in said_of
     assert said_of["could stand in"] == "B 2 (not let out yet) today"
+
+
+def test_one_who_was_brought_in_is_not_said_to_have_never_been_let_out() -> None:
+    out = said("moved", TURNOUT, "B 1", act="out")
+    back = said("moved", "2026-05-04", "B 1", act="in", reason="rested")
+    lines = [cows(60), *bull("B 0"), *bull("B 1"), out, back]
+    found = cover(*lines, on="2026-05-05").stand_ins["", "Hill"]
+    assert [(each.bull.bull, each.place) for each in found] == [
+        ("B 0", "not let out yet"), ("B 1", "came in again"),
+    ]  # fmt: skip

@@ -48,7 +48,7 @@ def test_the_same_for_programs(turnout: Turnout) -> None:
 def test_those_who_are_go_are_let_out_in_one_batch_that_one_undo_takes_back(
     turnout: Turnout, run: Run
 ) -> None:
-    assert "Out: B 1." in turnout("--let-out").out
+    assert "Out: B 1, 3 days before turnout." in turnout("--let-out").out
     assert [bull["bull"] for bull in turnout("--json").json()["out"]] == ["B 1"]
     assert turnout("--let-out").code == 2  # nobody is left to let out
     assert run("undo").code == 0
@@ -87,7 +87,7 @@ def test_why_one_on_hold_was_let_out_stays_on_his_card_the_board_and_the_sheet(
 
 
 def test_a_reserve_that_is_go_may_go_by_name_alone(turnout: Turnout, run: Run) -> None:
-    assert "Out: B 1 and B 3." in turnout("--let-out", "--also", "B 3").out
+    assert "Out: B 1 and B 3, 3 days before turnout." in turnout("--let-out", "--also", "B 3").out
     told = run("cover", "--json", "--on", ON).json()["groups"][0]
     assert told["capacity_go"] == 70  # who goes out in the place of another works
 

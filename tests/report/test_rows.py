@@ -38,6 +38,12 @@ def test_a_bull_that_is_out_and_one_in_no_group() -> None:
     assert row("Stray").slack == ""
 
 
+def test_a_go_bull_in_reserve_is_not_taken_for_one_of_the_team() -> None:
+    go = named("Rowan")
+    assert why(replace(go, role="worker"), DAY).startswith("GO for 9 Apr; ")
+    assert why(replace(go, role="reserve"), DAY).startswith("GO for 9 Apr, in reserve")
+
+
 def test_only_a_person_decides_after_an_unsatisfactory_examination() -> None:
     decided = replace(named("Tarn"), outlook="vet-decides", earliest_ready=None, slack_days=None)
     shown = rows(replace(board(), bulls=(decided,)))[0]

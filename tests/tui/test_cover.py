@@ -16,8 +16,9 @@ from readiness.system.clock import FixedClock
 from readiness.tui.app import ReadinessApp
 from readiness.tui.cover.plot import Capacity
 from readiness.tui.cover.screen import CoverScreen
+from readiness.tui.cover.views import IN_SEASON
 from tests.build import Line, join, said, standing, walk
-from tests.cover.farms import bull, cows, team
+from tests.cover.farms import ON, bull, cows, team
 from tests.tui.driver import make_app, press, screen_text, settled, until
 
 SHORT: list[Line] = [
@@ -124,9 +125,25 @@ async def test_where_nothing_can_be_mended_it_says_so(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         await press(pilot, "v", "m", "l")
-        assert any("no move of a bull" in told.message for told in app._notifications)
+        assert any(told.message == NO_MOVE for told in app._notifications)
         assert any("No later turnout" in told.message for told in app._notifications)
         assert NO_MOVE in part(app, "shown") and "mends it" not in part(app, "shown")
+
+
+async def test_m_says_whether_nothing_is_short_or_whom_to_let_out_in_the_season(
+    tmp_path: Path,
+) -> None:
+    out = said("moved", ON, "B 1", act="out")
+    short = [cows(70, turnout=ON), *bull("B 1"), out]
+    for lines, told in (([cows(30), *bull("B 1")], "Nothing is short here."), (short, IN_SEASON)):
+        path = tmp_path / f"{len(lines)}.duckdb"
+        app = make_app(desk_at(path, lines))
+        async with app.run_test(size=(80, 24)) as pilot:
+            await settled(pilot)
+            if told == IN_SEASON:
+                assert "mends it" not in screen_text(app)
+            await press(pilot, "v", "m")
+            assert [note.message for note in app._notifications] == [told]
 
 
 async def test_a_later_turnout_that_would_do_is_told_and_l_shows_it(tmp_path: Path) -> None:
@@ -208,11 +225,11 @@ async def test_those_whose_season_is_over_stand_behind_the_groups(
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         await press(pilot, "v")
-        assert "> Moor" in part(app, "groups") and "After the season: exam due" in part(
+        assert "> Moor" in part(app, "groups") and "After the season: calves due, exam due" in part(
             app, "groups"
         )
         await press(pilot, "down", "plus", "right", "m", "t", "l")  # nothing of a group's
-        assert "> After the season: exam due" in part(app, "groups")
+        assert "> After the season: calves due, exam due" in part(app, "groups")
         shown = " ".join(part(app, "shown").split())
         assert "exam due B 1, last passed 1 Apr" in shown and "holds and clears nobody" in shown
         await press(pilot, "down")

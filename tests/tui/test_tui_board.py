@@ -10,6 +10,8 @@ from readiness.book import Book
 from readiness.entries.entry import NewEntry
 from readiness.entries.ids import typed_id
 from readiness.entries.validate import validate
+from readiness.report.board_text import board_text
+from readiness.report.look import Look
 from readiness.system.width import cells
 from readiness.tui.app import ReadinessApp
 from tests.tui.driver import (
@@ -89,6 +91,25 @@ async def test_whether_the_bulls_are_enough_stands_under_the_groups(tmp_path: Pa
         await press(pilot, "g", "3")
         words = " ".join(screen_text(app).split())
         assert "300 cows: no bull is GO; " in words and "short by" in words
+
+
+async def test_two_short_groups_of_one_name_are_told_apart_and_after_turnout_nobody_is_moved(
+    tmp_path: Path,
+) -> None:
+    two = [
+        {"kind": "group", "on": ago(9), "group": "Heifers", "farm": farm, "turnout": turnout,
+         "females": 20}
+        for farm, turnout in (("Keld", ago(2)), ("Moss", ago(3)))
+    ]  # fmt: skip
+    lines = [*two, *bull("UK 1", "Birch", None)]
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines), poll=3600)
+    async with app.run_test(size=(100, 24)) as pilot:
+        await settled(pilot)
+        told = " short of bulls: Heifers at Moss by 20, Heifers at Keld by 20; v shows who could"
+        assert any(line.startswith(told) for line in screen_lines(app))
+    carried = app.desk.reading().cover().groups
+    text = board_text(app.desk.board(), app.desk.rules(), Look(80), carried)
+    assert "! Heifers at Moss: 20 cows" in text
 
 
 async def test_of_many_groups_the_first_stand_and_the_others_are_counted(tmp_path: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,7 @@ from readiness.desk.desk import Desk
 from readiness.tui.app import ReadinessApp
 from readiness.tui.turnout.screen import AskWhy, TurnoutScreen
 from tests.build import Line, standing, walk
+from tests.build import said as said_of
 from tests.cover.farms import ON, bull, cows
 from tests.tui.driver import make_app, press, screen_text, settled
 from tests.tui.test_cover import desk_at
@@ -147,8 +149,55 @@ async def test_a_reserve_that_is_go_goes_alone_and_one_that_is_out_is_not_let_ou
         assert out(desk) == [("B 3", None)]
         await on_bull(pilot, app, "B 3")
         await press(pilot, "enter")
-        assert "B 3 is out already" in said(app)
+        assert "B 3 is out already" in words(app)
+        await press(pilot, "escape")
         assert out(desk) == [("B 3", None)]
+
+
+async def test_one_who_went_lame_at_work_is_brought_in_by_enter_and_u_takes_it_back(
+    tmp_path: Path,
+) -> None:
+    gone = said_of("moved", ON, "B 1", act="out")
+    lame = walk(ON, 2, tag="B 1", limb="RF")
+    desk = desk_at(tmp_path / "bulls.duckdb", [cows(70), *bull("B 1"), gone, lame])
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot)
+        await on_bull(pilot, app, "B 1")
+        await press(pilot, "enter")
+        assert "B 1 is out already. Bring him in on Tue 28 Apr 2026" in words(app)
+        assert len(out(desk)) == 1
+        await press(pilot, "1")
+        last = [e for e in standing(desk.book) if e.kind == "moved"][-1]
+        assert (last.body["act"], last.body["reason"]) == ("in", "lame")
+        assert "In: B 1. u takes it back." in said(app)
+        assert "Out already" not in words(app) and "Stays (1)" in words(app)
+        await press(pilot, "u", "enter", "r")
+        assert "Out already (1)" in words(app)
+
+
+async def test_when_all_who_are_go_are_out_it_does_not_say_that_nobody_is_go(
+    tmp_path: Path,
+) -> None:
+    gone = said_of("moved", ON, "B 1", act="out")
+    app = make_app(desk_at(tmp_path / "b.duckdb", [cows(70), *bull("B 1"), gone]), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot)
+        assert "All who are GO are out already." in words(app)
+        assert "Nobody is GO." not in words(app)
+
+
+async def test_what_is_odd_of_several_is_told_once_and_that_it_is_before_turnout(
+    tmp_path: Path,
+) -> None:
+    desk = desk_at(tmp_path / "b.duckdb", [cows(70), *bull("B 1"), *bull("B 2")])
+    ahead = Desk(desk.book, None, desk.clock, who=desk.who, on=date(2026, 4, 30))
+    app = make_app(ahead, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot, "l")
+        assert "Out to the females on Thu 30 Apr 2026, 1 day before turnout:" in words(app)
+        await press(pilot, "enter")
+        assert said(app).count("a day still to come") == 1
 
 
 async def test_who_went_lame_while_he_was_shown_is_not_let_out(

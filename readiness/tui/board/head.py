@@ -14,7 +14,7 @@ from readiness.engine.results import Board, Check, GroupLine
 from readiness.herd.selection import WEEK, lifts, soon_checks
 from readiness.herd.team import Team, in_team
 from readiness.report.check_days import by_words, from_by_words, overdue_words
-from readiness.report.cover_headline import headline
+from readiness.report.cover_headline import called, headline
 from readiness.report.group_table import Form, Spacing, group_tails
 from readiness.report.look import wrapped
 from readiness.report.rows import NOT_FOR_SLAUGHTER, BoardRow, aloud, check_words, withdrawal_words
@@ -101,12 +101,15 @@ def cover_line(
     ]
     if not seen:
         return []
-    lacking = [f"{group.group} by {group.counts.short}" for group in seen if group.counts.short]
+    short = [group for group in seen if group.counts.short]
+    lacking = [f"{called(group, seen)} by {group.counts.short}" for group in short]
     if len(seen) == 1:
         name = "" if view.team.group else f"{seen[0].group}: "
         lines = wrapped(glyphs.text(name + headline(seen[0])), width - 2, "  ")
     elif lacking:
-        lines = [glyphs.text(f"short of bulls: {', '.join(lacking)}; v shows what mends it")]
+        before = any(group.at_work is None for group in short)
+        shows = "what mends it" if before else "who could stand in"
+        lines = [glyphs.text(f"short of bulls: {', '.join(lacking)}; v shows {shows}")]
     else:
         lines = [f"bulls enough for {plural(len(seen), 'group')}; v shows how sure that is"]
     role = "alert" if lacking else ""

@@ -37,6 +37,7 @@ class Capacity(PlotWidget):
     def __init__(self) -> None:
         super().__init__(id="plot", allow_pan_and_zoom=False)
         self.can_focus = False
+        self.display = False  # until there is a group to plot
 
     def show_group(self, group: GroupCover, on: Day) -> None:
         """Plot this group."""

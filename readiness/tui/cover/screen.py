@@ -205,7 +205,7 @@ class CoverScreen(ScrolledScreen[Read]):
         farm = self._group.farm
         moves = [move for move in self.seen.cover.moves if move.farm == farm]
         if not moves:
-            self.tui.tell("Nothing is short here, or no move of a bull would mend it.")
+            self.tui.tell(views.unmended(self._group))
             return
 
         def write() -> Callable[[], None]:

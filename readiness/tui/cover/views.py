@@ -21,6 +21,7 @@ from readiness.trade.words import Day, day_words, full_day_words
 from readiness.tui.shared.looks import ORANGE, QUIET, SKY, TEXT, Glyphs, at_both_ends, painted
 
 LABEL, COUNT, IN_A_LINE = 12, 5, 12
+IN_SEASON = "In the season nobody is moved: t shows who waits, and lets him out."
 LEAST_BAR = 12
 """No shorter than " short by 12"."""
 
@@ -184,6 +185,13 @@ def _mends(cover: Cover, group: GroupCover, width: int, glyphs: Glyphs) -> list[
         for each in told:
             lines += [Content(f"  {line}") for line in wrapped(glyphs.text(each), width - 4, "  ")]
     return [*lines, Content("")] if lines else []
+
+
+def unmended(group: GroupCover) -> str:
+    """Why there are no moves to write."""
+    if not group.counts.short:
+        return "Nothing is short here."
+    return words.NO_MOVE if group.at_work is None else IN_SEASON
 
 
 def put_off_of(cover: Cover, group: GroupCover) -> PutOff | None:

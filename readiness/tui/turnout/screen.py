@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -13,10 +13,10 @@ from textual.binding import Binding, BindingType
 from textual.events import Resize
 from textual.widgets import Input, OptionList, Static
 
-from readiness.cover.turnout import TurnoutDay, let_out
+from readiness.cover.turnout import TurnoutDay, came_in, let_out
 from readiness.engine.results import Assessment
 from readiness.herd.team import Team
-from readiness.report.turnout_words import name, stayer_words
+from readiness.report.turnout_words import early_words, name, stayer_words
 from readiness.trade.cautions import LOOSE
 from readiness.trade.words import full_day_words, list_words, sentence
 from readiness.tui.shared.dialogs import Choice, Dialog, PlainInput
@@ -39,7 +39,7 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("l", "let_out", "let out", tooltip="let out those who are GO: shown first"),
         Binding("enter", "let_one", "this one",
-                tooltip="let out the one under the cursor; on HOLD only with a reason"),
+                tooltip="let the one under the cursor out, on HOLD only with a reason, or in"),
         Binding("g", "group", "group", tooltip="another group"),
         Binding("v", "cover", "cover", tooltip="is it enough, what mends it, who replaces whom"),
         Binding("o", "paper", "paper", tooltip="the page for the gate, beside the book"),
@@ -117,7 +117,7 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
             return
         bull = row.bull
         if day.who(bull.key) is None:
-            self.tui.tell(f"{name(bull)} is out already.")
+            self._ask_in(bull)
         elif bull.status == "GO":
             self._ask(f"Only {name(bull)}", [(bull, None)])
         else:
@@ -130,21 +130,46 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
     def _ask(self, below: str, going: Sequence[Told]) -> None:
         choice = Choice("let out", going, f"{below}.")
         when = full_day_words(self.desk.on)
-        self.choose(f"Out to the females on {when}:", [choice], self._write)
+        early = early_words(self.seen) if self.seen else ""
+        self.choose(f"Out to the females on {when}{early}:", [choice], self._write)
+
+    def _ask_in(self, bull: Assessment) -> None:
+        why: list[Choice[Told]] = [
+            Choice("lame", (bull, "lame"), "it holds him until somebody has looked"),
+            Choice("to rest", (bull, "rested")),
+            Choice("no reason said", (bull, None)),
+        ]
+        when = full_day_words(self.desk.on)
+        self.choose(f"{name(bull)} is out already. Bring him in on {when}:", why, self._bring_in)
 
     def _names(self, going: Sequence[Told]) -> str:
         return list_words(name(bull) for bull, _ in going)
 
     def _write(self, going: Sequence[Told]) -> None:
         """Let them out as one batch, if each still stands as he was shown."""
+        entries = let_out(going, self.desk.on, self.desk.who)
+        self._add(
+            entries,
+            f"Out: {self._names(going)}",
+            lambda now: all(now.who(bull.key) == bull for bull, _ in going),
+        )
 
+    def _bring_in(self, told: Told) -> None:
+        """Bring him in, if he still stands as he was shown."""
+        bull, why = told
+        entry = came_in(bull, why, self.desk.on, self.desk.who)
+        self._add([entry], f"In: {name(bull)}", lambda now: bull in now.out)
+
+    def _add(
+        self, entries: list[dict[str, Any]], words: str, still: Callable[[TurnoutDay], bool]
+    ) -> None:
         def job() -> Callable[[], None]:
-            now = self.read()
-            if any(now.who(bull.key) != bull for bull, _ in going):
+            if not still(self.read()):
                 return self._changed
-            done = self.desk.add(let_out(going, self.desk.on, self.desk.who))
-            odd = "".join(f" {sentence(each.text)}" for each in done.warnings)
-            return partial(self._written, f"Out: {self._names(going)}. u takes it back.{odd}")
+            done = self.desk.add(entries)
+            texts = dict.fromkeys(each.text for each in done.warnings)
+            odd = "".join(f" {sentence(text)}" for text in texts)
+            return partial(self._written, f"{words}. u takes it back.{odd}")
 
         in_thread(self, job, self.refuse, group="write", exit_on_error=False)
 

@@ -37,7 +37,7 @@ def top_line(day: TurnoutDay, width: int, glyphs: Glyphs) -> Content:
 def told(day: TurnoutDay, width: int, glyphs: Glyphs) -> Content:
     """Whether those who are ready carry the females; and that each is walked once more."""
     enough = wrapped(glyphs.text(words.enough(day)), width - 2)
-    again = wrapped(words.WALK_AGAIN if day.goes else words.NOBODY, width - 2)
+    again = wrapped(words.WALK_AGAIN if day.goes else words.nobody(day), width - 2)
     lines = [painted((f" {line}", "strong")) for line in enough]
     return Content("\n").join([*lines, *(painted((f" {line}", "quiet")) for line in again)])
 
