@@ -18,7 +18,7 @@ from readiness.report.cover_headline import headline
 from readiness.report.group_table import Form, Spacing, group_tails
 from readiness.report.look import wrapped
 from readiness.report.rows import NOT_FOR_SLAUGHTER, BoardRow, aloud, check_words, withdrawal_words
-from readiness.report.spans import Span, Spans, fitted, width_of
+from readiness.report.spans import Span, Spans, width_of
 from readiness.system.width import cells
 from readiness.trade.temper import CAUTION, MARK
 from readiness.trade.words import Day, day_words, full_day_words, plural
@@ -178,8 +178,24 @@ def peek(row: BoardRow | None, width: int, glyphs: Glyphs) -> Content:
             (f"{glyphs.text(check.text)}, {when} ({check.who})", ""),
             (_more(len(bull.outstanding) - 1), "quiet"),
         ]
-    lines = (fitted(spans, width - 1, glyphs.fit) for spans in (first, second))
+    lines = (_by_phrase(spans, width - 1, glyphs) for spans in (first, second))
     return Content("\n").join([painted(*line) for line in lines])
+
+
+def _by_phrase(spans: Spans, room: int, glyphs: Glyphs) -> Spans:
+    """As much as fits, cut where a phrase ends, else a word: half a day reads as another."""
+    text = "".join(said for said, _ in spans)
+    if cells(text) <= room:
+        return spans
+    whole = glyphs.fit(text, room).removesuffix(glyphs.ellipsis)
+    half = len(whole) // 2
+    ends = (whole.rfind("; ", half), whole.rfind(", ", half), whole.rfind(" "))
+    left = next((end for end in ends if end > 0), len(whole))
+    kept: Spans = []
+    for said, role in spans:
+        kept.append((said[:left], role))
+        left = max(left - len(said), 0)
+    return [*kept, (glyphs.ellipsis, "quiet")]
 
 
 def _this_week(soon: Sequence[Check], later: int, on: Day, glyphs: Glyphs) -> Spans:
