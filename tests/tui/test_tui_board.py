@@ -154,6 +154,7 @@ def test_no_day_is_cut_in_two_under_the_cursor(tmp_path: Path) -> None:
                 if kept != line:
                     seen += 1
                     assert whole[whole.index(kept) + len(kept)] in ";, ", line
+                    assert not kept.split()[-1].isdecimal(), line
     assert seen
 
 

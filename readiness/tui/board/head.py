@@ -3,6 +3,7 @@ cursor in full, what is in view, and the legend."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from itertools import product
 
@@ -26,6 +27,7 @@ from readiness.tui.shared.looks import QUIET, ROLES, Glyphs, at_both_ends, paint
 from readiness.tui.shared.reading import BoardSheet
 from readiness.tui.shared.view import SORTS, STATES, View
 
+_HALF_A_DAY = re.compile(r"[;,]?(?: (?:on|by|from|last|\d+))*$")
 _FORMS = (Form(), Form(turnout=False), Form(turnout=False, bulls=False, late="!"))
 _SPACING = Spacing(("reason", "checks", "go"), " ", after=" ", bulls=10, state=4)
 
@@ -178,19 +180,17 @@ def peek(row: BoardRow | None, width: int, glyphs: Glyphs) -> Content:
             (f"{glyphs.text(check.text)}, {when} ({check.who})", ""),
             (_more(len(bull.outstanding) - 1), "quiet"),
         ]
-    lines = (_by_phrase(spans, width - 1, glyphs) for spans in (first, second))
+    lines = (_by_word(spans, width - 1, glyphs) for spans in (first, second))
     return Content("\n").join([painted(*line) for line in lines])
 
 
-def _by_phrase(spans: Spans, room: int, glyphs: Glyphs) -> Spans:
-    """As much as fits, cut where a phrase ends, else a word: half a day reads as another."""
+def _by_word(spans: Spans, room: int, glyphs: Glyphs) -> Spans:
+    """As much as fits of whole words, and no day without its month: it reads as another."""
     text = "".join(said for said, _ in spans)
     if cells(text) <= room:
         return spans
     whole = glyphs.fit(text, room).removesuffix(glyphs.ellipsis)
-    half = len(whole) // 2
-    ends = (whole.rfind("; ", half), whole.rfind(", ", half), whole.rfind(" "))
-    left = next((end for end in ends if end > 0), len(whole))
+    left = len(_HALF_A_DAY.sub("", whole[: max(whole.rfind(" "), 0)]))
     kept: Spans = []
     for said, role in spans:
         kept.append((said[:left], role))
