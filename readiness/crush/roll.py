@@ -70,7 +70,9 @@ def _left(session: Session, bull: Assessment) -> Line:
 
 
 def _done(session: Session, bull: Assessment) -> Line:
-    return _line(session, bull, session.handled[bull.key].words)
+    left = session.feet_left(bull)
+    also = f"; still to lift: {feet_words(left)}" if left else ""
+    return _line(session, bull, f"{session.handled[bull.key].words}{also}")
 
 
 def _half(session: Session, bull: Assessment) -> list[str]:

@@ -34,7 +34,7 @@ from readiness.crush.slip import Slip
 from readiness.crush.top import pad_for
 from readiness.engine.results import Assessment, Board, Check
 from readiness.herd.card import Card
-from readiness.herd.done import Done
+from readiness.herd.done import Done, feet_left
 from readiness.herd.team import EVERY_FARM, Team, in_team
 from readiness.report.rows import rows
 from readiness.shorthand import WRITABLE, ShorthandError
@@ -195,6 +195,10 @@ class Session:
         """The checks for which he is expected today."""
         return waits_for(bull, self.today.toordinal(), self.handled)
 
+    def feet_left(self, bull: Assessment) -> list[str]:
+        """The feet of one who has been through that are asked for by any day, and not lifted."""
+        return feet_left(bull, self.today.toordinal(), self.handled[bull.key], whenever=True)
+
     # ---- who stands in the crush ---------------------------------------------------------------
 
     def turn(self, key: str | None) -> Session:
@@ -261,10 +265,9 @@ class Session:
         return self.with_race(self.race.pick(key)).turn(key)
 
     def let_in(self, team: Team) -> Session:
-        """A whole group or farm comes, whether anything is due or not, but for those who have been
-        through and are asked for no foot."""
+        """A whole group or farm comes, due or not, but for those through and asked for no foot."""
         bulls = [b for b in self.bulls.values() if in_team(b.farm, b.group, team)]
-        still = [b.key for b in bulls if b.key not in self.handled or self.waits(b)]
+        still = [b.key for b in bulls if b.key not in self.handled or self.feet_left(b)]
         now = self.with_race(self.race.join(still))
         more, through = len(now.race.keys) - len(self.race.keys), len(bulls) - len(still)
         now = now.turn(now.race.first) if now.card is None else now

@@ -82,12 +82,15 @@ def _in_order(feet: Iterable[str]) -> list[str]:
 # ---- what is asked of him ------------------------------------------------------------------------
 
 
-def asked_today(bull: Assessment, on: int) -> list[Check]:
-    """The checks that may be done today and are due within the week, but for the vet's own."""
+def asked_today(bull: Assessment, on: int, *, whenever: bool = False) -> list[Check]:
+    """The checks that may be done today and are due within the week (``whenever``: or later), but
+    for the vet's own."""
     return [
         check
         for check in bull.outstanding
-        if check.who != "vet" and check.not_before <= on and check.last_day <= on + WEEK
+        if check.who != "vet"
+        and check.not_before <= on
+        and (whenever or check.last_day <= on + WEEK)
     ]
 
 
@@ -98,8 +101,9 @@ def feet_asked(check: Check) -> tuple[str, ...]:
     return check.feet or ((check.foot,) if check.foot else ())
 
 
-def feet_left(bull: Assessment, on: int, done: Done) -> list[str]:
+def feet_left(bull: Assessment, on: int, done: Done, *, whenever: bool = False) -> list[str]:
     """The feet that he is asked for and that nobody had in hand: whoever walked past with them has
     not been through. One that would not be lifted is not among them: it was tried."""
-    asked = {foot for check in asked_today(bull, on) for foot in feet_asked(check)}
+    checks = asked_today(bull, on, whenever=whenever)
+    asked = {foot for check in checks for foot in feet_asked(check)}
     return _in_order(asked - done.lifted - done.refused)

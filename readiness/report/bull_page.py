@@ -44,11 +44,7 @@ def bull_page(card: Card, on: Day, *, known: str = "", large: bool = False) -> I
         gone=card.state.gone,
         mark=mark(bull),
         state=page_words.STATES[mark(bull)],
-        outlook=[
-            sentences.outlook(bull, on),
-            *filter(None, [sentences.rests_on(card, on)]),
-            *sentences.withdrawal_lines(bull),
-        ],
+        outlook=sentences.standing(card, on),
         reasons=list(remarks(bull.reasons)),
         advice=list(remarks(bull.advice)),
         blamed=blamed_but_foot(card, on),

@@ -63,8 +63,7 @@ def _head(card: Card, on: Day, width: int, look: Look) -> list[str]:
         return [*lines, LEFT]
     state = mark(bull)
     lines.append(look.paint(state, f"{look.sign(state)} {sentences.STATUS[state]}"))
-    stands = (sentences.outlook(bull, on), sentences.rests_on(card, on))
-    for said in filter(None, (*stands, *sentences.withdrawal_lines(bull))):
+    for said in sentences.standing(card, on):
         lines += wrapped(said, width)
     return lines
 

@@ -105,6 +105,13 @@ def no_day(bull: Assessment) -> str:
     return _NO_DAY.get(bull.outlook, "No day can be given: a person decides.")
 
 
+def standing(card: Card, on: int) -> list[str]:
+    """How he stands, what his GO rests on, and each withdrawal that runs: a sentence each."""
+    bull = card.assessment
+    said = (outlook(bull, on), rests_on(card, on), *withdrawal_lines(bull))
+    return [words for words in said if words]
+
+
 def rests_on(card: Card, on: int) -> str:
     """What his GO rests on, with its days, and what was never seen; empty where he is not GO."""
     if card.state.gone or card.assessment.status != "GO":

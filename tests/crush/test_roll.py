@@ -15,7 +15,7 @@ from readiness.herd.team import EVERY_FARM
 from readiness.tui.crush.desk import undo
 from tests.build import entries_of
 from tests.crush.yard import SOUND, BookYard, Yard, board_and_cards
-from tests.tui.estate import DAY, FEET, desk_at, estate, of
+from tests.tui.estate import DAY, FEET, bull, desk_at, estate, of
 
 CORRAN, SORREL, BROCK, WREN, ROWAN = "00417", "UK123456700002", "00093", "00777", "00288"
 WAIT, LEFT, DONE = range(3)
@@ -57,6 +57,22 @@ def test_a_foot_that_would_not_lift_was_tried_and_is_left_over(desk: Desk) -> No
     assert CORRAN not in yard.session.race.keys
     assert told(yard, LEFT) == {CORRAN: "LF would not lift"}
     assert told(yard, DONE) == {}
+
+
+def test_a_foot_asked_for_by_a_later_day_and_left_out_is_said_and_comes_again_with_the_group(
+    tmp_path: Path,
+) -> None:
+    group, *_ = (each for each in estate() if each.get("group") == "Hill cows")
+    yard = BookYard(desk_at(tmp_path / "one.duckdb", [group, *bull("00601", "Ash", "Hill cows")]))
+    yard.step(lambda now: now.let_in(EVERY_FARM))
+    yard.press("1", "p", "enter", "enter")
+    assert not yard.session.race.keys
+    assert told(yard, DONE) == {"00601": "lifted LF; still to lift: RF, LH and RH"}
+    yard.step(lambda now: now.let_in(EVERY_FARM))
+    assert yard.session.race.keys == ("00601",)
+    yard.press("s", "enter").step(lambda now: now.let_in(EVERY_FARM))
+    assert told(yard, DONE) == {"00601": "lifted all four"}
+    assert not yard.session.race.keys
 
 
 def test_who_was_put_through_elsewhere_waits_no_more_and_who_was_only_walked_does() -> None:

@@ -12,8 +12,11 @@ from readiness.entries.ids import typed_id
 from readiness.entries.validate import validate
 from readiness.report.board_text import board_text
 from readiness.report.look import Look
+from readiness.report.rows import rows
 from readiness.system.width import cells
 from readiness.tui.app import ReadinessApp
+from readiness.tui.board.head import peek
+from readiness.tui.shared.looks import Glyphs
 from tests.tui.driver import (
     board_of,
     keys_shown,
@@ -158,6 +161,22 @@ async def test_under_the_cursor_stands_all_that_is_due_within_the_week(app: Read
         assert under_cursor(app) == "00417"
         [said] = [line for line in screen_lines(app) if line.startswith(" this week:")]
         assert said.startswith(" this week: lift LF by today (trimmer); walk by 9 Apr (farmer)")
+
+
+def test_no_day_is_cut_in_two_under_the_cursor(tmp_path: Path) -> None:
+    """Half a year, or a day without its month, reads as another day."""
+    seen = 0
+    for row in rows(desk_at(tmp_path / "bulls.duckdb", estate()).board()):
+        whole = peek(row, 400, Glyphs()).plain
+        for width in range(60, 120):
+            for line in peek(row, width, Glyphs()).plain.splitlines():
+                kept = line.removesuffix("…")
+                assert cells(line) < width and kept in whole
+                if kept != line:
+                    seen += 1
+                    assert whole[whole.index(kept) + len(kept)] in ";, ", line
+                    assert not kept.split()[-1].isdecimal(), line
+    assert seen
 
 
 async def test_the_farm_s_own_rules_are_named_on_the_board(tmp_path: Path) -> None:

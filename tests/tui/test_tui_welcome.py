@@ -282,13 +282,14 @@ async def test_a_rosters_warnings_are_all_there_to_be_read(tmp_path: Path) -> No
         encoding="utf-8",
     )
     app = make_app(desk_at(tmp_path / "bulls.duckdb"), poll=3600)
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
         await settled(pilot)
         await press(pilot, "2")
         app.screen.query_one("#path", Input).value = str(roster)
         await press(pilot, "enter")
         text = squeezed(app)
-        assert "Odd,butkept" in text
+        assert "Written:2entries.Odd,butkept" in text
+        assert len(app._notifications) == 0, "it would lie over what is to be read"
         for words in ("checkdigitis5", "Handlingnotes", "quarantine"):
             assert words in text, words
         await press(pilot, "escape")

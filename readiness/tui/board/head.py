@@ -3,6 +3,7 @@ cursor in full, what is in view, and the legend."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from itertools import product
 
@@ -18,7 +19,7 @@ from readiness.report.cover_headline import called, headline
 from readiness.report.group_table import Form, Spacing, group_tails
 from readiness.report.look import wrapped
 from readiness.report.rows import NOT_FOR_SLAUGHTER, BoardRow, aloud, check_words, withdrawal_words
-from readiness.report.spans import Span, Spans, fitted, width_of
+from readiness.report.spans import Span, Spans, width_of
 from readiness.system.width import cells
 from readiness.trade.temper import CAUTION, MARK
 from readiness.trade.words import Day, day_words, full_day_words, plural
@@ -26,6 +27,7 @@ from readiness.tui.shared.looks import QUIET, ROLES, Glyphs, at_both_ends, paint
 from readiness.tui.shared.reading import BoardSheet
 from readiness.tui.shared.view import SORTS, STATES, View
 
+_HALF_A_DAY = re.compile(r"[;,]?(?: (?:on|by|from|last|\d+))*$")
 _FORMS = (Form(), Form(turnout=False), Form(turnout=False, bulls=False, late="!"))
 _SPACING = Spacing(("reason", "checks", "go"), " ", after=" ", bulls=10, state=4)
 
@@ -181,8 +183,22 @@ def peek(row: BoardRow | None, width: int, glyphs: Glyphs) -> Content:
             (f"{glyphs.text(check.text)}, {when} ({check.who})", ""),
             (_more(len(bull.outstanding) - 1), "quiet"),
         ]
-    lines = (fitted(spans, width - 1, glyphs.fit) for spans in (first, second))
+    lines = (_by_word(spans, width - 1, glyphs) for spans in (first, second))
     return Content("\n").join([painted(*line) for line in lines])
+
+
+def _by_word(spans: Spans, room: int, glyphs: Glyphs) -> Spans:
+    """As much as fits of whole words, and no day without its month: it reads as another."""
+    text = "".join(said for said, _ in spans)
+    if cells(text) <= room:
+        return spans
+    whole = glyphs.fit(text, room).removesuffix(glyphs.ellipsis)
+    left = len(_HALF_A_DAY.sub("", whole[: max(whole.rfind(" "), 0)]))
+    kept: Spans = []
+    for said, role in spans:
+        kept.append((said[:left], role))
+        left = max(left - len(said), 0)
+    return [*kept, (glyphs.ellipsis, "quiet")]
 
 
 def _this_week(soon: Sequence[Check], later: int, on: Day, glyphs: Glyphs) -> Spans:

@@ -110,13 +110,14 @@ class Welcome(Dialog[Desk | None]):
         """Say what was written; where more than one thing is odd, all of them, to be read."""
         if done is None:
             return
-        self.tui.tell(outcome_words(done))
-        odd = dict.fromkeys(warning.text for warning in done.warnings)
+        odd = list(dict.fromkeys(warning.text for warning in done.warnings))
+        words = f"{outcome_words(done)}{' Odd, but kept' if odd else ''}"
         if len(odd) < 2:
+            self.tui.tell(": ".join([words, *odd]))
             self.dismiss(None)
             return
         said = [painted((self.tui.glyphs.text(text), "")) for text in odd]
-        paper = Paper("Odd, but kept", Content("\n\n").join(said))
+        paper = Paper(words, Content("\n\n").join(said))
         self.app.push_screen(paper, lambda _: self.dismiss(None))
 
     def _build_demo(self) -> Callable[[], object]:
@@ -130,13 +131,10 @@ class Welcome(Dialog[Desk | None]):
 
 
 def outcome_words(done: Outcome) -> str:
-    """What a writing did, and the first things that are odd about it."""
+    """What a writing did."""
     words = f"Written: {plural(len(done.written), 'entry', 'entries')}."
     if done.skipped:
         words += f" {len(done.skipped)} were in the book already."
-    odd = list(dict.fromkeys(warning.text for warning in done.warnings))
-    if odd:
-        words += f" Odd, but kept ({len(odd)}): {odd[0]}"
     return words
 
 
