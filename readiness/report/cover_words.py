@@ -138,7 +138,8 @@ def _if_one_fails(strength: Strength) -> str:
         return "there is none to fail"
     ablest = [_name(w) for w in strength.bulls if w.carrier.females == best]
     who = list_words(ablest, "or") if len(ablest) <= FEW_NAMES else "one of the ablest"
-    return f"{short_words(strength.short_if_one_fails)}, if it is {who} ({best})"
+    even = "" if strength.short_if_one_fails else "even "
+    return f"{short_words(strength.short_if_one_fails)}, {even}if it is {who} ({best})"
 
 
 def _lasts(strength: Strength) -> str:
