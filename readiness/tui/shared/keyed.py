@@ -16,6 +16,7 @@ from readiness.system.breath import BREATH
 from readiness.system.errors import DataError
 from readiness.trade.words import full_day_words
 from readiness.tui.shared.dialogs import Dialog, PlainInput
+from readiness.tui.shared.keymap import bindings_of
 
 Result = TypeVar("Result")
 
@@ -32,8 +33,16 @@ class Keyed(Dialog[Result]):
     def press(self, key: str) -> bool:
         """A character; whether it means something."""
 
-    def on_key(self, event: events.Key) -> None:
+    async def on_key(self, event: events.Key) -> None:
         """What is typed in one breath with a key that means nothing is not taken."""
+        if not self.is_active:
+            return  # the one before it closed this, or opened another: it is for that
+        for binding in bindings_of(self.BINDINGS):
+            if event.key == binding.key:  # at once, or what was typed after it would come first
+                event.stop()
+                event.prevent_default()
+                await self.run_action(binding.action)
+                return
         at, key = self.tui.ticks(), event.character or ""
         if not event.is_printable or key == "?":
             return
