@@ -150,7 +150,8 @@ async def test_a_list_of_tags_is_pasted(tmp_path: Path) -> None:
         await press(pilot, *group_page("Cows", "9 may", farm="Low Farm"))
         for text, said in (
             ("Tag\tName\n347\tTarn\n", "atableofseveralcolumns"),
-            ("Ear tag\n UK 123456 700002\n\n00348\n00349\nuk123456700002\n00350", "4bulls:"),
+            ("Ear tag\n UK 123456 700002\n\n00348\n00349\nuk123456700002", "3bulls:"),
+            ("00350\n", "4bulls:"),  # a second list goes behind the first
         ):
             app.screen.query_one("#tags", Input).post_message(Paste(text))
             await settled(pilot)

@@ -90,13 +90,15 @@ class GroupPage(FormDialog[bool | None], Page[bool | None]):
 
 
 class TagsInput(WaitingInput):
-    """Tags in one line; a list that is pasted becomes one."""
+    """Tags in one line; a list that is pasted becomes one, behind what stands there."""
 
     def _on_paste(self, event: events.Paste) -> None:
         event.stop()
         event.prevent_default()
         try:
-            self.insert_text_at_cursor(pasted(event.text))
+            before = self.value[: self.cursor_position]
+            apart = ", " if before and not before.endswith((",", ";", " ")) else ""
+            self.insert_text_at_cursor(apart + pasted(event.text))
         except DataError as problem:
             page = self.screen
             assert isinstance(page, TagsPage)
