@@ -102,9 +102,7 @@ class OnFoot(InHand, Asking):
         """Keys that begin a code whose claw was not said: taken for sound, or for a dressing said
         and taken away again, the finding would be lost."""
         if quiet:
-            claws = (
-                f"A finding: its claw first, {' '.join(CLAW_KEYS)} . Sound: Enter, or Esc and s."
-            )
+            claws = f"First which claw: {' '.join(CLAW_KEYS)} (all four sound: Esc, s)."
             yield Answer("s", "", do=lambda pad: pad.refuse(claws))
         if {"foot": self.foot, "act": ACT_KEYS["d"]} in pad.slip.feet.get("work", ()):
             skin = "Dressed already: Backspace takes it back. Digital dermatitis: , d d."

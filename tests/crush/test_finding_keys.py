@@ -173,7 +173,7 @@ def test_another_finding_of_the_foot_is_a_claw_away_and_the_rest_is_sound_by_one
 def test_a_code_typed_without_its_claw_is_taken_neither_for_sound_nor_for_nothing_done() -> None:
     """Sole ulcer began with all four sound; dermatitis dressed the foot and undressed it again."""
     sole = pressed(new_pad(), "4 s")
-    assert (line(sole), sole.refused) == ("", True) and "its claw first" in sole.said
+    assert (line(sole), sole.refused) == ("", True) and "First which claw" in sole.said
     skin = pressed(new_pad(), "4 d d")
     assert (line(skin), skin.refused) == ("rh dress", True) and ", d d" in skin.said
     assert said("4 d d backspace") == "" and said("4 d s") == "rh dress; lf rf lh ok"
