@@ -143,8 +143,13 @@ def said_next(cursor: Cursor, part: Part, *, foot_known: bool = False) -> list[s
     now = _open(left, said)
     if foot_known and any(slot.key == "claw" for slot in now):
         now.sort(key=lambda slot: slot.key == "foot")
-    found = [word for slot in now for word in slot.offered]
-    return [*found, "not"] if any(slot.negation for slot in now) else found
+    return _words(now)
+
+
+def _words(slots: Sequence[Slot]) -> list[str]:
+    """The words of these, and what denies one where one can be."""
+    found = [word for slot in slots for word in slot.offered]
+    return [*found, "not"] if any(slot.negation for slot in slots) else found
 
 
 def _wanted(cursor: Cursor, slot: Slot, now: list[Slot]) -> list[str] | None:
@@ -162,7 +167,7 @@ def _wanted(cursor: Cursor, slot: Slot, now: list[Slot]) -> list[str] | None:
     if not slot.parts or not cursor.done:
         return None
     more = [part for part in slot.parts if part not in named]
-    return [*more, *(word for other in now for word in other.offered if named)]
+    return [*more, *(_words(now) if named else ())]
 
 
 def _fitting(slot: Slot, score: float) -> Slot:

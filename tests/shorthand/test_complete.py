@@ -157,7 +157,7 @@ def cuts(line: str) -> list[tuple[str, str]]:
     """(what stands before a word, the word), for every word that a completion can know.
 
     Not: numbers and days, which the person writes; notes and other texts in quotes; and of a
-    treatment the whole part, whose texts are free. Of a finding only its code, of a scale all.
+    treatment the whole part, whose texts are free, as who examined him is. Of a finding only its code, of a scale all.
     """
     found = []
     part_start = 0
@@ -168,7 +168,8 @@ def cuts(line: str) -> list[tuple[str, str]]:
         head = (between.split() or [match[0]])[0]
         scale = match[0] if "-" in match[0] and match[0][-1].isdigit() else ""
         letters = _LETTERS.match(match[0])
-        if head not in ("given", "join", "done", "failed") and letters:
+        free = head in ("given", "join", "done", "failed") or "by" in between.split()
+        if not free and letters:
             found.append((line[: match.start()], scale or letters[0]))
     return found
 
