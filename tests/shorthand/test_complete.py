@@ -157,7 +157,8 @@ def cuts(line: str) -> list[tuple[str, str]]:
     """(what stands before a word, the word), for every word that a completion can know.
 
     Not: numbers and days, which the person writes; notes and other texts in quotes; and of a
-    treatment the whole part, whose texts are free, as who examined him is. Of a finding only its code, of a scale all.
+    treatment the whole part, whose texts are free, as who examined him is. Of a finding only its
+    code, of a scale all.
     """
     found = []
     part_start = 0
