@@ -11,11 +11,17 @@ from hypothesis import settings
 
 from readiness.book import copies
 from readiness.book.schema import make_book
-from tests.volume import examples
+from tests.volume import WHOLE, examples, mark_many
 
 # A loaded machine is no fault of ours.
 settings.register_profile("ours", deadline=None, max_examples=examples(100))
 settings.load_profile("ours")
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    if not WHOLE:
+        mark_many(items)
 
 
 @pytest.fixture(scope="session", autouse=True)

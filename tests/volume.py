@@ -10,11 +10,28 @@ from typing import Any
 import pytest
 
 WHOLE = os.environ.get("READINESS_CI") == "1"
+MANY = 6
+"""Of a test with more cases than these so many are tried, spread over all of them."""
+ALL_OF = ("engine", "promises", "reference", "standards", "test_readme.py")
+"""Folders of `tests` of which every case is tried: the main job, and what others rely on."""
 
 
 def examples(whole: int) -> int:
     """How many examples hypothesis makes up where ``.ci/run`` tries ``whole`` of them."""
-    return whole if WHOLE else max(whole // 8, 8)
+    return whole if WHOLE else max(whole // 10, 6)
+
+
+def mark_many(items: Iterable[pytest.Item]) -> None:
+    """Mark as long what is beyond ``MANY`` cases of one test."""
+    tests: dict[str, list[pytest.Item]] = {}
+    for item in items:
+        if not item.nodeid.startswith(tuple(f"tests/{name}" for name in ALL_OF)):
+            tests.setdefault(item.nodeid.partition("[")[0], []).append(item)
+    for cases in tests.values():
+        tried = {at * len(cases) // MANY for at in range(min(MANY, len(cases)))}
+        for at, case in enumerate(cases):
+            if len(cases) > MANY and at not in tried:
+                case.add_marker(pytest.mark.long)
 
 
 def sampled(

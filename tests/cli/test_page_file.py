@@ -90,6 +90,7 @@ def test_hold_is_told_beside_a_page_too(run: Run, book: Path, tmp_path: Path) ->
     assert page.exists()
 
 
+@pytest.mark.long
 def test_the_pdf_is_the_page_on_a4(run: Run, book: Path, tmp_path: Path) -> None:
     paper = tmp_path / "bull.pdf"
     for large in ((), ("--large-print",)):  # the second replaces the first: it knows its own

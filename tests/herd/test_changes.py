@@ -33,6 +33,7 @@ def pairs(seed: int) -> list[tuple[Herd, Board, Herd, Board]]:
     return [(*one, *other) for one in boards for other in boards if one is not other]
 
 
+@pytest.mark.long
 def test_what_comes_and_goes_is_the_whole_difference() -> None:
     """From how he stood and what is said of it follows how he would stand."""
     seen: Counter[str] = Counter()

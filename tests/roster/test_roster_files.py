@@ -180,6 +180,7 @@ def test_lines_that_end_as_on_old_machines() -> None:
     assert len(roster_of(b"tag,name\r00601,Wren\r00602,Jay\r", ".csv", ON).rows) == 2
 
 
+@pytest.mark.long
 def test_a_cell_far_below_costs_no_time_and_no_row() -> None:
     def change(sheet: Any) -> None:
         sheet["A900000"].number_format = "0"
@@ -281,6 +282,7 @@ def test_more_cells_than_a_roster_has_are_not_even_kept(monkeypatch: pytest.Monk
         roster_of(xlsx_bytes([["tag", "name"], ["00601", "Wren"], ["00602", "Jay"]]), ".xlsx", ON)
 
 
+@pytest.mark.long
 def test_a_row_beyond_any_spreadsheet() -> None:
     sheet = zipfile.ZipFile(io.BytesIO(xlsx_bytes([["tag"], ["00601"]]))).read(SHEET)
     far = _packed({SHEET: sheet.replace(b'<row r="2"', b'<row r="99999999999"')})

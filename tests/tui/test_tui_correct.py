@@ -105,6 +105,7 @@ async def test_each_kind_is_corrected_in_one_step_that_one_undo_takes_back(
     assert [dict(e.body) for e in standing(desk.book) if e.id not in before] == [dict(entry.body)]
 
 
+@pytest.mark.long
 async def test_an_empty_line_only_withdraws(desk: Desk) -> None:
     [entry] = written(desk, of("00288", "weight", 0, kg=90))
     before = ids(desk)
@@ -146,6 +147,7 @@ async def test_a_day_without_a_year_is_the_last_one_up_to_today(
 
 
 @sampled("typed", ["", "99", "03/04", "2026-02-30", "x" * 200, "\x1b[31m"])
+@pytest.mark.long
 async def test_a_wrong_day_is_said_and_not_written(desk: Desk, typed: str) -> None:
     [entry] = written(desk, of("00288", "weight", 0, kg=900))
     before = ids(desk)
@@ -160,6 +162,7 @@ async def test_a_wrong_day_is_said_and_not_written(desk: Desk, typed: str) -> No
         assert not any(UNSEEN.search(line) for line in screen_lines(app))
 
 
+@pytest.mark.long
 async def test_of_two_lifts_of_one_day_one_is_corrected_into_two(desk: Desk) -> None:
     first, second = written(
         desk, of("00288", "feet", 0, lifted=["LF"]), of("00288", "feet", 0, lifted=["RF"])
@@ -177,6 +180,7 @@ async def test_of_two_lifts_of_one_day_one_is_corrected_into_two(desk: Desk) -> 
     assert first.id in {entry.id for entry in standing(desk.book)}
 
 
+@pytest.mark.long
 async def test_what_was_struck_meanwhile_is_not_said_twice(desk: Desk) -> None:
     [entry] = written(desk, of("00288", "weight", 0, kg=900))
     other = desk_at(desk.book.path)
@@ -193,6 +197,7 @@ async def test_what_was_struck_meanwhile_is_not_said_twice(desk: Desk) -> None:
 
 
 @sampled("kind", ["weight", "bull"])
+@pytest.mark.long
 async def test_where_the_book_is_busy_nothing_that_was_typed_is_lost(
     desk: Desk, monkeypatch: pytest.MonkeyPatch, kind: str
 ) -> None:
@@ -238,6 +243,7 @@ async def test_readonly_corrects_nothing_and_says_so_first(desk: Desk) -> None:
 
 
 @sampled("name", HOSTILE, of=("escape",))
+@pytest.mark.long
 async def test_hostile_text_is_shown_as_text_and_comes_through_a_correction_unharmed(
     desk: Desk, name: str
 ) -> None:

@@ -53,6 +53,7 @@ async def test_said_again_it_goes_on_under_its_own_name(desk: Desk) -> None:
     assert desk.groups()["Sallow Fell", "Heifers"].females == 40
 
 
+@pytest.mark.long
 async def test_one_of_a_name_that_another_farm_has_is_asked_about(desk: Desk) -> None:
     wanted = {"kind": "group", "group": "Heifers", "turnout": TURNOUT}
     found, text = await said(desk, "escape", group="Heifers", farm="Low")

@@ -68,6 +68,7 @@ def test_states_differ_by_sign_alone(encoding: str | None) -> None:
 
 
 @pytest.mark.parametrize("encoding", ["ascii", "ISO-8859-1"])
+@pytest.mark.long
 async def test_a_terminal_without_utf8_is_sent_nothing_it_cannot_show(
     tmp_path: Path, encoding: str
 ) -> None:

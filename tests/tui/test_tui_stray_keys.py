@@ -6,6 +6,8 @@ import string
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+import pytest
+
 from readiness.tui.bull.screen import BullScreen
 from tests.tui.crush_driver import crush_app, ids, quickly, to_crush
 from tests.tui.driver import press, settled
@@ -26,6 +28,7 @@ def batched(keys: Sequence[str], size: int) -> Iterator[Sequence[str]]:
 
 
 @sampled("bull", [False, True], ids=["board", "bull"])
+@pytest.mark.long
 async def test_no_single_key_writes_and_none_held_down_does(tmp_path: Path, bull: bool) -> None:
     desk = desk_at(tmp_path / "bulls.duckdb", estate())
     desk.add([{"kind": "weight", "on": "2026-04-03", "bull": "00288", "kg": 900}])

@@ -107,6 +107,7 @@ def test_the_same_problem_has_the_same_answer_in_any_order(block: int) -> None:
         assert solve(shuffled, seconds=SECONDS).placed == placed, seed
 
 
+@pytest.mark.long
 def test_the_greedy_plan_is_allowed_and_never_better_than_the_best() -> None:
     """The greedy plan against brute force and against every constraint."""
     for seed in range(150):
@@ -132,6 +133,7 @@ def test_the_greedy_plan_leaves_nothing_over_where_there_is_room() -> None:
         assert len(placed) == len(problem.jobs), seed
 
 
+@pytest.mark.long
 def test_out_of_time_the_answer_is_allowed_and_says_what_it_is() -> None:
     """Plans without time to look against brute force: allowed; exact only where it is so; no bound
     above what the best plan needs, nor above its own visits."""
