@@ -256,6 +256,7 @@ class Terminal:
         self.pid, self._fd = pty.fork()
         if self.pid == 0:
             os.environ.update(TERM="xterm-256color", LINES="24", COLUMNS="80")
+            signal.signal(signal.SIGHUP, signal.SIG_DFL)  # ignored, where pytest runs under nohup
             command = ["-m", "readiness", "--book", str(book), "--on", DAY.isoformat()]
             os.execv(sys.executable, [sys.executable, *command])
 

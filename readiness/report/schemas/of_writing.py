@@ -61,6 +61,7 @@ def taken_in() -> Schema:
     }
     roster = {
         "file": TEXT,
+        "sort": words("roster", "vet"),
         "sheet": may(TEXT),
         "heading_row": WHOLE,
         "columns": many(record(column)),
