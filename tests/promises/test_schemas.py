@@ -202,7 +202,7 @@ MORE: list[tuple[str, tuple[str, ...], str]] = [
 ]  # fmt: skip
 SAID = (
     "lh o su@4/2 pare wrap; body joint lf wrong; body eyes watch",
-    "lf s dd:m2@10; lf o hhe; cond 3; kg 901",
+    "lf s dd:m2@10; lf o hhe; cond 3; kg 901; done bvd-test until 2027-03-01",
 )
 
 
