@@ -222,6 +222,7 @@ NOT_HERE = frozenset(
             *(f"after_season[].troubles[].{key}" for key in ("what", "on")),
             *(f"seasons[].stand_ins[].{key}" for key in ("bull", "name", "ready", "place")),
             "seasons[].working[].condition_lost", "seasons[].working[].kg_lost",
+            "put_off[].with_moves",
         ),
     }.items()
     for place in places
