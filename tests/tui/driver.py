@@ -15,6 +15,7 @@ from readiness.desk.desk import Desk
 from readiness.tui.app import ReadinessApp
 from readiness.tui.board.screen import BoardScreen
 from readiness.tui.board.table import BullTable
+from readiness.tui.diary.screen import DiaryScreen
 
 PATIENCE = 20.0
 TURN = 0.001
@@ -107,3 +108,11 @@ def keys_shown(app: ReadinessApp) -> list[str]:
 def under_cursor(app: ReadinessApp) -> str | None:
     row = board_of(app).query_one(BullTable).bull
     return row.key if row else None
+
+
+async def to_diary(pilot: Pilot[Any], *keys: str) -> DiaryScreen:
+    await settled(pilot)
+    await press(pilot, "d", *keys)
+    screen = pilot.app.screen
+    assert isinstance(screen, DiaryScreen)
+    return screen

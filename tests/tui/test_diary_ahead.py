@@ -19,7 +19,7 @@ from readiness.tui.diary.screen import DiaryScreen
 from readiness.tui.shared.dialogs import Choose
 from readiness.tui.shared.listed import Listed
 from readiness.tui.turnout.screen import TurnoutScreen
-from tests.tui.driver import make_app, press, screen_lines, screen_text, settled, squeezed
+from tests.tui.driver import make_app, press, screen_lines, screen_text, settled, squeezed, to_diary
 from tests.tui.estate import DAY, desk_at, estate
 from tests.volume import sampled
 
@@ -27,14 +27,6 @@ from tests.volume import sampled
 @pytest.fixture
 def app(tmp_path: Path) -> ReadinessApp:
     return make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=3600)
-
-
-async def opened(pilot: Pilot[Any], *keys: str) -> DiaryScreen:
-    await settled(pilot)
-    await press(pilot, "d", *keys)
-    screen = pilot.app.screen
-    assert isinstance(screen, DiaryScreen)
-    return screen
 
 
 def listed(screen: DiaryScreen) -> list[DiaryRow]:
@@ -60,7 +52,7 @@ async def test_every_day_of_season_and_vet_that_the_paper_tells_is_listed(
     app: ReadinessApp,
 ) -> None:
     async with app.run_test(size=(200, 60)) as pilot:
-        screen = await opened(pilot)
+        screen = await to_diary(pilot)
         told = app.desk.ahead()
         rows = listed(screen)
         shown = [row for row in rows if row.note is not None]
@@ -83,7 +75,7 @@ async def test_a_check_of_the_vets_without_a_day_is_named_with_the_reason(tmp_pa
     desk.rules_path.write_text('[rules]\nvisits.except = ["2026-01-01/2027-12-31"]\n')
     app = make_app(desk, poll=3600)
     async with app.run_test(size=(200, 60)) as pilot:
-        rows = listed(await opened(pilot, "w", "w", "w"))
+        rows = listed(await to_diary(pilot, "w", "w", "w"))
         said = [row.content.plain for row in rows]
         below = said[said.index(f" {NO_DAY}") + 1 :]
         missing = list(left(desk.ahead()))
@@ -94,7 +86,7 @@ async def test_a_check_of_the_vets_without_a_day_is_named_with_the_reason(tmp_pa
 
 async def test_the_vets_days_are_the_vets_and_the_season_is_everybodys(app: ReadinessApp) -> None:
     async with app.run_test(size=(120, 40)) as pilot:
-        screen = await opened(pilot)
+        screen = await to_diary(pilot)
         for whose, vet in (("trimmer", False), ("farmer", False), ("vet", True)):
             await press(pilot, "w")
             assert screen.whom == whose
@@ -107,7 +99,7 @@ async def test_the_week_tells_what_is_under_way_in_it(app: ReadinessApp) -> None
     """Returns of the Heifers are watched for from 27 April to 3 May: the week from the 24th has
     them on the 27th, that from 1 May on its first day."""
     async with app.run_test(size=(120, 40)) as pilot:
-        screen = await opened(pilot, "2", "right", "right", "right")
+        screen = await to_diary(pilot, "2", "right", "right", "right")
         rows = listed(screen)
         [first] = [row for row in rows if row.note and "returns" in row.note.text]
         assert heading(rows, first).startswith("Mon 27 Apr")
@@ -121,7 +113,7 @@ async def test_the_week_tells_what_is_under_way_in_it(app: ReadinessApp) -> None
 @sampled("size", [(60, 20), (80, 24), (120, 40)])
 async def test_enter_opens_what_a_line_is_of(app: ReadinessApp, size: tuple[int, int]) -> None:
     async with app.run_test(size=size) as pilot:
-        screen = await opened(pilot)
+        screen = await to_diary(pilot)
         await put_on(pilot, lambda row: row.turnout is not None and row.turnout.group == "Heifers")
         assert "Enter shows who of it goes out, who stays." in screen_text(app)
         await press(pilot, "enter")
@@ -138,7 +130,7 @@ async def test_enter_opens_what_a_line_is_of(app: ReadinessApp, size: tuple[int,
 
 async def test_enter_on_a_day_of_the_vets_lists_his_bulls_and_opens_one(app: ReadinessApp) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
-        await opened(pilot)
+        await to_diary(pilot)
         row = await put_on(pilot, lambda row: row.note is not None and bool(row.note.dues))
         assert row.note is not None
         keys = list(dict.fromkeys(due.key for due in row.note.dues))
@@ -154,7 +146,7 @@ async def test_enter_on_a_day_of_the_vets_lists_his_bulls_and_opens_one(app: Rea
 
 async def test_what_a_weeks_line_cuts_off_stands_below_in_full(app: ReadinessApp) -> None:
     async with app.run_test(size=(60, 20)) as pilot:
-        screen = await opened(pilot, "3")
+        screen = await to_diary(pilot, "3")
         row = await put_on(pilot, lambda row: "returns" in row.whole and "in " in row.whole)
         assert row.whole not in row.content.plain
         assert "".join(row.whole.split()) in squeezed(app)
@@ -167,7 +159,7 @@ async def test_the_diary_stands_where_nobody_knows_the_holidays(tmp_path: Path) 
     desk.rules_path.write_text('[rules]\nvisits.holidays = "XX"\n')
     app = make_app(desk, poll=3600)
     async with app.run_test(size=(100, 40)) as pilot:
-        rows = listed(await opened(pilot))
+        rows = listed(await to_diary(pilot))
         assert "the public holidays of XX are not known" in " ".join(screen_text(app).split())
         assert any(row.due is not None for row in rows)
         assert {row.turnout.group for row in rows if row.turnout} == {"Heifers", "Hill cows"}

@@ -10,7 +10,6 @@ from typing import Any
 import pytest
 from rich.cells import cell_len
 from textual.content import Content
-from textual.pilot import Pilot
 from textual.widgets import OptionList
 
 from readiness.herd.changes import changes
@@ -27,7 +26,16 @@ from readiness.tui.shared.dialogs import Paper
 from readiness.tui.shared.listed import Listed
 from readiness.visits.asked import Wishes
 from readiness.visits.plan import VisitPlan, what_changes, with_moved, without_visits
-from tests.tui.driver import make_app, press, screen_lines, screen_text, settled, squeezed, until
+from tests.tui.driver import (
+    make_app,
+    press,
+    screen_lines,
+    screen_text,
+    settled,
+    squeezed,
+    to_diary,
+    until,
+)
 from tests.tui.estate import DAY, ahead, desk_at, estate, of
 from tests.tui.test_tui_hostile import NAMES, UNSEEN, hostile
 from tests.tui.test_tui_looks import colours, segments
@@ -39,14 +47,6 @@ SECOND = 10  # the estate's visits are on DAY and so many days later
 @pytest.fixture
 def app(tmp_path: Path) -> ReadinessApp:
     return make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=3600)
-
-
-async def opened(pilot: Pilot[Any], *keys: str) -> DiaryScreen:
-    await settled(pilot)
-    await press(pilot, "d", *keys)
-    screen = pilot.app.screen
-    assert isinstance(screen, DiaryScreen)
-    return screen
 
 
 def rows(app: ReadinessApp) -> list[str]:
@@ -74,7 +74,7 @@ async def test_what_is_overdue_stands_first_then_day_by_day_with_visits_and_turn
     app: ReadinessApp,
 ) -> None:
     async with app.run_test(size=(100, 60)) as pilot:
-        await opened(pilot)
+        await to_diary(pilot)
         listed = rows(app)
         assert listed[0] == "! Overdue"
         assert [line.split()[0] for line in after(listed, "! Overdue")[:3]] == [
@@ -98,7 +98,7 @@ async def test_what_is_overdue_stands_first_then_day_by_day_with_visits_and_turn
 async def test_a_plan_that_is_there_is_not_said_to_be_planned(app: ReadinessApp) -> None:
     """Just when the plan is there, the moment to say that it takes long can come."""
     async with app.run_test(size=(100, 60)) as pilot:
-        diary = await opened(pilot)
+        diary = await to_diary(pilot)
         diary._say_planning()
         await settled(pilot)
         assert "Planning the visits" not in screen_text(app)
@@ -106,7 +106,7 @@ async def test_a_plan_that_is_there_is_not_said_to_be_planned(app: ReadinessApp)
 
 async def test_w_shows_one_persons_and_then_everyones_again(app: ReadinessApp) -> None:
     async with app.run_test(size=(100, 60)) as pilot:
-        await opened(pilot)
+        await to_diary(pilot)
         everyone = rows(app)
         for who in ("trimmer", "farmer", "vet"):
             await press(pilot, "w")
@@ -122,7 +122,7 @@ async def test_enter_opens_the_bull_under_the_cursor_and_esc_comes_back_here(
     app: ReadinessApp,
 ) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
-        screen = await opened(pilot, "down", "down")
+        screen = await to_diary(pilot, "down", "down")
         key = screen.query_one(Listed).rows[screen.query_one(Listed).highlighted or 0].due
         assert key is not None and key.key == "UK123456700002"
         await press(pilot, "enter")
@@ -133,7 +133,7 @@ async def test_enter_opens_the_bull_under_the_cursor_and_esc_comes_back_here(
 
 async def test_the_week_is_seven_days_and_never_before_this_one(app: ReadinessApp) -> None:
     async with app.run_test(size=(100, 60)) as pilot:
-        screen = await opened(pilot, "2")
+        screen = await to_diary(pilot, "2")
         heads = [line for line in rows(app) if " 2026, " in line]
         assert heads[0].startswith("Fri 3 Apr") and heads[-1].startswith("Thu 9 Apr")
         assert len(heads) == 7
@@ -149,7 +149,7 @@ async def test_the_season_counts_what_the_diary_lists_and_enter_opens_the_week(
     app: ReadinessApp,
 ) -> None:
     async with app.run_test(size=(100, 40)) as pilot:
-        screen = await opened(pilot, "3")
+        screen = await to_diary(pilot, "3")
         assert screen.board is not None
         every = [check for bull in screen.board.bulls for check in bull.outstanding]
         outstanding = [check for check in every if check.has_last_day]
@@ -171,7 +171,7 @@ async def test_a_moved_visit_shows_at_once_what_is_missed_and_who_changes(
     app: ReadinessApp,
 ) -> None:
     async with app.run_test(size=(120, 50)) as pilot:
-        screen = await opened(pilot, "4", "right")
+        screen = await to_diary(pilot, "4", "right")
         plan = screen.plan
         assert plan is not None and screen.after is not None
         marked = screen.query_one(OptionList).get_option_at_index(0).prompt
@@ -198,7 +198,7 @@ async def test_a_moved_visit_shows_at_once_what_is_missed_and_who_changes(
 
 async def test_a_dropped_visit_is_missed_and_x_again_takes_it_back(app: ReadinessApp) -> None:
     async with app.run_test(size=(120, 50)) as pilot:
-        screen = await opened(pilot, "4", "down", "x")
+        screen = await to_diary(pilot, "4", "down", "x")
         plan = screen.plan
         assert plan is not None and screen.after is not None
         on = DAY.toordinal() + SECOND
@@ -213,7 +213,7 @@ async def test_a_dropped_visit_is_missed_and_x_again_takes_it_back(app: Readines
 
 async def test_keys_pressed_fast_end_where_they_mean(app: ReadinessApp) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
-        screen = await opened(pilot, "4")
+        screen = await to_diary(pilot, "4")
         await pilot.press("right", "right", "right", "left")
         await settled(pilot)
         assert screen.moves is not None and screen.after is not None
@@ -236,7 +236,7 @@ async def test_a_promised_day_is_kept_and_the_others_are_planned_round_it(
     app: ReadinessApp,
 ) -> None:
     async with app.run_test(size=(100, 40)) as pilot:
-        screen = await opened(pilot, "4", "down", "right", "y")
+        screen = await to_diary(pilot, "4", "down", "right", "y")
         promised = DAY.toordinal() + SECOND + 1
         assert screen.plan is not None and screen.after is None
         visits = [(visit.on, visit.promised) for visit in screen.plan.visits]
@@ -251,7 +251,7 @@ async def test_a_promised_day_is_kept_and_the_others_are_planned_round_it(
 
 async def test_another_turnout_shows_the_bulls_that_change(app: ReadinessApp) -> None:
     async with app.run_test(size=(100, 50)) as pilot:
-        await opened(pilot)
+        await to_diary(pilot)
         await press(pilot, "t", "1", *"soon", "enter")
         assert "isnotaday" in squeezed(app)
         await press(pilot, *["backspace"] * 4, "2", "0", "space", *"apr", "enter")
@@ -283,7 +283,7 @@ async def test_a_group_without_a_farm_is_not_that_of_the_same_name_on_a_farm(
     ]
     app = make_app(desk_at(tmp_path / "bulls.duckdb", lines), poll=3600)
     async with app.run_test(size=(100, 50)) as pilot:
-        await opened(pilot)
+        await to_diary(pilot)
         await press(pilot, "t", "2", *"20", "space", *"apr", "enter")
         assert isinstance(app.screen, Paper)
         said = squeezed(app)
@@ -295,7 +295,7 @@ async def test_nothing_here_is_written_into_the_book(tmp_path: Path) -> None:
     before = desk_at(path, estate()).book.snapshot().entries
     app = make_app(desk_at(path, readonly=True), poll=3600)
     async with app.run_test(size=(80, 24)) as pilot:
-        await opened(pilot, *"1234", "right", "y", "x", "0")
+        await to_diary(pilot, *"1234", "right", "y", "x", "0")
         await press(pilot, "t", "escape", "escape")
     assert desk_at(path).book.snapshot().entries == before
 
@@ -304,7 +304,7 @@ async def test_a_book_that_changes_is_planned_anew_and_says_that_nothing_is_move
     app: ReadinessApp,
 ) -> None:
     async with app.run_test(size=(100, 40)) as pilot:
-        screen = await opened(pilot, "4", "right")
+        screen = await to_diary(pilot, "4", "right")
         app.desk.add([of("00777", "feet", 0, lifted=["LF", "RF", "LH", "RH"])])
         await press(pilot, "r")
         assert screen.after is None
@@ -321,7 +321,7 @@ async def test_rules_without_a_working_day_are_said_and_the_diary_stands(tmp_pat
     desk.rules_path = rules
     app = make_app(desk, poll=3600)
     async with app.run_test(size=(100, 40)) as pilot:
-        await opened(pilot)
+        await to_diary(pilot)
         assert "There is no working day at Sallow Fell" in " ".join(screen_text(app).split())
         assert any("lift LF" in line for line in rows(app))
 
@@ -335,7 +335,7 @@ async def test_every_view_fits_with_hostile_names(tmp_path: Path, size: tuple[in
     )  # fmt: skip
     app = make_app(desk_at(tmp_path / "bulls.duckdb", told), poll=3600)
     async with app.run_test(size=size) as pilot:
-        screen = await opened(pilot)
+        screen = await to_diary(pilot)
         for view in "1234":
             await press(pilot, view)
             assert all(len(line) <= size[0] for line in screen_lines(app))
@@ -367,7 +367,7 @@ async def test_a_terminal_without_marks_or_colour_reads_the_same(
     desk = desk_at(tmp_path / "bulls.duckdb", estate())
     app = make_app(desk, poll=3600, encoding="ascii")
     async with app.run_test(size=(80, 24)) as pilot:
-        await opened(pilot, "4", "x")
+        await to_diary(pilot, "4", "x")
         assert screen_text(app).isascii()
         assert "dropped" in screen_text(app)
         for keys in (("1",), ("2",), ("3",), ("4", "0"), ("right",)):
@@ -381,7 +381,7 @@ async def test_a_promised_visit_that_is_moved_is_promised_for_its_new_day_alone(
     app: ReadinessApp,
 ) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
-        screen = await opened(pilot, "4", "down", "y", "right", "y")
+        screen = await to_diary(pilot, "4", "down", "y", "right", "y")
         assert screen.plan is not None
         visits = [(visit.on - DAY.toordinal(), visit.promised) for visit in screen.plan.visits]
         assert visits == [(0, False), (SECOND + 1, True)]
@@ -395,7 +395,7 @@ async def test_a_promise_that_the_rules_rule_out_is_taken_back_aloud(tmp_path: P
     desk.rules_path.write_text("")
     app = make_app(desk, poll=3600)
     async with app.run_test(size=(80, 24)) as pilot:
-        screen = await opened(pilot, "4", "down", "y")
+        screen = await to_diary(pilot, "4", "down", "y")
         assert [promise.day for promise in screen.promised] == [date(2026, 4, 13)]
         desk.rules_path.write_text('[rules]\nvisits.except = ["2026-04-12/2026-04-20"]\n')
         await press(pilot, "r")
@@ -412,7 +412,7 @@ async def test_a_busy_book_costs_no_promise_and_is_planned_when_it_is_free(
     desk = desk_at(tmp_path / "bulls.duckdb", estate())
     app = make_app(desk, poll=0.02)
     async with app.run_test(size=(80, 24)) as pilot:
-        screen = await opened(pilot, "4", "down", "y")
+        screen = await to_diary(pilot, "4", "down", "y")
         plan = desk.visits
         tries: list[int] = []
         free: list[int] = []
@@ -458,7 +458,7 @@ async def test_leaving_while_it_plans_does_no_harm(
         gate.set()
         await settled(pilot)
         monkeypatch.setattr(Moves, "outcome", slow_outcome)
-        await opened(pilot, "4")
+        await to_diary(pilot, "4")
         gate.clear()
         await pilot.press("right", "escape", "escape")
         assert app.screen is app.board_screen
@@ -485,7 +485,7 @@ async def test_what_nobody_foresaw_is_no_planning_for_ever(
 async def test_hostile_names_stay_text_in_every_view(tmp_path: Path, name: str) -> None:
     app = make_app(desk_at(tmp_path / "bulls.duckdb", hostile(NAMES[name])), poll=3600)
     async with app.run_test(size=(60, 20)) as pilot:
-        screen = await opened(pilot)
+        screen = await to_diary(pilot)
         for keys in (("2",), ("3",), ("4",), ("right",), ("x",), ("t",)):
             await press(pilot, *keys)
             for line in screen_lines(app):
