@@ -17,9 +17,11 @@ import duckdb
 from duckdb import DuckDBPyConnection
 
 from readiness.book.faults import in_plain_words, is_about_writing
+from readiness.book.journal import files
 from readiness.book.schema import check_version, make_book, make_triggers
 from readiness.book.session import (
     PATIENCE,
+    TO_WRITE,
     attach,
     connection,
     in_own_words,
@@ -30,11 +32,18 @@ from readiness.book.session import (
 from readiness.book.verify import verify
 from readiness.system.errors import CannotWrite, DataError
 from readiness.system.files import make_room
-from readiness.system.locations import backups_beside, log_beside
+from readiness.system.locations import backups_beside, journal_beside, log_beside
 
 
 def new_book(path: Path) -> None:
-    """An empty book at ``path``, its folder made; CannotWrite where something stands there."""
+    """An empty book at ``path``, its folder made; CannotWrite where something stands there, be it
+    the journal of a book that has gone: to begin anew beside it would look as if all were lost."""
+    if files(path):
+        raise CannotWrite(
+            f"At {path} stands no book, but the journal of one, {journal_beside(path)}. "
+            f"`readiness salvage {path}` makes a book of it at a new place; or move it away to "
+            "begin anew here."
+        )
     with _appearing(path) as draft, in_own_words(path, writing=True), connection() as con:
         _fill(con, draft, make_book)
 
@@ -47,7 +56,7 @@ def copy_book(source: Path, target: Path, patience: float) -> None:
     look(source)
     with _appearing(target) as draft, connection() as con:
         with in_own_words(source, writing=False):
-            attach(con, source, "source", write=False, patience=patience)
+            attach(con, source, "source", patience=patience)
             con.execute("USE source")
             check_version(con, str(source))
             con.execute("USE memory")
@@ -67,7 +76,7 @@ def _copy(con: DuckDBPyConnection) -> None:
 
 
 def _fill(con: DuckDBPyConnection, draft: Path, make: Callable[[DuckDBPyConnection], None]) -> None:
-    attach(con, draft, "book", write=True, patience=0)
+    attach(con, draft, "book", mode=TO_WRITE, patience=0)
     con.execute("USE book")
     make(con)
     leave(con)
@@ -132,6 +141,7 @@ def _name(draft: Path, target: Path) -> None:
 
 DAYS = 14
 MONTHS = 12
+LEAST = 12
 
 _NAME = re.compile(r"(\d{4}-\d{2}-\d{2})(T\d{6}Z(-\d+)?)?\.duckdb")
 
@@ -147,31 +157,35 @@ def backup_by_hand(book: Path, now: datetime) -> Path:
     return path
 
 
-def daily_backup(book: Path, today: date, patience: float) -> None:
-    """Back the book up where that has not been done today, then thin out.
+def daily_backup(book: Path, today: date, patience: float) -> bool:
+    """Back the book up where that has not been done today, then thin out; whether it was done now.
 
-    A book without entries has nothing to lose yet.
+    A book without entries has nothing to lose yet. The clock may be years ahead, so old backups
+    are judged by a day no later than that of the last entry.
     """
     target = backups_beside(book) / f"{today}.duckdb"
     if target.exists():
-        return
+        return False
     with session(book, patience) as con:
-        if con.execute("SELECT 1 FROM entry LIMIT 1").fetchone() is None:
-            return
+        last = con.execute("SELECT max(recorded) FROM receipt").fetchone()
+    if last is None or last[0] is None:
+        return False
     try:
         copy_book(book, target, patience)
     except CannotWrite:
         # Another window may have made it meanwhile, just as well.
         if not target.exists():
             raise
-    thin_out(backups_beside(book), today)
+    thin_out(backups_beside(book), min(today, date.fromisoformat(last[0][:10])))
+    return True
 
 
 def thin_out(folder: Path, today: date) -> None:
-    """Keep all backups of the last 14 days and the first of each of the last 12 months."""
+    """Keep all backups of the last 14 days, the first of each of the last 12 months, and the last
+    dozen however old they are."""
     dated = sorted((day, path.name, path) for path in folder.iterdir() if (day := _day(path)))
     firsts: set[tuple[int, int]] = set()
-    for day, _, path in dated:
+    for day, _, path in dated[:-LEAST]:
         month = (day.year, day.month)
         age = (today.year - day.year) * 12 + today.month - day.month
         monthly = month not in firsts and age <= MONTHS

@@ -11,7 +11,7 @@ from pathlib import Path
 import duckdb
 
 from readiness.system.errors import BookBusy, CannotWrite, DataError, NotFound, ReadinessError
-from readiness.system.locations import log_beside
+from readiness.system.locations import journal_beside, log_beside
 
 HELD = ("Conflicting lock", "being used by another process", "already attached")
 FORBIDDEN = ("Permission denied", "Access is denied")
@@ -82,6 +82,29 @@ def _unreadable(error: duckdb.Error, path: Path, *, writing: bool) -> ReadinessE
     )
 
 
+def altered(name: str, why: str) -> Damaged:
+    """A book that can be read, and is not what was written."""
+    return Damaged(
+        f"The book {name} is damaged: {why}. Nothing of it is shown, for it could be wrong: "
+        f"`readiness salvage {name}` makes a new book of what is whole in it, in its journal and "
+        "in its backups.",
+        f"It is damaged: {why}.",
+    )
+
+
+def behind(path: Path, lost: int, last: str) -> Damaged:
+    """A book that lacks what its journal says was written into it. ``last``: the day of the last
+    such entry."""
+    count = "an entry" if lost == 1 else f"{lost} entries, the last"
+    return Damaged(
+        f"The book {path} lacks {count} of {last} that was written into it: it was damaged, or an "
+        "older file was put in its place. Nothing of it is shown, for it could be wrong. "
+        f"`readiness merge {journal_beside(path)}` brings in what is missing; where that is "
+        f"refused, `readiness salvage {path}` makes a new book.",
+        f"It lacks {count} of {last} that its journal says was written into it.",
+    )
+
+
 def busy(error: duckdb.Error, path: Path) -> BookBusy:
     """Another process holds the book; its id stands only in the error's text."""
     found = re.search(r"\(PID (\d+)\)", str(error))
@@ -111,6 +134,11 @@ def missing(path: Path) -> NotFound:
         return NotFound(
             f"{path} is a link to a file that is not there. Mend or remove the link, or give the "
             "book's own file with --book."
+        )
+    if journal_beside(path).is_dir():
+        return NotFound(
+            f"There is no book at {path}, but its journal stands beside that place. Bring the book "
+            f"back, or make it anew at another place by `readiness salvage {path}`."
         )
     return NotFound(
         f"There is no book at {path}. Begin one with `readiness import FILE`, with "

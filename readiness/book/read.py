@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
+from datetime import date
+from hashlib import sha256
 from operator import itemgetter
 from typing import Any, NamedTuple
 
 from duckdb import DuckDBPyConnection
 
-from readiness.book.faults import Damaged
+from readiness.book.faults import altered
 from readiness.entries.entry import Entry, entry_order
+from readiness.trade.tags import tag_key
 
 # In the order of Entry's fields.
 _ENTRIES = """
     SELECT
         (entry.day - DATE '0001-01-01') + 1 AS ordinal, receipt.recorded, receipt.position,
-        entry.id, entry.kind, entry.bull, entry.body, receipt.batch, receipt.device
+        entry.id, entry.kind, entry.bull, entry.body, receipt.batch, receipt.device, entry.digest
     FROM entry JOIN receipt USING (id)
 """
 _ID, _RECEIPT = 3, itemgetter(1, 2, 7, 8)
@@ -31,19 +34,26 @@ _ABOUT = (
     )"""
 )
 
-_COUNTS = "SELECT (SELECT count(*) FROM entry), count(*), bit_xor(hash(id, batch)) FROM receipt"
+_COUNTS = """
+    SELECT
+        (SELECT count(*) FROM entry), count(*),
+        (SELECT bit_xor(hash(id, day, bull, kind, digest)) FROM entry),
+        bit_xor(hash(id, recorded, position, batch, device, who))
+    FROM receipt
+"""
 
 
 class Counts(NamedTuple):
-    """How many rows the tables of a book hold, and a mark over its receipts.
+    """How many rows the tables of a book hold, and a mark over each.
 
-    Both tables only grow, so two equal ``Counts`` mean equal content; the mark tells books of
+    Both tables only grow, so two equal ``Counts`` mean equal content; the marks tell books of
     equal length apart, as when a copy with other entries was put in the file's place.
     """
 
     entries: int = 0
     receipts: int = 0
     mark: int = 0
+    receipts_mark: int = 0
 
 
 class Snapshot(NamedTuple):
@@ -56,12 +66,20 @@ class Snapshot(NamedTuple):
 def counts(con: DuckDBPyConnection) -> Counts:
     """How much the book holds now."""
     row = con.execute(_COUNTS).fetchone()
-    return Counts(row[0], row[1], row[2] or 0) if row else Counts()
+    return Counts(*(value or 0 for value in row)) if row else Counts()
 
 
 def all_entries(con: DuckDBPyConnection, name: str) -> list[Entry]:
-    """Every entry, strikes and struck ones too, in ``entry_order``; its earliest receipt counts."""
-    return _as_entries(con.execute(_ENTRIES).fetchall(), name)
+    """Every entry, strikes and struck ones too, in ``entry_order``; its earliest receipt counts.
+
+    Raises ``Damaged`` where an entry is not what was written, or where there is not one of each:
+    blocks of a file that were changed against each other are each whole, and read without a word.
+    """
+    entries = _as_entries(con.execute(_ENTRIES).fetchall(), name)
+    row = con.execute("SELECT count(*), (SELECT count(DISTINCT id) FROM receipt) FROM entry")
+    if row.fetchone() != (len(entries), len(entries)):
+        raise altered(name, "not each of its entries has its receipt")
+    return entries
 
 
 def entries_of(con: DuckDBPyConnection, name: str, ids: Collection[str]) -> list[Entry]:
@@ -80,11 +98,37 @@ def _as_entries(rows: list[tuple[Any, ...]], name: str) -> list[Entry]:
     if not rows:
         return []
     rows = _first_receipts(rows)
-    *columns, texts, batches, devices = zip(*rows, strict=True)
+    *columns, texts, batches, devices, digests = zip(*rows, strict=True)
+    bodies = _bodies(texts, name)
     # Column by column: half the time of building entries row by row.
-    entries = list(map(Entry, *columns, _bodies(texts, name), batches, devices))
+    if not _as_written(columns, texts, bodies, digests):
+        raise altered(name, "an entry in it is not what was written")
+    entries = list(map(Entry, *columns, bodies, batches, devices))
     entries.sort(key=entry_order)
     return entries
+
+
+def _as_written(
+    columns: list[tuple[Any, ...]],
+    texts: Sequence[str],
+    bodies: list[dict[str, Any]],
+    digests: Sequence[str],
+) -> bool:
+    """Whether each text has its digest, and day, kind and bull of the row are those of the text."""
+    days, kinds, bulls = columns[0], columns[4], columns[5]
+    if any(
+        sha256(text.encode("utf-8")).hexdigest() != digest
+        for text, digest in zip(texts, digests, strict=True)
+    ):
+        return False
+    if any(body["kind"] != kind for body, kind in zip(bodies, kinds, strict=True)):
+        return False
+    iso = {day: date.fromordinal(day).isoformat() for day in set(days)}
+    if any(body["on"] != iso[day] for body, day in zip(bodies, days, strict=True)):
+        return False
+    said = [body.get("bull") or "" for body in bodies]
+    keys = {tag: tag_key(tag) for tag in set(said)}
+    return all(keys[tag] == bull for tag, bull in zip(said, bulls, strict=True))
 
 
 def _first_receipts(rows: list[tuple[Any, ...]]) -> list[tuple[Any, ...]]:
@@ -105,9 +149,5 @@ def _bodies(texts: Iterable[str], name: str) -> list[dict[str, Any]]:
     try:
         bodies: list[dict[str, Any]] = json.loads(f"[{','.join(texts)}]")
     except ValueError as error:
-        raise Damaged(
-            f"The book {name} holds an entry whose text is damaged. Verify it, and restore a "
-            "backup to a new place.",
-            "It holds an entry whose text is damaged.",
-        ) from error
+        raise altered(name, "an entry in it is no text any more") from error
     return bodies

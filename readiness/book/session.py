@@ -35,8 +35,8 @@ _SETTINGS: dict[str, str | bool | int | float | list[str]] = {
 # With no log of its own, a commit reaches the file at the checkpoint of DETACH, in one step: a
 # batch is in the book whole, or (killed, disk full) not at all, and no log is left behind that
 # would bring back what was reported as not written.
-_TO_WRITE = "TYPE duckdb, RECOVERY_MODE no_wal_writes"
-_TO_READ = "TYPE duckdb, READ_ONLY"
+TO_WRITE = ", RECOVERY_MODE no_wal_writes"
+TO_READ = ", READ_ONLY"
 
 # Seconds: how long to wait for another process, and the waits between tries.
 PATIENCE = 5.0
@@ -48,8 +48,9 @@ def quoted(path: Path) -> str:
     return "'" + str(path).replace("'", "''") + "'"
 
 
-def look(path: Path) -> None:
-    """Refuse what cannot be a book before the database creates or waits for it.
+def look(path: Path) -> int:
+    """Refuse what cannot be a book before the database creates or waits for it; the inode of what
+    can.
 
     By ``os.stat`` alone: opening and closing the file here would drop the lock that this process
     may hold on it, and lose another writer's rows.
@@ -73,6 +74,7 @@ def look(path: Path) -> None:
             f"{path} is an empty file, not a book. Remove it to begin a new book there, or give "
             "the book's own file with --book."
         )
+    return found.st_ino
 
 
 @contextmanager
@@ -130,17 +132,32 @@ def _idle_connection() -> Iterator[DuckDBPyConnection]:
 
 
 def attach(
-    con: DuckDBPyConnection, path: Path, alias: str, *, write: bool, patience: float
+    con: DuckDBPyConnection,
+    path: Path,
+    alias: str,
+    *,
+    mode: str = TO_READ,
+    patience: float,
+    inode: int | None = None,
 ) -> None:
     """Attach ``path``, waiting up to ``patience`` seconds while another process holds it: it is
-    tried until it works, with growing waits; the last refusal is raised."""
-    options = _TO_WRITE if write else _TO_READ
+    tried until it works, with growing waits; the last refusal is raised.
+
+    ``mode``: ``TO_READ``, ``TO_WRITE`` or other options of DuckDB. ``inode``: of the file as it was
+    before; where another one took its name while this one was waited for, that one is attached:
+    what is written into a file without a name is lost.
+    """
+    options = f"TYPE duckdb{mode}"
     end = time.monotonic() + patience
     wait = FIRST_WAIT
     while True:
         try:
             con.execute(f"ATTACH {quoted(path)} AS {alias} ({options})")
-            return
+            if inode is None or (now := look(path)) == inode:
+                return
+            con.execute(f"DETACH {alias}")
+            inode = now
+            continue
         except duckdb.IOException as error:
             if not says(error, HELD) or time.monotonic() >= end:
                 raise
@@ -165,9 +182,12 @@ def session(path: Path, patience: float, *, write: bool = False) -> Iterator[Duc
     Committed and in the file when the block ends; whatever is raised inside undoes all of it.
     Raises NotFound, DataError, CannotWrite or BookBusy.
     """
-    look(path)
+    inode = look(path)
     with in_own_words(path, writing=write), _idle_connection() as con:
-        attach(con, path, "book", write=write, patience=patience)
+        if write:
+            attach(con, path, "book", mode=TO_WRITE, patience=patience, inode=inode)
+        else:
+            attach(con, path, "book", patience=patience)
         con.execute("USE book")
         con.execute("BEGIN")
         check_version(con, str(path))

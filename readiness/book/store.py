@@ -5,17 +5,23 @@ from __future__ import annotations
 import os
 import threading
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from duckdb import DuckDBPyConnection
+
+from readiness.book import journal
+from readiness.book.faults import Damaged
 from readiness.book.read import Counts, Snapshot, all_entries, counts
 from readiness.book.session import PATIENCE, session
 from readiness.book.shelf import Shelf
 from readiness.entries.entry import ROSTER, NewEntry
 from readiness.system.clock import Clock
-from readiness.system.errors import CannotWrite
+from readiness.system.errors import CannotWrite, ReadinessError
 from readiness.system.locations import FileStamp, device_file, file_stamp, log_beside
 
 if TYPE_CHECKING:
@@ -75,8 +81,14 @@ class Book:
         """All entries, strikes and struck ones too, in ``entry_order``, and how many rows there
         are, of one moment. ``recorded`` is that of the earliest receipt, from whichever copy of
         the book."""
+        known = journal.last_counts(self.path)  # before the book, which is never behind it
         with session(self.path, self._patience) as con:
-            return Snapshot(all_entries(con, str(self.path)), counts(con))
+            now = counts(con)
+            if known != now and journal.files(self.path):
+                from readiness.book.held_against import compare, refuse_behind
+
+                refuse_behind(compare(con, self.path), self.path)
+            return Snapshot(all_entries(con, str(self.path)), now)
 
     def counts(self) -> Counts:
         """How much the book holds: the same as before means that its content is the same."""
@@ -100,11 +112,14 @@ class Book:
         """
         from readiness.book.write import Moved, add
 
-        self.back_up_first()
-        with session(self.path, self._patience, write=True) as con:
-            if seen is not None and counts(con) != seen:
+        meta = self._meta(who, ROSTER if roster else "")
+
+        def adding(con: DuckDBPyConnection, now: Counts) -> Written:
+            if seen is not None and now != seen:
                 raise Moved
-            return add(con, str(self.path), entries, self._meta(who, ROSTER if roster else ""))
+            return add(con, str(self.path), entries, meta)
+
+        return self._write(adding)
 
     def undo(self, who: str) -> list[str]:
         """Take back this device's last batch that is not taken back yet; the ids of its entries.
@@ -115,9 +130,15 @@ class Book:
         """
         from readiness.book.strikes import undo
 
-        self.back_up_first()
-        with session(self.path, self._patience, write=True) as con:
-            return undo(con, str(self.path), self._meta(who), self._clock.today())
+        taken: list[str] = []
+
+        def undoing(con: DuckDBPyConnection, _: Counts) -> Written:
+            ids, done = undo(con, str(self.path), self._meta(who), self._clock.today())
+            taken.extend(ids)
+            return done
+
+        self._write(undoing)
+        return taken
 
     def last_said(self) -> list[str]:
         """The ids that ``undo`` would take back now. Raises NotFound where there are none."""
@@ -148,6 +169,58 @@ class Book:
         found = file_stamp(self.path)
         return None if found is None else (found, file_stamp(log_beside(self.path)))
 
+    def _write(self, change: Callable[[DuckDBPyConnection, Counts], Written]) -> Written:
+        """One writing: into the book, whole or not at all, then into its journal; only then is it
+        acknowledged. ``change`` is given the book and how much it holds."""
+        from readiness.book.log import settle
+
+        self.back_up_first()
+        remarks = [settle(self.path, self._patience)]
+        known = journal.last_counts(self.path)
+        done: Written | None = None
+        before: list[bytes] = []
+        now = Counts()
+        try:
+            with session(self.path, self._patience, write=True) as con:
+                now = counts(con)
+                if known != now:
+                    before = self._not_yet_in_journal(con)
+                done = change(con, now)
+        except (CannotWrite, Damaged) as error:
+            if done is None or not self._holds(done.batch, error):
+                raise
+            remarks.append(_AT_THE_END.format(error=error))
+        if before or done.counts != now:
+            batch = chain(before, done.lines, [journal.counts_line(done.counts)])
+            try:
+                journal.append(self.path, self._clock.now(), batch)
+            except CannotWrite as error:
+                remarks.append(_NOT_IN_JOURNAL.format(error=error))
+        return done._replace(lines=(), remarks=tuple(filter(None, remarks)))
+
+    def _not_yet_in_journal(self, con: DuckDBPyConnection) -> list[bytes]:
+        from readiness.book.held_against import compare, missing_lines, refuse_behind
+
+        found = compare(con, self.path)
+        refuse_behind(found, self.path)
+        return [*missing_lines(con, found.lacking)]
+
+    def _holds(self, batch: str, error: ReadinessError) -> bool:
+        """Whether a batch is in the book, though its writing ended in ``error``: what is said of a
+        disk that fails at the very end must be what is so."""
+        if not batch:
+            return False
+        try:
+            with session(self.path, self._patience) as con:
+                found = con.execute("SELECT 1 FROM receipt WHERE batch = $b LIMIT 1", {"b": batch})
+                return found.fetchone() is not None
+        except ReadinessError:
+            raise CannotWrite(
+                f"The book {self.path} failed while it was written and cannot be read now, so "
+                "whether this was written is not known. See to the disk, then look what the book "
+                "holds before you say it again."
+            ) from error
+
     def _meta(self, who: str, prefix: str = "") -> BatchMeta:
         from readiness.book.write import BatchMeta
         from readiness.entries.ids import typed_id
@@ -159,7 +232,26 @@ class Book:
         """The day's backup, where there is none yet: made before the day's first writing."""
         from readiness.book.copies import daily_backup
 
-        daily_backup(self.path, self._clock.today(), self._patience)
+        if daily_backup(self.path, self._clock.today(), self._patience):
+            self._complete_journal()
+
+    def _complete_journal(self) -> None:
+        """What the journal lacks, be it that lines of it are damaged, brought into it."""
+        from readiness.book.held_against import compare, missing_lines
+
+        with session(self.path, self._patience) as con:
+            found = compare(con, self.path)
+            missing, now = [*missing_lines(con, found.lacking)], counts(con)
+        if missing and not found.lost:  # else its end would say that nothing is amiss
+            with suppress(CannotWrite):  # said at the next writing
+                journal.append(self.path, self._clock.now(), [*missing, journal.counts_line(now)])
+
+
+_AT_THE_END = (
+    "It is in the book, but the disk reported a fault at the end of writing: see to the disk, and "
+    "make a backup elsewhere. ({error})"
+)
+_NOT_IN_JOURNAL = "It is in the book, but not in its journal yet. {error} The next entry brings it."
 
 
 # ---- the book as it was last read, for as long as that is still what it holds --------------------

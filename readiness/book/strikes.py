@@ -10,7 +10,7 @@ from duckdb import DuckDBPyConnection
 
 from readiness.book.read import all_entries
 from readiness.book.shelf import effective
-from readiness.book.write import BatchMeta, add
+from readiness.book.write import BatchMeta, Written, add
 from readiness.entries.entry import ROSTER, Entry, NewEntry, from_roster
 from readiness.entries.ids import again_id, typed_id
 from readiness.system.errors import NotFound
@@ -21,8 +21,11 @@ from readiness.system.grouped import grouped
 UNDO = "undo-"
 
 
-def undo(con: DuckDBPyConnection, name: str, meta: BatchMeta, today: date) -> list[str]:
-    """Take a device's last batch back, in a batch of its own; the ids of what is taken back."""
+def undo(
+    con: DuckDBPyConnection, name: str, meta: BatchMeta, today: date
+) -> tuple[list[str], Written]:
+    """Take a device's last batch back, in a batch of its own; the ids of what is taken back, and
+    what was written."""
     todo = to_undo(con, all_entries(con, name), meta.device)
     rostered = todo.again and all(from_roster(target) for _, target in todo.again)
     meta = meta._replace(batch=f"{UNDO}{ROSTER if rostered else ''}{meta.batch}")
@@ -30,8 +33,7 @@ def undo(con: DuckDBPyConnection, name: str, meta: BatchMeta, today: date) -> li
     strike = {"kind": "strike", "on": today.isoformat(), "why": "undo"}
     strike |= {"by": meta.who} if meta.who else {}
     new += [NewEntry(typed_id(meta.now), {**strike, "entry": id_}) for id_ in todo.strike]
-    add(con, name, new, meta)
-    return todo.ids
+    return todo.ids, add(con, name, new, meta)
 
 
 class ToUndo(NamedTuple):

@@ -10,6 +10,8 @@ from typing import Any, NamedTuple
 from duckdb import DuckDBPyConnection
 
 from readiness.book.faults import Damaged
+from readiness.book.held_against import compare
+from readiness.book.journal import files
 from readiness.book.schema import GROWING, make_book, views_version
 from readiness.book.session import connection, session
 from readiness.book.views import VIEWS_VERSION
@@ -59,6 +61,9 @@ def verify(path: Path, patience: float, progress: Progress | None = None) -> Rep
             problems += _entries(con, counts["entry"], progress)
             problems += _said(con, _WRONG_IDS)
             remarks += _said(con, _ODD)
+            lost, odd = _journal(con, path)
+            problems += lost
+            remarks += odd
     except Damaged as error:
         problems.append(error.why)
     return Report(not problems, problems, counts, remarks)
@@ -140,6 +145,23 @@ def _entry(row: tuple[Any, ...]) -> str | None:
         return f"Entry {id_}: its day, bull or kind is not what its text says."
     return None
 
+
+def _journal(con: DuckDBPyConnection, book: Path) -> tuple[list[str], list[str]]:
+    """What is wrong, and what is odd, of the book held against its journal."""
+    if not files(book):
+        return [], []
+    found = compare(con, book)
+    ids = {line.id: line.body for line in found.lost}
+    lost = [_LOST.format(id_, json.loads(body)["on"]) for id_, body in sorted(ids.items())]
+    odd = [_UNREADABLE.format(bad.number, bad.file.name) for bad in found.unreadable]
+    if found.lacking:
+        odd.append(_LACKING.format(len({receipt[0] for receipt in found.lacking})))
+    return lost, odd
+
+
+_LOST = "Entry {} of {} was written, says the journal, and is not so in the book."
+_LACKING = "The journal lacks {} of the book's entries; the next writing brings them into it."
+_UNREADABLE = "Line {} of the journal's file {} is damaged."
 
 # What is wrong of an id, or odd: the query that finds it, and the sentence that says so.
 _WRONG_IDS = (

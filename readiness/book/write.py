@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import uuid
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import NamedTuple
@@ -12,6 +12,7 @@ from typing import NamedTuple
 from duckdb import DuckDBPyConnection
 
 from readiness.book.admission import admit, clashes, strikes_barred
+from readiness.book.journal import Line, entry_line
 from readiness.book.read import Counts, counts, entries_about, entries_of
 from readiness.book.schema import renew_views
 from readiness.entries.entry import Entry, NewEntry, recorded_text
@@ -28,7 +29,8 @@ class Written(NamedTuple):
     """What became of a batch: ids written and ids skipped, in the order given.
 
     ``batch`` is empty where nothing was written. ``entries``: the written ones, as a later reading
-    gives them; ``counts``: how much the book holds after it.
+    gives them; ``counts``: how much the book holds after it; ``lines``: for the journal;
+    ``remarks``: what there is to say of the writing itself, though it was done.
     """
 
     written: list[str]
@@ -36,6 +38,8 @@ class Written(NamedTuple):
     batch: str
     entries: list[Entry]
     counts: Counts
+    lines: Iterable[bytes] = ()
+    remarks: tuple[str, ...] = ()
 
 
 class Moved(Exception):
@@ -133,7 +137,16 @@ def add(
     ]
     con.execute(statement, {"rows": _as_json(receipts)})
     batch = meta.batch if new else ""
-    return Written(list(new), skipped, batch, entries_of(con, name, new), counts(con))
+    lines = _journal_lines(entries, receipts)
+    return Written(list(new), skipped, batch, entries_of(con, name, new), counts(con), lines)
+
+
+def _journal_lines(entries: Sequence[NewEntry], receipts: Sequence[_Receipt]) -> Iterator[bytes]:
+    content = {entry.id: entry.content for entry in entries}
+    for receipt in receipts:
+        id_, recorded, position, batch, device, who = receipt
+        body = canonical(content[id_])
+        yield entry_line(Line(id_, body, recorded, position, batch, device, who))
 
 
 def _as_json(rows: Iterable[_Row] | Iterable[_Receipt]) -> str:

@@ -102,7 +102,12 @@ class Writer:
             except Moved:
                 continue
             self.cache.advance(held.counts, done)
-            return replace(outcome, written=tuple(done.written), skipped=tuple(done.skipped))
+            return replace(
+                outcome,
+                written=tuple(done.written),
+                skipped=tuple(done.skipped),
+                warnings=(*outcome.warnings, *(Warning_("", text) for text in done.remarks)),
+            )
         raise BookBusy(
             f"Others kept writing into the book {self.book.path} meanwhile. Nothing was written; "
             "try again."

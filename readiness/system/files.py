@@ -17,6 +17,9 @@ from pathlib import Path
 
 from readiness.system.errors import CannotWrite, DataError, NotFound, ReadinessError
 
+# To open a file's bytes as they are, and the file itself, not what a link in its place leads to.
+AS_IS = getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
+
 
 def bytes_of(path: Path) -> bytes:
     """What a file that a person gave us holds; ``NotFound`` where it cannot be read, ``DataError``
@@ -97,6 +100,22 @@ def write_new(path: Path, data: bytes) -> bool:
         with suppress(OSError):
             draft.unlink()
     return True
+
+
+def copied_aside(path: Path) -> Path:
+    """The file under a free name of its own beside it, too: ``name.1``, ``name.2`` and so on.
+    Raises CannotWrite."""
+    try:
+        for count in range(1, 10_000):
+            aside = path.with_name(f"{path.name}.{count}")
+            if not os.path.lexists(aside):
+                shutil.copy2(path, aside, follow_symlinks=False)
+                return aside
+    except OSError as problem:
+        raise CannotWrite(
+            f"{path} cannot be kept under another name: {_reason(problem)}. Move it away yourself."
+        ) from problem
+    raise CannotWrite(f"Beside {path} too many of its copies are kept. Move them away.")
 
 
 def _mode_to_keep(target: Path) -> int | None:

@@ -48,6 +48,11 @@ def log_beside(book: Path) -> Path:
     return book.with_name(f"{book.name}.wal")
 
 
+def journal_beside(book: Path) -> Path:
+    """The folder of a book's journal."""
+    return book.with_name(f"{book.name}.journal")
+
+
 def backups_beside(book: Path) -> Path:
     """The folder of a book's daily backups."""
     return book.with_name(f"{book.name}.backups")

@@ -112,7 +112,7 @@ def test_an_id_that_stands_for_something_else_refuses_the_whole_batch(book: Book
 
 
 def test_an_empty_batch_writes_nothing(book: Book) -> None:
-    assert book.append([], "") == ([], [], "", [], Counts())
+    assert book.append([], "") == ([], [], "", [], Counts(), (), ())
     assert standing(book) == book.snapshot().entries == []
 
 

@@ -9,15 +9,15 @@ import uuid
 from contextlib import suppress
 from pathlib import Path
 
+from readiness.system.files import AS_IS
+
 if sys.platform != "win32":
     import fcntl
 
 TRIES = 8
 SUFFIX = ".jsonl"
 
-# As the bytes are, and the file itself where the name is a link to one.
-_AS_IS = getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
-_NEW = os.O_CREAT | os.O_EXCL | os.O_RDWR | os.O_APPEND | _AS_IS
+_NEW = os.O_CREAT | os.O_EXCL | os.O_RDWR | os.O_APPEND | AS_IS
 
 
 class File:
@@ -119,9 +119,9 @@ class File:
 def _opened(path: Path) -> int:
     """A handle to read by. Some locks ask for one to write by: where it may be written."""
     try:
-        return os.open(path, os.O_RDWR | _AS_IS)
+        return os.open(path, os.O_RDWR | AS_IS)
     except OSError:
-        return os.open(path, os.O_RDONLY | _AS_IS)
+        return os.open(path, os.O_RDONLY | AS_IS)
 
 
 def _claimed(path: Path) -> Path:
