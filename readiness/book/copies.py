@@ -38,6 +38,7 @@ from readiness.system.locations import backups_beside, journal_beside, log_besid
 def new_book(path: Path) -> None:
     """An empty book at ``path``, its folder made; CannotWrite where something stands there, be it
     the journal of a book that has gone: to begin anew beside it would look as if all were lost."""
+    _refuse_taken(path)
     if files(path):
         raise CannotWrite(
             f"At {path} stands no book, but the journal of one, {journal_beside(path)}. "

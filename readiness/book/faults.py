@@ -20,7 +20,13 @@ OTHER_FORMAT = ("not a valid DuckDB database file",)
 NEWER_FORMAT = ("with version number", "newer version of DuckDB", "newer storage version")
 FOREIGN_LOG = ("replaying WAL", "WAL was created", "WAL does not match")
 FULL = ("No space left", "File too large", "quota exceeded", "not enough space")
-UNWRITTEN = ("Could not write", "CHECKPOINT", "Failed to commit", "Read-only file system")
+UNWRITTEN = (
+    "Could not write",
+    "Could not fsync",
+    "CHECKPOINT",
+    "Failed to commit",
+    "Read-only file system",
+)
 
 
 class Damaged(DataError):

@@ -39,6 +39,10 @@ def settle(path: Path, patience: float) -> str | None:
     try:
         with in_own_words(path, writing=True), connection() as con:
             attach(con, path, "book", mode="", patience=patience)
+            # Where nothing was changed the log would stay: neither DETACH nor CHECKPOINT ends it.
+            con.execute("CREATE TABLE book.settling (nothing INTEGER)")
+            con.execute("DROP TABLE book.settling")
+            con.execute("CHECKPOINT book")
             con.execute("DETACH book")
     except BaseException:
         if aside is not None:  # the log is where it was

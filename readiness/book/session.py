@@ -192,8 +192,13 @@ def session(path: Path, patience: float, *, write: bool = False) -> Iterator[Duc
         con.execute("BEGIN")
         check_version(con, str(path))
         yield con
-        con.execute("COMMIT")
+        commit(con)
         leave(con)
+
+
+def commit(con: DuckDBPyConnection) -> None:
+    """End the operation's transaction."""
+    con.execute("COMMIT")
 
 
 def leave(con: DuckDBPyConnection) -> None:

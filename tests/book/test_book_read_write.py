@@ -194,7 +194,8 @@ def test_a_new_book_goes_over_nothing(tmp_path: Path) -> None:
 def test_nothing_is_left_beside_the_book(book: Book) -> None:
     book.append([walk(1)], "")
     standing(book)
-    assert [path.name for path in book.path.parent.iterdir()] == ["bulls.duckdb"]
+    there = {path.name for path in book.path.parent.iterdir()}
+    assert there == {"bulls.duckdb", "bulls.duckdb.journal"}
 
 
 def test_the_stamp_changes_with_the_book_and_only_then(book: Book, tmp_path: Path) -> None:

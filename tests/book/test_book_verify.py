@@ -98,7 +98,10 @@ def test_a_deleted_entry_is_missed(book: Book) -> None:
         "DELETE FROM entry WHERE kind = 'mobility'",
         again,
     )
-    assert book.verify().problems == [f"Entry {entry_id(2)} is missing: only its receipt is here."]
+    assert book.verify().problems == [
+        f"Entry {entry_id(2)} is missing: only its receipt is here.",
+        f"Entry {entry_id(2)} of 2026-04-01 was written, says the journal, and is not so in the book.",
+    ]
 
 
 def test_an_entry_that_is_there_twice_is_named(book: Book) -> None:
