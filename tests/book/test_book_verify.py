@@ -100,7 +100,8 @@ def test_a_deleted_entry_is_missed(book: Book) -> None:
     )
     assert book.verify().problems == [
         f"Entry {entry_id(2)} is missing: only its receipt is here.",
-        f"Entry {entry_id(2)} of 2026-04-01 was written, says the journal, and is not so in the book.",
+        f"Entry {entry_id(2)} of 2026-04-01 was written, says the journal, and is not so in the "
+        "book.",
     ]
 
 

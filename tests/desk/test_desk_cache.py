@@ -12,9 +12,11 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Snapshot
+from readiness.book.faults import Damaged
 from readiness.book.shelf import effective
 from readiness.desk.desk import Desk
 from readiness.system.errors import NotFound
+from readiness.system.locations import journal_beside
 from tests.desk.desks import CORRAN, TARN, booked, desk_at, new_id, standing, walk
 
 
@@ -151,6 +153,9 @@ def test_another_book_of_the_same_length_in_its_place_is_seen(path: Path, desk: 
     desk_at(copy, "yard").add([walk(3)])
     desk.board()
     path.write_bytes(copy.read_bytes())
+    with pytest.raises(Damaged, match="lacks an entry of 2026-04-03"):
+        desk.board()
+    shutil.rmtree(journal_beside(path))
     assert desk.card(CORRAN).entries[0].body["score"] == 3
 
 
