@@ -24,8 +24,6 @@ _ENTRIES = """
 """
 _ID, _RECEIPT = 3, itemgetter(1, 2, 7, 8)
 
-_OF_IDS = "WHERE entry.id IN (SELECT unnest($ids))"
-
 # What a strike is asked about: every strike, and all of the bulls whose entries it withdraws.
 _ABOUT = (
     _ENTRIES
@@ -80,12 +78,6 @@ def all_entries(con: DuckDBPyConnection, name: str) -> list[Entry]:
     if row.fetchone() != (len(entries), len(entries)):
         raise altered(name, "not each of its entries has its receipt")
     return entries
-
-
-def entries_of(con: DuckDBPyConnection, name: str, ids: Collection[str]) -> list[Entry]:
-    """The entries of these ids."""
-    rows = con.execute(_ENTRIES + _OF_IDS, {"ids": list(ids)}).fetchall()
-    return _as_entries(rows, name)
 
 
 def entries_about(con: DuckDBPyConnection, name: str, targets: Collection[str]) -> list[Entry]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import uuid
 from collections.abc import Iterable, Iterator, Sequence
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import NamedTuple
 
@@ -13,9 +13,9 @@ from duckdb import DuckDBPyConnection
 
 from readiness.book.admission import admit, clashes, strikes_barred
 from readiness.book.journal import Line, entry_line
-from readiness.book.read import Counts, counts, entries_about, entries_of
+from readiness.book.read import Counts, counts, entries_about
 from readiness.book.schema import renew_views
-from readiness.entries.entry import Entry, NewEntry, recorded_text
+from readiness.entries.entry import Entry, NewEntry, entry_order, recorded_text
 from readiness.entries.ids import canonical, digest
 from readiness.system.errors import CannotWrite
 from readiness.system.files import make_room, write_whole
@@ -138,7 +138,25 @@ def add(
     con.execute(statement, {"rows": _as_json(receipts)})
     batch = meta.batch if new else ""
     lines = _journal_lines(entries, receipts)
-    return Written(list(new), skipped, batch, entries_of(con, name, new), counts(con), lines)
+    written = _as_read(new.values(), receipts)
+    return Written(list(new), skipped, batch, written, counts(con), lines)
+
+
+def _as_read(new: Iterable[_Row], receipts: Iterable[_Receipt]) -> list[Entry]:
+    """The new entries as a reading gives them: each with its earliest receipt, in their order."""
+    first: dict[str, _Receipt] = {}
+    for receipt in sorted(receipts):
+        first.setdefault(receipt.id, receipt)
+    entries = []
+    for row in new:
+        of = first[row.id]
+        day, body = date.fromisoformat(row.day).toordinal(), json.loads(row.body)
+        entries.append(
+            Entry(
+                day, of.recorded, of.position, row.id, row.kind, row.bull, body, of.batch, of.device
+            )
+        )
+    return sorted(entries, key=entry_order)
 
 
 def _journal_lines(entries: Sequence[NewEntry], receipts: Sequence[_Receipt]) -> Iterator[bytes]:
