@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from readiness.engine.results import Assessment, Board, Check
 from readiness.system.plain import plain
@@ -63,8 +63,7 @@ def overdue_first(checks: Iterable[Check]) -> list[Check]:
     return sorted(in_order(checks), key=lambda check: not check.overdue)
 
 
-@dataclass(frozen=True, slots=True)
-class Lift:
+class Lift(NamedTuple):
     """One bull with feet to lift. ``bull``: his name where no other has it, else his tag, too.
     ``plan_by``: of the first of the checks that need it; ``overdue``: one of them is."""
 

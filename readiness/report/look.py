@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import chain
+from typing import NamedTuple
 
 from readiness.report.spans import Span
 from readiness.system.plain import plain
@@ -36,8 +36,7 @@ def can_show(encoding: str | None) -> bool:
     return True
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(NamedTuple):
     """``width`` in columns; ``marks``: the stream shows ■ □ ● →; ``colour`` is wanted, on a
     ``light`` ground or a dark one."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from readiness.engine.care import Running, cares, withdrawals
 from readiness.engine.results import Assessment, Board, Check
@@ -41,8 +41,7 @@ HEADS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class BoardRow:
+class BoardRow(NamedTuple):
     """One bull of the board in words, with the assessment behind them.
 
     ``mark``: "reason", "checks", "go" or "care" (GO, but). ``why``: the first reason, "checks to

@@ -20,6 +20,7 @@ import sys
 import tempfile
 import termios
 import time
+from compileall import compile_dir
 from datetime import date
 from pathlib import Path
 from types import TracebackType
@@ -141,6 +142,7 @@ def crush(folder: Path, entries: int) -> tuple[list[float], list[float]]:
 
 
 def main(entries: int) -> None:
+    compile_dir(ROOT / "readiness", quiet=1)  # as an installed program is
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         floor = p95(bare(folder, BULLS))

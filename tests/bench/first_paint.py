@@ -20,6 +20,7 @@ import sys
 import tempfile
 import termios
 import time
+from compileall import compile_dir
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -123,6 +124,7 @@ def painted(command: list[str]) -> float:
 def main(runs: int) -> None:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
+        compile_dir(ROOT / "readiness", quiet=1)  # as an installed program is
         book, rows = build(folder)
         ours = [sys.executable, "-m", "readiness", "--book", str(book), "--on", DAY.isoformat()]
         bare = [sys.executable, str(folder / "bare.py"), str(rows)]

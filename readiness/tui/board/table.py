@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from rich.text import Text
 from textual.widgets import DataTable
@@ -26,8 +26,7 @@ Says = Callable[[BoardRow, Glyphs, int], tuple[str, str]]
 """What a cell of so much room says, and its style."""
 
 
-@dataclass(frozen=True, slots=True)
-class BoardColumn:
+class BoardColumn(NamedTuple):
     """A column: its head, what a cell says and its style, its most and least cells, from which
     width of screen on it is there, and whether it may go: the lowest ``last_to_go`` first."""
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import ClassVar, Generic, TypeVar
+from typing import ClassVar, Generic, NamedTuple, TypeVar
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -127,8 +126,7 @@ def press(widget: Widget | None, keys: Sequence[events.Key]) -> None:
         widget.post_message(events.Key(key.key, key.character))
 
 
-@dataclass(frozen=True, slots=True)
-class Choice(Generic[Value]):
+class Choice(NamedTuple, Generic[Value]):
     """One line to choose, what it stands for, and quieter words under it."""
 
     words: str

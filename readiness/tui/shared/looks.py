@@ -9,7 +9,7 @@ from __future__ import annotations
 import codecs
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from textual.content import Content
 from textual.theme import Theme
@@ -21,8 +21,7 @@ from readiness.system.plain import plain
 from readiness.system.width import cells, cut
 
 
-@dataclass(frozen=True, slots=True)
-class Palette:
+class Palette(NamedTuple):
     """Colours by what they are for. On a light ground the hues are the same, made dark enough."""
 
     ground: str
@@ -131,8 +130,7 @@ def at_both_ends(left: Sequence[Span], right: str, width: int) -> Content:
     return painted(*left, (gap, ""), (right, ""))
 
 
-@dataclass(frozen=True, slots=True)
-class Glyphs:
+class Glyphs(NamedTuple):
     """The characters a terminal can show. ``encoding`` is what its text is sent in."""
 
     encoding: str = "utf-8"
@@ -203,7 +201,7 @@ def glyphs_for(encoding: str | None) -> Glyphs:
         name = codecs.lookup(encoding or "ascii").name
     except LookupError:
         name = "ascii"
-    return Glyphs() if name == "utf-8" else replace(_ASCII, encoding=name)
+    return Glyphs() if name == "utf-8" else _ASCII._replace(encoding=name)
 
 
 # ---- what is written large, to be seen across the crush ----------------------------------------
