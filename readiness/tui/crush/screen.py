@@ -21,7 +21,7 @@ from textual.widgets import Digits, Static
 
 from readiness.book.drafts import Drafts
 from readiness.crush import effects as do
-from readiness.crush.keys import OWN, press
+from readiness.crush.keys import OWN, press, word_begun
 from readiness.crush.mending import lifts, mended
 from readiness.crush.roll import roll
 from readiness.crush.session import Session, Step
@@ -180,6 +180,9 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self._to(after)
         return meant
 
+    def _word_begun(self, key: str, at: float) -> None:
+        self.step(partial(word_begun, key=key, at=at))
+
     def action_own(self, key: str) -> None:
         self.step(OWN[key])
 
@@ -227,7 +230,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
             case do.Fetch() | do.Save() | do.Give() | do.Instead() | do.Write():
                 self._in_thread(partial(carry_out, self.desk, self.drafts, self.session, effect))
             case do.Undo(ids):
-                self.errands.run(partial(self._undo_or_ask, ids))
+                undone = partial(self.errands.run, partial(self._undo_or_ask, ids))
+                self.errands.once_alone("u", self.session.pressed[1], undone, self._word_begun)
             case do.KeepDraft():
                 self.step(keep(self.drafts, effect))
             case do.KeepRace(race) if not self.session.readonly:

@@ -18,6 +18,7 @@ from textual.screen import Screen
 from textual.widgets import Input
 
 from readiness.settings.settings import DARK
+from readiness.system.breath import BREATH
 from readiness.tui.shared.held import HoldsKeys
 from readiness.tui.shared.keymap import AS_THEY_ARE, Keymap, character, key_name
 from readiness.tui.shared.looks import THEMES, glyphs_for
@@ -66,6 +67,8 @@ class Program(HoldsKeys):
         self.poll = poll
         self.ticks: Callable[[], float] = monotonic
         """Seconds that only grow: what tells a key held down from one pressed twice."""
+        self.breath = BREATH
+        """Seconds that a key waits which has to stand alone; 0: only those sent with it may follow."""
         self._early = early
         self._keymaps = keymaps or {}
         for each in THEMES.values():
