@@ -237,7 +237,7 @@ async def test_a_tag_typed_where_a_choice_is_asked_chooses_nothing(desk: Desk) -
 
 
 async def test_a_word_typed_where_no_note_is_open_takes_nobody_back(desk: Desk) -> None:
-    """"under weight": its first letter took back the bull saved before, the second let him go."""
+    """ "under weight": its first letter took back the bull saved before, the second let him go."""
     app = crush_app(desk)
     before = ids(desk)
     async with app.run_test(size=(80, 24)) as pilot:
