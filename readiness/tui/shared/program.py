@@ -68,7 +68,7 @@ class Program(HoldsKeys):
         self.ticks: Callable[[], float] = monotonic
         """Seconds that only grow: what tells a key held down from one pressed twice."""
         self.breath = BREATH
-        """Seconds that a key waits which has to stand alone; 0: none but what came with it counts."""
+        """Seconds that a key waits which has to stand alone; 0: not at all."""
         self._early = early
         self._keymaps = keymaps or {}
         for each in THEMES.values():
