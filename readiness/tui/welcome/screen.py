@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import ClassVar
@@ -15,6 +16,7 @@ from textual.widgets import Input, OptionList, Static
 
 from readiness.desk.desk import Desk
 from readiness.desk.writing import Outcome
+from readiness.engine.warnings.history import NOT_SAID_SAFE
 from readiness.system.errors import ReadinessError
 from readiness.trade.words import plural
 from readiness.tui.shared.dialogs import Choice, Dialog, Paper, options
@@ -99,7 +101,8 @@ class Welcome(Dialog[Desk | None]):
             if isinstance(result, Outcome):
                 done.append(result)
             if result is None or at + 1 == len(tags):
-                self._taken_in(together(done))
+                asked = self._begun.safe.issuperset(tag for tag, _ in tags)
+                self._taken_in(without_asked(together(done)) if asked else together(done))
             else:
                 self._ask_bull(tags, at + 1, done)
 
@@ -136,6 +139,12 @@ def outcome_words(done: Outcome) -> str:
     if done.skipped:
         words += f" {len(done.skipped)} were in the book already."
     return words
+
+
+def without_asked(done: Outcome) -> Outcome:
+    """Without what was odd before every bull's page was answered: whether he is safe on heifers."""
+    odd = tuple(each for each in done.warnings if NOT_SAID_SAFE not in each.text)
+    return replace(done, warnings=odd)
 
 
 def together(outcomes: Sequence[Outcome]) -> Outcome:
