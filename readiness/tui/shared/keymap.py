@@ -108,6 +108,8 @@ def keymap(
         if old not in does or old in STAY:
             known = [all_keys(each) for name, each in does.items() if name not in STAY]
             what = "this key stays as it is" if old in STAY else "this key does nothing there"
+            if crush and len(key) == 1:
+                what = "what answers a question stays, and moves nowhere"
             raise where.wrong(key, what, nearest(key, dict.fromkeys(known)))
         if crush and len(other) == 1:
             raise where.wrong(key, f"{other} may be an answer there", "Give it f1 to f12.")
