@@ -16,7 +16,7 @@ DIGIT, BESIDE = 3, 4
 """Cells of a large digit; of what stands beside the digits and beside what is said of him."""
 MESSAGE_ROWS = 2
 MOST_ASKED = 5
-TYPING_KEYS = (("Enter", "done"), ("Tab", "completes"), ("Esc", "back to the keys"))
+TYPING_KEYS = (("Enter", "done"), ("Tab", "completes"), ("Esc", "back to the keys"), ("F1", "help"))
 QUESTION_KEYS = (
     ("Backspace", "back"),
     ("Esc", "out"),

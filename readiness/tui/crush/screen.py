@@ -44,6 +44,7 @@ from readiness.tui.crush.paint import picture
 from readiness.tui.crush.roll import Roll
 from readiness.tui.shared.dialogs import Choice, Choose
 from readiness.tui.shared.errands import Errands
+from readiness.tui.shared.keymap import HELP_TOO
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import LiveScreen
 from readiness.tui.shared.reading import told
@@ -157,7 +158,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
             if self._entry.seen is not event:
                 self._late(key)
                 event.stop()
-        elif self.errands.busy and key not in ("q", "?"):
+        elif self.errands.busy and key not in ("q", "?", HELP_TOO):
             self.errands.wait(key, self.tui.ticks())
             event.stop()
         elif self.press(key):

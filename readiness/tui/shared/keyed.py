@@ -68,7 +68,7 @@ class Keyed(Dialog[Result]):
 class AskDay(Dialog[date | None]):
     """On which day it was. ``today``: the last day it can have been."""
 
-    KEYS = "Enter takes it.  Esc: back"
+    KEYS = "Enter takes it.  Esc: back.  F1: help"
 
     def __init__(self, day: date, today: date) -> None:
         super().__init__("On which day was it?")
@@ -108,7 +108,7 @@ class AskCode(Dialog[tuple[str, str] | None]):
     """Which finding it was: code, and claw ("" where none was typed). ``was``: what was said;
     ``claw``: where."""
 
-    KEYS = "Enter takes it.  Esc: back"
+    KEYS = "Enter takes it.  Esc: back.  F1: help"
 
     def __init__(self, was: str, claw: str) -> None:
         super().__init__("Which finding was it?")

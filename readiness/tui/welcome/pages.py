@@ -72,7 +72,7 @@ class Page(Dialog[Result]):
 class GroupPage(FormDialog[bool | None], Page[bool | None]):
     """Asks for the group; True where one goes on."""
 
-    KEYS = "Arrows move.  Enter on the last goes on.  Esc: back"
+    KEYS = "Arrows move.  Enter on the last goes on.  Esc: back.  F1: help"
 
     def __init__(self, desk: Desk, begun: Begun) -> None:
         typed = begun.group or {"farm": desk.settings.farm}
@@ -121,7 +121,7 @@ class TagsPage(Page[Written | None]):
     """Asks for tags or a roster, and writes group and bulls in one batch; None: back."""
 
     KIND = "form"
-    KEYS = "Enter writes them down.  Esc: the page before"
+    KEYS = "Enter writes them down.  Esc: the page before.  F1: help"
 
     def __init__(self, desk: Desk, begun: Begun) -> None:
         super().__init__("2 of 3: the bulls")
@@ -211,7 +211,7 @@ class BullPage(FormDialog[Outcome | bool | None], Page[Outcome | bool | None]):
     """Asks what is known of one bull, and writes it; True where nothing is, None: enough."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "the board", show=False)]
-    KEYS = "Arrows move.  Enter on the last saves.  Esc: the board"
+    KEYS = "Arrows move.  Enter on the last saves.  Esc: the board.  F1: help"
 
     def __init__(
         self, desk: Desk, begun: Begun, bull: tuple[str, str], number: int, count: int

@@ -158,7 +158,7 @@ def together(outcomes: Sequence[Outcome]) -> Outcome:
 class ImportFile(Dialog[Outcome | None]):
     """Asks for a file and takes it in, all or nothing."""
 
-    KEYS = "Enter: import.  Esc: back"
+    KEYS = "Enter: import.  Esc: back.  F1: help"
 
     def __init__(self) -> None:
         super().__init__("Import a roster or entries, all or nothing")
