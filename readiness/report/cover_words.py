@@ -120,6 +120,8 @@ def _waiter(worker: Worker, on: Day) -> str:
 def _by_turnout(group: GroupCover, on: Day) -> str:
     count = len(group.forecast)
     said = f"{plural(count, 'bull')} {carry_words(count)} {group.capacity_forecast}"
+    if not count:
+        said = "none of its bulls can be ready" if group.workers else "no bull goes out with it"
     if group.females is None:
         return said
     each = f", {-(-group.females // count)} females for each" if count else ""
