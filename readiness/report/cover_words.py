@@ -65,7 +65,7 @@ def facts(cover: Cover, group: GroupCover) -> list[tuple[str, str]]:
         if season is None or not season.bring_in:  # else it is told where he is
             told.append(("in his place", stand_ins_words(cover.stand_ins[key_of(group)], on)))
         if why_not := cover.not_offered[key_of(group)]:
-            told.append(("not offered", ", ".join(f"{count} {why}" for why, count in why_not)))
+            told.append(("not offered", "; ".join(f"{count} {why}" for why, count in why_not)))
         told.append(("it lasts", _lasts(group.counts)))
     told.append(
         ("calves due", f"{day_words(group.first_calf, on)} to {day_words(group.last_calf, on)}")

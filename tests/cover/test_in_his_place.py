@@ -64,7 +64,7 @@ def test_of_those_who_are_not_offered_it_is_said_how_many_and_why() -> None:
     held = [*bull("B 8", None), said("vet-exam", "2026-04-20", "B 8", outcome="unsatisfactory")]
     lent = [*bull("B 9", None), said("moved", "2026-04-20", "B 9", act="out", reason="hired")]
     assert not_offered(*FARM, *held, *lent) == (
-        "1 on HOLD, and no day is given, 1 out already, 1 to work in another group, 1 dangerous"
+        "1 on HOLD, and no day is given; 1 out already; 1 to work in another group; 1 dangerous"
     )
     heifers = cows(30, "Maiden heifers", **{"class": "heifers"})
     assert not_offered(heifers, *bull("B 1", None), *bull("B 2", None, heifer_safe=True)) == (

@@ -352,7 +352,7 @@ async def test_a_wrong_code_is_mended_by_a_key_and_what_is_typed_for_it(desk: De
     async with app.run_test(size=(60, 20)) as pilot:
         await to_brock(pilot)
         await press(pilot, "3", "c")
-        assert "Ofwhichthing?" in squeezed(app)
+        assert "Ofwhichfinding?" in squeezed(app)
         await press(pilot, "down", "c")
         await type_in(pilot, "ulcer")
         assert "SUsoleulcer,BUbulbulcer,TUtoeulcer" in squeezed(app)

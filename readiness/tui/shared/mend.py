@@ -102,11 +102,11 @@ class Mend(Keyed[Mended | None]):
             self.say(f"{what}: which foot was it? 1 LF, 2 RF, 3 LH, 4 RH")
         elif key == "x":
             self._mend(partial(self._now.other_claws, foot))
-        elif key == "c" and item is not None and "code" in item.said:
-            self.app.push_screen(AskCode(item.words, str(item.said["claw"])), self._coded)
+        elif key == "c":
+            self._ask_code()
         elif key == "d":
             self.app.push_screen(AskDay(self._now.on, self._today), self._dated)
-        elif key in CLAW_KEYS or key in "+-c":
+        elif key in CLAW_KEYS or key in "+-":
             if item is None:
                 self.refuse("Of which thing? The arrows choose one that was said of the foot.")
             elif key in CLAW_KEYS:
@@ -133,6 +133,13 @@ class Mend(Keyed[Mended | None]):
     def _dated(self, day: date | None) -> None:
         if day is not None:
             self._mend(partial(self._now.dated, day))
+
+    def _ask_code(self) -> None:
+        item = self._item
+        if item is None or "code" not in item.said:
+            self.refuse("Of which finding? The arrows choose one.")
+        else:
+            self.app.push_screen(AskCode(item.words, str(item.said["claw"])), self._coded)
 
     def _coded(self, found: tuple[str, str] | None) -> None:
         if found is not None and self._item is not None:
