@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from readiness.cover.groups import group_cover, ready_by, worker_of
-from readiness.cover.moves import Move, assessed_for, key_of
+from readiness.cover.moves import Move, assessed_for, joins, key_of
 from readiness.cover.results import GroupCover
 from readiness.engine.results import Assessment
 from readiness.herd.board import Herd
@@ -54,6 +55,22 @@ def put_off(herd: Herd, groups: Sequence[GroupCover], moves: Sequence[Move]) -> 
         ]
         if found:
             yield min(found, key=lambda each: each.days)
+
+
+def later_turnout(
+    found: PutOff, moves: Sequence[Move], on: date, who: str
+) -> list[dict[str, object]]:
+    """The entries that put the turnout off, as one batch: with the ``moves`` of its farm, where it
+    is meant with them."""
+    group = found.after
+    said = {"on": on.isoformat(), **({"by": who} if who else {})}
+    farm = {"farm": group.farm} if group.farm else {}
+    turnout = date.fromordinal(group.turnout).isoformat()
+    own = [move for move in moves if move.farm == group.farm] if found.with_moves else []
+    return [
+        *joins(own, on, who),
+        {"kind": "group", "group": group.group, "turnout": turnout, **farm, **said},
+    ]
 
 
 def _to(move: Move) -> Key:

@@ -5,6 +5,7 @@ Pure. Days are ordinals.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -65,6 +66,20 @@ class StandIn(NamedTuple):
     place: str
 
 
+ON_HOLD, LATE = "on HOLD, and no day is given", "not ready before the season ends"
+OUT, ELSEWHERE = "out already", "to work in another group"
+DANGEROUS, NOT_SAFE = "dangerous", "not said to be safe on heifers"
+WHY_NOT = (ON_HOLD, LATE, OUT, ELSEWHERE, DANGEROUS, NOT_SAFE)
+
+
+class Offers(NamedTuple):
+    """Who ``could`` stand in, the first that is ready first; and of the farm's others why not, and
+    how many."""
+
+    could: tuple[StandIn, ...]
+    why_not: tuple[tuple[str, int], ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Season:
     """A group at work: ``stand_ins`` where one of its bulls should not be working."""
@@ -118,7 +133,7 @@ def season(herd: Herd, group: GroupCover) -> Season | None:
         return None
     working = tuple(_working(bull, states[bull.key], group.turnout, rules.cover) for bull in out)
     hurt = any(each.bull.status == "HOLD" for each in working)
-    return Season(group, working, tuple(stand_ins(herd, group)) if hurt else ())
+    return Season(group, working, offers(herd, group).could if hurt else ())
 
 
 def _works(herd: Herd, state: History) -> bool:
@@ -155,26 +170,46 @@ def _lost(measured: Sequence[tuple[int, float]], since: int) -> float | None:
     return before[-1] - after[-1] if before and after else None
 
 
-def stand_ins(herd: Herd, group: GroupCover) -> list[StandIn]:
-    """Who works nowhere else and could work here before the season ends, the first that is ready
-    first; nobody who is dangerous, and to heifers only who is said to be safe."""
-    waiting = {worker.bull.key for worker in group.workers}
-    found = []
+def offers(herd: Herd, group: GroupCover) -> Offers:
+    """Who works nowhere else and could work here before the season ends; nobody who is dangerous,
+    and to heifers only who is said to be safe. And why the others of the farm could not; whoever is
+    at work here, or counts, is neither."""
+    here = {worker.bull.key for worker in group.workers}
+    at_work = {w.bull.key for w in group.workers if w.out is not None}
+    at_work |= {worker.bull.key for worker in group.counts.bulls}
+    could, why_not = [], Counter[str]()
     for state in herd.states:
-        same_farm = (state.farm or "") == (group.farm or "")
-        in_a_group = (state.farm or "", state.group) in herd.groups
-        elsewhere = in_a_group and state.role == "worker" and state.key not in waiting
-        if not same_farm or state.out or elsewhere or not fits(state, group):
+        if (state.farm or "") != (group.farm or ""):
             continue
-        there = assessed_for(state, herd.groups[key_of(group)], herd.on)
-        ready = herd.on if there.status == "GO" else there.earliest_ready
-        if ready is not None and (there.status == "GO" or ready_by(there, group.last_day)):
-            place = f"reserve of {state.group}" if in_a_group else "in no group"
-            if state.key in waiting:
-                been = bool(state.outings) and state.outings[-1].back >= group.turnout
-                place = "came in again" if been else "not let out yet"
-            found.append(StandIn(there, ready, place))
-    return sorted(found, key=lambda each: (each.ready, each.bull.key))
+        found = _offered(herd, group, state, own=state.key in here)
+        if isinstance(found, StandIn):
+            could.append(found)
+        elif state.key not in at_work:
+            why_not[found] += 1
+    could.sort(key=lambda each: (each.ready, each.bull.key))
+    return Offers(tuple(could), tuple((why, why_not[why]) for why in WHY_NOT if why_not[why]))
+
+
+def _offered(herd: Herd, group: GroupCover, state: History, *, own: bool) -> StandIn | str:
+    """A bull of the group's farm in the place of one of its bulls, or why he is not offered."""
+    in_a_group = (state.farm or "", state.group) in herd.groups
+    if state.out:
+        return OUT
+    if in_a_group and state.role == "worker" and not own:
+        return ELSEWHERE
+    if not fits(state, group):
+        return DANGEROUS if state.profile.get("temper") == "dangerous" else NOT_SAFE
+    there = assessed_for(state, herd.groups[key_of(group)], herd.on)
+    ready = herd.on if there.status == "GO" else there.earliest_ready
+    if ready is None:
+        return ON_HOLD
+    if there.status != "GO" and not ready_by(there, group.last_day):
+        return LATE
+    place = f"reserve of {state.group}" if in_a_group else "in no group"
+    if own:
+        been = bool(state.outings) and state.outings[-1].back >= group.turnout
+        place = "came in again" if been else "not let out yet"
+    return StandIn(there, ready, place)
 
 
 def still_out(herd: Herd) -> list[str]:

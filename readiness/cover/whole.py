@@ -12,13 +12,14 @@ from readiness.cover.put_off import PutOff, put_off
 from readiness.cover.results import GroupCover
 from readiness.cover.season import (
     Event,
+    Offers,
     Season,
     StandIn,
     calvings,
     events,
+    offers,
     rests,
     season,
-    stand_ins,
     still_out,
 )
 from readiness.engine.results import Assessment, Board
@@ -44,6 +45,8 @@ class Cover:
     after: tuple[AfterSeason, ...]
     stand_ins: Mapping[Key, tuple[StandIn, ...]]
     """Of each group who could work there in the place of one that counts and fails."""
+    not_offered: Mapping[Key, tuple[tuple[str, int], ...]]
+    """Of each group why others of its farm could not, and how many."""
 
     def season_of(self, group: GroupCover) -> Season | None:
         """Its season, where one of its bulls is at work."""
@@ -67,6 +70,7 @@ class Cover:
             tuple(each for each in self.put_off if each.before.group == group),
             tuple(each for each in self.after if each.group == group),
             {key: found for key, found in self.stand_ins.items() if key[1] == group},
+            {key: found for key, found in self.not_offered.items() if key[1] == group},
         )
 
 
@@ -76,6 +80,7 @@ def cover_of(herd: Herd, board: Board) -> Cover:
     seasons = (season(herd, group) for group in groups)
     moved = moves(herd, groups)
     after = after_seasons(herd, board.bulls)
+    offered = {key_of(group): offers(herd, group) for group in groups}
     return Cover(
         herd.on,
         groups,
@@ -85,14 +90,15 @@ def cover_of(herd: Herd, board: Board) -> Cover:
         strays(herd, board),
         tuple(put_off(herd, groups, moved)),
         after,
-        {key_of(group): tuple(_others(herd, group)) for group in groups},
+        {key_of(group): tuple(_others(group, offered[key_of(group)])) for group in groups},
+        {key: found.why_not for key, found in offered.items()},
     )
 
 
-def _others(herd: Herd, group: GroupCover) -> Iterator[StandIn]:
+def _others(group: GroupCover, offered: Offers) -> Iterator[StandIn]:
     """Who could stand in and does not count already."""
     counts = {worker.bull.key for worker in group.counts.bulls}
-    return (each for each in stand_ins(herd, group) if each.bull.key not in counts)
+    return (each for each in offered.could if each.bull.key not in counts)
 
 
 def strays(herd: Herd, board: Board) -> tuple[Assessment, ...]:

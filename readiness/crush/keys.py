@@ -18,6 +18,7 @@ ENTER_AGAIN = "Enter again saves him."
 QUIT_AGAIN = "q again ends the program; nothing is lost."
 UNDO_AGAIN = "Not saved yet: Backspace takes back a key; u again, the last bull saved."
 DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: first its digit, 1-4."
+BY_ITSELF = "u takes back only by itself: nothing was taken back. m begins a note."
 UNHEARD = "What was typed straight after it was not taken."
 AGAIN = 0.7
 """Seconds: the same key sooner is taken for one held down, where it would decide once more."""
@@ -66,6 +67,11 @@ def press(session: Session, key: str, at: float) -> tuple[Session, bool]:
 def _refuse(session: Session, words: str) -> Session:
     deaf = replace(session, deaf=True)
     return deaf.take(deaf.pad.refuse(words)) if deaf.pad is not None else deaf.say(words)
+
+
+def word_begun(session: Session, key: str, at: float) -> Session:
+    """A character followed u in one breath: a word was begun with it, and nothing is taken back."""
+    return _refuse(replace(session, pressed=(key, at)), BY_ITSELF)
 
 
 def _unheard(session: Session) -> Session:

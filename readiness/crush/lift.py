@@ -13,7 +13,7 @@ from readiness.shorthand import words
 from readiness.shorthand.lexicon import FEET_LISTS
 from readiness.system.errors import DataError
 from readiness.system.grouped import grouped
-from readiness.trade.codes import SEVERITIES, STAGED, STAGES
+from readiness.trade.codes import SEVERITIES, STAGED, STAGES, claw_words
 from readiness.trade.feet import FEET, partner
 
 Content = Mapping[str, Any]
@@ -120,6 +120,23 @@ class Lift:
         if not 0 <= after < len(scale):
             raise DataError(f"It was {'worst' if by > 0 else 'least'} already.")
         return self._with(item, {**item.said, key: scale[after]})
+
+    def coded(self, item: Item, code: str, claw: str = "") -> Lift:
+        """What was found, or is healed, was another finding: on the ``claw`` said, else where it
+        was, else on the skin, as far as it can be there. Raises ``DataError`` for what is no
+        finding, and for a claw that is not said."""
+        if item.key not in ("findings", "healed"):
+            raise DataError("A code is said of a finding: the arrows choose one.")
+        can_be = claw_words(code)
+        claw = claw or (item.said["claw"] if item.said["claw"] in can_be else "")
+        if not claw and len(can_be) > 1:
+            raise DataError(f"On which claw? Write it before the code: o {code.lower()}.")
+        said = {**item.said, "code": code, "claw": claw or can_be[0]}
+        if said.get("was") == code:
+            del said["was"]
+        if code != STAGED:
+            said.pop("stage", None)
+        return self._with(item, said)
 
     def dated(self, day: date) -> Lift:
         """All of it was on another day."""

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from typing import Any
 
+from readiness.crush.before import severity_of
 from readiness.crush.pad import CLAW_KEYS, Answer, Choice, Mode, Number, Pad
 from readiness.crush.slip import Slip
 from readiness.trade.codes import (
@@ -22,6 +23,8 @@ from readiness.trade.feet import HORN_CLAWS, MEASURES, ZONES, spot_words
 Finding = tuple[str, str, str]
 """Its foot, claw and code."""
 TEN = 10
+SKIN_ZONE = "0"
+"""The zone between the claws, by its key."""
 FAR_ZONES = {str(zone - TEN): zone for zone in ZONES if zone >= TEN}
 """Last digit → zone, of those that take two."""
 
@@ -36,6 +39,14 @@ def codes_like(claw: str, typed: str) -> list[str]:
     by_code = [code for code in here if code.startswith(typed.upper())]
     by_name = [code for code in here if any(word.startswith(typed) for word in _NAME[code])]
     return list(dict.fromkeys((*by_code, *by_name)))
+
+
+def spelled(claw: str, typed: str) -> str:
+    """The code that the key of the claw and what is typed after it spell, "" where none: "i d" may
+    be ID, of the skin between the claws, and nothing of the inner claw."""
+    key = next(key for key, each in CLAW_KEYS.items() if each == claw)
+    code = f"{key}{typed}".upper()
+    return code if code in CODES else ""
 
 
 def far_zone(found: Finding, after: Mode, otherwise: Mode) -> Choice:
@@ -120,3 +131,18 @@ def measure(foot: str, claw: str, after: Mode, code: str = "") -> Choice:
         answers.append(Answer(str(len(MEASURES) + 1), f"the {CODES[code].name}", size))
     no_more = Answer("Enter Esc", "no more", after)
     return Choice(f"{spot}: measure what?", (*answers, no_more), (foot, claw))
+
+
+def changed(key: Finding, after: Mode, by: int, pad: Pad) -> Pad:
+    """Worse or less than it was; where that was never said, and of what goes by its stage, how bad
+    it is now is asked."""
+    foot, claw, code = key
+    found = pad.slip.finding(*key) or {"foot": foot, "claw": claw, "code": code}
+    severity = None if code == STAGED else severity_of(pad.before, found)
+    if severity is None:
+        return pad.go(how_bad(key, after), pad.slip.find(*key))
+    if not 0 < severity + by <= max(SEVERITIES):
+        return pad.refuse(f"It is {SEVERITIES[severity]} already.")
+    now = severity + by
+    words = f"{spot_words(foot, claw)}: {CODES[code].name}, now {SEVERITIES[now]}."
+    return pad.go(after, pad.slip.find(*key, severity=now), words)

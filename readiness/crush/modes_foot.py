@@ -10,15 +10,16 @@ from readiness.crush.before import asked, how, severity_of
 from readiness.crush.modes_block import block_claw, block_of, carries
 from readiness.crush.modes_finding import (
     HOW_BAD,
+    SKIN_ZONE,
     TEN,
     WHICH_STAGE,
-    Finding,
+    changed,
     codes_like,
     far_zone,
     grades,
-    how_bad,
     measure,
     measure_claw,
+    spelled,
 )
 from readiness.crush.pad import (
     ANYWHERE,
@@ -184,16 +185,23 @@ class FindCode(InHand):
             Key(str(number), f"{CODES[code].name} ({code})") if few else Key(code.lower(), "")
             for number, code in enumerate(fits, start=1)
         ]
+        spelt = spelled(self.claw, self.typed)
+        skin = [Key(SKIN_ZONE, f"{CODES[spelt].name} ({spelt})")] if spelt else []
         work = [] if self.typed else [Key("Enter", "no finding, only work")]
-        return [*shown, *work, Key("?", "what each is")]
+        return [*shown, *skin, *work, Key("?", "what each is")]
 
     def fits(self) -> list[str]:
         return codes_like(self.claw, self.typed)
 
     def press(self, pad: Pad, key: str) -> Pad | None:
-        fits = self.fits()
+        fits, spelt = self.fits(), spelled(self.claw, self.typed)
         if key == "escape":
             return pad.go(OnFoot(self.foot))
+        if spelt and key == SKIN_ZONE and not pad.refused:  # else it was meant for another code
+            slip = pad.slip.find(self.foot, "skin", spelt, zone=int(SKIN_ZONE))
+            return pad.go(OnClaw(self.foot, "skin", spelt, HOW), slip)
+        if spelt and key == "enter":
+            return pad.tell(f"Is {spelt} meant? {SKIN_ZONE} {CODES[spelt].name}; or another digit.")
         if key == "enter":
             if not self.typed:
                 return pad.go(OnClaw(self.foot, self.claw))
@@ -203,7 +211,7 @@ class FindCode(InHand):
         if len(key) != 1 or not key.isalpha():
             return None
         further = replace(self, typed=self.typed + key.lower())
-        if not further.fits():
+        if not (further.fits() or spelled(self.claw, further.typed)):
             return pad.refuse(f'No finding of {self.claw} has "{further.typed}" in code or name.')
         exact = further.typed.upper()
         return self._found(pad, exact) if exact in further.fits() else pad.go(further)
@@ -328,18 +336,3 @@ class OnClaw(InHand, Asking):
         if other == self.claw:
             return pad.go(block_claw(self.foot))
         return carries(self.foot, other, pad, self._past())
-
-
-def changed(key: Finding, after: Mode, by: int, pad: Pad) -> Pad:
-    """Worse or less than it was; where that was never said, and of what goes by its stage, how bad
-    it is now is asked."""
-    foot, claw, code = key
-    found = pad.slip.finding(*key) or {"foot": foot, "claw": claw, "code": code}
-    severity = None if code == STAGED else severity_of(pad.before, found)
-    if severity is None:
-        return pad.go(how_bad(key, after), pad.slip.find(*key))
-    if not 0 < severity + by <= max(SEVERITIES):
-        return pad.refuse(f"It is {SEVERITIES[severity]} already.")
-    now = severity + by
-    words = f"{spot_words(foot, claw)}: {CODES[code].name}, now {SEVERITIES[now]}."
-    return pad.go(after, pad.slip.find(*key, severity=now), words)

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from readiness.crush.before import before_of
 from readiness.crush.effects import Back, Batch, Go, Saved
-from readiness.crush.session import Session
+from readiness.crush.session import HALF, Session
 from readiness.engine.results import Assessment
 from readiness.herd.card import Card
 from readiness.herd.done import Done
@@ -79,7 +79,7 @@ def taken_back(session: Session, back: Back, card: Card | None, *, here: bool) -
     steps = batch.pad.steps if batch is not None and _alike(batch, back, card) else ()
     now = now.stand(card, back.slip, steps)
     how = now.pad.takes_back if now.pad else ""
-    return now.keep(now.line).say(f"{now.called(back.key)} is half entered again, not saved: {how}")
+    return now.keep(now.line).say(f"{now.called(back.key)} {HALF} again, not saved: {how}")
 
 
 def _alike(batch: Batch, back: Back, card: Card) -> bool:

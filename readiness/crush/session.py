@@ -42,9 +42,9 @@ from readiness.trade.words import plural
 
 NO_BULL = "No bull is in the crush: / picks one, g lets a group in."
 UNREAD = "The line cannot be read yet: l mends it."
+HALF = "is half entered"
 OF_NO_BULL = ("group",)
 """The forms that need no bull in the crush."""
-
 
 Step = Callable[["Session"], "Session"]
 """What takes a session on."""
@@ -231,7 +231,7 @@ class Session:
                 unread = draft.line
             left = self.pads.get(key)
             steps = left.steps if left is not None and left.slip == now else ()
-            told = f"{self.called(key)} is half entered, not saved"
+            told = f"{self.called(key)} {HALF}, not saved"
         pad = replace(pad_for(before, now), steps=steps)
         pads = {of: left for of, left in self.pads_left().items() if of != key}
         after = replace(self, card=card, pad=pad, came=pad, unread=unread, pads=pads)
@@ -279,7 +279,8 @@ class Session:
     def take(self, pad: Pad) -> Session:
         """What is said now; kept at once where it changed."""
         changed = self.pad is None or pad.slip != self.pad.slip
-        now = replace(self, pad=pad)
+        over = changed and not pad.slip and HALF in self.message
+        now = replace(self, pad=pad, message="" if over else self.message)
         return now.keep(now.line) if changed else now
 
     def keep(self, line: str) -> Session:
@@ -330,8 +331,7 @@ class Session:
         if self.unread:
             return self.take(pad.tell("Not saved: the line cannot be read yet: l mends it."))
         if not pad.slip:
-            words = "Nothing is said of him yet: s all sound, n the next bull."
-            return self.take(pad.tell(words))
+            return self.take(pad.tell("Nothing is said of him yet: s all sound, n the next bull."))
         return self.do(Save(self.card, pad.slip, self.line, self.race.done(key).first))
 
     def undo(self) -> Session:

@@ -9,7 +9,8 @@ from functools import partial
 
 from readiness.crush.before import Before, Open
 from readiness.crush.modes_block import begin_block
-from readiness.crush.modes_foot import ACT_KEYS, HOW, OnClaw, OnFoot, changed
+from readiness.crush.modes_finding import changed
+from readiness.crush.modes_foot import ACT_KEYS, HOW, OnClaw, OnFoot
 from readiness.crush.modes_scores import WEIGHT, condition_score, walk_score
 from readiness.crush.modes_trouble import BODY_PART
 from readiness.crush.pad import CLAW_KEYS, FOOT_KEYS, NOWHERE, Answer, Asking, Mode, Pad

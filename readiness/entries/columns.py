@@ -26,7 +26,7 @@ class Column:
     ("a foot"); ``longest``: in characters, of a list in items; ``null``: null may be said, and
     means that something no longer holds; ``late``: older books lack it, though it is needed now;
     ``form``: that of a text; ``item``: of a list, the shape of its items or what each of them is;
-    ``called``: what people call its values.
+    ``called``: what people call its values; ``shown``: what a form does, where that is another.
     """
 
     name: str
@@ -45,6 +45,7 @@ class Column:
     form: Format | None = None
     item: Any = None
     called: tuple[tuple[str | bool, tuple[str, ...]], ...] = ()
+    shown: tuple[tuple[str, str], ...] = ()
 
     def meant(self, text: str) -> str | bool | None:
         """The value that a word means, or None: one of its ``words``, or what people call it."""
@@ -109,6 +110,7 @@ def _said_by(note: Any, column: Column) -> Iterator[tuple[str, Any]]:
             yield "what", note.what
         case Called():
             yield "called", note.words
+            yield "shown", note.shown
         case Format():
             yield "form", note
             yield "type", _FORMATS.get(note.name, "string")

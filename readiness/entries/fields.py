@@ -56,9 +56,10 @@ class OneOf:
 class Called:
     """What people call a field's values, beside the words that an entry has for them: (value,
     words). Case, spaces and punctuation do not count. Forms, commands and rosters take them; files
-    of entries do not."""
+    of entries do not. ``shown``: value → what a form shows for it, where that differs."""
 
     words: tuple[tuple[str | bool, tuple[str, ...]], ...]
+    shown: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -75,7 +75,9 @@ _CLASSES = Called((
     ("cows", ("cow", "sucklers", "suckler cows", "older cows")),
     ("heifers", ("heifer", "maiden heifers", "maidens", "bulling heifers", "bullers")),
 ))  # fmt: skip
-_ROLES = Called((("worker", ("working",)), ("reserve", ("spare", "stand-by"))))
+_ROLES = Called(
+    (("worker", ("working",)), ("reserve", ("spare", "stand-by"))), shown=(("worker", "working"),)
+)
 
 
 class Bull(OfBull, total=False):

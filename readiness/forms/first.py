@@ -14,7 +14,7 @@ from readiness.roster.headings import SPELLINGS
 from readiness.roster.kinds import OTHERS, ROSTERS, ROWS_MOST
 from readiness.system.errors import DataError
 from readiness.system.plain import fold, plain
-from readiness.trade.days import is_when
+from readiness.trade.days import is_when, read_birth
 from readiness.trade.females import HEIFERS, named_heifers
 from readiness.trade.tags import tag_and_name, tag_key, tag_problem
 from readiness.trade.words import list_words, plural
@@ -55,6 +55,16 @@ def bull_form(said: Mapping[str, Any], name: str = "") -> Form:
     heifers where he goes to some."""
     kept = BULL.fields if of_heifers(said) else BULL.fields[:-1]
     return BULL._replace(fields=tuple(one for one in kept if not name or one.key != "name"))
+
+
+def may_be_birth(name: str, today: date) -> bool:
+    """Whether what was typed for a name is a day, a year, an age or a number, as his birth is."""
+    text = " ".join(name.split())
+    try:
+        read_birth(text, today)
+    except DataError:
+        return text.isdigit() or is_when(text)
+    return True
 
 
 def bulls_in(

@@ -49,6 +49,7 @@ class Field(NamedTuple):
         """How a choice is typed: in quotes where it would else be read as nothing."""
         if value is None:
             return self.nothing
+        value = dict(self.column.shown if self.column else ()).get(value, value)
         taken = self.nothing and value.strip('"').lower() == self.nothing
         return f'"{value}"' if taken else value
 
@@ -190,7 +191,7 @@ _FIRST_GROUP = (
 )
 _FIRST_BULL = tuple(
     _field("bull", key)
-    for key in ("name", BORN, "temper", "breed", "origin", "arrived", "heifer_safe")
+    for key in (BORN, "name", "temper", "breed", "origin", "arrived", "heifer_safe")
 )
 
 FORMS: dict[str, Form] = {kind: _form(kind) for kind in _TITLES}

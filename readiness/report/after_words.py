@@ -22,11 +22,22 @@ def facts(cover: Cover) -> list[tuple[str, str]]:
         ("rest", _rest), ("feed and rest", _lost), ("examine", _trouble), ("exam due", _exam),
     ]  # fmt: skip
     said = [(what, [words for each in after if (words := say(each, on))]) for what, say in told]
-    out = ", ".join(bull.name or bull.bull for bull in cover.strays)
-    first = [(STILL_OUT, f"{out}: no season of their group is under way")] if out else []
+    first = [(STILL_OUT, _still_out(cover))] if cover.strays else []
     first += [("calves due", calves)] if (calves := _calves(cover)) else []
     found = [*first, *((what, "; ".join(lines)) for what, lines in said if lines)]
     return [*found, ("", INFORMS)] if found else []
+
+
+def _still_out(cover: Cover) -> str:
+    """Who is out still, and why he should not be: that season is over, or there is none."""
+    ended = {each.bull.key: each.last_day for each in cover.after if each.back is None}
+    why: dict[str, list[str]] = {}
+    for bull in cover.strays:
+        last = ended.get(bull.key)
+        over = None if last is None else f"the season was over on {day_words(last, cover.on)}"
+        said = over or "no season of their group is under way"
+        why.setdefault(said, []).append(bull.name or bull.bull)
+    return "; ".join(f"{', '.join(names)}: {said}" for said, names in why.items())
 
 
 def _calves(cover: Cover) -> str:

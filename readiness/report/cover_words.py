@@ -64,6 +64,8 @@ def facts(cover: Cover, group: GroupCover) -> list[tuple[str, str]]:
         told.append(("if one fails", _if_one_fails(group.counts)))
         if season is None or not season.bring_in:  # else it is told where he is
             told.append(("in his place", stand_ins_words(cover.stand_ins[key_of(group)], on)))
+        if why_not := cover.not_offered[key_of(group)]:
+            told.append(("not offered", "; ".join(f"{count} {why}" for why, count in why_not)))
         told.append(("it lasts", _lasts(group.counts)))
     told.append(
         ("calves due", f"{day_words(group.first_calf, on)} to {day_words(group.last_calf, on)}")
@@ -120,6 +122,8 @@ def _waiter(worker: Worker, on: Day) -> str:
 def _by_turnout(group: GroupCover, on: Day) -> str:
     count = len(group.forecast)
     said = f"{plural(count, 'bull')} {carry_words(count)} {group.capacity_forecast}"
+    if not count:
+        said = "none of its bulls can be ready" if group.workers else "no bull goes out with it"
     if group.females is None:
         return said
     each = f", {-(-group.females // count)} females for each" if count else ""

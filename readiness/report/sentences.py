@@ -12,6 +12,7 @@ from readiness.herd.card import Card
 from readiness.history import History, ordinal
 from readiness.report.check_days import too_late_words
 from readiness.system.plain import plain
+from readiness.system.width import cells
 from readiness.trade.body import part_words
 from readiness.trade.feet import FEET
 from readiness.trade.words import (
@@ -55,19 +56,20 @@ def person(card: Card, on: int) -> str:
     return ", ".join(part for part in parts if part) or "breed and age unknown"
 
 
-def standing_in(card: Card, on: int) -> str:
-    """Farm, group, role and turnout."""
+def standing_in(card: Card, on: int, room: int | None = None) -> str:
+    """Farm, group, role and turnout; where that is wider than ``room`` without the farm, then
+    without how many days are left: the day of turnout stands whatever else does not."""
     bull = card.assessment
-    parts = [plain(bull.farm)] if bull.farm else []
+    farm = [plain(bull.farm)] if bull.farm else []
     if card.state.gone:
-        return ", ".join([*parts, "has left"])
+        return ", ".join([*farm, "has left"])
     if bull.group is None or bull.turnout is None:
-        return ", ".join([*parts, "in no group"])
-    parts.append(plain(bull.group))
-    if bull.role == "reserve":
-        parts.append("in reserve")
-    when = when_words(bull.turnout, on)
-    return ", ".join([*parts, f"turnout {day_words(bull.turnout, on)}, {when}"])
+        return ", ".join([*farm, "in no group"])
+    group = [plain(bull.group), *(["in reserve"] if bull.role == "reserve" else [])]
+    day, when = f"turnout {day_words(bull.turnout, on)}", when_words(bull.turnout, on)
+    said = [[*farm, *group, day, when], [*group, day, when], [*group, day], [day, when]]
+    lines = [", ".join(parts) for parts in said]
+    return next((line for line in lines if room is None or cells(line) <= room), day)
 
 
 def outlook(bull: Assessment, on: int) -> str:

@@ -16,7 +16,7 @@ from readiness.rules.where import Where
 from readiness.settings.settings import EVERY, Settings
 from readiness.tui.board.screen import BoardScreen
 from readiness.tui.shared.dialogs import Dialog
-from readiness.tui.shared.keymap import Keymap, all_keys, bindings_of, keymap, long_words
+from readiness.tui.shared.keymap import HELP_TOO, Keymap, all_keys, bindings_of, keymap, long_words
 from readiness.tui.shared.keys import each_once, key_rows
 from readiness.tui.shared.live import LiveScreen
 from readiness.tui.shared.program import Program, ScreenName
@@ -55,7 +55,7 @@ class ReadinessApp(Program):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "screen.reread", "read the book again", show=False),
         Binding("p", "command_palette", "every action by name", show=False),
-        Binding("question_mark", "help", "help", key_display="?"),
+        Binding(f"question_mark,{HELP_TOO}", "help", "help", key_display="?"),
         Binding("q", "quit", "quit"),
     ]
 

@@ -91,7 +91,7 @@ def test_one_who_is_out_after_the_last_day_is_said_first() -> None:
     found = cover(*out, on=AFTER)
     assert [each.bull.bull for each in found.after] == ["B 2", "B 1"]
     assert [each.bull for each in found.strays] == ["B 2"]
-    assert facts(found)[0] == ("still out", "B 2: no season of their group is under way")
+    assert facts(found)[0] == ("still out", "B 2: the season was over on 3 Jul")
 
 
 NEXT_YEAR = said("group", "2026-06-20", group="Hill", turnout="2027-05-01", weeks=9)

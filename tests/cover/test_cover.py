@@ -13,6 +13,7 @@ from scipy.stats import binom
 
 from readiness.cover.chance import chance, spares
 from readiness.cover.results import Carrier
+from readiness.report.cover_words import facts
 from tests.build import Line, day, said, walk
 from tests.cover.farms import TURNOUT, bull, cover, cows, only, team
 
@@ -235,3 +236,21 @@ def test_one_who_is_out_on_hire_carries_nobody_s_females_here() -> None:
     hired = said("moved", "2026-04-28", "B 1", act="out", reason="hired")
     group = only(cows(30), *bull("B 1"), hired)
     assert (group.capacity_go, group.short) == (0, 30)
+
+
+@pytest.mark.parametrize(
+    ("bulls", "told"),
+    [
+        (
+            [*bull("B 1"), walk("2026-04-27", 2, tag="B 1", limb="LF")],
+            "none of its bulls can be ready: short by 30; enough from 4 May",
+        ),
+        ([], "no bull goes out with it: short by 30"),
+        (bull("B 1", role="reserve"), "no bull goes out with it: short by 30"),
+    ],
+)
+def test_where_no_bull_is_ready_that_is_said_in_words_and_not_in_noughts(
+    bulls: list[Line], told: str
+) -> None:
+    found = cover(cows(30, turnout="2026-04-29"), *bulls)
+    assert dict(facts(found, found.groups[0]))["by turnout"].startswith(told)

@@ -53,3 +53,26 @@ def test_one_who_was_brought_in_is_not_said_to_have_never_been_let_out() -> None
     assert [(each.bull.bull, each.place) for each in found] == [
         ("B 0", "not let out yet"), ("B 1", "came in again"),
     ]  # fmt: skip
+
+
+def not_offered(*lines: Line, on: str = "2026-04-28", group: int = 0) -> str:
+    found = cover(*lines, on=on)
+    return dict(facts(found, found.groups[group])).get("not offered", "")
+
+
+def test_of_those_who_are_not_offered_it_is_said_how_many_and_why() -> None:
+    held = [*bull("B 8", None), said("vet-exam", "2026-04-20", "B 8", outcome="unsatisfactory")]
+    lent = [*bull("B 9", None), said("moved", "2026-04-20", "B 9", act="out", reason="hired")]
+    assert not_offered(*FARM, *held, *lent) == (
+        "1 on HOLD, and no day is given; 1 out already; 1 to work in another group; 1 dangerous"
+    )
+    heifers = cows(30, "Maiden heifers", **{"class": "heifers"})
+    assert not_offered(heifers, *bull("B 1", None), *bull("B 2", None, heifer_safe=True)) == (
+        "1 not said to be safe on heifers"
+    )
+
+
+def test_nothing_is_said_of_others_where_all_are_offered_or_at_work() -> None:
+    out = said("moved", TURNOUT, "B 0", act="out")
+    assert not_offered(cows(60), *team(2), out, on="2026-05-05") == ""
+    assert not_offered(cows(30), *bull("B 1"), *bull("B 2", None)) == ""

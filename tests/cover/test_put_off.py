@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from readiness.cover.moves import joins
-from readiness.cover.put_off import PutOff
+from readiness.cover.put_off import PutOff, later_turnout
 from readiness.cover.whole import cover_of
 from readiness.herd.board import assess_herd, fold_book
 from readiness.report.cover_words import put_off_words
@@ -50,6 +50,20 @@ def test_a_move_that_helps_is_made_first_where_that_makes_it_sooner() -> None:
     # 20 more are missing than B 2 carries: only with the reserve, who is not enough alone.
     lines = [cows(90), *bull("B 1"), *LATE, *bull("B 3", "Hill", "2024-08-01", role="reserve")]
     assert put_off(*lines) == [("Hill", "2026-05-04", True)]
+
+
+def test_written_it_stands_as_it_was_proposed_with_the_moves_that_it_is_meant_with() -> None:
+    lines = [cows(90), *bull("B 1"), *LATE, *bull("B 3", "Hill", "2024-08-01", role="reserve")]
+    (found,) = cover(*lines).put_off
+    assert found.with_moves
+    written = later_turnout(found, cover(*lines).moves, date(2026, 4, 28), "A. Trimmer")
+    assert [each["kind"] for each in written] == [*["join"] * (len(written) - 1), "group"]
+    assert len(written) > 1 and written[-1] == {
+        "kind": "group", "group": "Hill", "on": "2026-04-28", "by": "A. Trimmer",
+        "turnout": date.fromordinal(found.after.turnout).isoformat(),
+    }  # fmt: skip
+    after = next(g for g in cover(*lines, *written).groups if g.group == "Hill")
+    assert (after.turnout, after.short) == (found.after.turnout, 0)
 
 
 def test_no_turnout_is_proposed_that_lies_too_far_off_or_at_which_bulls_are_too_old() -> None:

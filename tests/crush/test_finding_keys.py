@@ -266,3 +266,23 @@ def test_a_digit_too_many_is_told_and_not_taken(keys: str) -> None:
     more = pressed(pad, "5")
     assert more.said.startswith("No more digits")
     assert (more.slip, more.mode, more.steps) == (pad.slip, pad.mode, pad.steps)
+
+
+@pytest.mark.parametrize(("keys", "line_said"), [("i d", "id"), ("i h", "ih"), ("i p", "ip")])
+def test_a_code_of_the_skin_spelled_without_its_comma_is_offered_and_not_read_as_another(
+    keys: str, line_said: str
+) -> None:
+    """ "i d 0 2", interdigital dermatitis, was a concave wall of the inner claw."""
+    pad = pressed(new_pad(), f"3 {keys}")
+    name = CODES[line_said.upper()].name
+    assert ("0", f"{name} ({line_said.upper()})") in [(key.key, key.words) for key in pad.keys]
+    assert said(f"3 {keys} 0 2") == said(f"3 , {keys} 0 2") == f"lh s {line_said}@0/2"
+    asked = pressed(pad, "enter")
+    assert line(asked) == "" and f"Is {line_said.upper()} meant? 0 {name}" in asked.said
+    assert said(f"3 {keys} enter 0 2") == f"lh s {line_said}@0/2"
+    assert said(f"3 {keys} 0 2 backspace backspace backspace enter") == ""
+
+
+def test_another_code_that_is_refused_there_is_not_taken_for_the_one_of_the_skin() -> None:
+    refused = pressed(new_pad(), "3 i d d")
+    assert refused.refused and refused.press("0") is None

@@ -67,6 +67,34 @@ def test_the_claws_of_a_foot_mixed_up_change_places_the_block_too() -> None:
 
 
 @pytest.mark.parametrize(
+    ("was", "says", "now"),
+    [
+        ("lf o su@4/2", ("WLF",), "lf o wlf@4/2"),
+        ("lf o su/2", ("IP",), "lf s ip/2"),
+        ("lf s dd:m2@0/2", ("ID",), "lf s id@0/2"),
+        ("lf s ip/2", ("SU", "inner"), "lf i su/2"),
+        ("lf o su healed", ("BU",), "lf o bu healed"),
+        ("lf o tu was su", ("SU",), "lf o su"),
+    ],
+)
+def test_a_finding_was_another_and_keeps_what_else_was_said_of_it(
+    was: str, says: tuple[str, ...], now: str
+) -> None:
+    before = lift(was)
+    assert line(before.coded(before.items()[0], *says)) == line(lift(now))
+
+
+@pytest.mark.parametrize(
+    ("was", "code", "why"),
+    [("lf s ip/2", "SU", "On which claw"), ("lf o pare", "SU", "said of a finding")],
+)
+def test_a_code_without_its_claw_or_of_no_finding_is_refused(was: str, code: str, why: str) -> None:
+    before = lift(was)
+    with pytest.raises(DataError, match=why):
+        before.coded(before.items()[0], code)
+
+
+@pytest.mark.parametrize(
     ("was", "by", "now"),
     [
         ("lf o su/2", 1, "lf o su/3"),

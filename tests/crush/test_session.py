@@ -31,7 +31,7 @@ from readiness.crush.effects import (
 from readiness.crush.keys import DROP_AGAIN, ENTER_AGAIN, QUIT_AGAIN, UNDO_AGAIN
 from readiness.crush.race import Race
 from readiness.crush.saving import taken_back as after_undo
-from readiness.crush.session import NO_BULL, UNREAD, Session
+from readiness.crush.session import HALF, NO_BULL, UNREAD, Session
 from readiness.herd.team import EVERY_FARM, Team
 from tests.crush.yard import WHO, Yard, board_and_cards
 from tests.tui.estate import DAY, ago, bull, done, estate, of
@@ -366,6 +366,18 @@ def test_a_bull_taken_back_is_half_entered_at_once_whatever_comes_then() -> None
     taken_back(yard, CORRAN)
     assert yard.last(KeepDraft) == KeepDraft(CORRAN, "all ok", DAY)
     assert yard.press("n").session.half_entered == [CORRAN]
+
+
+@pytest.mark.parametrize("again", [False, True], ids=["come back to", "taken back"])
+def test_once_all_is_taken_away_nothing_says_still_that_he_is_half_entered(again: bool) -> None:
+    yard = (
+        Yard("s", "enter").saves("a").press("u") if again else Yard("s", "n", "/", *"417", "enter")
+    )
+    if again:
+        taken_back(yard, CORRAN)
+    assert HALF in yard.session.message
+    yard.press("backspace")
+    assert (yard.session.line, yard.session.message) == ("", "")
 
 
 def test_what_is_half_said_of_the_bull_taken_back_is_not_lost() -> None:

@@ -290,3 +290,13 @@ def test_ranges_and_what_must_fit_are_told_by_the_fields_label() -> None:
     assert legs is not None and str(legs) == "examined: legs seen stands there twice; say it once"
     assert problem_in(FORMS["weight"], {"kg": 980}, TODAY) is None
     assert problem_in(FORMS["group"], {"group": "H", "turnout": "2027-04-09"}, TODAY) is None
+
+
+def test_a_bulls_place_in_his_group_is_offered_in_plain_words_and_taken_in_the_books() -> None:
+    """The book's word is "worker": nobody says that of a bull."""
+    form = form_for("join", groups=("Cows",))
+    role = form.field("role")
+    assert role is not None and role.words[:2] == ("reserve", "working")
+    for typed in ("working", "2", "w", "Worker"):
+        assert content_of(form, {"group": "Cows", "role": typed}, TODAY)["role"] == "worker", typed
+    assert typed_of(form, {"group": "Cows", "role": "worker"})["role"] == "working"

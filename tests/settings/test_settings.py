@@ -130,6 +130,7 @@ def test_what_is_wrong_is_said_with_its_file_and_key(
 
 
 KEYS = [
+    ("[keys.crush]\nw = 'f2'", "[keys.crush] w: what answers a question stays, and moves nowhere"),
     ("[keys.board]\nz = 'f2'", "[keys.board] z: this key does nothing there"),
     ("[keys.board]\n1 = 'f2'", "[keys.board] 1: this key stays as it is"),
     ("[keys.board]\nc = 'd'", "[keys.board] c: d is taken: what is due"),

@@ -27,7 +27,7 @@ def crush_app(desk: Desk, poll: float = 3600) -> ReadinessApp:
     """The program, with a clock of its own for keys: each comes long after the one before."""
     app = make_app(desk, poll=poll)
     seconds = count(step=10)
-    app.ticks = lambda: float(next(seconds))
+    app.ticks, app.breath = lambda: float(next(seconds)), 0.0
     return app
 
 

@@ -153,12 +153,39 @@ async def test_a_later_turnout_that_would_do_is_told_and_l_shows_it(tmp_path: Pa
         await settled(pilot)
         await press(pilot, "v")
         shown = " ".join(part(app, "shown").split())
-        assert "What a later turnout would do (l shows it)" in shown
+        assert "What a later turnout would do (l shows it, w writes it)" in shown
         assert "turnout put off to 4 May (3 days): enough, if every check passes" in shown
         await press(pilot, "l")
         assert "What if turnout 4 May: carried by turnout 35 → 70, short 35 → 0" in part(
             app, "asked"
         )
+
+
+async def test_w_writes_the_later_turnout_once_that_is_chosen_and_u_takes_it_back(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "bulls.duckdb"
+    late = [*bull("B 2"), walk("2026-04-27", 2, tag="B 2", limb="LF")]  # from 4 May
+    app = make_app(desk_at(path, [cows(70), *bull("B 1"), *late]))
+
+    def turnouts() -> list[str]:
+        return [e.body["turnout"] for e in standing(desk_at(path).book) if e.kind == "group"]
+
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        await press(pilot, "v", "w")
+        assert "turnout put off to 4 May (3 days)" in " ".join(screen_text(app).split())
+        await press(pilot, "escape")
+        assert turnouts() == ["2026-05-01"]
+        await press(pilot, "w", "enter")
+        await until(pilot, lambda: "4 May" in part(app, "groups"))
+        assert turnouts() == ["2026-05-01", "2026-05-04"]
+        assert "short by" not in part(app, "groups")
+        await press(pilot, "w")
+        assert any("No later turnout" in told.message for told in app._notifications)
+        await press(pilot, "u", "enter")
+        await until(pilot, lambda: "1 May" in part(app, "groups"))
+        assert turnouts() == ["2026-05-01"]
 
 
 @pytest.mark.parametrize("size", [(60, 20), (120, 40)])

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from textual.widgets import Input
+
 from readiness.guide import TOPICS, topic
 from readiness.tui.shared.help import Help
 from tests.tui.driver import make_app, press, screen_text, settled
@@ -67,3 +69,22 @@ async def test_in_ascii_the_guide_shows_only_what_the_terminal_can(tmp_path: Pat
         await settled(pilot)
         await press(pilot, "question_mark")
         assert screen_text(app).isascii()
+
+
+@sampled("way", ["c m", "c l", "c v 3", "slash", "w 3", "w 2", "enter asterisk d"])
+async def test_where_a_question_mark_is_typed_as_text_f1_helps(tmp_path: Path, way: str) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, *way.split())
+        below, box = app.screen, app.focused
+        assert isinstance(box, Input), way
+        if way != "slash":  # it stands in the line of the board's own keys
+            assert "F1" in screen_text(app), screen_text(app)
+        await press(pilot, "question_mark")
+        typed = box.value
+        assert app.screen is below and typed.endswith("?")
+        await press(pilot, "f1")
+        assert isinstance(app.screen, Help)
+        await press(pilot, "f1")
+        assert app.screen is below and box.value == typed

@@ -68,6 +68,17 @@ async def test_a_key_of_every_screen_is_moved_on_every_screen(book: Path) -> Non
             assert at(app) == "BoardScreen"
 
 
+async def test_f1_helps_unless_a_key_was_moved_there(book: Path) -> None:
+    """A file of settings that gives it to another key stays right."""
+    app = moved(book, board={"c": "f1"})
+    async with app.run_test(size=ROOM) as pilot:
+        await settled(pilot)
+        await press(pilot, "d", "f1")
+        assert at(app) == "Help"
+        await press(pilot, "escape", "escape", "f1")
+        assert at(app) == "CrushScreen"
+
+
 async def test_in_the_crush_the_old_key_stays_since_it_may_be_an_answer(book: Path) -> None:
     app = moved(book, crush={"n": "f3"})
     async with app.run_test(size=ROOM) as pilot:

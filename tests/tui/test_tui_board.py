@@ -89,6 +89,7 @@ async def test_whether_the_bulls_are_enough_stands_under_the_groups(tmp_path: Pa
         lines = screen_lines(app)
         assert lines[2].startswith(" Hill cows") and "of 300" in lines[2]
         assert lines[3].startswith(" short of bulls: Hill cows by ")
+        assert lines[3].endswith("v shows whether a move mends it")
         await resized(pilot, 60, 20)
         assert "of 300" not in screen_lines(app)[2]
         await press(pilot, "g", "3")

@@ -10,7 +10,7 @@ from textual.containers import VerticalScroll
 from readiness.tui.app import ReadinessApp
 from readiness.tui.bull.screen import SECTIONS, BullScreen
 from tests.tui.driver import make_app, press, screen_lines, screen_text, settled, under_cursor
-from tests.tui.estate import desk_at, estate
+from tests.tui.estate import ago, bull, desk_at, estate, of
 from tests.volume import sampled
 
 BIG = (160, 120)
@@ -161,3 +161,27 @@ async def test_a_bull_with_nothing_written_down_says_so(app: ReadinessApp) -> No
         assert "His walk has never been scored." in text
         assert "never lifted" in text
         assert "No open findings, no blocks, no wraps." in text
+
+
+@pytest.mark.parametrize("way", [["enter"], ["enter", "c"]], ids=["bull", "crush"])
+@pytest.mark.parametrize(
+    "group", ["Hill cows", "Cows of the autumn, upper hill", "Maiden heifers bought at Michaelmas"]
+)
+async def test_the_day_of_turnout_never_leaves_his_head(
+    tmp_path: Path, way: list[str], group: str
+) -> None:
+    tag, farm = "UK 700914 700336", "Sallow Fell"
+    desk = desk_at(tmp_path / "bulls.duckdb")
+    desk.add([
+        {"kind": "group", "on": ago(9), "group": group, "turnout": "2027-01-02", "farm": farm},
+        *bull(tag, "Drover", None, breed="Beef Shorthorn", born=ago(1500), temper="watch"),
+        {"kind": "join", "on": ago(8), "bull": tag, "group": group, "role": "reserve"},
+        of(tag, "weight", 7, kg=1070),
+    ])  # fmt: skip
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        await press(pilot, *way)
+        head = " ".join("".join(line[18:]) for line in screen_lines(app)[:6])
+        assert "turnout 2 Jan 2027" in " ".join(head.split()), screen_text(app)
+        assert "1070 kg" in " ".join(head.split())

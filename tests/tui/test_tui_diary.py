@@ -14,6 +14,7 @@ from textual.widgets import OptionList
 
 from readiness.herd.changes import changes
 from readiness.report.changes_text import change_words
+from readiness.report.check_days import from_by_words
 from readiness.report.diary_lines import UNDATED
 from readiness.report.rows import short_tags
 from readiness.report.visits_text import missed_lines
@@ -501,3 +502,23 @@ async def test_without_a_book_it_says_so_and_plans_nothing(tmp_path: Path) -> No
         await press(pilot, "escape", "d", "4", "right", "x", "y", "t", "enter")
         assert "There is no book" in " ".join(screen_text(app).split())
     assert not (tmp_path / "none.duckdb").exists()
+
+
+@pytest.mark.parametrize("size", [(80, 24), (60, 20)])
+async def test_the_days_of_the_line_under_the_cursor_are_never_cut(
+    app: ReadinessApp, size: tuple[int, int]
+) -> None:
+    async with app.run_test(size=size) as pilot:
+        screen = await to_diary(pilot)
+        listed, seen = screen.query_one(Listed), 0
+        for at, row in enumerate(listed.rows[:40]):
+            if row.due is None:
+                continue
+            listed.highlighted = at
+            await settled(pilot)
+            lines, check = screen_text(app), row.due.check
+            asked = wrapped(f"{check.text}: {from_by_words(check, DAY.toordinal())}")
+            assert asked in wrapped(lines), asked
+            assert wrapped(f"{check.rule}: {check.standing}.") in wrapped(lines), check.rule
+            seen += 1
+        assert seen > 10

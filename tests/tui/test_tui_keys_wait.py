@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 from textual.pilot import Pilot
 
+from readiness.crush.keys import BY_ITSELF, UNHEARD
 from readiness.desk.desk import Desk
 from readiness.system.errors import DataError
 from readiness.tui.board.screen import BoardScreen
@@ -24,7 +25,15 @@ from readiness.tui.shared.dialogs import Choose
 from readiness.tui.shared.held import NOT_TAKEN
 from readiness.tui.shared.live import LiveScreen
 from readiness.tui.turnout.screen import TurnoutScreen
-from tests.tui.crush_driver import crush_app, crush_of, ids, line_of, quickly
+from tests.tui.crush_driver import (
+    bodies,
+    crush_app,
+    crush_of,
+    ids,
+    line_of,
+    quickly,
+    to_crush,
+)
 from tests.tui.driver import press, screen_text, settled, until
 from tests.tui.estate import desk_at, estate
 from tests.volume import sampled
@@ -225,3 +234,34 @@ async def test_a_tag_typed_where_a_choice_is_asked_chooses_nothing(desk: Desk) -
         app.ticks = lambda: at + 1
         await press(pilot, "1")
         assert "bulls more in the race" in crush_of(pilot).session.message
+
+
+async def test_a_word_typed_where_no_note_is_open_takes_nobody_back(desk: Desk) -> None:
+    """ "under weight": its first letter took back the bull saved before, the second let him go."""
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s", "enter")
+        here, at, app.breath = screen.session.key, app.ticks(), 3600.0
+        app.ticks = lambda: at
+        await quickly(pilot, *"under", "space", *"weight")
+        assert (screen.session.key, line_of(screen)) == (here, "")
+        assert f"{BY_ITSELF} {UNHEARD}" in " ".join(screen_text(app).split())
+        app.ticks = lambda: at + 10
+        await quickly(pilot, "u")
+        assert len(bodies(desk, before)) == 1, "it waits whether a word is meant"
+        await quickly(pilot, "backspace")
+        assert bodies(desk, before) == [], "no character follows: it is done at once"
+        assert screen.session.key == "00417"
+
+
+async def test_a_word_typed_while_a_bull_is_saved_takes_nobody_back(desk: Desk) -> None:
+    app = crush_app(desk)
+    before = ids(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s")
+        app.ticks = lambda: 1000.0
+        await quickly(pilot, "enter", *"under", "space", *"weight")
+        assert screen.session.key == "UK123456700002"
+        assert len(bodies(desk, before)) == 1
+        assert BY_ITSELF in " ".join(screen_text(app).split())

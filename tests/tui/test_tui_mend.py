@@ -344,3 +344,22 @@ async def test_keys_typed_in_one_go_reach_the_feet_as_drawn(desk: Desk) -> None:
         await press(pilot, "backspace")
         await quickly(pilot, "asterisk", "down", "plus", "enter", "w", "0")
         assert line_of(screen) == "lf o su@4/3; walk 0"
+
+
+async def test_a_wrong_code_is_mended_by_a_key_and_what_is_typed_for_it(desk: Desk) -> None:
+    before = ids(desk)
+    app = crush_app(desk)
+    async with app.run_test(size=(60, 20)) as pilot:
+        await to_brock(pilot)
+        await press(pilot, "3", "c")
+        assert "Ofwhichfinding?" in squeezed(app)
+        await press(pilot, "down", "c")
+        await type_in(pilot, "ulcer")
+        assert "SUsoleulcer,BUbulbulcer,TUtoeulcer" in squeezed(app)
+        await press(pilot, "enter")
+        assert "Whichofthem?SU,BU,TU" in squeezed(app)
+        await press(pilot, *["backspace"] * 5)
+        await type_in(pilot, "bu")
+        await press(pilot, "enter", "enter")
+    [said] = [each for each in feet_of(desk, before) if each["kind"] == "feet"]
+    assert said["findings"] == [{**ULCER, "code": "BU"}, EROSION]

@@ -50,6 +50,21 @@ async def test_no_single_key_writes_and_none_held_down_does(tmp_path: Path, bull
             assert ids(desk) == before, keys
 
 
+@sampled("way", ["", "d", "d 4", "v", "enter", "f", "t"])
+async def test_a_key_that_does_nothing_says_so_once_in_a_breath(tmp_path: Path, way: str) -> None:
+    """On the board, the diary, the cover and the others nothing told that it was not taken."""
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", estate()))
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settled(pilot)
+        await press(pilot, *way.split())
+        app.clear_notifications()
+        at = app.ticks()
+        app.ticks = lambda: at
+        await quickly(pilot, "Z", "Z", "Z", "f5")
+        told = [each.message for each in app._notifications]
+        assert told == ["Z means nothing here: ? shows the keys."]
+
+
 async def test_a_key_held_down_in_the_crush_saves_no_second_bull(tmp_path: Path) -> None:
     desk = desk_at(tmp_path / "bulls.duckdb", estate())
     before = ids(desk)

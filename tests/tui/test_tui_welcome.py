@@ -10,6 +10,7 @@ from textual.events import Key, Paste
 from textual.widgets import Input
 
 from readiness.desk.desk import Desk
+from readiness.engine.warnings.history import NOT_SAID_SAFE
 from readiness.forms.first import tags_in, tags_words
 from readiness.system.errors import DataError
 from readiness.trade.tags import tag_problem
@@ -76,7 +77,7 @@ async def begun(path: Path, keys: Keys, size: tuple[int, int] = (80, 24)) -> tup
 async def test_from_an_empty_book_to_a_real_first_board_in_under_sixty_keys(tmp_path: Path) -> None:
     """Group, turnout, females, a whole tag, name, year of birth, temper and breed."""
     tags = typed("UK 123456 700002")
-    of_him = [*typed("Corran"), *typed("2022"), *typed("2"), *typed("Limousin"), *typed(""),
+    of_him = [*typed("2022"), *typed("Corran"), *typed("2"), *typed("Limousin"), *typed(""),
               *typed("")]  # fmt: skip
     keys = [*group_page("Cows", "9 may", "30"), *tags, *of_him]
     assert len(keys) < 60
@@ -111,11 +112,44 @@ async def test_the_board_stands_after_the_tags_alone(tmp_path: Path) -> None:
     assert len({entry.batch for entry in standing(desk.book)}) == 1  # one undo takes it back
 
 
+@pytest.mark.parametrize("safe", ["y", "n", ""], ids=["safe", "not safe", "not said"])
+async def test_whether_he_is_safe_on_heifers_is_not_told_as_unsaid_where_the_page_said_it(
+    tmp_path: Path, safe: str
+) -> None:
+    keys = [*group_page("Heifers", "16/5/26"), *typed("347"), *typed("2022"), *[*typed("")] * 5]
+    desk = desk_at(tmp_path / "bulls.duckdb")
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settled(pilot)
+        await press(pilot, *keys, *typed(safe))
+        told = " ".join(each.message for each in app._notifications)
+    assert (NOT_SAID_SAFE in told) == (not safe), told
+    assert ("heifer_safe" in standing(desk.book)[-1].body) == bool(safe)
+
+
+@pytest.mark.parametrize("typed_name", ["2022", "3 years", "mar 2023", "14/3/23", "22"])
+async def test_a_birth_typed_for_his_name_is_asked_about_and_kept_by_enter_again(
+    tmp_path: Path, typed_name: str
+) -> None:
+    path = tmp_path / "bulls.duckdb"
+    desk = desk_at(path)
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(60, 20)) as pilot:
+        await settled(pilot)
+        await press(pilot, *group_page("Cows", "9 may"), *typed("347"), "enter", *typed(typed_name))
+        name = app.screen.query_one("#field-name", Input)
+        assert "isithisname?Enteragainkeepsit." in squeezed(app)
+        assert (app.screen.focused, name.value) == (name, typed_name)
+        await press(pilot, *[*typed("")] * 5)
+    assert standing(desk.book)[-1].body["name"] == typed_name
+
+
 async def test_whoever_types_faster_than_it_is_painted_loses_nothing(tmp_path: Path) -> None:
     """All keys at once, with a slip mended in between."""
     slip = [*typed("Cosw")[:-1], "backspace", "backspace", *typed("ws")]
     keys = ["3", *slip, *typed("9 may"), *typed("30"), *typed(""), *typed(""), *typed("347, 348")]
-    keys += [*typed("Tarn"), *typed("2022"), *[*typed("")] * 4, *typed("Wren"), *[*typed("")] * 5]
+    keys += [*typed("2022"), *typed("Tarn"), *[*typed("")] * 4, *typed(""), *typed("Wren")]
+    keys += [*typed("")] * 4
     desk = desk_at(tmp_path / "bulls.duckdb")
     app = make_app(desk, poll=3600)
     async with app.run_test(size=(80, 24)) as pilot:

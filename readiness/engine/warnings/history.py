@@ -19,6 +19,7 @@ from readiness.trade.bulls import FOR_GOOD
 from readiness.trade.females import named_heifers
 
 Body = Mapping[str, Any]
+NOT_SAID_SAFE = "nobody has said whether he is safe with them"
 GroupOf = Callable[[History, int], Group | None]
 
 
@@ -195,7 +196,7 @@ def _join(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[
     if profile.get("heifer_safe") is False:
         yield f"{name}, and he is said not to be safe with them: he is held there"
     elif "heifer_safe" not in profile:
-        yield f"{name}, and nobody has said whether he is safe with them"
+        yield f"{name}, and {NOT_SAID_SAFE}"
     if profile.get("temper") == "dangerous":
         yield f"{name}, and he is dangerous"
     if before.weight is not None and before.weight[1] >= heavy:

@@ -110,7 +110,7 @@ def cover_line(
         lines = wrapped(glyphs.text(name + headline(seen[0])), width - 2, "  ")
     elif lacking:
         before = any(group.at_work is None for group in short)
-        shows = "what mends it" if before else "who could stand in"
+        shows = "whether a move mends it" if before else "who could stand in"
         lines = [glyphs.text(f"short of bulls: {', '.join(lacking)}; v shows {shows}")]
     else:
         lines = [f"bulls enough for {plural(len(seen), 'group')}; v shows how sure that is"]

@@ -54,7 +54,7 @@ class CorrectLine(Dialog[Correction | None]):
 
     KEYS = (
         "Enter takes the entry back and says this instead; an empty line only takes it back. "
-        "u takes it back.  Esc: leave it as it is"
+        "u takes it back.  Esc: leave it as it is.  F1: help"
     )
 
     def __init__(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -16,10 +16,12 @@ from textual.events import Resize
 from textual.widgets import Static
 
 from readiness.cover.moves import joins
+from readiness.cover.put_off import later_turnout
 from readiness.cover.results import GroupCover
 from readiness.cover.whole import Cover
 from readiness.herd.team import Team
-from readiness.report.cover_words import LASTS, move_words
+from readiness.report.cover_words import LASTS, move_words, put_off_words
+from readiness.trade.words import day_words
 from readiness.tui.cover import views
 from readiness.tui.cover.plot import Capacity
 from readiness.tui.shared.dialogs import Choice
@@ -28,6 +30,7 @@ from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import ScrolledScreen
 from readiness.tui.shared.looks import QUIET
 
+NO_LATER = "No later turnout is proposed here."
 FEW, TALL = 5, 34
 """How many females more or less a key asks about; the lines from which every group has all its
 bars."""
@@ -61,6 +64,7 @@ class CoverScreen(ScrolledScreen[Read]):
                 tooltip="what if turnout were a day later"),
         Binding("left", "turnout(-1)", "what if turnout were a day earlier", show=False),
         Binding("l", "put_off", "the later turnout that would do", show=False),
+        Binding("w", "write_put_off", "write the later turnout that would do", show=False),
         Binding("0", "as_it_is", "as it is", tooltip="no what-if: as it is"),
         Binding("t", "gate", "out", tooltip="turnout: who of this group goes out today, who stays"),
         Binding("o", "paper", "paper", tooltip="the cover of every group as a page"),
@@ -174,7 +178,7 @@ class CoverScreen(ScrolledScreen[Read]):
             return
         found = views.put_off_of(self.seen.cover, self._group)
         if found is None:
-            self.tui.tell("No later turnout is proposed here.")
+            self.tui.tell(NO_LATER)
         else:
             self.later = found.days
             self.action_reread()
@@ -207,13 +211,36 @@ class CoverScreen(ScrolledScreen[Read]):
         if not moves:
             self.tui.tell(views.unmended(self._group))
             return
+        entries = joins(moves, self.desk.on, self.desk.who)
+        what = " ".join(f"{move_words(m)}." for m in moves)
+        self._write("These moves mend it:", "write them", what, entries, f"{len(entries)} moved")
+
+    def action_write_put_off(self) -> None:
+        """Show the later turnout that is proposed, and write it where it is wanted."""
+        if self.seen is None or self._group is None:
+            return
+        cover, desk = self.seen.cover, self.desk
+        found = views.put_off_of(cover, self._group)
+        if found is None:
+            self.tui.tell(NO_LATER)
+            return
+        entries = later_turnout(found, cover.moves, desk.on, desk.who)
+        named = f"turnout of {found.after.group} on {day_words(found.after.turnout, cover.on)}"
+        moved = f", {len(entries) - 1} moved" if len(entries) > 1 else ""
+        what = f"{put_off_words(found, cover.on)}."
+        self._write("A later turnout would do:", "write it", what, entries, named + moved)
+
+    def _write(
+        self, title: str, choice: str, what: str, entries: Sequence[dict[str, object]], done: str
+    ) -> None:
+        """Write these entries once that is chosen; ``what`` they are, ``done`` as it is told."""
 
         def write() -> Callable[[], None]:
-            done = self.desk.add(joins(moves, self.desk.on, self.desk.who))
-            return partial(self.tui.tell, f"Written: {len(done.written)} moved. u takes it back.")
+            self.desk.add(entries)
+            return partial(self.tui.tell, f"Written: {done}. u takes it back.")
 
         self.choose(
-            "These moves mend it:",
-            [Choice("write them", write, " ".join(f"{move_words(m)}." for m in moves))],
+            title,
+            [Choice(choice, write, what)],
             lambda job: in_thread(self, job, self.refuse, group="write", exit_on_error=False),
         )

@@ -178,7 +178,9 @@ def _mends(cover: Cover, group: GroupCover, width: int, glyphs: Glyphs) -> list[
     no_move = words.no_move([group])
     parts = [(f"{mends} (m writes it)", moves)] if moves else [(no_move, [])] if no_move else []
     if later is not None:
-        parts.append((f"{words.LATER} (l shows it)", [words.put_off_words(later, cover.on)]))
+        parts.append(
+            (f"{words.LATER} (l shows it, w writes it)", [words.put_off_words(later, cover.on)])
+        )
     lines = []
     for heading, told in parts:
         lines.append(Content.styled(f"  {heading}", f"bold {TEXT}"))

@@ -12,9 +12,11 @@ from readiness.tui.crush import standing, views
 from readiness.tui.shared.looks import BIG_ROWS, ORANGE, TEXT, Glyphs, big_tag
 
 COMING = 8
+DIGIT, BESIDE = 3, 4
+"""Cells of a large digit; of what stands beside the digits and beside what is said of him."""
 MESSAGE_ROWS = 2
 MOST_ASKED = 5
-TYPING_KEYS = (("Enter", "done"), ("Tab", "completes"), ("Esc", "back to the keys"))
+TYPING_KEYS = (("Enter", "done"), ("Tab", "completes"), ("Esc", "back to the keys"), ("F1", "help"))
 QUESTION_KEYS = (
     ("Backspace", "back"),
     ("Esc", "out"),
@@ -127,7 +129,9 @@ def _around(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gly
         return
     tag = glyphs.text(card.assessment.bull)
     made.tag = "" if glyphs.ascii_only else big_tag(tag)
-    parts["person"] = views.head(card, today.toordinal(), glyphs, tag if tag != made.tag else "")
+    room = width - DIGIT * len(made.tag) - (BESIDE if made.tag else BESIDE // 2)
+    shown = "" if tag == made.tag else tag
+    parts["person"] = views.head(card, today.toordinal(), glyphs, shown, room)
 
 
 def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Glyphs) -> None:

@@ -21,7 +21,7 @@ from textual.widgets import Digits, Static
 
 from readiness.book.drafts import Drafts
 from readiness.crush import effects as do
-from readiness.crush.keys import OWN, press
+from readiness.crush.keys import OWN, press, word_begun
 from readiness.crush.mending import lifts, mended
 from readiness.crush.roll import roll
 from readiness.crush.session import Session, Step
@@ -44,6 +44,7 @@ from readiness.tui.crush.paint import picture
 from readiness.tui.crush.roll import Roll
 from readiness.tui.shared.dialogs import Choice, Choose
 from readiness.tui.shared.errands import Errands
+from readiness.tui.shared.keymap import HELP_TOO
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.live import LiveScreen
 from readiness.tui.shared.reading import told
@@ -157,7 +158,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
             if self._entry.seen is not event:
                 self._late(key)
                 event.stop()
-        elif self.errands.busy and key not in ("q", "?"):
+        elif self.errands.busy and key not in ("q", "?", HELP_TOO):
             self.errands.wait(key, self.tui.ticks())
             event.stop()
         elif self.press(key):
@@ -179,6 +180,9 @@ class CrushScreen(LiveScreen[CrushSheet]):
         after, meant = press(self._today(), key, self.tui.ticks() if at is None else at)
         self._to(after)
         return meant
+
+    def _word_begun(self, key: str, at: float) -> None:
+        self.step(partial(word_begun, key=key, at=at))
 
     def action_own(self, key: str) -> None:
         self.step(OWN[key])
@@ -227,7 +231,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
             case do.Fetch() | do.Save() | do.Give() | do.Instead() | do.Write():
                 self._in_thread(partial(carry_out, self.desk, self.drafts, self.session, effect))
             case do.Undo(ids):
-                self.errands.run(partial(self._undo_or_ask, ids))
+                undone = partial(self.errands.run, partial(self._undo_or_ask, ids))
+                self.errands.once_alone("u", self.session.pressed[1], undone, self._word_begun)
             case do.KeepDraft():
                 self.step(keep(self.drafts, effect))
             case do.KeepRace(race) if not self.session.readonly:

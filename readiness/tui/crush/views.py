@@ -44,9 +44,9 @@ def top_line(
     )
 
 
-def head(card: Card, on: int, glyphs: Glyphs, tag: str) -> Content:
-    """Who he is, and first how careful one has to be of him; ``tag``: what the large digits leave
-    out of it."""
+def head(card: Card, on: int, glyphs: Glyphs, tag: str, room: int) -> Content:
+    """Who he is, and first how careful one has to be of him, in three lines of ``room`` cells;
+    ``tag``: what the large digits leave out of it."""
     name = glyphs.text(card.assessment.name or "").upper()
     temper = CAUTION.get(str(card.state.profile.get("temper")))
     first: list[Part] = [(f"{name}  " if name else "", f"bold {TEXT}"), (tag, TEXT)]
@@ -54,8 +54,8 @@ def head(card: Card, on: int, glyphs: Glyphs, tag: str) -> Content:
         first.append((f"  {glyphs.late} {temper} ", f"bold reverse {ORANGE}"))
     lines = [
         Content.assemble(*first),
-        Content.assemble((glyphs.text(sentences.person(card, on)), TEXT)),
-        Content.assemble((glyphs.text(sentences.standing_in(card, on)), QUIET)),
+        Content.assemble((glyphs.fit(glyphs.text(sentences.person(card, on)), room), TEXT)),
+        Content.assemble((glyphs.text(sentences.standing_in(card, on, room)), QUIET)),
     ]
     return Content("\n").join(lines)
 

@@ -67,36 +67,33 @@ def tabs_line(
 
 def due_detail(due: Due, plan: VisitPlan | None, page: Page) -> Content:
     """One check in full: where, what, from when to when, when it is planned, which rule asks."""
-    check, glyphs = due.check, page.glyphs
-    place = ", ".join(filter(None, (due.farm, due.group)))
+    check = due.check
     name = page.names[due.key].whole
-    who = f" {glyphs.text(name)}   {glyphs.text(place)}" if place not in name else f" {name}"
+    place = (each for each in (due.farm, due.group) if each and each not in name)
+    who = f" {', '.join((name, *place))}"
     ends = [from_by_words(check, page.on)]
     if check.not_after is not None and check.not_after != check.last_day:
         ends.append(f"for turnout by {column_day(check.not_after, page.on)}")
     planned = plan.placed.get((due.key, check.id)) if plan else None
     if planned is not None:
         ends.append(f"planned {column_day(planned, page.on)}")
-    what = f" {glyphs.text(check.text)}: {', '.join(ends)}   {check.rule}, {check.standing}"
-    return Content.assemble(
-        (f"{glyphs.fit(who, page.width - 1)}\n", f"bold {TEXT}"),
-        (glyphs.fit(what, page.width - 1), QUIET),
-    )
+    what = f" {check.text}: {', '.join(ends)}. {check.rule}: {check.standing}."
+    return Content.assemble(*shown([(who, f"bold {TEXT}"), (what, QUIET)], page))
 
 
 def note_detail(row: DiaryRow, page: Page) -> Content:
-    """What a day of the season or of the vet's says, as far as it fits, and what Enter shows."""
+    """What a day of the season or of the vet's says, and what Enter shows: the vet's bulls, too,
+    where they are many."""
     said, more = row.content.plain.strip(), "its cover: is it enough, who replaces whom"
     if row.turnout is not None:
         more = "who of it goes out, who stays"
     elif row.note is not None and row.note.dues:
         more = "his bulls; the vet says when he comes"
     if row.note is not None:
-        said = page.glyphs.text(row.note.text)
-    return Content.assemble(
-        (f" {page.glyphs.fit(said, page.width - 2)}\n", f"bold {TEXT}"),
-        (f" Enter shows {more}.", QUIET),
-    )
+        text = page.glyphs.text(row.note.text)
+        said = page.glyphs.fit(text, page.width - 2) if row.note.dues else text
+    parts = [(f" {said}", f"bold {TEXT}"), (f" Enter shows {more}.", QUIET)]
+    return Content.assemble(*shown(parts, page))
 
 
 def week_detail(row: DiaryRow, page: Page) -> Content:

@@ -20,6 +20,7 @@ from textual.widgets import Input, OptionList, Static
 
 from readiness.system.breath import BREATH
 from readiness.system.plain import plain
+from readiness.tui.shared.keymap import HELP_TOO
 from readiness.tui.shared.looks import Glyphs, painted
 from readiness.tui.shared.program import Program, program_of
 
@@ -32,7 +33,7 @@ class Dialog(ModalScreen[Result]):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "dismiss(None)", "back", show=False),
-        Binding("question_mark", "app.help", "help", show=False),
+        Binding(f"question_mark,{HELP_TOO}", "app.help", "help", show=False),
     ]
     TOPIC: ClassVar[str] = ""
     """What the guide tells of it under; none: as of the screen below."""
@@ -191,7 +192,7 @@ class Paper(Dialog[None]):
     """Something to read: scrolled with the arrows, closed with any of the keys that go back."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("q,enter,question_mark,s", "dismiss(None)", "back", show=False),
+        Binding(f"q,enter,question_mark,{HELP_TOO},s", "dismiss(None)", "back", show=False),
         Binding("j", "scroll(1)", "down", show=False),
         Binding("k", "scroll(-1)", "up", show=False),
     ]

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
-from typing import Any, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 from textual.screen import Screen
 from textual.worker import get_current_worker
 
 from readiness.system.background import Background, GivenUp
+from readiness.system.breath import BREATH
 from readiness.system.errors import ReadinessError
 from readiness.tui.shared.program import program_of
 
@@ -64,6 +65,16 @@ def left_alone(work: Callable[[], Result]) -> Result:
     return Background(work, may_be_left=True).result(lambda _: not worker.is_cancelled)
 
 
+class Alone(NamedTuple):
+    """What a ``key`` does that has to stand alone: pressed ``at`` so many seconds, ``do``;
+    ``spoilt`` is given another character that follows it in one breath."""
+
+    key: str
+    at: float
+    do: Callable[[], object]
+    spoilt: Callable[[str, float], object]
+
+
 class Errands:
     """Runs errands in a thread for a screen. ``press`` is given the keys that waited, each with
     when it was pressed; ``fail`` what went wrong, in words: the keys that waited mean nothing
@@ -79,6 +90,7 @@ class Errands:
         self._press = press
         self._fail = fail
         self._waiting: list[tuple[str, float]] = []
+        self._alone: Alone | None = None
         self.busy = False
 
     def run(self, job: Callable[[], Then]) -> None:
@@ -86,9 +98,45 @@ class Errands:
         self.busy = True
         in_thread(self._screen, lambda: partial(self._done, job()), self._failed, group="book")
 
+    def once_alone(
+        self,
+        key: str,
+        at: float,
+        do: Callable[[], object],
+        spoilt: Callable[[str, float], object],
+    ) -> None:
+        """``do`` what this key does, pressed ``at`` so many seconds, once no other character has
+        followed it in one breath: it may begin a word. The first that does goes to ``spoilt``."""
+        self.busy = True
+        self._alone = Alone(key, at, do, spoilt)
+        if self._waiting:
+            self._follows(*self._waiting.pop(0), first=True)
+        elif breath := program_of(self._screen).breath:
+            self._screen.set_timer(breath, partial(self._stood_alone, self._alone))
+        else:
+            self._stood_alone(self._alone)
+
+    def _stood_alone(self, alone: Alone) -> None:
+        if alone is self._alone:  # else a key came first
+            self._alone = None
+            alone.do()
+
+    def _follows(self, key: str, at: float, *, first: bool = False) -> None:
+        """A key after the one that has to stand alone."""
+        alone = self._alone
+        assert alone is not None
+        if len(key) > 1 or key == alone.key or at - alone.at >= BREATH:
+            self._waiting.insert(0 if first else len(self._waiting), (key, at))
+            self._stood_alone(alone)
+        else:
+            self._alone, self.busy = None, False
+            alone.spoilt(key, at)
+
     def wait(self, key: str, at: float) -> None:
         """A key pressed meanwhile, ``at`` so many seconds."""
-        if len(self._waiting) < MOST_WAITING:
+        if self._alone is not None:
+            self._follows(key, at)
+        elif len(self._waiting) < MOST_WAITING:
             self._waiting.append((key, at))
 
     def hand_on(self) -> None:
@@ -100,7 +148,7 @@ class Errands:
     def stop(self) -> None:
         """There is nothing to wait for."""
         self._waiting.clear()
-        self.busy = False
+        self._alone, self.busy = None, False
 
     def _done(self, then: Then) -> None:
         self.busy = False

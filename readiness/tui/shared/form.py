@@ -82,7 +82,7 @@ class FormDialog(Dialog[Result]):
     """
 
     KIND = "form"
-    KEYS = "Arrows move.  Enter on the last saves.  Esc: back"
+    KEYS = "Arrows.  Enter on last saves.  Esc: back. F1: help"
     DEFAULT_CSS = """
     FormDialog .fields { height: auto; max-height: 10; scrollbar-size: 1 1; }
     FormDialog.-tall .fields { max-height: 20; }

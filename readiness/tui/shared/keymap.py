@@ -57,6 +57,8 @@ def bindings_of(found: Iterable[BindingType]) -> list[Binding]:
 
 # ---- keys that are moved -------------------------------------------------------------------------
 
+HELP_TOO = "f1"
+"""Help where ? is typed as text; a key that is moved here goes before it."""
 NAMES = {"enter": "enter", "escape": "escape", "esc": "escape"}
 STAY = ("up", "down", "left", "right", "space", "pageup", "pagedown", *map(str, range(10)))
 """Keys that move about, or choose what stands there by its number."""
@@ -84,9 +86,10 @@ class Keymap:
 
     def shown(self, binding: Binding) -> Binding:
         """The binding, named by the keys that do it now."""
-        keys = binding.key.split(",")
+        before = binding.key.split(",")
+        keys = [key for key in before if key != HELP_TOO or key not in self.moved.values()]
         if not self.moved.keys() & set(keys):
-            return binding
+            return binding if keys == before else replace(binding, key=",".join(keys))
         now = ",".join(self.moved.get(key, key) for key in keys)
         return replace(binding, key=now, key_display=None)
 
@@ -102,12 +105,15 @@ def keymap(
     function keys are free. Raises ``RulesError`` for a key that does nothing there or must stay,
     and for one that is taken."""
     does = {key: each for each in bindings_of(bindings) for key in each.key.split(",")}
+    does.pop(HELP_TOO, None)
     moved: dict[str, str] = {}
     for key, (other, where) in moves.items():
         old, new = named(key), named(other)
         if old not in does or old in STAY:
             known = [all_keys(each) for name, each in does.items() if name not in STAY]
             what = "this key stays as it is" if old in STAY else "this key does nothing there"
+            if crush and len(key) == 1:
+                what = "what answers a question stays, and moves nowhere"
             raise where.wrong(key, what, nearest(key, dict.fromkeys(known)))
         if crush and len(other) == 1:
             raise where.wrong(key, f"{other} may be an answer there", "Give it f1 to f12.")

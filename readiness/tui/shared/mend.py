@@ -19,7 +19,7 @@ from readiness.crush.pad import CLAW_KEYS, FOOT_KEYS
 from readiness.entries.validate import validate
 from readiness.system.errors import DataError
 from readiness.trade.words import full_day_words
-from readiness.tui.shared.keyed import AskDay, Keyed
+from readiness.tui.shared.keyed import AskCode, AskDay, Keyed
 from readiness.tui.shared.lifts import At, drawing, stops
 from readiness.tui.shared.looks import painted
 
@@ -45,8 +45,8 @@ class Mend(Keyed[Mended | None]):
         Binding("backspace", "take_back", "take back the last change", show=False),
     ]
     KEYS = (
-        "1-4, arrows choose.  f other foot.  o i j , other claw.  x claws mixed up.  + - how bad.  "
-        "d day.  Enter saves, Esc leaves it"
+        "1-4, arrows choose.  f other foot.  o i j , other claw.  x claws mixed up.  c code.  "
+        "+ - how bad.  d day.  Enter saves, Esc leaves it"
     )
 
     def __init__(
@@ -102,6 +102,8 @@ class Mend(Keyed[Mended | None]):
             self.say(f"{what}: which foot was it? 1 LF, 2 RF, 3 LH, 4 RH")
         elif key == "x":
             self._mend(partial(self._now.other_claws, foot))
+        elif key == "c":
+            self._ask_code()
         elif key == "d":
             self.app.push_screen(AskDay(self._now.on, self._today), self._dated)
         elif key in CLAW_KEYS or key in "+-":
@@ -131,6 +133,17 @@ class Mend(Keyed[Mended | None]):
     def _dated(self, day: date | None) -> None:
         if day is not None:
             self._mend(partial(self._now.dated, day))
+
+    def _ask_code(self) -> None:
+        item = self._item
+        if item is None or "code" not in item.said:
+            self.refuse("Of which finding? The arrows choose one.")
+        else:
+            self.app.push_screen(AskCode(item.words, str(item.said["claw"])), self._coded)
+
+    def _coded(self, found: tuple[str, str] | None) -> None:
+        if found is not None and self._item is not None:
+            self._mend(partial(self._now.coded, self._item, *found))
 
     def _mend(self, change: partial[Lift]) -> bool:
         """Change it, where what comes of that can be said."""

@@ -18,6 +18,7 @@ from textual.screen import Screen
 from textual.widgets import Input
 
 from readiness.settings.settings import DARK
+from readiness.system.breath import BREATH
 from readiness.tui.shared.held import HoldsKeys
 from readiness.tui.shared.keymap import AS_THEY_ARE, Keymap, character, key_name
 from readiness.tui.shared.looks import THEMES, glyphs_for
@@ -66,6 +67,10 @@ class Program(HoldsKeys):
         self.poll = poll
         self.ticks: Callable[[], float] = monotonic
         """Seconds that only grow: what tells a key held down from one pressed twice."""
+        self.breath = BREATH
+        """Seconds that a key waits which has to stand alone; 0: not at all."""
+        self._stray = float("-inf")
+        """When a key was last pressed that does nothing."""
         self._early = early
         self._keymaps = keymaps or {}
         for each in THEMES.values():
@@ -107,6 +112,21 @@ class Program(HoldsKeys):
             self.tell(f"{event.character or event.key} is moved: by your settings it is {now}.")
             return None
         return event if key == event.key else events.Key(key, character(key))
+
+    # ---- keys that mean nothing ------------------------------------------------------------------
+
+    async def _check_bindings(self, key: str, priority: bool = False) -> bool:
+        """Whether a key does something; of a character that does nothing it is said, once in a
+        breath."""
+        done = await super()._check_bindings(key, priority)
+        typed = None if done or priority else character(key)
+        if typed is not None and typed.isprintable() and not isinstance(self.focused, Input):
+            at, before = self.ticks(), self._stray
+            self._stray = at
+            if at - before >= BREATH:
+                keys = self.keymap_of(self.screen).now("?")
+                self.tell(f"{typed} means nothing here: {keys} shows the keys.")
+        return done
 
     # ---- from screen to screen -----------------------------------------------------------------
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import partial
@@ -22,6 +23,7 @@ from readiness.forms.first import (
     bulls_in,
     group_in,
     is_roster,
+    may_be_birth,
     pasted,
     tags_in,
     tags_words,
@@ -31,7 +33,7 @@ from readiness.system.errors import DataError, ReadinessError
 from readiness.trade.words import full_when_words
 from readiness.tui.shared.dialogs import Dialog, WaitingInput, press
 from readiness.tui.shared.errands import in_thread
-from readiness.tui.shared.form import FormDialog
+from readiness.tui.shared.form import FieldInput, FormDialog
 from readiness.tui.shared.looks import painted
 
 Result = TypeVar("Result")
@@ -41,12 +43,14 @@ Result = TypeVar("Result")
 class Begun:
     """What was typed so far, so that going back loses none of it. ``group``: the answers of the
     first page, ``said``: what they say; ``tags``: the line of the second.
+    ``safe``: the tags of the bulls of whom the third says whether they are safe on heifers.
     ``left``: the field of the page before, where keys wait that were typed since its Enter."""
 
     left: WaitingInput | None = None
     group: dict[str, str] = field(default_factory=dict)
     said: dict[str, Any] = field(default_factory=dict)
     tags: str = ""
+    safe: set[str] = field(default_factory=set)
 
 
 class Page(Dialog[Result]):
@@ -68,7 +72,7 @@ class Page(Dialog[Result]):
 class GroupPage(FormDialog[bool | None], Page[bool | None]):
     """Asks for the group; True where one goes on."""
 
-    KEYS = "Arrows move.  Enter on the last goes on.  Esc: back"
+    KEYS = "Arrows move.  Enter on the last goes on.  Esc: back.  F1: help"
 
     def __init__(self, desk: Desk, begun: Begun) -> None:
         typed = begun.group or {"farm": desk.settings.farm}
@@ -117,7 +121,7 @@ class TagsPage(Page[Written | None]):
     """Asks for tags or a roster, and writes group and bulls in one batch; None: back."""
 
     KIND = "form"
-    KEYS = "Enter writes them down.  Esc: the page before"
+    KEYS = "Enter writes them down.  Esc: the page before.  F1: help"
 
     def __init__(self, desk: Desk, begun: Begun) -> None:
         super().__init__("2 of 3: the bulls")
@@ -207,7 +211,7 @@ class BullPage(FormDialog[Outcome | bool | None], Page[Outcome | bool | None]):
     """Asks what is known of one bull, and writes it; True where nothing is, None: enough."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "the board", show=False)]
-    KEYS = "Arrows move.  Enter on the last saves.  Esc: the board"
+    KEYS = "Arrows move.  Enter on the last saves.  Esc: the board.  F1: help"
 
     def __init__(
         self, desk: Desk, begun: Begun, bull: tuple[str, str], number: int, count: int
@@ -219,6 +223,8 @@ class BullPage(FormDialog[Outcome | bool | None], Page[Outcome | bool | None]):
         self.begun = begun
         self._desk = desk
         self._tag = tag
+        self._named = ""
+        """What was typed for a name, and asked about."""
         self._writing = False
 
     def action_leave(self) -> None:
@@ -227,6 +233,17 @@ class BullPage(FormDialog[Outcome | bool | None], Page[Outcome | bool | None]):
             self.refuse("Not saved yet: Enter on the last saves it, Esc again leaves it out.")
         else:
             self.dismiss(None)
+
+    def _problem(self, box: FieldInput) -> FieldError | None:
+        """A day or an age is a name only where it is entered twice."""
+        typed, found = box.value.strip(), super()._problem(box)
+        if found is not None or box.field.key != "name" or typed == self._named:
+            return found
+        if not may_be_birth(typed, self._today):
+            return None
+        self._named = typed
+        why = f'"{typed}" may be his birth or age: is it his name? Enter again keeps it.'
+        return FieldError(box.field, why)
 
     def finish(self, content: dict[str, Any]) -> None:
         if self._writing:
@@ -246,7 +263,14 @@ class BullPage(FormDialog[Outcome | bool | None], Page[Outcome | bool | None]):
             self.refuse(problem)
             return
         self._writing = True
-        in_thread(self, lambda: partial(self.hand_over, self._desk.add([content])), self._refused)
+        in_thread(
+            self, lambda: partial(self._said, content, self._desk.add([content])), self._refused
+        )
+
+    def _said(self, content: Mapping[str, Any], done: Outcome) -> None:
+        if "heifer_safe" in content:
+            self.begun.safe.add(self._tag)
+        self.hand_over(done)
 
     def _refused(self, problem: ReadinessError) -> None:
         self._writing = False

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import ClassVar
@@ -15,6 +16,7 @@ from textual.widgets import Input, OptionList, Static
 
 from readiness.desk.desk import Desk
 from readiness.desk.writing import Outcome
+from readiness.engine.warnings.history import NOT_SAID_SAFE
 from readiness.system.errors import ReadinessError
 from readiness.trade.words import plural
 from readiness.tui.shared.dialogs import Choice, Dialog, Paper, options
@@ -99,7 +101,8 @@ class Welcome(Dialog[Desk | None]):
             if isinstance(result, Outcome):
                 done.append(result)
             if result is None or at + 1 == len(tags):
-                self._taken_in(together(done))
+                asked = self._begun.safe.issuperset(tag for tag, _ in tags)
+                self._taken_in(without_asked(together(done)) if asked else together(done))
             else:
                 self._ask_bull(tags, at + 1, done)
 
@@ -138,6 +141,12 @@ def outcome_words(done: Outcome) -> str:
     return words
 
 
+def without_asked(done: Outcome) -> Outcome:
+    """Without what was odd before every bull's page was answered: whether he is safe on heifers."""
+    odd = tuple(each for each in done.warnings if NOT_SAID_SAFE not in each.text)
+    return replace(done, warnings=odd)
+
+
 def together(outcomes: Sequence[Outcome]) -> Outcome:
     """Several writings as one."""
     written, skipped, warnings = zip(
@@ -149,7 +158,7 @@ def together(outcomes: Sequence[Outcome]) -> Outcome:
 class ImportFile(Dialog[Outcome | None]):
     """Asks for a file and takes it in, all or nothing."""
 
-    KEYS = "Enter: import.  Esc: back"
+    KEYS = "Enter: import.  Esc: back.  F1: help"
 
     def __init__(self) -> None:
         super().__init__("Import a roster or entries, all or nothing")
