@@ -14,12 +14,13 @@ from __future__ import annotations
 import json
 import os
 import re
+import stat
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from datetime import datetime
-from errno import ELOOP
+from errno import EINVAL, ELOOP
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any, BinaryIO, NamedTuple
 from zlib import crc32
 
 from readiness.book.read import Counts
@@ -31,6 +32,7 @@ _NAME = re.compile(r"\d{4}-\d{2}\.jsonl")
 _BEGIN = '{"crc":"'
 _BODY = len(_BEGIN) + 8 + len('",')  # where what the CRC is of begins
 _TAIL = 4096  # bytes; a line of counts is some hundred
+_LINE_MOST = 4 << 20  # bytes; an entry has at most a million
 _AT_ONCE = 1 << 20  # bytes
 
 
@@ -92,6 +94,8 @@ def files(book: Path) -> list[Path]:
         names = sorted(name for name in os.listdir(folder) if _NAME.fullmatch(name))
     except OSError:
         return []
+    if folder.is_symlink():  # planted, or moved by hand: no journal of ours is behind a link
+        return []
     return [folder / name for name in names]
 
 
@@ -101,7 +105,7 @@ def last_counts(book: Path) -> Counts | None:
     if not there:
         return None
     try:
-        with open(there[-1], "rb", buffering=0) as file:
+        with _opened(there[-1]) as file:
             file.seek(max(0, os.fstat(file.fileno()).st_size - _TAIL))
             end = file.read()
     except OSError:
@@ -117,8 +121,9 @@ def lines(there: Iterable[Path]) -> Iterator[Line | Unreadable]:
     read. A file that cannot be opened is one unreadable line, its number 0."""
     for file in there:
         try:
-            with open(file, "rb") as handle:
-                for number, whole in enumerate(handle, start=1):
+            with _opened(file) as handle:
+                pieces = iter(lambda: handle.readline(_LINE_MOST), b"")
+                for number, whole in enumerate(pieces, start=1):
                     raw = whole.rstrip(b"\n")
                     said = _said(raw) if raw else {}
                     if said is None:
@@ -127,6 +132,16 @@ def lines(there: Iterable[Path]) -> Iterator[Line | Unreadable]:
                         yield _line(said, raw)
         except OSError:
             yield Unreadable(file, 0)
+
+
+def _opened(file: Path) -> BinaryIO:
+    """A file of the journal to be read; OSError where it is no ordinary one: of a pipe that stands
+    in its place nobody may wait for the other end."""
+    handle = os.open(file, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | AS_IS)
+    if not stat.S_ISREG(os.fstat(handle).st_mode):
+        os.close(handle)
+        raise OSError(EINVAL, "is no ordinary file")
+    return os.fdopen(handle, "rb")
 
 
 def _line(said: dict[str, Any], raw: bytes) -> Line:

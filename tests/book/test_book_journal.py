@@ -172,6 +172,14 @@ def test_a_journal_is_for_its_owner_alone_and_never_behind_a_link(
     assert {file.name: file.read_bytes() for file in elsewhere.iterdir()} == before
 
 
+def test_a_pipe_in_the_journal_s_place_keeps_nobody_waiting(book: Book) -> None:
+    file = journal.files(book.path)[0]
+    file.unlink()
+    os.mkfifo(file)
+    assert len(book.snapshot().entries) == 3
+    assert "cannot be written" in book.append([walk(5)], "").remarks[0]
+
+
 def test_the_newest_file_grows_also_when_the_clock_goes_back(book: Book) -> None:
     book_at(book.path, later(days=900)).append([walk(5)], "")
     book_at(book.path, later(days=1)).append([walk(6)], "")
