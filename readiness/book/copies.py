@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import os
 import re
-import uuid
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from datetime import date, datetime, timedelta
@@ -31,8 +30,21 @@ from readiness.book.session import (
 )
 from readiness.book.verify import verify
 from readiness.system.errors import CannotWrite, DataError
-from readiness.system.files import make_room
+from readiness.system.files import (
+    OWN_FILE,
+    make_room,
+    not_written,
+    of_a_copy,
+    reason,
+    settle_new,
+    sync_folder,
+)
+from readiness.system.folders import EARLIER
+from readiness.system.leftovers import draft_folder
 from readiness.system.locations import backups_beside, journal_beside, log_beside
+
+_NAME = re.compile(r"(\d{4}-\d{2}-\d{2})(T\d{6}Z(-\d+)?)?\.duckdb")
+"""Of a backup beside a book."""
 
 
 def new_book(path: Path) -> None:
@@ -49,13 +61,15 @@ def new_book(path: Path) -> None:
         _fill(con, draft, make_book)
 
 
-def copy_book(source: Path, target: Path, patience: float) -> None:
-    """A consistent copy of the book ``source`` at the new place ``target``.
+def copy_book(source: Path, target: Path, patience: float, *, anew: bool = False) -> None:
+    """A consistent copy of the book ``source`` at the new place ``target``, for its user alone, and
+    no more than the book; ``anew``: to be written into, whatever the copied one may.
 
     Raises what reading the one and writing the other raises; what stands at ``target`` is kept.
     """
     look(source)
-    with _appearing(target) as draft, connection() as con:
+    mode = of_a_copy(source.stat().st_mode)
+    with _appearing(target, OWN_FILE if anew else mode) as draft, connection() as con:
         with in_own_words(source, writing=False):
             attach(con, source, "source", patience=patience)
             con.execute("USE source")
@@ -97,21 +111,26 @@ def restore(source: Path, target: Path, patience: float = PATIENCE) -> None:
     with suppress(FileNotFoundError):
         if target.is_file() and target.stat().st_size == 0:
             target.unlink()
-    copy_book(source, target, patience)
+    copy_book(source, target, patience, anew=True)
 
 
 @contextmanager
-def _appearing(target: Path) -> Iterator[Path]:
-    """A draft beside ``target`` that takes its name when the block ends well."""
+def _appearing(target: Path, mode: int = OWN_FILE) -> Iterator[Path]:
+    """A draft that takes the name of ``target`` when the block ends well: for its user alone from
+    the first byte on, so in a folder of its own. ``mode``: its permissions, then."""
     _refuse_taken(target)
     make_room(target.parent)
-    draft = target.with_name(f".{target.name}.{uuid.uuid4().hex[:12]}.part")
+    earlier = rf"\.({re.escape(target.name)}|{_NAME.pattern}){EARLIER}"
     try:
-        yield draft
-        _name(draft, target)
-    finally:
-        for leftover in (draft, log_beside(draft)):
-            leftover.unlink(missing_ok=True)
+        with draft_folder(target.parent, earlier=earlier) as folder:
+            draft = folder / "book.duckdb"
+            yield draft
+            draft.chmod(mode)
+            settle_new(draft, target)
+        sync_folder(target.parent)
+    except OSError as problem:
+        _refuse_taken(target)
+        raise not_written(problem)(f"{target} cannot be written: {reason(problem)}.") from problem
 
 
 def _refuse_taken(target: Path) -> None:
@@ -123,28 +142,11 @@ def _refuse_taken(target: Path) -> None:
             )
 
 
-def _name(draft: Path, target: Path) -> None:
-    """Give the draft its name, never that of a file which has appeared meanwhile."""
-    try:
-        os.link(draft, target)
-    except FileExistsError:
-        _refuse_taken(target)
-    except OSError:
-        # A file system without links, as on a memory stick: look, then rename.
-        _refuse_taken(target)
-        try:
-            os.rename(draft, target)
-        except OSError as error:
-            raise CannotWrite(f"{target} cannot be written: {error.strerror}.") from error
-
-
 # ---- the backups beside a book -------------------------------------------------------------------
 
 DAYS = 14
 MONTHS = 12
 LEAST = 12
-
-_NAME = re.compile(r"(\d{4}-\d{2}-\d{2})(T\d{6}Z(-\d+)?)?\.duckdb")
 
 
 def backup_by_hand(book: Path, now: datetime) -> Path:

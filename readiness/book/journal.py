@@ -25,7 +25,8 @@ from zlib import crc32
 
 from readiness.book.read import Counts
 from readiness.system.errors import CannotWrite
-from readiness.system.files import AS_IS, sync_folder
+from readiness.system.files import open_own, sync_folder
+from readiness.system.leftovers import OWN_FOLDER
 from readiness.system.locations import journal_beside
 
 _NAME = re.compile(r"\d{4}-\d{2}\.jsonl")
@@ -137,7 +138,7 @@ def lines(there: Iterable[Path]) -> Iterator[Line | Unreadable]:
 def _opened(file: Path) -> BinaryIO:
     """A file of the journal to be read; OSError where it is no ordinary one: of a pipe that stands
     in its place nobody may wait for the other end."""
-    handle = os.open(file, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | AS_IS)
+    handle = open_own(file, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0))
     if not stat.S_ISREG(os.fstat(handle).st_mode):
         os.close(handle)
         raise OSError(EINVAL, "is no ordinary file")
@@ -169,10 +170,10 @@ def append(book: Path, now: datetime, batch: Iterable[bytes]) -> None:
     try:
         if not there:
             with suppress(FileExistsError):
-                os.mkdir(folder, 0o700)
+                os.mkdir(folder, OWN_FOLDER)
         if folder.is_symlink():
             raise OSError(ELOOP, "its folder is a link")
-        handle = os.open(file, os.O_RDWR | os.O_APPEND | os.O_CREAT | AS_IS, 0o600)
+        handle = open_own(file, os.O_RDWR | os.O_APPEND | os.O_CREAT)
         try:
             if os.lseek(handle, 0, os.SEEK_END):
                 os.lseek(handle, -1, os.SEEK_END)

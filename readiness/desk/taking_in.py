@@ -23,6 +23,7 @@ from readiness.roster import (
     warnings_once,
 )
 from readiness.system.files import bytes_of
+from readiness.system.limits import ENTRIES_MOST
 
 
 def plan_of(
@@ -38,7 +39,7 @@ def plan_of(
         return RosterPlan(roster, importer, str(path), before)
     from readiness.entries.jsonl import read_jsonl
 
-    reading = read_jsonl(bytes_of(path), path.name)
+    reading = read_jsonl(bytes_of(path, ENTRIES_MOST), path.name)
     admit(reading.problems, str(path))
     return Plan(lambda held: reading.entries, str(path))
 

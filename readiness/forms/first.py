@@ -11,8 +11,9 @@ from readiness.entries.fields import NAME_MOST
 from readiness.forms.forms import FORMS, Form
 from readiness.forms.typed import FieldError, problem_in
 from readiness.roster.headings import SPELLINGS
-from readiness.roster.kinds import OTHERS, ROSTERS, ROWS_MOST
+from readiness.roster.kinds import OTHERS, ROSTERS
 from readiness.system.errors import DataError
+from readiness.system.limits import ROWS_MOST
 from readiness.system.plain import fold, plain
 from readiness.trade.days import is_when, read_birth
 from readiness.trade.females import HEIFERS, named_heifers

@@ -12,8 +12,9 @@ from itertools import islice
 from readiness.entries.problem import cut
 from readiness.roster.cells import Cell, Grid, filled, letters, one_line
 from readiness.roster.headings import HEAD_ROWS, known
-from readiness.roster.kinds import ROWS_MOST, too_many
+from readiness.roster.kinds import too_many
 from readiness.system.errors import DataError
+from readiness.system.limits import ROWS_MOST
 
 # In this order: where two part the headings equally well, the first.
 DELIMITERS = (",", ";", "\t", "|")

@@ -17,8 +17,9 @@ from functools import partial
 from typing import Any
 
 from readiness.roster.cells import Broken, Cell, Grid, GridRow, filled, letters
-from readiness.roster.kinds import CELLS_MOST, COLUMNS_MOST, PARTS_MOST, UNPACKED_MOST, too_many
+from readiness.roster.kinds import too_many
 from readiness.system.errors import DataError
+from readiness.system.limits import CELLS_MOST, COLUMNS_MOST, PARTS_MOST, UNPACKED_MOST
 
 ROW_LAST = 1_048_576  # of any spreadsheet
 _ROW_NUMBER = re.compile(rb"<(?:\w+:)?row\b[^<>]*?\sr\s*=\s*[\"'](\d{1,12})[\"']")

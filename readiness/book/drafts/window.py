@@ -93,6 +93,8 @@ class Drafts:
 
     def _others(self) -> list[Path]:
         mine = self._file.path if self._file is not None else None
+        if self.folder.is_symlink():  # somebody else's place
+            return []
         try:
             return sorted(path for path in self.folder.glob(f"*{SUFFIX}") if path != mine)
         except OSError:

@@ -1,0 +1,32 @@
+"""How large what is read may be: far above any herd, far below what would stop the machine."""
+
+from __future__ import annotations
+
+MEGABYTE = 1_000_000
+
+ENTRIES_MOST = 100 * MEGABYTE
+"""Of a file of entries: some 300,000 of them."""
+LINE_MOST = MEGABYTE
+"""Of one line in it: an entry is some hundred bytes, a picture pasted in is millions."""
+ROSTER_MOST = 32 * MEGABYTE
+UNPACKED_MOST = 64 * MEGABYTE
+"""Of a spreadsheet, as its parts stand in it, unpacked."""
+PARTS_MOST = 2_000
+ROWS_MOST = 20_000
+"""Of a roster: rows that say something."""
+SHEET_ROWS_MOST = 100_000
+"""Of a sheet: the last row that stands in it, be it empty."""
+COLUMNS_MOST = 200
+CELLS_MOST = 1_000_000
+CELL_MOST = 32_767
+"""Letters of one cell: spreadsheet programs keep no more."""
+MERGED_MOST = 20_000
+"""Of a sheet: places where cells are one."""
+RULES_MOST = MEGABYTE
+"""Of a file of rules or of settings."""
+CALENDAR_MOST = 16 * MEGABYTE
+"""Of a calendar file that is updated: some 40,000 events."""
+PAGE_MOST = 64 * MEGABYTE
+"""Of a page that is written over."""
+SMALL_MOST = MEGABYTE
+"""Of what the program keeps for itself: a device's id, half-entered bulls, an export's manifest."""
