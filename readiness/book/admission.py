@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 
-from readiness.book.shelf import effective
+from readiness.book.shelf import effective, untouched
 from readiness.entries.entry import Entry, NewEntry
 from readiness.entries.ids import digest
 from readiness.entries.problem import Problem, paragraph
@@ -98,7 +98,7 @@ def strikes_barred(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Probl
     there = {entry.id: entry for entry in held}
     come = [(as_entry(entry), entry.line or None) for entry in new if entry.id not in there]
     by_id = there | {entry.id: entry for entry, _ in come}
-    after = _Register(effective([*by_id.values()]))
+    after = _Register(untouched(by_id.values()))
     found: list[Problem] = []
     for entry, line in come:
         if entry.kind == "strike" and not entry.recorded:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from duckdb import DuckDBPyConnection
 
 from readiness.book.read import all_entries
-from readiness.book.shelf import effective
+from readiness.book.shelf import untouched
 from readiness.book.write import BatchMeta, Written, add
 from readiness.entries.entry import ROSTER, Entry, NewEntry, from_roster
 from readiness.entries.ids import again_id, typed_id
@@ -68,7 +68,7 @@ class _Withdrawals:
 
     def __init__(self, book: list[Entry]) -> None:
         self.entries = {entry.id: entry for entry in book}
-        self.standing = {entry.id for entry in effective(book)}
+        self.standing = {entry.id for entry in untouched(book)}
         strikes = (entry for entry in book if entry.kind == "strike")
         self.strikes = grouped(strikes, lambda strike: str(strike.body["entry"]))
 
