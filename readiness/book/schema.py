@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Iterable
 
 from duckdb import BinderException, CatalogException, DuckDBPyConnection
 
@@ -29,8 +29,8 @@ TABLES = {
         "id VARCHAR NOT NULL, recorded VARCHAR NOT NULL, position INTEGER NOT NULL, "
         "batch VARCHAR NOT NULL, device VARCHAR NOT NULL, who VARCHAR NOT NULL"
     ),
-    # What came in out of another copy of the book (`here`), or was put out again: the last row of an
-    # id counts. It is of this copy alone: no merge, export or import carries it to another.
+    # What came in out of another copy of the book (`here`), or was put out again: the last row of
+    # an id counts. It is of this copy alone: no merge, export or import carries it to another.
     # `receipts`: how many the book held then, which tells what was written before it and after.
     "taken_in": (
         "id VARCHAR NOT NULL, batch VARCHAR NOT NULL, recorded VARCHAR NOT NULL, "
@@ -58,9 +58,17 @@ def trigger(table: str, event: str) -> str:
     )
 
 
-def _make_views(con: DuckDBPyConnection, but: Collection[str] = ()) -> None:
+def _tables(con: DuckDBPyConnection) -> set[str]:
+    query = "SELECT table_name FROM duckdb_tables() WHERE database_name = current_database()"
+    return {name for (name,) in con.execute(query).fetchall()}
+
+
+def make_views(con: DuckDBPyConnection) -> None:
+    """The views of this program in the current database. A table of someone's own that has the name
+    of a view stays, and the view is not made."""
+    tables = _tables(con)
     for name, query in views().items():
-        if name not in but:
+        if name not in tables:
             con.execute(f'CREATE OR REPLACE VIEW "{name}" AS {query}')
 
 
@@ -74,21 +82,15 @@ def views_version(con: DuckDBPyConnection) -> int:
 
 
 def renew_views(con: DuckDBPyConnection) -> None:
-    """The views of this program in a book of before; those of a later program are left.
-
-    A table of someone's own that has the name of a view stays, and the view is not made.
-    """
-    if views_version(con) >= VIEWS_VERSION:
-        return
-    tables = con.execute(
-        "SELECT table_name FROM duckdb_tables() WHERE database_name = current_database()"
-    ).fetchall()
-    _make_views(con, but=[name for (name,) in tables])
+    """The views of this program in a book of before; those of a later program are left."""
+    if views_version(con) < VIEWS_VERSION:
+        make_views(con)
 
 
 def make_triggers(con: DuckDBPyConnection) -> None:
-    """The triggers in the current database; its tables stand already."""
-    for table in GROWING:
+    """The triggers in the current database; those of its tables that it has stand already."""
+    has = _tables(con)
+    for table in (name for name in GROWING if name in has):
         for event in ("UPDATE", "DELETE"):
             con.execute(trigger(table, event))
 
@@ -96,15 +98,15 @@ def make_triggers(con: DuckDBPyConnection) -> None:
 def make_book(con: DuckDBPyConnection) -> None:
     """All of an empty book in the current database."""
     make_tables(con)
-    _make_views(con)
+    make_views(con)
     make_triggers(con)
     say_version(con)
 
 
-def make_tables(con: DuckDBPyConnection) -> None:
-    """The tables that a book of this version has, and the current database has not yet."""
-    for table, columns in TABLES.items():
-        con.execute(f"CREATE TABLE IF NOT EXISTS {table} ({columns})")
+def make_tables(con: DuckDBPyConnection, names: Iterable[str] = TABLES) -> None:
+    """These tables in the current database, empty."""
+    for table in names:
+        con.execute(f"CREATE TABLE {table} ({TABLES[table]})")
 
 
 def say_version(con: DuckDBPyConnection) -> None:

@@ -17,6 +17,7 @@ from duckdb import DuckDBPyConnection
 from readiness.book import journal
 from readiness.book.faults import Damaged
 from readiness.book.read import Counts, Snapshot, all_entries, counts
+from readiness.book.schema import OldVersion
 from readiness.book.session import PATIENCE, session
 from readiness.book.shelf import Shelf
 from readiness.entries.entry import ROSTER, NewEntry
@@ -176,6 +177,17 @@ class Book:
 
         self.back_up_first()
         remarks = [settle(self.path, self._patience)]
+        try:
+            return self._written(change, remarks)
+        except OldVersion:
+            from readiness.book.migration import migrate
+
+            migrate(self.path, self._clock.now(), self._patience)
+            return self._written(change, remarks)
+
+    def _written(
+        self, change: Callable[[DuckDBPyConnection, Counts], Written], remarks: list[str | None]
+    ) -> Written:
         known = journal.last_counts(self.path)
         done: Written | None = None
         before: list[bytes] = []

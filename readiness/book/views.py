@@ -33,7 +33,7 @@ _FIRST_RECEIPT = """
 """
 
 # What was put out again is in no view; an entry that came back is in them again.
-_WITHHELD = "SELECT id FROM taken_in GROUP BY id HAVING NOT arg_max(here, rowid)"
+WITHHELD = "SELECT id FROM taken_in GROUP BY id HAVING NOT arg_max(here, rowid)"
 
 _TOLD = "SELECT entry.* FROM entry ANTI JOIN withheld USING (id)"
 
@@ -101,7 +101,7 @@ def views() -> dict[str, str]:
     return {
         "view_version": f"SELECT {VIEWS_VERSION} AS version",
         "first_receipt": _FIRST_RECEIPT,
-        "withheld": _WITHHELD,
+        "withheld": WITHHELD,
         "told": _TOLD,
         "taken_back": _TAKEN_BACK,
         "unbooked": _UNBOOKED,

@@ -18,8 +18,8 @@ class Entry(NamedTuple):
     ``bull`` is the look-up key of the tag (``tag_key``), empty for groups and strikes.
     ``body`` is the canonical content as JSON values: ``kind``, ``on``, ``bull`` as written, ``by``,
     ``note`` and the fields of the kind. ``recorded`` is UTC, ISO 8601, of one fixed width, so that
-    text order is time order. ``withdrawn``: a booking that was taken back, which stands all the same
-    as long as entries speak of the bull (``Shelf.standing``).
+    text order is time order. ``withdrawn``: a booking that was taken back, which stands all the
+    same as long as entries speak of the bull (``Shelf.standing``).
     """
 
     day: int

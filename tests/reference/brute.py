@@ -41,9 +41,8 @@ def brute_board(
     valid}.
     ``turnout``: what if every group's turnout were then. Reasons are a set of (kind, foot, claw,
     code), kind one of finding, block, wrap, body (foot: its limb, code: the part), lame, condition,
-    vet, vet-figures, unfit, lift, vet-look, vet-again, quarantine, age, heifers, unbooked, check:NAME
-    and
-    went-out.
+    vet, vet-figures, unfit, lift, vet-look, vet-again, quarantine, age, heifers, unbooked,
+    check:NAME and went-out.
     """
     today = on.toordinal()
     board = [
