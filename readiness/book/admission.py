@@ -59,7 +59,10 @@ def all_that_bars(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Proble
     digests = {entry.id: digest(entry.body) for entry in held if entry.id in ids}
     fresh = [entry for entry in new if entry.id not in digests]
     come = [as_entry(entry) for entry in fresh]
-    before, after = _Register(effective([*held])), _Register(effective([*held, *come]))
+    there = effective([*held])
+    # What comes brings no bull back by itself whose booking was taken back.
+    kept = (entry for entry in there if entry.withdrawn)
+    before, after = _Register(there), _Register([*untouched([*held, *come]), *kept])
     ever = _Register([*held, *come])
     found = clashes(digests, new) + strikes_barred(held, new)
     for entry, line in zip(come, (new.line or None for new in fresh), strict=True):

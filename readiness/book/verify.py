@@ -175,6 +175,7 @@ def _journal(con: DuckDBPyConnection, book: Path) -> tuple[list[str], list[str]]
     found = compare(con, book)
     ids = {line.id: line.body for line in found.lost}
     lost = [_LOST.format(id_, json.loads(body)["on"]) for id_, body in sorted(ids.items())]
+    lost += [_FORGOTTEN.format(row.id, row.recorded[:10]) for row in found.forgotten]
     odd = [_UNREADABLE.format(bad.number, bad.file.name) for bad in found.unreadable]
     if found.lacking:
         odd.append(_LACKING.format(len({receipt[0] for receipt in found.lacking})))
@@ -182,6 +183,10 @@ def _journal(con: DuckDBPyConnection, book: Path) -> tuple[list[str], list[str]]
 
 
 _LOST = "Entry {} of {} was written, says the journal, and is not so in the book."
+_FORGOTTEN = (
+    "That entry {} came in from another copy, or was put out again, on {} stands in the journal "
+    "and not in the book."
+)
 _LACKING = "The journal lacks {} of the book's entries; the next writing brings them into it."
 _UNREADABLE = "Line {} of the journal's file {} is damaged."
 
