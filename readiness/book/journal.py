@@ -54,6 +54,20 @@ class Line(NamedTuple):
         return (self.id, self.recorded, self.position, self.batch, self.device)
 
 
+class TakenIn(NamedTuple):
+    """A row of the table of what came in out of another copy of the book (``here``), or was put out
+    again. ``receipts``: how many the book held then."""
+
+    id: str
+    batch: str
+    recorded: str
+    device: str
+    who: str
+    source: str
+    here: bool
+    receipts: int
+
+
 class Unreadable(NamedTuple):
     """A line that is not what was written: its file and number."""
 
@@ -76,6 +90,11 @@ def entry_line(line: Line) -> bytes:
         ensure_ascii=False,
     )
     return _checked(f'{receipt[1:-1]},"content":{line.body}}}')
+
+
+def taken_in_line(row: TakenIn) -> bytes:
+    """That an entry came in, or was put out again, as the journal writes it."""
+    return _checked(json.dumps(row._asdict(), separators=(",", ":"), ensure_ascii=False)[1:])
 
 
 def counts_line(counts: Counts) -> bytes:
@@ -117,7 +136,7 @@ def last_counts(book: Path) -> Counts | None:
     return Counts(*said["counts"]) if said and "counts" in said else None
 
 
-def lines(there: Iterable[Path]) -> Iterator[Line | Unreadable]:
+def lines(there: Iterable[Path]) -> Iterator[Line | TakenIn | Unreadable]:
     """Every entry with its receipt, in the order in which they were written, and what cannot be
     read. A file that cannot be opened is one unreadable line, its number 0."""
     for file in there:
@@ -131,6 +150,8 @@ def lines(there: Iterable[Path]) -> Iterator[Line | Unreadable]:
                         yield Unreadable(file, number)
                     elif "content" in said:
                         yield _line(said, raw)
+                    elif "here" in said:
+                        yield TakenIn(*(said[name] for name in TakenIn._fields))
         except OSError:
             yield Unreadable(file, 0)
 

@@ -17,6 +17,7 @@ from duckdb import DuckDBPyConnection
 from readiness.book import journal
 from readiness.book.faults import Damaged
 from readiness.book.read import Counts, Snapshot, all_entries, counts
+from readiness.book.schema import OldVersion
 from readiness.book.session import PATIENCE, session
 from readiness.book.shelf import Shelf
 from readiness.entries.entry import ROSTER, NewEntry
@@ -102,6 +103,7 @@ class Book:
         *,
         seen: Counts | None = None,
         roster: bool = False,
+        source: str = "",
     ) -> Written:
         """Write a batch, all or nothing; an entry that is here with the same content is skipped.
 
@@ -112,7 +114,7 @@ class Book:
         """
         from readiness.book.write import Moved, add
 
-        meta = self._meta(who, ROSTER if roster else "")
+        meta = self._meta(who, ROSTER if roster else "", source)
 
         def adding(con: DuckDBPyConnection, now: Counts) -> Written:
             if seen is not None and now != seen:
@@ -176,6 +178,17 @@ class Book:
 
         self.back_up_first()
         remarks = [settle(self.path, self._patience)]
+        try:
+            return self._written(change, remarks)
+        except OldVersion:
+            from readiness.book.migration import migrate
+
+            migrate(self.path, self._clock.now(), self._patience)
+            return self._written(change, remarks)
+
+    def _written(
+        self, change: Callable[[DuckDBPyConnection, Counts], Written], remarks: list[str | None]
+    ) -> Written:
         known = journal.last_counts(self.path)
         done: Written | None = None
         before: list[bytes] = []
@@ -203,7 +216,7 @@ class Book:
 
         found = compare(con, self.path)
         refuse_behind(found, self.path)
-        return [*missing_lines(con, found.lacking)]
+        return [*missing_lines(con, found)]
 
     def _holds(self, batch: str, error: ReadinessError) -> bool:
         """Whether a batch is in the book, though its writing ended in ``error``: what is said of a
@@ -221,12 +234,12 @@ class Book:
                 "holds before you say it again."
             ) from error
 
-    def _meta(self, who: str, prefix: str = "") -> BatchMeta:
+    def _meta(self, who: str, prefix: str = "", source: str = "") -> BatchMeta:
         from readiness.book.write import BatchMeta
         from readiness.entries.ids import typed_id
 
         now = self._clock.now()
-        return BatchMeta(prefix + typed_id(now), now, self.device, who)
+        return BatchMeta(prefix + typed_id(now), now, self.device, who, source)
 
     def back_up_first(self) -> None:
         """The day's backup, where there is none yet: made before the day's first writing."""
@@ -241,8 +254,10 @@ class Book:
 
         with session(self.path, self._patience) as con:
             found = compare(con, self.path)
-            missing, now = [*missing_lines(con, found.lacking)], counts(con)
-        if missing and not found.lost:  # else its end would say that nothing is amiss
+            missing, now = [*missing_lines(con, found)], counts(con)
+        if missing and not (
+            found.lost or found.forgotten
+        ):  # else its end would say that nothing is amiss
             with suppress(CannotWrite):  # said at the next writing
                 journal.append(self.path, self._clock.now(), [*missing, journal.counts_line(now)])
 

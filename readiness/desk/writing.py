@@ -98,7 +98,9 @@ class Writer:
                 return outcome
             self.book.begin()
             try:
-                done = self.book.append(new, who, seen=held.counts, roster=plan.roster)
+                done = self.book.append(
+                    new, who, seen=held.counts, roster=plan.roster, source=plan.source
+                )
             except Moved:
                 continue
             self.cache.advance(held.counts, done)
