@@ -22,6 +22,7 @@ from readiness.forms.first import (
     bulls_in,
     group_in,
     is_roster,
+    on_its_farm,
     pasted,
     tags_in,
     tags_words,
@@ -74,6 +75,7 @@ class GroupPage(FormDialog[bool | None], Page[bool | None]):
         typed = begun.group or {"farm": desk.settings.farm}
         super().__init__(GROUP, desk.on, typed, f"1 of 3: {GROUP.title.lower()}")
         self.begun = begun
+        self._desk = desk
 
     @on(Input.Changed)
     def _keep(self) -> None:
@@ -85,7 +87,7 @@ class GroupPage(FormDialog[bool | None], Page[bool | None]):
         except FieldError as problem:
             self.refuse(problem)
         else:
-            self.begun.said = content
+            self.begun.said = on_its_farm(content, self._desk.groups())
             self.hand_over(True)
 
 
