@@ -8,6 +8,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 NAME = "readiness"
+DEMO = "demo.duckdb"
+"""The name of a demo book, in a folder of its own."""
 
 
 def data_directory() -> Path:
@@ -46,6 +48,12 @@ def device_file() -> Path:
 def log_beside(book: Path) -> Path:
     """DuckDB's log file of a book."""
     return book.with_name(f"{book.name}.wal")
+
+
+def rules_places(book: Path) -> list[Path]:
+    """Where a book's own rules may stand; the last is the usual place."""
+    names = dict.fromkeys((book.with_name(f"{book.name}.toml"), book.with_suffix(".toml")))
+    return [path for path in names if path != book]
 
 
 def backups_beside(book: Path) -> Path:
