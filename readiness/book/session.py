@@ -19,7 +19,7 @@ import duckdb
 from duckdb import DuckDBPyConnection
 
 from readiness.book.faults import HELD, file_not_written, forbidden, in_plain_words, missing, says
-from readiness.book.schema import check_version
+from readiness.book.schema import VERSION, OldVersion, check_version
 from readiness.system.errors import DataError, NotFound
 
 # DuckDB's lock is a POSIX one, held by the process: a second attach of the same file in one
@@ -180,7 +180,7 @@ def session(path: Path, patience: float, *, write: bool = False) -> Iterator[Duc
     """The book as the current database, in one transaction; refused where it is no book of ours.
 
     Committed and in the file when the block ends; whatever is raised inside undoes all of it.
-    Raises NotFound, DataError, CannotWrite or BookBusy.
+    Raises NotFound, DataError, CannotWrite or BookBusy; to write, OldVersion.
     """
     inode = look(path)
     with in_own_words(path, writing=write), _idle_connection() as con:
@@ -190,7 +190,8 @@ def session(path: Path, patience: float, *, write: bool = False) -> Iterator[Duc
             attach(con, path, "book", patience=patience)
         con.execute("USE book")
         con.execute("BEGIN")
-        check_version(con, str(path))
+        if check_version(con, str(path)) < VERSION and write:
+            raise OldVersion
         yield con
         commit(con)
         leave(con)

@@ -17,7 +17,8 @@ from duckdb import DuckDBPyConnection
 from readiness.book import journal
 from readiness.book.faults import Damaged
 from readiness.book.read import Counts, Snapshot, all_entries, counts
-from readiness.book.session import PATIENCE, session
+from readiness.book.schema import OldVersion, make_book
+from readiness.book.session import PATIENCE, connection, session
 from readiness.book.shelf import Shelf
 from readiness.entries.entry import ROSTER, NewEntry
 from readiness.system.clock import Clock
@@ -25,12 +26,19 @@ from readiness.system.errors import CannotWrite, ReadinessError
 from readiness.system.locations import FileStamp, device_file, file_stamp, log_beside
 
 if TYPE_CHECKING:
+    from readiness.book.merge import Coming
     from readiness.book.verify import Progress, Report
     from readiness.book.write import BatchMeta, Written
 
 
+MERGE = "merge-"
+"""How the id of a batch begins that took in another copy of the book."""
+
 Stamp = tuple[FileStamp, FileStamp | None]
 """Of a book's file, and of the log that another program's DuckDB keeps: what that holds counts."""
+
+
+Change = Callable[[DuckDBPyConnection, Counts], "Written"]
 
 
 class Book:
@@ -84,10 +92,10 @@ class Book:
         known = journal.last_counts(self.path)  # before the book, which is never behind it
         with session(self.path, self._patience) as con:
             now = counts(con)
-            if known != now and journal.files(self.path):
-                from readiness.book.held_against import compare, refuse_behind
+            if known != now:
+                from readiness.book.held_against import hold_against
 
-                refuse_behind(compare(con, self.path), self.path)
+                hold_against(con, self.path, known, now)
             return Snapshot(all_entries(con, str(self.path)), now)
 
     def counts(self) -> Counts:
@@ -102,6 +110,7 @@ class Book:
         *,
         seen: Counts | None = None,
         roster: bool = False,
+        source: str = "",
     ) -> Written:
         """Write a batch, all or nothing; an entry that is here with the same content is skipped.
 
@@ -112,7 +121,7 @@ class Book:
         """
         from readiness.book.write import Moved, add
 
-        meta = self._meta(who, ROSTER if roster else "")
+        meta = self._meta(who, ROSTER if roster else "", source)
 
         def adding(con: DuckDBPyConnection, now: Counts) -> Written:
             if seen is not None and now != seen:
@@ -139,6 +148,35 @@ class Book:
 
         self._write(undoing)
         return taken
+
+    def merge(self, other: Path, who: str, *, check: bool = False) -> tuple[Coming, Written | None]:
+        """Take in another copy of the book (a book or backup, an export, a journal); with
+        ``check``, only look what it would bring, and nothing is written.
+
+        Raises DataError, with all that bars it, and what reading the other raises.
+        """
+        from readiness.book.merge import look_at, take_in
+        from readiness.book.other_copy import read_copy
+
+        copy = read_copy(other, self.path, self._patience)
+        if check and not self.exists():
+            with connection() as con:
+                make_book(con)
+                return look_at(con, str(self.path), copy, str(other)), None
+        if check:
+            with session(self.path, self._patience) as con:
+                return look_at(con, str(self.path), copy, str(other)), None
+        self.begin()
+        found: list[Coming] = []
+        meta = self._meta(who, MERGE, str(other))
+
+        def merging(con: DuckDBPyConnection, _: Counts) -> Written:
+            coming, done = take_in(con, str(self.path), copy, meta)
+            found.append(coming)
+            return done
+
+        done = self._write(merging, mends=copy.own)
+        return found[-1], done
 
     def last_said(self) -> list[str]:
         """The ids that ``undo`` would take back now. Raises NotFound where there are none."""
@@ -169,13 +207,23 @@ class Book:
         found = file_stamp(self.path)
         return None if found is None else (found, file_stamp(log_beside(self.path)))
 
-    def _write(self, change: Callable[[DuckDBPyConnection, Counts], Written]) -> Written:
+    def _write(self, change: Change, *, mends: bool = False) -> Written:
         """One writing: into the book, whole or not at all, then into its journal; only then is it
-        acknowledged. ``change`` is given the book and how much it holds."""
+        acknowledged. ``change`` is given the book and how much it holds. ``mends``: it brings in
+        what the book lacks of what its journal says."""
         from readiness.book.log import settle
 
         self.back_up_first()
         remarks = [settle(self.path, self._patience)]
+        try:
+            return self._written(change, remarks, mends=mends)
+        except OldVersion:
+            from readiness.book.migration import migrate
+
+            migrate(self.path, self._clock.now(), self._patience)
+            return self._written(change, remarks, mends=mends)
+
+    def _written(self, change: Change, remarks: list[str | None], *, mends: bool) -> Written:
         known = journal.last_counts(self.path)
         done: Written | None = None
         before: list[bytes] = []
@@ -184,8 +232,10 @@ class Book:
             with session(self.path, self._patience, write=True) as con:
                 now = counts(con)
                 if known != now:
-                    before = self._not_yet_in_journal(con)
+                    before = self._not_yet_in_journal(con, mends=mends)
                 done = change(con, now)
+                if mends:
+                    self._not_yet_in_journal(con, mends=False)
         except (CannotWrite, Damaged) as error:
             if done is None or not self._holds(done.batch, error):
                 raise
@@ -198,12 +248,13 @@ class Book:
                 remarks.append(_NOT_IN_JOURNAL.format(error=error))
         return done._replace(lines=(), remarks=tuple(filter(None, remarks)))
 
-    def _not_yet_in_journal(self, con: DuckDBPyConnection) -> list[bytes]:
+    def _not_yet_in_journal(self, con: DuckDBPyConnection, *, mends: bool) -> list[bytes]:
         from readiness.book.held_against import compare, missing_lines, refuse_behind
 
         found = compare(con, self.path)
-        refuse_behind(found, self.path)
-        return [*missing_lines(con, found.lacking)]
+        if not mends:
+            refuse_behind(found, self.path)
+        return [*missing_lines(con, found)]
 
     def _holds(self, batch: str, error: ReadinessError) -> bool:
         """Whether a batch is in the book, though its writing ended in ``error``: what is said of a
@@ -212,7 +263,11 @@ class Book:
             return False
         try:
             with session(self.path, self._patience) as con:
-                found = con.execute("SELECT 1 FROM receipt WHERE batch = $b LIMIT 1", {"b": batch})
+                found = con.execute(
+                    "FROM (SELECT batch FROM receipt UNION ALL SELECT batch FROM taken_in) "
+                    "WHERE batch = $batch LIMIT 1",
+                    {"batch": batch},
+                )
                 return found.fetchone() is not None
         except ReadinessError:
             raise CannotWrite(
@@ -221,12 +276,12 @@ class Book:
                 "holds before you say it again."
             ) from error
 
-    def _meta(self, who: str, prefix: str = "") -> BatchMeta:
+    def _meta(self, who: str, prefix: str = "", source: str = "") -> BatchMeta:
         from readiness.book.write import BatchMeta
         from readiness.entries.ids import typed_id
 
         now = self._clock.now()
-        return BatchMeta(prefix + typed_id(now), now, self.device, who)
+        return BatchMeta(prefix + typed_id(now), now, self.device, who, source)
 
     def back_up_first(self) -> None:
         """The day's backup, where there is none yet: made before the day's first writing."""
@@ -241,8 +296,10 @@ class Book:
 
         with session(self.path, self._patience) as con:
             found = compare(con, self.path)
-            missing, now = [*missing_lines(con, found.lacking)], counts(con)
-        if missing and not found.lost:  # else its end would say that nothing is amiss
+            missing, now = [*missing_lines(con, found)], counts(con)
+        if missing and not (
+            found.lost or found.forgotten
+        ):  # else its end would say that nothing is amiss
             with suppress(CannotWrite):  # said at the next writing
                 journal.append(self.path, self._clock.now(), [*missing, journal.counts_line(now)])
 
@@ -292,7 +349,8 @@ class Cache:
     def advance(self, seen: Counts, done: Written) -> None:
         """Go on from a reading of ``seen`` by what was written to it.
 
-        Where entries were skipped, they may have got an earlier receipt: then it is read anew.
+        Where entries were skipped, they may have got an earlier receipt, and what was put out may
+        be back with one of before: then it is read anew.
         """
         with self._lock:
             held = self._held
@@ -300,7 +358,8 @@ class Cache:
                 return
             # Somebody else may have written right after us: the next who asks looks.
             after = Held(held.shelf.more(done.entries), done.counts)
-            self._held = None if done.skipped else after
+            told = not done.skipped and len(done.entries) == len(done.written)
+            self._held = after if told else None
 
     def current(self) -> bool:
         """Whether what was read or written last is still all that the book holds."""
