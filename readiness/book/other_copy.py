@@ -27,6 +27,7 @@ from readiness.entries.ids import canonical
 from readiness.entries.problem import Problem
 from readiness.system.errors import DataError, NotFound
 from readiness.system.files import bytes_of
+from readiness.system.limits import ENTRIES_MOST
 from readiness.system.locations import journal_beside
 from readiness.system.plain import plain
 
@@ -93,7 +94,7 @@ def _of_book(path: Path, patience: float) -> Copy:
 def _of_export(path: Path) -> Copy:
     from readiness.entries.jsonl import read_jsonl
 
-    reading = read_jsonl(bytes_of(path), path.name)
+    reading = read_jsonl(bytes_of(path, ENTRIES_MOST), path.name)
     text = "has none: this line comes out of no book; `readiness import` takes such a file in"
     problems = [
         Problem(entry.line, "recorded", text) for entry in reading.entries if entry.recorded is None

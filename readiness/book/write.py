@@ -69,21 +69,17 @@ def add(
 
     An entry out of another copy keeps that copy's receipt beside ours; the earliest counts. One
     that is here already is skipped, and leaves only a receipt that was not known here; one that was
-    put out again is here again. ``out``: what came in out of another copy, and is put out. Raises
-    DataError, and nothing is written, where an id stands for other content, for a strike of a
-    strike, and for one that would leave a bull with entries but none that books him.
+    put out is back. ``out``: what came in out of another copy, and is put out. Raises DataError
+    where an id stands for other content, for a strike of a strike, and for one that would leave a
+    bull with entries but none that books him.
     """
-    targets = [e.content["entry"] for e in entries if e.content["kind"] == "strike"]
-    about = entries_about(con, name, targets) if targets else []
     held = _held(con, [entry.id for entry in entries])
-    barred = strikes_barred([entry for entry in about if entry.id not in out], entries)
-    admit(clashes(held, entries) + barred)
+    admit(clashes(held, entries) + strikes_barred(_about_strikes(con, name, entries, out), entries))
     renew_views(con)
     rows = {row.id: row for row in map(row_of, reversed(entries))}
     back = withheld(con) & rows.keys()
-    written = [
-        id_ for id_ in dict.fromkeys(e.id for e in entries) if id_ not in held or id_ in back
-    ]
+    ids = dict.fromkeys(entry.id for entry in entries)
+    written = [id_ for id_ in ids if id_ not in held or id_ in back]
     new = [id_ for id_ in written if id_ not in held]
     recorded = moment(con, meta)
     receipts = [receipt for receipt in map(receipt_of, entries) if receipt is not None]
@@ -92,19 +88,25 @@ def add(
         Receipt(id_, recorded, position, meta.batch, meta.device, meta.who)
         for position, id_ in enumerate(new)
     ]
-    came = [id_ for id_ in written if id_ in foreign or id_ in back]
-    taken_in = noted(con, meta, recorded, came, out)
+    taken_in = noted(con, meta, recorded, [i for i in written if i in foreign | back], out)
     put(con, [rows[id_] for id_ in new], receipts, taken_in, foreign=bool(foreign))
-    lines = journal_lines({row.id: row.body for row in rows.values()}, receipts, taken_in)
-    batch = meta.batch if written or out else ""
     return Written(
-        written,
-        _skipped(entries, written),
-        batch,
-        as_read([rows[id_] for id_ in new], receipts),
-        counts(con),
-        lines,
+        written=written,
+        skipped=_skipped(entries, written),
+        batch=meta.batch if written or out else "",
+        entries=as_read([rows[id_] for id_ in new], receipts),
+        counts=counts(con),
+        lines=journal_lines({row.id: row.body for row in rows.values()}, receipts, taken_in),
     )
+
+
+def _about_strikes(
+    con: DuckDBPyConnection, name: str, entries: Sequence[NewEntry], out: Collection[str]
+) -> list[Entry]:
+    """What the book holds that bears on the strikes among ``entries``."""
+    targets = [e.content["entry"] for e in entries if e.content["kind"] == "strike"]
+    about = entries_about(con, name, targets) if targets else []
+    return [entry for entry in about if entry.id not in out]
 
 
 def noted(

@@ -302,10 +302,7 @@ class Desk:
         self, ids: Collection[str], contents: Sequence[Mapping[str, Any]], why: str
     ) -> Outcome:
         """Withdraw these entries and say ``contents`` instead: one batch (the strikes first), which
-        one ``undo`` takes back.
-
-        Raises ``DataError`` where one of them does not stand any more.
-        """
+        one ``undo`` takes back. ``DataError`` where one of them does not stand any more."""
         from readiness.desk.writing import new_entries, still_standing
 
         new = new_entries(contents, self.clock)
