@@ -28,7 +28,7 @@ def as_entry(new: NewEntry, recorded: str = "", position: int = 0, batch: str = 
         kind=content["kind"],
         bull=tag_key(content.get("bull", "")),
         body=content,
-        batch=batch,
+        batch=new.batch or batch,
     )
 
 

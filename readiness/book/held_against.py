@@ -20,7 +20,7 @@ from readiness.book.journal import (
     lines,
     taken_in_line,
 )
-from readiness.book.read import notes_what_came_in
+from readiness.book.read import Counts, notes_what_came_in
 
 _Receipt = tuple[str, str, int, str, str]
 
@@ -53,11 +53,7 @@ def compare(con: DuckDBPyConnection, book: Path) -> Compared:
     held: dict[str, str] = dict(con.execute("SELECT id, digest FROM entry").fetchall())
     lacking: set[_Receipt] = set(con.execute(_RECEIPTS).fetchall())
     receipts = frozenset(lacking)
-    came = (
-        [TakenIn(*row) for row in con.execute(_TAKEN_IN).fetchall()]
-        if notes_what_came_in(con)
-        else []
-    )
+    came = taken_in_of(con)
     noted, told = frozenset(came), set[TakenIn]()
     lost, unreadable = [], []
     for line in lines(files(book)):
@@ -73,8 +69,22 @@ def compare(con: DuckDBPyConnection, book: Path) -> Compared:
     return Compared(lost, lacking, unreadable, untold, [row for row in told if row not in noted])
 
 
+def taken_in_of(con: DuckDBPyConnection) -> list[TakenIn]:
+    """What came in out of another copy and what was put out again, in the order of it."""
+    if not notes_what_came_in(con):
+        return []
+    return [TakenIn(*row) for row in con.execute(_TAKEN_IN).fetchall()]
+
+
 def _digest(line: Line) -> str:
     return sha256(line.body.encode("utf-8")).hexdigest()
+
+
+def hold_against(con: DuckDBPyConnection, book: Path, known: Counts | None, now: Counts) -> None:
+    """Raise ``Damaged`` where the book, that holds ``now``, lacks what was written into it.
+    ``known``: what its journal said before it was attached: it is never behind that."""
+    if known != now and files(book):
+        refuse_behind(compare(con, book), book)
 
 
 def refuse_behind(found: Compared, book: Path) -> None:

@@ -109,7 +109,11 @@ def _checked(rest: str) -> bytes:
 
 def files(book: Path) -> list[Path]:
     """The files of the journal beside a book, the one that grows last."""
-    folder = journal_beside(book)
+    return files_in(journal_beside(book))
+
+
+def files_in(folder: Path) -> list[Path]:
+    """The files of a journal, the one that grows last; none where it is no journal."""
     try:
         names = sorted(name for name in os.listdir(folder) if _NAME.fullmatch(name))
     except OSError:
@@ -117,6 +121,15 @@ def files(book: Path) -> list[Path]:
     if folder.is_symlink():  # planted, or moved by hand: no journal of ours is behind a link
         return []
     return [folder / name for name in names]
+
+
+def is_one_of(file: Path) -> bool:
+    """Whether a file is one of a journal, by how it begins."""
+    try:
+        with open(file, "rb") as handle:
+            return handle.read(len(_BEGIN)) == _BEGIN.encode()
+    except OSError:
+        return False
 
 
 def last_counts(book: Path) -> Counts | None:

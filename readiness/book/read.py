@@ -26,8 +26,6 @@ _ENTRIES = """
 """
 _ID = 3
 
-_OF_IDS = "WHERE entry.id IN (SELECT unnest($ids))"
-
 # What a strike is asked about: every strike, and all of the bulls whose entries it withdraws.
 _ABOUT = (
     _ENTRIES
@@ -97,12 +95,6 @@ def all_entries(con: DuckDBPyConnection, name: str) -> list[Entry]:
     if row.fetchone() != (len(entries), len(entries)):
         raise altered(name, "not each of its entries has its receipt")
     return _shown(con, entries)
-
-
-def entries_of(con: DuckDBPyConnection, name: str, ids: Collection[str]) -> list[Entry]:
-    """The entries of these ids."""
-    rows = con.execute(_ENTRIES + _OF_IDS, {"ids": list(ids)}).fetchall()
-    return _shown(con, _as_entries(rows, name))
 
 
 def entries_about(con: DuckDBPyConnection, name: str, targets: Collection[str]) -> list[Entry]:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from duckdb import DuckDBPyConnection
 
 from readiness.book.journal import Line, TakenIn, entry_line, taken_in_line
-from readiness.entries.entry import Entry, NewEntry, entry_order
+from readiness.entries.entry import Entry, NewEntry
 from readiness.entries.ids import canonical, digest
 from readiness.trade.tags import tag_key
 
@@ -57,20 +57,6 @@ def receipt_of(entry: NewEntry) -> Receipt | None:
     return Receipt(entry.id, entry.recorded, *place)
 
 
-def as_read(rows: Iterable[Row], receipts: Iterable[Receipt]) -> list[Entry]:
-    """New entries as a reading gives them: each with its earliest receipt, in their order."""
-    first: dict[str, Receipt] = {}
-    for receipt in sorted(receipts):
-        first.setdefault(receipt.id, receipt)
-    entries = []
-    for row in rows:
-        _, recorded, position, batch, device, who = first[row.id]
-        day = date.fromisoformat(row.day).toordinal()
-        said = (row.kind, row.bull, json.loads(row.body))
-        entries.append(Entry(day, recorded, position, row.id, *said, batch, device, who))
-    return sorted(entries, key=entry_order)
-
-
 # One statement for the whole batch: row by row costs a hundred times as much. `ON CONFLICT` does
 # not work on a table with triggers. What is held already was left out in the same transaction.
 def _adding(table: str, columns: Sequence[str], **types: str) -> str:
@@ -108,6 +94,28 @@ def put(
     con.execute(statement, {"rows": _as_json(receipts)})
     if taken_in:
         con.execute(_ADD_TAKEN_IN, {"rows": _as_json(taken_in)})
+
+
+def as_read(new: Iterable[Row], receipts: Iterable[Receipt]) -> list[Entry]:
+    """The new entries as a reading gives them: each with its earliest receipt, in their order."""
+    first = earliest(receipts)
+    return sorted(
+        Entry(
+            date.fromisoformat(row.day).toordinal(), of.recorded, of.position, row.id, row.kind,
+            row.bull, json.loads(row.body), of.batch, of.device, of.who,
+        )
+        for row in new
+        for of in (first[row.id],)
+    )  # fmt: skip
+
+
+def earliest(receipts: Iterable[Receipt]) -> dict[str, Receipt]:
+    """Of each id the receipt that counts. One out of an export of before names nobody, and is the
+    same one as that which does."""
+    first: dict[str, Receipt] = {}
+    for receipt in sorted(receipts, key=lambda each: (each[1:5], not each.who, each.who)):
+        first.setdefault(receipt.id, receipt)
+    return first
 
 
 def journal_lines(

@@ -12,7 +12,7 @@ from duckdb import DuckDBPyConnection
 
 from readiness.book.admission import admit, clashes, strikes_barred
 from readiness.book.journal import TakenIn
-from readiness.book.read import Counts, counts, entries_about, entries_of, withheld
+from readiness.book.read import Counts, counts, entries_about, withheld
 from readiness.book.rows import Receipt, as_read, journal_lines, put, receipt_of, row_of
 from readiness.book.schema import renew_views
 from readiness.entries.entry import Entry, NewEntry, recorded_text
@@ -69,35 +69,44 @@ def add(
 
     An entry out of another copy keeps that copy's receipt beside ours; the earliest counts. One
     that is here already is skipped, and leaves only a receipt that was not known here; one that was
-    put out again is here again. ``out``: what came in out of another copy, and is put out. Raises
-    DataError, and nothing is written, where an id stands for other content, for a strike of a
-    strike, and for one that would leave a bull with entries but none that books him.
+    put out is back. ``out``: what came in out of another copy, and is put out. Raises DataError
+    where an id stands for other content, for a strike of a strike, and for one that would leave a
+    bull with entries but none that books him.
     """
-    targets = [e.content["entry"] for e in entries if e.content["kind"] == "strike"]
-    about = entries_about(con, name, targets) if targets else []
     held = _held(con, [entry.id for entry in entries])
-    barred = strikes_barred([entry for entry in about if entry.id not in out], entries)
-    admit(clashes(held, entries) + barred)
+    admit(clashes(held, entries) + strikes_barred(_about_strikes(con, name, entries, out), entries))
     renew_views(con)
     rows = {row.id: row for row in map(row_of, reversed(entries))}
     back = withheld(con) & rows.keys()
-    written = [
-        id_ for id_ in dict.fromkeys(e.id for e in entries) if id_ not in held or id_ in back
-    ]
-    new = [rows[id_] for id_ in written if id_ not in held]
+    ids = dict.fromkeys(entry.id for entry in entries)
+    written = [id_ for id_ in ids if id_ not in held or id_ in back]
+    new = [id_ for id_ in written if id_ not in held]
     recorded = moment(con, meta)
-    brought = [receipt for receipt in map(receipt_of, entries) if receipt is not None]
-    ours = (meta.batch, meta.device, meta.who)
-    receipts = brought + [Receipt(row.id, recorded, at, *ours) for at, row in enumerate(new)]
-    elsewhere = back.union(receipt.id for receipt in brought)
-    came = [id_ for id_ in written if id_ in elsewhere]
-    taken_in = noted(con, meta, recorded, came, out)
-    put(con, new, receipts, taken_in, foreign=bool(brought))
-    lines = journal_lines({id_: row.body for id_, row in rows.items()}, receipts, taken_in)
-    batch = meta.batch if written or out else ""
-    # What stands here already in another way is read, what is new need not be.
-    said = entries_of(con, name, written) if back else as_read(new, receipts)
-    return Written(written, _skipped(entries, written), batch, said, counts(con), lines)
+    receipts = [receipt for receipt in map(receipt_of, entries) if receipt is not None]
+    foreign = {receipt.id for receipt in receipts}
+    receipts += [
+        Receipt(id_, recorded, position, meta.batch, meta.device, meta.who)
+        for position, id_ in enumerate(new)
+    ]
+    taken_in = noted(con, meta, recorded, [i for i in written if i in foreign | back], out)
+    put(con, [rows[id_] for id_ in new], receipts, taken_in, foreign=bool(foreign))
+    return Written(
+        written=written,
+        skipped=_skipped(entries, written),
+        batch=meta.batch if written or out else "",
+        entries=as_read([rows[id_] for id_ in new], receipts),
+        counts=counts(con),
+        lines=journal_lines({row.id: row.body for row in rows.values()}, receipts, taken_in),
+    )
+
+
+def _about_strikes(
+    con: DuckDBPyConnection, name: str, entries: Sequence[NewEntry], out: Collection[str]
+) -> list[Entry]:
+    """What the book holds that bears on the strikes among ``entries``."""
+    targets = [e.content["entry"] for e in entries if e.content["kind"] == "strike"]
+    about = entries_about(con, name, targets) if targets else []
+    return [entry for entry in about if entry.id not in out]
 
 
 def noted(

@@ -218,7 +218,7 @@ def write(desk: Desk, content: Mapping[str, Any], whose: str) -> Saved:
 def undo(desk: Desk, session: Session, *, here: bool) -> Step:
     """Take back this device's last batch (``here``: it was saved here last). Raises ``NotFound``
     where there is none left."""
-    entries = desk.entries(desk.undo())
+    entries = desk.undo()
     what = told(desk, entries)
     key = next(iter(what.keys)) if len(what.keys) == 1 else ""
     card = card_of(desk, key or None)
