@@ -57,8 +57,8 @@ def new_book(path: Path) -> None:
             f"`readiness salvage {path}` makes a book of it at a new place; or move it away to "
             "begin anew here."
         )
-    with _appearing(path) as draft, in_own_words(path, writing=True), connection() as con:
-        _fill(con, draft, make_book)
+    with appearing(path) as draft, in_own_words(path, writing=True), connection() as con:
+        fill(con, draft, make_book)
 
 
 def copy_book(source: Path, target: Path, patience: float, *, anew: bool = False) -> None:
@@ -69,28 +69,28 @@ def copy_book(source: Path, target: Path, patience: float, *, anew: bool = False
     """
     look(source)
     mode = of_a_copy(source.stat().st_mode)
-    with _appearing(target, OWN_FILE if anew else mode) as draft, connection() as con:
+    with appearing(target, OWN_FILE if anew else mode) as draft, connection() as con:
         with in_own_words(source, writing=False):
             attach(con, source, "source", patience=patience)
             con.execute("USE source")
             check_version(con, str(source))
             con.execute("USE memory")
         try:
-            _fill(con, draft, _copy)
+            fill(con, draft, copy_all)
         except duckdb.Error as error:
             writing = is_about_writing(error)
             blamed = target if writing else source
             raise in_plain_words(error, blamed, writing=writing) from error
 
 
-def _copy(con: DuckDBPyConnection) -> None:
+def copy_all(con: DuckDBPyConnection) -> None:
     """All of `source` into the empty `book`: COPY leaves the triggers out without a word."""
     con.execute("COPY FROM DATABASE source TO book (SCHEMA)")
     make_triggers(con)
     con.execute("COPY FROM DATABASE source TO book (DATA)")
 
 
-def _fill(con: DuckDBPyConnection, draft: Path, make: Callable[[DuckDBPyConnection], None]) -> None:
+def fill(con: DuckDBPyConnection, draft: Path, make: Callable[[DuckDBPyConnection], None]) -> None:
     attach(con, draft, "book", mode=TO_WRITE, patience=0)
     con.execute("USE book")
     make(con)
@@ -115,7 +115,7 @@ def restore(source: Path, target: Path, patience: float = PATIENCE) -> None:
 
 
 @contextmanager
-def _appearing(target: Path, mode: int = OWN_FILE) -> Iterator[Path]:
+def appearing(target: Path, mode: int = OWN_FILE) -> Iterator[Path]:
     """A draft that takes the name of ``target`` when the block ends well: for its user alone from
     the first byte on, so in a folder of its own. ``mode``: its permissions, then."""
     _refuse_taken(target)

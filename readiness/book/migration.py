@@ -1,22 +1,20 @@
 """A book of a version before, brought up to date: a new file is made beside it and takes its name.
 
 Killed in the middle, the old or the new one stands there, each whole. The old one is held while the
-new one is made, so nobody writes into it meanwhile; who waited for it finds that its file is
-another one (``session.attach``).
+backup and the new one are made, so nobody writes into it meanwhile; who waited for it finds that
+its name is another file's (``session.attach``).
 """
 
 from __future__ import annotations
 
 import os
 import stat
-import uuid
-from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
 from duckdb import CatalogException, DuckDBPyConnection
 
-from readiness.book.copies import backup_by_hand, copy_book
+from readiness.book.copies import appearing, backup_by_hand, copy_all, fill
 from readiness.book.faults import altered
 from readiness.book.read import counts
 from readiness.book.schema import (
@@ -28,10 +26,10 @@ from readiness.book.schema import (
     make_views,
     say_version,
 )
-from readiness.book.session import TO_WRITE, attach, connection, in_own_words, leave, look
+from readiness.book.session import TO_WRITE, attach, connection, in_own_words, look
 from readiness.system.errors import CannotWrite, DataError
-from readiness.system.files import sync_folder
-from readiness.system.locations import log_beside
+from readiness.system.files import of_a_copy, reason, sync_folder
+from readiness.system.leftovers import draft_folder
 
 
 def migrate(path: Path, now: datetime, patience: float) -> None:
@@ -41,26 +39,30 @@ def migrate(path: Path, now: datetime, patience: float) -> None:
     Raises what reading and writing a book raises; then the old one stands there.
     """
     target = Path(os.path.realpath(path))
-    copy_book(target, backup_by_hand(path, now), patience)
-    draft = target.with_name(f".{target.name}.{uuid.uuid4().hex[:12]}.part")
-    try:
-        with in_own_words(path, writing=True), connection() as con:
-            attach(con, target, "source", mode=TO_WRITE, patience=patience, inode=look(target))
-            con.execute("USE source")
-            if check_version(con, str(path)) == VERSION:
-                return
-            attach(con, draft, "book", mode=TO_WRITE, patience=0)
-            _fill(con, path)
-            leave(con)
-            _replace(draft, target)  # while the old one is still held
-    finally:
-        for leftover in (draft, log_beside(draft)):
-            with suppress(OSError):
-                leftover.unlink()
+    with in_own_words(path, writing=True), connection() as con:
+        attach(con, target, "source", mode=TO_WRITE, patience=patience, inode=look(target))
+        con.execute("USE source")
+        if check_version(con, str(path)) == VERSION:
+            return
+        mode = stat.S_IMODE(target.stat().st_mode)
+        with appearing(backup_by_hand(path, now), of_a_copy(mode)) as draft:
+            fill(con, draft, copy_all)
+        try:
+            with draft_folder(target.parent) as folder:
+                draft = folder / "book.duckdb"
+                fill(con, draft, lambda con: _renewed(con, path))
+                draft.chmod(mode)
+                _put_in_place(draft, target)  # while the old one is still held
+        except OSError as error:
+            raise CannotWrite(
+                f"The book {path} is of a version before, and a new one cannot be put in its "
+                f"place: {reason(error)}. See to its folder or the disk; nothing was changed."
+            ) from error
 
 
-def _fill(con: DuckDBPyConnection, path: Path) -> None:
+def _renewed(con: DuckDBPyConnection, path: Path) -> None:
     """All of ``source`` into the empty ``book``, with what this version has and that has not."""
+    con.execute("USE source")
     before = counts(con)
     con.execute("USE book")
     con.execute("COPY FROM DATABASE source TO book (SCHEMA)")
@@ -80,16 +82,8 @@ def _fill(con: DuckDBPyConnection, path: Path) -> None:
         raise altered(str(path), "a copy of it holds something else")
 
 
-def _replace(draft: Path, target: Path) -> None:
-    """Give the new book the old one's permissions, bring it onto the disk, give it its name."""
-    try:
-        draft.chmod(stat.S_IMODE(target.stat().st_mode))
-        with open(draft, "rb") as handle:
-            os.fsync(handle.fileno())
-        os.replace(draft, target)
-        sync_folder(target.parent)
-    except OSError as error:
-        raise CannotWrite(
-            f"The book {target} is of a version before, and a new one cannot be put in its place: "
-            f"{error.strerror or error}. See to its folder or the disk; nothing was changed."
-        ) from error
+def _put_in_place(draft: Path, target: Path) -> None:
+    with open(draft, "rb") as handle:
+        os.fsync(handle.fileno())
+    os.replace(draft, target)
+    sync_folder(target.parent)
