@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import re
+import shutil
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from datetime import date, datetime, timedelta
@@ -27,13 +28,14 @@ from readiness.book.session import (
     session,
 )
 from readiness.book.verify import verify
-from readiness.system.errors import CannotWrite, DataError
+from readiness.system.errors import CannotWrite, DataError, NoRoom
 from readiness.system.files import (
     OWN_FILE,
     make_room,
     not_written,
     of_a_copy,
     reason,
+    refuse_link,
     settle_new,
     sync_folder,
 )
@@ -69,6 +71,7 @@ def copy_book(source: Path, target: Path, patience: float, *, anew: bool = False
             _fill(con, draft, _copy)
         except duckdb.Error as error:
             writing = is_about_writing(error)
+            writing = writing or str(draft) in str(error)
             blamed = target if writing else source
             raise in_plain_words(error, blamed, writing=writing) from error
 
@@ -143,6 +146,7 @@ MONTHS = 12
 
 def backup_by_hand(book: Path, now: datetime) -> Path:
     """A free name for a backup made at this moment (UTC) on request."""
+    refuse_link(backups_beside(book), "a backup")
     stem = now.strftime("%Y-%m-%dT%H%M%SZ")
     path = backups_beside(book) / f"{stem}.duckdb"
     count = 1
@@ -152,24 +156,38 @@ def backup_by_hand(book: Path, now: datetime) -> Path:
     return path
 
 
-def daily_backup(book: Path, today: date, patience: float) -> None:
-    """Back the book up where that has not been done today, then thin out.
+def daily_backup(book: Path, today: date, patience: float) -> str:
+    """Back the book up where that has not been done today, then thin out; what there is to say
+    where there is no room for it, else "". What is to be written does not wait for that.
 
-    A book without entries has nothing to lose yet.
+    A book without entries has nothing to lose yet. Raises CannotWrite where something else is in
+    the way.
     """
-    target = backups_beside(book) / f"{today}.duckdb"
+    folder = backups_beside(book)
+    target = folder / f"{today}.duckdb"
+    for place in (folder, target):
+        try:
+            refuse_link(place, "a backup")
+        except PermissionError:  # a shared book, whose backups are whose they are
+            return f"The book was not backed up today: you may not look into {folder}."
     if target.exists():
-        return
+        return ""
     with session(book, patience) as con:
         if con.execute("SELECT 1 FROM entry LIMIT 1").fetchone() is None:
-            return
+            return ""
     try:
+        make_room(folder)
+        if shutil.disk_usage(folder).free < book.stat().st_size:
+            raise NoRoom
         copy_book(book, target, patience)
+    except NoRoom:
+        return f"There is no room for the day's backup in {folder}. Make room on that disk."
     except CannotWrite:
         # Another window may have made it meanwhile, just as well.
         if not target.exists():
             raise
-    thin_out(backups_beside(book), today)
+    thin_out(folder, today)
+    return ""
 
 
 def thin_out(folder: Path, today: date) -> None:

@@ -42,6 +42,7 @@ class Book:
         self._clock = clock
         self._device = device
         self._patience = patience
+        self.not_backed_up = ""
 
     @property
     def device(self) -> str:
@@ -156,10 +157,11 @@ class Book:
         return BatchMeta(prefix + typed_id(now), now, self.device, who)
 
     def back_up_first(self) -> None:
-        """The day's backup, where there is none yet: made before the day's first writing."""
+        """The day's backup, where there is none yet: made before the day's first writing.
+        ``not_backed_up``: what to say of it where it could not be."""
         from readiness.book.copies import daily_backup
 
-        daily_backup(self.path, self._clock.today(), self._patience)
+        self.not_backed_up = daily_backup(self.path, self._clock.today(), self._patience)
 
 
 # ---- the book as it was last read, for as long as that is still what it holds --------------------

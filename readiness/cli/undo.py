@@ -17,6 +17,7 @@ def arguments(parser: ArgumentParser) -> None:
 def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     taken = desk.entries(desk.undo())
+    output.warn(filter(None, [desk.book.not_backed_up]))
     struck = [entry for entry in taken if entry.kind != "strike"]
     again = desk.entries([again_id(entry.id) for entry in taken if entry.kind == "strike"])
     if options.json:

@@ -102,7 +102,11 @@ class Writer:
             except Moved:
                 continue
             self.cache.advance(held.counts, done)
-            return replace(outcome, written=tuple(done.written), skipped=tuple(done.skipped))
+            backup = (Warning_("", text),) if (text := self.book.not_backed_up) else ()
+            return replace(
+                outcome, written=tuple(done.written), skipped=tuple(done.skipped),
+                warnings=(*outcome.warnings, *backup),
+            )  # fmt: skip
         raise BookBusy(
             f"Others kept writing into the book {self.book.path} meanwhile. Nothing was written; "
             "try again."
