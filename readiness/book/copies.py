@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import re
+import shutil
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from datetime import date, datetime, timedelta
@@ -29,13 +30,14 @@ from readiness.book.session import (
     session,
 )
 from readiness.book.verify import verify
-from readiness.system.errors import CannotWrite, DataError
+from readiness.system.errors import CannotWrite, DataError, NoRoom
 from readiness.system.files import (
     OWN_FILE,
     make_room,
     not_written,
     of_a_copy,
     reason,
+    refuse_link,
     settle_new,
     sync_folder,
 )
@@ -79,6 +81,7 @@ def copy_book(source: Path, target: Path, patience: float, *, anew: bool = False
             fill(con, draft, copy_all)
         except duckdb.Error as error:
             writing = is_about_writing(error)
+            writing = writing or str(draft) in str(error)
             blamed = target if writing else source
             raise in_plain_words(error, blamed, writing=writing) from error
 
@@ -154,6 +157,7 @@ LEAST = 12
 
 def backup_by_hand(book: Path, now: datetime) -> Path:
     """A free name for a backup made at this moment (UTC) on request."""
+    refuse_link(backups_beside(book), "a backup")
     stem = now.strftime("%Y-%m-%dT%H%M%SZ")
     path = backups_beside(book) / f"{stem}.duckdb"
     count = 1
@@ -163,27 +167,41 @@ def backup_by_hand(book: Path, now: datetime) -> Path:
     return path
 
 
-def daily_backup(book: Path, today: date, patience: float) -> bool:
-    """Back the book up where that has not been done today, then thin out; whether it was done now.
+def daily_backup(book: Path, today: date, patience: float) -> str | None:
+    """Back the book up where that has not been done today, then thin out: "", or what there is to
+    say where there is no room for it, for what is to be written does not wait for that. None where
+    it was done already.
 
     A book without entries has nothing to lose yet. The clock may be years ahead, so old backups
-    are judged by a day no later than that of the last entry.
+    are judged by a day no later than that of the last entry. Raises CannotWrite where something
+    else is in the way.
     """
-    target = backups_beside(book) / f"{today}.duckdb"
+    folder = backups_beside(book)
+    target = folder / f"{today}.duckdb"
+    for place in (folder, target):
+        try:
+            refuse_link(place, "a backup")
+        except PermissionError:  # a shared book, whose backups are whose they are
+            return f"The book was not backed up today: you may not look into {folder}."
     if target.exists():
-        return False
+        return None
     with session(book, patience) as con:
         last = con.execute("SELECT max(recorded) FROM receipt").fetchone()
     if last is None or last[0] is None:
-        return False
+        return None
     try:
+        make_room(folder)
+        if shutil.disk_usage(folder).free < book.stat().st_size:
+            raise NoRoom
         copy_book(book, target, patience)
+    except NoRoom:
+        return f"There is no room for the day's backup in {folder}. Make room on that disk."
     except CannotWrite:
         # Another window may have made it meanwhile, just as well.
         if not target.exists():
             raise
-    thin_out(backups_beside(book), min(today, date.fromisoformat(last[0][:10])))
-    return True
+    thin_out(folder, min(today, date.fromisoformat(last[0][:10])))
+    return ""
 
 
 def thin_out(folder: Path, today: date) -> None:

@@ -21,6 +21,7 @@ from duckdb import DuckDBPyConnection
 from readiness.book.faults import HELD, file_not_written, forbidden, in_plain_words, missing, says
 from readiness.book.schema import VERSION, OldVersion, check_version
 from readiness.system.errors import DataError, NotFound
+from readiness.system.locations import log_beside
 
 # DuckDB's lock is a POSIX one, held by the process: a second attach of the same file in one
 # process would fail in another way than one of another process, so operations queue here.
@@ -66,6 +67,11 @@ def look(path: Path) -> int:
             f"The book {path} cannot be opened: {error.strerror}. Give the book's own file with "
             "--book."
         ) from error
+    if log_beside(path).is_symlink():
+        raise DataError(
+            f"In the place of the log of the book {path} stands a link, which is not followed. "
+            f"Move {log_beside(path)} away; nothing was changed."
+        )
     if not stat.S_ISREG(found.st_mode):
         what = "a folder" if stat.S_ISDIR(found.st_mode) else "no ordinary file"
         raise DataError(f"{path} is {what}, not a book. Give the book's own file with --book.")

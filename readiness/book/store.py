@@ -41,7 +41,8 @@ class Book:
     """One book file. Each method is one operation: attach, one transaction, detach.
 
     ``device``: this device's id, by default the one kept in the user's data directory.
-    ``patience``: seconds to wait while another process holds the file. Every method raises
+    ``patience``: seconds to wait while another process holds the file. ``remarks``: what there is
+    to say of the last writing itself, though it was done. Every method raises
     NotFound, DataError, CannotWrite or BookBusy, as the file demands.
     """
 
@@ -52,6 +53,8 @@ class Book:
         self._clock = clock
         self._device = device
         self._patience = patience
+        self.remarks: tuple[str, ...] = ()
+        self._not_backed_up = ""
 
     @property
     def device(self) -> str:
@@ -210,7 +213,7 @@ class Book:
         from readiness.book.log import settle
 
         self.back_up_first()
-        remarks = [settle(self.path, self._patience)]
+        remarks = [self._not_backed_up, settle(self.path, self._patience)]
         try:
             return self._written(change, remarks, mends=mends)
         except OldVersion:
@@ -242,7 +245,8 @@ class Book:
                 journal.append(self.path, self._clock.now(), batch)
             except CannotWrite as error:
                 remarks.append(_NOT_IN_JOURNAL.format(error=error))
-        return done._replace(lines=(), remarks=tuple(filter(None, remarks)))
+        self.remarks = tuple(filter(None, remarks))
+        return done._replace(lines=(), remarks=self.remarks)
 
     def _not_yet_in_journal(self, con: DuckDBPyConnection, *, mends: bool) -> list[bytes]:
         from readiness.book.held_against import compare, missing_lines, refuse_behind
@@ -280,10 +284,13 @@ class Book:
         return BatchMeta(prefix + typed_id(now), now, self.device, who, source)
 
     def back_up_first(self) -> None:
-        """The day's backup, where there is none yet: made before the day's first writing."""
+        """The day's backup, where there is none yet: made before the day's first writing, which
+        tells where it could not be."""
         from readiness.book.copies import daily_backup
 
-        if daily_backup(self.path, self._clock.today(), self._patience):
+        made = daily_backup(self.path, self._clock.today(), self._patience)
+        self._not_backed_up = made or ""
+        if made == "":
             self._complete_journal()
 
     def _complete_journal(self) -> None:

@@ -93,7 +93,7 @@ def rules_beside(book: Path) -> Path | None:
 
     Raises ``RulesError`` where both stand there: never guess which of two rules holds.
     """
-    found = [path for path in rules_places(book) if os.path.exists(path)]
+    found = [path for path in rules_places(book) if os.path.lexists(path)]
     if len(found) > 1:
         raise RulesError(
             f"Two rules files stand beside the book: {found[0]} and {found[1]}. "

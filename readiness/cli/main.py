@@ -15,10 +15,14 @@ from readiness.cli.output import Output, to_stdout
 from readiness.cli.parser import command_module, parser
 from readiness.settings.settings import LIGHT
 from readiness.system.clock import SystemClock
-from readiness.system.errors import CannotWrite, ReadinessError
+from readiness.system.errors import CannotWrite, NoMemory, ReadinessError
 from readiness.system.plain import plain
 
 INTERRUPTED = 130
+NO_MEMORY = (
+    "There is not memory enough for this. What was in the book before is whole: close other "
+    "programs, or do it in smaller parts."
+)
 FAULT = 70
 
 
@@ -42,6 +46,8 @@ def run(arguments: Sequence[str]) -> int:
         where = f" ({problem.filename})" if problem.filename else ""
         text = f"The system refused: {why}{where}. See to the path, the disk and the permission."
         return _fail(text, CannotWrite.exit_code)
+    except MemoryError:
+        return _fail(NO_MEMORY, NoMemory.exit_code)
     except Exception as fault:
         if sys.flags.dev_mode:
             raise

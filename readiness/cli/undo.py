@@ -25,6 +25,7 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     taken = desk.undo()
     here = {entry.id for entry in desk.entries([entry.id for entry in taken])}
     struck = [entry for entry in taken if entry.kind != "strike" and entry.id in here]
+    output.warn(desk.book.remarks)
     again = desk.entries([again_id(entry.id) for entry in taken if entry.kind == "strike"])
     out = [entry for entry in taken if entry.id not in here]
     if options.json:

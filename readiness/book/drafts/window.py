@@ -128,4 +128,4 @@ class Drafts:
 
 def unsaved_beside(book: Path) -> Path:
     """The folder of a book's half-entered bulls."""
-    return book.with_name(f"{book.name}.unsaved")
+    return book.parent / f"{book.name}.unsaved"
