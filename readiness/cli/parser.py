@@ -18,7 +18,6 @@ from readiness.cli.arguments import (
 from readiness.cli.context import Context
 from readiness.cli.output import Output, to_stdout
 from readiness.system.errors import UsageError
-from readiness.system.plain import cut
 
 COMMANDS: dict[str, tuple[str, str]] = {
     "demo": ("demo", "build and show the demo book: an invented estate with 36 bulls"),
@@ -52,8 +51,6 @@ COMMANDS: dict[str, tuple[str, str]] = {
 
 NO_COMMAND = "screen"
 COMMON = "on any command"
-MESSAGE_MOST = 600
-"""Letters: what was given stands in it, and may be a whole file pasted in."""
 
 
 class Command(Protocol):
@@ -76,7 +73,7 @@ class _Parser(ArgumentParser):
     """Raises instead of printing usage and leaving: errors are one paragraph, said in one place."""
 
     def error(self, message: str) -> NoReturn:
-        raise UsageError(f"{cut(message, MESSAGE_MOST)}. `{self.prog} --help` shows how.")
+        raise UsageError(f"{message}. `{self.prog} --help` shows how.")
 
     def _print_message(self, message: str, file: Any = None) -> None:
         """Help and version, which the parent drops without a word where they cannot be written."""

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
 from hypothesis import HealthCheck, Phase, given, seed, settings
 from hypothesis import strategies as st
 
-from tests.hostile.watch import Box, Ran, a_box, count
+from tests.hostile.watch import Box, Ran, count
 
 
 class Reader(NamedTuple):
@@ -47,8 +48,17 @@ class Tally:
                 self.told.append(f"{self.reader}, {column}: {words}\n    {case!r:.2000}")
 
 
-def tried(reader: Reader, rows: int, start: int = 0, examples: int = 10**6) -> Tally:
-    """So many rows of a reader, or so many cases, whichever is reached first."""
+def tried(
+    reader: Reader,
+    box: Box,
+    rows: int,
+    start: int = 0,
+    *,
+    examples: int = 10**6,
+    counted: bool = False,
+) -> Tally:
+    """So many rows of a reader, or so many cases, whichever is reached first. ``counted``: the
+    entries of the book too, before and after a refusal."""
     tally = Tally(reader.name)
 
     @seed(start)
@@ -58,17 +68,14 @@ def tried(reader: Reader, rows: int, start: int = 0, examples: int = 10**6) -> T
     def each(case: Any) -> None:
         if tally.rows >= rows:
             raise _Enough
-        before = count(box.book) if examples < 100 else 0
+        before = count(box.book) if counted else 0
         ran = reader.read(box, case)
-        if ran.refused and examples < 100 and count(box.book) != before:
+        if counted and ran.refused and count(box.book) != before:
             ran.wrong.append(("wrote", "entries were written though it was refused"))
         tally.add(case, reader.rows(case), ran)
 
-    with a_box() as box:
-        try:
-            each()
-        except _Enough:
-            pass
+    with suppress(_Enough):
+        each()
     return tally
 
 

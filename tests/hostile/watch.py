@@ -1,7 +1,7 @@
 """One hostile input given to the program, and what must not come of it, whatever it says.
 
-A ``Box`` is a folder with a book in it, beside others that nothing may touch. What runs in it runs in
-this process, its streams caught, its clock running, and every file that Python opens to write told.
+A ``Box`` is a folder with a book in it, beside others that nothing may touch. What runs in it runs
+in this process: its streams caught, its clock running, every file told that Python opens to write.
 """
 
 from __future__ import annotations
@@ -42,7 +42,8 @@ _NEVER = {"os.system", "os.exec", "subprocess.Popen", "socket.connect", "socket.
 # What a refusal tells to do begins with one of these, or is a question.
 _TO_DO = re.compile(
     r"\b(write|give|save|name|take|leave|delete|correct|mend|open|copy|see|remove|shorten|keep|part"
-    r"|known here|it has|needed|put|move|say|close|choose|book|head|begin|try|type|look|call|spell|empty|end|shows how)\b",
+    r"|known here|it has|needed|lists|put|move|say|close|choose|book|head|begin|try|type|look|call|spell|empty"
+    r"|end|shows how)\b",
     re.I,
 )
 
@@ -91,7 +92,7 @@ class Box:
             sys.stdout, sys.stderr = streams
         for stream in (out, err):
             stream.flush()
-        ran.out, ran.err = (stream.buffer.getvalue().decode() for stream in (out, err))  # type: ignore[attr-defined]
+        ran.out, ran.err = (stream.buffer.getvalue().decode() for stream in (out, err))
         ran.refused = ran.code not in (0, None)
         self._judge_streams(ran)
         return ran
@@ -214,12 +215,12 @@ def _too_long(*_: object) -> None:
 
 
 class _Touched:
-    """What Python is seen to write outside of a folder, to start or to call, and the canary read."""
+    """What Python is seen to write outside of a folder, start or call, or the canary read."""
 
     now: _Touched | None = None
 
     def __init__(self, inside: Path) -> None:
-        self.inside = str(inside)
+        self.inside = (f"{inside}{os.sep}", "/dev/")
         self.beyond: list[str] = []
 
     def __enter__(self) -> None:
@@ -232,17 +233,17 @@ class _Touched:
         if event in _NEVER:
             self.beyond.append(f"{event} {told[:2]!r}")
         elif event == "open" and isinstance(told[0], str | bytes | os.PathLike):
-            path = os.path.abspath(os.fsdecode(told[0]))
+            place = os.path.abspath(os.fsdecode(told[0]))
             writes = (told[2] or 0) & (os.O_WRONLY | os.O_RDWR | os.O_CREAT)
-            if path.endswith(CANARY) or (writes and self._is_beyond(path)):
-                self.beyond.append(f"open {path}")
+            if place.endswith(CANARY) or (writes and self._is_beyond(place)):
+                self.beyond.append(f"open {place}")
         elif event in _WRITES:
             for path in (each for each in told[:2] if isinstance(each, str | bytes | os.PathLike)):
                 if self._is_beyond(os.path.abspath(os.fsdecode(path))):
                     self.beyond.append(f"{event} {path!r}")
 
     def _is_beyond(self, path: str) -> bool:
-        mine = path.startswith((self.inside, "/dev/"))
+        mine = path.startswith(self.inside)
         return not mine and "__pycache__" not in path
 
 
