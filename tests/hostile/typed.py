@@ -267,7 +267,7 @@ TYPED = (
     Reader("forms' fields", 11, a_form(), fill_form, lambda case: max(len(case[1]), 1)),
     Reader("days typed", 8, day, say_day),
     Reader("births typed", 7, day, say_birth),
-    Reader("tags pasted", 9.1, tags, paste_tags, lambda lines: max(len(lines), 1)),
+    Reader("tags pasted", 14.1, tags, paste_tags, lambda lines: max(len(lines), 1)),
     Reader("command lines", 2, command_line(), run_line),
     Reader("environment", 0.5, environment(), in_environment),
 )
