@@ -130,7 +130,10 @@ def _appearing(target: Path, mode: int = OWN_FILE) -> Iterator[Path]:
         sync_folder(target.parent)
     except OSError as problem:
         _refuse_taken(target)
-        raise not_written(problem)(f"{target} cannot be written: {reason(problem)}.") from problem
+        raise not_written(problem)(
+            f"{target} cannot be written: {reason(problem)}. Name another place, or see to the "
+            "folder or the disk."
+        ) from problem
 
 
 def _refuse_taken(target: Path) -> None:

@@ -15,15 +15,19 @@ PARTS_MOST = 2_000
 ROWS_MOST = 20_000
 """Of a roster: rows that say something."""
 SHEET_ROWS_MOST = 100_000
-"""Of a sheet: the last row that stands in it, be it empty."""
+"""Of a sheet: rows that stand in it, empty ones with a format counted."""
 COLUMNS_MOST = 200
 ROW_CELLS_MOST = 16_384
 """Of a row of a text file, empty ones too: spreadsheet programs have no more columns."""
-CELLS_MOST = 1_000_000
+CELLS_MOST = 100_000
+"""Of a spreadsheet, empty ones with a format counted."""
 CELL_MOST = 32_767
 """Letters of one cell: spreadsheet programs keep no more."""
-MERGED_MOST = 20_000
-"""Of a sheet: places where cells are one."""
+OTHERS_MOST = 100_000
+"""Of one part of a spreadsheet: what is no row and no cell, as formats, rules and merged cells."""
+DEPTH_MOST = 100
+TAG_MOST = 65_536
+"""Letters of one tag there."""
 RULES_MOST = MEGABYTE
 """Of a file of rules or of settings."""
 RULES_LINE_MOST = 10_000

@@ -8,6 +8,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 NAME = "readiness"
+DEMO = "demo.duckdb"
+"""The name of a demo book, in a folder of its own."""
 
 
 def data_directory() -> Path:
@@ -51,6 +53,12 @@ def log_beside(book: Path) -> Path:
 def journal_beside(book: Path) -> Path:
     """The folder of a book's journal."""
     return book.with_name(f"{book.name}.journal")
+
+
+def rules_places(book: Path) -> list[Path]:
+    """Where a book's own rules may stand; the last is the usual place."""
+    names = dict.fromkeys((book.with_name(f"{book.name}.toml"), book.with_suffix(".toml")))
+    return [path for path in names if path != book]
 
 
 def backups_beside(book: Path) -> Path:

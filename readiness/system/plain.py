@@ -31,6 +31,11 @@ def fold(text: str) -> str:
     return "".join(mark for mark in wide if mark.isalnum())
 
 
+def plain_lines(text: str) -> str:
+    """As ``plain``, of a text that is laid out: its line breaks stay."""
+    return "\n".join(map(plain, text.split("\n")))
+
+
 def plain(text: str) -> str:
     """The text without controls, direction overrides and unseen fillers, in Unicode form NFC.
 

@@ -216,7 +216,7 @@ def test_entities_are_not_unfolded() -> None:
         '<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>'
         '<row r="1"><c r="A1" t="inlineStr"><is><t>&l9;</t></is></c></row></sheetData></worksheet>'
     )
-    with pytest.raises(DataError, match="EntitiesForbidden"):
+    with pytest.raises(DataError, match="defines entities"):
         roster_of(_packed({"xl/worksheets/sheet1.xml": sheet.encode()}), ".xlsx", ON)
 
 
@@ -277,7 +277,7 @@ def test_more_parts_than_a_spreadsheet_has() -> None:
 
 
 def test_more_cells_than_a_roster_has_are_not_even_kept(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("readiness.roster.xlsx_file.CELLS_MOST", 5)
+    monkeypatch.setattr("readiness.roster.xlsx_parts.CELLS_MOST", 5)
     with pytest.raises(DataError, match="more than 5 cells"):
         roster_of(xlsx_bytes([["tag", "name"], ["00601", "Wren"], ["00602", "Jay"]]), ".xlsx", ON)
 
