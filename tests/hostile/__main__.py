@@ -1,6 +1,6 @@
 """Every reader at length, each in a process of its own, and a table of what came of it.
 
-python -m tests.hostile --rows 100000 [--seed N] [--only PART-OF-A-NAME]
+python -m tests.hostile --rows 100000 [--seed N] [--only PART-OF-A-NAME] [--jobs N]
 """
 
 from __future__ import annotations
@@ -10,7 +10,8 @@ import subprocess
 import sys
 import time
 from argparse import ArgumentParser
-from collections.abc import Iterator
+from collections import Counter
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
@@ -51,12 +52,12 @@ def of_reader(reader: Reader, rows: int, start: int) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def in_processes(readers: list[Reader], rows: int, start: int) -> Iterator[dict[str, Any]]:
-    for reader in readers:
-        command = [sys.executable, "-m", "tests.hostile", "--here", "--only", reader.name,
-                   "--rows", str(rows), "--seed", str(start)]  # fmt: skip
-        done = subprocess.run(command, cwd=ROOT, stdout=subprocess.PIPE, check=True)
-        yield json.loads(done.stdout)
+def in_process(reader: Reader, rows: int, start: int) -> dict[str, Any]:
+    command = [sys.executable, "-m", "tests.hostile", "--here", "--only", reader.name,
+               "--rows", str(rows), "--seed", str(start)]  # fmt: skip
+    done = subprocess.run(command, cwd=ROOT, stdout=subprocess.PIPE, check=True)
+    told: dict[str, Any] = json.loads(done.stdout)
+    return told
 
 
 def main() -> int:
@@ -64,6 +65,7 @@ def main() -> int:
     parser.add_argument("--rows", type=int, default=10_000)
     parser.add_argument("--seed", type=int, default=0)
     parser.add_argument("--only", default="", help="readers with this in their names")
+    parser.add_argument("--jobs", type=int, default=1, help="processes beside each other")
     parser.add_argument("--here", action="store_true", help="one reader, in this process, as JSON")
     asked = parser.parse_args()
     readers = [each for each in READERS if asked.only in each.name]
@@ -72,11 +74,15 @@ def main() -> int:
         return 0
     print(f"{'reader':24}" + "".join(f"{column:>11}" for column in COLUMNS))
     told: list[str] = []
-    for row in in_processes(readers, asked.rows, asked.seed):
+    total: Counter[str] = Counter()
+    pool = ThreadPoolExecutor(asked.jobs)
+    for row in pool.map(lambda each: in_process(each, asked.rows, asked.seed), readers):
         print(
             f"{row['reader']:24}" + "".join(f"{row[column]:>11}" for column in COLUMNS), flush=True
         )
         told += row["told"]
+        total.update({column: row[column] for column in COLUMNS[:6]})
+    print(f"{'all':24}" + "".join(f"{total[column]:>11}" for column in COLUMNS[:6]))
     print(*told, sep="\n")
     return 1 if told else 0
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
+from tests.hostile.copies import COPIES
 from tests.hostile.files import FILES
 from tests.hostile.typed import TYPED
 
-READERS = (*FILES, *TYPED)
+READERS = (*FILES, *COPIES, *TYPED)
