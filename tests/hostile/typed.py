@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from datetime import date
 from functools import cache
 from typing import Any
@@ -16,6 +17,7 @@ from readiness.forms.typed import content_of, day_typed, problem_in
 from readiness.shorthand import WRITABLE, Scales, read, words, write
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.complete import complete
+from readiness.system.errors import DataError
 from readiness.trade.days import Reading, is_when, read_birth, read_day
 from readiness.trade.tags import match_tag, tag_and_name, tag_problem
 from tests.crush.yard import Yard
@@ -150,18 +152,14 @@ def say_day(box: Box, text: str) -> Ran:
             lambda: day_typed(text, TODAY, past=True),
             lambda: read_day(text, Reading(TODAY, "said")),
         ):
-            box_of(read_one)
+            read_or_refused(read_one)
         return day_typed(text, TODAY).isoformat()
 
     return box.ask(said)
 
 
-def box_of(read_one: Any) -> None:
+def read_or_refused(read_one: Any) -> None:
     """Read, or refused as what people write is: anything else is a fault."""
-    from contextlib import suppress
-
-    from readiness.system.errors import DataError
-
     with suppress(DataError):
         read_one()
 
