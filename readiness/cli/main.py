@@ -24,6 +24,8 @@ NO_MEMORY = (
     "programs, or do it in smaller parts."
 )
 FAULT = 70
+MESSAGE_MOST = 4_000
+"""Letters: what was given stands in a message, and may be a whole file pasted in."""
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -96,8 +98,14 @@ def _fail(text: str, code: int) -> int:
     except OSError:
         _let_go_of(sys.stdout)
     with suppress(OSError):
-        print(f"readiness: {plain(text)}", file=sys.stderr, flush=True)
+        print(f"readiness: {_short(plain(text))}", file=sys.stderr, flush=True)
     return code
+
+
+def _short(text: str) -> str:
+    """A message short enough to be read: of a longer one how it begins, and what it says to do."""
+    half = MESSAGE_MOST // 2
+    return text if len(text) <= MESSAGE_MOST else f"{text[:half]} … {text[-half:]}"
 
 
 def _fault_words(fault: Exception) -> str:

@@ -20,8 +20,8 @@ from pydantic_core import ErrorDetails
 from readiness.entries.checks import off_scale, problems_between_fields
 from readiness.entries.columns import Column, columns_of
 from readiness.entries.models import KINDS
-from readiness.entries.problem import Problem, cut, shown
-from readiness.system.plain import plain
+from readiness.entries.problem import Problem, shown
+from readiness.system.plain import cut, plain
 
 # Keys that belong to the entry as a whole and to its way here, not to what it says.
 RECEIPT_KEYS = ("id", "recorded", "position", "batch", "device", "who")

@@ -139,7 +139,9 @@ def _beside(book: Path, *names: str | None) -> Path:
     apart = ""
     if not all(name.isalnum() for name in told):  # 12/3 and 12-3 would make one file's name
         apart = f"-{hashlib.sha256(repr(told).encode('utf-8', 'replace')).hexdigest()[:6]}"
-    return book.with_name(f"{safe[:100].strip('-.')}{apart}.html")
+    # Whole letters of as many bytes as the name of a file holds anywhere, with what is added to it.
+    short = safe[:100].encode()[:180].decode(errors="ignore")
+    return book.with_name(f"{short.strip('-.')}{apart}.html")
 
 
 def _ours(data: bytes) -> bool:

@@ -81,7 +81,8 @@ def bytes_of(path: Path, most: int, what: str = "entries") -> bytes:
     if data is None:
         raise DataError(f"{path}: this is {kind}. Give a file of {what}.")
     if len(data) > most:
-        raise DataError(f"{path}: {too_large(most)}, more than a file of {what} can have.")
+        text = f"{path}: {too_large(most)}, more than a file of {what} can have"
+        raise DataError(f"{text}. Give the right file, or part it.")
     return data
 
 

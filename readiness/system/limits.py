@@ -17,6 +17,8 @@ ROWS_MOST = 20_000
 SHEET_ROWS_MOST = 100_000
 """Of a sheet: rows that stand in it, empty ones with a format counted."""
 COLUMNS_MOST = 200
+ROW_CELLS_MOST = 16_384
+"""Of a row of a text file, empty ones too: spreadsheet programs have no more columns."""
 CELLS_MOST = 100_000
 """Of a spreadsheet, empty ones with a format counted."""
 CELL_MOST = 32_767
@@ -28,9 +30,13 @@ TAG_MOST = 65_536
 """Letters of one tag there."""
 RULES_MOST = MEGABYTE
 """Of a file of rules or of settings."""
+RULES_LINE_MOST = 10_000
+"""Letters of a line in it: a key of very many parts takes memory by the square of them."""
 CALENDAR_MOST = 16 * MEGABYTE
 """Of a calendar file that is updated: some 40,000 events."""
 PAGE_MOST = 64 * MEGABYTE
 """Of a page that is written over."""
+TYPED_MOST = 10_000
+"""Letters of a line of shorthand: a long day of one bull has some hundred."""
 SMALL_MOST = MEGABYTE
 """Of what the program keeps for itself: a device's id, half-entered bulls, an export's manifest."""

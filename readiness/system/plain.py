@@ -44,3 +44,8 @@ def plain(text: str) -> str:
     if text.isascii() and text.isprintable():
         return text
     return unicodedata.normalize("NFC", text.translate(_TABLE))
+
+
+def cut(text: str, most: int = 40) -> str:
+    """The text, short enough for a message."""
+    return text if len(text) <= most else text[:most] + "…"
