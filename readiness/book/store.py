@@ -195,7 +195,7 @@ class Book:
             try:
                 journal.append(self.path, self._clock.now(), batch)
             except CannotWrite as error:
-                remarks.append(_NOT_IN_JOURNAL.format(error=error))
+                remarks.append(NOT_IN_JOURNAL.format(error=error))
         return done._replace(lines=(), remarks=tuple(filter(None, remarks)))
 
     def _not_yet_in_journal(self, con: DuckDBPyConnection) -> list[bytes]:
@@ -251,7 +251,7 @@ _AT_THE_END = (
     "It is in the book, but the disk reported a fault at the end of writing: see to the disk, and "
     "make a backup elsewhere. ({error})"
 )
-_NOT_IN_JOURNAL = "It is in the book, but not in its journal yet. {error} The next entry brings it."
+NOT_IN_JOURNAL = "It is in the book, but not in its journal yet. {error} The next entry brings it."
 
 
 # ---- the book as it was last read, for as long as that is still what it holds --------------------

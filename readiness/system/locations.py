@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 NAME = "readiness"
+JOURNAL_SUFFIX = ".journal"
 
 
 def data_directory() -> Path:
@@ -50,7 +51,7 @@ def log_beside(book: Path) -> Path:
 
 def journal_beside(book: Path) -> Path:
     """The folder of a book's journal."""
-    return book.with_name(f"{book.name}.journal")
+    return book.with_name(f"{book.name}{JOURNAL_SUFFIX}")
 
 
 def backups_beside(book: Path) -> Path:

@@ -11,6 +11,7 @@ from readiness.report.schemas.of_groups import cover, rules, stats, turnout
 from readiness.report.schemas.of_writing import (
     exported,
     guide,
+    salvaged,
     settings,
     taken_in,
     undo,
@@ -52,6 +53,7 @@ SCHEMAS: Mapping[str, Callable[[], Schema]] = {
     "export": exported,
     "backup": lambda: record({"file": TEXT}),
     "restore": lambda: record({"book": TEXT, "backup": TEXT}),
+    "salvage": salvaged,
     "verify": verified,
     "schema": lambda: record({"schemas": many(TEXT)}),
     "completion": lambda: record({"shell": TEXT, "script": TEXT}),
