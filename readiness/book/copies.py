@@ -29,7 +29,7 @@ from readiness.book.session import (
     look,
     session,
 )
-from readiness.book.verify import verify
+from readiness.book.verify import Report, verify
 from readiness.system.errors import CannotWrite, DataError, NoRoom
 from readiness.system.files import (
     OWN_FILE,
@@ -52,15 +52,34 @@ _NAME = re.compile(r"(\d{4}-\d{2}-\d{2})(T\d{6}Z(-\d+)?)?\.duckdb")
 def new_book(path: Path) -> None:
     """An empty book at ``path``, its folder made; CannotWrite where something stands there, be it
     the journal of a book that has gone: to begin anew beside it would look as if all were lost."""
+    refuse_for_new(path)
+    with appearing(path) as draft, in_own_words(path, writing=True), connection() as con:
+        fill(con, draft, make_book)
+
+
+def make_filled(path: Path, make: Callable[[DuckDBPyConnection], None]) -> Report:
+    """A book at the new place ``path`` that ``make`` fills, and has its name once it is verified:
+    how it is. Raises DataError where it is not whole; then nothing is left of it."""
+    with appearing(path) as draft:
+        with in_own_words(path, writing=True), connection() as con:
+            fill(con, draft, make)
+        report = verify(draft, 0)
+        if not report.ok:
+            raise DataError(
+                f"The new book {path} would not be whole: {report.problems[0]} It was not made."
+            )
+    return report
+
+
+def refuse_for_new(path: Path) -> None:
+    """Raise CannotWrite where a new book cannot begin at ``path``."""
     _refuse_taken(path)
     if files(path):
         raise CannotWrite(
             f"At {path} stands no book, but the journal of one, {journal_beside(path)}. "
-            f"`readiness salvage {path}` makes a book of it at a new place; or move it away to "
-            "begin anew here."
+            f"`readiness --book NEW salvage {path}` makes a book of it at a new place; or move it "
+            "away to begin anew here."
         )
-    with appearing(path) as draft, in_own_words(path, writing=True), connection() as con:
-        fill(con, draft, make_book)
 
 
 def copy_book(source: Path, target: Path, patience: float, *, anew: bool = False) -> None:
@@ -108,8 +127,8 @@ def restore(source: Path, target: Path, patience: float = PATIENCE) -> None:
     report = verify(source, patience)
     if not report.ok:
         raise DataError(
-            f"The backup {source} does not verify: {report.problems[0]} Take another backup; "
-            "nothing was restored."
+            f"The backup {source} does not verify: {report.problems[0]} Nothing was restored. Take "
+            f"another backup, or what can be read of it: `readiness --book NEW salvage {source}`."
         )
     with suppress(FileNotFoundError):
         if target.is_file() and target.stat().st_size == 0:
@@ -221,6 +240,15 @@ def thin_out(folder: Path, today: date) -> None:
                 raise CannotWrite(
                     f"The old backup {path} cannot be removed: {error.strerror}."
                 ) from error
+
+
+def backups_of(book: Path) -> list[Path]:
+    """The backups in the folder beside a book, the newest first by their names."""
+    try:
+        found = [path for path in backups_beside(book).iterdir() if _day(path)]
+    except OSError:
+        return []
+    return sorted(found, key=lambda path: path.name, reverse=True)
 
 
 def _day(path: Path) -> date | None:

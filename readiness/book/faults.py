@@ -87,7 +87,7 @@ def _unreadable(error: duckdb.Error, path: Path, *, writing: bool) -> ReadinessE
     if says(error, OTHER_FORMAT):
         return DataError(
             f"{path} is not a book of this program, or the first page of it is damaged. Give the "
-            "book's own file with --book, or restore a backup to a new place."
+            f"book's own file with --book. If it is the book: {_salvage(path)}."
         )
     if says(error, NEWER_FORMAT):
         return DataError(
@@ -98,7 +98,7 @@ def _unreadable(error: duckdb.Error, path: Path, *, writing: bool) -> ReadinessE
         return Damaged(
             f"Beside the book {path} stands a log file, {log_beside(path).name}, that belongs to "
             "another state of it, as after copying one of the two alone. Move the log file away, "
-            "then verify the book.",
+            f"then verify the book; or leave all as it is: {_salvage(path)}.",
             f"Its log file {log_beside(path).name} belongs to another state of it.",
         )
     if writing and says(error, UNWRITTEN):
@@ -108,7 +108,7 @@ def _unreadable(error: duckdb.Error, path: Path, *, writing: bool) -> ReadinessE
         )
     return Damaged(
         f"The book {path} could not be read ({_first_line(error)}). It may be damaged: verify "
-        "tells how far, and restore brings a backup back to a new place.",
+        f"tells how far, and {_salvage(path)}.",
         f"It is damaged and could not be read to its end ({_first_line(error)}).",
     )
 
@@ -117,8 +117,7 @@ def altered(name: str, why: str) -> Damaged:
     """A book that can be read, and is not what was written."""
     return Damaged(
         f"The book {name} is damaged: {why}. Nothing of it is shown, for it could be wrong: "
-        f"`readiness salvage {name}` makes a new book of what is whole in it, in its journal and "
-        "in its backups.",
+        f"{_salvage(name)}.",
         f"It is damaged: {why}.",
     )
 
@@ -131,15 +130,25 @@ def behind(path: Path, lost: int, last: str) -> Damaged:
         f"The book {path} lacks {count} of {last} that was written into it: it was damaged, or an "
         "older file was put in its place. Nothing of it is shown, for it could be wrong. "
         f"`readiness merge {journal_beside(path)}` brings in what is missing; where that is "
-        f"refused, `readiness salvage {path}` makes a new book.",
+        f"refused, {_salvage(path)}.",
         f"It lacks {count} of {last} that its journal says was written into it.",
+    )
+
+
+def _salvage(path: Path | str) -> str:
+    return (
+        f"`readiness --book NEW salvage {path}` makes a new book of what is whole in it, in its "
+        "journal and in its backups"
     )
 
 
 def busy(error: duckdb.Error, path: Path) -> BookBusy:
     """Another process holds the book; its id stands only in the error's text."""
     found = re.search(r"\(PID (\d+)\)", str(error))
-    holder = f"process {found[1]}" if found else "another program or window"
+    return in_use(path, f"process {found[1]}" if found else "another program or window")
+
+
+def in_use(path: Path, holder: str = "another program or window") -> BookBusy:
     return BookBusy(
         f"The book {path} is in use by {holder} and was not free in time. Nothing was changed; "
         "close the other program or try again."
@@ -169,7 +178,7 @@ def missing(path: Path) -> NotFound:
     if journal_beside(path).is_dir():
         return NotFound(
             f"There is no book at {path}, but its journal stands beside that place. Bring the book "
-            f"back, or make it anew at another place by `readiness salvage {path}`."
+            f"back, or: {_salvage(path)}."
         )
     return NotFound(
         f"There is no book at {path}. Begin one with `readiness import FILE`, with "

@@ -135,10 +135,13 @@ def is_one_of(file: Path) -> bool:
 def last_counts(book: Path) -> Counts | None:
     """How much the book held when the journal was last written; None where its end does not say."""
     there = files(book)
-    if not there:
-        return None
+    return counts_at_end(there[-1]) if there else None
+
+
+def counts_at_end(journal: Path) -> Counts | None:
+    """The same of one file of a journal."""
     try:
-        with _opened(there[-1]) as file:
+        with _opened(journal) as file:
             file.seek(max(0, os.fstat(file.fileno()).st_size - _TAIL))
             end = file.read()
     except OSError:
@@ -147,6 +150,16 @@ def last_counts(book: Path) -> Counts | None:
         return None
     said = _said(end[:-1].rsplit(b"\n", 1)[-1])
     return Counts(*said["counts"]) if said and "counts" in said else None
+
+
+def is_one(file: Path) -> bool:
+    """Whether it is a file of a journal: a line in it is one, or its name and place are."""
+    try:
+        with _opened(file) as handle:
+            begins = handle.read(len(_BEGIN)) == _BEGIN.encode()
+    except OSError:
+        return False
+    return begins or bool(_NAME.fullmatch(file.name))
 
 
 def lines(there: Iterable[Path]) -> Iterator[Line | TakenIn | Unreadable]:

@@ -244,7 +244,7 @@ class Book:
             try:
                 journal.append(self.path, self._clock.now(), batch)
             except CannotWrite as error:
-                remarks.append(_NOT_IN_JOURNAL.format(error=error))
+                remarks.append(NOT_IN_JOURNAL.format(error=error))
         self.remarks = tuple(filter(None, remarks))
         return done._replace(lines=(), remarks=self.remarks)
 
@@ -311,4 +311,4 @@ _AT_THE_END = (
     "It is in the book, but the disk reported a fault at the end of writing: see to the disk, and "
     "make a backup elsewhere. ({error})"
 )
-_NOT_IN_JOURNAL = "It is in the book, but not in its journal yet. {error} The next entry brings it."
+NOT_IN_JOURNAL = "It is in the book, but not in its journal yet. {error} The next entry brings it."

@@ -43,6 +43,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "settings": ("settings", "your own settings, checked; makes their file at first"),
     "backup": ("backup", "write a consistent copy of the book"),
     "restore": ("restore", "bring a backup back, into a new place"),
+    "salvage": ("salvage", "what can be read of a damaged book, into a new one; what is lost"),
     "verify": ("verify", "check every entry of the book"),
     "completion": ("completion", "what a shell needs to complete command lines"),
     "man": ("man", "the manual page, for man"),

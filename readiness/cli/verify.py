@@ -31,8 +31,8 @@ def run(options: Namespace, context: Context, output: Output) -> None:
         output.note(remark)
     if not report.ok:
         raise DataError(
-            f"{book.path} is not whole: {_together(report.problems)} Restore a backup to a new "
-            "place with `readiness --book NEW restore BACKUP`."
+            f"{book.path} is not whole: {_together(report.problems)} `readiness --book NEW salvage "
+            f"{book.path}` makes a new book of what is whole in it, its journal and its backups."
         )
 
 

@@ -10,6 +10,7 @@ from typing import NamedTuple
 NAME = "readiness"
 DEMO = "demo.duckdb"
 """The name of a demo book, in a folder of its own."""
+JOURNAL_SUFFIX = ".journal"
 
 
 def data_directory() -> Path:
@@ -52,7 +53,7 @@ def log_beside(book: Path) -> Path:
 
 def journal_beside(book: Path) -> Path:
     """The folder of a book's journal."""
-    return book.parent / f"{book.name}.journal"
+    return book.parent / f"{book.name}{JOURNAL_SUFFIX}"
 
 
 def rules_places(book: Path) -> list[Path]:

@@ -110,6 +110,34 @@ def verified() -> Schema:
     return record({"ok": FLAG, **remarks})
 
 
+def salvaged() -> Schema:
+    came = {
+        "what": words("book", "journal", "backup"),
+        "file": TEXT,
+        "entries": of(WHOLE, "that none before it had"),
+        "whole": of(FLAG, "all of it could be read"),
+    }
+    lost = dict.fromkeys(
+        ("id", "bull", "day", "kind", "recorded", "batch", "who", "said"), may(TEXT)
+    )
+    return record(
+        {
+            "book": TEXT,
+            "entries": WHOLE,
+            "receipts": WHOLE,
+            "all_there": of(FLAG, "nothing is lost"),
+            "sure": of(FLAG, "nothing is lost but what is told"),
+            "came": many(record(came)),
+            "lost": many(record({**lost, "said": of(may(DAY), "as its id tells")})),
+            "lost_unknown": of(WHOLE, "entries of which nothing is known"),
+            "without_receipt": of(many(ID), "who wrote it down, and when, is lost"),
+            "clashing": of(many(ID), "stood for two entries each"),
+            "damaged_lines": of(many(record({"file": TEXT, "line": WHOLE})), "of the journal"),
+            "remarks": many(TEXT),
+        }
+    )
+
+
 def settings() -> Schema:
     table = {"type": "object", "additionalProperties": TEXT}
     return record(

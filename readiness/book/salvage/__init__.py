@@ -1,0 +1,1 @@
+"""A damaged book: what can be read of it, completed, into a new one."""
