@@ -20,7 +20,7 @@ from readiness.rules.values import default_value, flat, new_value, own_value
 from readiness.rules.where import Where
 from readiness.system.errors import DataError, NotFound, RulesError
 from readiness.system.files import bytes_of
-from readiness.system.limits import RULES_MOST
+from readiness.system.limits import DOTS_MOST, RULES_MOST
 from readiness.trade.scales import CONDITION, MOBILITY
 
 DEFAULT = Path(__file__).with_name("default.toml")
@@ -138,6 +138,8 @@ def read_toml(path: Path, what: str) -> dict[str, Any]:
         raise RulesError(str(problem)) from problem
     except UnicodeDecodeError as problem:
         raise RulesError(f"{path}: this is not UTF-8 text. Save it as UTF-8.") from problem
+    if any(line.count(".") > DOTS_MOST for line in text.splitlines()):
+        raise RulesError(f"{path}: a line has more than {DOTS_MOST} dots. Write it flat.")
     try:
         # The last line is ended, so that what is wrong there is told with its number too.
         return tomllib.loads(text + "\n")

@@ -26,8 +26,10 @@ OTHERS_MOST = 100_000
 DEPTH_MOST = 100
 TAG_MOST = 65_536
 """Letters of one tag there."""
-RULES_MOST = MEGABYTE
+RULES_MOST = 100_000
 """Of a file of rules or of settings."""
+DOTS_MOST = 1_000
+"""Of one line there: the time to read a name grows with the square of its parts."""
 CALENDAR_MOST = 16 * MEGABYTE
 """Of a calendar file that is updated: some 40,000 events."""
 PAGE_MOST = 64 * MEGABYTE
