@@ -267,6 +267,7 @@ def test_every_place_of_every_schema_holds_something_here(
     take("strike", ask("strike", ask("log", "388", "kg 903")["written"][0]))
     take("undo", ask("undo"))
     take("restore", ask("restore", "copy.duckdb", "--book", "back.duckdb"))
+    ask("log", "388", "kg 904")
     ask("log", "388", "kg 905", "--book", "copy.duckdb")
     ask("group", "Late", "--turnout", "2026-06-21", "--book", "copy.duckdb")
     take("merge", ask("merge", "copy.duckdb", "--check"))
