@@ -217,6 +217,9 @@ NOT_HERE = frozenset(
         "strike": ("warnings[].entry", "warnings[].text"),
         "bull": ("advice[].claw", "advice[].code", "advice[].foot", "open_findings[].size_mm"),
         "import": ("rosters[].sheet",),
+        "merge": tuple(
+            f"disagreements[].{key}" for key in ("about", "bull", "text", "here", "there")
+        ),
         "diary": ("overdue[].advised_by",),
         "turnout": ("out[].earliest_ready", "out[].hold"),
         "cover": (
