@@ -32,11 +32,12 @@ _KINDS = {
 def merging_lines(merging: Merging, width: int) -> Iterator[str]:
     """The lines of it, each at most so wide."""
     entries = plural(merging.entries, "entry", "entries")
-    verb = "come in" if merging.written else "would come in"
+    comes = "comes in" if merging.entries == 1 else "come in"
+    verb = comes if merging.written else "would come in"
     if not merging.entries:
         yield "Nothing new: all that it says is here already."
     else:
-        yield f"{entries} {verb if merging.entries != 1 else verb.replace('come', 'comes')}:"
+        yield f"{entries} {verb}:"
         for comes_in in merging.comes_in:
             yield from hanging(came_words(comes_in), width)
     if merging.disagreements:

@@ -12,7 +12,7 @@ from readiness.entries.entry import NewEntry
 from readiness.entries.ids import canonical, digest
 from readiness.system.errors import DataError, NotFound
 from readiness.system.locations import journal_beside
-from tests.book.builders import ask, bull, entry_id, ids, said, strike, walk
+from tests.book.builders import ask, bull, entry_id, ids, strike, walk
 from tests.book.copies import at, copy_of, desk, exported, rows, shown
 
 
@@ -203,5 +203,9 @@ def test_a_bull_who_was_taken_back_here_and_seen_lame_there_is_held_in_both(
             "HOLD", "not-booked", "booking.stands",
         )  # fmt: skip
         assert shown(copy) == [entry_id(1), *ids(2, 5)]
-    at(path, 4).append([said(6, bull(1).content)], "")
-    assert desk(path).board().bulls[0].outlook != "not-booked"
+    open_one = desk(path)  # what it holds goes on from what it read: as if all were read anew
+    for content in (walk(6, 2).content, bull(1).content):
+        open_one.board()
+        open_one.add([content])
+        assert open_one.board() == desk(path).board()
+    assert open_one.board().bulls[0].outlook != "not-booked"

@@ -42,6 +42,7 @@ class Mutant(NamedTuple):
 MUTANTS = tuple(
     Mutant(*row)
     for row in (
+        ("a booking that was taken back holds him", WHY, "bool(state.unbooked.day) and", "False and"),
         # ---- findings
         ("a severity not said holds wherever the code can", "rules/model",
          "(severity is None or severity >= self.holds_from)",

@@ -111,6 +111,10 @@ def test_what_is_written_taken_back_and_brought_back(ask: Ask, tmp_path: Path) -
     holds("undo", ask("undo"))
     holds("strike", ask("strike", written["written"][0], "--why", "another bull"))
     ask("backup", "copy.duckdb")
+    ask("log", "388", "kg 905", "--book", "copy.duckdb")
+    holds("merge", ask("merge", "copy.duckdb", "--check"))
+    holds("merge", ask("merge", "copy.duckdb"))
+    holds("undo", ask("undo"))
     holds("restore", ask("restore", "copy.duckdb", "--book", "back.duckdb"))
 
 
@@ -213,6 +217,9 @@ NOT_HERE = frozenset(
         "strike": ("warnings[].entry", "warnings[].text"),
         "bull": ("advice[].claw", "advice[].code", "advice[].foot", "open_findings[].size_mm"),
         "import": ("rosters[].sheet",),
+        "merge": tuple(
+            f"disagreements[].{key}" for key in ("about", "bull", "text", "here", "there")
+        ),
         "diary": ("overdue[].advised_by",),
         "turnout": ("out[].earliest_ready", "out[].hold"),
         "cover": (
@@ -263,4 +270,10 @@ def test_every_place_of_every_schema_holds_something_here(
     take("strike", ask("strike", ask("log", "388", "kg 903")["written"][0]))
     take("undo", ask("undo"))
     take("restore", ask("restore", "copy.duckdb", "--book", "back.duckdb"))
+    ask("log", "388", "kg 904")
+    ask("log", "388", "kg 905", "--book", "copy.duckdb")
+    ask("group", "Late", "--turnout", "2026-06-21", "--book", "copy.duckdb")
+    take("merge", ask("merge", "copy.duckdb", "--check"))
+    take("merge", ask("merge", "copy.duckdb"))
+    take("undo", ask("undo"))
     assert {f"{name}: {each}" for name, what in left.items() for each in what} == NOT_HERE

@@ -215,14 +215,23 @@ class LiveScreen(Screen[None], Generic[What]):
         def job() -> Callable[[], None]:
             entries = self.desk.last_said()
             shown = frozenset(entry.id for entry in entries)
-            return partial(self.ask_to_undo, told(self.desk, entries), partial(self._undo, shown))
+            # What was first written elsewhere came in out of another copy of the book.
+            came = any(entry.device != self.desk.book.device for entry in entries)
+            last, then = told(self.desk, entries), partial(self._undo, shown)
+            return partial(self.ask_to_undo, last, then, came_in=came)
 
         in_thread(self, job, self.refuse, group="write", exit_on_error=False)
 
-    def ask_to_undo(self, last: Told, then: Callable[[], object]) -> None:
-        """Show what was last written on this device, and do ``then`` where it is to go."""
-        title = f"Last written on this device, {plural(len(last.said), 'entry', 'entries')}:"
-        self.choose(title, [Choice("take it back", then, last.words)], lambda undo: undo())
+    def ask_to_undo(self, last: Told, then: Callable[[], object], *, came_in: bool = False) -> None:
+        """Show what was last written on this device, or came in out of another copy, and do
+        ``then`` where it is to go."""
+        many = plural(len(last.said), "entry", "entries")
+        title = f"Last written on this device, {many}:"
+        words = "take it back"
+        if came_in:
+            title = f"Last taken in out of another copy, {many}:"
+            words = "put it out again; nothing of it is struck"
+        self.choose(title, [Choice(words, then, last.words)], lambda undo: undo())
 
     def _undo(self, shown: frozenset[str]) -> None:
         """Take it back, if it is still what was shown."""

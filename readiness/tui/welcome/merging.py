@@ -21,7 +21,8 @@ from readiness.tui.shared.dialogs import Dialog, Paper, PlainInput
 from readiness.tui.shared.errands import in_thread
 from readiness.tui.shared.live import SLOW
 
-WIDTH = 72
+WIDEST, MARGIN = 72, 14
+"""Cells beside the words: of the screen, the frame and the bar that scrolls."""
 
 
 class MergeFile(Dialog[Merging | None]):
@@ -61,7 +62,7 @@ class MergeFile(Dialog[Merging | None]):
             if take:
                 self._work(Path(found.other), check=False)
 
-        self.app.push_screen(Look(found), decided)
+        self.app.push_screen(Look(found, self.app.size.width - MARGIN), decided)
 
     def _say_reading(self) -> None:
         if self._reading:
@@ -81,8 +82,8 @@ class Look(Paper):
     ]
     KEYS = "t takes it in, arrows scroll, Esc goes back and writes nothing"
 
-    def __init__(self, found: Merging) -> None:
-        lines = [*found.remarks, *merging_lines(found, WIDTH)]
+    def __init__(self, found: Merging, width: int) -> None:
+        lines = [*found.remarks, *merging_lines(found, min(width, WIDEST))]
         super().__init__(f"Out of {Path(found.other).name}", Content("\n".join(lines)))
 
 
