@@ -88,49 +88,69 @@ def of_journal(what: Path, files: Sequence[Path]) -> tuple[Source, set[str]]:
     return Source(JOURNAL, what, bodies, receipts, [], 0, {}, damaged, not damaged), clashing
 
 
+class _Part(NamedTuple):
+    """One reading of a file. ``whole``, ``known``: by row of the table of entries."""
+
+    whole: dict[int, tuple[str, str]]
+    known: dict[int, Known]
+    receipts: list[Receipt]
+    others: dict[str, list[dict[str, str]]]
+    all_of_it: bool
+
+
 def of_readings(what: str, file: Path, readings: Sequence[Reading]) -> Source:
     """What the readings of one damaged file hold together, and is sure."""
-    parts = [_of_reading(what, file, found) for found in readings]
-    most = max(range(len(parts)), key=lambda at: (readings[at].counts.get("entry", 0), at))
     bodies: dict[str, str] = {}
+    known: dict[int, Known] = {}
     receipts: dict[tuple[Any, ...], Receipt] = {}
     others: dict[str, list[dict[str, str]]] = {}
+    parts = [_part(found) for found in readings]
     for part in parts:
-        bodies = {**part.bodies, **bodies}
+        for id_, body in part.whole.values():
+            bodies.setdefault(id_, body)
+        known |= part.known
         receipts = {each.itself: each for each in part.receipts} | receipts
         others |= {name: rows for name, rows in part.others.items() if rows}
-    return parts[most]._replace(
+    at = {row for part in parts for row in part.whole}
+    rows = max(found.counts.get("entry", 0) for found in readings)
+    left = [each for row, each in sorted(known.items()) if row not in at]
+    return Source(
+        what=what,
+        file=file,
         bodies=bodies,
         receipts=list(receipts.values()),
+        known=left,
+        unread=max(0, rows - len(at | known.keys())),
         others=others,
-        whole=any(part.whole for part in parts),
+        damaged_lines=[],
+        whole=any(part.all_of_it for part in parts),
     )
 
 
-def _of_reading(what: str, file: Path, found: Reading) -> Source:
+def _part(found: Reading) -> _Part:
     entries, receipts = found.tables.get("entry", {}), found.tables.get("receipt", {})
     strange = _out_of_order(_ids(entries), _ids(receipts))
-    bodies: dict[str, str] = {}
-    known: list[Known] = []
+    ids: dict[str, str] = {}
+    whole: dict[int, tuple[str, str]] = {}
+    known: dict[int, Known] = {}
     there = None if found.sure else set(_ids(receipts))
-    for _, row in sorted(entries.items()):
-        id_ = row.get("id", "")
+    for at, row in sorted(entries.items()):
+        id_ = row.get("id", "") if _ID.fullmatch(row.get("id", "")) else ""
         if id_ in strange or (there is not None and id_ not in there):
             id_ = ""  # which one it is cannot be told
         body = _body(row)
-        if body is not None and id_ and bodies.get(id_, body) == body:
-            bodies[id_] = body
+        if body is not None and id_ and ids.setdefault(id_, body) == body:
+            whole[at] = (id_, body)
         else:
-            known.append(_known(row, body, id_))
-    unread = max(0, found.counts.get("entry", 0) - len(entries))
+            known[at] = _known(row, body, id_)
     taken = _receipts(receipts, strange) if found.sure else []
     others = {
         name: [row for _, row in sorted(table.items())]
         for name, table in found.tables.items()
         if name not in ("meta", "entry", "receipt") and found.sure
     }
-    whole = found.whole and not known and len(taken) == len(receipts)
-    return Source(what, file, bodies, taken, known, unread, others, [], whole)
+    all_of_it = found.whole and not known and len(taken) == len(receipts)
+    return _Part(whole, known, taken, others, all_of_it)
 
 
 def content_of(body: str) -> dict[str, Any] | None:
@@ -184,6 +204,7 @@ def _out_of_order(entries: Sequence[str], receipts: Sequence[str]) -> set[str]:
     return {id_ for pair in zip(one, other, strict=True) if pair[0] != pair[1] for id_ in pair}
 
 
+_ID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 _MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{6}Z")
 
 
@@ -200,7 +221,8 @@ def _receipt(row: dict[str, str]) -> Receipt | None:
         found = Receipt(**{**{n: row[n] for n in Receipt._fields}, "position": position})  # type: ignore[arg-type]
     except (KeyError, ValueError):
         return None
-    return found if _MOMENT.fullmatch(found.recorded) and position >= 0 else None
+    proper = _ID.fullmatch(found.id) and _MOMENT.fullmatch(found.recorded) and position >= 0
+    return found if proper else None
 
 
 def _as_its_batch(receipts: Sequence[Receipt]) -> Iterator[bool]:

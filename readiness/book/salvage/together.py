@@ -65,14 +65,17 @@ def put_together(sources: Sequence[Source], last: Counts | None, now: datetime) 
                 clashing[id_] = None
     known = woven([source.receipts for source in first])
     lost, more = _lost(sources, bodies, known)
-    if last is not None:
+    as_said = last is not None and len(bodies) >= last.entries and len(known) >= last.receipts
+    if as_said:  # rows of the file that say nothing sure are then of what is here
+        lost, more = [each for each in lost if each.id], 0
+    elif last is not None:
         more = max(more, last.entries - len(bodies) - len(lost))
     receipts = [receipt for receipt in known if receipt.id in bodies]
     having = {receipt.id for receipt in receipts}
     without = [id_ for id_ in bodies if id_ not in having]
     receipts += [_anew(id_, now) for id_ in without]
     in_order = {receipt.id: bodies[receipt.id] for receipt in receipts}
-    sure = _sure(sources, len(bodies), known, last)
+    sure = as_said or _sure(sources, known)
     others = _others(sources)
     came = _came(sources)
     return Together(in_order, receipts, others, came, [*clashing], without, lost, more, sure)
@@ -157,12 +160,10 @@ def _one_lost(id_: str, known: Known | None, receipt: Receipt | None) -> Lost:
     return Lost(id_, bull, day, kind, recorded, batch, who, said)
 
 
-def _sure(
-    sources: Sequence[Source], entries: int, receipts: Sequence[Receipt], last: Counts | None
-) -> bool:
-    """Whether nothing can be missing but what is known to be."""
-    if last is not None and entries >= last.entries and len(receipts) >= last.receipts:
-        return True
+def _sure(sources: Sequence[Source], receipts: Sequence[Receipt]) -> bool:
+    """Whether nothing can be missing but what is known to be, though the journal does not say how
+    much there was: the book is whole, and what the journal lacks is no less than its damaged lines.
+    """
     journals = (source.receipts for source in sources if source.what == JOURNAL)
     journal = {receipt.itself for receipts_ in journals for receipt in receipts_}
     beside = sum(receipt.itself not in journal for receipt in receipts)
