@@ -1,3 +1,3 @@
 """readiness: is each breeding bull GO or HOLD for his turnout, and what is still to be done."""
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"

@@ -115,8 +115,6 @@ def sound() -> list[Line]:
 
 def entries_of(contents: Iterable[Mapping[str, object]]) -> list[Entry]:
     """Entries in the order recorded, as the book would give them: struck ones gone."""
-    lines = list(contents)
-    struck = {line["entry"] for line in lines if line["kind"] == "strike"}
     told = [
         Entry(
             day(str(line["on"])),
@@ -127,10 +125,9 @@ def entries_of(contents: Iterable[Mapping[str, object]]) -> list[Entry]:
             tag_key(str(line.get("bull", ""))),
             line,
         )
-        for position, line in enumerate(lines)
-        if line["kind"] != "strike" and line.get("id") not in struck
+        for position, line in enumerate(contents)
     ]
-    return sorted(told, key=entry_order)
+    return effective(sorted(told, key=entry_order))
 
 
 def standing(book: Book) -> list[Entry]:

@@ -28,7 +28,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 def an_empty_book_is_made_once() -> Iterator[None]:
     """Its tables and views take 50 ms, and a thousand tests begin with one: after the first, each
     process copies it. It holds nothing of when, where and by whom it was made."""
-    fill, empty = copies._fill, list[bytes]()
+    fill, empty = copies.fill, list[bytes]()
 
     def filled(
         con: DuckDBPyConnection, draft: Path, make: Callable[[DuckDBPyConnection], None]
@@ -44,5 +44,5 @@ def an_empty_book_is_made_once() -> Iterator[None]:
             empty[:] = [draft.read_bytes()]
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(copies, "_fill", filled)
+        patch.setattr(copies, "fill", filled)
         yield

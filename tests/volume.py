@@ -12,7 +12,7 @@ import pytest
 WHOLE = os.environ.get("READINESS_CI") == "1"
 MANY = 6
 """Of a test with more cases than these so many are tried, spread over all of them."""
-ALL_OF = ("engine", "promises", "reference", "standards", "test_readme.py")
+ALL_OF = ("engine", "hostile", "promises", "reference", "standards", "test_readme.py")
 """Folders of `tests` of which every case is tried: the main job, and what others rely on."""
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 
-from readiness.book.shelf import effective
+from readiness.book.shelf import effective, untouched
 from readiness.entries.entry import Entry, NewEntry
 from readiness.entries.ids import digest
 from readiness.entries.problem import Problem, paragraph
@@ -28,7 +28,7 @@ def as_entry(new: NewEntry, recorded: str = "", position: int = 0, batch: str = 
         kind=content["kind"],
         bull=tag_key(content.get("bull", "")),
         body=content,
-        batch=batch,
+        batch=new.batch or batch,
     )
 
 
@@ -59,7 +59,10 @@ def all_that_bars(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Proble
     digests = {entry.id: digest(entry.body) for entry in held if entry.id in ids}
     fresh = [entry for entry in new if entry.id not in digests]
     come = [as_entry(entry) for entry in fresh]
-    before, after = _Register(effective([*held])), _Register(effective([*held, *come]))
+    there = effective([*held])
+    # What comes brings no bull back by itself whose booking was taken back.
+    kept = (entry for entry in there if entry.withdrawn)
+    before, after = _Register(there), _Register([*untouched([*held, *come]), *kept])
     ever = _Register([*held, *come])
     found = clashes(digests, new) + strikes_barred(held, new)
     for entry, line in zip(come, (new.line or None for new in fresh), strict=True):
@@ -98,7 +101,7 @@ def strikes_barred(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Probl
     there = {entry.id: entry for entry in held}
     come = [(as_entry(entry), entry.line or None) for entry in new if entry.id not in there]
     by_id = there | {entry.id: entry for entry, _ in come}
-    after = _Register(effective([*by_id.values()]))
+    after = _Register(untouched(by_id.values()))
     found: list[Problem] = []
     for entry, line in come:
         if entry.kind == "strike" and not entry.recorded:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import os
 import re
-import uuid
+import shutil
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from datetime import date, datetime, timedelta
@@ -30,25 +30,39 @@ from readiness.book.session import (
     session,
 )
 from readiness.book.verify import Report, verify
-from readiness.system.errors import CannotWrite, DataError
-from readiness.system.files import make_room
+from readiness.system.errors import CannotWrite, DataError, NoRoom
+from readiness.system.files import (
+    OWN_FILE,
+    make_room,
+    not_written,
+    of_a_copy,
+    reason,
+    refuse_link,
+    settle_new,
+    sync_folder,
+)
+from readiness.system.folders import EARLIER
+from readiness.system.leftovers import draft_folder
 from readiness.system.locations import backups_beside, journal_beside, log_beside
+
+_NAME = re.compile(r"(\d{4}-\d{2}-\d{2})(T\d{6}Z(-\d+)?)?\.duckdb")
+"""Of a backup beside a book."""
 
 
 def new_book(path: Path) -> None:
     """An empty book at ``path``, its folder made; CannotWrite where something stands there, be it
     the journal of a book that has gone: to begin anew beside it would look as if all were lost."""
     refuse_for_new(path)
-    with _appearing(path) as draft, in_own_words(path, writing=True), connection() as con:
-        _fill(con, draft, make_book)
+    with appearing(path) as draft, in_own_words(path, writing=True), connection() as con:
+        fill(con, draft, make_book)
 
 
 def make_filled(path: Path, make: Callable[[DuckDBPyConnection], None]) -> Report:
     """A book at the new place ``path`` that ``make`` fills, and has its name once it is verified:
     how it is. Raises DataError where it is not whole; then nothing is left of it."""
-    with _appearing(path) as draft:
+    with appearing(path) as draft:
         with in_own_words(path, writing=True), connection() as con:
-            _fill(con, draft, make)
+            fill(con, draft, make)
         report = verify(draft, 0)
         if not report.ok:
             raise DataError(
@@ -68,34 +82,37 @@ def refuse_for_new(path: Path) -> None:
         )
 
 
-def copy_book(source: Path, target: Path, patience: float) -> None:
-    """A consistent copy of the book ``source`` at the new place ``target``.
+def copy_book(source: Path, target: Path, patience: float, *, anew: bool = False) -> None:
+    """A consistent copy of the book ``source`` at the new place ``target``, for its user alone, and
+    no more than the book; ``anew``: to be written into, whatever the copied one may.
 
     Raises what reading the one and writing the other raises; what stands at ``target`` is kept.
     """
     look(source)
-    with _appearing(target) as draft, connection() as con:
+    mode = of_a_copy(source.stat().st_mode)
+    with appearing(target, OWN_FILE if anew else mode) as draft, connection() as con:
         with in_own_words(source, writing=False):
             attach(con, source, "source", patience=patience)
             con.execute("USE source")
             check_version(con, str(source))
             con.execute("USE memory")
         try:
-            _fill(con, draft, _copy)
+            fill(con, draft, copy_all)
         except duckdb.Error as error:
             writing = is_about_writing(error)
+            writing = writing or str(draft) in str(error)
             blamed = target if writing else source
             raise in_plain_words(error, blamed, writing=writing) from error
 
 
-def _copy(con: DuckDBPyConnection) -> None:
+def copy_all(con: DuckDBPyConnection) -> None:
     """All of `source` into the empty `book`: COPY leaves the triggers out without a word."""
     con.execute("COPY FROM DATABASE source TO book (SCHEMA)")
     make_triggers(con)
     con.execute("COPY FROM DATABASE source TO book (DATA)")
 
 
-def _fill(con: DuckDBPyConnection, draft: Path, make: Callable[[DuckDBPyConnection], None]) -> None:
+def fill(con: DuckDBPyConnection, draft: Path, make: Callable[[DuckDBPyConnection], None]) -> None:
     attach(con, draft, "book", mode=TO_WRITE, patience=0)
     con.execute("USE book")
     make(con)
@@ -116,21 +133,29 @@ def restore(source: Path, target: Path, patience: float = PATIENCE) -> None:
     with suppress(FileNotFoundError):
         if target.is_file() and target.stat().st_size == 0:
             target.unlink()
-    copy_book(source, target, patience)
+    copy_book(source, target, patience, anew=True)
 
 
 @contextmanager
-def _appearing(target: Path) -> Iterator[Path]:
-    """A draft beside ``target`` that takes its name when the block ends well."""
+def appearing(target: Path, mode: int = OWN_FILE) -> Iterator[Path]:
+    """A draft that takes the name of ``target`` when the block ends well: for its user alone from
+    the first byte on, so in a folder of its own. ``mode``: its permissions, then."""
     _refuse_taken(target)
     make_room(target.parent)
-    draft = target.with_name(f".{target.name}.{uuid.uuid4().hex[:12]}.part")
+    earlier = rf"\.({re.escape(target.name)}|{_NAME.pattern}){EARLIER}"
     try:
-        yield draft
-        _name(draft, target)
-    finally:
-        for leftover in (draft, log_beside(draft)):
-            leftover.unlink(missing_ok=True)
+        with draft_folder(target.parent, earlier=earlier) as folder:
+            draft = folder / "book.duckdb"
+            yield draft
+            draft.chmod(mode)
+            settle_new(draft, target)
+        sync_folder(target.parent)
+    except OSError as problem:
+        _refuse_taken(target)
+        raise not_written(problem)(
+            f"{target} cannot be written: {reason(problem)}. Name another place, or see to the "
+            "folder or the disk."
+        ) from problem
 
 
 def _refuse_taken(target: Path) -> None:
@@ -142,32 +167,16 @@ def _refuse_taken(target: Path) -> None:
             )
 
 
-def _name(draft: Path, target: Path) -> None:
-    """Give the draft its name, never that of a file which has appeared meanwhile."""
-    try:
-        os.link(draft, target)
-    except FileExistsError:
-        _refuse_taken(target)
-    except OSError:
-        # A file system without links, as on a memory stick: look, then rename.
-        _refuse_taken(target)
-        try:
-            os.rename(draft, target)
-        except OSError as error:
-            raise CannotWrite(f"{target} cannot be written: {error.strerror}.") from error
-
-
 # ---- the backups beside a book -------------------------------------------------------------------
 
 DAYS = 14
 MONTHS = 12
 LEAST = 12
 
-_NAME = re.compile(r"(\d{4}-\d{2}-\d{2})(T\d{6}Z(-\d+)?)?\.duckdb")
-
 
 def backup_by_hand(book: Path, now: datetime) -> Path:
     """A free name for a backup made at this moment (UTC) on request."""
+    refuse_link(backups_beside(book), "a backup")
     stem = now.strftime("%Y-%m-%dT%H%M%SZ")
     path = backups_beside(book) / f"{stem}.duckdb"
     count = 1
@@ -177,27 +186,41 @@ def backup_by_hand(book: Path, now: datetime) -> Path:
     return path
 
 
-def daily_backup(book: Path, today: date, patience: float) -> bool:
-    """Back the book up where that has not been done today, then thin out; whether it was done now.
+def daily_backup(book: Path, today: date, patience: float) -> str | None:
+    """Back the book up where that has not been done today, then thin out: "", or what there is to
+    say where there is no room for it, for what is to be written does not wait for that. None where
+    it was done already.
 
     A book without entries has nothing to lose yet. The clock may be years ahead, so old backups
-    are judged by a day no later than that of the last entry.
+    are judged by a day no later than that of the last entry. Raises CannotWrite where something
+    else is in the way.
     """
-    target = backups_beside(book) / f"{today}.duckdb"
+    folder = backups_beside(book)
+    target = folder / f"{today}.duckdb"
+    for place in (folder, target):
+        try:
+            refuse_link(place, "a backup")
+        except PermissionError:  # a shared book, whose backups are whose they are
+            return f"The book was not backed up today: you may not look into {folder}."
     if target.exists():
-        return False
+        return None
     with session(book, patience) as con:
         last = con.execute("SELECT max(recorded) FROM receipt").fetchone()
     if last is None or last[0] is None:
-        return False
+        return None
     try:
+        make_room(folder)
+        if shutil.disk_usage(folder).free < book.stat().st_size:
+            raise NoRoom
         copy_book(book, target, patience)
+    except NoRoom:
+        return f"There is no room for the day's backup in {folder}. Make room on that disk."
     except CannotWrite:
         # Another window may have made it meanwhile, just as well.
         if not target.exists():
             raise
-    thin_out(backups_beside(book), min(today, date.fromisoformat(last[0][:10])))
-    return True
+    thin_out(folder, min(today, date.fromisoformat(last[0][:10])))
+    return ""
 
 
 def thin_out(folder: Path, today: date) -> None:

@@ -10,7 +10,15 @@ from pathlib import Path
 
 import duckdb
 
-from readiness.system.errors import BookBusy, CannotWrite, DataError, NotFound, ReadinessError
+from readiness.system.errors import (
+    BookBusy,
+    CannotWrite,
+    DataError,
+    NoMemory,
+    NoRoom,
+    NotFound,
+    ReadinessError,
+)
 from readiness.system.locations import journal_beside, log_beside
 
 HELD = ("Conflicting lock", "being used by another process", "already attached")
@@ -20,9 +28,21 @@ OTHER_FORMAT = ("not a valid DuckDB database file",)
 NEWER_FORMAT = ("with version number", "newer version of DuckDB", "newer storage version")
 FOREIGN_LOG = ("replaying WAL", "WAL was created", "WAL does not match")
 FULL = ("No space left", "File too large", "quota exceeded", "not enough space")
+NO_MEMORY = (
+    "Out of Memory",
+    "ailed to allocate",
+    "ould not allocate",
+    "bad_alloc",
+    "bad allocation",
+)
+# So much nobody has: a size that was read out of a damaged block.
+BEYOND_ALL = (" TiB", " PiB", " EiB")
 UNWRITTEN = (
-    "Could not write",
+    "fsync failed",
     "Could not fsync",
+    "Could not sync",
+    "Could not truncate",
+    "Could not write",
     "CHECKPOINT",
     "Failed to commit",
     "Read-only file system",
@@ -46,8 +66,13 @@ def in_plain_words(error: duckdb.Error, path: Path, *, writing: bool) -> Readine
     """The error that says what happened to the book at ``path``, and what to do."""
     if says(error, HELD):
         return busy(error, path)
+    if says(error, NO_MEMORY) and not says(error, BEYOND_ALL):
+        return NoMemory(
+            f"There is not memory enough for the book {path}. Nothing was changed, and it is not "
+            "damaged by that: close other programs, then do it again."
+        )
     if says(error, FULL):
-        return CannotWrite(
+        return NoRoom(
             f"There is no room left on the disk for the book {path}. Nothing was written, and what "
             "was there before is whole: make room, then do it again."
         )

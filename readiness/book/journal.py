@@ -25,7 +25,8 @@ from zlib import crc32
 
 from readiness.book.read import Counts
 from readiness.system.errors import CannotWrite
-from readiness.system.files import AS_IS, sync_folder
+from readiness.system.files import open_own, sync_folder
+from readiness.system.leftovers import OWN_FOLDER
 from readiness.system.locations import journal_beside
 
 _NAME = re.compile(r"\d{4}-\d{2}\.jsonl")
@@ -53,6 +54,20 @@ class Line(NamedTuple):
         return (self.id, self.recorded, self.position, self.batch, self.device)
 
 
+class TakenIn(NamedTuple):
+    """A row of the table of what came in out of another copy of the book (``here``), or was put out
+    again. ``receipts``: how many the book held then."""
+
+    id: str
+    batch: str
+    recorded: str
+    device: str
+    who: str
+    source: str
+    here: bool
+    receipts: int
+
+
 class Unreadable(NamedTuple):
     """A line that is not what was written: its file and number."""
 
@@ -77,6 +92,11 @@ def entry_line(line: Line) -> bytes:
     return _checked(f'{receipt[1:-1]},"content":{line.body}}}')
 
 
+def taken_in_line(row: TakenIn) -> bytes:
+    """That an entry came in, or was put out again, as the journal writes it."""
+    return _checked(json.dumps(row._asdict(), separators=(",", ":"), ensure_ascii=False)[1:])
+
+
 def counts_line(counts: Counts) -> bytes:
     """How much the book holds after a batch: the end of it."""
     return _checked(json.dumps({"counts": list(counts)}, separators=(",", ":"))[1:])
@@ -89,7 +109,11 @@ def _checked(rest: str) -> bytes:
 
 def files(book: Path) -> list[Path]:
     """The files of the journal beside a book, the one that grows last."""
-    folder = journal_beside(book)
+    return files_in(journal_beside(book))
+
+
+def files_in(folder: Path) -> list[Path]:
+    """The files of a journal, the one that grows last; none where it is no journal."""
     try:
         names = sorted(name for name in os.listdir(folder) if _NAME.fullmatch(name))
     except OSError:
@@ -97,6 +121,15 @@ def files(book: Path) -> list[Path]:
     if folder.is_symlink():  # planted, or moved by hand: no journal of ours is behind a link
         return []
     return [folder / name for name in names]
+
+
+def is_one_of(file: Path) -> bool:
+    """Whether a file is one of a journal, by how it begins."""
+    try:
+        with open(file, "rb") as handle:
+            return handle.read(len(_BEGIN)) == _BEGIN.encode()
+    except OSError:
+        return False
 
 
 def last_counts(book: Path) -> Counts | None:
@@ -129,7 +162,7 @@ def is_one(file: Path) -> bool:
     return begins or bool(_NAME.fullmatch(file.name))
 
 
-def lines(there: Iterable[Path]) -> Iterator[Line | Unreadable]:
+def lines(there: Iterable[Path]) -> Iterator[Line | TakenIn | Unreadable]:
     """Every entry with its receipt, in the order in which they were written, and what cannot be
     read. A file that cannot be opened is one unreadable line, its number 0."""
     for file in there:
@@ -143,6 +176,8 @@ def lines(there: Iterable[Path]) -> Iterator[Line | Unreadable]:
                         yield Unreadable(file, number)
                     elif "content" in said:
                         yield _line(said, raw)
+                    elif "here" in said:
+                        yield TakenIn(*(said[name] for name in TakenIn._fields))
         except OSError:
             yield Unreadable(file, 0)
 
@@ -150,7 +185,7 @@ def lines(there: Iterable[Path]) -> Iterator[Line | Unreadable]:
 def _opened(file: Path) -> BinaryIO:
     """A file of the journal to be read; OSError where it is no ordinary one: of a pipe that stands
     in its place nobody may wait for the other end."""
-    handle = os.open(file, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | AS_IS)
+    handle = open_own(file, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0))
     if not stat.S_ISREG(os.fstat(handle).st_mode):
         os.close(handle)
         raise OSError(EINVAL, "is no ordinary file")
@@ -182,10 +217,10 @@ def append(book: Path, now: datetime, batch: Iterable[bytes]) -> None:
     try:
         if not there:
             with suppress(FileExistsError):
-                os.mkdir(folder, 0o700)
+                os.mkdir(folder, OWN_FOLDER)
         if folder.is_symlink():
             raise OSError(ELOOP, "its folder is a link")
-        handle = os.open(file, os.O_RDWR | os.O_APPEND | os.O_CREAT | AS_IS, 0o600)
+        handle = open_own(file, os.O_RDWR | os.O_APPEND | os.O_CREAT)
         try:
             if os.lseek(handle, 0, os.SEEK_END):
                 os.lseek(handle, -1, os.SEEK_END)

@@ -6,12 +6,13 @@ import json
 from collections.abc import Collection, Iterable, Sequence
 from datetime import date
 from hashlib import sha256
-from operator import itemgetter
 from typing import Any, NamedTuple
 
 from duckdb import DuckDBPyConnection
 
 from readiness.book.faults import altered
+from readiness.book.schema import FIRST_WITH, found_version
+from readiness.book.views import WITHHELD
 from readiness.entries.entry import Entry, entry_order
 from readiness.trade.tags import tag_key
 
@@ -19,10 +20,11 @@ from readiness.trade.tags import tag_key
 _ENTRIES = """
     SELECT
         (entry.day - DATE '0001-01-01') + 1 AS ordinal, receipt.recorded, receipt.position,
-        entry.id, entry.kind, entry.bull, entry.body, receipt.batch, receipt.device, entry.digest
+        entry.id, entry.kind, entry.bull, entry.body, receipt.batch, receipt.device, receipt.who,
+        entry.digest
     FROM entry JOIN receipt USING (id)
 """
-_ID, _RECEIPT = 3, itemgetter(1, 2, 7, 8)
+_ID = 3
 
 # What a strike is asked about: every strike, and all of the bulls whose entries it withdraws.
 _ABOUT = (
@@ -32,26 +34,27 @@ _ABOUT = (
     )"""
 )
 
+# A row a table: as scalar subqueries of one row it takes half as long again.
 _COUNTS = """
-    SELECT
-        (SELECT count(*) FROM entry), count(*),
-        (SELECT bit_xor(hash(id, day, bull, kind, digest)) FROM entry),
-        bit_xor(hash(id, recorded, position, batch, device, who))
-    FROM receipt
+    SELECT 1, count(*), bit_xor(hash(id, day, bull, kind, digest)) FROM entry UNION ALL
+    SELECT 2, count(*), bit_xor(hash(id, recorded, position, batch, device, who)) FROM receipt
 """
+_TAKEN_IN = "UNION ALL SELECT 3, count(*), bit_xor(hash(id, batch, here, receipts)) FROM taken_in"
 
 
 class Counts(NamedTuple):
     """How many rows the tables of a book hold, and a mark over each.
 
-    Both tables only grow, so two equal ``Counts`` mean equal content; the marks tell books of
+    The tables only grow, so two equal ``Counts`` mean equal content; the marks tell books of
     equal length apart, as when a copy with other entries was put in the file's place.
     """
 
     entries: int = 0
-    receipts: int = 0
     mark: int = 0
+    receipts: int = 0
     receipts_mark: int = 0
+    taken_in: int = 0
+    taken_in_mark: int = 0
 
 
 class Snapshot(NamedTuple):
@@ -63,12 +66,26 @@ class Snapshot(NamedTuple):
 
 def counts(con: DuckDBPyConnection) -> Counts:
     """How much the book holds now."""
-    row = con.execute(_COUNTS).fetchone()
-    return Counts(*(value or 0 for value in row)) if row else Counts()
+    more = _TAKEN_IN if notes_what_came_in(con) else ""
+    found = sorted(con.execute(_COUNTS + more).fetchall())
+    return Counts(*(value or 0 for _, *row in found for value in row))
+
+
+def notes_what_came_in(con: DuckDBPyConnection) -> bool:
+    """Whether the book has the table for that: books of before do not."""
+    return found_version(con) >= FIRST_WITH["taken_in"]
+
+
+def withheld(con: DuckDBPyConnection) -> set[str]:
+    """The ids of what came in out of another copy and was put out again."""
+    if not notes_what_came_in(con):
+        return set()
+    return {id_ for (id_,) in con.execute(WITHHELD).fetchall()}
 
 
 def all_entries(con: DuckDBPyConnection, name: str) -> list[Entry]:
-    """Every entry, strikes and struck ones too, in ``entry_order``; its earliest receipt counts.
+    """Every entry that is not withheld, strikes and struck ones too, in ``entry_order``; its
+    earliest receipt counts.
 
     Raises ``Damaged`` where an entry is not what was written, or where there is not one of each:
     blocks of a file that were changed against each other are each whole, and read without a word.
@@ -77,25 +94,30 @@ def all_entries(con: DuckDBPyConnection, name: str) -> list[Entry]:
     row = con.execute("SELECT count(*), (SELECT count(DISTINCT id) FROM receipt) FROM entry")
     if row.fetchone() != (len(entries), len(entries)):
         raise altered(name, "not each of its entries has its receipt")
-    return entries
+    return _shown(con, entries)
 
 
 def entries_about(con: DuckDBPyConnection, name: str, targets: Collection[str]) -> list[Entry]:
     """Every strike, and all entries of the bulls that the entries of these ids are about."""
     rows = con.execute(_ABOUT, {"targets": list(targets)}).fetchall()
-    return _as_entries(rows, name)
+    return _shown(con, _as_entries(rows, name))
+
+
+def _shown(con: DuckDBPyConnection, entries: list[Entry]) -> list[Entry]:
+    out = withheld(con)
+    return [entry for entry in entries if entry.id not in out] if out else entries
 
 
 def _as_entries(rows: list[tuple[Any, ...]], name: str) -> list[Entry]:
     if not rows:
         return []
     rows = _first_receipts(rows)
-    *columns, texts, batches, devices, digests = zip(*rows, strict=True)
+    *columns, texts, batches, devices, people, digests = zip(*rows, strict=True)
     bodies = _bodies(texts, name)
     # Column by column: half the time of building entries row by row.
     if not _as_written(columns, texts, bodies, digests):
         raise altered(name, "an entry in it is not what was written")
-    entries = list(map(Entry, *columns, bodies, batches, devices))
+    entries = list(map(Entry, *columns, bodies, batches, devices, people))
     entries.sort(key=entry_order)
     return entries
 
@@ -131,9 +153,15 @@ def _first_receipts(rows: list[tuple[Any, ...]]) -> list[tuple[Any, ...]]:
     if len({row[_ID] for row in rows}) == len(rows):
         return rows
     first: dict[str, tuple[Any, ...]] = {}
-    for row in sorted(rows, key=_RECEIPT):
+    for row in sorted(rows, key=_receipt):
         first.setdefault(row[_ID], row)
     return list(first.values())
+
+
+def _receipt(row: tuple[Any, ...]) -> tuple[Any, ...]:
+    """The order of receipts: one out of an export of before names nobody, and is the same one."""
+    _, recorded, position, *_, batch, device, who, _ = row
+    return recorded, position, batch, device, not who, who
 
 
 def _bodies(texts: Iterable[str], name: str) -> list[dict[str, Any]]:

@@ -19,8 +19,9 @@ import duckdb
 from duckdb import DuckDBPyConnection
 
 from readiness.book.faults import HELD, file_not_written, forbidden, in_plain_words, missing, says
-from readiness.book.schema import check_version
+from readiness.book.schema import VERSION, OldVersion, check_version
 from readiness.system.errors import DataError, NotFound
+from readiness.system.locations import log_beside
 
 # DuckDB's lock is a POSIX one, held by the process: a second attach of the same file in one
 # process would fail in another way than one of another process, so operations queue here.
@@ -66,6 +67,11 @@ def look(path: Path) -> int:
             f"The book {path} cannot be opened: {error.strerror}. Give the book's own file with "
             "--book."
         ) from error
+    if log_beside(path).is_symlink():
+        raise DataError(
+            f"In the place of the log of the book {path} stands a link, which is not followed. "
+            f"Move {log_beside(path)} away; nothing was changed."
+        )
     if not stat.S_ISREG(found.st_mode):
         what = "a folder" if stat.S_ISDIR(found.st_mode) else "no ordinary file"
         raise DataError(f"{path} is {what}, not a book. Give the book's own file with --book.")
@@ -180,7 +186,7 @@ def session(path: Path, patience: float, *, write: bool = False) -> Iterator[Duc
     """The book as the current database, in one transaction; refused where it is no book of ours.
 
     Committed and in the file when the block ends; whatever is raised inside undoes all of it.
-    Raises NotFound, DataError, CannotWrite or BookBusy.
+    Raises NotFound, DataError, CannotWrite or BookBusy; to write, OldVersion.
     """
     inode = look(path)
     with in_own_words(path, writing=write), _idle_connection() as con:
@@ -190,7 +196,8 @@ def session(path: Path, patience: float, *, write: bool = False) -> Iterator[Duc
             attach(con, path, "book", patience=patience)
         con.execute("USE book")
         con.execute("BEGIN")
-        check_version(con, str(path))
+        if check_version(con, str(path)) < VERSION and write:
+            raise OldVersion
         yield con
         commit(con)
         leave(con)

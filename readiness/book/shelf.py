@@ -15,8 +15,15 @@ def struck_ids(entries: Iterable[Entry]) -> set[str]:
     return set(strikes.values()) - strikes.keys()
 
 
+def untouched(entries: Iterable[Entry]) -> list[Entry]:
+    """The entries that nobody took back, in their order: without strikes and what they strike."""
+    said = list(entries)
+    struck = struck_ids(said)
+    return [entry for entry in said if entry.kind != "strike" and entry.id not in struck]
+
+
 def effective(entries: list[Entry]) -> list[Entry]:
-    """The entries that stand: without strikes and what they strike."""
+    """The entries that stand, as ``Shelf.standing`` gives them."""
     return Shelf(entries).standing
 
 
@@ -41,9 +48,27 @@ class Shelf:
         return struck_ids(self.everything)
 
     @cached_property
+    def unbooked(self) -> set[str]:
+        """The bulls, by key, of whom a booking was taken back, be he booked otherwise or not."""
+        return {e.bull for e in self.everything if e.kind == "bull" and e.id in self.struck}
+
+    @cached_property
     def standing(self) -> list[Entry]:
-        """The entries that stand."""
-        return [e for e in self.everything if e.kind != "strike" and e.id not in self.struck]
+        """The entries that stand: nobody took them back.
+
+        The only booking of a bull with other entries cannot be taken back. Two copies of a book may
+        say both, the one taking his booking back and the other speaking of him: then it stands all
+        the same (``withdrawn``), so that he is on the board, and not gone without a word.
+        """
+        left = [e for e in self.everything if e.kind != "strike" and e.id not in self.struck]
+        if not self.unbooked:
+            return left
+        booked = {entry.bull for entry in left if entry.kind == "bull"}
+        lost = self.unbooked & {entry.bull for entry in left} - booked
+        if not lost:
+            return left
+        back = (e for e in self.everything if e.kind == "bull" and e.bull in lost)
+        return sorted([*left, *(entry._replace(withdrawn=True) for entry in back)])
 
     @cached_property
     def by_bull(self) -> dict[str, list[Entry]]:
@@ -79,10 +104,11 @@ class Shelf:
         # Entries compare as `entry_order` does, their ids being unlike: the key would cost more
         # than the sorting.
         shelf = Shelf(sorted([*self.everything, *new]))
-        if any(entry.kind == "strike" or entry.id in self.struck for entry in new):
+        struck, unbooked = self.struck, self.unbooked
+        if any(e.kind == "strike" or e.id in struck or e.bull in unbooked for e in new):
             return shelf
         kept = shelf.__dict__
-        kept["struck"] = self.struck
+        kept |= {"struck": struck, "unbooked": unbooked}
         if "standing" in self.__dict__:
             kept["standing"] = sorted([*self.standing, *new])
         if "by_bull" in self.__dict__:

@@ -3,11 +3,8 @@
 from __future__ import annotations
 
 import os
-import threading
-import time
 from collections.abc import Callable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -17,27 +14,35 @@ from duckdb import DuckDBPyConnection
 from readiness.book import journal
 from readiness.book.faults import Damaged
 from readiness.book.read import Counts, Snapshot, all_entries, counts
-from readiness.book.session import PATIENCE, session
-from readiness.book.shelf import Shelf
+from readiness.book.schema import OldVersion, make_book
+from readiness.book.session import PATIENCE, connection, session
 from readiness.entries.entry import ROSTER, NewEntry
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite, ReadinessError
 from readiness.system.locations import FileStamp, device_file, file_stamp, log_beside
 
 if TYPE_CHECKING:
+    from readiness.book.merge import Coming
     from readiness.book.verify import Progress, Report
     from readiness.book.write import BatchMeta, Written
 
 
+MERGE = "merge-"
+"""How the id of a batch begins that took in another copy of the book."""
+
 Stamp = tuple[FileStamp, FileStamp | None]
 """Of a book's file, and of the log that another program's DuckDB keeps: what that holds counts."""
+
+
+Change = Callable[[DuckDBPyConnection, Counts], "Written"]
 
 
 class Book:
     """One book file. Each method is one operation: attach, one transaction, detach.
 
     ``device``: this device's id, by default the one kept in the user's data directory.
-    ``patience``: seconds to wait while another process holds the file. Every method raises
+    ``patience``: seconds to wait while another process holds the file. ``remarks``: what there is
+    to say of the last writing itself, though it was done. Every method raises
     NotFound, DataError, CannotWrite or BookBusy, as the file demands.
     """
 
@@ -48,6 +53,8 @@ class Book:
         self._clock = clock
         self._device = device
         self._patience = patience
+        self.remarks: tuple[str, ...] = ()
+        self._not_backed_up = ""
 
     @property
     def device(self) -> str:
@@ -84,10 +91,10 @@ class Book:
         known = journal.last_counts(self.path)  # before the book, which is never behind it
         with session(self.path, self._patience) as con:
             now = counts(con)
-            if known != now and journal.files(self.path):
-                from readiness.book.held_against import compare, refuse_behind
+            if known != now:
+                from readiness.book.held_against import hold_against
 
-                refuse_behind(compare(con, self.path), self.path)
+                hold_against(con, self.path, known, now)
             return Snapshot(all_entries(con, str(self.path)), now)
 
     def counts(self) -> Counts:
@@ -102,6 +109,7 @@ class Book:
         *,
         seen: Counts | None = None,
         roster: bool = False,
+        source: str = "",
     ) -> Written:
         """Write a batch, all or nothing; an entry that is here with the same content is skipped.
 
@@ -112,7 +120,7 @@ class Book:
         """
         from readiness.book.write import Moved, add
 
-        meta = self._meta(who, ROSTER if roster else "")
+        meta = self._meta(who, ROSTER if roster else "", source)
 
         def adding(con: DuckDBPyConnection, now: Counts) -> Written:
             if seen is not None and now != seen:
@@ -139,6 +147,35 @@ class Book:
 
         self._write(undoing)
         return taken
+
+    def merge(self, other: Path, who: str, *, check: bool = False) -> tuple[Coming, Written | None]:
+        """Take in another copy of the book (a book or backup, an export, a journal); with
+        ``check``, only look what it would bring, and nothing is written.
+
+        Raises DataError, with all that bars it, and what reading the other raises.
+        """
+        from readiness.book.merge import look_at, take_in
+        from readiness.book.other_copy import read_copy
+
+        copy = read_copy(other, self.path, self._patience)
+        if check and not self.exists():
+            with connection() as con:
+                make_book(con)
+                return look_at(con, str(self.path), copy, str(other)), None
+        if check:
+            with session(self.path, self._patience) as con:
+                return look_at(con, str(self.path), copy, str(other)), None
+        self.begin()
+        found: list[Coming] = []
+        meta = self._meta(who, MERGE, str(other))
+
+        def merging(con: DuckDBPyConnection, _: Counts) -> Written:
+            coming, done = take_in(con, str(self.path), copy, meta)
+            found.append(coming)
+            return done
+
+        done = self._write(merging, mends=copy.own)
+        return found[-1], done
 
     def last_said(self) -> list[str]:
         """The ids that ``undo`` would take back now. Raises NotFound where there are none."""
@@ -169,13 +206,23 @@ class Book:
         found = file_stamp(self.path)
         return None if found is None else (found, file_stamp(log_beside(self.path)))
 
-    def _write(self, change: Callable[[DuckDBPyConnection, Counts], Written]) -> Written:
+    def _write(self, change: Change, *, mends: bool = False) -> Written:
         """One writing: into the book, whole or not at all, then into its journal; only then is it
-        acknowledged. ``change`` is given the book and how much it holds."""
+        acknowledged. ``change`` is given the book and how much it holds. ``mends``: it brings in
+        what the book lacks of what its journal says."""
         from readiness.book.log import settle
 
         self.back_up_first()
-        remarks = [settle(self.path, self._patience)]
+        remarks = [self._not_backed_up, settle(self.path, self._patience)]
+        try:
+            return self._written(change, remarks, mends=mends)
+        except OldVersion:
+            from readiness.book.migration import migrate
+
+            migrate(self.path, self._clock.now(), self._patience)
+            return self._written(change, remarks, mends=mends)
+
+    def _written(self, change: Change, remarks: list[str | None], *, mends: bool) -> Written:
         known = journal.last_counts(self.path)
         done: Written | None = None
         before: list[bytes] = []
@@ -184,8 +231,10 @@ class Book:
             with session(self.path, self._patience, write=True) as con:
                 now = counts(con)
                 if known != now:
-                    before = self._not_yet_in_journal(con)
+                    before = self._not_yet_in_journal(con, mends=mends)
                 done = change(con, now)
+                if mends:
+                    self._not_yet_in_journal(con, mends=False)
         except (CannotWrite, Damaged) as error:
             if done is None or not self._holds(done.batch, error):
                 raise
@@ -196,14 +245,16 @@ class Book:
                 journal.append(self.path, self._clock.now(), batch)
             except CannotWrite as error:
                 remarks.append(NOT_IN_JOURNAL.format(error=error))
-        return done._replace(lines=(), remarks=tuple(filter(None, remarks)))
+        self.remarks = tuple(filter(None, remarks))
+        return done._replace(lines=(), remarks=self.remarks)
 
-    def _not_yet_in_journal(self, con: DuckDBPyConnection) -> list[bytes]:
+    def _not_yet_in_journal(self, con: DuckDBPyConnection, *, mends: bool) -> list[bytes]:
         from readiness.book.held_against import compare, missing_lines, refuse_behind
 
         found = compare(con, self.path)
-        refuse_behind(found, self.path)
-        return [*missing_lines(con, found.lacking)]
+        if not mends:
+            refuse_behind(found, self.path)
+        return [*missing_lines(con, found)]
 
     def _holds(self, batch: str, error: ReadinessError) -> bool:
         """Whether a batch is in the book, though its writing ended in ``error``: what is said of a
@@ -212,7 +263,11 @@ class Book:
             return False
         try:
             with session(self.path, self._patience) as con:
-                found = con.execute("SELECT 1 FROM receipt WHERE batch = $b LIMIT 1", {"b": batch})
+                found = con.execute(
+                    "FROM (SELECT batch FROM receipt UNION ALL SELECT batch FROM taken_in) "
+                    "WHERE batch = $batch LIMIT 1",
+                    {"batch": batch},
+                )
                 return found.fetchone() is not None
         except ReadinessError:
             raise CannotWrite(
@@ -221,18 +276,21 @@ class Book:
                 "holds before you say it again."
             ) from error
 
-    def _meta(self, who: str, prefix: str = "") -> BatchMeta:
+    def _meta(self, who: str, prefix: str = "", source: str = "") -> BatchMeta:
         from readiness.book.write import BatchMeta
         from readiness.entries.ids import typed_id
 
         now = self._clock.now()
-        return BatchMeta(prefix + typed_id(now), now, self.device, who)
+        return BatchMeta(prefix + typed_id(now), now, self.device, who, source)
 
     def back_up_first(self) -> None:
-        """The day's backup, where there is none yet: made before the day's first writing."""
+        """The day's backup, where there is none yet: made before the day's first writing, which
+        tells where it could not be."""
         from readiness.book.copies import daily_backup
 
-        if daily_backup(self.path, self._clock.today(), self._patience):
+        made = daily_backup(self.path, self._clock.today(), self._patience)
+        self._not_backed_up = made or ""
+        if made == "":
             self._complete_journal()
 
     def _complete_journal(self) -> None:
@@ -241,8 +299,10 @@ class Book:
 
         with session(self.path, self._patience) as con:
             found = compare(con, self.path)
-            missing, now = [*missing_lines(con, found.lacking)], counts(con)
-        if missing and not found.lost:  # else its end would say that nothing is amiss
+            missing, now = [*missing_lines(con, found)], counts(con)
+        if missing and not (
+            found.lost or found.forgotten
+        ):  # else its end would say that nothing is amiss
             with suppress(CannotWrite):  # said at the next writing
                 journal.append(self.path, self._clock.now(), [*missing, journal.counts_line(now)])
 
@@ -252,84 +312,3 @@ _AT_THE_END = (
     "make a backup elsewhere. ({error})"
 )
 NOT_IN_JOURNAL = "It is in the book, but not in its journal yet. {error} The next entry brings it."
-
-
-# ---- the book as it was last read, for as long as that is still what it holds --------------------
-
-# Nanoseconds. Two writes within one tick of a file system's clock leave the same stamp, so a stamp
-# tells only of a file that was at rest for longer than that: some ms; where times are whole seconds
-# (as on a memory stick), up to two.
-_REST, _LONG_REST = 100_000_000, 2_500_000_000
-_WHOLE_SECOND = 1_000_000_000
-
-
-@dataclass
-class Held:
-    """A reading: the entries put in order, and how many rows they are. ``stamp``: of the file at
-    rest before it, None where it had not come to rest."""
-
-    shelf: Shelf
-    counts: Counts
-    stamp: Stamp | None = None
-
-
-class Cache:
-    """One book's last reading, so that one bull saved into a book of ten thousand entries does not
-    read the whole book again. Any thread may ask; nobody may change the lists that are given."""
-
-    def __init__(self, book: Book) -> None:
-        self._book = book
-        self._lock = threading.Lock()
-        self._held: Held | None = None
-
-    def held(self, *, last: bool = False) -> Held:
-        """All that the book holds now, or (``last``) held when it was last read or written by us:
-        right after our own writing nothing else has to be known, and who writes finds out by
-        himself whether that is still so. Raises what reading the book raises."""
-        with self._lock:
-            return (self._held if last else None) or self._now()
-
-    def advance(self, seen: Counts, done: Written) -> None:
-        """Go on from a reading of ``seen`` by what was written to it.
-
-        Where entries were skipped, they may have got an earlier receipt: then it is read anew.
-        """
-        with self._lock:
-            held = self._held
-            if held is None or held.counts != seen:
-                return
-            # Somebody else may have written right after us: the next who asks looks.
-            after = Held(held.shelf.more(done.entries), done.counts)
-            self._held = None if done.skipped else after
-
-    def current(self) -> bool:
-        """Whether what was read or written last is still all that the book holds."""
-        with self._lock:
-            held = self._held
-            return held is not None and self._book.counts() == held.counts
-
-    def drop(self) -> None:
-        """Read the book anew next time."""
-        with self._lock:
-            self._held = None
-
-    def _now(self) -> Held:
-        stamp = self._book.stamp()
-        at_rest = stamp if stamp is not None and _rests(stamp, time.time_ns()) else None
-        held = self._held
-        if held is not None and stamp is not None:
-            if held.stamp == stamp:
-                return held
-            if self._book.counts() == held.counts:
-                held.stamp = at_rest
-                return held
-        self._held = None
-        entries, counts = self._book.snapshot()
-        self._held = Held(Shelf(entries), counts, at_rest)
-        return self._held
-
-
-def _rests(stamp: Stamp, now: int) -> bool:
-    """Whether a write from now on would leave another stamp."""
-    times = [file.changed for file in stamp if file is not None]
-    return all(now - at > (_REST if at % _WHOLE_SECOND else _LONG_REST) for at in times)

@@ -12,7 +12,14 @@ from duckdb import DuckDBPyConnection
 from readiness.book.faults import Damaged
 from readiness.book.held_against import compare
 from readiness.book.journal import files
-from readiness.book.schema import GROWING, make_book, views_version
+from readiness.book.schema import (
+    FIRST_WITH,
+    GROWING,
+    VERSION,
+    check_version,
+    make_book,
+    views_version,
+)
 from readiness.book.session import connection, session
 from readiness.book.views import VIEWS_VERSION
 from readiness.entries.ids import digest
@@ -50,13 +57,19 @@ def verify(path: Path, patience: float, progress: Progress | None = None) -> Rep
     try:
         with session(path, patience) as con:
             found = _makeup(con)
+            version = check_version(con, str(path))
+            if version < VERSION:
+                remarks.append(_OF_BEFORE.format(version))
+                as_made = {part for part in as_made if not _later(part[1], version)}
             if views_version(con) != VIEWS_VERSION:
                 remarks.append(_OTHER_VIEWS)
                 views = {part for part in as_made if part[0] == "view"}
                 found = {part for part in found if part[0] != "view"} | views
             problems += _altered(as_made, found)
             counts |= _scan(con)
-            if not counts.keys() >= set(GROWING):  # said above; there is nothing to compare
+            if not counts.keys() >= {
+                t for t in GROWING if not _later(t, version)
+            }:  # said above; there is nothing to compare
                 return Report(False, problems, counts, remarks)
             problems += _entries(con, counts["entry"], progress)
             problems += _said(con, _WRONG_IDS)
@@ -91,11 +104,20 @@ _OTHER_VIEWS = (
     "brings older ones up to date."
 )
 
+_OF_BEFORE = (
+    "It is a book of version {}; the next entry makes a new one of it, and a backup of it before."
+)
+
 _Makeup = set[tuple[str, str, str]]
 
 
 def _makeup(con: DuckDBPyConnection) -> _Makeup:
     return set(con.execute(_MAKEUP).fetchall())
+
+
+def _later(name: str, version: int) -> bool:
+    """Whether a table, or a trigger on one, is of a later version of a book than this."""
+    return any(name.startswith(table) and version < at for table, at in FIRST_WITH.items())
 
 
 def _altered(as_made: _Makeup, found: _Makeup) -> list[str]:
@@ -153,6 +175,7 @@ def _journal(con: DuckDBPyConnection, book: Path) -> tuple[list[str], list[str]]
     found = compare(con, book)
     ids = {line.id: line.body for line in found.lost}
     lost = [_LOST.format(id_, json.loads(body)["on"]) for id_, body in sorted(ids.items())]
+    lost += [_FORGOTTEN.format(row.id, row.recorded[:10]) for row in found.forgotten]
     odd = [_UNREADABLE.format(bad.number, bad.file.name) for bad in found.unreadable]
     if found.lacking:
         odd.append(_LACKING.format(len({receipt[0] for receipt in found.lacking})))
@@ -160,6 +183,10 @@ def _journal(con: DuckDBPyConnection, book: Path) -> tuple[list[str], list[str]]
 
 
 _LOST = "Entry {} of {} was written, says the journal, and is not so in the book."
+_FORGOTTEN = (
+    "That entry {} came in from another copy, or was put out again, on {} stands in the journal "
+    "and not in the book."
+)
 _LACKING = "The journal lacks {} of the book's entries; the next writing brings them into it."
 _UNREADABLE = "Line {} of the journal's file {} is damaged."
 

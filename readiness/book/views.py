@@ -24,10 +24,25 @@ TYPES = {
 
 # Structs compare field by field: the least is the earliest, the same one in every copy of the book.
 _FIRST_RECEIPT = """
-    SELECT id, first.* FROM (
-        SELECT id, min(struct_pack(recorded, position, batch, device, who)) AS first
+    SELECT id, first.* EXCLUDE (nameless) FROM (
+        SELECT id, min(
+            struct_pack(recorded, position, batch, device, nameless := who = '', who)
+        ) AS first
         FROM receipt GROUP BY id
     )
+"""
+
+# What was put out again is in no view; an entry that came back is in them again.
+WITHHELD = "SELECT id FROM taken_in GROUP BY id HAVING NOT arg_max(here, rowid)"
+
+_TOLD = "SELECT entry.* FROM entry ANTI JOIN withheld USING (id)"
+
+_TAKEN_BACK = "SELECT DISTINCT body->>'$.entry' AS id FROM told WHERE kind = 'strike'"
+
+# Bulls that are spoken of though no booking of them stands: those that were taken back stand then.
+_UNBOOKED = """
+    SELECT bull FROM told ANTI JOIN taken_back USING (id) WHERE kind <> 'strike' AND bull <> ''
+    GROUP BY bull HAVING NOT bool_or(kind = 'bull')
 """
 
 _EFFECTIVE = """
@@ -37,17 +52,19 @@ _EFFECTIVE = """
         receipt.recorded, receipt.position, receipt.batch, receipt.device, receipt.who, entry.body,
         struct_pack(day := entry.day, recorded := receipt.recorded, position := receipt.position,
             id := entry.id) AS place
-    FROM entry JOIN first_receipt AS receipt USING (id)
-    WHERE entry.kind <> 'strike' AND NOT EXISTS (
-        FROM entry AS said WHERE said.kind = 'strike' AND said.body->>'$.entry' = entry.id
+    FROM told AS entry JOIN first_receipt AS receipt USING (id)
+    LEFT JOIN taken_back ON taken_back.id = entry.id
+    LEFT JOIN unbooked ON unbooked.bull = entry.bull
+    WHERE entry.kind <> 'strike' AND (
+        taken_back.id IS NULL OR (entry.kind = 'bull' AND unbooked.bull IS NOT NULL)
     )
 """
 
 _STRIKES = """
     SELECT
         strike.*, receipt.recorded, strike.body->>'$.entry' AS struck, target.kind AS struck_kind
-    FROM entry AS strike JOIN first_receipt AS receipt USING (id)
-    LEFT JOIN entry AS target ON target.id = strike.body->>'$.entry'
+    FROM told AS strike JOIN first_receipt AS receipt USING (id)
+    LEFT JOIN told AS target ON target.id = strike.body->>'$.entry'
     WHERE strike.kind = 'strike'
 """
 
@@ -71,7 +88,7 @@ _GROUPS = """
     FROM effective WHERE kind = 'group' GROUP BY ALL
 """
 
-VIEWS_VERSION = 5
+VIEWS_VERSION = 6
 """To be counted up whenever a view changes, so that the books of before get it too."""
 
 
@@ -84,6 +101,10 @@ def views() -> dict[str, str]:
     return {
         "view_version": f"SELECT {VIEWS_VERSION} AS version",
         "first_receipt": _FIRST_RECEIPT,
+        "withheld": WITHHELD,
+        "told": _TOLD,
+        "taken_back": _TAKEN_BACK,
+        "unbooked": _UNBOOKED,
         "effective": _EFFECTIVE,
         "tags": _TAGS,
         **{table.name: _query(table) for table in TABLES},

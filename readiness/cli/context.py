@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 
 from readiness.cli.arguments import at_home
 from readiness.settings.settings import NOBODY, NONE_SET, Settings
-from readiness.system.errors import CannotWrite, RulesError
-from readiness.system.locations import default_book, default_settings
+from readiness.system.errors import RulesError
+from readiness.system.locations import default_book, default_settings, rules_places
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -93,8 +93,7 @@ def rules_beside(book: Path) -> Path | None:
 
     Raises ``RulesError`` where both stand there: never guess which of two rules holds.
     """
-    names = dict.fromkeys((book.with_name(f"{book.name}.toml"), book.with_suffix(".toml")))
-    found = [path for path in names if path != book and os.path.exists(path)]
+    found = [path for path in rules_places(book) if os.path.lexists(path)]
     if len(found) > 1:
         raise RulesError(
             f"Two rules files stand beside the book: {found[0]} and {found[1]}. "
@@ -103,17 +102,11 @@ def rules_beside(book: Path) -> Path | None:
     return found[0] if found else None
 
 
-def demo_of(context: Context, book: Path | None = None, rules: Path | None = None) -> Context:
-    """The demo, built at ``book`` (else in a place of its own) with its own rules beside it, unless
-    others are named. Raises ``CannotWrite`` where something is there already."""
-    import tempfile
-
+def demo_of(context: Context, book: Path, rules: Path | None = None) -> Context:
+    """The demo, built at ``book`` with its own rules beside it, unless others are named. Raises
+    ``CannotWrite`` where something is there already."""
     from readiness.desk.demo import build_demo
 
-    if book is None:
-        book = Path(tempfile.mkdtemp(prefix="readiness-demo-")) / "demo.duckdb"
-    elif os.path.lexists(book):
-        raise CannotWrite(f"{book} is there already; name a new place for the demo book.")
     build_demo(book, context.desk().on)
     return replace(context, book=book, rules=rules or rules_beside(book), readonly=False)
 

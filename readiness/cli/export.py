@@ -7,7 +7,6 @@ from argparse import ArgumentParser, Namespace
 from readiness.cli.arguments import argument, json_option, known_option, path_argument
 from readiness.cli.context import Context
 from readiness.cli.output import Output
-from readiness.system.plain import plain
 from readiness.trade.words import plural
 
 
@@ -25,7 +24,7 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     if options.json:
         output.json({"folder": str(options.folder), "files": [made._asdict() for made in files]})
     else:
-        output.say(plain(f"{options.folder}: {plural(len(files), 'file')}"))
+        output.say(f"{options.folder}: {plural(len(files), 'file')}")
         for made in files:
             if made.path.startswith("parquet/"):
                 continue  # a table's CSV and Parquet hold the same rows and share a line

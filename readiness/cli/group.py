@@ -24,6 +24,7 @@ from readiness.history.groups import (
     spelt,
 )
 from readiness.system.errors import UsageError
+from readiness.system.plain import plain
 from readiness.trade.words import FARM_LESS, list_words, plural
 
 if TYPE_CHECKING:
@@ -67,6 +68,7 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
     before = desk.standing()
     fields = {name: value for name, value in vars(options).items() if name in FIELDS}
+    options.name = plain(options.name).strip()  # as it will stand in the book
     home = context.settings.farm
     key = _which(options, groups_of(before), farms_named(before), home)
     now = groups_of(before, desk.on.toordinal()).get(key)
@@ -89,7 +91,7 @@ def _which(options: Namespace, groups: Collection[Key], farms: Collection[str], 
     the farm that is meant where none is said and it might be several's. Raises ``UsageError`` where
     it might be another farm's."""
     same = farms_with(options.name, groups)
-    farm = None if options.farm is None else spelt(options.farm.strip(), farms)
+    farm = None if options.farm is None else spelt(plain(options.farm).strip(), farms)
     home = spelt(home, farms)
     if farm is None and home in same:
         farm = home

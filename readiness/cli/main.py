@@ -15,11 +15,17 @@ from readiness.cli.output import Output, to_stdout
 from readiness.cli.parser import command_module, parser
 from readiness.settings.settings import LIGHT
 from readiness.system.clock import SystemClock
-from readiness.system.errors import CannotWrite, ReadinessError
+from readiness.system.errors import CannotWrite, NoMemory, ReadinessError
 from readiness.system.plain import plain
 
 INTERRUPTED = 130
+NO_MEMORY = (
+    "There is not memory enough for this. What was in the book before is whole: close other "
+    "programs, or do it in smaller parts."
+)
 FAULT = 70
+MESSAGE_MOST = 4_000
+"""Letters: what was given stands in a message, and may be a whole file pasted in."""
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -42,6 +48,8 @@ def run(arguments: Sequence[str]) -> int:
         where = f" ({problem.filename})" if problem.filename else ""
         text = f"The system refused: {why}{where}. See to the path, the disk and the permission."
         return _fail(text, CannotWrite.exit_code)
+    except MemoryError:
+        return _fail(NO_MEMORY, NoMemory.exit_code)
     except Exception as fault:
         if sys.flags.dev_mode:
             raise
@@ -90,8 +98,14 @@ def _fail(text: str, code: int) -> int:
     except OSError:
         _let_go_of(sys.stdout)
     with suppress(OSError):
-        print(f"readiness: {plain(text)}", file=sys.stderr, flush=True)
+        print(f"readiness: {_short(plain(text))}", file=sys.stderr, flush=True)
     return code
+
+
+def _short(text: str) -> str:
+    """A message short enough to be read: of a longer one how it begins, and what it says to do."""
+    half = MESSAGE_MOST // 2
+    return text if len(text) <= MESSAGE_MOST else f"{text[:half]} … {text[-half:]}"
 
 
 def _fault_words(fault: Exception) -> str:

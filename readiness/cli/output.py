@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 import os
+import re
 import shutil
 import sys
 from collections.abc import Callable, Iterable, Iterator
@@ -14,12 +15,13 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.report.look import Look, can_show
 from readiness.system.errors import CannotWrite
-from readiness.system.plain import plain
+from readiness.system.plain import plain, plain_lines
 
 if TYPE_CHECKING:
     from readiness.desk.writing import Outcome
     from readiness.entries.entry import Entry
 
+_COLOUR = re.compile(r"(\x1b\[[0-9;]*m)")
 NARROWEST, WIDEST, DEFAULT_WIDTH = 60, 160, 80
 
 
@@ -68,12 +70,20 @@ class Output:
     def say(self, text: str) -> None:
         """A result in words."""
         with to_stdout():
-            print(self.look.plain_marks(text))
+            print(self.look.plain_marks(self._made_plain(text)))
 
     def note(self, text: str) -> None:
         """A message beside the result."""
         with suppress(OSError):  # there is no other place to say so
-            print(text, file=sys.stderr, flush=True)
+            print(plain_lines(text), file=sys.stderr, flush=True)
+
+    def _made_plain(self, text: str) -> str:
+        """Whatever a tag, a file or a book is called drives no terminal: our own colours alone."""
+        if not self.look.colour:
+            return plain_lines(text)
+        return "".join(
+            part if _COLOUR.fullmatch(part) else plain_lines(part) for part in _COLOUR.split(text)
+        )
 
     def progress(self, done: int, total: int) -> None:
         """How far something long has come: one line that is written over, on a terminal only."""
@@ -101,7 +111,7 @@ class Output:
 
         told = {"format": FORMAT, **value} if isinstance(value, dict) else value
         with to_stdout():
-            print(json.dumps(told, allow_nan=False))
+            print(json.dumps(told, allow_nan=False).replace("\x7f", "\\u007f"))
 
     def raw(self, text: str) -> None:
         """A file's bytes: UTF-8, line ends as they stand in ``text``."""

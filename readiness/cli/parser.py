@@ -29,6 +29,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "group": ("group", "write a group and its turnout"),
     "undo": ("undo", "take back what was last written on this device"),
     "import": ("import_files", "take in files of entries"),
+    "merge": ("merge", "take in another copy of the book: another person's day, an older one"),
     "strike": ("strike", "take one entry back"),
     "diary": ("diary", "what is due, by day and by whom"),
     "sheet": ("sheet", "the day sheet left at the farm: seen, done, and what comes next"),

@@ -10,6 +10,8 @@ from argparse import Namespace
 from readiness.cli.context import Context, demo_of
 from readiness.cli.output import Output
 from readiness.system.errors import UsageError
+from readiness.system.locations import DEMO
+from readiness.system.throwaway import throw_away
 
 
 def run(options: Namespace, context: Context, output: Output) -> int:
@@ -33,4 +35,6 @@ def open_screen(context: Context) -> int:
 
     settings = context.settings
     gc.enable()  # it stays open all day
-    return run_screen(context.desk, lambda: demo_of(context).desk(), settings)
+    with throw_away() as place:
+        demo = lambda: demo_of(context, place() / DEMO).desk()  # noqa: E731
+        return run_screen(context.desk, demo, settings)

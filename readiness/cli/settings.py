@@ -13,7 +13,6 @@ from readiness.rules.load import load_rules
 from readiness.settings.read import TEMPLATE, read_settings
 from readiness.settings.settings import Settings
 from readiness.system.files import write_new
-from readiness.system.plain import plain
 
 NAME_WIDTH = 18
 
@@ -35,9 +34,9 @@ def run(options: Namespace, context: Context, output: Output) -> None:
         output.json(_as_json(settings, context) | {"made": made})
         return
     words = "made: every line in it says what it is for" if made else "in order"
-    output.say(plain(f"{path}: {words}"))
+    output.say(f"{path}: {words}")
     for name, said in _lines(settings, context):
-        output.say(plain(f"  {name:{NAME_WIDTH}} {said}"))
+        output.say(f"  {name:{NAME_WIDTH}} {said}")
 
 
 def _lines(settings: Settings, context: Context) -> Iterator[tuple[str, str]]:

@@ -1,13 +1,19 @@
-"""``undo``: take back what was last written on this device."""
+"""``undo``: take back what was last written or taken in on this device."""
 
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
+from collections.abc import Sequence
 
 from readiness.cli.arguments import json_option
 from readiness.cli.context import Context
 from readiness.cli.output import Output, entry_words
+from readiness.entries.entry import Entry
 from readiness.entries.ids import again_id
+from readiness.system.plain import plain
+
+_NAMED = 8
+"""Bulls; more are counted."""
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -16,14 +22,33 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace, context: Context, output: Output) -> None:
     desk = context.desk()
-    taken = desk.entries(desk.undo())
-    struck = [entry for entry in taken if entry.kind != "strike"]
+    taken = desk.undo()
+    here = {entry.id for entry in desk.entries([entry.id for entry in taken])}
+    struck = [entry for entry in taken if entry.kind != "strike" and entry.id in here]
+    output.warn(desk.book.remarks)
     again = desk.entries([again_id(entry.id) for entry in taken if entry.kind == "strike"])
+    out = [entry for entry in taken if entry.id not in here]
     if options.json:
-        ids = {"struck": [entry.id for entry in struck], "again": [entry.id for entry in again]}
-        output.json(ids)
+        told = {"struck": struck, "again": again, "put_out": out}
+        output.json({key: [entry.id for entry in entries] for key, entries in told.items()})
         return
     for entry in struck:
         output.say(f"taken back {entry_words(entry)}")
     for entry in again:
         output.say(f"said again, for it was taken back last: {entry_words(entry)}")
+    if out:
+        _say_out(out, output)
+
+
+def _say_out(out: Sequence[Entry], output: Output) -> None:
+    """What had come in out of another copy, which may be very much: how much, of which bulls."""
+    from readiness.trade.words import list_words, plural
+
+    tags = sorted({plain(entry.body["bull"]) for entry in out if entry.bull})
+    more = [f"{len(tags) - _NAMED} more"] if len(tags) > _NAMED else []
+    whose = f", of {list_words([*tags[:_NAMED], *more])}" if tags else ""
+    output.say(
+        f"put out again, as it was before: {plural(len(out), 'entry', 'entries')} that came in out "
+        f"of another copy{whose}. Nothing of it was taken back there; to take it in once more, "
+        "merge or import it again."
+    )

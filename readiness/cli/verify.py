@@ -9,7 +9,6 @@ from readiness.cli.arguments import json_option
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.system.errors import DataError
-from readiness.system.plain import plain
 from readiness.trade.words import plural
 
 SHOWN_MOST = 8
@@ -29,7 +28,7 @@ def run(options: Namespace, context: Context, output: Output) -> None:
         counted = f"{plural(entries, 'entry', 'entries')}, {plural(receipts, 'receipt')}"
         output.say(f"{book.path} is whole: {counted}")
     for remark in report.remarks:
-        output.note(plain(remark))
+        output.note(remark)
     if not report.ok:
         raise DataError(
             f"{book.path} is not whole: {_together(report.problems)} `readiness --book NEW salvage "

@@ -56,6 +56,8 @@ class Before:
     grades: Mapping[str, bool] = field(default_factory=dict)
     """The codes of which it matters how severe a finding is, each with whether one that does not
     say so holds him."""
+    on: date | None = None
+    """The day on which he stands so, where that is known."""
 
     @property
     def scales(self) -> Scales:
@@ -104,6 +106,7 @@ def before_of(card: Card, today: date) -> Before:
     matters = grades(rules)
     due = (c.check for c in card.assessment.outstanding if c.not_before <= today.toordinal())
     return Before(
+        on=today,
         walk=rules.mobility[rules.default_mobility],
         condition=rules.condition[rules.default_condition],
         open=tuple(

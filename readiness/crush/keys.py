@@ -8,7 +8,7 @@ from readiness.crush.effects import Go
 from readiness.crush.mending import begin_mend
 from readiness.crush.modes_foot import FindCode
 from readiness.crush.pad import BACK, Number, Pad
-from readiness.crush.session import NO_BULL, UNREAD, Session, Step, codes
+from readiness.crush.session import NO_BULL, UNREAD, Session, Step
 from readiness.crush.top import AskFinding
 from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick
 from readiness.shorthand import words
@@ -22,6 +22,12 @@ BY_ITSELF = "u takes back only by itself: nothing was taken back. m begins a not
 UNHEARD = "What was typed straight after it was not taken."
 AGAIN = 0.7
 """Seconds: the same key sooner is taken for one held down, where it would decide once more."""
+
+
+def codes(session: Session) -> Session:
+    """What each code means, by the rules of the bull in the crush."""
+    return session.do(Go.CODES) if session.card is not None else session
+
 
 OWN: dict[str, Step] = {
     "enter": Session.save,

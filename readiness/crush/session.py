@@ -170,7 +170,9 @@ class Session:
             now.race.without([k for k in now.race.keys if k not in now.bulls or k in over])
         )
         if card is not None and card.assessment.key == now.key:
-            return now.refreshed(card)
+            if not (card.state.gone and idle) or now.line:
+                return now.refreshed(card)
+            now = replace(now.with_race(now.race.done(card.assessment.key)), card=None, pad=None)
         return now.turn(now.race.first) if now.card is None and idle else now
 
     def with_board(self, board: Board, handled: Mapping[str, Done]) -> Session:
@@ -343,8 +345,3 @@ class Session:
 def stay(session: Session) -> Session:
     """Nothing came of it."""
     return session
-
-
-def codes(session: Session) -> Session:
-    """What each code means, by the rules of the bull in the crush."""
-    return session.do(Go.CODES) if session.card is not None else session

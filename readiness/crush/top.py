@@ -17,7 +17,7 @@ from readiness.crush.pad import CLAW_KEYS, FOOT_KEYS, NOWHERE, Answer, Asking, M
 from readiness.crush.slip import Slip
 from readiness.trade.codes import CODES
 from readiness.trade.feet import FEET, feet_words, spot_words
-from readiness.trade.words import list_words
+from readiness.trade.words import day_words, list_words
 
 
 def begin_foot(pad: Pad, foot: str) -> Pad:
@@ -136,7 +136,10 @@ class Top(Asking):
         missing = [f"{list_words(left)} lifted"] if left else []
         missing += [word for kind, word in pad.before.wanted if not pad.slip.last(kind)]
         not_yet = f" Not yet: {', '.join(missing)}." if missing else ""
-        return f"What else?{not_yet} Enter saves."
+        # Half entered on another day, it is saved under that one: nobody should add today's to it.
+        today, day = pad.before.on, pad.slip.on
+        under = f" under {day_words(day, today)}" if today is not None and day != today else ""
+        return f"What else?{not_yet} Enter saves{under}."
 
     def offers(self, pad: Pad) -> Iterator[Answer]:
         said = (*pad.slip.lifted, *pad.slip.refused)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -12,8 +13,9 @@ from readiness.entries.columns import columns_of
 from readiness.entries.jsonl import read_jsonl
 from readiness.entries.models import KINDS
 from readiness.system.clock import FixedClock
-from readiness.system.errors import DataError, UsageError
-from readiness.system.files import write_whole
+from readiness.system.errors import CannotWrite, DataError, ReadinessError, UsageError
+from readiness.system.files import write_new
+from readiness.system.locations import rules_places
 
 ESTATE = "estate.jsonl"
 RULES = "estate.toml"
@@ -60,8 +62,10 @@ def _moved(content: dict[str, Any], by: timedelta) -> dict[str, Any]:
 def build_demo(path: Path, on: date) -> Book:
     """Write the demo book at ``path``, with its rules beside it. The same day, the same book.
 
-    Raises ``CannotWrite`` where it cannot be written, ``UsageError`` for a day so far off that the
-    dates of entries would leave the years they may have.
+    Raises ``CannotWrite`` where it cannot be written, and where anything stands already, be it a
+    link to nowhere: it is never written over, nor are its rules taken for the demo's;
+    ``UsageError`` for a day so far off that the dates of entries would leave the years they may
+    have.
     """
     if not YEARS[0] <= on.year <= YEARS[1]:
         raise UsageError(
@@ -73,7 +77,16 @@ def build_demo(path: Path, on: date) -> Book:
         raise DataError(f"the demo's own data is damaged: {reading.problems[0]}")
     now = datetime.fromisoformat(f"{on}T18:00:00+00:00")
     book = Book(path, FixedClock(now), device="demo")
-    book.create()
+    for there in rules_places(path):
+        if os.path.lexists(there):
+            raise CannotWrite(f"{there} is there already; name a new place for the demo book.")
+    rules = rules_places(path)[-1]
+    if not write_new(rules, (demo_data() / RULES).read_bytes()):
+        raise CannotWrite(f"{rules} is there already; name a new place for the demo book.")
+    try:
+        book.create()
+    except ReadinessError:
+        rules.unlink(missing_ok=True)  # we made it just now
+        raise
     book.append(reading.entries, "demo")
-    write_whole(path.with_suffix(".toml"), (demo_data() / RULES).read_bytes())
     return book

@@ -24,6 +24,7 @@ from readiness.system.locations import file_stamp
 if TYPE_CHECKING:
     from readiness.cover.ahead import Ahead
     from readiness.cover.results import GroupCover
+    from readiness.desk.merging import Merging
     from readiness.desk.writing import NewEntries, Outcome, Writer
     from readiness.engine.results import Board
     from readiness.herd.board import Herd, Remembered
@@ -256,12 +257,10 @@ class Desk:
         """Take in a file of entries, or a roster of bulls, all or nothing.
 
         ``check``: only look; ``written`` then says what would be written. Of a roster: ``dates``
-        ("dmy", "mdy") is the order of day and month; ``farm`` that of rows that name none;
-        ``renames`` takes births and names that would make other bulls of some; ``group``:
-        the one on ``farm`` that rows join which name none, ``before``: contents to be written in
-        the same batch before them. Raises ``DataError`` with the place of every problem,
-        ``NotFound`` where it cannot be read.
-        """
+        ("dmy", "mdy") is the order of day and month; ``farm`` that of rows that name none,
+        ``group`` the one there that they join; ``renames`` takes births and names that would make
+        other bulls of some; ``before``: contents to be written in the same batch before them.
+        Raises ``DataError`` with the place of every problem, ``NotFound`` for no such file."""
         if not check:
             self._writable()
         from readiness.desk.taking_in import plan_of
@@ -273,8 +272,16 @@ class Desk:
         plan = plan_of(path, importer, dates, new_entries(before, self.clock))
         return self._writer.write(plan, self.who, check=check)
 
+    def merge(self, other: Path, *, check: bool = False) -> Merging:
+        """Take in another copy of the book, or (``check``) only look. Raises as ``Book.merge``."""
+        from readiness.desk.merging import merge
+
+        if not check:
+            self._writable()
+        return merge(self.book, self._cache, other, self.who, check=check)
+
     def strike(self, entry_id: str, why: str) -> Outcome:
-        """Withdraw an entry. Raises ``NotFound`` where the book has none with that id."""
+        """Withdraw an entry; ``NotFound`` where the book has none with that id."""
         from readiness.desk.writing import to_withdraw
 
         path = self.book.path
@@ -295,10 +302,7 @@ class Desk:
         self, ids: Collection[str], contents: Sequence[Mapping[str, Any]], why: str
     ) -> Outcome:
         """Withdraw these entries and say ``contents`` instead: one batch (the strikes first), which
-        one ``undo`` takes back.
-
-        Raises ``DataError`` where one of them does not stand any more.
-        """
+        one ``undo`` takes back. ``DataError`` where one of them does not stand any more."""
         from readiness.desk.writing import new_entries, still_standing
 
         new = new_entries(contents, self.clock)
@@ -320,14 +324,12 @@ class Desk:
         self._writable()
         return self.entries(self.book.last_said())
 
-    def undo(self) -> tuple[str, ...]:
-        """Take back this device's last batch; the ids of its entries (a strike's where what it
-        withdrew is said again). Raises ``NotFound`` where there is nothing left."""
+    def undo(self) -> tuple[Entry, ...]:
+        """Take this device's last batch back, as ``undone``; NotFound where nothing is left."""
         self._writable()
-        try:
-            return tuple(self.book.undo(self.who))
-        finally:
-            self._cache.drop()
+        from readiness.desk.writing import undone
+
+        return undone(self.book, self._cache, self.who)
 
     def _writable(self) -> None:
         if self.readonly:

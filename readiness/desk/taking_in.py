@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from readiness.book.admission import admit, as_entry
-from readiness.book.shelf import effective
+from readiness.book.shelf import untouched
 from readiness.desk.writing import Outcome, Plan, Warning_
 from readiness.entries.entry import Entry, NewEntry
 from readiness.entries.problem import Problem
@@ -23,6 +23,7 @@ from readiness.roster import (
     warnings_once,
 )
 from readiness.system.files import bytes_of
+from readiness.system.limits import ENTRIES_MOST
 
 
 def plan_of(
@@ -38,7 +39,7 @@ def plan_of(
         return RosterPlan(roster, importer, str(path), before)
     from readiness.entries.jsonl import read_jsonl
 
-    reading = read_jsonl(bytes_of(path), path.name)
+    reading = read_jsonl(bytes_of(path, ENTRIES_MOST), path.name)
     admit(reading.problems, str(path))
     return Plan(lambda held: reading.entries, str(path))
 
@@ -61,7 +62,7 @@ class RosterPlan(Plan):
     def _entries(self, held: Sequence[Entry]) -> Sequence[NewEntry]:
         ids = {entry.id for entry in held}
         coming = [as_entry(entry) for entry in self._before]
-        standing = sorted(effective([*held, *coming]))
+        standing = sorted(untouched([*held, *coming]))
         self._changes = self.changes_of(self._roster, standing, ids, self._importer)
         return [*self._before, *self._changes.entries]
 

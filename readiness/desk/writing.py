@@ -98,7 +98,9 @@ class Writer:
                 return outcome
             self.book.begin()
             try:
-                done = self.book.append(new, who, seen=held.counts, roster=plan.roster)
+                done = self.book.append(
+                    new, who, seen=held.counts, roster=plan.roster, source=plan.source
+                )
             except Moved:
                 continue
             self.cache.advance(held.counts, done)
@@ -132,8 +134,28 @@ class Writer:
         coming = [as_entry(e, recorded_text(now), place, batch) for place, e in enumerate(fresh)]
         odd = warnings_of(held, coming, self.rules(), now, self.clock.today())
         odd += still_withdrawn(held, skipped)
+        if any(entry.recorded for entry in new):  # out of another copy of the book
+            from readiness.desk.disagreements import disagreements
+
+            told = disagreements(held, coming, frozenset(entry.id for entry in new))
+            odd += [(each.there[-1], each.text) for each in told]
         warnings = tuple(Warning_(entry, text) for entry, text in odd)
         return plan.told(Outcome(tuple(entry.id for entry in coming), skipped, warnings))
+
+
+def undone(book: Book, cache: Cache, who: str) -> tuple[Entry, ...]:
+    """Take back what this device wrote or took in last: its entries (a strike where what it
+    withdrew is said again), in ``entry_order``. What had come in out of another copy is put out
+    again, and in the book no more."""
+    before = cache.held().shelf.everything
+    try:
+        taken = set(book.undo(who))
+    finally:
+        cache.drop()
+    known = {entry.id: entry for entry in before}
+    if not taken <= known.keys():  # somebody on this device wrote in between
+        known |= {entry.id: entry for entry in cache.held().shelf.everything}
+    return tuple(sorted(known[id_] for id_ in taken if id_ in known))
 
 
 # ---- what a person types: contents validated, an entry withdrawn, an entry corrected -------------

@@ -21,7 +21,7 @@ from readiness.engine.bull_checks import (
 from readiness.engine.feet_checks import feet_plans
 from readiness.engine.network import FAR, Network
 from readiness.engine.plan import TODAY, TURNOUT, VISIT, Case, Plan
-from readiness.engine.reasons import not_for_heifers, reasons, sourced
+from readiness.engine.reasons import not_booked, not_for_heifers, reasons, sourced
 from readiness.engine.results import Assessment, Check, Link
 from readiness.history import History
 from readiness.rules.model import OwnCheck
@@ -61,7 +61,8 @@ def assess(
     plans = [*outstanding(case), *owed_plans(state, on)]
     why, checks = reasons(case, plans), _checks(case, plans)
     go = not why and not plans
-    never = bool(state.out) or person_decides(state) or not_for_heifers(case)
+    decided = person_decides(state) or not_booked(state) or not_for_heifers(case)
+    never = bool(state.out) or decided
     ready, chain = (None, ()) if never else earliest_ready(case, plans)
     slack = turnout - ready if turnout is not None and ready is not None else None
     return Assessment(
@@ -107,6 +108,8 @@ def _outlook(case: Case, turnout: int | None, go: bool, slack: int | None) -> st
         return "working"
     if person_decides(state):
         return "vet-decides"
+    if not_booked(state):
+        return "not-booked"
     if not_for_heifers(case):
         return "wrong-group"
     if turnout is None or slack is None:

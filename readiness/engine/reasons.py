@@ -45,6 +45,7 @@ def reasons(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
     """Every reason that stands on the case's day; ``plans`` are the outstanding checks."""
     state, on = case.state, case.on
     found = [
+        *_unbooked(state),
         *_went_without(state, plans),
         *_lame(state, on),
         *_findings(state, on),
@@ -170,6 +171,18 @@ def _rest(case: Case) -> Iterator[Remark]:
                 f"{own.name}: failed on {say.day(day, on)}",
                 since=day,
             )
+
+
+def not_booked(state: History) -> bool:
+    """Whether his booking was taken back by somebody while entries speak of him: only copies of a
+    book that were put together can say so, and a person has to say which of the two is right."""
+    return bool(state.unbooked.day) and state.rules.limits.booking_stands
+
+
+def _unbooked(state: History) -> Iterator[Remark]:
+    if not_booked(state):
+        text = "booking taken back, but entries speak of him: book him again, or take those back"
+        yield remark(state.rules, "booking.stands", text, since=state.unbooked.day)
 
 
 def not_for_heifers(case: Case) -> bool:

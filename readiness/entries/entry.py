@@ -18,7 +18,8 @@ class Entry(NamedTuple):
     ``bull`` is the look-up key of the tag (``tag_key``), empty for groups and strikes.
     ``body`` is the canonical content as JSON values: ``kind``, ``on``, ``bull`` as written, ``by``,
     ``note`` and the fields of the kind. ``recorded`` is UTC, ISO 8601, of one fixed width, so that
-    text order is time order.
+    text order is time order. ``withdrawn``: a booking that was taken back, which stands all the
+    same as long as entries speak of the bull (``Shelf.standing``).
     """
 
     day: int
@@ -30,6 +31,8 @@ class Entry(NamedTuple):
     body: Mapping[str, Any]
     batch: str = ""
     device: str = ""
+    who: str = ""
+    withdrawn: bool = False
 
 
 def entry_order(entry: Entry) -> tuple[int, str, int, str]:
@@ -68,8 +71,8 @@ class NewEntry(NamedTuple):
     """Content with its id and, where it comes out of another copy of a book, its receipt.
 
     ``line`` is the line of the file it was read from, 0 where it was typed. ``recorded`` (UTC, of
-    the fixed width of ``Entry.recorded``), ``position``, ``batch`` and ``device`` are None for an
-    entry that no book has taken in before: the book that does fills them in.
+    the fixed width of ``Entry.recorded``), ``position``, ``batch``, ``device`` and ``who`` are None
+    for an entry that no book has taken in before: the book that does fills them in.
     """
 
     id: str
@@ -79,3 +82,4 @@ class NewEntry(NamedTuple):
     position: int | None = None
     batch: str | None = None
     device: str | None = None
+    who: str | None = None

@@ -11,8 +11,8 @@ from readiness.entries.entry import NewEntry
 from readiness.entries.ids import canonical, line_id
 from readiness.entries.problem import Problem, shown
 from readiness.entries.validate import RECEIPT_KEYS, validate_whole
+from readiness.system.limits import LINE_MOST
 
-LINE_MOST = 1_000_000  # bytes; an entry is some hundred, a picture pasted in is millions
 PROBLEMS_MOST = 100  # the wrong file altogether would give one for each of its lines
 _BOM = b"\xef\xbb\xbf"
 _UTF16_BOMS = (b"\xff\xfe", b"\xfe\xff")

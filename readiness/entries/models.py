@@ -37,7 +37,7 @@ _Foot = Annotated[f.Foot, _foot("The foot")]
 
 
 class Common(TypedDict, total=False):
-    """What every entry may say. ``recorded`` to ``device`` are an export's."""
+    """What every entry may say. ``recorded`` to ``who`` are an export's."""
 
     __pydantic_config__ = _CONFIG  # type: ignore[misc]
     on: Required[Annotated[f.Day, About("The day of which it is said")]]
@@ -48,6 +48,7 @@ class Common(TypedDict, total=False):
     position: Annotated[f.Position, About("Place in its batch")]
     batch: Annotated[f.Name, About("What it was written together with")]
     device: Annotated[f.Name, About("On which device")]
+    who: Annotated[f.Name, About("Who wrote it down there")]
 
 
 class OfBull(Common, total=False):

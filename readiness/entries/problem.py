@@ -6,7 +6,7 @@ import json
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from readiness.system.plain import plain
+from readiness.system.plain import cut, plain
 
 PROBLEMS_SHOWN = 8
 
@@ -48,8 +48,3 @@ def shown(value: object) -> str:
     except (TypeError, ValueError, RecursionError):
         text = repr(value)
     return cut(plain(text))
-
-
-def cut(text: str, most: int = 40) -> str:
-    """The text, short enough for a message."""
-    return text if len(text) <= most else text[:most] + "…"

@@ -20,11 +20,11 @@ from pydantic_core import ErrorDetails
 from readiness.entries.checks import off_scale, problems_between_fields
 from readiness.entries.columns import Column, columns_of
 from readiness.entries.models import KINDS
-from readiness.entries.problem import Problem, cut, shown
-from readiness.system.plain import plain
+from readiness.entries.problem import Problem, shown
+from readiness.system.plain import cut, plain
 
 # Keys that belong to the entry as a whole and to its way here, not to what it says.
-RECEIPT_KEYS = ("id", "recorded", "position", "batch", "device")
+RECEIPT_KEYS = ("id", "recorded", "position", "batch", "device", "who")
 
 
 def validate(raw: Mapping[str, object]) -> tuple[dict[str, Any] | None, list[Problem]]:
@@ -33,7 +33,7 @@ def validate(raw: Mapping[str, object]) -> tuple[dict[str, Any] | None, list[Pro
     Canonical: JSON values; the keys that were given and no others, without null, empty text and
     empty lists where the key may be left out; whole numbers as ints; text without controls, in
     Unicode form NFC, without outer spaces; lists in their order. ``id``, ``recorded``,
-    ``position``, ``batch`` and ``device`` are checked and left out.
+    ``position``, ``batch``, ``device`` and ``who`` are checked and left out.
     """
     checked, problems = validate_whole(raw)
     if checked is None:

@@ -77,8 +77,8 @@ def _open_blocks(reading: Reading) -> OfBulls:
         yield from ((state.key, {**on, "fitted": on["on"]}) for on in blocks(state))
 
 
-_OUTLOOKS = ("ready", "on-track", "tight", "too-late", "vet-decides", "wrong-group",
-             "no-turnout", "working")  # fmt: skip
+_OUTLOOKS = ("ready", "on-track", "tight", "too-late", "vet-decides", "not-booked",
+             "wrong-group", "no-turnout", "working")  # fmt: skip
 
 BOARD = _of_bulls(
     "board",

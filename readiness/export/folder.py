@@ -19,8 +19,11 @@ from typing import Any, TypeVar
 from readiness.entries.entry import Entry
 from readiness.export.package import FORMAT, MANIFEST, OURS, Written
 from readiness.report.as_json import entry_json
-from readiness.system.errors import CannotWrite, DataError
-from readiness.system.files import replaced_folder
+from readiness.system.errors import CannotWrite, DataError, ReadinessError
+from readiness.system.files import OWN_FILE, bytes_of, open_own
+from readiness.system.folders import replaced_folder
+from readiness.system.leftovers import OWN_FOLDER
+from readiness.system.limits import SMALL_MOST
 from readiness.system.plain import plain
 
 _SHOWN = 3
@@ -87,12 +90,12 @@ def _files(place: Path) -> Iterator[str]:
 def _of_earlier_export(place: Path) -> frozenset[str] | None:
     """The paths that an earlier export wrote here; None where its manifest is none of ours."""
     try:
-        found = json.loads((place / MANIFEST).read_bytes())
+        found = json.loads(bytes_of(place / MANIFEST, SMALL_MOST))
         ours = found[OURS]
         if ours["format"] != FORMAT:
             return None
         return frozenset((MANIFEST, *(str(written["path"]) for written in ours["files"])))
-    except (OSError, ValueError, LookupError, TypeError, RecursionError):
+    except (ReadinessError, ValueError, LookupError, TypeError, RecursionError):
         return None
 
 
@@ -111,12 +114,14 @@ class Folder:
     ) -> Written:
         """Write one file; ``rows``: how many it holds, or who has counted them by then, if it has
         any."""
-        with self.room_for(path).open("xb") as handle:
+        new = open_own(self.room_for(path), os.O_CREAT | os.O_EXCL | os.O_WRONLY)
+        with os.fdopen(new, "wb") as handle:
             handle.writelines(pieces)
         return self.took(path, rows.count if isinstance(rows, Counted) else rows)
 
     def took(self, path: str, rows: int | None) -> Written:
         """Take in a file that is written there."""
+        (self.root / path).chmod(OWN_FILE)  # the database does not ask for whom it writes
         with (self.root / path).open("r+b") as handle:
             digest = hashlib.file_digest(handle, "sha256").hexdigest()
             size = handle.seek(0, os.SEEK_END)
@@ -127,7 +132,7 @@ class Folder:
     def room_for(self, path: str) -> Path:
         """The place of a file, its folder made."""
         target = self.root / path
-        target.parent.mkdir(exist_ok=True)
+        target.parent.mkdir(OWN_FOLDER, exist_ok=True)
         return target
 
 

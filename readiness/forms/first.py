@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any
 
@@ -11,8 +11,9 @@ from readiness.entries.fields import NAME_MOST
 from readiness.forms.forms import FORMS, Form
 from readiness.forms.typed import FieldError, problem_in
 from readiness.roster.headings import SPELLINGS
-from readiness.roster.kinds import OTHERS, ROSTERS, ROWS_MOST
+from readiness.roster.kinds import OTHERS, ROSTERS
 from readiness.system.errors import DataError
+from readiness.system.limits import ROWS_MOST
 from readiness.system.plain import fold, plain
 from readiness.trade.days import is_when, read_birth
 from readiness.trade.females import HEIFERS, named_heifers
@@ -42,6 +43,15 @@ def group_in(said: Mapping[str, Any], on: date, who: str) -> dict[str, Any] | No
     if problem := problem_in(GROUP._replace(kind="group"), content, on):
         raise problem
     return content
+
+
+def on_its_farm(said: Mapping[str, Any], groups: Iterable[tuple[str, str]]) -> dict[str, Any]:
+    """What the first page says, with the farm of a group that is there (``groups``: farm, name),
+    where neither farm nor turnout is said and only one farm has a group of this name."""
+    if "group" not in said or "farm" in said or "turnout" in said:
+        return dict(said)
+    farms = [farm for farm, name in groups if name == said["group"]]
+    return {**said, "farm": farms[0]} if len(farms) == 1 and farms[0] else dict(said)
 
 
 def of_heifers(said: Mapping[str, Any]) -> bool:

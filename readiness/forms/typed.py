@@ -9,7 +9,7 @@ from typing import Any
 
 from readiness.forms.forms import ON, Field, Form
 from readiness.system.errors import DataError
-from readiness.system.plain import plain
+from readiness.system.plain import cut, plain
 from readiness.trade.ages import Birth, birth_in
 from readiness.trade.days import Reading, read_birth, read_day
 from readiness.trade.words import full_day_words, list_words, number_words
@@ -77,7 +77,7 @@ def value_of(field: Field, text: str, today: date) -> Any:
     if field.kind == "yes_no":
         called = field.column.meant(text) if field.column else None
         if called is None and text.lower() not in (*_YES, *_NO):
-            raise FieldError(field, f'"{text}" is neither yes nor no; write y or n')
+            raise FieldError(field, f'"{cut(text)}" is neither yes nor no; write y or n')
         return text.lower() in _YES if called is None else called
     if field.kind == "parts":
         return _parts(field, text)
@@ -147,12 +147,13 @@ def _number(field: Field, text: str) -> int | float:
         if not _WHOLE.fullmatch(text):
             nothing = f", or {field.nothing}" if field.nothing else ""
             raise FieldError(
-                field, f'"{text}" is not a whole number; write digits only, as in 60{nothing}'
+                field, f'"{cut(text)}" is not a whole number; write digits only, as in 60{nothing}'
             )
         return int(text)
     if not _NUMBER.fullmatch(text):
         raise FieldError(
-            field, f'"{text}" is not a number; write digits, with a point where need be, as in 36.5'
+            field,
+            f'"{cut(text)}" is not a number; write digits, with a point where need be, as in 36.5',
         )
     value = float(text)
     return int(value) if value.is_integer() else value
@@ -174,6 +175,6 @@ def _choice(field: Field, text: str) -> str | None:
     if len(begun) == 1:
         return field.of_word(begun[0])
     if begun:
-        raise FieldError(field, f'"{text}" can be {list_words(begun, "or")}; write more of it')
+        raise FieldError(field, f'"{cut(text)}" can be {list_words(begun, "or")}; write more of it')
     shown = [f"{number} {word}" if number <= 9 else word for number, word in enumerate(words, 1)]
-    raise FieldError(field, f'"{text}" is none of these; write {list_words(shown, "or")}')
+    raise FieldError(field, f'"{cut(text)}" is none of these; write {list_words(shown, "or")}')

@@ -83,14 +83,14 @@ def _in_order(feet: Iterable[str]) -> list[str]:
 
 
 def asked_today(bull: Assessment, on: int, *, whenever: bool = False) -> list[Check]:
-    """The checks that may be done today and are due within the week (``whenever``: or later), but
-    for the vet's own."""
+    """The checks that may be done today and are to be done within the week, as the board says it
+    (``whenever``: or later), but for the vet's own."""
     return [
         check
         for check in bull.outstanding
         if check.who != "vet"
         and check.not_before <= on
-        and (whenever or check.last_day <= on + WEEK)
+        and (whenever or check.plan_by <= on + WEEK)
     ]
 
 

@@ -67,6 +67,8 @@ def while_here(entries: Iterable[Entry]) -> Iterator[Entry]:
 
 def _bull(state: History, entry: Entry) -> None:
     state.profile = said_of_bull(state.profile, entry.body)
+    if entry.withdrawn:
+        state.unbooked = Mark(entry.day, entry.id)
     if birth := birth_in(entry.body):
         state.born, state.birth = Mark(birth.last, entry.id), birth
     if "arrived" in entry.body:

@@ -49,6 +49,8 @@ class History:
     rules: Rules
     key: str = ""
     profile: dict[str, object] = field(default_factory=dict)
+    unbooked: Mark = NOTHING
+    """His booking, where it was taken back and entries speak of him all the same."""
     born: Mark = NOTHING
     """The day he was born, or the last that it can have been, and the entry that said so last."""
     birth: Birth | None = None

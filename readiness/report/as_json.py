@@ -123,7 +123,8 @@ def card_json(card: Card) -> Json:
 
 def entry_json(entry: Entry) -> Json:
     """One entry as an export writes it."""
-    return {**entry.body, **_named(entry, "id", "recorded", "position", "batch", "device")}
+    who = {"who": entry.who} if entry.who else {}
+    return {**entry.body, **_named(entry, "id", "recorded", "position", "batch", "device"), **who}
 
 
 def open_findings(state: History) -> list[Json]:

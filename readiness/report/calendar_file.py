@@ -10,6 +10,7 @@ from readiness.report.ics import Counted, Spoken, calendar
 from readiness.report.ics_event import VISITS, Appointment, NotOurs, Sort
 from readiness.system.errors import DataError
 from readiness.system.files import bytes_there, write_whole
+from readiness.system.limits import CALENDAR_MOST
 
 
 def write_calendar(
@@ -24,7 +25,7 @@ def write_calendar(
     Where nothing changes, the file is not touched. Raises DataError for a file that readiness did
     not write, CannotWrite for one that cannot be read or written; then what was there is whole.
     """
-    before = bytes_there(path, "calendar")
+    before = bytes_there(path, "calendar", CALENDAR_MOST)
     try:
         written = calendar(events, span=span, now=now, before=before, sort=sort)
     except NotOurs as problem:

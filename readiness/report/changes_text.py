@@ -140,6 +140,8 @@ def standing_words(bull: Assessment) -> str:
         return "working"
     if bull.outlook == "vet-decides":
         return "the vet decides"
+    if bull.outlook == "not-booked":
+        return "HOLD, booking taken back"
     if bull.outlook == "wrong-group":
         return "HOLD, not safe with heifers"
     if bull.status == "GO":

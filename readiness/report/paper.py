@@ -15,6 +15,7 @@ from readiness.report.foot_svg import FOOT, shared_shapes
 from readiness.report.page import GENERATOR, style
 from readiness.system.errors import CannotWrite, DataError
 from readiness.system.files import bytes_there, write_whole
+from readiness.system.limits import PAGE_MOST
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -39,7 +40,7 @@ def write_page(path: Path, pieces: Iterable[str], *, pdf: bool = False) -> None:
     A page of ours that is there is replaced. Raises DataError for any other file that holds
     something, CannotWrite for one that cannot be written; then what was there is whole.
     """
-    before = bytes_there(path, "page")
+    before = bytes_there(path, "page", PAGE_MOST)
     if before and not _ours(before):
         raise DataError(
             f"{path} holds something that is no page of readiness. Nothing was written, so that "
@@ -138,7 +139,9 @@ def _beside(book: Path, *names: str | None) -> Path:
     apart = ""
     if not all(name.isalnum() for name in told):  # 12/3 and 12-3 would make one file's name
         apart = f"-{hashlib.sha256(repr(told).encode('utf-8', 'replace')).hexdigest()[:6]}"
-    return book.with_name(f"{safe[:100].strip('-.')}{apart}.html")
+    # Whole letters of as many bytes as the name of a file holds anywhere, with what is added to it.
+    short = safe[:100].encode()[:180].decode(errors="ignore")
+    return book.with_name(f"{short.strip('-.')}{apart}.html")
 
 
 def _ours(data: bytes) -> bool:

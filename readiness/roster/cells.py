@@ -10,8 +10,9 @@ from itertools import groupby
 from typing import NamedTuple
 
 from readiness.entries.problem import shown
-from readiness.roster.kinds import COLUMNS_MOST, ROWS_MOST, too_many
+from readiness.roster.kinds import too_many
 from readiness.system.errors import DataError
+from readiness.system.limits import COLUMNS_MOST, ROWS_MOST
 from readiness.system.plain import plain
 from readiness.trade.words import list_words, number_words
 

@@ -9,14 +9,16 @@ from collections.abc import Iterator
 from contextlib import suppress
 from itertools import islice
 
-from readiness.entries.problem import cut
 from readiness.roster.cells import Cell, Grid, filled, letters, one_line
 from readiness.roster.headings import HEAD_ROWS, known
-from readiness.roster.kinds import ROWS_MOST, too_many
+from readiness.roster.kinds import too_many
 from readiness.system.errors import DataError
+from readiness.system.limits import COLUMNS_MOST, ROW_CELLS_MOST, ROWS_MOST
+from readiness.system.plain import cut
 
 # In this order: where two part the headings equally well, the first.
 DELIMITERS = (",", ";", "\t", "|")
+HEAD_LETTERS = 400_000  # in so many from the top the headings are looked for
 _NAMED_DELIMITER = re.compile(r"\ufeff?sep=(.)\r?\n", re.IGNORECASE)
 _BOM = b"\xef\xbb\xbf"
 _UTF16 = {b"\xff\xfe": "utf-16-le", b"\xfe\xff": "utf-16-be"}
@@ -67,8 +69,8 @@ def _headings(text: str, delimiter: str) -> int:
     """The most headings that one row near the top has with this delimiter."""
     best = 0
     with suppress(csv.Error):
-        for row in islice(_records(text, delimiter), HEAD_ROWS):
-            best = max(best, known(row))
+        for row in islice(_records(text[:HEAD_LETTERS], delimiter), HEAD_ROWS):
+            best = max(best, known(row[:COLUMNS_MOST]))
     return best
 
 
@@ -82,6 +84,11 @@ def _rows(text: str, delimiter: str) -> Iterator[tuple[int, tuple[Cell, ...]]]:
         for number, row in enumerate(_records(text, delimiter), start=1):
             if number > ROWS_MOST:
                 raise too_many("rows", ROWS_MOST)
+            if len(row) > ROW_CELLS_MOST:
+                raise DataError(
+                    f"row {number} has {len(row):,} cells, and a spreadsheet at most "
+                    f"{ROW_CELLS_MOST:,}. Give only the bulls, in a file of their own."
+                )
             _swallowed(number, row, delimiter)
             yield number, tuple(map(Cell, row))
     except csv.Error as problem:

@@ -12,11 +12,10 @@ from difflib import SequenceMatcher
 from functools import cache
 from typing import NamedTuple
 
-from readiness.entries.problem import cut
 from readiness.roster.cells import Grid, GridRow, letters, one_line
 from readiness.roster.vet_headings import TELLING, VET_FIELD_WORDS, VET_SPELLINGS
 from readiness.system.errors import DataError
-from readiness.system.plain import fold
+from readiness.system.plain import cut, fold
 from readiness.trade.words import list_words
 
 SPELLINGS: dict[str, tuple[str, ...]] = {

@@ -1,5 +1,4 @@
-"""Which kind of file it is, by its beginning, for a name may say anything; and how large it may be:
-far above any herd, far below what would stop the machine."""
+"""Which kind of file it is, by its beginning, for a name may say anything."""
 
 from __future__ import annotations
 
@@ -7,13 +6,7 @@ from pathlib import Path
 
 from readiness.system.errors import DataError
 from readiness.system.files import bytes_of
-
-BYTES_MOST = 32_000_000
-UNPACKED_MOST = 64_000_000
-PARTS_MOST = 2_000
-ROWS_MOST = 20_000
-COLUMNS_MOST = 200
-CELLS_MOST = 1_000_000
+from readiness.system.limits import ROSTER_MOST
 
 SPREADSHEETS = (".xlsx", ".xlsm")
 TEXTS = (".csv", ".tsv", ".txt")
@@ -43,14 +36,7 @@ def roster_bytes(path: Path) -> bytes:
     suffix = path.suffix.lower()
     if suffix in OTHERS:
         raise DataError(f"{path}: {suffix} files are not read. {_SAVE}")
-    if path.is_file() and path.stat().st_size > BYTES_MOST:
-        raise DataError(
-            f"{path}: the file has more than {BYTES_MOST // 1_000_000} MB, more than a roster can "
-            "have. Give only the bulls, in a file of their own."
-        )
-    if path.is_fifo() or path.is_socket():  # it would be waited for
-        raise DataError(f"{path}: this is a pipe and no file. Save the roster as a file.")
-    data = bytes_of(path)
+    data = bytes_of(path, ROSTER_MOST, "bulls")
     if suffix not in ROSTERS:
         raise DataError(
             f"{path}: only .jsonl (entries), .csv and .xlsx (rosters of bulls, vet's "

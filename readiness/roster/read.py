@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Container, Iterator, Mapping, Sequence
 from datetime import date
 from pathlib import Path
@@ -257,9 +258,13 @@ def _hidden(head: Head, grid: Grid, read: set[int]) -> Iterator[str]:
 def _merged(head: Head, grid: Grid, read: set[int]) -> Iterator[str]:
     """One cell over several bulls is the first one's alone."""
     places = {column.at: column.place for column in head.columns if column.field}
+    rows = sorted(read)
+    ends = dict.fromkeys(places, head.row)
     for first, last, at in sorted(grid.merged):
-        others = [row for row in range(first + 1, last + 1) if row in read]
-        if at in places and first > head.row and others:
+        if at not in places or first <= ends[at]:  # no cell lies in two of them
+            continue
+        ends[at] = last
+        if others := rows[bisect_right(rows, first) : bisect_right(rows, last)]:
             yield (
                 f"{places[at]}: one cell over {rows_words([first, *others])} counts for row "
                 f"{first} alone; part it if it is for all"

@@ -18,7 +18,9 @@ from readiness.rules.own_checks import check_value, read_checks
 from readiness.rules.shapes import Shape, shown
 from readiness.rules.values import default_value, flat, new_value, own_value
 from readiness.rules.where import Where
-from readiness.system.errors import NotFound, RulesError
+from readiness.system.errors import DataError, NotFound, RulesError
+from readiness.system.files import bytes_of
+from readiness.system.limits import RULES_LINE_MOST, RULES_MOST
 from readiness.trade.scales import CONDITION, MOBILITY
 
 DEFAULT = Path(__file__).with_name("default.toml")
@@ -125,19 +127,23 @@ def read_scales(raw: Any, top: Where) -> dict[str, str]:
 def read_toml(path: Path, what: str) -> dict[str, Any]:
     """What a file of ``what`` ("rules") says. Raises ``NotFound``, ``RulesError``."""
     try:
-        if path.is_char_device() and str(path) != os.devnull:  # it might never end
-            raise RulesError(f"{path}: this is a device. Give a file of {what}.")
-        text = path.read_bytes().decode("utf-8-sig")
-    except FileNotFoundError as problem:
-        raise NotFound(f"{path}: there is no such {what} file. Give the right path.") from problem
+        nothing = str(path) == os.devnull
+        text = "" if nothing else bytes_of(path, RULES_MOST, what).decode("utf-8-sig")
+    except NotFound as problem:
+        if isinstance(problem.__cause__, FileNotFoundError):
+            lacking = f"{path}: there is no such {what} file. Give the right path."
+            raise NotFound(lacking) from problem
+        raise RulesError(str(problem)) from problem
+    except DataError as problem:
+        raise RulesError(str(problem)) from problem
     except UnicodeDecodeError as problem:
         raise RulesError(f"{path}: this is not UTF-8 text. Save it as UTF-8.") from problem
-    except OSError as problem:
-        why = problem.strerror or str(problem)
-        raise RulesError(
-            f"{path}: the {what} file cannot be read: {why}. Give the right path, or see to its "
-            "permission."
-        ) from problem
+    for number, line in enumerate(text.splitlines(), start=1):
+        if len(line) > RULES_LINE_MOST:
+            raise RulesError(
+                f"{path}: line {number} has {len(line):,} letters, and one has at most "
+                f"{RULES_LINE_MOST:,}. Write it in several lines."
+            )
     try:
         # The last line is ended, so that what is wrong there is told with its number too.
         return tomllib.loads(text + "\n")

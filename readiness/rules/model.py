@@ -177,6 +177,7 @@ class Limits(NamedTuple):
     vet_refused: _YesNo
     vet_explains: _Severity
     heifers_safe: _YesNo
+    booking_stands: _YesNo
     out_told: _YesNo
     withdrawal_shown: _YesNo
     quarantine_days: _Days

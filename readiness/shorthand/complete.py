@@ -20,7 +20,7 @@ from readiness.trade.scales import SCALES
 MOST = 12
 """As many as a person can look through beside the line."""
 
-_LAST_WORD = re.compile(r'[^\s,;"]*\Z')
+_BETWEEN = re.compile(r'[\s,;"]')
 
 
 def complete(
@@ -42,8 +42,7 @@ def complete(
 def _lines(text: str, groups: Sequence[str], checks: Sequence[str]) -> list[str]:
     open_quote = text.count('"') % 2 == 1
     *before, part = split_parts(text + '"' if open_quote else text)
-    match = _LAST_WORD.search(text)
-    begun = match[0] if match else ""
+    begun = _BETWEEN.split(text)[-1]
     kept = text[: len(text) - len(begun)]
     if part.lower().startswith("join"):
         return after_join(text, begun, groups)

@@ -10,9 +10,10 @@ import re
 from collections.abc import Iterable
 from datetime import date
 
-from readiness.entries.problem import cut
 from readiness.shorthand.lexicon import FEET_HEADS, HEADS
 from readiness.system.errors import DataError
+from readiness.system.limits import TYPED_MOST
+from readiness.system.plain import cut
 from readiness.trade.days import Reading, day_at, read_day
 
 SHOWN_MOST = 60
@@ -42,6 +43,9 @@ _RAW_WORD = re.compile(r'[^\s"]+')
 
 def split_parts(text: str) -> list[str]:
     """The parts of a line: parted by ``;`` outside quotes, the empty ones left in place."""
+    if len(text) > TYPED_MOST:
+        why = f"the line has {len(text):,} letters, and one has at most {TYPED_MOST:,}; part it"
+        raise ShorthandError(0, text, why)
     parts: list[str] = []
     for match in _PART.finditer(text):
         if match[2] == '"':

@@ -25,7 +25,7 @@ from readiness.trade.body import JOINT
 _STOPPED = r"(?![^\s,\"])"
 _PAIN_STOP = re.compile(rf"(?:not?\s+pain|pain|until|for){_STOPPED}", re.IGNORECASE | re.ASCII)
 _ROLE_STOP = re.compile(rf"(?:reserve|worker){_STOPPED}", re.IGNORECASE | re.ASCII)
-_BY = re.compile(r"([^:\"]+?)\s*(?=:)")
+_BY = re.compile(r"([^:\"]+)(?=:)")
 _COLON = re.compile(r"(:)")
 _A_DAY = "a day as 3 apr"
 

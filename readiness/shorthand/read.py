@@ -5,13 +5,12 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from readiness.entries.problem import cut
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.cursor import SHOWN_MOST, Cursor, ShorthandError, near, split_parts
 from readiness.shorthand.feet_parts import begins_feet, goes_on_about_feet, read_feet
 from readiness.shorthand.line import EntrySoFar, LineSoFar, Scales
 from readiness.shorthand.other_parts import READERS
-from readiness.system.plain import plain
+from readiness.system.plain import cut, plain
 
 
 def read(text: str, *, bull: str, on: date, by: str | None, scales: Scales) -> list[dict[str, Any]]:

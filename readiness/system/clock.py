@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from typing import Protocol
 
+from readiness.system.errors import UsageError
+
 
 class Clock(Protocol):
     def now(self) -> datetime:
@@ -20,7 +22,13 @@ class SystemClock:
         return datetime.now(UTC)
 
     def today(self) -> date:
-        return datetime.now().astimezone().date()
+        try:
+            return datetime.now().astimezone().date()
+        except (ValueError, OverflowError) as problem:
+            raise UsageError(
+                "The time zone that TZ names is a day or more from that of Greenwich: there is "
+                "none such. Set TZ right, or take it away."
+            ) from problem
 
 
 @dataclass(frozen=True)

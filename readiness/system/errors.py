@@ -33,6 +33,16 @@ class CannotWrite(ReadinessError):
     exit_code = 73
 
 
+class NoRoom(CannotWrite):
+    """There is no room left where it should be written."""
+
+
+class NoMemory(ReadinessError):
+    """The machine has not the memory that this needs."""
+
+    exit_code = 71
+
+
 class BookBusy(ReadinessError):
     """Another process holds the book."""
 

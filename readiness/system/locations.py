@@ -8,6 +8,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 NAME = "readiness"
+DEMO = "demo.duckdb"
+"""The name of a demo book, in a folder of its own."""
 JOURNAL_SUFFIX = ".journal"
 
 
@@ -46,17 +48,23 @@ def device_file() -> Path:
 
 def log_beside(book: Path) -> Path:
     """DuckDB's log file of a book."""
-    return book.with_name(f"{book.name}.wal")
+    return book.parent / f"{book.name}.wal"
 
 
 def journal_beside(book: Path) -> Path:
     """The folder of a book's journal."""
-    return book.with_name(f"{book.name}{JOURNAL_SUFFIX}")
+    return book.parent / f"{book.name}{JOURNAL_SUFFIX}"
+
+
+def rules_places(book: Path) -> list[Path]:
+    """Where a book's own rules may stand; the last is the usual place."""
+    names = dict.fromkeys((book.parent / f"{book.name}.toml", book.parent / f"{book.stem}.toml"))
+    return [path for path in names if path != book]
 
 
 def backups_beside(book: Path) -> Path:
     """The folder of a book's daily backups."""
-    return book.with_name(f"{book.name}.backups")
+    return book.parent / f"{book.name}.backups"
 
 
 class FileStamp(NamedTuple):

@@ -31,6 +31,11 @@ def fold(text: str) -> str:
     return "".join(mark for mark in wide if mark.isalnum())
 
 
+def plain_lines(text: str) -> str:
+    """As ``plain``, of a text that is laid out: its line breaks stay."""
+    return "\n".join(map(plain, text.split("\n")))
+
+
 def plain(text: str) -> str:
     """The text without controls, direction overrides and unseen fillers, in Unicode form NFC.
 
@@ -39,3 +44,8 @@ def plain(text: str) -> str:
     if text.isascii() and text.isprintable():
         return text
     return unicodedata.normalize("NFC", text.translate(_TABLE))
+
+
+def cut(text: str, most: int = 40) -> str:
+    """The text, short enough for a message."""
+    return text if len(text) <= most else text[:most] + "…"

@@ -14,6 +14,7 @@ from functools import cache
 from typing import NamedTuple
 
 from readiness.system.errors import DataError
+from readiness.system.plain import cut
 from readiness.trade.ages import MONTHS_A_YEAR, Birth, born_when_old
 from readiness.trade.words import (
     MONTH_NAMES,
@@ -146,9 +147,11 @@ def _of_weekday(match: re.Match[str], text: str, year: int, month: int, number: 
     """Raises ``DataError`` where the day is in no calendar, or not of the weekday that is said."""
     day, weekday = a_day(year, month, number), match.groupdict().get("weekday")
     if day is None:
-        raise DataError(f'"{text}": there is no such day in the calendar of {year}; {WRITE}')
+        raise DataError(f'"{cut(text)}": there is no such day in the calendar of {year}; {WRITE}')
     if weekday and WEEKDAYS[day.weekday()] != weekday[:3].capitalize():
-        raise DataError(f'"{text}": {year_day_words(day)} is a {day:%A}; correct one of the two')
+        raise DataError(
+            f'"{cut(text)}": {year_day_words(day)} is a {day:%A}; correct one of the two'
+        )
     return day
 
 
@@ -186,11 +189,11 @@ def _one_of(readings: Iterable[date], text: str) -> date:
     """The only one of the days that a text can be."""
     days = list(readings)
     if not days:
-        raise DataError(f'"{text}": there is no such day in the calendar; {WRITE}')
+        raise DataError(f'"{cut(text)}": there is no such day in the calendar; {WRITE}')
     if len(days) > 1:
         both = " or ".join(map(year_day_words, days))
         raise DataError(
-            f'"{text}" reads two ways, {both}; write {year_day_words(days[0]).lower()} or '
+            f'"{cut(text)}" reads two ways, {both}; write {year_day_words(days[0]).lower()} or '
             f"{days[0].isoformat()}"
         )
     return days[0]
@@ -200,9 +203,9 @@ def _without_year(text: str, how: Reading) -> date:
     named = next((m for form in _YEARLESS if (m := _form(form).fullmatch(text))), None)
     numbers = _form(_TWO_NUMBERS).fullmatch(text)
     if not (named or numbers):
-        raise DataError(f'"{text}" is not a day; {WRITE}')
+        raise DataError(f'"{cut(text)}" is not a day; {WRITE}')
     if how.year == "said":
-        raise DataError(f'"{text}" has no year; {WRITE}')
+        raise DataError(f'"{cut(text)}" has no year; {WRITE}')
     if named:
         month, day = month_number(named["month"]), int(named["day"])
         return _of_weekday(named, text, _year_of(month, day, how), month, day)
@@ -261,9 +264,9 @@ def read_birth(text: str, today: date) -> Birth:
     if found := birth_without_day(text, today):
         return found
     if _form(_OPEN).fullmatch(text):
-        raise DataError(f'"{text}" may be a day without its year, or a month; {WRITE_BIRTH}')
+        raise DataError(f'"{cut(text)}" may be a day without its year, or a month; {WRITE_BIRTH}')
     if re.fullmatch(r"\d{2}", text, re.ASCII):
-        raise DataError(f'"{text}" may be a year or an age; {WRITE_BIRTH}')
+        raise DataError(f'"{cut(text)}" may be a year or an age; {WRITE_BIRTH}')
     try:
         day = read_day(text, Reading(today, "said")).toordinal()
     except DataError as problem:
@@ -281,7 +284,7 @@ def birth_without_day(text: str, today: date) -> Birth | None:
     if found is None:
         return None
     if found.first > today.toordinal():
-        raise DataError(f'"{text}" is still to come; {WRITE_BIRTH}')
+        raise DataError(f'"{cut(text)}" is still to come; {WRITE_BIRTH}')
     return Birth(found.first, min(found.last, today.toordinal()))
 
 
@@ -308,7 +311,7 @@ def _age(text: str, today: date) -> Birth | None:
     count, years = int(match["count"]), match["unit"][0] in "yY"
     months = count * MONTHS_A_YEAR if years else count
     if months > OLDEST * MONTHS_A_YEAR:
-        raise DataError(f'"{text}" is no bull\'s age; {WRITE_BIRTH}')
+        raise DataError(f'"{cut(text)}" is no bull\'s age; {WRITE_BIRTH}')
     return born_when_old(months, today.toordinal(), MONTHS_A_YEAR if years else 1)
 
 

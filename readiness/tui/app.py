@@ -23,6 +23,7 @@ from readiness.tui.shared.program import Program, ScreenName
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
+    from readiness.desk.merging import Merging
 
 
 class WholeCells(ScrollBarRender):
@@ -92,6 +93,18 @@ class ReadinessApp(Program):
 
         if not any(isinstance(screen, Welcome) for screen in self.screen_stack):
             self.push_screen(Welcome(), self._begun)
+
+    def action_merge(self) -> None:
+        """Another copy of the book, to be taken in."""
+        from readiness.tui.welcome.merging import MergeFile, merged_words
+
+        def done(merged: Merging | None) -> None:
+            if merged is not None:
+                self.tell(merged_words(merged))
+                self.board_screen.action_reread()
+
+        if not any(isinstance(screen, MergeFile) for screen in self.screen_stack):
+            self.push_screen(MergeFile(), done)
 
     def _begun(self, desk: Desk | None) -> None:
         """Something was begun: look at this desk from now on."""

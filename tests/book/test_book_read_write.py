@@ -58,6 +58,7 @@ def test_an_entry_comes_back_as_it_was_said(book: Book) -> None:
             body=content,
             batch=written.batch,
             device="shed",
+            who="M. Oakes",
         )
     ]
 

@@ -214,7 +214,7 @@ def test_strikes_out_of_another_copy_are_not_asked_again(path: Path) -> None:
     theirs = {"recorded": "2026-04-01T06:00:00.000000Z", "batch": "b", "device": "yard"}
     book = book_at(path)
     book.append([bull(1), walk(2), strike(3, 1, **theirs)], "")
-    assert standing(path) == ids(2)
+    assert standing(path) == ids(1, 2)
 
 
 def test_the_device_keeps_its_id_in_the_users_data_directory(

@@ -243,7 +243,7 @@ def test_a_folder_that_takes_no_file_is_not_a_book_that_is_missing(
 ) -> None:
     """``/proc`` is a folder in which nothing can be made, whoever asks."""
     refused(unchanged("backup", "/proc/b.duckdb"), 73, "/proc/b.duckdb", "Name another place")
-    refused(unchanged("demo", "--book", "/proc/b.duckdb"), 73, "/proc/b.duckdb")
+    refused(unchanged("demo", "--book", "/proc/b.duckdb"), 73, "/proc/b.toml")
     refused(unchanged("restore", book, "--book", "/proc/b.duckdb"), 73, "/proc/b.duckdb")
 
 

@@ -17,11 +17,13 @@ from typing import Any
 import pytest
 
 from readiness.book import Book
+from readiness.cli.output import Output
 from readiness.entries.entry import NewEntry
+from readiness.report.look import Look
 from readiness.system.clock import FixedClock
 from readiness.system.plain import plain
 from tests.cli.conftest import Run
-from tests.cli.small_book import DAY, FEET, Line, sound
+from tests.cli.small_book import DAY, FEET, Line, sound, write
 
 ATTACKS = {
     "101": '=HYPERLINK("http://example.invalid")',
@@ -172,3 +174,52 @@ def test_an_export_of_such_a_book_is_whole_and_safe(
     assert messages
     for file in messages:
         json.loads(file.read_text(encoding="utf-8"))
+
+
+# ---- names of files, books and tags, in whatever is said of them ---------------------------------
+
+ODD = "a\x1b]0;t\x07\x1b[2J\x7f\u202eb"
+"""Sets a terminal's title, clears it, and turns what follows round."""
+
+
+def test_no_message_carries_what_a_file_or_a_book_is_called(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    room = tmp_path / ODD
+    room.mkdir()
+    farm, book = room / f"{ODD}.jsonl", room / f"{ODD}.duckdb"
+    write(farm)
+    (room / "bad.jsonl").write_bytes(b"{\n")
+    (room / "roster.csv").write_text("tag,name\n00601,Wren\n")
+    monkeypatch.setenv("READINESS_BOOK", str(book))
+    monkeypatch.setenv("READINESS_SETTINGS", str(room / "readiness.toml"))
+    for code, command in (
+        (66, ("board",)), (0, ("import", farm)), (0, ("import", farm, "--check")),
+        (65, ("import", room / "bad.jsonl")), (66, ("import", room / "none.jsonl")),
+        (0, ("import", room / "roster.csv")), (0, ("verify",)), (0, ("backup",)),
+        (0, ("backup", room / "copy")), (73, ("backup", room / "copy")),
+        (0, ("--book", room / "new", "restore", room / "copy")),
+        (65, ("--book", farm, "board")), (0, ("board", "--html", room / "board.html")),
+        (0, ("diary", "--ics", room / "diary.ics")), (0, ("visits", "--ics", room / "v.ics")),
+        (0, ("export", room / "out")), (0, ("settings",)), (0, ("demo", "--book", room / "demo")),
+        (78, ("--rules", farm, "board")), (2, ("--on", ODD, "board")), (2, ("board", f"--{ODD}")),
+        (66, ("bull", ODD)), (66, ("log", ODD, "walk 1")), (2, (ODD,)), (66, ("strike", ODD, "x")),
+        (0, ("book-in", "7", "--name", ODD)), (0, ("group", ODD, "--turnout", "2026-04-20")),
+        (0, ("undo",)), (65, ("log", "00122", ODD)), (0, ("board", "--farm", ODD)),
+    ):  # fmt: skip
+        ran = run(*command)
+        assert unseen(ran.out) == [] == unseen(ran.err), command
+        assert code == ran.code or ran.code in (2, 65, 66), (command, ran.code, ran.err)
+
+
+def test_colours_of_ours_pass_and_nothing_else_does(capsys: pytest.CaptureFixture[str]) -> None:
+    output = Output(Look(colour=True))
+    output.say(f"{output.look.paint('go', 'GO')} {ODD}\nnext")
+    assert capsys.readouterr().out == "\x1b[38;5;74mGO\x1b[0m a]0;t[2Jb\nnext\n"
+    output.note(f"{ODD}\nnext")
+    output.warn([ODD])
+    output.json({"name": ODD})
+    said = capsys.readouterr()
+    assert said.err == "a]0;t[2Jb\nnext\nwarning: a]0;t[2Jb\n"
+    assert said.out.isascii() and said.out.strip().isprintable()
+    assert json.loads(said.out)["name"] == ODD

@@ -9,7 +9,7 @@ import pytest
 from readiness.crush.race import Race, expected, farms_due, waits_for
 from readiness.engine.results import Assessment, Check
 from readiness.herd.done import Done
-from readiness.herd.selection import WEEK
+from readiness.herd.selection import WEEK, soon_checks
 from readiness.trade.feet import FEET
 from tests.report.awkward import DAY, board, named
 
@@ -163,3 +163,15 @@ def test_a_whole_book_sends_the_lame_bull_first() -> None:
     corran = named("Corran")
     assert expected(board().bulls, DAY, {})[0] == corran.key
     assert corran.key not in expected(board().bulls, DAY, {corran.key: LIFTED})
+
+
+def test_whom_the_board_wants_lifted_this_week_is_expected() -> None:
+    """The board named the day advised by, the race asked the last day alone: it stood empty beside
+    a board that said "to lift by 9 Mar"."""
+    later = replace(a_check(DAY + WEEK + 20), advised_by=DAY + WEEK - 1)
+    far = replace(a_check(DAY + WEEK + 20), advised_by=DAY + WEEK + 1)
+    assert expected([a_bull("a", later), a_bull("b", far)], DAY, {}) == ["a"]
+    for bull in board().bulls:
+        lifted = [c for c in bull.outstanding if c in soon_checks(bull, DAY, lifting=True)]
+        now = [check for check in lifted if check.not_before <= DAY and check.who != "vet"]
+        assert bool(now) <= bool(expected([bull], DAY, {})), bull.bull

@@ -33,6 +33,7 @@ from readiness.crush.race import Race
 from readiness.crush.saving import taken_back as after_undo
 from readiness.crush.session import HALF, NO_BULL, UNREAD, Session
 from readiness.herd.team import EVERY_FARM, Team
+from readiness.trade.words import day_words
 from tests.crush.yard import WHO, Yard, board_and_cards
 from tests.tui.estate import DAY, ago, bull, done, estate, of
 
@@ -176,6 +177,9 @@ def test_what_an_earlier_window_left_is_named_and_stands_under_its_day() -> None
     yard = Yard(drafts={CORRAN: Unsaved("walk 2 lf", before)})
     assert yard.session.message.startswith("00417 Corran is half entered, not saved:")
     assert yard.session.line == "walk 2 lf"
+    assert yard.session.pad is not None
+    asked = yard.session.pad.mode.question(yard.session.pad)
+    assert asked.endswith(f"Enter saves under {day_words(before, DAY)}.")
     assert yard.press("enter").last(Save).slip.on == before
 
 

@@ -177,7 +177,7 @@ def test_one_undo_takes_the_whole_correction_back_and_the_next_what_was_before(p
     """Across desks opened anew each time."""
     [old] = desk_at(path).add([walk(3)]).written
     strike, new = desk_at(path).correct(old, [walk(1)]).written
-    assert set(desk_at(path).undo()) == {strike, new}
+    assert {entry.id for entry in desk_at(path).undo()} == {strike, new}
     assert standing(path)[2:] == [walk(3)]
     again = again_id(strike)
     assert [entry.id for entry in desk_at(path).card(CORRAN).entries[:1]] == [again]

@@ -93,6 +93,7 @@ KINDS = (
     ("not safe with heifers", "heifers"),
     ("went out without", "went-out"),
     ("ill on", "ill"),
+    ("booking taken back", "unbooked"),
 )
 """How a reason begins, and what the reference calls it."""
 

@@ -128,6 +128,26 @@ def test_time_alone_never_clears_a_bull_held_for_a_finding_a_block_or_lameness(s
         assert held <= still
 
 
+@sampled("seed", range(12), first=3)
+def test_a_bull_whose_booking_alone_was_taken_back_stays_on_the_board_and_is_held(
+    seed: int,
+) -> None:
+    """As the search over days has it; only two copies of a book put together can say so."""
+    contents = random_book(700 + seed, 20, 8, ON)
+    booked = [said for said in contents if said["kind"] == "bull"][::2]
+    strikes = [
+        {"kind": "strike", "on": "2026-04-02", "entry": said["id"], "id": f"strike-{said['id']}"}
+        for said in booked
+    ]
+    lost = {tag_key(said["bull"]) for said in booked}
+    again = {tag_key(s["bull"]) for s in contents if s["kind"] == "bull" and s not in booked}
+    seen = {bull.key: bull for bull in _agree([*contents, *strikes], ON)}
+    held = [bull for key, bull in seen.items() if key in lost - again]
+    assert held
+    assert all((b.status, b.earliest_ready) == ("HOLD", None) for b in held)
+    assert all(b.reasons[0].rule == "booking.stands" for b in held)
+
+
 def _lasting(text: str) -> bool:
     return text.startswith(("lame", "block on", "vet:", "condition")) or ", open since" in text
 

@@ -14,9 +14,9 @@ import pytest
 
 from readiness.__main__ import main
 from readiness.export.folder import new_in_place_of
-from readiness.system import files
+from readiness.system import folders
 from readiness.system.errors import DataError
-from readiness.system.files import exchange as swap
+from readiness.system.folders import exchange as swap
 from tests.book.builders import book_at
 from tests.cli.small_book import write
 from tests.export.conftest import Made, Ran, Run
@@ -196,7 +196,7 @@ def test_names_are_exchanged_with_and_without_the_systems_help(
         (folder / "was").write_text(folder.name)
     swap(one, other)
     assert (one / "was").read_text() == "other"
-    monkeypatch.setattr(files, "_in_one_step", lambda *_: False)
+    monkeypatch.setattr(folders, "_in_one_step", lambda *_: False)
     swap(one, other)
     assert (one / "was").read_text() == "one"
     assert {path.name for path in tmp_path.iterdir()} == {"one", "other"}
@@ -205,7 +205,7 @@ def test_names_are_exchanged_with_and_without_the_systems_help(
 def test_an_exchange_that_fails_is_undone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     one, other = tmp_path / "not there", tmp_path / "other"
     other.mkdir()
-    monkeypatch.setattr(files, "_in_one_step", lambda *_: False)
+    monkeypatch.setattr(folders, "_in_one_step", lambda *_: False)
     with pytest.raises(FileNotFoundError):
         swap(one, other)
     assert [path.name for path in tmp_path.iterdir()] == ["other"]

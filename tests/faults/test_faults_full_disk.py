@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from readiness.book import Book
+from readiness.book import Book, journal
 from readiness.entries.entry import NewEntry
 from tests.book.builders import book_at, ids, said, walk
 from tests.build import standing
@@ -113,12 +113,15 @@ def test_a_full_disk(small_disk: Path) -> None:
 
 
 def test_no_room_for_the_backup_leaves_no_half_of_one(small_disk: Path) -> None:
-    """Without its backup there is no first write of the day: the book stays as it was."""
+    """One entry more does not need room for a whole copy: it is written, and the lack is said."""
     path = small_disk / "bulls.duckdb"
-    book_at(path).append([walk(1), *too_much(2_000)], "")
+    book_at(path).append([walk(1), *too_much(500)], "")
     before = names(small_disk)
-    done = write(path, path.stat().st_size // 2, 1)
-    assert (done.returncode, done.stderr) == (73, "")
-    assert "bulls.duckdb.backups" in done.stdout
-    assert names(small_disk) - before == {"bulls.duckdb.backups"}
-    assert len(standing(book_at(path))) == 2_001
+    used = path.stat().st_size + journal.files(path)[0].stat().st_size
+    (small_disk / "filling").write_bytes(bytes(ROOM - used - path.stat().st_size))
+    book = book_at(path)
+    book.append([walk(9)], "")
+    assert "no room for the day's backup" in book.remarks[0]
+    assert names(small_disk) - before == {"bulls.duckdb.backups", "filling"}
+    assert list((small_disk / "bulls.duckdb.backups").iterdir()) == []
+    assert len(standing(book_at(path))) == 502

@@ -72,7 +72,7 @@ def test_the_kinds_are_those_that_others_rely_on() -> None:
 def test_every_kind_and_field_is_taken_and_comes_back_as_said(tell: Tell, run: Run) -> None:
     told = tell(*EVERY_KIND)
     assert len(told.json()["written"]) == len(EVERY_KIND)
-    own = {"id", "recorded", "position", "batch", "device"}
+    own = {"id", "recorded", "position", "batch", "device", "who"}
     back = [{k: v for k, v in line.items() if k not in own} for line in history(run)]
     of_bull = [line for line in EVERY_KIND if line["kind"] != "group"]
     for line in of_bull:

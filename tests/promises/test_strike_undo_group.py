@@ -150,7 +150,7 @@ def test_each_part_of_a_line_becomes_the_entry_that_it_means(
     assert ran.code == 0, ran.err
     line = run("bull", say.TAG, "--json", "--on", ON).json()["history"][0]
     assert line.pop("id") == ran.json()["written"][0]
-    for key in ("recorded", "position", "batch", "device"):
+    for key in ("recorded", "position", "batch", "device", "who"):
         del line[key]
     assert line == {"kind": kind, "on": ON, "bull": say.TAG, "by": "Sam", **fields}
 

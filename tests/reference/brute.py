@@ -41,8 +41,8 @@ def brute_board(
     valid}.
     ``turnout``: what if every group's turnout were then. Reasons are a set of (kind, foot, claw,
     code), kind one of finding, block, wrap, body (foot: its limb, code: the part), lame, condition,
-    vet, vet-figures, unfit, lift, vet-look, vet-again, quarantine, age, heifers, check:NAME and
-    went-out.
+    vet, vet-figures, unfit, lift, vet-look, vet-again, quarantine, age, heifers, unbooked,
+    check:NAME and went-out.
     """
     today = on.toordinal()
     board = [
@@ -86,7 +86,19 @@ def in_order(entries: list[Entry]) -> list[Entry]:
     """The entries that count, by day and within a day as recorded."""
     # a strike works backwards: its entry never counted; strikes themselves cannot be taken back
     struck = {entry["entry"] for entry in entries if entry["kind"] == "strike"}
-    kept = [e for e in entries if e["kind"] != "strike" and e.get("id") not in struck]
+    told = [e for e in entries if e["kind"] != "strike" and e.get("id") not in struck]
+    # a bull of whom something is said that nobody took back must not vanish: where each of his
+    # bookings was taken back they count all the same, and it is remembered of him
+    booked = {key(e["bull"]) for e in told if e["kind"] == "bull"}
+    lost = {key(e["bull"]) for e in told if "bull" in e} - booked
+    kept = []
+    for entry in entries:
+        if entry["kind"] == "strike":
+            continue
+        if entry.get("id") not in struck:
+            kept.append(entry)
+        elif entry["kind"] == "bull" and key(entry["bull"]) in lost:
+            kept.append(entry | {"taken_back": True})
     return sorted(kept, key=lambda entry: day_of(entry["on"]))
 
 
@@ -111,7 +123,7 @@ def assess(story: Story, group: Group | None, today: int, past: Past) -> dict[st
     story.meets("at work, found ill by a vet", ill and by_vet)
     reasons |= {("ill", None, None, None)} if ill else set()
     # no passing check and no waiting makes a bull safe with heifers
-    never = story.out or not fit_for_heifers(story, group)
+    never = story.out or not fit_for_heifers(story, group) or unbooked(story)
     ready = None if never else first_turnout(story, today)
     slack = None if turnout is None or ready is None else turnout - ready
     # anything left to do, or any reason, holds him
@@ -141,12 +153,19 @@ def fit_for_heifers(story: Story, group: Group | None) -> bool:
     return not (group and group.heifers and story.bull.get("heifer_safe") is False)
 
 
+def unbooked(story: Story) -> bool:
+    # somebody took his booking back while others spoke of him: a person has to say which is right
+    return "taken_back" in story.bull
+
+
 def outlook(story: Story, group: Group | None, status: str, slack: int | None) -> str:
     # the first of these that fits him is shown
     if story.out:
         return "working"
     if person_decides(story):
         return "vet-decides"
+    if unbooked(story):
+        return "not-booked"
     if not fit_for_heifers(story, group):
         return "wrong-group"
     if group is None:
@@ -169,6 +188,7 @@ def why(story: Story, listed: list[Check], today: int, aim: int) -> set[Reason]:
     reasons |= {("body", limb, None, part) for part, limb in story.body}
     free, old_enough = work.quarantine_until(story), grown(story)
     plain = {
+        "unbooked": unbooked(story),
         "lame": story.run is not None,
         "condition": bool(story.conditions) and not story.conditions[-1][1],
         "vet": bool(story.exams) and story.exams[-1]["outcome"] != "satisfactory",

@@ -173,7 +173,7 @@ def test_a_file_that_is_not_there(tmp_path: Path) -> None:
 
 
 def test_a_directory(tmp_path: Path) -> None:
-    with pytest.raises(RulesError, match="cannot be read: Is a directory"):
+    with pytest.raises(RulesError, match=r"this is a folder\. Give a file of rules"):
         load_rules(tmp_path)
 
 

@@ -95,3 +95,20 @@ async def test_what_is_known_of_a_bull_is_said_anew_today_not_on_the_day_it_was_
         await press(pilot, "v", digit("bull"), *["enter"] * 10)  # nothing is changed
     [said] = [each.body for each in standing(desk.book) if each.id not in before]
     assert (said["name"], said["on"]) == ("Corrans", "2026-04-03")
+
+
+@pytest.mark.parametrize("day", [[], [*"2", "space", *"apr"]], ids=["today", "yesterday"])
+async def test_a_bull_that_has_left_makes_way_and_is_asked_for_nothing(
+    desk: Desk, day: list[str]
+) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot)
+        first = screen.session.key
+        await press(pilot, "v", digit("moved"), "3", "down", "3", "up", "up", *day, "up")
+        await press(pilot, *["enter"] * (1 if day else 2))
+        assert screen.session.key != first
+        assert first not in screen.session.race.keys
+        text = screen_text(app)
+    assert "waits again" not in text
+    assert "Left: died" in text or "He has left" in text

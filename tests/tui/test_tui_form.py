@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from rich.cells import cell_len
+from textual import events
 from textual.app import App
 from textual.pilot import Pilot
 from textual.screen import Screen
@@ -18,6 +19,7 @@ from readiness.forms import FORMS, Form, content_of, form_for, typed_of
 from readiness.tui.app import ReadinessApp
 from readiness.tui.shared.form import FormScreen
 from tests.entries.samples import FULL
+from tests.tui.driver import settled
 from tests.tui.test_tui_hostile import NAMES, UNSEEN
 from tests.volume import sampled
 
@@ -87,6 +89,19 @@ async def test_enter_down_and_tab_move_and_enter_on_the_last_gives_the_answers()
         "outcome": "deferred", "again_on": "2027-04-20", "scrotum_cm": 36.5, "motility_pct": 65,
         "normal_pct": 78, "feet_seen": True, "note": "seen",
     }  # fmt: skip
+
+
+async def test_letters_typed_straight_after_an_arrow_go_into_the_field_it_leads_to() -> None:
+    app = OneForm(FORMS["vet-word"])
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        for key in ("1", "up", "up", "s", "up", "y", "down", "e", "shift+tab", "shift+tab", "tab"):
+            app.post_message(events.Key(key, key if len(key) == 1 else None))
+        await settled(pilot)
+        assert [box(app, key).value for key in ("outcome", "stands", "note")] == [
+            "satisfactory", "y", "se",
+        ]  # fmt: skip
+        assert here(app) == "field-stands"
 
 
 async def test_escape_gives_nothing() -> None:

@@ -20,6 +20,7 @@ from readiness.tui.board.screen import BoardScreen
 from readiness.tui.bull.correct import CorrectLine
 from readiness.tui.bull.screen import BullScreen
 from readiness.tui.cover.screen import CoverScreen
+from readiness.tui.crush.screen import CrushScreen
 from readiness.tui.diary.screen import DiaryScreen
 from readiness.tui.shared.dialogs import Choose
 from readiness.tui.shared.held import NOT_TAKEN
@@ -265,3 +266,21 @@ async def test_a_word_typed_while_a_bull_is_saved_takes_nobody_back(desk: Desk) 
         assert screen.session.key == "UK123456700002"
         assert len(bodies(desk, before)) == 1
         assert BY_ITSELF in " ".join(screen_text(app).split())
+
+
+async def test_a_day_typed_ahead_while_the_race_is_read_is_said_of_the_bull_it_names(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The tag behind a choice was refused there, and what followed it said of whoever stood in
+    front: that he has left, say."""
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        with slow(monkeypatch, CrushScreen) as go:
+            await pilot.press("c")
+            await opened(pilot, CrushScreen)
+            await pilot.press("g", "1", "slash", *"310", "enter", "v", "5")
+            go.set()
+            await settled(pilot)
+        assert "Out, in or left: 00310 Fenwick" in screen_text(app)
+        assert not app._notifications

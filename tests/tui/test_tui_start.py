@@ -17,6 +17,7 @@ from pathlib import Path
 import pytest
 
 from readiness.cli.context import Context, demo_of
+from readiness.system.throwaway import throw_away
 from tests.tui.estate import DAY, desk_at, estate
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -71,12 +72,14 @@ def test_the_welcome_s_demo_is_the_demo_in_a_place_of_its_own(
 ) -> None:
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
     here = Context(tmp_path / "bulls.duckdb", None, DAY, "somebody", readonly=True)
-    desk = demo_of(here).desk()
-    assert desk.book.path.is_relative_to(tmp_path)
-    assert desk.rules_path is not None
-    assert desk.rules_path.exists()
-    board = desk.board()
+    with throw_away() as place:
+        desk = demo_of(here, place() / "demo.duckdb").desk()
+        assert desk.book.path.is_relative_to(tmp_path)
+        assert desk.rules_path is not None
+        assert desk.rules_path.exists()
+        board = desk.board()
     assert len(board.bulls) == 36
+    assert list(tmp_path.iterdir()) == []
     assert {bull.status for bull in board.bulls} == {"GO", "HOLD"}
 
 

@@ -280,6 +280,15 @@ async def test_what_is_said_of_a_group_without_its_name_or_day_is_asked_for(tmp_
         assert app.screen.focused is app.screen.query_one("#field-turnout", Input)
 
 
+async def test_a_bull_who_comes_later_joins_the_only_group_of_that_name(tmp_path: Path) -> None:
+    """The farm was asked for a second time, and that only after his tag was typed."""
+    keys = [*group_page("Cows", "9 may", farm="Low End"), *typed("347"), "escape"]
+    later = ["w", "3", *typed("Cows"), *["enter"] * 4, *typed("348"), "escape"]
+    desk, text = await begun(tmp_path / "b.duckdb", [*keys, *later])
+    assert "Low End, 2 bulls" in text
+    assert [e.body["farm"] for e in standing(desk.book) if e.kind == "bull"] == ["Low End"] * 2
+
+
 async def test_bulls_need_no_group(tmp_path: Path) -> None:
     desk, _ = await begun(tmp_path / "b.duckdb", ["3", *["enter"] * 5, *typed("347"), "escape"])
     assert [entry.kind for entry in standing(desk.book)] == ["bull"]

@@ -9,7 +9,10 @@ import uuid
 from contextlib import suppress
 from pathlib import Path
 
-from readiness.system.files import AS_IS
+from readiness.system.errors import ReadinessError
+from readiness.system.files import bytes_of, open_own
+from readiness.system.leftovers import OWN_FOLDER
+from readiness.system.limits import SMALL_MOST
 
 if sys.platform != "win32":
     import fcntl
@@ -17,7 +20,7 @@ if sys.platform != "win32":
 TRIES = 8
 SUFFIX = ".jsonl"
 
-_NEW = os.O_CREAT | os.O_EXCL | os.O_RDWR | os.O_APPEND | AS_IS
+_NEW = os.O_CREAT | os.O_EXCL | os.O_RDWR | os.O_APPEND
 
 
 class File:
@@ -29,12 +32,14 @@ class File:
 
     @classmethod
     def made(cls, folder: Path) -> File | None:
-        """A new file of our own, locked; None where none can be made."""
+        """A new file of our own, locked; None where none can be made, or a link stands there."""
+        if folder.is_symlink():
+            return None
         for _ in range(TRIES):
             path = folder / f"{uuid.uuid4().hex}{SUFFIX}"
             try:
-                folder.mkdir(exist_ok=True)
-                handle = os.open(path, _NEW, 0o666)
+                folder.mkdir(OWN_FOLDER, exist_ok=True)
+                handle = open_own(path, _NEW)
             except FileNotFoundError:
                 continue  # the folder went, empty, with another window; or its parent did
             except OSError:
@@ -85,8 +90,8 @@ class File:
     def read(self) -> bytes | None:
         """All of it; None where it cannot be read."""
         try:
-            return self.path.read_bytes()
-        except OSError:
+            return bytes_of(self.path, SMALL_MOST)
+        except ReadinessError:
             return None
 
     def write(self, data: bytes) -> bool:
@@ -119,9 +124,9 @@ class File:
 def _opened(path: Path) -> int:
     """A handle to read by. Some locks ask for one to write by: where it may be written."""
     try:
-        return os.open(path, os.O_RDWR | AS_IS)
+        return open_own(path, os.O_RDWR)
     except OSError:
-        return os.open(path, os.O_RDONLY | AS_IS)
+        return open_own(path, os.O_RDONLY)
 
 
 def _claimed(path: Path) -> Path:

@@ -93,6 +93,8 @@ class Drafts:
 
     def _others(self) -> list[Path]:
         mine = self._file.path if self._file is not None else None
+        if self.folder.is_symlink():  # somebody else's place
+            return []
         try:
             return sorted(path for path in self.folder.glob(f"*{SUFFIX}") if path != mine)
         except OSError:
@@ -126,4 +128,4 @@ class Drafts:
 
 def unsaved_beside(book: Path) -> Path:
     """The folder of a book's half-entered bulls."""
-    return book.with_name(f"{book.name}.unsaved")
+    return book.parent / f"{book.name}.unsaved"

@@ -216,6 +216,9 @@ def _lines(found: Together) -> Iterator[bytes]:
     for receipt in found.receipts:
         body = found.bodies[receipt.id]
         yield journal.entry_line(journal.Line(receipt.id, body, *receipt[1:]))
+    for row in found.others.get("taken_in", ()):
+        *said, here, receipts = (row[name] for name in journal.TakenIn._fields)
+        yield journal.taken_in_line(journal.TakenIn(*said, here == "true", int(receipts)))
 
 
 __all__ = ["BACKUP", "BOOK", "JOURNAL", "Came", "Lost", "Salvaged", "salvage"]

@@ -17,7 +17,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from readiness.book.journal import Unreadable, lines
+from readiness.book.journal import TakenIn, Unreadable, lines
 from readiness.book.salvage.damaged import Reading, Table
 from readiness.entries.ids import canonical
 from readiness.trade.tags import tag_key
@@ -77,15 +77,21 @@ def of_journal(what: Path, files: Sequence[Path]) -> tuple[Source, set[str]]:
     receipts: list[Receipt] = []
     damaged: list[Unreadable] = []
     clashing: set[str] = set()
+    taken_in: list[dict[str, str]] = []
     for line in lines(files):
         if isinstance(line, Unreadable):
             damaged.append(line)
+        elif isinstance(line, TakenIn):
+            taken_in.append(
+                {n: v if isinstance(v, str) else json.dumps(v) for n, v in line._asdict().items()}
+            )
         elif (bodies.get(line.id) or line.body) != line.body:
             clashing.add(line.id)
         elif content_of(line.body) is not None:
             bodies[line.id] = line.body
             receipts.append(Receipt(*line.receipt, line.who))
-    return Source(JOURNAL, what, bodies, receipts, [], 0, {}, damaged, not damaged), clashing
+    others = {"taken_in": taken_in}
+    return Source(JOURNAL, what, bodies, receipts, [], 0, others, damaged, not damaged), clashing
 
 
 class _Part(NamedTuple):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from readiness.desk.merging import Merging
 from readiness.report.schemas.shapes import (
     DAY,
     FLAG,
@@ -18,6 +19,7 @@ from readiness.report.schemas.shapes import (
     of,
     plain,
     record,
+    told,
     with_keys,
     words,
 )
@@ -81,7 +83,17 @@ def taken_in() -> Schema:
 
 
 def undo() -> Schema:
-    return record({"struck": many(ID), "again": of(many(ID), "said again: their strike is undone")})
+    return record(
+        {
+            "struck": many(ID),
+            "again": of(many(ID), "said again: their strike is undone"),
+            "put_out": of(many(ID), "came in out of another copy, and are no more in this one"),
+        }
+    )
+
+
+def merged() -> Schema:
+    return told(Merging)
 
 
 # ---- the book and the program --------------------------------------------------------------------

@@ -11,6 +11,7 @@ from readiness.report.schemas.of_groups import cover, rules, stats, turnout
 from readiness.report.schemas.of_writing import (
     exported,
     guide,
+    merged,
     salvaged,
     settings,
     taken_in,
@@ -41,6 +42,7 @@ SCHEMAS: Mapping[str, Callable[[], Schema]] = {
     "group": written_group,
     "undo": undo,
     "import": taken_in,
+    "merge": merged,
     "strike": written,
     "diary": diary,
     "sheet": sheet,

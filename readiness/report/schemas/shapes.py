@@ -90,8 +90,8 @@ def with_keys(schema: Schema, more: Mapping[str, Schema | Sometimes]) -> Schema:
 
 HOLDS = ("reason", "checks")
 OUTLOOKS = (
-    "ready", "on-track", "tight", "too-late", "vet-decides", "wrong-group", "no-turnout",
-    "working",
+    "ready", "on-track", "tight", "too-late", "vet-decides", "not-booked", "wrong-group",
+    "no-turnout", "working",
 )  # fmt: skip
 KNOWN_WORDS: Mapping[str, tuple[str, ...]] = {
     "status": ("GO", "HOLD"),

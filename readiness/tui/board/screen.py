@@ -64,6 +64,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         Binding("3", "only(3)", "only GO", show=False),
         Binding("0,escape", "everything", "show every bull again", show=False),
         Binding("w", "app.begin", "import a file, write down a new bull, see the demo", show=False),
+        Binding("m", "app.merge", "take in another copy of the book", show=False),
         Binding("j", "cursor(1)", "next bull", show=False),
         Binding("k", "cursor(-1)", "bull before", show=False),
         Binding("u", "undo", "take back what was last written", show=False),

@@ -33,6 +33,7 @@ from readiness.crush.top import pad_for
 from readiness.entries.ids import again_id, typed_id
 from readiness.herd.card import Card
 from readiness.herd.done import Done
+from readiness.report.bull_text import LEFT
 from readiness.shorthand import WRITABLE, words
 from readiness.system.errors import NotFound, ReadinessError
 from readiness.tui.shared.reading import told
@@ -147,9 +148,9 @@ def keep(drafts: Drafts, draft: KeepDraft) -> Step:
 
 def save(
     desk: Desk, drafts: Drafts, card: Card, draft: Draft, slip: Slip, called: str
-) -> tuple[Saved, Assessment]:
+) -> tuple[Saved, Assessment | None]:
     """Write the slip of the bull that is ``called`` so; what was written, and what it means; how
-    he stands then.
+    he stands then, None where he has left.
 
     The ids go into ``draft`` before they go into the book: whoever finds that draft after a crash
     sees whether it was saved.
@@ -157,22 +158,22 @@ def save(
     drafts.put(draft)
     done = desk.add(slip.contents, ids=draft.ids)
     drafts.drop(draft.key)
-    after = desk.card(draft.key, last=True).assessment
-    return _written(desk, f"saved {called}", slip, card, after, done), after
+    after = desk.card(draft.key, last=True)
+    last = _written(desk, f"saved {called}", slip, card, after, done)
+    return last, None if after.state.gone else after.assessment
 
 
-def _written(
-    desk: Desk, title: str, slip: Slip, card: Card, after: Assessment, done: Outcome
-) -> Saved:
+def _written(desk: Desk, title: str, slip: Slip, card: Card, after: Card, done: Outcome) -> Saved:
     """This slip is in the book. ``card``: his as it was before; ``after``: how he stands now."""
     before = before_of(card, slip.on)
     odd = (warning.text for warning in done.warnings)
     left = before.unanswered(slip)
     silent = [f"not spoken of, so it stays open: {found.words}" for found in left]
+    now = meaning(card.assessment, after.assessment, desk.on.toordinal())
     return Saved(
         title=title,
         said=tuple(slip.said()),
-        means=tuple(meaning(card.assessment, after, desk.on.toordinal())),
+        means=(LEFT,) if after.state.gone else tuple(now),
         odd=tuple(dict.fromkeys((*odd, *silent, *unsaid(before, slip)))),
     )
 
@@ -186,13 +187,14 @@ def give(desk: Desk, session: Session, batch: Batch, key: str) -> Step:
         return lambda now: now.say(f"{name} is not on the book any more: nothing is given.")
     slip = of(batch.pad.slip, card.assessment.bull)
     done = desk.instead(batch.said, slip.contents, "wrong bull")
-    after = [desk.card(of, last=True).assessment for of in (key, batch.key)]
+    after = [desk.card(of, last=True) for of in (key, batch.key)]
     title = f"saved {session.called(key)}, not {session.called(batch.key)}"
     last = _written(desk, title, slip, card, after[0], done)
     ids, strikes = frozenset(done.written), len(batch.said)
     said = frozenset(done.written[strikes:])
     his = Batch(key, pad_for(before_of(card, slip.on), slip), ids, said)
-    return lambda now: gave(now, batch, his, last, after)
+    stand = [each.assessment for each in after]
+    return lambda now: gave(now, batch, his, last, stand)
 
 
 def instead(desk: Desk, session: Session, what: Instead) -> Saved:
@@ -216,7 +218,7 @@ def write(desk: Desk, content: Mapping[str, Any], whose: str) -> Saved:
 def undo(desk: Desk, session: Session, *, here: bool) -> Step:
     """Take back this device's last batch (``here``: it was saved here last). Raises ``NotFound``
     where there is none left."""
-    entries = desk.entries(desk.undo())
+    entries = desk.undo()
     what = told(desk, entries)
     key = next(iter(what.keys)) if len(what.keys) == 1 else ""
     card = card_of(desk, key or None)

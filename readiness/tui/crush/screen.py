@@ -297,8 +297,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
         dialog = Choose(asked.title, [Choice(*each) for each in asked.steps.items()])
         self.app.push_screen(dialog, chosen)
-        # From this screen's own queue: of a key the dialog sends itself, its bindings hear nothing.
-        dialog.call_after_refresh(self.call_later, self.errands.hand_on)
+        self.errands.hand_on()
 
     def _next(self, what: Offer | Step) -> None:
         self._ask(what) if isinstance(what, Offer) else self.step(what)

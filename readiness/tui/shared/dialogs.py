@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import ClassVar, Generic, NamedTuple, TypeVar
 
 from textual import events, on
@@ -95,8 +95,10 @@ class PlainInput(Input):
 
 
 class WaitingInput(PlainInput):
-    """After Enter, what is typed waits until it is known where the cursor goes (``release``)."""
+    """After Enter, or another key that ``LEAVES``, what is typed waits until it is known where the
+    cursor goes (``release``)."""
 
+    LEAVES: ClassVar[Collection[str]] = ("enter",)
     waiting: list[events.Key] | None = None
 
     def post_message(self, message: Message) -> bool:
@@ -104,7 +106,7 @@ class WaitingInput(PlainInput):
             if self.waiting is not None:
                 self.waiting.append(message)
                 return True
-            if message.key == "enter":
+            if message.key in self.LEAVES:
                 self.waiting = []
         return super().post_message(message)
 
@@ -142,7 +144,6 @@ class Choose(Dialog[Choice[Value] | None]):
         Binding("q", "dismiss(None)", "back", show=False),
         Binding("j", "focused.cursor_down", "next", show=False),
         Binding("k", "focused.cursor_up", "before", show=False),
-        *(Binding(str(digit), f"pick({digit})", "choose", show=False) for digit in range(1, 10)),
     ]
     KEYS = "Enter or a digit chooses, Esc goes back"
 
@@ -157,20 +158,23 @@ class Choose(Dialog[Choice[Value] | None]):
 
     def on_key(self, event: Key) -> None:
         """A character that chooses nothing says so, and what follows it in one breath chooses
-        nothing either: a tag typed too soon is no answer."""
+        nothing either: a tag typed too soon is no answer. A digit chooses at once: by a binding it
+        would be later than keys typed after it, which are for what comes then."""
+        if not self.is_current:
+            return
         at, answers = self.tui.ticks(), "123456789"[: len(self._choices)] + "jkq?"
         in_breath = at - self._refused < BREATH
         if not in_breath and (not event.is_printable or (event.character or " ") in answers):
+            if event.key.isdecimal():
+                event.stop()
+                event.prevent_default()
+                self.dismiss(self._choices[int(event.key) - 1])
             return
         if not in_breath:
             self.tui.tell(f"{event.character} means nothing here: {self.KEYS}.", wrong=True)
         self._refused = at
         event.stop()
         event.prevent_default()
-
-    def action_pick(self, digit: int) -> None:
-        if digit <= len(self._choices):
-            self.dismiss(self._choices[digit - 1])
 
     @on(OptionList.OptionSelected)
     def _picked(self, event: OptionList.OptionSelected) -> None:

@@ -140,7 +140,12 @@ class Errands:
             self._waiting.append((key, at))
 
     def hand_on(self) -> None:
-        """A dialog opened on the way: the keys that waited were meant for it."""
+        """A dialog opened on the way: once it is there, it has the keys that waited. From the
+        screen's own queue: of a key the dialog sends itself, its bindings hear nothing."""
+        dialog = self._screen.app.screen
+        dialog.call_after_refresh(self._screen.call_later, self._press_all)
+
+    def _press_all(self) -> None:
         waiting, self._waiting = self._waiting, []
         for key in waiting:
             self._press(*key)
@@ -153,8 +158,10 @@ class Errands:
     def _done(self, then: Then) -> None:
         self.busy = False
         then()
-        while self._waiting and not self.busy:
+        while self._waiting and not self.busy and self._screen.is_active:
             self._press(*self._waiting.pop(0))
+        if not self._screen.is_active:
+            self.hand_on()
 
     def _failed(self, problem: ReadinessError) -> None:
         self.stop()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
@@ -24,16 +24,18 @@ from readiness.tui.shared.looks import Glyphs, painted
 Result = TypeVar("Result")
 
 
+MOVES = {"down": 1, "tab": 1, "up": -1, "shift+tab": -1}
+"""Keys that leave a field for the next one or the one before."""
+
+
 class FieldInput(WaitingInput):
     """What is typed into one field. In a choice a digit chooses at once. No key empties it: a slip
     is mended where it stands."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+u,ctrl+k,super+backspace", "keep", show=False),
-        # Here, or where the fields are more than fit, the arrows would only scroll them.
-        Binding("down", "app.focus_next", "next field", show=False),
-        Binding("up", "app.focus_previous", "field before", show=False),
     ]
+    LEAVES: ClassVar[Collection[str]] = ("enter", *MOVES)
 
     def __init__(self, field: Field, typed: str, glyphs: Glyphs) -> None:
         example, shown = glyphs.text(field.example), glyphs.text(typed)
@@ -52,7 +54,15 @@ class FieldInput(WaitingInput):
         return meant if self.value == shown else self.value
 
     def on_key(self, event: events.Key) -> None:
-        """The choice of a digit, unless another text is being typed."""
+        """The next field or the one before, at once: by a binding it would be later than letters
+        typed after it. The choice of a digit, unless another text is being typed."""
+        if (step := MOVES.get(event.key)) is not None:
+            event.stop()
+            event.prevent_default()
+            form = self.screen
+            assert isinstance(form, FormDialog)
+            form.move(self, step)
+            return
         words = self.field.words if self.field.choices else ()
         typed = event.character or ""
         if not (len(typed) == 1 and typed in "123456789" and int(typed) <= len(words)):
@@ -171,13 +181,19 @@ class FormDialog(Dialog[Result]):
         event.stop()
         box = event.input
         assert isinstance(box, FieldInput)
-        if (problem := self._problem(box)) is not None:
-            self.refuse(problem)
-        elif box is self.query(FieldInput).last():
+        if box is self.query(FieldInput).last() and self._problem(box) is None:
             self.save()
         else:
-            self.focus_next()
-            press(self.focused, box.release())
+            self.move(box, 1)
+
+    def move(self, box: FieldInput, step: int) -> None:
+        """From this field to the next one (1) or the one before (-1), where it says nothing wrong;
+        what was typed in the same breath goes there."""
+        if (problem := self._problem(box)) is not None:
+            self.refuse(problem)
+            return
+        self.focus_next() if step > 0 else self.focus_previous()
+        press(self.focused, box.release())
 
     # ---- what is said --------------------------------------------------------------------------
 

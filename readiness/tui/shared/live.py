@@ -231,7 +231,7 @@ class LiveScreen(Screen[None], Generic[What]):
             if frozenset(entry.id for entry in self.desk.last_said()) != shown:
                 since = f"Something was written since: {self._key('u')} shows it."
                 return partial(self.tui.tell, since)
-            said = told(self.desk, self.desk.entries(self.desk.undo()))
+            said = told(self.desk, self.desk.undo())
             many = plural(len(said.said), "entry", "entries")
             return partial(self.tui.tell, f"Taken back, {many}: {said.words}")
 

@@ -24,6 +24,7 @@ from readiness.forms.first import (
     group_in,
     is_roster,
     may_be_birth,
+    on_its_farm,
     pasted,
     tags_in,
     tags_words,
@@ -78,6 +79,7 @@ class GroupPage(FormDialog[bool | None], Page[bool | None]):
         typed = begun.group or {"farm": desk.settings.farm}
         super().__init__(GROUP, desk.on, typed, f"1 of 3: {GROUP.title.lower()}")
         self.begun = begun
+        self._desk = desk
 
     @on(Input.Changed)
     def _keep(self) -> None:
@@ -89,7 +91,7 @@ class GroupPage(FormDialog[bool | None], Page[bool | None]):
         except FieldError as problem:
             self.refuse(problem)
         else:
-            self.begun.said = content
+            self.begun.said = on_its_farm(content, self._desk.groups())
             self.hand_over(True)
 
 

@@ -1,0 +1,9 @@
+"""Every reader there is."""
+
+from __future__ import annotations
+
+from tests.hostile.copies import COPIES
+from tests.hostile.files import FILES
+from tests.hostile.typed import TYPED
+
+READERS = (*FILES, *COPIES, *TYPED)
