@@ -110,7 +110,8 @@ def bytes_there(path: Path, what: str, most: int) -> bytes | None:
 
 
 def too_large(most: int) -> str:
-    return f"the file has more than {most // MEGABYTE} MB"
+    size = f"{most // MEGABYTE} MB" if most >= MEGABYTE else f"{most // 1000} kB"
+    return f"the file has more than {size}"
 
 
 def _read(path: Path, most: int) -> tuple[bytes | None, str]:

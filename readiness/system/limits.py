@@ -28,7 +28,7 @@ OTHERS_MOST = 100_000
 DEPTH_MOST = 100
 TAG_MOST = 65_536
 """Letters of one tag there."""
-RULES_MOST = MEGABYTE
+RULES_MOST = 100_000
 """Of a file of rules or of settings."""
 RULES_LINE_MOST = 10_000
 """Letters of a line in it: a key of very many parts takes memory by the square of them."""

@@ -53,7 +53,7 @@ def test_where_nothing_can_be_written_what_was_there_is_whole(
     assert run("board", "--html", tmp_path / "no" / "such" / "folder.html").code == 73
     ran = run("board", "--html", FULL)
     assert ran.code == 73
-    assert "no ordinary file" in ran.err
+    assert "is a device" in ran.err
     assert "Traceback" not in ran.err
 
 

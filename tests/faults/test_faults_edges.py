@@ -319,3 +319,15 @@ def test_another_users_leftover_is_left(tmp_path: Path) -> None:
     os.chown(draft, 12345, 12345)
     clear_leftovers(tmp_path)
     assert draft.exists()
+
+
+def test_a_rule_whose_name_has_parts_without_end_is_refused_at_once(
+    run: Run, book: Path, tmp_path: Path
+) -> None:
+    rules = tmp_path / "deep.toml"
+    rules.write_text(f"[a{'.a' * 49_000}]\n")
+    with bounded():
+        ran = run("--rules", rules, "board")
+    assert ran.code == 78 and "more than 1000 dots" in ran.err
+    rules.write_text("#" * (limits.RULES_MOST + 1))
+    assert "more than 100 kB" in run("--rules", rules, "board").err

@@ -11,7 +11,6 @@ import json
 import resource
 import subprocess
 import sys
-import time
 import zipfile
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -50,18 +49,24 @@ class Bomb(NamedTuple):
 
 def in_child(box: Box, arguments: list[str]) -> tuple[Ran, float]:
     """A command line in a process of its own, and its most memory in MB."""
-    start = time.perf_counter()
+    before = _seconds()
     done = subprocess.run(
         [sys.executable, "-c", CHILD, *arguments], cwd=box.folder, capture_output=True, check=False,
         env={**box.environment, "PYTHONPATH": str(ROOT)}, preexec_fn=_bounded,
     )  # fmt: skip
     err, _, kilobytes = done.stderr.decode().rpartition("\npeak ")
-    ran = Ran(done.returncode, done.stdout.decode(), err, time.perf_counter() - start)
+    ran = Ran(done.returncode, done.stdout.decode(), err, _seconds() - before)
     ran.refused = ran.code != 0
     box._judge_streams(ran)
     if ran.seconds > SECONDS_MOST:
         ran.wrong.append(("hang", f"{ran.seconds:.0f} s"))
     return ran, int(kilobytes or 0) / 1024
+
+
+def _seconds() -> float:
+    """Of the processor, by all that ended: what else a machine does is no fault of ours."""
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime
 
 
 def _bounded() -> None:
@@ -186,10 +191,10 @@ BOMBS = (
     Bomb("thirty megabytes of rows.csv", text("tag\n" + "\n".join(map(str, range(3_000_000)))), "20,000 rows"),
     Bomb("two gigabytes of nothing.csv", zeros(2_000_000_000), "MB"),
     Bomb("a thousand notes of 30 kB.csv", text("tag,note\n" + "".join(f"{n:05},{'y' * 30_000}\n" for n in range(900))), "characters|longer"),
-    Bomb("billion laughs in the sheet.xlsx", laughing(SHEET), "cannot be read"),
-    Bomb("billion laughs in the styles.xlsx", laughing("xl/styles.xml"), "cannot be read"),
-    Bomb("billion laughs in the workbook.xlsx", laughing("xl/workbook.xml"), "cannot be read"),
-    Bomb("billion laughs in the properties.xlsx", laughing("docProps/core.xml"), "cannot be read"),
+    Bomb("billion laughs in the sheet.xlsx", laughing(SHEET), "entities"),
+    Bomb("billion laughs in the styles.xlsx", laughing("xl/styles.xml"), "entities"),
+    Bomb("billion laughs in the workbook.xlsx", laughing("xl/workbook.xml"), "entities"),
+    Bomb("billion laughs in the properties.xlsx", laughing("docProps/core.xml"), "entities"),
     Bomb("a gigabyte of blanks.xlsx", with_part(SHEET, lambda xml: xml.replace(b"</sheetData>", b" " * 10**9 + b"</sheetData>")), "MB"),
     Bomb("smaller than it is.xlsx", stated_smaller, "cannot be read|MB"),
     Bomb("sixty thousand parts.xlsx", parts, "parts"),

@@ -112,6 +112,7 @@ def test_what_is_written_taken_back_and_brought_back(ask: Ask, tmp_path: Path) -
     holds("strike", ask("strike", written["written"][0], "--why", "another bull"))
     ask("backup", "copy.duckdb")
     holds("restore", ask("restore", "copy.duckdb", "--book", "back.duckdb"))
+    holds("salvage", ask("salvage", "copy.duckdb", "--book", "anew.duckdb"))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -215,6 +216,11 @@ NOT_HERE = frozenset(
         "import": ("rosters[].sheet",),
         "diary": ("overdue[].advised_by",),
         "turnout": ("out[].earliest_ready", "out[].hold"),
+        "salvage": (  # of a damaged book, in tests/cli/test_salvage.py
+            "clashing[]", "damaged_lines[].file", "damaged_lines[].line", "remarks[]",
+            "without_receipt[]", *(f"lost[].{key}" for key in
+            ("id", "bull", "day", "kind", "recorded", "batch", "who", "said")),
+        ),
         "cover": (
             "after_season[].back", "after_season[].out_again", "after_season[].rest_until",
             *(f"after_season[].lost[].{key}" for key in
@@ -263,4 +269,5 @@ def test_every_place_of_every_schema_holds_something_here(
     take("strike", ask("strike", ask("log", "388", "kg 903")["written"][0]))
     take("undo", ask("undo"))
     take("restore", ask("restore", "copy.duckdb", "--book", "back.duckdb"))
+    take("salvage", ask("salvage", "copy.duckdb", "--book", "anew.duckdb"))
     assert {f"{name}: {each}" for name, what in left.items() for each in what} == NOT_HERE
