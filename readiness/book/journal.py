@@ -124,12 +124,13 @@ def files_in(folder: Path) -> list[Path]:
 
 
 def is_one_of(file: Path) -> bool:
-    """Whether a file is one of a journal, by how it begins."""
+    """Whether a file is one of a journal, by how it begins or, where that is damaged, its name."""
     try:
-        with open(file, "rb") as handle:
-            return handle.read(len(_BEGIN)) == _BEGIN.encode()
+        with _opened(file) as handle:
+            begins = handle.read(len(_BEGIN)) == _BEGIN.encode()
     except OSError:
         return False
+    return begins or bool(_NAME.fullmatch(file.name))
 
 
 def last_counts(book: Path) -> Counts | None:
@@ -150,16 +151,6 @@ def counts_at_end(journal: Path) -> Counts | None:
         return None
     said = _said(end[:-1].rsplit(b"\n", 1)[-1])
     return Counts(*said["counts"]) if said and "counts" in said else None
-
-
-def is_one(file: Path) -> bool:
-    """Whether it is a file of a journal: a line in it is one, or its name and place are."""
-    try:
-        with _opened(file) as handle:
-            begins = handle.read(len(_BEGIN)) == _BEGIN.encode()
-    except OSError:
-        return False
-    return begins or bool(_NAME.fullmatch(file.name))
 
 
 def lines(there: Iterable[Path]) -> Iterator[Line | TakenIn | Unreadable]:

@@ -12,7 +12,8 @@ from readiness.system.errors import UsageError
 TOPICS = (
     "start", "days", "board", "bull", "crush", "shorthand", "vet", "mend",
     "diary", "visits", "groups", "cover", "turnout", "paper", "figures", "roster",
-    "entries", "export", "merge", "rules", "settings", "trust", "files", "commands", "glossary",
+    "entries", "export", "merge", "rules", "settings", "trust", "reliability", "files",
+    "commands", "glossary",
 )  # fmt: skip
 """Their names, in the order in which they are offered."""
 

@@ -302,6 +302,7 @@ def test_rules_that_are_not_there(run: Run, book: Path) -> None:
         ("import", ""),
         ("backup", ""),
         ("restore", ""),
+        ("salvage", ""),
         ("demo", "--book", ""),
     ],
 )

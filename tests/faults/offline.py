@@ -78,6 +78,7 @@ def commands(room: Path) -> list[tuple[str, ...]]:
         ("visits", "--ics", str(room / "visits.ics")), ("cover",), ("turnout", "Far"), ("stats",),
         ("rules",), ("export", str(room / "out")), ("schema",), ("schema", "board"), ("settings",),
         ("backup", other), ("--book", str(room / "new.duckdb"), "restore", other), ("verify",),
+        ("--book", str(room / "anew.duckdb"), "salvage", other), ("merge", other, "--check"),
         ("completion", "bash"), ("man",), ("--version",), ("board", "--help"),
     ]  # fmt: skip
 

@@ -182,7 +182,12 @@ def paste_tags(box: Box, lines: list[str]) -> Ran:
 
 # ---- command lines, environment ------------------------------------------------------------------
 
-NEVER = {"demo", "screen", "restore"}  # they make files where they are told, or open a screen
+NEVER = {
+    "demo",
+    "screen",
+    "restore",
+    "salvage",
+}  # they make files where they are told, or open a screen
 
 
 @cache

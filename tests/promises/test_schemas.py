@@ -116,6 +116,7 @@ def test_what_is_written_taken_back_and_brought_back(ask: Ask, tmp_path: Path) -
     holds("merge", ask("merge", "copy.duckdb"))
     holds("undo", ask("undo"))
     holds("restore", ask("restore", "copy.duckdb", "--book", "back.duckdb"))
+    holds("salvage", ask("salvage", "copy.duckdb", "--book", "anew.duckdb"))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -222,6 +223,11 @@ NOT_HERE = frozenset(
         ),
         "diary": ("overdue[].advised_by",),
         "turnout": ("out[].earliest_ready", "out[].hold"),
+        "salvage": (  # of a damaged book, in tests/cli/test_salvage.py
+            "clashing[]", "damaged_lines[].file", "damaged_lines[].line", "remarks[]",
+            "without_receipt[]", *(f"lost[].{key}" for key in
+            ("id", "bull", "day", "kind", "recorded", "batch", "who", "said")),
+        ),
         "cover": (
             "after_season[].back", "after_season[].out_again", "after_season[].rest_until",
             *(f"after_season[].lost[].{key}" for key in
@@ -276,4 +282,5 @@ def test_every_place_of_every_schema_holds_something_here(
     take("merge", ask("merge", "copy.duckdb", "--check"))
     take("merge", ask("merge", "copy.duckdb"))
     take("undo", ask("undo"))
+    take("salvage", ask("salvage", "copy.duckdb", "--book", "anew.duckdb"))
     assert {f"{name}: {each}" for name, what in left.items() for each in what} == NOT_HERE

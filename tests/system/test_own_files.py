@@ -50,6 +50,7 @@ def test_whatever_a_command_makes_is_for_its_user_alone(
         ("backup",),
         ("backup", room / "by hand.duckdb"),
         ("--book", room / "again.duckdb", "restore", room / "by hand.duckdb"),
+        ("--book", room / "anew.duckdb", "salvage", room / "by hand.duckdb"),
         ("export", tmp_path / "out"),
         ("board", "--html", tmp_path / "board.html"),
         ("diary", "--ics", tmp_path / "diary.ics"),

@@ -24,7 +24,7 @@ from readiness.book.session import quoted
 
 ROWS = 2048  # what DuckDB decompresses at once
 LEAST = 128  # of these rows one by one is not tried where it is their whole block that is damaged
-TRIES = 500  # that fail, of one column: beyond, what is left of it is taken for lost
+TRIES = 200  # that fail, of one column: beyond, what is left of it is taken for lost
 MENDED_MOST = 64
 MEMORY = "1GB"
 ADDRESSES = 8 << 30  # bytes
@@ -79,14 +79,17 @@ class Child:
 
     def _rows(self, query: str) -> list[tuple[Any, ...]] | None:
         """None where it cannot be read; then DuckDB begins anew, for it may not be itself, unless
-        it only found a wrong checksum (``_of_block``)."""
+        it only could not load a block. ``_of_block``: it is no single row's fault."""
         self._of_block = False
         try:
             return self._con.execute(query).fetchall()
         except Exception as error:  # of any kind: text that is none, numbers that are none
             self._mended(error)
-            self._of_block = bool(_SUMS.search(str(error)))
-            if self._of_block:
+            checksum = _SUMS.search(str(error))
+            if checksum:
+                self.say("checksum")
+            self._of_block = isinstance(error, duckdb.Error)
+            if checksum or isinstance(error, duckdb.IOException):
                 return None
             self._con.close()
             self._con = self._attached()
@@ -181,7 +184,8 @@ def main(request: str) -> None:
         except _Mended:
             continue
         except Exception as error:
-            os.write(out, json.dumps(["failed", str(error)]).encode("ascii") + b"\n")
+            what = "checksum" if _SUMS.search(str(error)) else "unreadable"
+            os.write(out, json.dumps(["failed", what]).encode("ascii") + b"\n")
         return
 
 

@@ -32,17 +32,14 @@ Table = dict[int, dict[str, str]]
 class Reading(NamedTuple):
     """``tables``: by name; ``counts``: how many rows each says it has; ``whole``: every column of
     every row was read, of a file with nothing wrong in it; ``sure``: what was read is of blocks
-    with the right checksum, else only what has a digest of its own can be trusted; ``why``: what
-    DuckDB said where it could not even begin."""
+    with the right checksum, else only what has a digest of its own can be trusted; ``mendable``:
+    some could not be read for their checksum alone."""
 
     tables: dict[str, Table]
     counts: dict[str, int]
     whole: bool
     sure: bool
-    why: str = ""
-
-
-NOTHING = Reading({}, {}, whole=False, sure=False)
+    mendable: bool = False
 
 
 def read_damaged(file: Path) -> list[Reading]:
@@ -52,15 +49,15 @@ def read_damaged(file: Path) -> list[Reading]:
     Raises NotFound, DataError (no file that could be a book), BookBusy and CannotWrite.
     """
     end = time.monotonic() + SECONDS
-    found = []
     log = log_beside(file)
-    for with_log, mend in ((True, False), (False, False), (False, True)):
-        if not with_log and not mend and not os.path.lexists(log):
-            continue
-        with _copied(file, log if with_log else None) as copy:
-            found.append(_read(copy, end, mend=mend))
-        if found[-1].whole and not (with_log and os.path.lexists(log)):
-            break
+    with _copied(file, log) as copy:
+        found = [_read(copy, end, mend=False)]
+    if os.path.lexists(log):
+        with _copied(file, None) as copy:
+            found.append(_read(copy, end, mend=False))
+    if found[-1].mendable:
+        with _copied(file, None) as copy:
+            found.append(_read(copy, end, mend=True))
     return found
 
 
@@ -157,7 +154,6 @@ def _put_together(copy: Path, said: list[list[Any]], *, skipped: bool) -> Readin
     counts: dict[str, int] = {}
     names_of: dict[str, list[str]] = {}
     mended: set[int] = set()
-    why = ""
     for what, *rest in said:
         if what == "table":
             tables.setdefault(rest[0], {})
@@ -172,13 +168,12 @@ def _put_together(copy: Path, said: list[list[Any]], *, skipped: bool) -> Readin
                 tables[table].setdefault(row, {}).update(told)
         elif what == "mended":
             mended.add(rest[0])
-        elif what == "failed":
-            why = rest[0]
-    whole = not (mended or why or skipped) and all(
+    whole = not (mended or skipped) and all(
         len(tables.get(name, {})) == counts.get(name) and _every_column(tables[name], columns)
         for name, columns in names_of.items()
     )
-    return Reading(tables, counts, whole and bool(counts), _harmless(copy, mended), why)
+    mendable = ["checksum"] in said or ["failed", "checksum"] in said
+    return Reading(tables, counts, whole and bool(counts), _harmless(copy, mended), mendable)
 
 
 def _every_column(table: Table, names: list[str]) -> bool:

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import json
 import os
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from duckdb import DuckDBPyConnection
 
 from readiness.book import journal
 from readiness.book.copies import backups_of, make_filled, refuse_for_new
 from readiness.book.read import Counts, counts
+from readiness.book.rows import Row, journal_lines, put, row_of
 from readiness.book.salvage.damaged import Reading, read_damaged
 from readiness.book.salvage.source import (
     BACKUP,
@@ -28,10 +28,9 @@ from readiness.book.salvage.together import Lost, Together, put_together
 from readiness.book.schema import VERSION, make_book
 from readiness.book.session import session
 from readiness.book.store import NOT_IN_JOURNAL
-from readiness.entries.ids import digest
+from readiness.entries.entry import NewEntry
 from readiness.system.errors import CannotWrite, DataError, NotFound
 from readiness.system.locations import JOURNAL_SUFFIX, journal_beside
-from readiness.trade.tags import tag_key
 
 Progress = Callable[[int, int], None]
 
@@ -103,7 +102,7 @@ def _sources(file: Path, progress: Progress | None) -> tuple[list[Source], set[s
     contents in the journal; and how much that says the book held."""
     if file.is_dir() and file.name.endswith(JOURNAL_SUFFIX):
         file = file.with_name(file.name.removesuffix(JOURNAL_SUFFIX))
-    elif journal.is_one(file):
+    elif journal.is_one_of(file):
         source, clashing = of_journal(file, [file])
         return [source], clashing, journal.counts_at_end(file)
     written = journal.files(file)
@@ -167,38 +166,13 @@ def _nothing(file: Path, sources: Sequence[Source]) -> str:
 def _fill(con: DuckDBPyConnection, found: Together) -> None:
     make_book(con)
     con.execute("BEGIN")
-    _insert(con, "entry", (_row(id_, body) for id_, body in found.bodies.items()))
-    _insert(con, "receipt", (receipt._asdict() for receipt in found.receipts))
-    for table, rows in found.others.items():
-        _insert(con, table, rows)
+    rows = (_row(id_, body) for id_, body in found.bodies.items())
+    put(con, rows, found.receipts, found.taken_in, foreign=False)
     con.execute("COMMIT")
 
 
-def _row(id_: str, body: str) -> dict[str, Any]:
-    content = content_of(body) or {}
-    return {
-        "id": id_,
-        "day": content["on"],
-        "bull": tag_key(content.get("bull") or ""),
-        "kind": content["kind"],
-        "body": body,
-        "digest": digest(content),
-    }
-
-
-def _insert(con: DuckDBPyConnection, table: str, rows: Iterable[dict[str, Any]]) -> None:
-    """In one statement: row by row costs a hundred times as much."""
-    columns = con.execute(
-        "SELECT column_name, replace(data_type, 'JSON', 'VARCHAR') FROM duckdb_columns() "
-        f"WHERE database_name = current_database() AND table_name = '{table}' ORDER BY column_index"
-    ).fetchall()
-    shape = json.dumps([dict(columns)])
-    names = ", ".join(name for name, _ in columns)
-    con.execute(
-        f"INSERT INTO {table} SELECT {names} FROM (SELECT "
-        f"unnest(from_json($rows::JSON, '{shape}'), recursive := true)) AS new",
-        {"rows": json.dumps([*rows])},
-    )
+def _row(id_: str, body: str) -> Row:
+    return row_of(NewEntry(id_, content_of(body) or {}))
 
 
 def _begin_journal(book: Path, found: Together, now: datetime) -> list[str]:
@@ -206,23 +180,11 @@ def _begin_journal(book: Path, found: Together, now: datetime) -> list[str]:
     with session(book, 0) as con:
         held = counts(con)
     try:
-        journal.append(book, now, [*_lines(found), journal.counts_line(held)])
+        lines = journal_lines(found.bodies, found.receipts, found.taken_in)
+        journal.append(book, now, [*lines, journal.counts_line(held)])
     except CannotWrite as error:
         return [NOT_IN_JOURNAL.format(error=error)]
     return []
-
-
-def _lines(found: Together) -> Iterator[bytes]:
-    for receipt in found.receipts:
-        body = found.bodies[receipt.id]
-        yield journal.entry_line(journal.Line(receipt.id, body, *receipt[1:]))
-    for row in found.others.get("taken_in", ()):
-        id_, batch, recorded, device, who, source, here, held = (
-            row[name] for name in journal.TakenIn._fields
-        )
-        yield journal.taken_in_line(
-            journal.TakenIn(id_, batch, recorded, device, who, source, here == "true", int(held))
-        )
 
 
 __all__ = ["BACKUP", "BOOK", "JOURNAL", "Came", "Lost", "Salvaged", "salvage"]

@@ -18,26 +18,12 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from readiness.book.journal import TakenIn, Unreadable, lines
+from readiness.book.rows import Receipt
 from readiness.book.salvage.damaged import Reading, Table
 from readiness.entries.ids import canonical
 from readiness.trade.tags import tag_key
 
 BOOK, JOURNAL, BACKUP = "book", "journal", "backup"
-
-
-class Receipt(NamedTuple):
-    """A row of the table of receipts. Without ``who`` it is the same one as with it."""
-
-    id: str
-    recorded: str
-    position: int
-    batch: str
-    device: str
-    who: str
-
-    @property
-    def itself(self) -> tuple[str, str, int, str, str]:
-        return self[:5]
 
 
 class Known(NamedTuple):
@@ -57,8 +43,8 @@ class Known(NamedTuple):
 class Source(NamedTuple):
     """``bodies``: id → text that is as written, in order; ``receipts``: in order; ``known``: of
     entries that are not whole here; ``unread``: rows of entries of which nothing is known;
-    ``others``: the rows of other tables that a book may have, by name; ``whole``: nothing of it is
-    missing or in doubt."""
+    ``taken_in``: what came in out of other copies and was put out again, in order; ``whole``:
+    nothing of it is missing or in doubt."""
 
     what: str
     file: Path
@@ -66,7 +52,7 @@ class Source(NamedTuple):
     receipts: list[Receipt]
     known: list[Known]
     unread: int
-    others: dict[str, list[dict[str, str]]]
+    taken_in: list[TakenIn]
     damaged_lines: list[Unreadable]
     whole: bool
 
@@ -77,66 +63,81 @@ def of_journal(what: Path, files: Sequence[Path]) -> tuple[Source, set[str]]:
     receipts: list[Receipt] = []
     damaged: list[Unreadable] = []
     clashing: set[str] = set()
-    taken_in: list[dict[str, str]] = []
+    taken_in: list[TakenIn] = []
     for line in lines(files):
         if isinstance(line, Unreadable):
             damaged.append(line)
         elif isinstance(line, TakenIn):
-            taken_in.append(
-                {n: v if isinstance(v, str) else json.dumps(v) for n, v in line._asdict().items()}
-            )
+            taken_in.append(line)
         elif (bodies.get(line.id) or line.body) != line.body:
             clashing.add(line.id)
         elif content_of(line.body) is not None:
             bodies[line.id] = line.body
-            receipts.append(Receipt(*line.receipt, line.who))
-    others = {"taken_in": taken_in}
-    return Source(JOURNAL, what, bodies, receipts, [], 0, others, damaged, not damaged), clashing
+            receipts.append(Receipt(line.id, *line.receipt[1:], line.who))
+    found = Source(JOURNAL, what, bodies, receipts, [], 0, taken_in, damaged, not damaged)
+    return found, clashing
+
+
+class _Part(NamedTuple):
+    """One reading of a file. ``whole``, ``known``: by row of the table of entries."""
+
+    whole: dict[int, tuple[str, str]]
+    known: dict[int, Known]
+    receipts: list[Receipt]
+    taken_in: list[TakenIn]
+    all_of_it: bool
 
 
 def of_readings(what: str, file: Path, readings: Sequence[Reading]) -> Source:
     """What the readings of one damaged file hold together, and is sure."""
-    parts = [_of_reading(what, file, found) for found in readings]
-    most = max(range(len(parts)), key=lambda at: (readings[at].counts.get("entry", 0), at))
     bodies: dict[str, str] = {}
+    known: dict[int, Known] = {}
     receipts: dict[tuple[Any, ...], Receipt] = {}
-    others: dict[str, list[dict[str, str]]] = {}
+    taken_in: list[TakenIn] = []
+    parts = [_part(found) for found in readings]
     for part in parts:
-        bodies = {**part.bodies, **bodies}
-        receipts = {each.itself: each for each in part.receipts} | receipts
-        others |= {name: rows for name, rows in part.others.items() if rows}
-    return parts[most]._replace(
+        for id_, body in part.whole.values():
+            bodies.setdefault(id_, body)
+        known |= part.known
+        receipts = {each[:5]: each for each in part.receipts} | receipts
+        taken_in = taken_in or part.taken_in
+    at = {row for part in parts for row in part.whole}
+    rows = max(found.counts.get("entry", 0) for found in readings)
+    left = [each for row, each in sorted(known.items()) if row not in at]
+    return Source(
+        what=what,
+        file=file,
         bodies=bodies,
         receipts=list(receipts.values()),
-        others=others,
-        whole=any(part.whole for part in parts),
+        known=left,
+        unread=max(0, rows - len(at | known.keys())),
+        taken_in=taken_in,
+        damaged_lines=[],
+        whole=any(part.all_of_it for part in parts),
     )
 
 
-def _of_reading(what: str, file: Path, found: Reading) -> Source:
+def _part(found: Reading) -> _Part:
     entries, receipts = found.tables.get("entry", {}), found.tables.get("receipt", {})
     strange = _out_of_order(_ids(entries), _ids(receipts))
-    bodies: dict[str, str] = {}
-    known: list[Known] = []
+    ids: dict[str, str] = {}
+    whole: dict[int, tuple[str, str]] = {}
+    known: dict[int, Known] = {}
     there = None if found.sure else set(_ids(receipts))
-    for _, row in sorted(entries.items()):
-        id_ = row.get("id", "")
+    for at, row in sorted(entries.items()):
+        id_ = row.get("id", "") if _ID.fullmatch(row.get("id", "")) else ""
         if id_ in strange or (there is not None and id_ not in there):
             id_ = ""  # which one it is cannot be told
         body = _body(row)
-        if body is not None and id_ and bodies.get(id_, body) == body:
-            bodies[id_] = body
+        if body is not None and id_ and ids.setdefault(id_, body) == body:
+            whole[at] = (id_, body)
         else:
-            known.append(_known(row, body, id_))
-    unread = max(0, found.counts.get("entry", 0) - len(entries))
+            known[at] = _known(row, body, id_)
     taken = _receipts(receipts, strange) if found.sure else []
-    others = {
-        name: [row for _, row in sorted(table.items())]
-        for name, table in found.tables.items()
-        if name not in ("meta", "entry", "receipt") and found.sure
-    }
-    whole = found.whole and not known and len(taken) == len(receipts)
-    return Source(what, file, bodies, taken, known, unread, others, [], whole)
+    rows = found.tables.get("taken_in", {}) if found.sure else {}
+    taken_in = [each for _, row in sorted(rows.items()) if (each := _taken_in(row))]
+    all_of_it = found.whole and not known and len(taken) == len(receipts)
+    return _Part(whole, known, taken, taken_in, all_of_it)
 
 
 def content_of(body: str) -> dict[str, Any] | None:
@@ -190,6 +191,7 @@ def _out_of_order(entries: Sequence[str], receipts: Sequence[str]) -> set[str]:
     return {id_ for pair in zip(one, other, strict=True) if pair[0] != pair[1] for id_ in pair}
 
 
+_ID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 _MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{6}Z")
 
 
@@ -206,7 +208,18 @@ def _receipt(row: dict[str, str]) -> Receipt | None:
         found = Receipt(**{**{n: row[n] for n in Receipt._fields}, "position": position})  # type: ignore[arg-type]
     except (KeyError, ValueError):
         return None
-    return found if _MOMENT.fullmatch(found.recorded) and position >= 0 else None
+    proper = _ID.fullmatch(found.id) and _MOMENT.fullmatch(found.recorded) and position >= 0
+    return found if proper else None
+
+
+def _taken_in(row: dict[str, str]) -> TakenIn | None:
+    try:
+        id_, batch, recorded, device, who, source, here, held = (row[n] for n in TakenIn._fields)
+        found = TakenIn(id_, batch, recorded, device, who, source, here == "true", int(held))
+    except (KeyError, ValueError):
+        return None
+    proper = _ID.fullmatch(id_) and _MOMENT.fullmatch(recorded) and here in ("true", "false")
+    return found if proper else None
 
 
 def _as_its_batch(receipts: Sequence[Receipt]) -> Iterator[bool]:

@@ -7,12 +7,13 @@ from datetime import UTC, datetime
 from typing import Any, NamedTuple
 from uuid import UUID
 
+from readiness.book.journal import TakenIn
 from readiness.book.read import Counts
+from readiness.book.rows import Receipt
 from readiness.book.salvage.source import (
     BOOK,
     JOURNAL,
     Known,
-    Receipt,
     Source,
     content_of,
     rows_like,
@@ -45,7 +46,7 @@ class Together(NamedTuple):
 
     bodies: dict[str, str]
     receipts: list[Receipt]
-    others: dict[str, list[dict[str, str]]]
+    taken_in: list[TakenIn]
     came: list[int]
     clashing: list[str]
     given: list[str]
@@ -65,17 +66,24 @@ def put_together(sources: Sequence[Source], last: Counts | None, now: datetime) 
                 clashing[id_] = None
     known = woven([source.receipts for source in first])
     lost, more = _lost(sources, bodies, known)
-    if last is not None:
+    taken_in = [*dict.fromkeys(row for source in first for row in source.taken_in)]
+    held = (len(bodies), len(known), len(taken_in))
+    as_said = last is not None and all(
+        here >= there
+        for here, there in zip(held, (last.entries, last.receipts, last.taken_in), strict=True)
+    )
+    if as_said:  # rows of the file that say nothing sure are then of what is here
+        lost, more = [each for each in lost if each.id], 0
+    elif last is not None:
         more = max(more, last.entries - len(bodies) - len(lost))
     receipts = [receipt for receipt in known if receipt.id in bodies]
     having = {receipt.id for receipt in receipts}
     without = [id_ for id_ in bodies if id_ not in having]
     receipts += [_anew(id_, now) for id_ in without]
     in_order = {receipt.id: bodies[receipt.id] for receipt in receipts}
-    sure = _sure(sources, len(bodies), known, last)
-    others = _others(sources)
+    sure = as_said or _sure(sources, known)
     came = _came(sources)
-    return Together(in_order, receipts, others, came, [*clashing], without, lost, more, sure)
+    return Together(in_order, receipts, taken_in, came, [*clashing], without, lost, more, sure)
 
 
 def woven(sequences: Iterable[Iterable[Receipt]]) -> list[Receipt]:
@@ -86,12 +94,12 @@ def woven(sequences: Iterable[Iterable[Receipt]]) -> list[Receipt]:
     for sequence in sequences:
         at = None
         for receipt in sequence:
-            if receipt.itself not in found:
-                found[receipt.itself] = receipt
-                after[receipt.itself], after[at] = after[at], receipt.itself
-            elif not found[receipt.itself].who:
-                found[receipt.itself] = receipt
-            at = receipt.itself
+            if receipt[:5] not in found:
+                found[receipt[:5]] = receipt
+                after[receipt[:5]], after[at] = after[at], receipt[:5]
+            elif not found[receipt[:5]].who:
+                found[receipt[:5]] = receipt
+            at = receipt[:5]
     in_order = []
     at = after[None]
     while at is not None:
@@ -157,15 +165,13 @@ def _one_lost(id_: str, known: Known | None, receipt: Receipt | None) -> Lost:
     return Lost(id_, bull, day, kind, recorded, batch, who, said)
 
 
-def _sure(
-    sources: Sequence[Source], entries: int, receipts: Sequence[Receipt], last: Counts | None
-) -> bool:
-    """Whether nothing can be missing but what is known to be."""
-    if last is not None and entries >= last.entries and len(receipts) >= last.receipts:
-        return True
+def _sure(sources: Sequence[Source], receipts: Sequence[Receipt]) -> bool:
+    """Whether nothing can be missing but what is known to be, though the journal does not say how
+    much there was: the book is whole, and what the journal lacks is no less than its damaged lines.
+    """
     journals = (source.receipts for source in sources if source.what == JOURNAL)
-    journal = {receipt.itself for receipts_ in journals for receipt in receipts_}
-    beside = sum(receipt.itself not in journal for receipt in receipts)
+    journal = {receipt[:5] for receipts_ in journals for receipt in receipts_}
+    beside = sum(receipt[:5] not in journal for receipt in receipts)
     damaged = sum(len(source.damaged_lines) for source in sources)
     return beside >= damaged and any(s.what == BOOK and s.whole for s in sources)
 
@@ -177,14 +183,3 @@ def _came(sources: Sequence[Source]) -> list[int]:
         came.append(len(source.bodies.keys() - seen))
         seen |= source.bodies.keys()
     return came
-
-
-def _others(sources: Sequence[Source]) -> dict[str, list[dict[str, str]]]:
-    """The rows of a book's other tables, each once."""
-    found: dict[str, dict[tuple[tuple[str, str], ...], dict[str, str]]] = {}
-    for source in sources:
-        for name, rows in source.others.items():
-            each = found.setdefault(name, {})
-            for row in rows:
-                each.setdefault(tuple(sorted(row.items())), row)
-    return {name: [*rows.values()] for name, rows in found.items()}
