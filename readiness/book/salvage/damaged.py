@@ -21,8 +21,9 @@ from readiness.book.session import LONGEST_WAIT, PATIENCE
 from readiness.system.errors import CannotWrite, DataError, NotFound
 from readiness.system.locations import log_beside
 
-SECONDS = 120.0
-"""For one file, with all that it is tried again."""
+SECONDS, PER_MEGABYTE = 20.0, 2.0
+"""For one file, with all that it is tried again: one in which DuckDB hangs keeps nobody waiting for
+minutes."""
 RESTARTS = 12
 
 Table = dict[int, dict[str, str]]
@@ -48,7 +49,7 @@ def read_damaged(file: Path) -> list[Reading]:
 
     Raises NotFound, DataError (no file that could be a book), BookBusy and CannotWrite.
     """
-    end = time.monotonic() + SECONDS
+    end = time.monotonic() + _seconds(file)
     log = log_beside(file)
     with _copied(file, log) as copy:
         found = [_read(copy, end, mend=False)]
@@ -59,6 +60,13 @@ def read_damaged(file: Path) -> list[Reading]:
         with _copied(file, None) as copy:
             found.append(_read(copy, end, mend=True))
     return found
+
+
+def _seconds(file: Path) -> float:
+    try:
+        return SECONDS + PER_MEGABYTE * file.stat().st_size / 1e6
+    except OSError:  # told where it is copied
+        return SECONDS
 
 
 @contextmanager
