@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import mkdtemp
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from tests.cli.small_book import DAY, FEET, Line, write
 from tests.faults.server import Ran, Server
@@ -20,6 +20,8 @@ from tests.faults.server import Ran, Server
 BOOK = "bulls.duckdb"
 TAGS = ("00122", "00093", "00310", "00288", "00501")
 ON = ("--on", DAY)
+OLDER = "by-hand.duckdb"
+"""A book of the same ground with fewer entries, which what is stale comes from."""
 Contents = Counter[str]
 """What entries say, each as canonical JSON, and how often: ids are new at each saying."""
 
@@ -74,6 +76,9 @@ def prepare(server: Server, folder: Path, seed: int) -> None:
         ("log", "288", "kg 990", *ON),
         ("board", "--html", "page.html", "--on", "2026-04-02"),
         ("backup", "by-hand.duckdb"),
+        ("--book", "other.duckdb", "import", farm),
+        ("--book", "other.duckdb", "import", write(folder / "others.jsonl", lines(seed + 2, 40))),
+        ("log", "288", "kg 995", *ON),
         folder=folder,
     ):
         assert done.code == 0, done
@@ -102,7 +107,7 @@ LOOKS: tuple[tuple[str, ...], ...] = (
 
 
 def say_entries(book: str) -> int:
-    """Print all that a book's entries say, as a command would: its words and code where it fails."""
+    """Print all that a book's entries say; as a command would, its words where it fails."""
     from datetime import UTC, datetime
 
     from readiness.book import Book
@@ -120,6 +125,16 @@ def say_entries(book: str) -> int:
     return 0
 
 
+def say_journal(book: str) -> int:
+    """Print what the journal beside a book says."""
+    from readiness.book import journal
+
+    said = journal.lines(journal.files(Path(book)))
+    bodies = {line.id: line.body for line in said if isinstance(line, journal.Line)}
+    print(json.dumps([*bodies.values()]))
+    return 0
+
+
 def files(folder: Path) -> dict[str, bytes]:
     """A folder as it is, but for the books in it."""
     return {
@@ -132,8 +147,3 @@ def files(folder: Path) -> dict[str, bytes]:
 def clone(ground: Path, target: Path) -> None:
     shutil.rmtree(target, ignore_errors=True)
     shutil.copytree(ground, target)
-
-
-def same_board(one: Any, other: Any) -> bool:
-    """Whether two boards say the same; what they were asked is the same."""
-    return bool(one == other)

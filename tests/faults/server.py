@@ -25,7 +25,18 @@ from typing import Any, NamedTuple
 from tests.faults.processes import ROOT, pipe
 from tests.faults.shim import Fault, Shim, compiled
 
-ROOMS = ("book", "cli", "desk", "entries", "export", "herd", "report", "roster", "rules", "settings")
+ROOMS = (
+    "book",
+    "cli",
+    "desk",
+    "entries",
+    "export",
+    "herd",
+    "report",
+    "roster",
+    "rules",
+    "settings",
+)
 PATIENCE = 60
 """Seconds after which a child that does not end is a hang."""
 
@@ -160,6 +171,7 @@ def _trial(shim: Shim, folder: Path, request: Mapping[str, Any]) -> list[Any]:
             code = 0
         except BaseException:
             traceback.print_exc()
+            sys.stderr.flush()
         finally:
             os._exit(code)
     status = _ended(child)
@@ -222,7 +234,7 @@ def _stream(folder: Path, name: str, number: int) -> io.TextIOWrapper:
     fresh = os.open(folder / name, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | os.O_APPEND, 0o600)
     os.dup2(fresh, number)
     os.close(fresh)
-    return open(number, "w", encoding="utf-8", closefd=False)  # noqa: SIM115
+    return open(number, "w", encoding="utf-8", closefd=False)
 
 
 def _command(words: list[str]) -> int:
