@@ -5,6 +5,7 @@ had acknowledged. Without `--long` a few of each; NAMES are beginnings of the na
 from __future__ import annotations
 
 import argparse
+import signal
 
 from tests.faults.table import HEAD, Often, leftovers, line, named, run
 
@@ -23,6 +24,7 @@ def main() -> int:
     def count(often: Often) -> int:
         return options.count or (often.whole if options.long else often.long)
 
+    signal.signal(signal.SIGTERM, signal.default_int_handler)  # the row so far is told
     print(HEAD, flush=True)
     done = []
     for tally in run(named(options.names), count):
