@@ -27,7 +27,7 @@ def main() -> int:
     signal.signal(signal.SIGTERM, signal.default_int_handler)  # the row so far is told
     print(HEAD, flush=True)
     done = []
-    for tally in run(named(options.names), count):
+    for tally in run(named(options.names), count, thorough=options.long):
         print(line(tally), flush=True)
         for failed in tally.failed:
             print(f"    {failed[:700]}", flush=True)

@@ -190,8 +190,9 @@ class Damages:
             return self._harmless(name)
         if entries.code == 0 and Counter(entries.json()) == self.contents and "log" in name:
             return Verdict("told")
-        lost = Counter() if "log" in name else self.contents - salvaged(self.server, self.place)
-        if lost:
+        if "log" in name or not self.trials.thorough:
+            return Verdict("told")
+        if lost := self.contents - salvaged(self.server, self.place):
             return Verdict("lost", f"not even salvaged: {sum(lost.values())}; {verify.err}")
         return Verdict("told")
 

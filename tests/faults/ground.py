@@ -125,16 +125,6 @@ def say_entries(book: str) -> int:
     return 0
 
 
-def say_journal(book: str) -> int:
-    """Print what the journal beside a book says."""
-    from readiness.book import journal
-
-    said = journal.lines(journal.files(Path(book)))
-    bodies = {line.id: line.body for line in said if isinstance(line, journal.Line)}
-    print(json.dumps([*bodies.values()]))
-    return 0
-
-
 def files(folder: Path) -> dict[str, bytes]:
     """A folder as it is, but for the books in it."""
     return {

@@ -37,8 +37,8 @@ ROOMS = (
     "rules",
     "settings",
 )
-PATIENCE = 60
-"""Seconds after which a child that does not end is a hang."""
+PATIENCE = 300
+"""Seconds after which a child that does not end is a hang: salvage gives each file 120."""
 
 
 class Ran(NamedTuple):

@@ -30,7 +30,7 @@ class Often(NamedTuple):
 
 
 @contextmanager
-def grounds() -> Iterator[Callable[[int], Trials]]:
+def grounds(thorough: bool) -> Iterator[Callable[[int], Trials]]:
     """Trials on a book made from a seed."""
     with place() as folder:
         (folder / "server").mkdir()
@@ -41,7 +41,7 @@ def grounds() -> Iterator[Callable[[int], Trials]]:
                 if seed not in made:
                     mine = folder / str(seed)
                     mine.mkdir()
-                    made[seed] = Trials(server, mine, seed)
+                    made[seed] = Trials(server, mine, seed, thorough=thorough)
                 return made[seed]
 
             yield trials
@@ -91,15 +91,15 @@ def damaged(name: str) -> Row:
 
 
 ROWS: dict[str, tuple[Row, Often]] = {
-    "kill -9": (struck(0), Often(1, 12, 1000)),
-    "kill -9 amid a write": (struck(1), Often(0, 4, 200)),
-    "disk full": (struck(2), Often(1, 4, 200)),
-    "disk full amid a write": (struck(3), Often(0, 4, 200)),
-    "I/O error once": (struck(4), Often(1, 4, 200)),
-    "I/O error from then on": (struck(5), Often(0, 4, 200)),
-    "power cut": (power, Often(1, 8, 800)),
-    "a flipped byte": (damaged("a flipped byte"), Often(1, 8, 1000)),
-    **{name: (damaged(name), Often(0, 2, 60)) for name in list(HARMS)[1:]},
+    "kill -9": (struck(0), Often(1, 8, 1000)),
+    "kill -9 amid a write": (struck(1), Often(0, 3, 200)),
+    "disk full": (struck(2), Often(1, 3, 200)),
+    "disk full amid a write": (struck(3), Often(0, 3, 200)),
+    "I/O error once": (struck(4), Often(1, 3, 200)),
+    "I/O error from then on": (struck(5), Often(0, 3, 200)),
+    "power cut": (power, Often(1, 6, 800)),
+    "a flipped byte": (damaged("a flipped byte"), Often(0, 4, 1000)),
+    **{name: (damaged(name), Often(0, 1, 60)) for name in list(HARMS)[1:]},
     **{name: (row, Often(0, 1, 40)) for name, row in clocks.ROWS.items()},
     **{name: (row, Often(0, 1, 10)) for name, row in together.ROWS.items()},
     "kill -9 at the crush": (yard.killed, Often(0, 1, 60)),
@@ -117,9 +117,9 @@ def _some(cases: Iterable[Case], count: int, seed: int) -> list[Case]:
     return every if count >= len(every) else random.Random(seed).sample(every, count)
 
 
-def run(names: Iterable[str], count: Callable[[Often], int]) -> Iterator[Tally]:
+def run(names: Iterable[str], count: Callable[[Often], int], *, thorough: bool) -> Iterator[Tally]:
     """Row by row; each is told when it is done, or stopped by Ctrl-C: then it is the last."""
-    with grounds() as ground:
+    with grounds(thorough) as ground:
         for name in names:
             row, often = ROWS[name]
             if not (many := count(often)):

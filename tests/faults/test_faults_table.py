@@ -14,7 +14,7 @@ def nothing_lost(names: list[str], long: bool) -> None:
     def count(often: Often) -> int:
         return often.long if long else often.short
 
-    tallies = list(run(names, count))
+    tallies = list(run(names, count, thorough=False))
     assert [failed for tally in tallies for failed in tally.failed] == []
     for tally in tallies:
         assert tally.trials == tally.told + tally.harmless == count(ROWS[tally.name][1])
