@@ -236,7 +236,7 @@ class Trials:
         self, case: Case, expected: Expected, ran: Ran, now: Found, again: Ran, after: Found
     ) -> str:
         """What is wrong after the same command was said again; "" for nothing."""
-        if case.once and made_before(self, case, expected) and again.code == 73:
+        if case.once and self.made(case) == expected.made and again.code == 73:
             return ""
         if again.code != 0:
             return f"it ended with {again.code}: {again.err[-300:]}"
@@ -259,10 +259,6 @@ def salvaged(server: Server, folder: Path) -> Contents:
         folder=folder,
     )
     return Counter(entries.json()) if entries.code == 0 else Counter()
-
-
-def made_before(trials: Trials, case: Case, expected: Expected) -> bool:
-    return bool(trials.made(case) == expected.made)
 
 
 def judged(case: Case, expected: Expected, ran: Ran, now: Found, made: Any) -> Verdict:
