@@ -86,8 +86,9 @@ def in_plain_words(error: duckdb.Error, path: Path, *, writing: bool) -> Readine
 def _unreadable(error: duckdb.Error, path: Path, *, writing: bool) -> ReadinessError:
     if says(error, OTHER_FORMAT):
         return DataError(
-            f"{path} is not a book of this program, or the first page of it is damaged. Give the "
-            f"book's own file with --book. If it is the book: {_salvage(path)}."
+            f"{path} is not a book of this program, or its first page is damaged. Give the book's "
+            "own file with --book; or if it is, `readiness --book NEW salvage` makes a new book of "
+            "it."
         )
     if says(error, NEWER_FORMAT):
         return DataError(
@@ -137,8 +138,8 @@ def behind(path: Path, lost: int, last: str) -> Damaged:
 
 def _salvage(path: Path | str) -> str:
     return (
-        f"`readiness --book NEW salvage {path}` makes a new book of what is whole in it, in its "
-        "journal and in its backups"
+        f"`readiness --book NEW salvage {path}` makes a new book of what is whole in it, its "
+        "journal and its backups"
     )
 
 

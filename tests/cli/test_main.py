@@ -35,7 +35,9 @@ def test_an_exit_code_keeps_its_meaning() -> None:
         "UsageError": 2,
         "DataError": 65,
         "NotFound": 66,
+        "NoMemory": 71,
         "CannotWrite": 73,
+        "NoRoom": 73,
         "BookBusy": 75,
         "RulesError": 78,
     }

@@ -52,7 +52,7 @@ def sheet(folder: Path, *rows: Any, name: str = "vet.csv") -> str:
 
 def told(run: Run, kind: str, tag: str = "00417") -> list[Line]:
     """What the book holds of his entries of a kind, without what an import adds."""
-    kept = ("id", "recorded", "position", "batch", "device")
+    kept = ("id", "recorded", "position", "batch", "device", "who")
     history = run("bull", tag, "--json", *ON).json()["history"]
     return [{k: v for k, v in e.items() if k not in kept} for e in history if e["kind"] == kind]
 
