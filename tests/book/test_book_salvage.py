@@ -489,6 +489,7 @@ def test_what_brings_the_reading_process_down_is_passed_over(
 
 def test_a_reading_that_hangs_ends_in_its_time(book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(damaged, "SECONDS", 0.0)
+    monkeypatch.setattr(damaged, "PER_MEGABYTE", 0.0)
     (found,) = damaged.read_damaged(book)
     assert not found.whole
     assert not found.tables

@@ -11,6 +11,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+import duckdb
 import pytest
 
 from tests.cli.conftest import Run
@@ -220,19 +221,20 @@ def test_an_error_keeps_its_code_where_nothing_can_be_said(book: Path) -> None:
         assert "Traceback" not in ran.stderr
 
 
-def test_stopped_by_the_keyboard(tmp_path: Path) -> None:
-    """Stopped while it waits for input that never comes: 130, and no traceback."""
+def test_stopped_by_the_keyboard(book: Path) -> None:
+    """Stopped while it waits for a book that another process holds: 130, and no traceback."""
     signal.signal(signal.SIGINT, signal.default_int_handler)  # ignored, where pytest runs behind
-    fifo = tmp_path / "slow.jsonl"
-    os.mkfifo(fifo)
-    command = subprocess.Popen(
-        [*PROGRAM, "import", str(fifo), "--book", str(tmp_path / "b.duckdb")], env=environment(),
-        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
-    )  # fmt: skip
-    with command as child, open(fifo, "w", encoding="utf-8"):  # opens when the command does
-        child.send_signal(signal.SIGINT)
-        out, err = child.communicate(timeout=60)
-    assert (child.returncode, out) == (130, "")
+    with duckdb.connect(str(book)):
+        command = subprocess.Popen(
+            [*PROGRAM, "board", "--book", str(book)], env=environment(),
+            stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+        )  # fmt: skip
+        maps = Path(f"/proc/{command.pid}/maps")
+        while "_duckdb" not in maps.read_text(encoding="utf-8"):
+            assert command.poll() is None
+        command.send_signal(signal.SIGINT)
+        out, err = command.communicate(timeout=60)
+    assert (command.returncode, out) == (130, "")
     assert err == "readiness: Stopped.\n"
 
 
