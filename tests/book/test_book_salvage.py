@@ -216,7 +216,7 @@ def test_alone_it_gives_nothing_but_what_was_written(
     only_what_was_written(book, rows(made))
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 def test_blocks_changed_against_each_other_put_no_id_to_another_s_text(tmp_path: Path) -> None:
     """So long that the ids take several blocks: each is whole, and read without a word."""
     path = tmp_path / "farm" / "bulls.duckdb"
@@ -239,7 +239,7 @@ def test_blocks_changed_against_each_other_put_no_id_to_another_s_text(tmp_path:
         only_what_was_written(path, truth)
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 @pytest.mark.parametrize("journaled", [True, False], ids=["with-journal", "alone"])
 def test_damage_upon_damage(made: Path, tmp_path: Path, *, journaled: bool) -> None:
     truth, end = rows(made), time.monotonic() + LONG_SECONDS / 2
@@ -275,7 +275,7 @@ def test_a_torn_metadata_block_costs_without_journal_what_came_after_the_last_ba
     assert not found.all_there
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 def test_an_older_file_in_the_book_s_place_gets_what_was_written_after_it(
     made: Path, book: Path
 ) -> None:
@@ -299,7 +299,7 @@ def test_a_damaged_line_of_the_journal_is_named_and_its_entry_taken_from_the_bac
     assert [(line.file.name, line.number) for line in found.damaged_lines] == [("2026-04.jsonl", 5)]
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 def test_where_only_the_journal_is_left_its_damaged_line_is_a_loss(book: Path) -> None:
     gone(book, random.Random())
     shutil.rmtree(backups_beside(book))
@@ -314,7 +314,7 @@ def test_where_only_the_journal_is_left_its_damaged_line_is_a_loss(book: Path) -
     assert not found.all_there
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 def test_a_journal_alone_is_enough_be_it_given_itself_or_as_one_of_its_files(
     made: Path, book: Path
 ) -> None:
@@ -326,7 +326,7 @@ def test_a_journal_alone_is_enough_be_it_given_itself_or_as_one_of_its_files(
         assert found.all_there
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 def test_a_damaged_backup_is_read_as_far_as_it_goes(book: Path) -> None:
     gone(book, random.Random())
     shutil.rmtree(journal_beside(book))
@@ -367,7 +367,7 @@ def test_an_entry_without_its_receipt_is_kept_and_no_undo_takes_it_back(book: Pa
         book_at(found.book).undo("")
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 def test_an_id_that_stands_for_two_things_is_told_and_the_journal_s_is_taken(book: Path) -> None:
     other = digest({"kind": "mobility", "on": "2026-04-01", "bull": "00417", "score": 3})
     text = '{"bull":"00417","kind":"mobility","on":"2026-04-01","score":3}'
@@ -436,7 +436,7 @@ def test_where_nothing_can_be_read_nothing_is_made(book: Path, tmp_path: Path) -
     assert not target.exists()
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 def test_a_newer_book_is_left_to_a_newer_program(book: Path, tmp_path: Path) -> None:
     ask(book, "INSERT INTO meta VALUES ('version', '99')")
     with pytest.raises(DataError, match="newer version of the program"):
@@ -461,7 +461,7 @@ def test_a_book_that_somebody_writes_is_not_copied_half(
 # ---- the process that reads ----------------------------------------------------------------------
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 def test_what_brings_the_reading_process_down_is_passed_over(
     book: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

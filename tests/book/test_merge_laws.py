@@ -28,7 +28,7 @@ FEW = settings(
 )
 
 
-pytestmark = pytest.mark.long
+pytestmark = pytest.mark.at_length
 
 
 class Deed(NamedTuple):

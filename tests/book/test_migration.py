@@ -114,7 +114,7 @@ def test_a_disk_that_fails_in_the_middle_leaves_the_old_one_whole(
     assert version(old) == VERSION
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 def test_of_four_that_bring_it_up_to_date_at_once_none_loses_an_entry(old: Path) -> None:
     """Each writes into the file that bears the name, be it waited for while another takes it."""
     count = len(rows(old)[0])
@@ -132,7 +132,7 @@ def test_of_four_that_bring_it_up_to_date_at_once_none_loses_an_entry(old: Path)
     assert (version(old), len(rows(old)[0])) == (VERSION, count + 4)
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 def test_killed_in_the_middle_the_old_or_the_new_one_stands_there_whole(
     tmp_path: Path,
 ) -> None:

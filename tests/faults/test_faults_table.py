@@ -24,7 +24,7 @@ def test_a_few_faults_lose_nothing_that_was_acknowledged_and_are_told() -> None:
     nothing_lost(list(ROWS), long=False)
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 @pytest.mark.parametrize("names", [STRUCK, OTHERS], ids=["struck", "others"])
 def test_faults_lose_nothing_that_was_acknowledged_and_are_told(names: list[str]) -> None:
     nothing_lost(names, long=True)
