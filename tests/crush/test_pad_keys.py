@@ -21,7 +21,7 @@ from hypothesis.stateful import (
 
 from readiness.crush.before import Before, Open
 from readiness.crush.modes_foot import OnClaw
-from readiness.crush.pad import BACK, Choice, Pad
+from readiness.crush.pad import BACK, Pad
 from readiness.crush.slip import Content
 from readiness.crush.top import AskFinding
 from readiness.entries.validate import validate
@@ -166,7 +166,7 @@ class Fumbling(RuleBasedStateMachine):
 
 def _how_bad(pad: Pad) -> bool:
     """Whether nothing is asked but how bad a finding is."""
-    return isinstance(pad.mode, Choice) and pad.question.endswith(": how bad?")
+    return "how bad?" in pad.question
 
 
 def _is(item: Content, known: Open) -> bool:

@@ -65,7 +65,7 @@ def a_book_of_a_newer_program(path: Path) -> None:
     ask(
         path,
         "DROP TRIGGER meta_no_update ON meta",
-        "UPDATE meta SET value = '2' WHERE name = 'version'",
+        "UPDATE meta SET value = '3' WHERE name = 'version'",
     )
 
 
@@ -81,7 +81,11 @@ NO_BOOKS: list[tuple[Make, type[ReadinessError], str]] = [
     (a_duckdb_file_with_a_table_meta, DataError, "a DuckDB file, but not a book"),
     (a_sqlite_file, DataError, "not a book"),
     (half_a_book, DataError, "damaged"),
-    (a_book_of_a_newer_program, DataError, "a book of version 2, and this program reads version 1"),
+    (
+        a_book_of_a_newer_program,
+        DataError,
+        "a book of version 3, and this program reads books up to version 2",
+    ),
 ]
 
 OPERATIONS: dict[str, Callable[[Book], object]] = {
