@@ -19,8 +19,8 @@ ALL_OF = ("engine", "hostile", "promises", "reference", "standards", "test_readm
 
 def examples(whole: int) -> int:
     """How many examples hypothesis makes up of the ``whole`` that are tried at length
-    (READINESS_CI=whole): a third where ``.ci/run`` has ten minutes, else a tenth."""
-    return whole if WHOLE and AT_LENGTH else max(whole // (3 if WHOLE else 10), 6)
+    (READINESS_CI=whole): a fifth where ``.ci/run`` has ten minutes, else a tenth."""
+    return whole if WHOLE and AT_LENGTH else max(whole // (5 if WHOLE else 10), 6)
 
 
 def mark_many(items: Iterable[pytest.Item]) -> None:

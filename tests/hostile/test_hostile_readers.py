@@ -12,7 +12,7 @@ from tests.hostile.readers import Reader, tried
 from tests.hostile.watch import Box, Hang, Ran, a_box, drives_a_terminal
 from tests.volume import WHOLE
 
-CASES = 12 if WHOLE else 2
+CASES = 6 if WHOLE else 2
 
 
 @pytest.fixture(scope="module")

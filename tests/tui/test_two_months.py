@@ -153,7 +153,7 @@ def day_at(path: Path, on: str) -> Desk:
     return Desk(Book(path, clock, device="crush"), None, clock, who="A. Trimmer")
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 async def test_two_months_cost_no_more_keys_and_each_go_and_hold_is_the_papers(
     tmp_path: Path,
 ) -> None:
