@@ -19,8 +19,8 @@ ALL_OF = ("engine", "hostile", "promises", "reference", "standards", "test_readm
 
 def examples(whole: int) -> int:
     """How many examples hypothesis makes up of the ``whole`` that are tried at length
-    (READINESS_CI=whole): a fifth where ``.ci/run`` has ten minutes, else a tenth."""
-    return whole if WHOLE and AT_LENGTH else max(whole // (5 if WHOLE else 10), 6)
+    (READINESS_CI=whole): else a tenth: ``.ci/run`` has ten minutes."""
+    return whole if WHOLE and AT_LENGTH else max(whole // 10, 6)
 
 
 def mark_many(items: Iterable[pytest.Item]) -> None:
@@ -42,6 +42,7 @@ def sampled(
     first: int = 1,
     *,
     of: Collection[Any] = (),
+    mark: pytest.MarkDecorator = pytest.mark.long,
     **more: Any,
 ) -> pytest.MarkDecorator:
     """Parametrized: all values but the ``first`` ones, or but those that ``of`` names, are long."""
@@ -49,5 +50,5 @@ def sampled(
     for number, value in enumerate(values):
         short = value in of if of else number < first
         each = value if isinstance(names, tuple) else (value,)
-        params.append(pytest.param(*each, marks=() if short else pytest.mark.long))
+        params.append(pytest.param(*each, marks=() if short else mark))
     return pytest.mark.parametrize(names, params, **more)

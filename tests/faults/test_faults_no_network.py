@@ -29,7 +29,7 @@ def offline(room: Path, *more: str) -> subprocess.CompletedProcess[str]:
     )  # fmt: skip
 
 
-@pytest.mark.long
+@pytest.mark.at_length
 def test_no_command_and_no_screen_asks_for_a_network(tmp_path: Path) -> None:
     ran = offline(tmp_path)
     assert ran.returncode == 0, ran.stderr[-2000:]

@@ -20,7 +20,11 @@ def box() -> Iterator[Box]:
 
 
 @sampled(
-    "bomb", BOMBS, of=[bomb for bomb in BOMBS if bomb.name in SHORT], ids=lambda bomb: bomb.name
+    "bomb",
+    BOMBS,
+    of=[bomb for bomb in BOMBS if bomb.name in SHORT],
+    mark=pytest.mark.at_length,
+    ids=lambda bomb: bomb.name,
 )
 def test_a_bomb_is_refused_with_its_limit_said(box: Box, bomb: Bomb) -> None:
     row = tried_in(box, bomb)
