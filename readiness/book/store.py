@@ -300,9 +300,8 @@ class Book:
         with session(self.path, self._patience) as con:
             found = compare(con, self.path)
             missing, now = [*missing_lines(con, found)], counts(con)
-        if missing and not (
-            found.lost or found.forgotten
-        ):  # else its end would say that nothing is amiss
+        behind = found.lost or found.forgotten  # then the end would say that nothing is amiss
+        if missing and not behind:
             with suppress(CannotWrite):  # said at the next writing
                 journal.append(self.path, self._clock.now(), [*missing, journal.counts_line(now)])
 

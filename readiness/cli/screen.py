@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import os
 import sys
 from argparse import Namespace
@@ -34,7 +33,6 @@ def open_screen(context: Context) -> int:
     from readiness.tui import run as run_screen
 
     settings = context.settings
-    gc.enable()  # it stays open all day
     with throw_away() as place:
         demo = lambda: demo_of(context, place() / DEMO).desk()  # noqa: E731
         return run_screen(context.desk, demo, settings)

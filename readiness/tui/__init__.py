@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Callable
 from typing import TYPE_CHECKING
@@ -20,6 +21,9 @@ def run(open_desk: Callable[[], Desk], demo: Callable[[], Desk], settings: Setti
     coming = start_early(open_desk)
     from readiness.tui.app import ReadinessApp, keymaps
 
+    # It stays open all day. What is imported stays as long, and need not be looked through.
+    gc.freeze()
+    gc.enable()
     # The screen is written to stderr, so that is the encoding that counts.
     encoding = getattr(sys.__stderr__, "encoding", None)
     moved = keymaps(settings)
