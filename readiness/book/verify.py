@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Sequence
+from functools import cache
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -51,9 +52,7 @@ def verify(path: Path, patience: float, progress: Progress | None = None) -> Rep
     counts: dict[str, int] = {}
     problems: list[str] = []
     remarks: list[str] = []
-    with connection() as con:  # what a new book is made of, by the database that is running now
-        make_book(con)
-        as_made = _makeup(con)
+    as_made = _as_made()
     try:
         with session(path, patience) as con:
             found = _makeup(con)
@@ -109,6 +108,14 @@ _OF_BEFORE = (
 )
 
 _Makeup = set[tuple[str, str, str]]
+
+
+@cache
+def _as_made() -> _Makeup:
+    """What a new book is made of, by the database that is running now."""
+    with connection() as con:
+        make_book(con)
+        return _makeup(con)
 
 
 def _makeup(con: DuckDBPyConnection) -> _Makeup:
