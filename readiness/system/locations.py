@@ -68,9 +68,12 @@ def backups_beside(book: Path) -> Path:
 
 
 class FileStamp(NamedTuple):
-    """What tells that a file changed, without opening it. ``changed`` in nanoseconds."""
+    """What tells that a file changed, without opening it. In nanoseconds ``changed``, which a
+    program that syncs folders sets back to what it was elsewhere, and ``touched``, which nobody
+    can set."""
 
     changed: int
+    touched: int
     size: int
     inode: int
 
@@ -83,4 +86,4 @@ def file_stamp(path: Path | None) -> FileStamp | None:
         found = os.stat(path)
     except OSError:
         return None
-    return FileStamp(found.st_mtime_ns, found.st_size, found.st_ino)
+    return FileStamp(found.st_mtime_ns, found.st_ctime_ns, found.st_size, found.st_ino)

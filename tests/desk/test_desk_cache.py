@@ -231,3 +231,19 @@ def test_threads_read_and_write_at_one_desk(path: Path, desk: Desk) -> None:
     assert faults == []
     assert len(standing(path)) == 2 + 36
     assert held(desk) == held(other) == desk_at(path).book.snapshot()
+
+
+def test_an_older_file_with_the_size_and_time_of_the_newer_one_is_not_passed_over(
+    path: Path, desk: Desk
+) -> None:
+    """As a program that syncs folders writes it: into the same file, and its time set back."""
+    older = path.read_bytes()
+    desk.add([walk(3)])
+    let_rest(path)
+    desk.board()
+    before = os.stat(path)
+    path.write_bytes(older)
+    os.utime(path, ns=(before.st_atime_ns, before.st_mtime_ns))
+    assert os.stat(path).st_size == before.st_size
+    with pytest.raises(Damaged, match="lacks an entry of 2026-04-03"):
+        desk.board()
