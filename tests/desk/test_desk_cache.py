@@ -237,6 +237,8 @@ def test_an_older_file_with_the_size_and_time_of_the_newer_one_is_not_passed_ove
     path: Path, desk: Desk
 ) -> None:
     """As a program that syncs folders writes it: into the same file, and its time set back."""
+    desk.add([walk(0)])
+    desk.add([walk(1)])
     older = path.read_bytes()
     desk.add([walk(3)])
     let_rest(path)
