@@ -153,7 +153,7 @@ def test_another_book_of_the_same_length_in_its_place_is_seen(path: Path, desk: 
     desk_at(copy, "yard").add([walk(3)])
     desk.board()
     path.write_bytes(copy.read_bytes())
-    with pytest.raises(Damaged, match="lacks an entry of 2026-04-03"):
+    with pytest.raises(Damaged, match="of 2026-04-03 that was written into it"):
         desk.board()
     shutil.rmtree(journal_beside(path))
     assert desk.card(CORRAN).entries[0].body["score"] == 3
@@ -247,5 +247,5 @@ def test_an_older_file_with_the_size_and_time_of_the_newer_one_is_not_passed_ove
     older = next(data for data in versions if len(data) == before.st_size)
     path.write_bytes(older)
     os.utime(path, ns=(before.st_atime_ns, before.st_mtime_ns))
-    with pytest.raises(Damaged, match="lacks an entry of 2026-04-03"):
+    with pytest.raises(Damaged, match="of 2026-04-03 that was written into it"):
         desk.board()
