@@ -176,14 +176,16 @@ class FindCode(InHand):
 
     def question(self, pad: Pad) -> str:
         spot = spot_words(self.foot, self.claw)
-        return f"{spot}: which finding? {self.typed.upper()}…" if self.typed else f"{spot}: code?"
+        typed = f" {self.typed.upper()}…" if self.typed else ""
+        return f"{spot}: which finding?{typed}"
 
     def keys(self, pad: Pad) -> list[Key]:
         fits = self.fits()
         few = self.typed and len(fits) <= FOUND_SHOWN
+        named = [(code, CODES[code].name) for code in fits]
         shown = [
-            Key(str(number), f"{CODES[code].name} ({code})") if few else Key(code.lower(), "")
-            for number, code in enumerate(fits, start=1)
+            Key(str(number), f"{name} ({code})") if few else Key(code.lower(), name, spare=True)
+            for number, (code, name) in enumerate(named, start=1)
         ]
         spelt = spelled(self.claw, self.typed)
         skin = [Key(SKIN_ZONE, f"{CODES[spelt].name} ({spelt})")] if spelt else []

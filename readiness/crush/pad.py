@@ -20,10 +20,11 @@ DONE = ("enter", "escape")
 
 
 class Key(NamedTuple):
-    """A key and what it means here."""
+    """A key and what it means here. ``spare``: its words go where not all of them have room."""
 
     key: str
     words: str
+    spare: bool = False
 
 
 class Mode(Protocol):

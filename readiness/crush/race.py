@@ -31,6 +31,15 @@ class Race:
         new = tuple(key for key in dict.fromkeys(keys) if key not in self.keys)
         return Race((*self.keys, *new), tuple(key for key in self.out if key not in new))
 
+    def first_come(self, keys: Iterable[str], now: str | None) -> Race:
+        """These come before the others, those first who are in it already; but after the one who
+        is in the crush ``now``."""
+        wanted = dict.fromkeys(keys)
+        race = self.join(wanted)
+        return replace(
+            race, keys=tuple(sorted(race.keys, key=lambda key: (key != now, key not in wanted)))
+        )
+
     def skip(self) -> Race:
         """The first lets the others go before him."""
         return replace(self, keys=(*self.keys[1:], *self.keys[:1]))

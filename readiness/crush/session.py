@@ -267,14 +267,17 @@ class Session:
         return self.with_race(self.race.pick(key)).turn(key)
 
     def let_in(self, team: Team) -> Session:
-        """A whole group or farm comes, due or not, but for those through and asked for no foot."""
+        """A whole group or farm comes next, due or not, but for those through and asked for no
+        foot."""
         bulls = [b for b in self.bulls.values() if in_team(b.farm, b.group, team)]
         still = [b.key for b in bulls if b.key not in self.handled or self.feet_left(b)]
-        now = self.with_race(self.race.join(still))
+        now = self.with_race(self.race.first_come(still, self.key))
         more, through = len(now.race.keys) - len(self.race.keys), len(bulls) - len(still)
         now = now.turn(now.race.first) if now.card is None else now
         been = f"; {through} through today already, Tab lists them" if through else ""
-        return now.say(f"{plural(more, 'bull')} more in the race{been}.")
+        come = "come" if len(still) != 1 else "comes"
+        come = "" if team == EVERY_FARM else f"{plural(len(still), 'bull')} of it {come} next; "
+        return now.say(f"{come}{plural(more, 'bull')} more in the race{been}.")
 
     # ---- what is said of him -------------------------------------------------------------------
 

@@ -49,7 +49,7 @@ def test_a_digit_straight_after_the_place_says_how_bad_it_is(
 def test_how_bad_it_is_is_asked_in_words_and_by_three_digits() -> None:
     pad = pressed(new_pad(), "4 o s u 4")
     assert pad.question == "RH outer: sole ulcer, zone 4 (where sole and heel meet): how bad?"
-    assert [tuple(shown) for shown in pad.keys[:3]] == [
+    assert [(each.key, each.words) for each in pad.keys[:3]] == [
         ("1", "slight"), ("2", "moderate"), ("3", "severe"),
     ]  # fmt: skip
     for key in "0456789":

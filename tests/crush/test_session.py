@@ -109,6 +109,17 @@ def test_a_group_let_in_comes_behind_the_others_but_for_who_has_been_through() -
     assert yard.session.key == CORRAN
 
 
+def test_a_group_let_in_comes_next_those_first_who_stand_in_the_race() -> None:
+    yard = Yard()
+    yard.step(lambda now: now.let_in(Team("Sallow Fell", "Hill cows")))
+    assert yard.session.race.keys == (CORRAN, SORREL, WREN, "00501", BROCK)
+    assert yard.session.message == "3 bulls of it come next; 1 bull more in the race."
+    assert yard.session.key == CORRAN
+    yard.step(lambda now: now.let_in(Team("Sallow Fell", "")))
+    assert yard.session.race.keys == (CORRAN, BROCK, SORREL, WREN, "00501")
+    assert yard.session.message == "1 bull of it comes next; 0 bulls more in the race."
+
+
 def test_a_bull_that_left_the_book_on_his_way_is_passed_by() -> None:
     yard = Yard()
     del (cards := dict(yard.cards))[SORREL]

@@ -429,7 +429,7 @@ async def test_every_answer_and_action_is_in_the_help_and_in_the_palette(desk: D
         await press(pilot, "question_mark")
         text = screen_text(app)
         assert "a part of him, fight, illness" in text
-        assert "let a whole group or farm into the race" in text
+        assert "a whole group or farm comes next" in text
 
 
 async def test_keys_that_waited_go_where_they_would_have_gone(desk: Desk) -> None:
@@ -519,8 +519,10 @@ def test_every_question_fits_its_rows(size: tuple[int, int]) -> None:
         assert len(lines) <= made.heights["asking"], path
         assert max(map(cell_len, lines)) <= size[0] - (BIG if made.big else 0), path
         shown = " ".join(" ".join(lines).split())
-        for key, words in pad.keys:
-            assert f"{key} {words}".strip() in shown, (path, key, words)
+        for key, words, spare in pad.keys:
+            # From 80x24 on names stand beside the codes.
+            bare = spare and size[0] < 80
+            assert (key if bare else f"{key} {words}".strip()) in shown, (path, key, words)
 
 
 async def test_every_question_fits_the_smallest_screen(desk: Desk) -> None:
@@ -531,8 +533,8 @@ async def test_every_question_fits_the_smallest_screen(desk: Desk) -> None:
             await quickly(pilot, *path.replace(".", "full_stop").replace(",", "comma").split())
             assert screen.session.pad is not None
             shown = " ".join(screen_text(app).split())
-            for key, words in screen.session.pad.keys:
-                assert f"{key} {words}".strip() in shown, (path, key, words)
+            for key, words, spare in screen.session.pad.keys:
+                assert (key if spare else f"{key} {words}".strip()) in shown, (path, key, words)
             keys = " ".join(" ".join(screen_lines(app)[-2:]).split())
             assert keys.startswith("Backspace back" if path else "Enter save"), path
             for key in ("Esc", "m note", "g group", "n next", "/ bull", "? help"):

@@ -17,7 +17,7 @@ BINDINGS: list[BindingType] = [
     _own("enter", "save", "save what is said of him; the next bull comes"),
     _own("escape", "board", "back to the board; nothing is lost"),
     _own("m", "note", "a note in your own words"),
-    _own("g", "group", "let a whole group or farm into the race"),
+    _own("g", "group", "a whole group or farm comes next"),
     _own("n", "next", "let the others go before him"),
     _own("/", "bull", "another bull, by tag or name", named="slash"),
     _own("u", "undo", "take back what was last saved, to say it again"),

@@ -137,6 +137,7 @@ def _around(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gly
 def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Glyphs) -> None:
     """What is said of him, and what is asked."""
     pad, card, typing, parts = session.pad, session.card, session.typing, made.parts
+    most = MOST_ASKED
     parts.update(dict.fromkeys(("feet", "slip", "words", "question", "big"), Content("")))
     if pad is not None and card is not None:
         drawn = standing.feet_drawn if rows.feet == DRAWN_ROWS else standing.feet
@@ -154,11 +155,14 @@ def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gl
         return
     else:
         room = width - max(line.cell_length for line in large.split("\n", allow_blank=True))
-        asked = views.question(pad, room - 1, glyphs)
+        # What is read back and who comes next can wait; what to think of cannot.
+        most = MOST_ASKED if views.warnings(pad, card) else rows.lower + rows.coming
+        asked = views.question(pad, room - 1, most, glyphs)
     # What is asked takes as many rows as it needs; what is read back, the others above it.
     least = BIG_ROWS if made.big else 1
-    made.heights["asking"] = min(max(asked.plain.count("\n") + 1, least), MOST_ASKED)
-    left = made.heights["words"] = rows.lower - made.heights["asking"]
+    made.heights["asking"] = min(max(asked.plain.count("\n") + 1, least), most)
+    left = made.heights["words"] = max(rows.lower - made.heights["asking"], 0)
+    made.heights["coming"] = rows.lower + rows.coming - made.heights["asking"] - left
     parts["question"] = asked
     if typing is not None and typing.why:
         parts["words"] = Content.styled(

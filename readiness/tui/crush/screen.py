@@ -189,7 +189,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
     def more_keys(self) -> list[tuple[str, str]]:
         """The answers at the first question; elsewhere, those of the question asked."""
-        return [(key, words) for key, words in self.session.pad.keys] if self.session.pad else []
+        pad = self.session.pad
+        return [(each.key, each.words) for each in pad.keys] if pad is not None else []
 
     @property
     def _entry(self) -> Entry:

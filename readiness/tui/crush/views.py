@@ -126,18 +126,24 @@ def line(text: str, wrong: bool, width: int, glyphs: Glyphs) -> Content:
     return Content.assemble((" > ", QUIET), (shown, ORANGE if wrong else f"bold {TEXT}"))
 
 
+def warnings(pad: Pad, card: Card) -> list[str]:
+    """What to think of before more is said."""
+    asked = asked_first(pad.slip.contents, card.rules, pad.slip.lifted)
+    found = [pad.said, asked, *odd(pad.slip, card, pad.mode.place)]
+    return list(dict.fromkeys(filter(None, found)))
+
+
 def words(
     pad: Pad, card: Card, last: Saved | None, rows: int, width: int, glyphs: Glyphs
 ) -> Content:
     """What will be saved, in words; before it what to think of. While nothing is said of this bull,
     what was last saved of another, large."""
-    lines = []
     if not pad.slip and not pad.said and last is not None:
         return _rows([_echo(last, glyphs)], rows, width, glyphs)
-    warnings = [pad.said, asked_first(pad.slip.contents, card.rules, pad.slip.lifted)]
-    warnings += odd(pad.slip, card, pad.mode.place)
-    for warning in dict.fromkeys(filter(None, warnings)):
-        lines.append(Content.assemble((f" {glyphs.late} {glyphs.text(warning)}", f"bold {ORANGE}")))
+    lines = [
+        Content.assemble((f" {glyphs.late} {glyphs.text(each)}", f"bold {ORANGE}"))
+        for each in warnings(pad, card)
+    ]
     said = " ".join(pad.slip.said())
     lines.append(Content.assemble((f" {glyphs.text(said)}" if said else "", TEXT)))
     return _rows(lines, rows, width, glyphs)
@@ -152,12 +158,18 @@ def _echo(last: Saved, glyphs: Glyphs) -> Content:
     return Content.assemble(*parts)
 
 
-def question(pad: Pad, width: int, glyphs: Glyphs) -> Content:
-    """The question, and the keys that answer it."""
+def question(pad: Pad, width: int, rows: int, glyphs: Glyphs) -> Content:
+    """The question, and the keys that answer it; where they take more than so many rows, words that
+    can be spared go."""
     asked = Content.assemble((f" {glyphs.text(pad.question)}", f"bold {TEXT}"))
     first, *rest = asked.wrap(max(width, 20) - 1)
     lines = [first, *(Content.assemble(" ", line) for line in rest)]
-    return Content("\n").join([*lines, *key_lines(pad.keys, width, glyphs)])
+    keys = pad.keys
+    shown = key_lines(keys, width, glyphs)
+    if len(lines) + len(shown) > rows:
+        bare = [each._replace(words="") if each.spare else each for each in keys]
+        shown = key_lines(bare, width, glyphs)
+    return Content("\n").join([*lines, *shown])
 
 
 def typed(asks: str, below: str, glyphs: Glyphs) -> Content:
@@ -172,7 +184,7 @@ def key_lines(keys: Iterable[Key], width: int, glyphs: Glyphs) -> list[Content]:
     lines: list[Content] = []
     parts: list[Part] = []
     room = width - 1
-    for key, said in keys:
+    for key, said, _ in keys:
         pair: list[Part] = [(f" {key}", f"bold {TEXT}"), (f" {glyphs.text(said)} ", QUIET)]
         needed = width_of(pair)
         if parts and needed > room:
