@@ -112,11 +112,11 @@ def test_a_group_let_in_comes_behind_the_others_but_for_who_has_been_through() -
 def test_a_group_let_in_comes_next_those_first_who_stand_in_the_race() -> None:
     yard = Yard()
     yard.step(lambda now: now.let_in(Team("Sallow Fell", "Hill cows")))
-    assert yard.session.race.keys == (CORRAN, SORREL, WREN, "00501", BROCK)
+    assert yard.session.race.keys == (CORRAN, SORREL, BROCK, "00501", WREN)
     assert yard.session.message == "3 bulls of it come next; 1 bull more in the race."
     assert yard.session.key == CORRAN
     yard.step(lambda now: now.let_in(Team("Sallow Fell", "")))
-    assert yard.session.race.keys == (CORRAN, BROCK, SORREL, WREN, "00501")
+    assert yard.session.race.keys == (CORRAN, WREN, SORREL, BROCK, "00501")
     assert yard.session.message == "1 bull of it comes next; 0 bulls more in the race."
 
 
