@@ -20,8 +20,9 @@ UNDO_AGAIN = "Not saved yet: Backspace takes back a key; u again, the last bull 
 DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: first its digit, 1-4."
 BY_ITSELF = "u takes back only by itself: nothing was taken back. m begins a note."
 UNHEARD = "What was typed straight after it was not taken."
-AGAIN = 0.7
-"""Seconds: the same key sooner is taken for one held down, where it would decide once more."""
+AGAIN, REPEATED = 0.7, 0.25
+"""Seconds: the same key sooner is taken for one held down, where it would decide once more; sooner
+after one that was so taken, it is held still. Else it was pressed again, as it was asked for."""
 
 
 def codes(session: Session) -> Session:
@@ -55,11 +56,11 @@ def press(session: Session, key: str, at: float) -> tuple[Session, bool]:
     """One key (a character, or a name as enter), pressed ``at`` so many seconds; whether it means
     something here. Where a key decides something for good it has to be pressed anew: held down it
     decides once. A key that means nothing is refused aloud, with what follows it in one breath."""
-    before, when = session.pressed
-    now = replace(session, pressed=(key, at), deaf=False)
+    before, when, was_held = session.pressed
+    held = key == before and at - when < (REPEATED if was_held else AGAIN)
+    now = replace(session, pressed=(key, at, held), deaf=False)
     if session.deaf and at - when < BREATH:
         return _unheard(now), True
-    held = key == before and at - when < AGAIN
     if session.again and key != session.again:
         now = now.say("")
     after = _answer(now, key, held=held) or _own(now, key, held=held)
@@ -77,7 +78,7 @@ def _refuse(session: Session, words: str) -> Session:
 
 def word_begun(session: Session, key: str, at: float) -> Session:
     """A character followed u in one breath: a word was begun with it, and nothing is taken back."""
-    return _refuse(replace(session, pressed=(key, at)), BY_ITSELF)
+    return _refuse(replace(session, pressed=(key, at, False)), BY_ITSELF)
 
 
 def _unheard(session: Session) -> Session:

@@ -58,8 +58,8 @@ class Session:
     in the crush that cannot be read; ``drafts``: what is half said, by bull; ``pads``: with the
     keys that said it, where they were pressed here; ``came``: the pad with which the one in the
     crush came, None where it was given to him. ``saves``: what was saved, the last one last.
-    ``again``: the key that ``message`` asks for once more. ``pressed``: the last key, and when
-    (seconds); ``deaf``: it was refused, and what follows it in one breath is. ``noted``: a note (of
+    ``again``: the key that ``message`` asks for once more. ``pressed``: the last key, when
+    (seconds), and whether it was taken for one held down; ``deaf``: it was refused, and what follows it in one breath is. ``noted``: a note (of
     this bull) that goes with nothing said yet."""
 
     today: date
@@ -82,7 +82,7 @@ class Session:
     again: str = ""
     last: Saved | None = None
     saves: tuple[Batch, ...] = ()
-    pressed: tuple[str, float] = ("", float("-inf"))
+    pressed: tuple[str, float, bool] = ("", float("-inf"), False)
     deaf: bool = False
     noted: tuple[str, str] = ("", "")
     todo: tuple[Effect, ...] = ()

@@ -331,6 +331,19 @@ def test_enter_held_down_saves_nobody_and_another_key_takes_the_words_away() -> 
     assert yard.press("0", "enter").last(Save).line == "lf o su@4; walk 0"
 
 
+def test_enter_pressed_again_as_it_was_asked_for_saves_him_however_soon_the_one_before() -> None:
+    """Whoever pressed it every half second was asked for it for ever."""
+    yard = Yard("k", "7", "8", "0", "enter").press("enter", apart=0.4)
+    assert yard.session.message == ENTER_AGAIN
+    assert yard.press("enter", apart=0.4).last(Save).line == "kg 780"
+
+
+def test_enter_held_down_for_long_saves_nobody() -> None:
+    yard = Yard("k", "7", "8", "0", "enter").press("enter", apart=0.5)
+    yard.press(*["enter"] * 40, apart=0.04)
+    assert not any(isinstance(effect, Save) for effect in yard.asked)
+
+
 def test_a_key_held_down_answers_one_finding_only() -> None:
     yard = Yard("2", "h", first=SORREL).press("h", "h", apart=0.1)
     assert yard.session.line.count("healed") == 1

@@ -99,7 +99,7 @@ class LookAt(Keyed[Lift | None]):
         pad, glyphs = self._pad, self.tui.glyphs
         answered = pad.mode == pad.top
         asking = self._asked if answered else pad
-        keys = "   ".join(f"{key} {words}" for key, words in asking.keys if key != "Esc")
+        keys = "   ".join(f"{key} {words}" for key, words, _ in asking.keys if key != "Esc")
         said = " ".join(pad.slip.said()) if answered else "nothing is said yet"
         parts = {
             "asked": (asking.question, "strong"),
