@@ -19,9 +19,14 @@ from readiness.rules.model import Rules
 from readiness.trade.words import column_day as day
 
 
-def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
-    """In plain lines: how he stands now, what is asked for anew and when, what is answered. What
-    comes first is said first: a narrow screen cuts off the end."""
+DONE, NO_LONGER = "done with this", "asked no more"
+"""What became of a check that is not outstanding any more: what was said answers it; or what asked
+for it was mended, and nobody did it."""
+
+
+def meaning(before: Assessment | None, after: Assessment, on: int, gone: str = DONE) -> list[str]:
+    """In plain lines: how he stands now, what is asked for anew and when, what is outstanding no
+    more and why (``gone``). What comes first is said first: a narrow screen cuts off the end."""
     was = {check.id: check for check in before.outstanding} if before else {}
     now = {check.id: check for check in after.outstanding}
     days = {id_: (check.not_before, check.due) for id_, check in was.items()}
@@ -29,7 +34,7 @@ def meaning(before: Assessment | None, after: Assessment, on: int) -> list[str]:
     lines = [_standing(after, on), *(_asked(check, on) for check in in_order(news))]
     answered = [check_words(check) for id_, check in was.items() if id_ not in now]
     if answered:
-        lines.append(f"done with this: {', '.join(dict.fromkeys(answered))}")
+        lines.append(f"{gone}: {', '.join(dict.fromkeys(answered))}")
     return lines
 
 

@@ -320,6 +320,8 @@ async def test_what_was_saved_before_is_mended_from_the_crush_too(desk: Desk) ->
         await press(pilot, "asterisk", "3", "f", "4", "enter")
         assert screen.session.last is not None
         assert screen.session.last.title.startswith("mended 00093")
+        gone = [words for words in screen.session.last.means if "look LH" in words]
+        assert [words.partition(":")[0] for words in gone] == ["asked no more"]  # nobody looked
         assert [each["lifted"] for each in feet_of(desk, before) if "lifted" in each] == [["RH"]]
         await press(pilot, "u", "1")
     assert feet_of(desk, before) == [FOUND, BLOCK]  # they stand again, under new ids

@@ -24,7 +24,7 @@ from readiness.crush.effects import (
     Write,
 )
 from readiness.crush.giving import gave, given, of
-from readiness.crush.meaning import meaning
+from readiness.crush.meaning import NO_LONGER, meaning
 from readiness.crush.race import Race
 from readiness.crush.saving import saved, taken_back
 from readiness.crush.session import Session, Step, stay
@@ -203,7 +203,8 @@ def instead(desk: Desk, session: Session, what: Instead) -> Saved:
     before = desk.card(what.key, last=True).assessment
     done = desk.instead(what.ids, what.contents, "mended")
     after = desk.card(what.key, last=True).assessment
-    said, means = tuple(map(words, what.contents)), meaning(before, after, desk.on.toordinal())
+    means = meaning(before, after, desk.on.toordinal(), NO_LONGER)
+    said = tuple(map(words, what.contents))
     odd = tuple(dict.fromkeys(warning.text for warning in done.warnings))
     return Saved(f"mended {session.called(what.key)}", said, tuple(means), odd)
 
