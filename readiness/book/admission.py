@@ -12,7 +12,7 @@ from datetime import date
 from readiness.book.shelf import effective, untouched
 from readiness.entries.entry import Entry, NewEntry
 from readiness.entries.ids import digest
-from readiness.entries.problem import Problem, paragraph
+from readiness.entries.problem import IMPORT_AGAIN, Problem, paragraph
 from readiness.system.errors import DataError
 from readiness.trade.tags import tag_key
 
@@ -47,10 +47,11 @@ def concerning(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Entry]:
     return [entry for entry in held if entry.bull in bulls]
 
 
-def admit(problems: Sequence[object], source: str = "") -> None:
-    """Raise DataError with everything that bars the entries of ``source`` ("" where typed)."""
+def admit(problems: Sequence[object], source: str = "", end: str = IMPORT_AGAIN) -> None:
+    """Raise DataError with everything that bars the entries of ``source`` ("" where typed);
+    ``end``: what became of it, and what to do."""
     if problems:
-        raise DataError(paragraph(source, problems))
+        raise DataError(paragraph(source, problems, end))
 
 
 def all_that_bars(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Problem]:

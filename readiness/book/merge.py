@@ -8,17 +8,16 @@ from typing import Any, NamedTuple
 
 from duckdb import DuckDBPyConnection
 
-from readiness.book.admission import all_that_bars, as_entry
+from readiness.book.admission import admit, all_that_bars, as_entry
 from readiness.book.held_against import taken_in_of
 from readiness.book.journal import TakenIn
-from readiness.book.other_copy import Copy, as_new, checked
+from readiness.book.other_copy import NOT_A_COPY, Copy, as_new, checked
 from readiness.book.read import all_entries, counts, withheld
 from readiness.book.rows import Receipt, earliest, journal_lines, put, row_of
 from readiness.book.schema import renew_views
 from readiness.book.write import BatchMeta, Written, moment, noted
 from readiness.entries.entry import Entry, NewEntry, entry_order
 from readiness.entries.ids import canonical, digest
-from readiness.entries.problem import Problem, paragraph
 from readiness.shorthand import words
 from readiness.system.errors import DataError
 from readiness.system.plain import plain
@@ -85,11 +84,11 @@ def _planned(
     first = earliest(copy.receipts)
     out = withheld(con)
     fresh = [id_ for id_ in copy.contents if id_ not in digests]
-    _refuse([*checked(fresh, copy, receipts)], source)
+    admit([*checked(fresh, copy, receipts)], source, NOT_A_COPY)
     new = sorted((as_new(id_, copy, first[id_]) for id_ in fresh), key=_place)
     back = [id_ for id_ in copy.contents if id_ in out and not copy.own]
     news = [*new, *(as_new(id_, copy, first[id_]) for id_ in back)]
-    _refuse(all_that_bars(held, news), source)
+    admit(all_that_bars(held, news), source, NOT_A_COPY)
     rows = taken_in_of(con)
     taken_in = [row for row in copy.taken_in if row not in rows]
     entries = sorted((as_entry(entry) for entry in news), key=entry_order)
@@ -108,15 +107,6 @@ def _not_here(con: DuckDBPyConnection, copy: Copy) -> list[Receipt]:
     held = {*rows, *(row[:5] for row in rows)}
     found = {each for each in copy.receipts if (each if each.who else each[:5]) not in held}
     return sorted(found, key=lambda each: (each.recorded, each.position, each))
-
-
-def _refuse(problems: Sequence[Problem], source: str) -> None:
-    if problems:
-        raise DataError(f"{paragraph(source, problems).removesuffix(_MEND)}{_NOT_A_COPY}")
-
-
-_MEND = "Nothing was written; mend it and import it again."
-_NOT_A_COPY = "Nothing was written: it is no whole copy of a book."
 
 
 def _refuse_clashes(

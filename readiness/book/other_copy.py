@@ -33,6 +33,7 @@ from readiness.system.plain import plain
 
 ENTRIES = "entries.jsonl"
 """The file of an export that holds its entries."""
+NOT_A_COPY = "Nothing was written: it is no whole copy of a book."
 
 
 class Copy(NamedTuple):
@@ -99,7 +100,7 @@ def _of_export(path: Path) -> Copy:
     problems = [
         Problem(entry.line, "recorded", text) for entry in reading.entries if entry.recorded is None
     ]
-    admit([*reading.problems, *problems], str(path))
+    admit([*reading.problems, *problems], str(path), NOT_A_COPY)
     receipts = [receipt for receipt in map(receipt_of, reading.entries) if receipt is not None]
     return Copy({e.id: e.content for e in reading.entries}, receipts, {}, [], [])
 

@@ -18,7 +18,6 @@ from readiness.report.sentences import STATUS, outlook
 from readiness.rules.model import Rules
 from readiness.trade.words import column_day as day
 
-
 DONE, NO_LONGER = "done with this", "asked no more"
 """What became of a check that is not outstanding any more: what was said answers it; or what asked
 for it was mended, and nobody did it."""

@@ -59,8 +59,9 @@ class Session:
     keys that said it, where they were pressed here; ``came``: the pad with which the one in the
     crush came, None where it was given to him. ``saves``: what was saved, the last one last.
     ``again``: the key that ``message`` asks for once more. ``pressed``: the last key, when
-    (seconds), and whether it was taken for one held down; ``deaf``: it was refused, and what follows it in one breath is. ``noted``: a note (of
-    this bull) that goes with nothing said yet."""
+    (seconds), and whether it was taken for one held down; ``deaf``: it was refused, and what
+    follows it in one breath is. ``noted``: a note (of this bull) that goes with nothing said yet.
+    """
 
     today: date
     who: str = ""

@@ -25,9 +25,13 @@ class Problem(NamedTuple):
         return f"{', '.join(where)}: {self.text}" if where else self.text
 
 
-def paragraph(source: str, problems: Sequence[object]) -> str:
+IMPORT_AGAIN = "Nothing was written; mend it and import it again."
+
+
+def paragraph(source: str, problems: Sequence[object], end: str = IMPORT_AGAIN) -> str:
     """All that is wrong with the file ``source`` ("" where typed), as one paragraph; the first few
-    where there are very many. A question keeps its mark and gets no other."""
+    where there are very many; ``end``: what became of it, and what to do. A question keeps its mark
+    and gets no other."""
     texts = [str(problem).rstrip(".") for problem in problems[:PROBLEMS_SHOWN]]
     more = len(problems) - PROBLEMS_SHOWN
     if more > 0:
@@ -37,8 +41,7 @@ def paragraph(source: str, problems: Sequence[object]) -> str:
         text if text.endswith("?") else text + mark for text, mark in zip(texts, marks, strict=True)
     ]
     where = f"{source}: " if source else ""
-    end = "Nothing was written; mend it and import it again." if source else "Nothing was written."
-    return f"{where}{' '.join(ended)} {end}"
+    return f"{where}{' '.join(ended)} {end if source else 'Nothing was written.'}"
 
 
 def shown(value: object) -> str:

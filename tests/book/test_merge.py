@@ -167,15 +167,16 @@ def test_a_book_of_somebody_elses_making_is_judged_as_a_file_of_entries_is(
     ask(other, f"INSERT INTO entry VALUES ({marks})")
     ask(other, f"INSERT INTO receipt VALUES ({receipt})")
     before = rows(path)
-    with pytest.raises(DataError):
+    with pytest.raises(DataError) as refused:
         at(path).merge(other, "")
+    assert "import it" not in str(refused.value)  # a merge was asked for
     assert rows(path) == before
 
 
 def test_lines_out_of_no_book_are_for_import(path: Path, tmp_path: Path) -> None:
     lines = tmp_path / "lines.jsonl"
     lines.write_text('{"kind": "bull", "on": "2026-04-01", "bull": "5"}\n')
-    with pytest.raises(DataError, match="line 1, recorded: has none"):
+    with pytest.raises(DataError, match=r"line 1, recorded: has none.*no whole copy of a book\.$"):
         at(path).merge(lines, "")
 
 

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from textual.pilot import Pilot
+from textual.widgets import Static
 
 from readiness.desk.desk import Desk
 from readiness.engine.results import Check
@@ -115,6 +116,31 @@ async def test_what_is_no_answer_is_refused_with_what_follows_it_and_nothing_is_
 
 
 @pytest.mark.long
+@sampled(("keys", "work"), [("=", []), ("=r", ["unwrap", "wrap"]), ("r=", ["unwrap", "wrap"])])
+async def test_what_a_look_means_for_a_wrap_stands_before_it_is_saved(
+    desk: Desk, keys: str, work: list[str]
+) -> None:
+    """A wrap is on until its foot is lifted on a later day, and a look is a lift."""
+    wrap = {"work": [{"foot": "RF", "act": "wrap"}]}
+    desk.add([{"kind": "feet", "bull": SORREL, "on": "2026-03-29", "lifted": ["RF"], **wrap}])
+    before = ids(desk)
+    app = crush_app(desk)
+
+    def read() -> str:
+        return str(app.screen.query_one("#read", Static).content)
+
+    async with app.run_test(size=(60, 20), notifications=True) as pilot:
+        await on_the_foul(pilot)
+        await press(pilot, "l")
+        assert "The wrap on RF counts as off" in read()
+        await type_in_answers(pilot, keys)
+        assert ("RF is wrapped anew" in read()) == bool(work)
+        await press(pilot, "enter")
+    [said] = bodies(desk, before)
+    assert [each["act"] for each in said.get("work", ())] == work
+    assert bool(desk.card(SORREL).state.wraps) == bool(work)
+
+
 async def test_on_a_line_that_asks_for_no_look_that_is_said(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(80, 24), notifications=True) as pilot:

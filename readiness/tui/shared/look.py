@@ -52,7 +52,8 @@ class LookAt(Keyed[Lift | None]):
                 slip = slip.find(each.foot, each.claw, each.code)
         self._asked = replace(pad_for(before, slip), mode=AskFinding((found,)))
         self._pad = self._asked
-        self._day = slip.on
+        self._day, self._foot = slip.on, found.foot
+        self._wrapped_since = before.wraps.get(found.foot)
 
     def body(self) -> ComposeResult:
         yield Static(id="asked", markup=False)
@@ -67,6 +68,11 @@ class LookAt(Keyed[Lift | None]):
     def press(self, key: str) -> bool:
         if key == "d":
             self.app.push_screen(AskDay(self._day, self._asked.slip.on), self._dated)
+            return True
+        if key == "r" and self._wrapped_since is not None:
+            # What each answer begins with, and what stands answered.
+            self._asked, self._pad = _rewrapped(self._asked), _rewrapped(self._pad)
+            self._paint()
             return True
         asking = self._pad.mode != self._pad.top
         now = (self._pad if asking else self._asked).press(key)
@@ -100,14 +106,32 @@ class LookAt(Keyed[Lift | None]):
         answered = pad.mode == pad.top
         asking = self._asked if answered else pad
         keys = "   ".join(f"{key} {words}" for key, words, _ in asking.keys if key != "Esc")
-        said = " ".join(pad.slip.said()) if answered else "nothing is said yet"
+        said = " ".join(pad.slip.said()) if answered else "nothing is said yet."
         parts = {
             "asked": (asking.question, "strong"),
             "answers": (keys, ""),
-            "read": (f"{full_day_words(self._day)}: {said}", ""),
+            "read": (f"{full_day_words(self._day)}: {said}{self._of_wrap()}", ""),
         }
         for name, (text, role) in parts.items():
             self.query_one(f"#{name}", Static).update(painted((glyphs.text(text), role)))
+
+    def _of_wrap(self) -> str:
+        """What the look means for a wrap that is on: whoever sees the foot takes it off."""
+        since, slip = self._wrapped_since, replace(self._pad.slip, on=self._day)
+        if since is None or not slip.unwraps(self._foot, since):
+            return ""
+        if "wrap" in slip.acts(self._foot):
+            return f" {self._foot} is wrapped anew (r: it is not)."
+        return f" The wrap on {self._foot} counts as off then (r: a new one is on)."
+
+
+def _rewrapped(pad: Pad) -> Pad:
+    """With the old wrap off and a new one on; or, where that is said, without a word of it."""
+    (foot,) = pad.slip.lifted
+    slip = pad.slip
+    if "wrap" in slip.acts(foot):
+        return replace(pad, slip=slip.rewrap(foot, on=False))
+    return replace(pad, slip=slip.rewrap(foot, on=True).rewrap(foot, on=True))
 
 
 # ---- from a screen -------------------------------------------------------------------------------
