@@ -101,6 +101,7 @@ def make_book(con: DuckDBPyConnection) -> None:
     make_views(con)
     make_triggers(con)
     say_version(con)
+    _FOUND[id(con)] = VERSION
 
 
 def make_tables(con: DuckDBPyConnection, names: Iterable[str] = TABLES) -> None:
@@ -146,13 +147,13 @@ def check_version(con: DuckDBPyConnection, name: str) -> int:
     return version
 
 
-# What was found when the book was attached, for what an operation asks of it several times: a
-# connection is asked here first for each book that it attaches.
+# The version of the book that a connection attached or made last, for what an operation asks of it
+# several times: whoever attaches one checks it first.
 _FOUND: dict[int, int] = {}
 
 
 def found_version(con: DuckDBPyConnection) -> int:
-    """What ``check_version`` found."""
+    """That of the book which this connection checked or made last."""
     return _FOUND[id(con)]
 
 

@@ -165,6 +165,6 @@ def test_a_first_book_can_begin_with_anothers(run: Run, copies: tuple[Path, Path
     _, there = copies
     new = there.with_name("new.duckdb")
     look = run("merge", there, "--check", "--book", new)
-    assert (look.code, new.exists()) == (0, False)
+    assert (look.code, new.exists()) == (0, False), look.err
     assert run("merge", there, "--book", new).code == 0
     assert run("verify", "--book", new).code == 0
