@@ -21,12 +21,15 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace, context: Context, output: Output) -> None:
+    from readiness.desk.writing import though_taken_back
+
     desk = context.desk()
     taken = desk.undo()
-    here = {entry.id for entry in desk.entries([entry.id for entry in taken])}
-    struck = [entry for entry in taken if entry.kind != "strike" and entry.id in here]
     output.warn(desk.book.remarks)
-    again = desk.entries([again_id(entry.id) for entry in taken if entry.kind == "strike"])
+    with though_taken_back():
+        here = {entry.id for entry in desk.entries([entry.id for entry in taken])}
+        again = desk.entries([again_id(entry.id) for entry in taken if entry.kind == "strike"])
+    struck = [entry for entry in taken if entry.kind != "strike" and entry.id in here]
     out = [entry for entry in taken if entry.id not in here]
     if options.json:
         told = {"struck": struck, "again": again, "put_out": out}

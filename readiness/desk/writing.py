@@ -3,7 +3,8 @@ book holds and written, in one step."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -154,8 +155,26 @@ def undone(book: Book, cache: Cache, who: str) -> tuple[Entry, ...]:
         cache.drop()
     known = {entry.id: entry for entry in before}
     if not taken <= known.keys():  # somebody on this device wrote in between
-        known |= {entry.id: entry for entry in cache.held().shelf.everything}
+        with though_taken_back():
+            known |= {entry.id: entry for entry in cache.held().shelf.everything}
     return tuple(sorted(known[id_] for id_ in taken if id_ in known))
+
+
+@contextmanager
+def though_taken_back() -> Iterator[None]:
+    """What goes wrong inside, while it is read what was taken back, is told with that it was: said
+    once more, undo would take back what was written before."""
+    try:
+        yield
+    except ReadinessError as error:
+        error.args = (f"{_TAKEN_BACK} {error}",)
+        raise
+
+
+_TAKEN_BACK = (
+    "What was last written on this device is taken back, and that is in the book; what it was "
+    "could not be read after it."
+)
 
 
 # ---- what a person types: contents validated, an entry withdrawn, an entry corrected -------------

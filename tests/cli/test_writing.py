@@ -7,6 +7,9 @@ from typing import Any
 
 import pytest
 
+from readiness.book import Book
+from readiness.book.faults import Damaged
+from readiness.book.read import Snapshot
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY, LAME, bull, sound, write
 
@@ -303,3 +306,24 @@ def test_demo_without_a_terminal_prints_its_board(run: Run, tmp_path: Path) -> N
 
 def test_demo_builds_in_a_new_place_only(run: Run, book: Path) -> None:
     assert run("demo", "--book", book).code == 73
+
+
+def test_a_disk_that_fails_once_it_is_taken_back_is_told_with_that_it_was(
+    run: Run, book: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Told only that the book could not be read, one says undo again, and loses what was before."""
+    assert run("log", "288", "kg 777", "--on", DAY).code == 0
+    whole, reads = Book.snapshot, iter([False, True])
+
+    def fails_after_it(self: Book) -> Snapshot:
+        if next(reads):
+            raise Damaged("The book could not be read (Input/output error).", "")
+        return whole(self)
+
+    with monkeypatch.context() as failing:
+        failing.setattr(Book, "snapshot", fails_after_it)
+        ran = run("undo")
+    assert ran.code == 65
+    assert "is taken back, and that is in the book" in ran.err and "Input/output" in ran.err
+    history = run("bull", "288", "--json").json()["history"]
+    assert history and not any(entry.get("kg") == 777 for entry in history)

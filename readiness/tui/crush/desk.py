@@ -219,17 +219,20 @@ def write(desk: Desk, content: Mapping[str, Any], whose: str) -> Saved:
 def undo(desk: Desk, session: Session, *, here: bool) -> Step:
     """Take back this device's last batch (``here``: it was saved here last). Raises ``NotFound``
     where there is none left."""
+    from readiness.desk.writing import though_taken_back
+
     entries = desk.undo()
-    what = told(desk, entries)
-    key = next(iter(what.keys)) if len(what.keys) == 1 else ""
-    card = card_of(desk, key or None)
-    if card is None:
+    with though_taken_back():
+        what = told(desk, entries)
+        key = next(iter(what.keys)) if len(what.keys) == 1 else ""
+        his = card_of(desk, key or None)
+        card = his or card_of(desk, session.key)
+    if his is None:
         again = frozenset(again_id(entry.id) for entry in entries if entry.kind == "strike")
         back = Back(Saved("taken back", what.said), again=again)
-        card = card_of(desk, session.key)
     else:
         title = f"taken back: {session.called(key)}"
-        slip = None if what.strikes else _slip_of(entries, card)
+        slip = None if what.strikes else _slip_of(entries, his)
         back = Back(Saved(title, what.said), key, slip)
     return lambda now: taken_back(now, back, card, here=here)
 

@@ -237,10 +237,14 @@ class LiveScreen(Screen[None], Generic[What]):
         """Take it back, if it is still what was shown."""
 
         def job() -> Callable[[], None]:
+            from readiness.desk.writing import though_taken_back
+
             if frozenset(entry.id for entry in self.desk.last_said()) != shown:
                 since = f"Something was written since: {self._key('u')} shows it."
                 return partial(self.tui.tell, since)
-            said = told(self.desk, self.desk.undo())
+            entries = self.desk.undo()
+            with though_taken_back():
+                said = told(self.desk, entries)
             many = plural(len(said.said), "entry", "entries")
             return partial(self.tui.tell, f"Taken back, {many}: {said.words}")
 
