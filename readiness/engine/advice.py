@@ -207,7 +207,7 @@ def _weight(case: Case) -> Iterator[Remark]:
     if len(weights) < 2:
         return
     day, now = weights[-1]
-    before = max(kg for on, kg in weights if on >= day - limits.weight_drop_days)
+    before = max([kg for on, kg in weights if on >= day - limits.weight_drop_days])
     if now <= before * (100 - limits.weight_drop) / 100:
         text = (
             f"{say.number(now)} kg on {say.day(day, case.on)}, {say.number(before)} kg within "

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from readiness.engine.feet_checks import feet_plans, routine_lift
 from readiness.engine.plan import Case, Plan
 from readiness.engine.vet import vet_looks
 from readiness.history import History
@@ -14,16 +15,47 @@ from readiness.rules.model import OwnCheck
 from readiness.trade.ages import months_after
 
 
-def bull_plans(case: Case, feet: list[Plan]) -> list[Plan]:
-    """Every outstanding check after those on the feet; ``feet`` are those."""
-    looks = [*vet_looks(case)]
-    plans = [*_walk_again(case, feet)]
-    if case.turnout is not None:
-        plans += [*_mobility(case, feet, looks), *_condition(case), *_vet_exam(case)]
-    plans += looks
-    if case.turnout is not None:
-        plans += [*_quarantine(case), *_age(case), *_own(case)]
-    return plans
+class Lasting(NamedTuple):
+    """What hangs on no turnout, and so is worked out once for whatever turnouts are asked about.
+
+    ``feet``: the checks on the feet, but for the routine lift; ``looks``: the vet's; ``rest``:
+    quarantine and age. ``walk``, ``score``: the walk and the condition score that count, be they
+    still to come or not. ``waiting``: a walk counts only after another check.
+    """
+
+    feet: list[Plan]
+    looks: list[Plan]
+    rest: list[Plan]
+    walk: Plan
+    score: Plan
+    waiting: bool
+
+
+def lasting(case: Case) -> Lasting:
+    """What is outstanding whatever the turnout."""
+    feet, looks = feet_plans(case), [*vet_looks(case)]
+    walk = _walk(case, feet, looks)
+    score = Plan(
+        "condition", "condition.oldest", "farmer", "score his condition",
+        oldest=case.limits.condition_oldest,
+    )  # fmt: skip
+    _scored_after(score, case)
+    waiting = case.state.wrong_on_legs or any(wait.day is None for wait in walk.waits)
+    return Lasting(feet, looks, [*_quarantine(case), *_age(case)], walk, score, waiting)
+
+
+def outstanding(case: Case, known: Lasting | None = None) -> list[Plan]:
+    """The checks that are outstanding, in the order in which their days follow each other.
+    ``known``: of this bull on this day."""
+    fixed = known or lasting(case)
+    walks = _walk_again(case, fixed.feet)
+    if case.turnout is None:
+        return [*fixed.feet, *walks, *fixed.looks]
+    return [
+        *routine_lift(case, case.turnout), *fixed.feet, *walks,
+        *_mobility(case, fixed), *_condition(case, fixed), *_vet_exam(case), *fixed.looks,
+        *fixed.rest, *_own(case),
+    ]  # fmt: skip
 
 
 def _walk_again(case: Case, feet: list[Plan]) -> Iterator[Plan]:
@@ -64,10 +96,9 @@ _BEHIND = {
 }
 
 
-def _mobility(case: Case, feet: list[Plan], looks: list[Plan]) -> Iterator[Plan]:
-    """The walk that counts: sound, and after everything that could still change how he walks."""
-    state, limits, turnout = case.state, case.limits, case.turnout
-    assert turnout is not None
+def _walk(case: Case, feet: list[Plan], looks: list[Plan]) -> Plan:
+    """The walk that counts: after everything that could still change how he walks."""
+    state, limits = case.state, case.limits
     plan = Plan(
         "mobility", "mobility.oldest", "farmer", "score his walk", oldest=limits.mobility_oldest
     )
@@ -76,22 +107,27 @@ def _mobility(case: Case, feet: list[Plan], looks: list[Plan]) -> Iterator[Plan]
         if off.check == "block-off":
             plan.behind(off, limits.block_settle, "block.settle", "settles after the block")
     _behind(plan, feet, ("block-look", "wrap-off"))
-    waiting = bool(plan.waits) or state.wrong_on_legs
     if state.wrong_on_legs:
         _behind(plan, [look for look in looks if look.of_body], ("vet-look", "vet-again"))
     for mark, days, rule, text in settling(state):
         plan.after(mark, days, rule, text)
-    walk = state.walk
+    return plan
+
+
+def _mobility(case: Case, fixed: Lasting) -> Iterator[Plan]:
+    """The walk that counts is to come, unless the last one was sound and nothing came after it."""
+    state, walk = case.state, case.state.walk
+    assert case.turnout is not None
     if (
         walk is None
         or walk.lame
         or not walk.counts
-        or waiting
+        or fixed.waiting
         or state.run is not None
-        or walk.day < turnout - limits.mobility_oldest
-        or any(wait.day is not None and walk.day < wait.day + wait.days for wait in plan.waits)
+        or walk.day < case.turnout - case.limits.mobility_oldest
+        or walk.day < fixed.walk.first
     ):
-        yield plan
+        yield fixed.walk
 
 
 def settling(state: History) -> Iterator[tuple[Mark, int, str, str]]:
@@ -125,14 +161,17 @@ def _masking(state: History) -> Iterator[tuple[Mark, int, str, str]]:
         yield mark, days, rule, words[rule]
 
 
-def _condition(case: Case) -> Iterator[Plan]:
+def _scored_after(plan: Plan, case: Case) -> None:
+    """The score that counts comes no sooner than these."""
+    state, days = case.state, case.limits.condition_again
+    plan.after(state.outside, days, "condition.again", "time to change condition")
+    plan.after(state.last_in, 0, "condition.oldest", "scored since he came in")
+
+
+def _condition(case: Case, fixed: Lasting) -> Iterator[Plan]:
     state, limits, turnout = case.state, case.limits, case.turnout
     assert turnout is not None
-    last = state.condition
-    plan = Plan(
-        "condition", "condition.oldest", "farmer", "score his condition",
-        oldest=limits.condition_oldest,
-    )  # fmt: skip
+    last, plan = state.condition, fixed.score
     again = state.outside.day + limits.condition_again if state.outside else 0
     if last is not None and last.outside and again < turnout - limits.condition_oldest:
         first = Plan(
@@ -140,10 +179,10 @@ def _condition(case: Case) -> Iterator[Plan]:
             since=last.day, due=again + limits.condition_late,
         )  # fmt: skip
         first.after(state.outside, limits.condition_again, first.rule, "scored again after this")
+        plan = Plan(plan.check, plan.rule, plan.who, plan.text, oldest=plan.oldest)
         plan.behind(first, 0, first.rule, "scored again before the score that counts")
+        _scored_after(plan, case)
         yield first
-    plan.after(state.outside, limits.condition_again, "condition.again", "time to change condition")
-    plan.after(state.last_in, 0, "condition.oldest", "scored since he came in")
     if (
         last is None
         or last.outside

@@ -19,7 +19,8 @@ _Plan = partial(Plan, who="trimmer")
 
 
 def feet_plans(case: Case) -> list[Plan]:
-    """Every outstanding check on the feet, in the order in which their days follow each other."""
+    """Every outstanding check on the feet but the routine lift, whatever the turnout, in the order
+    in which their days follow each other."""
     offs = list(_block_offs(case))
     looks: list[Plan] = []
     clears: list[Plan] = []
@@ -27,15 +28,14 @@ def feet_plans(case: Case) -> list[Plan]:
         if finding.holds:
             _finding(case, finding, offs, looks, clears)
     bare = list(_wrap_offs(case))
-    return [*_feet(case), *_lift(case), *offs, *bare, *looks, *clears, *_block_looks(case, offs)]
+    return [*_lift(case), *offs, *bare, *looks, *clears, *_block_looks(case, offs)]
 
 
-def _feet(case: Case) -> Iterator[Plan]:
-    if case.turnout is None:
-        return
+def routine_lift(case: Case, turnout: int) -> Iterator[Plan]:
+    """The feet that nobody has had in hand for too long by turnout."""
     state, limits = case.state, case.limits
-    oldest = case.turnout - limits.feet_oldest
-    missing = tuple(foot for foot in FEET if state.last_lift(foot) < oldest)
+    oldest = turnout - limits.feet_oldest
+    missing = tuple([foot for foot in FEET if state.last_lift(foot) < oldest])
     if missing:
         yield _Plan(
             check="feet",

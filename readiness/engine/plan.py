@@ -51,8 +51,10 @@ class Plan:
     id: str = field(init=False)
 
     def __post_init__(self) -> None:
-        parts = (self.check, self.foot, self.claw, self.code, self.mark)
-        self.id = ":".join([part for part in parts if part])
+        self.id = self.check
+        if self.foot or self.code or self.mark:
+            parts = (self.check, self.foot, self.claw, self.code, self.mark)
+            self.id = ":".join([part for part in parts if part])
 
     @property
     def first(self) -> int:

@@ -4,12 +4,12 @@ those declared as ``Day`` are ordinals here and ISO dates there."""
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from readiness.trade.words import Day
 
 
-@dataclass(frozen=True, slots=True)
-class Remark:
+class Remark(NamedTuple):
     """A reason to hold, or advice (which never holds)."""
 
     rule: str
@@ -22,8 +22,7 @@ class Remark:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Check:
+class Check(NamedTuple):
     """An outstanding check: ``not_before`` to ``not_after`` (turnout's bound); ``due`` is its own
     clock's last day."""
 
@@ -74,8 +73,7 @@ class Check:
         return advised
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(NamedTuple):
     """One step of the chain: from "today", an entry's or a check's id, to a check or "turnout"."""
 
     frm: str
@@ -85,8 +83,7 @@ class Link:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Assessment:
+class Assessment(NamedTuple):
     """One bull on one day."""
 
     bull: str

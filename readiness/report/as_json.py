@@ -53,7 +53,7 @@ def as_json(result: Any, *names: str) -> Json:
             if is_day:
                 value = day(value)
             elif isinstance(value, tuple | list):
-                value = [as_json(each) if is_dataclass(each) else each for each in value]
+                value = [as_json(each) if is_result(each.__class__) else each for each in value]
             said[key] = value
     return said
 
@@ -68,13 +68,27 @@ class ToldField(NamedTuple):
 
 
 @cache
+def is_result(kind: type) -> bool:
+    """Whether values of this class are results: records with named fields, and no plain pairs."""
+    return is_dataclass(kind) or hasattr(kind, "_fields")
+
+
+@cache
 def told_of(kind: type) -> tuple[ToldField, ...]:
     """All that is told of a result of this class."""
-    told = [each for each in fields(kind) if each.name not in _INTERNAL]
+    hints = {name: getattr(hint, "__forward_arg__", hint) for name, hint in _hints(kind).items()}
     return tuple(
-        ToldField(each.name, *_CALLED.get(each.name, (each.name, each.name)), each.type in _DAYS)
-        for each in told
+        ToldField(name, *_CALLED.get(name, (name, name)), hint in _DAYS)
+        for name, hint in hints.items()
+        if name not in _INTERNAL
     )
+
+
+def _hints(kind: type) -> dict[str, Any]:
+    """Its fields in their order, and how they are declared."""
+    if is_dataclass(kind):
+        return {each.name: each.type for each in fields(kind)}
+    return {name: kind.__annotations__[name] for name in kind._fields}  # type: ignore[attr-defined]
 
 
 def board_json(board: Board) -> Json:

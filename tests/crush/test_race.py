@@ -19,14 +19,15 @@ THREE = Race(("a", "b", "c"))
 
 
 def a_check(last_day: int, *, start: int = DAY, who: str = "trimmer") -> Check:
-    return replace(
-        named("Corran").outstanding[0],
-        who=who, not_before=start, not_after=None, due=last_day, overdue=last_day < DAY,
-    )  # fmt: skip
+    return (
+        named("Corran")
+        .outstanding[0]
+        ._replace(who=who, not_before=start, not_after=None, due=last_day, overdue=last_day < DAY)
+    )
 
 
 def a_bull(key: str, *checks: Check) -> Assessment:
-    return replace(named("Corran"), key=key, outstanding=checks)
+    return named("Corran")._replace(key=key, outstanding=checks)
 
 
 def test_an_empty_race_has_nobody_first_and_takes_every_move() -> None:
@@ -79,14 +80,14 @@ def test_the_most_pressing_come_first_then_as_on_the_board() -> None:
 
 def test_of_two_who_press_alike_the_one_who_is_out_at_work_comes_last() -> None:
     """What he went out without is overdue each day of the season: the bulls at hand go before."""
-    out = replace(a_bull("out", a_check(DAY)), outlook="working")
+    out = a_bull("out", a_check(DAY))._replace(outlook="working")
     assert expected([out, a_bull("in", a_check(DAY))], DAY, {}) == ["in", "out"]
     assert expected([out, a_bull("in", a_check(DAY + 1))], DAY, {}) == ["out", "in"]
 
 
 def test_who_is_asked_for_by_no_day_comes_after_all_who_are() -> None:
     """A bull in no group: his checks are open, and nothing says by when."""
-    whenever = replace(a_check(DAY), due=None, overdue=False)
+    whenever = a_check(DAY)._replace(due=None, overdue=False)
     assert not whenever.has_last_day
     bulls = [a_bull("whenever", whenever), a_bull("in a week", a_check(DAY + WEEK))]
     assert expected(bulls, DAY, {}) == ["in a week", "whenever"]
@@ -139,18 +140,18 @@ def test_who_was_handled_comes_again_while_a_foot_asked_for_was_not_in_hand(
 
 
 def test_who_was_handled_does_not_come_again_for_a_check_that_asks_for_no_foot() -> None:
-    walk = replace(a_check(DAY + 1), check="walk-again", feet=(), foot=None)
+    walk = a_check(DAY + 1)._replace(check="walk-again", feet=(), foot=None)
     assert expected([a_bull("a", walk)], DAY, {"a": WALKED}) == []
     assert expected([a_bull("a", walk)], DAY, {}) == ["a"]
 
 
 def test_the_farms_to_go_to_are_those_with_bulls_expected_each_once() -> None:
     bulls = (
-        replace(a_bull("a", a_check(DAY)), farm="Low Sand"),
-        replace(a_bull("b", a_check(DAY)), farm="High Sand"),
-        replace(a_bull("c", a_check(DAY)), farm=None),
-        replace(a_bull("d", a_check(DAY + WEEK + 1)), farm="Far Off"),
-        replace(a_bull("e", a_check(DAY)), farm="Low Sand"),
+        a_bull("a", a_check(DAY))._replace(farm="Low Sand"),
+        a_bull("b", a_check(DAY))._replace(farm="High Sand"),
+        a_bull("c", a_check(DAY))._replace(farm=None),
+        a_bull("d", a_check(DAY + WEEK + 1))._replace(farm="Far Off"),
+        a_bull("e", a_check(DAY))._replace(farm="Low Sand"),
     )
     seen = replace(board(), bulls=bulls)
     assert farms_due(seen, {}) == ["", "High Sand", "Low Sand"]
@@ -168,8 +169,8 @@ def test_a_whole_book_sends_the_lame_bull_first() -> None:
 def test_whom_the_board_wants_lifted_this_week_is_expected() -> None:
     """The board named the day advised by, the race asked the last day alone: it stood empty beside
     a board that said "to lift by 9 Mar"."""
-    later = replace(a_check(DAY + WEEK + 20), advised_by=DAY + WEEK - 1)
-    far = replace(a_check(DAY + WEEK + 20), advised_by=DAY + WEEK + 1)
+    later = a_check(DAY + WEEK + 20)._replace(advised_by=DAY + WEEK - 1)
+    far = a_check(DAY + WEEK + 20)._replace(advised_by=DAY + WEEK + 1)
     assert expected([a_bull("a", later), a_bull("b", far)], DAY, {}) == ["a"]
     for bull in board().bulls:
         lifted = [c for c in bull.outstanding if c in soon_checks(bull, DAY, lifting=True)]

@@ -26,7 +26,7 @@ ROUTINE = Remark("feet.advised", "lift and trim all four feet: advised by 12 Feb
 
 
 def advised(name: str, *advice: Remark) -> Assessment:
-    return replace(named(name), advice=advice)
+    return named(name)._replace(advice=advice)
 
 
 @pytest.mark.parametrize(
@@ -66,7 +66,7 @@ def test_every_form_of_it_however_short_says_that_there_is_a_but() -> None:
 
 
 def test_one_who_works_with_care_says_so_too() -> None:
-    assert why(replace(working("Gyle"), advice=(ILL,)), DAY) == f"working, but: {ILL.text}"
+    assert why(working("Gyle")._replace(advice=(ILL,)), DAY) == f"working, but: {ILL.text}"
 
 
 def test_the_page_and_the_csv_say_it() -> None:

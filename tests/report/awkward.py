@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from datetime import UTC, date, datetime
 from functools import cache
 
@@ -58,7 +57,7 @@ def named(name: str) -> Assessment:
 
 def working(name: str) -> Assessment:
     """This bull as one who is out and lacks nothing."""
-    return replace(named(name), outlook="working", status="GO", hold=None, overdue=0,
+    return named(name)._replace(outlook="working", status="GO", hold=None, overdue=0,
                    turnout=None, reasons=(), outstanding=(), advice=())  # fmt: skip
 
 

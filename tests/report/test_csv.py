@@ -40,7 +40,7 @@ def test_names_survive_and_formulas_do_not() -> None:
 
 @pytest.mark.parametrize("name", FORMULAS)
 def test_what_a_spreadsheet_takes_for_a_formula_is_guarded_on_the_board(name: str) -> None:
-    shown = replace(board(), bulls=(replace(named("Tarn"), name=name),))
+    shown = replace(board(), bulls=(named("Tarn")._replace(name=name),))
     (record,) = csv.DictReader(io.StringIO(board_csv(shown), newline=""))
     _is_guarded(record["name"], name)
 

@@ -22,8 +22,7 @@ DAYS = st.integers(DAY, DAY + 60)
 @st.composite
 def checks(draw: st.DrawFn) -> Check:
     due = draw(st.none() | st.integers(DAY - 30, DAY + 60))
-    return replace(
-        MODEL,
+    return MODEL._replace(
         id=f"lift:{draw(st.integers(0, 10**9))}",
         not_before=draw(DAYS),
         not_after=draw(st.none() | DAYS),
@@ -49,7 +48,7 @@ def last_day(check: Check) -> int:
 
 @given(st.lists(checks(), max_size=12), st.none() | st.integers(0, 60))
 def test_each_check_stands_once_under_its_last_day(found: list[Check], ahead: int | None) -> None:
-    bull = replace(named("Corran"), outstanding=tuple(found))
+    bull = named("Corran")._replace(outstanding=tuple(found))
     listed = diary(replace(board(), bulls=(bull,)), ahead)
     assert sorted(due.check.id for due in listed.overdue) == sorted(
         c.id for c in found if c.overdue
@@ -69,7 +68,7 @@ def test_people_plan_each_check_once_and_never_later_than_its_last_day(
     found: list[Check], ahead: int | None
 ) -> None:
     """Under the advised day while that is to come; what nothing says a day for stands apart."""
-    bull = replace(named("Corran"), outstanding=tuple(found))
+    bull = named("Corran")._replace(outstanding=tuple(found))
     listed = planned(replace(board(), bulls=(bull,)), ahead)
     end = DAY + 1000 if ahead is None else DAY + ahead
     under = {due.check.id: day for day, dues in listed.days for due in dues}
@@ -99,8 +98,8 @@ def test_the_vet_is_planned_four_weeks_before_turnout_not_for_turnout_itself() -
     assert (day, due.check.last_day) == (DAY + 7, DAY + 35)
     text = " ".join(diary_text(planned(board()), Look(80)).split())
     assert "breeding examination by the vet, last 8 May" in text
-    past = replace(due.check, advised_by=DAY - 1)
-    bull = replace(named("Brock"), outstanding=(past,))
+    past = due.check._replace(advised_by=DAY - 1)
+    bull = named("Brock")._replace(outstanding=(past,))
     [(day, _)] = planned(replace(board(), bulls=(bull,))).days
     assert day == DAY + 35
 
@@ -112,7 +111,7 @@ def test_a_bull_without_a_turnout_is_not_under_today() -> None:
 
 
 def test_the_diary_says_which_withdrawals_run_and_until_when() -> None:
-    bull = replace(named("Brock"), advice=(*named("Brock").advice, WITHDRAWAL))
+    bull = named("Brock")._replace(advice=(*named("Brock").advice, WITHDRAWAL))
     shown = diary_text(planned(replace(board(), bulls=(bull,))), Look(80)).splitlines()
     assert "Not for slaughter: 00093 Brock, withdrawal until 20 Apr" in shown
 
@@ -134,8 +133,8 @@ def test_text_says_when_nothing_is_due() -> None:
 
 
 def test_text_fits_and_names_what_is_late() -> None:
-    late = replace(MODEL, due=DAY - 2, overdue=True)
-    bull = replace(named("Corran"), outstanding=(late,))
+    late = MODEL._replace(due=DAY - 2, overdue=True)
+    bull = named("Corran")._replace(outstanding=(late,))
     text = diary_text(diary(replace(board(), bulls=(bull,))), Look(60))
     assert "! Overdue" in text and "2 days overdue (was due 1 Apr)" in " ".join(text.split())
     assert all(cells(line) <= 60 for line in diary_text(diary(board()), Look(60)).splitlines())
@@ -145,8 +144,8 @@ def test_no_name_no_farm_and_no_mark_of_a_dangerous_bull_is_cut_off() -> None:
     for width in (60, 80, 120):
         for name in ("Corran", "Corran of the name that fits into no column"):
             bulls = [
-                replace(named("Corran"), name=name, temper="dangerous", farm="The Farm Far Away"),
-                replace(board().bulls[-1], farm="Another", outstanding=(MODEL,)),
+                named("Corran")._replace(name=name, temper="dangerous", farm="The Farm Far Away"),
+                board().bulls[-1]._replace(farm="Another", outstanding=(MODEL,)),
             ]
             text = diary_text(diary(replace(board(), bulls=tuple(bulls))), Look(width))
             shown = sum("Corran" in line for line in text.splitlines())

@@ -11,12 +11,11 @@ from tests.report.awkward import DAY, board, named
 
 
 def bull_with(*checks: Check, name: str = "Corran") -> Assessment:
-    return replace(named("Corran"), name=name, outstanding=checks, overdue=0)
+    return named("Corran")._replace(name=name, outstanding=checks, overdue=0)
 
 
 def a_check(name: str, last_day: int, foot: str | None = None, *feet: str) -> Check:
-    return replace(
-        named("Corran").outstanding[0],
+    return named("Corran").outstanding[0]._replace(
         check=name, foot=foot, feet=feet, claw=None, code=None, not_before=DAY, not_after=None,
         due=last_day, overdue=last_day < DAY,
     )  # fmt: skip
@@ -49,10 +48,10 @@ def test_no_walk_no_vet_and_no_own_check_lifts_a_foot() -> None:
 
 def test_the_overdue_come_first_and_two_of_one_name_are_told_apart() -> None:
     soon = bull_with(a_check("feet", DAY + 1, None, "LF", "RF", "LH", "RH"))
-    late = replace(
-        soon, bull="00999", key="00999", outstanding=(a_check("lift", DAY - 1, None, "RF"),)
+    late = soon._replace(
+        bull="00999", key="00999", outstanding=(a_check("lift", DAY - 1, None, "RF"),)
     )
-    late = replace(late, outstanding=(replace(late.outstanding[0], not_before=DAY),))
+    late = late._replace(outstanding=(late.outstanding[0]._replace(not_before=DAY),))
     found = lifts(replace(board(), bulls=(soon, late)))
     assert [lift.words for lift in found] == ["00999 Corran RF", f"{soon.bull} Corran all four"]
     assert [lift.overdue for lift in found] == [True, False]

@@ -40,20 +40,20 @@ def test_a_bull_that_is_out_and_one_in_no_group() -> None:
 
 def test_a_go_bull_in_reserve_is_not_taken_for_one_of_the_team() -> None:
     go = named("Rowan")
-    assert why(replace(go, role="worker"), DAY).startswith("GO for 9 Apr; ")
-    assert why(replace(go, role="reserve"), DAY).startswith("GO for 9 Apr, in reserve")
+    assert why(go._replace(role="worker"), DAY).startswith("GO for 9 Apr; ")
+    assert why(go._replace(role="reserve"), DAY).startswith("GO for 9 Apr, in reserve")
 
 
 def test_only_a_person_decides_after_an_unsatisfactory_examination() -> None:
-    decided = replace(named("Tarn"), outlook="vet-decides", earliest_ready=None, slack_days=None)
+    decided = named("Tarn")._replace(outlook="vet-decides", earliest_ready=None, slack_days=None)
     shown = rows(replace(board(), bulls=(decided,)))[0]
     assert (shown.ready, shown.slack) == ("ask vet", "")
 
 
 def test_overdue_is_an_alert_today() -> None:
     bull = named("Corran")
-    check = replace(bull.outstanding[0], due=DAY - 1, overdue=True)
-    late = replace(bull, outstanding=(check,), overdue=1)
+    check = bull.outstanding[0]._replace(due=DAY - 1, overdue=True)
+    late = bull._replace(outstanding=(check,), overdue=1)
     shown = rows(replace(board(), bulls=(late,)))[0]
     assert (shown.alert, shown.by) == (True, "today")
 
@@ -67,11 +67,11 @@ def test_the_next_check_is_the_one_whose_last_day_comes_first() -> None:
 
 def test_checks_in_a_word_or_two() -> None:
     check = named("Corran").outstanding[0]
-    four = replace(check, check="feet", feet=("LF", "RF", "LH", "RH"))
-    skin = replace(check, check="clear", foot="RH", claw="skin", code="IP", feet=())
-    own = replace(check, check="dung-sample", feet=())
-    wrap = replace(check, check="wrap-off", foot="LH", feet=())
-    again = replace(check, check="vet-again", foot=None, feet=())
+    four = check._replace(check="feet", feet=("LF", "RF", "LH", "RH"))
+    skin = check._replace(check="clear", foot="RH", claw="skin", code="IP", feet=())
+    own = check._replace(check="dung-sample", feet=())
+    wrap = check._replace(check="wrap-off", foot="LH", feet=())
+    again = check._replace(check="vet-again", foot=None, feet=())
     assert [check_words(each) for each in (check, four, skin, own, wrap, again)] == [
         "lift LF", "lift 4 feet", "healed? RH", "dung-sample", "wrap off LH", "vet again",
     ]  # fmt: skip

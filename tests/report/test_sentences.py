@@ -38,12 +38,12 @@ def test_one_who_works_and_lacks_nothing() -> None:
 
 
 def test_after_an_unsatisfactory_examination_no_day_is_given() -> None:
-    decided = replace(named("Tarn"), outlook="vet-decides", earliest_ready=None, slack_days=None)
+    decided = named("Tarn")._replace(outlook="vet-decides", earliest_ready=None, slack_days=None)
     assert "a person decides" in outlook(decided, DAY)
 
 
 def test_one_who_is_not_safe_with_heifers_is_not_sent_to_the_vet() -> None:
-    wrong = replace(named("Tarn"), outlook="wrong-group", earliest_ready=None, slack_days=None)
+    wrong = named("Tarn")._replace(outlook="wrong-group", earliest_ready=None, slack_days=None)
     assert outlook(wrong, DAY) == (
         "He was said not to be safe with heifers: another group, or another bull."
     )
@@ -87,7 +87,7 @@ def test_why_a_check_is_asked_for() -> None:
     bull = named("Corran")
     walk = next(check for check in bull.outstanding if check.check == "mobility")
     assert "after: lift LF" in check_why(walk, bull, DAY)
-    short = replace(walk, not_after=walk.not_before - 3)
+    short = walk._replace(not_after=walk.not_before - 3)
     said = check_why(short, bull, DAY)
     assert "cannot be done before turnout: 3 days too late" in said
 

@@ -23,7 +23,7 @@ FAMILY = "👨‍👩‍👧"
 
 
 def called(name: str) -> Board:
-    return replace(board(), bulls=(replace(named("Corran"), name=name),))
+    return replace(board(), bulls=(named("Corran")._replace(name=name),))
 
 
 def at(text: str, words: str) -> int:
@@ -64,7 +64,7 @@ def test_the_diary_stands_in_its_columns(name: str) -> None:
 @pytest.mark.parametrize("name", WIDE, ids=ascii)
 def test_the_day_stands_at_the_end_of_a_card(name: str) -> None:
     shown = card("Corran")
-    shown = replace(shown, assessment=replace(shown.assessment, name=name))
+    shown = replace(shown, assessment=shown.assessment._replace(name=name))
     heads = bull_text(shown, DAY, Look(80)).splitlines()[:2]
     assert any(head.endswith("Fri 3 Apr 2026") and cells(head) == 78 for head in heads)
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from readiness.engine.results import Assessment, Board, Check, GroupLine
 from readiness.herd.team import Team
 from readiness.tui.shared.view import STATES, View, bulls_in, teams
@@ -23,7 +21,7 @@ def bull(key: str, name: str | None = None, **more: object) -> Assessment:
         key, key, name, None, "Heifers", "worker", DAY + 6, "HOLD", "checks", "on-track", DAY, 6, 0,
         (), (check(DAY + 6),), (), (),
     )  # fmt: skip
-    return replace(plain, **more)  # type: ignore[arg-type]
+    return plain._replace(**more)  # type: ignore[arg-type]
 
 
 LAME = bull("00300", "Corran", hold="reason", earliest_ready=DAY + 5, outstanding=(check(DAY),))

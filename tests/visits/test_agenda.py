@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 
 from readiness.herd.diary import Diary, Due, diary
@@ -13,7 +12,7 @@ FRIDAY = date(2026, 4, 3).toordinal()
 
 
 def due(day: int, who: str = "farmer") -> Due:
-    return Due(replace(check(day), who=who), "00300", "Corran", "00300", None, None, day, None)
+    return Due(check(day)._replace(who=who), "00300", "Corran", "00300", None, None, day, None)
 
 
 def kept(*dues: Due, overdue: tuple[Due, ...] = ()) -> Diary:

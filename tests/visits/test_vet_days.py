@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 from itertools import combinations
 from pathlib import Path
@@ -180,6 +179,6 @@ def test_every_check_is_once_on_a_day_within_its_days_or_named(windows: list[Win
 
 
 def test_the_advised_day_ends_the_days_of_a_check_while_it_is_to_come() -> None:
-    advised = replace(check("a", 0, 30), advised_by=MONDAY + 2)
+    advised = check("a", 0, 30)._replace(advised_by=MONDAY + 2)
     found = days_of(bull("1", advised), bull("2", check("a", 3, 9)))
     assert told(found) == [(0, "Moss", ["1 a"]), (3, "Moss", ["2 a"])]

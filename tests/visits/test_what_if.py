@@ -262,7 +262,7 @@ def test_more_reasons_to_hold_alone_are_no_change_of_standing() -> None:
     """Held already and ready on the same day: nobody decides anything else."""
     board = two()
     (first, *others) = board.bulls
-    same = replace(board, bulls=(replace(first, reasons=()), *others))
+    same = replace(board, bulls=(first._replace(reasons=()), *others))
     assert changes(board, same) == ()
-    other = replace(board, bulls=(replace(first, outlook="vet-decides"), *others))
+    other = replace(board, bulls=(first._replace(outlook="vet-decides"), *others))
     assert [change.after.bull for change in changes(board, other)] == [first.bull]

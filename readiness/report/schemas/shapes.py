@@ -7,12 +7,11 @@ tells of it, field by field.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import is_dataclass
 from types import NoneType, UnionType
 from typing import Any, NamedTuple, Union, get_args, get_origin, get_type_hints
 
 from readiness.herd.diary import WHO
-from readiness.report.as_json import told_of
+from readiness.report.as_json import is_result, told_of
 from readiness.rules.model import STANDINGS
 from readiness.trade.bulls import ROLES
 from readiness.trade.codes import CODES
@@ -180,8 +179,7 @@ def _of(hint: Any, key: str) -> Schema:
         return many(_of(inside[0], key))
     if get_origin(hint) is dict:
         return {"type": "object", "additionalProperties": _of(inside[1], "")}
-    if is_dataclass(hint):
-        assert isinstance(hint, type)
+    if isinstance(hint, type) and is_result(hint):
         return told(hint)
     if hint is str and key in KNOWN_WORDS:
         return words(*KNOWN_WORDS[key])
