@@ -34,6 +34,11 @@ _ABOUT = (
     )"""
 )
 
+# Bull by bull, what is of none first; of many processes each reads those of its part.
+IN_PART = "(entry.bull = '' OR hash(entry.bull) % $parts = $part)"
+BY_BULL = f"""{_ENTRIES} WHERE {IN_PART}
+    ORDER BY entry.bull, entry.day, receipt.recorded, receipt.position, entry.id"""
+
 # A row a table: as scalar subqueries of one row it takes half as long again.
 _COUNTS = """
     SELECT 1, count(*), bit_xor(hash(id, day, bull, kind, digest)) FROM entry UNION ALL
@@ -90,7 +95,7 @@ def all_entries(con: DuckDBPyConnection, name: str) -> list[Entry]:
     Raises ``Damaged`` where an entry is not what was written, or where there is not one of each:
     blocks of a file that were changed against each other are each whole, and read without a word.
     """
-    entries = _as_entries(con.execute(_ENTRIES).fetchall(), name)
+    entries = as_entries(con.execute(_ENTRIES).fetchall(), name)
     row = con.execute("SELECT count(*), (SELECT count(DISTINCT id) FROM receipt) FROM entry")
     if row.fetchone() != (len(entries), len(entries)):
         raise altered(name, "not each of its entries has its receipt")
@@ -100,7 +105,7 @@ def all_entries(con: DuckDBPyConnection, name: str) -> list[Entry]:
 def entries_about(con: DuckDBPyConnection, name: str, targets: Collection[str]) -> list[Entry]:
     """Every strike, and all entries of the bulls that the entries of these ids are about."""
     rows = con.execute(_ABOUT, {"targets": list(targets)}).fetchall()
-    return _shown(con, _as_entries(rows, name))
+    return _shown(con, as_entries(rows, name))
 
 
 def _shown(con: DuckDBPyConnection, entries: list[Entry]) -> list[Entry]:
@@ -108,7 +113,8 @@ def _shown(con: DuckDBPyConnection, entries: list[Entry]) -> list[Entry]:
     return [entry for entry in entries if entry.id not in out] if out else entries
 
 
-def _as_entries(rows: list[tuple[Any, ...]], name: str) -> list[Entry]:
+def as_entries(rows: list[tuple[Any, ...]], name: str) -> list[Entry]:
+    """Rows as entries in ``entry_order``; raises ``Damaged`` where one is not what was written."""
     if not rows:
         return []
     rows = _first_receipts(rows)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from functools import cached_property
 
 from readiness.entries.entry import Entry
@@ -20,6 +20,21 @@ def untouched(entries: Iterable[Entry]) -> list[Entry]:
     said = list(entries)
     struck = struck_ids(said)
     return [entry for entry in said if entry.kind != "strike" and entry.id not in struck]
+
+
+def standing(entries: Sequence[Entry], struck: Collection[str]) -> list[Entry]:
+    """The entries that stand, as ``Shelf.standing`` says it, out of all of some bulls; ``struck``:
+    the ids that strikes take away."""
+    left = [e for e in entries if e.kind != "strike" and e.id not in struck]
+    unbooked = {e.bull for e in entries if e.kind == "bull" and e.id in struck}
+    if not unbooked:
+        return left
+    booked = {entry.bull for entry in left if entry.kind == "bull"}
+    lost = unbooked & {entry.bull for entry in left} - booked
+    if not lost:
+        return left
+    back = (e for e in entries if e.kind == "bull" and e.bull in lost)
+    return sorted([*left, *(entry._replace(withdrawn=True) for entry in back)])
 
 
 def effective(entries: list[Entry]) -> list[Entry]:
@@ -60,15 +75,7 @@ class Shelf:
         say both, the one taking his booking back and the other speaking of him: then it stands all
         the same (``withdrawn``), so that he is on the board, and not gone without a word.
         """
-        left = [e for e in self.everything if e.kind != "strike" and e.id not in self.struck]
-        if not self.unbooked:
-            return left
-        booked = {entry.bull for entry in left if entry.kind == "bull"}
-        lost = self.unbooked & {entry.bull for entry in left} - booked
-        if not lost:
-            return left
-        back = (e for e in self.everything if e.kind == "bull" and e.bull in lost)
-        return sorted([*left, *(entry._replace(withdrawn=True) for entry in back)])
+        return standing(self.everything, self.struck)
 
     @cached_property
     def by_bull(self) -> dict[str, list[Entry]]:

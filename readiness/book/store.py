@@ -22,7 +22,10 @@ from readiness.system.errors import CannotWrite, ReadinessError
 from readiness.system.locations import FileStamp, device_file, file_stamp, log_beside
 
 if TYPE_CHECKING:
+    from contextlib import AbstractContextManager
+
     from readiness.book.merge import Coming
+    from readiness.book.stream import Stream
     from readiness.book.verify import Progress, Report
     from readiness.book.write import BatchMeta, Written
 
@@ -96,6 +99,19 @@ class Book:
 
                 hold_against(con, self.path, known, now)
             return Snapshot(all_entries(con, str(self.path)), now)
+
+    def is_big(self) -> bool:
+        """Whether it is read bull by bull, where that will do."""
+        from readiness.book.stream import BIG
+
+        stamp = file_stamp(self.path)
+        return stamp is not None and stamp.size > BIG
+
+    def streamed(self, part: int = 0, parts: int = 1) -> AbstractContextManager[Stream]:
+        """The same, bull by bull: ``part`` of so many ``parts`` of its bulls."""
+        from readiness.book.stream import streamed
+
+        return streamed(self.path, self._patience, part, parts)
 
     def counts(self) -> Counts:
         """How much the book holds: the same as before means that its content is the same."""

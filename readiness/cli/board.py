@@ -35,6 +35,10 @@ def run(options: Namespace, context: Context, output: Output) -> int:
     as_page = page_asked(options)
     desk = context.desk()
     asked = {name: getattr(options, name) for name in ("farm", "group", "turnout", "known")}
+    if options.json and desk.book.is_big() and all(each is None for each in asked.values()):
+        from readiness.cli.big_board import print_big_board
+
+        return HOLD_FOUND if print_big_board(desk, output) and options.fail_on_hold else 0
     carried: Sequence[GroupCover] = ()
     found = None
     if options.turnout is not None:

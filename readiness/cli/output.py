@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import json
 import os
 import re
 import shutil
@@ -107,11 +106,18 @@ class Output:
     def json(self, value: Any) -> None:
         """A result for programs: one line, ASCII, so that no stream can spoil it. An object says
         which format it is of; a list has no room for that."""
-        from readiness.report.as_json import FORMAT
+        from readiness.report.as_json import FORMAT, as_line
 
         told = {"format": FORMAT, **value} if isinstance(value, dict) else value
         with to_stdout():
-            print(json.dumps(told, allow_nan=False).replace("\x7f", "\\u007f"))
+            print(as_line(told))
+
+    def pieces(self, parts: Iterable[bytes]) -> None:
+        """A result too large for one text, piece by piece."""
+        with to_stdout():
+            sys.stdout.flush()
+            for part in parts:
+                sys.stdout.buffer.write(part)
 
     def raw(self, text: str) -> None:
         """A file's bytes: UTF-8, line ends as they stand in ``text``."""

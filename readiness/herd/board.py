@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -101,13 +102,33 @@ def assess_herd(
         if group is None or bull.group == group:
             bulls.append(bull)
     bulls.sort(key=board_order)
-    lines = tuple(
-        _line(each, bulls)
-        for each in sorted(herd.groups.values(), key=lambda g: (g.turnout, g.farm or "", g.name))
+    tally = Tally()
+    for bull in bulls:
+        tally.add(bull)
+    lines = tally.lines(
+        each
+        for each in herd.groups.values()
         if (farm is None or (each.farm or "") == farm) and (group is None or each.name == group)
     )
     rules = herd.rulebook.common
     return Board(herd.on, rules.name, rules.digest, lines, tuple(bulls))
+
+
+def assess_each(
+    bulls: Iterable[list[Entry]], told: Iterable[Entry], rulebook: RuleBook, on: int, tally: Tally
+) -> Iterator[Assessment]:
+    """Every bull of a book, one after another, as ``assess_book`` assesses him, counted into
+    ``tally``. ``bulls``: of each the entries that stand, in ``entry_order``; ``told``: those of
+    groups."""
+    groups = groups_on((each for each in told if each.day <= on), rulebook, on)
+    herd = Herd(rulebook, on, (), groups, {})
+    for own in bulls:
+        by_now = [entry for entry in own if entry.day <= on]
+        state = fold(own[0].bull, by_now, rulebook, on) if by_now else None
+        if state is not None:
+            bull = _assessed(state, herd, {})
+            tally.add(bull)
+            yield bull
 
 
 def _assessed(state: History, herd: Herd, planned: Mapping[str, int]) -> Assessment:
@@ -184,17 +205,37 @@ def board_order(bull: Assessment) -> tuple[int, int, str]:
     return rank, -(1 << 40) if bull.slack_days is None else bull.slack_days, tag_key(bull.bull)
 
 
-def _line(group: Group, bulls: list[Assessment]) -> GroupLine:
-    own = [b for b in bulls if b.group == group.name and (b.farm or "") == (group.farm or "")]
-    return GroupLine(
-        farm=group.farm,
-        group=group.name,
-        turnout=group.turnout,
-        females=group.females,
-        bulls=len(own),
-        go=sum(b.status == "GO" for b in own),
-        forecast_ready=sum(b.in_time for b in own),
-        hold_reason=sum(b.hold == "reason" for b in own),
-        hold_checks=sum(b.hold == "checks" for b in own),
-        overdue=sum(b.overdue for b in own),
-    )
+class Tally:
+    """How the bulls of each group stand, counted one after another."""
+
+    def __init__(self) -> None:
+        self._of: dict[tuple[str, str], Counter[str]] = {}
+
+    def add(self, bull: Assessment) -> None:
+        """Count a bull in his group."""
+        if bull.group is None:
+            return
+        counted = self._of.setdefault((bull.farm or "", bull.group), Counter())
+        counted["bulls"] += 1
+        counted["go"] += bull.status == "GO"
+        counted["forecast_ready"] += bull.in_time
+        counted["hold_reason"] += bull.hold == "reason"
+        counted["hold_checks"] += bull.hold == "checks"
+        counted["overdue"] += bull.overdue
+
+    def and_of(self, other: Tally) -> None:
+        """With what another one counted."""
+        for key, counted in other._of.items():
+            self._of.setdefault(key, Counter()).update(counted)
+
+    def lines(self, groups: Iterable[Group]) -> tuple[GroupLine, ...]:
+        """A line a group, the first turnout first."""
+        order = sorted(groups, key=lambda g: (g.turnout, g.farm or "", g.name))
+        return tuple(map(self._line, order))
+
+    def _line(self, group: Group) -> GroupLine:
+        counted = self._of.get((group.farm or "", group.name), Counter())
+        said = ("bulls", "go", "forecast_ready", "hold_reason", "hold_checks", "overdue")
+        return GroupLine(
+            group.farm, group.name, group.turnout, group.females, *(counted[key] for key in said)
+        )

@@ -3,6 +3,7 @@ days are ISO dates."""
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date
@@ -89,6 +90,11 @@ def _hints(kind: type) -> dict[str, Any]:
     if is_dataclass(kind):
         return {each.name: each.type for each in fields(kind)}
     return {name: kind.__annotations__[name] for name in kind._fields}  # type: ignore[attr-defined]
+
+
+def as_line(value: Any) -> str:
+    """A JSON value in one line of ASCII."""
+    return json.dumps(value, allow_nan=False).replace("\x7f", "\\u007f")
 
 
 def board_json(board: Board) -> Json:

@@ -1,0 +1,97 @@
+"""A big book read bull by bull, without the whole of it in memory."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from itertools import groupby
+from operator import itemgetter
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import NamedTuple
+
+from duckdb import DuckDBPyConnection
+
+from readiness.book.faults import altered
+from readiness.book.held_against import hold_against
+from readiness.book.journal import last_counts
+from readiness.book.read import BY_BULL, IN_PART, Counts, as_entries, counts, withheld
+from readiness.book.schema import check_version
+from readiness.book.session import attach, connection, in_own_words, look, quoted
+from readiness.book.shelf import standing, struck_ids
+from readiness.entries.entry import Entry
+from readiness.system.limits import MEGABYTE
+
+BIG = 16 * MEGABYTE
+"""Of a book's file: some 150,000 entries. Below it is read quicker in one go."""
+SORTED_IN = 256 * MEGABYTE
+"""Memory in which the database puts entries in order; what has no room there goes to the disk."""
+_ROWS = 10_000
+_BULL = itemgetter(5)
+
+
+class Stream(NamedTuple):
+    """``groups``: the entries of groups that stand; ``bulls``: of each bull those that stand.
+    ``counts``: how much the book holds. It has to be read to its end: only then is it known that
+    each entry was there."""
+
+    groups: list[Entry]
+    bulls: Iterator[list[Entry]]
+    counts: Counts
+
+
+@contextmanager
+def streamed(path: Path, patience: float, part: int = 0, parts: int = 1) -> Iterator[Stream]:
+    """The book at ``path``, held open meanwhile; ``part`` of so many ``parts`` of its bulls.
+
+    Raises what reading a book raises, ``Damaged`` while or once it is read.
+    """
+    known = last_counts(path)  # before the book, which is never behind it
+    look(path)
+    with (
+        TemporaryDirectory(prefix="readiness-sort-") as room,
+        in_own_words(path, writing=False),
+        connection() as con,
+    ):
+        con.execute(f"SET temp_directory = {quoted(Path(room))}")
+        con.execute(f"SET memory_limit = '{SORTED_IN} B'")
+        attach(con, path, "book", patience=patience)
+        con.execute("USE book")
+        con.execute("BEGIN")
+        check_version(con, str(path))
+        now = counts(con)
+        hold_against(con, path, known, now)
+        whose = {"part": part, "parts": parts}
+        read = _each(con, whose, str(path), withheld(con))
+        of_none = next(read)
+        struck = struck_ids(of_none)
+        groups = [each for each in standing(of_none, struck) if each.kind == "group"]
+        yield Stream(groups, (left for own in read if (left := standing(own, struck))), now)
+
+
+def _each(
+    con: DuckDBPyConnection, whose: dict[str, int], name: str, out: set[str]
+) -> Iterator[list[Entry]]:
+    """The entries of no bull, then those of each bull; ``out``: the ids that are not shown."""
+    found = con.execute(BY_BULL, whose)
+    rows = (row for many in iter(lambda: found.fetchmany(_ROWS), []) for row in many)
+    read, none_yet = 0, True
+    for bull, his in groupby(rows, _BULL):
+        entries = as_entries(list(his), name)
+        read += len(entries)
+        if none_yet and bull:
+            yield []
+        none_yet = False
+        yield [entry for entry in entries if entry.id not in out] if out else entries
+    if none_yet:
+        yield []
+    held = con.execute(f"SELECT count(*) FROM entry WHERE {IN_PART}", whose).fetchone()
+    if held != (read,) or (whose["part"] == 0 and not _paired(con)):
+        raise altered(name, "not each of its entries has its receipt")
+
+
+def _paired(con: DuckDBPyConnection) -> bool:
+    """Whether there are no receipts but of entries that are there."""
+    row = con.execute("SELECT count(*), (SELECT count(DISTINCT id) FROM receipt) FROM entry")
+    entries, receipts = row.fetchone() or (0, 0)
+    return bool(entries == receipts)
