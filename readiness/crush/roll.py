@@ -35,18 +35,27 @@ def roll(session: Session) -> list[Part]:
     or would not lift a foot; who has been through."""
     bulls, race = session.bulls, session.race
     waits = [_waiting(session, bulls[key]) for key in race.keys if key in bulls]
-    tried = [key for key, done in session.handled.items() if done.refused]
-    over = dict.fromkeys(
-        key for key in (*race.out, *session.drafts, *tried) if key not in race.keys and key in bulls
-    )
-    left = [_left(session, bulls[key]) for key in over]
-    through = [key for key in session.handled if key in bulls]
-    done = [_done(session, bulls[key]) for key in through if key not in (*race.keys, *over)]
+    left = [_left(session, bulls[key]) for key in _over(session)]
+    done = [_done(session, bulls[key]) for key in done_with(session)]
     return [
         Part("wait, and are left over if the day ends now", waits),
         Part("left over", left),
         Part("done", done),
     ]
+
+
+def done_with(session: Session) -> list[str]:
+    """Who has been through, and neither stands in the race nor is left over."""
+    again = {*session.race.keys, *_over(session)}
+    return [key for key in session.handled if key in session.bulls and key not in again]
+
+
+def _over(session: Session) -> list[str]:
+    """Who is left over: out of the race, half entered or with a foot that would not lift."""
+    bulls, race = session.bulls, session.race
+    tried = [key for key, done in session.handled.items() if done.refused]
+    over = dict.fromkeys((*race.out, *session.drafts, *tried))
+    return [key for key in over if key not in race.keys and key in bulls]
 
 
 def _waiting(session: Session, bull: Assessment) -> Line:

@@ -54,6 +54,15 @@ async def test_one_key_there_brings_a_bull_and_so_do_the_arrows(desk: Desk) -> N
         assert isinstance(app.screen, Roll)
 
 
+async def test_a_bull_who_is_left_over_is_not_counted_as_done_above(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_crush(pilot, "1", "x", "enter")
+        assert "0 done, 3 in the race" in screen_text(app)
+        await press(pilot, "tab")
+        assert "left over: 1" in screen_text(app)
+
+
 async def test_the_line_under_the_cursor_is_told_in_full(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(60, 20)) as pilot:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from textual.content import Content
 
+from readiness.crush.roll import done_with
 from readiness.crush.session import Session
 from readiness.tui.crush import standing, views
 from readiness.tui.shared.looks import BIG_ROWS, ORANGE, TEXT, Glyphs, big_tag
@@ -111,7 +112,7 @@ def _around(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gly
     }  # fmt: skip
     card, race, parts = session.card, session.race.keys, made.parts
     farm = glyphs.text(session.team.group or session.team.farm or "")
-    done, today = len(session.handled), session.today
+    done, today = len(done_with(session)), session.today
     half = len(session.half_entered)
     parts["top"] = views.top_line(farm, done, len(race), half, today, width, glyphs)
     parts["due"] = views.due(card, today, rows.due, width, glyphs) if card else Content("")
