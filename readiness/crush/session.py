@@ -278,7 +278,7 @@ class Session:
         been = f"; {through} through today already, Tab lists them" if through else ""
         come = "come" if len(still) != 1 else "comes"
         come = "" if team == EVERY_FARM else f"{plural(len(still), 'bull')} of it {come} next; "
-        return now.say(f"{come}{plural(more, 'bull')} more in the race{been}.")
+        return now.say(f"{come}{plural(more, 'bull')} new in the race{been}.")
 
     # ---- what is said of him -------------------------------------------------------------------
 

@@ -49,7 +49,7 @@ def test_a_bull_who_was_only_weighed_has_not_been_through(desk: Desk) -> None:
     yard = BookYard(desk).press("k", *"990", "enter", "enter")
     assert (yard.session.handled, yard.session.race.keys[-1]) == ({}, CORRAN)
     yard.step(lambda now: now.let_in(EVERY_FARM))
-    assert yard.session.message == "5 bulls more in the race."
+    assert yard.session.message == "5 bulls new in the race."
 
 
 def test_a_foot_that_would_not_lift_was_tried_and_is_left_over(desk: Desk) -> None:

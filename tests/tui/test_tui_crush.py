@@ -233,7 +233,7 @@ async def test_a_whole_group_is_let_in(desk: Desk) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "g", "1")
         assert len(screen.session.race.keys) == 9
-        assert "5 bulls more in the race" in screen_text(app)
+        assert "5 bulls new in the race" in screen_text(app)
 
 
 async def test_a_half_entered_bull_survives_leaving_and_coming_back(desk: Desk) -> None:

@@ -234,7 +234,7 @@ async def test_a_tag_typed_where_a_choice_is_asked_chooses_nothing(desk: Desk) -
         assert ["/ means nothing here" in told.message for told in app._notifications] == [True]
         app.ticks = lambda: at + 1
         await press(pilot, "1")
-        assert "bulls more in the race" in crush_of(pilot).session.message
+        assert "bulls new in the race" in crush_of(pilot).session.message
 
 
 async def test_a_word_typed_where_no_note_is_open_takes_nobody_back(desk: Desk) -> None:
