@@ -155,3 +155,14 @@ def tags_words(tags: Mapping[str, str]) -> str:
     shown = called if more <= 1 else [*called[:SHOWN_MOST], f"{more} more"]
     odd = next(filter(None, map(tag_problem, tags)), "")
     return f"{plural(len(tags), 'bull')}: {list_words(shown)}{f'. {odd}' if odd else ''}"
+
+
+def moved_words(said: Mapping[str, Any], tags: Iterable[str], stands: Mapping[str, str]) -> str:
+    """Which of these bulls are taken out of another group by this; "" where none is. ``stands``: a
+    bull's key → the group he is in."""
+    into = said.get("group")
+    found = {tag: stands.get(tag_key(tag), into) for tag in tags} if into else {}
+    moved = [f"{tag} (from {group})" for tag, group in found.items() if group != into]
+    more = len(moved) - SHOWN_MOST
+    shown = moved if more <= 1 else [*moved[:SHOWN_MOST], f"{more} more"]
+    return f"Moved from another group: {list_words(shown)}" if moved else ""

@@ -289,6 +289,20 @@ async def test_a_bull_who_comes_later_joins_the_only_group_of_that_name(tmp_path
     assert [e.body["farm"] for e in standing(desk.book) if e.kind == "bull"] == ["Low End"] * 2
 
 
+async def test_a_bull_of_another_group_is_said_to_be_moved_before_it_is_written(
+    tmp_path: Path,
+) -> None:
+    keys = [*group_page("Cows", "9 may", farm="Low End"), *typed("347"), "escape"]
+    desk, _ = await begun(tmp_path / "b.duckdb", keys)
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "w", *group_page("Hill", "9 jun", farm="Low End"), *"346,347")
+        assert "2 bulls: 346 and 347. Moved from another group: 347 (from Cows)" in (
+            " ".join(screen_text(app).replace("│", "").split())
+        )
+
+
 async def test_bulls_need_no_group(tmp_path: Path) -> None:
     desk, _ = await begun(tmp_path / "b.duckdb", ["3", *["enter"] * 5, *typed("347"), "escape"])
     assert [entry.kind for entry in standing(desk.book)] == ["bull"]

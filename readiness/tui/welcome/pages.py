@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
-from functools import partial
+from functools import cached_property, partial
 from pathlib import Path
 from typing import Any, ClassVar, TypeVar
 
@@ -24,6 +24,7 @@ from readiness.forms.first import (
     group_in,
     is_roster,
     may_be_birth,
+    moved_words,
     on_its_farm,
     pasted,
     tags_in,
@@ -162,9 +163,24 @@ class TagsPage(Page[Written | None]):
         self.say("")
         self._hint("")
         try:
-            self._hint("" if is_roster(event.value) else tags_words(tags_in(event.value)))
+            self._hint("" if is_roster(event.value) else self._read(tags_in(event.value)))
         except DataError as problem:
             self.refuse(problem)
+
+    def _read(self, tags: Mapping[str, str]) -> str:
+        """How the list was read, and who would be taken out of another group by it."""
+        words = (tags_words(tags), moved_words(self.begun.said, tags, self._stands))
+        return ". ".join(filter(None, words))
+
+    @cached_property
+    def _stands(self) -> dict[str, str]:
+        """A bull's key → the group he is in; none where the book cannot be read yet: what is moved
+        is a hint, and what is wrong with the book is said when it is written to."""
+        try:
+            bulls = self._desk.board().bulls
+        except ReadinessError:
+            return {}
+        return {bull.key: bull.group for bull in bulls if bull.group is not None}
 
     def _hint(self, words: str) -> None:
         self.query_one("#hint", Static).update(painted((self.tui.glyphs.text(words), "")))
