@@ -115,6 +115,14 @@ async def test_sources_name_the_rule_its_standing_and_its_source(app: ReadinessA
         assert isinstance(app.screen, BullScreen)
 
 
+async def test_sources_name_the_bull_by_his_tag_as_it_was_written(tmp_path: Path) -> None:
+    app = make_app(desk_at(tmp_path / "one.duckdb", [*bull("GL 41", "Ash", None)]))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "enter", "s")
+        assert "Sources: why the rules say so for GL 41" in screen_text(app)
+
+
 async def test_next_and_before_follow_the_board_and_come_back_to_it(app: ReadinessApp) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)

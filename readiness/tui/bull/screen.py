@@ -168,8 +168,9 @@ class BullScreen(ScrolledScreen[BullSheet]):
     def action_sources(self) -> None:
         """Every rule in play for this bull, with its standing and source."""
         if self.sheet is not None:
-            title = f"Sources: why the rules say so for {self.key}"
-            self.app.push_screen(Paper(title, facts.sources(self.sheet.card, self.tui.glyphs)))
+            card, glyphs = self.sheet.card, self.tui.glyphs
+            title = f"Sources: why the rules say so for {glyphs.text(card.assessment.bull)}"
+            self.app.push_screen(Paper(title, facts.sources(card, glyphs)))
 
     def action_crush(self) -> None:
         """To the crush, with this bull in it."""
