@@ -30,7 +30,7 @@ class Part(NamedTuple):
     """Of some bulls: where each stands in the file, in the order of the board; how many there are
     of what; the groups of the book, and how much it holds."""
 
-    index: list[tuple[Order, int, int]]
+    places: list[tuple[Order, int, int]]
     tally: Tally
     held: bool
     groups: list[Group]
@@ -41,8 +41,7 @@ def print_big_board(desk: Desk, output: Output) -> bool:
     """Print it; whether a bull is on hold. Raises what reading the book raises; then nothing is
     printed."""
     with ExitStack() as files:
-        count = min(len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else 1,
-                    MOST_PROCESSES)  # fmt: skip
+        count = min(processors(), MOST_PROCESSES)
         spools = [files.enter_context(TemporaryFile()) for _ in range(count)]
         parts = _in_processes(desk, spools) if count > 1 else None
         if parts is None or len({part.counts for part in parts}) > 1:  # somebody wrote meanwhile
@@ -56,6 +55,11 @@ def print_big_board(desk: Desk, output: Output) -> bool:
         board = Board(desk.on.toordinal(), rules.name, rules.digest, lines, ())
         output.pieces(_text(board, spools, parts))
     return any(part.held for part in parts)
+
+
+def processors() -> int:
+    """How many this process may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else 1
 
 
 def _part(desk: Desk, number: int, spools: Sequence[IO[bytes]]) -> Part:
@@ -80,8 +84,8 @@ def _text(board: Board, spools: Sequence[IO[bytes]], parts: list[Part]) -> Itera
     """The whole text, in pieces of about a megabyte."""
     head = as_line({"format": FORMAT, **board_json(board)}).encode("ascii")
     piece = bytearray(head.removesuffix(b"]}"))
-    indices = ([(*row, number) for row in part.index] for number, part in enumerate(parts))
-    for place, (_, at, length, number) in enumerate(merge(*indices)):
+    orders = ([(*row, number) for row in part.places] for number, part in enumerate(parts))
+    for place, (_, at, length, number) in enumerate(merge(*orders)):
         piece += b", " if place else b""
         piece += os.pread(spools[number].fileno(), length, at)
         if len(piece) > _BYTES:
