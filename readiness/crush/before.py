@@ -212,12 +212,11 @@ def tasks(card: Card, on: int) -> list[Task]:
 
 
 def _task_words(check: Check, on: int) -> str:
-    ends = [end for end in (check.due, check.not_after) if end is not None]
     if check.overdue and check.due is not None:
         return f"{check.text} (was due {day(check.due, on)})"
-    if not ends or min(ends) < on:
+    if not check.has_last_day:
         return check.text
-    return f"{check.text} (by {day(min(ends), on)})"
+    return f"{check.text} (by {day(check.plan_by, on)})"
 
 
 def blocks_to_stay(card: Card, on: int) -> list[str]:

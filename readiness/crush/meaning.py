@@ -94,9 +94,11 @@ def _standing(bull: Assessment, on: int) -> str:
 
 
 def _asked(check: Check, on: int) -> str:
-    """ "block off LF between 29 Apr and 13 May". By its own clock where it has one: that turnout
-    comes sooner is said with how he stands."""
-    last = check.due if check.due is not None else check.not_after
+    """ "block off LF between 29 Apr and 13 May", by the day that the board has, too; where turnout
+    leaves no day for it, by its own clock: that he is too late is said with how he stands."""
+    last = check.plan_by if check.has_last_day else None
+    if check.not_after is not None and check.not_after < check.not_before:
+        last = check.due
     start = max(check.not_before, on)
     words = check_words(check)
     if last is None or last < start:

@@ -32,6 +32,15 @@ def test_a_block_fitted_says_its_window() -> None:
     assert lines[0].startswith("HOLD for a reason: block on LH inner. Could go on ")
 
 
+def test_a_day_after_turnout_is_no_day_to_plan_by() -> None:
+    """Off from 28 to 42 days after it was fitted (published), and a week before he goes (project
+    choice), so that he walks without it."""
+    lines = saved(
+        "2026-03-01", said("block-on", "2026-03-01", foot="LH", claw="inner"), turnout="2026-04-10"
+    )
+    assert "block off LH between 29 Mar and 3 Apr" in lines
+
+
 def test_a_bull_who_can_go_says_go_and_what_was_answered() -> None:
     on = "2026-04-03"
     walk = said("mobility", on, scale="gb0-3", score=0)

@@ -92,6 +92,14 @@ async def test_what_was_saved_is_echoed_with_what_it_means(desk: Desk) -> None:
         assert "block off LF between 1 May and 15 May" in text
 
 
+async def test_a_foot_that_would_not_lift_is_told_of_once_he_is_saved(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_crush(pilot, "2", "x", "s", "enter")
+        text = " ".join(screen_text(app).split())
+        assert "saved 00417 Corran" in text and "RF would not lift." in text
+
+
 async def test_an_open_finding_is_asked_for_and_silence_leaves_it_open(desk: Desk) -> None:
     app = crush_app(desk)
     before = ids(desk)

@@ -36,6 +36,7 @@ from readiness.herd.done import Done
 from readiness.report.bull_text import LEFT
 from readiness.shorthand import WRITABLE, words
 from readiness.system.errors import NotFound, ReadinessError
+from readiness.trade.words import list_words
 from readiness.tui.shared.reading import told
 
 if TYPE_CHECKING:
@@ -169,12 +170,13 @@ def _written(desk: Desk, title: str, slip: Slip, card: Card, after: Card, done: 
     odd = (warning.text for warning in done.warnings)
     left = before.unanswered(slip)
     silent = [f"not spoken of, so it stays open: {found.words}" for found in left]
+    held = [f"{list_words(slip.refused)} would not lift"] if slip.refused else []
     now = meaning(card.assessment, after.assessment, desk.on.toordinal())
     return Saved(
         title=title,
         said=tuple(slip.said()),
         means=(LEFT,) if after.state.gone else tuple(now),
-        odd=tuple(dict.fromkeys((*odd, *silent, *unsaid(before, slip)))),
+        odd=tuple(dict.fromkeys((*held, *odd, *silent, *unsaid(before, slip)))),
     )
 
 
