@@ -1,101 +1,87 @@
 """The benchmarks: each a figure beside a floor measured in the same run.
 
-``python -m tests.bench`` prints them all. Nothing here passes or fails: a machine's speed is no
-property of the program, a ratio nearly is.
+    python -m tests.bench                          all of them, one table
+    python -m tests.bench cold growth --most 5000  some, and no book of more bulls
+    python -m tests.bench --json f.json --plot f.svg
+
+Nothing here passes or fails: a machine's speed is no property of the program, a ratio nearly is.
 """
 
 from __future__ import annotations
 
+import argparse
+import json
 import os
-import resource
-import statistics
-import subprocess
-import sys
 import tempfile
-import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
+from compileall import compile_dir
 from pathlib import Path
 
-from readiness.herd.board import assess_book
-from readiness.rules.load import load_rules
-from tests.bench import crush_keys, first_paint, pages, visits_plan
-from tests.bench.books import ON, working_book
-from tests.build import entries_of
+from tests.bench import cold, crush_keys, first_paint, growth, visits_plan, work
+from tests.bench.measure import ROOT, Row, machine
+from tests.bench.plot import plot
 
-RUNS = 15
-ROOT = Path(__file__).resolve().parents[2]
-FLOOR = """
-import json
-import sys
-import duckdb
-con = duckdb.connect()
-con.execute(f"ATTACH '{sys.argv[1]}' AS book (READ_ONLY)")
-rows = con.execute(
-    "SELECT id, day, bull, kind, body, min(recorded), min(position)"
-    " FROM book.entry JOIN book.receipt USING (id) GROUP BY ALL"
-).fetchall()
-print(json.dumps(rows, default=str))
-"""
+PARTS: dict[str, Callable[[Path, int], Iterator[Row]]] = {
+    "cold": cold.rows,
+    "paint": first_paint.rows,
+    "crush": crush_keys.rows,
+    "work": work.rows,
+    "visits": visits_plan.rows,
+    "growth": growth.rows,
+}
+COLUMNS = "{:<40}{:>10}{:>9}{:>9}{:>7}  {:<28}{:>9}{:>8}  {}"
+HEAD = COLUMNS.format("what", "median", "from", "to", "MB", "floor", "", "times", "aim")
 
 
-def median_ms(work: Callable[[], object], runs: int = RUNS) -> float:
-    """The median of some runs after one that is not counted, in milliseconds."""
-    work()
-    times = []
-    for _ in range(runs):
-        start = time.perf_counter()
-        work()
-        times.append(time.perf_counter() - start)
-    return statistics.median(times) * 1000
+def line(row: Row) -> str:
+    """A row in words."""
+    took = row.took
+    memory = "" if took.memory is None else f"{took.memory:.0f}"
+    aim = ""
+    if row.aim is not None:
+        aim = f"{'met' if row.aim.met(took, row.floor) else 'MISSED'}: {row.aim.words}"
+    return COLUMNS.format(
+        row.what, ms(took.ms), ms(took.low), ms(took.high), memory, row.against, ms(row.floor),
+        f"{row.times:.2f}", aim,
+    ).rstrip()  # fmt: skip
 
 
-def process(arguments: list[str], env: dict[str, str]) -> Callable[[], object]:
-    """A whole Python process, with its bytecode cached as an installed program has it."""
-
-    def run() -> None:
-        subprocess.run(
-            [sys.executable, *arguments], env=env, cwd=ROOT, check=True, stdout=subprocess.DEVNULL
-        )
-
-    return run
+def ms(value: float) -> str:
+    """Milliseconds as they are read: microseconds, milliseconds or seconds."""
+    if value < 1:
+        return f"{value * 1000:.1f} us"
+    return f"{value:.0f} ms" if value < 10_000 else f"{value / 1000:.1f} s"
 
 
-def assessment() -> None:
-    entries, rules = entries_of(working_book(50, 200)), load_rules(None)
-    took = median_ms(lambda: assess_book(entries, rules, ON.toordinal()))
-    floor = median_ms(lambda: [entry.body.get("kind") for entry in entries])
-    say("assess 50 bulls x 200 entries", took, "one pass over the entries", floor, "under 20 ms")
-
-
-def commands(folder: Path, env: dict[str, str]) -> None:
-    book = folder / "demo.duckdb"
-    process(["-m", "readiness", "--book", str(book), "--on", str(ON), "demo"], env)()
-    floor = median_ms(process(["-c", FLOOR, str(book)], env))
-    board = ["-m", "readiness", "--book", str(book), "--on", str(ON), "board", "--json"]
-    say("board --json, cold", median_ms(process(board, env)), "duckdb prints the rows", floor,
-        "at most 1.3 x")  # fmt: skip
-    bare = median_ms(process(["-c", "pass"], env))
-    version = median_ms(process(["-m", "readiness", "--version"], env))
-    say("--version", version, "bare python", bare, "under 60 ms")
-    peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
-    print(f"{'peak memory of the above':32} {peak:8.1f} MB")
-
-
-def say(what: str, took: float, against: str, floor: float, aim: str) -> None:
-    ratio = took / floor
-    print(f"{what:32} {took:8.1f} ms   {against:26} {floor:8.1f} ms   x{ratio:5.2f}   ({aim})")
+def run(names: Iterable[str], most: int) -> Iterator[Row]:
+    """The rows of these parts, as they are measured."""
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    compile_dir(ROOT / "readiness", quiet=1)  # as an installed program is
+    for name in names or PARTS:
+        with tempfile.TemporaryDirectory() as folder:
+            os.environ["XDG_DATA_HOME"] = folder
+            yield from PARTS[name](Path(folder), most)
 
 
 def main() -> None:
-    assessment()
-    with tempfile.TemporaryDirectory() as folder:
-        env = {**os.environ, "PYTHONPYCACHEPREFIX": f"{folder}/bytecode"}
-        env.pop("PYTHONDONTWRITEBYTECODE", None)
-        commands(Path(folder), env)
-    first_paint.main(first_paint.RUNS)
-    crush_keys.main(crush_keys.ENTRIES)
-    visits_plan.main()
-    pages.main()
+    parser = argparse.ArgumentParser(prog="python -m tests.bench", description=__doc__)
+    parser.add_argument("names", nargs="*", choices=[*PARTS, []], help=", ".join(PARTS))
+    parser.add_argument("--most", type=int, default=50_000, help="bulls of the largest book")
+    parser.add_argument("--json", type=Path, help="the table for programs")
+    parser.add_argument("--plot", type=Path, help="how it grows, drawn as SVG")
+    options = parser.parse_args()
+    where = machine()
+    print(", ".join(f"{key} {value}" for key, value in where.items()))
+    print(HEAD)
+    found = []
+    for row in run(options.names, options.most):
+        print(line(row), flush=True)
+        found.append(row)
+    if options.json is not None:
+        told = {"machine": where, "rows": [row.told() for row in found]}
+        options.json.write_text(json.dumps(told, indent=1) + "\n", encoding="utf-8")
+    if options.plot is not None:
+        options.plot.write_text(plot(found), encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 from datetime import date
+from pathlib import Path
 
+import duckdb
+
+from readiness.book.copies import new_book
 from readiness.entries.entry import Entry
 from tests.build import entries_of
 from tests.reference.books import random_book
@@ -51,3 +55,34 @@ def _seen(tag: str, number: int, turn: int, ago: int) -> dict[str, object]:
     if turn % 4 == 2:
         return {**said, "kind": "condition", "scale": "five", "score": 3.25}
     return {**said, "kind": "weight", "kg": 900 + turn}
+
+
+def many_times(source: Path, target: Path, times: int) -> None:
+    """The new book ``target`` holds every bull of ``source`` so many times, under other tags: what
+    is written into it is what an import would write, without the hours that it would take."""
+    new_book(target)
+    with duckdb.connect() as con:
+        con.execute(f"ATTACH '{source}' AS source (READ_ONLY)")
+        con.execute(f"ATTACH '{target}' AS target")
+        con.execute("CREATE TEMP TABLE turn AS SELECT range AS turn FROM range($1)", [times])
+        con.execute(_AGAIN)
+        con.execute("INSERT INTO target.entry SELECT id, day, bull, kind, body, digest FROM again")
+        con.execute(
+            "INSERT INTO target.receipt SELECT again.id, recorded, position + turn * 100000000, "
+            "batch, device, who FROM again JOIN source.receipt ON receipt.id = again.was"
+        )
+
+
+# A tag "B 0001" becomes "B 70001": its text and its look-up key alike.
+_AGAIN = """
+    CREATE TEMP TABLE again AS
+    SELECT
+        entry.id AS was, turn,
+        CASE WHEN turn = 0 THEN entry.id ELSE CAST(CAST(md5(entry.id || turn) AS UUID) AS VARCHAR)
+        END AS id,
+        day, CASE WHEN turn = 0 THEN bull ELSE 'B' || turn || bull[2:] END AS bull, kind,
+        CASE WHEN turn = 0 THEN CAST(entry.body AS VARCHAR)
+        ELSE replace(CAST(entry.body AS VARCHAR), '"B ', '"B ' || turn) END AS text,
+        text AS body, sha256(text) AS digest
+    FROM source.entry, turn WHERE entry.bull <> '' OR turn = 0
+"""

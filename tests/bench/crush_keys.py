@@ -1,10 +1,7 @@
 """How long from a key to the screen in the crush, a day of 50 bulls long, against a bare Textual
 app that paints one line for each key. Both run in a terminal of 80 by 24.
 
-Run it by itself: ``python tests/bench/crush_keys.py [ENTRIES]`` (entries of each bull, 12 by
-default). It prints, in milliseconds, the 95th percentile from Enter to saved and painted and from
-any other key to painted, and the medians of the first and the last ten bulls: a day does not slow
-down. The aim is at most 40 ms more than the bare app.
+The 95th percentile counts, and the medians of the first and the last bulls of the day.
 """
 
 from __future__ import annotations
@@ -14,21 +11,19 @@ import os
 import pty
 import select
 import signal
-import statistics
 import struct
 import sys
-import tempfile
 import termios
 import time
-from compileall import compile_dir
+from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 from types import TracebackType
 
-ROOT = Path(__file__).resolve().parents[2]
-sys.path.insert(0, str(ROOT))
+from tests.bench.measure import ROOT, Aim, Row, of_times, p95_of
+
 PATIENCE = 30.0
-BULLS, ENTRIES = 50, 12
+BULLS, ENTRIES, TENTH = 50, 12, 10
 REST = 0.35
 """Seconds between keys: nobody is faster with a bull in front of him, and screens come to rest."""
 
@@ -92,11 +87,6 @@ class Terminal:
         return self.wait(words)
 
 
-def p95(times: list[float]) -> float:
-    """The 95th percentile in milliseconds."""
-    return statistics.quantiles(times, n=20)[-1] * 1000
-
-
 def bare(folder: Path, presses: int) -> list[float]:
     (folder / "bare.py").write_text(BARE, encoding="utf-8")
     with Terminal([sys.executable, str(folder / "bare.py")]) as terminal:
@@ -127,9 +117,9 @@ def crush(folder: Path, entries: int) -> tuple[list[float], list[float]]:
 
     book = Book(folder / "bulls.duckdb", SystemClock(), device="bench")
     Desk(book, None, SystemClock()).add(herd(entries))
-    os.environ["XDG_DATA_HOME"] = str(folder)
     command = [sys.executable, "-m", "readiness", "--book", str(book.path), "--on", str(ON)]
-    saved, others = [], []
+    saved: list[float] = []
+    others: list[float] = []
     with Terminal(command) as terminal:
         terminal.wait("The vet decides")
         terminal.press("c", "in the race")
@@ -141,23 +131,16 @@ def crush(folder: Path, entries: int) -> tuple[list[float], list[float]]:
     return saved, others
 
 
-def main(entries: int) -> None:
-    compile_dir(ROOT / "readiness", quiet=1)  # as an installed program is
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        floor = p95(bare(folder, BULLS))
-        saved, others = crush(folder, entries)
-    say(f"key to painted, bare Textual app, p95 of {BULLS}", floor, floor)
-    say(f"key to painted, {BULLS} bulls x {entries}, p95 of {len(others)}", p95(others), floor)
-    say(f"Enter to saved and painted, p95 of {len(saved)}", p95(saved), floor)
-    print("the slowest five:", " ".join(f"{took * 1000:.0f}" for took in sorted(saved)[-5:]))
-    first, last = (statistics.median(times) * 1000 for times in (saved[:10], saved[-10:]))
-    print(f"{'Enter, median of the first ten and the last ten':52} {first:7.1f} ms {last:7.1f} ms")
-
-
-def say(what: str, took: float, floor: float) -> None:
-    print(f"{what:52} {took:7.1f} ms {took - floor:+7.1f} ms  (aim: at most 40 ms more)")
-
-
-if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else ENTRIES)
+def rows(folder: Path, most: int) -> Iterator[Row]:
+    against, floor = "a bare app's key", p95_of(bare(folder, BULLS)).ms
+    saved, others = crush(folder, ENTRIES)
+    yield Row(
+        "key to painted at the crush, p95", p95_of(others), against, floor,
+        Aim("at most 40 ms more", over=40),
+    )  # fmt: skip
+    yield Row(
+        "Enter to saved and painted, p95", p95_of(saved), against, floor,
+        Aim("at most 40 ms more", over=40),
+    )  # fmt: skip
+    first, last = of_times(saved[:TENTH]), of_times(saved[-TENTH:])
+    yield Row("Enter, the last ten bulls of a day", last, "the first ten", first.ms)

@@ -1,9 +1,6 @@
 """How long until the board of 50 bulls is on the screen, against a bare Textual table with the same
 rows. Both are started in a terminal of 80 by 24 and timed from start until the first
 bull is painted.
-
-Run it by itself: ``python tests/bench/first_paint.py [RUNS]``. It prints both medians and the
-ratio; the aim is at most 1.4.
 """
 
 from __future__ import annotations
@@ -14,21 +11,19 @@ import os
 import pty
 import select
 import signal
-import statistics
 import struct
 import sys
-import tempfile
 import termios
 import time
-from compileall import compile_dir
+from collections.abc import Iterator
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
-ROOT = Path(__file__).resolve().parents[2]
-sys.path.insert(0, str(ROOT))
+from tests.bench.measure import ROOT, Aim, Row, of_times
+
 DAY = date(2026, 4, 3)
-BULLS, RUNS, PATIENCE = 50, 9, 20.0
+BULLS, RUNS, PATIENCE = 50, 15, 20.0
 FIRST = b"T0000"
 
 BARE = """
@@ -121,21 +116,15 @@ def painted(command: list[str]) -> float:
         os.close(screen)
 
 
-def main(runs: int) -> None:
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        compile_dir(ROOT / "readiness", quiet=1)  # as an installed program is
-        book, rows = build(folder)
-        ours = [sys.executable, "-m", "readiness", "--book", str(book), "--on", DAY.isoformat()]
-        bare = [sys.executable, str(folder / "bare.py"), str(rows)]
-        for command in (ours, bare):
-            painted(command)  # warm the disk's cache
-        pairs = [(painted(ours), painted(bare)) for _ in range(runs)]
-    board, floor = (statistics.median(times) for times in zip(*pairs, strict=True))
-    print(f"first painted board of {BULLS} bulls  {board * 1000:6.0f} ms (median of {runs})")
-    print(f"bare Textual table, same rows    {floor * 1000:6.0f} ms")
-    print(f"ratio                            {board / floor:6.2f}  (aim: at most 1.40)")
-
-
-if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else RUNS)
+def rows(folder: Path, most: int) -> Iterator[Row]:
+    book, told = build(folder)
+    ours = [sys.executable, "-m", "readiness", "--book", str(book), "--on", DAY.isoformat()]
+    bare = [sys.executable, str(folder / "bare.py"), str(told)]
+    for command in (ours, bare):
+        painted(command)  # warm the disk's cache
+    pairs = [(painted(ours), painted(bare)) for _ in range(RUNS)]
+    board, floor = zip(*pairs, strict=True)
+    yield Row(
+        f"first painted Board, {BULLS} bulls", of_times(board), "bare Textual table",
+        of_times(floor).ms, Aim("at most 1.4 x", times=1.4),
+    )  # fmt: skip

@@ -1,8 +1,7 @@
 """Planning return visits: seeded, invented herds with windows as long as the rules make them.
 
-``python -m tests.bench.visits_plan`` plans 50 bulls at one farm and at two, and 500 bulls over ten
-farms that may and that may not share a day. It prints the seconds that the whole of it took (from
-problem to answer, the solver loaded already), beside the quick answer without a solver.
+50 bulls at one farm and at two, and 500 bulls over ten farms that may and that may not share a day:
+from problem to answer, the solver loaded already, beside the quick answer without a solver.
 """
 
 from __future__ import annotations
@@ -10,11 +9,14 @@ from __future__ import annotations
 import random
 import time
 from collections.abc import Iterator
+from functools import partial
+from pathlib import Path
 from typing import NamedTuple
 
 from readiness.visits.greedy import greedy
 from readiness.visits.problem import Farm, Job, Problem, cost
 from readiness.visits.solve import solve
+from tests.bench.measure import Row, of_times, timed
 
 DAYS = 90
 START = 739709  # a Friday
@@ -75,24 +77,15 @@ def _with_a_day(job: Job, days: tuple[int, ...]) -> Job:
     )  # fmt: skip
 
 
-def main() -> None:
+def rows(folder: Path, most: int) -> Iterator[Row]:
     solve(problem(Size(5, 1), 0), SECONDS)  # the solver is loaded
     for size in SIZES:
-        for seed in (1, 2, 3) if size.bulls < 100 else (1,):
-            given = problem(size, seed)
-            start = time.perf_counter()
-            quick = cost(given, greedy(given)).visits
-            between = time.perf_counter()
-            answer = solve(given, SECONDS)
-            took = time.perf_counter() - between
-            worth = cost(given, answer.placed)
-            print(
-                f"{size.bulls} bulls, {size.farms} farms{' that share' if size.shares else ''}, "
-                f"{len(given.jobs)} checks: {took:5.1f} s, {worth.visits} visits, "
-                f"{'exact' if answer.exact else f'at least {answer.bound}'}, "
-                f"{worth.unplaced} without a day   (quick: {between - start:.2f} s, {quick} visits)"
-            )
-
-
-if __name__ == "__main__":
-    main()
+        given = problem(size, 1)
+        quick = timed(partial(greedy, given), 1)
+        start = time.perf_counter()
+        answer = solve(given, SECONDS)
+        took = of_times([time.perf_counter() - start])
+        worth = cost(given, answer.placed)
+        how = "exact" if answer.exact else f"at least {answer.bound}"
+        what = f"visits, {size.bulls} bulls, {size.farms} farms{' shared' if size.shares else ''}"
+        yield Row(f"{what}: {worth.visits}, {how}", took, "a quick plan", quick.ms)
