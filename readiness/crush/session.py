@@ -276,8 +276,7 @@ class Session:
         more, through = len(now.race.keys) - len(self.race.keys), len(bulls) - len(still)
         now = now.turn(now.race.first) if now.card is None else now
         been = f"; {through} through today already, Tab lists them" if through else ""
-        come = "come" if len(still) != 1 else "comes"
-        come = "" if team == EVERY_FARM else f"{plural(len(still), 'bull')} of it {come} next; "
+        come = "" if team == EVERY_FARM else f"Next {plural(len(still), 'bull')} of it; "
         return now.say(f"{come}{plural(more, 'bull')} new in the race{been}.")
 
     # ---- what is said of him -------------------------------------------------------------------

@@ -15,12 +15,11 @@ from readiness.engine.bull_checks import (
     exam_plan,
     lasting,
     outstanding,
-    own_checks,
-    passed_for,
     person_decides,
 )
 from readiness.engine.days import Fact, Ready, days_of, in_order, ready_of
 from readiness.engine.network import FAR
+from readiness.engine.own import own_checks, passed_for
 from readiness.engine.plan import Case, Plan
 from readiness.engine.reasons import not_booked, not_for_heifers, reasons, sourced
 from readiness.engine.results import Assessment, Check

@@ -1,5 +1,5 @@
-"""The checks on the bull as a whole: how he walks, his condition, his examination, quarantine and
-the farm's own."""
+"""The checks on the bull as a whole: how he walks, his condition, his examination, quarantine; and
+all that is outstanding."""
 
 from __future__ import annotations
 
@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from readiness.engine.feet_checks import feet_plans, routine_lift
+from readiness.engine.own import own_plans
 from readiness.engine.plan import Case, Plan
 from readiness.engine.vet import vet_looks
 from readiness.history import History
-from readiness.history.records import Mark, Tested
-from readiness.rules.model import OwnCheck
+from readiness.history.records import Mark
 from readiness.trade.ages import months_after
 
 
@@ -54,7 +54,7 @@ def outstanding(case: Case, known: Lasting | None = None) -> list[Plan]:
     return [
         *routine_lift(case, case.turnout), *fixed.feet, *walks,
         *_mobility(case, fixed), *_condition(case, fixed), *_vet_exam(case), *fixed.looks,
-        *fixed.rest, *_own(case),
+        *fixed.rest, *own_plans(case),
     ]  # fmt: skip
 
 
@@ -313,60 +313,3 @@ def _age(case: Case) -> Iterator[Plan]:
         plan = Plan("age", "age.least", "farmer", "old enough to go", since=birthday(case.state))
         plan.after(born, day - born.day, plan.rule, "too young until then")
         yield plan
-
-
-def own_checks(state: History) -> tuple[OwnCheck, ...]:
-    """The farm's own checks that apply to this bull."""
-    return tuple(own for own in state.rules.checks if own.applies in ("all", *state.origins))
-
-
-def passes(state: History, name: str) -> list[Tested]:
-    """The passes of an own check that no later fail takes back."""
-    standing: list[Tested] = []
-    for tested in state.checks.get(name.casefold(), ()):
-        if tested.passed:
-            standing.append(tested)
-        else:
-            standing.clear()
-    return standing
-
-
-def passed_for(state: History, own: OwnCheck, turnout: int) -> list[Tested]:
-    """The passes of an own check that count for this turnout."""
-    return [
-        tested
-        for tested in passes(state, own.name)
-        if tested.day <= turnout - own.lag
-        and (own.oldest is None or tested.day >= turnout - own.oldest)
-        and (tested.until is None or turnout <= tested.until)
-    ]
-
-
-def holds_until(tested: Tested, own: OwnCheck | None) -> int | None:
-    """The last day on which a pass holds, by what it says itself and by the rules; None where
-    neither says."""
-    by_rule = None if own is None or own.valid is None else tested.day + own.valid
-    return min((day for day in (tested.until, by_rule) if day is not None), default=None)
-
-
-def _own(case: Case) -> Iterator[Plan]:
-    assert case.turnout is not None
-    for own in own_checks(case.state):
-        if not passed_for(case.state, own, case.turnout):
-            yield Plan(
-                own.name,
-                f"check.{own.name}",
-                own.who,
-                (own.text or own.name) + (" again" if _out_of_date(case, own) else ""),
-                due=None if case.promised is None else case.promised - own.due,
-                oldest=own.oldest,
-                tail=own.lag,
-            )
-
-
-def _out_of_date(case: Case, own: OwnCheck) -> bool:
-    """Whether his last pass holds, and no longer on turnout."""
-    assert case.turnout is not None
-    passed = passes(case.state, own.name)
-    until = holds_until(passed[-1], own) if passed else None
-    return until is not None and until < case.turnout

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from readiness.engine.bull_checks import lacks_exam, outstanding, own_checks
+from readiness.engine.bull_checks import lacks_exam, outstanding
+from readiness.engine.own import own_checks
 from readiness.engine.plan import Case
 from readiness.entries.entry import Entry
 from readiness.history import History, advance, ordinal

@@ -10,9 +10,9 @@ from readiness.engine.bull_checks import (
     doubtful_figures,
     in_quarantine,
     old_enough,
-    own_checks,
 )
 from readiness.engine.feet_checks import named
+from readiness.engine.own import own_checks
 from readiness.engine.plan import Case, Plan
 from readiness.engine.results import Remark
 from readiness.history import History

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import fields, is_dataclass
+from dataclasses import is_dataclass
 from datetime import date
 from functools import cache
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -77,19 +77,13 @@ def is_result(kind: type) -> bool:
 @cache
 def told_of(kind: type) -> tuple[ToldField, ...]:
     """All that is told of a result of this class."""
-    hints = {name: getattr(hint, "__forward_arg__", hint) for name, hint in _hints(kind).items()}
+    declared = kind.__annotations__.items()  # a named tuple's are wrapped
+    hints = {name: getattr(hint, "__forward_arg__", hint) for name, hint in declared}
     return tuple(
         ToldField(name, *_CALLED.get(name, (name, name)), hint in _DAYS)
         for name, hint in hints.items()
         if name not in _INTERNAL
     )
-
-
-def _hints(kind: type) -> dict[str, Any]:
-    """Its fields in their order, and how they are declared."""
-    if is_dataclass(kind):
-        return {each.name: each.type for each in fields(kind)}
-    return {name: kind.__annotations__[name] for name in kind._fields}  # type: ignore[attr-defined]
 
 
 def as_line(value: Any) -> str:
@@ -199,7 +193,7 @@ def _body(state: History) -> list[Json]:
 
 def _tests(state: History) -> list[Json]:
     """The last of each test and own check, and until when a pass holds."""
-    from readiness.engine.bull_checks import holds_until
+    from readiness.engine.own import holds_until
 
     own = {check.name.casefold(): check for check in state.rules.checks}
     last = ((name, told[-1]) for name, told in sorted(state.checks.items()))

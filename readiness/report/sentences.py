@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from readiness.engine.bull_checks import own_checks, passes
 from readiness.engine.care import cares, withdrawals
+from readiness.engine.own import own_checks, passes
 from readiness.engine.results import Assessment, Check
 from readiness.entries.entry import Entry
 from readiness.herd.card import Card

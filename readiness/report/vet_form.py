@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from readiness.engine.bull_checks import holds_until, least_figure
+from readiness.engine.bull_checks import least_figure
+from readiness.engine.own import holds_until
 from readiness.entries.entry import Entry
 from readiness.herd.card import Card
 from readiness.system.plain import plain

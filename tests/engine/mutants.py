@@ -24,8 +24,9 @@ TESTS = (
 FIND, FOLD, STATE, VETS = (
     "history/findings", "history/fold", "history/state", "history/vet",
 )  # fmt: skip
-FEET, BULL, VET, WHY, ASSESS, OUT = (
-    f"engine/{name}" for name in ("feet_checks", "bull_checks", "vet", "reasons", "assess", "out")
+FEET, BULL, OWN, VET, WHY, ASSESS, OUT = (
+    f"engine/{name}"
+    for name in ("feet_checks", "bull_checks", "own", "vet", "reasons", "assess", "out")
 )
 BOARD = "herd/board"
 
@@ -330,15 +331,15 @@ MUTANTS = tuple(
         ("the scrotum by the first day", "rules/model", "months_after(birth.first, upto)", "months_after(birth.last, upto)"),
         ("a birth said later takes the place of two days", "trade/ages", "if k != FROM} if BORN in said", "if k} if BORN in said"),
         ("too young at turnout holds", WHY, "(on if case.turnout is None else case.turnout) < old", "False"),
-        ("own checks for their bulls", BULL, 'own.applies in ("all", *state.origins)', "True"),
-        ("a pass counts from so long before", BULL, "tested.day >= turnout - own.oldest)", "True)"),
-        ("a pass lies so long before", BULL, "if tested.day <= turnout - own.lag\n        and", "if"),
+        ("own checks for their bulls", OWN, 'own.applies in ("all", *state.origins)', "True"),
+        ("a pass counts from so long before", OWN, "tested.day >= turnout - own.oldest)", "True)"),
+        ("a pass lies so long before", OWN, "if tested.day <= turnout - own.lag\n        and", "if"),
         ("a pass holds for so many days", "rules/model", "(self.first, self.valid)", "(self.first,)"),
-        ("a pass holds as long as it says", BULL, "turnout <= tested.until)", "True)"),
-        ("a pass holds on its last day", BULL, "turnout <= tested.until)", "turnout < tested.until)"),
-        ("to bars nothing", BULL, "tail=own.lag", "tail=own.due"),
-        ("own checks are due", BULL, "case.promised - own.due", "case.promised"),
-        ("a fail takes a pass back", BULL, "            standing.clear()", "            pass"),
+        ("a pass holds as long as it says", OWN, "turnout <= tested.until)", "True)"),
+        ("a pass holds on its last day", OWN, "turnout <= tested.until)", "turnout < tested.until)"),
+        ("to bars nothing", OWN, "tail=own.lag", "tail=own.due"),
+        ("own checks are due", OWN, "case.promised - own.due", "case.promised"),
+        ("a fail takes a pass back", OWN, "            standing.clear()", "            pass"),
         # ---- reasons, status, out
         ("an own check failed holds", WHY, "if results and not results[-1].passed:", "if False:"),
         ("the last examination not satisfactory holds", WHY, 'if exam.outcome != "satisfactory":', "if False:"),
