@@ -68,7 +68,7 @@ def many_times(source: Path, target: Path, times: int) -> None:
         con.execute(_AGAIN)
         con.execute("INSERT INTO target.entry SELECT id, day, bull, kind, body, digest FROM again")
         con.execute(
-            "INSERT INTO target.receipt SELECT again.id, recorded, position + turn * 100000000, "
+            "INSERT INTO target.receipt SELECT again.id, recorded, position + turn * 1000000, "
             "batch, device, who FROM again JOIN source.receipt ON receipt.id = again.was"
         )
 
