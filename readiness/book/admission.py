@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
+from functools import lru_cache
 
 from readiness.book.shelf import effective, untouched
 from readiness.entries.entry import Entry, NewEntry
@@ -21,7 +22,7 @@ def as_entry(new: NewEntry, recorded: str = "", position: int = 0, batch: str = 
     """A new entry as the core will see it once it is written."""
     content = new.content
     return Entry(
-        day=date.fromisoformat(content["on"]).toordinal(),
+        day=_ordinal(content["on"]),
         recorded=new.recorded or recorded,
         position=position if new.position is None else new.position,
         id=new.id,
@@ -30,6 +31,12 @@ def as_entry(new: NewEntry, recorded: str = "", position: int = 0, batch: str = 
         body=content,
         batch=new.batch or batch,
     )
+
+
+@lru_cache(maxsize=4096)
+def _ordinal(day: str) -> int:
+    """Entries are many, and the days of which they speak few."""
+    return date.fromisoformat(day).toordinal()
 
 
 def concerning(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Entry]:
@@ -54,20 +61,26 @@ def admit(problems: Sequence[object], source: str = "", end: str = IMPORT_AGAIN)
         raise DataError(paragraph(source, problems, end))
 
 
-def all_that_bars(held: Sequence[Entry], new: Sequence[NewEntry]) -> list[Problem]:
-    """Everything that bars ``new`` from a book that holds ``held``, strikes and struck included."""
+def all_that_bars(
+    held: Sequence[Entry], new: Sequence[NewEntry], come: Sequence[Entry] | None = None
+) -> list[Problem]:
+    """Everything that bars ``new`` from a book that holds ``held``, strikes and struck included.
+    ``come``: those that it does not hold, as ``as_entry`` makes them, where they are made already.
+    """
     ids = {entry.id for entry in new}
     digests = {entry.id: digest(entry.body) for entry in held if entry.id in ids}
     fresh = [entry for entry in new if entry.id not in digests]
-    come = [as_entry(entry) for entry in fresh]
+    if come is None:
+        come = [as_entry(entry) for entry in fresh]
     there = effective([*held])
     # What comes brings no bull back by itself whose booking was taken back.
     kept = (entry for entry in there if entry.withdrawn)
     before, after = _Register(there), _Register([*untouched([*held, *come]), *kept])
     ever = _Register([*held, *come])
     found = clashes(digests, new) + strikes_barred(held, new)
-    for entry, line in zip(come, (new.line or None for new in fresh), strict=True):
-        if entry.recorded:
+    for entry, said in zip(come, fresh, strict=True):
+        line = said.line or None
+        if said.recorded:
             found += _taken_in_before(entry, line, ever)
         elif entry.bull:
             found += _of_bull(entry, line, after, struck_here=entry.bull in before.bulls)
@@ -84,6 +97,8 @@ def clashes(held: Mapping[str, str], new: Sequence[NewEntry]) -> list[Problem]:
         earlier = first.setdefault(entry.id, entry)
         if entry.id in held:
             where, same = "in the book", held[entry.id] == digest(entry.content)
+        elif earlier is entry:
+            continue
         else:
             where, same = "earlier in the same batch", earlier.content == entry.content
         if not same:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 # (as on a memory stick), up to two.
 _REST, _LONG_REST = 100_000_000, 2_500_000_000
 _WHOLE_SECOND = 1_000_000_000
+_AT_ONCE = 10_000
 
 
 @dataclass
@@ -51,16 +52,19 @@ class Cache:
         """Go on from a reading of ``seen`` by what was written to it.
 
         Where entries were skipped, they may have got an earlier receipt, and what was put out may
-        be back with one of before: then it is read anew.
+        be back with one of before: then it is read anew. So is what is too much to be held twice.
         """
         with self._lock:
             held = self._held
             if held is None or held.counts != seen:
                 return
-            # Somebody else may have written right after us: the next who asks looks.
-            after = Held(held.shelf.more(done.entries), done.counts)
-            told = not done.skipped and len(done.entries) == len(done.written)
-            self._held = after if told else None
+            self._held = None
+            if done.skipped or len(done.written) > _AT_ONCE:
+                return
+            new = done.entries
+            if len(new) == len(done.written):
+                # Somebody else may have written right after us: the next who asks looks.
+                self._held = Held(held.shelf.more(new), done.counts)
 
     def current(self) -> bool:
         """Whether what was read or written last is still all that the book holds."""

@@ -13,7 +13,7 @@ from readiness.book.held_against import taken_in_of
 from readiness.book.journal import TakenIn
 from readiness.book.other_copy import NOT_A_COPY, Copy, as_new, checked
 from readiness.book.read import all_entries, counts, withheld
-from readiness.book.rows import Receipt, earliest, journal_lines, put, row_of
+from readiness.book.rows import Receipt, earliest, journal_lines, not_here, put, row_of
 from readiness.book.schema import renew_views
 from readiness.book.write import BatchMeta, Written, moment, noted
 from readiness.entries.entry import Entry, NewEntry, entry_order
@@ -60,16 +60,14 @@ def take_in(
     new = [row_of(entry) for entry in lacking.new]
     came = [] if copy.own else [*(row.id for row in new), *lacking.back]
     taken_in = [*lacking.taken_in, *noted(con, meta, moment(con, meta), came)]
-    put(con, new, lacking.receipts, taken_in, foreign=True)
-    bodies = {receipt.id: canonical(copy.contents[receipt.id]) for receipt in lacking.receipts}
+    put(con, new, lacking.receipts, taken_in)
     written = [entry.id for entry in coming.entries]
     done = Written(
         written=written,
         skipped=[],
         batch=meta.batch if taken_in else "",
-        entries=[],
         counts=counts(con),
-        lines=journal_lines(bodies, lacking.receipts, taken_in),
+        lines=journal_lines(lambda id_: canonical(copy.contents[id_]), lacking.receipts, taken_in),
     )
     return coming, done
 
@@ -101,11 +99,8 @@ def _place(entry: NewEntry) -> tuple[str, int, str]:
 
 
 def _not_here(con: DuckDBPyConnection, copy: Copy) -> list[Receipt]:
-    """The copy's receipts that the book does not hold, as they were written down. One that names
-    nobody, out of an export of before, is the same one as that which does."""
-    rows = con.execute(f"SELECT {', '.join(Receipt._fields)} FROM receipt").fetchall()
-    held = {*rows, *(row[:5] for row in rows)}
-    found = {each for each in copy.receipts if (each if each.who else each[:5]) not in held}
+    """The copy's receipts that the book does not hold, as they were written down."""
+    found = set(not_here(con, copy.receipts))
     return sorted(found, key=lambda each: (each.recorded, each.position, each))
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from datetime import datetime, timedelta
+from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
@@ -13,7 +14,17 @@ from duckdb import DuckDBPyConnection
 from readiness.book.admission import admit, clashes, strikes_barred
 from readiness.book.journal import TakenIn
 from readiness.book.read import Counts, counts, entries_about, withheld
-from readiness.book.rows import Receipt, as_read, journal_lines, put, receipt_of, row_of
+from readiness.book.rows import (
+    Receipt,
+    as_read,
+    in_parts,
+    journal_lines,
+    not_here,
+    put,
+    receipt_of,
+    row_of,
+    text_of,
+)
 from readiness.book.schema import renew_views
 from readiness.entries.entry import Entry, NewEntry, recorded_text
 from readiness.system.errors import CannotWrite
@@ -26,18 +37,23 @@ SAME_MOMENT = timedelta(seconds=1)
 class Written(NamedTuple):
     """What became of a batch: ids written and ids skipped, in the order given.
 
-    ``batch`` is empty where nothing was written. ``entries``: the written ones, as a later reading
-    gives them; ``counts``: how much the book holds after it; ``lines``: for the journal;
+    ``batch`` is empty where nothing was written. ``as_read``: gives the new ones as a later reading
+    does; ``counts``: how much the book holds after it; ``lines``: for the journal;
     ``remarks``: what there is to say of the writing itself, though it was done.
     """
 
     written: list[str]
     skipped: list[str]
     batch: str
-    entries: list[Entry]
     counts: Counts
+    as_read: Callable[[], list[Entry]] = list
     lines: Iterable[bytes] = ()
     remarks: tuple[str, ...] = ()
+
+    @property
+    def entries(self) -> list[Entry]:
+        """The new ones as a later reading gives them, made when they are asked for."""
+        return self.as_read()
 
 
 class Moved(Exception):
@@ -73,31 +89,41 @@ def add(
     where an id stands for other content, for a strike of a strike, and for one that would leave a
     bull with entries but none that books him.
     """
-    held = _held(con, [entry.id for entry in entries])
+    once: dict[str, NewEntry] = {}
+    for entry in entries:
+        once.setdefault(entry.id, entry)
+    held = _held(con, once)
     admit(clashes(held, entries) + strikes_barred(_about_strikes(con, name, entries, out), entries))
     renew_views(con)
-    rows = {row.id: row for row in map(row_of, reversed(entries))}
-    back = withheld(con) & rows.keys()
-    ids = dict.fromkeys(entry.id for entry in entries)
-    written = [id_ for id_ in ids if id_ not in held or id_ in back]
-    new = [id_ for id_ in written if id_ not in held]
+    back = withheld(con) & once.keys()
+    written = [id_ for id_ in once if id_ not in held or id_ in back]
+    new = [once[id_] for id_ in written if id_ not in held]
     recorded = moment(con, meta)
-    receipts = [receipt for receipt in map(receipt_of, entries) if receipt is not None]
-    foreign = {receipt.id for receipt in receipts}
-    receipts += [
-        Receipt(id_, recorded, position, meta.batch, meta.device, meta.who)
-        for position, id_ in enumerate(new)
-    ]
-    taken_in = noted(con, meta, recorded, [i for i in written if i in foreign | back], out)
-    put(con, [rows[id_] for id_ in new], receipts, taken_in, foreign=bool(foreign))
+    told = [receipt for receipt in map(receipt_of, entries) if receipt is not None]
+    came = {receipt.id for receipt in told} | back
+    unknown = set(not_here(con, (receipt for receipt in told if receipt.id in held)))
+    told = [receipt for receipt in told if receipt.id not in held or receipt in unknown]
+    receipts = partial(_receipts, told, new, recorded, meta)
+    taken_in = noted(con, meta, recorded, [id_ for id_ in written if id_ in came], out)
+    put(con, map(row_of, new), receipts(), taken_in)
     return Written(
         written=written,
         skipped=_skipped(entries, written),
         batch=meta.batch if written or out else "",
-        entries=as_read([rows[id_] for id_ in new], receipts),
         counts=counts(con),
-        lines=journal_lines({row.id: row.body for row in rows.values()}, receipts, taken_in),
+        as_read=lambda: as_read(map(row_of, new), receipts()),
+        lines=journal_lines(lambda id_: text_of(once[id_]), receipts(), taken_in),
     )
+
+
+def _receipts(
+    told: Iterable[Receipt], new: Iterable[NewEntry], recorded: str, meta: BatchMeta
+) -> Iterator[Receipt]:
+    """Those that came along, then our own; made one after the other, each time they are asked for:
+    all of a large file's would be in memory beside its entries."""
+    yield from told
+    for position, entry in enumerate(new):
+        yield Receipt(entry.id, recorded, position, meta.batch, meta.device, meta.who)
 
 
 def _about_strikes(
@@ -141,13 +167,15 @@ def _skipped(entries: Sequence[NewEntry], written: Sequence[str]) -> list[str]:
     return skipped
 
 
-def _held(con: DuckDBPyConnection, ids: list[str]) -> dict[str, str]:
+_HELD = "SELECT id, digest FROM entry SEMI JOIN (SELECT unnest($ids) AS id) AS asked USING (id)"
+
+
+def _held(con: DuckDBPyConnection, ids: Iterable[str]) -> dict[str, str]:
     """The digest of each of these ids that the book holds."""
-    found = con.execute(
-        "SELECT id, digest FROM entry SEMI JOIN (SELECT unnest($ids) AS id) AS asked USING (id)",
-        {"ids": ids},
-    )
-    return dict(found.fetchall())
+    found: dict[str, str] = {}
+    for part in in_parts(ids):
+        found |= con.execute(_HELD, {"ids": part}).fetchall()
+    return found
 
 
 def moment(con: DuckDBPyConnection, meta: BatchMeta) -> str:

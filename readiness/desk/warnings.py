@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime
+from functools import lru_cache
+from itertools import chain
 
 from readiness.book.shelf import effective, struck_ids
 from readiness.engine.warnings import by_itself, of_bull
@@ -28,21 +30,35 @@ def warnings_of(
 
     ``held``: all that the book holds, strikes and struck included. ``now``: this moment, aware.
     """
-    found: dict[str, list[str]] = {entry.id: [] for entry in coming}
+    found: dict[str, list[str]] = {}
+    for entry_id, text in chain(
+        _of_nobody(coming, today.toordinal()),
+        _by_bull(held, coming, rulebook, today),
+        _strikes(held, coming),
+        _groups(held, coming),
+        _still_to_come(coming, recorded_text(now)),
+    ):
+        found.setdefault(entry_id, []).append(text)
+    ids = (entry.id for entry in coming)
+    return [(entry_id, text) for entry_id in ids for text in found.pop(entry_id, ())]
+
+
+def _of_nobody(coming: Sequence[Entry], today: int) -> Iterator[tuple[str, str]]:
+    """What is odd in entries that are of no bull, by themselves."""
     for entry in coming:
         if not entry.bull:
-            found[entry.id] += by_itself(entry.body, entry.kind, entry.day, today.toordinal())
-    for entry_id, text in (*_by_bull(held, coming, rulebook, today), *_strikes(held, coming)):
-        found[entry_id].append(text)
-    for entry_id, text in _groups(held, coming):
-        found[entry_id].append(text)
+            for text in by_itself(entry.body, entry.kind, entry.day, today):
+                yield entry.id, text
+
+
+def _still_to_come(coming: Sequence[Entry], now: str) -> Iterator[tuple[str, str]]:
     for entry in coming:
-        if entry.recorded > recorded_text(now):
-            found[entry.id].append(
+        if entry.recorded > now:
+            yield (
+                entry.id,
                 f"recorded at {entry.recorded}, which is still to come: no --known before then "
-                "shows it"
+                "shows it",
             )
-    return [(entry_id, text) for entry_id, texts in found.items() for text in texts]
 
 
 def still_withdrawn(held: Sequence[Entry], skipped: Sequence[str]) -> list[tuple[str, str]]:
@@ -64,20 +80,24 @@ def _by_bull(
     """What is odd of bulls, each by the rules of his farm."""
     asked = {entry.id for entry in coming}
     spoken_of = {entry.bull for entry in coming if entry.bull}
-    counted = sorted(effective([*held, *coming]), key=entry_order)
+    counted = effective([*held, *coming])
     own = grouped((e for e in counted if e.bull in spoken_of), lambda entry: entry.bull)
-    groups = [entry for entry in counted if entry.kind == "group"]
+    groups = sorted((e for e in counted if e.kind == "group"), key=entry_order)
+    there = lru_cache(maxsize=None)(lambda day: groups_on(groups, rulebook, day))
 
     def his_group(state: History, day: int) -> Group | None:
-        return group_of(state, groups_on(groups, rulebook, day))
+        return group_of(state, there(day))
 
     for entries in own.values():
+        entries.sort(key=entry_order)
         rules = rulebook.for_farm(last_farm(entries))
         yield from of_bull(entries, rules, today.toordinal(), asked, his_group)
 
 
 def _groups(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[str, str]]:
     """A group of heifers by its name, that counts as one of cows as nobody said otherwise."""
+    if not any(entry.kind == "group" for entry in coming):
+        return
     said = [e for e in effective([*held, *coming]) if e.kind == "group"]
     spoken_of = {key_of(e.body) for e in said if "class" in e.body}
     for entry in coming:
@@ -89,13 +109,12 @@ def _groups(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[st
 
 
 def _strikes(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[str, str]]:
-    kinds = {entry.id: entry.kind for entry in (*held, *coming)}
+    strikes = [entry for entry in coming if entry.kind == "strike"]
+    known = {entry.id for entry in (*held, *coming)} if strikes else set()
     struck = {entry.body["entry"] for entry in held if entry.kind == "strike"}
-    for entry in coming:
-        if entry.kind != "strike":
-            continue
+    for entry in strikes:
         target = entry.body["entry"]
-        if target not in kinds:
+        if target not in known:
             yield (
                 entry.id,
                 f"the book has no entry {target} to take back; it will if it is merged in",

@@ -126,13 +126,13 @@ class Writer:
     def _checked(self, plan: Plan, held: Sequence[Entry], new: Sequence[NewEntry]) -> Outcome:
         """What would be written, and what is odd about it."""
         held = concerning(held, new)
-        plan.admit(all_that_bars(held, new))
         there = {entry.id for entry in held}
         skipped = tuple(entry.id for entry in new if entry.id in there)
         now = self.clock.now()
         fresh = (entry for entry in new if entry.id not in there)
-        batch = ROSTER if plan.roster else ""
-        coming = [as_entry(e, recorded_text(now), place, batch) for place, e in enumerate(fresh)]
+        recorded, batch = recorded_text(now), ROSTER if plan.roster else ""
+        coming = [as_entry(e, recorded, place, batch) for place, e in enumerate(fresh)]
+        plan.admit(all_that_bars(held, new, coming))
         odd = warnings_of(held, coming, self.rules(), now, self.clock.today())
         odd += still_withdrawn(held, skipped)
         if any(entry.recorded for entry in new):  # out of another copy of the book

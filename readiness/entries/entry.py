@@ -72,7 +72,8 @@ class NewEntry(NamedTuple):
 
     ``line`` is the line of the file it was read from, 0 where it was typed. ``recorded`` (UTC, of
     the fixed width of ``Entry.recorded``), ``position``, ``batch``, ``device`` and ``who`` are None
-    for an entry that no book has taken in before: the book that does fills them in.
+    for an entry that no book has taken in before: the book that does fills them in. ``text``: the
+    content as ``ids.canonical`` writes it, where that was worked out already, else empty.
     """
 
     id: str
@@ -83,3 +84,4 @@ class NewEntry(NamedTuple):
     batch: str | None = None
     device: str | None = None
     who: str | None = None
+    text: str = ""

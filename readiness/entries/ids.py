@@ -20,12 +20,27 @@ _LINES = uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:line")
 _AGAIN = uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:again")
 
 
+# Made once: a file of entries has hundreds of thousands of lines.
+_AS_WRITTEN = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=True).encode
+_CANONICAL = json.JSONEncoder(
+    sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
+).encode
+
+
 def line_id(raw: Mapping[str, object], count: int) -> str:
     """The id of an imported line that carries none: from the line as written, before anything is
     cleaned or left out, and its count (from 1) among equal lines of the file. The same file read
     twice gives the same ids."""
-    written = json.dumps(raw, sort_keys=True, separators=(",", ":"), ensure_ascii=True)
-    return str(uuid.uuid5(_LINES, f"{count} {written}"))
+    return _uuid5(_LINES, f"{count} {_AS_WRITTEN(raw)}")
+
+
+def _uuid5(space: uuid.UUID, name: str) -> str:
+    """As ``uuid.uuid5`` gives it, in half the time."""
+    of = bytearray(hashlib.sha1(space.bytes + name.encode(), usedforsecurity=False).digest()[:16])
+    of[6] = of[6] & 0x0F | 0x50
+    of[8] = of[8] & 0x3F | 0x80
+    told = of.hex()
+    return f"{told[:8]}-{told[8:12]}-{told[12:16]}-{told[16:20]}-{told[20:]}"
 
 
 def again_id(strike: str) -> str:
@@ -47,11 +62,14 @@ def typed_id(now: datetime) -> str:
 
 def canonical(content: Mapping[str, Any]) -> str:
     """The content as compact JSON with sorted keys: the text that is stored and digested."""
-    return json.dumps(
-        content, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
-    )
+    return _CANONICAL(content)
 
 
 def digest(content: Mapping[str, Any]) -> str:
     """SHA-256, 64 hex digits, over the UTF-8 of the canonical text."""
-    return hashlib.sha256(canonical(content).encode("utf-8")).hexdigest()
+    return text_digest(canonical(content))
+
+
+def text_digest(text: str) -> str:
+    """The same, where the canonical text is there already."""
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 from collections import Counter
 from collections.abc import Iterator
@@ -16,6 +17,7 @@ from readiness.system.limits import LINE_MOST
 PROBLEMS_MOST = 100  # the wrong file altogether would give one for each of its lines
 _BOM = b"\xef\xbb\xbf"
 _UTF16_BOMS = (b"\xff\xfe", b"\xfe\xff")
+_MARK = "\ufeff"
 
 
 class Reading(NamedTuple):
@@ -39,7 +41,7 @@ def read_jsonl(data: bytes, name: str) -> Reading:
         return Reading([], [Problem(1, "", wrong)])
     entries: list[NewEntry] = []
     problems: list[Problem] = []
-    seen_lines: Counter[str] = Counter()
+    seen_lines: Counter[str] = Counter()  # by the id of the first of equal lines
     for line, raw_line in _lines(data):
         try:
             raw = _object(raw_line)
@@ -74,11 +76,12 @@ def _wrong_file(data: bytes) -> str:
 
 def _lines(data: bytes) -> Iterator[tuple[int, bytes]]:
     """The lines that hold something, counted from 1. They may end in CR alone, if all do."""
-    end = b"\n" if b"\n" in data else b"\r"
-    for number, line in enumerate(data.removeprefix(_BOM).split(end), start=1):
-        stripped = line.strip(b" \t\r")
-        if stripped:
-            yield number, line.rstrip(b"\r")
+    data = data.removeprefix(_BOM)
+    # One after the other: as a list they would be there twice.
+    lines = io.BytesIO(data) if b"\n" in data else data.split(b"\r")
+    for number, line in enumerate(lines, start=1):
+        if line.strip(b" \t\r\n"):
+            yield number, line.rstrip(b"\r\n")
 
 
 def _object(line: bytes) -> dict[str, Any]:
@@ -90,7 +93,9 @@ def _object(line: bytes) -> dict[str, Any]:
     except UnicodeDecodeError as error:
         raise _Refused(_not_utf8(line, error)) from None
     try:
-        value = json.loads(text, object_pairs_hook=_pairs, parse_constant=_no_constant)
+        if text.startswith(_MARK):
+            raise json.JSONDecodeError("a byte order mark", text, 0)
+        value = _DECODER.decode(text)
     except json.JSONDecodeError as error:
         raise _Refused(
             f"column {error.colno}: not JSON ({error.msg}); write one whole object {{…}} a line"
@@ -124,6 +129,9 @@ def _no_constant(word: str) -> NoReturn:
     raise _Refused(f"{word} is not a number of JSON; write a number, or leave the key out")
 
 
+_DECODER = json.JSONDecoder(object_pairs_hook=_pairs, parse_constant=_no_constant)
+
+
 def _entry(
     raw: dict[str, Any], line: int, seen_lines: Counter[str]
 ) -> tuple[NewEntry | None, list[Problem]]:
@@ -132,10 +140,11 @@ def _entry(
         return None, problems
     receipt = {key: checked.pop(key, None) for key in RECEIPT_KEYS}
     if receipt["id"] is None:
-        written = json.dumps(raw, sort_keys=True)
-        seen_lines[written] += 1
-        receipt["id"] = line_id(raw, seen_lines[written])
-    return NewEntry(content=checked, line=line, **receipt), []
+        first = line_id(raw, 1)
+        seen_lines[first] += 1
+        count = seen_lines[first]
+        receipt["id"] = first if count == 1 else line_id(raw, count)
+    return NewEntry(content=checked, line=line, text=canonical(checked), **receipt), []
 
 
 def _one_of_each(entries: list[NewEntry]) -> tuple[list[NewEntry], list[Problem]]:
@@ -144,7 +153,7 @@ def _one_of_each(entries: list[NewEntry]) -> tuple[list[NewEntry], list[Problem]
     problems = []
     for entry in entries:
         known = first.setdefault(entry.id, entry)
-        if known is not entry and canonical(known.content) != canonical(entry.content):
+        if known is not entry and known.text != entry.text:
             problems.append(
                 Problem(
                     entry.line,

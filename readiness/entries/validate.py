@@ -10,7 +10,7 @@ from __future__ import annotations
 import difflib
 import math
 from collections.abc import Iterable, Mapping
-from functools import cache, reduce
+from functools import cache, lru_cache, reduce
 from operator import or_
 from typing import Annotated, Any
 
@@ -19,6 +19,7 @@ from pydantic_core import ErrorDetails
 
 from readiness.entries.checks import off_scale, problems_between_fields
 from readiness.entries.columns import Column, columns_of
+from readiness.entries.fields import NAME_MOST
 from readiness.entries.models import KINDS
 from readiness.entries.problem import Problem, shown
 from readiness.system.plain import cut, plain
@@ -48,7 +49,7 @@ def validate_whole(raw: Mapping[str, object]) -> tuple[dict[str, Any] | None, li
         return None, [Problem(None, "kind", kind_refusal(raw))]
     cleaned = _clean(raw, KINDS[kind])
     try:
-        checked = adapter(KINDS[kind]).validate_python(cleaned)
+        checked = adapter(KINDS[kind]).validator.validate_python(cleaned)
     except ValidationError as error:
         return None, [problem_of(cleaned, detail) for detail in error.errors(include_url=False)]
     # A text has its canonical spelling now; of a number pydantic makes a float, whole or not.
@@ -74,8 +75,10 @@ def _clean(raw: Mapping[str, object], shape: Any) -> dict[str, Any]:
     for key, value in raw.items():
         column = columns.get(key)
         said = _clean_value(column, value)
-        if column is None or not _says_nothing(column, said):
+        if column is None:
             cleaned[key] = said
+        elif not _says_nothing(column, said):
+            cleaned[column.name] = said  # one key for all entries, not one for each
     return cleaned
 
 
@@ -87,12 +90,18 @@ def _says_nothing(column: Column, said: object) -> bool:
 
 def _clean_value(column: Column | None, value: object) -> object:
     if isinstance(value, str):
-        return plain(value).strip()
+        return _word(value) if len(value) <= NAME_MOST else plain(value).strip()
     if isinstance(value, float) and value.is_integer():
         return int(value)
     if isinstance(value, list) and column and column.item and not isinstance(column.item, Column):
         return [_clean(item, column.item) if isinstance(item, dict) else item for item in value]
     return value
+
+
+@lru_cache(maxsize=4096)
+def _word(text: str) -> str:
+    """A short text made plain: what is said again and again (a day, a tag, a foot) is held once."""
+    return plain(text).strip()
 
 
 def json_schema() -> dict[str, Any]:

@@ -14,8 +14,10 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable
+from functools import lru_cache
 
 
+@lru_cache(maxsize=4096)
 def tag_key(tag: str) -> str:
     """A tag for look-up: spaces and case ignored."""
     return "".join(tag.split()).upper()

@@ -12,7 +12,7 @@ import pytest
 from readiness.book import Book, Counts, Shelf
 from readiness.entries.entry import Entry, NewEntry, recorded_text
 from readiness.system.clock import FixedClock
-from readiness.system.errors import CannotWrite, DataError
+from readiness.system.errors import CannotWrite, DataError, ReadinessError
 from tests.book.builders import (
     MORNING,
     ask,
@@ -92,7 +92,8 @@ def test_the_same_file_twice_doubles_nothing(book: Book) -> None:
     before = book.snapshot().entries
     again = book.append([bull(1), walk(2), walk(3)], "")
     assert (first.written, again.written, again.skipped) == (ids(1, 2), ids(3), ids(1, 2))
-    assert book.append([bull(1)], "")[:4] == ([], ids(1), "", [])
+    once_more = book.append([bull(1)], "")
+    assert (once_more[:3], once_more.entries) == (([], ids(1), ""), [])
     assert [entry for entry in book.snapshot().entries if entry.id != entry_id(3)] == before
     assert ask(book.path, "SELECT count(*) FROM receipt") == [(3,)]
 
@@ -113,7 +114,8 @@ def test_an_id_that_stands_for_something_else_refuses_the_whole_batch(book: Book
 
 
 def test_an_empty_batch_writes_nothing(book: Book) -> None:
-    assert book.append([], "") == ([], [], "", [], Counts(), (), ())
+    done = book.append([], "")
+    assert (done[:4], done.entries, done[5:]) == (([], [], "", Counts()), [], ((), ()))
     assert standing(book) == book.snapshot().entries == []
 
 
@@ -224,3 +226,44 @@ def test_the_content_is_stored_as_one_canonical_text(book: Book) -> None:
     book.append([NewEntry(entry_id(1), dict(reversed(list(walk(1).content.items()))))], "")
     [(body,)] = ask(book.path, "SELECT body FROM entry")
     assert body == json.dumps(walk(1).content, sort_keys=True, separators=(",", ":"))
+
+
+def test_a_batch_that_goes_in_by_parts_is_written_as_in_one(
+    book: Book, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    earlier = {
+        "recorded": "2026-03-02T06:00:00.000000Z",
+        "position": 4,
+        "batch": "b",
+        "device": "y",
+    }
+    batch = [bull(1), walk(2), said(3, walk(3).content, **earlier), walk(4), walk(2), walk(5)]
+    again = [
+        walk(6),
+        walk(5),
+        said(3, walk(3).content, **earlier),
+        said(4, walk(4).content, **earlier),
+    ]
+    held = []
+    for name, part in (("one", 5_000), ("parts", 2)):
+        monkeypatch.setattr("readiness.book.rows.AT_A_TIME", part)
+        copy = book_at(tmp_path / f"{name}.duckdb")
+        told = [copy.append(entries, "")[:2] for entries in (batch, again)]
+        every = "id, recorded, position, who"
+        rows = ask(copy.path, f"SELECT {every} FROM receipt ORDER BY rowid")
+        held.append((told, rows, ask(copy.path, "SELECT * FROM entry ORDER BY rowid")))
+        assert copy.verify().ok
+    assert held[0] == held[1]
+
+
+def test_a_batch_of_which_a_later_part_fails_is_not_there_at_all(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("readiness.book.rows.AT_A_TIME", 2)
+    book.append([bull(9)], "")
+    before = book.counts()
+    no_day = said(4, {**walk(4).content, "on": "2026-02-30"})
+    with pytest.raises(ReadinessError):
+        book.append([bull(1), walk(2), walk(3), no_day], "")
+    assert book.counts() == before
+    assert book.append([bull(1), walk(2), walk(3)], "").written == ids(1, 2, 3)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Sequence
 from datetime import datetime
+from itertools import chain
 from pathlib import Path
 from typing import NamedTuple
 
@@ -167,7 +168,7 @@ def _fill(con: DuckDBPyConnection, found: Together) -> None:
     make_book(con)
     con.execute("BEGIN")
     rows = (_row(id_, body) for id_, body in found.bodies.items())
-    put(con, rows, found.receipts, found.taken_in, foreign=False)
+    put(con, rows, found.receipts, found.taken_in)
     con.execute("COMMIT")
 
 
@@ -180,8 +181,8 @@ def _begin_journal(book: Path, found: Together, now: datetime) -> list[str]:
     with session(book, 0) as con:
         held = counts(con)
     try:
-        lines = journal_lines(found.bodies, found.receipts, found.taken_in)
-        journal.append(book, now, [*lines, journal.counts_line(held)])
+        lines = journal_lines(found.bodies.__getitem__, found.receipts, found.taken_in)
+        journal.append(book, now, chain(lines, [journal.counts_line(held)]))
     except CannotWrite as error:
         return [NOT_IN_JOURNAL.format(error=error)]
     return []
