@@ -192,8 +192,9 @@ class Damages:
             return Verdict("told")
         if "log" in name or not self.trials.thorough:
             return Verdict("told")
-        if lost := self.contents - salvaged(self.server, self.place):
-            return Verdict("lost", f"not even salvaged: {sum(lost.values())}; {verify.err}")
+        kept, said = salvaged(self.server, self.place)
+        if lost := self.contents - kept:
+            return Verdict("lost", f"not even salvaged: {sum(lost.values())}; {said}")
         return Verdict("told")
 
     def _harmless(self, name: str) -> Verdict:

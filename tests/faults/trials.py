@@ -223,10 +223,10 @@ class Trials:
 
     def _salvaged(self, expected: Expected, ran: Ran, now: Found) -> Verdict:
         """A book that is told to be damaged: nothing is lost that can be made anew of it."""
-        kept = salvaged(self.server, self.place)
+        kept, said = salvaged(self.server, self.place)
         wanted = expected.after if ran.code == 0 else expected.before
         if lost := (wanted.contents or Counter()) - kept:
-            return Verdict("lost", f"not even salvaged: {sum(lost.values())}; {now.entries.out}")
+            return Verdict("lost", f"not even salvaged: {sum(lost.values())}; {said}")
         (verify,) = self.server.run(LOOKS[2], folder=self.place)
         if now.board.code != 65 or verify.code != 65:
             return Verdict("wrong", f"not told: {now.board} {verify}")
@@ -251,14 +251,15 @@ class Trials:
         return unlike(after, expected.after)
 
 
-def salvaged(server: Server, folder: Path) -> Contents:
-    """What salvage brings back of the damaged book in ``folder``."""
-    _, entries = server.run(
+def salvaged(server: Server, folder: Path) -> tuple[Contents, str]:
+    """What salvage brings back of the damaged book in ``folder``, and what it said."""
+    done, entries = server.run(
         ("--book", "salvaged.duckdb", "salvage", BOOK),
         (LOOKS[0][0], "salvaged.duckdb"),
         folder=folder,
     )
-    return Counter(entries.json()) if entries.code == 0 else Counter()
+    said = f"salvage ended with {done.code}: {done.err[-300:]} {entries.err[-300:]}"
+    return Counter(entries.json()) if entries.code == 0 else Counter(), said
 
 
 def judged(case: Case, expected: Expected, ran: Ran, now: Found, made: Any) -> Verdict:
