@@ -103,6 +103,7 @@ ROWS: dict[str, tuple[Row, Often]] = {
     **{name: (row, Often(0, 1, 40)) for name, row in clocks.ROWS.items()},
     **{name: (row, Often(0, 1, 10)) for name, row in together.ROWS.items()},
     "kill -9 at the crush": (yard.killed, Often(0, 1, 60)),
+    "disk full at the crush": (yard.full, Often(0, 1, 60)),
 }
 
 
