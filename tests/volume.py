@@ -27,7 +27,9 @@ def mark_many(items: Iterable[pytest.Item]) -> None:
     """Mark as long what is beyond ``MANY`` cases of one test."""
     tests: dict[str, list[pytest.Item]] = {}
     for item in items:
-        if not item.nodeid.startswith(tuple(f"tests/{name}" for name in ALL_OF)):
+        if item.get_closest_marker("at_length") is None and not item.nodeid.startswith(
+            tuple(f"tests/{name}" for name in ALL_OF)
+        ):
             tests.setdefault(item.nodeid.partition("[")[0], []).append(item)
     for cases in tests.values():
         tried = {at * len(cases) // MANY for at in range(min(MANY, len(cases)))}
