@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import threading
 import time
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,7 @@ from readiness.book.shelf import Shelf
 if TYPE_CHECKING:
     from readiness.book.store import Book, Stamp
     from readiness.book.write import Written
+    from readiness.entries.entry import Entry
 
 # Nanoseconds. Two writes within one tick of a file system's clock leave the same stamp, so a stamp
 # tells only of a file that was at rest for longer than that: some ms; where times are whole seconds
@@ -48,6 +50,14 @@ class Cache:
         with self._lock:
             return (self._held if last else None) or self._now()
 
+    def entries(self, ids: Collection[str]) -> list[Entry]:
+        """The entries of these ids, in ``entry_order``: out of what was read last, where the book
+        holds that still, else read by themselves."""
+        with self._lock:
+            if held := self._still_so(self._book.stamp(), None):
+                return [entry for entry in held.shelf.everything if entry.id in ids]
+            return self._book.entries(ids)
+
     def advance(self, seen: Counts, done: Written) -> None:
         """Go on from a reading of ``seen`` by what was written to it.
 
@@ -80,17 +90,24 @@ class Cache:
     def _now(self) -> Held:
         stamp = self._book.stamp()
         at_rest = stamp if stamp is not None and _rests(stamp, time.time_ns()) else None
-        held = self._held
-        if held is not None and stamp is not None:
-            if held.stamp == stamp:
-                return held
-            if self._book.counts() == held.counts:
-                held.stamp = at_rest
-                return held
+        if held := self._still_so(stamp, at_rest):
+            return held
         self._held = None
         entries, counts = self._book.snapshot()
         self._held = Held(Shelf(entries), counts, at_rest)
         return self._held
+
+    def _still_so(self, stamp: Stamp | None, at_rest: Stamp | None) -> Held | None:
+        """What was read last, where the book holds that still."""
+        held = self._held
+        if held is None or stamp is None:
+            return None
+        if held.stamp == stamp:
+            return held
+        if self._book.counts() == held.counts:
+            held.stamp = at_rest
+            return held
+        return None
 
 
 def _rests(stamp: Stamp, now: int) -> bool:

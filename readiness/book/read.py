@@ -39,6 +39,12 @@ IN_PART = "(entry.bull = '' OR hash(entry.bull) % $parts = $part)"
 BY_BULL = f"""{_ENTRIES} WHERE {IN_PART}
     ORDER BY entry.bull, entry.day, receipt.recorded, receipt.position, entry.id"""
 
+_OF_IDS = _ENTRIES + " WHERE entry.id IN (SELECT unnest($ids))"
+_STRIKES_OF = (
+    _ENTRIES
+    + """ WHERE entry.kind = 'strike' AND entry.body->>'$.entry' IN (SELECT unnest($ids))"""
+)
+
 # A row a table: as scalar subqueries of one row it takes half as long again.
 _COUNTS = """
     SELECT 1, count(*), bit_xor(hash(id, day, bull, kind, digest)) FROM entry UNION ALL
@@ -106,6 +112,22 @@ def entries_about(con: DuckDBPyConnection, name: str, targets: Collection[str]) 
     """Every strike, and all entries of the bulls that the entries of these ids are about."""
     rows = con.execute(_ABOUT, {"targets": list(targets)}).fetchall()
     return _shown(con, as_entries(rows, name))
+
+
+def entries_of(con: DuckDBPyConnection, name: str, ids: Collection[str]) -> list[Entry]:
+    """The entries of these ids, in ``entry_order``."""
+    return _found(con, name, _OF_IDS, ids)
+
+
+def strikes_of(con: DuckDBPyConnection, name: str, ids: Collection[str]) -> list[Entry]:
+    """The strikes that aim at these ids, in ``entry_order``."""
+    return _found(con, name, _STRIKES_OF, ids)
+
+
+def _found(con: DuckDBPyConnection, name: str, query: str, ids: Collection[str]) -> list[Entry]:
+    if not ids:
+        return []
+    return _shown(con, as_entries(con.execute(query, {"ids": list(ids)}).fetchall(), name))
 
 
 def _shown(con: DuckDBPyConnection, entries: list[Entry]) -> list[Entry]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Sequence
-from contextlib import suppress
+from collections.abc import Callable, Collection, Iterator, Sequence
+from contextlib import contextmanager, suppress
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,10 +13,10 @@ from duckdb import DuckDBPyConnection
 
 from readiness.book import journal
 from readiness.book.faults import Damaged
-from readiness.book.read import Counts, Snapshot, all_entries, counts
+from readiness.book.read import Counts, Snapshot, all_entries, counts, entries_of
 from readiness.book.schema import OldVersion, make_book
 from readiness.book.session import PATIENCE, connection, session
-from readiness.entries.entry import ROSTER, NewEntry
+from readiness.entries.entry import ROSTER, Entry, NewEntry
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite, ReadinessError
 from readiness.system.locations import FileStamp, device_file, file_stamp, log_beside
@@ -91,6 +91,17 @@ class Book:
         """All entries, strikes and struck ones too, in ``entry_order``, and how many rows there
         are, of one moment. ``recorded`` is that of the earliest receipt, from whichever copy of
         the book."""
+        with self._whole() as (con, now):
+            return Snapshot(all_entries(con, str(self.path)), now)
+
+    def entries(self, ids: Collection[str]) -> list[Entry]:
+        """Of a snapshot, the entries of these ids; no others are read."""
+        with self._whole() as (con, _):
+            return entries_of(con, str(self.path), ids)
+
+    @contextmanager
+    def _whole(self) -> Iterator[tuple[DuckDBPyConnection, Counts]]:
+        """The book, to be read, and how much it holds: never less than its journal says."""
         known = journal.last_counts(self.path)  # before the book, which is never behind it
         with session(self.path, self._patience) as con:
             now = counts(con)
@@ -98,7 +109,7 @@ class Book:
                 from readiness.book.held_against import hold_against
 
                 hold_against(con, self.path, known, now)
-            return Snapshot(all_entries(con, str(self.path)), now)
+            yield con, now
 
     def is_big(self) -> bool:
         """Whether it is read bull by bull, where that will do."""
@@ -145,8 +156,8 @@ class Book:
 
         return self._write(adding)
 
-    def undo(self, who: str) -> list[str]:
-        """Take back this device's last batch that is not taken back yet; the ids of its entries.
+    def undo(self, who: str) -> list[Entry]:
+        """Take back this device's last batch that is not taken back yet; its entries, as they were.
 
         What it said is struck. What it struck by hand is said again, with the same content and the
         id ``again_id(strike)``: a strike cannot be struck. Again goes one batch further back,
@@ -154,15 +165,15 @@ class Book:
         """
         from readiness.book.strikes import undo
 
-        taken: list[str] = []
+        taken: list[list[Entry]] = []
 
         def undoing(con: DuckDBPyConnection, _: Counts) -> Written:
-            ids, done = undo(con, str(self.path), self._meta(who), self._clock.today())
-            taken.extend(ids)
+            entries, done = undo(con, str(self.path), self._meta(who), self._clock.today())
+            taken.append(entries)
             return done
 
         self._write(undoing)
-        return taken
+        return taken[-1]
 
     def merge(self, other: Path, who: str, *, check: bool = False) -> tuple[Coming, Written | None]:
         """Take in another copy of the book (a book or backup, an export, a journal); with
@@ -193,12 +204,12 @@ class Book:
         done = self._write(merging, mends=copy.own)
         return found[-1], done
 
-    def last_said(self) -> list[str]:
-        """The ids that ``undo`` would take back now. Raises NotFound where there are none."""
+    def last_said(self) -> list[Entry]:
+        """What ``undo`` would take back now. Raises NotFound where there is nothing."""
         from readiness.book.strikes import to_undo
 
         with session(self.path, self._patience) as con:
-            return to_undo(con, all_entries(con, str(self.path)), self.device).ids
+            return to_undo(con, str(self.path), self.device).entries
 
     def backup(self, target: Path | None = None) -> Path:
         """A consistent copy at ``target``, by default among the backups beside the book; where.

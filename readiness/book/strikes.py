@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
 from duckdb import DuckDBPyConnection
 
-from readiness.book.read import all_entries, notes_what_came_in
+from readiness.book.read import entries_of, notes_what_came_in, strikes_of
 from readiness.book.shelf import untouched
+from readiness.book.views import WITHHELD
 from readiness.book.write import BatchMeta, Written, add
 from readiness.entries.entry import ROSTER, Entry, NewEntry, from_roster
 from readiness.entries.ids import again_id, typed_id
@@ -23,71 +24,106 @@ UNDO = "undo-"
 
 def undo(
     con: DuckDBPyConnection, name: str, meta: BatchMeta, today: date
-) -> tuple[list[str], Written]:
-    """Take a device's last batch back, in a batch of its own; the ids of what is taken back, and
+) -> tuple[list[Entry], Written]:
+    """Take a device's last batch back, in a batch of its own; what is taken back, as it was, and
     what was written."""
-    todo = to_undo(con, all_entries(con, name), meta.device)
+    todo = to_undo(con, name, meta.device)
     rostered = todo.again and all(from_roster(target) for _, target in todo.again)
     meta = meta._replace(batch=f"{UNDO}{ROSTER if rostered else ''}{meta.batch}")
     new = [NewEntry(again_id(strike.id), target.body) for strike, target in todo.again]
     strike = {"kind": "strike", "on": today.isoformat(), "why": "undo"}
     strike |= {"by": meta.who} if meta.who else {}
     new += [NewEntry(typed_id(meta.now), {**strike, "entry": id_}) for id_ in todo.strike]
-    return todo.ids, add(con, name, new, meta, todo.out)
+    return todo.entries, add(con, name, new, meta, todo.out)
 
 
 class ToUndo(NamedTuple):
     """What takes a batch back: the ids to strike, (strike, what it withdrew) to say again, and the
-    ids that came in out of another copy, to be put out again."""
+    ids that came in out of another copy, to be put out again. ``entries``: what is taken back,
+    entries and strikes, in this order."""
 
     strike: list[str]
     again: list[tuple[Entry, Entry]]
     out: list[str]
-
-    @property
-    def ids(self) -> list[str]:
-        """What is taken back: entries, and strikes."""
-        return [*self.strike, *(strike.id for strike, _ in self.again), *self.out]
+    entries: list[Entry]
 
 
-def to_undo(con: DuckDBPyConnection, book: list[Entry], device: str) -> ToUndo:
+def to_undo(con: DuckDBPyConnection, name: str, device: str) -> ToUndo:
     """How to take back what this device wrote or took in last in this copy of the book, and has not
-    taken back yet.
+    taken back yet. Of the book, only what bears on that is read.
 
     What it wrote is struck; a strike cannot be struck, so what it withdrew is said again. What came
     in out of another copy is somebody's own day there: it is put out of this copy, and no strike of
     it travels. Raises NotFound where nothing is left to take back.
     """
-    withdrawals = _Withdrawals(book)
     for batch in _batches(con, device):
-        standing = dict.fromkeys(s for id_ in batch.wrote for s in withdrawals.standing_for(id_))
-        out = _not_needed(book, batch.took_in)
-        todo = ToUndo(list(standing), withdrawals.withdrawn_by(batch.wrote), out)
-        if todo.ids:
-            return todo
+        found = _concerning(con, name, [*batch.wrote, *batch.took_in])
+        withdrawals = _Withdrawals(found)
+        strike = dict.fromkeys(s for id_ in batch.wrote for s in withdrawals.standing_for(id_))
+        again = withdrawals.withdrawn_by(batch.wrote)
+        out = _not_needed(con, found, batch.took_in)
+        ids = [*strike, *(said.id for said, _ in again), *out]
+        if ids:
+            entries = [withdrawals.entries[id_] for id_ in ids]
+            return ToUndo(list(strike), again, out, entries)
     raise NotFound("There is nothing on this device to take back.")
 
 
-def _not_needed(book: list[Entry], came: Collection[str]) -> list[str]:
+def _concerning(con: DuckDBPyConnection, name: str, ids: Sequence[str]) -> list[Entry]:
+    """The entries of these ids, what those withdrew and what withdrew them, what was said again in
+    their place, and the same of each of these; in ``entry_order``."""
+    found: dict[str, Entry] = {}
+    asked: set[str] = set()
+    while new := set(ids) - asked:
+        asked |= new
+        of_ids, strikes = entries_of(con, name, new), strikes_of(con, name, new)
+        found |= {entry.id: entry for entry in (*of_ids, *strikes)}
+        said_again = (again_id(strike.id) for strike in strikes)
+        aims = (entry.body["entry"] for entry in of_ids if entry.kind == "strike")
+        ids = [*(strike.id for strike in strikes), *said_again, *aims]
+    return sorted(found.values())
+
+
+# Of what stays in this copy: the bulls that are spoken of, and which of them are booked; the groups
+# that are joined, and which of them are named.
+_STAYING = """
+    WITH stays AS (
+        SELECT * FROM entry ANTI JOIN (SELECT unnest($came) AS id) USING (id)
+        ANTI JOIN ({withheld}) USING (id)
+    )
+    SELECT 'bull', bull, bool_or(kind = 'bull') FROM stays
+    WHERE bull IN (SELECT unnest($bulls)) GROUP BY bull
+    UNION ALL
+    SELECT 'group', body->>'$.group' AS named, bool_or(kind = 'group') FROM stays
+    WHERE kind IN ('join', 'group') AND named IN (SELECT unnest($groups)) GROUP BY named
+"""
+
+
+def _not_needed(
+    con: DuckDBPyConnection, found: Sequence[Entry], came: Collection[str]
+) -> list[str]:
     """Of what came in, all that can be put out: not what books a bull, or names a group, that other
     entries of this copy speak of and nothing else books or names."""
     if not came:
         return []
-    stays = [entry for entry in book if entry.id not in came]
-    bulls = {e.bull for e in stays} - {e.bull for e in stays if e.kind == "bull"}
-    groups = {e.body["group"] for e in stays if e.kind == "join"}
-    groups -= {e.body["group"] for e in stays if e.kind == "group"}
+    own = [entry for entry in found if entry.id in came]
+    asked = {
+        "came": list(came),
+        "bulls": [entry.bull for entry in own if entry.kind == "bull"],
+        "groups": [entry.body["group"] for entry in own if entry.kind == "group"],
+    }
+    rows = con.execute(_STAYING.format(withheld=WITHHELD), asked).fetchall()
+    needed = {(kind, name) for kind, name, otherwise in rows if not otherwise}
     return [
         entry.id
-        for entry in book
-        if entry.id in came
-        and not (entry.kind == "bull" and entry.bull in bulls)
-        and not (entry.kind == "group" and entry.body["group"] in groups)
+        for entry in own
+        if (entry.kind, entry.body["group"] if entry.kind == "group" else entry.bull) not in needed
     ]
 
 
 class _Withdrawals:
-    """The book's entries by id, and the strikes by what they strike."""
+    """Entries by id, and the strikes by what they strike. ``book``: all that bears on what is
+    asked."""
 
     def __init__(self, book: list[Entry]) -> None:
         self.entries = {entry.id: entry for entry in book}
@@ -130,21 +166,26 @@ class _Batch(NamedTuple):
 
 # An entry was written by the batch of its first receipt in this copy: others came in later. What a
 # merge took in was written by nobody here, be it this device's own in another copy.
-_WROTE = """
-    SELECT batch, list(receipt.id ORDER BY position, receipt.id), max(receipt.rowid)
-    FROM receipt SEMI JOIN (
-        SELECT min(rowid) AS at FROM receipt GROUP BY id
-    ) AS first ON first.at = receipt.rowid
+_FIRST = """
+    SEMI JOIN (SELECT min(rowid) AS row FROM receipt GROUP BY id) AS first ON first.row = own.rowid
+"""
+_WRITINGS = f"""
+    SELECT batch, max(own.rowid) FROM receipt AS own {_FIRST}
     WHERE device = $device AND NOT starts_with(batch, $undo) GROUP BY batch
 """
-_TOOK_IN = """
-    SELECT id, arg_max(batch, rowid), arg_max(here AND device = $device, rowid) FROM taken_in
-    GROUP BY id
+_WROTE = f"""
+    SELECT own.id FROM receipt AS own {_FIRST}
+    WHERE device = $device AND batch = $batch ORDER BY position, own.id
 """
 _TAKINGS_IN = """
     SELECT batch, min(receipts), max(rowid) FROM taken_in
     WHERE device = $device AND here AND NOT starts_with(batch, $undo) GROUP BY batch
 """
+_TOOK_IN = """
+    SELECT id FROM taken_in GROUP BY id
+    HAVING arg_max(batch, rowid) = $batch AND arg_max(here AND device = $device, rowid)
+"""
+_CAME = "SELECT DISTINCT id FROM taken_in SEMI JOIN (SELECT unnest($ids) AS id) AS own USING (id)"
 
 
 def _batches(con: DuckDBPyConnection, device: str) -> Iterator[_Batch]:
@@ -154,17 +195,23 @@ def _batches(con: DuckDBPyConnection, device: str) -> Iterator[_Batch]:
     back meanwhile.
     """
     asked = {"device": device, "undo": UNDO}
-    wrote = {batch: (ids, last) for batch, ids, last in con.execute(_WROTE, asked).fetchall()}
-    place = {batch: (last, 0) for batch, (_, last) in wrote.items()}
-    came: dict[str, list[str]] = {}
-    foreign: set[str] = set()
-    if notes_what_came_in(con):
-        for id_, batch, here in con.execute(_TOOK_IN, {"device": device}).fetchall():
-            foreign.add(id_)
-            if here:
-                came.setdefault(batch, []).append(id_)
+    place: dict[str, tuple[float, int]] = {
+        batch: (last, 0) for batch, last in con.execute(_WRITINGS, asked).fetchall()
+    }
+    notes = notes_what_came_in(con)
+    if notes:
         for batch, receipts, last in con.execute(_TAKINGS_IN, asked).fetchall():
             place[batch] = (receipts - 0.5, last)
     for batch in sorted(place, key=lambda each: place[each], reverse=True):
-        ids, _ = wrote.get(batch, ((), 0))
-        yield _Batch([id_ for id_ in ids if id_ not in foreign], frozenset(came.get(batch, ())))
+        own = {"device": device, "batch": batch}
+        wrote = _ids(con, _WROTE, own)
+        if not notes:
+            yield _Batch(wrote, frozenset())
+            continue
+        foreign = set(_ids(con, _CAME, {"ids": wrote})) if wrote else set[str]()
+        took_in = frozenset(_ids(con, _TOOK_IN, own))
+        yield _Batch([id_ for id_ in wrote if id_ not in foreign], took_in)
+
+
+def _ids(con: DuckDBPyConnection, query: str, asked: Mapping[str, object]) -> list[str]:
+    return [id_ for (id_,) in con.execute(query, asked).fetchall()]

@@ -201,9 +201,7 @@ class Desk:
 
     def entries(self, ids: Collection[str]) -> tuple[Entry, ...]:
         """The entries of these ids, struck ones too, in ``entry_order``."""
-        wanted = {entry_id.lower() for entry_id in ids}
-        everything = self._cache.held().shelf.everything
-        return tuple(entry for entry in everything if entry.id in wanted)
+        return tuple(self._cache.entries({entry_id.lower() for entry_id in ids}))
 
     def others_wrote(self) -> bool:
         """Whether the book holds something that this desk has neither read nor written."""
@@ -322,7 +320,7 @@ class Desk:
     def last_said(self) -> tuple[Entry, ...]:
         """What ``undo`` would take back now. Raises ``NotFound`` where there is nothing left."""
         self._writable()
-        return self.entries(self.book.last_said())
+        return tuple(sorted(self.book.last_said()))
 
     def undo(self) -> tuple[Entry, ...]:
         """Take this device's last batch back, as ``undone``; NotFound where nothing is left."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -11,7 +11,7 @@ from typing import Any
 import duckdb
 
 from readiness.book import Book
-from readiness.entries.entry import NewEntry
+from readiness.entries.entry import Entry, NewEntry
 from readiness.system.clock import FixedClock
 
 MORNING = datetime(2026, 4, 3, 7, 30, tzinfo=UTC)
@@ -54,6 +54,10 @@ def strike(number: int, target: int, on: str = "2026-04-02", **receipt: Any) -> 
 
 def ids(*numbers: int) -> list[str]:
     return [entry_id(number) for number in numbers]
+
+
+def ids_of(entries: Iterable[Entry]) -> list[str]:
+    return [entry.id for entry in entries]
 
 
 def ask(path: Path, *statements: str) -> list[tuple[Any, ...]]:

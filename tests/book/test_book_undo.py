@@ -7,7 +7,9 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book
+from readiness.book import read as read_module
 from readiness.book.shelf import effective
+from readiness.entries.entry import Entry
 from readiness.entries.ids import again_id
 from readiness.system.clock import FixedClock
 from readiness.system.errors import DataError, NotFound
@@ -18,11 +20,13 @@ from tests.book.builders import (
     bull,
     entry_id,
     ids,
+    ids_of,
     later,
     said,
     strike,
     walk,
 )
+from tests.desk.desks import desk_at
 
 
 @pytest.fixture
@@ -37,12 +41,12 @@ def standing(path: Path) -> list[str]:
 def test_undo_goes_back_batch_by_batch_across_restarts(path: Path) -> None:
     for number in (1, 2, 3):
         book_at(path).append([walk(number), walk(number + 10)], "")
-    assert book_at(path).undo("M. Oakes") == ids(3, 13)
-    assert book_at(path).undo("") == ids(2, 12)
+    assert ids_of(book_at(path).undo("M. Oakes")) == ids(3, 13)
+    assert ids_of(book_at(path).undo("")) == ids(2, 12)
     assert standing(path) == ids(1, 11)
     book_at(path).append([walk(4)], "")
-    assert book_at(path).undo("") == ids(4)
-    assert book_at(path).undo("") == ids(1, 11)
+    assert ids_of(book_at(path).undo("")) == ids(4)
+    assert ids_of(book_at(path).undo("")) == ids(1, 11)
     with pytest.raises(NotFound, match="nothing on this device"):
         book_at(path).undo("")
     assert standing(path) == []
@@ -66,7 +70,7 @@ def test_undo_says_who_and_when(path: Path) -> None:
 def test_undo_leaves_other_devices_alone(path: Path) -> None:
     book_at(path, device="shed").append([walk(1)], "")
     book_at(path, later(hours=1), device="yard").append([walk(2)], "")
-    assert book_at(path, later(hours=2), device="shed").undo("") == ids(1)
+    assert ids_of(book_at(path, later(hours=2), device="shed").undo("")) == ids(1)
     with pytest.raises(NotFound):
         book_at(path, device="shed").undo("")
     assert standing(path) == ids(2)
@@ -75,7 +79,7 @@ def test_undo_leaves_other_devices_alone(path: Path) -> None:
 def test_undo_takes_what_is_left_of_a_batch(path: Path) -> None:
     book_at(path).append([walk(1), walk(2)], "")
     book_at(path, device="yard").append([strike(3, 1)], "")
-    assert book_at(path).undo("") == ids(2)
+    assert ids_of(book_at(path).undo("")) == ids(2)
 
 
 def test_undo_takes_an_import_from_another_copy_back(path: Path) -> None:
@@ -83,7 +87,7 @@ def test_undo_takes_an_import_from_another_copy_back(path: Path) -> None:
     theirs = {"recorded": "2026-04-01T06:00:00.000000Z", "batch": "b", "device": "yard"}
     book_at(path).append([walk(1)], "")
     book_at(path).append([said(2, walk(2).content, **theirs)], "")
-    assert book_at(path).undo("") == ids(2)
+    assert ids_of(book_at(path).undo("")) == ids(2)
 
 
 def test_a_strike_by_hand_is_taken_back_by_saying_again_what_it_withdrew(path: Path) -> None:
@@ -91,7 +95,7 @@ def test_a_strike_by_hand_is_taken_back_by_saying_again_what_it_withdrew(path: P
     book.append([walk(1, score=2)], "")
     book.append([walk(2)], "")
     book.append([strike(3, 1)], "")
-    assert book.undo("") == ids(3)
+    assert ids_of(book.undo("")) == ids(3)
     again = again_id(entry_id(3))
     assert standing(path) == [entry_id(2), again]
     [said_again] = [entry for entry in effective(book.snapshot().entries) if entry.id == again]
@@ -105,9 +109,9 @@ def test_after_a_strike_is_taken_back_undo_goes_on_to_what_came_before_it(path: 
     book.append([walk(1)], "")
     book.append([walk(2)], "")
     book.append([strike(3, 1)], "")
-    assert book.undo("") == ids(3)
-    assert book_at(path).undo("") == ids(2)
-    assert book_at(path).undo("") == [again_id(entry_id(3))]
+    assert ids_of(book.undo("")) == ids(3)
+    assert ids_of(book_at(path).undo("")) == ids(2)
+    assert ids_of(book_at(path).undo("")) == [again_id(entry_id(3))]
     assert standing(path) == []
     with pytest.raises(NotFound):
         book.undo("")
@@ -120,9 +124,9 @@ def test_what_was_said_again_may_be_struck_and_said_again_once_more(path: Path) 
     book.undo("")
     once = again_id(entry_id(2))
     book.append([said(3, {"kind": "strike", "on": "2026-04-02", "entry": once})], "")
-    assert book.undo("") == ids(3)
+    assert ids_of(book.undo("")) == ids(3)
     assert standing(path) == [again_id(entry_id(3))]
-    assert book.undo("") == [again_id(entry_id(3))]
+    assert ids_of(book.undo("")) == [again_id(entry_id(3))]
     assert standing(path) == []
 
 
@@ -132,7 +136,7 @@ def test_what_somebody_else_withdrew_too_stays_withdrawn(path: Path) -> None:
     book = book_at(path)
     book.append([walk(3)], "")
     book.append([strike(4, 1)], "")
-    assert book.undo("") == ids(3)
+    assert ids_of(book.undo("")) == ids(3)
     assert standing(path) == []
 
 
@@ -140,7 +144,7 @@ def test_what_a_batch_said_and_struck_itself_is_not_said_again(path: Path) -> No
     book = book_at(path)
     book.append([walk(1)], "")
     book.append([walk(2), strike(3, 2)], "")
-    assert book.undo("") == ids(1)
+    assert ids_of(book.undo("")) == ids(1)
     assert standing(path) == []
 
 
@@ -148,8 +152,8 @@ def test_two_strikes_of_one_entry_say_it_again_once(path: Path) -> None:
     book = book_at(path)
     book.append([walk(1)], "")
     book.append([strike(2, 1), strike(3, 1)], "")
-    assert book.undo("") == ids(2)
-    assert book.undo("") == [again_id(entry_id(2))]
+    assert ids_of(book.undo("")) == ids(2)
+    assert ids_of(book.undo("")) == [again_id(entry_id(2))]
     assert standing(path) == []
 
 
@@ -160,15 +164,15 @@ def test_a_batch_that_says_and_strikes_is_taken_back_whole(path: Path) -> None:
     book.append([walk(2)], "")
     book.append([bull(3), strike(4, 1)], "")
     assert standing(path) == ids(3, 2)
-    assert book.undo("") == ids(3, 4)
+    assert ids_of(book.undo("")) == ids(3, 4)
     assert standing(path) == [again_id(entry_id(4)), entry_id(2)]
 
 
 def test_the_last_batch_is_the_last_written_though_the_clock_went_back(path: Path) -> None:
     book_at(path, later(hours=5)).append([walk(1)], "")
     book_at(path).append([walk(2)], "")
-    assert book_at(path).undo("") == ids(2)
-    assert book_at(path).undo("") == ids(1)
+    assert ids_of(book_at(path).undo("")) == ids(2)
+    assert ids_of(book_at(path).undo("")) == ids(1)
 
 
 def test_a_strike_cannot_be_struck(path: Path) -> None:
@@ -205,7 +209,7 @@ def test_undo_does_not_unbook_a_bull_with_other_entries(path: Path) -> None:
 
 def test_a_bull_and_all_his_entries_may_go_together(path: Path) -> None:
     book_at(path).append([bull(1), walk(2)], "")
-    assert book_at(path).undo("") == ids(1, 2)
+    assert ids_of(book_at(path).undo("")) == ids(1, 2)
     assert standing(path) == []
 
 
@@ -227,7 +231,7 @@ def test_the_device_keeps_its_id_in_the_users_data_directory(
     first.append([walk(1)], "")
     kept = (tmp_path / "data" / "readiness" / "device").read_text("ascii").strip()
     assert first.device == second.device == kept
-    assert second.undo("") == ids(1)
+    assert ids_of(second.undo("")) == ids(1)
     assert ask(path, "SELECT DISTINCT device FROM receipt") == [(kept,)]
 
 
@@ -240,3 +244,30 @@ def test_a_damaged_device_file_is_replaced(
     file.parent.mkdir(parents=True)
     file.write_text("half a li", "ascii")
     assert Book(path, FixedClock(MORNING)).device == file.read_text("ascii").strip()
+
+
+# ---- what is read for it -----------------------------------------------------------------------
+
+
+def test_undo_reads_what_it_takes_back_and_his_bull_and_never_the_whole_book(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    others = [bull(n, f"{n:05}") for n in range(100, 300)]
+    book_at(path).append([bull(1), walk(2), *others], "")
+    book_at(path).append([walk(3), walk(4)], "")
+    read: list[int] = []
+    as_entries = read_module.as_entries
+
+    def counted(rows: list[tuple[object, ...]], name: str) -> list[Entry]:
+        read.append(len(rows))
+        return as_entries(rows, name)
+
+    monkeypatch.setattr(read_module, "as_entries", counted)
+    desk = desk_at(path)
+    assert ids_of(desk.last_said()) == ids(3, 4)
+    assert sum(read) == 2
+    assert ids_of(desk.undo()) == ids(3, 4)
+    assert sum(read) == 2 + 2 + 4  # whether a strike may be said hangs on all that is said of him
+    assert ids_of(desk.entries(ids(3))) == ids(3)
+    assert sum(read) == 8 + 1
+    assert sorted(ids_of(desk.undo())) == ids(1, 2, *range(100, 300))

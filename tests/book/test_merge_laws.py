@@ -18,7 +18,7 @@ from readiness.export.folder import entry_pieces
 from readiness.report.as_json import board_json
 from readiness.system.errors import DataError, NotFound
 from readiness.system.locations import journal_beside
-from tests.book.builders import bull, said, walk
+from tests.book.builders import bull, ids_of, said, walk
 from tests.book.copies import at, copy_of, desk, rows, shown
 from tests.volume import examples
 
@@ -144,7 +144,7 @@ def test_a_merge_taken_back_leaves_the_board_as_it_was_and_comes_again(
         after = shown(a)
         if not coming.entries:
             return
-        assert set(at(a, 10, "z").undo("")) == {entry.id for entry in coming.entries}
+        assert set(ids_of(at(a, 10, "z").undo(""))) == {entry.id for entry in coming.entries}
         assert shown(a) == before
         again, _ = at(a, 11, "z").merge(b, "")
         assert [e.id for e in again.entries] == [e.id for e in coming.entries]

@@ -9,7 +9,7 @@ import pytest
 
 from readiness.book import Book
 from readiness.book.faults import Damaged
-from readiness.book.read import Snapshot
+from readiness.entries.entry import Entry
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY, LAME, bull, sound, write
 
@@ -313,15 +313,12 @@ def test_a_disk_that_fails_once_it_is_taken_back_is_told_with_that_it_was(
 ) -> None:
     """Told only that the book could not be read, one says undo again, and loses what was before."""
     assert run("log", "288", "kg 777", "--on", DAY).code == 0
-    whole, reads = Book.snapshot, iter([False, True])
 
-    def fails_after_it(self: Book) -> Snapshot:
-        if next(reads):
-            raise Damaged("The book could not be read (Input/output error).", "")
-        return whole(self)
+    def fails(*_: object) -> list[Entry]:
+        raise Damaged("The book could not be read (Input/output error).", "")
 
     with monkeypatch.context() as failing:
-        failing.setattr(Book, "snapshot", fails_after_it)
+        failing.setattr(Book, "entries", fails)
         ran = run("undo")
     assert ran.code == 65
     assert "is taken back, and that is in the book" in ran.err and "Input/output" in ran.err
