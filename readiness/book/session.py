@@ -94,6 +94,12 @@ def connection() -> Iterator[DuckDBPyConnection]:
             con.close()
 
 
+def bound(memory: int, spill: Path) -> None:
+    """From now on every database that this process opens has at most so many bytes and one thread,
+    and puts what goes beyond that into ``spill``."""
+    _SETTINGS.update(memory_limit=f"{memory}B", threads=1, temp_directory=str(spill))
+
+
 def _connect() -> DuckDBPyConnection:
     con = duckdb.connect(":memory:", config=_SETTINGS)
     con.execute("SET TimeZone = 'UTC'")
