@@ -150,7 +150,7 @@ def promised() -> Iterator[tuple[str, str]]:
     for row in re.findall(r"^\| (`[^|]*`) \| (.*) \|$", PAPER.read_text("utf-8"), re.MULTILINE):
         flat = re.sub(r"\([^)]*\)|;.*|as a group of .*?,", "", row[1])
         for name in re.findall(r"`([\w-]+)`", row[0]):
-            if name in SCHEMAS:
+            if name in NAMES:
                 yield from ((name, key) for key in re.findall(r"`(\w+)`", flat))
 
 
