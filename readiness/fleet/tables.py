@@ -15,10 +15,9 @@ from readiness.export.derived import BOARD, DAYS, ON
 from readiness.export.shape import Said, Table, as_in, day, text, whole, word
 from readiness.herd.stats.lifts import AGES, age_band, breed_in, foot_lifts
 from readiness.herd.stats.results import SKIN
-from readiness.report.as_json import as_json
+from readiness.report.as_json import as_json, as_line
 from readiness.report.as_json import day as iso
 from readiness.report.cover_data import group_row
-from readiness.report.result_line import part_line
 from readiness.trade.ages import birth_in
 from readiness.trade.feet import BLOCK_CLAWS
 from readiness.trade.females import FEMALES
@@ -42,7 +41,7 @@ def _board(reading: Reading) -> Said:
             "breed": breed_in(profile),
             "age": age_band(birth_in(profile), reading.on),
             "place": place,
-            "json": part_line(told),
+            "json": as_line(told),
         }
 
 

@@ -27,8 +27,7 @@ from readiness.export.folder import Folder
 from readiness.fleet.place import ASSESSED, Receipt, file_path, is_done, put
 from readiness.fleet.sources import BOOK, EXPORT, Source, farm_folder
 from readiness.fleet.tables import TABLES, types_of
-from readiness.report.as_json import board_json
-from readiness.report.result_line import result_line
+from readiness.report.as_json import FORMAT, as_line, board_json
 from readiness.rules.load import DEFAULT
 from readiness.settings.settings import Settings
 from readiness.system.clock import SystemClock
@@ -122,7 +121,8 @@ def _write(job: Job, book: Book, digest: str, folder: Folder) -> Receipt:
         folder.took(path, write_parquet(folder.room_for(path), types_of(table), rows))
     board = reading.board
     go = sum(bull.status == "GO" for bull in board.bulls)
-    head = result_line(board_json(replace(board, bulls=()))).removesuffix(BOARD_END)
+    told = {"format": FORMAT, **board_json(replace(board, bulls=()))}
+    head = as_line(told).removesuffix(BOARD_END)
     count = len(reading.shelf.everything)
     return Receipt(digest, farm, on.isoformat(), count, len(board.bulls), go, head, {})
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from readiness.entries.validate import json_schema
-from readiness.report.result_line import FORMAT
+from readiness.report.as_json import FORMAT
 from readiness.report.schemas.of_bulls import board, bull, diary, sheet, visits
 from readiness.report.schemas.of_groups import cover, fleet_stats, rules, stats, turnout
 from readiness.report.schemas.of_writing import (
