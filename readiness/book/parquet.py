@@ -18,7 +18,7 @@ from readiness.book.faults import NO_MEMORY as OUT_OF_MEMORY
 from readiness.book.faults import Damaged, says
 from readiness.book.read import as_entries
 from readiness.book.rows import Receipt, Row
-from readiness.book.session import connection, make_file, quoted
+from readiness.book.session import idle_connection, make_file, quoted
 from readiness.entries.entry import Entry
 from readiness.entries.ids import canonical, digest
 from readiness.system.errors import DataError, NoMemory
@@ -45,11 +45,12 @@ def write_parquet(target: Path, types: Mapping[str, str], rows: Iterable[Sequenc
     columns = list(zip(*rows, strict=True)) or [()] * len(types)
     given = {name: np.array(of, dtype=object) for name, of in zip(types, columns, strict=True)}
     cast = ", ".join(f'CAST("{name}" AS {kind}) AS "{name}"' for name, kind in types.items())
-    with connection() as con:
+    with idle_connection() as con:
         try:
             con.register("given", given)
             copy = f"COPY (SELECT {cast} FROM given) TO {quoted(target)}"
             make_file(con, target, f"{copy} (FORMAT parquet, COMPRESSION zstd)", {})
+            con.unregister("given")
         except duckdb.OutOfMemoryException as error:
             raise NoMemory(f"There is not memory enough to write {target.name}.") from error
     return len(columns[0])
@@ -96,7 +97,7 @@ def asked(
 ) -> list[tuple[Any, ...]]:
     """What a query over Parquet files gives. Raises DataError where they cannot be read, with what
     to do; NoMemory."""
-    with connection() as con:
+    with idle_connection() as con:
         try:
             return con.execute(statement, dict(parameters)).fetchall()
         except duckdb.Error as error:

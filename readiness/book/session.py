@@ -125,7 +125,7 @@ _IDLE: dict[int, DuckDBPyConnection | None] = {}
 
 
 @contextmanager
-def _idle_connection() -> Iterator[DuckDBPyConnection]:
+def idle_connection() -> Iterator[DuckDBPyConnection]:
     """As ``connection``, kept for the next if the block leaves it as it was; else closed: after an
     error (a full disk is a fatal one) nothing is built on it."""
     with _ONE_AT_A_TIME:
@@ -195,7 +195,7 @@ def session(path: Path, patience: float, *, write: bool = False) -> Iterator[Duc
     Raises NotFound, DataError, CannotWrite or BookBusy; to write, OldVersion.
     """
     inode = look(path)
-    with in_own_words(path, writing=write), _idle_connection() as con:
+    with in_own_words(path, writing=write), idle_connection() as con:
         if write:
             attach(con, path, "book", mode=TO_WRITE, patience=patience, inode=inode)
         else:

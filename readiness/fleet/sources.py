@@ -16,12 +16,12 @@ from readiness.system.plain import plain
 
 BOOK, EXPORT, PARTITION = "book", "export", "partition"
 _BOOK_SUFFIX = ".duckdb"
-_FARM = "farm="
+FARM = "farm="
 _SAFE = " -_.,()'&+"
 _CALLED = {
     BOOK: f"books (*{_BOOK_SUFFIX})",
     EXPORT: f"exports (folders with {ENTRIES})",
-    PARTITION: f"partitions (folders {_FARM}NAME with *.parquet)",
+    PARTITION: f"partitions (folders {FARM}NAME with *.parquet)",
 }
 
 
@@ -40,7 +40,7 @@ def farm_folder(farm: str) -> str:
         each if each.isalnum() or each in _SAFE else quote(each, "", errors="surrogateescape")
         for each in farm
     )
-    return f"{_FARM}{''.join(letters)}"
+    return f"{FARM}{''.join(letters)}"
 
 
 def sources(folder: Path) -> list[Source]:
@@ -74,15 +74,16 @@ def _source(path: Path) -> Iterator[Source]:
     name = path.name
     if path.suffix.lower() == _BOOK_SUFFIX:
         yield Source(path.stem, path, BOOK)
-    elif name.startswith(_FARM) and path.is_dir():
-        yield Source(unquote(name.removeprefix(_FARM), errors="surrogateescape"), path, PARTITION)
+    elif name.startswith(FARM) and path.is_dir():
+        yield Source(unquote(name.removeprefix(FARM), errors="surrogateescape"), path, PARTITION)
     elif (path / ENTRIES).is_file():
         yield Source(name, path, EXPORT)
 
 
 def same_name(farm: str) -> str:
     """A farm's name as it is compared: on some disks no two of these can stand side by side."""
-    return unicodedata.normalize("NFKC", plain(farm)).casefold().strip()
+    told = plain(farm) if farm.isprintable() else repr(farm)
+    return unicodedata.normalize("NFKC", told).casefold().strip()
 
 
 def _refuse_twice(found: list[Source]) -> None:

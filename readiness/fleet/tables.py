@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from readiness.book.views import TYPES
+from readiness.cover.groups import groups_of_board
 from readiness.desk.reading import Reading
 from readiness.entries.columns import Column
 from readiness.entries.models import Bull, Finding, Group, foot_text
@@ -63,7 +64,7 @@ ASSESSMENTS = Table(
 
 
 def _groups(reading: Reading) -> Said:
-    for group in reading.cover().groups:
+    for group in groups_of_board(reading.herd, reading.board):
         told = group_row(group)
         yield {**told, "said_farm": told["farm"]}
 

@@ -3,6 +3,7 @@ of the engine does; it knows nothing of the engine."""
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from dataclasses import replace
@@ -25,10 +26,11 @@ from readiness.desk.reading import Reading
 from readiness.entries.entry import NewEntry
 from readiness.export.folder import Folder
 from readiness.fleet.place import ASSESSED, Receipt, file_path, is_done, put
-from readiness.fleet.sources import BOOK, EXPORT, Source, farm_folder
+from readiness.fleet.sources import BOOK, EXPORT, FARM, Source, farm_folder
 from readiness.fleet.tables import TABLES, types_of
 from readiness.report.as_json import FORMAT, as_line, board_json
 from readiness.rules.load import DEFAULT
+from readiness.rules.model import RuleBook
 from readiness.settings.settings import Settings
 from readiness.system.clock import SystemClock
 from readiness.system.errors import FAULT, DataError, NoMemory, ReadinessError
@@ -77,6 +79,7 @@ def do(job: Job, memory: int | None, spill: str) -> Done | Failed:
     stops nobody."""
     if memory:
         bound(memory, Path(spill))
+    gc.disable()  # nothing of a farm goes round in circles: to look for that takes a fifth of it
     try:
         done = _done(job)
     except ReadinessError as problem:
@@ -90,6 +93,8 @@ def do(job: Job, memory: int | None, spill: str) -> Done | Failed:
     except Exception as fault:
         why = f"A fault of this program: {type(fault).__name__}: {fault}."
         return Failed(job.source.farm, str(job.source.path), why, FAULT)
+    finally:
+        gc.enable()
     return done._replace(worker=os.getpid(), peak=_peak())
 
 
@@ -99,12 +104,18 @@ def _done(job: Job) -> Done:
             f"This worker has version {__version__} of the program and {job.version} asks: install "
             "the same on all."
         )
-    book = _Given(job.source) if job.source.sort != BOOK else Book(job.source.path, SystemClock())
+    book = _book(job.source)
     digest = _digest(job, book)
     stands = is_done(job.out, job.source.farm, job.on, digest)
     made = stands or put(job.out, job.on, partial(_write, job, book, digest))
     path = str(job.source.path)
     return Done(made.farm, path, made.entries, made.bulls, made.go, stands is not None)
+
+
+def _book(source: Source) -> Book:
+    if source.sort == BOOK:
+        return Book(source.path, SystemClock(), patience=PATIENCE)
+    return _Given(source)
 
 
 def _write(job: Job, book: Book, digest: str, folder: Folder) -> Receipt:
@@ -132,12 +143,28 @@ BOARD_END = "]}"
 
 def reading_of(job: Job, book: Book) -> Reading:
     """The farm as its own commands read it on the day."""
-    clock = SystemClock()
-    return Desk(book, _rules(job), clock, on=job.on, settings=job.settings).reading()
+    return _Desk(job, book).reading()
 
 
 def _rules(job: Job) -> Path | None:
-    return job.rules or rules_beside(job.source.path)
+    """Those beside a partition are called as its farm is, as those of a book are."""
+    path = job.source.path
+    return job.rules or rules_beside(path.with_name(path.name.removeprefix(FARM)))
+
+
+_RULES: dict[str, RuleBook] = {}
+"""Read once in each worker: to read them takes as long as to assess a hundred bulls."""
+
+
+class _Desk(Desk):
+    def __init__(self, job: Job, book: Book) -> None:
+        super().__init__(book, _rules(job), SystemClock(), on=job.on, settings=job.settings)
+        self._read_from = dumps(_of_rules(job))
+
+    def rules(self) -> RuleBook:
+        if self._read_from not in _RULES:
+            _RULES[self._read_from] = super().rules()
+        return _RULES[self._read_from]
 
 
 class _Given(Book):
@@ -172,15 +199,15 @@ def _digest(job: Job, book: Book) -> str:
     entries."""
     told: list[object] = [__version__, ASSESSED, str(job.on), _of_entries(book)]
     if job.on is not None:
-        rules = _rules(job)
-        files = [DEFAULT, *([rules] if rules else [])]
-        told += [rules and rules.stem, repr(job.settings.mine), repr([*map(_of_rules, files)])]
-        told += [[column.name for column in table.columns] for table in TABLES]
+        told += [_of_rules(job), *([*types_of(table)] for table in TABLES)]
     return sha256(dumps(told).encode()).hexdigest()
 
 
-def _of_rules(path: Path) -> str:
-    return sha256(bytes_of(path, RULES_MOST, "rules")).hexdigest()
+def _of_rules(job: Job) -> list[str | None]:
+    """Of all that the rules in force hang on; their file's name stands in the result."""
+    rules = _rules(job)
+    texts = [sha256(bytes_of(p, RULES_MOST, "rules")).hexdigest() for p in (DEFAULT, rules) if p]
+    return [rules.stem if rules else None, repr(job.settings.mine), *texts]
 
 
 def _of_entries(book: Book) -> object:
