@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from readiness.fleet.task import Done, Failed, Job, do
 from readiness.system.errors import NoMemory, NotFound, UsageError
+from readiness.system.leftovers import clear_leftovers
 
 if TYPE_CHECKING:
     from distributed import Client
@@ -59,6 +60,8 @@ def run(
             came[at] = future.result() if future.status == "finished" else _lost(jobs[at], future)
             future.release()
             progress(len(came), len(jobs))
+    for out in {job.out for job in jobs}:
+        clear_leftovers(out, age=0)  # what a worker that was killed had begun
     return [came[at] for at in range(len(jobs))]
 
 
