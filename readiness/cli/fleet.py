@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from readiness.fleet.task import Done, Failed
 
 STATS, BOARD = "stats", "board"
-WORKERS_MOST = 1024
+PROCESSES_MOST = 1024
 MEGABYTE = 1024 * 1024
 
 
@@ -35,17 +35,17 @@ def arguments(parser: ArgumentParser) -> None:
     argument(parser, "folders", "DIR", text, nargs="+", type=path_argument)
     text = "where the results go: a new folder, or one of an earlier run"
     argument(parser, "--out", "DIR", text, type=path_argument)
-    text = "a Dask scheduler that is there (tcp://HOST:PORT); its workers see the same folders"
+    text = "a Dask scheduler that is there (tcp://HOST:PORT), where the same folders are seen"
     argument(parser, "--scheduler", "ADDRESS", text)
-    argument(parser, "--workers", "N", "so many processes here (default: a core each)", type=_count)
+    argument(parser, "--processes", "N", "so many of them here (default: one a core)", type=_count)
     flag(parser, "--partitions", "only write the farms' entries as Parquet partitions into --out")
     argument(parser, "--farm", "NAME", "with board: of this farm")
     json_option(parser)
 
 
 def _count(text: str) -> int:
-    if not 1 <= (count := whole(text)) <= WORKERS_MOST:
-        raise ArgumentTypeError(f"give 1 to {WORKERS_MOST:,} workers")
+    if not 1 <= (count := whole(text)) <= PROCESSES_MOST:
+        raise ArgumentTypeError(f"give 1 to {PROCESSES_MOST:,} processes")
     return count
 
 
@@ -53,7 +53,7 @@ def run(options: Namespace, context: Context, output: Output) -> int | None:
     first, *more = options.folders
     asked = str(first) if len(more) == 1 else ""
     if asked in (STATS, BOARD):
-        _refuse(options, "out", "scheduler", "workers", "partitions")
+        _refuse(options, "out", "scheduler", "processes", "partitions")
         return (_stats if asked == STATS else _board)(more[0], options, context, output)
     if more:
         raise UsageError(
@@ -81,7 +81,7 @@ def _run(folder: Path, options: Namespace, context: Context, output: Output) -> 
     out, rules = options.out.absolute(), named(options, "rules")
     on = None if options.partitions else context.on or SystemClock().today()
     settings = context.settings
-    engine = Engine(options.scheduler, options.workers)
+    engine = Engine(options.scheduler, options.processes)
     rules = rules and rules.absolute()
     if rules:
         from readiness.rules.load import load_rules
@@ -97,20 +97,22 @@ def _run(folder: Path, options: Namespace, context: Context, output: Output) -> 
 
 
 def _json(out: Path, done: Sequence[Done], failed: Sequence[Failed], output: Output) -> None:
-    workers = sorted({each.worker for each in done if not each.skipped})
+    processes = sorted({each.worker for each in done if not each.skipped})
     told = ("farm", "path", "entries", "bulls", "go", "skipped")
     output.json(
         {
             "out": str(out),
             "farms": [{name: getattr(each, name) for name in told} for each in done],
             "failed": [each._asdict() for each in failed],
-            "workers": [
+            "processes": [
                 {
-                    "process": worker,
-                    "farms": sum(each.worker == worker and not each.skipped for each in done),
-                    "peak_mb": round(max(e.peak for e in done if e.worker == worker) / MEGABYTE, 1),
+                    "process": process,
+                    "farms": sum(each.worker == process and not each.skipped for each in done),
+                    "peak_mb": round(
+                        max(e.peak for e in done if e.worker == process) / MEGABYTE, 1
+                    ),
                 }
-                for worker in workers
+                for process in processes
             ],
         }
     )

@@ -82,7 +82,7 @@ def _lost(job: Job, future: Any) -> Failed:
     if isinstance(problem, KilledWorker):
         why = (
             "Every worker that had it died, one after another: most likely it needs more memory "
-            "than a worker has. Give it fewer --workers, or a machine with more."
+            "than a worker has. Give it fewer --processes, or a machine with more."
         )
         return Failed(job.source.farm, str(job.source.path), why, NoMemory.exit_code)
     why = f"The worker could not do it ({type(problem).__name__}: {problem}): is readiness there?"

@@ -14,9 +14,11 @@ import pytest
 
 from readiness import fleet as room
 from readiness.fleet import task
+from readiness.report.schemas.results import schema_of
 from tests.cli.conftest import Run
 from tests.faults.processes import HOLD, pipe, start
 from tests.fleet.farms import NAMES, ON, books, partitions
+from tests.promises.test_schemas import holds, places, reached
 from tests.volume import sampled
 
 pytestmark = pytest.mark.usefixtures("alone")
@@ -103,6 +105,10 @@ def test_what_a_kill_leaves_has_no_receipt_and_is_not_counted(
     assert run("fleet", "stats", tmp_path / "out", "--json").json()["farms"] == 3
 
 
+def everything() -> set[str]:
+    return {place[2:] for place in places(schema_of("fleet"))}
+
+
 @pytest.mark.long
 def test_a_book_that_cannot_be_read_is_named_and_stops_nobody(
     run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
@@ -125,6 +131,8 @@ def test_a_book_that_cannot_be_read_is_named_and_stops_nobody(
     finally:
         holder.communicate("\n")
     told = ran.json()
+    holds("fleet", told)
+    assert {place[2:] for place in reached(schema_of("fleet"), told)} == everything()
     assert [farm["farm"] for farm in told["farms"]] == ["Farm 11", "Farm 3"]
     failed = {farm["farm"]: (farm["code"], farm["why"]) for farm in told["failed"]}
     assert {name: code for name, (code, _) in failed.items()} == {

@@ -93,7 +93,7 @@ def test_results_of_another_sort_of_run_or_with_something_put_beside(
 @pytest.mark.parametrize(
     ("more", "said"),
     [
-        (("--farm", "A"), "--farm has no meaning here"), (("--workers", "0"), "1 to 1,024"),
+        (("--farm", "A"), "--farm has no meaning here"), (("--processes", "0"), "1 to 1,024"),
         (("--rules", "none.toml"), "no such rules file"),
     ],
 )  # fmt: skip

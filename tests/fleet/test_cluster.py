@@ -132,7 +132,7 @@ def test_a_disk_without_room_is_named_and_leaves_nothing_half_written(
     write_partition(farms / "farm=Large" / "entries.parquet", book(150, 12))
     with little_room(tmp_path / "disk", 72 * 1024) as how:
         out = tmp_path / "disk" / "out"
-        done = fleet(farms, "--out", out, "--workers", 2, "--json", **how)
+        done = fleet(farms, "--out", out, "--processes", 2, "--json", **how)
         told = json.loads(done.stdout)
         failed = {each["farm"]: each for each in told["failed"]}
         assert "Large" in failed  # which leaves the others less room while it is tried

@@ -164,13 +164,15 @@ def fleet() -> Schema:
         "skipped": of(FLAG, "it was done before, from the same"),
     }
     failed = {"why": TEXT, "code": of(WHOLE, "what its own command would exit with")}
-    worker = {"process": of(WHOLE, "its id"), "farms": WHOLE, "peak_mb": NUMBER}
+    process = {"process": of(WHOLE, "its id"), "farms": WHOLE, "peak_mb": NUMBER}
     return record(
         {
             "out": TEXT,
             "farms": many(record({**farm, **done})),
             "failed": many(record({**farm, **failed})),
-            "workers": of(many(record(worker)), "that did a farm, with the most memory each had"),
+            "processes": of(
+                many(record(process)), "that did a farm, with the most memory each had"
+            ),
         }
     )
 
