@@ -94,6 +94,12 @@ def connection() -> Iterator[DuckDBPyConnection]:
             con.close()
 
 
+def bound(memory: int, spill: Path) -> None:
+    """From now on every database that this process opens has at most so many bytes and one thread,
+    and puts what goes beyond that into ``spill``."""
+    _SETTINGS.update(memory_limit=f"{memory}B", threads=1, temp_directory=str(spill))
+
+
 def _connect() -> DuckDBPyConnection:
     con = duckdb.connect(":memory:", config=_SETTINGS)
     con.execute("SET TimeZone = 'UTC'")
@@ -119,7 +125,7 @@ _IDLE: dict[int, DuckDBPyConnection | None] = {}
 
 
 @contextmanager
-def _idle_connection() -> Iterator[DuckDBPyConnection]:
+def idle_connection() -> Iterator[DuckDBPyConnection]:
     """As ``connection``, kept for the next if the block leaves it as it was; else closed: after an
     error (a full disk is a fatal one) nothing is built on it."""
     with _ONE_AT_A_TIME:
@@ -189,7 +195,7 @@ def session(path: Path, patience: float, *, write: bool = False) -> Iterator[Duc
     Raises NotFound, DataError, CannotWrite or BookBusy; to write, OldVersion.
     """
     inode = look(path)
-    with in_own_words(path, writing=write), _idle_connection() as con:
+    with in_own_words(path, writing=write), idle_connection() as con:
         if write:
             attach(con, path, "book", mode=TO_WRITE, patience=patience, inode=inode)
         else:

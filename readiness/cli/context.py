@@ -12,8 +12,7 @@ from typing import TYPE_CHECKING
 
 from readiness.cli.arguments import at_home
 from readiness.settings.settings import NOBODY, NONE_SET, Settings
-from readiness.system.errors import RulesError
-from readiness.system.locations import default_book, default_settings, rules_places
+from readiness.system.locations import default_book, default_settings, rules_beside
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -65,10 +64,10 @@ class Context:
 
 def context_of(options: Namespace) -> Context:
     """The context that options and environment give."""
-    book = _named(options, "book") or default_book()
+    book = named(options, "book") or default_book()
     return Context(
         book=book,
-        rules=_named(options, "rules") or rules_beside(book),
+        rules=named(options, "rules") or rules_beside(book),
         on=getattr(options, "on", None),
         by=getattr(options, "by", None),
         readonly=getattr(options, "readonly", False),
@@ -81,25 +80,11 @@ def settings_file() -> Path:
     return at_home(named) if named else default_settings()
 
 
-def _named(options: Namespace, name: str) -> Path | None:
+def named(options: Namespace, name: str) -> Path | None:
     """The path that an option, else the environment, names."""
     given: Path | None = getattr(options, name, None)
     text = os.environ.get(f"READINESS_{name.upper()}")
     return given or (at_home(text) if text else None)
-
-
-def rules_beside(book: Path) -> Path | None:
-    """The rules file beside a book: ``bulls.duckdb.toml`` or ``bulls.toml``; None for neither.
-
-    Raises ``RulesError`` where both stand there: never guess which of two rules holds.
-    """
-    found = [path for path in rules_places(book) if os.path.lexists(path)]
-    if len(found) > 1:
-        raise RulesError(
-            f"Two rules files stand beside the book: {found[0]} and {found[1]}. "
-            "Remove one, or say which with --rules."
-        )
-    return found[0] if found else None
 
 
 def demo_of(context: Context, book: Path, rules: Path | None = None) -> Context:

@@ -15,7 +15,7 @@ from readiness.cli.output import Output, to_stdout
 from readiness.cli.parser import command_module, parser
 from readiness.settings.settings import LIGHT
 from readiness.system.clock import SystemClock
-from readiness.system.errors import CannotWrite, NoMemory, ReadinessError
+from readiness.system.errors import FAULT, CannotWrite, NoMemory, ReadinessError
 from readiness.system.plain import plain
 
 INTERRUPTED = 130
@@ -23,7 +23,6 @@ NO_MEMORY = (
     "There is not memory enough for this. What was in the book before is whole: close other "
     "programs, or do it in smaller parts."
 )
-FAULT = 70
 MESSAGE_MOST = 4_000
 """Letters: what was given stands in a message, and may be a whole file pasted in."""
 

@@ -39,6 +39,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "stats": ("stats", "how often what was found, by code, foot, claw, zone, breed, age, year"),
     "rules": ("rules", "the rules in force, with their sources"),
     "export": ("export", "everything in the book as files for other programs"),
+    "fleet": ("fleet", "many farms' books at once, on all cores or a cluster; figures over them"),
     "schema": ("schema", "the JSON Schema of each result of --json, and of an entry"),
     "settings": ("settings", "your own settings, checked; makes their file at first"),
     "backup": ("backup", "write a consistent copy of the book"),

@@ -20,9 +20,8 @@ from readiness.entries.entry import Entry
 from readiness.export.package import FORMAT, MANIFEST, OURS, Written
 from readiness.report.as_json import entry_json
 from readiness.system.errors import CannotWrite, DataError, ReadinessError
-from readiness.system.files import OWN_FILE, bytes_of, open_own
+from readiness.system.files import OWN_FILE, bytes_of, make_room, open_own
 from readiness.system.folders import replaced_folder
-from readiness.system.leftovers import OWN_FOLDER
 from readiness.system.limits import SMALL_MOST
 from readiness.system.plain import plain
 
@@ -130,9 +129,9 @@ class Folder:
         return self.files[path]
 
     def room_for(self, path: str) -> Path:
-        """The place of a file, its folder made."""
+        """The place of a file, its folders made."""
         target = self.root / path
-        target.parent.mkdir(OWN_FOLDER, exist_ok=True)
+        make_room(target.parent)
         return target
 
 

@@ -43,10 +43,11 @@ class Table:
     said: Callable[[Reading], Said]
     refers: tuple[Refer, ...] = ()
 
-    def rows(self, reading: Reading) -> Iterator[tuple[Value, ...]]:
-        """Its rows, in the order of its columns."""
+    def rows(self, reading: Reading, **of_all: Value) -> Iterator[tuple[Value, ...]]:
+        """Its rows, in the order of its columns. ``of_all``: what every row says, by column."""
         for said in self.said(reading):
-            yield tuple(_cell(said.get(column.name)) for column in self.columns)
+            row = {**said, **of_all}
+            yield tuple(_cell(row.get(column.name)) for column in self.columns)
 
 
 def _cell(value: Any) -> Value:

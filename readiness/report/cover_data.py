@@ -29,7 +29,7 @@ def cover_json(cover: Cover) -> Json:
     """``cover --json``: chances from 0 to 1."""
     return {
         "on": day(cover.on),
-        "groups": [_group(group) for group in cover.groups],
+        "groups": [group_row(group) for group in cover.groups],
         "allocation": [_move(move) for move in cover.moves],
         "put_off": [_put_off(found) for found in cover.put_off],
         "seasons": [_season(season) for season in cover.seasons],
@@ -95,10 +95,10 @@ def _stand_in(each: StandIn) -> Json:
 
 def cover_csv(cover: Cover) -> str:
     """A record for each group."""
-    return csv_text(GROUP, map(_group, cover.groups))
+    return csv_text(GROUP, map(group_row, cover.groups))
 
 
-def _group(group: GroupCover) -> Json:
+def group_row(group: GroupCover) -> Json:
     return {
         "farm": group.farm,
         "group": group.group,
@@ -176,7 +176,7 @@ def turnout_json(turnout: TurnoutDay) -> Json:
     """``turnout --json``: who goes, with his last walk; who stays and from when he could follow."""
     return {
         "on": day(turnout.on),
-        **_group(turnout.cover),
+        **group_row(turnout.cover),
         "goes": [
             {
                 "bull": goer.bull.bull,

@@ -234,9 +234,12 @@ class StatsRules(NamedTuple):
     """The rules of the figures; the rule id is the name with its first ``_`` read as ``.``.
 
     ``stats_few``: with fewer feet lifted than this a figure is said to rest on few.
+    ``publish_least``: over many farms no figure is about fewer bulls than that; of two bulls each
+    owner would know the other.
     """
 
     stats_few: Annotated[int, Shape("feet lifted", whole(0, 10_000))]
+    publish_least: Annotated[int, Shape("bulls", whole(3, 10_000))]
 
 
 class CoverRules(NamedTuple):

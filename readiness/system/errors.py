@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+FAULT = 70
+"""The exit code of a fault of the program's own."""
+
 
 class ReadinessError(Exception):
     """One paragraph for a person: what, where (file, line, field), what to do."""

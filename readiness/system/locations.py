@@ -7,6 +7,8 @@ import sys
 from pathlib import Path
 from typing import NamedTuple
 
+from readiness.system.errors import RulesError
+
 NAME = "readiness"
 DEMO = "demo.duckdb"
 """The name of a demo book, in a folder of its own."""
@@ -60,6 +62,20 @@ def rules_places(book: Path) -> list[Path]:
     """Where a book's own rules may stand; the last is the usual place."""
     names = dict.fromkeys((book.parent / f"{book.name}.toml", book.parent / f"{book.stem}.toml"))
     return [path for path in names if path != book]
+
+
+def rules_beside(book: Path) -> Path | None:
+    """The rules file beside a book: ``bulls.duckdb.toml`` or ``bulls.toml``; None for neither.
+
+    Raises ``RulesError`` where both stand there: never guess which of two rules holds.
+    """
+    found = [path for path in rules_places(book) if os.path.lexists(path)]
+    if len(found) > 1:
+        raise RulesError(
+            f"Two rules files stand beside the book: {found[0]} and {found[1]}. "
+            "Remove one, or say which with --rules."
+        )
+    return found[0] if found else None
 
 
 def backups_beside(book: Path) -> Path:

@@ -89,7 +89,7 @@ def _of_bull(key: str, entries: Sequence[Entry], rulebook: RuleBook) -> Iterator
             profile = said_of_bull(profile, entry.body)
             if "farm" in entry.body:
                 farms.append((entry.day, entry.body["farm"]))
-    breed = " ".join(plain(str(profile.get("breed") or "")).split())
+    breed = breed_in(profile)
     birth = birth_in(profile)
     feet = Feet(rulebook.for_farm(farms[-1][1] if farms else None))
     for entry in own:
@@ -102,6 +102,11 @@ def _of_bull(key: str, entries: Sequence[Entry], rulebook: RuleBook) -> Iterator
             if foot in entry.body["lifted"]:
                 here = frozenset(found.get(foot, ()))
                 yield FootLift(key, entry.day, foot, farm, breed, age, here)
+
+
+def breed_in(profile: Mapping[str, Any]) -> str:
+    """His breed as it was said, "" where it was not."""
+    return " ".join(plain(str(profile.get("breed") or "")).split())
 
 
 def _farm_on(farms: Sequence[tuple[int, str]], day: int) -> str:

@@ -181,6 +181,29 @@ def stats() -> Schema:
     )
 
 
+def fleet_stats() -> Schema:
+    share = {key: may(each) for key, each in told(Part)["properties"].items() if key != "of"}
+    row = {
+        "by": TEXT,
+        "value": of(may(TEXT), "null: the small groups together; a farm's is a number"),
+        "of": WHOLE,
+        **share,
+        "unit": words("feet", "claws", "bulls"),
+    }
+    return record(
+        {
+            "on": of(DAY, "the last day of any farm: each counts on its own last day up to it"),
+            "farms": WHOLE,
+            "least": of(WHOLE, "fewer bulls than that are no group to be told of"),
+            "few": of(WHOLE, "fewer feet lifted than that bear no figure"),
+            "lifted": record({"feet": may(WHOLE), "bulls": may(WHOLE)}),
+            "go": record({"n": may(WHOLE), "of": may(WHOLE)}),
+            "rows": of(many(record(row)), "as those of stats; null: withheld"),
+            "shares": of(many(record(row)), "of bulls GO, by farm, breed, age and week"),
+        }
+    )
+
+
 def rules() -> Schema:
     value = {
         "id": TEXT,

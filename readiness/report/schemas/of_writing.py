@@ -9,6 +9,7 @@ from readiness.report.schemas.shapes import (
     DAY,
     FLAG,
     ID,
+    NUMBER,
     TAG,
     TEXT,
     WHOLE,
@@ -150,6 +151,28 @@ def settings() -> Schema:
             "scales": table,
             "visits": {"type": "object"},
             "keys": {"type": "object", "additionalProperties": table},
+        }
+    )
+
+
+def fleet() -> Schema:
+    farm = {"farm": TEXT, "path": of(TEXT, "what it was read of")}
+    done = {
+        "entries": WHOLE,
+        "bulls": of(WHOLE, "on the board; 0 where only entries are written"),
+        "go": WHOLE,
+        "skipped": of(FLAG, "it was done before, from the same"),
+    }
+    failed = {"why": TEXT, "code": of(WHOLE, "what its own command would exit with")}
+    process = {"process": of(WHOLE, "its id"), "farms": WHOLE, "peak_mb": NUMBER}
+    return record(
+        {
+            "out": TEXT,
+            "farms": many(record({**farm, **done})),
+            "failed": many(record({**farm, **failed})),
+            "processes": of(
+                many(record(process)), "that did a farm, with the most memory each had"
+            ),
         }
     )
 
