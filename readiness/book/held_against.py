@@ -21,6 +21,7 @@ from readiness.book.journal import (
     taken_in_line,
 )
 from readiness.book.read import Counts, notes_what_came_in
+from readiness.system.progress import Progress, counted, nobody
 
 _Receipt = tuple[str, str, int, str, str]
 
@@ -48,7 +49,7 @@ class Compared(NamedTuple):
     forgotten: list[TakenIn]
 
 
-def compare(con: DuckDBPyConnection, book: Path) -> Compared:
+def compare(con: DuckDBPyConnection, book: Path, progress: Progress = nobody) -> Compared:
     """The current database, which is ``book``, and the journal beside it, read in full."""
     held: dict[str, str] = dict(con.execute("SELECT id, digest FROM entry").fetchall())
     lacking: set[_Receipt] = set(con.execute(_RECEIPTS).fetchall())
@@ -56,7 +57,7 @@ def compare(con: DuckDBPyConnection, book: Path) -> Compared:
     came = taken_in_of(con)
     noted, told = frozenset(came), set[TakenIn]()
     lost, unreadable = [], []
-    for line in lines(files(book)):
+    for line in counted(lines(files(book)), len(receipts) + len(came), progress):
         if isinstance(line, Unreadable):
             unreadable.append(line)
         elif isinstance(line, TakenIn):

@@ -20,13 +20,14 @@ from readiness.entries.entry import ROSTER, Entry, NewEntry
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite, ReadinessError
 from readiness.system.locations import FileStamp, device_file, file_stamp, log_beside
+from readiness.system.progress import Progress, nobody
 
 if TYPE_CHECKING:
     from contextlib import AbstractContextManager
 
     from readiness.book.merge import Coming
     from readiness.book.stream import Stream
-    from readiness.book.verify import Progress, Report
+    from readiness.book.verify import Report
     from readiness.book.write import BatchMeta, Written
 
 
@@ -137,6 +138,7 @@ class Book:
         seen: Counts | None = None,
         roster: bool = False,
         source: str = "",
+        progress: Progress = nobody,
     ) -> Written:
         """Write a batch, all or nothing; an entry that is here with the same content is skipped.
 
@@ -152,7 +154,7 @@ class Book:
         def adding(con: DuckDBPyConnection, now: Counts) -> Written:
             if seen is not None and now != seen:
                 raise Moved
-            return add(con, str(self.path), entries, meta)
+            return add(con, str(self.path), entries, meta, progress=progress)
 
         return self._write(adding)
 
@@ -222,8 +224,8 @@ class Book:
         copy_book(self.path, place.absolute(), self._patience)
         return place
 
-    def verify(self, progress: Progress | None = None) -> Report:
-        """Read all of the book and check it; ``progress(done, total)`` counts entries."""
+    def verify(self, progress: Progress = nobody) -> Report:
+        """Read all of the book and check it."""
         from readiness.book.verify import verify
 
         return verify(self.path, self._patience, progress)

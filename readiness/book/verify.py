@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -24,11 +24,10 @@ from readiness.book.schema import (
 from readiness.book.session import connection, session
 from readiness.book.views import VIEWS_VERSION
 from readiness.entries.ids import digest
+from readiness.system.progress import Progress, nobody, part
 from readiness.trade.tags import tag_key
 
 AT_A_TIME = 2000
-
-Progress = Callable[[int, int], None]
 
 
 class Report(NamedTuple):
@@ -44,8 +43,8 @@ class Report(NamedTuple):
     remarks: list[str]
 
 
-def verify(path: Path, patience: float, progress: Progress | None = None) -> Report:
-    """Read all of the book and check it; ``progress`` is told entries done and in all.
+def verify(path: Path, patience: float, progress: Progress = nobody) -> Report:
+    """Read all of the book and check it.
 
     A damaged book is reported, not raised; NotFound, BookBusy and DataError (no book at all) are.
     """
@@ -70,10 +69,10 @@ def verify(path: Path, patience: float, progress: Progress | None = None) -> Rep
                 t for t in GROWING if not _later(t, version)
             }:  # said above; there is nothing to compare
                 return Report(False, problems, counts, remarks)
-            problems += _entries(con, counts["entry"], progress)
+            problems += _entries(con, counts["entry"], part(progress, 0.0, 0.6))
             problems += _said(con, _WRONG_IDS)
             remarks += _said(con, _ODD)
-            lost, odd = _journal(con, path)
+            lost, odd = _journal(con, path, part(progress, 0.6, 1.0))
             problems += lost
             remarks += odd
     except Damaged as error:
@@ -147,15 +146,14 @@ def _scan(con: DuckDBPyConnection) -> dict[str, int]:
     return counts
 
 
-def _entries(con: DuckDBPyConnection, total: int, progress: Progress | None) -> list[str]:
+def _entries(con: DuckDBPyConnection, total: int, progress: Progress) -> list[str]:
     problems: list[str] = []
     done = 0
     rows = con.execute("SELECT id, CAST(day AS VARCHAR), bull, kind, body, digest FROM entry")
     while chunk := rows.fetchmany(AT_A_TIME):
         problems += [problem for row in chunk if (problem := _entry(row))]
         done += len(chunk)
-        if progress is not None:
-            progress(done, total)
+        progress(done, total)
     return problems
 
 
@@ -175,11 +173,13 @@ def _entry(row: tuple[Any, ...]) -> str | None:
     return None
 
 
-def _journal(con: DuckDBPyConnection, book: Path) -> tuple[list[str], list[str]]:
+def _journal(
+    con: DuckDBPyConnection, book: Path, progress: Progress
+) -> tuple[list[str], list[str]]:
     """What is wrong, and what is odd, of the book held against its journal."""
     if not files(book):
         return [], []
-    found = compare(con, book)
+    found = compare(con, book, progress)
     ids = {line.id: line.body for line in found.lost}
     lost = [_LOST.format(id_, json.loads(body)["on"]) for id_, body in sorted(ids.items())]
     lost += [_FORGOTTEN.format(row.id, row.recorded[:10]) for row in found.forgotten]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Container, Iterable, Iterator, Sequence
 from datetime import datetime, timedelta
 from functools import partial
 from pathlib import Path
@@ -29,6 +29,7 @@ from readiness.book.schema import renew_views
 from readiness.entries.entry import Entry, NewEntry, recorded_text
 from readiness.system.errors import CannotWrite
 from readiness.system.files import make_room, write_whole
+from readiness.system.progress import Progress, counted, nobody, part
 
 TICK = timedelta(microseconds=1)
 SAME_MOMENT = timedelta(seconds=1)
@@ -80,6 +81,8 @@ def add(
     entries: Sequence[NewEntry],
     meta: BatchMeta,
     out: Collection[str] = (),
+    *,
+    progress: Progress = nobody,
 ) -> Written:
     """Write what the book does not hold yet, with a receipt for each.
 
@@ -89,9 +92,7 @@ def add(
     where an id stands for other content, for a strike of a strike, and for one that would leave a
     bull with entries but none that books him.
     """
-    once: dict[str, NewEntry] = {}
-    for entry in entries:
-        once.setdefault(entry.id, entry)
+    once = _first_of_each(entries)
     held = _held(con, once)
     admit(clashes(held, entries) + strikes_barred(_about_strikes(con, name, entries, out), entries))
     renew_views(con)
@@ -99,21 +100,39 @@ def add(
     written = [id_ for id_ in once if id_ not in held or id_ in back]
     new = [once[id_] for id_ in written if id_ not in held]
     recorded = moment(con, meta)
-    told = [receipt for receipt in map(receipt_of, entries) if receipt is not None]
-    came = {receipt.id for receipt in told} | back
-    unknown = set(not_here(con, (receipt for receipt in told if receipt.id in held)))
-    told = [receipt for receipt in told if receipt.id not in held or receipt in unknown]
+    told = _told(con, entries, held)
     receipts = partial(_receipts, told, new, recorded, meta)
+    came = {entry.id for entry in entries if entry.recorded is not None} | back
     taken_in = noted(con, meta, recorded, [id_ for id_ in written if id_ in came], out)
-    put(con, map(row_of, new), receipts(), taken_in)
+    into_book = counted(map(row_of, new), len(new), part(progress, 0.0, 0.6))
+    put(con, into_book, receipts(), taken_in)
+    lines = journal_lines(lambda id_: text_of(once[id_]), receipts(), taken_in)
     return Written(
         written=written,
         skipped=_skipped(entries, written),
         batch=meta.batch if written or out else "",
         counts=counts(con),
         as_read=lambda: as_read(map(row_of, new), receipts()),
-        lines=journal_lines(lambda id_: text_of(once[id_]), receipts(), taken_in),
+        lines=counted(lines, len(told) + len(new), part(progress, 0.7, 1.0)),
     )
+
+
+def _first_of_each(entries: Iterable[NewEntry]) -> dict[str, NewEntry]:
+    """By id, in the order given."""
+    once: dict[str, NewEntry] = {}
+    for entry in entries:
+        once.setdefault(entry.id, entry)
+    return once
+
+
+def _told(
+    con: DuckDBPyConnection, entries: Iterable[NewEntry], held: Container[str]
+) -> list[Receipt]:
+    """The receipts that the entries bring along and the book does not have. ``held``: the ids that
+    it holds: of others it has none."""
+    told = [receipt for receipt in map(receipt_of, entries) if receipt is not None]
+    unknown = set(not_here(con, (receipt for receipt in told if receipt.id in held)))
+    return [receipt for receipt in told if receipt.id not in held or receipt in unknown]
 
 
 def _receipts(
@@ -173,8 +192,8 @@ _HELD = "SELECT id, digest FROM entry SEMI JOIN (SELECT unnest($ids) AS id) AS a
 def _held(con: DuckDBPyConnection, ids: Iterable[str]) -> dict[str, str]:
     """The digest of each of these ids that the book holds."""
     found: dict[str, str] = {}
-    for part in in_parts(ids):
-        found |= con.execute(_HELD, {"ids": part}).fetchall()
+    for some in in_parts(ids):
+        found |= con.execute(_HELD, {"ids": some}).fetchall()
     return found
 
 

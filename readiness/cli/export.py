@@ -5,6 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from readiness.cli.arguments import argument, json_option, known_option, path_argument
+from readiness.cli.bar import Bar
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.trade.words import plural
@@ -20,7 +21,8 @@ def arguments(parser: ArgumentParser) -> None:
 def run(options: Namespace, context: Context, output: Output) -> None:
     from readiness.export.write import export
 
-    files = export(context.desk(), options.folder, known=options.known, progress=output.progress)
+    with Bar("export") as bar:
+        files = export(context.desk(), options.folder, known=options.known, progress=bar.tell)
     if options.json:
         output.json({"folder": str(options.folder), "files": [made._asdict() for made in files]})
     else:

@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from readiness.cli.alike import in_short
 from readiness.cli.arguments import argument, flag, json_option, path_argument
+from readiness.cli.bar import Bar
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.trade.words import plural
@@ -35,15 +37,17 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     done: Done = []
     try:
         for path in options.files:
-            outcome = desk.import_file(
-                path,
-                check=options.check,
-                dates=options.dates,
-                farm=options.farm,
-                renames=options.renames,
-            )
+            with Bar(f"import {path.name}") as bar:
+                outcome = desk.import_file(
+                    path,
+                    check=options.check,
+                    dates=options.dates,
+                    farm=options.farm,
+                    renames=options.renames,
+                    progress=bar.tell,
+                )
             done.append((path, outcome))
-            output.warn(_warnings(path, outcome))
+            output.warn(in_short(path.name, _warnings(outcome)))
             if not options.json:
                 _say(path, outcome, output, check=options.check)
     finally:  # files before the one that was refused are in the book
@@ -51,11 +55,10 @@ def run(options: Namespace, context: Context, output: Output) -> None:
             output.json(_together(done, check=options.check))
 
 
-def _warnings(path: Path, outcome: Outcome) -> Iterator[str]:
-    """A roster's say the row; those of a file of entries the entry."""
+def _warnings(outcome: Outcome) -> Iterator[tuple[str, str]]:
+    """A roster's say the row; those of a file of entries are told with the entry."""
     for warning in outcome.warnings:
-        where = f"{warning.entry}: " if warning.entry and outcome.roster is None else ""
-        yield f"{path.name}: {where}{warning.text}"
+        yield "" if outcome.roster is not None else warning.entry, warning.text
 
 
 def _say(path: Path, outcome: Outcome, output: Output, *, check: bool) -> None:

@@ -84,12 +84,6 @@ class Output:
             part if _COLOUR.fullmatch(part) else plain_lines(part) for part in _COLOUR.split(text)
         )
 
-    def progress(self, done: int, total: int) -> None:
-        """How far something long has come: one line that is written over, on a terminal only."""
-        if sys.stderr.isatty():
-            end = "\r" if done < total else "\n"
-            print(f"{done} of {total}", end=end, file=sys.stderr, flush=True)
-
     def passing(self, what: str, done: int, most: int) -> None:
         """How long something takes that cannot say how far it is, from the first second on."""
         if done and sys.stderr.isatty():

@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from readiness.cli.arguments import argument, json_option, path_argument
+from readiness.cli.bar import Bar
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.system.errors import DataError
@@ -29,7 +30,8 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     from readiness.system.clock import SystemClock
 
     file, book = options.file.absolute(), context.book.absolute()
-    found = salvage(file, book, SystemClock().now(), output.progress)
+    with Bar("salvage") as bar:
+        found = salvage(file, book, SystemClock().now(), bar.tell)
     if options.json:
         output.json(_as_json(found))
     else:

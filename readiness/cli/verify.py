@@ -6,6 +6,7 @@ from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
 
 from readiness.cli.arguments import json_option
+from readiness.cli.bar import Bar
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.system.errors import DataError
@@ -20,7 +21,8 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace, context: Context, output: Output) -> None:
     book = context.desk().book
-    report = book.verify(output.progress)
+    with Bar("verify") as bar:
+        report = book.verify(bar.tell)
     if options.json:
         output.json(report._asdict())
     elif report.ok:

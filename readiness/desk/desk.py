@@ -20,6 +20,7 @@ from readiness.system.background import Background
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite
 from readiness.system.locations import file_stamp
+from readiness.system.progress import Progress, nobody, part
 
 if TYPE_CHECKING:
     from readiness.cover.ahead import Ahead
@@ -251,6 +252,7 @@ class Desk:
         renames: bool = False,
         group: str | None = None,
         before: Sequence[Mapping[str, Any]] = (),
+        progress: Progress = nobody,
     ) -> Outcome:
         """Take in a file of entries, or a roster of bulls, all or nothing.
 
@@ -267,8 +269,9 @@ class Desk:
 
         home, today = self.settings.farm, self.clock.today()
         importer = Importer(self.on, self.who, farm, today, renames, group, home)
-        plan = plan_of(path, importer, dates, new_entries(before, self.clock))
-        return self._writer.write(plan, self.who, check=check)
+        first, then = part(progress, 0.0, 0.5), part(progress, 0.5, 1.0)
+        plan = plan_of(path, importer, dates, new_entries(before, self.clock), first)
+        return self._writer.write(plan, self.who, check=check, progress=then)
 
     def merge(self, other: Path, *, check: bool = False) -> Merging:
         """Take in another copy of the book, or (``check``) only look. Raises as ``Book.merge``."""

@@ -24,22 +24,27 @@ from readiness.roster import (
 )
 from readiness.system.files import bytes_of
 from readiness.system.limits import ENTRIES_MOST
+from readiness.system.progress import Progress, nobody
 
 
 def plan_of(
-    path: Path, importer: Importer, dates: str | None, before: Sequence[NewEntry] = ()
+    path: Path,
+    importer: Importer,
+    dates: str | None,
+    before: Sequence[NewEntry] = (),
+    progress: Progress = nobody,
 ) -> Plan:
     """What a file (.jsonl, or else a roster) would write, and of what is to be written ``before`` a
     roster, which knows of it. Raises ``DataError`` with the line and
     field, or row and column, of all that is wrong, ``NotFound`` where it cannot be read."""
     if path.suffix.lower() != ".jsonl":
-        roster = read_roster(path, importer.on, dates, importer.today)
+        roster = read_roster(path, importer.on, dates, importer.today, progress)
         if roster.head.sort == "vet":
             return VetSheetPlan(roster, importer, str(path))
         return RosterPlan(roster, importer, str(path), before)
     from readiness.entries.jsonl import read_jsonl
 
-    reading = read_jsonl(bytes_of(path, ENTRIES_MOST), path.name)
+    reading = read_jsonl(bytes_of(path, ENTRIES_MOST), path.name, progress)
     admit(reading.problems, str(path))
     return Plan(lambda held: reading.entries, str(path))
 

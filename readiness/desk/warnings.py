@@ -16,6 +16,7 @@ from readiness.history import History
 from readiness.history.groups import Group, key_of
 from readiness.rules.model import RuleBook
 from readiness.system.grouped import grouped
+from readiness.system.progress import Progress, counted, nobody
 from readiness.trade.females import named_heifers
 
 
@@ -25,6 +26,7 @@ def warnings_of(
     rulebook: RuleBook,
     now: datetime,
     today: date,
+    progress: Progress = nobody,
 ) -> list[tuple[str, str]]:
     """(entry id, what is odd) for each of the ``coming`` entries, in their order.
 
@@ -33,7 +35,7 @@ def warnings_of(
     found: dict[str, list[str]] = {}
     for entry_id, text in chain(
         _of_nobody(coming, today.toordinal()),
-        _by_bull(held, coming, rulebook, today),
+        _by_bull(held, coming, rulebook, today, progress),
         _strikes(held, coming),
         _groups(held, coming),
         _still_to_come(coming, recorded_text(now)),
@@ -75,20 +77,24 @@ def still_withdrawn(held: Sequence[Entry], skipped: Sequence[str]) -> list[tuple
 
 
 def _by_bull(
-    held: Sequence[Entry], coming: Sequence[Entry], rulebook: RuleBook, today: date
+    held: Sequence[Entry],
+    coming: Sequence[Entry],
+    rulebook: RuleBook,
+    today: date,
+    progress: Progress,
 ) -> Iterator[tuple[str, str]]:
     """What is odd of bulls, each by the rules of his farm."""
     asked = {entry.id for entry in coming}
     spoken_of = {entry.bull for entry in coming if entry.bull}
-    counted = effective([*held, *coming])
-    own = grouped((e for e in counted if e.bull in spoken_of), lambda entry: entry.bull)
-    groups = sorted((e for e in counted if e.kind == "group"), key=entry_order)
+    every = effective([*held, *coming])
+    own = grouped((e for e in every if e.bull in spoken_of), lambda entry: entry.bull)
+    groups = sorted((e for e in every if e.kind == "group"), key=entry_order)
     there = lru_cache(maxsize=None)(lambda day: groups_on(groups, rulebook, day))
 
     def his_group(state: History, day: int) -> Group | None:
         return group_of(state, there(day))
 
-    for entries in own.values():
+    for entries in counted(own.values(), len(own), progress):
         entries.sort(key=entry_order)
         rules = rulebook.for_farm(last_farm(entries))
         yield from of_bull(entries, rules, today.toordinal(), asked, his_group)

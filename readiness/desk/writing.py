@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from readiness.book import Book, Cache, Counts, Held, Shelf
 from readiness.book.admission import admit, all_that_bars, as_entry, concerning
-from readiness.book.write import Moved
+from readiness.book.write import Moved, Written
 from readiness.desk.warnings import still_withdrawn, warnings_of
 from readiness.entries.entry import ROSTER, Entry, NewEntry, recorded_text
 from readiness.entries.ids import canonical, typed_id
@@ -19,6 +19,7 @@ from readiness.entries.problem import Problem
 from readiness.entries.validate import validate
 from readiness.system.clock import Clock
 from readiness.system.errors import BookBusy, DataError, NotFound, ReadinessError
+from readiness.system.progress import Progress, nobody, part
 
 if TYPE_CHECKING:
     from readiness.roster import Changes
@@ -80,7 +81,9 @@ class Writer:
     clock: Clock
     rules: Callable[[], RuleBook]
 
-    def write(self, plan: Plan, who: str, *, check: bool = False) -> Outcome:
+    def write(
+        self, plan: Plan, who: str, *, check: bool = False, progress: Progress = nobody
+    ) -> Outcome:
         """Write what is planned, all or nothing; with ``check``, only say what would be written.
 
         Where another window writes between the check and the writing, both are done again. Raises
@@ -90,7 +93,7 @@ class Writer:
             held = self._held(sure=check or turn > 0)
             try:
                 new = plan.entries(held.shelf.everything)
-                outcome = self._checked(plan, held.shelf.everything, new)
+                outcome = self._checked(plan, held.shelf.everything, new, part(progress, 0.0, 0.5))
             except ReadinessError:
                 if check or turn > 0:
                     raise
@@ -99,9 +102,7 @@ class Writer:
                 return outcome
             self.book.begin()
             try:
-                done = self.book.append(
-                    new, who, seen=held.counts, roster=plan.roster, source=plan.source
-                )
+                done = self._append(plan, new, who, held.counts, part(progress, 0.5, 1.0))
             except Moved:
                 continue
             self.cache.advance(held.counts, done)
@@ -116,6 +117,13 @@ class Writer:
             "try again."
         )
 
+    def _append(
+        self, plan: Plan, new: Sequence[NewEntry], who: str, seen: Counts, progress: Progress
+    ) -> Written:
+        return self.book.append(
+            new, who, seen=seen, roster=plan.roster, source=plan.source, progress=progress
+        )
+
     def _held(self, *, sure: bool) -> Held:
         """What the book holds; not ``sure``, what it held last: the writing finds out whether that
         is still so, and to look before it costs as much again."""
@@ -123,7 +131,9 @@ class Writer:
             return Held(Shelf([]), Counts())
         return self.cache.held(last=not sure)
 
-    def _checked(self, plan: Plan, held: Sequence[Entry], new: Sequence[NewEntry]) -> Outcome:
+    def _checked(
+        self, plan: Plan, held: Sequence[Entry], new: Sequence[NewEntry], progress: Progress
+    ) -> Outcome:
         """What would be written, and what is odd about it."""
         held = concerning(held, new)
         there = {entry.id for entry in held}
@@ -133,7 +143,7 @@ class Writer:
         recorded, batch = recorded_text(now), ROSTER if plan.roster else ""
         coming = [as_entry(e, recorded, place, batch) for place, e in enumerate(fresh)]
         plan.admit(all_that_bars(held, new, coming))
-        odd = warnings_of(held, coming, self.rules(), now, self.clock.today())
+        odd = warnings_of(held, coming, self.rules(), now, self.clock.today(), progress)
         odd += still_withdrawn(held, skipped)
         if any(entry.recorded for entry in new):  # out of another copy of the book
             from readiness.desk.disagreements import disagreements

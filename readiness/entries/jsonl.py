@@ -13,6 +13,7 @@ from readiness.entries.ids import canonical, line_id
 from readiness.entries.problem import Problem, shown
 from readiness.entries.validate import RECEIPT_KEYS, validate_whole
 from readiness.system.limits import LINE_MOST
+from readiness.system.progress import Progress, counted, nobody
 
 PROBLEMS_MOST = 100  # the wrong file altogether would give one for each of its lines
 _BOM = b"\xef\xbb\xbf"
@@ -31,7 +32,7 @@ class _Refused(Exception):
     """A line that is not one JSON object."""
 
 
-def read_jsonl(data: bytes, name: str) -> Reading:
+def read_jsonl(data: bytes, name: str, progress: Progress = nobody) -> Reading:
     """The entries of a file of JSON Lines and its problems, each with its line.
 
     A byte order mark, CRLF and blank lines are taken as they come. ``name`` is the file's, for the
@@ -42,7 +43,7 @@ def read_jsonl(data: bytes, name: str) -> Reading:
     entries: list[NewEntry] = []
     problems: list[Problem] = []
     seen_lines: Counter[str] = Counter()  # by the id of the first of equal lines
-    for line, raw_line in _lines(data):
+    for line, raw_line in counted(_lines(data), data.count(b"\n"), progress):
         try:
             raw = _object(raw_line)
         except _Refused as refused:

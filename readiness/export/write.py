@@ -22,6 +22,7 @@ from readiness.export.shape import Table
 from readiness.export.tables import TABLES
 from readiness.report.as_json import day
 from readiness.report.csv_table import LINE_END, MARK, csv_pieces
+from readiness.system.progress import Progress, nobody
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -42,19 +43,16 @@ MESSAGES: dict[str, Callable[[Reading], Iterator[Json]]] = {
 ENTRIES, SCHEMA = "entries.jsonl", "entries.schema.json"
 NOT_COVERED = "icar/not-covered.json"
 
-Progress = Callable[[int, int], None]
-"""How many files are written, of how many."""
-
 
 def export(
-    desk: Desk, target: Path, *, known: str | None = None, progress: Progress = lambda *_: None
+    desk: Desk, target: Path, *, known: str | None = None, progress: Progress = nobody
 ) -> tuple[Written, ...]:
     """Write the folder ``target`` anew; its files, the manifest last.
 
     ``known``: as the book was then (``recorded_text``); by default all of it. What is worked out is
-    of the desk's day. Raises NotFound without a book, CannotWrite and DataError for a place that
-    cannot or may not be written; then what was there is whole. The same book, day and rules give
-    the same bytes.
+    of the desk's day. ``progress``: told how many files are written. Raises NotFound without a
+    book, CannotWrite and DataError for a place that cannot or may not be written; then what was
+    there is whole. The same book, day and rules give the same bytes.
     """
     reading = desk.reading(known)
     with new_in_place_of(target) as root:

@@ -16,6 +16,7 @@ from readiness.roster.roster import Roster, Row, Value
 from readiness.roster.tags import made_by_spreadsheet, read_tags
 from readiness.system.errors import DataError
 from readiness.system.plain import fold, plain
+from readiness.system.progress import Progress, nobody, part
 from readiness.trade.ages import BORN, Birth
 from readiness.trade.words import list_words, year_day_words
 
@@ -26,7 +27,11 @@ YEARS_AHEAD = 20
 
 
 def read_roster(
-    path: Path, on: date, dates: str | None = None, today: date | None = None
+    path: Path,
+    on: date,
+    dates: str | None = None,
+    today: date | None = None,
+    progress: Progress = nobody,
 ) -> Roster:
     """The roster in a file. ``on``: the day of the import; ``dates``: "dmy" or "mdy", the order
     that the person says; ``today``: the real day, where it is another than ``on``.
@@ -36,13 +41,18 @@ def read_roster(
     """
     data = roster_bytes(path)
     try:
-        return roster_of(data, path.suffix.lower(), on, dates, today)
+        return roster_of(data, path.suffix.lower(), on, dates, today, progress)
     except DataError as problem:
         raise DataError(f"{path}: {plain(str(problem))}") from problem
 
 
 def roster_of(
-    data: bytes, suffix: str, on: date, dates: str | None = None, today: date | None = None
+    data: bytes,
+    suffix: str,
+    on: date,
+    dates: str | None = None,
+    today: date | None = None,
+    progress: Progress = nobody,
 ) -> Roster:
     """As ``read_roster``, of a file's bytes; its name is not in what is raised."""
     notes: list[str] = []
@@ -61,7 +71,8 @@ def roster_of(
             raise DataError(EMPTY)
     roster = Roster(grid.name, find_head(grid), notes=notes)
     check_head(roster.head)
-    _read_rows(roster, grid, ReadBy(on, dates, max(on, today or on).year))
+    asked = ReadBy(on, dates, max(on, today or on).year)
+    _read_rows(roster, grid, asked, part(progress, 0.5, 1.0))
     return roster
 
 
@@ -80,7 +91,7 @@ def _choose(filled: list[Grid], notes: list[str]) -> Grid:
     return chosen
 
 
-def _read_rows(roster: Roster, grid: Grid, asked: ReadBy) -> None:
+def _read_rows(roster: Roster, grid: Grid, asked: ReadBy, progress: Progress) -> None:
     lines = [line for line in grid.lines if line.number > roster.head.row]
     lines = _without_repeats(lines, roster)
     if not grid.typed:
@@ -89,7 +100,8 @@ def _read_rows(roster: Roster, grid: Grid, asked: ReadBy) -> None:
     rows = {row.number: row for row in _bulls(lines, columns.pop("bull"), grid, roster)}
     said = {name: _cells(lines, column, roster) for name, column in columns.items()}
     before = len(roster.problems)
-    for name, cells in said.items():
+    for done, (name, cells) in enumerate(said.items()):
+        progress(done, len(said))
         found = _read_column(columns[name], cells, grid, asked, roster)
         for row in found.keys() & rows.keys():
             rows[row].fields.update(_fields(name, found[row]))

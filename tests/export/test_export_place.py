@@ -138,7 +138,7 @@ def test_stopped_on_the_way_the_old_one_is_whole(
         if done == 40:
             raise KeyboardInterrupt
 
-    monkeypatch.setattr("readiness.cli.output.Output.progress", lambda self, *how: stop(*how))
+    monkeypatch.setattr("readiness.cli.bar.Bar.tell", lambda self, *how: stop(*how))
     assert run("export", old).code == 130
     assert bulls(old) == 1 and alone(old)
 
@@ -146,11 +146,11 @@ def test_stopped_on_the_way_the_old_one_is_whole(
 # In a process of its own: killed at a file, or with no room for files of a size.
 _KILLED = """
 import os, signal, sys
-from readiness.cli import output
+from readiness.cli import bar
 def progress(self, done, total):
     if done == int(sys.argv[1]):
         os.kill(os.getpid(), signal.SIGKILL)
-output.Output.progress = progress
+bar.Bar.tell = progress
 from readiness.__main__ import main
 raise SystemExit(main(sys.argv[2:]))
 """

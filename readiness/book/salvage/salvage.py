@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from datetime import datetime
 from itertools import chain
 from pathlib import Path
@@ -32,8 +32,7 @@ from readiness.book.store import NOT_IN_JOURNAL
 from readiness.entries.entry import NewEntry
 from readiness.system.errors import CannotWrite, DataError, NotFound
 from readiness.system.locations import JOURNAL_SUFFIX, journal_beside
-
-Progress = Callable[[int, int], None]
+from readiness.system.progress import Progress, nobody
 
 
 class Came(NamedTuple):
@@ -66,7 +65,7 @@ class Salvaged(NamedTuple):
         return self.sure and not (self.lost or self.more or self.given or self.clashing)
 
 
-def salvage(file: Path, target: Path, now: datetime, progress: Progress | None = None) -> Salvaged:
+def salvage(file: Path, target: Path, now: datetime, progress: Progress = nobody) -> Salvaged:
     """``file``: the damaged book, or where it was; its journal, or a file of it; or a backup.
 
     Raises CannotWrite where something stands at ``target``, NotFound where there is nothing to
@@ -98,7 +97,7 @@ def salvage(file: Path, target: Path, now: datetime, progress: Progress | None =
 # ---- where from ----------------------------------------------------------------------------------
 
 
-def _sources(file: Path, progress: Progress | None) -> tuple[list[Source], set[str], Counts | None]:
+def _sources(file: Path, progress: Progress) -> tuple[list[Source], set[str], Counts | None]:
     """In the order book, journal, backups with the newest first; the ids that stand for two
     contents in the journal; and how much that says the book held."""
     if file.is_dir() and file.name.endswith(JOURNAL_SUFFIX):
@@ -126,8 +125,7 @@ def _sources(file: Path, progress: Progress | None) -> tuple[list[Source], set[s
         found.append(source)
     for done, backup in enumerate(backups, start=steps - len(backups) + 1):
         found.append(_of_file(BACKUP, backup))
-        if progress is not None:
-            progress(done, steps)
+        progress(done, steps)
     return found, clashing, journal.last_counts(file)
 
 
