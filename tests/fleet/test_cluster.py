@@ -21,10 +21,9 @@ from readiness.fleet import run as fleet_run
 from readiness.fleet.sources import farm_folder
 from tests.bench.books import book
 from tests.cli.conftest import Run
-from tests.faults.processes import ROOT
+from tests.faults.processes import ROOT, pipe
 from tests.fleet.farms import ON, one_after_another, partitions
 
-pytestmark = pytest.mark.long
 NO_ROOM = 73
 FARMS = [f"Farm {number}" for number in range(12)]
 
@@ -78,6 +77,7 @@ def only_this_machine() -> None:
     sys.addaudithook(heard)
 
 
+@pytest.mark.long
 def test_a_worker_killed_in_the_middle_costs_no_farm(run: Run, tmp_path: Path) -> None:
     farms = partitions(tmp_path / "farms", FARMS, bulls=40)
     script = tmp_path / "kill.py"  # the workers import what began them
@@ -124,6 +124,7 @@ def fleet(*more: object, **how: Any) -> subprocess.CompletedProcess[str]:
     )
 
 
+@pytest.mark.long
 def test_a_disk_without_room_is_named_and_leaves_nothing_half_written(
     run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -147,3 +148,42 @@ def test_a_disk_without_room_is_named_and_leaves_nothing_half_written(
         assert {farm_folder(each["farm"]) for each in again["farms"] if each["skipped"]} == kept
         for name in FARMS[:2]:
             assert len(run("fleet", "board", out, "--farm", name).json()["bulls"]) == 10
+
+
+SCHEDULER = """
+import sys
+from distributed import LocalCluster
+if __name__ == "__main__":
+    with LocalCluster(n_workers=int(sys.argv[1]), threads_per_worker=1, host="127.0.0.1",
+                      dashboard_address=None) as cluster:
+        print(cluster.scheduler_address, flush=True)
+        sys.stdin.readline()
+"""
+
+
+@contextmanager
+def scheduler(room: Path, workers: int) -> Iterator[str]:
+    """The address of a scheduler of somebody else's."""
+    script = room / "scheduler.py"
+    script.write_text(SCHEDULER, encoding="utf-8")
+    command = [sys.executable, str(script), str(workers)]
+    process = subprocess.Popen(
+        command, cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
+    )
+    try:
+        yield pipe(process.stdout).readline().strip()
+    finally:
+        process.communicate("\n")
+
+
+@pytest.mark.at_length
+def test_a_cluster_that_is_there_does_the_same_and_lives_on(run: Run, tmp_path: Path) -> None:
+    farms = partitions(tmp_path / "farms", FARMS[:3])
+    with scheduler(tmp_path, 2) as address:
+        done = fleet(farms, "--out", tmp_path / "out", "--scheduler", address)
+        assert (done.returncode, done.stderr) == (0, "") and "3 farms done" in done.stdout
+        again = fleet(farms, "--out", tmp_path / "out", "--scheduler", address)
+        assert "3 of them before" in again.stdout
+    with scheduler(tmp_path, 0) as address:
+        done = fleet(farms, "--out", tmp_path / "other", "--scheduler", address)
+        assert done.returncode == 66 and "has no worker" in done.stderr
