@@ -80,13 +80,7 @@ def only_this_machine() -> None:
 @pytest.mark.long
 def test_a_worker_killed_in_the_middle_costs_no_farm(run: Run, tmp_path: Path) -> None:
     farms = partitions(tmp_path / "farms", FARMS, bulls=40)
-    script = tmp_path / "kill.py"  # the workers import what began them
-    script.write_text(KILL, encoding="utf-8")
-    command = [sys.executable, str(script), str(farms), str(tmp_path / "out")]
-    done = subprocess.run(
-        command, cwd=ROOT, env={**os.environ, "PYTHONPATH": str(ROOT)},
-        capture_output=True, text=True, check=False, timeout=120,
-    )  # fmt: skip
+    done = as_script(tmp_path, KILL, farms, tmp_path / "out")
     assert (done.returncode, done.stderr) == (0, "")
     killed, came = json.loads(done.stdout.splitlines()[-1])
     assert len(killed) == 2 and all("why" not in each for each in came)
@@ -94,6 +88,17 @@ def test_a_worker_killed_in_the_middle_costs_no_farm(run: Run, tmp_path: Path) -
     boards = {run("fleet", "board", tmp_path / "out", "--farm", name).out for name in FARMS}
     assert len(boards) == 1 and len(json.loads(boards.pop())["bulls"]) == 40
     assert not [*(tmp_path / "out").glob(".readiness-*")]
+
+
+def as_script(room: Path, text: str, *more: Path) -> subprocess.CompletedProcess[str]:
+    """In a file of its own: the workers import what began them."""
+    script = room / "script.py"
+    script.write_text(text, encoding="utf-8")
+    return subprocess.run(
+        [sys.executable, str(script), *map(str, more)], cwd=ROOT,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        capture_output=True, text=True, check=False, timeout=120,
+    )  # fmt: skip
 
 
 @contextmanager
@@ -148,6 +153,46 @@ def test_a_disk_without_room_is_named_and_leaves_nothing_half_written(
         assert {farm_folder(each["farm"]) for each in again["farms"] if each["skipped"]} == kept
         for name in FARMS[:2]:
             assert len(run("fleet", "board", out, "--farm", name).json()["bulls"]) == 10
+
+
+# One farm kills whoever has it.
+DEADLY = """
+import json, os, signal, sys
+from pathlib import Path
+from readiness.fleet import run as fleet_run
+from readiness.fleet.place import ASSESSED, claim
+from readiness.fleet.run import Engine
+from readiness.fleet.sources import sources
+from readiness.fleet.task import Job
+from readiness.settings.settings import NONE_SET
+from tests.fleet.farms import ON
+
+plain = fleet_run._on_worker
+
+def deadly(job):
+    if job.source.farm == "Farm 1":
+        os.kill(os.getpid(), signal.SIGKILL)
+    return plain(job)
+
+if __name__ == "__main__":
+    farms, out = map(Path, sys.argv[1:])
+    claim(out, ASSESSED, farms)
+    fleet_run._on_worker = deadly
+    jobs = [Job(source, out, ON, None, NONE_SET) for source in sources(farms)]
+    came = fleet_run.run(jobs, Engine(None, 2), print, lambda *_: None)
+    print(json.dumps([each._asdict() for each in came]))
+"""
+
+
+@pytest.mark.at_length
+def test_a_farm_that_kills_whoever_has_it_is_named_and_costs_no_other(tmp_path: Path) -> None:
+    farms = partitions(tmp_path / "farms", FARMS[:6])
+    done = as_script(tmp_path, DEADLY, farms, tmp_path / "out")
+    assert (done.returncode, done.stderr) == (0, "")
+    came = json.loads(done.stdout.splitlines()[-1])
+    assert [each["farm"] for each in came if "why" in each] == ["Farm 1"]
+    (bad,) = (each for each in came if "why" in each)
+    assert bad["code"] == 71 and "needs more memory than a process has" in bad["why"]
 
 
 SCHEDULER = """
