@@ -73,8 +73,9 @@ def read_partition(files: Sequence[Path], name: str) -> list[Entry]:
     """All its entries, in ``entry_order``. Raises DataError where the files are no partition, or it
     is not what was written; NoMemory."""
     statement = _READ.format(files=", ".join(map(quoted, files)))
-    what = f"a partition has the columns {', '.join(PARTITION)}"
-    rows = asked(statement, {}, name, f"{what}; `readiness fleet DIR --partitions` writes it")
+    columns = f"it has the columns {', '.join(PARTITION)}"
+    anew = f"Write it anew with `readiness fleet DIR --partitions`: {columns}."
+    rows = asked(statement, {}, name, anew)
     try:
         entries = as_entries(rows, name)
     except (
@@ -104,4 +105,4 @@ def asked(
             if says(error, OUT_OF_MEMORY):
                 raise NoMemory(f"There is not memory enough to read {name}.") from error
             why = str(error).strip().splitlines()[0][:200]
-            raise DataError(f"{name} cannot be read ({why}): {remedy}.") from error
+            raise DataError(f"{name} cannot be read ({why}). {remedy}") from error

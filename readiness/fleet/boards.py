@@ -12,7 +12,7 @@ from readiness.fleet.tables import ASSESSMENTS
 from readiness.fleet.task import BOARD_END
 from readiness.system.errors import NotFound
 
-AGAIN = "run `readiness fleet DIR` again"
+AGAIN = "Run `readiness fleet DIR` again."
 
 
 def board_line(out: Path, farm: str, upto: date | None = None) -> str:

@@ -46,6 +46,7 @@ def run(
     """
     gc.enable()  # who hands out farms is at it for long
     came: dict[int, Done | Failed] = {}
+    progress(0, len(jobs))  # the engine takes some seconds to begin
     with _client(engine) as client:
         from distributed import as_completed
 
@@ -81,8 +82,8 @@ def _lost(job: Job, future: Any) -> Failed:
     problem = future.exception()
     if isinstance(problem, KilledWorker):
         why = (
-            "Every worker that had it died, one after another: most likely it needs more memory "
-            "than a worker has. Give it fewer --processes, or a machine with more."
+            "Every process that had it died, one after another: most likely it needs more memory "
+            "than a process has. Give it fewer --processes, or a machine with more."
         )
         return Failed(job.source.farm, str(job.source.path), why, NoMemory.exit_code)
     why = f"The worker could not do it ({type(problem).__name__}: {problem}): is readiness there?"
@@ -92,6 +93,7 @@ def _lost(job: Job, future: Any) -> Failed:
 @contextmanager
 def _client(engine: Engine) -> Iterator[Client]:
     try:
+        import dask
         from distributed import Client, LocalCluster
     except ImportError as problem:
         raise UsageError(
@@ -102,6 +104,8 @@ def _client(engine: Engine) -> Iterator[Client]:
         if engine.scheduler is not None:
             yield stack.enter_context(_there(engine.scheduler))
             return
+        # A farm at a time each: one that waits behind another would be blamed for a death, too.
+        stack.enter_context(dask.config.set({"distributed.scheduler.worker-saturation": 1.0}))
         room = stack.enter_context(TemporaryDirectory(prefix="readiness-fleet-"))
         cluster = LocalCluster(
             n_workers=engine.workers or os.cpu_count() or 1,

@@ -26,7 +26,7 @@ from readiness.desk.reading import Reading
 from readiness.entries.entry import NewEntry
 from readiness.export.folder import Folder
 from readiness.fleet.place import ASSESSED, Receipt, file_path, is_done, put
-from readiness.fleet.sources import BOOK, EXPORT, FARM, Source, farm_folder
+from readiness.fleet.sources import BOOK, EXPORT, FARM, PARTITION, Source, farm_folder
 from readiness.fleet.tables import TABLES, types_of
 from readiness.report.as_json import FORMAT, as_line, board_json
 from readiness.rules.load import DEFAULT
@@ -37,6 +37,7 @@ from readiness.system.errors import FAULT, DataError, NoMemory, ReadinessError
 from readiness.system.files import bytes_of, reason
 from readiness.system.limits import RULES_MOST
 from readiness.system.locations import rules_beside
+from readiness.system.plain import plain
 
 
 class Job(NamedTuple):
@@ -91,11 +92,28 @@ def do(job: Job, memory: int | None, spill: str) -> Done | Failed:
         why = "There is not memory enough for it: give it a machine, or a worker, that has more."
         return Failed(job.source.farm, str(job.source.path), why, NoMemory.exit_code)
     except Exception as fault:
-        why = f"A fault of this program: {type(fault).__name__}: {fault}."
-        return Failed(job.source.farm, str(job.source.path), why, FAULT)
+        why = _no_entry(job.source)
+        code = DataError.exit_code if why else FAULT
+        told = why or f"A fault of this program: {type(fault).__name__}: {fault}."
+        return Failed(job.source.farm, str(job.source.path), told, code)
     finally:
         gc.enable()
     return done._replace(worker=os.getpid(), peak=_peak())
+
+
+def _no_entry(source: Source) -> str:
+    """What is wrong with the first of a partition's entries that is none, "" where all are. As
+    those of a book they are checked when they are written; what others wrote is looked at once it
+    fails."""
+    from readiness.entries.validate import validate_whole
+
+    if source.sort != PARTITION:
+        return ""
+    for entry in _Given(source).snapshot().entries:
+        for problem in validate_whole(dict(entry.body))[1]:
+            told = f"{source.path}: entry {entry.id}, {problem.field}: {problem.text}"
+            return f"{plain(told)}. Write the partition anew."
+    return ""
 
 
 def _done(job: Job) -> Done:

@@ -135,7 +135,7 @@ def test_a_partition_that_is_none_is_named_with_what_one_has(run: Run, tmp_path:
     (farms / "farm=C" / "twice.parquet").write_bytes(again.read_bytes())
     ran = run("fleet", farms, "--out", tmp_path / "out", "--on", ON, "--json")
     why = {each["farm"]: each["why"] for each in ran.json()["failed"]}
-    assert "`readiness fleet DIR --partitions` writes it" in why["A"]
+    assert "Write it anew with `readiness fleet DIR --partitions`" in why["A"]
     assert "holds no *.parquet" in why["B"] and "holds an entry twice" in why["C"]
     assert [each["farm"] for each in ran.json()["farms"]] == ["D"] and ran.code == WRONG
 
