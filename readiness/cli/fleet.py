@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from readiness.cli.arguments import argument, flag, json_option, path_argument, whole
+from readiness.cli.bar import Bar
 from readiness.cli.context import Context, named
 from readiness.cli.output import Output
 from readiness.system.clock import SystemClock
@@ -89,7 +90,8 @@ def _run(folder: Path, options: Namespace, context: Context, output: Output) -> 
         load_rules(rules, settings.mine)  # what is wrong with it is said once, not by every farm
     claim(out, ENTRIES if options.partitions else ASSESSED, folder)
     jobs = [Job(source, out, on, rules, settings) for source in found]
-    came = run(jobs, engine, output.note, output.progress)
+    with Bar("fleet") as bar:
+        came = run(jobs, engine, output.note, bar.tell)
     done = [each for each in came if isinstance(each, Done)]
     failed = [each for each in came if isinstance(each, Failed)]
     (_json if options.json else _say)(out, done, failed, output)

@@ -118,7 +118,7 @@ def nothing(on: int, farm: str | None, last: int | None) -> str:
     where = f" at {farm}" if farm else ""
     said = f"Nothing was seen or done{where} on {day.isoformat()}, so there is no day sheet."
     if last is None:
-        return f"{said} Nothing was before it either."
+        return f"{said} Nothing was before it either: `readiness log` writes what is done."
     before = date.fromordinal(last).isoformat()
     return f"{said} The last day before it with something is {before}: give --on {before}."
 

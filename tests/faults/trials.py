@@ -244,8 +244,8 @@ class Trials:
             return f"what it made is not whole ({case.made})"
         contents, wanted = after.contents, expected.after.contents
         written_twice = now.contents == wanted != expected.before.contents and not case.named
-        if written_twice and ran.code in (0, -SIGKILL):
-            return ""  # he was not told that nothing was written, and said it twice
+        if written_twice and (ran.code in (0, -SIGKILL) or says_there(ran)):
+            return ""  # he was not told that nothing was written, or that it was, and said it twice
         if contents != wanted:
             return f"the book holds something else: {difference(wanted, contents)}"
         return unlike(after, expected.after)
