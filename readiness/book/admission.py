@@ -76,7 +76,7 @@ def all_that_bars(
     # What comes brings no bull back by itself whose booking was taken back.
     kept = (entry for entry in there if entry.withdrawn)
     before, after = _Register(there), _Register([*untouched([*held, *come]), *kept])
-    ever = _Register([*held, *come])
+    ever = _Register([*held, *come] if any(said.recorded for said in fresh) else [])
     found = clashes(digests, new) + strikes_barred(held, new)
     for entry, said in zip(come, fresh, strict=True):
         line = said.line or None
@@ -187,8 +187,10 @@ def _of_bull(
             yield _no_bull(entry, line)
         return
     group = _group_joined(entry)
+    if group is None:
+        return
     farms = after.farms(entry.bull, entry.day)
-    if group is not None and all((farm, group) not in after.groups for farm in farms):
+    if all((farm, group) not in after.groups for farm in farms):
         text = _no_group(group, entry.body["bull"], farms, after)
         yield Problem(line, "group", text)
 

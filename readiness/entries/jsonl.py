@@ -139,13 +139,14 @@ def _entry(
     checked, problems = validate_whole(raw)
     if checked is None:
         return None, problems
-    receipt = {key: checked.pop(key, None) for key in RECEIPT_KEYS}
-    if receipt["id"] is None:
+    id_, recorded, position, batch, device, who = (checked.pop(key, None) for key in RECEIPT_KEYS)
+    if id_ is None:
         first = line_id(raw, 1)
         seen_lines[first] += 1
         count = seen_lines[first]
-        receipt["id"] = first if count == 1 else line_id(raw, count)
-    return NewEntry(content=checked, line=line, text=canonical(checked), **receipt), []
+        id_ = first if count == 1 else line_id(raw, count)
+    text = canonical(checked)
+    return NewEntry(id_, checked, line, recorded, position, batch, device, who, text), []
 
 
 def _one_of_each(entries: list[NewEntry]) -> tuple[list[NewEntry], list[Problem]]:

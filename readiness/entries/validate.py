@@ -77,7 +77,7 @@ def _clean(raw: Mapping[str, object], shape: Any) -> dict[str, Any]:
         said = _clean_value(column, value)
         if column is None:
             cleaned[key] = said
-        elif not _says_nothing(column, said):
+        elif said or not _says_nothing(column, said):
             cleaned[column.name] = said  # one key for all entries, not one for each
     return cleaned
 
