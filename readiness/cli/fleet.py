@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from collections.abc import Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -73,7 +74,7 @@ def _refuse(options: Namespace, *names: str) -> None:
 
 
 def _run(folder: Path, options: Namespace, context: Context, output: Output) -> int | None:
-    from readiness.fleet.place import ASSESSED, ENTRIES, claim
+    from readiness.fleet.place import ASSESSED, ENTRIES, claim, refuse_place
     from readiness.fleet.run import Engine, run
     from readiness.fleet.sources import sources
     from readiness.fleet.task import Done, Failed, Job
@@ -88,10 +89,11 @@ def _run(folder: Path, options: Namespace, context: Context, output: Output) -> 
         from readiness.rules.load import load_rules
 
         load_rules(rules, settings.mine)  # what is wrong with it is said once, not by every farm
-    claim(out, ENTRIES if options.partitions else ASSESSED, folder)
+    what = ENTRIES if options.partitions else ASSESSED
+    refuse_place(out, what, folder)
     jobs = [Job(source, out, on, rules, settings) for source in found]
     with Bar("fleet") as bar:
-        came = run(jobs, engine, output.note, bar.tell)
+        came = run(jobs, engine, partial(claim, out, what), output.note, bar.tell)
     done = [each for each in came if isinstance(each, Done)]
     failed = [each for each in came if isinstance(each, Failed)]
     (_json if options.json else _say)(out, done, failed, output)

@@ -31,7 +31,7 @@ from readiness.system.files import (
     write_whole,
 )
 from readiness.system.leftovers import draft_folder
-from readiness.system.limits import SMALL_MOST
+from readiness.system.limits import RECEIPT_MOST, SMALL_MOST
 
 DONE = "done"
 ASSESSED, ENTRIES = "assessed", "entries"
@@ -65,7 +65,7 @@ def file_path(table: str, farm: str, on: date) -> str:
 def read_receipt(path: Path) -> Receipt | None:
     """None where there is none, or one that no program of this version wrote."""
     try:
-        told = json.loads(bytes_of(path, SMALL_MOST))
+        told = json.loads(bytes_of(path, RECEIPT_MOST))
         return Receipt(**told)
     except (ReadinessError, ValueError, TypeError, RecursionError):
         return None
@@ -112,9 +112,9 @@ def put(out: Path, on: date | None, made: Callable[[Folder], Receipt]) -> Receip
 # ---- the folder as a whole -----------------------------------------------------------------------
 
 
-def claim(out: Path, what: str, source: Path) -> None:
-    """Make the folder, or take up one of before. Raises CannotWrite where it lies within the farms'
-    own folder or cannot be written, DataError where it holds something else."""
+def refuse_place(out: Path, what: str, source: Path) -> None:
+    """Raise CannotWrite where the folder and the farms' own lie in each other or it is none,
+    DataError where it holds something else."""
     place, given = Path(os.path.realpath(out)), Path(os.path.realpath(source))
     if place == given or given in place.parents or place in given.parents:
         raise CannotWrite(
@@ -125,6 +125,10 @@ def claim(out: Path, what: str, source: Path) -> None:
         refuse_other(out, what)
     elif os.path.lexists(out):
         raise CannotWrite(f"{out} is no folder. Name a new folder, or one of an earlier run.")
+
+
+def claim(out: Path, what: str) -> None:
+    """Make the folder, or take up one of before. Raises CannotWrite."""
     make_room(out)
     if not (out / MANIFEST).exists():
         write_manifest(out, what)

@@ -36,10 +36,14 @@ class Engine(NamedTuple):
 
 
 def run(
-    jobs: Sequence[Job], engine: Engine, note: Callable[[str], None], progress: Progress
+    jobs: Sequence[Job],
+    engine: Engine,
+    begin: Callable[[], None],
+    note: Callable[[str], None],
+    progress: Progress,
 ) -> list[Done | Failed]:
-    """Do all of them; what came of each, in their order. ``note`` is told where the engine shows
-    itself.
+    """Do all of them; what came of each, in their order. ``begin`` is done once the engine is
+    there; ``note`` is told where it shows itself.
 
     Raises UsageError where the engine is not installed or its address is none, NotFound where no
     scheduler answers there or none of its workers.
@@ -50,6 +54,7 @@ def run(
     with _client(engine) as client:
         from distributed import as_completed
 
+        begin()
         if client.dashboard_link and _dashboard_is_there():
             note(f"Dask's dashboard: {client.dashboard_link}")
         # Nothing is pure: the same job again looks what is done by now.
@@ -112,7 +117,7 @@ def _client(engine: Engine) -> Iterator[Client]:
             threads_per_worker=1,
             processes=True,
             host=HERE,
-            dashboard_address=f"{HERE}:{_free(8787)}" if _dashboard_is_there() else None,
+            dashboard_address=f"{HERE}:{_free(8787) if _dashboard_is_there() else 0}",
             local_directory=room,
             silence_logs=logging.CRITICAL,
         )

@@ -38,5 +38,7 @@ PAGE_MOST = 64 * MEGABYTE
 """Of a page that is written over."""
 TYPED_MOST = 10_000
 """Letters of a line of shorthand: a long day of one bull has some hundred."""
+RECEIPT_MOST = 16 * MEGABYTE
+"""Of what a fleet keeps of a farm that is done: it holds a line for each of its groups."""
 SMALL_MOST = MEGABYTE
 """Of what the program keeps for itself: a device's id, half-entered bulls, an export's manifest."""

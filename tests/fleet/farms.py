@@ -28,9 +28,11 @@ NAMES = ("Low End", "Moss/Side", "Ünder%Wood")
 def one_after_another(
     jobs: Sequence[Job],
     engine: Engine,
+    begin: Callable[[], None],
     note: Callable[[str], None],
     progress: Callable[[int, int], None],
 ) -> list[Done | Failed]:
+    begin()
     return [do(job, None, "") for job in jobs]
 
 

@@ -166,8 +166,8 @@ def test_without_its_extra_one_sentence_says_what_to_install(
 ) -> None:
     farms = partitions(tmp_path / "farms")
     monkeypatch.setitem(sys.modules, "distributed", None)
-    ran = run("fleet", farms, "--out", tmp_path / "out")
-    assert ran.code == USAGE and "pip install 'readiness[fleet]'" in ran.err
+    assert farms.is_dir()
+    assert "pip install 'readiness[fleet]'" in refused(run, tmp_path, USAGE).err
 
 
 @pytest.mark.long
@@ -176,8 +176,8 @@ def test_a_scheduler_that_is_not_there(
 ) -> None:
     monkeypatch.setattr(fleet_run, "ANSWER", 0.3)
     farms = partitions(tmp_path / "farms")
-    asked = ("fleet", farms, "--out", tmp_path / "out", "--scheduler")
-    ran = run(*asked, "tcp://127.0.0.1:9")
-    assert ran.code == NOT_THERE and "No Dask scheduler answers at tcp://127.0.0.1:9" in ran.err
-    ran = run(*asked, "nonsense://here")
-    assert ran.code == USAGE and "is no address of a scheduler" in ran.err
+    assert farms.is_dir()
+    ran = refused(run, tmp_path, NOT_THERE, "--scheduler", "tcp://127.0.0.1:9")
+    assert "No Dask scheduler answers at tcp://127.0.0.1:9" in ran.err
+    ran = refused(run, tmp_path, USAGE, "--scheduler", "nonsense://here")
+    assert "is no address of a scheduler" in ran.err

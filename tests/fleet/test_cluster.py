@@ -52,9 +52,8 @@ def progress(done, total):
 
 if __name__ == "__main__":
     farms, out = map(Path, sys.argv[1:])
-    claim(out, ASSESSED, farms)
     jobs = [Job(source, out, ON, None, NONE_SET) for source in sources(farms)]
-    came = run(jobs, Engine(None, 2), print, progress)
+    came = run(jobs, Engine(None, 2), lambda: claim(out, ASSESSED), print, progress)
     print(json.dumps([killed, [each._asdict() for each in came]]))
 """
 
@@ -176,10 +175,10 @@ def deadly(job):
 
 if __name__ == "__main__":
     farms, out = map(Path, sys.argv[1:])
-    claim(out, ASSESSED, farms)
+    claim(out, ASSESSED)
     fleet_run._on_worker = deadly
     jobs = [Job(source, out, ON, None, NONE_SET) for source in sources(farms)]
-    came = fleet_run.run(jobs, Engine(None, 2), print, lambda *_: None)
+    came = fleet_run.run(jobs, Engine(None, 2), int, print, lambda *_: None)
     print(json.dumps([each._asdict() for each in came]))
 """
 
