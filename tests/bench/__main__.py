@@ -46,6 +46,22 @@ def line(row: Row) -> str:
     ).rstrip()  # fmt: skip
 
 
+def markdown(rows: Iterable[Row]) -> Iterator[str]:
+    """The table as it stands in the guide."""
+    yield "| what | median | from, to | MB | times | floor | aim |"
+    yield "|---|---|---|---|---|---|---|"
+    for row in rows:
+        took, aim = row.took, ""
+        if row.aim is not None:
+            aim = f"{row.aim.words}{'' if row.aim.met(took, row.floor) else ' (missed)'}"
+        cells = (
+            row.what, ms(took.ms), f"{ms(took.low)}, {ms(took.high)}",
+            "" if took.memory is None else f"{took.memory:.0f}", f"{row.times:.2f}",
+            f"{row.against}, {ms(row.floor)}", aim,
+        )  # fmt: skip
+        yield f"| {' | '.join(cells)} |"
+
+
 def ms(value: float) -> str:
     """Milliseconds as they are read: microseconds, milliseconds or seconds."""
     if value < 1:
@@ -68,6 +84,7 @@ def main() -> None:
     parser.add_argument("names", nargs="*", choices=[*PARTS, []], help=", ".join(PARTS))
     parser.add_argument("--most", type=int, default=50_000, help="bulls of the largest book")
     parser.add_argument("--json", type=Path, help="the table for programs")
+    parser.add_argument("--markdown", type=Path, help="the table as the guide has it")
     parser.add_argument("--plot", type=Path, help="how it grows, drawn as SVG")
     options = parser.parse_args()
     where = machine()
@@ -80,6 +97,8 @@ def main() -> None:
     if options.json is not None:
         told = {"machine": where, "rows": [row.told() for row in found]}
         options.json.write_text(json.dumps(told, indent=1) + "\n", encoding="utf-8")
+    if options.markdown is not None:
+        options.markdown.write_text("\n".join(markdown(found)) + "\n", encoding="utf-8")
     if options.plot is not None:
         options.plot.write_text(plot(found), encoding="utf-8")
 
