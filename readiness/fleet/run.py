@@ -50,7 +50,6 @@ def run(
     """
     gc.enable()  # who hands out farms is at it for long
     came: dict[int, Done | Failed] = {}
-    progress(0, len(jobs))  # the engine takes some seconds to begin
     with _client(engine) as client:
         from distributed import as_completed
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 import argparse
 import json
 import os
+import resource
 import shutil
 import subprocess
 import sys
@@ -54,9 +55,16 @@ def run(farms: Path, out: Path, processes: int) -> tuple[float, dict[str, object
     """Seconds, and what the command told, of a process of its own."""
     command = [sys.executable, "-m", "readiness", "fleet", str(farms), "--out", str(out)]
     more = ["--processes", str(processes), "--on", str(ON), "--json"]
-    start = time.perf_counter()
+    start, before = time.perf_counter(), _worked()
     done = subprocess.run([*command, *more], cwd=ROOT, check=True, capture_output=True)
-    return time.perf_counter() - start, json.loads(done.stdout)
+    took = time.perf_counter() - start
+    return took, json.loads(done.stdout) | {"worked": _worked() - before}
+
+
+def _worked() -> float:
+    """Seconds that processors worked for the processes begun here and theirs."""
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime
 
 
 def measure(room: Path, farms: int, bulls: int, entries: int) -> None:
@@ -94,7 +102,8 @@ def _say(processes: int, took: float, told: dict[str, object]) -> float:
     memory = ", ".join(f"{each['peak_mb']:.0f}" for each in peaks)
     print(
         f"{processes} process{'es' if processes > 1 else '  '}  {took:8.1f} s  "
-        f"{bulls / took:8.0f} bulls a second   at most {memory} MB each"
+        f"{bulls / took:8.0f} bulls a second   {told['worked']:8.1f} s of a processor   "
+        f"at most {memory} MB each"
     )
     return float(bulls / took)
 
