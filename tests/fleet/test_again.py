@@ -53,6 +53,7 @@ def test_what_is_done_is_skipped_and_stays_as_it_is(fleet: Fleet, tmp_path: Path
     assert files(tmp_path / "out") == before
 
 
+@pytest.mark.long
 def test_other_entries_rules_days_or_versions_are_done_anew(
     fleet: Fleet, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -72,6 +72,7 @@ def test_rules_that_are_named_hold_for_every_farm(run: Run, tmp_path: Path) -> N
         assert '"name": "own"' in board
 
 
+@pytest.mark.long
 def test_the_tables_say_what_board_cover_and_stats_say(run: Run, tmp_path: Path) -> None:
     farms, out = books(run, tmp_path, SEEDS), tmp_path / "out"
     fleet(run, farms, out)
