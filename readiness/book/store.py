@@ -17,6 +17,7 @@ from readiness.book.read import Counts, Snapshot, all_entries, counts, entries_o
 from readiness.book.schema import OldVersion, make_book
 from readiness.book.session import PATIENCE, connection, session
 from readiness.entries.entry import ROSTER, Entry, NewEntry
+from readiness.system import limits
 from readiness.system.clock import Clock
 from readiness.system.errors import CannotWrite, ReadinessError
 from readiness.system.locations import FileStamp, device_file, file_stamp, log_beside
@@ -114,10 +115,8 @@ class Book:
 
     def is_big(self) -> bool:
         """Whether it is read bull by bull, where that will do."""
-        from readiness.book.stream import BIG
-
         stamp = file_stamp(self.path)
-        return stamp is not None and stamp.size > BIG
+        return stamp is not None and stamp.size > limits.BIG_BOOK
 
     def streamed(self, part: int = 0, parts: int = 1) -> AbstractContextManager[Stream]:
         """The same, bull by bull: ``part`` of so many ``parts`` of its bulls."""

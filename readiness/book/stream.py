@@ -22,8 +22,6 @@ from readiness.book.shelf import standing, struck_ids
 from readiness.entries.entry import Entry
 from readiness.system.limits import MEGABYTE
 
-BIG = 16 * MEGABYTE
-"""Of a book's file: some 150,000 entries. Below it is read quicker in one go."""
 SORTED_IN = 256 * MEGABYTE
 """Memory in which the database puts entries in order; what has no room there goes to the disk."""
 _ROWS = 10_000

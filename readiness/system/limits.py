@@ -4,6 +4,8 @@ from __future__ import annotations
 
 MEGABYTE = 1_000_000
 
+BIG_BOOK = 16 * MEGABYTE
+"""Of a book's file: some 150,000 entries. Below it is read quicker in one go than bull by bull."""
 ENTRIES_MOST = 100 * MEGABYTE
 """Of a file of entries: some 300,000 of them."""
 LINE_MOST = MEGABYTE

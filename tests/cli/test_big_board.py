@@ -14,6 +14,7 @@ import pytest
 
 from readiness.book import stream
 from readiness.cli import big_board
+from readiness.system import limits
 from tests.book.builders import ask
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY, write
@@ -28,7 +29,7 @@ EVENTS = ("update", "delete")
 @pytest.fixture
 def streamed(monkeypatch: pytest.MonkeyPatch) -> None:
     """Every book is big, and read in this process alone."""
-    monkeypatch.setattr(stream, "BIG", 0)
+    monkeypatch.setattr(limits, "BIG_BOOK", 0)
     monkeypatch.setattr(big_board, "MOST_PROCESSES", 1)
 
 
@@ -40,7 +41,7 @@ def test_a_big_books_board_is_byte_for_byte_that_of_the_plain_way(
     lines = write(tmp_path / "random.jsonl", random_book(seed, 40, 12, ON))
     assert run("import", lines).code == 0
     plain = run("board", "--json", "--on", ON)
-    monkeypatch.setattr(stream, "BIG", 0)
+    monkeypatch.setattr(limits, "BIG_BOOK", 0)
     monkeypatch.setattr(big_board, "MOST_PROCESSES", 1)
     monkeypatch.setattr(stream, "_ROWS", 3)  # a bull's entries come in several pieces
     assert run("board", "--json", "--on", ON) == plain
@@ -50,8 +51,8 @@ def test_a_big_books_board_is_byte_for_byte_that_of_the_plain_way(
 def test_several_processes_say_what_one_says(run: Run, book: Path) -> None:
     plain = run("board", "--json", "--on", DAY)
     many = (
-        "import sys, readiness.book.stream as s, readiness.cli.big_board as b\n"
-        "s.BIG, b.processors = 0, lambda: 3\n"
+        "import sys, readiness.system.limits as s, readiness.cli.big_board as b\n"
+        "s.BIG_BOOK, b.processors = 0, lambda: 3\n"
         "from readiness.__main__ import main\n"
         f"sys.exit(main(['--book', {str(book)!r}, '--on', '{DAY}', 'board', '--json']))"
     )
@@ -74,7 +75,7 @@ def test_a_booking_taken_back_and_spoken_of_is_held_on_a_big_board_too(
     assert run("strike", *booked, "--on", DAY, "--why", "typed twice").code == 0
     assert run("merge", there).code == 0
     plain = run("board", "--json", "--on", DAY)
-    monkeypatch.setattr(stream, "BIG", 0)
+    monkeypatch.setattr(limits, "BIG_BOOK", 0)
     monkeypatch.setattr(big_board, "MOST_PROCESSES", 1)
     assert run("board", "--json", "--on", DAY) == plain
     [bull] = plain.json()["bulls"]
