@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import platform
 import subprocess
@@ -107,21 +108,33 @@ class Child(NamedTuple):
     memory: float
 
 
+_STARTS = """
+import json, os, sys, time
+null = os.open(os.devnull, os.O_RDWR)
+nowhere = [(os.POSIX_SPAWN_DUP2, null, 1), (os.POSIX_SPAWN_DUP2, null, 2)]
+start = time.perf_counter()
+child = os.posix_spawn(sys.executable, [sys.executable, *sys.argv[1:]], os.environ,
+                       file_actions=nowhere)
+_, status, used = os.wait4(child, 0)
+took = time.perf_counter() - start
+print(json.dumps([took, used.ru_maxrss / 1024, os.waitstatus_to_exitcode(status)]))
+"""
+
+
 def child(arguments: Sequence[str], env: Mapping[str, str] | None = None) -> Child:
     """A whole Python process, and the most memory that it, or one that it began, had by itself.
 
     From ``wait4``, which tells of this one: what the children of a whole run had at the most would
-    stand on every line after the largest."""
-    start = time.perf_counter()
-    ran = subprocess.Popen(
-        [sys.executable, *arguments], cwd=ROOT, env=env,
-        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+    stand on every line after the largest. And begun by a small process: what its parent had when
+    it began counts for a process, too."""
+    told = subprocess.run(
+        [sys.executable, "-S", "-c", _STARTS, *arguments],
+        cwd=ROOT, env=env, stdout=subprocess.PIPE, check=True,
     )  # fmt: skip
-    _, status, usage = os.wait4(ran.pid, 0)
-    ran.returncode = os.waitstatus_to_exitcode(status)
-    if ran.returncode != 0:
-        raise SystemExit(f"{' '.join(arguments)} ended with {ran.returncode}")
-    return Child(time.perf_counter() - start, usage.ru_maxrss / 1024)
+    seconds, memory, code = json.loads(told.stdout)
+    if code != 0:
+        raise SystemExit(f"{' '.join(arguments)} ended with {code}")
+    return Child(seconds, memory)
 
 
 def cold(arguments: Sequence[str], runs: int, env: Mapping[str, str] | None = None) -> Took:
