@@ -67,7 +67,7 @@ def _worked() -> float:
     return used.ru_utime + used.ru_stime
 
 
-def measure(room: Path, farms: int, bulls: int, entries: int) -> None:
+def measure(room: Path, farms: int, bulls: int, entries: int, counts: list[int]) -> None:
     start = time.perf_counter()
     made = make(room / "farms", farms, bulls, entries)
     print(f"{farms:,} farms, {made:,} entries, made in {time.perf_counter() - start:.1f} s")
@@ -76,17 +76,28 @@ def measure(room: Path, farms: int, bulls: int, entries: int) -> None:
     took, _ = run(small, room / "second", 2)
     print(f"to begin and to end alone    {took:8.1f} s   (in each of these figures)")
     speeds = []
-    for processes in (1, 2):
+    for processes in counts:
         took, told = run(room / "farms", room / f"out{processes}", processes)
         assert not told["failed"], told["failed"]
         speeds.append(_say(processes, took, told))
-    ratio = speeds[1] / speeds[0]
-    print(f"two processes to one{'':12} x{ratio:5.2f}   (aim {AIM} x, on {os.cpu_count()} cores)")
+    if counts == [1, 2]:
+        ratio = speeds[1] / speeds[0]
+        print(
+            f"two processes to one{'':12} x{ratio:5.2f}   (aim {AIM} x, on {os.cpu_count()} cores)"
+        )
     start = time.perf_counter()
-    command = [sys.executable, "-m", "readiness", "fleet", "stats", str(room / "out2"), "--json"]
+    command = [
+        sys.executable,
+        "-m",
+        "readiness",
+        "fleet",
+        "stats",
+        str(room / f"out{counts[-1]}"),
+        "--json",
+    ]
     subprocess.run(command, cwd=ROOT, check=True, stdout=subprocess.DEVNULL)
     print(f"fleet stats over all of them {time.perf_counter() - start:8.1f} s")
-    took, told = run(room / "farms", room / "out2", 2)
+    took, told = run(room / "farms", room / f"out{counts[-1]}", counts[-1])
     print(f"run again, all skipped       {took:8.1f} s")
 
 
@@ -113,10 +124,11 @@ def main() -> None:
     parser.add_argument("--farms", type=int, default=20)
     parser.add_argument("--bulls", type=int, default=100)
     parser.add_argument("--entries", type=int, default=8, help="of each bull")
+    parser.add_argument("--processes", type=int, nargs="+", default=[1, 2])
     parser.add_argument("--room", type=Path, help="a folder with room (default: a temporary one)")
     asked = parser.parse_args()
     with tempfile.TemporaryDirectory(dir=asked.room, prefix="fleet-") as room:
-        measure(Path(room), asked.farms, asked.bulls, asked.entries)
+        measure(Path(room), asked.farms, asked.bulls, asked.entries, asked.processes)
 
 
 if __name__ == "__main__":
