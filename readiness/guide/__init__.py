@@ -12,8 +12,8 @@ from readiness.system.errors import UsageError
 TOPICS = (
     "start", "days", "board", "bull", "crush", "shorthand", "vet", "mend",
     "diary", "visits", "groups", "cover", "turnout", "paper", "figures", "roster",
-    "entries", "export", "fleet", "merge", "rules", "settings", "trust", "reliability", "files",
-    "commands", "glossary",
+    "entries", "export", "fleet", "speed", "merge", "rules", "settings", "trust", "reliability",
+    "files", "commands", "glossary",
 )  # fmt: skip
 """Their names, in the order in which they are offered."""
 

@@ -48,18 +48,15 @@ def line(row: Row) -> str:
 
 def markdown(rows: Iterable[Row]) -> Iterator[str]:
     """The table as it stands in the guide."""
-    yield "| what | median | from, to | MB | times | floor | aim |"
-    yield "|---|---|---|---|---|---|---|"
+    yield "| what | median | MB | floor | aim |"
+    yield "|---|---|---|---|---|"
     for row in rows:
         took, aim = row.took, ""
         if row.aim is not None:
-            aim = f"{row.aim.words}{'' if row.aim.met(took, row.floor) else ' (missed)'}"
-        cells = (
-            row.what, ms(took.ms), f"{ms(took.low)}, {ms(took.high)}",
-            "" if took.memory is None else f"{took.memory:.0f}", f"{row.times:.2f}",
-            f"{row.against}, {ms(row.floor)}", aim,
-        )  # fmt: skip
-        yield f"| {' | '.join(cells)} |"
+            aim = f"{row.aim.words}{'' if row.aim.met(took, row.floor) else ': missed'}"
+        memory = "" if took.memory is None else f"{took.memory:.0f}"
+        floor = f"{row.times:.2g} x {row.against}"
+        yield f"| {row.what} | {ms(took.ms)} | {memory} | {floor} | {aim} |"
 
 
 def ms(value: float) -> str:

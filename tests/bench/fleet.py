@@ -82,22 +82,14 @@ def measure(room: Path, farms: int, bulls: int, entries: int, counts: list[int])
         speeds.append(_say(processes, took, told))
     if counts == [1, 2]:
         ratio = speeds[1] / speeds[0]
-        print(
-            f"two processes to one{'':12} x{ratio:5.2f}   (aim {AIM} x, on {os.cpu_count()} cores)"
-        )
+        cores = os.cpu_count()
+        print(f"two processes to one{'':12} x{ratio:5.2f}   (aim {AIM} x, on {cores} cores)")
     start = time.perf_counter()
-    command = [
-        sys.executable,
-        "-m",
-        "readiness",
-        "fleet",
-        "stats",
-        str(room / f"out{counts[-1]}"),
-        "--json",
-    ]
+    out = room / f"out{counts[-1]}"
+    command = [sys.executable, "-m", "readiness", "fleet", "stats", str(out), "--json"]
     subprocess.run(command, cwd=ROOT, check=True, stdout=subprocess.DEVNULL)
     print(f"fleet stats over all of them {time.perf_counter() - start:8.1f} s")
-    took, told = run(room / "farms", room / f"out{counts[-1]}", counts[-1])
+    took, told = run(room / "farms", out, counts[-1])
     print(f"run again, all skipped       {took:8.1f} s")
 
 
