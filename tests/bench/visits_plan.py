@@ -13,6 +13,7 @@ from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
+from readiness.trade.words import plural
 from readiness.visits.greedy import greedy
 from readiness.visits.problem import Farm, Job, Problem, cost
 from readiness.visits.solve import solve
@@ -87,5 +88,5 @@ def rows(folder: Path, most: int) -> Iterator[Row]:
         took = of_times([time.perf_counter() - start])
         worth = cost(given, answer.placed)
         how = "exact" if answer.exact else f"at least {answer.bound}"
-        what = f"visits, {size.bulls} bulls, {size.farms} farms{' shared' if size.shares else ''}"
+        what = f"visits, {size.bulls} bulls, {plural(size.farms, 'farm')}{' shared' if size.shares else ''}"
         yield Row(f"{what}: {worth.visits}, {how}", took, "a quick plan", quick.ms)
