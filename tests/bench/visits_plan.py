@@ -88,5 +88,6 @@ def rows(folder: Path, most: int) -> Iterator[Row]:
         took = of_times([time.perf_counter() - start])
         worth = cost(given, answer.placed)
         how = "exact" if answer.exact else f"at least {answer.bound}"
-        what = f"visits, {size.bulls} bulls, {plural(size.farms, 'farm')}{' shared' if size.shares else ''}"
-        yield Row(f"{what}: {worth.visits}, {how}", took, "a quick plan", quick.ms)
+        farms = f"{plural(size.farms, 'farm')}{' shared' if size.shares else ''}"
+        what = f"visits, {size.bulls} bulls, {farms}: {worth.visits}, {how}"
+        yield Row(what, took, "a quick plan", quick.ms)
