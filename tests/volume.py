@@ -45,12 +45,16 @@ def sampled(
     *,
     of: Collection[Any] = (),
     mark: pytest.MarkDecorator = pytest.mark.long,
+    most: int | None = None,
     **more: Any,
 ) -> pytest.MarkDecorator:
-    """Parametrized: all values but the ``first`` ones, or but those that ``of`` names, are long."""
+    """Parametrized: all values but the ``first`` ones, or but those that ``of`` names, are long;
+    those beyond so many (``most``) are tried at length alone."""
     params = []
     for number, value in enumerate(values):
         short = value in of if of else number < first
         each = value if isinstance(names, tuple) else (value,)
-        params.append(pytest.param(*each, marks=() if short else mark))
+        beyond = most is not None and number >= most
+        rest = pytest.mark.at_length if beyond else mark
+        params.append(pytest.param(*each, marks=() if short else rest))
     return pytest.mark.parametrize(names, params, **more)

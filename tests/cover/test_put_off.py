@@ -135,16 +135,7 @@ def short_then(told: list[dict[str, Any]], found: PutOff, turnout: int) -> int |
 
 
 # Every day of a group is asked of each book: two hundred take a minute of two cores.
-@pytest.mark.parametrize(
-    "seed",
-    [
-        pytest.param(
-            n,
-            marks=() if n < 6 else pytest.mark.long if n % 5 == 0 else pytest.mark.at_length,
-        )
-        for n in range(200)
-    ],
-)
+@sampled("seed", range(200), first=6, most=16)
 def test_it_is_the_first_day_of_all_on_which_what_if_says_that_nobody_is_short(seed: int) -> None:
     told = cover_book(seed, ABOUT)
     herd = fold_book(entries_of(told), RULES, ABOUT.toordinal())
@@ -167,7 +158,7 @@ def test_it_is_the_first_day_of_all_on_which_what_if_says_that_nobody_is_short(s
         assert asked[:1] == ([each.after.turnout] if key in put else [])
 
 
-@sampled("seed", range(200), first=12)
+@sampled("seed", range(200), first=12, most=60)
 def test_the_reference_finds_it_covered_then_and_not_the_day_before(seed: int) -> None:
     told = cover_book(seed, ABOUT)
     herd = fold_book(entries_of(told), RULES, ABOUT.toordinal())
