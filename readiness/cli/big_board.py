@@ -4,9 +4,9 @@ never all of it in memory. What comes out is byte for byte what a small book's b
 from __future__ import annotations
 
 import os
-import pickle
 from collections.abc import Iterator, Sequence
 from contextlib import ExitStack
+from functools import partial
 from heapq import merge
 from tempfile import TemporaryFile
 from typing import IO, NamedTuple
@@ -18,7 +18,7 @@ from readiness.engine.results import Board
 from readiness.herd.board import Tally, assess_each, board_order, groups_on
 from readiness.history.groups import Group
 from readiness.report.as_json import FORMAT, as_json, as_line, board_json
-from readiness.system.errors import ReadinessError
+from readiness.system.forked import forked
 
 MOST_PROCESSES = 4
 _BYTES = 1 << 20
@@ -100,35 +100,7 @@ def _text(board: Board, spools: Sequence[IO[bytes]], parts: list[Part]) -> Itera
 def _in_processes(desk: Desk, spools: Sequence[IO[bytes]]) -> list[Part] | None:
     """Each part in a process of its own; None where one of them could not do it: to be done here
     then, where what is wrong is said."""
-    if not hasattr(os, "fork"):
-        return None
-    children = [_begin(desk, number, spools) for number in range(len(spools))]
-    found = [_taken(child, pipe) for child, pipe in children]
+    begun = [forked(partial(_part, desk, number, spools)) for number in range(len(spools))]
+    found = [taken() if taken is not None else None for taken in begun]
     parts = [part for part in found if part is not None]
     return parts if len(parts) == len(found) else None
-
-
-def _begin(desk: Desk, number: int, spools: Sequence[IO[bytes]]) -> tuple[int, int]:
-    """A process that does this part, and the pipe by which it tells."""
-    pipe, end = os.pipe()
-    child = os.fork()
-    if child:
-        os.close(end)
-        return child, pipe
-    try:
-        told = pickle.dumps(_part(desk, number, spools))
-        with os.fdopen(end, "wb") as out:
-            out.write(told)
-    except (ReadinessError, OSError, MemoryError):
-        pass  # told by nothing: it is done again where what is wrong is said
-    finally:
-        os._exit(0)
-
-
-def _taken(child: int, pipe: int) -> Part | None:
-    with os.fdopen(pipe, "rb") as coming:
-        told = coming.read()
-    os.waitpid(child, 0)
-    # Only our own child writes into this pipe, so what comes out of it may be unpickled.
-    part: Part | None = pickle.loads(told) if told else None
-    return part

@@ -276,8 +276,9 @@ class Session:
         more, through = len(now.race.keys) - len(self.race.keys), len(bulls) - len(still)
         now = now.turn(now.race.first) if now.card is None else now
         been = f"; {through} through today already, Tab lists them" if through else ""
-        come = "" if team == EVERY_FARM else f"Next {plural(len(still), 'bull')} of it; "
-        return now.say(f"{come}{plural(more, 'bull')} new in the race{been}.")
+        come = f"{plural(len(still), 'bull')} next, {more} of them"
+        come = plural(more, "bull") if team == EVERY_FARM else come
+        return now.say(f"{come} new in the race{been}.")
 
     # ---- what is said of him -------------------------------------------------------------------
 

@@ -113,11 +113,11 @@ def test_a_group_let_in_comes_next_those_first_who_stand_in_the_race() -> None:
     yard = Yard()
     yard.step(lambda now: now.let_in(Team("Sallow Fell", "Hill cows")))
     assert yard.session.race.keys == (CORRAN, SORREL, BROCK, "00501", WREN)
-    assert yard.session.message == "Next 3 bulls of it; 1 bull new in the race."
+    assert yard.session.message == "3 bulls next, 1 of them new in the race."
     assert yard.session.key == CORRAN
     yard.step(lambda now: now.let_in(Team("Sallow Fell", "")))
     assert yard.session.race.keys == (CORRAN, WREN, SORREL, BROCK, "00501")
-    assert yard.session.message == "Next 1 bull of it; 0 bulls new in the race."
+    assert yard.session.message == "1 bull next, 0 of them new in the race."
 
 
 def test_a_bull_that_left_the_book_on_his_way_is_passed_by() -> None:

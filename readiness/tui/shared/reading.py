@@ -5,14 +5,11 @@ Imports neither textual nor, until something is read, the database.
 
 from __future__ import annotations
 
-import os
-import pickle
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import partial
 from typing import TYPE_CHECKING, Generic, NamedTuple, TypeAlias, TypeVar
 
-from readiness.system.errors import ReadinessError
+from readiness.system.forked import forked
 
 if TYPE_CHECKING:
     from readiness.cover.results import GroupCover
@@ -130,30 +127,9 @@ def start_early(open_desk: Callable[[], Desk]) -> Early | None:
     Where the system cannot fork, or the reading fails, there is no early board: the screen then
     reads for itself, and says what is wrong.
     """
-    if not hasattr(os, "fork"):
-        return None
-    pipe, end = os.pipe()
-    child = os.fork()
-    if child:
-        os.close(end)
-        return partial(_take, child, pipe)
-    status = 1
-    try:
+
+    def read() -> Seen[BoardSheet]:
         desk = open_desk()
-        sent = pickle.dumps(Seen(stamp_of(desk), read_board(desk)))
-        with os.fdopen(end, "wb") as out:
-            out.write(sent)
-        status = 0
-    except ReadinessError:
-        pass  # nothing sent: the screen reads for itself and says what is wrong
-    finally:
-        os._exit(status)
+        return Seen(stamp_of(desk), read_board(desk))
 
-
-def _take(child: int, pipe: int) -> Seen[BoardSheet] | None:
-    with os.fdopen(pipe, "rb") as coming:
-        sent = coming.read()
-    os.waitpid(child, 0)
-    # Only our own child writes into this pipe, so what comes out of it may be unpickled.
-    seen: Seen[BoardSheet] | None = pickle.loads(sent) if sent else None
-    return seen
+    return forked(read)
