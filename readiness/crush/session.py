@@ -268,8 +268,7 @@ class Session:
         return self.with_race(self.race.pick(key)).turn(key)
 
     def let_in(self, team: Team) -> Session:
-        """A whole group or farm comes next, due or not, but for those through and asked for no
-        foot."""
+        """A group or farm comes next, due or not, but for those through and asked for no foot."""
         bulls = [b for b in self.bulls.values() if in_team(b.farm, b.group, team)]
         still = [b.key for b in bulls if b.key not in self.handled or self.feet_left(b)]
         now = self.with_race(self.race.first_come(still, self.key))
