@@ -12,7 +12,7 @@ from readiness.book.admission import admit, all_that_bars, as_entry
 from readiness.book.held_against import taken_in_of
 from readiness.book.journal import TakenIn
 from readiness.book.other_copy import NOT_A_COPY, Copy, as_new, checked
-from readiness.book.read import all_entries, counts, withheld
+from readiness.book.read import Counts, all_entries, withheld
 from readiness.book.rows import Receipt, earliest, journal_lines, not_here, put, row_of
 from readiness.book.schema import renew_views
 from readiness.book.write import BatchMeta, Written, moment, noted
@@ -52,21 +52,21 @@ def look_at(con: DuckDBPyConnection, name: str, copy: Copy, source: str) -> Comi
 
 
 def take_in(
-    con: DuckDBPyConnection, name: str, copy: Copy, meta: BatchMeta
+    con: DuckDBPyConnection, name: str, copy: Copy, meta: BatchMeta, now: Counts
 ) -> tuple[Coming, Written]:
-    """Bring it in, all or nothing. Raises what ``look_at`` raises."""
+    """Bring it into the book, that holds ``now``, all or nothing. Raises what ``look_at`` does."""
     coming, lacking = _planned(con, name, copy, meta.source)
     renew_views(con)
     new = [row_of(entry) for entry in lacking.new]
     came = [] if copy.own else [*(row.id for row in new), *lacking.back]
     taken_in = [*lacking.taken_in, *noted(con, meta, moment(con, meta), came)]
-    put(con, new, lacking.receipts, taken_in)
+    holds = now.after(put(con, new, lacking.receipts, taken_in))
     written = [entry.id for entry in coming.entries]
     done = Written(
         written=written,
         skipped=[],
         batch=meta.batch if taken_in else "",
-        counts=counts(con),
+        counts=holds,
         lines=journal_lines(lambda id_: canonical(copy.contents[id_]), lacking.receipts, taken_in),
     )
     return coming, done

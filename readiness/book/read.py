@@ -45,16 +45,16 @@ _STRIKES_OF = (
     + """ WHERE entry.kind = 'strike' AND entry.body->>'$.entry' IN (SELECT unnest($ids))"""
 )
 
-# A row a table: as scalar subqueries of one row it takes half as long again.
-_COUNTS = """
-    SELECT 1, count(*), bit_xor(hash(id, day, bull, kind, digest)) FROM entry UNION ALL
-    SELECT 2, count(*), bit_xor(hash(id, recorded, position, batch, device, who)) FROM receipt
-"""
-_TAKEN_IN = "UNION ALL SELECT 3, count(*), bit_xor(hash(id, batch, here, receipts)) FROM taken_in"
+MARK = {
+    "entry": "hash(id, day, bull, kind, digest)",
+    "receipt": "hash(id, recorded, position, batch, device, who)",
+    "taken_in": "hash(id, batch, here, receipts)",
+}
+"""Table → the mark of a row of it; a table's is that of all its rows, by exclusive or."""
 
 
 class Counts(NamedTuple):
-    """How many rows the tables of a book hold, and a mark over each.
+    """How many rows the tables of a book hold, and a mark over each, in the order of ``MARK``.
 
     The tables only grow, so two equal ``Counts`` mean equal content; the marks tell books of
     equal length apart, as when a copy with other entries was put in the file's place.
@@ -67,6 +67,17 @@ class Counts(NamedTuple):
     taken_in: int = 0
     taken_in_mark: int = 0
 
+    def after(self, added: Counts) -> Counts:
+        """Those of a book that held ``self``, once rows of these counts were added to it."""
+        return Counts(
+            self.entries + added.entries,
+            self.mark ^ added.mark,
+            self.receipts + added.receipts,
+            self.receipts_mark ^ added.receipts_mark,
+            self.taken_in + added.taken_in,
+            self.taken_in_mark ^ added.taken_in_mark,
+        )
+
 
 class Snapshot(NamedTuple):
     """All entries, strikes and struck ones too, in ``entry_order``, and how many rows they are."""
@@ -77,8 +88,10 @@ class Snapshot(NamedTuple):
 
 def counts(con: DuckDBPyConnection) -> Counts:
     """How much the book holds now."""
-    more = _TAKEN_IN if notes_what_came_in(con) else ""
-    found = sorted(con.execute(_COUNTS + more).fetchall())
+    there = [table for table in MARK if table != "taken_in" or notes_what_came_in(con)]
+    # A row a table: as scalar subqueries of one row it takes half as long again.
+    each = (f"SELECT {n}, count(*), bit_xor({MARK[of]}) FROM {of}" for n, of in enumerate(there))
+    found = sorted(con.execute(" UNION ALL ".join(each)).fetchall())
     return Counts(*(value or 0 for _, *row in found for value in row))
 
 

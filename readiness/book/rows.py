@@ -5,12 +5,15 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date
+from functools import reduce
 from itertools import islice
+from operator import xor
 from typing import NamedTuple, TypeVar
 
 from duckdb import DuckDBPyConnection
 
 from readiness.book.journal import Line, TakenIn, entry_line, taken_in_line
+from readiness.book.read import MARK, Counts
 from readiness.entries.entry import Entry, NewEntry
 from readiness.entries.ids import canonical, text_digest
 from readiness.trade.tags import tag_key
@@ -78,8 +81,9 @@ def receipt_of(entry: NewEntry) -> Receipt | None:
 # Column by column: row by row costs a hundred times as much, and as JSON three times. `ON CONFLICT`
 # does not work on a table with triggers: what is held already was left out in the same transaction.
 def _adding(table: str, columns: Sequence[str]) -> str:
-    """The statement that adds rows, of which each column is a list."""
-    return f"INSERT INTO {table} SELECT {', '.join(f'unnest(${column})' for column in columns)}"
+    """The statement that adds rows, of which each column is a list; it gives the mark of each."""
+    values = ", ".join(f"unnest(${column})" for column in columns)
+    return f"INSERT INTO {table} SELECT {values} RETURNING {MARK[table]}"
 
 
 _ADD_ENTRIES = _adding("entry", Row._fields)
@@ -92,11 +96,17 @@ def put(
     rows: Iterable[Row],
     receipts: Iterable[Receipt],
     taken_in: Iterable[TakenIn],
-) -> None:
-    """Add these rows, none of which it holds, to the book."""
-    _put(con, _ADD_ENTRIES, Row._fields, rows)
-    _put(con, _ADD_RECEIPTS, Receipt._fields, receipts)
-    _put(con, _ADD_TAKEN_IN, TakenIn._fields, taken_in)
+) -> Counts:
+    """Add these rows, none of which it holds, to the book; how many went in, and their marks.
+
+    The tables are not counted once more for that: whoever reads them next does, and holds it
+    against what was said here.
+    """
+    return Counts(
+        *_put(con, _ADD_ENTRIES, Row._fields, rows),
+        *_put(con, _ADD_RECEIPTS, Receipt._fields, receipts),
+        *_put(con, _ADD_TAKEN_IN, TakenIn._fields, taken_in),
+    )
 
 
 def _put(
@@ -104,10 +114,14 @@ def _put(
     statement: str,
     names: Sequence[str],
     rows: Iterable[Row | Receipt | TakenIn],
-) -> None:
+) -> tuple[int, int]:
+    many, mark = 0, 0
     for part in in_parts(rows):
         columns = map(list, zip(*part, strict=True))
         con.execute(statement, dict(zip(names, columns, strict=True)))
+        marks = [of_row for (of_row,) in con.fetchall()]
+        many, mark = many + len(marks), reduce(xor, marks, mark)
+    return many, mark
 
 
 _RECEIPTS_OF = f"""

@@ -153,7 +153,7 @@ class Book:
         def adding(con: DuckDBPyConnection, now: Counts) -> Written:
             if seen is not None and now != seen:
                 raise Moved
-            return add(con, str(self.path), entries, meta, progress=progress)
+            return add(con, str(self.path), entries, meta, now, progress=progress)
 
         return self._write(adding)
 
@@ -168,8 +168,8 @@ class Book:
 
         taken: list[list[Entry]] = []
 
-        def undoing(con: DuckDBPyConnection, _: Counts) -> Written:
-            entries, done = undo(con, str(self.path), self._meta(who), self._clock.today())
+        def undoing(con: DuckDBPyConnection, now: Counts) -> Written:
+            entries, done = undo(con, str(self.path), self._meta(who), now, self._clock.today())
             taken.append(entries)
             return done
 
@@ -197,8 +197,8 @@ class Book:
         found: list[Coming] = []
         meta = self._meta(who, MERGE, str(other))
 
-        def merging(con: DuckDBPyConnection, _: Counts) -> Written:
-            coming, done = take_in(con, str(self.path), copy, meta)
+        def merging(con: DuckDBPyConnection, now: Counts) -> Written:
+            coming, done = take_in(con, str(self.path), copy, meta, now)
             found.append(coming)
             return done
 

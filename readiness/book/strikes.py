@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from duckdb import DuckDBPyConnection
 
-from readiness.book.read import entries_of, notes_what_came_in, strikes_of
+from readiness.book.read import Counts, entries_of, notes_what_came_in, strikes_of
 from readiness.book.shelf import untouched
 from readiness.book.views import WITHHELD
 from readiness.book.write import BatchMeta, Written, add
@@ -23,10 +23,10 @@ UNDO = "undo-"
 
 
 def undo(
-    con: DuckDBPyConnection, name: str, meta: BatchMeta, today: date
+    con: DuckDBPyConnection, name: str, meta: BatchMeta, now: Counts, today: date
 ) -> tuple[list[Entry], Written]:
-    """Take a device's last batch back, in a batch of its own; what is taken back, as it was, and
-    what was written."""
+    """Take a device's last batch back, in a batch of its own, out of the book that holds ``now``;
+    what is taken back, as it was, and what was written."""
     todo = to_undo(con, name, meta.device)
     rostered = todo.again and all(from_roster(target) for _, target in todo.again)
     meta = meta._replace(batch=f"{UNDO}{ROSTER if rostered else ''}{meta.batch}")
@@ -34,7 +34,7 @@ def undo(
     strike = {"kind": "strike", "on": today.isoformat(), "why": "undo"}
     strike |= {"by": meta.who} if meta.who else {}
     new += [NewEntry(typed_id(meta.now), {**strike, "entry": id_}) for id_ in todo.strike]
-    return todo.entries, add(con, name, new, meta, todo.out)
+    return todo.entries, add(con, name, new, meta, now, todo.out)
 
 
 class ToUndo(NamedTuple):

@@ -7,13 +7,13 @@ from collections.abc import Callable, Collection, Container, Iterable, Iterator,
 from datetime import datetime, timedelta
 from functools import partial
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from duckdb import DuckDBPyConnection
 
 from readiness.book.admission import admit, clashes, strikes_barred
 from readiness.book.journal import TakenIn
-from readiness.book.read import Counts, counts, entries_about, withheld
+from readiness.book.read import Counts, entries_about
 from readiness.book.rows import (
     Receipt,
     as_read,
@@ -26,6 +26,7 @@ from readiness.book.rows import (
     text_of,
 )
 from readiness.book.schema import renew_views
+from readiness.book.views import WITHHELD
 from readiness.entries.entry import Entry, NewEntry, recorded_text
 from readiness.system.errors import CannotWrite
 from readiness.system.files import make_room, write_whole
@@ -80,11 +81,12 @@ def add(
     name: str,
     entries: Sequence[NewEntry],
     meta: BatchMeta,
+    now: Counts,
     out: Collection[str] = (),
     *,
     progress: Progress = nobody,
 ) -> Written:
-    """Write what the book does not hold yet, with a receipt for each.
+    """Write what the book, that holds ``now``, does not hold yet, with a receipt for each.
 
     An entry out of another copy keeps that copy's receipt beside ours; the earliest counts. One
     that is here already is skipped, and leaves only a receipt that was not known here; one that was
@@ -93,25 +95,25 @@ def add(
     bull with entries but none that books him.
     """
     once = _first_of_each(entries)
-    held = _held(con, once)
+    held, withheld, last = _found(con, once, meta)
     admit(clashes(held, entries) + strikes_barred(_about_strikes(con, name, entries, out), entries))
     renew_views(con)
-    back = withheld(con) & once.keys()
+    back = withheld & once.keys()
     written = [id_ for id_ in once if id_ not in held or id_ in back]
     new = [once[id_] for id_ in written if id_ not in held]
-    recorded = moment(con, meta)
+    recorded = _moment(meta, last)
     told = _told(con, entries, held)
     receipts = partial(_receipts, told, new, recorded, meta)
     came = {entry.id for entry in entries if entry.recorded is not None} | back
     taken_in = noted(con, meta, recorded, [id_ for id_ in written if id_ in came], out)
     into_book = counted(map(row_of, new), len(new), part(progress, 0.0, 0.6))
-    put(con, into_book, receipts(), taken_in)
+    holds = now.after(put(con, into_book, receipts(), taken_in))
     lines = journal_lines(lambda id_: text_of(once[id_]), receipts(), taken_in)
     return Written(
         written=written,
         skipped=_skipped(entries, written),
         batch=meta.batch if written or out else "",
-        counts=counts(con),
+        counts=holds,
         as_read=lambda: as_read(map(row_of, new), receipts()),
         lines=counted(lines, len(told) + len(new), part(progress, 0.7, 1.0)),
     )
@@ -186,15 +188,37 @@ def _skipped(entries: Sequence[NewEntry], written: Sequence[str]) -> list[str]:
     return skipped
 
 
-_HELD = "SELECT id, digest FROM entry SEMI JOIN (SELECT unnest($ids) AS id) AS asked USING (id)"
+class _Found(NamedTuple):
+    """What a book holds that a writing asks for: of some ids the digest of each that it holds; the
+    ids of what came in and was put out again; the ``last`` moment of late at which this device
+    wrote, None where it did not."""
+
+    held: dict[str, str]
+    withheld: set[str]
+    last: str | None
 
 
-def _held(con: DuckDBPyConnection, ids: Iterable[str]) -> dict[str, str]:
-    """The digest of each of these ids that the book holds."""
-    found: dict[str, str] = {}
-    for some in in_parts(ids):
-        found |= con.execute(_HELD, {"ids": some}).fetchall()
-    return found
+# One statement: to make three ready takes longer than to run them.
+_FIND = f"""
+    SELECT 'held', id, digest FROM entry SEMI JOIN (SELECT unnest($ids) AS id) AS asked USING (id)
+    UNION ALL SELECT 'withheld', id, NULL FROM ({WITHHELD})
+    UNION ALL SELECT 'last', max(recorded), NULL FROM receipt
+        WHERE device = $device AND recorded BETWEEN $now AND $soon
+"""
+
+
+def _found(con: DuckDBPyConnection, ids: Iterable[str], meta: BatchMeta) -> _Found:
+    found: dict[str, dict[Any, Any]] = {"held": {}, "withheld": {}, "last": {}}
+    asked = {
+        "device": meta.device,
+        "now": recorded_text(meta.now),
+        "soon": recorded_text(meta.now + SAME_MOMENT),
+    }
+    for some in [*in_parts(ids)] or [[""]]:
+        for what, value, digest in con.execute(_FIND, {"ids": some, **asked}).fetchall():
+            found[what][value] = digest
+    (last,) = found["last"]
+    return _Found(found["held"], {*found["withheld"]}, last)
 
 
 def moment(con: DuckDBPyConnection, meta: BatchMeta) -> str:
@@ -203,16 +227,10 @@ def moment(con: DuckDBPyConnection, meta: BatchMeta) -> str:
     So batches of one device stand in the order in which they were written, even on a coarse clock
     or one that was just set back a little.
     """
-    row = con.execute(
-        "SELECT max(recorded) FROM receipt "
-        "WHERE device = $device AND recorded BETWEEN $now AND $soon",
-        {
-            "device": meta.device,
-            "now": recorded_text(meta.now),
-            "soon": recorded_text(meta.now + SAME_MOMENT),
-        },
-    ).fetchone()
-    last = row[0] if row else None
+    return _moment(meta, _found(con, (), meta).last)
+
+
+def _moment(meta: BatchMeta, last: str | None) -> str:
     return recorded_text(datetime.fromisoformat(last) + TICK if last else meta.now)
 
 
