@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from weakref import WeakKeyDictionary
 
 from duckdb import BinderException, CatalogException, DuckDBPyConnection
 
@@ -101,7 +102,7 @@ def make_book(con: DuckDBPyConnection) -> None:
     make_views(con)
     make_triggers(con)
     say_version(con)
-    _FOUND[id(con)] = VERSION
+    _FOUND[con] = VERSION
 
 
 def make_tables(con: DuckDBPyConnection, names: Iterable[str] = TABLES) -> None:
@@ -143,18 +144,18 @@ def check_version(con: DuckDBPyConnection, name: str) -> int:
             f"{name} is a book of version {version}, and this program reads books up to version "
             f"{VERSION}. Install {needed}; the book has not been changed."
         )
-    _FOUND[id(con)] = version
+    _FOUND[con] = version
     return version
 
 
 # The version of the book that a connection attached or made last, for what an operation asks of it
 # several times: whoever attaches one checks it first.
-_FOUND: dict[int, int] = {}
+_FOUND: WeakKeyDictionary[DuckDBPyConnection, int] = WeakKeyDictionary()
 
 
 def found_version(con: DuckDBPyConnection) -> int:
     """That of the book which this connection checked or made last."""
-    return _FOUND[id(con)]
+    return _FOUND[con]
 
 
 _NEWER = "a newer version of the program"
