@@ -130,6 +130,18 @@ async def test_of_many_groups_the_first_stand_and_the_others_are_counted(tmp_pat
         assert keys_shown(app) == BOARD_ORDER
 
 
+@sampled("width", [60, 69, 70, 80, 100, 120])
+async def test_the_legend_explains_the_day_he_could_go_where_the_table_says_it(
+    app: ReadinessApp, width: int
+) -> None:
+    async with app.run_test(size=(width, 24)) as pilot:
+        await settled(pilot)
+        said = " ".join(screen_text(app).split())
+        heads = next(line for line in screen_lines(app) if " bull " in line and " why " in line)
+        assert ("could go: if all checks pass" in said) == ("could go" in heads)
+        assert "The vet decides." in said and "dangerous" in said
+
+
 async def test_what_is_overdue_carries_its_mark(app: ReadinessApp) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)

@@ -237,9 +237,11 @@ def view_words(view: View, shown: int, total: int, glyphs: Glyphs) -> Content:
     return painted(*parts)
 
 
-def legend(width: int, glyphs: Glyphs, own_rules: Sequence[str] = ()) -> Content:
-    """What the marks mean, and who decides: one line where it fits, else two; then the farm's own
-    rules, where there are any."""
+def legend(
+    width: int, glyphs: Glyphs, own_rules: Sequence[str] = (), *, could_go: bool = True
+) -> Content:
+    """What the marks mean and, where the table says when he ``could_go``, that; and who decides:
+    one line where it fits, else two; then the farm's own rules, where there are any."""
     marks = _marks("HOLD for a reason", "HOLD checks to come", glyphs)
     if marks.cell_length > width:
         marks = _marks("HOLD reason", "HOLD checks", glyphs)
@@ -249,7 +251,8 @@ def legend(width: int, glyphs: Glyphs, own_rules: Sequence[str] = ()) -> Content
         (MARK["dangerous"], "alert"),
         (" dangerous", "quiet"),
     )
-    who = painted((" could go: if all checks pass. The vet decides.", "quiet"))
+    could = " could go: if all checks pass." if could_go else ""
+    who = painted((f"{could} The vet decides.", "quiet"))
     if who.cell_length + careful.cell_length <= width:
         who += careful
     one = marks.cell_length + who.cell_length <= width

@@ -150,13 +150,13 @@ class BoardScreen(LiveScreen[BoardSheet]):
         stand += cover_line(self.sheet.carried, self.view, width, glyphs)
         stand += lift_line(board, self.view, width, glyphs)
         stand += withdrawal_line(board, self.view, width, glyphs)
+        table = self.query_one(BullTable)
+        table.fill([self._rows[bull.key] for bull in self.shown()], width, first=first)
         self.put(
             top=top_line(self.sheet, width, glyphs),
             groups=Content("\n").join(stand),
-            legend=legend(width, glyphs, self.sheet.own_rules),
+            legend=legend(width, glyphs, self.sheet.own_rules, could_go=table.says("could go")),
         )
-        shown = [self._rows[bull.key] for bull in self.shown()]
-        self.query_one(BullTable).fill(shown, width, first=first)
         self._peek()
         self._paint_line()
 

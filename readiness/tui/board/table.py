@@ -152,6 +152,10 @@ class BullTable(DataTable[Text]):
         at = self.cursor_row
         return self._bulls[at] if 0 <= at < len(self._bulls) else None
 
+    def says(self, head: str) -> bool:
+        """Whether it has the column of this head, at the width that it has."""
+        return any(column.head == head for column, _ in self._laid)
+
     def fill(self, rows: Sequence[BoardRow], width: int, *, first: bool = False) -> None:
         """Show these bulls in ``width`` cells. ``first``: put the cursor on the first of them, not
         on the bull where it stands."""
