@@ -474,7 +474,8 @@ async def test_undo_shows_what_another_screen_wrote_before_it_takes_that_back(de
         before = ids(desk)
         await press(pilot, "u")
         text = " ".join(screen_text(app).split())
-        assert "00288 Walk 0 (GB scale 0-3). (it" in text and "stands again)" in text
+        assert "00288 31 Mar: Walk 1 (GB scale 0-3)." in text
+        assert "stands again: 31 Mar: Walk 0 (GB scale 0-3)." in text
         assert ids(desk) == before
         await press(pilot, "enter")
         assert screen.session.key == "00288"

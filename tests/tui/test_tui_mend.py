@@ -12,6 +12,7 @@ from readiness.desk.desk import Desk
 from readiness.system.errors import BookBusy
 from readiness.tui.crush.screen import CrushScreen
 from readiness.tui.shared.mend import Mend
+from readiness.tui.shared.reading import told
 from tests.build import standing
 from tests.tui.crush_driver import (
     bodies,
@@ -365,3 +366,17 @@ async def test_a_wrong_code_is_mended_by_a_key_and_what_is_typed_for_it(desk: De
         await press(pilot, "enter", "enter")
     [said] = [each for each in feet_of(desk, before) if each["kind"] == "feet"]
     assert said["findings"] == [{**ULCER, "code": "BU"}, EROSION]
+
+
+def test_what_is_about_to_be_taken_back_is_told_once_beside_what_stands_again(desk: Desk) -> None:
+    """A lift mended: the foot it is now goes and the one it was comes back, the bull named once.
+    The walk, withdrawn and said again word for word, is not told; another day is."""
+    walk = of("00093", "mobility", 2, scale="gb0-3", score=0)
+    first = desk.add([of("00093", "feet", 2, lifted=["LF"]), walk])
+    desk.instead(first.written, [of("00093", "feet", 0, lifted=["RF"]), walk], "mended")
+    last = told(desk, desk.last_said())
+    assert last.strikes
+    assert last.said == (
+        "00093 RF lifted, nothing to note.",
+        "stands again: 1 Apr: LF lifted, nothing to note.",
+    )

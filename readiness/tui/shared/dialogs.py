@@ -130,7 +130,7 @@ def press(widget: Widget | None, keys: Sequence[events.Key]) -> None:
 
 
 class Choice(NamedTuple, Generic[Value]):
-    """One line to choose, what it stands for, and quieter words under it."""
+    """One line to choose, what it stands for, and quieter lines under it."""
 
     words: str
     of: Value
@@ -187,8 +187,8 @@ def options(choices: Sequence[Choice[Value]], glyphs: Glyphs) -> OptionList:
     lines = []
     for number, choice in enumerate(choices, start=1):
         lead = f" {number}  " if number <= 9 else "    "
-        below = f"\n    {glyphs.text(choice.below)}" if choice.below else ""
-        lines.append(Content.assemble(lead, (glyphs.text(choice.words), "bold"), below))
+        below = [f"\n    {glyphs.text(line)}" for line in choice.below.splitlines()]
+        lines.append(Content.assemble(lead, (glyphs.text(choice.words), "bold"), *below))
     return OptionList(*lines, markup=False)
 
 

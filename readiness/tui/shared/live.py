@@ -231,7 +231,7 @@ class LiveScreen(Screen[None], Generic[What]):
         if came_in:
             title = f"Last taken in out of another copy, {many}:"
             words = "put it out again; nothing of it is struck"
-        self.choose(title, [Choice(words, then, last.words)], lambda undo: undo())
+        self.choose(title, [Choice(words, then, last.lines)], lambda undo: undo())
 
     def _undo(self, shown: frozenset[str]) -> None:
         """Take it back, if it is still what was shown."""

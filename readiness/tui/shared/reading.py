@@ -7,9 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
 from typing import TYPE_CHECKING, Generic, NamedTuple, TypeAlias, TypeVar
 
 from readiness.system.forked import forked
+from readiness.trade.words import day_words
 
 if TYPE_CHECKING:
     from readiness.cover.results import GroupCover
@@ -82,36 +85,58 @@ SAID_MOST = 5
 
 
 class Told(NamedTuple):
-    """``keys``: the bulls concerned, "" for a group; ``said``: each entry in words, with its bull.
-    ``strikes``: one of them withdrew something, which will stand again."""
+    """``keys``: the bulls concerned, "" for a group; ``said``: a line an entry, what goes before
+    what stands again in its place, the bull named where another one begins. What goes and stands
+    again word for word is not told. ``strikes``: something was withdrawn, and will stand again."""
 
     keys: frozenset[str]
     said: tuple[str, ...]
     strikes: bool
 
     @property
-    def words(self) -> str:
+    def lines(self) -> str:
         more = len(self.said) - SAID_MOST
-        rest = f" And {more} more." if more > 0 else ""
-        return " ".join(self.said[:SAID_MOST]) + rest
+        rest = [f"And {more} more."] if more > 0 else []
+        return "\n".join([*self.said[:SAID_MOST], *rest])
+
+    @property
+    def words(self) -> str:
+        return self.lines.replace("\n", " ")
 
 
 def told(desk: Desk, entries: Sequence[Entry]) -> Told:
     """Entries that are or will be taken back, told so that one sees whose they are."""
+    aimed = [entry.body["entry"] for entry in entries if entry.kind == "strike"]
+    back = list(desk.entries(aimed)) if aimed else []
+    gone = [entry for entry in entries if entry.kind != "strike"]
+    keys = frozenset(entry.bull for entry in (*gone, *back))
+    alike = [entry.body for entry in gone if any(entry.body == was.body for was in back)]
+    changes = [
+        ("stands again: " if again else "", entry)
+        for again, some in enumerate((gone, back))
+        for entry in some
+        if entry.body not in alike
+    ]
+    by_bull = groupby(sorted(changes, key=_whose), key=_whose)
+    said = [
+        _line(desk.on, lead, entry, named=first == 0)
+        for _, own in by_bull
+        for first, (lead, entry) in enumerate(own)
+    ]
+    return Told(keys, tuple(said), bool(back))
+
+
+def _whose(change: tuple[str, Entry]) -> str:
+    return change[1].bull
+
+
+def _line(on: date, lead: str, entry: Entry, *, named: bool) -> str:
+    """One entry; its day where that is another one than ``on``."""
     from readiness.shorthand import words
 
-    aimed = [entry.body["entry"] for entry in entries if entry.kind == "strike"]
-    targets = {entry.id: entry for entry in desk.entries(aimed)} if aimed else {}
-    keys: set[str] = set()
-    said: list[str] = []
-    for entry in entries:
-        target = targets.get(entry.body["entry"]) if entry.kind == "strike" else entry
-        if target is None:
-            continue
-        keys.add(target.bull)
-        whose = f"{target.body.get('bull', '')} {words(target.body)}".strip()
-        said.append(whose if target is entry else f"{whose} (it stands again)")
-    return Told(frozenset(keys), tuple(said), bool(targets))
+    whose = f"{entry.body['bull']} " if named and "bull" in entry.body else ""
+    day = "" if entry.day == on.toordinal() else f"{day_words(entry.day, on)}: "
+    return f"{lead}{whose}{day}{words(entry.body)}"
 
 
 # ---- the first board -----------------------------------------------------------------------------
