@@ -107,13 +107,12 @@ def add(
     came = {entry.id for entry in entries if entry.recorded is not None} | back
     taken_in = noted(con, meta, recorded, [id_ for id_ in written if id_ in came], out)
     into_book = counted(map(row_of, new), len(new), part(progress, 0.0, 0.6))
-    holds = now.after(put(con, into_book, receipts(), taken_in))
     lines = journal_lines(lambda id_: text_of(once[id_]), receipts(), taken_in)
     return Written(
         written=written,
         skipped=_skipped(entries, written),
         batch=meta.batch if written or out else "",
-        counts=holds,
+        counts=now.after(put(con, into_book, receipts(), taken_in)),
         as_read=lambda: as_read(map(row_of, new), receipts()),
         lines=counted(lines, len(told) + len(new), part(progress, 0.7, 1.0)),
     )

@@ -31,6 +31,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "import": ("import_files", "take in files of entries"),
     "merge": ("merge", "take in another copy of the book: another person's day, an older one"),
     "strike": ("strike", "take one entry back"),
+    "retag": ("retag", "a bull under another tag: misread, or lost and replaced"),
     "diary": ("diary", "what is due, by day and by whom"),
     "sheet": ("sheet", "the day sheet left at the farm: seen, done, and what comes next"),
     "visits": ("visits", "the fewest return visits that cover what is outstanding"),

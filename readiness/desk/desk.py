@@ -240,7 +240,7 @@ class Desk:
         from readiness.desk.writing import new_entries
 
         new = new_entries(contents, self.clock, ids)
-        return self._write(lambda held: new)
+        return self.write(lambda held: new)
 
     def import_file(
         self,
@@ -261,8 +261,7 @@ class Desk:
         ``group`` the one there that they join; ``renames`` takes births and names that would make
         other bulls of some; ``before``: contents to be written in the same batch before them.
         Raises ``DataError`` with the place of every problem, ``NotFound`` for no such file."""
-        if not check:
-            self._writable()
+        self._writable(check=check)
         from readiness.desk.taking_in import plan_of
         from readiness.desk.writing import new_entries
         from readiness.roster import Importer
@@ -277,8 +276,7 @@ class Desk:
         """Take in another copy of the book, or (``check``) only look. Raises as ``Book.merge``."""
         from readiness.desk.merging import merge
 
-        if not check:
-            self._writable()
+        self._writable(check=check)
         return merge(self.book, self._cache, other, self.who, check=check)
 
     def strike(self, entry_id: str, why: str) -> Outcome:
@@ -286,7 +284,7 @@ class Desk:
         from readiness.desk.writing import to_withdraw
 
         path = self.book.path
-        return self._write(lambda held: [self._strike(to_withdraw(entry_id, held, path), why)])
+        return self.write(lambda held: [self.taken_back(to_withdraw(entry_id, held, path), why)])
 
     def correct(self, entry_id: str, contents: Sequence[Mapping[str, Any]]) -> Outcome:
         """Withdraw an entry and say ``contents`` instead: one batch, which one ``undo`` takes back.
@@ -312,9 +310,10 @@ class Desk:
     def _instead(
         self, found: Callable[[Sequence[Entry]], list[Entry]], new: list[NewEntry], why: str
     ) -> Outcome:
-        return self._write(lambda held: [*(self._strike(e, why) for e in found(held)), *new])
+        return self.write(lambda held: [*(self.taken_back(e, why) for e in found(held)), *new])
 
-    def _strike(self, target: Entry, why: str) -> NewEntry:
+    def taken_back(self, target: Entry, why: str) -> NewEntry:
+        """What takes an entry back, once it is written."""
         from readiness.desk.writing import new_entries
 
         content = {"kind": "strike", "on": self.on.isoformat(), "entry": target.id, "why": why}
@@ -332,11 +331,12 @@ class Desk:
 
         return undone(self.book, self._cache, self.who)
 
-    def _writable(self) -> None:
-        if self.readonly:
+    def _writable(self, *, check: bool = False) -> None:
+        if self.readonly and not check:
             raise CannotWrite("The book was opened to be read only. Start without --readonly.")
 
-    def _write(self, entries: NewEntries) -> Outcome:
+    def write(self, entries: NewEntries) -> Outcome:
+        """Write what is made of all that the book holds, as one batch."""
         from readiness.desk.writing import Plan
 
         self._writable()

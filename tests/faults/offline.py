@@ -73,6 +73,7 @@ def commands(room: Path) -> list[tuple[str, ...]]:
         ("board", "--html", str(room / "board.html")), ("board", "--pdf", str(room / "board.pdf")),
         ("import", str(room / "roster.csv")), ("import", str(room / "more.jsonl")),
         ("book-in", "00888"), ("log", "00777", "walk 1; lf ok"), ("bull", "00777"), ("undo",),
+        ("retag", "00777", "00778"),
         ("group", "Far", "--turnout", "2027-04-20"), ("strike", "none", "mistaken"),
         ("diary",), ("diary", "--season"), ("diary", "--ics", str(room / "diary.ics")), ("sheet",),
         ("visits", "--ics", str(room / "visits.ics")), ("cover",), ("turnout", "Far"), ("stats",),

@@ -110,6 +110,7 @@ def test_what_is_written_taken_back_and_brought_back(ask: Ask, tmp_path: Path) -
     holds("log", ask("turnout", "Heifers", "--farm", "Kestrel Rigg", "--let-out"))
     holds("undo", ask("undo"))
     holds("strike", ask("strike", written["written"][0], "--why", "another bull"))
+    holds("retag", ask("retag", "388", "UK 700914 300389"))
     ask("backup", "copy.duckdb")
     ask("log", "388", "kg 905", "--book", "copy.duckdb")
     holds("merge", ask("merge", "copy.duckdb", "--check"))
@@ -216,6 +217,7 @@ NOT_HERE = frozenset(
     for name, places in {
         "book-in": ("warnings[].entry", "warnings[].text"),
         "strike": ("warnings[].entry", "warnings[].text"),
+        "retag": ("skipped[]", "warnings[].entry", "warnings[].text"),
         "bull": ("advice[].claw", "advice[].code", "advice[].foot", "open_findings[].size_mm"),
         "import": ("rosters[].sheet",),
         "diary": ("overdue[].advised_by",),

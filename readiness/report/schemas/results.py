@@ -45,6 +45,7 @@ SCHEMAS: Mapping[str, Callable[[], Schema]] = {
     "import": taken_in,
     "merge": merged,
     "strike": written,
+    "retag": written,
     "diary": diary,
     "sheet": sheet,
     "visits": visits,

@@ -89,6 +89,7 @@ class BullScreen(ScrolledScreen[BullSheet]):
         Binding("o", "paper", "paper", tooltip="all that is known of him as a page"),
         *ScrolledScreen.SCROLLING,
         Binding("u", "undo", "take back what was last written", show=False),
+        Binding("t", "retag", "another tag: misread, or lost and replaced", show=False),
     ]  # fmt: skip
 
     def __init__(self, key: str, keys: Sequence[str]) -> None:
@@ -157,7 +158,15 @@ class BullScreen(ScrolledScreen[BullSheet]):
     def action_next(self, step: int) -> None:
         """The next bull as he stood on the board, round the end."""
         at = self._keys.index(self.key) if self.key in self._keys else 0
-        self.key = self._keys[(at + step) % len(self._keys)]
+        self._turn_to(self._keys[(at + step) % len(self._keys)])
+
+    def renamed(self, key: str) -> None:
+        """He is the bull of this key now."""
+        self._keys = [*dict.fromkeys(key if each == self.key else each for each in self._keys)]
+        self._turn_to(key)
+
+    def _turn_to(self, key: str) -> None:
+        self.key = key
         self.query_one("#body", VerticalScroll).scroll_home(animate=False)
         self.sheet = None
         self.read_another()
@@ -182,6 +191,13 @@ class BullScreen(ScrolledScreen[BullSheet]):
 
         if self.sheet is not None:
             choose_entry(self, self.sheet)
+
+    def action_retag(self) -> None:
+        """Say all that is written of him of another tag."""
+        from readiness.tui.bull.retag import Retag
+
+        if self.sheet is not None:
+            Retag(self, self.sheet.card.assessment.bull, self.renamed).ask()
 
     def action_mend(self) -> None:
         """Say of his feet, as they are drawn, what was another one, or worse, or on another day."""

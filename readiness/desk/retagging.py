@@ -1,0 +1,98 @@
+"""A bull under another tag: misread when he was booked, or lost and replaced."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from readiness.book.lookup import find_bull
+from readiness.book.shelf import Shelf
+from readiness.entries.entry import Entry, NewEntry
+from readiness.system.errors import DataError
+from readiness.trade.tags import match_tag, tag_key
+from readiness.trade.words import plural
+
+if TYPE_CHECKING:
+    from readiness.desk.desk import Desk
+    from readiness.desk.writing import Outcome
+
+
+class TagTaken(DataError):
+    """Another bull has it: ``tag``, as the book writes it."""
+
+    def __init__(self, tag: str) -> None:
+        self.tag = tag
+        super().__init__(
+            f"{tag} is in the book already, as a bull of his own. Where both are one animal, "
+            "`readiness retag --same` puts them together; else give the whole tag that he has now. "
+            "Nothing was written."
+        )
+
+
+class Retagged(NamedTuple):
+    """``tag``: the bull's now; ``words``: what was done."""
+
+    outcome: Outcome
+    tag: str
+    words: str
+
+
+def retag(desk: Desk, tag: str, new: str, *, same: bool = False) -> Retagged:
+    """Take back all that stands of a bull and say it of the tag ``new`` instead, each on its day:
+    one batch, which one undo takes back.
+
+    ``same``: a bull who has that tag already is this one, too: his own bookings stay as they are.
+    Raises ``NotFound`` for no such bull, ``TagTaken`` without ``same``, ``DataError`` for no tag.
+    """
+    from readiness.desk.writing import new_entries
+
+    told: list[tuple[str, str]] = []
+
+    def instead(held: Sequence[Entry]) -> list[NewEntry]:
+        shelf = Shelf([*held])
+        key = find_bull(tag, shelf.tags, shelf.names, desk.book.path)
+        was, taken = shelf.tags[key], whose(new, shelf.tags, key)
+        _refuse(was, new)
+        if taken is not None and not same:
+            raise TagTaken(taken)
+        own, name = shelf.of(key), taken or new.strip()
+        said = [_of(entry, name) for entry in own if taken is None or entry.kind != "bull"]
+        new_entries(said[:1], desk.clock)  # a tag that is none is told once, not for each entry
+        gone = [entry for entry in own if not entry.withdrawn]
+        both = f"{was} is {name} now" if taken is None else f"{was} and {name} are one bull now"
+        many = plural(len(gone), "entry", "entries")
+        told.append((name, f"{both}: {many} taken back and said of {name}, each on its own day"))
+        why = f"another tag: {name}"
+        return [*(desk.taken_back(entry, why) for entry in gone), *new_entries(said, desk.clock)]
+
+    done = desk.write(instead)
+    if not same:  # what else may be odd was said when it was first written
+        booked = {entry.id for entry in desk.entries(done.written) if entry.kind == "bull"}
+        odd = tuple(each for each in done.warnings if each.entry in {"", *booked})
+        done = replace(done, warnings=odd)
+    return Retagged(done, *told[-1])
+
+
+def whose(new: str, tags: Mapping[str, str], key: str) -> str | None:
+    """The tag, as the book writes it, of another bull than the one of this ``key`` who has the tag
+    ``new``, or whose last digits these are, where they are fewer than his own; None: nobody's.
+    ``tags``: key → tag."""
+    typed = tag_key(new)
+    whole = len(typed) >= len(key)
+    meant = [typed] if whole or not typed else match_tag(typed, tags)
+    return next((tags[each] for each in meant if each != key and each in tags), None)
+
+
+def _of(entry: Entry, tag: str) -> dict[str, Any]:
+    return {**entry.body, "bull": tag}
+
+
+def _refuse(was: str, new: str) -> None:
+    if not new.strip():
+        raise DataError("No new tag is given. Give the whole tag that he has now.")
+    if tag_key(was) == tag_key(new):
+        raise DataError(
+            f"{was} is his tag already. `readiness book-in` writes it otherwise, where only blanks "
+            "or capitals differ."
+        )
