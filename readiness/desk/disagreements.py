@@ -244,8 +244,9 @@ def _taken_back(strike: Entry, target: Entry, uses: list[Entry], *, here: bool) 
     what = "booking" if target.kind == "bull" else "group" if target.kind == "group" else ""
     of = f"{whose}: {what} taken back" if what else f"{whose}: {_words(target)} taken back"
     by = f" by {plain(strike.body['by'])}" if strike.body.get("by") else ""
+    why = f" ({plain(strike.body['why'])})" if strike.body.get("why") else ""
     text = (
-        f"{of} {one} on {full_day_words(strike.day)}{by}, {other} "
+        f"{of} {one} on {full_day_words(strike.day)}{by}{why}, {other} "
         f"{plural(len(uses), 'entry goes', 'entries go')} on from it, the last {_words(uses[-1])}"
     )
     if target.kind == "bull":

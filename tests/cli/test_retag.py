@@ -6,6 +6,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from tests.cli.conftest import Run
 from tests.cli.small_book import write
 
@@ -90,3 +92,25 @@ def test_what_is_no_new_tag_is_refused_and_an_odd_one_told(run: Run, tmp_path: P
     assert [*board(run)] == [GORSE]
     ran = run("retag", GORSE, "UK 700914 300389", "--json")
     assert ran.code == 0 and "check digit" in ran.json()["warnings"][0]["text"]
+
+
+def test_what_a_colleague_wrote_of_the_old_tag_meanwhile_holds_him_until_it_is_put_to_the_new(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    booked = [{"kind": "bull", "on": "2026-03-01", "bull": GORSE, "name": "Gorse"}]
+    assert run("import", write(tmp_path / "a.jsonl", booked)).code == 0
+    copy = tmp_path / "copy.duckdb"
+    assert run("backup", copy).code == 0
+    assert run("retag", GORSE, NEW).code == 0
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "another device"))
+    assert run("log", GORSE, "walk 2 lh", "--book", copy).code == 0
+    ran = run("merge", copy)
+    told = " ".join(ran.out.split())
+    assert "booking taken back here" in told and f"(another tag: {NEW})" in told
+    assert {bull["bull"]: bull["status"] for bull in board(run).values()} == {
+        GORSE: "HOLD", NEW: "HOLD",
+    }  # fmt: skip
+    assert "booking taken back" in board(run)[GORSE]["reasons"][0]["text"]
+    assert run("retag", GORSE, NEW, "--same").code == 0
+    assert [*board(run)] == [NEW]
+    assert [entry["kind"] for entry in history(run, NEW)] == ["mobility", "bull"]
