@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from dataclasses import replace
 from pathlib import Path
 from typing import cast
@@ -13,6 +14,7 @@ from textual.widgets import Static
 
 from readiness.desk.desk import Desk
 from readiness.herd.team import Team
+from readiness.system import garbage
 from readiness.tui.app import ReadinessApp
 from readiness.tui.crush.paint import picture
 from readiness.tui.crush.screen import CrushScreen
@@ -629,3 +631,27 @@ async def test_keys_sent_in_one_go_behind_an_open_line_are_for_what_comes_after_
         screen = await to_crush(pilot, *keys[:opens])
         await quickly(pilot, *keys[opens:])
         assert (screen.session.key, line_of(screen)) == (key, line)
+
+
+async def test_garbage_is_looked_for_while_nobody_presses_keys_and_as_usual_after_the_crush(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    looked: list[float] = []
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s", "enter")
+        assert not gc.isenabled()
+        monkeypatch.setattr(garbage, "MUCH", 0)
+        monkeypatch.setattr(gc, "collect", lambda: looked.append(app.ticks()))
+        at = screen.session.pressed[1]
+        app.ticks = lambda: at + 0.2
+        screen._look()
+        assert looked == []
+        app.ticks = lambda: at + 2
+        screen._look()
+        assert looked == [at + 2]
+        monkeypatch.setattr(garbage, "MUCH", 10**9)
+        screen._look()
+        assert len(looked) == 1
+        await press(pilot, "escape")
+        assert gc.isenabled()

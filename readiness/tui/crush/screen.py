@@ -5,7 +5,6 @@ It holds the session, does what each step of it asks for, paints it, and forward
 
 from __future__ import annotations
 
-import gc
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from dataclasses import replace
@@ -26,6 +25,7 @@ from readiness.crush.mending import lifts, mended
 from readiness.crush.roll import roll
 from readiness.crush.session import Session, Step
 from readiness.herd.team import EVERY_FARM, Team
+from readiness.system import garbage
 from readiness.system.errors import ReadinessError
 from readiness.tui.crush.asking import ASKED, Offer, ask_farm
 from readiness.tui.crush.bindings import BINDINGS
@@ -121,9 +121,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
             idle = not self.errands.busy
             self.step(lambda session: session.reread(board, handled, card, idle=idle))
             return
-        # The entries of a big book stay all day: to look through them for garbage again and again
-        # holds up keys.
-        gc.freeze()
+        garbage.put_off()
         kept, left = race_left(self.drafts, self.desk.on), self._left or {}
         self.step(lambda session: session.opened(board, handled, kept, left))
 
@@ -137,9 +135,11 @@ class CrushScreen(LiveScreen[CrushSheet]):
         self._waited += 1
         if self.tui.ticks() - self.session.pressed[1] >= REST:
             self._waited = 0
+            garbage.collected()
             super()._look()
         elif self._waited >= PATIENCE:
             self._waited = 0
+            garbage.collected()
             self.run_worker(self._look_for_others, group="look", thread=True, exit_on_error=False)
 
     def _look_for_others(self) -> None:
@@ -342,3 +342,4 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
     def on_unmount(self) -> None:
         self.drafts.close()
+        garbage.as_usual()
