@@ -633,6 +633,25 @@ async def test_keys_sent_in_one_go_behind_an_open_line_are_for_what_comes_after_
         assert (screen.session.key, line_of(screen)) == (key, line)
 
 
+async def test_whoever_never_rests_sees_what_others_wrote_but_no_saving_of_his_own_as_theirs(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s")
+        at = screen.session.pressed[1]
+        app.ticks = lambda: at + 0.2
+        asked: list[object] = []
+        monkeypatch.setattr(screen, "run_worker", lambda job, **how: asked.append(job))
+        screen.errands.busy = True
+        for _ in range(20):
+            screen._look()
+        assert asked == []
+        screen.errands.busy = False
+        screen._look()
+        assert asked == [screen._look_for_others]
+
+
 async def test_garbage_is_looked_for_while_nobody_presses_keys_and_as_usual_after_the_crush(
     desk: Desk, monkeypatch: pytest.MonkeyPatch
 ) -> None:

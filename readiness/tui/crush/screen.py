@@ -131,13 +131,14 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
     def _look(self) -> None:
         """Read again what changed once nobody presses keys: reading would hold up the next one.
-        Where nobody rests, only what others wrote is worth it."""
+        Where nobody rests, only what others wrote is worth it; amid our own saving, that would look
+        like another's."""
         self._waited += 1
         if self.tui.ticks() - self.session.pressed[1] >= REST:
             self._waited = 0
             garbage.collected()
             super()._look()
-        elif self._waited >= PATIENCE:
+        elif self._waited >= PATIENCE and not self.errands.busy:
             self._waited = 0
             garbage.collected()
             self.run_worker(self._look_for_others, group="look", thread=True, exit_on_error=False)
