@@ -97,6 +97,7 @@ def test_a_power_cut_drops_what_was_not_synced_and_nothing_else(tmp_path: Path) 
     assert applied(b"abc", [(5, b"x"), (1, None)]) == b"a"
 
 
+JOURNAL_FULL = "The journal b.journal/2026-11.jsonl cannot be written: Input/output error."
 BEFORE, AFTER = ["1", "2"], ["1", "2", "3", "4"]
 
 
@@ -121,6 +122,8 @@ def verdict(code: int, contents: list[str], words: str = "", board: str = "") ->
         (-SIGKILL, ["1", "2", "3"], "", "wrong"),
         (-SIGKILL, ["1"], "", "lost"),
         (73, BEFORE, "Nothing was written.", "told"),
+        (65, AFTER, f"It is taken back, and that is in the book. {JOURNAL_FULL}", "told"),
+        (65, AFTER, f"It may be damaged. {JOURNAL_FULL}", "wrong"),
         (73, AFTER, "Nothing was written.", "wrong"),
         (73, [*AFTER, "4"], "Nothing was written.", "wrong"),
         (70, BEFORE, "A fault of this program.", "wrong"),
