@@ -1,7 +1,8 @@
 """Run every command and every screen in a process that may not speak to a network: python -m
 tests.faults.offline FOLDER. It ends with OFFLINE where something tried to, be it the database.
 
-With ``--try`` it opens an Internet socket itself, to show that it is then ended.
+With ``--try`` it opens an Internet socket itself, to show that it is then ended. With ``--fleet``
+only `fleet` runs, whose processes speak to each other: over this machine's own loopback alone.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ import asyncio
 import ctypes
 import os
 import platform
+import re
 import socket
 import struct
 import sys
@@ -19,16 +21,20 @@ from typing import Any
 OFFLINE = 99
 FORBIDDEN = ("socket.connect", "socket.bind", "socket.getaddrinfo", "socket.gethostbyname",
              "socket.sendto", "socket.gethostbyaddr", "socket.getnameinfo")  # fmt: skip
+LOOPBACK = re.compile(r"'(127\.0\.0\.1|localhost|::1)'")
 PR_SET_NO_NEW_PRIVS, PR_SET_SECCOMP, FILTER = 38, 22, 2
 SOCKET_CALL = {"x86_64": 41, "aarch64": 198}
 LOAD, SAME, GIVE, ALLOW, KILL = 0x20, 0x15, 0x06, 0x7FFF0000, 0x80000000
 
 
-def forbid_in_python() -> None:
-    """Whatever of Python's asks for an address, or goes to one, ends the process."""
+def forbid_in_python(*, but_loopback: bool = False) -> None:
+    """Whatever of Python's asks for an address, or goes to one, ends the process; ``but_loopback``:
+    to one of another machine."""
 
     def heard(event: str, arguments: tuple[Any, ...]) -> None:
         internet = event == "socket.__new__" and arguments[1] in (socket.AF_INET, socket.AF_INET6)
+        if but_loopback and (internet or LOOPBACK.search(repr(arguments))):
+            return
         if internet or event in FORBIDDEN:
             os.write(2, f"network: {event} {arguments}\n".encode())
             os._exit(OFFLINE)
@@ -113,6 +119,21 @@ async def run_screens(book: Path) -> None:
                     print(f"screen {type(app.screen).__name__}", file=sys.stderr)
 
 
+def run_fleet(room: Path) -> None:
+    from readiness.__main__ import main
+
+    forbid_in_python(but_loopback=True)
+    (room / "farms").mkdir()
+    assert main(["demo", "--json", "--book", str(room / "farms" / "one.duckdb")]) == 0
+    out = str(room / "out")
+    for command in (
+        ("fleet", str(room / "farms"), "--out", out),
+        ("fleet", "stats", out),
+        ("fleet", "board", out, "--farm", "one"),
+    ):
+        print(f"command {command} {main([*command])}", file=sys.stderr)
+
+
 def run_all(room: Path) -> None:
     forbid_in_python()
     print(f"system {forbid_in_the_system()}", file=sys.stderr)
@@ -126,4 +147,4 @@ def run_all(room: Path) -> None:
 
 
 if __name__ == "__main__":
-    run_all(Path(sys.argv[1]))
+    (run_fleet if "--fleet" in sys.argv else run_all)(Path(sys.argv[1]))

@@ -1,5 +1,6 @@
 """Nothing is fetched and nothing is told: every command and every screen runs where a process that
-opens an Internet socket is ended, by Python and by the system, whatever library it is in."""
+opens an Internet socket is ended, by Python and by the system, whatever library it is in. The
+processes of a fleet speak to each other, on this machine."""
 
 from __future__ import annotations
 
@@ -13,7 +14,7 @@ import pytest
 
 from readiness.cli.parser import COMMANDS
 from readiness.tui.app import _SCREENS
-from tests.faults.offline import OFFLINE
+from tests.faults.offline import OFFLINE, commands
 from tests.faults.processes import ROOT
 
 
@@ -35,13 +36,26 @@ def test_no_command_and_no_screen_asks_for_a_network(tmp_path: Path) -> None:
     assert ran.returncode == 0, ran.stderr[-2000:]
     assert "Traceback" not in ran.stderr and "network:" not in ran.stderr
     told = re.findall(r"^command \((.*)\) (\d+)$", ran.stderr, re.MULTILINE)
-    run = {name for name in COMMANDS for words, _ in told if f"'{name}'" in words}
-    assert run == set(COMMANDS)
     failed = [words for words, code in told if code != "0"]
     assert len(failed) == 1 and "'strike'" in failed[0]  # of an entry that is not there
     seen = set(re.findall(r"^screen (\w+)$", ran.stderr, re.MULTILINE))
     assert {made for _, made in _SCREENS.values()} | {"BoardScreen"} <= seen
     assert list((tmp_path / "tmp").iterdir()) == []
+
+
+def test_every_command_is_among_those_that_run_where_there_is_no_network(tmp_path: Path) -> None:
+    run = {word for words in commands(tmp_path) for word in words}
+    assert set(COMMANDS) - run == {"fleet"}
+
+
+@pytest.mark.long
+def test_the_processes_of_a_fleet_speak_over_this_machine_s_own_loopback_alone(
+    tmp_path: Path,
+) -> None:
+    ran = offline(tmp_path, "--fleet")
+    assert ran.returncode == 0, ran.stderr[-2000:]
+    assert "network:" not in ran.stderr
+    assert re.findall(r"^command \('fleet', .*\) (\d+)$", ran.stderr, re.MULTILINE) == ["0"] * 3
 
 
 @pytest.mark.parametrize("how", ["--try", "--try-below"])
