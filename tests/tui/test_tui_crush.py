@@ -13,6 +13,7 @@ from rich.table import Table
 from textual.widgets import Static
 
 from readiness.desk.desk import Desk
+from readiness.entries import validate
 from readiness.herd.team import Team
 from readiness.system import garbage
 from readiness.tui.app import ReadinessApp
@@ -631,6 +632,21 @@ async def test_keys_sent_in_one_go_behind_an_open_line_are_for_what_comes_after_
         screen = await to_crush(pilot, *keys[:opens])
         await quickly(pilot, *keys[opens:])
         assert (screen.session.key, line_of(screen)) == (key, line)
+
+
+async def test_the_first_bull_saved_waits_for_nothing_that_could_be_made_ready_before(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def late(shape: object) -> None:
+        raise AssertionError(f"built when a bull is saved: {shape}")
+
+    validate.adapter.cache_clear()
+    before, app = ids(desk), crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_crush(pilot)
+        monkeypatch.setattr(validate, "TypeAdapter", late)
+        await press(pilot, "s", "w", "0", "enter")
+    assert len(ids(desk) - before) == 2
 
 
 async def test_whoever_never_rests_sees_what_others_wrote_but_no_saving_of_his_own_as_theirs(

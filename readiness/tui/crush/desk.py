@@ -60,10 +60,15 @@ class CrushSheet:
 
 
 def about_to_write(desk: Desk) -> None:
-    """The day's backup now, which the first bull saved would wait for."""
+    """What the first bull saved would wait for, now: the day's backup, and what judges entries."""
+    if desk.readonly:
+        return
     with suppress(ReadinessError):  # whatever bars it is said when he is saved
-        if not desk.readonly and desk.book.exists():
+        if desk.book.exists():
             desk.book.back_up_first()
+    from readiness.entries.validate import made_ready
+
+    made_ready(WRITABLE)
 
 
 def read_crush(desk: Desk, key: str | None) -> CrushSheet:
