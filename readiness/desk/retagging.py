@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from readiness.book.lookup import find_bull
 from readiness.book.shelf import Shelf
@@ -42,7 +42,8 @@ def retag(desk: Desk, tag: str, new: str, *, same: bool = False) -> Retagged:
     """Take back all that stands of a bull and say it of the tag ``new`` instead, each on its day:
     one batch, which one undo takes back.
 
-    ``same``: a bull who has that tag already is this one, too: his own bookings stay as they are.
+    ``same``: a bull who has that tag already is this one, too. Of bookings that differ the later
+    counts, as it does of one bull; none is left out, for it may be what holds him.
     Raises ``NotFound`` for no such bull, ``TagTaken`` without ``same``, ``DataError`` for no tag.
     """
     from readiness.desk.writing import new_entries
@@ -56,15 +57,16 @@ def retag(desk: Desk, tag: str, new: str, *, same: bool = False) -> Retagged:
         _refuse(was, new)
         if taken is not None and not same:
             raise TagTaken(taken)
-        own, name = shelf.of(key), taken or new.strip()
-        said = [_of(entry, name) for entry in own if taken is None or entry.kind != "bull"]
+        # A booking that somebody took back is not said again: that he is held for it stands.
+        own = [entry for entry in shelf.of(key) if not entry.withdrawn]
+        name = taken or new.strip()
+        said = [{**entry.body, "bull": name} for entry in own]
         new_entries(said[:1], desk.clock)  # a tag that is none is told once, not for each entry
-        gone = [entry for entry in own if not entry.withdrawn]
         both = f"{was} is {name} now" if taken is None else f"{was} and {name} are one bull now"
-        many = plural(len(gone), "entry", "entries")
+        many = plural(len(own), "entry", "entries")
         told.append((name, f"{both}: {many} taken back and said of {name}, each on its own day"))
         why = f"another tag: {name}"
-        return [*(desk.taken_back(entry, why) for entry in gone), *new_entries(said, desk.clock)]
+        return [*(desk.taken_back(entry, why) for entry in own), *new_entries(said, desk.clock)]
 
     done = desk.write(instead)
     if not same:  # what else may be odd was said when it was first written
@@ -82,10 +84,6 @@ def whose(new: str, tags: Mapping[str, str], key: str) -> str | None:
     whole = len(typed) >= len(key)
     meant = [typed] if whole or not typed else match_tag(typed, tags)
     return next((tags[each] for each in meant if each != key and each in tags), None)
-
-
-def _of(entry: Entry, tag: str) -> dict[str, Any]:
-    return {**entry.body, "bull": tag}
 
 
 def _refuse(was: str, new: str) -> None:

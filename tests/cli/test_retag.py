@@ -60,7 +60,13 @@ def test_the_tag_of_another_bull_is_taken_only_where_both_are_said_to_be_one(
 ) -> None:
     twice: list[dict[str, Any]] = [
         {"kind": "bull", "on": "2026-03-01", "bull": GORSE, "name": "Gorse"},
-        {"kind": "bull", "on": "2026-03-02", "bull": NEW, "name": "Other"},
+        {
+            "kind": "bull",
+            "on": "2026-03-02",
+            "bull": NEW,
+            "origin": "bought",
+            "arrived": "2026-03-02",
+        },
         {"kind": "block-on", "on": "2026-03-03", "bull": NEW, "foot": "LH", "claw": "inner"},
         {"kind": "weight", "on": "2026-03-04", "bull": GORSE, "kg": 900},
     ]
@@ -73,7 +79,13 @@ def test_the_tag_of_another_bull_is_taken_only_where_both_are_said_to_be_one(
     assert ran.code == 0 and f"{NEW} and {GORSE} are one bull now: 2 entries taken back" in ran.out
     (gorse,) = run("board", "--json").json()["bulls"]
     assert (gorse["bull"], gorse["name"]) == (GORSE, "Gorse")
-    assert [entry["kind"] for entry in history(run, GORSE)] == ["weight", "block-on", "bull"]
+    assert [entry["kind"] for entry in history(run, GORSE)] == [
+        "weight",
+        "block-on",
+        "bull",
+        "bull",
+    ]
+    assert history(run, GORSE)[2]["arrived"] == "2026-03-02"  # a quarantine is not lost on the way
     assert run("undo").code == 0
     assert len(board(run)) == 2
 

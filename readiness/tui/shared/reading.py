@@ -106,16 +106,18 @@ class Told(NamedTuple):
 
 def told(desk: Desk, entries: Sequence[Entry]) -> Told:
     """Entries that are or will be taken back, told so that one sees whose they are."""
+    from readiness.entries.ids import canonical
+
     aimed = [entry.body["entry"] for entry in entries if entry.kind == "strike"]
     back = list(desk.entries(aimed)) if aimed else []
     gone = [entry for entry in entries if entry.kind != "strike"]
     keys = frozenset(entry.bull for entry in (*gone, *back))
-    alike = [entry.body for entry in gone if any(entry.body == was.body for was in back)]
+    alike = {canonical(e.body) for e in gone} & {canonical(e.body) for e in back}
     changes = [
         ("stands again: " if again else "", entry)
         for again, some in enumerate((gone, back))
         for entry in some
-        if entry.body not in alike
+        if canonical(entry.body) not in alike
     ]
     by_bull = groupby(sorted(changes, key=_whose), key=_whose)
     said = [
