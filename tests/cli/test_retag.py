@@ -10,6 +10,7 @@ import pytest
 
 from tests.cli.conftest import Run
 from tests.cli.small_book import write
+from tests.volume import AT_LENGTH
 
 GORSE, NEW = "UK 700914 300388", "UK 700914 400389"
 
@@ -34,13 +35,13 @@ def same_but_for_the_tag(before: dict[str, Any], after: dict[str, Any]) -> bool:
     return a == b
 
 
-def test_every_bull_of_the_demo_stands_as_he_stood_under_another_tag_and_undo_brings_him_back(
+def test_a_bull_of_the_demo_stands_as_he_stood_under_another_tag_and_undo_brings_him_back(
     run: Run, tmp_path: Path
 ) -> None:
     assert run("demo", "--json", "--book", tmp_path / "bulls.duckdb").code == 0
     before = board(run)
     assert len(before) > 30
-    for number, tag in enumerate(before):
+    for number, tag in [*enumerate(before)][:: 1 if AT_LENGTH else 4]:
         said, new = history(run, tag), f"Bull {number}"
         ran = run("retag", tag, new)
         assert ran.code == 0, ran.err
@@ -48,7 +49,7 @@ def test_every_bull_of_the_demo_stands_as_he_stood_under_another_tag_and_undo_br
         after = board(run)
         assert same_but_for_the_tag(before[tag], after[new]) and tag not in after
         assert history(run, new) == said
-        if number % 9 == 0:
+        if number % 12 == 0:
             assert run("undo").code == 0
             assert history(run, tag) == said
             assert same_but_for_the_tag(board(run)[tag], before[tag])

@@ -158,7 +158,7 @@ def test_it_is_the_first_day_of_all_on_which_what_if_says_that_nobody_is_short(s
         assert asked[:1] == ([each.after.turnout] if key in put else [])
 
 
-@sampled("seed", range(200), first=12, most=60)
+@sampled("seed", range(200), first=12, most=30)
 def test_the_reference_finds_it_covered_then_and_not_the_day_before(seed: int) -> None:
     told = cover_book(seed, ABOUT)
     herd = fold_book(entries_of(told), RULES, ABOUT.toordinal())

@@ -65,7 +65,7 @@ def test_forty_bulls_agree_with_the_search_over_days(seed: int) -> None:
     assert {bull.status for bull in seen} == {"GO", "HOLD"} or len(seen) < 40
 
 
-@sampled("chunk", range(12))
+@sampled("chunk", range(12), most=5)
 def test_ten_thousand_bulls_agree_with_the_search_over_days(chunk: int) -> None:
     seen = [
         bull

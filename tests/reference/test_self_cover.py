@@ -172,7 +172,7 @@ def test_chance_of_equal_bulls_is_not_the_binomial(
     assert float(chance(odds, 120)) == pytest.approx(binom.sf(3, bulls, 1 - fails), rel=1e-12)
 
 
-@sampled("bulls", range(21), first=11)
+@sampled("bulls", range(21), first=11, most=13)
 def test_chance_of_many_equal_bulls_is_not_the_binomial(bulls: int) -> None:
     for need in range(0, bulls + 2):
         expected = binom.sf(need - 1, bulls, 0.9)
