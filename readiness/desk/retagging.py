@@ -10,6 +10,7 @@ from readiness.book.lookup import find_bull
 from readiness.book.shelf import Shelf
 from readiness.entries.entry import Entry, NewEntry
 from readiness.system.errors import DataError
+from readiness.system.plain import plain
 from readiness.trade.tags import match_tag, tag_key
 from readiness.trade.words import plural
 
@@ -48,18 +49,22 @@ def retag(desk: Desk, tag: str, new: str, *, same: bool = False) -> Retagged:
     """
     from readiness.desk.writing import new_entries
 
+    reading = desk.reading()
+    tag = reading.shelf.tags[reading.find(tag)]
     told: list[tuple[str, str]] = []
 
     def instead(held: Sequence[Entry]) -> list[NewEntry]:
         shelf = Shelf([*held])
         key = find_bull(tag, shelf.tags, shelf.names, desk.book.path)
-        was, taken = shelf.tags[key], whose(new, shelf.tags, key)
-        _refuse(was, new)
-        if taken is not None and not same:
-            raise TagTaken(taken)
         # A booking that somebody took back is not said again: that he is held for it stands.
         own = [entry for entry in shelf.of(key) if not entry.withdrawn]
-        name = taken or new.strip()
+        # As it would be written: else one with a mark that nobody sees would be no other bull's.
+        typed = plain(new).strip()
+        was, taken = shelf.tags[key], whose(typed, shelf.tags, key)
+        _refuse(was, typed)
+        if taken is not None and not same:
+            raise TagTaken(taken)
+        name = taken or typed
         said = [{**entry.body, "bull": name} for entry in own]
         new_entries(said[:1], desk.clock)  # a tag that is none is told once, not for each entry
         both = f"{was} is {name} now" if taken is None else f"{was} and {name} are one bull now"
@@ -87,7 +92,7 @@ def whose(new: str, tags: Mapping[str, str], key: str) -> str | None:
 
 
 def _refuse(was: str, new: str) -> None:
-    if not new.strip():
+    if not new:
         raise DataError("No new tag is given. Give the whole tag that he has now.")
     if tag_key(was) == tag_key(new):
         raise DataError(

@@ -72,7 +72,7 @@ def test_the_tag_of_another_bull_is_taken_only_where_both_are_said_to_be_one(
         {"kind": "weight", "on": "2026-03-04", "bull": GORSE, "kg": 900},
     ]
     assert run("import", write(tmp_path / "a.jsonl", twice)).code == 0
-    for tag in (GORSE, "300388", "uk700914300388"):
+    for tag in (GORSE, "300388", "uk700914300388", f"{GORSE}\u200b", f"\x1b{GORSE} "):
         ran = run("retag", NEW, tag)
         assert ran.code == 65 and f"{GORSE} is in the book already" in ran.err, tag
     assert len(board(run)) == 2
@@ -97,6 +97,8 @@ def test_what_is_no_new_tag_is_refused_and_an_odd_one_told(run: Run, tmp_path: P
     for new, why in ((" ", "No new tag is given"), ("uk700914300388", "is his tag already")):
         ran = run("retag", GORSE, new)
         assert ran.code == 65 and why in ran.err
+    ran = run("retag", GORSE, NEW, "--book", tmp_path / "none.duckdb")
+    assert ran.code == 66 and "There is no book" in ran.err
     ran = run("retag", "999", NEW)
     assert ran.code == 66 and "There is no bull 999" in ran.err
     ran = run("retag", GORSE, "x" * 5000)
