@@ -95,7 +95,7 @@ def add(
     bull with entries but none that books him.
     """
     once = _first_of_each(entries)
-    held, withheld, last = _found(con, once, meta)
+    held, withheld, last = _found(con, once, meta, now)
     admit(clashes(held, entries) + strikes_barred(_about_strikes(con, name, entries, out), entries))
     renew_views(con)
     back = withheld & once.keys()
@@ -198,23 +198,24 @@ class _Found(NamedTuple):
 
 
 # One statement: to make three ready takes longer than to run them.
-_FIND = f"""
+_FIND = """
     SELECT 'held', id, digest FROM entry SEMI JOIN (SELECT unnest($ids) AS id) AS asked USING (id)
-    UNION ALL SELECT 'withheld', id, NULL FROM ({WITHHELD})
     UNION ALL SELECT 'last', max(recorded), NULL FROM receipt
         WHERE device = $device AND recorded BETWEEN $now AND $soon
 """
+_AND_WITHHELD = f"UNION ALL SELECT 'withheld', id, NULL FROM ({WITHHELD})"
 
 
-def _found(con: DuckDBPyConnection, ids: Iterable[str], meta: BatchMeta) -> _Found:
+def _found(con: DuckDBPyConnection, ids: Iterable[str], meta: BatchMeta, now: Counts) -> _Found:
     found: dict[str, dict[Any, Any]] = {"held": {}, "withheld": {}, "last": {}}
     asked = {
         "device": meta.device,
         "now": recorded_text(meta.now),
         "soon": recorded_text(meta.now + SAME_MOMENT),
     }
+    query = _FIND + (_AND_WITHHELD if now.taken_in else "")
     for some in [*in_parts(ids)] or [[""]]:
-        for what, value, digest in con.execute(_FIND, {"ids": some, **asked}).fetchall():
+        for what, value, digest in con.execute(query, {"ids": some, **asked}).fetchall():
             found[what][value] = digest
     (last,) = found["last"]
     return _Found(found["held"], {*found["withheld"]}, last)
@@ -226,7 +227,7 @@ def moment(con: DuckDBPyConnection, meta: BatchMeta) -> str:
     So batches of one device stand in the order in which they were written, even on a coarse clock
     or one that was just set back a little.
     """
-    return _moment(meta, _found(con, (), meta).last)
+    return _moment(meta, _found(con, (), meta, Counts()).last)
 
 
 def _moment(meta: BatchMeta, last: str | None) -> str:

@@ -15,6 +15,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal
+from textual.content import Content
 from textual.keys import _character_to_key
 from textual.widgets import Digits, Static
 
@@ -327,9 +328,11 @@ class CrushScreen(LiveScreen[CrushSheet]):
             part.styles.height = rows
             part.display = rows > 0
         for name, content in made.parts.items():
-            # Every part has its size from elsewhere: to lay the screen out anew costs ten
-            # milliseconds.
-            self.query_one(f"#{name}", Static).update(content, layout=False)
+            part = self.query_one(f"#{name}", Static)
+            if not (isinstance(part.content, Content) and content.is_same(part.content)):
+                # Every part has its size from elsewhere: to lay the screen out anew costs ten
+                # milliseconds.
+                part.update(content, layout=False)
         self.query_one("#feet").styles.width = made.feet
         self.query_one("#big").display = made.big
         self.query_one(KeyLine).instead(*made.keys)
