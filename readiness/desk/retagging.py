@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from readiness.book.lookup import find_bull
 from readiness.book.shelf import Shelf
@@ -79,6 +79,37 @@ def retag(desk: Desk, tag: str, new: str, *, same: bool = False) -> Retagged:
         odd = tuple(each for each in done.warnings if each.entry in {"", *booked})
         done = replace(done, warnings=odd)
     return Retagged(done, *told[-1])
+
+
+def tags_since(keys: Iterable[str], shelf: Shelf) -> dict[str, str]:
+    """Bulls, by key, of whom nothing stands any more, and the key under which the same was said
+    when it was taken back: that of the tag given to them since, be it by several steps."""
+    since: dict[str, str] = {}
+    for key in keys:
+        new, seen = key, {""}
+        while new not in shelf.by_bull and new not in seen:
+            seen.add(new)
+            new = _said_since(new, shelf.everything)
+        if new in shelf.by_bull and new != key:
+            since[key] = new
+    return since
+
+
+def _said_since(key: str, everything: Sequence[Entry]) -> str:
+    """The bull of whom it was said instead in the batch that took back something of this one last;
+    "" for none."""
+    own = {entry.id: _without_tag(entry) for entry in everything if entry.bull == key}
+    taken = [e for e in everything if e.kind == "strike" and e.body["entry"] in own]
+    if not taken:
+        return ""
+    last = max(taken, key=lambda strike: strike.recorded)
+    was = own[last.body["entry"]]
+    instead = (e.bull for e in everything if e.batch == last.batch and _without_tag(e) == was)
+    return next((other for other in instead if other != key), "")
+
+
+def _without_tag(entry: Entry) -> dict[str, Any]:
+    return {name: value for name, value in entry.body.items() if name != "bull"}
 
 
 def whose(new: str, tags: Mapping[str, str], key: str) -> str | None:

@@ -52,6 +52,12 @@ class Journal:
                 del self.drafts[place]
                 return
 
+    def rename(self, key: str, new: str) -> None:
+        """The drafts of this bull are of the bull ``new``, each in its place."""
+        for place, at in enumerate(self.drafts):
+            if at.draft.key == key:
+                self.drafts[place] = at._replace(draft=at.draft._replace(key=new))
+
     def of(self, key: str) -> Draft | None:
         """The last draft of this bull."""
         return next((at.draft for at in reversed(self.drafts) if at.draft.key == key), None)

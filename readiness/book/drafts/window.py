@@ -66,6 +66,13 @@ class Drafts:
                 self._say({"drop": key})
             return self._journal.of(key)
 
+    def rename(self, key: str, new: str) -> bool:
+        """What is kept of this bull is kept of the bull ``new``, beside his own; whether it is."""
+        with self._lock:
+            self._journal.rename(key, new)
+            self._behind = not self._renew()
+            return not self._behind
+
     def race(self) -> Lineup | None:
         """The order of bulls last kept, of whichever day."""
         with self._lock:

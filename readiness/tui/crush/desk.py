@@ -3,7 +3,7 @@ runs in a thread."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
@@ -78,16 +78,29 @@ def read_crush(desk: Desk, key: str | None) -> CrushSheet:
 
 
 def left_over(desk: Desk, drafts: Drafts) -> dict[str, Unsaved]:
-    """What earlier windows left half entered, by bull, the newest of each. What was saved before
-    its window went is not half entered any more."""
+    """What earlier windows left half entered, by bull, the newest of each: of one who was given
+    another tag since, it is of that. What was saved before its window went is not half entered any
+    more."""
+    kept = drafts.open()
+    since = _tags_since(desk, {draft.key for draft in kept})
+    for key, new in since.items():
+        drafts.rename(key, new)
     left: dict[str, Unsaved] = {}
-    for key, draft in {draft.key: draft for draft in drafts.open()}.items():
+    for key, draft in {since.get(draft.key, draft.key): draft for draft in kept}.items():
         last: Draft | None = draft
         while last is not None and last.ids and desk.holds(last.ids):
             last = drafts.drop(key)
         if last is not None:
             left[key] = draft_of(last)
     return left
+
+
+def _tags_since(desk: Desk, keys: Collection[str]) -> Mapping[str, str]:
+    if not keys or not desk.book.exists():
+        return {}
+    from readiness.desk.retagging import tags_since
+
+    return tags_since(keys, desk.reading().shelf)
 
 
 def draft_of(draft: Draft) -> Unsaved:
