@@ -14,7 +14,6 @@ from readiness.book.journal import TakenIn
 from readiness.book.other_copy import NOT_A_COPY, Copy, as_new, checked
 from readiness.book.read import Counts, all_entries, withheld
 from readiness.book.rows import Receipt, earliest, journal_lines, not_here, put, row_of
-from readiness.book.schema import renew_views
 from readiness.book.write import BatchMeta, Written, moment, noted
 from readiness.entries.entry import Entry, NewEntry, entry_order
 from readiness.entries.ids import canonical, digest
@@ -56,7 +55,6 @@ def take_in(
 ) -> tuple[Coming, Written]:
     """Bring it into the book, that holds ``now``, all or nothing. Raises what ``look_at`` does."""
     coming, lacking = _planned(con, name, copy, meta.source)
-    renew_views(con)
     new = [row_of(entry) for entry in lacking.new]
     came = [] if copy.own else [*(row.id for row in new), *lacking.back]
     taken_in = [*lacking.taken_in, *noted(con, meta, moment(con, meta), came)]

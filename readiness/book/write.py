@@ -25,7 +25,6 @@ from readiness.book.rows import (
     row_of,
     text_of,
 )
-from readiness.book.schema import renew_views
 from readiness.book.views import WITHHELD
 from readiness.entries.entry import Entry, NewEntry, recorded_text
 from readiness.system.errors import CannotWrite
@@ -97,7 +96,6 @@ def add(
     once = _first_of_each(entries)
     held, withheld, last = _found(con, once, meta, now)
     admit(clashes(held, entries) + strikes_barred(_about_strikes(con, name, entries, out), entries))
-    renew_views(con)
     back = withheld & once.keys()
     written = [id_ for id_ in once if id_ not in held or id_ in back]
     new = [once[id_] for id_ in written if id_ not in held]

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from datetime import date
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -91,7 +91,8 @@ class Desk:
     def reading(self, known: str | None = None, *, last: bool = False) -> Reading:
         """The book as it is now, as it was known at a moment (``recorded_text``), or (``last``) as
         it was when this desk last read it or wrote into it."""
-        shelf = Background(lambda: self._shelf(known, last=last))
+        read = partial(self._shelf, known, last=last)
+        shelf = read if last else Background(read).result
         # While the database reads, outside Python's lock.
         from readiness.herd.board import Remembered
 
@@ -99,7 +100,7 @@ class Desk:
         kept = self._last
         if kept is None or kept.rulebook is not rules or kept.on != on:
             kept = self._last = Remembered(rules, on, {}, {})
-        return Reading(shelf.result(), rules, on, self.book.path, kept, self.settings.farm)
+        return Reading(shelf(), rules, on, self.book.path, kept, self.settings.farm)
 
     def _shelf(self, known: str | None, *, last: bool) -> Shelf:
         shelf = self._cache.held(last=last).shelf

@@ -152,20 +152,22 @@ class Reading:
     def card(self, tag: str) -> Card:
         """One bull and all that is known of him; ``NotFound`` where he is not booked by the day."""
         from readiness.engine.assess import assess
-        from readiness.herd.board import assess_book, groups_on
+        from readiness.herd.board import assess_herd, fold_book
         from readiness.herd.card import Card
 
         key = self.find(tag)
-        own, groups, on = self.shelf.of(key), self.shelf.groups, self.on
+        own, on = self.shelf.of(key), self.on
         first = self.shelf.bookings[key][0].day
         if first > on:
             since, asked = (date.fromordinal(day).isoformat() for day in (first, on))
             raise NotFound(f"{tag} is booked from {since} on; on {asked} he is not.")
-        state = self.history_of(key)
-        bulls = assess_book(sorted([*groups, *own]), self.rules, on).bulls
-        assessment = bulls[0] if bulls else assess(state, on, turnout=None, group=None, role=None)
-        there = groups_on(groups, self.rules, on)
-        return Card(assessment, state, tuple(reversed(own)), state.rules, there)
+        herd = fold_book(sorted([*self.shelf.groups, *own]), self.rules, on)
+        if herd.states:
+            (state,), (assessment,) = herd.states, assess_herd(herd).bulls
+        else:  # he has left
+            state = self.history_of(key)
+            assessment = assess(state, on, turnout=None, group=None, role=None)
+        return Card(assessment, state, tuple(reversed(own)), state.rules, herd.groups)
 
     def history_of(self, key: str) -> History:
         """The bull's history under the rules of the farm he is on that day."""

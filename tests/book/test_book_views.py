@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from datetime import date
 from pathlib import Path
 
@@ -10,6 +11,7 @@ import pytest
 from readiness.book import Book
 from readiness.book.views import VIEWS_VERSION, views
 from readiness.entries.ids import digest
+from readiness.system.errors import DataError
 from tests.book.builders import ask, book_at, bull, entry_id, said, strike, walk
 from tests.build import standing
 from tests.entries.samples import FULL, Sample
@@ -38,7 +40,7 @@ def before(book: Book) -> Book:
     """A book that an older program made, with a look that says no outcome."""
     book.append([said(2, OLD_LOOK)], "")
     ask(book.path, *BEFORE, "FROM meta")
-    return book
+    return book_at(book.path)
 
 
 def views_in(book: Book) -> dict[str, str]:
@@ -153,6 +155,28 @@ def test_views_by_the_names_of_before_go_on_answering(before: Book) -> None:
     before.append([said(3, FULL["weight"])], "")
     assert ask(before.path, "SELECT kg FROM weight") == ask(before.path, "SELECT kg FROM weights")
     assert before.verify().ok
+
+
+def test_what_is_refused_first_does_not_keep_them_from_being_brought_up_to_date(
+    before: Book,
+) -> None:
+    with pytest.raises(DataError):
+        before.append([strike(3, 1)], "")
+    assert "body" not in views_in(before)
+    before.append([walk(3)], "")
+    assert "body" in views_in(before)
+
+
+def test_another_file_put_in_the_books_place_has_its_views_brought_up_to_date(
+    before: Book, tmp_path: Path
+) -> None:
+    before.append([walk(3)], "")
+    other = before.backup(tmp_path / "other.duckdb")
+    ask(other, *BEFORE, "FROM meta")
+    os.replace(other, before.path)
+    assert "body" not in views_in(before)
+    before.append([walk(4)], "")
+    assert "body" in views_in(before)
 
 
 def test_an_undo_brings_them_up_to_date_too(before: Book) -> None:
