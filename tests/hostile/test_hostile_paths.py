@@ -72,7 +72,7 @@ def desk_of(box: Box) -> Desk:
     return Desk(Book(box.book, clock), None, clock, on=date.fromisoformat(DAY))
 
 
-@sampled("name", NAMES)
+@sampled("name", NAMES, most=9)
 def test_pages_beside_the_book_stay_beside_it_whatever_is_called_so(box: Box, name: str) -> None:
     written: list[Path] = []
 

@@ -482,7 +482,7 @@ async def test_what_nobody_foresaw_is_no_planning_for_ever(
             await until(pilot, lambda: not app.is_running)
 
 
-@sampled("name", NAMES, of=("markup", "wide"))
+@sampled("name", NAMES, of=("markup", "wide"), most=5)
 async def test_hostile_names_stay_text_in_every_view(tmp_path: Path, name: str) -> None:
     app = make_app(desk_at(tmp_path / "bulls.duckdb", hostile(NAMES[name])), poll=3600)
     async with app.run_test(size=(60, 20)) as pilot:

@@ -112,7 +112,7 @@ async def test_escape_gives_nothing() -> None:
 
 
 @sampled("size", SIZES)
-@sampled("encoding", ["utf-8", "ascii"])
+@sampled("encoding", ["utf-8", "ascii"], most=1)
 @pytest.mark.parametrize("form", OF_ONE_ENTRY, ids=lambda form: form.id)
 async def test_each_form_stands_whole_and_gives_back_what_it_was_given(
     form: Form, encoding: str, size: tuple[int, int]
@@ -262,7 +262,7 @@ async def test_the_field_with_the_cursor_is_marked_without_colour(
         assert "> note" in shown(app) and "> weight" not in shown(app)
 
 
-@sampled("name", NAMES, of=("markup", "wide"))
+@sampled("name", NAMES, of=("markup", "wide"), most=5)
 @sampled("encoding", ["utf-8", "ascii"])
 async def test_hostile_names_stay_text(name: str, encoding: str) -> None:
     hostile = NAMES[name]

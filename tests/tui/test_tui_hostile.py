@@ -46,6 +46,7 @@ def hostile(name: str) -> list[dict[str, Any]]:
     [(name, (80, 24)) for name in NAMES]
     + [(name, size) for name in ("long", "wide", "emoji") for size in ((60, 20), (120, 40))],
     of=[(name, (80, 24)) for name in ("escape", "broken markup", "emoji", "direction")],
+    most=9,
 )
 async def test_hostile_text_stays_text_on_every_screen(
     tmp_path: Path, name: str, size: tuple[int, int]
