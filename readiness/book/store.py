@@ -15,7 +15,7 @@ from readiness.book import journal
 from readiness.book.faults import Damaged
 from readiness.book.read import Counts, Snapshot, all_entries, counts, entries_of
 from readiness.book.schema import OldVersion, make_book, renew_views
-from readiness.book.session import PATIENCE, connection, session
+from readiness.book.session import PATIENCE, connection, look, session
 from readiness.entries.entry import ROSTER, Entry, NewEntry
 from readiness.system import limits
 from readiness.system.clock import Clock
@@ -259,7 +259,7 @@ class Book:
         try:
             with session(self.path, self._patience, write=True) as con:
                 # Once for each file: to ask takes a twentieth of a saving.
-                if (inode := os.stat(self.path).st_ino) != self._renewed:
+                if (inode := look(self.path)) != self._renewed:
                     renew_views(con)
                 now = counts(con)
                 if known != now:

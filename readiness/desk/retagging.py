@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any, NamedTuple
+from datetime import datetime
+from typing import TYPE_CHECKING, NamedTuple
 
 from readiness.book.lookup import find_bull
 from readiness.book.shelf import Shelf
 from readiness.entries.entry import Entry, NewEntry
+from readiness.entries.ids import again_id
 from readiness.system.errors import DataError
 from readiness.system.plain import plain
 from readiness.trade.tags import match_tag, tag_key
@@ -17,6 +19,10 @@ from readiness.trade.words import plural
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
     from readiness.desk.writing import Outcome
+
+
+_WHY = "another tag: "
+"""Why what stood of him was taken back; then comes the tag."""
 
 
 class TagTaken(DataError):
@@ -70,7 +76,7 @@ def retag(desk: Desk, tag: str, new: str, *, same: bool = False) -> Retagged:
         both = f"{was} is {name} now" if taken is None else f"{was} and {name} are one bull now"
         many = plural(len(own), "entry", "entries")
         told.append((name, f"{both}: {many} taken back and said of {name}, each on its own day"))
-        why = f"another tag: {name}"
+        why = f"{_WHY}{name}"
         return [*(desk.taken_back(entry, why) for entry in own), *new_entries(said, desk.clock)]
 
     done = desk.write(instead)
@@ -81,35 +87,40 @@ def retag(desk: Desk, tag: str, new: str, *, same: bool = False) -> Retagged:
     return Retagged(done, *told[-1])
 
 
-def tags_since(keys: Iterable[str], shelf: Shelf) -> dict[str, str]:
-    """Bulls, by key, of whom nothing stands any more, and the key under which the same was said
-    when it was taken back: that of the tag given to them since, be it by several steps."""
-    since: dict[str, str] = {}
-    for key in keys:
-        new, seen = key, {""}
-        while new not in shelf.by_bull and new not in seen:
-            seen.add(new)
-            new = _said_since(new, shelf.everything)
-        if new in shelf.by_bull and new != key:
-            since[key] = new
-    return since
+class Renamed(NamedTuple):
+    """From this moment on (seconds) the bull of the key ``was`` has the key ``now``."""
+
+    since: float
+    was: str
+    now: str
 
 
-def _said_since(key: str, everything: Sequence[Entry]) -> str:
-    """The bull of whom it was said instead in the batch that took back something of this one last;
-    "" for none."""
-    own = {entry.id: _without_tag(entry) for entry in everything if entry.bull == key}
-    taken = [e for e in everything if e.kind == "strike" and e.body["entry"] in own]
-    if not taken:
-        return ""
-    last = max(taken, key=lambda strike: strike.recorded)
-    was = own[last.body["entry"]]
-    instead = (e.bull for e in everything if e.batch == last.batch and _without_tag(e) == was)
-    return next((other for other in instead if other != key), "")
+def renamed(everything: Sequence[Entry]) -> list[Renamed]:
+    """Who was given another tag, in the order of time: what undo took back was never done."""
+    said = {entry.id: entry for entry in everything}
+    booked = (
+        (strike, said.get(strike.body["entry"]))
+        for strike in everything
+        if strike.kind == "strike" and strike.body.get("why", "").startswith(_WHY)
+    )
+    found = {
+        Renamed(
+            datetime.fromisoformat(strike.recorded).timestamp(),
+            booking.bull,
+            tag_key(strike.body["why"].removeprefix(_WHY)),
+        )
+        for strike, booking in booked
+        if booking is not None and booking.kind == "bull" and again_id(strike.id) not in said
+    }
+    return sorted(found)
 
 
-def _without_tag(entry: Entry) -> dict[str, Any]:
-    return {name: value for name, value in entry.body.items() if name != "bull"}
+def key_since(steps: Sequence[Renamed], key: str, moment: float) -> str:
+    """The key now of the bull who had this one at a moment (seconds)."""
+    for step in steps:
+        if step.was == key and step.since > moment:
+            key = step.now
+    return key
 
 
 def whose(new: str, tags: Mapping[str, str], key: str) -> str | None:

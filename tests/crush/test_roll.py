@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
 from pathlib import Path
 
 import pytest
@@ -10,9 +9,7 @@ import pytest
 from readiness.crush.effects import Go, Unsaved
 from readiness.crush.race import Race
 from readiness.crush.roll import NOTHING_DUE, roll
-from readiness.crush.session import Session
 from readiness.desk.desk import Desk
-from readiness.desk.retagging import retag
 from readiness.herd.done import done_on
 from readiness.herd.team import EVERY_FARM
 from readiness.tui.crush.desk import undo
@@ -201,61 +198,3 @@ def test_undo_after_undo_is_not_asked_for_twice(desk: Desk) -> None:
     yard.press("u", "u")
     assert yard.session.half_entered == [SORREL]
     assert (yard.session.key, yard.session.line) == (CORRAN, "all ok")
-
-
-# ---- half entered, then given another tag ------------------------------------------------------
-
-
-def left_half_entered(desk: Desk, *bulls: str) -> None:
-    """A window goes in which a walk of each of these bulls was half said: 2, 1, 0."""
-    yard = BookYard(desk)
-    for score, key in zip("210", bulls, strict=False):
-        yard.step(partial(Session.pick, key=key))
-        yard.press("w", score)
-    yard.drafts.close()
-
-
-def lines(yard: Yard) -> dict[str, str]:
-    return {key: draft.line for key, draft in yard.session.drafts.items()}
-
-
-def test_what_was_half_entered_of_a_bull_is_half_entered_of_his_new_tag(desk: Desk) -> None:
-    left_half_entered(desk, CORRAN, WREN)
-    retag(desk, CORRAN, "00418")
-    yard = BookYard(desk)
-    assert lines(yard) == {"00418": "walk 2", WREN: "walk 1"}
-    assert "00418" in yard.session.half_said()
-    yard.drafts.close()
-    assert lines(BookYard(desk)) == {"00418": "walk 2", WREN: "walk 1"}
-
-
-def test_it_follows_him_through_several_tags_and_back_when_that_is_undone(desk: Desk) -> None:
-    left_half_entered(desk, CORRAN)
-    retag(desk, CORRAN, "00418")
-    retag(desk, "00418", "00419")
-    yard = BookYard(desk)
-    assert lines(yard) == {"00419": "walk 2"}
-    yard.drafts.close()
-    desk.undo()
-    desk.undo()
-    assert lines(BookYard(desk)) == {CORRAN: "walk 2"}
-
-
-def test_of_two_bulls_who_are_one_now_the_newer_half_comes_first_and_neither_is_lost(
-    desk: Desk,
-) -> None:
-    left_half_entered(desk, CORRAN, WREN)
-    retag(desk, CORRAN, WREN, same=True)
-    yard = BookYard(desk)
-    assert lines(yard) == {WREN: "walk 1"}
-    yard.step(lambda now: now.pick(WREN))
-    yard.press("backspace")
-    assert lines(yard) == {WREN: "walk 2"}
-
-
-def test_what_was_said_of_the_wrong_bull_takes_nothing_half_entered_with_it(desk: Desk) -> None:
-    """One entry of his is said of another bull: he himself is still in the book."""
-    left_half_entered(desk, CORRAN)
-    entry = next(e for e in desk.standing() if e.bull == CORRAN and e.kind == "mobility")
-    desk.instead([entry.id], [{**entry.body, "bull": WREN}], "wrong bull")
-    assert lines(BookYard(desk)) == {CORRAN: "walk 2"}

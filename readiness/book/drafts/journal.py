@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 from typing import Any, NamedTuple
 
@@ -27,10 +27,12 @@ class Lineup(NamedTuple):
 
 
 class At(NamedTuple):
-    """A draft and when it was last put (seconds, this machine's clock)."""
+    """A draft and when it was last put (seconds, this machine's clock). ``kept``: the key under
+    which it was, where the bull was given another tag since: whether he keeps that is not known."""
 
     moment: float
     draft: Draft
+    kept: str = ""
 
 
 class Journal:
@@ -52,23 +54,22 @@ class Journal:
                 del self.drafts[place]
                 return
 
-    def rename(self, key: str, new: str) -> None:
-        """The drafts of this bull are of the bull ``new``, each in its place."""
+    def follow(self, key_since: Callable[[str, float], str]) -> None:
+        """Each draft is of the bull by the key that he has now. ``key_since``: gives it for one
+        that he had at a moment."""
         for place, at in enumerate(self.drafts):
-            if at.draft.key == key:
-                self.drafts[place] = at._replace(draft=at.draft._replace(key=new))
+            kept = at.kept or at.draft.key
+            draft = at.draft._replace(key=key_since(kept, at.moment))
+            self.drafts[place] = At(at.moment, draft, kept if draft.key != kept else "")
 
     def of(self, key: str) -> Draft | None:
         """The last draft of this bull."""
         return next((at.draft for at in reversed(self.drafts) if at.draft.key == key), None)
 
     def join(self, other: Journal) -> None:
-        """Take in what another window left: all of it, in the order of time, no draft twice."""
-        last: dict[Draft, At] = {}
-        for at in sorted([*self.drafts, *other.drafts], key=lambda at: at.moment):
-            last.pop(at.draft, None)
-            last[at.draft] = at
-        self.drafts = list(last.values())
+        """Take in what another window left: all of it, in the order of time, nothing twice."""
+        both = sorted([*self.drafts, *other.drafts], key=lambda at: at.moment)
+        self.drafts = list(dict.fromkeys(both))
         if other.race and (self.race is None or self.race[0] < other.race[0]):
             self.race = other.race
 
@@ -93,7 +94,8 @@ class Journal:
     def records(self) -> Iterator[dict[str, Any]]:
         """The fewest lines that say the same."""
         for at in self.drafts:
-            yield {"older": at.draft._asdict(), "at": at.moment}
+            draft = at.draft._replace(key=at.kept or at.draft.key)
+            yield {"older": draft._asdict(), "at": at.moment}
         if self.race:
             yield {"race": self.race[1]._asdict(), "at": self.race[0]}
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import threading
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
@@ -30,6 +30,8 @@ class Drafts:
         self._file: File | None = None
         # Whether something was said that is not in the file.
         self._behind = False
+        # Whether one was kept under another key: a line could speak of either of two bulls then.
+        self._followed = False
         self._lock = threading.Lock()
 
     def open(self) -> list[Draft]:
@@ -66,12 +68,13 @@ class Drafts:
                 self._say({"drop": key})
             return self._journal.of(key)
 
-    def rename(self, key: str, new: str) -> bool:
-        """What is kept of this bull is kept of the bull ``new``, beside his own; whether it is."""
+    def follow(self, key_since: Callable[[str, float], str]) -> list[Draft]:
+        """The same as ``open``, each of the bull by the key that he has now. ``key_since``: gives
+        it for one that he had at a moment (seconds). In the file it stays as it was kept."""
         with self._lock:
-            self._journal.rename(key, new)
-            self._behind = not self._renew()
-            return not self._behind
+            self._journal.follow(key_since)
+            self._followed = any(at.kept for at in self._journal.drafts)
+            return [at.draft for at in self._journal.drafts]
 
     def race(self) -> Lineup | None:
         """The order of bulls last kept, of whichever day."""
@@ -109,7 +112,7 @@ class Drafts:
 
     def _say(self, record: dict[str, Any]) -> bool:
         """Write one more line; all of it anew where the file is gone or a line failed before."""
-        if self._file is None or self._behind or not self._file.stands():
+        if self._file is None or self._behind or self._followed or not self._file.stands():
             self._behind = not self._renew()
             return not self._behind
         if self._file.write(as_line(record)):

@@ -3,10 +3,11 @@ runs in a thread."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from readiness.book.drafts import Draft
@@ -82,25 +83,18 @@ def left_over(desk: Desk, drafts: Drafts) -> dict[str, Unsaved]:
     another tag since, it is of that. What was saved before its window went is not half entered any
     more."""
     kept = drafts.open()
-    since = _tags_since(desk, {draft.key for draft in kept})
-    for key, new in since.items():
-        drafts.rename(key, new)
+    if kept and desk.book.exists():
+        from readiness.desk.retagging import key_since, renamed
+
+        kept = drafts.follow(partial(key_since, renamed(desk.reading().shelf.everything)))
     left: dict[str, Unsaved] = {}
-    for key, draft in {since.get(draft.key, draft.key): draft for draft in kept}.items():
+    for key, draft in {draft.key: draft for draft in kept}.items():
         last: Draft | None = draft
         while last is not None and last.ids and desk.holds(last.ids):
             last = drafts.drop(key)
         if last is not None:
             left[key] = draft_of(last)
     return left
-
-
-def _tags_since(desk: Desk, keys: Collection[str]) -> Mapping[str, str]:
-    if not keys or not desk.book.exists():
-        return {}
-    from readiness.desk.retagging import tags_since
-
-    return tags_since(keys, desk.reading().shelf)
 
 
 def draft_of(draft: Draft) -> Unsaved:
