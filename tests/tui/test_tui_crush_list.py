@@ -123,10 +123,22 @@ async def test_of_two_that_may_be_meant_the_list_asks_which_was_the_wrong_bull(
         screen = await to_crush(pilot, "s", "enter", "w", "0", "y")
         text = " ".join(screen_text(app).split())
         assert "What was said of the wrong bull?" in text
-        assert "1 half entered of 00002 Sorrel: walk 0" in text
-        assert "2 saved of 00417 Corran: all ok" in text
-        await press(pilot, "1", *"777", "enter")
+        assert "h half entered of 00002 Sorrel: walk 0" in text
+        assert "s saved of 00417 Corran: all ok" in text
+        await press(pilot, "h", *"777", "enter")
         assert (screen.session.key, line_of(screen)) == ("00777", "walk 0")
+
+
+@pytest.mark.parametrize("tag", ["288", "1777"], ids=["2 first", "1 first"])
+async def test_a_tag_typed_by_heart_gives_no_saved_words_away(desk: Desk, tag: str) -> None:
+    """Where both may be meant, its first digit would have chosen which."""
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s", "enter", "w", "0", "y")
+        await press(pilot, *tag, "enter", "escape", "escape")
+        said = [entry.bull for entry in standing(desk.book) if entry.day == DAY.toordinal()]
+        assert said == ["00417"]
+        assert (screen.session.key, line_of(screen)) == ("UK123456700002", "walk 0")
 
 
 async def test_on_the_way_out_half_entered_bulls_are_named(desk: Desk) -> None:

@@ -16,11 +16,13 @@ from readiness.tui.shared.view import team_words, teams
 
 
 class Offer(NamedTuple):
-    """``steps``: the step of each choice, by its words; ``none``: that of none chosen."""
+    """``steps``: the step of each choice, by its words; ``none``: that of none chosen; ``letters``:
+    as ``Choose`` takes them."""
 
     title: str
     steps: dict[str, Step]
     none: Step
+    letters: str = ""
 
 
 def ask_farm(ask: AskFarm) -> Offer:
@@ -50,7 +52,8 @@ def ask_give(session: Session) -> Offer:
         given_words(session, None): give_half,
         given_words(session, session.saves[-1]): give_saved,
     }
-    return Offer("What was said of the wrong bull?", steps, stay)
+    # The tag of the right bull is typed by heart, and would choose by its first digit.
+    return Offer("What was said of the wrong bull?", steps, stay, "hs")
 
 
 ASKED = {Go.TEAMS: ask_team, Go.GIVE: ask_give}

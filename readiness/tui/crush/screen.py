@@ -298,7 +298,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
         def chosen(choice: Choice[Step] | None) -> None:
             self.step(choice.of if choice else asked.none)
 
-        dialog = Choose(asked.title, [Choice(*each) for each in asked.steps.items()])
+        choices = [Choice(*each) for each in asked.steps.items()]
+        dialog = Choose(asked.title, choices, asked.letters)
         self.app.push_screen(dialog, chosen)
         self.errands.hand_on()
 

@@ -26,6 +26,7 @@ from readiness.tui.shared.program import Program, program_of
 
 Result = TypeVar("Result")
 Value = TypeVar("Value")
+DIGITS = "123456789"
 
 
 class Dialog(ModalScreen[Result]):
@@ -138,23 +139,28 @@ class Choice(NamedTuple, Generic[Value]):
 
 
 class Choose(Dialog[Choice[Value] | None]):
-    """Choose one of a list by arrows and Enter, or by its digit."""
+    """Choose one of a list by arrows and Enter, or by its digit; ``letters``: one for each choice,
+    in place of digits where a tag may be typed before the question is seen."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("q", "dismiss(None)", "back", show=False),
         Binding("j", "focused.cursor_down", "next", show=False),
         Binding("k", "focused.cursor_up", "before", show=False),
     ]
-    KEYS = "Enter or a digit chooses, Esc goes back"
 
-    def __init__(self, title: str, choices: Sequence[Choice[Value]]) -> None:
+    def __init__(self, title: str, choices: Sequence[Choice[Value]], letters: str = "") -> None:
         super().__init__(title)
         self._choices = choices
+        self._by = letters or DIGITS
         self._refused = float("-inf")
         """When a key was last refused, or what followed it in one breath."""
 
+    def keys(self) -> str:
+        by = "a digit" if self._by == DIGITS else " or ".join(self._by)
+        return f"Enter or {by} chooses, Esc goes back"
+
     def body(self) -> ComposeResult:
-        yield options(self._choices, self.tui.glyphs)
+        yield options(self._choices, self.tui.glyphs, self._by)
 
     def on_key(self, event: Key) -> None:
         """A character that chooses nothing says so, and what follows it in one breath chooses
@@ -162,16 +168,17 @@ class Choose(Dialog[Choice[Value] | None]):
         would be later than keys typed after it, which are for what comes then."""
         if not self.is_current:
             return
-        at, answers = self.tui.ticks(), "123456789"[: len(self._choices)] + "jkq?"
+        at, by = self.tui.ticks(), self._by[: len(self._choices)]
+        answers = by + "jkq?"
         in_breath = at - self._refused < BREATH
         if not in_breath and (not event.is_printable or (event.character or " ") in answers):
-            if event.key.isdecimal():
+            if event.key in by:
                 event.stop()
                 event.prevent_default()
-                self.dismiss(self._choices[int(event.key) - 1])
+                self.dismiss(self._choices[by.index(event.key)])
             return
         if not in_breath:
-            self.tui.tell(f"{event.character} means nothing here: {self.KEYS}.", wrong=True)
+            self.tui.tell(f"{event.character} means nothing here: {self.keys()}.", wrong=True)
         self._refused = at
         event.stop()
         event.prevent_default()
@@ -181,12 +188,12 @@ class Choose(Dialog[Choice[Value] | None]):
         self.dismiss(self._choices[event.option_index])
 
 
-def options(choices: Sequence[Choice[Value]], glyphs: Glyphs) -> OptionList:
-    """Choices, each with its digit, where it has one. No colours of their own: the cursor gives
-    them."""
+def options(choices: Sequence[Choice[Value]], glyphs: Glyphs, by: str = DIGITS) -> OptionList:
+    """Choices, each with its digit or letter (``by``), where it has one. No colours of their own:
+    the cursor gives them."""
     lines = []
-    for number, choice in enumerate(choices, start=1):
-        lead = f" {number}  " if number <= 9 else "    "
+    for key, choice in zip(by.ljust(len(choices)), choices, strict=False):
+        lead = f" {key}  "
         below = [f"\n    {glyphs.text(line)}" for line in choice.below.splitlines()]
         lines.append(Content.assemble(lead, (glyphs.text(choice.words), "bold"), *below))
     return OptionList(*lines, markup=False)
