@@ -84,7 +84,8 @@ class ReadinessApp(Program):
 
     def back_to_board(self, key: str) -> None:
         """Leave the bull; the cursor stands on the one last looked at."""
-        self.pop_screen()
+        if self.screen is not self.board_screen:
+            self.pop_screen()
         self.board_screen.back_on(key)
 
     def action_begin(self) -> None:

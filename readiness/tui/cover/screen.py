@@ -70,7 +70,7 @@ class CoverScreen(ScrolledScreen[Read]):
         Binding("o", "paper", "paper", tooltip="the cover of every group as a page"),
         Binding("u", "undo", "take back what was last written", show=False),
         Binding("pageup", "page(-1)", "a page up", show=False),
-        Binding("escape,b", "app.pop_screen", "back", tooltip="back to where one came from"),
+        Binding("escape,b", "leave", "back", tooltip="back to where one came from"),
     ]  # fmt: skip
 
     def __init__(self, team: Team | None = None) -> None:

@@ -347,4 +347,4 @@ class DiaryScreen(LiveScreen[Ahead]):
         if self.moves is not None and self.moves.any:
             self.action_back()
         else:
-            self.app.pop_screen()
+            super().action_leave()

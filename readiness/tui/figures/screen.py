@@ -36,7 +36,7 @@ class FiguresScreen(ScrolledScreen[Figures]):
         Binding("right", "turn(1)", "next view", show=False),
         Binding("left", "turn(-1)", "view before", show=False),
         *ScrolledScreen.SCROLLING,
-        Binding("escape,b", "app.pop_screen", "board", tooltip="back to the board"),
+        Binding("escape,b", "leave", "board", tooltip="back to the board"),
     ]
 
     def __init__(self) -> None:

@@ -8,6 +8,7 @@ from typing import ClassVar, Generic, NamedTuple, TypeVar
 
 from textual import events, on
 from textual.app import ComposeResult
+from textual.await_complete import AwaitComplete
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
@@ -62,6 +63,10 @@ class Dialog(ModalScreen[Result]):
 
     def keys(self) -> str:
         return self.KEYS
+
+    def dismiss(self, result: Result | None = None) -> AwaitComplete:
+        """Once: a second key that was on its way would take the screen below with it."""
+        return super().dismiss(result) if self in self.app.screen_stack else AwaitComplete()
 
     def say(self, words: object, role: str = "") -> None:
         """Show a few words in the dialog; none: take them away."""

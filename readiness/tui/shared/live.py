@@ -105,6 +105,11 @@ class LiveScreen(Screen[None], Generic[What]):
     def on_screen_resume(self) -> None:
         self._look()
 
+    def action_leave(self) -> None:
+        """Once: a second key that was on its way would take the screen below with it."""
+        if self.is_current:
+            self.app.pop_screen()
+
     def action_reread(self) -> None:
         """Read the book again, now."""
         self._again = False

@@ -46,7 +46,7 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
         Binding("u", "undo", "take back what was last written", show=False),
         Binding("j", "focused.cursor_down", "down", show=False),
         Binding("k", "focused.cursor_up", "up", show=False),
-        Binding("escape,b", "app.pop_screen", "back", tooltip="back to where one came from"),
+        Binding("escape,b", "leave", "back", tooltip="back to where one came from"),
     ]  # fmt: skip
 
     def __init__(self, team: Team) -> None:
