@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from datetime import datetime
+from datetime import date, datetime
+from shlex import quote
 from typing import TYPE_CHECKING, NamedTuple
 
 from readiness.book.lookup import find_bull
@@ -26,14 +27,18 @@ _WHY = "another tag: "
 
 
 class TagTaken(DataError):
-    """Another bull has it: ``tag``, as the book writes it."""
+    """Another bull has it: ``tag``, as the book writes it; ``there``: that he is in the book, and
+    since when nothing was said of him."""
 
-    def __init__(self, tag: str) -> None:
-        self.tag = tag
+    def __init__(self, was: str, tag: str, shelf: Shelf) -> None:
+        key = tag_key(tag)
+        self.tag, last = tag, date.fromordinal(shelf.of(key)[-1].day)
+        called = f"{tag} {shelf.names.get(key, '')}".strip()
+        self.there = f"{called} is in the book already, last spoken of on {last}"
+        same = f"readiness retag {quote(was)} {quote(tag)} --same"
         super().__init__(
-            f"{tag} is in the book already, as a bull of his own. Where both are one animal, "
-            "`readiness retag --same` puts them together; else give the whole tag that he has now. "
-            "Nothing was written."
+            f"{self.there}, as a bull of his own. Where both are one animal, `{same}` puts them "
+            "together; else give the whole tag that he has now. Nothing was written."
         )
 
 
@@ -69,7 +74,13 @@ def retag(desk: Desk, tag: str, new: str, *, same: bool = False) -> Retagged:
         was, taken = shelf.tags[key], whose(typed, shelf.tags, key)
         _refuse(was, typed)
         if taken is not None and not same:
-            raise TagTaken(taken)
+            raise TagTaken(was, taken, shelf)
+        if taken is None and not any(entry.kind == "bull" for entry in own):
+            raise DataError(
+                f"The booking of {was} was taken back in one copy of the book: nothing says whose "
+                f"{typed} would be. Book {was} in again (`readiness book-in`), then give him the "
+                "new tag. Nothing was written."
+            )
         name = taken or typed
         said = [{**entry.body, "bull": name} for entry in own]
         new_entries(said[:1], desk.clock)  # a tag that is none is told once, not for each entry

@@ -74,7 +74,8 @@ def test_the_tag_of_another_bull_is_taken_only_where_both_are_said_to_be_one(
     assert run("import", write(tmp_path / "a.jsonl", twice)).code == 0
     for tag in (GORSE, "300388", "uk700914300388", f"{GORSE}\u200b", f"\x1b{GORSE} "):
         ran = run("retag", NEW, tag)
-        assert ran.code == 65 and f"{GORSE} is in the book already" in ran.err, tag
+        assert ran.code == 65 and f"{GORSE} Gorse is in the book already" in ran.err, tag
+        assert f"`readiness retag '{NEW}' '{GORSE}' --same`" in ran.err
     assert len(board(run)) == 2
     ran = run("retag", NEW, "300388", "--same")
     assert ran.code == 0 and f"{NEW} and {GORSE} are one bull now: 2 entries taken back" in ran.out

@@ -58,7 +58,7 @@ async def test_a_tag_of_another_bull_is_asked_about_and_where_they_are_two_nothi
         await press(pilot, "t")
         await type_in(pilot, "00417")
         await press(pilot, "enter")
-        assert "00417 is in the book already" in screen_text(app)
+        assert "00417 Corran is in the book already, last spoken of on 2026-" in flat(app)
         await press(pilot, "1")
         assert "Another tag for 00288" in screen_text(app)
         assert "00417" in squeezed(app)

@@ -16,6 +16,7 @@ from readiness.tui.shared.dialogs import Choice, Dialog, PlainInput
 from readiness.tui.shared.errands import in_thread
 
 if TYPE_CHECKING:
+    from readiness.desk.retagging import TagTaken
     from readiness.tui.shared.live import LiveScreen
     from readiness.tui.shared.reading import BullSheet
 
@@ -82,7 +83,7 @@ class Retag(NamedTuple):
         try:
             done = retag(self.screen.desk, self.tag, new, same=same)
         except TagTaken as taken:
-            return partial(self._ask_same, new, taken.tag)
+            return partial(self._ask_same, new, taken)
         odd = "".join(f" {warning.text}." for warning in done.outcome.warnings)
 
         def then() -> None:
@@ -91,15 +92,14 @@ class Retag(NamedTuple):
 
         return then
 
-    def _ask_same(self, new: str, taken: str) -> None:
+    def _ask_same(self, new: str, taken: TagTaken) -> None:
         together = Choice(
-            f"one animal: all that is said of {self.tag} is said of {taken}",
+            f"one animal: all that is said of {self.tag} is said of {taken.tag}",
             partial(self._write, new, same=True),
             "where he was booked in twice; one undo takes it back",
         )
         other = Choice("another bull: type the tag again", partial(self.ask, new))
-        title = f"{taken} is in the book already"
-        self.screen.choose(title, [other, together], lambda then: then())
+        self.screen.choose(taken.there, [other, together], lambda then: then())
 
     def _again(self, new: str, problem: ReadinessError) -> None:
         """Say why it was not written; what was typed stands there again."""
