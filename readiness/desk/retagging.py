@@ -75,12 +75,8 @@ def retag(desk: Desk, tag: str, new: str, *, same: bool = False) -> Retagged:
         _refuse(was, typed)
         if taken is not None and not same:
             raise TagTaken(was, taken, shelf)
-        if taken is None and not any(entry.kind == "bull" for entry in own):
-            raise DataError(
-                f"The booking of {was} was taken back in one copy of the book: nothing says whose "
-                f"{typed} would be. Book {was} in again (`readiness book-in`), then give him the "
-                "new tag. Nothing was written."
-            )
+        if taken is None:
+            _refuse_unbooked(was, own)
         name = taken or typed
         said = [{**entry.body, "bull": name} for entry in own]
         new_entries(said[:1], desk.clock)  # a tag that is none is told once, not for each entry
@@ -112,7 +108,7 @@ def renamed(everything: Sequence[Entry]) -> list[Renamed]:
     booked = (
         (strike, said.get(strike.body["entry"]))
         for strike in everything
-        if strike.kind == "strike" and strike.body.get("why", "").startswith(_WHY)
+        if strike.kind == "strike" and (strike.body.get("why") or "").startswith(_WHY)
     )
     found = {
         Renamed(
@@ -142,6 +138,15 @@ def whose(new: str, tags: Mapping[str, str], key: str) -> str | None:
     whole = len(typed) >= len(key)
     meant = [typed] if whole or not typed else match_tag(typed, tags)
     return next((tags[each] for each in meant if each != key and each in tags), None)
+
+
+def _refuse_unbooked(was: str, own: Sequence[Entry]) -> None:
+    if not any(entry.kind == "bull" for entry in own):
+        raise DataError(
+            f"The booking of {was} was taken back in one copy of the book, and no other stands. "
+            f"Book {was} in again (`readiness book-in`), then give him the new tag. Nothing was "
+            "written."
+        )
 
 
 def _refuse(was: str, new: str) -> None:

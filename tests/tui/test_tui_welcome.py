@@ -20,6 +20,20 @@ from tests.tui.driver import keys_shown, make_app, press, screen_text, settled, 
 from tests.tui.estate import ago, desk_at, estate
 
 
+async def test_a_book_that_has_gone_from_beside_its_journal_is_no_first_start(
+    tmp_path: Path,
+) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    app = make_app(desk)
+    desk.book.path.unlink()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        assert isinstance(app.screen, Welcome)
+        said = squeezed(app)
+        assert "standsnobook,butthejournalofone" in said and "salvage" in said
+        assert "writedownagroupanditsbulls" in said
+
+
 async def test_a_missing_book_is_welcomed_and_nothing_is_written(tmp_path: Path) -> None:
     path = tmp_path / "none" / "bulls.duckdb"
     app = make_app(desk_at(path))

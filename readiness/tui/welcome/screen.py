@@ -14,10 +14,11 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 
+from readiness.book.copies import refuse_for_new
 from readiness.desk.desk import Desk
 from readiness.desk.writing import Outcome
 from readiness.engine.warnings.history import NOT_SAID_SAFE
-from readiness.system.errors import ReadinessError
+from readiness.system.errors import CannotWrite, ReadinessError
 from readiness.trade.words import plural
 from readiness.tui.shared.dialogs import Choice, Dialog, Paper, options
 from readiness.tui.shared.errands import in_thread
@@ -57,6 +58,16 @@ class Welcome(Dialog[Desk | None]):
         yield Static(painted((_WORDS, "")), markup=False)
         yield options(CHOICES, self.tui.glyphs)
         yield Static(id="said", markup=False)
+
+    def on_mount(self) -> None:
+        """That the book has gone from beside its journal is no first start: said before anything
+        is typed."""
+        book = self.tui.desk.book
+        try:
+            if not book.exists():
+                refuse_for_new(book.path)
+        except CannotWrite as gone:
+            self.refuse(gone)
 
     def keys(self) -> str:
         where = self.tui.glyphs.text(self.tui.desk.book.path)  # last: it may be long
