@@ -80,9 +80,7 @@ def retag(desk: Desk, tag: str, new: str, *, same: bool = False) -> Retagged:
         name = taken or typed
         said = [{**entry.body, "bull": name} for entry in own]
         new_entries(said[:1], desk.clock)  # a tag that is none is told once, not for each entry
-        both = f"{was} is {name} now" if taken is None else f"{was} and {name} are one bull now"
-        many = plural(len(own), "entry", "entries")
-        told.append((name, f"{both}: {many} taken back and said of {name}, each on its own day"))
+        told.append((name, _done(was, name, len(own), one=taken is not None)))
         why = f"{_WHY}{name}"
         return [*(desk.taken_back(entry, why) for entry in own), *new_entries(said, desk.clock)]
 
@@ -138,6 +136,12 @@ def whose(new: str, tags: Mapping[str, str], key: str) -> str | None:
     whole = len(typed) >= len(key)
     meant = [typed] if whole or not typed else match_tag(typed, tags)
     return next((tags[each] for each in meant if each != key and each in tags), None)
+
+
+def _done(was: str, name: str, many: int, *, one: bool) -> str:
+    who = f"{was} and {name} are one bull now" if one else f"{was} is {name} now"
+    entries = plural(many, "entry", "entries")
+    return f"{who}: {entries} taken back and said of {name}, each on its own day"
 
 
 def _refuse_unbooked(was: str, own: Sequence[Entry]) -> None:
