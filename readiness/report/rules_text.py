@@ -30,8 +30,7 @@ def _value(value: Value, width: int, look: Look) -> list[str]:
     own = f"  (your own; the program's is {said(value.default)})" if value.overridden else ""
     lines = wrapped(plain(f"{value.id} = {_with_unit(value)}{own}"), width, "  ")
     checked = f" (compared with it on {value.checked})" if value.checked else ""
-    source = f": {value.source}" if value.source else ""
-    for text in (value.text, f"{value.standing}{source}{checked}"):
+    for text in (value.text, f"{value.rests_on}{checked}"):
         lines += [f"    {line}" for line in wrapped(plain(text), width - 4)]
     return [look.paint("head", lines[0]), *lines[1:]]
 

@@ -51,6 +51,13 @@ class Value(NamedTuple):
     text: str = ""
     default: Any = None
 
+    @property
+    def rests_on(self) -> str:
+        """Its standing and its source in words; once where the source begins with the standing."""
+        if self.source.startswith(self.standing):
+            return self.source
+        return f"{self.standing}: {self.source}" if self.source else self.standing
+
 
 class FindingRule(NamedTuple):
     """How a finding of one code behaves.

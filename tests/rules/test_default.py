@@ -44,6 +44,13 @@ def test_what_is_not_published_says_in_its_source_what_it_rests_on(value: Any) -
         assert not value.source.startswith("from memory")
 
 
+def test_what_it_rests_on_is_told_once() -> None:
+    said = {value.id: value.rests_on for value in VALUES}
+    assert not [text for text in said.values() if text.count("from memory: from memory")]
+    assert said["vet.again"].startswith("from memory: about 60 days")
+    assert said["feet.oldest"].split(": ")[0] in STANDINGS
+
+
 def test_no_value_claims_a_comparison_with_its_source() -> None:
     """Nobody has held one against the source itself: whoever does gives the value its day, and
     takes it out of this list."""

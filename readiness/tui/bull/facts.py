@@ -245,4 +245,4 @@ def _rule(rule: str, what: Iterable[str], card: Card, glyphs: Glyphs) -> Iterato
     shown = glyphs.text(f"{rule} = {value.value} {value.unit}".rstrip())
     mine = ", this farm's own value" if value.overridden else ""
     yield Content.assemble((f"  {glyphs.text(value.text)} ", TEXT), (shown + mine, SKY))
-    yield Content.styled(f"  {value.standing}: {glyphs.text(value.source)}", QUIET)
+    yield Content.styled(f"  {glyphs.text(value.rests_on)}", QUIET)

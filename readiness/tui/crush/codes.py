@@ -65,5 +65,5 @@ def _holds(rule: FindingRule) -> str:
 def _sources(code: str, rules: Rules) -> list[str]:
     """The standing and source of what it asks for, each once."""
     found = [rules.values.get(each.format(code)) for each in _VALUES]
-    said = [f"{value.standing}: {value.source}" for value in found if value is not None]
+    said = [value.rests_on for value in found if value is not None]
     return list(dict.fromkeys(said))
