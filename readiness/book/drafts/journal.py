@@ -62,6 +62,11 @@ class Journal:
             draft = at.draft._replace(key=key_since(kept, at.moment))
             self.drafts[place] = At(at.moment, draft, kept if draft.key != kept else "")
 
+    @property
+    def followed(self) -> bool:
+        """Whether one was kept under another key than the bull has now."""
+        return any(at.kept for at in self.drafts)
+
     def of(self, key: str) -> Draft | None:
         """The last draft of this bull."""
         return next((at.draft for at in reversed(self.drafts) if at.draft.key == key), None)

@@ -73,7 +73,7 @@ class Drafts:
         it for one that he had at a moment (seconds). In the file it stays as it was kept."""
         with self._lock:
             self._journal.follow(key_since)
-            self._followed = any(at.kept for at in self._journal.drafts)
+            self._followed = self._journal.followed
             return [at.draft for at in self._journal.drafts]
 
     def race(self) -> Lineup | None:
@@ -132,7 +132,7 @@ class Drafts:
             return False
         if self._file is not None:
             self._file.close(remove=True)
-        self._file = file
+        self._file, self._followed = file, self._journal.followed
         return True
 
 
