@@ -188,7 +188,8 @@ class FindCode(InHand):
             for number, (code, name) in enumerate(named, start=1)
         ]
         spelt = spelled(self.claw, self.typed)
-        skin = [Key(SKIN_ZONE, f"{CODES[spelt].name} ({spelt})")] if spelt else []
+        meant = spelt and not pad.refused  # else it was meant for another code
+        skin = [Key(SKIN_ZONE, f"{CODES[spelt].name} ({spelt})")] if meant else []
         work = [] if self.typed else [Key("Enter", "no finding, only work")]
         return [*shown, *skin, *work, Key("?", "what each is")]
 
@@ -199,7 +200,7 @@ class FindCode(InHand):
         fits, spelt = self.fits(), spelled(self.claw, self.typed)
         if key == "escape":
             return pad.go(OnFoot(self.foot))
-        if spelt and key == SKIN_ZONE and not pad.refused:  # else it was meant for another code
+        if spelt and key == SKIN_ZONE and not pad.refused:
             slip = pad.slip.find(self.foot, "skin", spelt, zone=int(SKIN_ZONE))
             return pad.go(OnClaw(self.foot, "skin", spelt, HOW), slip)
         if spelt and key == "enter":
