@@ -195,7 +195,7 @@ class _Found(NamedTuple):
     last: str | None
 
 
-# One statement: to make three ready takes longer than to run them.
+# One statement: to make each of them ready takes longer than to run it.
 _FIND = """
     SELECT 'held', id, digest FROM entry SEMI JOIN (SELECT unnest($ids) AS id) AS asked USING (id)
     UNION ALL SELECT 'last', max(recorded), NULL FROM receipt

@@ -25,6 +25,7 @@ from readiness.history.groups import (
 )
 from readiness.system.errors import UsageError
 from readiness.system.plain import plain
+from readiness.trade.females import with_class
 from readiness.trade.words import FARM_LESS, list_words, plural
 
 if TYPE_CHECKING:
@@ -45,7 +46,8 @@ def arguments(parser: ArgumentParser) -> None:
     said("--turnout", "DATE", text, type=day_argument)
     said("--females", "N", "how many females; none: not known any more", type=_whole)
     said("--weeks", "N", "how long the season lasts; none: as the rules say", type=_whole)
-    said("--class", "C", "cows or heifers; none: cows", dest="class", type=_class)
+    text = "cows or heifers; none: cows (of a new group not said: by its name)"
+    said("--class", "C", text, dest="class", type=_class)
     argument(parser, "--farm", "F", "whose it is (default: where there is one of that name)")
     flag(parser, "--new", "make it though another farm has one of that name")
     json_option(parser)
@@ -158,8 +160,9 @@ def _content(
     turnout = fields.get("turnout") or date.fromordinal(now.turnout if now else on.toordinal())
     whose = {"farm": farm} if farm else {}
     by = {"by": who} if who else {}
-    return {"kind": "group", "on": on.isoformat(), "group": name, **whose, **by, **fields,
+    said = {"kind": "group", "on": on.isoformat(), "group": name, **whose, **by, **fields,
             "turnout": turnout.isoformat()}  # fmt: skip
+    return with_class(said) if now is None else said
 
 
 def _odd(key: Key, entries: Sequence[Entry]) -> str:

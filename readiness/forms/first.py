@@ -16,7 +16,7 @@ from readiness.system.errors import DataError
 from readiness.system.limits import ROWS_MOST
 from readiness.system.plain import fold, plain
 from readiness.trade.days import is_when, read_birth
-from readiness.trade.females import HEIFERS, named_heifers
+from readiness.trade.females import HEIFERS, with_class
 from readiness.trade.tags import tag_and_name, tag_key, tag_problem
 from readiness.trade.words import list_words, plural
 
@@ -37,9 +37,7 @@ def group_in(said: Mapping[str, Any], on: date, who: str) -> dict[str, Any] | No
         raise _wrong("turnout", "say when the group is turned out.")
     if not of_group:
         return None
-    content = _said("group", on, who) | dict(said)
-    if of_heifers(said):
-        content["class"] = HEIFERS
+    content = with_class(_said("group", on, who) | dict(said))
     if problem := problem_in(GROUP._replace(kind="group"), content, on):
         raise problem
     return content
@@ -56,8 +54,7 @@ def on_its_farm(said: Mapping[str, Any], groups: Iterable[tuple[str, str]]) -> d
 
 def of_heifers(said: Mapping[str, Any]) -> bool:
     """Whether the group of the first page is one of heifers: said so, or by its name."""
-    named = named_heifers(said.get("group", ""))
-    return bool(said.get("class", HEIFERS if named else "") == HEIFERS)
+    return bool(with_class({"group": "", **said}).get("class") == HEIFERS)
 
 
 def bull_form(said: Mapping[str, Any], name: str = "") -> Form:

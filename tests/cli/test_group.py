@@ -81,6 +81,18 @@ def test_a_value_is_taken_away(run: Run, book: Path) -> None:
     assert stands(run, "Heifers", "--class", "heifers")["weeks"] is None
 
 
+@pytest.mark.parametrize(
+    ("options", "of"),
+    [((), "heifers"), (("--class", "cows"), "cows"), (("--class", "none"), "cows")],
+)
+def test_a_new_group_is_of_heifers_where_its_name_says_so_as_on_the_first_pages(
+    run: Run, book: Path, options: tuple[str, ...], of: str
+) -> None:
+    assert stands(run, "Hill heifers", *MAY, "--farm", FARM, *options)["class"] == of
+    assert stands(run, "Hill heifers", "--females", "9", "--farm", FARM)["class"] == of
+    assert "class" not in said(book)[1]
+
+
 def test_nothing_said_writes_nothing(run: Run, book: Path) -> None:
     ran = run("group", "Heifers", "--on", DAY)
     assert ran.code == 2 and "Nothing is said of Heifers at Sallow Fell. Nothing was wr" in ran.err

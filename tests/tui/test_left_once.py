@@ -3,6 +3,7 @@ it took the screen below along, and at the last one the program."""
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -38,8 +39,9 @@ async def test_a_dialog_left_twice_leaves_what_is_below_it(
         assert app.screen is below
 
 
-@pytest.mark.parametrize("key", ["v", "i", "d"], ids=["cover", "figures", "diary"])
+@pytest.mark.parametrize("key", ["v", "i", "d", "c", "enter"])
 async def test_a_screen_left_twice_leaves_the_board(desk: Desk, key: str) -> None:
+    """Cover, figures and diary; crush and bull, who say which bull they come from."""
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
@@ -47,21 +49,9 @@ async def test_a_screen_left_twice_leaves_the_board(desk: Desk, key: str) -> Non
         await press(pilot, key)
         screen = app.screen
         assert isinstance(screen, LiveScreen) and screen is not board
-        screen.action_leave()
-        screen.action_leave()
-        await settled(pilot)
-        assert app.screen is board
-
-
-@pytest.mark.parametrize("key", ["c", "enter"], ids=["crush", "bull"])
-async def test_a_bull_left_twice_leaves_the_board(desk: Desk, key: str) -> None:
-    app = crush_app(desk)
-    async with app.run_test(size=(80, 24)) as pilot:
-        await settled(pilot)
-        board = app.screen
-        await press(pilot, key)
-        assert isinstance(app.screen, CrushScreen | BullScreen)
-        app.back_to_board("00417")
-        app.back_to_board("00417")
+        of_a_bull = isinstance(screen, CrushScreen | BullScreen)
+        leave = partial(app.back_to_board, "00417") if of_a_bull else screen.action_leave
+        leave()
+        leave()
         await settled(pilot)
         assert app.screen is board

@@ -53,6 +53,11 @@ async def test_said_again_it_goes_on_under_its_own_name(desk: Desk) -> None:
     assert desk.groups()["Sallow Fell", "Heifers"].females == 40
 
 
+async def test_a_new_one_is_of_heifers_where_its_name_says_so(desk: Desk) -> None:
+    (found,), _ = await said(desk, group="Hill heifers")
+    assert (found["farm"], found["class"]) == ("Sallow Fell", "heifers")
+
+
 @pytest.mark.long
 async def test_one_of_a_name_that_another_farm_has_is_asked_about(desk: Desk) -> None:
     wanted = {"kind": "group", "group": "Heifers", "turnout": TURNOUT}
@@ -62,9 +67,9 @@ async def test_one_of_a_name_that_another_farm_has_is_asked_about(desk: Desk) ->
     found, _ = await said(desk, "1", group="Heifers", farm="Low")
     assert found == [{**wanted, "farm": "Sallow Fell"}]
     found, _ = await said(desk, "2", group="Heifers", farm="Low")
-    assert found == [{**wanted, "farm": "Low"}]
+    assert found == [{**wanted, "farm": "Low", "class": "heifers"}]
     found, text = await said(desk, "3", group="Heifers", farm="")
-    assert found == [wanted] and "Low and Sallow Fell have a Heifers." in text
+    assert found == [{**wanted, "class": "heifers"}] and "Low and Sallow Fell have a Heifers." in text
 
 
 async def test_a_new_name_is_not_asked_about(desk: Desk) -> None:

@@ -11,6 +11,7 @@ from readiness.crush.session import Session, Step, stay
 from readiness.crush.typed import give_half, give_saved
 from readiness.herd.team import EVERY_FARM, Team
 from readiness.history.groups import Key, farms_with, spelt
+from readiness.trade.females import with_class
 from readiness.trade.words import list_words
 from readiness.tui.shared.view import team_words, teams
 
@@ -70,6 +71,7 @@ def ask_whose(said: Mapping[str, Any], groups: Collection[Key]) -> Offer | Step:
     def of(whose: str) -> Step:
         known = [known for at, known in groups if at == whose]
         so = {**said, "group": spelt(name, known), "farm": whose}
+        so = so if so["group"] in known else with_class(so)
         content = so if whose else {k: v for k, v in so.items() if k != "farm"}
         return lambda session: session.answered("group", content)
 
