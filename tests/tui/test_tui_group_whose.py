@@ -69,7 +69,8 @@ async def test_one_of_a_name_that_another_farm_has_is_asked_about(desk: Desk) ->
     found, _ = await said(desk, "2", group="Heifers", farm="Low")
     assert found == [{**wanted, "farm": "Low", "class": "heifers"}]
     found, text = await said(desk, "3", group="Heifers", farm="")
-    assert found == [{**wanted, "class": "heifers"}] and "Low and Sallow Fell have a Heifers." in text
+    assert found == [{**wanted, "class": "heifers"}]
+    assert "Low and Sallow Fell have a Heifers." in text
 
 
 async def test_a_new_name_is_not_asked_about(desk: Desk) -> None:
