@@ -130,9 +130,11 @@ def tags_in(text: str) -> dict[str, str]:
     have."""
     found: dict[str, tuple[str, str]] = {}
     for part in _BETWEEN.split(text):
-        tag, name = tag_and_name(" ".join(plain(part).split()))
-        if is_when(tag):
-            raise DataError(f'"{tag}" is no tag. Write the tags alone; births are asked next.')
+        text = " ".join(plain(part).split())
+        tag, name = tag_and_name(text)
+        for said in (text, tag):
+            if is_when(said):
+                raise DataError(f'"{said}" is no tag. Write the tags alone; births are asked next.')
         if tag:
             found.setdefault(tag_key(tag), (tag, name))
     tags = dict(found.values())

@@ -29,6 +29,8 @@ _NEARLY = re.compile(r"UK(\d{11}|\d{13})", re.ASCII)
 _ELECTRONIC = re.compile(r"(\d{3})(\d{12})", re.ASCII)
 _DIGITS = re.compile(r"\d+", re.ASCII)
 _TAG_AND_NAME = re.compile(r"((?:UK|XI)[ \d]*\d)[ :-]+([^\W\d].*)", re.ASCII | re.IGNORECASE)
+# Letters that belong to a number, as in "208 B", are fewer than a name has.
+_NUMBER_AND_NAME = re.compile(r"(\d[\d/]*)[ :-]+([^\W\d_]{3}\D*)")
 
 # ISO 11784: the national number has 38 bits.
 ISO_11784_MOST = 2**38 - 1
@@ -48,14 +50,15 @@ def fits_iso_11784(number: str) -> bool:
 
 
 def tag_and_name(text: str) -> tuple[str, str]:
-    """A tag of the United Kingdom and the name written behind it; of any other text all of it, and
-    no name."""
+    """A tag of the United Kingdom or a number alone, and the name written behind it; of any other
+    text all of it, and no name."""
     match = _TAG_AND_NAME.fullmatch(text)
     if match and any(
         form.fullmatch(tag_key(match[1])) for form in (_GREAT_BRITAIN, _NORTHERN_IRELAND)
     ):
         return match[1], match[2]
-    return text, ""
+    number = _NUMBER_AND_NAME.fullmatch(text)
+    return (number[1], number[2]) if number else (text, "")
 
 
 def tag_problem(tag: str) -> str | None:
