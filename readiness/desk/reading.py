@@ -146,8 +146,20 @@ class Reading:
     # ---- one bull ------------------------------------------------------------------------------
 
     def find(self, tag: str) -> str:
-        """The key of the bull that a typed tag or name means; ``NotFound`` for none or several."""
-        return find_bull(tag, self.shelf.tags, self.shelf.names, self.book)
+        """The key of the bull that a typed tag or name means; ``NotFound`` for none or several, and
+        for a tag that he had before: it says which he has now."""
+        tags = self.shelf.tags
+        try:
+            return find_bull(tag, tags, self.shelf.names, self.book)
+        except NotFound as problem:
+            from readiness.desk.retagging import formerly
+            from readiness.trade.tags import match_tag
+
+            now = set(formerly(self.shelf.everything, tag).values()) & tags.keys()
+            if match_tag(tag, tags) or len(now) != 1:
+                raise
+            his = tags[now.pop()]
+            raise NotFound(f"{tag} has another tag since: he is {his} now.") from problem
 
     def card(self, tag: str) -> Card:
         """One bull and all that is known of him; ``NotFound`` where he is not booked by the day."""

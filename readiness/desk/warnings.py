@@ -8,6 +8,7 @@ from functools import lru_cache
 from itertools import chain
 
 from readiness.book.shelf import effective, struck_ids
+from readiness.desk.retagging import key_since, keys_given, renamed
 from readiness.engine.warnings import by_itself, of_bull
 from readiness.entries.entry import Entry, entry_order, last_farm, recorded_text
 from readiness.entries.ids import again_id
@@ -38,6 +39,7 @@ def warnings_of(
         _by_bull(held, coming, rulebook, today, progress),
         _strikes(held, coming),
         _groups(held, coming),
+        _booked_under_a_former_tag(held, coming),
         _still_to_come(coming, recorded_text(now)),
     ):
         found.setdefault(entry_id, []).append(text)
@@ -112,6 +114,28 @@ def _groups(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[st
         name = entry.body["group"]
         if named_heifers(name):
             yield entry.id, f"{name} counts as a group of cows until somebody says it is of heifers"
+
+
+def _booked_under_a_former_tag(
+    held: Sequence[Entry], coming: Sequence[Entry]
+) -> Iterator[tuple[str, str]]:
+    """Whoever reads an old number, on paper or on the bull, may book him a second time: then what
+    holds him stands under his new tag alone."""
+    booked = [entry for entry in coming if entry.kind == "bull"]
+    steps = renamed(held) if booked else []
+    if not steps:
+        return
+    known = {entry.bull for entry in effective([*held]) if entry.kind == "bull"}
+    known |= keys_given(coming)
+    for entry in booked:
+        now = key_since(steps, entry.bull, 0.0)
+        if entry.bull not in known and now != entry.bull:
+            tag = entry.body["bull"]
+            yield (
+                entry.id,
+                f"{tag} was given another tag, {now}: if this is that bull, take this back and "
+                f"speak of {now}",
+            )
 
 
 def _strikes(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[str, str]]:
