@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 
 from readiness.engine import say
 from readiness.engine.bull_checks import low_figures, settling
@@ -73,10 +74,14 @@ def _feet(case: Case) -> Iterator[Remark]:
     for finding in state.feet.open.values():
         days = rules.findings[finding.code].advise_look
         if days and not finding.holds and finding.stage != SOUND_STAGE:
-            on = say.day(finding.looked + days, case.on)
+            advised = finding.looked + days
+            on, what = say.day(advised, case.on), named(finding, rules)
+            rule, text = f"finding.{finding.code}.advise_look", f"look at {what} about {on}"
+            if case.on > advised + ceil(days * rules.limits.look_slack):
+                rule = "look.slack"
+                text = f"{what}: a look was advised about {on}, and nobody has looked"
             yield remark(
-                rules, f"finding.{finding.code}.advise_look",
-                f"look at {named(finding, rules)} about {on}",
+                rules, rule, text,
                 foot=finding.foot, claw=finding.claw, code=finding.code, since=finding.first,
             )  # fmt: skip
 

@@ -19,6 +19,7 @@ _ASK_FIRST = frozenset(
         "motility.least",
         "normal.least",
         "vet.look",
+        "look.slack",
         "incident.settle",
         "incident.settle_back",
         "pain.settle",
@@ -39,7 +40,8 @@ def cares(bull: Assessment) -> tuple[Remark, ...]:
     """The advice for which his GO is never a plain one: he was ill, the vet stands by figures under
     the least, he walks with a score that is not the best, he was lame since the vet passed him, a
     part of him is to be watched, a finding is not gone though he is fit, at work something happened
-    since he last walked sound, a vet was asked for and never looked, or he lost much weight.
+    since he last walked sound, a vet was asked for and never looked, a look that was advised is
+    overdue, or he lost much weight.
     Nothing for a bull who is on HOLD: what holds him says more."""
     if bull.status != "GO":
         return ()

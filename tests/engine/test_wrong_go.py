@@ -660,6 +660,18 @@ def test_a_foul_called_stable_is_a_plain_go() -> None:
     assert cares(today(ulcer, stable, lift(ago(0), "LH"), walked(0))) == ()
 
 
+@pytest.mark.parametrize(("days", "asks"), [(35, False), (36, True), (59, True)])
+def test_a_look_that_was_advised_and_never_came_is_a_plain_go(days: int, asks: bool) -> None:
+    # Healing digital dermatitis is one to look at again at about 28 days, a quarter of it late
+    # (ours): it holds nobody, but a GO that is silent about it says that there is nothing to see.
+    healing = lift(ago(days), "LH", findings=[found("DD", claw="skin", stage="M3")])
+    bull = today(healing, walked(0))
+    assert bull.status == "GO"
+    assert [care.rule for care in cares(bull)] == (["look.slack"] if asks else [])
+    looked = lift(ago(1), "LH", findings=[found("DD", claw="skin", stage="M3")])
+    assert cares(today(healing, looked, walked(0))) == ()
+
+
 def test_a_thin_sole_that_is_listed_and_measured_counts_as_two_spots() -> None:
     # Who measures what he lists says one thing twice: it is as bad as he says.
     told = lift(
