@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from readiness.engine.warnings import of_bull
+from readiness.engine.warnings.history import NOT_SAID_SAFE
 from readiness.herd.board import group_of, groups_on
 from readiness.history import History
 from tests.build import RULES, day, entries_of, lift, said, sound, ulcer
@@ -192,3 +193,16 @@ def test_one_who_is_out_with_others_joins_no_group_without_a_word() -> None:
     out = [said("join", "2026-01-02", group="Hill"), said("moved", "2026-04-01", act="out")]
     (text,) = _words(*told, *out, INTO_HEIFERS)
     assert text.startswith("he is out with Hill since 1 Apr")
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("Hfrs", "Hfrs is a group of heifers"),
+        ("Cows and hfrs", "has heifers in its name"),
+    ],
+)
+def test_joining_a_group_that_names_heifers_asks_whether_he_is_safe(name: str, words: str) -> None:
+    told = said("bull", "2026-01-01"), {**INTO_HEIFERS, "group": name}
+    (text,) = _words({**HEIFERS, "group": name, "class": None}, *told)
+    assert text.endswith(f"{words}, and {NOT_SAID_SAFE}")
