@@ -10,8 +10,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from readiness.entries.entry import recorded_text
-from readiness.settings.settings import NOBODY
 from readiness.system.errors import DataError, UsageError
+from readiness.trade.persons import NO_PERSON, is_person
 
 if TYPE_CHECKING:
     from readiness.entries.columns import Column
@@ -52,8 +52,8 @@ def known_option(to: _ActionsContainer) -> None:
 
 def person_argument(text: str) -> str:
     """Who says so. An account that is no person's is refused: a script may pass it on unseen."""
-    if text == NOBODY:
-        raise ArgumentTypeError(f"{NOBODY} is an account and no person; write a name")
+    if not is_person(text):
+        raise ArgumentTypeError(f"{NO_PERSON}; write a name")
     return text
 
 
