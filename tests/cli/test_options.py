@@ -121,9 +121,25 @@ def test_rules_of_one_farm(run: Run, book: Path) -> None:
     own.write_text('[farm."Sallow Fell".rules]\nfeet.oldest = 80\n', encoding="utf-8")
     rules = run("rules", "--json", "--farm", "Sallow Fell", "--rules", own).json()
     assert {rule["id"]: rule["value"] for rule in rules}["feet.oldest"] == 80
-    assert run("rules", "--farm", "Elsewhere", "--rules", own).code == 66
+    unknown = run("rules", "--farm", "Elsewhere", "--rules", own)
+    assert unknown.code == 66 and "There is no farm Elsewhere in " in unknown.err
+    assert unknown.err.endswith("Farms with rules of their own: Sallow Fell.\n")
+    assert run("rules", "--farm", "Elsewhere", "--check", own).code == 66
     assert run("rules", "--check", own).out.strip().endswith("farms: Sallow Fell")
     assert "Sallow Fell's own rules: feet.oldest 80" in run("board", "--rules", own).out
+
+
+def test_a_farm_of_the_book_without_rules_of_its_own_has_those_of_every_farm(
+    run: Run, book: Path
+) -> None:
+    told = "Sallow Fell has no rules of its own: these are those of every farm.\n"
+    common = run("rules", "--json")
+    as_json = run("rules", "--json", "--farm", "Sallow Fell")
+    assert (as_json.code, as_json.out, as_json.err) == (0, common.out, told)
+    ran = run("rules", "--farm", "Sallow Fell")
+    assert (ran.code, ran.out) == (0, f"{told}\n{run('rules').out}")
+    book.unlink()
+    assert run("rules", "--farm", "Sallow Fell").code == 66
 
 
 def test_who_says_so(run: Run, book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
