@@ -9,9 +9,8 @@ from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from readiness.entries.entry import recorded_text
+from readiness.entries.entry import NO_PERSON, is_person, recorded_text
 from readiness.system.errors import DataError, UsageError
-from readiness.trade.persons import NO_PERSON, is_person
 
 if TYPE_CHECKING:
     from readiness.entries.columns import Column

@@ -11,9 +11,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from readiness.cli.arguments import at_home
+from readiness.entries.entry import is_person
 from readiness.settings.settings import NONE_SET, Settings
 from readiness.system.locations import default_book, default_settings, rules_beside
-from readiness.trade.persons import is_person
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk

@@ -215,8 +215,8 @@ class Reading:
         return last_farm(entry for entry in self.shelf.bookings.get(key, ()) if entry.day <= on)
 
     def said(self, tag: str, text: str, who: str) -> tuple[list[dict[str, Any]], str]:
-        """What one line of shorthand says of a bull that day; his name and the words, with the
-        scales of its scores as the farm's rules name them. Raises ``ShorthandError``."""
+        """What one line of shorthand says of a bull that day; his name and the words, each score
+        with its scale. Raises ``ShorthandError``."""
         from readiness.shorthand import Scales, read, words
 
         key = self.find(tag)
@@ -225,11 +225,8 @@ class Reading:
         written = self.shelf.bookings[key][0].body["bull"]
         on = date.fromordinal(self.on)
         contents = read(text, bull=written, on=on, by=who, scales=scales)
-        told = [words(content) for content in contents]
-        if scored := dict.fromkeys(c["scale"] for c in contents if "scale" in c):
-            told.append(f"In the farm's scales: {', '.join(scored)}.")
         whose = f"{written} {self.shelf.names.get(key, '')}".strip()
-        return contents, f"{whose}: {' '.join(told)}"
+        return contents, f"{whose}: {' '.join(map(words, contents))}"
 
     # ---- every bull, for files -----------------------------------------------------------------
 

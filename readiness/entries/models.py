@@ -326,8 +326,6 @@ class Strike(Common, total=False):
     why: Annotated[f.Note, About("Why")]
 
 
-PERSONS = ("by", "examiner", "given_by")
-"""The fields that name a person, of whichever kind."""
 _SHAPES = (
     Bull, Weight, Group, Join, Feet, BlockOn, BlockOff, Mobility, Condition, VetExam, VetLook, Body,
     Incident, Treatment, OwnCheck, Moved, Strike,

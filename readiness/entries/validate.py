@@ -19,11 +19,11 @@ from pydantic_core import ErrorDetails
 
 from readiness.entries.checks import off_scale, problems_between_fields
 from readiness.entries.columns import Column, columns_of
+from readiness.entries.entry import NO_PERSON, PERSONS, is_person
 from readiness.entries.fields import NAME_MOST
-from readiness.entries.models import KINDS, PERSONS
+from readiness.entries.models import KINDS
 from readiness.entries.problem import Problem, shown
 from readiness.system.plain import cut, plain
-from readiness.trade.persons import NO_PERSON, is_person
 
 # Keys that belong to the entry as a whole and to its way here, not to what it says.
 RECEIPT_KEYS = ("id", "recorded", "position", "batch", "device", "who")

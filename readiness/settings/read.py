@@ -11,12 +11,12 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from readiness.entries.entry import NO_PERSON, is_person
 from readiness.rules.build import all_shapes
 from readiness.rules.load import read_scales, read_toml
 from readiness.rules.shapes import shown
 from readiness.rules.where import Where
 from readiness.settings.settings import DARK, EVERY, FREE, FUNCTION_KEYS, THEMES, Settings
-from readiness.trade.persons import NO_PERSON, is_person
 
 TEMPLATE = Path(__file__).with_name("readiness.toml")
 SCREENS = ("board", "bull", "crush", "diary", "cover", "turnout", "figures")
