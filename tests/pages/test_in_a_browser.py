@@ -31,6 +31,7 @@ PAGES = {
         "2026-05-01",
     ),
     "sheet": ("sheet",),
+    "sheet of two farms": ("sheet", "--on", "2026-04-01"),
     "bull": ("bull", "362"),
     "figures": ("stats",),
     "cover": ("cover",),
@@ -203,15 +204,33 @@ def test_on_paper_heads_are_repeated_and_no_bull_is_broken(
         assert f"page{number}of{len(sheets)}" in sheet
 
 
-HEADS = re.compile(r"<(h[23]|caption)\b[^>]*>(.*?)</\1>", re.DOTALL)
+HEADS = re.compile(
+    r'<(h[23]|caption|thead)\b[^>]*>(.*?)</\1>|<p class="heads">(.*?)</p>', re.DOTALL
+)
+FOOTER = re.compile(r"<footer>(.*?)</footer>", re.DOTALL)
+
+
+def _words(source: str) -> str:
+    return _packed(unescape(re.sub("<[^>]*>", " ", source)))
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_on_paper_the_last_sheet_holds_the_footer_whole_and_more_than_that(
+    looker: Looker, pages: dict[str, Path], name: str
+) -> None:
+    (footer,) = FOOTER.findall(pages[name].read_text(encoding="utf-8"))
+    *_, last = looker.print(pages[name]).sheets
+    before, words, _ = _packed(last).partition(_words(footer))
+    assert words and before
 
 
 @pytest.mark.parametrize("name", PAGES)
 def test_on_paper_no_heading_is_the_last_on_its_sheet(
     looker: Looker, pages: dict[str, Path], name: str
 ) -> None:
+    """Neither with what stands under it, nor the head of a table without a row."""
     source = pages[name].read_text(encoding="utf-8")
-    heads = {_packed(unescape(re.sub("<[^>]*>", " ", head))) for _, head in HEADS.findall(source)}
+    heads = {_words(head or below) for _, head, below in HEADS.findall(source)}
     sheets = looker.print(pages[name]).sheets
     for number, sheet in enumerate(sheets, start=1):
         text = _packed(sheet).removesuffix(f"page{number}of{len(sheets)}")
