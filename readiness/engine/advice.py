@@ -8,12 +8,14 @@ from math import ceil
 from readiness.engine import say
 from readiness.engine.bull_checks import low_figures, settling
 from readiness.engine.feet_checks import named, wrong_block
+from readiness.engine.own import own_checks
 from readiness.engine.plan import Case, Plan
 from readiness.engine.reasons import remark
 from readiness.engine.results import Remark
 from readiness.engine.vet import past_vet_asks
 from readiness.history.records import LameRun
 from readiness.trade.body import part_words
+from readiness.trade.checks import reads_positive
 from readiness.trade.codes import SOUND_STAGE
 from readiness.trade.scales import MOBILITY
 
@@ -31,6 +33,9 @@ def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
             *_heavy(case),
             *_vet(case),
             *_figures(case),
+            *_doubts(case),
+            *_tests(case),
+            *_unsaid(case),
             *_transport(case),
             *_walk_at_work(case),
             *_stable(case),
@@ -198,6 +203,45 @@ def _figures(case: Case) -> Iterator[Remark]:
         for figure in low_figures(case.state):
             text = f"{figure.text}: the vet stands by it"
             yield remark(case.state.rules, figure.rule, text, since=exam.day)
+
+
+def _doubts(case: Case) -> Iterator[Remark]:
+    """What the examination that passed him left open."""
+    exam = case.state.exam
+    if exam is None or exam.outcome != "satisfactory" or not exam.doubts:
+        return
+    if case.limits.vet_doubts:
+        on = say.day(exam.day, case.on)
+        text = f"satisfactory on {on}, though {', '.join(exam.doubts)}: ask the vet"
+        yield remark(case.state.rules, "vet.doubts", text, since=exam.day)
+
+
+def _tests(case: Case) -> Iterator[Remark]:
+    """Tests failed that no rule asks for: one that is asked for holds him. And those passed of
+    which the laboratory's words say otherwise."""
+    state = case.state
+    asked = {own.name.casefold() for own in own_checks(state)}
+    for name, tests in state.checks.items():
+        last = tests[-1]
+        on, why = say.day(last.day, case.on), ""
+        if not last.passed and name not in asked:
+            why = f"{name}: failed on {on}, and no rule of this farm asks for it: ask the vet"
+        elif last.passed and reads_positive(last.reading):
+            why = f"{name}: passed on {on}, though they wrote positive: ask the vet"
+        if why and case.limits.test_doubts:
+            yield remark(state.rules, "test.doubts", why, since=last.day)
+
+
+def _unsaid(case: Case) -> Iterator[Remark]:
+    """What he was given since shortly before he walked, and nobody said whether it relieves
+    pain."""
+    state, walk = case.state, case.state.walk
+    if state.unsaid is None:
+        return
+    day, product, _ = state.unsaid
+    if walk is None or walk.day < day + case.limits.pain_settle:
+        text = f"{product} on {say.day(day, case.on)}: nobody said whether it relieves pain"
+        yield remark(state.rules, "pain.settle", text, since=day)
 
 
 def _watched(case: Case) -> Iterator[Remark]:

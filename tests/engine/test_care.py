@@ -34,6 +34,7 @@ def advised(name: str, *advice: Remark) -> Assessment:
     [
         "vet.after_illness", "vet.lame_days", "scrotum.least", "motility.least", "normal.least",
         "mobility.advise.gb0-3", "mobility.advise.five1-5", "mobility.advise.nz0-3",
+        "vet.doubts", "test.doubts", "look.slack", "pain.settle",
     ],
 )  # fmt: skip
 def test_each_kind_that_matters_makes_a_go_one_with_care(rule: str) -> None:

@@ -192,3 +192,14 @@ def test_one_who_is_out_with_others_joins_no_group_without_a_word() -> None:
     out = [said("join", "2026-01-02", group="Hill"), said("moved", "2026-04-01", act="out")]
     (text,) = _words(*told, *out, INTO_HEIFERS)
     assert text.startswith("he is out with Hill since 1 Apr")
+
+
+@pytest.mark.parametrize(
+    ("reading", "warned"),
+    [("POSITIVE, Ct 24", True), ("pos", True), ("negative", False), ("not positive", False)],
+)
+def test_a_pass_that_reads_as_failed_is_asked_about(reading: str, warned: bool) -> None:
+    tested = said("check", "2026-04-02", check="b", result="pass", reading=reading)
+    tested["id"] = "asked"
+    texts = _words(said("bull", "2026-01-01"), tested)
+    assert any("where he failed, say failed" in text for text in texts) is warned

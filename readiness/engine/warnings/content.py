@@ -39,6 +39,11 @@ def by_limits(body: Body, rules: Rules) -> Iterator[str]:
     silent = {name: said for name, said in body.items() if name != "pain_relief"}
     if body.get("pain_relief") is False and relieves_pain(silent, rules):
         yield f"{body['product']} is said to relieve no pain: a sound walk after it counts at once"
+    if "product" in body and "pain_relief" not in body and not relieves_pain(body, rules):
+        yield (
+            f"whether {body['product']} relieves pain is not said, and its name does not tell: say "
+            "pain or no pain; until then this stands beside his walk"
+        )
     split = rules.limits.stage_m2_from
     for finding in body.get("findings", ()):
         stage, size = finding.get("stage"), finding.get("size_mm")

@@ -16,6 +16,7 @@ from readiness.history.groups import Group
 from readiness.history.vet import FIGURES
 from readiness.trade.ages import birth_in
 from readiness.trade.bulls import FOR_GOOD
+from readiness.trade.checks import reads_positive
 from readiness.trade.females import named_heifers
 
 Body = Mapping[str, Any]
@@ -257,9 +258,13 @@ def _vet_exam(body: Body, day: int, before: History) -> list[str]:
 
 
 def _check(body: Body, day: int, before: History) -> list[str]:
-    if any(own.name.casefold() == body["check"].casefold() for own in before.rules.checks):
-        return []
-    return [f"the rules know no check named {body['check']}: kept, and it changes nothing"]
+    name, passed, odd = body["check"], body["result"] == "pass", []
+    if passed and reads_positive(body.get("reading", "")):
+        odd = [f"{name} is written as passed, and they wrote positive: where he failed, say failed"]
+    if all(own.name.casefold() != name.casefold() for own in before.rules.checks):
+        what = "it holds nobody" if passed else "it is said beside him, and holds nobody"
+        odd.append(f"the rules know no check named {name}: kept, and {what}")
+    return odd
 
 
 _BY_KIND: dict[str, Callable[[Body, int, History], list[str]]] = {
