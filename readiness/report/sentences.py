@@ -15,7 +15,7 @@ from readiness.report.check_days import too_late_words
 from readiness.system.plain import plain
 from readiness.system.width import cells
 from readiness.trade.body import part_words
-from readiness.trade.feet import FEET
+from readiness.trade.feet import FEET, spot_words
 from readiness.trade.words import (
     day_words,
     days_words,
@@ -130,6 +130,12 @@ def _last_seen(state: History, on: int) -> Iterator[str]:
     for day, feet in sorted(lifted.items()):
         named = "all four feet" if len(feet) == len(FEET) else list_words(feet)
         yield f"{named} lifted {day_words(day, on)}" if day else f"{named} never lifted"
+    for day, foot in state.refused:
+        if day > state.last_lift(foot):
+            yield f"{foot} would not lift {day_words(day, on)}"
+    for found in state.feet.open.values():
+        name = f"{state.rules.findings[found.code].name} {spot_words(found.foot, found.claw)}"
+        yield f"{name} there, which holds nobody, seen {day_words(found.looked, on)}"
     walk, scored, exam = state.walk, state.condition, state.exam
     yield f"walk {walk.score} on {day_words(walk.day, on)}" if walk else "no walk"
     if scored is None:

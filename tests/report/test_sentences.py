@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -104,6 +105,20 @@ def test_the_chain_of_one_whose_day_of_birth_is_not_known_begins_with_the_last(
 ) -> None:
     his = booked(tmp_path, born="2025-08-31", born_from="2025-08-01")
     assert chain(his, DAY).startswith("born at the latest 31 Aug 2025 → 426 days")
+
+
+def test_a_go_names_what_is_still_there_and_which_foot_would_not_lift_since(tmp_path: Path) -> None:
+    fissure = {"foot": "LF", "claw": "outer", "code": "WLF", "severity": 1, "zone": 3}
+    feet: dict[str, Any] = {"kind": "feet", "bull": "B 1"}
+    told: list[dict[str, Any]] = [
+        {"kind": "bull", "on": "2026-01-10", "bull": "B 1"},
+        feet | {"on": "2026-03-01", "lifted": ["LF", "RH"], "findings": [fissure]},
+        feet | {"on": "2026-03-20", "lifted": [], "refused": ["RH"]},
+    ]
+    his = desk_at(tmp_path / "b.duckdb", told).reading().card("B 1")
+    words = rests_on(replace(his, assessment=his.assessment._replace(status="GO")), DAY)
+    assert "; RH would not lift 20 Mar; " in words
+    assert "; white line fissure LF outer there, which holds nobody, seen 1 Mar; " in words
 
 
 @pytest.mark.parametrize(
