@@ -137,7 +137,8 @@ def _vet(case: Case) -> Iterator[Remark]:
     state, limits, on = case.state, case.limits, case.on
     if state.illness and on < state.illness.day + limits.vet_after_illness:
         until = say.day(state.illness.day + limits.vet_after_illness, on)
-        text = f"ill on {say.day(state.illness.day, on)}: ask the vet; new semen from {until}"
+        ill = f"ill on {say.day(state.illness.day, on)}"
+        text = f"{ill}: ask the vet; semen formed since then from {until}"
         yield remark(state.rules, "vet.after_illness", text, since=state.illness.day)
     exam = state.exam
     if exam is not None and exam.outcome == "satisfactory":

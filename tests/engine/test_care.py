@@ -18,7 +18,7 @@ from readiness.report.sentences import outlook
 from readiness.rules.load import load_rules
 from tests.report.awkward import DAY, board, card, named, working
 
-ILL = Remark("vet.after_illness", "ill on 2 Apr: ask the vet; new semen from 15 Jun")
+ILL = Remark("vet.after_illness", "ill on 2 Apr: ask the vet; semen formed since then from 15 Jun")
 CALM = Remark(
     "withdrawal.shown", "Calm: azole, 5 %: withdrawal until 20 Apr, not for slaughter before"
 )
