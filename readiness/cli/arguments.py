@@ -9,8 +9,7 @@ from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from readiness.entries.entry import recorded_text
-from readiness.settings.settings import NOBODY
+from readiness.entries.entry import NO_PERSON, is_person, recorded_text
 from readiness.system.errors import DataError, UsageError
 
 if TYPE_CHECKING:
@@ -52,8 +51,8 @@ def known_option(to: _ActionsContainer) -> None:
 
 def person_argument(text: str) -> str:
     """Who says so. An account that is no person's is refused: a script may pass it on unseen."""
-    if text == NOBODY:
-        raise ArgumentTypeError(f"{NOBODY} is an account and no person; write a name")
+    if not is_person(text):
+        raise ArgumentTypeError(f"{NO_PERSON}; write a name")
     return text
 
 
@@ -79,19 +78,21 @@ def whole(text: str) -> int:
 
 
 class Meant(NamedTuple):
-    """What is read once it is known of which day a command is: a day without its year, an age."""
+    """What is read once it is known of which day a command is: a day without its year, an age.
+    ``written``: how it is read by a command that writes, where that is another way."""
 
     read: Callable[[date], Any]
+    written: Callable[[date], Any] | None = None
 
 
-def settled(options: Namespace, today: Callable[[], date]) -> Namespace:
+def settled(options: Namespace, today: Callable[[], date], *, writes: bool) -> Namespace:
     """The options with all that was ``Meant`` read: the day of the command by ``today``, the others
-    by that. Raises ``UsageError``."""
+    by that. ``writes``: whether the command writes. Raises ``UsageError``."""
     for name, value in sorted(vars(options).items(), key=lambda option: option[0] != "on"):
         if _hangs(value):
             day = today() if name == "on" else getattr(options, "on", None) or today()
             try:
-                setattr(options, name, _read(value, day))
+                setattr(options, name, _read(value, day, writes=writes))
             except (DataError, ArgumentTypeError) as problem:
                 raise UsageError(f"{problem}. `--help` shows how.") from problem
     return options
@@ -102,11 +103,11 @@ def _hangs(value: Any) -> bool:
     return isinstance(value, Meant) or inside
 
 
-def _read(value: Any, day: date) -> Any:
+def _read(value: Any, day: date, *, writes: bool) -> Any:
     if isinstance(value, Meant):
-        return value.read(day)
+        return ((writes and value.written) or value.read)(day)
     if isinstance(value, list | tuple):
-        return type(value)(_read(each, day) for each in value)
+        return type(value)(_read(each, day, writes=writes) for each in value)
     return value
 
 
@@ -131,7 +132,13 @@ def past_day_argument(text: str) -> date | Meant:
     return _day(text, "last")
 
 
-def _day(text: str, year: str) -> date | Meant:
+def own_day_argument(text: str) -> date | Meant:
+    """The day that a command is of; without a year the nearest, past or to come, and the last such
+    day up to today of a command that writes: what was seen or done lies behind."""
+    return _day(text, "near", "last")
+
+
+def _day(text: str, year: str, written: str | None = None) -> date | Meant:
     try:
         return _of_our_years(date.fromisoformat(text), text)
     except ValueError:  # the usual form is read without the others
@@ -139,7 +146,11 @@ def _day(text: str, year: str) -> date | Meant:
 
     if not text or day_at(text.strip()) != len(text.strip()):
         raise ArgumentTypeError(f"{text!r} is no day; write 2026-04-03 or 3 apr 2026")
-    return Meant(lambda today: _of_our_years(read_day(text, Reading(today, year)), text))
+
+    def read_as(year: str) -> Callable[[date], date]:
+        return lambda today: _of_our_years(read_day(text, Reading(today, year)), text)
+
+    return Meant(read_as(year), read_as(written) if written else None)
 
 
 def _of_our_years(day: date, text: str) -> date:

@@ -11,7 +11,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from readiness.cli.arguments import at_home
-from readiness.settings.settings import NOBODY, NONE_SET, Settings
+from readiness.entries.entry import is_person
+from readiness.settings.settings import NONE_SET, Settings
 from readiness.system.locations import default_book, default_settings, rules_beside
 
 if TYPE_CHECKING:
@@ -99,11 +100,11 @@ def demo_of(context: Context, book: Path, rules: Path | None = None) -> Context:
 def _user_name() -> str:
     for name in ("LOGNAME", "USER", "USERNAME"):  # as getpass does, without its import
         if found := os.environ.get(name):
-            return "" if found == NOBODY else found
+            return found if is_person(found) else ""
     import getpass
 
     try:
         found = getpass.getuser()
     except (KeyError, OSError):  # an account without a name
         return ""
-    return "" if found == NOBODY else found
+    return found if is_person(found) else ""

@@ -7,6 +7,7 @@ from argparse import ArgumentParser, Namespace, RawDescriptionHelpFormatter
 from readiness.cli.arguments import argument, json_option
 from readiness.cli.context import Context
 from readiness.cli.output import Output, report
+from readiness.trade.words import year_day_words
 
 EXAMPLES = (
     ("lf rf lh ok; rh refused", "nothing to note; not lifted; also all ok"),
@@ -38,5 +39,8 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace, context: Context, output: Output) -> None:
-    outcome, words = context.desk().log(options.tag, " ".join(options.shorthand))
+    desk = context.desk()
+    outcome, words = desk.log(options.tag, " ".join(options.shorthand))
+    if desk.on != desk.clock.today():  # it may have been given without its year
+        words = f"{year_day_words(desk.on)}, {words}"
     report(outcome, output, as_json=options.json, words=words)

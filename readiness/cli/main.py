@@ -12,7 +12,7 @@ from typing import TextIO
 from readiness.cli.arguments import settled
 from readiness.cli.context import context_of
 from readiness.cli.output import Output, to_stdout
-from readiness.cli.parser import command_module, parser
+from readiness.cli.parser import command_module, parser, writes
 from readiness.settings.settings import LIGHT
 from readiness.system.clock import SystemClock
 from readiness.system.errors import FAULT, CannotWrite, NoMemory, ReadinessError
@@ -80,7 +80,8 @@ def _fill_streams() -> None:
 
 def _run(arguments: Sequence[str]) -> int:
     try:
-        options = settled(parser().parse_args(arguments), SystemClock().today)
+        asked = parser().parse_args(arguments)
+        options = settled(asked, SystemClock().today, writes=writes(asked))
     except SystemExit as stop:  # --help and --version have printed what was asked for
         return int(stop.code or 0)
     context = context_of(options)

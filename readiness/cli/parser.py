@@ -11,7 +11,7 @@ from readiness import __version__
 from readiness.cli.arguments import (
     argument,
     flag,
-    past_day_argument,
+    own_day_argument,
     path_argument,
     person_argument,
 )
@@ -52,6 +52,11 @@ COMMANDS: dict[str, tuple[str, str]] = {
 }
 """Command → (its module in this package, what it does)."""
 
+WRITING = {"log", "book-in", "group", "undo", "import", "merge", "strike", "retag"}
+"""The commands that write what was said, seen or done."""
+WRITING_OPTIONS = ("let_out", "take")
+"""With one of these others write it, too."""
+
 NO_COMMAND = "screen"
 COMMON = "on any command"
 
@@ -64,6 +69,12 @@ class Command(Protocol):
 
     def run(self, options: Namespace, context: Context, output: Output) -> int | None:
         """Do it; the exit code, None for 0."""
+
+
+def writes(options: Namespace) -> bool:
+    """Whether a command line asks to write what was said, seen or done."""
+    asked = (getattr(options, option, False) for option in WRITING_OPTIONS)
+    return options.command in WRITING or any(asked)
 
 
 def command_module(command: str) -> Command:
@@ -143,7 +154,7 @@ def _common() -> _Parser:
     text = "your own rules (else READINESS_RULES, else the .toml beside the book)"
     argument(group, "--rules", "FILE", text, type=path_argument)
     text = "the day assessed, or the day of what is written (default today)"
-    argument(group, "--on", "DATE", text, type=past_day_argument)
+    argument(group, "--on", "DATE", text, type=own_day_argument)
     text = "who says so (else your settings, else your user name)"
     argument(group, "--by", "WHO", text, type=person_argument)
     flag(group, "--no-color", "no colour (also NO_COLOR)")

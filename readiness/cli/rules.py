@@ -9,7 +9,7 @@ from readiness.cli.arguments import argument, json_option, path_argument
 from readiness.cli.context import Context
 from readiness.cli.output import Output
 from readiness.rules.load import load_rules, values_table
-from readiness.rules.model import RuleBook, Rules
+from readiness.rules.model import RuleBook
 from readiness.settings.settings import NONE_SET
 from readiness.system.errors import NotFound
 from readiness.trade.words import plural
@@ -26,7 +26,12 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     settings = NONE_SET if options.check else context.settings
     rulebook = load_rules(path, settings.mine)
     settings.refuse_unknown_places(rulebook, path)
-    rules = _of_farm(rulebook, options.farm)
+    farm = options.farm
+    if farm is not None and farm not in rulebook.farms:
+        _refuse_unknown(farm, rulebook, None if options.check else context)
+        none = f"{farm} has no rules of its own: these are those of every farm."
+        output.note(none) if options.json else output.say(f"{none}\n")
+    rules = rulebook.common if farm is None else rulebook.for_farm(farm)
     if options.json:
         from readiness.report.as_json import rules_json
 
@@ -39,15 +44,16 @@ def run(options: Namespace, context: Context, output: Output) -> None:
         output.say(rules_text(rules, output.look))
 
 
-def _of_farm(rulebook: RuleBook, farm: str | None) -> Rules:
-    if farm is None:
-        return rulebook.common
-    if farm not in rulebook.farms:
-        known = ", ".join(sorted(rulebook.farms)) or "none"
-        raise NotFound(
-            f"The rules speak of no farm {farm}. Farms with rules of their own: {known}."
-        )
-    return rulebook.farms[farm]
+def _refuse_unknown(farm: str, rulebook: RuleBook, context: Context | None) -> None:
+    """Raise ``NotFound`` for a farm of which the rules do not speak, nor the book (``context``;
+    None: it is not asked)."""
+    own = f"Farms with rules of their own: {', '.join(sorted(rulebook.farms)) or 'none'}."
+    if context is None or not context.desk().book.exists():
+        raise NotFound(f"The rules speak of no farm {farm}. {own}")
+    try:
+        context.desk().reading().refuse_unknown(farm=farm)
+    except NotFound as problem:
+        raise NotFound(f"{problem} {own}") from problem
 
 
 def _checked(path: Path, rulebook: RuleBook) -> str:

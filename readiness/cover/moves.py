@@ -19,7 +19,7 @@ from readiness.engine.results import Assessment
 from readiness.herd.board import Herd
 from readiness.history import History
 from readiness.history.groups import Group, Key
-from readiness.trade.females import HEIFERS, named_heifers
+from readiness.trade.females import HEIFERS, speaks_of_heifers
 from readiness.visits.program import NO_END, Budget, Program
 
 WORKER = "worker"
@@ -129,8 +129,8 @@ def _pens_of(herd: Herd, groups: Iterable[GroupCover]) -> set[tuple[str, Key]]:
 
 def fits(state: History, group: GroupCover) -> bool:
     """Whether anybody may propose him for the group: nobody who is dangerous, and to heifers only
-    one of whom somebody said that he is safe with them."""
-    heifers = group.category == HEIFERS or named_heifers(group.group)
+    one of whom somebody said that he is safe with them: heifers that stand in a name alone, too."""
+    heifers = group.category == HEIFERS or speaks_of_heifers(group.group)
     safe = not heifers or state.profile.get("heifer_safe") is True
     return safe and state.profile.get("temper") != "dangerous"
 

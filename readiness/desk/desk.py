@@ -223,8 +223,7 @@ class Desk:
     # ---- writing -------------------------------------------------------------------------------
 
     def log(self, tag: str, text: str) -> tuple[Outcome, str]:
-        """Write what one line of shorthand says of a bull; with it, his name and the words, and
-        the scales of its scores as the farm's rules name them."""
+        """Write what one line of shorthand says of a bull; with it, his name and the words."""
         contents, told = self.reading().said(tag, text, self.who)
         return self.add(contents), told
 

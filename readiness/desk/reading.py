@@ -15,7 +15,7 @@ from readiness.book.shelf import Shelf
 from readiness.entries.entry import Entry, last_farm
 from readiness.system.errors import NotFound, UsageError
 from readiness.system.plain import plain
-from readiness.trade.words import list_words
+from readiness.trade.words import FARM_LESS, list_words, year_day_words
 
 if TYPE_CHECKING:
     from readiness.cover.ahead import Ahead
@@ -98,8 +98,7 @@ class Reading:
                 "give a later day."
             )
         if group is not None and not asked:
-            where = f" at {farm}" if farm else ""
-            raise NotFound(f"No season of a group {group}{where} is to come or under way.")
+            raise self._no_season(group, farm)
         herd = herd._replace(groups={**self.herd.groups, **asked})
         return cover_of(herd, assess_herd(herd, farm=farm)).only(group)
 
@@ -123,7 +122,7 @@ class Reading:
         every = groups_of_board(self.herd, assess_herd(self.herd, farm=farm))
         groups = [each for each in every if each.group == group]
         if not groups:
-            raise NotFound(f"The season of {group} is over: `readiness group` writes the next one.")
+            raise self._no_season(group, farm)
         if len(groups) > 1:
             groups = [each for each in groups if each.farm == self.home] or groups
         if len(groups) > 1:
@@ -131,13 +130,33 @@ class Reading:
             raise UsageError(f"Several farms have a group {group}: give one of {farms}.")
         return turnout_day(self.herd, groups[0])
 
+    def _no_season(self, group: str, farm: str | None) -> NotFound:
+        """Why a group that somebody named has no season to come or under way that day."""
+        said = (e for e in self.shelf.groups if e.body["group"] == group)
+        first = min((e.day for e in said if farm in (None, e.body.get("farm", ""))), default=None)
+        whose = group if farm is None else f"{group} at {farm or FARM_LESS}"
+        if first is None:
+            return NotFound(f"There is no group {whose}.")
+        over = NotFound(f"The season of {whose} is over: `readiness group` writes the next one.")
+        return self._unsaid(whose, first) or over
+
+    def _unsaid(self, whose: str, first: int) -> NotFound | None:
+        """Where nothing was said of a group by the day, being first said on another."""
+        on, since = map(year_day_words, (self.on, first))
+        text = f"On {on} nothing was said yet of {whose}: the first entry is of {since}."
+        return NotFound(text) if first > self.on else None
+
     def refuse_unknown(self, *, farm: str | None, group: str | None = None) -> None:
-        """Raise ``NotFound`` for a farm or a group (None: all) that nobody ever named."""
+        """Raise ``NotFound`` for a farm or a group (None: all) that nobody ever named, and for a
+        group of which nobody had said anything by the day."""
         if farm is not None:
             farms = (e.body.get("farm", "") for e in self.of(_OF_FARM))
             known_name("farm", farm, farms, self.book)
         if group is not None:
             known_name("group", group, (e.body["group"] for e in self.shelf.groups), self.book)
+            told = (e.day for e in self.of(("group", "join")) if e.body.get("group") == group)
+            if unsaid := self._unsaid(group, min(told)):
+                raise unsaid
 
     def of(self, kinds: Collection[str]) -> Iterator[Entry]:
         """The entries of these kinds that stand."""
@@ -196,8 +215,8 @@ class Reading:
         return last_farm(entry for entry in self.shelf.bookings.get(key, ()) if entry.day <= on)
 
     def said(self, tag: str, text: str, who: str) -> tuple[list[dict[str, Any]], str]:
-        """What one line of shorthand says of a bull that day; his name and the words, with the
-        scales of its scores as the farm's rules name them. Raises ``ShorthandError``."""
+        """What one line of shorthand says of a bull that day; his name and the words, each score
+        with its scale. Raises ``ShorthandError``."""
         from readiness.shorthand import Scales, read, words
 
         key = self.find(tag)
@@ -206,11 +225,8 @@ class Reading:
         written = self.shelf.bookings[key][0].body["bull"]
         on = date.fromordinal(self.on)
         contents = read(text, bull=written, on=on, by=who, scales=scales)
-        told = [words(content) for content in contents]
-        if scored := dict.fromkeys(c["scale"] for c in contents if "scale" in c):
-            told.append(f"In the farm's scales: {', '.join(scored)}.")
         whose = f"{written} {self.shelf.names.get(key, '')}".strip()
-        return contents, f"{whose}: {' '.join(told)}"
+        return contents, f"{whose}: {' '.join(map(words, contents))}"
 
     # ---- every bull, for files -----------------------------------------------------------------
 

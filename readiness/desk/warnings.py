@@ -18,7 +18,7 @@ from readiness.history.groups import Group, key_of
 from readiness.rules.model import RuleBook
 from readiness.system.grouped import grouped
 from readiness.system.progress import Progress, counted, nobody
-from readiness.trade.females import named_heifers
+from readiness.trade.females import speaks_of_heifers
 
 
 def warnings_of(
@@ -103,7 +103,7 @@ def _by_bull(
 
 
 def _groups(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[str, str]]:
-    """A group of heifers by its name, that counts as one of cows as nobody said otherwise."""
+    """A group with heifers in its name, that counts as one of cows as nobody said otherwise."""
     if not any(entry.kind == "group" for entry in coming):
         return
     said = [e for e in effective([*held, *coming]) if e.kind == "group"]
@@ -112,7 +112,7 @@ def _groups(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[st
         if entry.kind != "group" or key_of(entry.body) in spoken_of:
             continue
         name = entry.body["group"]
-        if named_heifers(name):
+        if speaks_of_heifers(name):
             yield entry.id, f"{name} counts as a group of cows until somebody says it is of heifers"
 
 

@@ -16,7 +16,7 @@ from readiness.desk.warnings import still_withdrawn, warnings_of
 from readiness.entries.entry import ROSTER, Entry, NewEntry, recorded_text
 from readiness.entries.ids import canonical, typed_id
 from readiness.entries.problem import Problem
-from readiness.entries.validate import validate
+from readiness.entries.validate import validate_said
 from readiness.system.clock import Clock
 from readiness.system.errors import BookBusy, DataError, NotFound, ReadinessError
 from readiness.system.progress import Progress, nobody, part
@@ -197,7 +197,7 @@ def new_entries(
     new: list[NewEntry] = []
     problems: list[Problem] = []
     for id_, content in zip(named, contents, strict=True):
-        checked, wrong = validate(content)
+        checked, wrong = validate_said(content)
         problems += wrong
         if checked is not None and checked["kind"] in SEEN and checked["on"] > today:
             problems.append(Problem(None, "on", f"{checked['on']} {STILL_TO_COME}"))

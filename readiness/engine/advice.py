@@ -17,7 +17,7 @@ from readiness.history.records import LameRun
 from readiness.trade.body import part_words
 from readiness.trade.checks import reads_positive
 from readiness.trade.codes import SOUND_STAGE
-from readiness.trade.scales import MOBILITY
+from readiness.trade.scales import score_words
 
 WEEK = 7
 
@@ -51,13 +51,14 @@ def _scores(case: Case) -> Iterator[Remark]:
     state = case.state
     rules, walk, condition = state.rules, state.walk, state.condition
     if walk is not None and not walk.lame and walk.score == rules.mobility[walk.scale].advise:
-        scored = f"walk {walk.score} ({MOBILITY[walk.scale].short})"
-        text = f"{scored} on {say.day(walk.day, case.on)}: watch how he goes"
+        scored = score_words(walk.score, walk.scale)
+        text = f"walk {scored} on {say.day(walk.day, case.on)}: watch how he goes"
         yield remark(rules, f"mobility.advise.{walk.scale}", text, since=walk.day)
     if condition is not None:
         low, high = rules.condition[condition.scale].target
         if not low <= condition.score <= high:
-            text = f"condition {condition.score:g} ({condition.scale}), target {low:g} to {high:g}"
+            scored = score_words(condition.score, condition.scale)
+            text = f"condition {scored}, target {low:g} to {high:g}"
             yield remark(rules, f"condition.target.{condition.scale}", text, since=condition.day)
 
 
@@ -166,7 +167,7 @@ def _transport(case: Case) -> Iterator[Remark]:
     walk = state.walk
     text = "lame: ask a vet before he is loaded"
     if walk is not None and walk.score >= rules.mobility[walk.scale].worst:
-        scored = f"walk {walk.score} ({MOBILITY[walk.scale].short})"
+        scored = f"walk {score_words(walk.score, walk.scale)}"
         text = f"{scored}: not to be loaded, he is not fit to be moved"
     yield remark(rules, "lame.transport", text, since=state.run.first)
 

@@ -20,6 +20,7 @@ from readiness.history.finding import Finding
 from readiness.rules.model import Rules
 from readiness.trade.body import ABOUT, part_words
 from readiness.trade.checks import SHORT
+from readiness.trade.scales import score_words
 
 NOTED = "out.told"
 """The rule of the one remark among the reasons that holds nobody: why he was let out."""
@@ -135,7 +136,7 @@ def _condition(state: History, on: int) -> Iterator[Remark]:
     if last is not None and last.outside:
         low, high = state.rules.condition[last.scale].hold
         text = (
-            f"condition {last.score:g} ({last.scale}) on {say.day(last.day, on)}, "
+            f"condition {score_words(last.score, last.scale)} on {say.day(last.day, on)}, "
             f"outside {low:g} to {high:g}"
         )
         yield remark(state.rules, f"condition.hold.{last.scale}", text, since=last.day)

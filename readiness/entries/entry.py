@@ -10,6 +10,12 @@ from collections.abc import Iterable, Mapping
 from datetime import UTC, datetime
 from typing import Any, NamedTuple
 
+PERSONS = ("by", "examiner", "given_by")
+"""The fields that name a person, of whichever kind of entry."""
+NOBODY = "root"
+"""An account, and no person: what he says, nobody said."""
+NO_PERSON = f"{NOBODY} is an account and no person"
+
 
 class Entry(NamedTuple):
     """One entry.
@@ -85,3 +91,8 @@ class NewEntry(NamedTuple):
     device: str | None = None
     who: str | None = None
     text: str = ""
+
+
+def is_person(name: str) -> bool:
+    """Whether a name may be a person's; however it is spelt, an account's is not."""
+    return name.strip().casefold() != NOBODY

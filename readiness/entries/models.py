@@ -13,8 +13,7 @@ from typing_extensions import TypedDict  # typing's own is not enough before Pyt
 from readiness.entries import fields as f
 from readiness.entries.columns import Column, columns_of
 from readiness.entries.fields import About, Called, OneOf
-from readiness.trade import body, bulls, examination
-from readiness.trade.females import FEMALES
+from readiness.trade import body, bulls, examination, females
 
 _CONFIG = {"extra": "forbid", "strict": True, "allow_inf_nan": False}
 LIST_MOST = 200
@@ -72,10 +71,7 @@ _ON_HEIFERS = Called((
     (True, ("yes", "y", "true", "1", "ok", "safe", "✓", "✔")),
     (False, ("no", "n", "false", "0", "not safe", "unsafe")),
 ))  # fmt: skip
-_CLASSES = Called((
-    ("cows", ("cow", "sucklers", "suckler cows", "older cows")),
-    ("heifers", ("heifer", "maiden heifers", "maidens", "bulling heifers", "bullers")),
-))  # fmt: skip
+_CLASSES = Called(females.CALLED)
 _ROLES = Called(
     (("worker", ("working",)), ("reserve", ("spare", "stand-by"))), shown=(("worker", "working"),)
 )
@@ -125,7 +121,7 @@ _Class = TypedDict(
     "_Class",
     {
         "class": Annotated[
-            Annotated[str, OneOf(FEMALES)] | None,
+            Annotated[str, OneOf(females.FEMALES)] | None,
             About("What they are", label="cows or heifers"),
             _CLASSES,
         ]

@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from datetime import date
 from typing import Any
 
 from readiness.entries.fields import NAME_MOST
 from readiness.forms.forms import FORMS, Form
 from readiness.forms.typed import FieldError, problem_in
+from readiness.history.groups import Group, Key, key_of
 from readiness.roster.headings import SPELLINGS
 from readiness.roster.kinds import OTHERS, ROSTERS
 from readiness.system.errors import DataError
 from readiness.system.limits import ROWS_MOST
 from readiness.system.plain import fold, plain
 from readiness.trade.days import is_when, read_birth
-from readiness.trade.females import HEIFERS, with_class
+from readiness.trade.females import COWS, HEIFERS, with_class
 from readiness.trade.tags import tag_and_name, tag_key, tag_problem
 from readiness.trade.words import list_words, plural
 
@@ -26,10 +27,13 @@ _HEADINGS = frozenset(map(fold, (*SPELLINGS["bull"], "bull", "bulls", "tags", "e
 _BETWEEN = re.compile(r"[,;\r\n]+")
 
 
-def group_in(said: Mapping[str, Any], on: date, who: str) -> dict[str, Any] | None:
+def group_in(
+    said: Mapping[str, Any], on: date, who: str, groups: Collection[Key] = ()
+) -> dict[str, Any] | None:
     """The group's entry that the first page says; None where it names no turnout, for a group that
-    is there. One whose name says so is of heifers. Raises ``FieldError`` where something is said of
-    a group without its name, or of a new one without its turnout."""
+    is there. One that is not among the ``groups`` and whose name says so is of heifers. Raises
+    ``FieldError`` where something is said of a group without its name, or of a new one without its
+    turnout."""
     of_group = [key for key in ("turnout", "females", "class") if key in said]
     if of_group and "group" not in said:
         raise _wrong("group", "name the group that is turned out then.")
@@ -37,7 +41,8 @@ def group_in(said: Mapping[str, Any], on: date, who: str) -> dict[str, Any] | No
         raise _wrong("turnout", "say when the group is turned out.")
     if not of_group:
         return None
-    content = with_class(_said("group", on, who) | dict(said))
+    content = _said("group", on, who) | dict(said)
+    content = content if key_of(content) in groups else with_class(content)
     if problem := problem_in(GROUP._replace(kind="group"), content, on):
         raise problem
     return content
@@ -52,15 +57,19 @@ def on_its_farm(said: Mapping[str, Any], groups: Iterable[tuple[str, str]]) -> d
     return {**said, "farm": farms[0]} if len(farms) == 1 and farms[0] else dict(said)
 
 
-def of_heifers(said: Mapping[str, Any]) -> bool:
-    """Whether the group of the first page is one of heifers: said so, or by its name."""
-    return bool(with_class({"group": "", **said}).get("class") == HEIFERS)
+def class_of(said: Mapping[str, Any], groups: Mapping[Key, Group]) -> str:
+    """What the group of the first page counts as, cows or heifers: as is said there, else as it
+    stands among the ``groups``, else by its name."""
+    content = {"group": "", **said}
+    there = groups.get(key_of(content))
+    told = content if there else with_class(content)
+    return str(told.get("class") or (there.category if there else COWS))
 
 
-def bull_form(said: Mapping[str, Any], name: str = "") -> Form:
+def bull_form(of: str, name: str = "") -> Form:
     """What is asked of a bull: his name where none stood behind his tag, whether he is safe on
-    heifers where he goes to some."""
-    kept = BULL.fields if of_heifers(said) else BULL.fields[:-1]
+    heifers where the group is ``of`` them."""
+    kept = BULL.fields if of == HEIFERS else BULL.fields[:-1]
     return BULL._replace(fields=tuple(one for one in kept if not name or one.key != "name"))
 
 

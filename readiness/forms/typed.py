@@ -89,12 +89,12 @@ def problem_in(form: Form, content: Mapping[str, Any], today: date) -> FieldErro
 
     A problem of a field that the form does not have is told where one begins.
     """
-    from readiness.entries.validate import validate
+    from readiness.entries.validate import validate_said
 
     raw = {"kind": form.kind, "on": today.isoformat(), **content}
     if form.kind != "group":
         raw.setdefault("bull", "-")  # only the form's own fields are checked
-    _, problems = validate(raw)
+    _, problems = validate_said(raw)
     if not problems:
         return None
     problem = problems[0]

@@ -9,8 +9,9 @@ from readiness.report.look import Look, wrapped
 from readiness.rules.load import values_table
 from readiness.rules.model import RuleBook, Rules, Value
 from readiness.system.plain import plain
+from readiness.trade.scales import SCALES
 
-EVERY_SCALE = "Plain scores are taken for {mobility} (walk) and {condition} (condition)."
+EVERY_SCALE = "Plain scores are taken on the {mobility} (walk) and the {condition} (condition)."
 
 
 def rules_text(rules: Rules, look: Look) -> str:
@@ -18,7 +19,10 @@ def rules_text(rules: Rules, look: Look) -> str:
     width = look.width - 2
     lines = [f"Rules: {plain(rules.name)} ({rules.digest[:12]})"]
     lines += wrapped(
-        EVERY_SCALE.format(mobility=rules.default_mobility, condition=rules.default_condition),
+        EVERY_SCALE.format(
+            mobility=SCALES[rules.default_mobility].short,
+            condition=SCALES[rules.default_condition].short,
+        ),
         width,
     )
     for value in values_table(rules):

@@ -29,7 +29,7 @@ from readiness.visits.plan import Stop, Unplaced, Visit, VisitPlan
 
 NOTHING = "No visit is needed: nothing of the trimmer's is outstanding."
 ORDER = (
-    "Bulls stand in the order to take them (our choice): the lame first, then pen by pen, a "
+    "Bulls stand in the order to take them (project choice): the lame first, then pen by pen, a "
     "dangerous one after the others, and last those with DD, ID or IP, which may spread on a "
     "knife: clean the tools."
 )

@@ -13,7 +13,7 @@ from typing import Any
 from readiness.entries.entry import Entry, NewEntry
 from readiness.entries.ids import canonical
 from readiness.entries.models import KINDS, own_columns
-from readiness.entries.validate import validate
+from readiness.entries.validate import validate_said
 from readiness.history.groups import name_key
 from readiness.roster.changes import Changes, Importer, free_id
 from readiness.roster.known import Known
@@ -97,7 +97,7 @@ def _contents(row: Row, tag: str, importer: Importer) -> tuple[list[Content], Wr
         found = list(_wrong_day(on, importer))
         # A day is judged here; what else is wrong is told beside it.
         usable = importer.on.isoformat() if found else on
-        checked, problems = validate({"kind": kind, "on": usable, "bull": tag, **by, **fields})
+        checked, problems = validate_said({"kind": kind, "on": usable, "bull": tag, **by, **fields})
         found += [(problem.field.partition("[")[0], problem.text) for problem in problems]
         wrong += [(dated if name == "on" else name, text) for name, text in found]
         if checked is not None and not found:

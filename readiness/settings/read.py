@@ -11,11 +11,12 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from readiness.entries.entry import NO_PERSON, is_person
 from readiness.rules.build import all_shapes
 from readiness.rules.load import read_scales, read_toml
 from readiness.rules.shapes import shown
 from readiness.rules.where import Where
-from readiness.settings.settings import DARK, EVERY, FUNCTION_KEYS, NOBODY, THEMES, Settings
+from readiness.settings.settings import DARK, EVERY, FREE, FUNCTION_KEYS, THEMES, Settings
 
 TEMPLATE = Path(__file__).with_name("readiness.toml")
 SCREENS = ("board", "bull", "crush", "diary", "cover", "turnout", "figures")
@@ -52,9 +53,8 @@ def _words(raw: Mapping[str, Any], key: str, where: Where) -> str:
 
 def _who(raw: Mapping[str, Any], where: Where) -> str:
     who = _words(raw, "who", where)
-    if who == NOBODY:
-        text = f"{NOBODY} is an account and no person"
-        raise where.wrong("who", text, "Write your own name, or take the line out.")
+    if not is_person(who):
+        raise where.wrong("who", NO_PERSON, "Write your own name, or take the line out.")
     return who
 
 
@@ -91,7 +91,7 @@ def _table(raw: Mapping[str, Any], where: Where) -> dict[str, str]:
     """Key → another, no two the same."""
     for key, other in raw.items():
         if not isinstance(other, str) or not _is_key(other):
-            remedy = "Write one letter or sign in quotes, or f1 to f12."
+            remedy = f"Write one letter or sign in quotes, or {FREE}."
             raise where.wrong(key, f"{shown(other)} is no key", remedy)
         twin = next(each for each, its in raw.items() if its == other)
         if twin != key:
@@ -100,6 +100,6 @@ def _table(raw: Mapping[str, Any], where: Where) -> dict[str, str]:
 
 
 def _is_key(name: str) -> bool:
-    return name in FUNCTION_KEYS or (
+    return name.casefold() in FUNCTION_KEYS or (
         len(name) == 1 and name.isprintable() and not name.isspace() and not name.isdigit()
     )

@@ -14,8 +14,8 @@ if TYPE_CHECKING:
 DARK, LIGHT = THEMES = ("dark", "light")
 EVERY = "every"
 FUNCTION_KEYS = tuple(f"f{number}" for number in range(1, 13))
-NOBODY = "root"
-"""An account, and no person: what he says, nobody said."""
+FREE = f"{FUNCTION_KEYS[1]} to {FUNCTION_KEYS[-1]}"
+"""The function keys that a key may move to: the first is help everywhere."""
 
 KeyTables = Mapping[str, Mapping[str, str]]
 """Screen, or ``EVERY`` → key → the one that does it instead."""

@@ -66,9 +66,9 @@ def _unknown(cursor: Cursor, line: LineSoFar) -> ShorthandError:
 def _finish(entry: EntrySoFar, common: dict[str, Any], parts: list[str]) -> dict[str, Any]:
     """The validated content; a refusal points at the part that said it."""
     # Here and not above: what only writes shorthand, or says it in words, needs no validation.
-    from readiness.entries.validate import validate
+    from readiness.entries.validate import validate_said
 
-    content, problems = validate({"kind": entry.kind, **common, **entry.fields})
+    content, problems = validate_said({"kind": entry.kind, **common, **entry.fields})
     if content is None:
         problem = problems[0]
         part = entry.places.get(problem.field.split(".")[0], entry.part)

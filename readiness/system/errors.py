@@ -7,9 +7,10 @@ FAULT = 70
 
 
 class ReadinessError(Exception):
-    """One paragraph for a person: what, where (file, line, field), what to do."""
+    """One paragraph for a person: what, where (file, line, field), what to do. Only those below are
+    raised: by itself it would be a fault."""
 
-    exit_code = 1
+    exit_code = FAULT
 
 
 class UsageError(ReadinessError):

@@ -21,6 +21,7 @@ from readiness.trade.words import (
     WEEKDAYS,
     YEAR_FIRST,
     YEAR_LAST,
+    list_words,
     month_number,
     year_day_words,
 )
@@ -29,6 +30,8 @@ MONTH_MOST = 12
 CENTURY = 100
 AHEAD_MOST = 49
 """A year of two digits that may be to come lies at most so far ahead."""
+CLEARLY = 61
+"""By so many days the nearest of two has to be nearer than the other, or both are named."""
 OLDEST = 40
 """No bull has so many years: it is a slip."""
 
@@ -160,14 +163,14 @@ def _of_weekday(match: re.Match[str], text: str, year: int, month: int, number: 
 
 class Reading(NamedTuple):
     """``today``: by which a day is read that is not written whole. ``year``: without one it is the
-    "next" such day, the "last", or has to be "said"."""
+    "next" such day, the "last", the "near"est, or has to be "said", and then none is to come."""
 
     today: date
     year: str = "next"
 
     def full_year(self, digits: str) -> int:
-        """Of two digits the last such year, or the nearest where it may be to come."""
-        return years_up_to(self.today.year + AHEAD_MOST * (self.year == "next"))(digits)
+        """Of two digits the nearest such year, or the last where none may be to come."""
+        return years_up_to(self.today.year + AHEAD_MOST * (self.year != "said"))(digits)
 
 
 def read_day(text: str, how: Reading) -> date:
@@ -191,9 +194,10 @@ def _one_of(readings: Iterable[date], text: str) -> date:
     if not days:
         raise DataError(f'"{cut(text)}": there is no such day in the calendar; {WRITE}')
     if len(days) > 1:
-        both = " or ".join(map(year_day_words, days))
+        ways = "two ways" if len(days) == 2 else f"{len(days)} ways"
+        each = list_words(map(year_day_words, days), "or")
         raise DataError(
-            f'"{cut(text)}" reads two ways, {both}; write {year_day_words(days[0]).lower()} or '
+            f'"{cut(text)}" reads {ways}, {each}; write {year_day_words(days[0]).lower()} or '
             f"{days[0].isoformat()}"
         )
     return days[0]
@@ -208,19 +212,26 @@ def _without_year(text: str, how: Reading) -> date:
         raise DataError(f'"{cut(text)}" has no year; {WRITE}')
     if named:
         month, day = month_number(named["month"]), int(named["day"])
-        return _of_weekday(named, text, _year_of(month, day, how), month, day)
+        years = _years_of(month, day, how)
+        return _one_of((_of_weekday(named, text, year, month, day) for year in years), text)
     assert numbers is not None
     one, two = int(numbers["one"]), int(numbers["two"])
     orders = dict.fromkeys(((two, one), (one, two)))
-    days = (a_day(_year_of(month, day, how), month, day) for month, day in orders)
+    days = (a_day(year, month, day) for month, day in orders for year in _years_of(month, day, how))
     return _one_of((day for day in days if day), text)
 
 
-def _year_of(month: int, day: int, how: Reading) -> int:
-    """The year of the next such day from today on, or of the last up to today."""
+def _years_of(month: int, day: int, how: Reading) -> list[int]:
+    """The year of the next such day from today on, of the last up to today, or of the nearest: of
+    two years where neither day is ``CLEARLY`` nearer."""
+    this = how.today.year
+    if how.year == "near":
+        such = (a_day(year, month, day) for year in (this - 1, this, this + 1))
+        near = sorted((abs((each - how.today).days), each.year) for each in such if each)[:2]
+        return sorted(year for days, year in near if days < near[0][0] + CLEARLY) or [this]
     passed = (month, day) < (how.today.month, how.today.day)
     ahead = (month, day) > (how.today.month, how.today.day)
-    return how.today.year + passed if how.year == "next" else how.today.year - ahead
+    return [this + passed if how.year == "next" else this - ahead]
 
 
 def day_at(text: str) -> int:

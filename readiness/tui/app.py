@@ -173,7 +173,7 @@ def keymaps(settings: Settings) -> dict[type, Keymap]:
         moves = {key: (to, Where(file, f"keys.{EVERY}")) for key, to in every.items()}
         moves |= {key: (to, Where(file, f"keys.{name}")) for key, to in own.get(name, {}).items()}
         bindings = [*bindings_of(ReadinessApp.BINDINGS)]
-        for above in reversed(screen.__mro__):
+        for above in reversed(screen.__mro__[: screen.__mro__.index(Screen)]):
             bindings += bindings_of(vars(above).get("BINDINGS", ()))
         found[screen] = keymap(moves, bindings, crush=name == "crush")
     return found

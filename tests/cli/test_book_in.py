@@ -68,6 +68,12 @@ def test_the_end_of_another_bulls_tag_books_a_new_bull_and_says_so(run: Run, boo
     assert ran.code == 0
     assert "288 is booked as a new bull; the tag of 00288 ends so too" in ran.err
     assert run("undo").code == 0
+    told = run("book-in", "288", "--temper", "dangerous", "--on", DAY, "--json")
+    assert (told.code, told.err) == (0, ran.err)
+    (warning,) = told.json()["warnings"]  # programs read no stderr
+    assert [warning["entry"]] == told.json()["written"]
+    assert ran.err == f"warning: {warning['text']}\n"
+    assert run("undo").code == 0
     assert len(said_of(run, "00288")) == 1
     same = run("book-in", "00288", "--temper", "dangerous", "--on", DAY)
     assert same.err == ""

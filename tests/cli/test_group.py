@@ -216,3 +216,20 @@ def test_a_group_stands_as_it_was_last_said_up_to_the_day() -> None:
     assert at[3]["", "Heifers"] == at[2]["", "Heifers"]  # that was another farm's
     assert at[4]["", "Heifers"][2:6] == (date(2026, 5, 1).toordinal(), None, 60, "cows")
     assert at[4] == groups_of(entries) and len(at[4]) == 2
+
+
+def test_a_new_group_called_bullers_is_of_heifers_as_its_class_would_be(
+    run: Run, book: Path
+) -> None:
+    assert stands(run, "Bullers", *MAY)["class"] == "heifers"
+    assert stands(run, "Late", "--class", "hfrs", *MAY)["class"] == "heifers"
+
+
+def test_a_new_group_whose_name_says_both_is_of_cows_with_a_word(run: Run, book: Path) -> None:
+    ran = group(run, "Cows (ex heifers)", "--json", *MAY)
+    assert ran.json()["group"]["class"] == "cows"
+    (warning,) = ran.json()["warnings"]
+    assert warning["text"] == (
+        "Cows (ex heifers) counts as a group of cows until somebody says it is of heifers"
+    )
+    assert group(run, "Not heifers", *MAY, "--class", "cows").err == ""

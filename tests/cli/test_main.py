@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from readiness.cli import main as boundary
+from readiness.cli.board import HOLD_FOUND
 from readiness.system import errors
 from tests.cli.conftest import Run
 from tests.promises.stated import exit_codes
@@ -31,7 +32,7 @@ def test_each_error_has_its_code(
 
 def test_an_exit_code_keeps_its_meaning() -> None:
     assert {kind.__name__: kind.exit_code for kind in KINDS} == {
-        "ReadinessError": 1,
+        "ReadinessError": errors.FAULT,
         "UsageError": 2,
         "DataError": 65,
         "NotFound": 66,
@@ -41,7 +42,8 @@ def test_an_exit_code_keeps_its_meaning() -> None:
         "BookBusy": 75,
         "RulesError": 78,
     }
-    assert exit_codes() == {0, *(kind.exit_code for kind in KINDS)}
+    others = {0, HOLD_FOUND, errors.FAULT, boundary.INTERRUPTED}
+    assert exit_codes() == others | {kind.exit_code for kind in KINDS}
 
 
 def test_a_fault_of_ours_is_one_paragraph_that_says_where(

@@ -13,7 +13,7 @@ import pytest
 
 from readiness import __version__
 from readiness.cli.arguments import day_argument, known_argument, past_day_argument, settled
-from readiness.cli.parser import COMMANDS
+from readiness.cli.parser import COMMANDS, WRITING, WRITING_OPTIONS, built, parser, writes
 from readiness.cli.visits import farm_day
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY, LAME, write
@@ -121,9 +121,25 @@ def test_rules_of_one_farm(run: Run, book: Path) -> None:
     own.write_text('[farm."Sallow Fell".rules]\nfeet.oldest = 80\n', encoding="utf-8")
     rules = run("rules", "--json", "--farm", "Sallow Fell", "--rules", own).json()
     assert {rule["id"]: rule["value"] for rule in rules}["feet.oldest"] == 80
-    assert run("rules", "--farm", "Elsewhere", "--rules", own).code == 66
+    unknown = run("rules", "--farm", "Elsewhere", "--rules", own)
+    assert unknown.code == 66 and "There is no farm Elsewhere in " in unknown.err
+    assert unknown.err.endswith("Farms with rules of their own: Sallow Fell.\n")
+    assert run("rules", "--farm", "Elsewhere", "--check", own).code == 66
     assert run("rules", "--check", own).out.strip().endswith("farms: Sallow Fell")
     assert "Sallow Fell's own rules: feet.oldest 80" in run("board", "--rules", own).out
+
+
+def test_a_farm_of_the_book_without_rules_of_its_own_has_those_of_every_farm(
+    run: Run, book: Path
+) -> None:
+    told = "Sallow Fell has no rules of its own: these are those of every farm.\n"
+    common = run("rules", "--json")
+    as_json = run("rules", "--json", "--farm", "Sallow Fell")
+    assert (as_json.code, as_json.out, as_json.err) == (0, common.out, told)
+    ran = run("rules", "--farm", "Sallow Fell")
+    assert (ran.code, ran.out) == (0, f"{told}\n{run('rules').out}")
+    book.unlink()
+    assert run("rules", "--farm", "Sallow Fell").code == 66
 
 
 def test_who_says_so(run: Run, book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -221,12 +237,68 @@ def test_every_reading_command_on_the_same_book(run: Run, book: Path) -> None:
     assert LAME in run("bull", "417", "--on", DAY).out
 
 
-def test_the_day_of_a_command_is_the_last_such_day_and_the_others_hang_on_it() -> None:
+@pytest.mark.parametrize(
+    ("line", "day"),
+    [
+        ("board", date(2026, 12, 5)), ("turnout Heifers", date(2026, 12, 5)),
+        ("diary", date(2026, 12, 5)), ("visits", date(2026, 12, 5)), ("cover", date(2026, 12, 5)),
+        ("bull 288", date(2026, 12, 5)), ("sheet", date(2026, 12, 5)), ("", date(2026, 12, 5)),
+        ("log 288 ok", date(2025, 12, 5)), ("book-in 288", date(2025, 12, 5)),
+        ("turnout Heifers --let-out", date(2025, 12, 5)), ("cover --take", date(2025, 12, 5)),
+    ],
+)  # fmt: skip
+def test_a_day_without_its_year_is_the_nearest_to_see_and_lies_behind_where_it_is_written(
+    line: str, day: date
+) -> None:
+    """The board of 5 Dec asked for on 29 Nov was that of a year ago, and empty."""
+    asked = parser().parse_args(["--on", "5 dec", *line.split()])
+    assert settled(asked, lambda: date(2026, 11, 29), writes=writes(asked)).on == day
+
+
+def test_commands_and_options_that_write_are_there() -> None:
+    assert COMMANDS.keys() >= WRITING
+    given = {action.dest for each in built(parser()).values() for action in each._actions}
+    assert set(WRITING_OPTIONS) <= given
+
+
+def test_a_year_of_two_digits_is_of_our_time(run: Run, book: Path) -> None:
+    assert "16 Jan 2027" in run("board", "--on", "16/1/27").out
+    assert "2027-01-16 is still to come" in run("log", "288", "walk 0", "--on", "16/1/27").err
+
+
+def test_what_is_written_for_another_day_says_for_which(run: Run, book: Path) -> None:
+    assert run("log", "288", "kg 900", "--on", DAY).out.startswith("3 Apr 2026, 00288 ")
+    assert run("log", "288", "kg 900").out.startswith("00288 ")
+
+
+@pytest.mark.parametrize(
+    "command", [("turnout", "Heifers"), ("cover", "--group", "Heifers"),
+                ("board", "--group", "Heifers")],
+)  # fmt: skip
+def test_a_group_of_which_nothing_was_said_yet_is_not_over(
+    run: Run, book: Path, command: tuple[str, ...]
+) -> None:
+    """That its season was over, and the next one to be written, was false."""
+    early = run(*command, "--on", "2025-12-05")
+    assert early.code == 66
+    assert "On 5 Dec 2025 nothing was said yet of Heifers: the first entry is of 10 Jan 2026." in (
+        early.err
+    )
+
+
+def test_a_group_that_the_farm_does_not_have_is_not_over(run: Run, book: Path) -> None:
+    other = [{"kind": "bull", "on": "2026-01-10", "bull": "7", "farm": "Hill End"}]
+    assert run("import", write(book.with_name("other.jsonl"), other)).code == 0
+    ran = run("turnout", "Heifers", "--farm", "Hill End", "--on", DAY)
+    assert (ran.code, ran.err) == (66, "readiness: There is no group Heifers at Hill End.\n")
+
+
+def test_the_days_of_other_options_hang_on_the_day_of_the_command() -> None:
     options = Namespace(
         on=past_day_argument("3 apr"), turnout=day_argument("16/1"), known=known_argument("1 apr"),
         keep=[farm_day("14 apr Hill End"), farm_day("2026-05-01")],
     )  # fmt: skip
-    found = settled(options, lambda: date(2026, 11, 28))
+    found = settled(options, lambda: date(2026, 11, 28), writes=False)
     assert (found.on, found.turnout) == (date(2026, 4, 3), date(2027, 1, 16))
     assert found.keep == [(date(2026, 4, 14), "Hill End"), (date(2026, 5, 1), None)]
     assert found.known == known_argument("2026-04-01")

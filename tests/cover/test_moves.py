@@ -48,6 +48,15 @@ def test_a_shortage_that_cannot_be_mended_whole_is_made_as_small_as_can_be() -> 
     ]  # fmt: skip
 
 
+@pytest.mark.parametrize("name", ["Bullers", "Cows and hfrs"])
+def test_who_is_not_safe_on_heifers_is_proposed_for_no_group_that_names_them(name: str) -> None:
+    lines = [cows(35, name), *bull("B 1", None)]
+    assert told(*lines, said("bull", "2026-02-01", "B 1", heifer_safe=False)) == []
+    assert told(*lines, said("bull", "2026-02-01", "B 1", heifer_safe=True)) == [
+        ("B 1", None, name)
+    ]
+
+
 def test_a_group_that_would_be_short_itself_gives_nobody_away() -> None:
     lines = [cows(70), *bull("B 1"), cows(35, "Bank"), *bull("B 2", "Bank")]
     assert told(*lines) == []

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from readiness.engine.warnings import of_bull
+from readiness.engine.warnings.history import NOT_SAID_SAFE
 from readiness.herd.board import group_of, groups_on
 from readiness.history import History
 from tests.build import RULES, day, entries_of, lift, said, sound, ulcer
@@ -203,3 +204,16 @@ def test_a_pass_that_reads_as_failed_is_asked_about(reading: str, warned: bool) 
     tested["id"] = "asked"
     texts = _words(said("bull", "2026-01-01"), tested)
     assert any("where he failed, say failed" in text for text in texts) is warned
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("Hfrs", "Hfrs is a group of heifers"),
+        ("Cows and hfrs", "has heifers in its name"),
+    ],
+)
+def test_joining_a_group_that_names_heifers_asks_whether_he_is_safe(name: str, words: str) -> None:
+    told = said("bull", "2026-01-01"), {**INTO_HEIFERS, "group": name}
+    (text,) = _words({**HEIFERS, "group": name, "class": None}, *told)
+    assert text.endswith(f"{words}, and {NOT_SAID_SAFE}")

@@ -300,3 +300,18 @@ def test_a_bulls_place_in_his_group_is_offered_in_plain_words_and_taken_in_the_b
     for typed in ("working", "2", "w", "Worker"):
         assert content_of(form, {"group": "Cows", "role": typed}, TODAY)["role"] == "worker", typed
     assert typed_of(form, {"group": "Cows", "role": "worker"})["role"] == "working"
+
+
+@pytest.mark.parametrize(
+    ("form_id", "field", "typed"),
+    [
+        ("treatment", "given_by", {"given_by": "Root", "product": "x"}),
+        ("vet-exam", "examiner", {"outcome": "satisfactory", "examiner": "ROOT "}),
+    ],
+)
+def test_an_account_is_no_person_who_gave_or_examined(
+    form_id: str, field: str, typed: dict[str, str]
+) -> None:
+    problem = problem_in(FORMS[form_id], of(form_id, **typed), TODAY)
+    assert problem is not None and problem.key == field
+    assert "root is an account and no person; write a name" in str(problem)

@@ -21,6 +21,7 @@ from readiness.shorthand import Scales, read
 from readiness.system.errors import DataError
 from readiness.trade.codes import CODES
 from readiness.trade.days import Reading, read_birth, read_day
+from readiness.trade.feet import AS_HE_STANDS
 from readiness.trade.scales import SCALES
 from readiness.tui.shared.keymap import bindings_of, long_words
 from tests.crush.pads import found, said, stands
@@ -171,4 +172,16 @@ def test_every_rule_that_it_names_exists() -> None:
 
 def test_every_exit_code_that_is_promised_is_told() -> None:
     told = {int(code) for code in re.findall(r"^\| (\d+) \|", topic("files").text, re.MULTILINE)}
-    assert exit_codes() <= told
+    assert exit_codes() == told
+
+
+def test_the_feet_are_seen_as_they_are_drawn() -> None:
+    """It said that they are drawn as seen from below, where left and right change places."""
+    words = " ".join(topic("bull").text.split())
+    assert AS_HE_STANDS.removeprefix("Feet ") in words and "below" not in words
+
+
+def test_a_turnout_that_it_shows_is_to_come_whenever_it_is_read() -> None:
+    shown = [each.text for each in contents()] + [README]
+    turnouts = re.findall(r"--turnout (\S+)", "\n".join(shown))
+    assert turnouts and not [day for day in turnouts if re.match(r"\d{4}-", day)]

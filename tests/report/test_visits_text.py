@@ -159,7 +159,7 @@ def test_it_says_whose_word_counts() -> None:
         "the vet decides on all that is the vet's",
         "Never work a bull alone",
         "last those with DD, ID or IP, which may spread on a knife",
-        "(our choice)",
+        "(project choice)",
     ):
         assert words in said
 

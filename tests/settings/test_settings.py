@@ -101,6 +101,8 @@ WRONG = [
     ("whom = 'Meg'", "whom: this key is not known. Did you mean who?"),
     ("who = 3", "who: some words are wanted, not 3"),
     ("who = 'root'", "who: root is an account and no person"),
+    ("who = 'Root'", "who: root is an account and no person"),
+    ("who = ' ROOT '", "who: root is an account and no person"),
     (f"farm = '{'a' * 121}'", "farm: 121 letters are too many"),
     ("theme = 'blue'", "theme: 'blue' is no theme. Write one of dark, light."),
     ("scales = 3", "scales: a table is wanted"),
@@ -138,6 +140,14 @@ KEYS = [
     ("[keys.crush]\nu = 'y'", "[keys.crush] u: y may be an answer there"),
     ("[keys.every]\nq = 'z'", "[keys.every] q: z may be an answer there"),
     ("[keys.every]\nq = 'f3'\n[keys.board]\nc = 'f3'", "f3 is given to two keys"),
+    ("[keys.board]\nc = 'f3'\nd = 'F3'", "f3 is given to two keys"),
+    ("[keys.board]\nc = 'f1'", "[keys.board] c: f1 is taken: help. Give it another key.\n"),
+    ("[keys.crush]\nu = 'F1'", "[keys.crush] u: F1 is taken: help. Give it another key.\n"),
+    ("[keys.board]\nf1 = 'h'", "[keys.board] f1: this key stays as it is. Take the line out."),
+    ("[keys.board]\n'ctrl+c' = 'h'", "ctrl+c: this key stays as it is. Take the line out."),
+    ("[keys.board]\ntab = 'h'", "[keys.board] tab: this key does nothing there"),
+    ("[keys.crush]\n'?' = 'h'", "[keys.crush] ?: h may be an answer there. Give it f2 to f12."),
+    ("[keys.every]\nEsc = 'z'", "[keys.every] Esc: z may be an answer there. Give it f2 to f12."),
 ]
 
 
@@ -171,12 +181,13 @@ def test_who_says_so_unless_a_command_says_another(run: Run, settings: Set, book
 def test_nobody_is_called_root(
     run: Run, settings: Set, book: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setenv("USER", "root")
+    monkeypatch.setenv("USER", "Root")
     run("log", "288", "kg 900", "--on", DAY)
     assert "by" not in history(run, "288")[0]
     assert "nobody" in run("settings").out
-    refused = run("log", "288", "kg 910", "--on", DAY, "--by", "root")
-    assert refused.code == 2 and "no person" in refused.err
+    for name in ("root", "Root", "ROOT "):
+        refused = run("log", "288", "kg 910", "--on", DAY, "--by", name)
+        assert refused.code == 2 and "no person" in refused.err, name
     assert [entry["kg"] for entry in history(run, "288") if entry["kind"] == "weight"] == [900]
 
 

@@ -13,7 +13,7 @@ from readiness.trade.ages import Birth, birth_in, months_old, said_of_bull
 from readiness.trade.days import Reading, day_at, read_birth, read_day
 
 TODAY = date(2026, 11, 28)
-NEXT, LAST, SAID = (Reading(TODAY, year) for year in ("next", "last", "said"))
+NEXT, LAST, SAID, NEAR = (Reading(TODAY, year) for year in ("next", "last", "said", "near"))
 
 
 @pytest.mark.parametrize(
@@ -32,8 +32,9 @@ def test_a_day_that_one_reading_makes_is_read_whichever_way_it_looks(
     written: str, day: date
 ) -> None:
     assert read_day(written, NEXT) == day
+    assert (read_day(written, LAST), read_day(written, NEAR)) == (day, day)
     if day < TODAY or "2027" in written:
-        assert (read_day(written, LAST), read_day(written, SAID)) == (day, day)
+        assert read_day(written, SAID) == day
 
 
 @pytest.mark.parametrize(
@@ -57,6 +58,46 @@ def test_without_a_year_it_is_the_next_or_the_last_such_day(
         else:  # that year it is of another weekday
             with pytest.raises(DataError, match="correct one of the two"):
                 read_day(written, how)
+
+
+@pytest.mark.parametrize(
+    ("written", "day"),
+    [
+        ("5 dec", date(2026, 12, 5)), ("sat 5 dec", date(2026, 12, 5)), ("28 nov", TODAY),
+        ("1/11", None), ("16/1", date(2027, 1, 16)), ("20 oct", date(2026, 10, 20)),
+        ("1 jul", date(2026, 7, 1)), ("25 apr", date(2027, 4, 25)), ("27 nov", date(2026, 11, 27)),
+        ("today", TODAY), ("28/2", date(2027, 2, 28)),
+    ],
+)  # fmt: skip
+def test_a_day_that_may_be_past_or_to_come_is_the_nearest(written: str, day: date | None) -> None:
+    if day:
+        assert read_day(written, NEAR) == day
+    else:
+        with pytest.raises(DataError, match="two ways, 1 Nov 2026 or 11 Jan 2027"):
+            read_day(written, NEAR)
+
+
+@pytest.mark.parametrize(
+    ("written", "why"),
+    [
+        ("29 may", "reads two ways, 29 May 2026 or 29 May 2027; write 29 may 2026 or 2026-05-29"),
+        ("29/5", "reads two ways, 29 May 2026 or 29 May 2027"),
+        ("3/6", "reads 3 ways, 3 Jun 2026, 3 Jun 2027 or 6 Mar 2027"),
+        ("30 feb", "no such day"), ("29 feb", "no such day"), ("29/2", "no such day"),
+        ("fri 5 dec", "5 Dec 2026 is a Saturday"),
+    ],
+)  # fmt: skip
+def test_of_a_day_about_as_near_behind_as_ahead_both_are_named(written: str, why: str) -> None:
+    with pytest.raises(DataError) as refused:
+        read_day(written, NEAR)
+    assert why in str(refused.value)
+
+
+@given(st.dates(date(2000, 3, 1), date(2040, 12, 31)), st.integers(-150, 150))
+def test_a_day_within_five_months_is_read_from_its_day_and_month(today: date, away: int) -> None:
+    day = today + timedelta(days=away)
+    if (day.month, day.day) != (2, 29):
+        assert read_day(f"{day:%d %b}", Reading(today, "near")) == day
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ import pytest
 
 from readiness.trade.codes import CODES, STAGE_NAMES, STAGES, claw_words, finding_words
 from readiness.trade.feet import ZONES, claws_overlap, feet_words, partner, spot_words
+from readiness.trade.females import CALLED, FEMALES, HEIFERS, named_heifers, read_as, with_class
 from readiness.trade.scales import CONDITION, MOBILITY
 from readiness.trade.words import (
     day_words,
@@ -111,3 +112,51 @@ def test_condition_goes_in_quarters_and_halves() -> None:
     nine = [n / 8 for n in range(0, 81) if CONDITION["nine"].has(n / 8)]
     assert five == [1 + n / 4 for n in range(17)]
     assert nine == [1 + n / 2 for n in range(17)]
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "Bullers", "Maidens", "maiden hfrs", "Hfrs", "R2 hfr", "R2heifers", "HEIFERS",
+        "Young heifer", "Bulling heifers", "No 2 heifers", "No. 3 Heifers", "Suckler heifers",
+        "Heifers (not in calf)", "Youngheifers",
+    ],
+)  # fmt: skip
+def test_a_name_with_a_word_for_heifers_makes_a_group_of_them(name: str) -> None:
+    """As cows they would get a bull that is not safe with heifers."""
+    assert with_class({"group": name}) == {"group": name, "class": HEIFERS}
+    assert with_class({"group": name, "class": "cows"})["class"] == "cows"
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "Cows (ex heifers)",
+        "Not heifers",
+        "ex heifers",
+        "Ex-heifers",
+        "Exheifers",
+        "non-hfrs",
+        "Former maiden heifers",
+        "No heifers",
+        "Cows and heifers",
+        "Maidens and sucklers",
+    ],
+)
+def test_a_name_that_says_both_or_takes_it_back_is_not_of_heifers_in_silence(name: str) -> None:
+    assert not named_heifers(name)
+    assert read_as(name) == (
+        f"{name}: a new one is of cows, though its name speaks of heifers; say which."
+    )
+
+
+@pytest.mark.parametrize("name", ["Hill cows", "Fullers", "Maiden Fell", "Bullerswood", "Late"])
+def test_a_name_without_a_word_for_heifers_is_of_cows(name: str) -> None:
+    assert with_class({"group": name}) == {"group": name}
+    assert read_as(name) == f"{name}: a new one is of cows."
+
+
+def test_a_name_reads_the_words_that_are_read_where_the_class_is_said() -> None:
+    assert [of for of, _ in CALLED] == list(FEMALES)
+    assert all(map(named_heifers, dict(CALLED)[HEIFERS]))
+    assert not any(map(named_heifers, dict(CALLED)["cows"]))

@@ -68,15 +68,33 @@ async def test_a_key_of_every_screen_is_moved_on_every_screen(book: Path) -> Non
             assert at(app) == "BoardScreen"
 
 
-async def test_f1_helps_unless_a_key_was_moved_there(book: Path) -> None:
-    """A file of settings that gives it to another key stays right."""
-    app = moved(book, board={"c": "f1"})
+async def test_f1_helps_though_the_question_mark_was_moved(book: Path) -> None:
+    app = moved(book, board={"?": "h"})
     async with app.run_test(size=ROOM) as pilot:
         await settled(pilot)
-        await press(pilot, "d", "f1")
-        assert at(app) == "Help"
-        await press(pilot, "escape", "escape", "f1")
-        assert at(app) == "CrushScreen"
+        for key in ("f1", "h"):
+            await press(pilot, key)
+            assert at(app) == "Help"
+            await press(pilot, "escape")
+        await press(pilot, "question_mark")
+        assert [told.message for told in app._notifications] == [
+            "? is moved: by your settings it is h."
+        ]
+
+
+async def test_the_way_back_can_be_another_key_and_esc_says_which(book: Path) -> None:
+    app = moved(book, diary={"Esc": "z", "Enter": "F2"})
+    async with app.run_test(size=ROOM) as pilot:
+        await settled(pilot)
+        await press(pilot, "d", "escape")
+        assert at(app) == "DiaryScreen"
+        assert [told.message for told in app._notifications] == [
+            "Esc is moved: by your settings it is z."
+        ]
+        await press(pilot, "f2")
+        assert at(app) == "BullScreen"
+        await press(pilot, "escape", "d", "z")
+        assert at(app) == "BoardScreen"
 
 
 async def test_in_the_crush_the_old_key_stays_since_it_may_be_an_answer(book: Path) -> None:

@@ -14,6 +14,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from readiness.desk.desk import Desk
+from readiness.tui.app import ReadinessApp
 from tests.tui.crush_driver import bodies, crush_app, ids, to_crush
 from tests.tui.driver import press, screen_text, settled
 from tests.tui.estate import desk_at, estate
@@ -77,3 +78,38 @@ async def test_a_new_name_is_not_asked_about(desk: Desk) -> None:
     found, text = await said(desk, group="Late", farm="")
     assert found == [{"kind": "group", "group": "Late", "turnout": TURNOUT}]
     assert "saved Late" in text
+
+
+def boxed(app: ReadinessApp) -> str:
+    """What the screen says, without the lines round it."""
+    return " ".join(screen_text(app).replace("│", " ").split())
+
+
+@pytest.mark.parametrize(
+    ("name", "read"),
+    [
+        ("Hfrs", "Hfrs: by its name a new one is of heifers."),
+        (
+            "Cows (ex heifers)",
+            "a new one is of cows, though its name speaks of heifers; say which.",
+        ),
+        ("Late", "Late: a new one is of cows."),
+    ],
+)
+async def test_the_form_says_which_class_a_name_is_read_as(
+    desk: Desk, name: str, read: str
+) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot)
+        screen.step(lambda session: session.form("group"))
+        await settled(pilot)
+        app.screen.query_one("#field-group", Input).value = name
+        await settled(pilot)
+        assert read in boxed(app)
+        app.screen.query_one("#field-class", Input).focus()
+        await settled(pilot)
+        assert read in boxed(app)
+        app.screen.query_one("#field-class", Input).value = "cows"
+        await settled(pilot)
+        assert read not in boxed(app)

@@ -126,6 +126,33 @@ async def test_the_board_stands_after_the_tags_alone(tmp_path: Path) -> None:
     assert len({entry.batch for entry in standing(desk.book)}) == 1  # one undo takes it back
 
 
+@pytest.mark.parametrize(
+    ("name", "of"), [("Hfrs", "heifers"), ("Cows (ex heifers)", "cows"), ("Late", "cows")]
+)
+async def test_the_first_pages_say_what_a_group_counts_as(
+    tmp_path: Path, name: str, of: str
+) -> None:
+    app = make_app(desk_at(tmp_path / "bulls.duckdb"), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, *group_page(name, "16/5/26"))
+        assert f"Into{name.replace(' ', '')},agroupof{of},turnoutSat16May" in squeezed(app)
+
+
+async def test_a_group_that_is_there_keeps_its_class_whatever_its_name_says(
+    tmp_path: Path,
+) -> None:
+    hfrs = {"kind": "group", "on": "2026-04-01", "group": "Hfrs", "turnout": "2026-05-16"}
+    desk = desk_at(tmp_path / "bulls.duckdb", [{**hfrs, "class": "cows"}])
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "w", *group_page("Hfrs", "20/5/26"))
+        assert "IntoHfrs,agroupofcows" in squeezed(app)
+        await press(pilot, *typed("347"), "escape")
+    assert [group.category for group in desk.groups().values()] == ["cows"]
+
+
 @pytest.mark.parametrize("safe", ["y", "n", ""], ids=["safe", "not safe", "not said"])
 async def test_whether_he_is_safe_on_heifers_is_not_told_as_unsaid_where_the_page_said_it(
     tmp_path: Path, safe: str

@@ -17,7 +17,7 @@ from readiness.history.vet import FIGURES
 from readiness.trade.ages import birth_in
 from readiness.trade.bulls import FOR_GOOD
 from readiness.trade.checks import reads_positive
-from readiness.trade.females import named_heifers
+from readiness.trade.females import named_heifers, speaks_of_heifers
 
 Body = Mapping[str, Any]
 NOT_SAID_SAFE = "nobody has said whether he is safe with them"
@@ -190,9 +190,11 @@ def _join(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[
         )
     joined = replace(before, group=body.get("group"))
     group = group_of(joined, day)
-    if group is None or not (group.heifers or named_heifers(group.name)):
+    if group is None or not (group.heifers or speaks_of_heifers(group.name)):
         return
-    name, profile = f"{group.name} is a group of heifers", before.profile
+    sure = group.heifers or named_heifers(group.name)
+    name = f"{group.name} {'is a group of heifers' if sure else 'has heifers in its name'}"
+    profile = before.profile
     heavy = before.rules.limits.heavy_kg
     if profile.get("heifer_safe") is False:
         yield f"{name}, and he is said not to be safe with them: he is held there"

@@ -16,6 +16,7 @@ from readiness.forms import ON, Field, FieldError, Form, content_of, problem_in,
 from readiness.system.plain import plain
 from readiness.trade.ages import Birth
 from readiness.trade.examination import PARTS, WAYS
+from readiness.trade.females import read_as
 from readiness.trade.tags import tag_problem
 from readiness.trade.words import full_day_words, when_words
 from readiness.tui.shared.dialogs import Dialog, WaitingInput, press
@@ -198,9 +199,16 @@ class FormDialog(Dialog[Result]):
     # ---- what is said --------------------------------------------------------------------------
 
     def _hint(self, box: FieldInput) -> None:
-        """Under the fields: the choices, or the day in full."""
-        text = self.tui.glyphs.text(hint_words(box.field, box.value, self._day_for(box.field)))
+        """Under the fields: the choices, or the day in full; which class a group is read as."""
+        words = (hint_words(box.field, box.value, self._day_for(box.field)), self._class_hint(box))
+        text = "\n".join(map(self.tui.glyphs.text, filter(None, words)))
         self.query_one("#hint", Static).update(painted((text, "")))
+
+    def _class_hint(self, box: FieldInput) -> str:
+        """Of a group what it counts as by its name, while nothing else is said."""
+        typed = self.typed() if box.field.key in ("group", "class") else {}
+        named = plain(typed.get("group", "")).strip()
+        return read_as(named) if named and typed.get("class") == "" else ""
 
     def refuse(self, why: object) -> None:
         """Say what is wrong; where that is a field, the cursor goes to its end. What was typed in

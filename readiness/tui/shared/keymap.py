@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 from textual.keys import REPLACED_KEYS, _character_to_key, key_to_character
 
 from readiness.rules.where import Where, nearest
-from readiness.settings.settings import FUNCTION_KEYS
+from readiness.settings.settings import FREE, FUNCTION_KEYS
 
 _SHOWN = {
     "enter": "Enter",
@@ -58,10 +58,13 @@ def bindings_of(found: Iterable[BindingType]) -> list[Binding]:
 # ---- keys that are moved -------------------------------------------------------------------------
 
 HELP_TOO = "f1"
-"""Help where ? is typed as text; a key that is moved here goes before it."""
-NAMES = {"enter": "enter", "escape": "escape", "esc": "escape"}
-STAY = ("up", "down", "left", "right", "space", "pageup", "pagedown", *map(str, range(10)))
-"""Keys that move about, or choose what stands there by its number."""
+"""Help everywhere, also where ? is typed as text."""
+NAMES = {"esc": "escape"}
+STAY = (
+    HELP_TOO, "ctrl+c", "up", "down", "left", "right", "space", "pageup", "pagedown",
+    *map(str, range(10)),
+)  # fmt: skip
+"""Keys that do the same everywhere, move about, or choose what stands there by its number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,24 +108,26 @@ def keymap(
     function keys are free. Raises ``RulesError`` for a key that does nothing there or must stay,
     and for one that is taken."""
     does = {key: each for each in bindings_of(bindings) for key in each.key.split(",")}
-    does.pop(HELP_TOO, None)
     moved: dict[str, str] = {}
     for key, (other, where) in moves.items():
         old, new = named(key), named(other)
-        if old not in does or old in STAY:
-            known = [all_keys(each) for name, each in does.items() if name not in STAY]
-            what = "this key stays as it is" if old in STAY else "this key does nothing there"
+        if old in STAY:
+            raise where.wrong(key, "this key stays as it is", "Take the line out.")
+        if old not in does:
+            known = [key_name(name) for name in does if name not in STAY]
+            what = "this key does nothing there"
             if crush and len(key) == 1:
                 what = "what answers a question stays, and moves nowhere"
-            raise where.wrong(key, what, nearest(key, dict.fromkeys(known)))
+            raise where.wrong(key, what, nearest(key, known))
         if crush and len(other) == 1:
-            raise where.wrong(key, f"{other} may be an answer there", "Give it f1 to f12.")
+            raise where.wrong(key, f"{other} may be an answer there", f"Give it {FREE}.")
         moved[old] = new
     for key, (other, where) in moves.items():
         new = named(other)
-        if new in does and (crush or new not in moved):
+        if new in does and does[new] is not does[named(key)] and (crush or new not in moved):
             what = f"{other} is taken: {long_words(does[new])}"
-            raise where.wrong(key, what, "Give it another key, or move that one, too.")
+            too = "" if new in STAY else ", or move that one, too"
+            raise where.wrong(key, what, f"Give it another key{too}.")
         if list(moved.values()).count(new) > 1:
             raise where.wrong(key, f"{other} is given to two keys", "Give it another key.")
     return Keymap(moved, both=crush)
@@ -130,6 +135,6 @@ def keymap(
 
 def named(key: str) -> str:
     """A key as textual names it: "slash" for /."""
-    if key.casefold() in NAMES:
-        return NAMES[key.casefold()]
-    return key if len(key) != 1 or key.isalnum() else _character_to_key(key)
+    if len(key) != 1:
+        return NAMES.get(key.casefold(), key.casefold())
+    return key if key.isalnum() else _character_to_key(key)

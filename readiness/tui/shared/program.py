@@ -109,7 +109,7 @@ class Program(HoldsKeys):
         key = keymap.meant(event.key)
         if key is None:
             now = key_name(keymap.moved[event.key])
-            self.tell(f"{event.character or event.key} is moved: by your settings it is {now}.")
+            self.tell(f"{key_name(event.key)} is moved: by your settings it is {now}.")
             return None
         return event if key == event.key else events.Key(key, character(key))
 

@@ -21,6 +21,7 @@ from readiness.forms.first import (
     GROUP,
     bull_form,
     bulls_in,
+    class_of,
     group_in,
     is_roster,
     may_be_birth,
@@ -150,7 +151,8 @@ class TagsPage(Page[Written | None]):
             else ""
         )
         place = f" at {said['farm']}" if "farm" in said else ""
-        into = f"Into {said['group']}{place}{when}. " if "group" in said else ""
+        of = class_of(said, self._desk.groups())
+        into = f"Into {said['group']}{place}, a group of {of}{when}. " if "group" in said else ""
         return self.tui.glyphs.text(
             f"{into}Type their tags, a comma between two, or paste a list of them, one a line; or "
             "name the file of a roster (.xlsx, .csv)."
@@ -191,7 +193,7 @@ class TagsPage(Page[Written | None]):
         if self._writing:
             return
         said, desk = self.begun.said, self._desk
-        group = group_in(said, desk.on, desk.who)
+        group = group_in(said, desk.on, desk.who, desk.groups())
         before = [group] if group else []
         if is_roster(event.value):
             path = Path(unquoted(event.value)).expanduser()
@@ -237,7 +239,8 @@ class BullPage(FormDialog[Outcome | bool | None], Page[Outcome | bool | None]):
         tag, name = bull
         called = f"{tag} {name}" if name else tag
         place = f", bull {number} of {count}" if count > 1 else ""
-        super().__init__(bull_form(begun.said, name), desk.on, None, f"3 of 3: {called}{place}")
+        form = bull_form(class_of(begun.said, desk.groups()), name)
+        super().__init__(form, desk.on, None, f"3 of 3: {called}{place}")
         self.begun = begun
         self._desk = desk
         self._tag = tag
