@@ -425,7 +425,7 @@ async def test_a_slip_in_a_choice_is_mended_by_a_digit(tmp_path: Path) -> None:
         await press(pilot, "3", *["enter"] * 5, *typed("00417"), "enter", "enter")
         await press(pilot, *typed("grumpy"))
         assert "1quiet,2watchor3dangerous" in squeezed(app)
-        await press(pilot, "1")
+        await press(pilot, *["backspace"] * 6, "1")
         assert app.screen.query_one("#field-temper", Input).value == "quiet"
         assert "none of these" not in screen_text(app)
         await press(pilot, *["enter"] * 4)
