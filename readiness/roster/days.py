@@ -26,6 +26,7 @@ from readiness.trade.days import (
     birth_without_day,
     dated,
     either_order,
+    without_year,
     years_up_to,
 )
 from readiness.trade.words import plural, year_day_words
@@ -33,7 +34,6 @@ from readiness.trade.words import plural, year_day_words
 # Days of 1980 to 2099 as a spreadsheet counts them from 1900: not to be taken for years or weights.
 SERIAL_LEAST, SERIAL_MOST = 27_000, 73_050
 ORDERS = {"dmy": "day first", "mdy": "month first"}
-_WITHOUT_YEAR = re.compile(r"\d{1,2}(?:[-/. ](?:\d{1,2}|[A-Z]{3,9})|[A-Z]{3,9})", re.ASCII | re.I)
 
 
 class ReadBy(NamedTuple):
@@ -93,17 +93,17 @@ def read_births(
     asked: ReadBy,
 ) -> tuple[dict[int, Birth], list[str]]:
     """As ``read_days``, of a column of births: there a month, a year or an age will do."""
-    unit = AGES.get(column.key)
+    ages = column.key in AGES
 
     def without_day(cell: Cell) -> Birth | None:
-        if not unit and (_stored(cell, zero) or not isinstance(cell.value, (str, int, float))):
+        if not ages and (_stored(cell, zero) or not isinstance(cell.value, (str, int, float))):
             return None
-        count = f"{cell.text} {unit}" if unit and cell.text.isdecimal() else cell.text
+        text = _age(cell, AGES[column.key]) if ages else cell.text
         try:
-            birth = birth_without_day(count, asked.on)
+            birth = birth_without_day(text, asked.on)
         except DataError as problem:
             raise Refused(str(problem)) from problem
-        if unit and birth is None:
+        if ages and birth is None:
             raise Refused(f"{cell.shown} is no age; write 3 years, or 18 months")
         return birth
 
@@ -114,6 +114,17 @@ def read_births(
     if found:
         how.append("of a month, a year or an age alone: between its first and last day")
     return found | {row: Birth(d.toordinal(), d.toordinal()) for row, d in days.items()}, how
+
+
+def _age(cell: Cell, unit: str) -> str:
+    """An age with its ``unit``. Where the heading says none ("") the numbers from 1 to 9 are years,
+    as in a form; a bull of 18 may be as many months old."""
+    text = cell.text
+    if not unit and re.fullmatch(r"0|[1-9]\d{1,2}", text, re.ASCII):
+        raise Refused(
+            f'{cell.shown} may be years or months; head the column "Age (months)" or "Age (years)"'
+        )
+    return f"{text} {unit or 'years'}" if text.isdecimal() else text
 
 
 # ---- one cell ------------------------------------------------------------------------------------
@@ -163,8 +174,11 @@ def _why_not(text: str, shown: str) -> str:
             f"{shown} is a spreadsheet's number of a day, and a text file does not say from when "
             "it counts; give the column the format of a date, and save it again"
         )
-    if _WITHOUT_YEAR.fullmatch(text):
-        return f"{shown} has no year, or no day; {WRITE}, or leave it empty"
+    if without_year(text):
+        return (
+            f"{shown} has no year, or no day, and rows of a list go back for years; {WRITE}, or "
+            "leave it empty"
+        )
     return f"{shown} is no day that can be read; {WRITE}, or leave it empty"
 
 

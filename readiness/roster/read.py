@@ -10,17 +10,17 @@ from pathlib import Path
 from readiness.roster import values
 from readiness.roster.cells import Broken, Cell, Grid, GridRow, rows_words
 from readiness.roster.days import ReadBy, read_births, read_days
-from readiness.roster.headings import Head, Heading, check_head, find_head, likely
+from readiness.roster.headings import AGE, Head, Heading, check_head, find_head, likely
 from readiness.roster.kinds import EMPTY, SPREADSHEETS, roster_bytes
 from readiness.roster.roster import Roster, Row, Value
 from readiness.roster.tags import made_by_spreadsheet, read_tags
 from readiness.system.errors import DataError
 from readiness.system.plain import fold, plain
 from readiness.system.progress import Progress, nobody, part
-from readiness.trade.ages import BORN, Birth
+from readiness.trade.ages import BORN, Birth, birth_in
 from readiness.trade.words import list_words, year_day_words
 
-DATES = (BORN, "arrived", "weighed_on", "on", "again_on", "sampled_on", "valid_until")
+DATES = (BORN, AGE, "arrived", "weighed_on", "on", "again_on", "sampled_on", "valid_until")
 AHEAD = ("again_on", "valid_until")
 """Days that may be still to come: a year of two digits may be, too."""
 YEARS_AHEAD = 20
@@ -102,11 +102,15 @@ def _read_rows(roster: Roster, grid: Grid, asked: ReadBy, progress: Progress) ->
     before = len(roster.problems)
     for done, (name, cells) in enumerate(said.items()):
         progress(done, len(said))
+        if name == AGE:
+            continue
         found = _read_column(columns[name], cells, grid, asked, roster)
         for row in found.keys() & rows.keys():
             rows[row].fields.update(_fields(name, found[row]))
             if name == "origin" and values.came_from(cells[row].text):
                 rows[row].fields.setdefault("bought_from", cells[row].text)
+    if AGE in columns:
+        _take_ages(said[AGE], said[BORN], rows, grid, asked, roster)
     for problem in roster.problems[before:]:
         # A problem of the whole column spoils it for every row.
         for number in [problem.row] if problem.row else rows:
@@ -121,6 +125,35 @@ def _read_rows(roster: Roster, grid: Grid, asked: ReadBy, progress: Progress) ->
         raise DataError(
             f"there is no bull under the headings in row {roster.head.row}. Write a row for each."
         )
+
+
+def _take_ages(
+    said: Mapping[int, Cell],
+    births: Container[int],
+    rows: Mapping[int, Row],
+    grid: Grid,
+    asked: ReadBy,
+    roster: Roster,
+) -> None:
+    """An age beside a column of births counts where that is empty; where both stand and cannot both
+    be so, the row says it. One that is not needed bars nothing, whatever it says."""
+    column, born_column = (roster.head.by_field[field] for field in (AGE, BORN))
+    beside = {row: cell for row, cell in said.items() if row in births}
+    held = _read_column(column, beside, grid, asked, Roster(roster.sheet, roster.head))
+    for number, age in held.items():
+        born = birth_in(rows[number].fields) if number in rows else None
+        if born and isinstance(age, Birth) and born.denies(age):
+            text = (
+                f"born {born.words} by {born_column.place}, and {age.words} by {column.place}: the "
+                "birth counts. Look whether it is his"
+            )
+            roster.warnings.append((number, text))
+    alone = {row: cell for row, cell in said.items() if row not in births}
+    for number, age in _read_column(column, alone, grid, asked, roster).items():
+        if number in rows:
+            rows[number].fields.update(_fields(AGE, age))
+    how = roster.how.get(column.at)
+    roster.how[column.at] = f"where no birth stands{f'; {how}' if how else ''}"
 
 
 def _run_together(lines: list[GridRow], roster: Roster) -> None:
@@ -165,7 +198,8 @@ def _cells(lines: list[GridRow], column: Heading, roster: Roster) -> dict[int, C
     for line in lines:
         cell = line.cell(column.at)
         if isinstance(cell.value, Broken):
-            roster.wrong(column, line.number, cell.value.why)
+            if column.field != AGE:  # counted from a birth that is not there
+                roster.wrong(column, line.number, cell.value.why)
         elif not values.says_nothing(cell):
             found[line.number] = cell
     return found
@@ -189,7 +223,7 @@ def _read_column(
     if column.field in DATES:
         if column.field in AHEAD:
             asked = asked._replace(year=asked.year + YEARS_AHEAD)
-        of_births = column.field == BORN
+        of_births = column.field in (BORN, AGE)
         days, how = (read_births if of_births else read_days)(
             roster, column, cells, grid.zero, asked
         )
