@@ -114,7 +114,7 @@ def test_a_year_of_two_digits_is_the_last_one_up_to_the_import(written: str, day
         ("31/02/2021", "there is no such day in the calendar"),
         ("29 Feb 2021", "there is no such day in the calendar"),
         ("2021-13-01", "there is no such day in the calendar"),
-        ("Apr-21", "is no day that can be read"),
+        ("Apr-21", "has no year, or no day"),
         (
             "3 Apr",
             "has no year, or no day, and rows of a list go back for years; write it as 3 Apr",
