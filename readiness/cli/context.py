@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from readiness.cli.arguments import at_home
 from readiness.settings.settings import NOBODY, NONE_SET, Settings
-from readiness.system.locations import default_book, default_settings, rules_beside
+from readiness.system.locations import default_settings, rules_beside, usual_book
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -64,7 +64,7 @@ class Context:
 
 def context_of(options: Namespace) -> Context:
     """The context that options and environment give."""
-    book = named(options, "book") or default_book()
+    book = getattr(options, "book", None) or usual_book()
     return Context(
         book=book,
         rules=named(options, "rules") or rules_beside(book),

@@ -17,6 +17,7 @@ from typing import NamedTuple
 from readiness.roster.cells import Cell, rows_words
 from readiness.roster.headings import AGES, Heading
 from readiness.roster.roster import Refused, Roster
+from readiness.roster.way import COMMAND, Way
 from readiness.system.errors import DataError
 from readiness.trade.ages import Birth
 from readiness.trade.days import (
@@ -38,11 +39,13 @@ ORDERS = {"dmy": "day first", "mdy": "month first"}
 
 class ReadBy(NamedTuple):
     """``on``: the day of the import; ``dates``: "dmy" or "mdy", the order that the person says;
-    ``year``: a year of two digits is the last such one up to it."""
+    ``year``: a year of two digits is the last such one up to it; ``way``: how that order is said
+    where nobody has."""
 
     on: date
     dates: str | None
     year: int
+    way: Way = COMMAND
 
 
 def read_days(
@@ -74,7 +77,7 @@ def read_days(
             "it"
         )
         roster.warnings.append((row, text))
-    order, why = _order(either, column.order, asked.dates)
+    order, why = _order(either, column.order, asked)
     if either and not order:  # said once, for the column as a whole
         roster.wrong(column, 0, why)
         others = {row: cell for row, cell in others.items() if row not in either}
@@ -185,18 +188,18 @@ def _why_not(text: str, shown: str) -> str:
 # ---- the column as a whole -----------------------------------------------------------------------
 
 
-def _order(either: dict[int, Either], heading: str, asked: str | None) -> tuple[str, str]:
+def _order(either: dict[int, Either], heading: str, asked: ReadBy) -> tuple[str, str]:
     """The order and why, or "" and what to say."""
     if not either:
         return "", ""
-    if asked:
-        return asked, f"as --dates {asked} says"
+    if asked.dates:
+        return asked.dates, f"as --dates {asked.dates} says"
     if heading:
         return heading, "as the heading says"
     row, value = next(iter(either.items()))
     if all(value.year_first for value in either.values()):
         readings = (value.day("dmy"), value.day("mdy"), value.year_first)
-        return "", _open(row, value, readings, ", by where its year stands", "")
+        return "", _open(row, value, readings, (", by where its year stands", ""), asked.way)
     shows = {value.order: row for row, value in reversed(either.items())}  # the first row of each
     if ORDERS.keys() <= shows.keys():
         day, month = shows["dmy"], shows["mdy"]
@@ -212,15 +215,21 @@ def _order(either: dict[int, Either], heading: str, asked: str | None) -> tuple[
         return "dmy", ""  # every one is the same day both ways, or no day at all
     value = either[unclear[0]]
     count = f" ({plural(len(unclear), 'day')} can be read both ways)"
-    return "", _open(unclear[0], value, (value.day("dmy"), value.day("mdy")), "", count)
+    return "", _open(
+        unclear[0], value, (value.day("dmy"), value.day("mdy")), ("", count), asked.way
+    )
 
 
-def _open(row: int, value: Either, days: Iterable[date | None], by: str, count: str) -> str:
+def _open(
+    row: int, value: Either, days: Iterable[date | None], more: tuple[str, str], way: Way
+) -> str:
+    """``more``: by what it can be read so, and how many others can."""
     readings = " or ".join(year_day_words(day) for day in dict.fromkeys(days) if day)
+    by, count = more
     return (
         f"{value.text} in row {row} is {readings}{by}, and no other value of the column shows "
-        f"which{count}; write them as 3 Apr 2021 or 2021-04-03, or say --dates dmy (day first) or "
-        "--dates mdy (month first)"
+        f"which{count}; write them as 3 Apr 2021 or 2021-04-03, or {way.option('--dates dmy')} "
+        "(day first) or --dates mdy (month first)"
     )
 
 

@@ -14,6 +14,7 @@ from readiness.roster.headings import AGE, Head, Heading, check_head, find_head,
 from readiness.roster.kinds import EMPTY, SPREADSHEETS, roster_bytes
 from readiness.roster.roster import Roster, Row, Value
 from readiness.roster.tags import made_by_spreadsheet, read_tags
+from readiness.roster.way import COMMAND, Way
 from readiness.system.errors import DataError
 from readiness.system.plain import fold, plain
 from readiness.system.progress import Progress, nobody, part
@@ -32,16 +33,18 @@ def read_roster(
     dates: str | None = None,
     today: date | None = None,
     progress: Progress = nobody,
+    way: Way = COMMAND,
 ) -> Roster:
     """The roster in a file. ``on``: the day of the import; ``dates``: "dmy" or "mdy", the order
-    that the person says; ``today``: the real day, where it is another than ``on``.
+    that the person says; ``today``: the real day, where it is another than ``on``; ``way``: how it
+    is said what else one can do.
 
     Raises ``DataError`` where the file as a whole cannot be taken, ``NotFound`` where it cannot be
     read; what is wrong in its cells is in ``problems``.
     """
     data = roster_bytes(path)
     try:
-        return roster_of(data, path.suffix.lower(), on, dates, today, progress)
+        return roster_of(data, path.suffix.lower(), on, dates, today, progress, way)
     except DataError as problem:
         raise DataError(f"{path}: {plain(str(problem))}") from problem
 
@@ -53,6 +56,7 @@ def roster_of(
     dates: str | None = None,
     today: date | None = None,
     progress: Progress = nobody,
+    way: Way = COMMAND,
 ) -> Roster:
     """As ``read_roster``, of a file's bytes; its name is not in what is raised."""
     notes: list[str] = []
@@ -71,7 +75,7 @@ def roster_of(
             raise DataError(EMPTY)
     roster = Roster(grid.name, find_head(grid), notes=notes)
     check_head(roster.head)
-    asked = ReadBy(on, dates, max(on, today or on).year)
+    asked = ReadBy(on, dates, max(on, today or on).year, way)
     _read_rows(roster, grid, asked, part(progress, 0.5, 1.0))
     return roster
 

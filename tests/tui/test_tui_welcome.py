@@ -322,6 +322,36 @@ async def test_bulls_need_no_group(tmp_path: Path) -> None:
     assert [entry.kind for entry in standing(desk.book)] == ["bull"]
 
 
+async def test_where_no_option_can_be_given_an_import_says_the_command_that_gives_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    book = tmp_path / "bulls.duckdb"
+    desk = desk_at(book, [{"kind": "bull", "on": ago(9), "bull": "1", "born": "2020-05-06"}])
+    days = ("tag,born\n1,2020-05-06\n2,03/04/2021\n", "orleavetheprogramandrun", "--datesdmy`(day")
+    other = ("tag,born\n1,2021-01-02\n", "whereitismeant,leavetheprogramandrun", "--renames`")
+    group = ("tag,group\n2,Hill\n", "writeitfirst:onthepageofthegroup,andthisfileonthe",
+             "readinessgroup\"Hill\"--turnoutDATE`")  # fmt: skip
+    monkeypatch.setenv("READINESS_BOOK", str(book))
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settled(pilot)
+        await press(pilot, "w", "2")
+        for at, (text, do, command) in enumerate((days, other, group)):
+            file = tmp_path / f"my bulls {at}.csv"
+            file.write_text(text, encoding="utf-8")
+            app.screen.query_one("#path", Input).value = str(file)
+            await press(pilot, "enter")
+            assert do in squeezed(app)
+            assert command in squeezed(app)
+            assert "say--" not in squeezed(app)
+            if at < 2:
+                assert f"`readinessimport'{squeeze(str(file))}'--" in squeezed(app)
+
+
+def squeeze(text: str) -> str:
+    return "".join(text.split())
+
+
 async def test_an_import_takes_a_file_in_and_a_wrong_one_is_refused_calmly(tmp_path: Path) -> None:
     file = tmp_path / "entries.jsonl"
     file.write_text("\n".join(json.dumps(each) for each in estate()), encoding="utf-8")
