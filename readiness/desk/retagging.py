@@ -14,8 +14,8 @@ from readiness.entries.entry import Entry, NewEntry
 from readiness.entries.ids import again_id
 from readiness.system.errors import DataError
 from readiness.system.plain import plain
-from readiness.trade.tags import match_tag, tag_key
-from readiness.trade.words import plural
+from readiness.trade.tags import match_tag, no_tag, tag_key
+from readiness.trade.words import plural, sentence
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -172,6 +172,8 @@ def _refuse_unbooked(was: str, own: Sequence[Entry]) -> None:
 def _refuse(was: str, new: str) -> None:
     if not new:
         raise DataError("No new tag is given. Give the whole tag that he has now.")
+    if why := no_tag(new):
+        raise DataError(f"{sentence(why)} Nothing was written.")
     if tag_key(was) == tag_key(new):
         raise DataError(
             f"{was} is his tag already. `readiness book-in` writes it otherwise, where only blanks "

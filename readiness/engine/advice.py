@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import ceil
 
 from readiness.engine import say
@@ -14,6 +14,7 @@ from readiness.engine.reasons import remark
 from readiness.engine.results import Remark
 from readiness.engine.vet import past_vet_asks
 from readiness.history.records import LameRun
+from readiness.rules.model import Limits
 from readiness.trade.body import part_words
 from readiness.trade.checks import reads_positive
 from readiness.trade.codes import SOUND_STAGE
@@ -254,17 +255,23 @@ def _watched(case: Case) -> Iterator[Remark]:
 
 def _weight(case: Case) -> Iterator[Remark]:
     """Weight lost since the heaviest of the last while."""
-    limits, weights = case.limits, case.state.weights
+    if text := weight_lost(case.state.weights, case.limits, case.on):
+        yield remark(case.state.rules, "weight.drop", text, since=case.state.weights[-1][0])
+
+
+def weight_lost(weights: Sequence[tuple[int, float]], limits: Limits, on: int) -> str:
+    """What the last of these weights (day, kg) is, and from which, where that is much less; else
+    "". ``on``: the day on which it is told."""
     if len(weights) < 2:
-        return
+        return ""
     day, now = weights[-1]
-    before = max([kg for on, kg in weights if on >= day - limits.weight_drop_days])
-    if now <= before * (100 - limits.weight_drop) / 100:
-        text = (
-            f"{say.number(now)} kg on {say.day(day, case.on)}, {say.number(before)} kg within "
-            f"{limits.weight_drop_days} days before"
-        )
-        yield remark(case.state.rules, "weight.drop", text, since=day)
+    before = max([kg for at, kg in weights if at >= day - limits.weight_drop_days])
+    if now > before * (100 - limits.weight_drop) / 100:
+        return ""
+    return (
+        f"{say.number(now)} kg on {say.day(day, on)}, {say.number(before)} kg within "
+        f"{limits.weight_drop_days} days before"
+    )
 
 
 def _withdrawal(case: Case) -> Iterator[Remark]:

@@ -11,6 +11,9 @@ CHECKS = (
 )  # fmt: skip
 """A farm's own checks come after these and may not take their names."""
 
+RESULTS = (("pass", ("done", "passed", "clear")), ("fail", ("failed",)))
+"""What people call the results of a test, the word of a line of shorthand first."""
+
 LIFTING = frozenset(("feet", "lift", "look", "clear", "block-off", "block-look", "wrap-off"))
 """Those for which a foot has to be lifted."""
 

@@ -62,6 +62,29 @@ LIBIDO = {
 }
 """Libido, as the vet saw it → in words."""
 
+CALLED = {
+    "outcome": (
+        ("satisfactory", ("ok", "passed", "pass")),
+        ("deferred", ("again", "retest")),
+        ("unsatisfactory", ("no", "failed", "fail")),
+    ),
+    "collection": (
+        ("electro-ejaculation", ("electro", "ee")),
+        ("artificial-vagina", ("av",)),
+        ("massage", ("massage",)),
+        ("after-service", ("service",)),
+        (NO_SAMPLE, ("nosample", "none")),
+    ),
+    "libido": (
+        ("keen", ("keen", "good")),
+        ("slow", ("slow",)),
+        ("unwilling", ("unwilling",)),
+        (NOT_SEEN, ("unseen", "not tested")),
+    ),
+}
+"""Field of a vet's examination → what people call each of its values, the word of a line of
+shorthand first. Lines, forms and sheets take them."""
+
 
 def doubts(exam: Mapping[str, Any]) -> tuple[str, ...]:
     """What the content of a ``vet-exam`` says that leaves something open though the vet passed him,

@@ -124,6 +124,19 @@ def test_passed_after_he_had_failed_without_a_figure_is_asked_about() -> None:
     assert _words(booked, bare) == []
 
 
+@pytest.mark.parametrize(("kg", "day_", "warned"), [
+    (98, "2026-04-02", True), (882, "2026-04-02", True), (883, "2026-04-02", False),
+    (98, "2026-05-01", False),  # more than the 60 days of weight.drop_days after it
+])  # fmt: skip
+def test_a_weight_that_fell_so_far_is_asked_about_when_it_is_written(
+    kg: float, day_: str, warned: bool
+) -> None:
+    before = said("bull", "2026-01-01"), said("weight", "2026-03-01", kg=980)
+    words = _words(*before, said("weight", day_, kg=kg, id="asked"))
+    told = f"{kg} kg on 2 Apr, 980 kg within 60 days before: is this right?"
+    assert (told in words) == warned
+
+
 def test_a_severity_that_decides_and_is_not_said_is_told_to_hold_him() -> None:
     unsaid = lift("2026-04-01", "LH", findings=[{**ulcer(1)[0], "code": "WLF"}], id="asked")
     del unsaid["findings"][0]["severity"]

@@ -63,13 +63,16 @@ def _tag(body: Body) -> Iterator[str]:
 
 
 def _bull_days(body: Body) -> Iterator[str]:
-    """A bull born after he arrived, or after the day that speaks of him."""
+    """A bull born after he arrived, and one born or arrived after the day that speaks of him."""
     born, arrived = body.get(BORN), body.get("arrived")
     first = body.get(FROM, born)
     if first and arrived and arrived < first:
         yield f"arrived {arrived} is before he was born ({first}): one of them is wrong"
     if born and born > body["on"]:
         yield f"born {born} is after the day of the entry ({body['on']}): one of them is wrong"
+    if arrived and arrived > body["on"]:
+        late = f"arrived {arrived} is after the day of the entry ({body['on']})"
+        yield f"{late}: one of them is wrong, or he is not there yet"
 
 
 def _stages(body: Body) -> Iterator[str]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from readiness.engine import say
+from readiness.engine.advice import weight_lost
 from readiness.engine.assess import assess
 from readiness.engine.bull_checks import doubtful_figures
 from readiness.entries.entry import Entry
@@ -259,6 +260,12 @@ def _vet_exam(body: Body, day: int, before: History) -> list[str]:
     return found
 
 
+def _weight(body: Body, day: int, before: History) -> list[str]:
+    """Much less than he weighed a while ago: he is ill, or a digit is missing."""
+    text = weight_lost([*before.weights, (day, body["kg"])], before.rules.limits, day)
+    return [f"{text}: is this right?"] if text else []
+
+
 def _check(body: Body, day: int, before: History) -> list[str]:
     name, passed, odd = body["check"], body["result"] == "pass", []
     if passed and reads_positive(body.get("reading", "")):
@@ -275,6 +282,7 @@ _BY_KIND: dict[str, Callable[[Body, int, History], list[str]]] = {
     "block-off": _block_off,
     "mobility": _mobility,
     "moved": _left,
+    "weight": _weight,
     "vet-exam": _vet_exam,
     "check": _check,
 }
