@@ -54,7 +54,12 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     from readiness.desk.writing import Warning_
     from readiness.history.groups import farms_named, spelt
     from readiness.shorthand import words
+    from readiness.system.errors import DataError
+    from readiness.trade.tags import no_tag
+    from readiness.trade.words import sentence
 
+    if why := no_tag(options.tag):
+        raise DataError(f"{sentence(why)} Nothing was written.")
     desk = context.desk()
     fields = {key: _as_json(getattr(options, key)) for key in FIELDS if key != BORN}
     fields |= options.born.fields if options.born else {}

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from readiness.cli.arguments import at_home
 from readiness.entries.entry import is_person
 from readiness.settings.settings import NONE_SET, Settings
-from readiness.system.locations import default_book, default_settings, rules_beside
+from readiness.system.locations import default_settings, rules_beside, usual_book
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
@@ -65,7 +65,7 @@ class Context:
 
 def context_of(options: Namespace) -> Context:
     """The context that options and environment give."""
-    book = named(options, "book") or default_book()
+    book = getattr(options, "book", None) or usual_book()
     return Context(
         book=book,
         rules=named(options, "rules") or rules_beside(book),

@@ -20,9 +20,14 @@ UNDO_AGAIN = "Not saved yet: Backspace takes back a key; u again, the last bull 
 DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: first its digit, 1-4."
 BY_ITSELF = "u takes back only by itself: nothing was taken back. m begins a note."
 UNHEARD = "What was typed straight after it was not taken."
-AGAIN, REPEATED = 0.7, 0.25
+AGAIN, REPEATED, DOUBLED = 0.7, 0.25, 0.1
 """Seconds: the same key sooner is taken for one held down, where it would decide once more; sooner
-after one that was so taken, it is held still. Else it was pressed again, as it was asked for."""
+after one that was so taken, it is held still. Else it was pressed again, as it was asked for. After
+less than the last it came twice from one press, of a cold finger or a worn key."""
+SOON_AGAIN = ("enter", "x")
+"""Keys pressed twice on purpose: to end a foot and save takes two, and whoever takes that for done
+says the next bull's words of this one. Held down for long they decide once more, and no third time.
+"""
 
 
 def codes(session: Session) -> Session:
@@ -57,10 +62,13 @@ def press(session: Session, key: str, at: float) -> tuple[Session, bool]:
     something here. Where a key decides something for good it has to be pressed anew: held down it
     decides once. A key that means nothing is refused aloud, with what follows it in one breath."""
     before, when, was_held = session.pressed
-    held = key == before and at - when < (REPEATED if was_held else AGAIN)
+    soon = REPEATED if was_held or key in SOON_AGAIN else AGAIN
+    held = key == before and at - when < soon
     now = replace(session, pressed=(key, at, held), deaf=False)
     if session.deaf and at - when < BREATH:
         return _unheard(now), True
+    if held and at - when < DOUBLED and _counts_once(session.pad, key):
+        return _once(now, key), True
     if session.again and key != session.again:
         now = now.say("")
     after = _answer(now, key, held=held) or _own(now, key, held=held)
@@ -74,6 +82,23 @@ def press(session: Session, key: str, at: float) -> tuple[Session, bool]:
 def _refuse(session: Session, words: str) -> Session:
     deaf = replace(session, deaf=True)
     return deaf.take(deaf.pad.refuse(words)) if deaf.pad is not None else deaf.say(words)
+
+
+def _counts_once(pad: Pad | None, key: str) -> bool:
+    """Whether a key that came twice at once counts once: but for the digits of a number, and a
+    letter that stands twice in a code."""
+    if len(key) > 1 or key == "u":  # held down, it says itself what it does
+        return key == "enter"
+    if pad is None or not isinstance(pad.mode, Number | FindCode):
+        return True
+    return isinstance(pad.mode, FindCode) and ((on := pad.press(key)) is None or on.refused)
+
+
+def _once(session: Session, key: str) -> Session:
+    pad = session.pad
+    if pad is None or pad.said or len(key) > 1:
+        return session
+    return session.take(pad.tell(f"{key} came twice at once: it counts once."))
 
 
 def word_begun(session: Session, key: str, at: float) -> Session:
@@ -110,7 +135,10 @@ def _answer(session: Session, key: str, *, held: bool) -> Session | None:
         return _refuse(session, f"{key} means nothing here.")
     if session.unread:
         return _refuse(session, UNREAD)
-    return _refuse(session, pressed.said) if pressed.refused else session.take(pressed)
+    if pressed.refused:
+        return replace(session, deaf=True).take(pressed)
+    lost = "" if key == BACK or pressed.said else " ".join(pad.slip.unsaid_in(pressed.slip))
+    return session.take(pressed.tell(f"No longer said: {lost}") if lost else pressed)
 
 
 def _whole_back(pad: Pad) -> Pad:

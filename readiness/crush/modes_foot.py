@@ -47,6 +47,9 @@ from readiness.trade.feet import (
 
 ACT_KEYS = {act[0]: act for act in ACTS if act not in WRAPS}
 FOUND_SHOWN = 9
+ENOUGH = 2
+"""Letters after which a digit or Enter chooses among the findings that fit: a walk or a condition
+scored from habit, with a claw in the hand, begins with one."""
 
 ZONE, HOW = "zone", "how bad"
 """What a digit on a claw says."""
@@ -181,7 +184,7 @@ class FindCode(InHand):
 
     def keys(self, pad: Pad) -> list[Key]:
         fits = self.fits()
-        few = self.typed and len(fits) <= FOUND_SHOWN
+        few = len(self.typed) >= ENOUGH and len(fits) <= FOUND_SHOWN
         named = [(code, CODES[code].name) for code in fits]
         shown = [
             Key(str(number), f"{name} ({code})") if few else Key(code.lower(), name, spare=True)
@@ -208,9 +211,14 @@ class FindCode(InHand):
         if key == "enter":
             if not self.typed:
                 return pad.go(OnClaw(self.foot, self.claw))
-            return self._found(pad, fits[0])
-        if is_digit(key) and self.typed and 0 < int(key) <= len(fits):
-            return self._found(pad, fits[int(key) - 1])
+            if len(self.typed) >= ENOUGH and len(fits) == 1:
+                return self._found(pad, fits[0])
+            return pad.refuse("Which of these is it? By its letters, or after two by its digit.")
+        if is_digit(key) and self.typed:
+            if len(self.typed) >= ENOUGH and 0 < int(key) <= len(fits):
+                return self._found(pad, fits[int(key) - 1])
+            said = f"{key} means nothing here, and nothing is found yet: two letters first."
+            return pad.go(replace(self, typed="")).refuse(said)
         if len(key) != 1 or not key.isalpha():
             return None
         further = replace(self, typed=self.typed + key.lower())

@@ -15,7 +15,7 @@ from typing import Any
 from readiness.history.finding import claws_of
 from readiness.shorthand import Scales, read, words, write
 from readiness.shorthand.lexicon import FEET_LISTS
-from readiness.trade.feet import FEET, claws_overlap, partner
+from readiness.trade.feet import ACT_DONE, FEET, claws_overlap, partner, spot_words
 
 Content = Mapping[str, Any]
 _FEET = "feet"
@@ -50,6 +50,18 @@ class Slip:
             return replace(self, contents=())
         found = read(text, bull=self.bull, on=self.on, by=self.by or None, scales=scales)
         return replace(self, contents=tuple(found))
+
+    def unsaid_in(self, after: Slip) -> list[str]:
+        """What ``after`` says no longer, in words: a score in whose place another one stands, work
+        that was taken away."""
+        done = after.feet.get("work", ())
+        gone = [work for work in self.feet.get("work", ()) if work not in done]
+        left = [
+            said
+            for said in self.contents
+            if said["kind"] != _FEET and not any(_says(now, said) for now in after.contents)
+        ]
+        return [*map(words, left), *(_work_words(work) for work in gone)]
 
     # ---- entries -------------------------------------------------------------------------------
 
@@ -251,6 +263,10 @@ class Slip:
     def _with(self, at: int, content: Content) -> Slip:
         made = (*self.contents[:at], content, *self.contents[at + 1 :])
         return replace(self, contents=made)
+
+
+def _work_words(work: Content) -> str:
+    return f"{spot_words(work['foot'], work.get('claw'))} {ACT_DONE[work['act']]}."
 
 
 def _says(item: Content, said: Content) -> bool:

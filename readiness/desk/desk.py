@@ -253,23 +253,24 @@ class Desk:
         group: str | None = None,
         before: Sequence[Mapping[str, Any]] = (),
         progress: Progress = nobody,
+        screen: bool = False,
     ) -> Outcome:
         """Take in a file of entries, or a roster of bulls, all or nothing.
 
-        ``check``: only look; ``written`` then says what would be written. Of a roster: ``dates``
-        ("dmy", "mdy") is the order of day and month; ``farm`` that of rows that name none,
-        ``group`` the one there that they join; ``renames`` takes births and names that would make
-        other bulls of some; ``before``: contents to be written in the same batch before them.
-        Raises ``DataError`` with the place of every problem, ``NotFound`` for no such file."""
+        ``check``: only look; ``written`` says what would be. Of a roster: ``dates`` ("dmy", "mdy")
+        is the order of day and month; ``farm`` that of rows that name none, ``group`` the one there
+        that they join; ``renames`` takes births and names that would make other bulls of some;
+        ``before``: contents to be written in the same batch before them; ``screen``: who asks can
+        give no option. Raises ``DataError`` with every problem, ``NotFound`` for no such file."""
         self._writable(check=check)
         from readiness.desk.taking_in import plan_of
         from readiness.desk.writing import new_entries
-        from readiness.roster import Importer
+        from readiness.roster import COMMAND, Importer, on_screen
 
-        home, today = self.settings.farm, self.clock.today()
-        importer = Importer(self.on, self.who, farm, today, renames, group, home)
+        way = on_screen(self.book.path, path) if screen else COMMAND
+        said = (self.on, self.who, farm, self.clock.today(), renames, group, self.settings.farm)
         first, then = part(progress, 0.0, 0.5), part(progress, 0.5, 1.0)
-        plan = plan_of(path, importer, dates, new_entries(before, self.clock), first)
+        plan = plan_of(path, Importer(*said, way), dates, new_entries(before, self.clock), first)
         return self._writer.write(plan, self.who, check=check, progress=then)
 
     def merge(self, other: Path, *, check: bool = False) -> Merging:
@@ -283,8 +284,7 @@ class Desk:
         """Withdraw an entry; ``NotFound`` where the book has none with that id."""
         from readiness.desk.writing import to_withdraw
 
-        path = self.book.path
-        return self.write(lambda held: [self.taken_back(to_withdraw(entry_id, held, path), why)])
+        return self._instead(lambda held: [to_withdraw(entry_id, held, self.book.path)], [], why)
 
     def correct(self, entry_id: str, contents: Sequence[Mapping[str, Any]]) -> Outcome:
         """Withdraw an entry and say ``contents`` instead: one batch, which one ``undo`` takes back.

@@ -171,7 +171,7 @@ class Reading:
         try:
             return find_bull(tag, tags, self.shelf.names, self.book)
         except NotFound as problem:
-            from readiness.desk.retagging import formerly
+            from readiness.book.former import formerly
             from readiness.trade.tags import match_tag
 
             now = set(formerly(self.shelf.everything, tag).values()) & tags.keys()

@@ -4,26 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import date
 from shlex import quote
 from typing import TYPE_CHECKING, NamedTuple
 
+from readiness.book.former import WHY
 from readiness.book.lookup import find_bull
 from readiness.book.shelf import Shelf
 from readiness.entries.entry import Entry, NewEntry
-from readiness.entries.ids import again_id
 from readiness.system.errors import DataError
 from readiness.system.plain import plain
-from readiness.trade.tags import match_tag, tag_key
-from readiness.trade.words import plural
+from readiness.trade.tags import match_tag, no_tag, tag_key
+from readiness.trade.words import plural, sentence
 
 if TYPE_CHECKING:
     from readiness.desk.desk import Desk
     from readiness.desk.writing import Outcome
-
-
-_WHY = "another tag: "
-"""Why what stood of him was taken back; then comes the tag."""
 
 
 class TagTaken(DataError):
@@ -81,7 +77,7 @@ def retag(desk: Desk, tag: str, new: str, *, same: bool = False) -> Retagged:
         said = [{**entry.body, "bull": name} for entry in own]
         new_entries(said[:1], desk.clock)  # a tag that is none is told once, not for each entry
         told.append((name, _done(was, name, len(own), one=taken is not None)))
-        why = f"{_WHY}{name}"
+        why = f"{WHY}{name}"
         return [*(desk.taken_back(entry, why) for entry in own), *new_entries(said, desk.clock)]
 
     done = desk.write(instead)
@@ -90,58 +86,6 @@ def retag(desk: Desk, tag: str, new: str, *, same: bool = False) -> Retagged:
         odd = tuple(each for each in done.warnings if each.entry in {"", *booked})
         done = replace(done, warnings=odd)
     return Retagged(done, *told[-1])
-
-
-class Renamed(NamedTuple):
-    """From this moment on (seconds) the bull of the key ``was`` has the key ``now``."""
-
-    since: float
-    was: str
-    now: str
-
-
-def renamed(everything: Sequence[Entry]) -> list[Renamed]:
-    """Who was given another tag, in the order of time: what undo took back was never done."""
-    strikes = [entry for entry in everything if _key_given(entry)]
-    said = {entry.id: entry for entry in everything} if strikes else {}
-    booked = ((strike, said.get(strike.body["entry"])) for strike in strikes)
-    found = {
-        Renamed(
-            datetime.fromisoformat(strike.recorded).timestamp(), booking.bull, _key_given(strike)
-        )
-        for strike, booking in booked
-        if booking is not None and booking.kind == "bull" and again_id(strike.id) not in said
-    }
-    return sorted(found)
-
-
-def _key_given(entry: Entry) -> str:
-    """The key that a bull has in place of the one under which this strike takes back what stood of
-    him; "" for any other entry."""
-    why = (entry.body.get("why") or "") if entry.kind == "strike" else ""
-    return tag_key(why.removeprefix(_WHY)) if why.startswith(_WHY) else ""
-
-
-def keys_given(entries: Sequence[Entry]) -> set[str]:
-    """The keys that these entries give to bulls who had others."""
-    return set(map(_key_given, entries)) - {""}
-
-
-def key_since(steps: Sequence[Renamed], key: str, moment: float) -> str:
-    """The key now of the bull who had this one at a moment (seconds)."""
-    for step in steps:
-        if step.was == key and step.since > moment:
-            key = step.now
-    return key
-
-
-def formerly(everything: Sequence[Entry], tag: str) -> dict[str, str]:
-    """Former key → key now, of each bull who had this tag, or one that ends in these digits, and
-    was given another."""
-    steps = renamed(everything)
-    found = match_tag(tag, {step.was for step in steps})
-    now = {was: key_since(steps, was, 0.0) for was in found}
-    return {was: key for was, key in now.items() if key != was}
 
 
 def whose(new: str, tags: Mapping[str, str], key: str) -> str | None:
@@ -172,6 +116,8 @@ def _refuse_unbooked(was: str, own: Sequence[Entry]) -> None:
 def _refuse(was: str, new: str) -> None:
     if not new:
         raise DataError("No new tag is given. Give the whole tag that he has now.")
+    if why := no_tag(new):
+        raise DataError(f"{sentence(why)} Nothing was written.")
     if tag_key(was) == tag_key(new):
         raise DataError(
             f"{was} is his tag already. `readiness book-in` writes it otherwise, where only blanks "

@@ -38,7 +38,8 @@ def plan_of(
     roster, which knows of it. Raises ``DataError`` with the line and
     field, or row and column, of all that is wrong, ``NotFound`` where it cannot be read."""
     if path.suffix.lower() != ".jsonl":
-        roster = read_roster(path, importer.on, dates, importer.today, progress)
+        by = (importer.on, dates, importer.today)
+        roster = read_roster(path, *by, progress, importer.way)
         if roster.head.sort == "vet":
             return VetSheetPlan(roster, importer, str(path))
         return RosterPlan(roster, importer, str(path), before)

@@ -7,8 +7,8 @@ from datetime import date, datetime
 from functools import lru_cache
 from itertools import chain
 
+from readiness.book.former import key_since, keys_given, renamed
 from readiness.book.shelf import effective, struck_ids
-from readiness.desk.retagging import key_since, keys_given, renamed
 from readiness.engine.warnings import by_itself, of_bull
 from readiness.entries.entry import Entry, entry_order, last_farm, recorded_text
 from readiness.entries.ids import again_id

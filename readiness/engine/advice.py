@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import ceil
 
 from readiness.engine import say
 from readiness.engine.bull_checks import low_figures, settling
 from readiness.engine.feet_checks import named, wrong_block
+from readiness.engine.own import own_checks
 from readiness.engine.plan import Case, Plan
 from readiness.engine.reasons import remark
 from readiness.engine.results import Remark
 from readiness.engine.vet import past_vet_asks
 from readiness.history.records import LameRun
+from readiness.rules.model import Limits
 from readiness.trade.body import part_words
+from readiness.trade.checks import reads_positive
 from readiness.trade.codes import SOUND_STAGE
 from readiness.trade.scales import score_words
 
@@ -31,6 +34,9 @@ def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
             *_heavy(case),
             *_vet(case),
             *_figures(case),
+            *_doubts(case),
+            *_tests(case),
+            *_unsaid(case),
             *_transport(case),
             *_walk_at_work(case),
             *_stable(case),
@@ -133,7 +139,8 @@ def _vet(case: Case) -> Iterator[Remark]:
     state, limits, on = case.state, case.limits, case.on
     if state.illness and on < state.illness.day + limits.vet_after_illness:
         until = say.day(state.illness.day + limits.vet_after_illness, on)
-        text = f"ill on {say.day(state.illness.day, on)}: ask the vet; new semen from {until}"
+        ill = f"ill on {say.day(state.illness.day, on)}"
+        text = f"{ill}: ask the vet; semen formed since then from {until}"
         yield remark(state.rules, "vet.after_illness", text, since=state.illness.day)
     exam = state.exam
     if exam is not None and exam.outcome == "satisfactory":
@@ -201,6 +208,45 @@ def _figures(case: Case) -> Iterator[Remark]:
             yield remark(case.state.rules, figure.rule, text, since=exam.day)
 
 
+def _doubts(case: Case) -> Iterator[Remark]:
+    """What the examination that passed him left open."""
+    exam = case.state.exam
+    if exam is None or exam.outcome != "satisfactory" or not exam.doubts:
+        return
+    if case.limits.vet_doubts:
+        on = say.day(exam.day, case.on)
+        text = f"satisfactory on {on}, though {', '.join(exam.doubts)}: ask the vet"
+        yield remark(case.state.rules, "vet.doubts", text, since=exam.day)
+
+
+def _tests(case: Case) -> Iterator[Remark]:
+    """Tests failed that no rule asks for: one that is asked for holds him. And those passed of
+    which the laboratory's words say otherwise."""
+    state = case.state
+    asked = {own.name.casefold() for own in own_checks(state)}
+    for name, tests in state.checks.items():
+        last = tests[-1]
+        on, why = say.day(last.day, case.on), ""
+        if not last.passed and name not in asked:
+            why = f"{name}: failed on {on}, and no rule of this farm asks for it: ask the vet"
+        elif last.passed and reads_positive(last.reading):
+            why = f"{name}: passed on {on}, though they wrote positive: ask the vet"
+        if why and case.limits.test_doubts:
+            yield remark(state.rules, "test.doubts", why, since=last.day)
+
+
+def _unsaid(case: Case) -> Iterator[Remark]:
+    """What he was given since shortly before he walked, and nobody said whether it relieves
+    pain."""
+    state, walk = case.state, case.state.walk
+    if state.unsaid is None:
+        return
+    day, product, _ = state.unsaid
+    if walk is None or walk.day < day + case.limits.pain_settle:
+        text = f"{product} on {say.day(day, case.on)}: nobody said whether it relieves pain"
+        yield remark(state.rules, "pain.settle", text, since=day)
+
+
 def _watched(case: Case) -> Iterator[Remark]:
     for (part, limb), mark in case.state.watched.items():
         text = f"{part_words(part, limb)}: watch, said on {say.day(mark.day, case.on)}"
@@ -209,17 +255,23 @@ def _watched(case: Case) -> Iterator[Remark]:
 
 def _weight(case: Case) -> Iterator[Remark]:
     """Weight lost since the heaviest of the last while."""
-    limits, weights = case.limits, case.state.weights
+    if text := weight_lost(case.state.weights, case.limits, case.on):
+        yield remark(case.state.rules, "weight.drop", text, since=case.state.weights[-1][0])
+
+
+def weight_lost(weights: Sequence[tuple[int, float]], limits: Limits, on: int) -> str:
+    """What the last of these weights (day, kg) is, and from which, where that is much less; else
+    "". ``on``: the day on which it is told."""
     if len(weights) < 2:
-        return
+        return ""
     day, now = weights[-1]
-    before = max([kg for on, kg in weights if on >= day - limits.weight_drop_days])
-    if now <= before * (100 - limits.weight_drop) / 100:
-        text = (
-            f"{say.number(now)} kg on {say.day(day, case.on)}, {say.number(before)} kg within "
-            f"{limits.weight_drop_days} days before"
-        )
-        yield remark(case.state.rules, "weight.drop", text, since=day)
+    before = max([kg for at, kg in weights if at >= day - limits.weight_drop_days])
+    if now > before * (100 - limits.weight_drop) / 100:
+        return ""
+    return (
+        f"{say.number(now)} kg on {say.day(day, on)}, {say.number(before)} kg within "
+        f"{limits.weight_drop_days} days before"
+    )
 
 
 def _withdrawal(case: Case) -> Iterator[Remark]:

@@ -15,6 +15,8 @@ _ASK_FIRST = frozenset(
     (
         "vet.after_illness",
         "vet.lame_days",
+        "vet.doubts",
+        "test.doubts",
         "scrotum.least",
         "motility.least",
         "normal.least",
@@ -41,8 +43,8 @@ def cares(bull: Assessment) -> tuple[Remark, ...]:
     the least, he walks with a score that is not the best, he was lame since the vet passed him, a
     part of him is to be watched, a finding is not gone though he is fit, at work something happened
     since he last walked sound, a vet was asked for and never looked, a look that was advised is
-    overdue, or he lost much weight.
-    Nothing for a bull who is on HOLD: what holds him says more."""
+    overdue, he lost much weight, the vet's examination left something open, or a test reads as
+    failed. Nothing for a bull who is on HOLD: what holds him says more."""
     if bull.status != "GO":
         return ()
     return tuple(

@@ -152,7 +152,7 @@ def _rest(case: Case) -> Iterator[Remark]:
     old = old_enough(state)
     if old is not None and (on if case.turnout is None else case.turnout) < old:
         months = case.limits.age_least
-        text = f"too young: {months} months old on {say.day(old, on)}"
+        text = f"too young, under {months} months until {say.day(old, on)}"
         if birthday(state) is None and state.birth:
             text = f"{text} at the latest (born {state.birth.words})"
         yield remark(state.rules, "age.least", text, since=birthday(state))

@@ -10,10 +10,12 @@ from typing import Annotated, Any, Literal, Required
 from annotated_types import Interval, MaxLen
 from typing_extensions import TypedDict  # typing's own is not enough before Python 3.12
 
+from readiness.entries import called as c
 from readiness.entries import fields as f
 from readiness.entries.columns import Column, columns_of
-from readiness.entries.fields import About, Called, OneOf
+from readiness.entries.fields import About, OneOf
 from readiness.trade import body, bulls, examination, females
+from readiness.trade.numbers import UNIT_OF
 
 _CONFIG = {"extra": "forbid", "strict": True, "allow_inf_nan": False}
 LIST_MOST = 200
@@ -54,40 +56,19 @@ class OfBull(Common, total=False):
     bull: Required[Annotated[f.Name, About("The bull's tag", label="bull's tag")]]
 
 
-_ORIGINS = Called((
-    ("homebred", ("HB", "home bred", "home", "own", "own bred", "bred here", "born here", "ours")),
-    ("bought", ("bought in", "bought", "purchased", "purchase", "purchased in", "BI")),
-    ("hired", (
-        "hired in", "hire", "on hire", "loan", "on loan", "loaned", "borrowed", "leased", "lease",
-        "on lease", "rented",
-    )),
-))  # fmt: skip
-_TEMPERS = Called((
-    ("quiet", ("calm", "docile", "steady", "placid", "gentle", "easy")),
-    ("watch", ("watch him", "wary", "flighty", "nervous", "lively", "careful")),
-    ("dangerous", ("danger", "aggressive", "vicious", "nasty")),
-))  # fmt: skip
-_ON_HEIFERS = Called((
-    (True, ("yes", "y", "true", "1", "ok", "safe", "✓", "✔")),
-    (False, ("no", "n", "false", "0", "not safe", "unsafe")),
-))  # fmt: skip
-_CLASSES = Called(females.CALLED)
-_ROLES = Called(
-    (("worker", ("working",)), ("reserve", ("spare", "stand-by"))), shown=(("worker", "working"),)
-)
-
-
 class Bull(OfBull, total=False):
     kind: Required[Literal["bull"]]
     name: Annotated[f.Name, About("What he is called", label="his name")]
     breed: Annotated[f.Name, About("His breed, as written")]
     born: Annotated[f.Day, About("The day he was born, or the last it can have been")]
     born_from: Annotated[f.Day, About("The first it can have been, where the day is not known")]
-    origin: Annotated[Literal["homebred", "bought", "hired"], About("Where he is from"), _ORIGINS]
+    origin: Annotated[Literal["homebred", "bought", "hired"], About("Where he is from"), c.ORIGINS]
     arrived: Annotated[f.Day, About("The day he came")]
-    temper: Annotated[Literal["quiet", "watch", "dangerous"], About("How to go near him"), _TEMPERS]
+    temper: Annotated[
+        Literal["quiet", "watch", "dangerous"], About("How to go near him"), c.TEMPERS
+    ]
     heifer_safe: Annotated[
-        bool, About("Whether he may go on heifers", label="safe on heifers"), _ON_HEIFERS
+        bool, About("Whether he may go on heifers", label="safe on heifers"), c.ON_HEIFERS
     ]
     pen: Annotated[f.Name, About("Where he stands")]
     farm: Annotated[f.Name, About("Whose bull he is")]
@@ -97,7 +78,9 @@ class Weight(OfBull, total=False):
     kind: Required[Literal["weight"]]
     # Wide enough for a new-born calf and the heaviest bull; what lies outside is a slip of the pen.
     kg: Required[
-        Annotated[float, Interval(ge=20, le=2500), About("Live weight", "kg", label="weight")]
+        Annotated[
+            float, Interval(ge=20, le=2500), About("Live weight", UNIT_OF["kg"], label="weight")
+        ]
     ]
 
 
@@ -123,7 +106,7 @@ _Class = TypedDict(
         "class": Annotated[
             Annotated[str, OneOf(females.FEMALES)] | None,
             About("What they are", label="cows or heifers"),
-            _CLASSES,
+            c.CLASSES,
         ]
     },
     total=False,
@@ -137,7 +120,7 @@ class Group(_Group, _Class, total=False):
 class Join(OfBull, total=False):
     kind: Required[Literal["join"]]
     group: Required[Annotated[f.Name | None, About("The group's name, on the bull's farm")]]
-    role: Annotated[str, OneOf(bulls.ROLES), About("What he is there for", label="as"), _ROLES]
+    role: Annotated[str, OneOf(bulls.ROLES), About("What he is there for", label="as"), c.ROLES]
 
 
 class _OnFoot(TypedDict, total=False):
@@ -231,32 +214,56 @@ class Examined(TypedDict, total=False):
 class VetExam(OfBull, total=False):
     kind: Required[Literal["vet-exam"]]
     outcome: Required[
-        Annotated[Literal["satisfactory", "deferred", "unsatisfactory"], About("The vet's word")]
+        Annotated[
+            Literal["satisfactory", "deferred", "unsatisfactory"],
+            About("The vet's word"),
+            c.OUTCOMES,
+        ]
     ]
     again_on: Annotated[f.Day, About("When the vet will examine again")]
     scrotum_cm: Annotated[
-        float, Interval(ge=10, le=70), About("Scrotal circumference", "cm", label="scrotum")
+        float,
+        Interval(ge=10, le=70),
+        About("Scrotal circumference", UNIT_OF["scrotum_cm"], label="scrotum"),
     ]
     collection: Annotated[
-        str, OneOf(tuple(examination.COLLECTED)), About("How semen was got", label="semen by")
+        str,
+        OneOf(tuple(examination.COLLECTED)),
+        About("How semen was got", label="semen by"),
+        c.COLLECTED,
     ]
-    motility_pct: Annotated[_Percent, About("Sperm that move forward", "%", label="motility")]
+    motility_pct: Annotated[
+        _Percent, About("Sperm that move forward", UNIT_OF["motility_pct"], label="motility")
+    ]
     motility_by: Annotated[
         str,
         OneOf(tuple(examination.JUDGED)),
         About("How motility was judged: mass motion, single sperm, or by computer"),
     ]
     morphology: Annotated[
-        bool, About("Whether the shape of his sperm was looked at", label="morphology done")
+        bool,
+        About("Whether the shape of his sperm was looked at", label="morphology done"),
+        c.MORPHOLOGY,
     ]
-    normal_pct: Annotated[_Percent, About("Normal sperm", "%", label="normal sperm")]
-    libido: Annotated[str, OneOf(tuple(examination.LIBIDO)), About("His libido, as the vet saw it")]
+    normal_pct: Annotated[
+        _Percent, About("Normal sperm", UNIT_OF["normal_pct"], label="normal sperm")
+    ]
+    libido: Annotated[
+        str,
+        OneOf(tuple(examination.LIBIDO)),
+        About("His libido, as the vet saw it"),
+        c.LIBIDO,
+    ]
     examined: Annotated[
         list[Examined], MaxLen(LIST_MOST), About("Which parts were examined, and how")
     ]
-    feet_seen: Annotated[bool, About("The vet looked at his feet, too", label="feet looked at")]
+    feet_seen: Annotated[
+        bool, About("The vet looked at his feet, too", label="feet looked at"), c.FEET_SEEN
+    ]
     stands: Annotated[
-        bool, About("The vet stands by satisfactory though a figure is low", label="stands by it")
+        bool,
+        About("The vet stands by satisfactory though a figure is low", label="stands by it"),
+        c.STANDS,
     ]
     examiner: _Examiner
 
@@ -301,14 +308,14 @@ class Treatment(OfBull, total=False):
     given_by: Required[Annotated[f.Name, About("Who gave it")]]
     product: Required[Annotated[f.Name, About("What, in words")]]
     reason: Annotated[f.Note, About("What for", label="for")]
-    pain_relief: Annotated[bool, About("It relieves pain")]
+    pain_relief: Annotated[bool, About("It relieves pain"), c.RELIEVES]
     withdrawal_until: Annotated[f.Day, About("The last day of withdrawal", label="withdrawal ends")]
 
 
 class OwnCheck(OfBull, total=False):
     kind: Required[Literal["check"]]
     check: Required[Annotated[f.CheckName, About("Which check")]]
-    result: Required[Annotated[Literal["pass", "fail"], About("How it went")]]
+    result: Required[Annotated[Literal["pass", "fail"], About("How it went"), c.RESULTS]]
     laboratory: Annotated[f.Name, About("Which laboratory tested")]
     reading: Annotated[f.Note, About("The result as the laboratory wrote it", label="they wrote")]
     valid_until: Annotated[f.Day, About("The last day on which a pass holds")]

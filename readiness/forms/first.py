@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import date
+from itertools import pairwise
 from typing import Any
 
 from readiness.entries.fields import NAME_MOST
@@ -18,13 +19,16 @@ from readiness.system.limits import ROWS_MOST
 from readiness.system.plain import fold, plain
 from readiness.trade.days import is_when, read_birth
 from readiness.trade.females import COWS, HEIFERS, with_class
-from readiness.trade.tags import tag_and_name, tag_key, tag_problem
-from readiness.trade.words import list_words, plural
+from readiness.trade.tags import no_tag, tag_and_name, tag_key, tag_problem, whole_tags
+from readiness.trade.words import list_words, plural, sentence
 
 GROUP, BULL = FORMS["first-group"], FORMS["first-bull"]
 SHOWN_MOST = 3
 _HEADINGS = frozenset(map(fold, (*SPELLINGS["bull"], "bull", "bulls", "tags", "ear tags")))
-_BETWEEN = re.compile(r"[,;\r\n]+")
+# The comma of 7,00914E+11 parts nothing.
+_BETWEEN = re.compile(r"(?:[;\r\n]|(?<!\b\d),|,(?!\d+[Ee]\+\d))+")
+_QUOTES = ('""', "''", "“”", "‘’", "„“", "«»")
+_MARK = re.compile(r"(?:(?P<number>\d{1,4})[.)](?:\s+|(?=[^\W\d]))|(?P<dot>•)\s*|[-*·–]\s+)(?=\S)")
 
 
 def group_in(
@@ -122,15 +126,45 @@ def unquoted(text: str) -> str:
 def pasted(text: str) -> str:
     """A list as it is pasted, a tag a line, in the one line of a field. Raises ``DataError`` for a
     table: of its other columns nothing would be taken."""
-    lines = [line.strip() for line in text.splitlines() if line.strip()]
-    if any("\t" in line for line in lines):
+    lines = [_unquoted(line.strip()) for line in text.splitlines() if line.strip()]
+    one = len(lines) == 1 and _BETWEEN.search(lines[0])  # it is parted where it is read
+    bare = lines if one else _without_marks(lines)
+    if any("\t" in line for line in bare):
         raise DataError(
             "This is a table of several columns. Save it as .csv or .xlsx and write the name of "
             "that file here, or paste the column of the tags alone."
         )
-    if lines and fold(lines[0]) in _HEADINGS:
-        del lines[0]
-    return ", ".join(lines)
+    if bare and fold(_unquoted(bare[0])) in _HEADINGS:
+        bare = _without_marks(lines[1:]) if bare == lines else bare[1:]
+    return ", ".join(bare)
+
+
+def _without_marks(lines: Sequence[str]) -> list[str]:
+    """The lines of a list without the numbers or dots before them, where every line has one and it
+    is clearly a list: numbers count on, from 1 or with a whole tag among them."""
+    marks = [_MARK.match(line) for line in lines]
+    found = [mark for mark in marks if mark]
+    bare = [line[mark.end() :] for line, mark in zip(lines, found, strict=False)]
+    numbers = [int(mark["number"]) for mark in found if mark["number"]]
+    counted = all(after == before + 1 for before, after in pairwise(numbers))
+    sure = any(map(whole_tags, bare)) or (len(lines) > 1 and numbers[:1] in ([], [1]))
+    dots = all(mark["dot"] for mark in found)
+    return bare if len(found) == len(lines) and (dots or (counted and sure)) else list(lines)
+
+
+def _unquoted(text: str) -> str:
+    """A tag without the quotes round it."""
+    pair, inner = text[:1] + text[-1:], text[1:-1]
+    return inner.strip() if pair in _QUOTES and not {*pair} & {*inner} else text
+
+
+def _parted(text: str) -> list[str]:
+    """Whole tags that stand one behind the other, each with its name, one by one."""
+    starts = [match.start() for match in whole_tags(text)]
+    if starts[:1] != [0]:
+        return [text]
+    ends = [*starts[1:], len(text)]
+    return [text[start:end].rstrip(" -/:") for start, end in zip(starts, ends, strict=True)]
 
 
 def tags_in(text: str) -> dict[str, str]:
@@ -138,20 +172,27 @@ def tags_in(text: str) -> dict[str, str]:
     none). Raises ``DataError`` where one is too long or a day, or there are more than a roster may
     have."""
     found: dict[str, tuple[str, str]] = {}
-    for part in _BETWEEN.split(text):
-        text = " ".join(plain(part).split())
-        tag, name = tag_and_name(text)
-        for said in (text, tag):
+    for each in _listed(text):
+        tag, name = tag_and_name(each)
+        for said in (each, tag):
             if is_when(said):
                 raise DataError(f'"{said}" is no tag. Write the tags alone; births are asked next.')
-        if tag:
-            found.setdefault(tag_key(tag), (tag, name))
+        if why := no_tag(tag):
+            raise DataError(sentence(why))
+        found.setdefault(tag_key(tag), (tag, name))
     tags = dict(found.values())
     if any(len(each) > NAME_MOST for each in (*tags, *tags.values())):
         raise DataError("A tag is too long; part the tags by commas.")
     if len(tags) > ROWS_MOST:
         raise DataError(f"These are {len(tags)} bulls; at most {ROWS_MOST:,} are taken at once.")
     return tags
+
+
+def _listed(text: str) -> list[str]:
+    """What stands for a bull each: without the marks of a list and quotes."""
+    parts = [" ".join(plain(part).split()) for part in _BETWEEN.split(text)]
+    bare = _without_marks([_unquoted(part) for part in parts if part])
+    return [each for part in map(_unquoted, bare) if part for each in _parted(part)]
 
 
 def tags_words(tags: Mapping[str, str]) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from datetime import date
 from typing import Any
@@ -12,10 +11,9 @@ from readiness.system.errors import DataError
 from readiness.system.plain import cut, plain
 from readiness.trade.ages import Birth, birth_in
 from readiness.trade.days import Reading, read_birth, read_day
+from readiness.trade.numbers import read_number
 from readiness.trade.words import full_day_words, list_words, number_words
 
-_WHOLE = re.compile(r"\d{1,9}", re.ASCII)
-_NUMBER = re.compile(r"\d{1,9}(\.\d{1,20})?", re.ASCII)
 _YES = ("yes", "y")
 _NO = ("no", "n")
 
@@ -143,20 +141,15 @@ def _parts(field: Field, text: str) -> list[dict[str, str]]:
 
 
 def _number(field: Field, text: str) -> int | float:
-    if field.kind == "whole":
-        if not _WHOLE.fullmatch(text):
-            nothing = f", or {field.nothing}" if field.nothing else ""
-            raise FieldError(
-                field, f'"{cut(text)}" is not a whole number; write digits only, as in 60{nothing}'
-            )
-        return int(text)
-    if not _NUMBER.fullmatch(text):
+    value = read_number(text, field.column.unit if field.column else "")
+    if field.kind == "whole" and not isinstance(value, int):
+        nothing = f", or {field.nothing}" if field.nothing else ""
         raise FieldError(
-            field,
-            f'"{cut(text)}" is not a number; write digits, with a point where need be, as in 36.5',
+            field, f'"{cut(text)}" is not a whole number; write digits only, as in 60{nothing}'
         )
-    value = float(text)
-    return int(value) if value.is_integer() else value
+    if value is None:
+        raise FieldError(field, f'"{cut(text)}" is not a number; write digits, as in 36.5')
+    return value
 
 
 def _choice(field: Field, text: str) -> str | None:

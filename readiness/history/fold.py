@@ -225,6 +225,8 @@ def _treatment(state: History, entry: Entry) -> None:
     body = entry.body
     if relieves_pain(body, state.rules):
         state.pain = Mark(entry.day, entry.id)
+    elif "pain_relief" not in body:
+        state.unsaid = (entry.day, body["product"], entry.id)
     if until := body.get("withdrawal_until"):
         last = ordinal(until)
         if state.withdrawal is None or last >= state.withdrawal[0]:
@@ -254,7 +256,8 @@ def _bare(text: str) -> str:
 def _check(state: History, entry: Entry) -> None:
     body, until = entry.body, entry.body.get("valid_until")
     last = ordinal(until) if until else None
-    tested = Tested(entry.day, body["result"] == "pass", entry.id, last)
+    reading = body.get("reading", "")
+    tested = Tested(entry.day, body["result"] == "pass", entry.id, last, reading)
     state.checks.setdefault(body["check"].casefold(), []).append(tested)
 
 

@@ -77,12 +77,13 @@ class Walk(NamedTuple):
 
 class Tested(NamedTuple):
     """A check of the farm's own, passed or not. ``until``: the last day on which that pass holds,
-    where it says so."""
+    where it says so. ``reading``: the result as the laboratory wrote it."""
 
     day: int
     passed: bool
     entry: str
     until: int | None = None
+    reading: str = ""
 
 
 class Condition(NamedTuple):
@@ -209,3 +210,5 @@ class Exam(NamedTuple):
     figures: Mapping[str, tuple[int, float]]
     """Name of a figure → (the day on which it was measured, the figure)."""
     stands: bool
+    doubts: tuple[str, ...] = ()
+    """What it leaves open, in words."""

@@ -101,6 +101,9 @@ class History:
     ill: Mark = NOTHING
     """Ill, and no vet has said since that he is fit."""
     pain: Mark = NOTHING
+    unsaid: tuple[int, str, str] | None = None
+    """(day, product, entry) of what was given last, and neither itself nor its name says whether it
+    relieves pain."""
     withdrawal: tuple[int, str, str] | None = None
     """(last day, product, entry) of the withdrawal that ends last."""
     exam: Exam | None = None

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from readiness.engine.bull_checks import birthday, old_enough
 from readiness.engine.care import cares, withdrawals
 from readiness.engine.own import own_checks, passes
 from readiness.engine.results import Assessment, Check
 from readiness.entries.entry import Entry
 from readiness.herd.card import Card
-from readiness.history import History, ordinal
+from readiness.history import History
 from readiness.report.check_days import too_late_words
 from readiness.system.plain import plain
 from readiness.system.width import cells
 from readiness.trade.body import part_words
-from readiness.trade.feet import FEET
+from readiness.trade.feet import FEET, spot_words
 from readiness.trade.words import (
-    Day,
     day_words,
     days_words,
     list_words,
@@ -130,6 +130,12 @@ def _last_seen(state: History, on: int) -> Iterator[str]:
     for day, feet in sorted(lifted.items()):
         named = "all four feet" if len(feet) == len(FEET) else list_words(feet)
         yield f"{named} lifted {day_words(day, on)}" if day else f"{named} never lifted"
+    for day, foot in state.refused:
+        if day > state.last_lift(foot):
+            yield f"{foot} would not lift {day_words(day, on)}"
+    for found in state.feet.open.values():
+        name = f"{state.rules.findings[found.code].name} {spot_words(found.foot, found.claw)}"
+        yield f"{name} there, which holds nobody, seen {day_words(found.looked, on)}"
     walk, scored, exam = state.walk, state.condition, state.exam
     yield f"walk {walk.score} on {day_words(walk.day, on)}" if walk else "no walk"
     if scored is None:
@@ -142,6 +148,13 @@ def _last_seen(state: History, on: int) -> Iterator[str]:
         passed = passes(state, own.name)
         how = f"passed {day_words(passed[-1].day, on)}" if passed else "not passed"
         yield f"{own.name} {how}"
+    limits = state.rules.limits
+    ended = {"old enough": old_enough(state)}
+    if state.apart:
+        ended["quarantine over"] = state.apart.day + limits.quarantine_days
+    for what, since in ended.items():
+        if since is not None and on - limits.feet_oldest <= since <= on:  # of older ones all know
+            yield f"{what} since {day_words(since, on)}"
 
 
 def withdrawal_lines(bull: Assessment) -> list[str]:
@@ -164,37 +177,25 @@ def check_why(check: Check, bull: Assessment, on: int) -> str:
 
 def chain(card: Card, on: int) -> str:
     """The steps that give the earliest day, as one line of days."""
-    links = card.assessment.chain
-    if not links:
+    bull = card.assessment
+    links, ready = bull.chain, bull.earliest_ready
+    if not links or ready is None:
         return ""
-    entries = {entry.id: entry for entry in card.entries}
-    start = entries.get(links[0].frm)
-    day = _day_of(start) if start else on
-    steps = [_stop(links[0].frm, day, card.assessment, entries, on)]
+    names = {entry.id: _entry(entry) for entry in card.entries}
+    names |= {check.id: check.text for check in bull.outstanding}
+    names |= {"today": "today", "turnout": "could go"}
+    if links[0].to == "age":
+        names[links[0].frm] = "born" if birthday(card.state) else "born at the latest"
+    # They lead to that day; the first need not be the day of its entry: he was born before he was
+    # booked.
+    day = ready - sum(link.days for link in links)
+    steps = [f"{names.get(links[0].frm, links[0].frm)} {day_words(day, on)}"]
     for link in links:
         day += link.days
         if link.days:
             steps.append(f"{days_words(link.days)} ({link.text})")
-        steps.append(_stop(link.to, day, card.assessment, entries, on))
+        steps.append(f"{names.get(link.to, link.to)} {day_words(day, on)}")
     return plain(" → ".join(steps))
-
-
-def _day_of(entry: Entry) -> Day:
-    """The day that counts of an entry: a booking tells of the day he arrived."""
-    arrived = entry.body.get("arrived") if entry.kind == "bull" else None
-    return ordinal(arrived) if arrived else entry.day
-
-
-def _stop(event: str, day: int, bull: Assessment, entries: dict[str, Entry], on: int) -> str:
-    when = day_words(day, on)
-    if event == "today":
-        return f"today {when}"
-    if event == "turnout":
-        return f"could go {when}"
-    if event in entries:
-        return f"{_entry(entries[event])} {when}"
-    texts = {check.id: check.text for check in bull.outstanding}
-    return f"{texts.get(event, event)} {when}"
 
 
 def _entry(entry: Entry) -> str:

@@ -14,12 +14,13 @@ from typing import NamedTuple
 
 from readiness.entries.entry import Entry, NewEntry
 from readiness.entries.ids import line_id
-from readiness.roster.doubts import TAKE, harm, mixed_up, no_group, strange_farms
+from readiness.roster.doubts import harm, mixed_up, no_group, strange_farms
 from readiness.roster.known import Known, KnownBull
 from readiness.roster.origin import settle
 from readiness.roster.roster import CellProblem, Roster, Row, bulls_words
 from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED, RowChange, row_entries, wrong_in
 from readiness.roster.tags import bare_key, official, zeros_dropped
+from readiness.roster.way import COMMAND, Way
 from readiness.trade.tags import match_tag, tag_key
 
 SHORTEST_END = 3
@@ -70,7 +71,8 @@ class Importer(NamedTuple):
     """``on``: the day of the import; ``by``: who says so; ``farm``: of rows that name none;
     ``group``: of that farm, for rows of it that name none; ``today``: the real day, where it is
     another than ``on``; ``renames``: births and names that would make other bulls of some are
-    meant; ``home``: the farm of bulls who are new to the book, where nothing names one."""
+    meant; ``home``: the farm of bulls who are new to the book, where nothing names one; ``way``:
+    how it is said what else one can do."""
 
     on: date
     by: str = ""
@@ -79,6 +81,7 @@ class Importer(NamedTuple):
     renames: bool = False
     group: str | None = None
     home: str = ""
+    way: Way = COMMAND
 
 
 def changes_of(
@@ -100,7 +103,7 @@ def changes_of(
         if twin is not row and tag_key(tag) not in book.tags:
             made.warnings.append((row.number, _alike(tag, f"{twin.tag} in row {twin.number}")))
         _take(row, tag, book, importer, taken, made)
-    _whole_file(made, book, renames=importer.renames)
+    _whole_file(made, book, importer)
     made.lacking = sorted(
         Lacking(farm, book.tags[key], bull.name)
         for key, bull in book.bulls.items()
@@ -112,7 +115,7 @@ def changes_of(
     return made
 
 
-def _whole_file(made: Changes, book: Known, *, renames: bool) -> None:
+def _whole_file(made: Changes, book: Known, importer: Importer) -> None:
     """What is odd of several bulls together, and rows that may be of another bull."""
     if made.unsaid:
         text = (
@@ -127,10 +130,11 @@ def _whole_file(made: Changes, book: Known, *, renames: bool) -> None:
             made.warnings.append((0, text))
     for row, name, text in mixed_up(made.rows, book):
         # They stop the file, unless they are meant: then they are said.
-        if renames:
-            made.warnings.append((row, text.removesuffix(f"; {TAKE}")))
+        if importer.renames:
+            made.warnings.append((row, text))
         else:
-            made.problems.append(made.roster.problem(row, name, text))
+            take = f"; {importer.way.takes('--renames')}" if row else ""
+            made.problems.append(made.roster.problem(row, name, text + take))
 
 
 def _resolved(row: Row, book: Known, made: Changes) -> str:
@@ -183,14 +187,15 @@ def _take(
     farm = str(fields.get("farm") or known.profile.get("farm", ""))
     made.farms.add(farm)
     origin = settle(fields, known.profile, made.roster.head.by_field, row.bad)
-    wrong = origin.wrong + wrong_in(fields, known, importer.on, importer.today or importer.on)
+    today, way = importer.today or importer.on, importer.way
+    wrong = origin.wrong + wrong_in(fields, known, importer.on, today, way)
     found = row_entries(fields, known, wrong)
     wrong = [(at, text) for at, text in wrong if at not in row.bad]
     made.problems += [made.roster.problem(row.number, at, text) for at, text in wrong]
     made.entries += [NewEntry(free_id(content, taken), content, row.number) for content, _ in found]
     if "group" in fields:  # what to say where the book has no such group on his farm
         on = None if importer.on == importer.today else importer.on
-        text = no_group(str(fields["group"]), farm or None, book.groups, on)
+        text = no_group(str(fields["group"]), farm or None, book.groups, on, way)
         made.no_group[row.number] = text
     if wrong or row.bad:
         return

@@ -17,6 +17,7 @@ from typing import NamedTuple
 from readiness.roster.cells import Cell, rows_words
 from readiness.roster.headings import AGES, Heading
 from readiness.roster.roster import Refused, Roster
+from readiness.roster.way import COMMAND, Way
 from readiness.system.errors import DataError
 from readiness.trade.ages import Birth
 from readiness.trade.days import (
@@ -26,6 +27,7 @@ from readiness.trade.days import (
     birth_without_day,
     dated,
     either_order,
+    without_year,
     years_up_to,
 )
 from readiness.trade.words import plural, year_day_words
@@ -33,16 +35,17 @@ from readiness.trade.words import plural, year_day_words
 # Days of 1980 to 2099 as a spreadsheet counts them from 1900: not to be taken for years or weights.
 SERIAL_LEAST, SERIAL_MOST = 27_000, 73_050
 ORDERS = {"dmy": "day first", "mdy": "month first"}
-_WITHOUT_YEAR = re.compile(r"\d{1,2}(?:[-/. ](?:\d{1,2}|[A-Z]{3,9})|[A-Z]{3,9})", re.ASCII | re.I)
 
 
 class ReadBy(NamedTuple):
     """``on``: the day of the import; ``dates``: "dmy" or "mdy", the order that the person says;
-    ``year``: a year of two digits is the last such one up to it."""
+    ``year``: a year of two digits is the last such one up to it; ``way``: how that order is said
+    where nobody has."""
 
     on: date
     dates: str | None
     year: int
+    way: Way = COMMAND
 
 
 def read_days(
@@ -74,7 +77,7 @@ def read_days(
             "it"
         )
         roster.warnings.append((row, text))
-    order, why = _order(either, column.order, asked.dates)
+    order, why = _order(either, column.order, asked)
     if either and not order:  # said once, for the column as a whole
         roster.wrong(column, 0, why)
         others = {row: cell for row, cell in others.items() if row not in either}
@@ -93,17 +96,17 @@ def read_births(
     asked: ReadBy,
 ) -> tuple[dict[int, Birth], list[str]]:
     """As ``read_days``, of a column of births: there a month, a year or an age will do."""
-    unit = AGES.get(column.key)
+    ages = column.key in AGES
 
     def without_day(cell: Cell) -> Birth | None:
-        if not unit and (_stored(cell, zero) or not isinstance(cell.value, (str, int, float))):
+        if not ages and (_stored(cell, zero) or not isinstance(cell.value, (str, int, float))):
             return None
-        count = f"{cell.text} {unit}" if unit and cell.text.isdecimal() else cell.text
+        text = _age(cell, AGES[column.key]) if ages else cell.text
         try:
-            birth = birth_without_day(count, asked.on)
+            birth = birth_without_day(text, asked.on)
         except DataError as problem:
             raise Refused(str(problem)) from problem
-        if unit and birth is None:
+        if ages and birth is None:
             raise Refused(f"{cell.shown} is no age; write 3 years, or 18 months")
         return birth
 
@@ -114,6 +117,17 @@ def read_births(
     if found:
         how.append("of a month, a year or an age alone: between its first and last day")
     return found | {row: Birth(d.toordinal(), d.toordinal()) for row, d in days.items()}, how
+
+
+def _age(cell: Cell, unit: str) -> str:
+    """An age with its ``unit``. Where the heading says none ("") the numbers from 1 to 9 are years,
+    as in a form; a bull of 18 may be as many months old."""
+    text = cell.text
+    if not unit and re.fullmatch(r"0|[1-9]\d{1,2}", text, re.ASCII):
+        raise Refused(
+            f'{cell.shown} may be years or months; head the column "Age (months)" or "Age (years)"'
+        )
+    return f"{text} {unit or 'years'}" if text.isdecimal() else text
 
 
 # ---- one cell ------------------------------------------------------------------------------------
@@ -163,26 +177,29 @@ def _why_not(text: str, shown: str) -> str:
             f"{shown} is a spreadsheet's number of a day, and a text file does not say from when "
             "it counts; give the column the format of a date, and save it again"
         )
-    if _WITHOUT_YEAR.fullmatch(text):
-        return f"{shown} has no year, or no day; {WRITE}, or leave it empty"
+    if without_year(text):
+        return (
+            f"{shown} has no year, or no day, and rows of a list go back for years; {WRITE}, or "
+            "leave it empty"
+        )
     return f"{shown} is no day that can be read; {WRITE}, or leave it empty"
 
 
 # ---- the column as a whole -----------------------------------------------------------------------
 
 
-def _order(either: dict[int, Either], heading: str, asked: str | None) -> tuple[str, str]:
+def _order(either: dict[int, Either], heading: str, asked: ReadBy) -> tuple[str, str]:
     """The order and why, or "" and what to say."""
     if not either:
         return "", ""
-    if asked:
-        return asked, f"as --dates {asked} says"
+    if asked.dates:
+        return asked.dates, f"as --dates {asked.dates} says"
     if heading:
         return heading, "as the heading says"
     row, value = next(iter(either.items()))
     if all(value.year_first for value in either.values()):
         readings = (value.day("dmy"), value.day("mdy"), value.year_first)
-        return "", _open(row, value, readings, ", by where its year stands", "")
+        return "", _open(row, value, readings, (", by where its year stands", ""), asked.way)
     shows = {value.order: row for row, value in reversed(either.items())}  # the first row of each
     if ORDERS.keys() <= shows.keys():
         day, month = shows["dmy"], shows["mdy"]
@@ -198,15 +215,21 @@ def _order(either: dict[int, Either], heading: str, asked: str | None) -> tuple[
         return "dmy", ""  # every one is the same day both ways, or no day at all
     value = either[unclear[0]]
     count = f" ({plural(len(unclear), 'day')} can be read both ways)"
-    return "", _open(unclear[0], value, (value.day("dmy"), value.day("mdy")), "", count)
+    return "", _open(
+        unclear[0], value, (value.day("dmy"), value.day("mdy")), ("", count), asked.way
+    )
 
 
-def _open(row: int, value: Either, days: Iterable[date | None], by: str, count: str) -> str:
+def _open(
+    row: int, value: Either, days: Iterable[date | None], more: tuple[str, str], way: Way
+) -> str:
+    """``more``: by what it can be read so, and how many others can."""
     readings = " or ".join(year_day_words(day) for day in dict.fromkeys(days) if day)
+    by, count = more
     return (
         f"{value.text} in row {row} is {readings}{by}, and no other value of the column shows "
-        f"which{count}; write them as 3 Apr 2021 or 2021-04-03, or say --dates dmy (day first) or "
-        "--dates mdy (month first)"
+        f"which{count}; write them as 3 Apr 2021 or 2021-04-03, or {way.option('--dates dmy')} "
+        "(day first) or --dates mdy (month first)"
     )
 
 

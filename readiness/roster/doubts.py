@@ -14,12 +14,12 @@ from readiness.roster.cells import rows_words
 from readiness.roster.known import Groups, Known
 from readiness.roster.roster import bulls_words
 from readiness.roster.row_entries import UPDATED, FieldChange, RowChange, iso_day_words
+from readiness.roster.way import COMMAND, Way
 from readiness.trade.ages import Birth
 from readiness.trade.tags import tag_key
 from readiness.trade.temper import TEMPERS
 from readiness.trade.words import list_words
 
-TAKE = "--renames takes it"
 _PLAIN_NAME = re.compile(r"[\w ,.'&()/-]+")
 
 
@@ -65,7 +65,9 @@ def strange_farms(rows: Iterable[RowChange], known: Collection[str]) -> Iterator
         yield name, text if parts else ""
 
 
-def no_group(group: str, farm: str | None, groups: Groups, on: date | None) -> str:
+def no_group(
+    group: str, farm: str | None, groups: Groups, on: date | None, way: Way = COMMAND
+) -> str:
     """That there is no such group on the farm, and how to write it. ``groups``: (farm, name);
     ``on``: the day from which it has to be there, None for today."""
     there = sorted(name for of, name in groups if of == farm)
@@ -78,7 +80,7 @@ def no_group(group: str, farm: str | None, groups: Groups, on: date | None) -> s
     options += f" --on {on.isoformat()}" if on else ""
     return (
         f"there is no group {group} {at}{has}{other if others else ''}; write it first: "
-        f"readiness group {_typed(group)} --turnout DATE{options}"
+        f"{way.group(f'{_typed(group)} --turnout DATE{options}')}"
     )
 
 
@@ -110,9 +112,9 @@ def mixed_up(rows: Iterable[RowChange], book: Known) -> Iterator[tuple[int, str,
             bearer = _who(others[0], book)
             if others[0] in places and (other := rows[places[others[0]]].change("name")):
                 bearer += f" (who would be called {other.after})"
-            yield row.row, "name", f"{_named(row, name, bearer, book)}; {TAKE}"
+            yield row.row, "name", _named(row, name, bearer, book)
         if born and isinstance(born.before, Birth) and born.before.denies(_birth(born)):
-            yield row.row, "born", f"{_born(key, born, book)}; {TAKE}"
+            yield row.row, "born", _born(key, born, book)
     if len(taken) > 1:
         yield 0, "name", _together(rows, taken, places)
 

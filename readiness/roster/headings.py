@@ -81,9 +81,19 @@ WEAK = ("bull", "animal", "id")
 """They mean the tag where no other heading does; else the name, where no other heading does. An id
 is never a name, and beside the others it is the tag."""
 
-AGES = {"age": "years", "ageinyears": "years", "ageyears": "years", "ageinmonths": "months",
-        "agemonths": "months"}  # fmt: skip
-"""Headings of an age → in what it is: it says when he was born where no other column does."""
+AGE = "age"
+_UNITS = {
+    "years": ("years", "year", "yrs", "yr", "y"),
+    "months": ("months", "month", "mths", "mth", "mos", "mo", "m"),
+}
+AGES = {AGE: ""} | {
+    key: unit
+    for unit, words in _UNITS.items()
+    for word in words
+    for key in (f"age{word}", f"agein{word}", *([f"{word}old"] if len(word) > 1 else ()))
+}
+"""Headings of an age → in what it is, "" where they do not say: it says when he was born where no
+birth does."""
 
 HEAD_ROWS = 40
 """In so many rows from the top the headings have to be."""
@@ -211,9 +221,10 @@ def _columns(line: GridRow, sort: str) -> tuple[Heading, ...]:
     for column in found if "check" not in fields and "outcome" not in fields else ():
         if column.field == "result":  # of no test: the examination's
             found[column.at] = column._replace(field="outcome")
-    ages = [column for column in found if column.key in AGES]
-    if len(ages) == 1 and "born" not in {column.field for column in found}:
-        found[ages[0].at] = ages[0]._replace(field="born")
+    ages = [column for column in found if column.key in AGES and sort == "roster"]
+    if len(ages) == 1:
+        of_age = AGE if "born" in {column.field for column in found} else "born"
+        found[ages[0].at] = ages[0]._replace(field=of_age)
     places = [column for column in found if column.field == "bought_from"]
     for column in places if len(places) > 1 else ():
         if column.way == "bred":

@@ -12,6 +12,7 @@ from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED, FieldChange, i
 from readiness.system.plain import plain
 from readiness.trade.ages import Birth
 from readiness.trade.examination import examined_words
+from readiness.trade.numbers import UNIT_OF
 from readiness.trade.words import list_words, number_words
 
 
@@ -63,14 +64,11 @@ def _change(change: FieldChange, status: str, new_farms: Collection[str]) -> str
     return f"{name} {_value(change.before, change.field)} → {after}"
 
 
-_UNITS = {"kg": "kg", "scrotum_cm": "cm", "motility_pct": "%", "normal_pct": "%"}
-
-
 def _value(value: object, field: str) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, (int, float)):
-        return f"{number_words(value)} {_UNITS[field]}"
+        return f"{number_words(value)} {UNIT_OF[field]}"
     if isinstance(value, list):
         return list_words(examined_words((one["part"], one["how"]) for one in value))
     try:

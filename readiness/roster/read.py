@@ -10,17 +10,18 @@ from pathlib import Path
 from readiness.roster import values
 from readiness.roster.cells import Broken, Cell, Grid, GridRow, rows_words
 from readiness.roster.days import ReadBy, read_births, read_days
-from readiness.roster.headings import Head, Heading, check_head, find_head, likely
+from readiness.roster.headings import AGE, Head, Heading, check_head, find_head, likely
 from readiness.roster.kinds import EMPTY, SPREADSHEETS, roster_bytes
 from readiness.roster.roster import Roster, Row, Value
 from readiness.roster.tags import made_by_spreadsheet, read_tags
+from readiness.roster.way import COMMAND, Way
 from readiness.system.errors import DataError
 from readiness.system.plain import fold, plain
 from readiness.system.progress import Progress, nobody, part
-from readiness.trade.ages import BORN, Birth
+from readiness.trade.ages import BORN, Birth, birth_in
 from readiness.trade.words import list_words, year_day_words
 
-DATES = (BORN, "arrived", "weighed_on", "on", "again_on", "sampled_on", "valid_until")
+DATES = (BORN, AGE, "arrived", "weighed_on", "on", "again_on", "sampled_on", "valid_until")
 AHEAD = ("again_on", "valid_until")
 """Days that may be still to come: a year of two digits may be, too."""
 YEARS_AHEAD = 20
@@ -32,16 +33,18 @@ def read_roster(
     dates: str | None = None,
     today: date | None = None,
     progress: Progress = nobody,
+    way: Way = COMMAND,
 ) -> Roster:
     """The roster in a file. ``on``: the day of the import; ``dates``: "dmy" or "mdy", the order
-    that the person says; ``today``: the real day, where it is another than ``on``.
+    that the person says; ``today``: the real day, where it is another than ``on``; ``way``: how it
+    is said what else one can do.
 
     Raises ``DataError`` where the file as a whole cannot be taken, ``NotFound`` where it cannot be
     read; what is wrong in its cells is in ``problems``.
     """
     data = roster_bytes(path)
     try:
-        return roster_of(data, path.suffix.lower(), on, dates, today, progress)
+        return roster_of(data, path.suffix.lower(), on, dates, today, progress, way)
     except DataError as problem:
         raise DataError(f"{path}: {plain(str(problem))}") from problem
 
@@ -53,6 +56,7 @@ def roster_of(
     dates: str | None = None,
     today: date | None = None,
     progress: Progress = nobody,
+    way: Way = COMMAND,
 ) -> Roster:
     """As ``read_roster``, of a file's bytes; its name is not in what is raised."""
     notes: list[str] = []
@@ -71,7 +75,7 @@ def roster_of(
             raise DataError(EMPTY)
     roster = Roster(grid.name, find_head(grid), notes=notes)
     check_head(roster.head)
-    asked = ReadBy(on, dates, max(on, today or on).year)
+    asked = ReadBy(on, dates, max(on, today or on).year, way)
     _read_rows(roster, grid, asked, part(progress, 0.5, 1.0))
     return roster
 
@@ -102,11 +106,15 @@ def _read_rows(roster: Roster, grid: Grid, asked: ReadBy, progress: Progress) ->
     before = len(roster.problems)
     for done, (name, cells) in enumerate(said.items()):
         progress(done, len(said))
+        if name == AGE:
+            continue
         found = _read_column(columns[name], cells, grid, asked, roster)
         for row in found.keys() & rows.keys():
             rows[row].fields.update(_fields(name, found[row]))
             if name == "origin" and values.came_from(cells[row].text):
                 rows[row].fields.setdefault("bought_from", cells[row].text)
+    if AGE in columns:
+        _take_ages(said[AGE], said[BORN], rows, grid, asked, roster)
     for problem in roster.problems[before:]:
         # A problem of the whole column spoils it for every row.
         for number in [problem.row] if problem.row else rows:
@@ -121,6 +129,35 @@ def _read_rows(roster: Roster, grid: Grid, asked: ReadBy, progress: Progress) ->
         raise DataError(
             f"there is no bull under the headings in row {roster.head.row}. Write a row for each."
         )
+
+
+def _take_ages(
+    said: Mapping[int, Cell],
+    births: Container[int],
+    rows: Mapping[int, Row],
+    grid: Grid,
+    asked: ReadBy,
+    roster: Roster,
+) -> None:
+    """An age beside a column of births counts where that is empty; where both stand and cannot both
+    be so, the row says it. One that is not needed bars nothing, whatever it says."""
+    column, born_column = (roster.head.by_field[field] for field in (AGE, BORN))
+    beside = {row: cell for row, cell in said.items() if row in births}
+    held = _read_column(column, beside, grid, asked, Roster(roster.sheet, roster.head))
+    for number, age in held.items():
+        born = birth_in(rows[number].fields) if number in rows else None
+        if born and isinstance(age, Birth) and born.denies(age):
+            text = (
+                f"born {born.words} by {born_column.place}, and {age.words} by {column.place}: the "
+                "birth counts. Look whether it is his"
+            )
+            roster.warnings.append((number, text))
+    alone = {row: cell for row, cell in said.items() if row not in births}
+    for number, age in _read_column(column, alone, grid, asked, roster).items():
+        if number in rows:
+            rows[number].fields.update(_fields(AGE, age))
+    how = roster.how.get(column.at)
+    roster.how[column.at] = f"where no birth stands{f'; {how}' if how else ''}"
 
 
 def _run_together(lines: list[GridRow], roster: Roster) -> None:
@@ -165,7 +202,8 @@ def _cells(lines: list[GridRow], column: Heading, roster: Roster) -> dict[int, C
     for line in lines:
         cell = line.cell(column.at)
         if isinstance(cell.value, Broken):
-            roster.wrong(column, line.number, cell.value.why)
+            if column.field != AGE:  # counted from a birth that is not there
+                roster.wrong(column, line.number, cell.value.why)
         elif not values.says_nothing(cell):
             found[line.number] = cell
     return found
@@ -189,7 +227,7 @@ def _read_column(
     if column.field in DATES:
         if column.field in AHEAD:
             asked = asked._replace(year=asked.year + YEARS_AHEAD)
-        of_births = column.field == BORN
+        of_births = column.field in (BORN, AGE)
         days, how = (read_births if of_births else read_days)(
             roster, column, cells, grid.zero, asked
         )

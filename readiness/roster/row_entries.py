@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 from readiness.entries.models import KINDS, own_columns
 from readiness.entries.validate import validate
 from readiness.roster.known import KnownBull
+from readiness.roster.way import COMMAND, Way
 from readiness.trade.ages import BORN, FROM, Birth, birth_in
 from readiness.trade.words import year_day_words
 
@@ -57,13 +58,13 @@ def iso_day_words(day: object) -> str:
     return day.words if isinstance(day, Birth) else year_day_words(date.fromisoformat(str(day)))
 
 
-def wrong_in(row: RowFields, known: KnownBull, on: date, today: date) -> Wrong:
+def wrong_in(row: RowFields, known: KnownBull, on: date, today: date, way: Way = COMMAND) -> Wrong:
     """Days of a row that cannot be, whatever each is by itself. ``on``: the day of the import;
     ``today``: the real one, up to which a weight can have been taken."""
     wrong = []
     for name, limit in (("born", on), ("weighed_on", max(on, today))):
         if name in row and str(row[name]) > limit.isoformat():
-            what, other = "the day of the import", ", or say that day with --on"
+            what, other = "the day of the import", f", or {way.option('--on DATE')}"
             if limit > on:
                 what, other = "today", ""
             text = f"{iso_day_words(row[name])} is after {what}, {year_day_words(limit)}"

@@ -15,7 +15,7 @@ from readiness.entries.problem import shown
 from readiness.roster.cells import Cell, Moment
 from readiness.roster.headings import Heading
 from readiness.roster.roster import Refused, Roster
-from readiness.trade.tags import UK_DIGITS, tag_key, tag_problem
+from readiness.trade.tags import AS_TEXT, SCIENTIFIC, UK_DIGITS, no_tag, tag_key, tag_problem
 from readiness.trade.words import MONTHS
 
 NUMBER_DIGITS = 15
@@ -24,7 +24,6 @@ _UK = re.compile(r"(UK|XI)(\d{6})(\d{6})", re.ASCII)
 _NORTHERN_IRELAND = re.compile(r"(UK(?=9)|XI(?=0))(\d)(\d{6})(\d{4})(\d)", re.ASCII)
 _DIGITS = re.compile(r"\d+", re.ASCII)
 _WHOLE = re.compile(r"(\d+)[.,]0+", re.ASCII)
-_SCIENTIFIC = r"\d(?:[.,]\d+)?E\+\d+"
 _SHORT_MONTH = f"(?:{'|'.join(MONTHS)})"
 _MONTH = f"{_SHORT_MONTH}[A-Z]*"
 _NUMBERS = r"\d{1,2}([/.-])\d{1,2}\1\d{4}|\d{4}-\d{2}-\d{2}"
@@ -34,11 +33,10 @@ _DAY = re.compile(
 )
 # Stricter: a bull may be called May 3 or Marble 2.
 _MADE_BY_SPREADSHEET = re.compile(
-    rf"{_NUMBERS}|\d{{1,2}}-{_SHORT_MONTH}(?:-\d{{2,4}})?|{_SHORT_MONTH}-\d{{2}}|{_SCIENTIFIC}",
+    rf"{_NUMBERS}|\d{{1,2}}-{_SHORT_MONTH}(?:-\d{{2,4}})?|{_SHORT_MONTH}-\d{{2}}|{SCIENTIFIC}",
     re.ASCII | re.I,
 )
 _A_WORD = re.compile(r"[^\W\d_]{4,}")
-_AS_TEXT = "give the column the format Text and write the tag again"
 
 
 def read_tags(
@@ -100,11 +98,8 @@ def _written(cell: Cell) -> str:
             f"{shown(text)} stands on several lines, and may be several tags; write one tag in a "
             "row, on one line"
         )
-    if re.fullmatch(_SCIENTIFIC, text, re.ASCII | re.I):
-        raise Refused(
-            f"{shown(text)} is how a spreadsheet shows a long number, and the digits left out are "
-            f"lost; {_AS_TEXT}"
-        )
+    if why := no_tag(text):
+        raise Refused(why)
     if _DAY.fullmatch(text):
         raise Refused(_made_a_day(text))
     beyond = text[NUMBER_DIGITS:]
@@ -117,7 +112,7 @@ def _written(cell: Cell) -> str:
 def _number(value: float, cell: Cell) -> str:
     """A number cell: all its digits, with the zeros that its format shows."""
     if value < 0 or value != int(value):
-        raise Refused(f"holds the number {cell.text}, which is no tag; {_AS_TEXT}")
+        raise Refused(f"holds the number {cell.text}, which is no tag; {AS_TEXT}")
     digits = str(int(value))
     if len(digits) > NUMBER_DIGITS:
         raise Refused(_too_long(digits))
@@ -127,12 +122,12 @@ def _number(value: float, cell: Cell) -> str:
 def _too_long(digits: str) -> str:
     return (
         f"{shown(digits)} is a number of {len(digits)} digits; a spreadsheet keeps "
-        f"{NUMBER_DIGITS} of them, and the others are lost; {_AS_TEXT}"
+        f"{NUMBER_DIGITS} of them, and the others are lost; {AS_TEXT}"
     )
 
 
 def _made_a_day(text: str) -> str:
-    return f"holds a day ({text}); a spreadsheet makes days of tags such as 1-2 or 3/4; {_AS_TEXT}"
+    return f"holds a day ({text}); a spreadsheet makes days of tags such as 1-2 or 3/4; {AS_TEXT}"
 
 
 _FORMAT_PART = re.compile(r'"([^"]*)"|\\(.)|([0#?])|([ \-/])|(.)')
@@ -179,7 +174,7 @@ def _lost_zero(tags: dict[int, str], bare: set[int], roster: Roster, column: Hea
     for row in sorted({*eleven} - {*mended}):
         text = (
             f"{tags.pop(row)} has 11 digits: a UK tag has 12, and a spreadsheet drops a 0 in "
-            f"front, but with it the check digit would be wrong; {_AS_TEXT}, with its country"
+            f"front, but with it the check digit would be wrong; {AS_TEXT}, with its country"
         )
         roster.wrong(column, row, text)
     tags.update({row: f"UK0{tags[row]}" for row in mended})

@@ -10,6 +10,7 @@ from readiness.entries.models import KINDS
 from readiness.roster.cells import Broken, Cell, Moment
 from readiness.roster.headings import Heading
 from readiness.roster.roster import Refused, Value
+from readiness.trade.numbers import read_number
 from readiness.trade.words import list_words
 
 _COLUMNS = {**columns_of(KINDS["bull"]), **columns_of(KINDS["join"])}
@@ -30,10 +31,6 @@ _A_NAME = re.compile(r"(?:^|[\W_])[^\W_a-z]")
 KG_LEAST = 30
 """A newborn calf weighs more: what is below is tonnes, or a comma in the wrong place."""
 _NOTHING = frozenset({"", "-", "--", "–", "—", "?", "n/a", "unknown", "not known"})
-_KILOGRAMS = re.compile(
-    r"(?:(?P<grouped>[1-9]\d{0,2}(?:,\d{3})+)|(?P<plain>\d+(?:[.,]\d+)?)) ?(?:kg|kgs|kilos?)?",
-    re.ASCII | re.I,
-)
 
 
 def says_nothing(cell: Cell) -> bool:
@@ -106,12 +103,10 @@ def _kilograms(cell: Cell) -> float:
     """A weight in kg: 812, 812.5, "812 kg", "1,025", "812,5"."""
     kg = cell.value
     if isinstance(kg, bool) or not isinstance(kg, (int, float)):
-        match = _KILOGRAMS.fullmatch(cell.text) if isinstance(kg, str) else None
-        if match is None:
+        kg = read_number(cell.text, "kg") if isinstance(kg, str) else None
+        if kg is None:
             text = f"{cell.shown} is not a weight; write the number of kg, as 812, or nothing"
             raise Refused(text)
-        grouped, plain = match["grouped"], match["plain"]
-        kg = float(grouped.replace(",", "") if grouped else plain.replace(",", "."))
     if kg < KG_LEAST:
         raise Refused(f"{cell.shown} is {kg:g} kg, too little for a bull; write kg, as 812")
     return kg

@@ -183,6 +183,8 @@ class Limits(NamedTuple):
     vet_nothing_found: _YesNo
     vet_refused: _YesNo
     vet_explains: _Severity
+    vet_doubts: _YesNo
+    test_doubts: _YesNo
     heifers_safe: _YesNo
     booking_stands: _YesNo
     out_told: _YesNo
@@ -233,8 +235,7 @@ class VisitRules(NamedTuple):
         """The minutes that a check takes that the trimmer does."""
         if check not in LIFTING:
             return self.minutes_own
-        minutes: int = getattr(self, f"minutes_{check.replace('-', '_')}")
-        return minutes
+        return int(getattr(self, f"minutes_{check.replace('-', '_')}"))
 
 
 class StatsRules(NamedTuple):
@@ -302,8 +303,7 @@ class CoverRules(NamedTuple):
 
     def gestation(self, breed: str) -> int:
         """The days from service to calving; ``breed``: as it was said, or ""."""
-        days: int = getattr(self, f"gestation_{breed_of(breed)}")
-        return days
+        return int(getattr(self, f"gestation_{breed_of(breed)}"))
 
 
 class Rules(NamedTuple):

@@ -13,7 +13,7 @@ from readiness.shorthand import lexicon as lex
 from readiness.shorthand.complete_feet import FeetLine
 from readiness.shorthand.cursor import Cursor, ShorthandError, quote, split_parts, take_day
 from readiness.shorthand.feet_parts import begins_feet, goes_on_about_feet
-from readiness.shorthand.grammar import PARTS, Part, Slot
+from readiness.shorthand.grammar import PARTS, Part, Slot, take_number
 from readiness.shorthand.write import write
 from readiness.trade.scales import SCALES
 
@@ -113,10 +113,10 @@ def said_next(cursor: Cursor, part: Part, *, foot_known: bool = False) -> list[s
     left = sorted(part.slots, key=lambda slot: part.offered.index(slot.key) if part.offered else 0)
     said: set[str] = set()
     if part.number:
-        number = cursor.take(lex.NUMBER)
+        number = take_number(cursor, part.number)
         if number is None:
             return []
-        left = [_fitting(slot, float(number)) for slot in left]
+        left = [_fitting(slot, number) for slot in left]
     if part.first:
         if cursor.done:
             return list(part.first.offered)
@@ -154,7 +154,7 @@ def _words(slots: Sequence[Slot]) -> list[str]:
 def _wanted(cursor: Cursor, slot: Slot, now: list[Slot]) -> list[str] | None:
     """The words that may stand after a slot's own, where what it takes is not said yet or may go
     on; None where it is said, and passed over."""
-    if slot.number and cursor.take(lex.NUMBER) is None:
+    if slot.number and take_number(cursor, slot.key) is None:
         return []
     if slot.day and take_day(cursor, _ANY_DAY) is None:
         return []

@@ -165,12 +165,6 @@ def near(word: str, known: Iterable[str]) -> str:
     return f"; did you mean {found[0]}?" if found else ""
 
 
-def as_number(text: str) -> int | float:
-    """Digits as a number; a whole one as an int."""
-    value = float(text)
-    return int(value) if value.is_integer() else value
-
-
 def value_words(text: str, stop: re.Pattern[str]) -> str:
     """Free text as it is where it cannot be misread, else in quotes. ``stop``: what ends it."""
     safe = _PLAIN_VALUE.fullmatch(text) and not any(map(stop.match, text.split()))

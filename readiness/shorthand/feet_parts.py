@@ -11,10 +11,11 @@ from collections.abc import Callable, Collection
 from typing import Any
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import Cursor, ShorthandError, as_number
+from readiness.shorthand.cursor import Cursor, ShorthandError
 from readiness.shorthand.line import EntrySoFar, LineSoFar
 from readiness.trade.codes import CODES, STAGES
 from readiness.trade.feet import FEET, HORN_CLAWS, ZONES
+from readiness.trade.numbers import as_number
 
 _HEALED_OR_STABLE = lex.word_pattern("healed", "stable")
 
@@ -212,12 +213,19 @@ class _FeetPart:
         return None
 
     def _no_stray_mark(self) -> None:
-        """A mark (@ / :) with something behind it that they do not take."""
+        """A mark (@ / :) with something behind it that they do not take; a size in which a comma
+        may part it from a severity."""
         marks = {
             "@": f"@ takes a zone from {min(ZONES)} to {max(ZONES)}",
             "/": "/ takes a severity from 1 to 3",
             ":": f": takes a stage of dd: {', '.join(STAGES)}",
         }
+        if both := self.cursor.take(lex.SEVERITY_OR_SIZE):
+            one, _, size = both.partition(",")
+            raise self.cursor.fail(
+                f'"{both}" reads two ways: write {one}.{size}, or /{one} {size} for severity '
+                "and size"
+            )
         mark = self.cursor.next_word()[:1]
         if mark in marks:
             raise self.cursor.fail(f'"{self.cursor.next_word()}": {marks[mark]}')

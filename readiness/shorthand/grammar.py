@@ -10,9 +10,10 @@ from operator import itemgetter
 from typing import Any, NamedTuple
 
 from readiness.shorthand import lexicon as lex
-from readiness.shorthand.cursor import Cursor, as_number, need_day, take_day, value_words
+from readiness.shorthand.cursor import Cursor, need_day, take_day, value_words
 from readiness.trade.body import JOINT
 from readiness.trade.feet import FEET
+from readiness.trade.numbers import UNIT_OF, as_number
 from readiness.trade.scales import CONDITION, MOBILITY
 from readiness.trade.words import list_words, number_words
 
@@ -49,7 +50,7 @@ class Slot(NamedTuple):
         if word is None:
             return None
         if self.number:
-            return take_number(cursor, word)
+            return need_number(cursor, word, self.key)
         if self.day:
             return need_day(cursor, on, word)
         if self.stop:
@@ -86,10 +87,23 @@ class Slot(NamedTuple):
         return next((word for word, means in self.words.items() if means == value), str(value))
 
 
-def take_number(cursor: Cursor, after: str) -> int | float:
-    """The number that has to stand next."""
-    why = f"write a number after {after}, with a point where need be, as in 3.25"
-    return as_number(cursor.need(lex.NUMBER, why))
+def take_number(cursor: Cursor, key: str) -> int | float | None:
+    """The number that stands next and its field's unit, taken; None where none does."""
+    text = cursor.take(lex.NUMBER)
+    if text is not None and key in UNIT_OF:
+        cursor.take(lex.UNIT[UNIT_OF[key]])
+    return None if text is None else as_number(text)
+
+
+def need_number(cursor: Cursor, after: str, key: str) -> int | float:
+    """As ``take_number``; where no number stands next, after this word, the part is refused."""
+    number = take_number(cursor, key)
+    if number is None:
+        raise cursor.fail(f"write a number after {after}, as in {after} {_EXAMPLES.get(key, 3.25)}")
+    return number
+
+
+_EXAMPLES = {"kg": 980, "score": 1, "scrotum_cm": 36.5, "motility_pct": 65, "normal_pct": 78}
 
 
 def _named(key: str, words: Iterable[str], *usual: str) -> Slot:
@@ -149,9 +163,9 @@ EXAMINED = Slot(
 
 
 def examined_of(text: str) -> list[dict[str, str]]:
-    """The parts examined, and how, where a text says nothing else: "seen eyes legs, felt testes".
-    Raises ``ShorthandError``."""
-    cursor, found = Cursor(text, 0), []
+    """The parts examined, and how, where a text says nothing else: "seen eyes legs, felt testes";
+    other marks between are as free as commas. Raises ``ShorthandError``."""
+    cursor, found = Cursor(re.sub(r"[;:+&]", " ", text), 0), []
     while not cursor.done:
         items = EXAMINED.take(cursor, "")
         if items is None:
@@ -165,7 +179,8 @@ _SEMEN = _meaning("collection", lex.COLLECTED)
 _JUDGED = _named("motility_by", lex.JUDGED)
 _LIBIDO = _meaning("libido", lex.LIBIDO)
 _FEET_SEEN, _MORPHOLOGY = _flag("feet_seen", "feet"), _flag("morphology", "morph")
-_STANDS = _flag("stands", "stands")._replace(after=("ok", lex.OUTCOMES["ok"]))
+_PASSED = tuple(word for word, means in lex.OUTCOME_WORDS.items() if means == lex.OUTCOMES["ok"])
+_STANDS = _flag("stands", "stands")._replace(after=_PASSED)
 _BEFORE_BY = (
     *_FIGURES.values(), _SEMEN, _JUDGED, _LIBIDO, EXAMINED, _FEET_SEEN, _MORPHOLOGY, _STANDS,
     OUTCOME, FOOT, BODY_PART,

@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from readiness.trade import body, bulls, codes, examination, scales
+from readiness.trade import body, bulls, checks, codes, examination, scales
 from readiness.trade.feet import ACTS, FEET, MEASURES
+from readiness.trade.numbers import NUMBER as DIGITS
+from readiness.trade.numbers import UNITS
 
 CLAW_LETTERS = {"o": "outer", "i": "inner", "b": "both", "s": "skin"}
 CLAW_TO_LETTER = {claw: letter for letter, claw in CLAW_LETTERS.items()}
@@ -20,24 +22,27 @@ INCIDENTS = {
     "trouble": "other",
 }
 CAUSE_TO_WORD = {cause: word for word, cause in INCIDENTS.items()}
-OUTCOMES = {"ok": "satisfactory", "again": "deferred", "no": "unsatisfactory"}
-OUTCOME_WORDS = OUTCOMES | {outcome: outcome for outcome in OUTCOMES.values()}
-FIGURES = {"cm": "scrotum_cm", "mot": "motility_pct", "norm": "normal_pct"}
-COLLECTED = {
-    "electro": "electro-ejaculation",
-    "av": "artificial-vagina",
-    "massage": "massage",
-    "service": "after-service",
-    "nosample": examination.NO_SAMPLE,
+
+
+def _of_a_line(called: Iterable[tuple[str, tuple[str, ...]]]) -> dict[str, str]:
+    """The word that a line has for each value: the first that people call it."""
+    return {words[0]: value for value, words in called}
+
+
+OUTCOMES = _of_a_line(examination.CALLED["outcome"])
+OUTCOME_WORDS = {
+    word: value for value, words in examination.CALLED["outcome"] for word in (*words, value)
 }
+"""Right after vet all of them are taken; what stands further on in a part is told by one word."""
+FIGURES = {"cm": "scrotum_cm", "mot": "motility_pct", "norm": "normal_pct"}
+COLLECTED = _of_a_line(examination.CALLED["collection"])
 JUDGED, WAYS = tuple(examination.JUDGED), tuple(examination.WAYS)
-LIBIDO = {word: word for word in examination.LIBIDO if word != examination.NOT_SEEN}
-LIBIDO["unseen"] = examination.NOT_SEEN
+LIBIDO = _of_a_line(examination.CALLED["libido"])
 EXAMINED = tuple(examination.PARTS)
 ABOUT, LOOKS = tuple(body.ABOUT), tuple(body.OUTCOMES)
 BODY_PARTS, BODY_STATES = tuple(body.PARTS), tuple(body.STATES)
 MOVES, REASONS, ROLES, SUSPECTS = bulls.MOVES, bulls.REASONS, bulls.ROLES, bulls.SUSPECTS
-RESULTS = {"done": "pass", "failed": "fail"}
+RESULTS = _of_a_line(checks.RESULTS)
 NO_GROUP = "none"
 NEW_FEET = "then"  # parts two feet entries of one day
 
@@ -114,12 +119,16 @@ MEASURE = word_pattern(*MEASURE_KEYS)
 ALL, REST, OK, REFUSED, HEALED, NOT, STABLE, WAS, MM = map(
     word_pattern, ("all", "rest", "ok", "refused", "healed", "not", "stable", "was", "mm")
 )
+# Before a number it is the word of a figure: "cm 30 cm 31".
+UNIT = {unit: _pattern(rf"({any_of(words)}){_END}(?!\s*\d)") for unit, words in UNITS.items()}
 STAGE = _pattern(rf":\s*({any_of(codes.STAGES)})(?![\d.])")
 ZONE = _pattern(r"@\s*(\d{1,6})(?![\d.])")
 # The stroke may be left out: "wlf@2 1".
-SEVERITY = _pattern(r"/?\s*(\d{1,6})(?![\d.]|\s*mm)")
-SIZE = _pattern(rf"(\d{{1,6}}(?:\.\d{{1,20}})?)\s*mm{_END}")
-NUMBER = _pattern(r"(\d{1,6}(?:\.\d{1,20})?)(?![\d.]|[,/-]\d)")
+SEVERITY = _pattern(r"/?\s*(\d{1,6})(?![\d.]|\s*mm|,[\d.]+\s*mm)")
+# Of one digit before a comma nobody can tell whether it is a severity.
+SIZE = _pattern(rf"(\d{{2,6}},\d{{1,20}}|\d{{1,6}}(?:\.\d{{1,20}})?)\s*mm{_END}")
+SEVERITY_OR_SIZE = _pattern(rf"(\d,[\d.]+\s*mm){_END}")
+NUMBER = _pattern(rf"({DIGITS})(?![\d.]|[,/-]\d)")
 WALK_SCALE = _pattern(rf"({any_of(scales.MOBILITY)})(?![\w-])")
 HEAD_WORD = _pattern(r"([A-Za-z]+)")
 NAME = _pattern(r"([A-Za-z0-9-]+)")

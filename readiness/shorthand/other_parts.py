@@ -17,7 +17,7 @@ from readiness.shorthand.grammar import (
     PARTS,
     ROLE,
     Slot,
-    take_number,
+    need_number,
 )
 from readiness.shorthand.line import EntrySoFar, LineSoFar
 from readiness.trade.body import JOINT
@@ -55,7 +55,7 @@ def _begin(cursor: Cursor, line: LineSoFar, head: str) -> EntrySoFar:
     part = PARTS[head]
     entry = line.begin(part.kind, cursor, **part.sets)
     if part.number:
-        entry.fields[part.number] = take_number(cursor, head)
+        entry.fields[part.number] = need_number(cursor, head, part.number)
     if part.first:
         value = part.first.take(cursor, line.on)
         if value is None:

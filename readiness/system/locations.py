@@ -38,6 +38,12 @@ def default_settings() -> Path:
     return config_directory() / "readiness.toml"
 
 
+def usual_book() -> Path:
+    """The book of a command without ``--book``."""
+    named = os.environ.get("READINESS_BOOK")
+    return Path(os.path.expanduser(named)) if named else default_book()
+
+
 def default_book() -> Path:
     """The book where neither ``--book`` nor ``READINESS_BOOK`` names one."""
     return data_directory() / "bulls.duckdb"

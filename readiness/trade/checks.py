@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 CHECKS = (
     "feet", "lift", "look", "clear", "block-off", "block-look", "wrap-off", "walk-again",
     "mobility", "condition-again", "condition", "vet-exam", "vet-look", "vet-again",
@@ -9,11 +11,23 @@ CHECKS = (
 )  # fmt: skip
 """A farm's own checks come after these and may not take their names."""
 
+RESULTS = (("pass", ("done", "passed", "clear")), ("fail", ("failed",)))
+"""What people call the results of a test, the word of a line of shorthand first."""
+
 LIFTING = frozenset(("feet", "lift", "look", "clear", "block-off", "block-look", "wrap-off"))
 """Those for which a foot has to be lifted."""
 
 SHORT = {"feet": "feet", "mobility": "walk", "condition": "condition", "vet-exam": "vet exam"}
 """What a bull may go out without, in a word or two; a farm's own checks go by their names."""
+
+_POSITIVE = re.compile(r"(?<!not )(?<!non[- ])\b(?:positive|pos|reactor|infected)\b", re.IGNORECASE)
+
+
+def reads_positive(reading: str) -> bool:
+    """Whether a laboratory's words say that something was found: seldom a pass, though it may be
+    one of antibodies after a vaccination."""
+    return _POSITIVE.search(reading) is not None
+
 
 AGEING = frozenset(SHORT)
 """Those that count only for so many days: what was done may be too old by turnout."""

@@ -234,6 +234,11 @@ def _years_of(month: int, day: int, how: Reading) -> list[int]:
     return [this + passed if how.year == "next" else this - ahead]
 
 
+def without_year(text: str) -> bool:
+    """Whether a text is a day whose year is not said."""
+    return any(_form(form).fullmatch(text) for form in (*_YEARLESS, _TWO_NUMBERS))
+
+
 def day_at(text: str) -> int:
     """How far a day goes that a text begins with; 0 where none does. Of two, the longer."""
     lower = text.casefold()

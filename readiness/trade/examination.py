@@ -3,8 +3,9 @@ and judged, what was seen of his libido. What it adds up to is for the vet to sa
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from itertools import groupby
+from typing import Any
 
 from readiness.trade.words import list_words
 
@@ -52,14 +53,46 @@ JUDGED = {
 }
 """How motility was judged → in words."""
 
-NOT_SEEN = "not-seen"
+KEEN, NOT_SEEN = "keen", "not-seen"
 LIBIDO = {
-    "keen": "keen",
+    KEEN: "keen",
     "slow": "slow",
     "unwilling": "would not serve",
     NOT_SEEN: "not seen",
 }
 """Libido, as the vet saw it → in words."""
+
+CALLED = {
+    "outcome": (
+        ("satisfactory", ("ok", "passed", "pass")),
+        ("deferred", ("again", "retest")),
+        ("unsatisfactory", ("no", "failed", "fail")),
+    ),
+    "collection": (
+        ("electro-ejaculation", ("electro", "ee")),
+        ("artificial-vagina", ("av",)),
+        ("massage", ("massage",)),
+        ("after-service", ("service",)),
+        (NO_SAMPLE, ("nosample", "none")),
+    ),
+    "libido": (
+        ("keen", ("keen", "good")),
+        ("slow", ("slow",)),
+        ("unwilling", ("unwilling",)),
+        (NOT_SEEN, ("unseen", "not tested")),
+    ),
+}
+"""Field of a vet's examination → what people call each of its values, the word of a line of
+shorthand first. Lines, forms and sheets take them."""
+
+
+def doubts(exam: Mapping[str, Any]) -> tuple[str, ...]:
+    """What the content of a ``vet-exam`` says that leaves something open though the vet passed him,
+    in words: no semen, its shape not looked at, a libido that is not keen."""
+    found = [COLLECTED[NO_SAMPLE]] if exam.get("collection") == NO_SAMPLE else []
+    found += ["the shape of his sperm was not looked at"] if exam.get("morphology") is False else []
+    libido = exam.get("libido", NOT_SEEN)
+    return (*found, *([f"libido: {LIBIDO[libido]}"] if libido not in (KEEN, NOT_SEEN) else []))
 
 
 def examined_words(examined: Iterable[tuple[str, str]]) -> list[str]:

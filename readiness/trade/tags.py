@@ -16,6 +16,9 @@ import unicodedata
 from collections.abc import Iterable
 from functools import lru_cache
 
+from readiness.system.plain import cut
+from readiness.trade.words import list_words
+
 
 @lru_cache(maxsize=4096)
 def tag_key(tag: str) -> str:
@@ -31,6 +34,11 @@ _DIGITS = re.compile(r"\d+", re.ASCII)
 _TAG_AND_NAME = re.compile(r"((?:UK|XI)[ \d]*\d)[ :-]+([^\W\d].*)", re.ASCII | re.IGNORECASE)
 # Letters that belong to a number, as in "208 B", are fewer than a name has.
 _NUMBER_AND_NAME = re.compile(r"(\d[\d/]*)[ :-]+([^\W\d_]{3}\D*)")
+
+_WHOLE = re.compile(r"(?<![A-Z])(?:UK|XI)(?:[ ./-]*\d){12}(?!\d)", re.ASCII | re.IGNORECASE)
+SCIENTIFIC = r"\d(?:[.,]\d+)?E\+\d+"
+AS_TEXT = "give the column the format Text and write the tag again"
+"""What to do in a spreadsheet that has spoilt a tag."""
 
 # ISO 11784: the national number has 38 bits.
 ISO_11784_MOST = 2**38 - 1
@@ -59,6 +67,24 @@ def tag_and_name(text: str) -> tuple[str, str]:
         return match[1], match[2]
     number = _NUMBER_AND_NAME.fullmatch(text)
     return (number[1], number[2]) if number else (text, "")
+
+
+def whole_tags(text: str) -> list[re.Match[str]]:
+    """Where whole tags of the United Kingdom stand in a text."""
+    return list(_WHOLE.finditer(text))
+
+
+def no_tag(text: str) -> str:
+    """Why a text is no bull's tag, whatever he is called; "" where it may be one."""
+    if re.match(rf"\s*{SCIENTIFIC}(?!\S)", text, re.ASCII | re.IGNORECASE):
+        return (
+            f'"{cut(text)}" is how a spreadsheet shows a long number, and the digits left out are '
+            f"lost; {AS_TEXT}"
+        )
+    several = [match[0] for match in whole_tags(text)]
+    if len(several) > 1:
+        return f"{list_words(several)} are {len(several)} tags in one; write one for each bull"
+    return ""
 
 
 def tag_problem(tag: str) -> str | None:

@@ -237,7 +237,7 @@ def test_old_enough_then_and_too_young_sooner(run: Run, tmp_path: Path) -> None:
     sooner = ("board", "--on", DAY, "--turnout", "2026-06-10")
     (kite,) = run(*sooner, "--json").json()["changes"]
     assert [each["what"] for each in kite["why"]] == ["reason-comes"]
-    assert "too young: 14 months old on 15 Jun)" in " ".join(run(*sooner).out.split())
+    assert "too young, under 14 months until 15 Jun)" in " ".join(run(*sooner).out.split())
 
 
 def test_a_farm_s_own_check_grows_too_old_or_comes_too_late(run: Run, tmp_path: Path) -> None:

@@ -20,6 +20,17 @@ ALL = (
 )  # fmt: skip
 
 
+@pytest.mark.parametrize(
+    ("tag", "why"),
+    [
+        ("7.00914E+11", "how a spreadsheet shows a long number"),
+        (f"{TAG} UK 123456 300003", f"{TAG} and UK 123456 300003 are 2 tags in one; write one for"),
+    ],
+)
+def test_what_is_no_tag_books_nobody(run: Run, tag: str, why: str) -> None:
+    refused(run("book-in", tag, "--name", "Tom", "--on", DAY), 65, why, "Nothing was written.")
+
+
 def said_of(run: Run, tag: str) -> list[dict[str, Any]]:
     history: list[dict[str, Any]] = run("bull", tag, "--json", "--on", DAY).json()["history"]
     return [entry for entry in history if entry["kind"] == "bull"]

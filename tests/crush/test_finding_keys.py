@@ -285,4 +285,6 @@ def test_a_code_of_the_skin_spelled_without_its_comma_is_offered_and_not_read_as
 
 def test_another_code_that_is_refused_there_is_not_taken_for_the_one_of_the_skin() -> None:
     refused = pressed(new_pad(), "3 i d d")
-    assert refused.refused and refused.press("0") is None
+    assert refused.refused
+    none = refused.press("0")
+    assert none is not None and none.refused and none.slip == refused.slip

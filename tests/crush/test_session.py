@@ -324,24 +324,67 @@ def test_a_message_in_between_takes_the_question_away() -> None:
 
 
 def test_enter_held_down_saves_nobody_and_another_key_takes_the_words_away() -> None:
-    yard = Yard("1", "o", "s", "u", "4", "enter").press("enter", apart=0.1)
+    yard = Yard("1", "o", "s", "u", "4", "enter").press("enter", apart=0.2)
     assert yard.session.message == ENTER_AGAIN
     assert not any(isinstance(effect, Save) for effect in yard.asked)
     assert yard.press("w").session.message == ""
     assert yard.press("0", "enter").last(Save).line == "lf o su@4; walk 0"
 
 
-def test_enter_pressed_again_as_it_was_asked_for_saves_him_however_soon_the_one_before() -> None:
-    """Whoever pressed it every half second was asked for it for ever."""
-    yard = Yard("k", "7", "8", "0", "enter").press("enter", apart=0.4)
-    assert yard.session.message == ENTER_AGAIN
-    assert yard.press("enter", apart=0.4).last(Save).line == "kg 780"
+@pytest.mark.parametrize("apart", [0.3, 0.5])
+def test_enter_pressed_twice_at_the_pace_of_a_hand_ends_the_foot_and_saves(apart: float) -> None:
+    """Else the next bull's keys would be said of this one."""
+    yard = Yard("3", "o", "w", "l", "f", "3", "2", "p", "enter").press("enter", apart=apart)
+    assert yard.last(Save).line == "lh o wlf@3/2 pare"
 
 
-def test_enter_held_down_for_long_saves_nobody() -> None:
+def test_enter_held_down_for_long_saves_him_and_nobody_after_him() -> None:
     yard = Yard("k", "7", "8", "0", "enter").press("enter", apart=0.5)
     yard.press(*["enter"] * 40, apart=0.04)
-    assert not any(isinstance(effect, Save) for effect in yard.asked)
+    assert [type(effect) for effect in yard.asked].count(Save) == 1
+
+
+@pytest.mark.parametrize(
+    ("keys", "line"),
+    [
+        ("1 o s u 4 2+2 p", "lf o su@4/2 pare"),  # else the right fore is pared
+        ("1 o s+s u 4 2 p", "lf o su@4/2 pare"),
+        ("1 o s u 4 2 p+p", "lf o su@4/2 pare"),  # else it is taken back
+        ("w 0 c 3 2+2", "walk 0; cond 3.25"),
+        ("2 , d+d 0 2 d", "rf s dd:m2@0 dress"),  # a code's own letters
+        ("k 9+9 0 enter", "kg 990"),  # a number's own digits
+    ],
+)
+def test_a_key_that_came_twice_at_once_counts_once(keys: str, line: str) -> None:
+    yard = Yard()
+    for key in keys.split():
+        first, _, again = key.partition("+")
+        yard.press(first).press(*again, apart=0.03)
+    assert yard.session.line == line
+
+
+@pytest.mark.parametrize(
+    "keys", ["o w 0 Enter", "o w 0 w 1", "o c 3 2", "o c 3 5", "i w 1", "o s w 0 Enter"]
+)
+def test_a_walk_or_condition_from_habit_with_a_claw_in_the_hand_is_no_finding(keys: str) -> None:
+    yard, told = Yard("2"), ""
+    for key in keys.lower().split():
+        pad = yard.press(key).session.pad
+        assert pad is not None and not pad.slip.feet.get("findings")
+        told += pad.said
+    assert "means nothing here" in told
+
+
+def test_a_score_put_in_the_place_of_another_is_said() -> None:
+    assert said_after("w", "0", "w", "1") == "No longer said: Walk 0 (GB scale 0-3)."
+    assert said_after("1", "t", "t") == "No longer said: LF trimmed."
+    assert said_after("w", "2", "1") == ""  # a limb is no other score
+
+
+def said_after(*keys: str) -> str:
+    pad = Yard(*keys).session.pad
+    assert pad is not None
+    return pad.said
 
 
 def test_a_key_held_down_answers_one_finding_only() -> None:

@@ -31,6 +31,13 @@ def test_he_is_to_be_booked_in_again_first_and_is_still_held_for_it(tmp_path: Pa
     assert retag(desk, "A 1", "B 2").tag == "B 2"
 
 
+def test_what_is_no_tag_is_nobodys_new_one(tmp_path: Path) -> None:
+    desk = desk_at(tmp_path / "b.duckdb", [{"kind": "bull", "on": ago(100), "bull": "A 1"}])
+    for new in ("7.00914E+11", "UK 123456 300101 UK 123456 400102"):
+        with pytest.raises(DataError, match=r"a long number|2 tags in one"):
+            retag(desk, "A 1", new)
+
+
 @pytest.fixture
 def desk(tmp_path: Path) -> Desk:
     """A 417 was given the tag B 2, and that C 3."""

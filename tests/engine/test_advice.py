@@ -50,7 +50,12 @@ def scored(scale: str, score: float) -> dict[str, Any]:
     return said("condition", ON, scale=scale, score=score)
 
 
-def passed(**form: float) -> Entries:
+def blood(result: str, **more: str) -> dict[str, Any]:
+    """A test that no rule asks for."""
+    return said("check", "2026-04-20", check="blood-test", result=result, **more)
+
+
+def passed(**form: Any) -> Entries:
     born = said("bull", "2026-01-01", born="2024-10-02")
     return [born, said("vet-exam", "2026-04-02", outcome="satisfactory", stands=True, **form)]
 
@@ -90,6 +95,13 @@ SHOWN_BESIDE_GO: list[tuple[str, Entries]] = [
         said("treatment", "2026-04-20", given_by="the vet", product="as she left it",
              withdrawal_until=ON),
     ]),
+    ("vet.doubts", passed(collection="no-sample")),  # SFT 2018: motility and morphology, too
+    ("vet.doubts", passed(morphology=False)),
+    ("vet.doubts", passed(libido="slow")),  # ours
+    ("vet.doubts", passed(libido="unwilling")),
+    ("test.doubts", [blood("fail")]),  # ours
+    ("test.doubts", [blood("pass", reading="POSITIVE for BVD virus")]),
+    ("pain.settle", [said("treatment", "2026-04-22", given_by="the farmer", product="red one")]),
     ("finding.ID.advise_look", [finding("ID")]),  # look at 28 days: ours
     ("finding.DD.advise_look", [finding("DD", stage="M3")]),  # Döpfer et al.; 28 days: ours
     ("finding.DD.advise_look", [finding("DD", stage="M4")]),
@@ -109,6 +121,13 @@ def test_advice_is_shown_and_never_holds(rule: str, entries: Entries) -> None:
 
 
 SILENT: list[tuple[str, Entries]] = [
+    ("vet.doubts", passed(collection="massage", morphology=True, libido="keen")),
+    ("vet.doubts", passed(libido="not-seen")),
+    ("test.doubts", [blood("pass", reading="negative"), blood("pass", reading="not positive")]),
+    ("test.doubts", [blood("fail"), blood("pass")]),
+    ("pain.settle", [said("treatment", "2026-04-21", given_by="the farmer", product="red one")]),
+    ("pain.settle", [said("treatment", "2026-04-22", given_by="the farmer", product="red one",
+                          pain_relief=False)]),
     ("mobility.advise.gb0-3", [walked("gb0-3", 0)]),
     ("mobility.advise.five1-5", [walked("five1-5", 1)]),
     ("condition.target.five", [scored("five", 3.0)]),

@@ -18,7 +18,7 @@ from readiness.report.sentences import outlook
 from readiness.rules.load import load_rules
 from tests.report.awkward import DAY, board, card, named, working
 
-ILL = Remark("vet.after_illness", "ill on 2 Apr: ask the vet; new semen from 15 Jun")
+ILL = Remark("vet.after_illness", "ill on 2 Apr: ask the vet; semen formed since then from 15 Jun")
 CALM = Remark(
     "withdrawal.shown", "Calm: azole, 5 %: withdrawal until 20 Apr, not for slaughter before"
 )
@@ -34,6 +34,7 @@ def advised(name: str, *advice: Remark) -> Assessment:
     [
         "vet.after_illness", "vet.lame_days", "scrotum.least", "motility.least", "normal.least",
         "mobility.advise.gb0-3", "mobility.advise.five1-5", "mobility.advise.nz0-3",
+        "vet.doubts", "test.doubts", "look.slack", "pain.settle",
     ],
 )  # fmt: skip
 def test_each_kind_that_matters_makes_a_go_one_with_care(rule: str) -> None:

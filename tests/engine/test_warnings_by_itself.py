@@ -55,6 +55,7 @@ def test_a_day_to_come_is_warned_of() -> None:
     [
         (said("bull", born="2026-05-01"), "born 2026-05-01 is after"),
         (said("bull", born="2022-04-03", arrived="2021-01-01"), "before he was born"),
+        (said("bull", arrived="2027-01-16"), "arrived 2027-01-16 is after the day of the entry"),
         (FULL["group"] | {"turnout": "2026-04-01"}, "turnout 2026-04-01 is before"),
         (FULL["vet-exam"] | {"again_on": "2026-04-01"}, "again on 2026-04-01 is before"),
         (FULL["vet-look"] | {"again_on": "2026-04-01"}, "is before the look (2026-04-03)"),

@@ -135,3 +135,10 @@ def test_a_known_painkiller_that_is_said_to_relieve_no_pain_is_asked_about() -> 
     assert text == "Meloxicam is said to relieve no pain: a sound walk after it counts at once"
     assert [*by_limits({**given, "product": "copper salts"}, load_rules(None).common)] == []
     assert [*by_limits({**given, "pain_relief": True}, load_rules(None).common)] == []
+
+
+def test_what_is_given_without_a_word_of_pain_is_asked_about() -> None:
+    given = {"product": "the red one", "given_by": "farmer"}
+    (text,) = by_limits(given, load_rules(None).common)
+    assert text.startswith("whether the red one relieves pain is not said")
+    assert [*by_limits({**given, "product": "ketoprofen"}, load_rules(None).common)] == []

@@ -124,6 +124,19 @@ def test_passed_after_he_had_failed_without_a_figure_is_asked_about() -> None:
     assert _words(booked, bare) == []
 
 
+@pytest.mark.parametrize(("kg", "day_", "warned"), [
+    (98, "2026-04-02", True), (882, "2026-04-02", True), (883, "2026-04-02", False),
+    (98, "2026-05-01", False),  # more than the 60 days of weight.drop_days after it
+])  # fmt: skip
+def test_a_weight_that_fell_so_far_is_asked_about_when_it_is_written(
+    kg: float, day_: str, warned: bool
+) -> None:
+    before = said("bull", "2026-01-01"), said("weight", "2026-03-01", kg=980)
+    words = _words(*before, said("weight", day_, kg=kg, id="asked"))
+    told = f"{kg} kg on 2 Apr, 980 kg within 60 days before: is this right?"
+    assert (told in words) == warned
+
+
 def test_a_severity_that_decides_and_is_not_said_is_told_to_hold_him() -> None:
     unsaid = lift("2026-04-01", "LH", findings=[{**ulcer(1)[0], "code": "WLF"}], id="asked")
     del unsaid["findings"][0]["severity"]
@@ -193,6 +206,17 @@ def test_one_who_is_out_with_others_joins_no_group_without_a_word() -> None:
     out = [said("join", "2026-01-02", group="Hill"), said("moved", "2026-04-01", act="out")]
     (text,) = _words(*told, *out, INTO_HEIFERS)
     assert text.startswith("he is out with Hill since 1 Apr")
+
+
+@pytest.mark.parametrize(
+    ("reading", "warned"),
+    [("POSITIVE, Ct 24", True), ("pos", True), ("negative", False), ("not positive", False)],
+)
+def test_a_pass_that_reads_as_failed_is_asked_about(reading: str, warned: bool) -> None:
+    tested = said("check", "2026-04-02", check="b", result="pass", reading=reading)
+    tested["id"] = "asked"
+    texts = _words(said("bull", "2026-01-01"), tested)
+    assert any("where he failed, say failed" in text for text in texts) is warned
 
 
 @pytest.mark.parametrize(

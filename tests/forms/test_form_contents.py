@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 from typing import Any
 
@@ -9,6 +10,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from readiness.entries.columns import columns_of
+from readiness.entries.models import KINDS as ENTRIES
+from readiness.entries.models import own_columns
 from readiness.entries.validate import validate
 from readiness.forms import (
     FORMS,
@@ -19,8 +23,17 @@ from readiness.forms import (
     form_for,
     problem_in,
     typed_of,
+    value_of,
 )
+from readiness.roster.cells import Cell
+from readiness.roster.headings import Heading
+from readiness.roster.values import reader
+from readiness.roster.vet_values import vet_reader
+from readiness.shorthand import Scales, read
+from readiness.shorthand.grammar import PARTS
+from readiness.shorthand.lexicon import RESULTS, ROLES
 from readiness.system.errors import DataError
+from readiness.trade.numbers import UNIT_OF, UNITS
 from tests.entries.samples import FULL
 from tests.shorthand.contents import KINDS, contents
 from tests.volume import examples
@@ -53,6 +66,80 @@ def test_whatever_an_entry_says_is_typed_and_read_back(form: Form) -> None:
         assert content_of(form, typed_of(form, said), TODAY) == said
 
     there_and_back()
+
+
+def words_of_a_line() -> Iterator[tuple[str, str, str, Any]]:
+    """Form, field, word and value of each word that a line has for what a form asks, too."""
+    for head, part in PARTS.items():
+        if part.kind not in FORMS:
+            continue
+        for slot in filter(None, (part.first, *part.slots)):
+            for word, value in slot.words.items():
+                if value is not None:
+                    yield part.kind, slot.key, word, value
+                if slot.negation:
+                    yield part.kind, slot.key, f"{slot.negation} {word}", False
+        if head in RESULTS:
+            yield part.kind, "result", head, RESULTS[head]
+    yield from (
+        ("treatment", "pain_relief", *said) for said in (("pain", True), ("no pain", False))
+    )
+    yield from (("join", "role", role, role) for role in ROLES)
+
+
+@pytest.mark.parametrize(("kind", "key", "word", "value"), words_of_a_line())
+def test_a_form_and_a_sheet_take_the_words_of_a_line(
+    kind: str, key: str, word: str, value: Any
+) -> None:
+    field = FORMS[kind].field(key)
+    assert field is not None and value_of(field, word, TODAY) == value
+    if kind in ("vet-exam", "check"):
+        assert vet_reader(Heading(0, "", key))(Cell(word)) == value
+
+
+NUMBERS = [
+    ("38,5", 38.5), ("36.5 cm", 36.5), ("38 cm", 38), ("38cm", 38), ("36,5CM", 36.5),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("typed", "value"), NUMBERS)
+def test_a_number_is_read_alike_in_form_line_and_sheet(typed: str, value: float) -> None:
+    exam = of("vet-exam", outcome="ok", scrotum_cm=typed)
+    assert exam == {"outcome": "satisfactory", "scrotum_cm": value}
+    said = _line(f"vet ok cm {typed} mot 65")
+    assert (said["scrotum_cm"], said["motility_pct"]) == (value, 65)
+    assert vet_reader(Heading(0, "Scrotum", "scrotum_cm"))(Cell(typed)) == value
+
+
+@pytest.mark.parametrize("typed", ["65%", "65 %", "65", "65 per cent"])
+def test_a_share_is_read_alike_in_form_line_and_sheet(typed: str) -> None:
+    assert of("vet-exam", outcome="1", motility_pct=typed)["motility_pct"] == 65
+    said = _line(f"vet ok mot {typed}, norm {typed}; walk 0")
+    assert (said["motility_pct"], said["normal_pct"]) == (65, 65)
+    assert vet_reader(Heading(0, "Motility", "motility_pct"))(Cell(typed)) == 65
+
+
+@pytest.mark.parametrize("typed", ["980 kg", "980kg", "980,0", "980", "980 kilos"])
+def test_a_weight_is_read_alike_in_form_line_and_roster(typed: str) -> None:
+    assert of("weight", kg=typed) == {"kg": 980}
+    assert _line(f"kg {typed}; walk 0")["kg"] == 980
+    assert reader(Heading(0, "Weight", "kg"))(Cell(typed)) == 980
+
+
+def test_the_unit_that_a_line_takes_is_the_fields() -> None:
+    columns = {**own_columns(ENTRIES["weight"]), **own_columns(ENTRIES["vet-exam"])}
+    assert {key: columns[key].unit for key in UNIT_OF} == UNIT_OF
+    assert {unit for shape in ENTRIES.values() for unit in units(shape)} <= UNITS.keys()
+
+
+def units(shape: Any) -> set[str]:
+    return {
+        c.unit for c in columns_of(shape).values() if c.unit and c.type in ("number", "integer")
+    }
+
+
+def _line(text: str) -> dict[str, Any]:
+    return read(text, bull="1", on=TODAY, by=None, scales=Scales("gb0-3", "five"))[0]
 
 
 names = st.one_of(st.sampled_from(("none", "None", '"none"', "2", "Heifers", "hei")), st.text())
@@ -119,7 +206,8 @@ def test_a_choice_by_digit_word_or_beginning(typed: str, meant: str) -> None:
         ("vet-exam", {}, "outcome", "needed"),
         ("vet-exam", {"outcome": "  "}, "outcome", "needed"),
         ("vet-exam", {"outcome": "1", "scrotum_cm": "wide"}, "scrotum, cm", "not a number"),
-        ("vet-exam", {"outcome": "1", "scrotum_cm": "36,5"}, "scrotum, cm", "with a point"),
+        ("vet-exam", {"outcome": "1", "scrotum_cm": "36 kg"}, "scrotum, cm", "not a number"),
+        ("vet-exam", {"outcome": "1", "scrotum_cm": "3 6"}, "scrotum, cm", "not a number"),
         ("vet-exam", {"outcome": "1", "scrotum_cm": "1e2"}, "scrotum, cm", "not a number"),
         ("vet-exam", {"outcome": "1", "scrotum_cm": "٣٦"}, "scrotum, cm", "not a number"),
         ("vet-exam", {"outcome": "1", "feet_seen": "perhaps"}, "feet looked at", "yes nor no"),

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
+from typing import Any
 
 import pytest
 
+from readiness.herd.card import Card
 from readiness.history import History
 from readiness.report.bull_text import bull_text
 from readiness.report.look import Look
 from readiness.report.sentences import chain, check_why, outlook, rests_on
 from readiness.system.width import cells
 from tests.report.awkward import DAY, card, named, working
+from tests.tui.estate import desk_at
 
 
 @pytest.mark.parametrize(
@@ -81,6 +85,57 @@ def test_the_chain_begins_with_what_was_said(said: dict[str, str], start: str) -
         for entry in corran.entries
     )
     assert chain(replace(corran, entries=entries), DAY).startswith(start)
+
+
+def booked(folder: Path, **said: str) -> Card:
+    """The card of a bull of whom that booking alone is known."""
+    booking = {"kind": "bull", "on": "2026-01-10", "bull": "B 1", **said}
+    return desk_at(folder / "b.duckdb", [booking]).reading().card("B 1")
+
+
+def test_the_chain_of_one_too_young_begins_with_his_birth(tmp_path: Path) -> None:
+    """Born 1 Aug 2025: 14 months are 426 days. No published example: counted on the calendar."""
+    his = booked(tmp_path, born="2025-08-01", origin="bought", arrived="2026-01-05")
+    steps = "born 1 Aug 2025 → 426 days (too young until then) → old enough to go 1 Oct"
+    assert chain(his, DAY) == f"{steps} → could go 1 Oct"
+
+
+def test_the_chain_of_one_whose_day_of_birth_is_not_known_begins_with_the_last(
+    tmp_path: Path,
+) -> None:
+    his = booked(tmp_path, born="2025-08-31", born_from="2025-08-01")
+    assert chain(his, DAY).startswith("born at the latest 31 Aug 2025 → 426 days")
+
+
+def test_a_go_names_what_is_still_there_and_which_foot_would_not_lift_since(tmp_path: Path) -> None:
+    fissure = {"foot": "LF", "claw": "outer", "code": "WLF", "severity": 1, "zone": 3}
+    feet: dict[str, Any] = {"kind": "feet", "bull": "B 1"}
+    told: list[dict[str, Any]] = [
+        {"kind": "bull", "on": "2026-01-10", "bull": "B 1"},
+        feet | {"on": "2026-03-01", "lifted": ["LF", "RH"], "findings": [fissure]},
+        feet | {"on": "2026-03-20", "lifted": [], "refused": ["RH"]},
+    ]
+    his = desk_at(tmp_path / "b.duckdb", told).reading().card("B 1")
+    words = rests_on(replace(his, assessment=his.assessment._replace(status="GO")), DAY)
+    assert "; RH would not lift 20 Mar; " in words
+    assert "; white line fissure LF outer there, which holds nobody, seen 1 Mar; " in words
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        # Quarantine is 28 days (SRUC: 21-28 at least); the age is 14 months (ours).
+        ({"arrived": "2026-03-06", "born": "2025-02-01"},
+         "; old enough since 1 Apr; quarantine over since 3 Apr."),
+        ({"arrived": "2025-03-06", "born": "2023-02-01"}, "no vet's examination."),
+    ],
+)  # fmt: skip
+def test_a_go_names_what_ended_by_the_calendar_alone(
+    tmp_path: Path, said: dict[str, str], told: str
+) -> None:
+    his = booked(tmp_path, origin="bought", **said)
+    go = replace(his, assessment=his.assessment._replace(status="GO"))
+    assert rests_on(go, DAY).endswith(told)
 
 
 def test_why_a_check_is_asked_for() -> None:

@@ -12,7 +12,8 @@ from typing import Any
 import pytest
 
 from readiness.entries.entry import Entry
-from tests.roster.grids import Rows, fields, read, read_xlsx, said, take
+from readiness.trade.ages import birth_in
+from tests.roster.grids import ON, Rows, fields, read, read_xlsx, said, take
 
 APRIL = date(2021, 4, 3)
 
@@ -113,8 +114,14 @@ def test_a_year_of_two_digits_is_the_last_one_up_to_the_import(written: str, day
         ("31/02/2021", "there is no such day in the calendar"),
         ("29 Feb 2021", "there is no such day in the calendar"),
         ("2021-13-01", "there is no such day in the calendar"),
-        ("Apr-21", "is no day that can be read"),
-        ("3 Apr", "has no year"),
+        ("Apr-21", "has no year, or no day"),
+        (
+            "3 Apr",
+            "has no year, or no day, and rows of a list go back for years; write it as 3 Apr",
+        ),
+        ("sat 3 apr", "has no year"),
+        ("apr 3", "has no year"),
+        ("today", "no day that can be read"),
         ("3/4", "has no year"),
         ("44289", "a spreadsheet's number of a day"),
         ("03042021", "is no day that can be read"),
@@ -234,6 +241,56 @@ def test_a_column_of_ages_says_when_they_were_born_where_no_other_does() -> None
     assert births([["tag", "age", "born"], ["601", "9", "2021-04-03"]]) == [(APRIL, None)]
     (text,) = said(read([["tag", "age"], ["601", "old"]]).problems)
     assert '"old" is no age; write 3 years' in text
+
+
+@pytest.mark.parametrize("age", ["10", "15", "18", "24", "0", "120"])
+def test_a_bare_age_that_may_be_years_or_months_is_not_guessed(age: str) -> None:
+    for cell in (age, int(age)):
+        (text,) = said(read([["tag", "age"], ["601", cell], ["602", "4"]]).problems)
+        assert text == (
+            f'row 2, column B "age": "{age}" may be years or months; head the column '
+            '"Age (months)" or "Age (years)"'
+        )
+
+
+@pytest.mark.parametrize(
+    ("heading", "months"),
+    [(heading, 18) for heading in (
+        "Age (mths)", "age in months", "Months old", "Age (months)", "age mos", "AGE (M)"
+    )] + [(heading, 216) for heading in (
+        "Age yrs", "age (yrs)", "Age (years)", "age in years", "years old", "Age (Y)"
+    )],
+)  # fmt: skip
+def test_the_heading_of_an_age_says_years_or_months(heading: str, months: int) -> None:
+    roster = read([["tag", heading], ["601", "18"]])
+    assert said(roster.problems) == []
+    born = birth_in(roster.rows[0].fields)
+    assert born is not None and born.months(ON.toordinal())[0] == months
+
+
+def test_an_age_counts_where_the_birth_beside_it_is_empty() -> None:
+    rows: Rows = [["tag", "Age (months)", "born"], ["601", "60", ""], ["602", "", "2021-04-03"],
+                  ["603", "60", "unknown"], ["604", "", ""]]  # fmt: skip
+    roster = read(rows)
+    assert said(roster.problems) == []
+    five = {"born": date(2021, 4, 3), "born_from": date(2021, 3, 4)}
+    assert [row.fields for row in roster.rows] == [five, {"born": date(2021, 4, 3)}, five, {}]
+    assert "where no birth stands" in roster.how[1]
+
+
+def test_an_age_and_a_birth_that_cannot_both_be_so_are_told_and_the_birth_counts() -> None:
+    roster = read([["tag", "age", "born"], ["601", "9", "2021-04-03"], ["602", "5", "2021-04-03"]])
+    assert [row.fields for row in roster.rows] == [{"born": date(2021, 4, 3)}] * 2
+    assert roster.warnings == [
+        (2, 'born 3 Apr 2021 by column C "born", and 4 Apr 2016 to 3 Apr 2017 by column B "age": '
+            "the birth counts. Look whether it is his")
+    ]  # fmt: skip
+
+
+def test_an_age_that_is_not_needed_bars_nothing() -> None:
+    for age in ("18", "old", "#N/A"):
+        roster = read([["tag", "age", "born"], ["601", age, "2021-04-03"]])
+        assert (roster.problems, roster.rows[0].fields) == ([], {"born": date(2021, 4, 3)})
 
 
 def test_an_age_taken_in_again_later_changes_nothing_and_a_birthday_makes_it_known() -> None:

@@ -16,6 +16,7 @@ from readiness.book.lookup import near_name
 from readiness.entries.entry import Entry
 from readiness.roster.doubts import no_group
 from readiness.roster.roster import CellProblem, Odd, bulls_words, problems_once, warnings_once
+from readiness.roster.way import COMMAND, on_screen
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY
 from tests.roster.grids import read, take
@@ -104,6 +105,22 @@ def test_a_group_of_another_farm_is_named() -> None:
         "there is no group Late on the farm without a name (its groups are Early); there is one at "
         "High and Low: give their farm if they are there; write it first: readiness group "
         '"Late" --turnout DATE --new'
+    )
+
+
+def test_on_a_screen_a_command_names_the_book_where_it_is_not_the_usual(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setenv("READINESS_BOOK", "/farm/a.duckdb")
+    usual, other = (on_screen(Path(book), Path("/b c.csv")) for book in ("/farm/a.duckdb", "/x.db"))
+    assert usual.option("--dates dmy").endswith("`readiness import '/b c.csv' --dates dmy`")
+    assert other.takes("--renames").endswith("`readiness --book /x.db import '/b c.csv' --renames`")
+    assert COMMAND.option("--dates dmy") == "say --dates dmy"
+    assert COMMAND.takes("--renames") == "--renames takes it"
+    text = no_group("Hill", None, (), None, other)
+    assert text.endswith(
+        "; write it first: on the page of the group, and this file on the page after it; or leave "
+        'the program and run `readiness --book /x.db group "Hill" --turnout DATE`'
     )
 
 

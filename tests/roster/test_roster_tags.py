@@ -87,6 +87,14 @@ def test_a_number_shown_with_an_exponent_has_lost_its_digits(written: str) -> No
     assert "format Text" in text
 
 
+def test_two_whole_tags_in_one_cell_are_no_bull() -> None:
+    (text,) = refused("00417", f"{GOOD} UK 700915 500015")
+    assert text == (
+        f'row 3, column A "tag": {GOOD} and UK 700915 500015 are 2 tags in one; write one for each '
+        "bull"
+    )
+
+
 def test_what_only_looks_like_one_is_a_tag() -> None:
     assert tags("12E4", "3E11") == ["12E4", "3E11"]
 

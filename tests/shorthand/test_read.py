@@ -132,6 +132,9 @@ OTHERS: list[tuple[str, Said]] = [
     ("cond 3.25", {"kind": "condition", "scale": "five", "score": 3.25}),
     ("cond 6.5 nine", {"kind": "condition", "scale": "nine", "score": 6.5}),
     ("kg 980", {"kind": "weight", "kg": 980}),
+    ("kg 1,025", {"kind": "weight", "kg": 1025}),
+    ("cond 3,25", {"kind": "condition", "scale": "five", "score": 3.25}),
+    ("vet passed", {"kind": "vet-exam", "outcome": "satisfactory"}),
     ("fight", {"kind": "incident", "cause": "fight"}),
     (
         "fight lame lf shoulder",

@@ -144,15 +144,40 @@ async def test_choices_stand_under_the_form_and_a_digit_chooses(size: tuple[int,
         assert "1 quiet 2 watch 3 dangerous" in shown(app)
         await keys(pilot, "3")
         assert box(app, "temper").value == "dangerous"
-        await keys(pilot, "1")
+        await keys(pilot, "backspace", "1")
         assert box(app, "temper").value == "quiet"
-        await keys(pilot, "9")
-        assert box(app, "temper").value == "quiet9"
-        await keys(pilot, "backspace")
+        await keys(pilot, "down", "up", "2")
+        assert box(app, "temper").value == "watch"
         box(app, "name").focus()
         await keys(pilot, "2")
         assert box(app, "name").value == "2"
         assert "1 quiet" not in shown(app)
+
+
+@pytest.mark.parametrize("figure", ["38,5", "31", "1/2", "12"])
+async def test_a_figure_typed_into_a_choice_stays_that_figure_and_is_refused(figure: str) -> None:
+    """Else a circumference becomes the vet's word, or a half another choice."""
+    app = OneForm(FORMS["vet-word"])
+    async with app.run_test(size=(80, 24)) as pilot:
+        await keys(pilot, *figure, "down")
+        assert (box(app, "outcome").value, here(app)) == (figure, "field-outcome")
+        assert f'"{figure}" is none of these' in shown(app)
+
+
+async def test_no_digit_wipes_a_word_that_is_typed() -> None:
+    app = OneForm(FORMS["vet-word"])
+    async with app.run_test(size=(80, 24)) as pilot:
+        await keys(pilot, *"fine", "down", "3")
+        assert box(app, "outcome").value == "fine3"
+        await keys(pilot, *["backspace"] * 5, *"ok", "down")
+        assert here(app) == "field-again_on"
+
+
+async def test_a_digit_that_a_groups_name_begins_with_is_its_first_letter() -> None:
+    app = OneForm(form_for("join", groups=["Hill", "12 acre"]))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await keys(pilot, *"12 acre", "enter", "enter", "enter")
+    assert app.result == {"group": "12 acre"}
 
 
 async def test_a_digit_within_a_name_is_a_digit() -> None:
@@ -220,14 +245,14 @@ async def test_no_key_empties_a_field() -> None:
     assert app.result == {"kg": 980}
 
 
-async def test_saving_names_the_wrong_field_and_a_digit_chooses_in_its_place() -> None:
+async def test_saving_names_the_wrong_field_and_a_digit_chooses_once_it_is_empty() -> None:
     app = OneForm(FORMS["check"], {"check": "bvd-test", "result": "grumpy"})
     async with app.run_test(size=(80, 24)) as pilot:
         await keys(pilot, *["down"] * 5, "enter")
         assert app.result is UNSET
         assert here(app) == "field-result"
         assert '! result: "grumpy" is none of these; write 1 pass or 2 fail' in shown(app)
-        await keys(pilot, "2")
+        await keys(pilot, *["backspace"] * 6, "2")
         assert box(app, "result").value == "fail"
         assert "grumpy" not in shown(app)
         await keys(pilot, *["enter"] * 5)

@@ -11,7 +11,7 @@ from textual.widgets import Input
 
 from readiness.desk.desk import Desk
 from readiness.engine.warnings.history import NOT_SAID_SAFE
-from readiness.forms.first import tags_in, tags_words
+from readiness.forms.first import pasted, tags_in, tags_words
 from readiness.system.errors import DataError
 from readiness.trade.tags import tag_problem
 from readiness.tui.welcome.screen import Welcome
@@ -349,6 +349,36 @@ async def test_bulls_need_no_group(tmp_path: Path) -> None:
     assert [entry.kind for entry in standing(desk.book)] == ["bull"]
 
 
+async def test_where_no_option_can_be_given_an_import_says_the_command_that_gives_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    book = tmp_path / "bulls.duckdb"
+    desk = desk_at(book, [{"kind": "bull", "on": ago(9), "bull": "1", "born": "2020-05-06"}])
+    days = ("tag,born\n1,2020-05-06\n2,03/04/2021\n", "orleavetheprogramandrun", "--datesdmy`(day")
+    other = ("tag,born\n1,2021-01-02\n", "whereitismeant,leavetheprogramandrun", "--renames`")
+    group = ("tag,group\n2,Hill\n", "writeitfirst:onthepageofthegroup,andthisfileonthe",
+             "readinessgroup\"Hill\"--turnoutDATE`")  # fmt: skip
+    monkeypatch.setenv("READINESS_BOOK", str(book))
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settled(pilot)
+        await press(pilot, "w", "2")
+        for at, (text, do, command) in enumerate((days, other, group)):
+            file = tmp_path / f"my bulls {at}.csv"
+            file.write_text(text, encoding="utf-8")
+            app.screen.query_one("#path", Input).value = str(file)
+            await press(pilot, "enter")
+            assert do in squeezed(app)
+            assert command in squeezed(app)
+            assert "say--" not in squeezed(app)
+            if at < 2:
+                assert f"`readinessimport'{squeeze(str(file))}'--" in squeezed(app)
+
+
+def squeeze(text: str) -> str:
+    return "".join(text.split())
+
+
 async def test_an_import_takes_a_file_in_and_a_wrong_one_is_refused_calmly(tmp_path: Path) -> None:
     file = tmp_path / "entries.jsonl"
     file.write_text("\n".join(json.dumps(each) for each in estate()), encoding="utf-8")
@@ -452,7 +482,7 @@ async def test_a_slip_in_a_choice_is_mended_by_a_digit(tmp_path: Path) -> None:
         await press(pilot, "3", *["enter"] * 5, *typed("00417"), "enter", "enter")
         await press(pilot, *typed("grumpy"))
         assert "1quiet,2watchor3dangerous" in squeezed(app)
-        await press(pilot, "1")
+        await press(pilot, *["backspace"] * 6, "1")
         assert app.screen.query_one("#field-temper", Input).value == "quiet"
         assert "none of these" not in screen_text(app)
         await press(pilot, *["enter"] * 4)
@@ -469,6 +499,54 @@ def test_a_list_of_tags_is_read_as_it_is_shown() -> None:
     assert "the check digit is 7" in tags_words({"UK 123456 700002": ""})
     with pytest.raises(DataError, match="too long"):
         tags_in("3" * 121)
+
+
+FIRST, SECOND = "UK 123456 300101", "UK 123456 400102"
+
+
+@pytest.mark.parametrize(
+    ("text", "tags"),
+    [
+        (f"1. {FIRST} Hector\n2. {SECOND}\n", {FIRST: "Hector", SECOND: ""}),
+        ("1) Hill\n2) 347\n3) Moor", {"Hill": "", "347": "", "Moor": ""}),
+        ("- Hill\n- 347", {"Hill": "", "347": ""}),
+        (f"* {FIRST}\n* 347", {FIRST: "", "347": ""}),
+        ("• Hill", {"Hill": ""}),
+        ("• Tag\n• Hill", {"Hill": ""}),
+        ("1. Tags\n2. Hill", {"Hill": ""}),
+        ("Tags\n1. Hill\n2. Moor", {"Hill": "", "Moor": ""}),
+        ("1.\tHill\n2.\tMoor", {"Hill": "", "Moor": ""}),
+        (f"3. {FIRST}\n4. 347", {FIRST: "", "347": ""}),  # the end of a longer list
+        (f"1. {FIRST}, 2. {SECOND}", {FIRST: "", SECOND: ""}),
+        (f"1. {FIRST}", {FIRST: ""}),
+        ("Tag\n\"347\"\n'348'", {"347": "", "348": ""}),
+        (f'"{FIRST}", "{SECOND}"', {FIRST: "", SECOND: ""}),
+        (f'1. "{FIRST}"\n2. "348"', {FIRST: "", "348": ""}),
+        (f"{FIRST} {SECOND}", {FIRST: "", SECOND: ""}),
+        (f"{FIRST} Hector {SECOND} Tom", {FIRST: "Hector", SECOND: "Tom"}),
+        # Marks that may belong to a tag.
+        ("1. Hill", {"1. Hill": ""}),
+        ("- Hill", {"- Hill": ""}),
+        ("347. Rowan\n348. Ullin", {"347. Rowan": "", "348. Ullin": ""}),
+        ("1. Hill\nMoor", {"1. Hill": "", "Moor": ""}),
+        ("1.5\n2.5", {"1.5": "", "2.5": ""}),
+    ],
+)
+def test_the_marks_of_a_list_and_quotes_are_no_part_of_a_tag(
+    text: str, tags: dict[str, str]
+) -> None:
+    assert tags_in(pasted(text)) == tags
+
+
+@pytest.mark.parametrize("text", ["7.00914E+11", '"7,00914e+11"', "347, 7E+11", "7.00914E+11 Tom"])
+def test_a_long_number_as_a_spreadsheet_shows_it_is_no_tag(text: str) -> None:
+    with pytest.raises(DataError, match="how a spreadsheet shows a long number"):
+        tags_in(pasted(text))
+
+
+def test_a_name_before_two_tags_is_not_booked_as_one_bull() -> None:
+    with pytest.raises(DataError, match=f"{FIRST} and {SECOND} are 2 tags in one"):
+        tags_in(f"Hector {FIRST} {SECOND}")
 
 
 def test_a_name_behind_a_tag_is_his_and_a_day_is_no_bull() -> None:

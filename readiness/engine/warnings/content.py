@@ -39,6 +39,11 @@ def by_limits(body: Body, rules: Rules) -> Iterator[str]:
     silent = {name: said for name, said in body.items() if name != "pain_relief"}
     if body.get("pain_relief") is False and relieves_pain(silent, rules):
         yield f"{body['product']} is said to relieve no pain: a sound walk after it counts at once"
+    if "product" in body and "pain_relief" not in body and not relieves_pain(body, rules):
+        yield (
+            f"whether {body['product']} relieves pain is not said, and its name does not tell: say "
+            "pain or no pain; until then this stands beside his walk"
+        )
     split = rules.limits.stage_m2_from
     for finding in body.get("findings", ()):
         stage, size = finding.get("stage"), finding.get("size_mm")
@@ -58,13 +63,16 @@ def _tag(body: Body) -> Iterator[str]:
 
 
 def _bull_days(body: Body) -> Iterator[str]:
-    """A bull born after he arrived, or after the day that speaks of him."""
+    """A bull born after he arrived, and one born or arrived after the day that speaks of him."""
     born, arrived = body.get(BORN), body.get("arrived")
     first = body.get(FROM, born)
     if first and arrived and arrived < first:
         yield f"arrived {arrived} is before he was born ({first}): one of them is wrong"
     if born and born > body["on"]:
         yield f"born {born} is after the day of the entry ({body['on']}): one of them is wrong"
+    if arrived and arrived > body["on"]:
+        late = f"arrived {arrived} is after the day of the entry ({body['on']})"
+        yield f"{late}: one of them is wrong, or he is not there yet"
 
 
 def _stages(body: Body) -> Iterator[str]:

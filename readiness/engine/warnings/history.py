@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from readiness.engine import say
+from readiness.engine.advice import weight_lost
 from readiness.engine.assess import assess
 from readiness.engine.bull_checks import doubtful_figures
 from readiness.entries.entry import Entry
@@ -16,6 +17,7 @@ from readiness.history.groups import Group
 from readiness.history.vet import FIGURES
 from readiness.trade.ages import birth_in
 from readiness.trade.bulls import FOR_GOOD
+from readiness.trade.checks import reads_positive
 from readiness.trade.females import named_heifers, speaks_of_heifers
 
 Body = Mapping[str, Any]
@@ -258,10 +260,20 @@ def _vet_exam(body: Body, day: int, before: History) -> list[str]:
     return found
 
 
+def _weight(body: Body, day: int, before: History) -> list[str]:
+    """Much less than he weighed a while ago: he is ill, or a digit is missing."""
+    text = weight_lost([*before.weights, (day, body["kg"])], before.rules.limits, day)
+    return [f"{text}: is this right?"] if text else []
+
+
 def _check(body: Body, day: int, before: History) -> list[str]:
-    if any(own.name.casefold() == body["check"].casefold() for own in before.rules.checks):
-        return []
-    return [f"the rules know no check named {body['check']}: kept, and it changes nothing"]
+    name, passed, odd = body["check"], body["result"] == "pass", []
+    if passed and reads_positive(body.get("reading", "")):
+        odd = [f"{name} is written as passed, and they wrote positive: where he failed, say failed"]
+    if all(own.name.casefold() != name.casefold() for own in before.rules.checks):
+        what = "it holds nobody" if passed else "it is said beside him, and holds nobody"
+        odd.append(f"the rules know no check named {name}: kept, and {what}")
+    return odd
 
 
 _BY_KIND: dict[str, Callable[[Body, int, History], list[str]]] = {
@@ -270,6 +282,7 @@ _BY_KIND: dict[str, Callable[[Body, int, History], list[str]]] = {
     "block-off": _block_off,
     "mobility": _mobility,
     "moved": _left,
+    "weight": _weight,
     "vet-exam": _vet_exam,
     "check": _check,
 }

@@ -113,7 +113,8 @@ KNOWN_WORDS: Mapping[str, tuple[str, ...]] = {
 MEANS: Mapping[str, str] = {
     "advised_by": "the day before which it is better done",
     "after": "ids of the checks that it waits for",
-    "chain": "the steps that decide the first day on which he can be ready, from today to turnout",
+    "chain": "the steps that decide the first day on which he can be ready, to turnout: from "
+    "today, or from what was said, of `age` from his birth",
     "due": "the last day by its own clock",
     "earliest_ready": "the first day on which he could go, if all is done and every check passes",
     "forecast_ready": "bulls who will be ready by turnout if every check passes",

@@ -84,7 +84,7 @@ def left_over(desk: Desk, drafts: Drafts) -> dict[str, Unsaved]:
     more."""
     kept = drafts.open()
     if kept and desk.book.exists():
-        from readiness.desk.retagging import key_since, renamed
+        from readiness.book.former import key_since, renamed
 
         kept = drafts.follow(partial(key_since, renamed(desk.reading().shelf.everything)))
     left: dict[str, Unsaved] = {}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Mapping
 from datetime import date
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
@@ -30,8 +30,9 @@ MOVES = {"down": 1, "tab": 1, "up": -1, "shift+tab": -1}
 
 
 class FieldInput(WaitingInput):
-    """What is typed into one field. In a choice a digit chooses at once. No key empties it: a slip
-    is mended where it stands."""
+    """What is typed into one field. In a choice a digit chooses at once where nothing stands, or a
+    choice that stood there when the cursor came; where typing goes on, it was a digit. No key
+    empties what was typed: a slip is mended where it stands."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+u,ctrl+k,super+backspace", "keep", show=False),
@@ -46,6 +47,10 @@ class FieldInput(WaitingInput):
         self.field = field
         self._glyphs = glyphs
         self._given = (shown, typed)
+        self._came_to = shown
+        """What stood there when the cursor came."""
+        self._digit = ""
+        """The one that has chosen since the cursor came."""
 
     @property
     def answer(self) -> str:
@@ -56,7 +61,7 @@ class FieldInput(WaitingInput):
 
     def on_key(self, event: events.Key) -> None:
         """The next field or the one before, at once: by a binding it would be later than letters
-        typed after it. The choice of a digit, unless another text is being typed."""
+        typed after it. The choice of a digit, unless a text is being typed."""
         if (step := MOVES.get(event.key)) is not None:
             event.stop()
             event.prevent_default()
@@ -64,22 +69,44 @@ class FieldInput(WaitingInput):
             assert isinstance(form, FormDialog)
             form.move(self, step)
             return
-        words = self.field.words if self.field.choices else ()
-        typed = event.character or ""
-        if not (len(typed) == 1 and typed in "123456789" and int(typed) <= len(words)):
-            return
-        if self.answer in ("", *words) or not self._begins(words):
-            word = words[int(typed) - 1]
+        if word := self._choice_of(event.character or ""):
             self._given = (self._glyphs.text(word), word)
-            self.value = self._given[0]
-            self.cursor_position = len(self.value)
+            self._digit = event.character or ""
+            self._put(self._given[0])
             event.stop()
             event.prevent_default()
+        elif event.is_printable and self._just_chosen:
+            self._put(self._digit)  # a figure, and no choice: the letter comes behind it
+            self._digit = ""
 
-    def _begins(self, words: Sequence[str]) -> bool:
-        """Whether what is typed may become one of the words."""
-        typed = self.value.casefold()
-        return any(word.casefold().startswith(typed) for word in words)
+    def _put(self, text: str) -> None:
+        self.value = text
+        self.cursor_position = len(text)
+
+    @property
+    def _just_chosen(self) -> bool:
+        return bool(self._digit) and self.value == self._given[0] and self.cursor_at_end
+
+    def _choice_of(self, typed: str) -> str:
+        """The word that a key chooses; "" where it is a letter like others, as one that a name
+        begins with is."""
+        words = self.field.words if self.field.choices else ()
+        if not (len(typed) == 1 and typed in "123456789" and int(typed) <= len(words)):
+            return ""
+        stood = self.answer in words and self.value == self._came_to and not self._digit
+        named = any(word.startswith(typed) for word in words)
+        return words[int(typed) - 1] if (not self.value or stood) and not named else ""
+
+    def on_focus(self) -> None:
+        """What stands here now is what the cursor comes to."""
+        self._came_to, self._digit = self.value, ""
+
+    def action_delete_left(self) -> None:
+        """A choice that one key made, one key takes away: nobody typed its letters."""
+        if self._just_chosen:
+            self._put("")
+        else:
+            super().action_delete_left()
 
     def action_keep(self) -> None:
         """Keys that empty a line elsewhere."""

@@ -199,7 +199,9 @@ class TagsPage(Page[Written | None]):
             path = Path(unquoted(event.value)).expanduser()
             into, farm = said.get("group"), said.get("farm")
             self._write(
-                lambda: Written(desk.import_file(path, farm=farm, group=into, before=before))
+                lambda: Written(
+                    desk.import_file(path, farm=farm, group=into, before=before, screen=True)
+                )
             )
             return
         try:

@@ -187,7 +187,8 @@ class ImportFile(Dialog[Outcome | None]):
             self._reading = True
             self.set_timer(SLOW, self._say_reading)
             file, desk = Path(path).expanduser(), self.tui.desk
-            in_thread(self, lambda: partial(self.dismiss, desk.import_file(file)), self._refused)
+            take_in = partial(desk.import_file, file, screen=True)
+            in_thread(self, lambda: partial(self.dismiss, take_in()), self._refused)
 
     def _say_reading(self) -> None:
         if self._reading:
