@@ -216,7 +216,6 @@ SAID = (
 NOT_HERE = frozenset(
     f"{name}: $.{place}"
     for name, places in {
-        "book-in": ("warnings[].entry", "warnings[].text"),
         "strike": ("warnings[].entry", "warnings[].text"),
         "bull": ("advice[].claw", "advice[].code", "advice[].foot", "open_findings[].size_mm"),
         "import": ("rosters[].sheet",),
