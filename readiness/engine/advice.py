@@ -21,6 +21,8 @@ from readiness.trade.codes import SOUND_STAGE
 from readiness.trade.scales import score_words
 
 WEEK = 7
+_DOUBTED = ("collection", "morphology", "libido")
+"""What an examination may leave open."""
 
 
 def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
@@ -211,11 +213,13 @@ def _figures(case: Case) -> Iterator[Remark]:
 def _doubts(case: Case) -> Iterator[Remark]:
     """What the examination that passed him left open."""
     exam = case.state.exam
-    if exam is None or exam.outcome != "satisfactory" or not exam.doubts:
+    if exam is None or exam.outcome != "satisfactory" or exam.said.keys().isdisjoint(_DOUBTED):
         return
-    if case.limits.vet_doubts:
-        on = say.day(exam.day, case.on)
-        text = f"satisfactory on {on}, though {', '.join(exam.doubts)}: ask the vet"
+    from readiness.trade.examination import doubts  # late: few examinations say of these
+
+    if case.limits.vet_doubts and (found := doubts(exam.said)):
+        passed = f"satisfactory on {say.day(exam.day, case.on)}"
+        text = f"{passed}, though {', '.join(found)}: ask the vet"
         yield remark(case.state.rules, "vet.doubts", text, since=exam.day)
 
 

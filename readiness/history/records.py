@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from readiness.trade.body import WALKED_ON
 
@@ -210,5 +210,5 @@ class Exam(NamedTuple):
     figures: Mapping[str, tuple[int, float]]
     """Name of a figure → (the day on which it was measured, the figure)."""
     stands: bool
-    doubts: tuple[str, ...] = ()
-    """What it leaves open, in words."""
+    said: Mapping[str, Any]
+    """All that was said of it."""

@@ -8,7 +8,6 @@ from readiness.entries.entry import Entry
 from readiness.history.records import NOTHING, BodyFinding, Exam, Mark, Part, Trouble, VetLook
 from readiness.history.state import History, ordinal
 from readiness.trade.body import WALKED_ON
-from readiness.trade.examination import doubts
 
 
 def vet_exam(state: History, entry: Entry) -> None:
@@ -22,7 +21,7 @@ def vet_exam(state: History, entry: Entry) -> None:
         ordinal(again) if again else None,
         _figures(state, entry),
         body["outcome"] == "satisfactory" and bool(body.get("stands")),
-        doubts(body),
+        body,
     )
     if seen:
         _answer(state, VetLook(entry.day, entry.id, "foot"))
