@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from readiness.crush.by_form import open_form
 from readiness.crush.effects import Go
 from readiness.crush.mending import begin_mend
 from readiness.crush.modes_foot import FindCode
 from readiness.crush.pad import BACK, Number, Pad
+from readiness.crush.saving import save, undo
 from readiness.crush.session import NO_BULL, UNREAD, Session, Step
 from readiness.crush.top import AskFinding
 from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick
@@ -31,17 +33,17 @@ def codes(session: Session) -> Session:
 
 
 OWN: dict[str, Step] = {
-    "enter": Session.save,
+    "enter": save,
     "n": lambda session: session.skip(1),
     "up": lambda session: session.skip(-1),
     "/": begin_pick,
-    "u": Session.undo,
+    "u": undo,
     "y": begin_give,
     "*": begin_mend,
     "tab": lambda session: session.do(Go.LIST) if session.board else session,
     "l": begin_line,
     "m": begin_note,
-    "v": lambda session: session.form(""),
+    "v": lambda session: open_form(session, ""),
     "g": lambda session: session.do(Go.TEAMS) if session.board else session,
     "x": Session.drop,
     "e": codes,
@@ -164,4 +166,4 @@ def _undo(session: Session, *, held: bool) -> Session:
         return session.say(words, session.again)
     if unsaved and session.again != "u":
         return session.say(UNDO_AGAIN, "u")
-    return replace(session, again="").undo()
+    return undo(replace(session, again=""))

@@ -9,6 +9,7 @@ from dataclasses import replace
 from readiness.crush.effects import Go, Press, Type
 from readiness.crush.giving import give, given_words
 from readiness.crush.line import GIVE, LINE, NOTE, OF_A_BULL, PICK, Typing
+from readiness.crush.saving import save
 from readiness.crush.session import NO_BULL, UNREAD, Session
 from readiness.shorthand import ShorthandError
 from readiness.shorthand.complete import complete
@@ -173,7 +174,7 @@ def entered(session: Session, text: str) -> Session:
         return session  # what is wrong stands under the line
     now = leave(session)
     if typing.what == LINE:
-        return now.save()
+        return save(now)
     if pad is not None and session.key is not None and not pad.slip:
         return replace(now, noted=(session.key, text)).say(NOTED)
     # What was asked before the note is asked still.

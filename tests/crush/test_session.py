@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 
+from readiness.crush.by_form import answered, in_book
 from readiness.crush.effects import (
     AskFarm,
     Back,
@@ -468,14 +469,14 @@ def test_a_note_goes_with_what_is_said_and_is_typed_anew() -> None:
 def test_what_shorthand_can_say_joins_the_slip_and_the_rest_is_written_at_once() -> None:
     yard = Yard("v")
     assert yard.last(OpenForm) == OpenForm("")
-    yard.step(lambda now: now.answered("join", {"group": "Heifers"}))
+    yard.step(lambda now: answered(now, "join", {"group": "Heifers"}))
     assert yard.session.line == "join Heifers"
     on = {"on": "2026-04-03", "by": WHO}
-    yard.step(lambda now: now.answered("bull", {"name": "Corry"}))
+    yard.step(lambda now: answered(now, "bull", {"name": "Corry"}))
     assert yard.last(Write).content == {"kind": "bull", **on, "name": "Corry", "bull": CORRAN}
-    yard.step(lambda now: now.answered("group", {"group": "Late"}))
+    yard.step(lambda now: answered(now, "group", {"group": "Late"}))
     assert yard.last(Write).content == {"kind": "group", **on, "group": "Late"}
-    yard.step(lambda now: now.written(Saved("saved Late")))
+    yard.step(lambda now: in_book(now, Saved("saved Late")))
     assert (yard.session.last, yard.asked[-1]) == (Saved("saved Late"), Go.READ)
 
 

@@ -151,7 +151,7 @@ class BookYard(Yard):
     def do(self, effect: do.Effect) -> None:
         self.asked.append(effect)
         match effect:
-            case do.Fetch(str()) | do.Save() | do.Give() | do.Write():
+            case do.Fetch(str()) | do.Save() | do.Give() | do.Instead() | do.Write():
                 self.step(carry_out(self.desk, self.drafts, self.session, effect))
             case do.KeepDraft():
                 self.step(keep(self.drafts, effect))

@@ -328,6 +328,23 @@ async def test_what_was_saved_before_is_mended_from_the_crush_too(desk: Desk) ->
     assert feet_of(desk, before) == [FOUND, BLOCK]  # they stand again, under new ids
 
 
+async def test_once_one_who_is_done_is_mended_he_who_was_in_front_stands_there_again(
+    desk: Desk,
+) -> None:
+    """The mended one stayed: Enter said that nothing is said of him, and the next bull's keys were
+    typed onto him."""
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "1", *"osu42", "enter", "s", "enter")
+        front, through = screen.session.key, screen.session.through
+        await press(pilot, "slash", *"417", "enter", "asterisk", "1", "down", "plus", "enter")
+        assert (screen.session.key, screen.session.through) == (front, through)
+        told = "Mended 00417 Corran. 00002 Sorrel stands in the crush."
+        assert told in screen_text(app)
+        await press(pilot, "s")
+        assert line_of(screen) == "all ok" and list(screen.session.drafts) == [front]
+
+
 @pytest.mark.long
 async def test_where_nothing_can_be_mended_that_is_said(desk: Desk) -> None:
     app = crush_app(desk)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from typing import Any, NamedTuple
 
+from readiness.crush.by_form import answered
 from readiness.crush.effects import AskFarm, Go
 from readiness.crush.giving import given_words
 from readiness.crush.session import Session, Step, stay
@@ -73,7 +74,7 @@ def ask_whose(said: Mapping[str, Any], groups: Collection[Key]) -> Offer | Step:
         so = {**said, "group": spelt(name, known), "farm": whose}
         so = so if so["group"] in known else with_class(so)
         content = so if whose else {k: v for k, v in so.items() if k != "farm"}
-        return lambda session: session.answered("group", content)
+        return lambda session: answered(session, "group", content)
 
     if not others or farm in others:
         return of(farm)

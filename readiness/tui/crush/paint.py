@@ -7,7 +7,6 @@ from typing import NamedTuple
 
 from textual.content import Content
 
-from readiness.crush.roll import done_with
 from readiness.crush.session import Session
 from readiness.tui.crush import standing, views
 from readiness.tui.shared.looks import BIG_ROWS, ORANGE, TEXT, Glyphs, big_tag
@@ -37,7 +36,7 @@ SAVED_SHARE = 0.38
 ANSWERS = ("pad", "unread", "typing")
 UNSEEN = (
     "todo", "pressed", "deaf", "noted", "again", "drafts", "pads", "came", "saves", "first", "who",
-    "readonly",
+    "readonly", "let",
 )  # fmt: skip
 """What of a session is painted with each key; what is not painted at all."""
 
@@ -112,7 +111,7 @@ def _around(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gly
     }  # fmt: skip
     card, race, parts = session.card, session.race.keys, made.parts
     farm = glyphs.text(session.team.group or session.team.farm or "")
-    done, today = len(done_with(session)), session.today
+    done, today = len(session.through), session.today
     half = len(session.half_entered)
     parts["top"] = views.top_line(farm, done, len(race), half, today, width, glyphs)
     parts["due"] = views.due(card, today, rows.due, width, glyphs) if card else Content("")

@@ -310,7 +310,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         from readiness.tui.crush.forms import ask_form, form_screen
 
         if not name:
-            self._ask(ask_form(self.session))
+            self._ask(ask_form())
             return
         screen, then = form_screen(name, self.session, self.desk.groups)
         self.app.push_screen(screen, lambda said: self._next(then(said)))
