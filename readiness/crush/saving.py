@@ -54,7 +54,7 @@ def saved(
     assert session.pad is not None
     batch = Batch(key, session.pad, frozenset(ids), frozenset(ids))
     drafts = {of: draft for of, draft in session.drafts.items() if of != key}
-    now = replace(session, last=last, drafts=drafts, saves=(*session.saves, batch))
+    now = replace(session, last=last, drafts=drafts)
     now = put_through(now, batch, after)
     now = now.with_race(now.race.done(key)).say("")
     checks = now.waits(after) if after is not None else []
@@ -62,7 +62,8 @@ def saved(
         asked = list_words(dict.fromkeys(map(check_words, checks))) or NOT_THROUGH
         now = now.with_race(now.race.join([key]))
         now = now.say(f"{now.called(key)} waits again: {asked}. x when he comes: not today.")
-    words, now = now.message, replace(now, card=None, pad=None)
+    saves = (*now.saves, replace(batch, next=now.race.first))
+    words, now = now.message, replace(now, saves=saves, card=None, pad=None)
     if following is not None and following.assessment.key == now.race.first:
         now = now.say(words).stand(following)
         # Where what stands there is another's, it has to be said that he is saved.
@@ -88,10 +89,10 @@ def taken_back(session: Session, back: Back, card: Card | None, *, here: bool) -
     batch = session.saves[-1] if here and session.saves else None
     saves = session.saves[:-1] if batch else session.saves
     now = replace(session, last=back.saved, saves=saves).say("")
-    if back.again and batch is not None and saves:  # what had been given stands of the first again
-        was = saves[-1]
-        ids = (was.ids - was.said) | back.again
-        now = replace(now, saves=(*saves[:-1], replace(was, ids=ids, said=back.again)))
+    was = next((each for each in saves if batch and each.said == batch.of), None)
+    if back.again and batch is not None and was:  # what had been given stands of the first again
+        his = replace(was, ids=(was.ids - was.said) | back.again, said=back.again)
+        now = replace(now, saves=tuple(his if each is was else each for each in saves))
         again = f"What was said of {now.called(batch.key)} is said of {now.called(was.key)} again."
         now = now.say(again)
     if card is None:

@@ -6,14 +6,15 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from readiness.crush.effects import Go, Press, Type
-from readiness.crush.giving import give, given_words
+from readiness.crush.effects import Batch, Go, Press, Type
+from readiness.crush.giving import give, given_words, is_sure, may_be_given, whose
 from readiness.crush.line import GIVE, LINE, NOTE, OF_A_BULL, PICK, Typing
 from readiness.crush.saving import save
 from readiness.crush.session import NO_BULL, UNREAD, Session
 from readiness.shorthand import ShorthandError
 from readiness.shorthand.complete import complete
 from readiness.trade.tags import tag_key
+from readiness.trade.words import sentence
 
 Like = Callable[[str], Sequence[str]]
 """A text typed → the bulls it may mean."""
@@ -57,25 +58,23 @@ NOTHING_TO_GIVE = (
 
 
 def begin_give(session: Session) -> Session:
-    """Not him: what was said is another bull's. Where something is half said of the bull in the
-    crush and another was saved, it is asked which of the two."""
+    """Not him: what was said is another bull's. Where the words of several bulls may be meant, or
+    those of one who did not stand there, it is asked first which: a tag typed from habit gives
+    nobody's words away."""
     if session.readonly:
         return session.say("Nothing is given: the book was opened to be read only.")
     if session.unread:
         return session.say(UNREAD)
-    if session.pad is not None and session.pad.slip:
-        return session.do(Go.GIVE) if session.saves else give_half(session)
-    return give_saved(session) if session.saves else session.say(NOTHING_TO_GIVE)
+    which = list(may_be_given(session).values())
+    if not which:
+        return session.say(NOTHING_TO_GIVE)
+    sure = len(which) == 1 and is_sure(session, which[0])
+    return give_words(session, which[0]) if sure else session.do(Go.GIVE)
 
 
-def give_half(session: Session) -> Session:
-    """Type to which bull goes what is half said of the one in the crush."""
-    return _begin(session, Typing(GIVE), "")
-
-
-def give_saved(session: Session) -> Session:
-    """Type to which bull goes what was saved last."""
-    return _begin(session, Typing(GIVE, gives=session.saves[-1]), "")
+def give_words(session: Session, batch: Batch | None) -> Session:
+    """Type to which bull goes what was saved; None: what is half said of the one in the crush."""
+    return _begin(session, Typing(GIVE, gives=batch), "")
 
 
 def _begin(session: Session, typing: Typing, text: str) -> Session:
@@ -143,10 +142,15 @@ def choose(session: Session, step: int) -> Session:
 def _found(session: Session, typing: Typing, text: str = "") -> Session:
     """With the bulls found in words; while nothing is typed, those half entered, or what is given
     to the bull asked for."""
-    halves, gives = session.half_entered, typing.what == GIVE
-    which, takes = ("To which bull?", "gives it to him") if gives else ("Which bull?", "takes him")
+    halves, gives, one = session.half_entered, typing.what == GIVE, _meant(session, typing, text)
+    which, takes = "Which bull?", "takes him"
+    if gives:  # whose words go to whom is said before they go
+        which, takes = f"{sentence(whose(session, typing.gives))[:-1]}: to which bull?", "gives it"
     asks, below = which, "none has such a tag or name"
-    if typing.found:
+    if gives and one:
+        asks = f"{which[: -len('which bull?')]}{session.called(one)}? Enter gives it to him."
+        below = given_words(session, typing.gives)
+    elif typing.found:
         asks = f"{which} Enter {takes}, arrows choose."
         if len(typing.found) == 1 and text.strip().isdigit() and not gives:
             asks = "Which bull? Enter takes him, s or t too, and says it."
@@ -182,20 +186,25 @@ def entered(session: Session, text: str) -> Session:
 
 
 def _picked(session: Session, typing: Typing, text: str) -> Session:
-    found = typing.found
-    exact = [key for key in found if key == tag_key(text)]
-    chosen = [found[typing.chosen]] if typing.chosen is not None else []
-    one = chosen or exact or (found if len(found) == 1 else [])
-    if typing.what == GIVE and one and not chosen and not _names(session, one[0], text):
-        one = []
+    found, one = typing.found, _meant(session, typing, text)
     if one:
         now = leave(session)
-        return give(now, typing.gives, one[0]) if typing.what == GIVE else now.pick(one[0])
+        return give(now, typing.gives, one) if typing.what == GIVE else now.pick(one)
     if not found:
         return session
     asks = "Which of them? Type more, or choose with the arrows."
     names = ", ".join(map(session.called, found[:SHOWN]))
     return replace(session, typing=replace(typing, asks=asks, below=names))
+
+
+def _meant(session: Session, typing: Typing, text: str) -> str:
+    """The bull whom Enter takes at the end of this text; "" where it has to be asked."""
+    found = typing.found
+    if typing.chosen is not None:
+        return found[typing.chosen]
+    exact = [key for key in found if key == tag_key(text)]
+    one = next(iter(exact or (found if len(found) == 1 else ())), "")
+    return "" if one and typing.what == GIVE and not _names(session, one, text) else one
 
 
 def begun(session: Session, text: str, key: str, like: Like) -> Session | None:

@@ -103,7 +103,8 @@ async def test_a_bull_saved_by_mistake_is_another_s_by_y_and_the_end_of_his_tag(
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "s", "enter", "y", *"777")
-        assert "To which bull? Enter gives it to him" in screen_text(app)
+        asks = "Saved of 00417 Corran: to 00777 Wren? Enter gives it to him."
+        assert asks in screen_text(app)
         await press(pilot, "enter")
         said = [entry.bull for entry in standing(desk.book) if entry.day == DAY.toordinal()]
         assert said == ["00777"]

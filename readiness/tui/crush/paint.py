@@ -150,7 +150,7 @@ def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gl
             made.keys = QUESTION_KEYS
     if typing is not None:
         made.keys = TYPING_KEYS
-        asked = views.typed(typing.asks, typing.below, glyphs)
+        asked = views.typed(typing.asks, typing.below, width, glyphs)
     elif pad is None or card is None:
         return
     else:

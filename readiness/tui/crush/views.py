@@ -172,11 +172,11 @@ def question(pad: Pad, width: int, rows: int, glyphs: Glyphs) -> Content:
     return Content("\n").join([*lines, *shown])
 
 
-def typed(asks: str, below: str, glyphs: Glyphs) -> Content:
+def typed(asks: str, below: str, width: int, glyphs: Glyphs) -> Content:
     """What is asked while one types."""
-    parts: list[Part] = [(f" {asks}", f"bold {TEXT}")]
-    parts += [(f"\n {glyphs.text(below)}", QUIET)] if below else []
-    return Content.assemble(*parts)
+    asked = Content.assemble((glyphs.text(asks), f"bold {TEXT}")).wrap(max(width, 20) - 1)
+    under = [Content.assemble((glyphs.text(below), QUIET))] if below else []
+    return Content("\n").join(Content.assemble(" ", line) for line in [*asked, *under])
 
 
 def key_lines(keys: Iterable[Key], width: int, glyphs: Glyphs) -> list[Content]:
