@@ -18,6 +18,7 @@ from readiness.system.breath import BREATH, held_down
 
 ENTER_AGAIN = "Enter again saves him."
 QUIT_AGAIN = "q again ends the program; nothing is lost."
+LEAVE_AGAIN = "Esc again leaves the crush; nothing is lost."
 UNDO_AGAIN = "Not saved yet: Backspace takes back a key; u again, the last bull saved."
 DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: first its digit, 1-4."
 BY_ITSELF = "u takes back only by itself: nothing was taken back. m begins a note."
@@ -73,6 +74,11 @@ def press(session: Session, key: str, at: float) -> tuple[Session, bool]:
 def _refuse(session: Session, words: str) -> Session:
     deaf = replace(session, deaf=True)
     return deaf.take(deaf.pad.refuse(words)) if deaf.pad is not None else deaf.say(words)
+
+
+def escaped(session: Session, at: float) -> Session:
+    """Esc closed what stood over the pad: one more in the same moment was meant for that, too."""
+    return replace(session, pressed=("escape", at, False))
 
 
 def word_begun(session: Session, key: str, at: float) -> Session:
@@ -131,6 +137,8 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
         return session.say(DROP_AGAIN, key)
     if key == "enter" and held:  # the one before it ended something else
         return session.say(ENTER_AGAIN, key)
+    if key == "escape" and held:
+        return session.say(LEAVE_AGAIN, key)
     if key not in OWN:
         return None
     ended = _number_ended(session)

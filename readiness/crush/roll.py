@@ -44,6 +44,11 @@ def roll(session: Session) -> list[Part]:
     ]
 
 
+def brought(session: Session, key: str | None) -> Session:
+    """The one chosen of the list stands in the crush; None: none was."""
+    return session.pick(key) if key is not None else session
+
+
 def _over(session: Session) -> list[str]:
     """Who is left over: out of the race, half entered or with a foot that would not lift."""
     bulls, race = session.bulls, session.race

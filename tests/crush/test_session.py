@@ -29,7 +29,7 @@ from readiness.crush.effects import (
     Unsaved,
     Write,
 )
-from readiness.crush.keys import DROP_AGAIN, ENTER_AGAIN, QUIT_AGAIN, UNDO_AGAIN
+from readiness.crush.keys import DROP_AGAIN, ENTER_AGAIN, LEAVE_AGAIN, QUIT_AGAIN, UNDO_AGAIN
 from readiness.crush.race import Race
 from readiness.crush.saving import taken_back as after_undo
 from readiness.crush.session import HALF, NO_BULL, UNREAD, Session
@@ -366,6 +366,15 @@ def test_undo_held_down_is_asked_for_once() -> None:
     yard = Yard("u").press("u", "u", apart=0.1)
     assert [effect for effect in yard.asked if isinstance(effect, Undo)] == [Undo(frozenset())]
     assert "held down, it takes back one bull only" in yard.session.message
+
+
+@pytest.mark.parametrize("keys", [("1",), ("l", *"all ok"), ("m",), ("/",)], ids=lambda k: k[0])
+def test_one_escape_too_many_does_not_leave_the_crush(keys: tuple[str, ...]) -> None:
+    """The first closes the foot or the line; the crush's keys would go on to act on the Board."""
+    yard = Yard(*keys, "escape").press("escape", "escape", apart=0.2)
+    assert Go.LEAVE not in yard.asked and yard.session.message == LEAVE_AGAIN
+    assert yard.press("escape", apart=0.3).asked[-1] is Go.LEAVE
+    assert Yard(*keys, "escape").press("escape", apart=0.8).asked[-1] is Go.LEAVE
 
 
 # ---- undo --------------------------------------------------------------------------------------
