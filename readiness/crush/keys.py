@@ -12,7 +12,7 @@ from readiness.crush.pad import BACK, Number, Pad
 from readiness.crush.saving import save, undo
 from readiness.crush.session import NO_BULL, UNREAD, Session, Step
 from readiness.crush.top import AskFinding
-from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick
+from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick, line_back
 from readiness.shorthand import words
 from readiness.system.breath import BREATH, held_down
 
@@ -100,6 +100,8 @@ def _answer(session: Session, key: str, *, held: bool) -> Session | None:
     if pad is None:
         return None
     at_top = pad.mode == pad.top
+    if key == BACK and session.unread:
+        return line_back(session)
     if key == BACK and not pad.steps and pad.slip and not session.unread:
         return session.take(_whole_back(pad))
     if key == "?":

@@ -240,7 +240,8 @@ class Session:
         pad = replace(pad_for(before, now), steps=steps)
         pads = {of: left for of, left in self.pads_left().items() if of != key}
         after = replace(self, card=card, pad=pad, came=pad, unread=unread, pads=pads)
-        return after.say(f"{told}: {pad.takes_back} {self.message}".strip()) if told else after
+        how = f". {UNREAD}" if unread else f": {pad.takes_back}"
+        return after.say(f"{told}{how} {self.message}".strip()) if told else after
 
     def pads_left(self) -> dict[str, Pad]:
         """The pads of those half entered, the one in the crush among them."""

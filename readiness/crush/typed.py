@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from itertools import takewhile
 
 from readiness.crush.effects import Batch, Go, Press, Type
 from readiness.crush.giving import give, given_words, is_sure, may_be_given, whose
@@ -13,7 +14,7 @@ from readiness.crush.saving import save
 from readiness.crush.session import NO_BULL, UNREAD, Session
 from readiness.shorthand import ShorthandError
 from readiness.shorthand.complete import complete
-from readiness.trade.tags import tag_key
+from readiness.trade.tags import match_tag, tag_key
 from readiness.trade.words import sentence
 
 Like = Callable[[str], Sequence[str]]
@@ -29,9 +30,21 @@ NOTED = "A note goes with what was seen: say that first, then m brings your word
 
 def begin_line(session: Session) -> Session:
     """Type what is said of him as shorthand."""
+    return _open_line(session, session.unread or session.line)
+
+
+def line_back(session: Session) -> Session:
+    """Type on where a line cannot be read, its last letter taken back."""
+    return _open_line(session, session.unread[:-1])
+
+
+def _open_line(session: Session, text: str) -> Session:
     if session.pad is None:
         return session.say(NO_BULL)
-    return _begin(session, Typing(LINE, began=session.pad), session.unread or session.line)
+    pad, message = session.pad.tell(""), session.message
+    # That a line cannot be read is not said beside the one that is mended.
+    now = replace(session, pad=pad, message="" if session.unread else message)
+    return _begin(now, Typing(LINE, began=pad), text)
 
 
 def begin_note(session: Session) -> Session:
@@ -95,8 +108,22 @@ def typed(session: Session, text: str, found: Sequence[str] = ()) -> Session:
     if typing is not None and typing.what == LINE:
         return _line_typed(session, typing, text)
     if typing is not None and typing.what in OF_A_BULL:
-        return _found(session, replace(typing, found=tuple(found), chosen=None), text)
+        several = found or _alike(session, text)
+        return _found(session, replace(typing, found=tuple(several), chosen=None), text)
     return session
+
+
+def _alike(session: Session, text: str) -> list[str]:
+    """The bulls whose tags end in the digits of a text that goes on behind them, as with a key that
+    takes a bull: where they are several it takes none."""
+    digits = _digits(text)
+    found = match_tag(digits, session.bulls) if digits != text.strip() else []
+    return found if len(found) > 1 else []
+
+
+def _digits(text: str) -> str:
+    """Those with which it begins."""
+    return "".join(takewhile(str.isdigit, text.strip()))
 
 
 def _line_typed(session: Session, typing: Typing, text: str) -> Session:
@@ -143,15 +170,16 @@ def _found(session: Session, typing: Typing, text: str = "") -> Session:
     """With the bulls found in words; while nothing is typed, those half entered, or what is given
     to the bull asked for."""
     halves, gives, one = session.half_entered, typing.what == GIVE, _meant(session, typing, text)
-    which, takes = "Which bull?", "takes him"
+    which, takes, below = "Which bull?", "takes him", "none has such a tag or name"
     if gives:  # whose words go to whom is said before they go
-        which, takes = f"{sentence(whose(session, typing.gives))[:-1]}: to which bull?", "gives it"
-    asks, below = which, "none has such a tag or name"
-    if gives and one:
-        asks = f"{which[: -len('which bull?')]}{session.called(one)}? Enter gives it to him."
-        below = given_words(session, typing.gives)
-    elif typing.found:
-        asks = f"{which} Enter {takes}, arrows choose."
+        whom = f"to {session.called(one)}?" if one else "to which bull?"
+        which, takes = f"{sentence(whose(session, typing.gives))[:-1]}: {whom}", "gives it to him"
+    asks = which
+    if typing.found:
+        alike = typing.found == tuple(_alike(session, text))
+        several = f"{len(typing.found)} tags end in {_digits(text)}. " if alike else ""
+        arrows = "" if gives and one else ", arrows choose"
+        asks = f"{several}{which} Enter {takes}{arrows}."
         if len(typing.found) == 1 and text.strip().isdigit() and not gives:
             asks = "Which bull? Enter takes him, s or t too, and says it."
         below = "  ".join(

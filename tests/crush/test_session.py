@@ -211,6 +211,36 @@ def test_a_line_that_cannot_be_read_is_kept_said_no_further_and_not_saved() -> N
     assert yard.last(Save).line == "all ok"
 
 
+def test_a_line_that_cannot_be_read_is_mended_by_backspace_and_no_refusal_stays() -> None:
+    yard = Yard("l", *"all ok; walk 2x", "escape", "v")
+    assert yard.session.message == UNREAD
+    yard.press("s", "backspace")
+    assert yard.session.typing is not None
+    assert (yard.text, yard.session.unread, yard.session.message) == ("all ok; walk 2", "", "")
+    yard.press("escape")
+    assert (yard.session.line, yard.session.pad and yard.session.pad.said) == ("all ok; walk 2", "")
+    yard = Yard("l", *"wolk", "escape", "enter", "l", *["backspace"] * 4, "escape")
+    assert (yard.session.line, yard.session.pad and yard.session.pad.said) == ("", "")
+
+
+def test_one_who_comes_with_a_line_that_cannot_be_read_is_not_said_to_lose_it_by_entries() -> None:
+    yard = Yard(drafts={CORRAN: Unsaved("wolk 2", DAY)})
+    assert yard.session.message == f"00417 Corran is half entered, not saved. {UNREAD}"
+
+
+def test_where_several_tags_end_in_what_is_typed_that_is_said_though_a_letter_follows() -> None:
+    """/522t said that none has such a tag: two had, and t takes a bull only where one has."""
+    twins = [*bull("1522", "Ash", "Hill cows"), *bull("2522", "Elm", "Hill cows")]
+    yard = Yard("/", *"522t", contents=[*estate(), *twins])
+    assert yard.session.typing is not None and yard.session.typing.found == ("1522", "2522")
+    assert (
+        yard.session.typing.asks == "2 tags end in 522. Which bull? Enter takes him, arrows choose."
+    )
+    assert yard.session.typing.below == "1522 Ash  2522 Elm"
+    assert yard.press("enter").session.typing is not None
+    assert yard.press("down", "enter").session.key == "1522"
+
+
 def test_a_book_to_read_only_keeps_nothing_and_saves_nothing() -> None:
     yard = Yard("s", "enter", readonly=True)
     assert yard.asked == [Fetch(CORRAN)]

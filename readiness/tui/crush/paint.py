@@ -17,6 +17,12 @@ DIGIT, BESIDE = 3, 4
 MESSAGE_ROWS = 2
 MOST_ASKED = 5
 TYPING_KEYS = (("Enter", "done"), ("Tab", "completes"), ("Esc", "back to the keys"), ("F1", "help"))
+UNREAD_KEYS = (
+    ("l", "mends the line"),
+    ("Backspace", "its last letter"),
+    ("/", "bull"),
+    ("?", "help"),
+)
 QUESTION_KEYS = (
     ("Backspace", "back"),
     ("Esc", "out"),
@@ -153,6 +159,10 @@ def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gl
         asked = views.typed(typing.asks, typing.below, width, glyphs)
     elif pad is None or card is None:
         return
+    elif session.unread:
+        made.keys = UNREAD_KEYS
+        asks = "The line cannot be read yet: l mends it, Backspace takes its last letter."
+        asked = views.typed(asks, "", width, glyphs)
     else:
         room = width - max(line.cell_length for line in large.split("\n", allow_blank=True))
         # What is read back and who comes next can wait; what to think of cannot.
