@@ -17,6 +17,7 @@ DIGIT, BESIDE = 3, 4
 MESSAGE_ROWS = 2
 MOST_ASKED = 5
 TYPING_KEYS = (("Enter", "done"), ("Tab", "completes"), ("Esc", "back to the keys"), ("F1", "help"))
+UNREAD_ASKS = "The line cannot be read yet: l mends it, Backspace takes its last letter."
 UNREAD_KEYS = (
     ("l", "mends the line"),
     ("Backspace", "its last letter"),
@@ -161,8 +162,7 @@ def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gl
         return
     elif session.unread:
         made.keys = UNREAD_KEYS
-        asks = "The line cannot be read yet: l mends it, Backspace takes its last letter."
-        asked = views.typed(asks, "", width, glyphs)
+        asked = views.typed(UNREAD_ASKS, "", width, glyphs)
     else:
         room = width - max(line.cell_length for line in large.split("\n", allow_blank=True))
         # What is read back and who comes next can wait; what to think of cannot.
