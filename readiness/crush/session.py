@@ -167,7 +167,8 @@ class Session:
         with those newly expected. ``card``: that of the bull in the crush when it was read;
         ``idle``: nobody is on his way."""
         now = self.with_board(board, handled)
-        waited, due = {*self._due(), *(handled.keys() - self.handled)}, now._due()
+        waited = {*self._due()}.difference(self.let).union(handled.keys() - self.handled)
+        due = now._due()
         over = {key for key in waited if key not in due and key not in (self.key, *self.drafts)}
         now = now._expecting(
             now.race.without([k for k in now.race.keys if k not in now.bulls or k in over])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -143,6 +144,17 @@ def test_a_bull_let_in_with_his_group_and_only_scored_waits_again_and_it_is_said
     assert yard.session.race.keys[-1] == ROWAN
     yard.press("/", *"288", "enter", "s", "enter")
     assert (ROWAN in yard.session.race.keys, yard.session.through) == (False, [ROWAN])
+
+
+def test_one_let_in_waits_though_what_he_was_expected_for_was_done_elsewhere() -> None:
+    yard = Yard()
+    yard.step(lambda now: now.let_in(EVERY_FARM))
+    bulls = (b._replace(outstanding=()) if b.key == WREN else b for b in yard.board.bulls)
+    board = replace(yard.board, bulls=tuple(bulls))
+    yard.step(lambda now: now.reread(board, {}, None, idle=True))
+    assert WREN in yard.session.race.keys
+    yard.step(lambda now: now.reread(yard.board, {WREN: SOUND}, None, idle=True))
+    assert WREN not in yard.session.race.keys
 
 
 def test_one_let_in_waits_until_he_was_through_in_a_new_window_too() -> None:
