@@ -145,12 +145,15 @@ class Unsaved(NamedTuple):
 @dataclass(frozen=True, slots=True)
 class Batch:
     """What was saved in one go of the bull of this key. ``ids``: of all its entries; ``said``: of
-    those that say what stood on the ``pad``."""
+    those that say what stood on the ``pad``. ``next``: who came then; ``of``: the ``said`` of the
+    batch whose words these were, before they were given to him."""
 
     key: str
     pad: Pad
     ids: frozenset[str]
     said: frozenset[str]
+    next: str | None = None
+    of: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

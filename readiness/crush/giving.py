@@ -14,13 +14,46 @@ from readiness.crush.top import AskFinding
 from readiness.engine.results import Assessment
 from readiness.herd.card import Card
 
+HALF_SAID, EARLIER, LAST = "h", "e", "s"
+"""The keys that say which words: half entered of the bull in the crush; saved of him, before others
+were; saved last."""
+
+
+def may_be_given(session: Session) -> dict[str, Batch | None]:
+    """What may have been said of the wrong bull: the key that says it → what was saved; None: what
+    is half said of the bull in the crush."""
+    found: dict[str, Batch | None] = {}
+    if session.pad is not None and session.pad.slip:
+        found[HALF_SAID] = None
+    if session.saves:
+        last, gone = session.saves[-1], {batch.of for batch in session.saves}
+        his = [b for b in session.saves if b.key == session.key and b.said not in gone]
+        if his and his[-1] is not last:
+            found[EARLIER] = his[-1]
+        found[LAST] = last
+    return found
+
+
+def is_sure(session: Session, batch: Batch | None) -> bool:
+    """Whether these words alone are meant where no others may be: those of the bull in the crush,
+    or, while he who came next stands there, those saved last. Whoever was brought in front by hand
+    and is not he would see another bull's words go."""
+    return batch is None or session.key in (None, batch.key, batch.next)
+
+
+def whose(session: Session, batch: Batch | None) -> str:
+    """ "saved of 00417 Corran"."""
+    key = batch.key if batch else session.key
+    how = "half entered" if batch is None else "saved"
+    how += " earlier" if batch is not None and batch is not session.saves[-1] else ""
+    return f"{how} of {session.called(key or '')}"
+
 
 def given_words(session: Session, batch: Batch | None) -> str:
     """Whose it was, and what: "saved of 00417 Corran: all ok; walk 0"."""
-    pad, key = (batch.pad, batch.key) if batch else (session.pad, session.key)
-    assert pad is not None and key is not None
-    how = "saved" if batch else "half entered"
-    return f"{how} of {session.called(key)}: {pad.slip.line(pad.before.scales)}"
+    pad = batch.pad if batch else session.pad
+    assert pad is not None
+    return f"{whose(session, batch)}: {pad.slip.line(pad.before.scales)}"
 
 
 def give(session: Session, batch: Batch | None, key: str) -> Session:
@@ -75,11 +108,13 @@ def gave(
     """What was saved of one bull is in the book as said of another. ``his``: what stands there
     now; ``after``: how both stand. The first waits again: he was not through."""
     handled = {key: done for key, done in session.handled.items() if key != batch.key}
-    now = replace(session, handled=handled, last=last, saves=(*session.saves, his))
-    now = put_through(now, his, *after)
+    now = put_through(replace(session, handled=handled, last=last), his, *after)
     here = now.key == his.key and not (now.pad and now.pad.slip)
     race = now.race.done(his.key) if here or now.key != his.key else now.race
     now = now.with_race(race.join([batch.key])).do(Go.READ)
+    comes = now.race.first if here or now.key is None else now.key
+    his = replace(his, next=comes, of=batch.said)
+    now = replace(now, saves=(*now.saves, his))
     told = (
         f"Said of {now.called(his.key)} now; {now.called(batch.key)} waits again. u takes it back."
     )

@@ -4,26 +4,25 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from readiness.crush.by_form import open_form
 from readiness.crush.effects import Go
 from readiness.crush.mending import begin_mend
 from readiness.crush.modes_foot import FindCode
 from readiness.crush.pad import BACK, Number, Pad
+from readiness.crush.saving import save, undo
 from readiness.crush.session import NO_BULL, UNREAD, Session, Step
 from readiness.crush.top import AskFinding
-from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick
+from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick, line_back
 from readiness.shorthand import words
-from readiness.system.breath import BREATH
+from readiness.system.breath import BREATH, DOUBLED, held_down
 
 ENTER_AGAIN = "Enter again saves him."
 QUIT_AGAIN = "q again ends the program; nothing is lost."
+LEAVE_AGAIN = "Esc again leaves the crush; nothing is lost."
 UNDO_AGAIN = "Not saved yet: Backspace takes back a key; u again, the last bull saved."
 DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: first its digit, 1-4."
 BY_ITSELF = "u takes back only by itself: nothing was taken back. m begins a note."
 UNHEARD = "What was typed straight after it was not taken."
-AGAIN, REPEATED, DOUBLED = 0.7, 0.25, 0.1
-"""Seconds: the same key sooner is taken for one held down, where it would decide once more; sooner
-after one that was so taken, it is held still. Else it was pressed again, as it was asked for. After
-less than the last it came twice from one press, of a cold finger or a worn key."""
 SOON_AGAIN = ("enter", "x")
 """Keys pressed twice on purpose: to end a foot and save takes two, and whoever takes that for done
 says the next bull's words of this one. Held down for long they decide once more, and no third time.
@@ -36,17 +35,17 @@ def codes(session: Session) -> Session:
 
 
 OWN: dict[str, Step] = {
-    "enter": Session.save,
+    "enter": save,
     "n": lambda session: session.skip(1),
     "up": lambda session: session.skip(-1),
     "/": begin_pick,
-    "u": Session.undo,
+    "u": undo,
     "y": begin_give,
     "*": begin_mend,
     "tab": lambda session: session.do(Go.LIST) if session.board else session,
     "l": begin_line,
     "m": begin_note,
-    "v": lambda session: session.form(""),
+    "v": lambda session: open_form(session, ""),
     "g": lambda session: session.do(Go.TEAMS) if session.board else session,
     "x": Session.drop,
     "e": codes,
@@ -62,8 +61,7 @@ def press(session: Session, key: str, at: float) -> tuple[Session, bool]:
     something here. Where a key decides something for good it has to be pressed anew: held down it
     decides once. A key that means nothing is refused aloud, with what follows it in one breath."""
     before, when, was_held = session.pressed
-    soon = REPEATED if was_held or key in SOON_AGAIN else AGAIN
-    held = key == before and at - when < soon
+    held = key == before and held_down(at - when, was_held or key in SOON_AGAIN)
     now = replace(session, pressed=(key, at, held), deaf=False)
     if session.deaf and at - when < BREATH:
         return _unheard(now), True
@@ -101,6 +99,11 @@ def _once(session: Session, key: str) -> Session:
     return session.take(pad.tell(f"{key} came twice at once: it counts once."))
 
 
+def escaped(session: Session, at: float) -> Session:
+    """Esc closed what stood over the pad: one more in the same moment was meant for that, too."""
+    return replace(session, pressed=("escape", at, False))
+
+
 def word_begun(session: Session, key: str, at: float) -> Session:
     """A character followed u in one breath: a word was begun with it, and nothing is taken back."""
     return _refuse(replace(session, pressed=(key, at, False)), BY_ITSELF)
@@ -120,6 +123,8 @@ def _answer(session: Session, key: str, *, held: bool) -> Session | None:
     if pad is None:
         return None
     at_top = pad.mode == pad.top
+    if key == BACK and session.unread:
+        return line_back(session)
     if key == BACK and not pad.steps and pad.slip and not session.unread:
         return session.take(_whole_back(pad))
     if key == "?":
@@ -160,6 +165,8 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
         return session.say(DROP_AGAIN, key)
     if key == "enter" and held:  # the one before it ended something else
         return session.say(ENTER_AGAIN, key)
+    if key == "escape" and held:
+        return session.say(LEAVE_AGAIN, key)
     if key not in OWN:
         return None
     ended = _number_ended(session)
@@ -192,4 +199,4 @@ def _undo(session: Session, *, held: bool) -> Session:
         return session.say(words, session.again)
     if unsaved and session.again != "u":
         return session.say(UNDO_AGAIN, "u")
-    return replace(session, again="").undo()
+    return undo(replace(session, again=""))

@@ -5,10 +5,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from readiness.crush.effects import Go, Instead
+from readiness.crush.by_form import in_book
+from readiness.crush.effects import Go, Instead, Saved
 from readiness.crush.lift import BLOCKS, Lift, Mended, lifts_of
 from readiness.crush.session import NO_BULL, UNREAD, Session
 from readiness.crush.top import AskFinding
+from readiness.trade.words import sentence
 
 NO_LIFT = "No lift of his is half entered or written down yet."
 
@@ -42,3 +44,14 @@ def mended(session: Session, what: Mended | None) -> Session:
     slip = replace(pad.slip, contents=what.now.contents, on=what.now.on)
     asked = tuple(pad.before.unanswered(slip))
     return session.take(pad.go(AskFinding(asked) if asked else pad.top, slip, "Mended."))
+
+
+def mended_in_book(session: Session, key: str, last: Saved) -> Session:
+    """What was mended of this bull is in the book. Where he was done, whoever waits first stands in
+    the crush again: what is said next is said of that one."""
+    now = in_book(session, last)
+    if key != now.key or now.line or now.unread or key not in now.through:
+        return now
+    first = now.race.first
+    comes = f"{now.called(first)} stands in the crush." if first else "Nobody else waits."
+    return now.turn(first).say(f"{sentence(last.title)} {comes}")

@@ -36,7 +36,7 @@ def roll(session: Session) -> list[Part]:
     bulls, race = session.bulls, session.race
     waits = [_waiting(session, bulls[key]) for key in race.keys if key in bulls]
     left = [_left(session, bulls[key]) for key in _over(session)]
-    done = [_done(session, bulls[key]) for key in done_with(session)]
+    done = [_done(session, bulls[key]) for key in session.through]
     return [
         Part("wait, and are left over if the day ends now", waits),
         Part("left over", left),
@@ -44,10 +44,9 @@ def roll(session: Session) -> list[Part]:
     ]
 
 
-def done_with(session: Session) -> list[str]:
-    """Who has been through, and neither stands in the race nor is left over."""
-    again = {*session.race.keys, *_over(session)}
-    return [key for key in session.handled if key in session.bulls and key not in again]
+def brought(session: Session, key: str | None) -> Session:
+    """The one chosen of the list stands in the crush; None: none was."""
+    return session.pick(key) if key is not None else session
 
 
 def _over(session: Session) -> list[str]:
@@ -81,7 +80,8 @@ def _left(session: Session, bull: Assessment) -> Line:
 def _done(session: Session, bull: Assessment) -> Line:
     left = session.feet_left(bull)
     also = f"; still to lift: {feet_words(left)}" if left else ""
-    return _line(session, bull, f"{session.handled[bull.key].words}{also}")
+    here = "in the crush: " if bull.key == session.key else ""
+    return _line(session, bull, f"{here}{session.handled[bull.key].words}{also}")
 
 
 def _half(session: Session, bull: Assessment) -> list[str]:

@@ -1,4 +1,4 @@
-"""What was saved or taken back, as the session goes on from it."""
+"""What is saved or taken back, and the session as it goes on from that."""
 
 from __future__ import annotations
 
@@ -6,13 +6,39 @@ from collections.abc import Collection
 from dataclasses import replace
 
 from readiness.crush.before import before_of
-from readiness.crush.effects import Back, Batch, Go, Saved
-from readiness.crush.session import HALF, Session
+from readiness.crush.effects import Back, Batch, Go, Save, Saved, Undo
+from readiness.crush.session import HALF, NO_BULL, Session
 from readiness.engine.results import Assessment
 from readiness.herd.card import Card
 from readiness.herd.done import Done
 from readiness.report.rows import check_words
 from readiness.trade.words import list_words, sentence
+
+NOT_THROUGH = "neither lifted nor walked today"
+"""Why he waits who was let in with a group, and was only weighed or scored."""
+
+
+def save(session: Session) -> Session:
+    """Save what is said of the bull in the crush; the next one comes."""
+    pad, key = session.pad, session.key
+    if pad is None or session.card is None or key is None:
+        return session.say(NO_BULL)
+    if session.readonly:
+        return session.take(pad.tell("Not saved: the book was opened to be read only."))
+    if session.unread:
+        return session.take(pad.tell("Not saved: the line cannot be read yet: l mends it."))
+    if not pad.slip:
+        return session.take(pad.tell("Nothing is said of him yet: s all sound, n the next bull."))
+    return session.do(Save(session.card, pad.slip, session.line, session.race.done(key).first))
+
+
+def undo(session: Session) -> Session:
+    """Take back what was last saved from this device: at once what was saved here; what another
+    screen wrote is shown first."""
+    return session.do(Undo(session.saves[-1].ids if session.saves else frozenset()))
+
+
+# ---- what came of it -----------------------------------------------------------------------------
 
 
 def saved(
@@ -28,14 +54,16 @@ def saved(
     assert session.pad is not None
     batch = Batch(key, session.pad, frozenset(ids), frozenset(ids))
     drafts = {of: draft for of, draft in session.drafts.items() if of != key}
-    now = replace(session, last=last, drafts=drafts, saves=(*session.saves, batch))
+    now = replace(session, last=last, drafts=drafts)
     now = put_through(now, batch, after)
     now = now.with_race(now.race.done(key)).say("")
-    if after is not None and (checks := now.waits(after)):
-        asked = list_words(dict.fromkeys(map(check_words, checks)))
+    checks = now.waits(after) if after is not None else []
+    if checks or (after is not None and key in now.let and key not in now.handled):
+        asked = list_words(dict.fromkeys(map(check_words, checks))) or NOT_THROUGH
         now = now.with_race(now.race.join([key]))
         now = now.say(f"{now.called(key)} waits again: {asked}. x when he comes: not today.")
-    words, now = now.message, replace(now, card=None, pad=None)
+    saves = (*now.saves, replace(batch, next=now.race.first))
+    words, now = now.message, replace(now, saves=saves, card=None, pad=None)
     if following is not None and following.assessment.key == now.race.first:
         now = now.say(words).stand(following)
         # Where what stands there is another's, it has to be said that he is saved.
@@ -61,10 +89,10 @@ def taken_back(session: Session, back: Back, card: Card | None, *, here: bool) -
     batch = session.saves[-1] if here and session.saves else None
     saves = session.saves[:-1] if batch else session.saves
     now = replace(session, last=back.saved, saves=saves).say("")
-    if back.again and batch is not None and saves:  # what had been given stands of the first again
-        was = saves[-1]
-        ids = (was.ids - was.said) | back.again
-        now = replace(now, saves=(*saves[:-1], replace(was, ids=ids, said=back.again)))
+    was = next((each for each in saves if batch and each.said == batch.of), None)
+    if back.again and batch is not None and was:  # what had been given stands of the first again
+        his = replace(was, ids=(was.ids - was.said) | back.again, said=back.again)
+        now = replace(now, saves=tuple(his if each is was else each for each in saves))
         again = f"What was said of {now.called(batch.key)} is said of {now.called(was.key)} again."
         now = now.say(again)
     if card is None:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
-from typing import Any
 
 from readiness.crush.before import before_of
 from readiness.crush.effects import (
@@ -17,15 +16,10 @@ from readiness.crush.effects import (
     Batch,
     Effect,
     Fetch,
-    Go,
     KeepDraft,
     KeepRace,
-    OpenForm,
-    Save,
     Saved,
-    Undo,
     Unsaved,
-    Write,
 )
 from readiness.crush.line import Typing
 from readiness.crush.pad import Pad, Steps
@@ -37,14 +31,12 @@ from readiness.herd.card import Card
 from readiness.herd.done import Done, feet_left
 from readiness.herd.team import EVERY_FARM, Team, in_team
 from readiness.report.rows import rows
-from readiness.shorthand import WRITABLE, ShorthandError
+from readiness.shorthand import ShorthandError
 from readiness.trade.words import plural
 
 NO_BULL = "No bull is in the crush: / picks one, g lets a group in."
 UNREAD = "The line cannot be read yet: l mends it."
 HALF = "is half entered"
-OF_NO_BULL = ("group",)
-"""The forms that need no bull in the crush."""
 
 Step = Callable[["Session"], "Session"]
 """What takes a session on."""
@@ -61,6 +53,7 @@ class Session:
     ``again``: the key that ``message`` asks for once more. ``pressed``: the last key, when
     (seconds), and whether it was taken for one held down; ``deaf``: it was refused, and what
     follows it in one breath is. ``noted``: a note (of this bull) that goes with nothing said yet.
+    ``let``: whom a group let in: due or not, he waits until he has been through.
     """
 
     today: date
@@ -86,6 +79,7 @@ class Session:
     pressed: tuple[str, float, bool] = ("", float("-inf"), False)
     deaf: bool = False
     noted: tuple[str, str] = ("", "")
+    let: frozenset[str] = frozenset()
     todo: tuple[Effect, ...] = ()
 
     @property
@@ -102,6 +96,13 @@ class Session:
     def line(self) -> str:
         """What is said of the bull in the crush, as shorthand."""
         return self.pad.slip.line(self.pad.before.scales) if self.pad else ""
+
+    @property
+    def through(self) -> list[str]:
+        """Who is done: has been through, and neither waits again, is half entered nor left over."""
+        again, bulls = {*self.race.keys, *self.race.out, *self.drafts}, self.bulls
+        done = (key for key, done in self.handled.items() if not done.refused)
+        return [key for key in done if key in bulls and key not in again]
 
     @property
     def half_entered(self) -> list[str]:
@@ -151,11 +152,12 @@ class Session:
             and (bull := bulls.get(key))
             and in_team(bull.farm, bull.group, team)
         )
-        now = now._expecting(replace(kept, keys=tuple(still)))
-        if self.first is not None:
-            now = replace(now, race=now.race.pick(self.first))
-        now = now.turn(now.race.first)
-        half = now.half_said(now.race.first)
+        race = replace(kept, keys=tuple(still))
+        let = frozenset(race.keys).difference(due)
+        now = replace(now, let=let)._expecting(race)
+        begins = now.race.first if self.first is None else self.first
+        now = now.turn(begins) if self.first is None else now.pick(self.first)
+        half = now.half_said(begins)
         return now.say(f"{half} / and his tag brings each back.") if half else now
 
     def reread(
@@ -165,7 +167,8 @@ class Session:
         with those newly expected. ``card``: that of the bull in the crush when it was read;
         ``idle``: nobody is on his way."""
         now = self.with_board(board, handled)
-        waited, due = {*self._due(), *(handled.keys() - self.handled)}, now._due()
+        waited = {*self._due()}.difference(self.let).union(handled.keys() - self.handled)
+        due = now._due()
         over = {key for key in waited if key not in due and key not in (self.key, *self.drafts)}
         now = now._expecting(
             now.race.without([k for k in now.race.keys if k not in now.bulls or k in over])
@@ -238,7 +241,8 @@ class Session:
         pad = replace(pad_for(before, now), steps=steps)
         pads = {of: left for of, left in self.pads_left().items() if of != key}
         after = replace(self, card=card, pad=pad, came=pad, unread=unread, pads=pads)
-        return after.say(f"{told}: {pad.takes_back} {self.message}".strip()) if told else after
+        how = f". {UNREAD}" if unread else f": {pad.takes_back}"
+        return after.say(f"{told}{how} {self.message}".strip()) if told else after
 
     def pads_left(self) -> dict[str, Pad]:
         """The pads of those half entered, the one in the crush among them."""
@@ -250,28 +254,35 @@ class Session:
         return replace(self, race=race).do(KeepRace(race))
 
     def skip(self, step: int) -> Session:
-        """Let the others go before him, or (backwards) bring back who was let go last."""
-        now = self.with_race(self.race.skip() if step > 0 else self.race.back())
+        """Let the others go before him, or (backwards) bring back who was let go last. One who is
+        done stands before the race, not in it."""
+        waits = self.key is None or self.key in self.race.keys
+        on = self.race.skip() if waits else self.race
+        now = self.with_race(on if step > 0 else self.race.back())
         return now.turn(now.race.first)
 
     def drop(self) -> Session:
         """He does not come today; what was half said of him is kept."""
         if self.key is None:
             return self
+        if self.key in self.through:
+            return self.turn(self.race.first).say(f"{self.called(self.key)} is done today.")
         now = self.with_race(self.race.drop(self.key))
         half = ", half entered" if self.key in self.drafts else ""
         gone = f"{self.called(self.key)} is out of the race for today{half}"
         return now.turn(now.race.first).say(f"{gone}; / and his tag brings him back.")
 
     def pick(self, key: str) -> Session:
-        """This bull stands in the crush now."""
-        return self.with_race(self.race.pick(key)).turn(key)
+        """This bull stands in the crush now. Who is done stays done, until more is said of him."""
+        now = self if key in self.through else self.with_race(self.race.pick(key))
+        return now.turn(key)
 
     def let_in(self, team: Team) -> Session:
         """A group or farm comes next, due or not, but for those through and asked for no foot."""
         bulls = [b for b in self.bulls.values() if in_team(b.farm, b.group, team)]
         still = [b.key for b in bulls if b.key not in self.handled or self.feet_left(b)]
-        now = self.with_race(self.race.first_come(still, self.key))
+        now = replace(self, let=self.let.union(still))
+        now = now.with_race(self.race.first_come(still, self.key))
         more, through = len(now.race.keys) - len(self.race.keys), len(bulls) - len(still)
         now = now.turn(now.race.first) if now.card is None else now
         been = f"; {through} through today already, Tab lists them" if through else ""
@@ -296,53 +307,21 @@ class Session:
         drafts = {**self.drafts, self.key: Unsaved(line, on)}
         if not line.strip():
             del drafts[self.key]
-        return replace(self, drafts=drafts).do(KeepDraft(self.key, line, on))
+        now = replace(self, drafts=drafts).do(KeepDraft(self.key, line, on))
+        waits = line.strip() or not now._is_done(self.key)
+        race = self.race.pick(self.key) if waits else self.race.done(self.key)
+        return now if race == now.race else now.with_race(race)
+
+    def _is_done(self, key: str) -> bool:
+        """Whether nothing more was asked of one who stands in the race, before it was said."""
+        bull = self.bulls.get(key)
+        if bull is None or key not in replace(self, race=self.race.done(key)).through:
+            return False
+        return not (self.waits(bull) or (key in self.let and self.feet_left(bull)))
 
     def left(self, key: str, draft: Unsaved) -> Session:
         """Behind the draft of a bull that is given up stood an older one of his."""
         return replace(self, drafts={**self.drafts, key: draft})
-
-    def form(self, name: str) -> Session:
-        """A form is wanted; "": which one is asked."""
-        if self.card is None and name not in ("", *OF_NO_BULL):
-            return self.say(NO_BULL)
-        return self.say(UNREAD) if self.unread else self.do(OpenForm(name))
-
-    def answered(self, kind: str, said: Mapping[str, Any]) -> Session:
-        """What a form says: into the slip where shorthand can say it and it is of the same day;
-        else it is written at once."""
-        on = self.pad.slip.on.isoformat() if self.pad else ""
-        if kind in WRITABLE and self.pad is not None and said.get("on", on) == on:
-            return self.take(self.pad.done(self.pad.slip.say(kind, said)))
-        by = {"by": self.who} if self.who else {}
-        content = {"kind": kind, "on": self.today.isoformat(), **by, **said}
-        if kind not in OF_NO_BULL and self.card is not None:
-            content["bull"] = self.card.assessment.bull
-        return self.do(Write(content))
-
-    def written(self, last: Saved) -> Session:
-        """What a form says is in the book."""
-        return replace(self, last=last).do(Go.READ)
-
-    # ---- saving, undoing -----------------------------------------------------------------------
-
-    def save(self) -> Session:
-        """Save what is said of the bull in the crush; the next one comes."""
-        pad, key = self.pad, self.key
-        if pad is None or self.card is None or key is None:
-            return self.say(NO_BULL)
-        if self.readonly:
-            return self.take(pad.tell("Not saved: the book was opened to be read only."))
-        if self.unread:
-            return self.take(pad.tell("Not saved: the line cannot be read yet: l mends it."))
-        if not pad.slip:
-            return self.take(pad.tell("Nothing is said of him yet: s all sound, n the next bull."))
-        return self.do(Save(self.card, pad.slip, self.line, self.race.done(key).first))
-
-    def undo(self) -> Session:
-        """Take back what was last saved from this device: at once what was saved here; what
-        another screen wrote is shown first."""
-        return self.do(Undo(self.saves[-1].ids if self.saves else frozenset()))
 
 
 def stay(session: Session) -> Session:

@@ -5,14 +5,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from itertools import takewhile
 
-from readiness.crush.effects import Go, Press, Type
-from readiness.crush.giving import give, given_words
+from readiness.crush.effects import Batch, Go, Press, Type
+from readiness.crush.giving import give, given_words, is_sure, may_be_given, whose
 from readiness.crush.line import GIVE, LINE, NOTE, OF_A_BULL, PICK, Typing
+from readiness.crush.saving import save
 from readiness.crush.session import NO_BULL, UNREAD, Session
 from readiness.shorthand import ShorthandError
 from readiness.shorthand.complete import complete
-from readiness.trade.tags import tag_key
+from readiness.trade.tags import match_tag, tag_key
+from readiness.trade.words import sentence
 
 Like = Callable[[str], Sequence[str]]
 """A text typed → the bulls it may mean."""
@@ -27,9 +30,21 @@ NOTED = "A note goes with what was seen: say that first, then m brings your word
 
 def begin_line(session: Session) -> Session:
     """Type what is said of him as shorthand."""
+    return _open_line(session, session.unread or session.line)
+
+
+def line_back(session: Session) -> Session:
+    """Type on where a line cannot be read, its last letter taken back."""
+    return _open_line(session, session.unread[:-1])
+
+
+def _open_line(session: Session, text: str) -> Session:
     if session.pad is None:
         return session.say(NO_BULL)
-    return _begin(session, Typing(LINE, began=session.pad), session.unread or session.line)
+    pad, message = session.pad.tell(""), session.message
+    # That a line cannot be read is not said beside the one that is mended.
+    now = replace(session, pad=pad, message="" if session.unread else message)
+    return _begin(now, Typing(LINE, began=pad), text)
 
 
 def begin_note(session: Session) -> Session:
@@ -56,25 +71,23 @@ NOTHING_TO_GIVE = (
 
 
 def begin_give(session: Session) -> Session:
-    """Not him: what was said is another bull's. Where something is half said of the bull in the
-    crush and another was saved, it is asked which of the two."""
+    """Not him: what was said is another bull's. Where the words of several bulls may be meant, or
+    those of one who did not stand there, it is asked first which: a tag typed from habit gives
+    nobody's words away."""
     if session.readonly:
         return session.say("Nothing is given: the book was opened to be read only.")
     if session.unread:
         return session.say(UNREAD)
-    if session.pad is not None and session.pad.slip:
-        return session.do(Go.GIVE) if session.saves else give_half(session)
-    return give_saved(session) if session.saves else session.say(NOTHING_TO_GIVE)
+    which = list(may_be_given(session).values())
+    if not which:
+        return session.say(NOTHING_TO_GIVE)
+    sure = len(which) == 1 and is_sure(session, which[0])
+    return give_words(session, which[0]) if sure else session.do(Go.GIVE)
 
 
-def give_half(session: Session) -> Session:
-    """Type to which bull goes what is half said of the one in the crush."""
-    return _begin(session, Typing(GIVE), "")
-
-
-def give_saved(session: Session) -> Session:
-    """Type to which bull goes what was saved last."""
-    return _begin(session, Typing(GIVE, gives=session.saves[-1]), "")
+def give_words(session: Session, batch: Batch | None) -> Session:
+    """Type to which bull goes what was saved; None: what is half said of the one in the crush."""
+    return _begin(session, Typing(GIVE, gives=batch), "")
 
 
 def _begin(session: Session, typing: Typing, text: str) -> Session:
@@ -95,8 +108,22 @@ def typed(session: Session, text: str, found: Sequence[str] = ()) -> Session:
     if typing is not None and typing.what == LINE:
         return _line_typed(session, typing, text)
     if typing is not None and typing.what in OF_A_BULL:
-        return _found(session, replace(typing, found=tuple(found), chosen=None), text)
+        several = found or _alike(session, text)
+        return _found(session, replace(typing, found=tuple(several), chosen=None), text)
     return session
+
+
+def _alike(session: Session, text: str) -> list[str]:
+    """The bulls whose tags end in the digits of a text that goes on behind them, as with a key that
+    takes a bull: where they are several it takes none."""
+    digits = _digits(text)
+    found = match_tag(digits, session.bulls) if digits != text.strip() else []
+    return found if len(found) > 1 else []
+
+
+def _digits(text: str) -> str:
+    """Those with which it begins."""
+    return "".join(takewhile(str.isdigit, text.strip()))
 
 
 def _line_typed(session: Session, typing: Typing, text: str) -> Session:
@@ -142,11 +169,17 @@ def choose(session: Session, step: int) -> Session:
 def _found(session: Session, typing: Typing, text: str = "") -> Session:
     """With the bulls found in words; while nothing is typed, those half entered, or what is given
     to the bull asked for."""
-    halves, gives = session.half_entered, typing.what == GIVE
-    which, takes = ("To which bull?", "gives it to him") if gives else ("Which bull?", "takes him")
-    asks, below = which, "none has such a tag or name"
+    halves, gives, one = session.half_entered, typing.what == GIVE, _meant(session, typing, text)
+    which, takes, below = "Which bull?", "takes him", "none has such a tag or name"
+    if gives:  # whose words go to whom is said before they go
+        whom = f"to {session.called(one)}?" if one else "to which bull?"
+        which, takes = f"{sentence(whose(session, typing.gives))[:-1]}: {whom}", "gives it to him"
+    asks = which
     if typing.found:
-        asks = f"{which} Enter {takes}, arrows choose."
+        alike = typing.found == tuple(_alike(session, text))
+        several = f"{len(typing.found)} tags end in {_digits(text)}. " if alike else ""
+        arrows = "" if gives and one else ", arrows choose"
+        asks = f"{several}{which} Enter {takes}{arrows}."
         if len(typing.found) == 1 and text.strip().isdigit() and not gives:
             asks = "Which bull? Enter takes him, s or t too, and says it."
         below = "  ".join(
@@ -173,7 +206,7 @@ def entered(session: Session, text: str) -> Session:
         return session  # what is wrong stands under the line
     now = leave(session)
     if typing.what == LINE:
-        return now.save()
+        return save(now)
     if pad is not None and session.key is not None and not pad.slip:
         return replace(now, noted=(session.key, text)).say(NOTED)
     # What was asked before the note is asked still.
@@ -181,20 +214,25 @@ def entered(session: Session, text: str) -> Session:
 
 
 def _picked(session: Session, typing: Typing, text: str) -> Session:
-    found = typing.found
-    exact = [key for key in found if key == tag_key(text)]
-    chosen = [found[typing.chosen]] if typing.chosen is not None else []
-    one = chosen or exact or (found if len(found) == 1 else [])
-    if typing.what == GIVE and one and not chosen and not _names(session, one[0], text):
-        one = []
+    found, one = typing.found, _meant(session, typing, text)
     if one:
         now = leave(session)
-        return give(now, typing.gives, one[0]) if typing.what == GIVE else now.pick(one[0])
+        return give(now, typing.gives, one) if typing.what == GIVE else now.pick(one)
     if not found:
         return session
     asks = "Which of them? Type more, or choose with the arrows."
     names = ", ".join(map(session.called, found[:SHOWN]))
     return replace(session, typing=replace(typing, asks=asks, below=names))
+
+
+def _meant(session: Session, typing: Typing, text: str) -> str:
+    """The bull whom Enter takes at the end of this text; "" where it has to be asked."""
+    found = typing.found
+    if typing.chosen is not None:
+        return found[typing.chosen]
+    exact = [key for key in found if key == tag_key(text)]
+    one = next(iter(exact or (found if len(found) == 1 else ())), "")
+    return "" if one and typing.what == GIVE and not _names(session, one, text) else one
 
 
 def begun(session: Session, text: str, key: str, like: Like) -> Session | None:

@@ -9,11 +9,11 @@ from typing import Any
 import pytest
 
 from readiness.crush.effects import Fetch, Give, Go, KeepDraft, Undo, Unsaved
-from readiness.crush.giving import given_words
+from readiness.crush.giving import EARLIER, LAST, given_words, may_be_given
 from readiness.crush.keys import UNDO_AGAIN
 from readiness.crush.meaning import odd
-from readiness.crush.session import UNREAD
-from readiness.crush.typed import NOTHING_TO_GIVE, give_saved
+from readiness.crush.session import UNREAD, Session
+from readiness.crush.typed import NOTHING_TO_GIVE, give_words
 from readiness.desk.desk import Desk
 from readiness.system.errors import DataError
 from readiness.tui.crush.desk import undo
@@ -27,6 +27,11 @@ TO_WREN = ("y", *"777", "enter")
 TO_BROCK = ("y", *"093", "enter")
 LIFT = {"kind": "feet", "lifted": FEET}
 WALK = {"kind": "mobility", "scale": "gb0-3", "score": 0}
+
+
+def give_last(session: Session) -> Session:
+    """As by y, and s where it is asked which."""
+    return give_words(session, session.saves[-1])
 
 
 # ---- half entered ------------------------------------------------------------------------------
@@ -143,7 +148,7 @@ def test_what_is_given_and_whose_it_was_stands_under_the_question() -> None:
     typing = Yard("s", "w", "0", "y").session.typing
     assert typing is not None
     assert (typing.asks, typing.below) == (
-        "To which bull?",
+        "Half entered of 00417 Corran: to which bull?",
         "half entered of 00417 Corran: all ok; walk 0",
     )
 
@@ -214,11 +219,45 @@ def test_with_something_half_said_it_is_asked_which_of_the_two_was_the_wrong_bul
     assert given_words(yard.session, None) == "half entered of 00002 Sorrel: walk 0"
     saved = yard.session.saves[-1]
     assert given_words(yard.session, saved) == "saved of 00417 Corran: all ok"
-    yard.step(give_saved)
+    yard.step(give_last)
     yard.press(*"777", "enter")
     assert (today(desk), yard.session.key, yard.session.line) == (
         [(WREN, LIFT)], SORREL, "walk 0",
     )  # fmt: skip
+
+
+def test_with_one_saved_earlier_in_front_it_is_asked_which_words_were_wrong(desk: Desk) -> None:
+    """Corran stood there large, and Sorrel's record went."""
+    yard = BookYard(desk).press("s", "enter", "2", "=", "=", "enter", "enter")
+    yard.press("/", *"417", "enter", "y")
+    assert (yard.asked[-1], yard.session.typing) == (Go.GIVE, None)
+    which = may_be_given(yard.session)
+    assert [key for key in which] == [EARLIER, LAST]
+    words = [given_words(yard.session, batch) for batch in which.values()]
+    assert words[0] == "saved earlier of 00417 Corran: all ok"
+    assert words[1].startswith("saved of 00002 Sorrel: rf")
+    before = [said for said in today(desk) if said[0] == SORREL]
+    yard.step(lambda now: give_words(now, which[EARLIER]))
+    yard.press(*"777")
+    assert yard.session.typing is not None
+    asks = "Saved earlier of 00417 Corran: to 00777 Wren? Enter gives it to him."
+    assert yard.session.typing.asks == asks
+    yard.press("enter")
+    assert [*before, (WREN, LIFT)] == today(desk)
+    assert yard.session.message.startswith("Said of 00777 Wren now; 00417 Corran waits again.")
+    assert list(may_be_given(yard.session)) == [LAST]  # of Corran nothing stands any more
+    yard.press("u")
+    assert sorted(today(desk)) == sorted([*before, (CORRAN, LIFT)])
+    assert list(may_be_given(yard.session)) == [EARLIER, LAST]
+    yard.press("u")
+    assert (today(desk), yard.session.saves[-1].key) == ([(CORRAN, LIFT)], CORRAN)
+
+
+def test_with_one_in_front_of_whom_nothing_was_said_a_tag_gives_no_other_s_words(
+    desk: Desk,
+) -> None:
+    yard = BookYard(desk).press("s", "enter", "/", *"093", "enter", "y", *"777", "enter")
+    assert (today(desk), Go.GIVE in yard.asked) == ([(CORRAN, LIFT)], True)
 
 
 def test_what_was_taken_back_meanwhile_is_not_given(desk: Desk) -> None:
@@ -268,7 +307,7 @@ def test_whatever_is_saved_given_and_taken_back_the_book_holds_what_is_left(
         elif what == "give" and now.saves:
             of = now.saves[-1].key
             key = chance.choice([key for key in now.bulls if key != of])
-            yard.step(give_saved)
+            yard.step(give_last)
             yard.press(*key, "enter")
             steps.append([*steps[-1][:-1], key])
         elif what == "save" and now.key is not None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -91,6 +92,79 @@ def test_who_is_half_entered_or_stands_in_the_crush_stays_though_put_through_els
     done = dict.fromkeys((SORREL, BROCK), SOUND)
     yard.step(lambda now: now.reread(yard.board, done, None, idle=True))
     assert {SORREL, BROCK} <= set(yard.session.race.keys)
+
+
+def test_who_is_done_stays_done_though_he_is_brought_in_front_again(desk: Desk) -> None:
+    """Picked to look at, or to mend what was saved, he was counted as waiting."""
+    yard = BookYard(desk).press("s", "w", "0", "enter", "n")
+    waits = yard.session.race.keys
+    assert (yard.session.key, yard.session.through) == (BROCK, [CORRAN])
+    for more, front in (("n", BROCK), ("up", SORREL), (("x", "x"), SORREL)):
+        yard.press("/", *"417", "enter")
+        assert (yard.session.key, yard.session.through) == (CORRAN, [CORRAN])
+        assert CORRAN not in told(yard, WAIT) and told(yard, LEFT) == {}
+        assert told(yard, DONE) == {CORRAN: "in the crush: lifted all four, walked"}
+        yard.press(*more) if isinstance(more, tuple) else yard.press(more)
+        assert (yard.session.key, yard.session.through) == (front, [CORRAN])
+        assert set(yard.session.race.keys) == set(waits) and yard.session.race.out == ()
+
+
+def test_of_who_is_done_more_is_said_and_he_waits_until_it_is_saved_or_taken_back(
+    desk: Desk,
+) -> None:
+    yard = BookYard(desk).press("s", "w", "0", "enter", "/", *"417", "enter", "c", "3", "2")
+    assert yard.session.through == []
+    assert told(yard, WAIT)[CORRAN].startswith("in the crush; half entered (cond 3.25): ")
+    yard.press("backspace", "backspace", "backspace")
+    assert (yard.session.line, yard.session.through) == ("", [CORRAN])
+    assert CORRAN not in told(yard, WAIT)
+    yard.press("c", "3", "2", "n")
+    assert yard.session.race.keys[-1] == CORRAN
+    yard.press("/", *"417", "enter", "enter")
+    assert (yard.session.through, CORRAN in yard.session.race.keys) == ([CORRAN], False)
+    assert (yard.session.key, told(yard, LEFT)) == (SORREL, {})
+
+
+def test_the_crush_opened_on_one_who_is_done_leaves_him_done() -> None:
+    yard = Yard(handled=(CORRAN,), first=CORRAN)
+    assert (yard.session.key, yard.session.through) == (CORRAN, [CORRAN])
+    assert yard.press("n").session.key == SORREL
+
+
+def test_a_bull_let_in_with_his_group_and_only_scored_waits_again_and_it_is_said(
+    desk: Desk,
+) -> None:
+    """He vanished from both lists: nothing is due on him, and he has not been through."""
+    yard = BookYard(desk)
+    yard.step(lambda now: now.let_in(EVERY_FARM))
+    yard.press("/", *"288", "enter", "c", "3", "2", "enter")
+    assert yard.session.message == (
+        "00288 Rowan waits again: neither lifted nor walked today. x when he comes: not today."
+    )
+    assert yard.session.race.keys[-1] == ROWAN
+    yard.press("/", *"288", "enter", "s", "enter")
+    assert (ROWAN in yard.session.race.keys, yard.session.through) == (False, [ROWAN])
+
+
+def test_one_let_in_waits_though_what_he_was_expected_for_was_done_elsewhere() -> None:
+    yard = Yard()
+    yard.step(lambda now: now.let_in(EVERY_FARM))
+    bulls = (b._replace(outstanding=()) if b.key == WREN else b for b in yard.board.bulls)
+    board = replace(yard.board, bulls=tuple(bulls))
+    yard.step(lambda now: now.reread(board, {}, None, idle=True))
+    assert WREN in yard.session.race.keys
+    yard.step(lambda now: now.reread(yard.board, {WREN: SOUND}, None, idle=True))
+    assert WREN not in yard.session.race.keys
+
+
+def test_one_let_in_waits_until_he_was_through_in_a_new_window_too() -> None:
+    assert ROWAN in Yard(kept=Race((CORRAN, ROWAN))).session.let
+    assert CORRAN not in Yard(kept=Race((CORRAN, ROWAN))).session.let
+
+
+def test_a_bull_picked_by_hand_and_only_weighed_is_done_with(desk: Desk) -> None:
+    yard = BookYard(desk).press("/", *"288", "enter", "k", *"990", "enter", "enter")
+    assert ROWAN not in yard.session.race.keys and yard.session.message == ""
 
 
 # ---- the list ----------------------------------------------------------------------------------

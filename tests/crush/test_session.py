@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 
+from readiness.crush.by_form import answered, in_book
 from readiness.crush.effects import (
     AskFarm,
     Back,
@@ -28,7 +29,7 @@ from readiness.crush.effects import (
     Unsaved,
     Write,
 )
-from readiness.crush.keys import DROP_AGAIN, ENTER_AGAIN, QUIT_AGAIN, UNDO_AGAIN
+from readiness.crush.keys import DROP_AGAIN, ENTER_AGAIN, LEAVE_AGAIN, QUIT_AGAIN, UNDO_AGAIN
 from readiness.crush.race import Race
 from readiness.crush.saving import taken_back as after_undo
 from readiness.crush.session import HALF, NO_BULL, UNREAD, Session
@@ -208,6 +209,36 @@ def test_a_line_that_cannot_be_read_is_kept_said_no_further_and_not_saved() -> N
     assert not any(isinstance(effect, Save) for effect in yard.asked)
     yard.press(*["backspace"] * 8, "enter")
     assert yard.last(Save).line == "all ok"
+
+
+def test_a_line_that_cannot_be_read_is_mended_by_backspace_and_no_refusal_stays() -> None:
+    yard = Yard("l", *"all ok; walk 2x", "escape", "v")
+    assert yard.session.message == UNREAD
+    yard.press("s", "backspace")
+    assert yard.session.typing is not None
+    assert (yard.text, yard.session.unread, yard.session.message) == ("all ok; walk 2", "", "")
+    yard.press("escape")
+    assert (yard.session.line, yard.session.pad and yard.session.pad.said) == ("all ok; walk 2", "")
+    yard = Yard("l", *"wolk", "escape", "enter", "l", *["backspace"] * 4, "escape")
+    assert (yard.session.line, yard.session.pad and yard.session.pad.said) == ("", "")
+
+
+def test_one_who_comes_with_a_line_that_cannot_be_read_is_not_said_to_lose_it_by_entries() -> None:
+    yard = Yard(drafts={CORRAN: Unsaved("wolk 2", DAY)})
+    assert yard.session.message == f"00417 Corran is half entered, not saved. {UNREAD}"
+
+
+def test_where_several_tags_end_in_what_is_typed_that_is_said_though_a_letter_follows() -> None:
+    """/522t said that none has such a tag: two had, and t takes a bull only where one has."""
+    twins = [*bull("1522", "Ash", "Hill cows"), *bull("2522", "Elm", "Hill cows")]
+    yard = Yard("/", *"522t", contents=[*estate(), *twins])
+    assert yard.session.typing is not None and yard.session.typing.found == ("1522", "2522")
+    assert (
+        yard.session.typing.asks == "2 tags end in 522. Which bull? Enter takes him, arrows choose."
+    )
+    assert yard.session.typing.below == "1522 Ash  2522 Elm"
+    assert yard.press("enter").session.typing is not None
+    assert yard.press("down", "enter").session.key == "1522"
 
 
 def test_a_book_to_read_only_keeps_nothing_and_saves_nothing() -> None:
@@ -410,6 +441,15 @@ def test_undo_held_down_is_asked_for_once() -> None:
     assert "held down, it takes back one bull only" in yard.session.message
 
 
+@pytest.mark.parametrize("keys", [("1",), ("l", *"all ok"), ("m",), ("/",)], ids=lambda k: k[0])
+def test_one_escape_too_many_does_not_leave_the_crush(keys: tuple[str, ...]) -> None:
+    """The first closes the foot or the line; the crush's keys would go on to act on the Board."""
+    yard = Yard(*keys, "escape").press("escape", "escape", apart=0.2)
+    assert Go.LEAVE not in yard.asked and yard.session.message == LEAVE_AGAIN
+    assert yard.press("escape", apart=0.3).asked[-1] is Go.LEAVE
+    assert Yard(*keys, "escape").press("escape", apart=0.8).asked[-1] is Go.LEAVE
+
+
 # ---- undo --------------------------------------------------------------------------------------
 
 
@@ -511,14 +551,14 @@ def test_a_note_goes_with_what_is_said_and_is_typed_anew() -> None:
 def test_what_shorthand_can_say_joins_the_slip_and_the_rest_is_written_at_once() -> None:
     yard = Yard("v")
     assert yard.last(OpenForm) == OpenForm("")
-    yard.step(lambda now: now.answered("join", {"group": "Heifers"}))
+    yard.step(lambda now: answered(now, "join", {"group": "Heifers"}))
     assert yard.session.line == "join Heifers"
     on = {"on": "2026-04-03", "by": WHO}
-    yard.step(lambda now: now.answered("bull", {"name": "Corry"}))
+    yard.step(lambda now: answered(now, "bull", {"name": "Corry"}))
     assert yard.last(Write).content == {"kind": "bull", **on, "name": "Corry", "bull": CORRAN}
-    yard.step(lambda now: now.answered("group", {"group": "Late"}))
+    yard.step(lambda now: answered(now, "group", {"group": "Late"}))
     assert yard.last(Write).content == {"kind": "group", **on, "group": "Late"}
-    yard.step(lambda now: now.written(Saved("saved Late")))
+    yard.step(lambda now: in_book(now, Saved("saved Late")))
     assert (yard.session.last, yard.asked[-1]) == (Saved("saved Late"), Go.READ)
 
 

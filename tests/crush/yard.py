@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 from readiness.book.drafts import Drafts
 from readiness.crush import effects as do
 from readiness.crush.giving import given
-from readiness.crush.keys import press
+from readiness.crush.keys import escaped, press
 from readiness.crush.race import Race
 from readiness.crush.saving import saved
 from readiness.crush.session import Session, Step
@@ -115,7 +115,7 @@ class Yard:
             return
         keys = {
             "enter": lambda now: entered(now, self.text),
-            "escape": leave,
+            "escape": lambda now: escaped(leave(now), self._at),
             "tab": lambda now: complete_word(now, self.text),
         }
         if key in keys:
@@ -151,7 +151,7 @@ class BookYard(Yard):
     def do(self, effect: do.Effect) -> None:
         self.asked.append(effect)
         match effect:
-            case do.Fetch(str()) | do.Save() | do.Give() | do.Write():
+            case do.Fetch(str()) | do.Save() | do.Give() | do.Instead() | do.Write():
                 self.step(carry_out(self.desk, self.drafts, self.session, effect))
             case do.KeepDraft():
                 self.step(keep(self.drafts, effect))

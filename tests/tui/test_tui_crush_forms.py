@@ -6,8 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from readiness.crush.by_form import OF_NO_BULL
+from readiness.crush.session import NO_BULL
 from readiness.desk.desk import Desk
 from readiness.tui.crush.forms import OFFERED
+from readiness.tui.shared.form import FormScreen
 from tests.build import standing
 from tests.tui.crush_driver import bodies, crush_app, ids, line_of, to_crush, type_in
 from tests.tui.driver import press, screen_text
@@ -64,6 +67,21 @@ def test_the_digits_of_the_forms_stay_those_that_hands_know() -> None:
     known = ("vet-word", "vet-look", "treatment", "check", "moved", "join", "bull", "group")
     assert OFFERED[: len(known)] == known
     assert len(OFFERED) <= 9
+
+
+async def test_a_digit_means_the_same_form_with_nobody_in_the_crush(desk: Desk) -> None:
+    """1 was the vet's word beside a bull, and a group beside nobody."""
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, *"xxxxxxxx")
+        assert screen.session.key is None
+        for form in OFFERED:
+            await press(pilot, "v", digit(form))
+            if form in OF_NO_BULL:
+                assert isinstance(app.screen, FormScreen)
+                await press(pilot, "escape")
+            else:
+                assert app.screen is screen and NO_BULL in screen_text(app)
 
 
 async def test_each_form_has_a_day_above_and_what_is_of_another_is_saved_at_once(

@@ -6,10 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from readiness.crush.keys import LEAVE_AGAIN
 from readiness.desk.desk import Desk
 from readiness.tui.crush.roll import KEYS, Roll
 from tests.build import standing
-from tests.tui.crush_driver import crush_app, crush_of, line_of, to_crush
+from tests.tui.crush_driver import crush_app, crush_of, line_of, quickly, to_crush
 from tests.tui.driver import press, screen_lines, screen_text, squeezed
 from tests.tui.estate import DAY, bull, desk_at, done, estate
 from tests.volume import sampled
@@ -103,7 +104,8 @@ async def test_a_bull_saved_by_mistake_is_another_s_by_y_and_the_end_of_his_tag(
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot, "s", "enter", "y", *"777")
-        assert "To which bull? Enter gives it to him" in screen_text(app)
+        asks = "Saved of 00417 Corran: to 00777 Wren? Enter gives it to him."
+        assert asks in screen_text(app)
         await press(pilot, "enter")
         said = [entry.bull for entry in standing(desk.book) if entry.day == DAY.toordinal()]
         assert said == ["00777"]
@@ -139,6 +141,22 @@ async def test_a_tag_typed_by_heart_gives_no_saved_words_away(desk: Desk, tag: s
         said = [entry.bull for entry in standing(desk.book) if entry.day == DAY.toordinal()]
         assert said == ["00417"]
         assert (screen.session.key, line_of(screen)) == ("UK123456700002", "walk 0")
+
+
+@pytest.mark.parametrize("opens", ["tab", "v", "g", "y", "e", "f1"])
+async def test_an_escape_too_many_on_a_dialog_does_not_leave_the_crush(
+    desk: Desk, opens: str
+) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "s", "enter", "w", "0", opens)
+        assert app.screen is not screen
+        app.ticks = lambda: 1e6
+        await quickly(pilot, "escape", "escape")
+        assert app.screen is screen and LEAVE_AGAIN in screen_text(app)
+        app.ticks = lambda: 1e6 + 1
+        await press(pilot, "escape")
+        assert app.screen is not screen
 
 
 async def test_on_the_way_out_half_entered_bulls_are_named(desk: Desk) -> None:

@@ -34,6 +34,19 @@ def shown(app: ReadinessApp) -> str:
     return " ".join(screen_text(app).split())
 
 
+async def test_no_enter_is_offered_where_the_line_cannot_be_read(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=SIZE) as pilot:
+        screen = await to_crush(pilot, "s", "l")
+        await type_in(pilot, "; wolk")
+        await press(pilot, "escape")
+        assert "Enter saves" not in shown(app)
+        assert "The line cannot be read yet: l mends it, Backspace takes" in shown(app)
+        await press(pilot, "w", *["backspace"] * 6, "escape")
+        assert line_of(screen) == "all ok" and "Enter saves" in shown(app)
+        assert "cannot be read" not in shown(app)
+
+
 async def test_a_severity_gone_past_is_said_to_hold_him_before_and_after_saving(desk: Desk) -> None:
     told = "white line fissure, LF outer: severity not said: it holds him"
     app = crush_app(desk)

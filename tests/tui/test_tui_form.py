@@ -105,9 +105,26 @@ async def test_letters_typed_straight_after_an_arrow_go_into_the_field_it_leads_
 
 
 async def test_escape_gives_nothing() -> None:
-    app = OneForm(FORMS["weight"])
+    app = OneForm(FORMS["weight"], {"kg": "980"})
     async with app.run_test(size=(80, 24)) as pilot:
-        await keys(pilot, *"980", "escape")
+        await keys(pilot, "down", *"x", "backspace", "escape")
+    assert app.result is None
+
+
+async def test_what_is_typed_is_not_dropped_by_one_escape_nor_by_one_held_down() -> None:
+    app, clock = OneForm(FORMS["weight"]), iter((0.0, 0.5, 0.6, 9.0, 19.0, 29.0, 30.0))
+    app.ticks = lambda: next(clock)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await keys(pilot, *"980", "escape", "escape", "escape")
+        assert "! Not saved yet: Enter on the last saves it, Esc again leaves it out." in shown(app)
+        assert app.result is UNSET and box(app, "kg").value == "980"
+        await keys(pilot, "1")
+        assert "Not saved yet" not in shown(app)
+        await keys(pilot, "backspace", "down", *"y", "up", "backspace", *"o", "down")
+        assert "weight, kg:" in shown(app)
+        await keys(pilot, "escape")
+        assert app.result is UNSET and "Not saved yet" in shown(app)
+        await keys(pilot, "escape")
     assert app.result is None
 
 

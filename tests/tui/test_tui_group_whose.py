@@ -13,6 +13,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
+from readiness.crush.by_form import open_form
 from readiness.desk.desk import Desk
 from readiness.tui.app import ReadinessApp
 from tests.tui.crush_driver import bodies, crush_app, ids, to_crush
@@ -30,7 +31,7 @@ def desk(tmp_path: Path) -> Desk:
 async def say(pilot: Pilot[None], **typed: str) -> None:
     """Open the form of a group in the crush, fill it in, save it."""
     screen = await to_crush(pilot)
-    screen.step(lambda session: session.form("group"))
+    screen.step(lambda session: open_form(session, "group"))
     await settled(pilot)
     for key, text in {"turnout": TURNOUT, **typed}.items():
         pilot.app.screen.query_one(f"#field-{key}", Input).value = text

@@ -268,6 +268,63 @@ async def test_readonly_and_a_bull_never_lifted_say_so(desk: Desk) -> None:
         assert "read only" in screen_text(app)
 
 
+@pytest.mark.parametrize(
+    ("keys", "line"),
+    [
+        (["plus"], "lf o su@4/3 pare; block lf i"),
+        (["minus"], "lf o su@4/1 pare; block lf i"),
+        (["i"], "lf i su@4/2; o pare; block lf i"),
+        (["c", *"bu", "enter"], "lf o bu@4/2 pare; block lf i"),
+    ],
+    ids=lambda each: each[0] if isinstance(each, list) else "",
+)
+async def test_the_one_finding_of_a_foot_is_meant_without_choosing_it(
+    desk: Desk, keys: list[str], line: str
+) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await of_rowan(pilot, "1", *"osu42pb", "enter", "asterisk", "1", *keys, "enter")
+        assert line_of(screen) == line
+
+
+async def test_what_is_asked_goes_once_it_is_chosen_and_right_chooses_where_one_lift_stands(
+    desk: Desk,
+) -> None:
+    """Right, the first arrow that one tries, said that there is no later lift."""
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "slash", *"wren", "enter")  # he was never lifted before
+        await press(pilot, "1", *"osu42", "i", *"sh41", "enter", "asterisk", "1")
+        await press(pilot, "plus")
+        assert "Ofwhichthing?Upanddownchoose" in squeezed(app)
+        await press(pilot, "right")
+        assert "Ofwhichthing?" not in squeezed(app)
+        await press(pilot, "plus", "right", "left", "plus")
+        assert "worstalready" in squeezed(app)
+        await press(pilot, "right", "plus", "enter")
+        assert line_of(screen) == "lf o su@4/3; i sh@4/2"
+
+
+async def test_with_several_lifts_right_says_which_arrows_choose(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_brock(pilot)
+        await press(pilot, "3", "right")
+        assert "Thereisnolaterlift.Upanddownchoose" in squeezed(app)
+
+
+async def test_two_feet_that_change_places_are_said_to_before_it_is_saved(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await of_rowan(pilot, "1", *"osu42", "enter", "2", *"osh41", "enter", "asterisk")
+        await press(pilot, "2", "f", "1")
+        assert "RF'sgoestoLF,andLF'stoRF." in squeezed(app)
+        await press(pilot, "backspace")
+        assert "goesto" not in squeezed(app)
+        await press(pilot, "2", "f", "3")
+        assert "goesto" not in squeezed(app)  # of LH nothing was said
+
+
 # ---- in the crush --------------------------------------------------------------------------------
 
 
@@ -326,6 +383,23 @@ async def test_what_was_saved_before_is_mended_from_the_crush_too(desk: Desk) ->
         assert [each["lifted"] for each in feet_of(desk, before) if "lifted" in each] == [["RH"]]
         await press(pilot, "u", "1")
     assert feet_of(desk, before) == [FOUND, BLOCK]  # they stand again, under new ids
+
+
+async def test_once_one_who_is_done_is_mended_he_who_was_in_front_stands_there_again(
+    desk: Desk,
+) -> None:
+    """The mended one stayed: Enter said that nothing is said of him, and the next bull's keys were
+    typed onto him."""
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await to_crush(pilot, "1", *"osu42", "enter", "s", "enter")
+        front, through = screen.session.key, screen.session.through
+        await press(pilot, "slash", *"417", "enter", "asterisk", "1", "down", "plus", "enter")
+        assert (screen.session.key, screen.session.through) == (front, through)
+        told = "Mended 00417 Corran. 00002 Sorrel stands in the crush."
+        assert told in screen_text(app)
+        await press(pilot, "s")
+        assert line_of(screen) == "all ok" and list(screen.session.drafts) == [front]
 
 
 @pytest.mark.long

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -286,7 +287,8 @@ async def test_the_cursor_is_where_the_message_is_about_and_no_key_empties_a_fie
 
 async def test_going_back_loses_nothing_of_what_was_typed(tmp_path: Path) -> None:
     path = tmp_path / "bulls.duckdb"
-    app = make_app(desk_at(path), poll=3600)
+    app, seconds = make_app(desk_at(path), poll=3600), count(step=10)
+    app.ticks = lambda: float(next(seconds))  # no key is one held down
     async with app.run_test(size=(60, 20)) as pilot:
         await settled(pilot)
         await press(pilot, "3", *typed("Cows"), *"9 may".replace(" ", ""), "escape")

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from typing import Any, NamedTuple
 
-from readiness.crush.effects import AskFarm, Go
-from readiness.crush.giving import given_words
+from readiness.crush.by_form import answered
+from readiness.crush.effects import AskFarm, Batch, Go
+from readiness.crush.giving import given_words, may_be_given
 from readiness.crush.session import Session, Step, stay
-from readiness.crush.typed import give_half, give_saved
+from readiness.crush.typed import give_words
 from readiness.herd.team import EVERY_FARM, Team
 from readiness.history.groups import Key, farms_with, spelt
 from readiness.trade.females import with_class
@@ -49,12 +50,14 @@ def ask_team(session: Session) -> Offer:
 
 def ask_give(session: Session) -> Offer:
     """What was not of its bull: what is half said of the one in the crush, or what was saved."""
-    steps: dict[str, Step] = {
-        given_words(session, None): give_half,
-        given_words(session, session.saves[-1]): give_saved,
-    }
+
+    def of(batch: Batch | None) -> Step:
+        return lambda session: give_words(session, batch)
+
+    which = may_be_given(session)
+    steps = {given_words(session, batch): of(batch) for batch in which.values()}
     # The tag of the right bull is typed by heart, and would choose by its first digit.
-    return Offer("What was said of the wrong bull?", steps, stay, "hs")
+    return Offer("What was said of the wrong bull?", steps, stay, "".join(which))
 
 
 ASKED = {Go.TEAMS: ask_team, Go.GIVE: ask_give}
@@ -73,7 +76,7 @@ def ask_whose(said: Mapping[str, Any], groups: Collection[Key]) -> Offer | Step:
         so = {**said, "group": spelt(name, known), "farm": whose}
         so = so if so["group"] in known else with_class(so)
         content = so if whose else {k: v for k, v in so.items() if k != "farm"}
-        return lambda session: session.answered("group", content)
+        return lambda session: answered(session, "group", content)
 
     if not others or farm in others:
         return of(farm)

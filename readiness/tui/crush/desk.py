@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from readiness.book.drafts import Draft
 from readiness.crush.before import before_of, unsaid
+from readiness.crush.by_form import in_book
 from readiness.crush.effects import (
     Back,
     Batch,
@@ -26,6 +27,7 @@ from readiness.crush.effects import (
 )
 from readiness.crush.giving import gave, given, of
 from readiness.crush.meaning import NO_LONGER, meaning
+from readiness.crush.mending import mended_in_book
 from readiness.crush.race import Race
 from readiness.crush.saving import saved, taken_back
 from readiness.crush.session import Session, Step, stay
@@ -141,12 +143,12 @@ def carry_out(desk: Desk, drafts: Drafts, session: Session, effect: Errand) -> S
             return lambda now: saved(now, of, ids, last, follows, after)
         case Give(batch, key):
             return give(desk, session, batch, key)
-        case Instead():
+        case Instead(key):
             said = instead(desk, session, effect)
-            return lambda now: now.written(said)
+            return lambda now: mended_in_book(now, key, said)
         case Write(content):
-            written = write(desk, content, session.called(session.key or ""))
-            return lambda now: now.written(written)
+            last = write(desk, content, session.called(session.key or ""))
+            return lambda now: in_book(now, last)
     return stay
 
 

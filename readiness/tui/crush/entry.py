@@ -10,12 +10,14 @@ from textual import events, on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
+from readiness.crush.keys import escaped
 from readiness.crush.line import GIVE, LINE, NOTE, OF_A_BULL, PICK, Typing
 from readiness.crush.session import Session, Step
 from readiness.crush.typed import BEGINS, begun, choose, complete_word, entered, leave, typed
 from readiness.engine.results import Board
 from readiness.trade.tags import match_tag
 from readiness.tui.shared.dialogs import PlainInput
+from readiness.tui.shared.program import program_of
 from readiness.tui.shared.view import View, bulls_in
 
 HINTS = {
@@ -81,7 +83,8 @@ class Entry(PlainInput):
         self._step(lambda session: choose(session, step))
 
     def action_leave(self) -> None:
-        self._step(leave)
+        at = program_of(self.screen).ticks()
+        self._step(lambda session: escaped(leave(session), at))
 
     def late(self, key: str) -> None:
         """A key that was pressed before the line was open."""

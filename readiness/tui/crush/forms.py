@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 from typing import Any
 
-from readiness.crush.session import OF_NO_BULL, Session, Step, stay
+from readiness.crush.by_form import OF_NO_BULL, answered, open_form
+from readiness.crush.session import Session, Step, stay
 from readiness.forms import FORMS, ON, Form, form_for, typed_of
 from readiness.history.groups import Key
 from readiness.tui.crush.asking import Offer, ask_whose
@@ -20,14 +21,13 @@ comes first, all that he examined last. A part of his body is said by a key of i
 Said = dict[str, Any]
 
 
-def ask_form(session: Session) -> Offer:
-    """Which form is wanted; without a bull in the crush only a group can be said."""
+def ask_form() -> Offer:
+    """Which form is wanted. A digit means the same form whoever stands in the crush, and nobody."""
 
     def of(name: str) -> Step:
-        return lambda session: session.form(name)
+        return lambda session: open_form(session, name)
 
-    names = OFFERED if session.pad is not None else OF_NO_BULL
-    return Offer("What is there to say?", {FORMS[name].title: of(name) for name in names}, stay)
+    return Offer("What is there to say?", {FORMS[name].title: of(name) for name in OFFERED}, stay)
 
 
 def form_screen(
@@ -49,7 +49,7 @@ def form_screen(
             return stay
         if name in OF_NO_BULL:
             return ask_whose(said, groups())
-        return lambda now: now.answered(form.kind, said)
+        return lambda now: answered(now, form.kind, said)
 
     return FormScreen(form, session.today, typed_of(form, before), title), then
 

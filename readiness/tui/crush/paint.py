@@ -7,7 +7,6 @@ from typing import NamedTuple
 
 from textual.content import Content
 
-from readiness.crush.roll import done_with
 from readiness.crush.session import Session
 from readiness.tui.crush import standing, views
 from readiness.tui.shared.looks import BIG_ROWS, ORANGE, TEXT, Glyphs, big_tag
@@ -18,6 +17,13 @@ DIGIT, BESIDE = 3, 4
 MESSAGE_ROWS = 2
 MOST_ASKED = 5
 TYPING_KEYS = (("Enter", "done"), ("Tab", "completes"), ("Esc", "back to the keys"), ("F1", "help"))
+UNREAD_ASKS = "The line cannot be read yet: l mends it, Backspace takes its last letter."
+UNREAD_KEYS = (
+    ("l", "mends the line"),
+    ("Backspace", "its last letter"),
+    ("/", "bull"),
+    ("?", "help"),
+)
 QUESTION_KEYS = (
     ("Backspace", "back"),
     ("Esc", "out"),
@@ -37,7 +43,7 @@ SAVED_SHARE = 0.38
 ANSWERS = ("pad", "unread", "typing")
 UNSEEN = (
     "todo", "pressed", "deaf", "noted", "again", "drafts", "pads", "came", "saves", "first", "who",
-    "readonly",
+    "readonly", "let",
 )  # fmt: skip
 """What of a session is painted with each key; what is not painted at all."""
 
@@ -112,7 +118,7 @@ def _around(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gly
     }  # fmt: skip
     card, race, parts = session.card, session.race.keys, made.parts
     farm = glyphs.text(session.team.group or session.team.farm or "")
-    done, today = len(done_with(session)), session.today
+    done, today = len(session.through), session.today
     half = len(session.half_entered)
     parts["top"] = views.top_line(farm, done, len(race), half, today, width, glyphs)
     parts["due"] = views.due(card, today, rows.due, width, glyphs) if card else Content("")
@@ -151,9 +157,12 @@ def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gl
             made.keys = QUESTION_KEYS
     if typing is not None:
         made.keys = TYPING_KEYS
-        asked = views.typed(typing.asks, typing.below, glyphs)
+        asked = views.typed(typing.asks, typing.below, width, glyphs)
     elif pad is None or card is None:
         return
+    elif session.unread:
+        made.keys = UNREAD_KEYS
+        asked = views.typed(UNREAD_ASKS, "", width, glyphs)
     else:
         room = width - max(line.cell_length for line in large.split("\n", allow_blank=True))
         # What is read back and who comes next can wait; what to think of cannot.

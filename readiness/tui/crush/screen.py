@@ -21,9 +21,9 @@ from textual.widgets import Digits, Static
 
 from readiness.book.drafts import Drafts
 from readiness.crush import effects as do
-from readiness.crush.keys import OWN, press, word_begun
+from readiness.crush.keys import OWN, escaped, press, word_begun
 from readiness.crush.mending import lifts, mended
-from readiness.crush.roll import roll
+from readiness.crush.roll import brought, roll
 from readiness.crush.session import Session, Step
 from readiness.herd.team import EVERY_FARM, Team
 from readiness.system import garbage
@@ -149,6 +149,10 @@ class CrushScreen(LiveScreen[CrushSheet]):
             if self.desk.others_wrote():
                 self.app.call_from_thread(self.action_reread)
 
+    def on_screen_resume(self) -> None:
+        if self.tui.last_key == "escape":  # it closed what stood over this
+            self.step(partial(escaped, at=self.tui.ticks()))
+
     # ---- keys ----------------------------------------------------------------------------------
 
     def on_key(self, event: events.Key) -> None:
@@ -182,9 +186,6 @@ class CrushScreen(LiveScreen[CrushSheet]):
         after, meant = press(self._today(), key, self.tui.ticks() if at is None else at)
         self._to(after)
         return meant
-
-    def _word_begun(self, key: str, at: float) -> None:
-        self.step(partial(word_begun, key=key, at=at))
 
     def action_own(self, key: str) -> None:
         self.step(OWN[key])
@@ -235,7 +236,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
                 self._in_thread(partial(carry_out, self.desk, self.drafts, self.session, effect))
             case do.Undo(ids):
                 undone = partial(self.errands.run, partial(self._undo_or_ask, ids))
-                self.errands.once_alone("u", self.session.pressed[1], undone, self._word_begun)
+                alone = partial(self.errands.once_alone, "u", self.session.pressed[1], undone)
+                alone(lambda key, at: self.step(partial(word_begun, key=key, at=at)))
             case do.KeepDraft():
                 self.step(keep(self.drafts, effect))
             case do.KeepRace(race) if not self.session.readonly:
@@ -255,7 +257,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
         if where in ASKED:
             self._ask(ASKED[where](self.session))
         elif where is do.Go.LIST:
-            self.app.push_screen(Roll(roll(self.session)), self._listed)
+            shown = Roll(roll(self.session))
+            self.app.push_screen(shown, lambda key: self.step(partial(brought, key=key)))
         elif where is do.Go.MEND:
             self.app.push_screen(self._mend(), lambda what: self.step(partial(mended, what=what)))
         elif where is do.Go.CODES and self.session.card is not None:
@@ -276,10 +279,6 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
         now = self.session
         return Mend(now.called(now.key or ""), lifts(now), now.today)
-
-    def _listed(self, key: str | None) -> None:
-        if key is not None:
-            self.step(lambda session: session.pick(key))
 
     def _in_thread(self, job: Callable[[], Step]) -> None:
         self.errands.run(lambda: partial(self.step, job()))
@@ -310,7 +309,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         from readiness.tui.crush.forms import ask_form, form_screen
 
         if not name:
-            self._ask(ask_form(self.session))
+            self._ask(ask_form())
             return
         screen, then = form_screen(name, self.session, self.desk.groups)
         self.app.push_screen(screen, lambda said: self._next(then(said)))

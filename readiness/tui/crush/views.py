@@ -161,9 +161,7 @@ def _echo(last: Saved, glyphs: Glyphs) -> Content:
 def question(pad: Pad, width: int, rows: int, glyphs: Glyphs) -> Content:
     """The question, and the keys that answer it; where they take more than so many rows, words that
     can be spared go."""
-    asked = Content.assemble((f" {glyphs.text(pad.question)}", f"bold {TEXT}"))
-    first, *rest = asked.wrap(max(width, 20) - 1)
-    lines = [first, *(Content.assemble(" ", line) for line in rest)]
+    lines = _asked(pad.question, width, glyphs)
     keys = pad.keys
     shown = key_lines(keys, width, glyphs)
     if len(lines) + len(shown) > rows:
@@ -172,11 +170,18 @@ def question(pad: Pad, width: int, rows: int, glyphs: Glyphs) -> Content:
     return Content("\n").join([*lines, *shown])
 
 
-def typed(asks: str, below: str, glyphs: Glyphs) -> Content:
+def typed(asks: str, below: str, width: int, glyphs: Glyphs) -> Content:
     """What is asked while one types."""
-    parts: list[Part] = [(f" {asks}", f"bold {TEXT}")]
-    parts += [(f"\n {glyphs.text(below)}", QUIET)] if below else []
-    return Content.assemble(*parts)
+    lines = _asked(asks, width, glyphs)
+    lines += [Content.assemble((f" {glyphs.text(below)}", QUIET))] if below else []
+    return Content("\n").join(lines)
+
+
+def _asked(words: str, width: int, glyphs: Glyphs) -> list[Content]:
+    """What is asked, in as many lines as it takes."""
+    asked = Content.assemble((f" {glyphs.text(words)}", f"bold {TEXT}"))
+    first, *rest = asked.wrap(max(width, 20) - 1)
+    return [first, *(Content.assemble(" ", line) for line in rest)]
 
 
 def key_lines(keys: Iterable[Key], width: int, glyphs: Glyphs) -> list[Content]:

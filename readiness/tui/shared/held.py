@@ -36,6 +36,8 @@ class HoldsKeys(App[None]):
         self._held: list[Held] = []
         self._aimed: deque[tuple[Event, Screen[Any], Held]] = deque(maxlen=MOST)
         self._errands: Counter[Screen[Any]] = Counter()
+        self.last_key = ""
+        """The one that last went to a screen."""
 
     # ---- whether keys wait -----------------------------------------------------------------------
 
@@ -82,6 +84,7 @@ class HoldsKeys(App[None]):
 
     async def _deliver(self, key: Held, event: Key) -> None:
         """To the screen that stands, as what it means there."""
+        self.last_key = key.key
         if meant := self.meant(event):
             self._aimed.append((meant, self.screen, key))
             await super().on_event(meant)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from datetime import date
 from functools import partial
 from typing import ClassVar, Literal
@@ -94,6 +94,8 @@ class Mend(Keyed[Mended | None]):
         if self._asked:
             return self._foot_was(key)
         self.say("")
+        if item is None and (key in CLAW_KEYS or key in "+-c"):
+            item = self._only(("findings",) if key in "+-" else ("findings", "healed"))
         if key in FOOT_KEYS:
             self._go((FOOT_KEYS[key], None))
         elif key == "f":
@@ -108,7 +110,7 @@ class Mend(Keyed[Mended | None]):
             self.app.push_screen(AskDay(self._now.on, self._today), self._dated)
         elif key in CLAW_KEYS or key in "+-":
             if item is None:
-                self.refuse("Of which thing? The arrows choose one that was said of the foot.")
+                self.refuse("Of which thing? Up and down choose one that was said of the foot.")
             elif key in CLAW_KEYS:
                 self._mend(partial(self._now.moved, item, claw=CLAW_KEYS[key]))
             else:
@@ -116,6 +118,16 @@ class Mend(Keyed[Mended | None]):
         else:
             return False
         return True
+
+    def _only(self, keys: Collection[str]) -> Item | None:
+        """Of the foot in the hand as a whole the one thing that stands in these lists, which is
+        meant where there is no other: it is chosen."""
+        foot = self._here[0]
+        found = [item for item in self._now.items() if item.foot == foot and item.key in keys]
+        if len(found) != 1:
+            return None
+        self._go((foot, found[0].spot))
+        return found[0]
 
     def _foot_was(self, key: str) -> bool:
         """Another foot, for what is in the hand; any other key leaves it."""
@@ -125,9 +137,14 @@ class Mend(Keyed[Mended | None]):
             return False
         self.say("")
         if to != foot:
+            whole = partial(self._now.other_foot, foot, to)
+            swapped = whole()
+            swaps = any(at == to for at, _ in stops(self._now))
             change = partial(self._now.moved, item, foot=to) if item else None
-            if self._mend(change or partial(self._now.other_foot, foot, to)):
+            if self._mend(change or whole):
                 self._go((to, self._here[1]))
+                if swaps and self._now == swapped:
+                    self.say(f"{foot}'s goes to {to}, and {to}'s to {foot}. Backspace takes back.")
         return True
 
     def _dated(self, day: date | None) -> None:
@@ -137,7 +154,7 @@ class Mend(Keyed[Mended | None]):
     def _ask_code(self) -> None:
         item = self._item
         if item is None or "code" not in item.said:
-            self.refuse("Of which finding? The arrows choose one.")
+            self.refuse("Of which finding? Up and down choose one.")
         else:
             self.app.push_screen(AskCode(item.words, str(item.said["claw"])), self._coded)
 
@@ -165,15 +182,19 @@ class Mend(Keyed[Mended | None]):
         self._go(there[(there.index(self._here) + by) % len(there)])
 
     def action_turn(self, by: int) -> None:
-        """To the lift before or after; not away from what is not saved."""
-        if len(self._steps) > 1:
+        """To the lift before or after; not away from what is not saved. Where there is one lift
+        only, to the thing before or after."""
+        if len(self._lifts) == 1:
+            self.action_step(-by)
+        elif len(self._steps) > 1:
             self.refuse("This lift is mended and not saved: Enter saves it, Backspace takes back.")
         elif 0 <= self._at + by < len(self._lifts):
             self._at += by
             self._steps = [self._lifts[self._at]]
             self._go(stops(self._now)[0])
         else:
-            self.refuse("There is no later lift." if by < 0 else "There is no earlier lift.")
+            which = "later" if by < 0 else "earlier"
+            self.refuse(f"There is no {which} lift. Up and down choose what was said.")
 
     def action_take_back(self) -> None:
         if len(self._steps) > 1:
@@ -190,6 +211,7 @@ class Mend(Keyed[Mended | None]):
     def _go(self, here: At) -> None:
         self._here = here
         self._asked = ""
+        self.say("")
         self._paint()
 
     # ---- painting ------------------------------------------------------------------------------

@@ -7,11 +7,10 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property, partial
 from pathlib import Path
-from typing import Any, ClassVar, TypeVar
+from typing import Any, TypeVar
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
 from textual.widgets import Input, Static
 
 from readiness.desk.desk import Desk
@@ -86,6 +85,10 @@ class GroupPage(FormDialog[bool | None], Page[bool | None]):
     @on(Input.Changed)
     def _keep(self) -> None:
         self.begun.group = self.typed()
+
+    def would_lose(self) -> bool:
+        """What is typed stands there again."""
+        return False
 
     def finish(self, content: dict[str, Any]) -> None:
         try:
@@ -232,7 +235,6 @@ class TagsPage(Page[Written | None]):
 class BullPage(FormDialog[Outcome | bool | None], Page[Outcome | bool | None]):
     """Asks what is known of one bull, and writes it; True where nothing is, None: enough."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "the board", show=False)]
     KEYS = "Arrows move.  Enter on the last saves.  Esc: the board.  F1: help"
 
     def __init__(
@@ -249,13 +251,6 @@ class BullPage(FormDialog[Outcome | bool | None], Page[Outcome | bool | None]):
         self._named = ""
         """What was typed for a name, and asked about."""
         self._writing = False
-
-    def action_leave(self) -> None:
-        """To the board; what is typed and not saved is not dropped by one key."""
-        if self._wrong is None and any(self.typed().values()):
-            self.refuse("Not saved yet: Enter on the last saves it, Esc again leaves it out.")
-        else:
-            self.dismiss(None)
 
     def _problem(self, box: FieldInput) -> FieldError | None:
         """A day or an age is a name only where it is entered twice."""
