@@ -193,16 +193,12 @@ def not_for_heifers(case: Case) -> bool:
 
 
 def _went_without(state: History, plans: list[Plan]) -> Iterator[Remark]:
-    """Going out clears nothing: what he lacked on that day he lacks until somebody has looked. He
-    may have been walked before it: with what was found that day, that does not count."""
+    """Going out clears nothing: what he lacked on that day he lacks until somebody has looked."""
     missing = [plan for plan in plans if plan.check in state.owed]
     if missing:
         names = ", ".join(SHORT.get(plan.check, plan.check) for plan in missing)
         yield remark(
-            state.rules,
-            missing[0].rule,
-            f"went out without what counts: {names}",
-            since=state.out.day,
+            state.rules, missing[0].rule, f"went out without: {names}", since=state.out.day
         )
 
 

@@ -22,8 +22,8 @@ _ENDS = tuple(map(re.compile, (",", " since ", r" on \d", r" \((?!foul\))")))
 # What would say something else if it were cut there: how it begins and ends, and what is short.
 _WHOLE = (
     ("vet looked at ", ": unfit", "vet: unfit"),
-    ("went out without what counts: ", "", "went out without checks"),
-    ("working: went out without what counts: ", "", "working: went out without checks"),
+    ("went out without: ", "", "went out without checks"),
+    ("working: went out without: ", "", "working: went out without checks"),
     ("let out on ", "", ""),  # what somebody noted is never cut to half of it
 )
 LONGEST_WHOLE_TAG = 8

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from readiness.herd.board import assess_book
 from readiness.report.rows import shorter
-from tests.build import Line, assessed, booked, day, entries_of, lift, ready, said, ulcer, walk
+from tests.build import Line, assessed, booked, day, entries_of, ready, said, walk
 from tests.engine.alike import rule_book
 
 OUT = said("moved", "2026-04-29", act="out", note="the vet rang, since three cows (on 4 acres)")
@@ -50,11 +50,3 @@ def test_a_farm_that_turned_the_rule_off_is_told_notes() -> None:
 
 def test_a_note_is_cut_to_half_of_it_where_reasons_are_shortened() -> None:
     assert shorter(TEXT) == (TEXT,)
-
-
-def test_who_went_out_go_and_was_found_wrong_that_day_is_not_told_to_have_had_no_walk() -> None:
-    """He was walked the day before: with the ulcer it does not count, and that is what is said."""
-    gone = said("moved", "2026-04-29", act="out")
-    told = assessed("2026-05-03", *ready(), gone, lift("2026-04-29", "LH", findings=ulcer(2)))
-    first = told.reasons[0].text
-    assert shorter(first) == ("went out without what counts: walk", "went out without checks")
