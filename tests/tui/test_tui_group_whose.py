@@ -103,7 +103,7 @@ async def test_the_form_says_which_class_a_name_is_read_as(
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await to_crush(pilot)
-        screen.step(lambda session: session.form("group"))
+        screen.step(lambda session: open_form(session, "group"))
         await settled(pilot)
         app.screen.query_one("#field-group", Input).value = name
         await settled(pilot)
