@@ -155,6 +155,7 @@ class Slip:
         lists = self._lists(foot)
         made = _renew(lists["findings"], {"foot": foot, "claw": claw, "code": code}, more)
         lists["healed"] = _apart(lists["healed"], made)
+        lists["findings"] = _still_so_called(lists["findings"], made)
         return self._saying(lists)
 
     def finding(self, foot: str, claw: str, code: str) -> Content | None:
@@ -171,7 +172,7 @@ class Slip:
         """Seen healed, or ``stable``: fit to work though not gone."""
         lists = self._lists(foot)
         made = {"foot": foot, "claw": claw, "code": code} | ({"stable": True} if stable else {})
-        lists["findings"] = _apart(lists["findings"], made)
+        lists["findings"] = _still_so_called(_apart(lists["findings"], made), made)
         lists["healed"] = [*_apart(lists["healed"], made), made]
         return self._saying(lists)
 
@@ -282,6 +283,16 @@ def _apart(items: Iterable[Content], made: Content) -> list[Content]:
             kept.append(item)
         elif item["claw"] == "both" and made["claw"] != "both":
             kept.append({**item, "claw": partner(made["claw"])})
+    return kept
+
+
+def _still_so_called(items: Iterable[Content], made: Content) -> list[Content]:
+    """The items, none of them called ``made`` before: it is there itself, found or healed."""
+    kept: list[Content] = []
+    for item in items:
+        there = (item["foot"], item.get("was")) == (made["foot"], made["code"])
+        again = there and claws_overlap(item["claw"], made["claw"])
+        kept.append({k: v for k, v in item.items() if k != "was"} if again else item)
     return kept
 
 

@@ -241,3 +241,16 @@ def test_a_wrap_comes_off_by_a_lift_on_a_later_day_or_in_so_many_words() -> None
     assert SLIP.work("LF", None, "unwrap").unwraps("LF", today)
     assert not SLIP.lift("RF").unwraps("LF", today - 1)
     assert not SLIP.unwraps("LF", today - 1)
+
+
+@pytest.mark.parametrize("again", ["find", "heal"])
+@pytest.mark.parametrize("claw", ["outer", "both"])
+def test_a_finding_renamed_and_said_again_by_its_old_name_is_another_one(
+    again: str, claw: str
+) -> None:
+    """One entry may not name a code as ``was`` that it also finds or heals on that claw."""
+    renamed = SLIP.find("LH", "outer", "XX", was="TN")
+    slip = getattr(renamed, again)("LH", claw, "TN")
+    assert "was" not in line(slip)
+    assert SLIP.read(line(slip), SCALES).contents == slip.contents
+    assert "o xx was tn" in line(getattr(renamed, again)("LH", "inner", "TN"))
