@@ -12,14 +12,13 @@ from readiness.crush.session import NO_BULL, UNREAD, Session, Step
 from readiness.crush.top import AskFinding
 from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick
 from readiness.shorthand import words
-from readiness.system.breath import BREATH
+from readiness.system.breath import BREATH, UNHEARD
 
 ENTER_AGAIN = "Enter again saves him."
 QUIT_AGAIN = "q again ends the program; nothing is lost."
 UNDO_AGAIN = "Not saved yet: Backspace takes back a key; u again, the last bull saved."
 DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: first its digit, 1-4."
 BY_ITSELF = "u takes back only by itself: nothing was taken back. m begins a note."
-UNHEARD = "What was typed straight after it was not taken."
 AGAIN, REPEATED = 0.7, 0.25
 """Seconds: the same key sooner is taken for one held down, where it would decide once more; sooner
 after one that was so taken, it is held still. Else it was pressed again, as it was asked for."""

@@ -93,7 +93,8 @@ class ReadinessApp(Program):
         from readiness.tui.welcome.screen import Welcome
 
         if not any(isinstance(screen, Welcome) for screen in self.screen_stack):
-            self.push_screen(Welcome(), self._begun)
+            board = self.board_screen.board
+            self.push_screen(Welcome(begun=board is not None and bool(board.bulls)), self._begun)
 
     def action_merge(self) -> None:
         """Another copy of the book, to be taken in."""

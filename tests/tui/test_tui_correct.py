@@ -101,7 +101,7 @@ async def test_each_kind_is_corrected_in_one_step_that_one_undo_takes_back(
         strike, said = sorted(since(desk, before), key=lambda each: each.kind != "strike")
         assert strike.body["entry"] == entry.id
         assert dict(said.body) == {**entry.body, **changed}
-        await press(pilot, "u", "1")
+        await press(pilot, "u", "y")
     assert [dict(e.body) for e in standing(desk.book) if e.id not in before] == [dict(entry.body)]
 
 

@@ -175,7 +175,7 @@ async def test_undo_takes_a_bull_back_to_be_said_better_over_many_levels_and_res
         screen = await to_crush(pilot, "u")
         assert "Last written on this device, 1 entry:" in screen_text(again)
         assert len(bodies(desk, before)) == 1
-        await press(pilot, "enter")
+        await press(pilot, "enter", "u", "y")
         assert screen.session.key == "00417"
         assert bodies(desk, before) == []
         await press(pilot, "w", "1", "enter")
@@ -480,7 +480,7 @@ async def test_undo_shows_what_another_screen_wrote_before_it_takes_that_back(de
         assert "00288 31 Mar: Walk 1 (GB scale 0-3)." in text
         assert "stands again: 31 Mar: Walk 0 (GB scale 0-3)." in text
         assert ids(desk) == before
-        await press(pilot, "enter")
+        await press(pilot, "y")
         assert screen.session.key == "00288"
         assert next(e for e in desk.card("288").entries if e.kind == "mobility").body["score"] == 0
 

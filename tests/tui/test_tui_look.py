@@ -92,7 +92,7 @@ async def test_from_his_screen_one_chooses_the_finding_and_the_day_and_undo_take
         assert said["findings"] == [EROSION, {**DERMATITIS, "stage": "M4"}]
         assert (said["on"], said["by"]) == ("2026-04-01", "A. Trimmer")
         assert "Saved of UK 123456 700002" in " ".join(screen_text(app).split())
-        await press(pilot, "u", "1")
+        await press(pilot, "u", "y")
     assert bodies(desk, before) == []
 
 

@@ -72,7 +72,7 @@ class FiguresScreen(ScrolledScreen[Figures]):
         glyphs, width = self.tui.glyphs, self.size.width
         room = self.query_one("#body").scrollable_content_region.width
         self.put(
-            top=views.top_line(self.figures, width, glyphs),
+            top=views.top_line(self.figures, self.head_width, glyphs),
             tabs=views.tabs_line(self.view),
             shown=views.body(self.figures, self.view, room, glyphs),
         )
