@@ -448,13 +448,14 @@ async def test_of_the_demo_every_screens_head_says_that_it_is(
     app = crush_app(desk)
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
-        for keys in ("", "d", "v", "i", "t 1", "c"):
+        for keys in ("", "d", "v", "i", "t 1", "c escape"):
             await press(pilot, *keys.split())
             assert screen_lines(app)[0].startswith("  DEMO "), keys
             assert not keys or "2026" in screen_lines(app)[0], keys
             await press(pilot, *["escape"] * bool(keys))
         await press(pilot, "enter")
-        assert "  DEMO " in screen_text(app)
+        held = " ".join(screen_text(app).split())
+        assert "DEMO ■ HOLD" in held
 
 
 async def test_undo_takes_back_what_was_last_written(tmp_path: Path) -> None:

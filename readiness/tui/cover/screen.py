@@ -133,7 +133,7 @@ class CoverScreen(ScrolledScreen[Read]):
         if self.seen is None:
             return
         cover, asked = self.seen
-        glyphs, width = self.tui.glyphs, self.size.width
+        glyphs = self.tui.glyphs
         room = self.query_one("#body").scrollable_content_region.width
         groups = list(cover.groups)
         chosen = self._chosen(cover)

@@ -69,7 +69,7 @@ class FiguresScreen(ScrolledScreen[Figures]):
     def _paint(self) -> None:
         if self.figures is None:
             return
-        glyphs, width = self.tui.glyphs, self.size.width
+        glyphs = self.tui.glyphs
         room = self.query_one("#body").scrollable_content_region.width
         self.put(
             top=views.top_line(self.figures, self.head_width, glyphs),

@@ -98,7 +98,8 @@ class LiveScreen(Screen[None], Generic[What]):
         """A part of the screen; of the demo, its ``HEAD`` says first that it is."""
         if part != self.HEAD or not self.tui.in_demo:
             return content
-        return demo_head(content, self.size.width, self.tui.glyphs.ellipsis)
+        width = self.size.width if part == "top" else None
+        return demo_head(content, width, self.tui.glyphs.ellipsis)
 
     @property
     def head_width(self) -> int:
