@@ -216,3 +216,13 @@ def test_a_group_stands_as_it_was_last_said_up_to_the_day() -> None:
     assert at[3]["", "Heifers"] == at[2]["", "Heifers"]  # that was another farm's
     assert at[4]["", "Heifers"][2:6] == (date(2026, 5, 1).toordinal(), None, 60, "cows")
     assert at[4] == groups_of(entries) and len(at[4]) == 2
+
+
+def test_a_group_spelt_a_little_otherwise_is_joined_as_the_book_names_it(
+    run: Run, book: Path
+) -> None:
+    """`group` took any case, `join` refused it: one reading everywhere."""
+    ran = run("log", "00417", 'join "HILL  cows"', "--on", DAY)
+    assert ran.code == 0, ran.err
+    joined = [e.body for e in standing(Book(book, SystemClock())) if e.kind == "join"]
+    assert joined[-1]["group"] == "Hill cows"

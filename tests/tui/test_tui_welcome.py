@@ -306,6 +306,47 @@ async def test_what_is_said_of_a_group_without_its_name_or_day_is_asked_for(tmp_
         assert app.screen.focused is app.screen.query_one("#field-turnout", Input)
 
 
+async def test_a_group_that_is_not_there_is_asked_for_its_turnout_on_the_first_page(
+    tmp_path: Path,
+) -> None:
+    """Else the second page refused it once a bull, and its line of keys was pushed off."""
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "w", *group_page("Hil", ""))
+        assert "thereisnogroupHilyet:saywhenitisturnedout" in squeezed(app)
+        assert app.screen.focused is app.screen.query_one("#field-turnout", Input)
+        await press(pilot, *typed("9 may"), *["enter"] * 3)
+        assert "IntoHil" in squeezed(app)
+
+
+@pytest.mark.parametrize(("turnout", "farm"), [("", "LOW end"), ("12 may", ""), ("", "")])
+async def test_a_group_is_the_books_whatever_its_case_and_its_farm_where_only_one_has_it(
+    tmp_path: Path, turnout: str, farm: str
+) -> None:
+    """With a day "autumn cows" became a second group beside "Autumn cows", and without one it was
+    refused."""
+    keys = [*group_page("Autumn cows", "9 may", farm="Low End"), *typed("347"), "escape"]
+    later = ["w", *group_page("autumn cows", turnout, farm=farm), *typed("348"), "escape"]
+    desk, _ = await begun(tmp_path / "b.duckdb", [*keys, *later])
+    assert list(desk.groups()) == [("Low End", "Autumn cows")]
+    assert {bull.group for bull in desk.board().bulls} == {"Autumn cows"}
+    assert {bull.farm for bull in desk.board().bulls} == {"Low End"}
+
+
+async def test_a_group_that_two_farms_have_is_asked_for_its_farm(tmp_path: Path) -> None:
+    keys = [*group_page("Cows", "9 may", farm="Low End"), *typed("347"), "escape"]
+    more = ["w", *group_page("Cows", "9 may", farm="High End"), *typed("348"), "escape"]
+    desk, _ = await begun(tmp_path / "b.duckdb", [*keys, *more])
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "w", *group_page("cows", ""))
+        assert "HighEndandLowEndhaveacows:saywhoseitis" in squeezed(app)
+        assert app.screen.focused is app.screen.query_one("#field-farm", Input)
+
+
 async def test_a_bull_who_comes_later_joins_the_only_group_of_that_name(tmp_path: Path) -> None:
     """The farm was asked for a second time, and that only after his tag was typed."""
     keys = [*group_page("Cows", "9 may", farm="Low End"), *typed("347"), "escape"]
