@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import cast
 
-from textual.widgets import Input
+from rich.table import Table
+from textual.widgets import Input, Static
 
 from readiness.guide import TOPICS, topic
 from readiness.tui.shared.help import Help
@@ -87,5 +89,9 @@ async def test_where_a_question_mark_is_typed_as_text_f1_helps(tmp_path: Path, w
         assert app.screen is below and typed.endswith("?")
         await press(pilot, "f1")
         assert isinstance(app.screen, Help)
+        table = cast(Table, app.screen.query_one("#left", Static).content)
+        told = {key for cell in table.columns[0]._cells for key in str(cell).split(", ")}
+        assert not {key for key in told if len(key) == 1}, "there they only type"
+        assert {"F1", "Esc"} <= told
         await press(pilot, "f1")
         assert app.screen is below and box.value == typed

@@ -4,6 +4,7 @@ of its bindings, so that they cannot lie."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from textual.binding import Binding, BindingType
 from textual.content import Content
@@ -15,6 +16,7 @@ from readiness.tui.shared.keymap import (
     Keymap,
     all_keys,
     bindings_of,
+    character,
     key_words,
     long_words,
 )
@@ -149,3 +151,13 @@ def key_rows(bindings: Iterable[BindingType]) -> list[tuple[str, str]]:
         if binding.action not in rows:
             rows[binding.action] = (all_keys(binding), long_words(binding))
     return list(rows.values())
+
+
+def while_typing(bindings: Iterable[Binding]) -> list[Binding]:
+    """Those that still do something where text is typed, by the keys that do."""
+    found = []
+    for binding in bindings:
+        keys = [key for key in binding.key.split(",") if not (character(key) or "\n").isprintable()]
+        if keys and binding.description:
+            found.append(replace(binding, key=",".join(keys), key_display=None))
+    return found
