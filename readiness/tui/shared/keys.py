@@ -116,6 +116,8 @@ def _laid(
         if _cells([*lines[-1], key]) > width:
             lines.append([])
         lines[-1].append(key)
+    if len(lines) > 1 and len(lines[-1]) == 1:  # none stands alone: help beside quit
+        lines[-1].insert(0, lines[-2].pop())
     fits = len(lines) <= rows and all(_cells(line) <= width for line in lines)
     return lines if fits else None
 
