@@ -532,9 +532,10 @@ def test_every_question_fits_its_rows(size: tuple[int, int]) -> None:
         assert max(map(cell_len, lines)) <= size[0] - (BIG if made.big else 0), path
         shown = " ".join(" ".join(lines).split())
         for key, words, spare in pad.keys:
-            # From 80x24 on names stand beside the codes.
+            # From 80x24 on names stand before the codes.
             bare = spare and size[0] < 80
-            assert (key if bare else f"{key} {words}".strip()) in shown, (path, key, words)
+            named = f"{words} {key}" if spare else f"{key} {words}"
+            assert (key if bare else named.strip()) in shown, (path, key, words)
 
 
 async def test_every_question_fits_the_smallest_screen(desk: Desk) -> None:

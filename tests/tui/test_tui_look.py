@@ -96,6 +96,20 @@ async def test_from_his_screen_one_chooses_the_finding_and_the_day_and_undo_take
     assert bodies(desk, before) == []
 
 
+@pytest.mark.parametrize("pause", [0.0, 0.34])
+async def test_a_note_typed_on_his_page_is_no_look(desk: Desk, pause: float) -> None:
+    """ "l" asks for a look, and "h" of "hind" said of the foot that it was healed."""
+    before, app, seconds = ids(desk), crush_app(desk), 1e6
+    async with app.run_test(size=(80, 24)) as pilot:
+        await on_the_foul(pilot)
+        app.ticks = lambda: seconds
+        for key in ("l", *"hame", "space", *"on", "space", *"hind", "enter", "enter"):
+            await quickly(pilot, key)
+            seconds += pause
+        assert isinstance(app.screen, LookAt)
+    assert ids(desk) == before
+
+
 @pytest.mark.long
 async def test_what_is_no_answer_is_refused_with_what_follows_it_and_nothing_is_saved(
     desk: Desk,
