@@ -22,7 +22,6 @@ from textual.worker import Worker, WorkerState
 
 from readiness.system.errors import BookBusy, ReadinessError
 from readiness.trade.words import list_words, plural
-from readiness.tui.shared.decide import LEAVE, LEFT, Decide
 from readiness.tui.shared.dialogs import Choice, Choose
 from readiness.tui.shared.errands import in_thread, left_alone
 from readiness.tui.shared.looks import DEMO_HEAD, demo_head
@@ -220,6 +219,8 @@ class LiveScreen(Screen[None], Generic[What]):
     ) -> None:
         """Ask what is to be written: each choice by its letter. ``instead``: what Enter does, where
         that is not to leave all as it is."""
+        from readiness.tui.shared.decide import LEAVE, LEFT, Decide
+
         leave = instead or Choice[Any]("leave it as it is", None)
 
         def chosen(choice: Choice[Value] | None) -> None:
