@@ -10,7 +10,7 @@ from readiness.cli.output import Output, report
 from readiness.trade.words import year_day_words
 
 EXAMPLES = (
-    ("lf rf lh ok; rh refused", "nothing to note; not lifted; also all ok"),
+    ("lf rf lh ok; rh refused", "nothing to note; would not lift; all ok"),
     ("lf o su@4/2 pare wrap", "@zone /severity (unsaid: it holds), work"),
     ("rh dd:m2 dress; lh unwrap", ":stage of DD; a wrap taken off"),
     ("lf o su healed stable", "seen healed; was sh: called so before"),

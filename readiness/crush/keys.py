@@ -14,7 +14,7 @@ from readiness.crush.session import NO_BULL, UNREAD, Session, Step
 from readiness.crush.top import AskFinding
 from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick, line_back
 from readiness.shorthand import words
-from readiness.system.breath import BREATH, DOUBLED, held_down
+from readiness.system.breath import BREATH, DOUBLED, UNHEARD, held_down
 
 ENTER_AGAIN = "Enter again saves him."
 QUIT_AGAIN = "q again ends the program; nothing is lost."
@@ -22,7 +22,6 @@ LEAVE_AGAIN = "Esc again leaves the crush; nothing is lost."
 UNDO_AGAIN = "Not saved yet: Backspace takes back a key; u again, the last bull saved."
 DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: first its digit, 1-4."
 BY_ITSELF = "u takes back only by itself: nothing was taken back. m begins a note."
-UNHEARD = "What was typed straight after it was not taken."
 SOON_AGAIN = ("enter", "x")
 """Keys pressed twice on purpose: to end a foot and save takes two, and whoever takes that for done
 says the next bull's words of this one. Held down for long they decide once more, and no third time.

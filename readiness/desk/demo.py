@@ -15,7 +15,7 @@ from readiness.entries.models import KINDS
 from readiness.system.clock import FixedClock
 from readiness.system.errors import CannotWrite, DataError, ReadinessError, UsageError
 from readiness.system.files import write_new
-from readiness.system.locations import rules_places
+from readiness.system.locations import DEMO_DEVICE, rules_places
 
 ESTATE = "estate.jsonl"
 RULES = "estate.toml"
@@ -76,7 +76,7 @@ def build_demo(path: Path, on: date) -> Book:
     if reading.problems:
         raise DataError(f"the demo's own data is damaged: {reading.problems[0]}")
     now = datetime.fromisoformat(f"{on}T18:00:00+00:00")
-    book = Book(path, FixedClock(now), device="demo")
+    book = Book(path, FixedClock(now), device=DEMO_DEVICE)
     for there in rules_places(path):
         if os.path.lexists(there):
             raise CannotWrite(f"{there} is there already; name a new place for the demo book.")

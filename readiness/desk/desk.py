@@ -237,10 +237,10 @@ class Desk:
 
         Raises ``DataError`` with every problem and its field.
         """
-        from readiness.desk.writing import new_entries
+        from readiness.desk.writing import new_entries, spelt_as_held
 
         new = new_entries(contents, self.clock, ids)
-        return self.write(lambda held: new)
+        return self.write(partial(spelt_as_held, new))
 
     def import_file(
         self,

@@ -11,15 +11,18 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from readiness.book import Book, Cache, Counts, Held, Shelf
 from readiness.book.admission import admit, all_that_bars, as_entry, concerning
+from readiness.book.shelf import untouched
 from readiness.book.write import Moved, Written
 from readiness.desk.warnings import still_withdrawn, warnings_of
 from readiness.entries.entry import ROSTER, Entry, NewEntry, recorded_text
 from readiness.entries.ids import canonical, typed_id
 from readiness.entries.problem import Problem
 from readiness.entries.validate import validate_said
+from readiness.history.groups import farms_named, groups_of, spelt
 from readiness.system.clock import Clock
 from readiness.system.errors import BookBusy, DataError, NotFound, ReadinessError
 from readiness.system.progress import Progress, nobody, part
+from readiness.trade.tags import tag_key
 
 if TYPE_CHECKING:
     from readiness.roster import Changes
@@ -199,12 +202,46 @@ def new_entries(
     for id_, content in zip(named, contents, strict=True):
         checked, wrong = validate_said(content)
         problems += wrong
-        if checked is not None and checked["kind"] in SEEN and checked["on"] > today:
-            problems.append(Problem(None, "on", f"{checked['on']} {STILL_TO_COME}"))
         if checked is not None:
+            problems += to_come(checked, today)
             new.append(NewEntry(id_, checked))
-    admit(problems)
+    admit([*dict.fromkeys(problems)])  # of several on one day, that once
     return new
+
+
+def to_come(content: Mapping[str, Any], today: str) -> list[Problem]:
+    """That a day (ISO) is still to come, of what somebody must have seen on it; else nothing."""
+    if content["kind"] not in SEEN or content["on"] <= today:
+        return []
+    return [Problem(None, "on", f"{content['on']} {STILL_TO_COME}")]
+
+
+NAMED = ("bull", "join", "group")
+"""Entries that name a farm or a group."""
+
+
+def spelt_as_held(new: Sequence[NewEntry], held: Sequence[Entry]) -> list[NewEntry]:
+    """New entries with farms and groups named as the book names them, where only case and spaces
+    differ: else one group would be two."""
+    if not any(entry.content["kind"] in NAMED for entry in new):
+        return list(new)
+    said = untouched(held)
+    farms, groups = farms_named(said), groups_of(said).keys()
+    of_bull = {e.bull: e.body["farm"] for e in said if e.kind == "bull" and "farm" in e.body}
+    found = []
+    for entry in new:
+        content = dict(entry.content)
+        if "farm" in content:
+            content["farm"] = spelt(content["farm"], farms)
+        farm = content.get("farm", "")
+        if content["kind"] == "bull" and farm:
+            of_bull[tag_key(content["bull"])] = farm
+        elif content["kind"] == "join":
+            farm = of_bull.get(tag_key(content["bull"]), "")
+        if "group" in content:
+            content["group"] = spelt(content["group"], [name for at, name in groups if at == farm])
+        found.append(entry._replace(content=content))
+    return found
 
 
 def to_withdraw(entry_id: str, held: Sequence[Entry], book: Path) -> Entry:

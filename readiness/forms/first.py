@@ -11,7 +11,7 @@ from typing import Any
 from readiness.entries.fields import NAME_MOST
 from readiness.forms.forms import FORMS, Form
 from readiness.forms.typed import FieldError, problem_in
-from readiness.history.groups import Group, Key, key_of
+from readiness.history.groups import Group, Key, farms_with, key_of, spelt
 from readiness.roster.headings import SPELLINGS
 from readiness.roster.kinds import OTHERS, ROSTERS
 from readiness.system.errors import DataError
@@ -52,13 +52,28 @@ def group_in(
     return content
 
 
-def on_its_farm(said: Mapping[str, Any], groups: Iterable[tuple[str, str]]) -> dict[str, Any]:
-    """What the first page says, with the farm of a group that is there (``groups``: farm, name),
-    where neither farm nor turnout is said and only one farm has a group of this name."""
-    if "group" not in said or "farm" in said or "turnout" in said:
-        return dict(said)
-    farms = [farm for farm, name in groups if name == said["group"]]
-    return {**said, "farm": farms[0]} if len(farms) == 1 and farms[0] else dict(said)
+def as_known(said: Mapping[str, Any], groups: Collection[Key]) -> dict[str, Any]:
+    """What the first page says, its farm and its group named as the book names them (``groups``):
+    where no farm is said and only one has a group of this name, it is that one's. Raises
+    ``FieldError`` where several have it, and where none has and no turnout is said."""
+    known = dict(said)
+    if "farm" in known:
+        known["farm"] = spelt(known["farm"], {farm for farm, _ in groups})
+    if "group" not in known:
+        return known
+    farms = farms_with(known["group"], groups)
+    if "farm" not in known and farms and "" not in farms:
+        if len(farms) > 1:
+            raise _wrong("farm", f"{list_words(farms)} have a {known['group']}: say whose it is.")
+        known["farm"] = farms[0]
+    farm = known.get("farm", "")
+    known["group"] = spelt(known["group"], [name for at, name in groups if at == farm])
+    if farm not in farms and "turnout" not in known:
+        place = f" at {farm}" if farm else ""
+        others = f", only at {list_words(farms)}" if farms else ""
+        no_such = f"there is no group {known['group']}{place} yet{others}"
+        raise _wrong("turnout", f"{no_such}: say when it is turned out.")
+    return known
 
 
 def class_of(said: Mapping[str, Any], groups: Mapping[Key, Group]) -> str:

@@ -12,6 +12,8 @@ from readiness.system.errors import RulesError
 NAME = "readiness"
 DEMO = "demo.duckdb"
 """The name of a demo book, in a folder of its own."""
+DEMO_DEVICE = "demo"
+"""Whose entries the demo's are: no other device is called so."""
 JOURNAL_SUFFIX = ".journal"
 
 

@@ -11,13 +11,14 @@ from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.scrollbar import ScrollBar, ScrollBarRender
+from textual.widgets import Input
 
 from readiness.rules.where import Where
 from readiness.settings.settings import EVERY, Settings
 from readiness.tui.board.screen import BoardScreen
 from readiness.tui.shared.dialogs import Dialog
 from readiness.tui.shared.keymap import HELP_TOO, Keymap, all_keys, bindings_of, keymap, long_words
-from readiness.tui.shared.keys import each_once, key_rows
+from readiness.tui.shared.keys import each_once, key_rows, while_typing
 from readiness.tui.shared.live import LiveScreen
 from readiness.tui.shared.program import Program, ScreenName
 
@@ -93,7 +94,8 @@ class ReadinessApp(Program):
         from readiness.tui.welcome.screen import Welcome
 
         if not any(isinstance(screen, Welcome) for screen in self.screen_stack):
-            self.push_screen(Welcome(), self._begun)
+            board = self.board_screen.board
+            self.push_screen(Welcome(begun=board is not None and bool(board.bulls)), self._begun)
 
     def action_merge(self) -> None:
         """Another copy of the book, to be taken in."""
@@ -128,7 +130,12 @@ class ReadinessApp(Program):
         taken |= live.TAKEN if live is not None else set()
         ours = [each for each in bindings_of(self.BINDINGS) if each.key not in taken]
         told = next(each.TOPIC for each in self._with_a_topic())
-        rows = each_once([*more, *key_rows(map(moved.shown, [*theirs, *ours]))])
+        shown = list(map(moved.shown, [*theirs, *ours]))
+        if isinstance(self.focused, Input):  # a letter is only typed there
+            line = type(self.focused)
+            own = () if line is Input else vars(line).get("BINDINGS", ())
+            more, shown = [], while_typing([*bindings_of(own), *shown])
+        rows = each_once([*more, *key_rows(shown)])
         self.push_screen(Help(rows, topic(told), self.glyphs, self.theme_variables))
 
     def _with_a_topic(self) -> Iterator[LiveScreen[Any] | Dialog[Any]]:

@@ -233,3 +233,13 @@ def test_a_new_group_whose_name_says_both_is_of_cows_with_a_word(run: Run, book:
         "Cows (ex heifers) counts as a group of cows until somebody says it is of heifers"
     )
     assert group(run, "Not heifers", *MAY, "--class", "cows").err == ""
+
+
+def test_a_group_spelt_a_little_otherwise_is_joined_as_the_book_names_it(
+    run: Run, book: Path
+) -> None:
+    """`group` took any case, `join` refused it: one reading everywhere."""
+    ran = run("log", "00417", 'join "HILL  cows"', "--on", DAY)
+    assert ran.code == 0, ran.err
+    joined = [e.body for e in standing(Book(book, SystemClock())) if e.kind == "join"]
+    assert joined[-1]["group"] == "Hill cows"

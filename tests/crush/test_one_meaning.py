@@ -10,9 +10,9 @@ from __future__ import annotations
 import pytest
 
 from readiness.crush.effects import Go, OpenForm, Save, Undo
-from readiness.crush.keys import UNHEARD
 from readiness.crush.modes_foot import OnClaw
 from readiness.crush.typed import NOTED
+from readiness.system.breath import UNHEARD
 from tests.crush.test_session import BROCK, CORRAN, SORREL
 from tests.crush.yard import Yard
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Any
 
 import pytest
 
@@ -19,10 +18,6 @@ def warned(entry: Sample, today: date = date(2026, 4, 3)) -> str:
     return "; ".join(by_itself(entry, entry["kind"], day, today.toordinal()))
 
 
-def dd(**more: Any) -> Sample:
-    return feet(findings=[{"foot": "LF", "claw": "skin", "code": "DD", **more}])
-
-
 @pytest.mark.parametrize("kind", FULL)
 def test_an_ordinary_entry_is_not_odd(kind: str) -> None:
     assert warned(FULL[kind]) == ""
@@ -31,11 +26,6 @@ def test_an_ordinary_entry_is_not_odd(kind: str) -> None:
 def test_a_wrong_check_digit_says_the_right_one() -> None:
     assert "give 6" in warned(said("bull", bull="UK 700915 500015"))
     assert warned(said("bull", bull="UK 700915 600015")) == ""
-
-
-def test_digital_dermatitis_without_stage_is_warned_of() -> None:
-    assert "no stage" in warned(dd())
-    assert warned(dd(stage="M2")) == ""
 
 
 def test_another_finding_wants_words() -> None:

@@ -144,6 +144,20 @@ def test_a_severity_that_decides_and_is_not_said_is_told_to_hold_him() -> None:
     assert text == "white line fissure, LH outer: severity not said: it holds him"
 
 
+def test_dermatitis_without_a_stage_is_told_to_hold_him_only_where_it_never_had_one() -> None:
+    """Of one who was M2 it was warned that he has no stage."""
+
+    def looked(on: str, **more: Any) -> dict[str, Any]:
+        found = {"foot": "LF", "claw": "skin", "code": "DD", **more}
+        return lift(on, "LF", findings=[found], id="asked" if on == "2026-04-02" else on)
+
+    words = ["LF DD has no stage: it holds him"]
+    assert _words(looked("2026-04-02")) == words
+    assert _words(looked("2026-04-01"), looked("2026-04-02")) == words
+    assert _words(looked("2026-04-01", stage="M2"), looked("2026-04-02")) == []
+    assert _words(looked("2026-04-02", stage="M2")) == []
+
+
 def test_a_finding_renamed_without_its_severity_is_told_to_keep_its_name() -> None:
     found = lift("2026-01-02", "LH", findings=ulcer(1))
     renamed = lift(

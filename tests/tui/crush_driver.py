@@ -23,9 +23,9 @@ _NAMES = {
 COMMON = ("kind", "on", "bull", "by")
 
 
-def crush_app(desk: Desk, poll: float = 3600) -> ReadinessApp:
+def crush_app(desk: Desk, poll: float = 3600, **how: Any) -> ReadinessApp:
     """The program, with a clock of its own for keys: each comes long after the one before."""
-    app = make_app(desk, poll=poll)
+    app = make_app(desk, poll=poll, **how)
     seconds = count(step=10)
     app.ticks, app.breath = lambda: float(next(seconds)), 0.0
     return app

@@ -17,9 +17,11 @@ from readiness.tui.app import ReadinessApp
 from readiness.tui.cover.plot import Capacity
 from readiness.tui.cover.screen import CoverScreen
 from readiness.tui.cover.views import IN_SEASON
+from readiness.tui.shared.program import POLL
 from tests.build import Line, join, said, standing, walk
 from tests.cover.farms import ON, bull, cows, team
-from tests.tui.driver import make_app, press, screen_text, settled, until
+from tests.tui.crush_driver import crush_app
+from tests.tui.driver import press, screen_text, settled, until
 
 SHORT: list[Line] = [
     cows(70), *bull("B 1"), *bull("B 2", role="reserve"), cows(30, "Moor"), *bull("B 3", "Moor"),
@@ -39,7 +41,7 @@ def desk_at(path: Path, lines: list[Line] | None = None, on: date | None = None)
 
 @pytest.fixture
 def app(tmp_path: Path) -> ReadinessApp:
-    return make_app(desk_at(tmp_path / "bulls.duckdb", SHORT))
+    return crush_app(desk_at(tmp_path / "bulls.duckdb", SHORT), poll=POLL)
 
 
 def part(app: ReadinessApp, name: str) -> str:
@@ -59,7 +61,7 @@ async def test_v_opens_it_and_esc_goes_back(app: ReadinessApp) -> None:
 
 async def test_the_group_in_view_is_shown_first_and_else_one_that_is_short(tmp_path: Path) -> None:
     lines = [cows(70), *bull("B 1"), *bull("B 2"), cows(90, "Moor"), *bull("B 3", "Moor")]
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines))
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", lines))
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         await press(pilot, "v")
@@ -112,16 +114,18 @@ async def test_m_shows_the_moves_and_writes_them_only_when_they_are_wanted(
         assert "B 2 (reserve there) works in Hill" in screen_text(app)
         await press(pilot, "escape")
         assert joined() == before
-        await press(pilot, "m", "enter")
+        await press(pilot, "m", "enter")  # the first line leaves all as it is
+        assert joined() == before
+        await press(pilot, "m", "y")
         await until(pilot, lambda: "short" not in part(app, "groups"))
         assert joined() == [*before, "B 2"]
-        await press(pilot, "u", "enter")
+        await press(pilot, "u", "y")
         await until(pilot, lambda: "short by" in part(app, "groups"))
         assert joined() == before
 
 
 async def test_where_nothing_can_be_mended_it_says_so(tmp_path: Path) -> None:
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", [cows(70), *bull("B 1")]))
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", [cows(70), *bull("B 1")]))
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         await press(pilot, "v", "m", "l")
@@ -137,7 +141,7 @@ async def test_m_says_whether_nothing_is_short_or_whom_to_let_out_in_the_season(
     short = [cows(70, turnout=ON), *bull("B 1"), out]
     for lines, told in (([cows(30), *bull("B 1")], "Nothing is short here."), (short, IN_SEASON)):
         path = tmp_path / f"{len(lines)}.duckdb"
-        app = make_app(desk_at(path, lines))
+        app = crush_app(desk_at(path, lines))
         async with app.run_test(size=(80, 24)) as pilot:
             await settled(pilot)
             if told == IN_SEASON:
@@ -148,7 +152,7 @@ async def test_m_says_whether_nothing_is_short_or_whom_to_let_out_in_the_season(
 
 async def test_a_later_turnout_that_would_do_is_told_and_l_shows_it(tmp_path: Path) -> None:
     late = [*bull("B 2"), walk("2026-04-27", 2, tag="B 2", limb="LF")]  # from 4 May
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", [cows(70), *bull("B 1"), *late]))
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", [cows(70), *bull("B 1"), *late]))
     async with app.run_test(size=(60, 20)) as pilot:
         await settled(pilot)
         await press(pilot, "v")
@@ -166,7 +170,7 @@ async def test_w_writes_the_later_turnout_once_that_is_chosen_and_u_takes_it_bac
 ) -> None:
     path = tmp_path / "bulls.duckdb"
     late = [*bull("B 2"), walk("2026-04-27", 2, tag="B 2", limb="LF")]  # from 4 May
-    app = make_app(desk_at(path, [cows(70), *bull("B 1"), *late]))
+    app = crush_app(desk_at(path, [cows(70), *bull("B 1"), *late]), poll=POLL)
 
     def turnouts() -> list[str]:
         return [e.body["turnout"] for e in standing(desk_at(path).book) if e.kind == "group"]
@@ -177,13 +181,15 @@ async def test_w_writes_the_later_turnout_once_that_is_chosen_and_u_takes_it_bac
         assert "turnout put off to 4 May (3 days)" in " ".join(screen_text(app).split())
         await press(pilot, "escape")
         assert turnouts() == ["2026-05-01"]
-        await press(pilot, "w", "enter")
+        await press(pilot, "w", "enter")  # the first line leaves all as it is
+        assert turnouts() == ["2026-05-01"]
+        await press(pilot, "w", "y")
         await until(pilot, lambda: "4 May" in part(app, "groups"))
         assert turnouts() == ["2026-05-01", "2026-05-04"]
         assert "short by" not in part(app, "groups")
         await press(pilot, "w")
         assert any("No later turnout" in told.message for told in app._notifications)
-        await press(pilot, "u", "enter")
+        await press(pilot, "u", "y")
         await until(pilot, lambda: "1 May" in part(app, "groups"))
         assert turnouts() == ["2026-05-01"]
 
@@ -194,7 +200,7 @@ async def test_in_the_season_the_bars_are_of_those_who_are_out(
 ) -> None:
     went = [said("moved", "2026-05-01", tag, act="out") for tag in ("B 0", "B 1")]
     lines = [cows(96), *team(3), *went]
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines, date(2026, 5, 5)))
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", lines, date(2026, 5, 5)))
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         await press(pilot, "g", "2")
@@ -213,7 +219,7 @@ async def test_one_to_bring_in_and_who_could_stand_in_are_read_first(tmp_path: P
     lines = [cows(70), *team(3), cows(20, "Moor"), *bull("B 7", "Moor")]
     lines += [said("moved", "2026-05-01", tag, act="out") for tag in ("B 0", "B 1", "B 7")]
     lines += [walk("2026-05-02", 2, tag="B 1", limb="LF")]
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines, date(2026, 5, 2)))
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", lines, date(2026, 5, 2)))
     async with app.run_test(size=(60, 20)) as pilot:
         await settled(pilot)
         await press(pilot, "v")
@@ -226,7 +232,7 @@ async def test_one_to_bring_in_and_who_could_stand_in_are_read_first(tmp_path: P
 
 async def test_bulls_out_though_no_season_is_under_way_are_named_first(tmp_path: Path) -> None:
     lines = [*SHORT, *bull("B 9", None), said("moved", "2026-04-27", "B 9", act="out")]
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines))
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", lines))
     async with app.run_test(size=(60, 20)) as pilot:
         await settled(pilot)
         await press(pilot, "v")
@@ -248,7 +254,7 @@ async def test_those_whose_season_is_over_stand_behind_the_groups(
         moved("in", "2026-07-03"),
         join("B 1", "Moor", "2026-07-04"),
     ]
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines, date(2026, 8, 30)))
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", lines, date(2026, 8, 30)))
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         await press(pilot, "v")
@@ -267,7 +273,7 @@ async def test_those_whose_season_is_over_stand_behind_the_groups(
 async def test_groups_of_one_name_are_told_apart_by_their_farm(tmp_path: Path) -> None:
     lines = [cows(70, farm="Keld"), cows(30, farm="Muker"), cows(30, "Moor", farm="Muker")]
     lines += bull("B 1", None, farm="Keld")
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines))
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", lines))
     async with app.run_test(size=(60, 20)) as pilot:
         await settled(pilot)
         await press(pilot, "v", "down", "down")
@@ -277,7 +283,7 @@ async def test_groups_of_one_name_are_told_apart_by_their_farm(tmp_path: Path) -
 
 
 async def test_without_groups_it_says_how_to_write_one(tmp_path: Path) -> None:
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", bull("B 1", None)))
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", bull("B 1", None)))
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         await press(pilot, "v", "m", "plus", "down")

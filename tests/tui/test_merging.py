@@ -12,7 +12,8 @@ from readiness.book import Book
 from readiness.desk.desk import Desk
 from readiness.tui.welcome.merging import Look, MergeFile
 from tests.build import standing
-from tests.tui.driver import make_app, press, screen_text, settled, squeezed
+from tests.tui.crush_driver import crush_app
+from tests.tui.driver import press, screen_text, settled, squeezed
 from tests.tui.estate import CLOCK, desk_at
 
 WALK = {"kind": "mobility", "on": "2026-04-03", "bull": "1", "scale": "gb0-3", "score": 3}
@@ -27,7 +28,7 @@ async def test_what_would_come_in_is_shown_and_one_key_takes_it_in(
     other = tmp_path / "ann.duckdb"
     shutil.copyfile(desk.book.path, other)
     Desk(Book(other, CLOCK, device="ann"), None, CLOCK).add([WALK])
-    app = make_app(desk)
+    app = crush_app(desk)
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         await press(pilot, "m")
@@ -41,12 +42,16 @@ async def test_what_would_come_in_is_shown_and_one_key_takes_it_in(
         await press(pilot, "escape")
         assert len(standing(desk.book)) == 1  # looked at, no more
         assert isinstance(app.screen, MergeFile)
+        ticks, app.ticks = app.ticks, lambda: 1e6
+        await press(pilot, "enter", "t", "escape")  # typed before it was seen
+        assert len(standing(desk.book)) == 1
+        app.ticks = ticks
         await press(pilot, "enter", "t")
         await settled(pilot)
         assert [entry.kind for entry in standing(desk.book)] == ["bull", "mobility"]
         assert "lame" in screen_text(app)
         await press(pilot, "u")
         assert "Lasttakeninoutofanothercopy,1entry:" in squeezed(app)
-        await press(pilot, "1")
+        await press(pilot, "y")
         await settled(pilot)
         assert [entry.kind for entry in standing(desk.book)] == ["bull"]

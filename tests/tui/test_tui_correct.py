@@ -13,7 +13,7 @@ from textual.widgets import Input
 from readiness.desk.desk import Desk
 from readiness.entries.entry import Entry
 from readiness.shorthand import WRITABLE
-from readiness.system.errors import BookBusy
+from readiness.system.errors import BookBusy, DataError
 from readiness.tui.app import ReadinessApp
 from readiness.tui.bull.correct import CorrectLine
 from readiness.tui.bull.screen import BullScreen
@@ -101,8 +101,27 @@ async def test_each_kind_is_corrected_in_one_step_that_one_undo_takes_back(
         strike, said = sorted(since(desk, before), key=lambda each: each.kind != "strike")
         assert strike.body["entry"] == entry.id
         assert dict(said.body) == {**entry.body, **changed}
-        await press(pilot, "u", "1")
+        await press(pilot, "u", "y")
     assert [dict(e.body) for e in standing(desk.book) if e.id not in before] == [dict(entry.body)]
+
+
+async def test_a_day_still_to_come_is_refused_once_and_while_it_is_typed(desk: Desk) -> None:
+    """It was refused at the last Enter, and said of each part of the line."""
+    [entry] = written(desk, of("00288", "mobility", 0, scale="gb0-3", score=0))
+    before = ids(desk)
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await to_rowan(pilot)
+        await choose(pilot, desk, entry)
+        await fill(pilot, app, "correct-line", "walk 1; cond 3")
+        await fill(pilot, app, "correct-day", "2026-04-09")
+        assert flat(app).count("is still to come") == 1
+        await press(pilot, "enter")
+        assert isinstance(app.screen, CorrectLine)
+    assert ids(desk) == before
+    with pytest.raises(DataError) as refused:
+        desk.add([{**entry.body, "on": "2026-04-09", "score": score} for score in (1, 2)])
+    assert str(refused.value).count("is still to come") == 1
 
 
 @pytest.mark.long

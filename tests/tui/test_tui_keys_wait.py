@@ -13,8 +13,9 @@ from typing import Any
 import pytest
 from textual.pilot import Pilot
 
-from readiness.crush.keys import BY_ITSELF, UNHEARD
+from readiness.crush.keys import BY_ITSELF
 from readiness.desk.desk import Desk
+from readiness.system.breath import UNHEARD
 from readiness.system.errors import DataError
 from readiness.tui.board.screen import BoardScreen
 from readiness.tui.bull.correct import CorrectLine

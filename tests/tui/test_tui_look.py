@@ -92,8 +92,22 @@ async def test_from_his_screen_one_chooses_the_finding_and_the_day_and_undo_take
         assert said["findings"] == [EROSION, {**DERMATITIS, "stage": "M4"}]
         assert (said["on"], said["by"]) == ("2026-04-01", "A. Trimmer")
         assert "Saved of UK 123456 700002" in " ".join(screen_text(app).split())
-        await press(pilot, "u", "1")
+        await press(pilot, "u", "y")
     assert bodies(desk, before) == []
+
+
+@pytest.mark.parametrize("pause", [0.0, 0.34])
+async def test_a_note_typed_on_his_page_is_no_look(desk: Desk, pause: float) -> None:
+    """ "l" asks for a look, and "h" of "hind" said of the foot that it was healed."""
+    before, app, seconds = ids(desk), crush_app(desk), 1e6
+    async with app.run_test(size=(80, 24)) as pilot:
+        await on_the_foul(pilot)
+        app.ticks = lambda: seconds
+        for key in ("l", *"hame", "space", *"on", "space", *"hind", "enter", "enter"):
+            await quickly(pilot, key)
+            seconds += pause
+        assert isinstance(app.screen, LookAt)
+    assert ids(desk) == before
 
 
 @pytest.mark.long

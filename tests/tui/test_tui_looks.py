@@ -11,6 +11,7 @@ from textual.color import Color
 
 from readiness.tui.app import ReadinessApp
 from readiness.tui.shared import looks
+from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.looks import glyphs_for
 from tests.tui.driver import make_app, press, resized, screen_lines, screen_text, settled
 from tests.tui.estate import desk_at, estate
@@ -136,3 +137,30 @@ async def test_keys_shown_are_whole_at_every_width(tmp_path: Path) -> None:
             last = screen_lines(app)[-1]
             assert last.endswith("? help  q quit")
             assert len(last) <= width
+
+
+@pytest.mark.parametrize("size", [(60, 20), (80, 24)])
+@pytest.mark.parametrize(
+    ("way", "keys"),
+    [
+        ("", "Enter bull,c crush,t out,/ find,g group,? help,q quit"),
+        ("d", "l look,Esc back,? help"),
+        ("d 4", "x drop,y promise,Esc back,? help"),
+        ("v", "m mend,Esc back,? help"),
+        ("t 1", "l let out,Enter this one,g group,Esc back,? help"),
+        ("i", "g farm,Esc board,? help"),
+        ("enter", "Esc board,e correct,l look,? help"),
+        ("c", "Enter save,Esc board,m note,g group,/ bull,l line,? help"),
+    ],
+)
+async def test_the_keys_to_leave_find_and_help_and_of_the_main_job_stand_on_the_smallest_screen(
+    tmp_path: Path, size: tuple[int, int], way: str, keys: str
+) -> None:
+    """At 60x20 the board offered neither turnout nor search, the diary and the turnout no Esc."""
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=3600)
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        await press(pilot, *way.split())
+        line = app.screen.query_one(KeyLine)
+        shown = " ".join(screen_text(app).split("\n")[-line.size.height :])
+        assert [key for key in keys.split(",") if f" {key} " not in f"{shown} "] == []

@@ -92,7 +92,7 @@ async def test_what_was_wrong_is_said_anew_in_one_batch_and_one_undo_takes_it_ba
         assert {(each["on"], each["by"]) for each in new if each["kind"] == "feet"} == {
             ("2026-03-04", "A. Trimmer")
         }
-        await press(pilot, "u", "1")
+        await press(pilot, "u", "y")
     assert [each.body for each in standing(desk.book)] != []
     assert sorted(str(e.body) for e in standing(desk.book)) == sorted(str(e.body) for e in stood)
 
@@ -381,7 +381,7 @@ async def test_what_was_saved_before_is_mended_from_the_crush_too(desk: Desk) ->
         gone = [words for words in screen.session.last.means if "look LH" in words]
         assert [words.partition(":")[0] for words in gone] == ["asked no more"]  # nobody looked
         assert [each["lifted"] for each in feet_of(desk, before) if "lifted" in each] == [["RH"]]
-        await press(pilot, "u", "1")
+        await press(pilot, "u", "y")
     assert feet_of(desk, before) == [FOUND, BLOCK]  # they stand again, under new ids
 
 

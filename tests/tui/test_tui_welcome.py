@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from datetime import date
 from itertools import count
 from pathlib import Path
 
@@ -10,6 +11,8 @@ import pytest
 from textual.events import Key, Paste
 from textual.widgets import Input
 
+from readiness.book import Book
+from readiness.desk.demo import build_demo
 from readiness.desk.desk import Desk
 from readiness.engine.warnings.history import NOT_SAID_SAFE
 from readiness.forms.first import pasted, tags_in, tags_words
@@ -17,8 +20,17 @@ from readiness.system.errors import DataError
 from readiness.trade.tags import tag_problem
 from readiness.tui.welcome.screen import Welcome
 from tests.build import standing
-from tests.tui.driver import keys_shown, make_app, press, screen_text, settled, squeezed
-from tests.tui.estate import ago, desk_at, estate
+from tests.tui.crush_driver import crush_app, quickly
+from tests.tui.driver import (
+    keys_shown,
+    make_app,
+    press,
+    screen_lines,
+    screen_text,
+    settled,
+    squeezed,
+)
+from tests.tui.estate import CLOCK, ago, desk_at, estate
 
 
 async def test_a_book_that_has_gone_from_beside_its_journal_is_no_first_start(
@@ -81,7 +93,7 @@ def group_page(group: str, turnout: str, females: str = "", farm: str = "") -> K
 async def begun(path: Path, keys: Keys, size: tuple[int, int] = (80, 24)) -> tuple[Desk, str]:
     """The book's desk and the board, after these keys in an empty book."""
     desk = desk_at(path)
-    app = make_app(desk, poll=3600)
+    app = crush_app(desk, poll=3600)
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         await press(pilot, *keys)
@@ -323,6 +335,47 @@ async def test_what_is_said_of_a_group_without_its_name_or_day_is_asked_for(tmp_
         assert app.screen.focused is app.screen.query_one("#field-turnout", Input)
 
 
+async def test_a_group_that_is_not_there_is_asked_for_its_turnout_on_the_first_page(
+    tmp_path: Path,
+) -> None:
+    """Else the second page refused it once a bull, and its line of keys was pushed off."""
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "w", *group_page("Hil", ""))
+        assert "thereisnogroupHilyet:saywhenitisturnedout" in squeezed(app)
+        assert app.screen.focused is app.screen.query_one("#field-turnout", Input)
+        await press(pilot, *typed("9 may"), *["enter"] * 3)
+        assert "IntoHil" in squeezed(app)
+
+
+@pytest.mark.parametrize(("turnout", "farm"), [("", "LOW end"), ("12 may", ""), ("", "")])
+async def test_a_group_is_the_books_whatever_its_case_and_its_farm_where_only_one_has_it(
+    tmp_path: Path, turnout: str, farm: str
+) -> None:
+    """With a day "autumn cows" became a second group beside "Autumn cows", and without one it was
+    refused."""
+    keys = [*group_page("Autumn cows", "9 may", farm="Low End"), *typed("347"), "escape"]
+    later = ["w", *group_page("autumn cows", turnout, farm=farm), *typed("348"), "escape"]
+    desk, _ = await begun(tmp_path / "b.duckdb", [*keys, *later])
+    assert list(desk.groups()) == [("Low End", "Autumn cows")]
+    assert {bull.group for bull in desk.board().bulls} == {"Autumn cows"}
+    assert {bull.farm for bull in desk.board().bulls} == {"Low End"}
+
+
+async def test_a_group_that_two_farms_have_is_asked_for_its_farm(tmp_path: Path) -> None:
+    keys = [*group_page("Cows", "9 may", farm="Low End"), *typed("347"), "escape"]
+    more = ["w", *group_page("Cows", "9 may", farm="High End"), *typed("348"), "escape"]
+    desk, _ = await begun(tmp_path / "b.duckdb", [*keys, *more])
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "w", *group_page("cows", ""))
+        assert "HighEndandLowEndhaveacows:saywhoseitis" in squeezed(app)
+        assert app.screen.focused is app.screen.query_one("#field-farm", Input)
+
+
 async def test_a_bull_who_comes_later_joins_the_only_group_of_that_name(tmp_path: Path) -> None:
     """The farm was asked for a second time, and that only after his tag was typed."""
     keys = [*group_page("Cows", "9 may", farm="Low End"), *typed("347"), "escape"]
@@ -337,7 +390,7 @@ async def test_a_bull_of_another_group_is_said_to_be_moved_before_it_is_written(
 ) -> None:
     keys = [*group_page("Cows", "9 may", farm="Low End"), *typed("347"), "escape"]
     desk, _ = await begun(tmp_path / "b.duckdb", keys)
-    app = make_app(desk, poll=3600)
+    app = crush_app(desk, poll=3600)
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         await press(pilot, "w", *group_page("Hill", "9 jun", farm="Low End"), *"346,347")
@@ -459,8 +512,54 @@ async def test_a_demo_asked_for_twice_is_built_once(tmp_path: Path) -> None:
     assert built == [1]
 
 
+@pytest.mark.parametrize("keys", ["w enter", "w 0 enter", "w 1 enter", "w 1 1 enter enter"])
+@pytest.mark.parametrize("pause", [0.0, 0.34])
+async def test_a_walk_typed_from_habit_on_the_board_opens_no_demo_in_place_of_the_book(
+    tmp_path: Path, keys: str, pause: float
+) -> None:
+    """What was typed next went into the demo."""
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), demo=no_demo)
+    seconds = 1e6
+    app.ticks = lambda: seconds
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        if not pause:
+            await quickly(pilot, *keys.split())
+        for key in keys.split() if pause else ():
+            await quickly(pilot, key)
+            seconds += pause
+        assert app.desk.book.path == tmp_path / "bulls.duckdb"
+        seconds += 10
+        await press(pilot, "enter")
+        assert not isinstance(app.screen, Welcome), "Enter goes back to the board"
+
+
+def no_demo() -> Desk:
+    raise AssertionError("nobody asked for the demo")
+
+
+@pytest.mark.parametrize("size", [(60, 20), (80, 24)])
+async def test_of_the_demo_every_screens_head_says_that_it_is(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    build_demo(tmp_path / "demo.duckdb", date(2026, 4, 3))
+    desk = Desk(Book(tmp_path / "demo.duckdb", CLOCK), None, CLOCK)
+    desk.add([{"kind": "bull", "on": ago(0), "bull": "347"}])
+    app = crush_app(desk)
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        for keys in ("", "d", "v", "i", "t 1", "c escape"):
+            await press(pilot, *keys.split())
+            assert screen_lines(app)[0].startswith("  DEMO "), keys
+            assert not keys or "2026" in screen_lines(app)[0], keys
+            await press(pilot, *["escape"] * bool(keys))
+        await press(pilot, "enter")
+        held = " ".join(screen_text(app).split())
+        assert "DEMO ■ HOLD" in held
+
+
 async def test_undo_takes_back_what_was_last_written(tmp_path: Path) -> None:
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=0.02)
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", estate()), poll=0.02)
     async with app.run_test(size=(80, 24), notifications=True) as pilot:
         await settled(pilot)
         app.desk.add([{"kind": "mobility", "on": ago(0), "bull": "00288", "scale": "gb0-3",
@@ -471,7 +570,7 @@ async def test_undo_takes_back_what_was_last_written(tmp_path: Path) -> None:
         assert "Last written on this device, 1 entry:" in screen_text(app)
         assert "Walk 3 (GB scale 0-3)." in screen_text(app)
         assert keys_shown(app).index("00288") < 4
-        await press(pilot, "enter", "r")
+        await press(pilot, "y", "r")
         assert keys_shown(app).index("00288") > 6
         assert "Taken back, 1 entry:" in screen_text(app)
 

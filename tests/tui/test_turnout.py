@@ -11,12 +11,15 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from readiness.desk.desk import Desk
+from readiness.system.breath import UNHEARD
 from readiness.tui.app import ReadinessApp
+from readiness.tui.shared.decide import NOT_READ
 from readiness.tui.turnout.screen import AskWhy, TurnoutScreen
 from tests.build import Line, standing, walk
 from tests.build import said as said_of
 from tests.cover.farms import ON, bull, cows
-from tests.tui.driver import make_app, press, screen_text, settled
+from tests.tui.crush_driver import crush_app, quickly
+from tests.tui.driver import make_app, press, screen_text, settled, squeezed
 from tests.tui.test_cover import desk_at
 
 TEAM: list[Line] = [
@@ -34,7 +37,7 @@ def desk(tmp_path: Path) -> Desk:
 
 @pytest.fixture
 def app(desk: Desk) -> ReadinessApp:
-    return make_app(desk, poll=3600)
+    return crush_app(desk)
 
 
 def out(desk: Desk) -> list[tuple[str, str | None]]:
@@ -101,18 +104,66 @@ async def test_l_shows_those_who_are_go_and_lets_out_only_them_as_one_batch(
 ) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await to_gate(pilot, "l")
-        assert "Out to the females on Tue 28 Apr 2026" in words(app)
-        assert "Walked each once more? B 1." in words(app)
+        assert "B 1 of Hill: out to the females on Tue 28 Apr 2026, 3 days before" in words(app)
+        assert "let B 1 out" in words(app) and "Walked each once more? B 1." in words(app)
         await press(pilot, "escape")
         assert out(desk) == []
-        await press(pilot, "l", "enter")
+        await press(pilot, "l", "enter")  # the first line leaves all as it is
+        assert out(desk) == [] and "Nothing was written." in said(app)
+        await press(pilot, "l", "down", "enter")
+        assert out(desk) == [] and "Enter writes nothing here: y does it." in said(app)
+        await press(pilot, "1", "y")
         assert out(desk) == [("B 1", None)]
         assert "Out already (1)" in words(app)
         await press(pilot, "l")  # nobody is left to let out
         assert "Enter lets out one by name" in said(app)
-        await press(pilot, "u", "enter", "r")
+        await press(pilot, "u", "y", "r")
         assert out(desk) == []
         assert "Goes (1)" in words(app)
+
+
+@pytest.mark.parametrize(
+    ("keys", "pause"),
+    [
+        ("t l enter", 0.0),
+        ("t l y", 0.0),
+        ("t l y y y y", 0.08),
+        ("t enter enter", 0.08),
+        ("t slash 2 3 1 enter 1", 0.05),
+        ("t slash 2 3 1 enter 1 y", 0.34),
+        ("t a l l space o n y space l a m e enter enter", 0.34),
+    ],
+)
+async def test_letting_out_takes_a_choice_that_was_seen(
+    app: ReadinessApp, desk: Desk, keys: str, pause: float
+) -> None:
+    """What was typed in one go, held down, or for another screen answered the question unseen: 17
+    bulls were let out."""
+    seconds = app.ticks()
+    app.ticks = lambda: seconds
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        if not pause:
+            await quickly(pilot, *keys.split())
+        for key in keys.split() if pause else ():
+            await quickly(pilot, key)
+            seconds += pause
+        assert out(desk) == []
+        assert NOT_READ in said(app) or "means nothing here" in said(app)
+
+
+async def test_a_key_that_means_nothing_takes_what_is_typed_in_one_breath_with_it_along(
+    app: ReadinessApp,
+) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot)
+        app.ticks = lambda: 1e6
+        await quickly(pilot, "slash", "2", "3", "1", "enter", "l", "v")
+        assert isinstance(app.screen, TurnoutScreen)
+        told = [note.message for note in app._notifications]
+        assert told == ["/ means nothing here: ? shows the keys.", UNHEARD]
+        await press(pilot, "escape")
+        assert app.screen_stack == [app.board_screen]
 
 
 async def test_one_on_hold_goes_by_name_alone_and_not_without_a_reason(
@@ -130,6 +181,10 @@ async def test_one_on_hold_goes_by_name_alone_and_not_without_a_reason(
         await press(pilot, "escape")
         assert out(desk) == []
         await press(pilot, "enter", *typed, "enter")
+        assert out(desk) == []
+        assert "B 2 of Hill: out to the females" in words(app)
+        assert "He is on HOLD. Noted: the vet rang" in words(app)
+        await press(pilot, "y")
         assert out(desk) == [("B 2", why)]
         assert "Goes out on hold: lame LF" in said(app)
         assert "bring him in" in words(app) and "noted: the vet rang" in words(app)
@@ -144,8 +199,8 @@ async def test_a_reserve_that_is_go_goes_alone_and_one_that_is_out_is_not_let_ou
         await to_gate(pilot)
         await on_bull(pilot, app, "B 3")
         await press(pilot, "enter")
-        assert "Only B 3." in words(app)
-        await press(pilot, "enter")
+        assert "let B 3 out" in words(app)
+        await press(pilot, "y")
         assert out(desk) == [("B 3", None)]
         await on_bull(pilot, app, "B 3")
         await press(pilot, "enter")
@@ -160,19 +215,19 @@ async def test_one_who_went_lame_at_work_is_brought_in_by_enter_and_u_takes_it_b
     gone = said_of("moved", ON, "B 1", act="out")
     lame = walk(ON, 2, tag="B 1", limb="RF")
     desk = desk_at(tmp_path / "bulls.duckdb", [cows(70), *bull("B 1"), gone, lame])
-    app = make_app(desk, poll=3600)
+    app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         await to_gate(pilot)
         await on_bull(pilot, app, "B 1")
         await press(pilot, "enter")
         assert "B 1 is out already. Bring him in on Tue 28 Apr 2026" in words(app)
         assert len(out(desk)) == 1
-        await press(pilot, "1")
+        await press(pilot, "l")
         last = [e for e in standing(desk.book) if e.kind == "moved"][-1]
         assert (last.body["act"], last.body["reason"]) == ("in", "lame")
         assert "In: B 1. u takes it back." in said(app)
         assert "Out already" not in words(app) and "Stays (1)" in words(app)
-        await press(pilot, "u", "enter", "r")
+        await press(pilot, "u", "y", "r")
         assert "Out already (1)" in words(app)
 
 
@@ -180,7 +235,7 @@ async def test_when_all_who_are_go_are_out_it_does_not_say_that_nobody_is_go(
     tmp_path: Path,
 ) -> None:
     gone = said_of("moved", ON, "B 1", act="out")
-    app = make_app(desk_at(tmp_path / "b.duckdb", [cows(70), *bull("B 1"), gone]), poll=3600)
+    app = crush_app(desk_at(tmp_path / "b.duckdb", [cows(70), *bull("B 1"), gone]))
     async with app.run_test(size=(80, 24)) as pilot:
         await to_gate(pilot)
         assert "All who are GO are out already." in words(app)
@@ -192,11 +247,11 @@ async def test_what_is_odd_of_several_is_told_once_and_that_it_is_before_turnout
 ) -> None:
     desk = desk_at(tmp_path / "b.duckdb", [cows(70), *bull("B 1"), *bull("B 2")])
     ahead = Desk(desk.book, None, desk.clock, who=desk.who, on=date(2026, 4, 30))
-    app = make_app(ahead, poll=3600)
+    app = crush_app(ahead)
     async with app.run_test(size=(80, 24)) as pilot:
         await to_gate(pilot, "l")
-        assert "Out to the females on Thu 30 Apr 2026, 1 day before turnout:" in words(app)
-        await press(pilot, "enter")
+        assert "2bullsofHill:outtothefemalesonThu30Apr2026,1daybeforeturnout?" in squeezed(app)
+        await press(pilot, "y")
         assert said(app).count("a day still to come") == 1
 
 
@@ -206,7 +261,7 @@ async def test_who_went_lame_while_he_was_shown_is_not_let_out(
     async with app.run_test(size=(80, 24)) as pilot:
         await to_gate(pilot, "l")
         desk_at(tmp_path / "bulls.duckdb", [walk(ON, 2, tag="B 1")])
-        await press(pilot, "enter")
+        await press(pilot, "y")
         assert "Nothing was written" in said(app)
         assert out(desk) == []
         assert "Goes" not in words(app) and "Nobody is GO." in words(app)
@@ -216,7 +271,7 @@ async def test_t_is_of_the_group_in_view_and_else_asks_whatever_the_cursor_is_on
     tmp_path: Path,
 ) -> None:
     """The cursor stands at first on the worst bull: his group is not what is asked about."""
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", [*TEAM, *MOOR]), poll=3600)
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", [*TEAM, *MOOR]))
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         assert app.board_screen.shown()[0].bull == "B 2"
@@ -231,7 +286,7 @@ async def test_t_is_of_the_group_in_view_and_else_asks_whatever_the_cursor_is_on
 
 
 async def test_without_groups_it_says_how_to_write_one(tmp_path: Path) -> None:
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", bull("B 1", None)), poll=3600)
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", bull("B 1", None)))
     async with app.run_test(size=(80, 24)) as pilot:
         await to_gate(pilot)
         assert "readiness group" in said(app)
@@ -250,7 +305,7 @@ async def test_o_writes_the_page_for_the_gate_beside_the_book(
 
 async def test_names_and_notes_of_people_are_never_markup(tmp_path: Path) -> None:
     lines = [cows(70), *bull("[b]1[/b]", name="Hill")]
-    app = make_app(desk_at(tmp_path / "bulls.duckdb", lines), poll=3600)
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb", lines))
     async with app.run_test(size=(80, 24)) as pilot:
         await to_gate(pilot)
         assert "[b]1[/b]: walked today" in words(app)

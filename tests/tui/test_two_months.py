@@ -55,7 +55,7 @@ DAYS = (
         + each("202 204 206 207 208 209 210 211 212", SOUND) +
         " /205t 1ohf111p w0 c32 enter " + SOUND +
         # Said of Corrie, and given to 4103, who stood there; then Corrie himself.
-        " t 4,d1.02r c30 y1 103 enter w1 enter t w0 c32 k780 enter enter /105t 3,ip02d"),
+        " t 4,d1.02r c30 yh 103 enter w1 enter t w0 c32 k780 enter enter /105t 3,ip02d"),
     Day("2027-03-02",  # gone on with after the program was ended in the middle of 4105
         "c w23 c30 enter u enter t w0 c32 k805 enter enter " + SOUND +
         " t 1ow232p c32 w1 enter /107 enter * f2 enter "
@@ -91,7 +91,7 @@ DAYS = (
         "/201 enter 3h w0 c32 enter " + each("203 101 102 103 105 106 107", SCORED)),
     Day("2027-04-15",
         "c /104 enter l vet_again_29_apr_cm_32_mot_45_norm_55;_walk_0;_cond_3.25 enter"),
-    Day("2027-04-24", "t1 l1 enter no_other,_and_the_vet_agreed enter"),
+    Day("2027-04-24", "t1 ly enter no_other,_and_the_vet_agreed enter y"),
     Day("2027-04-30",
         "c /104 enter l vet_ok_cm_34_mot_62_norm_72 enter /204 enter w0 c30 enter "
         + each("108 201", "enter w0 enter") + " /203 enter w1 enter "

@@ -79,6 +79,7 @@ def test_finding_takes_the_run_of_letters_before_letters_apart() -> None:
     assert keys(View(find="trn")) == ["00100", "00400"]
     assert keys(View(find="arn"))[0] == "00100"
     assert keys(View(find="0 3 0 0"))[0] == "00300"
+    assert keys(View(find="000")) == [], "digits far apart are no bull's"
     assert keys(View(find="  ")) == keys(View())
     assert keys(View(find="zzz")) == []
 

@@ -9,7 +9,7 @@ from readiness.engine import say
 from readiness.history.fold import relieves_pain
 from readiness.rules.model import Rules
 from readiness.trade.ages import BORN, FROM
-from readiness.trade.codes import STAGED, UNNAMED
+from readiness.trade.codes import UNNAMED
 from readiness.trade.feet import spot_words
 from readiness.trade.tags import tag_problem
 
@@ -75,12 +75,6 @@ def _bull_days(body: Body) -> Iterator[str]:
         yield f"{late}: one of them is wrong, or he is not there yet"
 
 
-def _stages(body: Body) -> Iterator[str]:
-    for finding in body.get("findings", ()):
-        if finding["code"] == STAGED and "stage" not in finding:
-            yield f"{finding['foot']} DD has no stage: unless it had one before, it holds him"
-
-
 def _other_in_words(body: Body) -> Iterator[str]:
     if "note" not in body:
         for finding in body.get("findings", ()):
@@ -103,7 +97,7 @@ def _before(key: str, words: str, what: str) -> Callable[[Body], Iterator[str]]:
 _BY_KIND: Mapping[str, tuple[Callable[[Body], Iterator[str]], ...]] = {
     "bull": (_tag, _bull_days),
     "group": (_before("turnout", "turnout {} is", "the day of the entry"),),
-    "feet": (_stages, _other_in_words),
+    "feet": (_other_in_words,),
     "vet-exam": (_before("again_on", "again on {} is", "the examination"),),
     "vet-look": (_before("again_on", "again on {} is", "the look"),),
     "check": (_before("valid_until", "valid until {} ends", "the check"),),

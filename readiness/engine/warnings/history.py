@@ -18,6 +18,7 @@ from readiness.history.vet import FIGURES
 from readiness.trade.ages import birth_in
 from readiness.trade.bulls import FOR_GOOD
 from readiness.trade.checks import reads_positive
+from readiness.trade.codes import STAGED
 from readiness.trade.females import named_heifers, speaks_of_heifers
 
 Body = Mapping[str, Any]
@@ -54,6 +55,7 @@ def _feet(body: Body, day: int, before: History) -> list[str]:
         *_missing((f for f in body.get("findings", ()) if "was" in f), "was", "renamed", before),
         *_too_soon(body, day, before),
         *_ungraded(body, before),
+        *_unstaged(body, before),
         *_no_wrap(body, before),
     ]
 
@@ -98,6 +100,17 @@ def _ungraded(body: Body, before: History) -> Iterator[str]:
             known = before.feet.open.get((item["foot"], claw, item["code"]))
             if known is None or known.severity is None:
                 yield f"{say.found(item['code'], item['foot'], claw)}: {say.UNSAID_HOLDS}"
+
+
+def _unstaged(body: Body, before: History) -> Iterator[str]:
+    """A stage that nobody has said, now or before, is taken for one that holds him."""
+    for item in body.get("findings", ()):
+        if item["code"] != STAGED or "stage" in item:
+            continue
+        for claw in claws_of(item["claw"]):
+            known = before.feet.open.get((item["foot"], claw, item["code"]))
+            if known is None or known.stage is None:
+                yield f"{item['foot']} DD has no stage: it holds him"
 
 
 def _no_wrap(body: Body, before: History) -> Iterator[str]:

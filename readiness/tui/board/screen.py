@@ -104,7 +104,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         board = seen.board
         if not board.bulls and self.sheet is None:
             self._begin_once()
-        self.sheet = seen
+        self.sheet, self.tui.in_demo = seen, seen.demo
         self._make_rows()
         if self.view.team != EVERY_FARM and self.view.team not in teams(board):
             self.view = replace(self.view, team=EVERY_FARM)
@@ -153,7 +153,7 @@ class BoardScreen(LiveScreen[BoardSheet]):
         table = self.query_one(BullTable)
         table.fill([self._rows[bull.key] for bull in self.shown()], width, first=first)
         self.put(
-            top=top_line(self.sheet, width, glyphs),
+            top=top_line(self.sheet, self.head_width, glyphs),
             groups=Content("\n").join(stand),
             legend=legend(width, glyphs, self.sheet.own_rules, could_go=table.says("could go")),
         )

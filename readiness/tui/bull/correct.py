@@ -14,6 +14,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.widgets import Input, Static
 
+from readiness.desk.writing import to_come
 from readiness.entries.entry import Entry
 from readiness.forms import day_typed, form_for, typed_of
 from readiness.shorthand import WRITABLE, Scales, ShorthandError, read, words, write
@@ -105,7 +106,11 @@ class CorrectLine(Dialog[Correction | None]):
         if not typed["line"].strip():
             return ()
         by = body.get("by")
-        return tuple(read(typed["line"], bull=body["bull"], on=day, by=by, scales=self._scales))
+        said = read(typed["line"], bull=body["bull"], on=day, by=by, scales=self._scales)
+        for content in said:
+            for problem in to_come(content, self.tui.desk.clock.today().isoformat()):
+                raise DataError(str(problem))
+        return tuple(said)
 
     def _words(self) -> str:
         if not self._contents:

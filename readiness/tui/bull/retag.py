@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 class AskTag(Dialog[str | None]):
     """The whole tag that a bull has now, typed. ``typed``: what stands there at first."""
 
-    KEYS = "Enter says all that is written of him of this tag instead.  Esc: leave it as it is"
+    KEYS = "Enter asks once more.  Esc: leave it as it is"
 
     def __init__(self, tag: str, typed: str = "") -> None:
         super().__init__(f"Another tag for {tag}: misread, or lost and replaced")
@@ -69,7 +69,9 @@ class Retag(NamedTuple):
 
         def typed_in(new: str | None) -> None:
             if new is not None:
-                self._write(new, same=False)
+                yes = Choice(f"he is {new} from now on", new, f"as he was {self.tag} until now")
+                title = f"Say all that is written of {self.tag} of another tag?"
+                self.screen.decide(title, {"y": yes}, partial(self._write, same=False))
 
         self.screen.app.push_screen(AskTag(self.tag, typed), typed_in)
 
@@ -99,7 +101,7 @@ class Retag(NamedTuple):
             "where he was booked in twice; one undo takes it back",
         )
         other = Choice("another bull: type the tag again", partial(self.ask, new))
-        self.screen.choose(taken.there, [other, together], lambda then: then())
+        self.screen.decide(taken.there, {"y": together}, lambda then: then(), other)
 
     def _again(self, new: str, problem: ReadinessError) -> None:
         """Say why it was not written; what was typed stands there again."""

@@ -75,6 +75,7 @@ class BullScreen(ScrolledScreen[BullSheet]):
     """One bull of ``keys``, the order in which he stood on the board."""
 
     TOPIC = "bull"
+    HEAD = "status"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,b", "back", "board", tooltip="back to the board"),
         Binding("n,right", "next(1)", "next bull", tooltip="the next bull as on the board"),

@@ -133,7 +133,7 @@ class CoverScreen(ScrolledScreen[Read]):
         if self.seen is None:
             return
         cover, asked = self.seen
-        glyphs, width = self.tui.glyphs, self.size.width
+        glyphs = self.tui.glyphs
         room = self.query_one("#body").scrollable_content_region.width
         groups = list(cover.groups)
         chosen = self._chosen(cover)
@@ -142,7 +142,7 @@ class CoverScreen(ScrolledScreen[Read]):
             groups[self.at] = shown
         few_lines = self.size.height < TALL
         self.put(
-            top=views.top_line(cover, width, glyphs),
+            top=views.top_line(cover, self.head_width, glyphs),
             asked=views.what_if(chosen, shown, cover.on, glyphs) if asked else Content(""),
             groups=views.overview(cover, groups, self.at, room, glyphs, few_lines=few_lines),
             shown=views.in_full(asked or cover, shown, room, glyphs)
@@ -239,8 +239,8 @@ class CoverScreen(ScrolledScreen[Read]):
             self.desk.add(entries)
             return partial(self.tui.tell, f"Written: {done}. u takes it back.")
 
-        self.choose(
+        self.decide(
             title,
-            [Choice(choice, write, what)],
+            {"y": Choice(choice, write, what)},
             lambda job: in_thread(self, job, self.refuse, group="write", exit_on_error=False),
         )

@@ -327,8 +327,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
             part = self.query_one(f"#{name}")
             part.styles.height = rows
             part.display = rows > 0
-        for name, content in made.parts.items():
-            part = self.query_one(f"#{name}", Static)
+        for name, made_of in made.parts.items():
+            part, content = self.query_one(f"#{name}", Static), self.of_demo(name, made_of)
             if not (isinstance(part.content, Content) and content.is_same(part.content)):
                 # Every part has its size from elsewhere: to lay the screen out anew costs ten
                 # milliseconds.

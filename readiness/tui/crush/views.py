@@ -189,8 +189,10 @@ def key_lines(keys: Iterable[Key], width: int, glyphs: Glyphs) -> list[Content]:
     lines: list[Content] = []
     parts: list[Part] = []
     room = width - 1
-    for key, said, _ in keys:
+    for key, said, spare in keys:
         pair: list[Part] = [(f" {key}", f"bold {TEXT}"), (f" {glyphs.text(said)} ", QUIET)]
+        if spare and said:  # of many it is the name that is looked for
+            pair = [(f" {glyphs.text(said)} ", QUIET), (f"{key} ", f"bold {TEXT}")]
         needed = width_of(pair)
         if parts and needed > room:
             lines.append(Content.assemble(*parts))

@@ -69,10 +69,10 @@ class FiguresScreen(ScrolledScreen[Figures]):
     def _paint(self) -> None:
         if self.figures is None:
             return
-        glyphs, width = self.tui.glyphs, self.size.width
+        glyphs = self.tui.glyphs
         room = self.query_one("#body").scrollable_content_region.width
         self.put(
-            top=views.top_line(self.figures, width, glyphs),
+            top=views.top_line(self.figures, self.head_width, glyphs),
             tabs=views.tabs_line(self.view),
             shown=views.body(self.figures, self.view, room, glyphs),
         )

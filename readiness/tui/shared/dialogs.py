@@ -41,6 +41,8 @@ class Dialog(ModalScreen[Result]):
     """What the guide tells of it under; none: as of the screen below."""
 
     KIND: ClassVar[str] = ""
+    _deaf = float("-inf")
+    """When a key was last refused, or what followed it in one breath."""
     KEYS: ClassVar[str] = ""
 
     def __init__(self, heading: str) -> None:
@@ -157,8 +159,6 @@ class Choose(Dialog[Choice[Value] | None]):
         super().__init__(title)
         self._choices = choices
         self._by = letters or DIGITS
-        self._refused = float("-inf")
-        """When a key was last refused, or what followed it in one breath."""
 
     def keys(self) -> str:
         by = "a digit" if self._by == DIGITS else " or ".join(self._by)
@@ -167,7 +167,7 @@ class Choose(Dialog[Choice[Value] | None]):
     def body(self) -> ComposeResult:
         yield options(self._choices, self.tui.glyphs, self._by)
 
-    def on_key(self, event: Key) -> None:
+    async def on_key(self, event: Key) -> None:
         """A character that chooses nothing says so, and what follows it in one breath chooses
         nothing either: a tag typed too soon is no answer. A digit chooses at once: by a binding it
         would be later than keys typed after it, which are for what comes then."""
@@ -175,7 +175,7 @@ class Choose(Dialog[Choice[Value] | None]):
             return
         at, by = self.tui.ticks(), self._by[: len(self._choices)]
         answers = by + "jkq?"
-        in_breath = at - self._refused < BREATH
+        in_breath = at - self._deaf < BREATH
         if not in_breath and (not event.is_printable or (event.character or " ") in answers):
             if event.key in by:
                 event.stop()
@@ -184,7 +184,7 @@ class Choose(Dialog[Choice[Value] | None]):
             return
         if not in_breath:
             self.tui.tell(f"{event.character} means nothing here: {self.keys()}.", wrong=True)
-        self._refused = at
+        self._deaf = at
         event.stop()
         event.prevent_default()
 

@@ -30,11 +30,6 @@ SHOWN = 6
 class Keyed(Dialog[Result]):
     """One key for each answer. ``#said`` takes a row only while something stands in it."""
 
-    def __init__(self, heading: str) -> None:
-        super().__init__(heading)
-        self._refused = float("-inf")
-        """When a key was last refused, or what followed it in one breath."""
-
     @abstractmethod
     def press(self, key: str) -> bool:
         """A character; whether it means something."""
@@ -54,10 +49,10 @@ class Keyed(Dialog[Result]):
             return
         event.stop()
         event.prevent_default()
-        if at - self._refused < BREATH:
-            self._refused = at
+        if at - self._deaf < BREATH:
+            self._deaf = at
         elif not self.press(key):
-            self._refused = at
+            self._deaf = at
             self.refuse(f"{key} means nothing here.")
 
     def say(self, words: object, role: str = "") -> None:

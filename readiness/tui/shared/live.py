@@ -7,10 +7,10 @@ last picture stays and one calm line says what to do. Nothing turns or blinks: o
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, ClassVar, Generic, TypeVar
 
 from textual import on
 from textual.binding import Binding, BindingType
@@ -24,6 +24,7 @@ from readiness.system.errors import BookBusy, ReadinessError
 from readiness.trade.words import list_words, plural
 from readiness.tui.shared.dialogs import Choice, Choose
 from readiness.tui.shared.errands import in_thread, left_alone
+from readiness.tui.shared.looks import DEMO_HEAD, demo_head
 from readiness.tui.shared.program import Program, program_of
 from readiness.tui.shared.reading import Seen, Stamp, Told, stamp_of, told
 
@@ -47,6 +48,8 @@ class LiveScreen(Screen[None], Generic[What]):
     ]
 
     READ_AGAIN: ClassVar[str] = "{key} reads it again."
+    HEAD: ClassVar[str] = "top"
+    """The part that stands first."""
     TAKEN: ClassVar[frozenset[str]] = frozenset()
     """Keys of the program that mean something else here, without a binding."""
 
@@ -88,7 +91,19 @@ class LiveScreen(Screen[None], Generic[What]):
     def put(self, **parts: Content) -> None:
         """Show these contents, each in the part of its name."""
         for name, content in parts.items():
-            self.query_one(f"#{name}", Static).update(content)
+            self.query_one(f"#{name}", Static).update(self.of_demo(name, content))
+
+    def of_demo(self, part: str, content: Content) -> Content:
+        """A part of the screen; of the demo, its ``HEAD`` says first that it is."""
+        if part != self.HEAD or not self.tui.in_demo:
+            return content
+        width = self.size.width if part == "top" else None
+        return demo_head(content, width, self.tui.glyphs.ellipsis)
+
+    @property
+    def head_width(self) -> int:
+        """The cells of its first line."""
+        return self.size.width - (DEMO_HEAD.cell_length if self.tui.in_demo else 0)
 
     def say(self, words: str) -> None:
         """Show one calm line; empty takes it away."""
@@ -195,6 +210,28 @@ class LiveScreen(Screen[None], Generic[What]):
 
         self.app.push_screen(Choose(title, choices), chosen)
 
+    def decide(
+        self,
+        title: str,
+        choices: Mapping[str, Choice[Value]],
+        then: Callable[[Value], object],
+        instead: Choice[Value] | None = None,
+    ) -> None:
+        """Ask what is to be written: each choice by its letter. ``instead``: what Enter does, where
+        that is not to leave all as it is."""
+        from readiness.tui.shared.decide import LEAVE, LEFT, Decide
+
+        leave = instead or Choice[Any]("leave it as it is", None)
+
+        def chosen(choice: Choice[Value] | None) -> None:
+            if choice is leave and instead is None:
+                self.tui.tell(LEFT)
+            elif choice is not None:
+                then(choice.of)
+
+        letters = "".join([LEAVE, *choices])
+        self.app.push_screen(Decide(title, [leave, *choices.values()], letters), chosen)
+
     def refuse(self, problem: ReadinessError) -> None:
         """What was asked for cannot be done, and why: it goes away by itself."""
         self.tui.tell(problem, wrong=True)
@@ -236,7 +273,7 @@ class LiveScreen(Screen[None], Generic[What]):
         if came_in:
             title = f"Last taken in out of another copy, {many}:"
             words = "put it out again; nothing of it is struck"
-        self.choose(title, [Choice(words, then, last.lines)], lambda undo: undo())
+        self.decide(title, {"y": Choice(words, then, last.lines)}, lambda undo: undo())
 
     def _undo(self, shown: frozenset[str]) -> None:
         """Take it back, if it is still what was shown."""

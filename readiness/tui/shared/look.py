@@ -22,6 +22,7 @@ from readiness.engine.results import Check
 from readiness.herd.card import Card
 from readiness.shorthand import words
 from readiness.trade.words import full_day_words, sentence
+from readiness.tui.shared.decide import SeenFirst
 from readiness.tui.shared.dialogs import Choice
 from readiness.tui.shared.errands import in_thread
 from readiness.tui.shared.keyed import AskDay, Keyed
@@ -32,7 +33,7 @@ LOOKS = ("look", "clear")
 NOTHING = "Nothing is open on his feet that holds him: there is nothing to look at."
 
 
-class LookAt(Keyed[Lift | None]):
+class LookAt(SeenFirst[Lift | None], Keyed[Lift | None]):
     """What became of one open finding. Returns the lift that says so; None: it was not looked at.
 
     What is open on that foot besides and does not hold him is said as it was, or the look at one

@@ -130,6 +130,19 @@ def at_both_ends(left: Sequence[Span], right: str, width: int) -> Content:
     return painted(*left, (gap, ""), (right, ""))
 
 
+DEMO_HEAD = Content.assemble(" ", (" DEMO ", f"bold reverse {ORANGE}"))
+
+
+def demo_head(line: Content, width: int | None, ellipsis: str) -> Content:
+    """A screen's first line, which says first that this is the demo. Where it gets too long (it may
+    wrap: ``width`` None), blanks go first, then what it begins with: the day stands at its end."""
+    over = DEMO_HEAD.cell_length + line.cell_length - width if width else 0
+    while over > 0 and (gap := max(re.findall(" {2,}", line.plain), key=len, default="")):
+        at, less = line.plain.index(gap), min(over, len(gap) - 1)
+        line, over = line[:at] + line[at + less :], over - less
+    return DEMO_HEAD + (Content(ellipsis) + line[over + len(ellipsis) :] if over > 0 else line)
+
+
 class Glyphs(NamedTuple):
     """The characters a terminal can show. ``encoding`` is what its text is sent in."""
 

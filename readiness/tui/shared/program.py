@@ -18,7 +18,7 @@ from textual.screen import Screen
 from textual.widgets import Input
 
 from readiness.settings.settings import DARK
-from readiness.system.breath import BREATH
+from readiness.system.breath import BREATH, UNHEARD
 from readiness.tui.shared.held import HoldsKeys
 from readiness.tui.shared.keymap import AS_THEY_ARE, Keymap, character, key_name
 from readiness.tui.shared.looks import THEMES, glyphs_for
@@ -65,12 +65,15 @@ class Program(HoldsKeys):
         self.demo = demo
         self.glyphs = glyphs_for(encoding)
         self.poll = poll
+        self.in_demo = False
+        """What is looked at is the demo: every screen's head says so."""
         self.ticks: Callable[[], float] = monotonic
         """Seconds that only grow: what tells a key held down from one pressed twice."""
         self.breath = BREATH
         """Seconds that a key waits which has to stand alone; 0: not at all."""
         self._stray = float("-inf")
-        """When a key was last pressed that does nothing."""
+        """When a key was last pressed that does nothing, or what followed it in one breath."""
+        self._unheard = False
         self._early = early
         self._keymaps = keymaps or {}
         for each in THEMES.values():
@@ -117,16 +120,29 @@ class Program(HoldsKeys):
 
     async def _check_bindings(self, key: str, priority: bool = False) -> bool:
         """Whether a key does something; of a character that does nothing it is said, once in a
-        breath."""
-        done = await super()._check_bindings(key, priority)
-        typed = None if done or priority else character(key)
-        if typed is not None and typed.isprintable() and not isinstance(self.focused, Input):
-            at, before = self.ticks(), self._stray
+        breath, and what would do something in the same breath was meant for something else."""
+        typed = character(key) or "\n"
+        written = typed.isprintable()
+        if priority or isinstance(self.focused, Input) or not (written or key == "enter"):
+            return await super()._check_bindings(key, priority)
+        at, before = self.ticks(), self._stray
+        if at - before < BREATH:
             self._stray = at
-            if at - before >= BREATH:
-                keys = self.keymap_of(self.screen).now("?")
-                self.tell(f"{typed} means nothing here: {keys} shows the keys.")
+            self._not_heard(key)
+            return True
+        done = await super()._check_bindings(key, priority)
+        if not done and written:
+            self._stray, self._unheard = at, False
+            keys = self.keymap_of(self.screen).now("?")
+            self.tell(f"{typed} means nothing here: {keys} shows the keys.")
         return done
+
+    def _not_heard(self, key: str) -> None:
+        """Say, once, that a key which means something was not taken."""
+        means = any(key in each.key_to_bindings for _, each in self.screen._modal_binding_chain)
+        if means and not self._unheard:
+            self._unheard = True
+            self.tell(UNHEARD)
 
     # ---- from screen to screen -----------------------------------------------------------------
 

@@ -12,6 +12,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING, Generic, NamedTuple, TypeAlias, TypeVar
 
 from readiness.system.forked import forked
+from readiness.system.locations import DEMO_DEVICE
 from readiness.trade.words import day_words
 
 if TYPE_CHECKING:
@@ -38,7 +39,7 @@ class BoardSheet:
     """The board, and what a person should know beside it.
 
     ``carried``: what the bulls of its groups carry. ``as_of``: the day was chosen, it is not today.
-    ``own_rules``: the values of the farm's own, a line for each farm.
+    ``own_rules``: the values of the farm's own, a line for each farm. ``demo``: it is the demo's.
     """
 
     board: Board
@@ -46,6 +47,7 @@ class BoardSheet:
     as_of: bool
     readonly: bool
     own_rules: tuple[str, ...] = ()
+    demo: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +69,13 @@ def read_board(desk: Desk) -> BoardSheet:
 
     board, carried = desk.board_and_cover()
     own = tuple(own_rules(desk.rules()))
-    return BoardSheet(board, carried, desk.on != desk.clock.today(), desk.readonly, own)
+    as_of, demo = desk.on != desk.clock.today(), is_demo(desk)
+    return BoardSheet(board, carried, as_of, desk.readonly, own, demo)
+
+
+def is_demo(desk: Desk) -> bool:
+    """Whether this is the demo, by what was last read of it, whatever else was written there."""
+    return any(entry.device == DEMO_DEVICE for entry in desk.standing(last=True))
 
 
 def read_bull(desk: Desk, key: str) -> BullSheet:

@@ -117,13 +117,10 @@ _SEARCH = FuzzySearch()
 
 
 def _score(find: str, bull: Assessment) -> float:
-    """How well a typed word fits his tag or his name; 0 where it does not. A run of letters as
-    typed beats letters far apart."""
-    wanted = tag_key(find)
-    best = 0.0
-    for candidate in (bull.key, tag_key(bull.name or "")):
-        if wanted in candidate:
-            best = max(best, 1000.0 - candidate.index(wanted))
-        elif candidate:
-            best = max(best, _SEARCH.match(wanted, candidate)[0])
-    return best
+    """How well a typed word fits his tag or his name; 0 where it does not. A run as typed beats
+    letters far apart, which only count in a name: digits far apart are another bull's tag."""
+    wanted, name = tag_key(find), tag_key(bull.name or "")
+    runs = [1000.0 - each.index(wanted) for each in (bull.key, name) if wanted in each]
+    if runs or not name or any(sign.isdigit() for sign in wanted):
+        return max(runs, default=0.0)
+    return _SEARCH.match(wanted, name)[0]

@@ -18,14 +18,14 @@ from readiness.engine.results import Assessment
 from readiness.herd.team import Team
 from readiness.report.turnout_words import early_words, name, stayer_words
 from readiness.trade.cautions import LOOSE
-from readiness.trade.words import full_day_words, list_words, sentence
+from readiness.trade.words import full_day_words, list_words, plural, sentence
 from readiness.tui.shared.dialogs import Choice, Dialog, PlainInput
 from readiness.tui.shared.errands import in_thread
 from readiness.tui.shared.keys import KeyLine
 from readiness.tui.shared.listed import Listed
 from readiness.tui.shared.live import LiveScreen
 from readiness.tui.shared.looks import painted
-from readiness.tui.shared.view import group_choices
+from readiness.tui.shared.view import group_choices, team_words
 from readiness.tui.turnout import views
 
 Told = tuple[Assessment, str | None]
@@ -80,7 +80,7 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
             return
         glyphs, width = self.tui.glyphs, self.size.width
         self.put(
-            top=views.top_line(self.seen, width, glyphs),
+            top=views.top_line(self.seen, self.head_width, glyphs),
             told=views.told(self.seen, width, glyphs),
         )
         self._listed.fill(views.rows(self.seen, width - 1, glyphs))
@@ -101,7 +101,7 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
             return
         going: list[Told] = [(goer.bull, None) for goer in self.seen.goes]
         if going:
-            self._ask(f"Walked each once more? {self._names(going)}", going)
+            self._ask(f"Walked each once more? {self._names(going)}.", going)
         else:
             self.tui.tell("Nobody who is GO is left to go. Enter lets out one by name.")
 
@@ -119,28 +119,30 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
         if day.who(bull.key) is None:
             self._ask_in(bull)
         elif bull.status == "GO":
-            self._ask(f"Only {name(bull)}", [(bull, None)])
+            self._ask("", [(bull, None)])
         else:
             self.app.push_screen(AskWhy(bull, day.on), partial(self._why_given, bull))
 
     def _why_given(self, bull: Assessment, why: str | None) -> None:
         if why is not None:
-            self._write([(bull, why)])
+            self._ask(f"He is on HOLD. Noted: {why}", [(bull, why)])
 
     def _ask(self, below: str, going: Sequence[Told]) -> None:
-        choice = Choice("let out", going, f"{below}.")
-        when = full_day_words(self.desk.on)
-        early = early_words(self.seen) if self.seen else ""
-        self.choose(f"Out to the females on {when}{early}:", [choice], self._write)
+        """Whether they are to go: how many, of which group, on which day."""
+        assert self.seen is not None
+        whom = self._names(going) if len(going) == 1 else plural(len(going), "bull")
+        when = f"{full_day_words(self.desk.on)}{early_words(self.seen)}"
+        title = f"{whom} of {team_words(self.team)}: out to the females on {when}?"
+        self.decide(title, {"y": Choice(f"let {whom} out", going, below)}, self._write)
 
     def _ask_in(self, bull: Assessment) -> None:
-        why: list[Choice[Told]] = [
-            Choice("lame", (bull, "lame"), "it holds him until somebody has looked"),
-            Choice("to rest", (bull, "rested")),
-            Choice("no reason said", (bull, None)),
-        ]
+        why: dict[str, Choice[Told]] = {
+            "l": Choice("lame", (bull, "lame"), "it holds him until somebody has looked"),
+            "r": Choice("to rest", (bull, "rested")),
+            "w": Choice("without a reason said", (bull, None)),
+        }
         when = full_day_words(self.desk.on)
-        self.choose(f"{name(bull)} is out already. Bring him in on {when}:", why, self._bring_in)
+        self.decide(f"{name(bull)} is out already. Bring him in on {when}:", why, self._bring_in)
 
     def _names(self, going: Sequence[Told]) -> str:
         return list_words(name(bull) for bull, _ in going)
@@ -216,7 +218,7 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
 class AskWhy(Dialog[str | None]):
     """Asks why one on HOLD goes all the same: a line of text."""
 
-    KEYS = "Enter lets him out with this reason, Esc goes back"
+    KEYS = "Enter shows it once more, Esc goes back"
 
     def __init__(self, bull: Assessment, today: int) -> None:
         super().__init__(f"{name(bull)} is on HOLD: {stayer_words(bull, today)}.")

@@ -17,6 +17,7 @@ from readiness.forms.first import unquoted
 from readiness.report.merging_text import merging_lines
 from readiness.system.errors import ReadinessError
 from readiness.trade.words import plural
+from readiness.tui.shared.decide import SeenFirst
 from readiness.tui.shared.dialogs import Dialog, Paper, PlainInput
 from readiness.tui.shared.errands import in_thread
 from readiness.tui.shared.live import SLOW
@@ -73,7 +74,7 @@ class MergeFile(Dialog[Merging | None]):
         self.refuse(problem)
 
 
-class Look(Paper):
+class Look(SeenFirst[None], Paper):
     """What would come in, and what disagrees; ``t`` takes it in."""
 
     TOPIC = "merge"

@@ -18,6 +18,7 @@ from readiness.desk.writing import Outcome
 from readiness.forms import FieldError, problem_in
 from readiness.forms.first import (
     GROUP,
+    as_known,
     bull_form,
     bulls_in,
     class_of,
@@ -25,7 +26,6 @@ from readiness.forms.first import (
     is_roster,
     may_be_birth,
     moved_words,
-    on_its_farm,
     pasted,
     tags_in,
     tags_words,
@@ -93,10 +93,10 @@ class GroupPage(FormDialog[bool | None], Page[bool | None]):
     def finish(self, content: dict[str, Any]) -> None:
         try:
             group_in(content, self._today, "")
+            self.begun.said = as_known(content, self._desk.groups())
         except FieldError as problem:
             self.refuse(problem)
         else:
-            self.begun.said = on_its_farm(content, self._desk.groups())
             self.hand_over(True)
 
 

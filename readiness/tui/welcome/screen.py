@@ -20,7 +20,8 @@ from readiness.desk.writing import Outcome
 from readiness.engine.warnings.history import NOT_SAID_SAFE
 from readiness.system.errors import CannotWrite, ReadinessError
 from readiness.trade.words import plural
-from readiness.tui.shared.dialogs import Choice, Dialog, Paper, options
+from readiness.tui.shared.decide import SeenFirst
+from readiness.tui.shared.dialogs import DIGITS, Choice, Dialog, Paper, options
 from readiness.tui.shared.errands import in_thread
 from readiness.tui.shared.live import SLOW
 from readiness.tui.shared.looks import painted
@@ -30,16 +31,18 @@ _WORDS = (
     "For people who get breeding bulls ready for turnout: who can go, who cannot and why, which "
     "checks are outstanding, and how early he can be ready. The vet decides; this informs."
 )
-DEMO, IMPORT, FIRST = range(3)
+DEMO, IMPORT, FIRST, BACK = range(4)
 CHOICES = (
     Choice("look at the demo", DEMO, "36 bulls of an invented estate, kept apart"),
     Choice("import a file", IMPORT, "a roster (.xlsx, .csv) or entries (.jsonl)"),
     Choice("write down a group and its bulls", FIRST, "three short pages; paste tags, or a roster"),
 )
+BACK_TO_BOARD = Choice("back to the board", BACK, "your bulls stand there")
 
 
-class Welcome(Dialog[Desk | None]):
-    """Returns the desk to look at from now on; None: the one there is."""
+class Welcome(SeenFirst[Desk | None]):
+    """Returns the desk to look at from now on; None: the one there is. ``begun``: it has bulls, and
+    Enter goes back to them."""
 
     TOPIC = "start"
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -49,14 +52,17 @@ class Welcome(Dialog[Desk | None]):
 
     KIND = "welcome"
 
-    def __init__(self) -> None:
+    def __init__(self, *, begun: bool = False) -> None:
         super().__init__("readiness")
         self._begun = Begun()
         self._building = False
+        self._choices = [BACK_TO_BOARD, *CHOICES] if begun else [*CHOICES]
+        self.careful = begun
 
     def body(self) -> ComposeResult:
         yield Static(painted((_WORDS, "")), markup=False)
-        yield options(CHOICES, self.tui.glyphs)
+        by = DIGITS if len(self._choices) == len(CHOICES) else f" {DIGITS}"
+        yield options(self._choices, self.tui.glyphs, by)
         yield Static(id="said", markup=False)
 
     def on_mount(self) -> None:
@@ -75,13 +81,15 @@ class Welcome(Dialog[Desk | None]):
 
     @on(OptionList.OptionSelected)
     def _picked(self, event: OptionList.OptionSelected) -> None:
-        self.action_begin(event.option_index)
+        self.action_begin(self._choices[event.option_index].of)
 
     def action_begin(self, what: int) -> None:
         """Begin with one of ``CHOICES``, once."""
         if self._building or not self.is_current:
             return
-        if what == DEMO:
+        if what == BACK:
+            self.dismiss(None)
+        elif what == DEMO:
             self._building = True
             self.say("Building the demo.", "alert")
             in_thread(self, self._build_demo, self._refused)
