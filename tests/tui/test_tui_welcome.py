@@ -157,7 +157,7 @@ async def test_a_group_that_is_there_keeps_its_class_whatever_its_name_says(
 ) -> None:
     hfrs = {"kind": "group", "on": "2026-04-01", "group": "Hfrs", "turnout": "2026-05-16"}
     desk = desk_at(tmp_path / "bulls.duckdb", [{**hfrs, "class": "cows"}])
-    app = make_app(desk, poll=3600)
+    app = crush_app(desk)  # no key comes too soon
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         await press(pilot, "w", *group_page("Hfrs", "20/5/26"))
@@ -414,7 +414,7 @@ async def test_where_no_option_can_be_given_an_import_says_the_command_that_give
     group = ("tag,group\n2,Hill\n", "writeitfirst:onthepageofthegroup,andthisfileonthe",
              "readinessgroup\"Hill\"--turnoutDATE`")  # fmt: skip
     monkeypatch.setenv("READINESS_BOOK", str(book))
-    app = make_app(desk, poll=3600)
+    app = crush_app(desk)
     async with app.run_test(size=(120, 40)) as pilot:
         await settled(pilot)
         await press(pilot, "w", "2")
