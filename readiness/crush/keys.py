@@ -162,7 +162,8 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
         return _undo(session, held=held)
     if key == "x" and session.key is not None and (held or session.again != key):
         return session.say(DROP_AGAIN, key)
-    if key == "enter" and held:  # the one before it ended something else
+    if key == "enter" and held and session.pad is not None and session.pad.slip:
+        # The one before it ended something else.
         return session.say(ENTER_AGAIN, key)
     if key == "escape" and held:
         return session.say(LEAVE_AGAIN, key)

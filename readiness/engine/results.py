@@ -6,6 +6,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from readiness.trade.checks import LIFTING
 from readiness.trade.words import Day
 
 
@@ -65,12 +66,15 @@ class Check(NamedTuple):
 
     @property
     def plan_by(self) -> Day:
-        """The day by which people plan it: the advised one while that is still to come (it may not
-        lie before ``not_before``, which is no day of the past), else ``last_day``."""
+        """The day by which people plan it: the advised one while that is still to come. Once it is
+        past, a foot is lifted on the first day that it can be, as the trimmer would else be told
+        that nobody waits for him; what is booked for a day of its own, by ``last_day``."""
         advised = self.advised_by
-        if advised is None or not self.not_before <= advised < self.last_day:
+        if advised is None or advised >= self.last_day:
             return self.last_day
-        return advised
+        if advised >= self.not_before:
+            return advised
+        return self.not_before if self.check in LIFTING else self.last_day
 
 
 class Link(NamedTuple):

@@ -60,11 +60,17 @@ def test_a_foot_that_would_not_lift_was_tried_and_is_left_over(desk: Desk) -> No
     assert told(yard, DONE) == {}
 
 
+def herd_of_one(folder: Path, turnout: str) -> BookYard:
+    """Ash, never lifted, of the only group."""
+    group, *_ = (each for each in estate() if each.get("group") == "Hill cows")
+    told = [{**group, "turnout": turnout}, *bull("00601", "Ash", "Hill cows")]
+    return BookYard(desk_at(folder / "one.duckdb", told))
+
+
 def test_a_foot_asked_for_by_a_later_day_and_left_out_is_said_and_comes_again_with_the_group(
     tmp_path: Path,
 ) -> None:
-    group, *_ = (each for each in estate() if each.get("group") == "Hill cows")
-    yard = BookYard(desk_at(tmp_path / "one.duckdb", [group, *bull("00601", "Ash", "Hill cows")]))
+    yard = herd_of_one(tmp_path, "2026-07-01")  # lifted by 6 May is better
     yard.step(lambda now: now.let_in(EVERY_FARM))
     yard.press("1", "p", "enter", "enter")
     assert not yard.session.race.keys
@@ -74,6 +80,15 @@ def test_a_foot_asked_for_by_a_later_day_and_left_out_is_said_and_comes_again_wi
     yard.press("s", "enter").step(lambda now: now.let_in(EVERY_FARM))
     assert told(yard, DONE) == {"00601": "lifted all four"}
     assert not yard.session.race.keys
+
+
+@pytest.mark.parametrize("turnout", ["2026-05-28", "2026-05-29"])
+def test_who_was_not_lifted_by_the_advised_day_waits_on_the_day_after_it_too(
+    tmp_path: Path, turnout: str
+) -> None:
+    """56 days before turnout is advised (SRUC): a trimmer who is late is not told that nobody
+    waits for him."""
+    assert herd_of_one(tmp_path, turnout).session.race.keys == ("00601",)
 
 
 def test_who_was_put_through_elsewhere_waits_no_more_and_who_was_only_walked_does() -> None:

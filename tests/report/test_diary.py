@@ -13,6 +13,7 @@ from readiness.herd.diary import diary, planned
 from readiness.report.diary_lines import NOTHING, UNDATED, diary_text
 from readiness.report.look import Look
 from readiness.system.width import cells
+from readiness.trade.checks import LIFTING
 from tests.report.awkward import DAY, board, named
 
 MODEL = named("Corran").outstanding[0]
@@ -67,7 +68,8 @@ def test_each_check_stands_once_under_its_last_day(found: list[Check], ahead: in
 def test_people_plan_each_check_once_and_never_later_than_its_last_day(
     found: list[Check], ahead: int | None
 ) -> None:
-    """Under the advised day while that is to come; what nothing says a day for stands apart."""
+    """Under the advised day while that is to come, a lift after it as soon as it can be; what
+    nothing says a day for stands apart."""
     bull = named("Corran")._replace(outstanding=tuple(found))
     listed = planned(replace(board(), bulls=(bull,)), ahead)
     end = DAY + 1000 if ahead is None else DAY + ahead
@@ -84,6 +86,8 @@ def test_people_plan_each_check_once_and_never_later_than_its_last_day(
         advised = check.advised_by
         if advised is not None and check.not_before <= advised < day:
             day = advised
+        elif advised is not None and advised < day and check.check in LIFTING:
+            day = check.not_before
         if not check.overdue:
             assert under.get(check.id) == (day if day <= end else None)
     assert len(under) + len(apart) + len(late) <= len(found)
