@@ -22,6 +22,7 @@ LEAVE_AGAIN = "Esc again leaves the crush; nothing is lost."
 UNDO_AGAIN = "Not saved yet: Backspace takes back a key; u again, the last bull saved."
 DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: first its digit, 1-4."
 BY_ITSELF = "u takes back only by itself: nothing was taken back. m begins a note."
+UNSEEN = "Enter came before he stood there: look, then Enter saves him."
 SOON_AGAIN = ("enter", "x")
 """Keys pressed twice on purpose: to end a foot and save takes two, and whoever takes that for done
 says the next bull's words of this one. Held down for long they decide once more, and no third time.
@@ -55,10 +56,13 @@ WHATEVER_IS_ASKED = ("n", "up", "/", "l", "m", "v", "g", "e", "y", "*", "tab")
 one sees by what is asked of him."""
 
 
-def press(session: Session, key: str, at: float) -> tuple[Session, bool]:
+def press(session: Session, key: str, at: float, stood: float = 0.0) -> tuple[Session, bool]:
     """One key (a character, or a name as enter), pressed ``at`` so many seconds; whether it means
     something here. Where a key decides something for good it has to be pressed anew: held down it
-    decides once. A key that means nothing is refused aloud, with what follows it in one breath."""
+    decides once. A key that means nothing is refused aloud, with what follows it in one breath.
+    ``stood``: since when somebody stands in the crush."""
+    if at < stood and (refused := _unseen(session, key, at)):
+        return refused, True
     before, when, was_held = session.pressed
     held = key == before and held_down(at - when, was_held or key in SOON_AGAIN)
     now = replace(session, pressed=(key, at, held), deaf=False)
@@ -101,6 +105,15 @@ def _once(session: Session, key: str) -> Session:
 def escaped(session: Session, at: float) -> Session:
     """Esc closed what stood over the pad: one more in the same moment was meant for that, too."""
     return replace(session, pressed=("escape", at, False))
+
+
+def _unseen(session: Session, key: str, at: float) -> Session | None:
+    """Enter pressed before he stood there, and something is said by then: nobody has seen what it
+    would save, or of whom. None: it is another key, or saves nothing."""
+    pad = session.pad
+    if key != "enter" or pad is None or pad.mode != pad.top or not pad.slip:
+        return None
+    return _refuse(replace(session, pressed=(key, at, False)), UNSEEN)
 
 
 def word_begun(session: Session, key: str, at: float) -> Session:

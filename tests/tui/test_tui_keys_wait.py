@@ -80,6 +80,23 @@ async def test_a_key_pressed_before_the_first_board_is_there_is_not_lost(
             assert line_of(crush_of(pilot)) == "all ok; walk 0"
 
 
+async def test_enter_pressed_before_the_race_stood_there_saves_nobody(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Nobody has seen of whom it would be."""
+    app, before = crush_app(desk), ids(desk)
+    with slow(monkeypatch, CrushScreen) as go:
+        async with app.run_test(size=(80, 24)) as pilot:
+            await settled(pilot)
+            await pilot.press("c", "s", "enter")
+            go.set()
+            await settled(pilot)
+            assert "Enter came before he stood there" in screen_text(app)
+            assert bodies(desk, before) == []
+            await press(pilot, "enter")
+            assert len(bodies(desk, before)) == 1
+
+
 async def test_an_entry_is_corrected_of_the_bull_that_will_be_shown(
     desk: Desk, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -74,7 +74,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         super().__init__()
         self._first = (key, team or EVERY_FARM)
         self._left: Mapping[str, do.Unsaved] | None = None
-        self._waited = 0
+        self._waited, self._stood = 0, 0.0  # when the race first stood there
         self.unread = False  # it has keys wait by itself
 
     def compose(self) -> ComposeResult:
@@ -117,13 +117,13 @@ class CrushScreen(LiveScreen[CrushSheet]):
         return read_crush(self.desk, self.session.key)
 
     def show(self, seen: CrushSheet) -> None:
-        board, handled, card = seen.board, seen.handled, seen.card
+        board, handled, idle = seen.board, seen.handled, not self.errands.busy
         if self.session.board is not None:
-            idle = not self.errands.busy
-            self.step(lambda session: session.reread(board, handled, card, idle=idle))
+            self.step(lambda session: session.reread(board, handled, seen.card, idle=idle))
             return
         garbage.put_off()
-        kept, left = race_left(self.drafts, self.desk.on), self._left or {}
+        self._stood, left = self.tui.ticks(), self._left or {}
+        kept = race_left(self.drafts, self.desk.on)
         self.step(lambda session: session.opened(board, handled, kept, left))
 
     def fail(self, error: BaseException) -> None:
@@ -183,7 +183,8 @@ class CrushScreen(LiveScreen[CrushSheet]):
 
     def press(self, key: str, at: float | None = None) -> bool:
         """``at``: when it was pressed, where it waited."""
-        after, meant = press(self._today(), key, self.tui.ticks() if at is None else at)
+        at = self.tui.ticks() if at is None else at
+        after, meant = press(self._today(), key, at, self._stood)
         self._to(after)
         return meant
 
