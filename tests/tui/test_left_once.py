@@ -14,7 +14,7 @@ from readiness.tui.crush.screen import CrushScreen
 from readiness.tui.shared.dialogs import Dialog
 from readiness.tui.shared.live import LiveScreen
 from tests.tui.crush_driver import crush_app
-from tests.tui.driver import press, settled
+from tests.tui.driver import press, screen_text, settled
 from tests.tui.estate import desk_at, estate
 
 
@@ -55,3 +55,24 @@ async def test_a_screen_left_twice_leaves_the_board(desk: Desk, key: str) -> Non
         leave()
         await settled(pilot)
         assert app.screen is board
+
+
+@pytest.mark.parametrize(
+    "keys",
+    [
+        ("slash", *"rowan", "enter", "enter", "asterisk", "3", "f", "4"),  # mended on the feet
+        ("enter", "e", "enter", "x"),  # a line corrected
+        ("slash", *"sorrel", "enter", "enter", "l", "1", "plus", "4"),  # a look answered
+    ],
+)
+async def test_no_dialog_drops_what_was_said_at_one_esc(desk: Desk, keys: tuple[str, ...]) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, *keys)
+        dialog = app.screen
+        assert isinstance(dialog, Dialog) and dialog.would_lose()
+        await press(pilot, "escape")
+        assert app.screen is dialog and "Not saved yet" in screen_text(app)
+        await press(pilot, "escape")
+        assert app.screen is not dialog

@@ -96,6 +96,9 @@ class CorrectLine(Dialog[Correction | None]):
         else:
             self.say(self._words())
 
+    def would_lose(self) -> bool:
+        return self._typed() != self._before
+
     def _typed(self) -> dict[str, str]:
         """What stands in the two."""
         return {key: self.query_one(f"#correct-{key}", Input).value for key in ("day", "line")}

@@ -19,7 +19,7 @@ from textual.visual import VisualType
 from textual.widget import Widget
 from textual.widgets import Input, OptionList, Static
 
-from readiness.system.breath import BREATH
+from readiness.system.breath import BREATH, held_down
 from readiness.system.plain import plain
 from readiness.tui.shared.keymap import HELP_TOO
 from readiness.tui.shared.looks import Glyphs, painted
@@ -34,7 +34,7 @@ class Dialog(ModalScreen[Result]):
     """A box over a screen: its heading, what it asks with (``body``), its keys. Esc gives None."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "dismiss(None)", "back", show=False),
+        Binding("escape", "leave", "back", show=False),
         Binding(f"question_mark,{HELP_TOO}", "app.help", "help", show=False),
     ]
     TOPIC: ClassVar[str] = ""
@@ -44,6 +44,10 @@ class Dialog(ModalScreen[Result]):
     _deaf = float("-inf")
     """When a key was last refused, or what followed it in one breath."""
     KEYS: ClassVar[str] = ""
+    NOT_SAVED: ClassVar[str] = "Not saved yet: Enter saves it, Esc again leaves it out."
+    _shown = ""
+    _escaped = (float("-inf"), False)
+    """When Esc was last pressed, and whether it was taken for held down."""
 
     def __init__(self, heading: str) -> None:
         super().__init__()
@@ -70,8 +74,24 @@ class Dialog(ModalScreen[Result]):
         """Once: a second key that was on its way would take the screen below with it."""
         return super().dismiss(result) if self in self.app.screen_stack else AwaitComplete()
 
+    def would_lose(self) -> bool:
+        """Whether something was said here that stands nowhere else."""
+        return False
+
+    def action_leave(self) -> None:
+        """Back; what was said and not saved is not dropped by one key, nor by one held down."""
+        at, (when, was_held) = self.tui.ticks(), self._escaped
+        self._escaped = at, held_down(at - when, was_held)
+        if not self.would_lose():
+            self.dismiss(None)
+        elif not self._shown.endswith(self.NOT_SAVED):
+            self.refuse(self.NOT_SAVED)
+        elif not self._escaped[1]:
+            self.dismiss(None)
+
     def say(self, words: object, role: str = "") -> None:
         """Show a few words in the dialog; none: take them away."""
+        self._shown = str(words)
         said = painted((self.tui.glyphs.text(words), role))
         self.query_one("#said", Static).update(said if words else "")
 

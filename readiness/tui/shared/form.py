@@ -13,7 +13,6 @@ from textual.containers import Horizontal, VerticalScroll
 from textual.widgets import Input, Static
 
 from readiness.forms import ON, Field, FieldError, Form, content_of, problem_in, value_of
-from readiness.system.breath import held_down
 from readiness.system.plain import plain
 from readiness.trade.ages import Birth
 from readiness.trade.examination import PARTS, WAYS
@@ -26,7 +25,6 @@ from readiness.tui.shared.looks import Glyphs, painted
 Result = TypeVar("Result")
 
 
-NOT_SAVED = "Not saved yet: Enter on the last saves it, Esc again leaves it out."
 MOVES = {"down": 1, "tab": 1, "up": -1, "shift+tab": -1}
 """Keys that leave a field for the next one or the one before."""
 
@@ -121,7 +119,7 @@ class FormDialog(Dialog[Result]):
     said can be of, today unless said.
     """
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "back", show=False)]
+    NOT_SAVED = "Not saved yet: Enter on the last saves it, Esc again leaves it out."
     KIND = "form"
     KEYS = "Arrows.  Enter on last saves.  Esc: back. F1: help"
     DEFAULT_CSS = """
@@ -148,10 +146,6 @@ class FormDialog(Dialog[Result]):
         self._before = {key: plain(text) for key, text in (typed or {}).items()}
         self._wrong: str | None = None
         """The key of the field that the message is about; "" for the form as a whole."""
-        self._asked = False
-        """Whether the message is that it is not saved."""
-        self._escaped = (float("-inf"), False)
-        """When Esc was last pressed, and whether it was taken for held down."""
 
     def body(self) -> ComposeResult:
         with VerticalScroll(classes="fields", can_focus=False):
@@ -175,7 +169,7 @@ class FormDialog(Dialog[Result]):
         event.stop()
         assert isinstance(event.input, FieldInput)
         if self._wrong in (event.input.field.key, ""):
-            self._wrong, self._asked = None, False
+            self._wrong = None
             self.say("")
         if event.input.has_focus:
             self._hint(event.input)
@@ -250,7 +244,6 @@ class FormDialog(Dialog[Result]):
         for box in self.query(FieldInput):
             box.release()
         super().refuse(why)
-        self._asked = why is NOT_SAVED
         if isinstance(why, FieldError):
             self._wrong = why.key
             box = self.query_one(f"#field-{why.key}", FieldInput)
@@ -265,17 +258,6 @@ class FormDialog(Dialog[Result]):
     def would_lose(self) -> bool:
         """Whether something is typed that did not stand there at first."""
         return any(text != self._before.get(key, "") for key, text in self.typed().items())
-
-    def action_leave(self) -> None:
-        """Back; what is typed and not saved is not dropped by one key, nor by one held down."""
-        at, (when, was_held) = self.tui.ticks(), self._escaped
-        self._escaped = at, held_down(at - when, was_held)
-        if not self.would_lose():
-            self.dismiss(None)
-        elif not self._asked:
-            self.refuse(NOT_SAVED)
-        elif not self._escaped[1]:
-            self.dismiss(None)
 
     # ---- the end -------------------------------------------------------------------------------
 

@@ -94,6 +94,9 @@ class LookAt(SeenFirst[Lift | None], Keyed[Lift | None]):
         self._day = day or self._day
         self._paint()
 
+    def would_lose(self) -> bool:
+        return self._pad.slip != self._asked.slip
+
     def action_save(self) -> None:
         if self._pad.mode == self._asked.mode:
             self.refuse("First what became of it: = as it was, + worse, - less, h healed.")

@@ -204,6 +204,9 @@ class Mend(Keyed[Mended | None]):
                 self._here = (self._here[0], None)
             self._paint()
 
+    def would_lose(self) -> bool:
+        return self._now != self._lifts[self._at]
+
     def action_save(self) -> None:
         was = self._lifts[self._at]
         self.dismiss(Mended(was, self._now) if self._now != was else None)
