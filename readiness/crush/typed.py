@@ -10,6 +10,7 @@ from itertools import takewhile
 from readiness.crush.effects import Batch, Go, Press, Type
 from readiness.crush.giving import give, given_words, is_sure, may_be_given, whose
 from readiness.crush.line import GIVE, LINE, NOTE, OF_A_BULL, PICK, Typing
+from readiness.crush.pad import Pad
 from readiness.crush.saving import save
 from readiness.crush.session import NO_BULL, UNREAD, Session
 from readiness.shorthand import ShorthandError
@@ -22,6 +23,7 @@ Like = Callable[[str], Sequence[str]]
 SHOWN = 8
 BEGINS = ("s", "t")
 """The answers by which whoever is sound begins: after the digits of a tag they take him, too."""
+NOT_NOTED = "The note is not kept: m brings your words back, Enter keeps them."
 NOTED = "A note goes with what was seen: say that first, then m brings your words back."
 
 
@@ -56,8 +58,12 @@ def begin_note(session: Session) -> Session:
     asks = Typing(NOTE, "A note: what else is there to say?", "Enter keeps it, Esc leaves it")
     whose, early = session.noted
     kept = early if whose == session.key else ""
-    note = next((c["note"] for c in session.pad.slip.contents if "note" in c), kept)
-    return _begin(session, asks, note)
+    return _begin(session, asks, kept or _noted(session.pad))
+
+
+def _noted(pad: Pad) -> str:
+    """The note that is said."""
+    return next((said["note"] for said in pad.slip.contents if "note" in said), "")
 
 
 def begin_pick(session: Session) -> Session:
@@ -94,9 +100,15 @@ def _begin(session: Session, typing: Typing, text: str) -> Session:
     return typed(replace(session, typing=typing).do(Type(text)), text)
 
 
-def leave(session: Session) -> Session:
-    """Done with typing; what was typed of him stays said."""
-    return replace(session, typing=None)
+def leave(session: Session, text: str = "") -> Session:
+    """Done with typing; what was typed of him stays said, and ``text``, where it is a note that is
+    not, comes again."""
+    typing, pad, now = session.typing, session.pad, replace(session, typing=None)
+    if typing is None or typing.what != NOTE or pad is None or session.key is None:
+        return now
+    if text.strip() in ("", _noted(pad)):
+        return replace(now, noted=("", ""))
+    return replace(now, noted=(session.key, text)).say(NOT_NOTED)
 
 
 # ---- as it is typed ----------------------------------------------------------------------------

@@ -586,3 +586,12 @@ def test_a_bull_begun_before_midnight_keeps_his_day_the_next_one_has_the_new() -
     assert yard.press("w", "0", "enter").last(Save).slip.on == DAY
     yard.saves("a").press("w", "1", "enter")
     assert yard.last(Save).slip.on == date(2026, 4, 4)
+
+
+def test_a_note_left_by_esc_comes_again_and_one_that_was_kept_does_not() -> None:
+    yard = Yard("s", "m", *"lame?", "escape")
+    assert yard.session.line == "all ok" and "m brings your words back" in yard.session.message
+    yard.press("m", "enter")
+    assert yard.session.line == 'all ok "lame?"'
+    yard.press("m", *["backspace"] * 5, "escape")
+    assert yard.session.noted == ("", "")

@@ -115,7 +115,7 @@ class Yard:
             return
         keys = {
             "enter": lambda now: entered(now, self.text),
-            "escape": lambda now: escaped(leave(now), self._at),
+            "escape": lambda now: escaped(leave(now, self.text), self._at),
             "tab": lambda now: complete_word(now, self.text),
         }
         if key in keys:

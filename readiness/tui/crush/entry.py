@@ -83,8 +83,8 @@ class Entry(PlainInput):
         self._step(lambda session: choose(session, step))
 
     def action_leave(self) -> None:
-        at = program_of(self.screen).ticks()
-        self._step(lambda session: escaped(leave(session), at))
+        at, text = program_of(self.screen).ticks(), self.value
+        self._step(lambda session: escaped(leave(session, text), at))
 
     def late(self, key: str) -> None:
         """A key that was pressed before the line was open."""
