@@ -17,7 +17,8 @@ from rich.theme import Theme
 
 _STYLES = Theme({"markdown.code": "bold"})
 _HEADING = re.compile(r"^(#+) (.*)$", re.MULTILINE)
-_PROSE = re.compile(r"^(?! {4}).*`.*$", re.MULTILINE)
+_PROSE = re.compile(r"^(?! {4}|#).+(?:\n(?! {4}|#).+)*$", re.MULTILINE)
+"""Lines of prose after one another: what is typed may go on from one line to the next."""
 _INDENT = 2
 
 
@@ -33,8 +34,8 @@ def topic_text(text: str, width: int, *, colour: bool) -> str:
     return "\n".join(line.rstrip() for line in written.getvalue().rstrip().splitlines())
 
 
-def _quoted(line: re.Match[str]) -> str:
-    return re.sub(r"`([^`]+)`", r"`` `\1` ``", line[0])
+def _quoted(prose: re.Match[str]) -> str:
+    return re.sub(r"`([^`]+)`", r"`` `\1` ``", prose[0])
 
 
 class Shown:

@@ -43,6 +43,18 @@ def words(text: str) -> Counter[str]:
     return Counter(re.findall(r"\w+", re.sub(r"^```.*$", "", text.lower(), flags=re.MULTILINE)))
 
 
+def test_what_is_typed_and_goes_on_in_the_next_line_stands_in_quotes_as_a_whole() -> None:
+    text = "# T\n\nSay `normal\nsperm`, or `libido`.\n\n    a `b\n"
+    shown = topic_text(text, 60, colour=False)
+    assert "Say `normal sperm`, or `libido`." in " ".join(shown.split())
+    assert "a `b" in shown and "``" not in shown
+
+
+@pytest.mark.parametrize("topic", contents(), ids=lambda topic: topic.name)
+def test_no_topic_shows_the_marks_round_what_is_typed_twice(topic: guide.Topic) -> None:
+    assert "``" not in topic_text(topic.text, 80, colour=False)
+
+
 def test_in_colour_what_is_typed_is_bold_and_without_in_quotes() -> None:
     text = "# Keys\n\nPress `u` twice.\n"
     assert topic_text(text, 60, colour=False) == "KEYS\n  Press `u` twice."

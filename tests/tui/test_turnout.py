@@ -99,6 +99,17 @@ async def test_an_ascii_terminal_is_shown_nothing_that_it_cannot_show(desk: Desk
         assert "# B 2: lame LF" in words(app)
 
 
+async def test_whoever_is_go_with_something_to_ask_first_is_named_before_he_is_let_out(
+    app: ReadinessApp, desk: Desk
+) -> None:
+    given = {"bull": "B 1", "given_by": "vet", "product": "red one"}
+    desk.add([{"kind": "treatment", "on": desk.on.isoformat(), **given}])
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot, "l")
+        assert "Ask first of B 1: red one on" in words(app)
+        assert "Walked each once more? B 1." in words(app)
+
+
 async def test_l_shows_those_who_are_go_and_lets_out_only_them_as_one_batch(
     app: ReadinessApp, desk: Desk
 ) -> None:

@@ -14,6 +14,7 @@ from textual.events import Resize
 from textual.widgets import Input, OptionList, Static
 
 from readiness.cover.turnout import TurnoutDay, came_in, let_out
+from readiness.engine.care import cares
 from readiness.engine.results import Assessment
 from readiness.herd.team import Team
 from readiness.report.turnout_words import early_words, name, stayer_words
@@ -30,6 +31,10 @@ from readiness.tui.turnout import views
 
 Told = tuple[Assessment, str | None]
 """One to let out, and why, where he is on HOLD."""
+
+
+ASKED_MOST = 3
+"""Bulls whom the question names with what is to be asked of them first."""
 
 
 class TurnoutScreen(LiveScreen[TurnoutDay]):
@@ -133,6 +138,11 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
         whom = self._names(going) if len(going) == 1 else plural(len(going), "bull")
         when = f"{full_day_words(self.desk.on)}{early_words(self.seen)}"
         title = f"{whom} of {team_words(self.team)}: out to the females on {when}?"
+        asked = [f"{name(bull)}: {cares(bull)[0].text}" for bull, _ in going if cares(bull)]
+        if asked:
+            more = f"; {len(asked) - ASKED_MOST} more" if len(asked) > ASKED_MOST else ""
+            first = f"Ask first of {'; '.join(asked[:ASKED_MOST])}{more}."
+            below = f"{first} {below}".strip()
         self.decide(title, {"y": Choice(f"let {whom} out", going, below)}, self._write)
 
     def _ask_in(self, bull: Assessment) -> None:
