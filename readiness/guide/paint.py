@@ -17,7 +17,7 @@ from rich.theme import Theme
 
 _STYLES = Theme({"markdown.code": "bold"})
 _HEADING = re.compile(r"^(#+) (.*)$", re.MULTILINE)
-_PROSE = re.compile(r"^(?! {4}|#).+(?:\n(?! {4}|#).+)*$", re.MULTILINE)
+_PROSE = re.compile(r"^(?! {4}|#|```).+(?:\n(?! {4}|#|```).+)*$", re.MULTILINE)
 """Lines of prose after one another: what is typed may go on from one line to the next."""
 _INDENT = 2
 
