@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from itertools import count
 from typing import Any
 
@@ -50,6 +50,24 @@ async def quickly(pilot: Pilot[None], *keys: str) -> None:
     for key in keys:
         pilot.app.post_message(Key(key, characters.get(key, key if len(key) == 1 else None)))
     await settled(pilot)
+
+
+async def at_pace(pilot: Pilot[None], keys: str, pause: float) -> Callable[[float], None]:
+    """Keys as they are typed: so many seconds apart, or (0) in one go; then the clock stands, and
+    what is returned takes it on by so many seconds."""
+    app = pilot.app
+    assert isinstance(app, ReadinessApp)
+    seconds = app.ticks()
+
+    def wait(pause: float) -> None:
+        nonlocal seconds
+        seconds += pause
+
+    app.ticks = lambda: seconds
+    for some in keys.split() if pause else [keys]:
+        await quickly(pilot, *some.split())
+        wait(pause)
+    return wait
 
 
 async def type_in(pilot: Pilot[None], text: str) -> None:

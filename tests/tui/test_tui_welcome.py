@@ -20,7 +20,7 @@ from readiness.system.errors import DataError
 from readiness.trade.tags import tag_problem
 from readiness.tui.welcome.screen import Welcome
 from tests.build import standing
-from tests.tui.crush_driver import crush_app, quickly
+from tests.tui.crush_driver import at_pace, crush_app
 from tests.tui.driver import (
     keys_shown,
     make_app,
@@ -519,17 +519,11 @@ async def test_a_walk_typed_from_habit_on_the_board_opens_no_demo_in_place_of_th
 ) -> None:
     """What was typed next went into the demo."""
     app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), demo=no_demo)
-    seconds = 1e6
-    app.ticks = lambda: seconds
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
-        if not pause:
-            await quickly(pilot, *keys.split())
-        for key in keys.split() if pause else ():
-            await quickly(pilot, key)
-            seconds += pause
+        wait = await at_pace(pilot, keys, pause)
         assert app.desk.book.path == tmp_path / "bulls.duckdb"
-        seconds += 10
+        wait(10)
         await press(pilot, "enter")
         assert not isinstance(app.screen, Welcome), "Enter goes back to the board"
 

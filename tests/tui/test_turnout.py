@@ -18,7 +18,7 @@ from readiness.tui.turnout.screen import AskWhy, TurnoutScreen
 from tests.build import Line, standing, walk
 from tests.build import said as said_of
 from tests.cover.farms import ON, bull, cows
-from tests.tui.crush_driver import crush_app, quickly
+from tests.tui.crush_driver import at_pace, crush_app, quickly
 from tests.tui.driver import make_app, press, screen_text, settled, squeezed
 from tests.tui.test_cover import desk_at
 
@@ -150,15 +150,9 @@ async def test_letting_out_takes_a_choice_that_was_seen(
 ) -> None:
     """What was typed in one go, held down, or for another screen answered the question unseen: 17
     bulls were let out."""
-    seconds = app.ticks()
-    app.ticks = lambda: seconds
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
-        if not pause:
-            await quickly(pilot, *keys.split())
-        for key in keys.split() if pause else ():
-            await quickly(pilot, key)
-            seconds += pause
+        await at_pace(pilot, keys, pause)
         assert out(desk) == []
         assert NOT_READ in said(app) or "means nothing here" in said(app)
 
