@@ -22,7 +22,7 @@ LEAVE_AGAIN = "Esc again leaves the crush; nothing is lost."
 UNDO_AGAIN = "Not saved yet: Backspace takes back a key; u again, the last bull saved."
 DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: first its digit, 1-4."
 BY_ITSELF = "u takes back only by itself: nothing was taken back. m begins a note."
-UNSEEN = "Enter came before he stood there: look, then Enter saves him."
+UNSEEN = "Not saved: typed before anybody could see him. Look, then Enter saves him."
 SOON_AGAIN = ("enter", "x")
 """Keys pressed twice on purpose: to end a foot and save takes two, and whoever takes that for done
 says the next bull's words of this one. Held down for long they decide once more, and no third time.
@@ -60,12 +60,13 @@ def press(session: Session, key: str, at: float, stood: float = 0.0) -> tuple[Se
     """One key (a character, or a name as enter), pressed ``at`` so many seconds; whether it means
     something here. Where a key decides something for good it has to be pressed anew: held down it
     decides once. A key that means nothing is refused aloud, with what follows it in one breath.
-    ``stood``: since when somebody stands in the crush."""
-    if at < stood and (refused := _unseen(session, key, at)):
-        return refused, True
+    ``stood``: since when he stands in the crush."""
     before, when, was_held = session.pressed
     held = key == before and held_down(at - when, was_held or key in SOON_AGAIN)
-    now = replace(session, pressed=(key, at, held), deaf=False)
+    breath = session.breath if at - when < BREATH else at
+    if breath < stood and (refused := _unseen(session, key)):
+        return replace(refused, pressed=(key, at, False), breath=breath), True
+    now = replace(session, pressed=(key, at, held), breath=breath, deaf=False)
     if session.deaf and at - when < BREATH:
         return _unheard(now), True
     if held and at - when < DOUBLED and _counts_once(session.pad, key):
@@ -107,13 +108,13 @@ def escaped(session: Session, at: float) -> Session:
     return replace(session, pressed=("escape", at, False))
 
 
-def _unseen(session: Session, key: str, at: float) -> Session | None:
-    """Enter pressed before he stood there, and something is said by then: nobody has seen what it
-    would save, or of whom. None: it is another key, or saves nothing."""
+def _unseen(session: Session, key: str) -> Session | None:
+    """Enter, where the keys up to it were typed without a pause since before he stood there: nobody
+    has looked at what it would save, or of whom. None: it is another key, or saves nothing."""
     pad = session.pad
     if key != "enter" or pad is None or pad.mode != pad.top or not pad.slip:
         return None
-    return _refuse(replace(session, pressed=(key, at, False)), UNSEEN)
+    return _refuse(session, UNSEEN)
 
 
 def word_begun(session: Session, key: str, at: float) -> Session:
@@ -169,8 +170,7 @@ def _whole_back(pad: Pad) -> Pad:
 
 def _own(session: Session, key: str, *, held: bool) -> Session | None:
     if key == "q":  # it lies beside w
-        told = f"{QUIT_AGAIN} {session.half_said()}".strip()
-        return session.do(Go.QUIT) if session.again == key else session.say(told, key)
+        return session.do(Go.QUIT) if session.again == key else _sure(session, QUIT_AGAIN, key)
     if key == "u":
         return _undo(session, held=held)
     if key == "x" and session.key is not None and (held or session.again != key):
@@ -178,8 +178,9 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
     if key == "enter" and held and session.pad is not None and session.pad.slip:
         # The one before it ended something else.
         return session.say(ENTER_AGAIN, key)
-    if key == "escape" and held:
-        return session.say(LEAVE_AGAIN, key)
+    if key == "escape" and (held or (session.key in session.drafts and session.again != key)):
+        # One too many, after a foot: what follows would be keys of the board.
+        return _sure(session, LEAVE_AGAIN, key)
     if key not in OWN:
         return None
     ended = _number_ended(session)
@@ -188,6 +189,11 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
     after = OWN[key](ended)
     # Where no line and no form opened, what follows was meant for it.
     return replace(after, deaf=key in ("l", "m", "v", "y", "*") and not after.todo)
+
+
+def _sure(session: Session, words: str, key: str) -> Session:
+    """Leaving is asked for twice; what it would leave half entered is said."""
+    return session.say(f"{words} {session.half_said()}".strip(), key)
 
 
 def _number_ended(session: Session) -> Session:

@@ -1,4 +1,8 @@
-"""Blocks: which claw carries one, and whether it goes on, comes off or was lost."""
+"""Blocks: which claw carries one, and whether it goes on, comes off or was lost.
+
+Each question leads back to ``after``: the foot or the claw in the hand, where one is. From the
+first question (None) another foot may be named.
+"""
 
 from __future__ import annotations
 
@@ -15,13 +19,13 @@ def begin_block(pad: Pad) -> Pad:
     return pad.go(_block_on(*blocks[0]) if len(blocks) == 1 else BLOCK_FOOT)
 
 
-def block_of(foot: str, pad: Pad) -> Pad:
+def block_of(foot: str, after: Mode, pad: Pad) -> Pad:
     """Of the foot in the hand: the block that is on it, or which claw is to carry one."""
     on = [claw for at, claw in pad.before.blocks if at == foot]
-    return pad.go(_block_on(foot, on[0]) if len(on) == 1 else block_claw(foot))
+    return pad.go(_block_on(foot, on[0], after) if len(on) == 1 else block_claw(foot, after))
 
 
-def fit(foot: str, claw: str, pad: Pad, after: Mode | None = None) -> Pad:
+def fit(foot: str, claw: str, after: Mode | None, pad: Pad) -> Pad:
     """A block on this claw; the word of warning where the claw carries a finding."""
     healed = [item["code"] for item in pad.slip.on_claw("healed", foot, claw)]
     open_there = [each.code for each in pad.before.open if (each.foot, each.claw) == (foot, claw)]
@@ -33,44 +37,45 @@ def fit(foot: str, claw: str, pad: Pad, after: Mode | None = None) -> Pad:
     return pad.go(after or pad.top, slip, warning if there else "")
 
 
-def block_claw(foot: str) -> Choice:
+def block_claw(foot: str, after: Mode | None = None) -> Choice:
     """Which claw carries it: the sound one."""
     claws = (
-        Answer(key, claw, do=partial(carries, foot, claw))
+        Answer(key, claw, do=partial(carries, foot, claw, after))
         for key, claw in CLAW_KEYS.items()
         if claw in BLOCK_CLAWS
     )
     words = f"Block {foot}: which claw carries it? The sound one."
-    return Choice(words, (*claws, Answer("Esc Enter", "none")), (foot, ""))
+    return Choice(words, (*claws, Answer("Esc Enter", "none", after)), (foot, ""))
 
 
-def carries(foot: str, claw: str, pad: Pad, after: Mode | None = None) -> Pad:
+def carries(foot: str, claw: str, after: Mode | None, pad: Pad) -> Pad:
     """This claw carries a block: a new one, or what becomes of the one that is on."""
     on = (foot, claw) in pad.before.blocks and not pad.slip.fits(foot, claw)
-    return pad.go(_block_on(foot, claw)) if on else fit(foot, claw, pad, after)
+    return pad.go(_block_on(foot, claw, after)) if on else fit(foot, claw, after, pad)
 
 
 _OTHER_FOOT = tuple(Answer(key, foot, block_claw(foot)) for key, foot in FOOT_KEYS.items())
 BLOCK_FOOT = Choice("Block: which foot?", (*_OTHER_FOOT, Answer("Esc Enter", "none")))
 
 
-def _block_on(foot: str, claw: str) -> Choice:
+def _block_on(foot: str, claw: str, after: Mode | None = None) -> Choice:
     """A block that is on: what becomes of it."""
+    stays = f"The block on {spot_words(foot, claw)} stays on."
     answers = (
-        Answer("-", "taken off", do=partial(_off, foot, claw, False)),
-        Answer("0", "lost", do=partial(_off, foot, claw, True)),
-        Answer("+", "a new one fitted", do=partial(fit, foot, claw)),
-        Answer("= Esc Enter", "stays on", told=f"The block on {spot_words(foot, claw)} stays on."),
-        *_OTHER_FOOT,
+        Answer("-", "taken off", do=partial(_off, foot, claw, after, lost=False)),
+        Answer("0", "lost", do=partial(_off, foot, claw, after, lost=True)),
+        Answer("+", "a new one fitted", do=partial(fit, foot, claw, after)),
+        Answer("= Esc Enter", "stays on", after, told=stays),
+        *(() if after else _OTHER_FOOT),
     )
     return Choice(f"The block on {spot_words(foot, claw)}: and now?", answers, (foot, claw))
 
 
-def _off(foot: str, claw: str, lost: bool, pad: Pad) -> Pad:
+def _off(foot: str, claw: str, after: Mode | None, pad: Pad, *, lost: bool) -> Pad:
     slip = pad.slip.anew("block-off", {"foot": foot, "claw": claw}, lost=lost or None)
     walk = slip.last("mobility")
     if walk is not None and walk["score"] < pad.before.walk.lame:
         # Said in either order, the walk of the day on which it came off counts as little.
         slip = slip.first("block-off", "mobility")
     look = f"Look at both claws of {foot}: {foot} is not lifted yet."
-    return pad.done(slip, "" if foot in slip.lifted else look)
+    return pad.go(after or pad.top, slip, "" if after or foot in slip.lifted else look)

@@ -87,7 +87,7 @@ class OnFoot(InHand, Asking):
         yield from self._codes_begun(pad, quiet)
         yield from _work(self.foot, None, self)
         yield Answer("r", _wrap_words(pad, self.foot), do=partial(_wrap, self.foot, self))
-        yield Answer("b", "block", do=partial(block_of, self.foot))
+        yield Answer("b", "block", do=partial(block_of, self.foot, self))
         yield Answer("z", "measure", measure_claw(self.foot, self))
         yield Answer("x", "would not lift", says=lambda slip: slip.refuse(self.foot))
         yield Answer("1-4", "another foot")
@@ -345,5 +345,5 @@ class OnClaw(InHand, Asking):
     def _block(self, pad: Pad) -> Pad:
         other = partner(self.claw)
         if other == self.claw:
-            return pad.go(block_claw(self.foot))
-        return carries(self.foot, other, pad, self._past())
+            return pad.go(block_claw(self.foot, self._past()))
+        return carries(self.foot, other, self._past(), pad)

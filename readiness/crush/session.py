@@ -51,8 +51,9 @@ class Session:
     keys that said it, where they were pressed here; ``came``: the pad with which the one in the
     crush came, None where it was given to him. ``saves``: what was saved, the last one last.
     ``again``: the key that ``message`` asks for once more. ``pressed``: the last key, when
-    (seconds), and whether it was taken for one held down; ``deaf``: it was refused, and what
-    follows it in one breath is. ``noted``: a note (of this bull) that goes with nothing said yet.
+    (seconds), and whether it was taken for one held down; ``breath``: when the first of the keys
+    was that were typed in one breath up to it; ``deaf``: it was refused, and what follows it in one
+    breath is. ``noted``: a note (of this bull) that goes with nothing said yet.
     ``let``: whom a group let in: due or not, he waits until he has been through.
     """
 
@@ -77,6 +78,7 @@ class Session:
     last: Saved | None = None
     saves: tuple[Batch, ...] = ()
     pressed: tuple[str, float, bool] = ("", float("-inf"), False)
+    breath: float = float("-inf")
     deaf: bool = False
     noted: tuple[str, str] = ("", "")
     let: frozenset[str] = frozenset()

@@ -10,6 +10,8 @@ from dataclasses import replace
 
 import pytest
 
+from readiness.crush.modes_foot import OnClaw, OnFoot
+from readiness.crush.pad import FOOT_KEYS
 from readiness.trade.body import PARTS
 from tests.crush.pads import line, new_pad, pressed, said, stands
 
@@ -96,6 +98,42 @@ def test_one_block_that_is_on_is_meant_and_another_foot_is_named() -> None:
     assert said("b +", one) == "block lh i"
     assert said("b escape", one) == ""
     assert said("b 1 o", one) == "block lf o"
+
+
+@pytest.mark.parametrize(
+    ("keys", "says"),
+    [
+        ("3 b -", "block lh i off"),
+        ("3 b 0", "block lh i lost"),
+        ("3 b +", "block lh i"),
+        ("3 b =", ""),
+        ("3 b enter", ""),
+        ("3 b escape", ""),
+        ("4 b o", "block rh o"),
+        ("4 b escape", ""),
+        ("4 b enter", ""),
+    ],
+)
+def test_with_a_foot_in_the_hand_its_block_leads_back_to_that_foot(keys: str, says: str) -> None:
+    """Back at the first question, the Enter that ends the foot by habit would save the bull, and
+    what is said next would be of the one who comes."""
+    pad = pressed(new_pad(stands(blocks=(("LH", "inner"),))), keys)
+    foot = {"3": "LH", "4": "RH"}[keys[0]]
+    assert (line(pad), pad.mode) == (says, OnFoot(foot))
+    done = pressed(pad, "enter")
+    assert (done.mode, done.slip.lifted) == (done.top, (foot,))
+
+
+@pytest.mark.parametrize("answer", ["-", "0", "+", "=", "enter", "escape"])
+def test_with_a_claw_in_the_hand_the_block_on_the_other_leads_back_to_the_claw(answer: str) -> None:
+    one = new_pad(stands(blocks=(("LH", "inner"),)))
+    assert pressed(one, f"3 o s u 4 2 b {answer}").mode == OnClaw("LH", "outer", "SU")
+    assert pressed(one, f"3 , d d b i {answer}").mode.place == ("LH", "skin")
+
+
+def test_with_a_foot_in_the_hand_no_block_of_another_foot_is_asked_for() -> None:
+    pad = pressed(new_pad(stands(blocks=(("LH", "inner"),))), "3 b")
+    assert not [key for key in pad.keys if key.key in FOOT_KEYS] and pad.press("1") is None
 
 
 def test_of_two_blocks_the_one_on_the_claw_named_is_asked_about() -> None:

@@ -29,7 +29,14 @@ from readiness.crush.effects import (
     Unsaved,
     Write,
 )
-from readiness.crush.keys import DROP_AGAIN, ENTER_AGAIN, LEAVE_AGAIN, QUIT_AGAIN, UNDO_AGAIN
+from readiness.crush.keys import (
+    DROP_AGAIN,
+    ENTER_AGAIN,
+    LEAVE_AGAIN,
+    QUIT_AGAIN,
+    UNDO_AGAIN,
+    UNSEEN,
+)
 from readiness.crush.race import Race
 from readiness.crush.saving import taken_back as after_undo
 from readiness.crush.session import HALF, NO_BULL, UNREAD, Session
@@ -441,13 +448,49 @@ def test_undo_held_down_is_asked_for_once() -> None:
     assert "held down, it takes back one bull only" in yard.session.message
 
 
-@pytest.mark.parametrize("keys", [("1",), ("l", *"all ok"), ("m",), ("/",)], ids=lambda k: k[0])
+@pytest.mark.parametrize("keys", [("1",), ("l",), ("m",), ("/",)], ids=lambda k: k[0])
 def test_one_escape_too_many_does_not_leave_the_crush(keys: tuple[str, ...]) -> None:
     """The first closes the foot or the line; the crush's keys would go on to act on the Board."""
     yard = Yard(*keys, "escape").press("escape", "escape", apart=0.2)
     assert Go.LEAVE not in yard.asked and yard.session.message == LEAVE_AGAIN
     assert yard.press("escape", apart=0.3).asked[-1] is Go.LEAVE
     assert Yard(*keys, "escape").press("escape", apart=0.8).asked[-1] is Go.LEAVE
+
+
+def test_he_who_is_half_entered_is_left_only_by_a_second_escape() -> None:
+    """A trimmer who took the first for the end of a foot went on with keys of the crush, on the
+    Board."""
+    yard = Yard("s", "escape")
+    assert Go.LEAVE not in yard.asked
+    assert yard.session.message == f"{LEAVE_AGAIN} Half entered and not saved: 00417 Corran."
+    yard.press("w", "0")
+    assert yard.session.line == "all ok; walk 0" and Go.LEAVE not in yard.press("escape").asked
+    assert yard.press("escape").asked[-1] is Go.LEAVE
+
+
+PAUSED = 0.35
+"""Seconds: so long after the last key, this one begins another breath."""
+
+
+@pytest.mark.parametrize("apart", [0.05, 0.15, 0.25])
+@pytest.mark.parametrize("keys", ["w 0 enter", "c 3 2 enter", "4 p enter enter"])
+def test_enter_typed_without_a_pause_since_before_he_came_saves_nobody(
+    keys: str, apart: float
+) -> None:
+    """Typed on from the bull before him: nobody has seen who stands there."""
+    yard = Yard("s").press("enter").saves("a")
+    yard.press(*keys.split(), apart=apart)
+    assert (yard.session.key, sum(isinstance(each, Save) for each in yard.asked)) == (SORREL, 1)
+    assert yard.session.pad is not None and yard.session.pad.said.startswith(UNSEEN)
+    assert yard.press("enter", apart=PAUSED).last(Save).card.assessment.key == SORREL
+
+
+@pytest.mark.parametrize("keys", ["w 0 enter", "c 3 2 enter", "4 p enter enter"])
+def test_after_a_pause_enter_saves_at_once_as_of_everybody(keys: str) -> None:
+    """At three keys a second nobody is asked twice."""
+    yard = Yard("s").press("enter").saves("a")
+    yard.press(*keys.split(), apart=1 / 3)
+    assert yard.last(Save).card.assessment.key == SORREL
 
 
 # ---- undo --------------------------------------------------------------------------------------

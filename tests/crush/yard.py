@@ -29,6 +29,8 @@ from tests.tui.estate import DAY, FEET, estate
 WHO = "A. Trimmer"
 SOUND = Done(("feet",), frozenset(FEET))
 Kind = TypeVar("Kind")
+COMES = 0.02
+"""Seconds after a key until the one who comes by it stands there."""
 
 
 def board_and_cards(contents: list[dict[str, Any]]) -> tuple[Board, dict[str, Card]]:
@@ -72,10 +74,12 @@ class Yard:
         self.session = session
         self.asked: list[do.Effect] = []
         self.meant = True
-        self.text, self._at = "", 0.0
+        self.text, self._at, self._stood = "", 0.0, 0.0
 
     def step(self, step: Step) -> None:
         after = step(self.session)
+        if after.key != self.session.key:
+            self._stood = self._at + COMES
         self.session = replace(after, todo=())
         for effect in after.todo:
             self.do(effect)
@@ -101,7 +105,7 @@ class Yard:
             if self.session.typing is not None:
                 self._type(key)
             else:
-                after, self.meant = press(self.session, key, self._at)
+                after, self.meant = press(self.session, key, self._at, self._stood)
                 self.step(lambda _, after=after: after)  # type: ignore[misc]
         return self
 

@@ -206,6 +206,9 @@ async def test_keys_pressed_while_a_bull_is_saved_are_for_the_next_one(desk: Des
         for key in ("enter", "w", "1", "enter"):
             await pilot.press(key)
         await settled(pilot)
+        # Enter was on its way before anybody saw him: it is pressed again.
+        assert (screen.session.key, line_of(screen)) == ("UK123456700002", "walk 1")
+        await press(pilot, "enter")
         saved = [e.body for e in standing(desk.book) if e.id not in before]
         assert [(body["bull"], body["kind"]) for body in saved] == [
             ("00417", "feet"), ("UK 123456 700002", "mobility"),

@@ -91,7 +91,7 @@ async def test_enter_pressed_before_the_race_stood_there_saves_nobody(
             await pilot.press("c", "s", "enter")
             go.set()
             await settled(pilot)
-            assert "Enter came before he stood there" in screen_text(app)
+            assert "typed before anybody could see him" in screen_text(app)
             assert bodies(desk, before) == []
             await press(pilot, "enter")
             assert len(bodies(desk, before)) == 1

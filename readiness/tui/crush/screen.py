@@ -74,7 +74,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
         super().__init__()
         self._first = (key, team or EVERY_FARM)
         self._left: Mapping[str, do.Unsaved] | None = None
-        self._waited, self._stood = 0, 0.0  # when the race first stood there
+        self._waited, self._stood = 0, 0.0  # since when he stands there
         self.unread = False  # it has keys wait by itself
 
     def compose(self) -> ComposeResult:
@@ -122,8 +122,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
             self.step(lambda session: session.reread(board, handled, seen.card, idle=idle))
             return
         garbage.put_off()
-        self._stood, left = self.tui.ticks(), self._left or {}
-        kept = race_left(self.drafts, self.desk.on)
+        kept, left = race_left(self.drafts, self.desk.on), self._left or {}
         self.step(lambda session: session.opened(board, handled, kept, left))
 
     def fail(self, error: BaseException) -> None:
@@ -218,6 +217,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
     def _to(self, after: Session) -> None:
         """This is the session now: what it asks for is done, what changed is painted."""
         said = after.message != self._painted.message
+        self._stood = self._stood if after.key == self.session.key else self.tui.ticks()
         self.session = replace(after, todo=())
         for effect in after.todo:
             self._do(effect)
