@@ -161,7 +161,7 @@ def _of_our_years(day: date, text: str) -> date:
 
 def birth_argument(text: str) -> Meant:
     """When he was born: a day, a month, a year or his age."""
-    from readiness.trade.days import read_birth
+    from readiness.trade.births import read_birth
 
     return Meant(lambda today: read_birth(text, today))
 

@@ -17,7 +17,7 @@ from readiness.roster.kinds import OTHERS, ROSTERS
 from readiness.system.errors import DataError
 from readiness.system.limits import ROWS_MOST
 from readiness.system.plain import fold, plain
-from readiness.trade.days import is_when, read_birth
+from readiness.trade.births import is_when, read_birth
 from readiness.trade.females import COWS, HEIFERS, with_class
 from readiness.trade.tags import no_tag, tag_and_name, tag_key, tag_problem, whole_tags
 from readiness.trade.words import list_words, plural, sentence

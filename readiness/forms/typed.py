@@ -10,7 +10,8 @@ from readiness.forms.forms import ON, Field, Form
 from readiness.system.errors import DataError
 from readiness.system.plain import cut, plain
 from readiness.trade.ages import Birth, birth_in
-from readiness.trade.days import Reading, read_birth, read_day
+from readiness.trade.births import read_birth
+from readiness.trade.days import Reading, read_day
 from readiness.trade.numbers import read_number
 from readiness.trade.words import full_day_words, list_words, number_words
 

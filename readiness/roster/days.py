@@ -20,11 +20,11 @@ from readiness.roster.roster import Refused, Roster
 from readiness.roster.way import COMMAND, Way
 from readiness.system.errors import DataError
 from readiness.trade.ages import Birth
+from readiness.trade.births import birth_without_day
 from readiness.trade.days import (
     MONTH_MOST,
     WRITE,
     Either,
-    birth_without_day,
     dated,
     either_order,
     without_year,
@@ -127,7 +127,7 @@ def _age(cell: Cell, unit: str) -> str:
         raise Refused(
             f'{cell.shown} may be years or months; head the column "Age (months)" or "Age (years)"'
         )
-    return f"{text} {unit or 'years'}" if text.isdecimal() else text
+    return f"{text} {unit or 'years'}" if text[-1:].isnumeric() else text
 
 
 # ---- one cell ------------------------------------------------------------------------------------

@@ -1,4 +1,4 @@
-"""Days and births as people write them, read alike by every command, form, line and roster.
+"""Days as people write them, read alike by every command, form, line and roster.
 
 A day that can be read two ways is never guessed: 14/3/22 is read, since there is no fourteenth
 month; of 3/4/22 both readings are named. Reference for the forms: ISO 8601 for year-month-day; the
@@ -15,12 +15,11 @@ from typing import NamedTuple
 
 from readiness.system.errors import DataError
 from readiness.system.plain import cut
-from readiness.trade.ages import MONTHS_A_YEAR, Birth, born_when_old
+from readiness.trade.ages import months_after
 from readiness.trade.words import (
     MONTH_NAMES,
     WEEKDAYS,
     YEAR_FIRST,
-    YEAR_LAST,
     list_words,
     month_number,
     year_day_words,
@@ -32,11 +31,8 @@ AHEAD_MOST = 49
 """A year of two digits that may be to come lies at most so far ahead."""
 CLEARLY = 61
 """By so many days the nearest of two has to be nearer than the other, or both are named."""
-OLDEST = 40
-"""No bull has so many years: it is a slip."""
 
 WRITE = "write it as 3 Apr 2021 or 2021-04-03"
-WRITE_BIRTH = "write 14 mar 2022, mar 2022, 2022, or his age as 3 years"
 
 _TIME = r"(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?(?: ?[AP]M)?(?:Z|[+-]\d{2}:?\d{2})?)?"
 # Any other word before a day may take it back: "sold", "not", "expected".
@@ -45,26 +41,29 @@ _WEEKDAY = (
     r"|SAT(?:URDAY)?|SUN(?:DAY)?),? )?"
 )
 _NUMBER = r"(?P<day>\d{1,2})(?:ST|ND|RD|TH)?"
-_NAME = rf"(?P<month>{'|'.join(f'{name[:3]}(?:{name[3:]})?' for name in MONTH_NAMES)}|SEPT)\.?"
+NAME = rf"(?P<month>{'|'.join(f'{name[:3]}(?:{name[3:]})?' for name in MONTH_NAMES)}|SEPT)\.?"
 _YEAR = r"(?P<year>\d{4}|'?\d{2})"
-_NUMBERS = rf"(?P<one>\d{{1,2}}) ?(?P<mark>[-/.]) ?(?P<two>\d{{1,2}}) ?(?P=mark) ?{_YEAR}{_TIME}"
-_DATED = (
+NUMBERS = rf"(?P<one>\d{{1,2}}) ?(?P<mark>[-/.]) ?(?P<two>\d{{1,2}}) ?(?P=mark) ?{_YEAR}{_TIME}"
+DATED = (
     rf"(?P<year>\d{{4}})([-/.])(?P<month>\d{{1,2}})\2(?P<day>\d{{1,2}}){_TIME}",
     r"(?P<year>(?:19|20)\d{2})(?P<month>\d{2})(?P<day>\d{2})",
-    rf"{_WEEKDAY}{_NUMBER}[-/. ]*(?:OF )?{_NAME}[-/., ]*{_YEAR}",
-    rf"{_WEEKDAY}{_NAME}[-/. ]*{_NUMBER}(?:, ?| +|[-/]){_YEAR}",
+    rf"{_WEEKDAY}{_NUMBER}[-/. ]*(?:OF )?{NAME}[-/., ]*{_YEAR}",
+    rf"{_WEEKDAY}{NAME}[-/. ]*{_NUMBER}(?:, ?| +|[-/]){_YEAR}",
 )
 _YEARLESS = (
-    rf"{_WEEKDAY}{_NUMBER}[-/. ]*(?:OF )?{_NAME}",
-    rf"{_WEEKDAY}{_NAME}[-/. ]*{_NUMBER}",
+    rf"{_WEEKDAY}{_NUMBER}[-/. ]*(?:OF )?{NAME}",
+    rf"{_WEEKDAY}{NAME}[-/. ]*{_NUMBER}",
 )
 _TWO_NUMBERS = r"(?P<one>\d{1,2})[-/.](?P<two>\d{1,2})"
 _NEAR = {"yesterday": -1, "today": 0, "tomorrow": 1}
+_FAR = (
+    r"(?:(?P<ahead>IN) )?(?P<count>\d{1,3}|AN?|ONE) ?(?P<unit>DAY|WEEK|WK|MONTH)S?(?(ahead)| AGO)"
+)
 _SHORT_YEAR_FIRST = r"(\d{2})([-/.])(\d{2})\2(\d{2})"
 
 
 @cache
-def _form(pattern: str) -> re.Pattern[str]:
+def form_of(pattern: str) -> re.Pattern[str]:
     """A form, compiled when a day is first read: most commands read none."""
     return re.compile(rf"{pattern}(?![A-Z0-9])", re.ASCII | re.I)
 
@@ -124,11 +123,11 @@ def a_day(year: int, month: int, day: int) -> date | None:
 
 def either_order(text: str, full_year: FullYear) -> Either | None:
     """The numbers and the year of 13/04/2021 or 13.4.21; None where it is not written so."""
-    match = _form(_NUMBERS).fullmatch(text)
+    match = form_of(NUMBERS).fullmatch(text)
     if match is None:
         return None
     year_first = None
-    short = _form(_SHORT_YEAR_FIRST).fullmatch(text)
+    short = form_of(_SHORT_YEAR_FIRST).fullmatch(text)
     if short and (year := full_year(short[1])) >= YEAR_FIRST:
         year_first = a_day(year, int(short[3]), int(short[4]))
     return Either(int(match["one"]), int(match["two"]), full_year(match["year"]), text, year_first)
@@ -137,8 +136,8 @@ def either_order(text: str, full_year: FullYear) -> Either | None:
 def dated(text: str, full_year: FullYear) -> date | None:
     """The day of a text with its year that can be read one way only, None where it is not written
     so. Raises ``DataError`` where there is no such day."""
-    for form in _DATED:
-        if (match := _form(form).fullmatch(text)) is None:
+    for form in DATED:
+        if (match := form_of(form).fullmatch(text)) is None:
             continue
         name = match["month"]
         month = int(name) if name.isdecimal() else month_number(name)
@@ -179,13 +178,25 @@ def read_day(text: str, how: Reading) -> date:
     Raises ``DataError`` where it says none, or can be read two ways.
     """
     text = " ".join(text.split())
-    if (near := _NEAR.get(text.casefold())) is not None:
-        return how.today + timedelta(days=near)
+    if (near := _from(how.today, text)) is not None:
+        return near
     if day := dated(text, how.full_year):
         return day
     if either := either_order(text, how.full_year):
         return _one_of(either.readings, text)
     return _without_year(text, how)
+
+
+def _from(today: date, text: str) -> date | None:
+    """A day said by how far it is from today: "tomorrow", "in 8 weeks", "3 days ago"."""
+    if (near := _NEAR.get(text.casefold())) is not None:
+        return today + timedelta(days=near)
+    if (match := form_of(_FAR).fullmatch(text)) is None:
+        return None
+    count = (int(match["count"]) if match["count"].isdecimal() else 1) * (1 if match[1] else -1)
+    if match["unit"][0] in "mM":
+        return date.fromordinal(months_after(today.toordinal(), count))
+    return today + timedelta(days=count if match["unit"][0] in "dD" else 7 * count)
 
 
 def _one_of(readings: Iterable[date], text: str) -> date:
@@ -204,8 +215,8 @@ def _one_of(readings: Iterable[date], text: str) -> date:
 
 
 def _without_year(text: str, how: Reading) -> date:
-    named = next((m for form in _YEARLESS if (m := _form(form).fullmatch(text))), None)
-    numbers = _form(_TWO_NUMBERS).fullmatch(text)
+    named = next((m for form in _YEARLESS if (m := form_of(form).fullmatch(text))), None)
+    numbers = form_of(_TWO_NUMBERS).fullmatch(text)
     if not (named or numbers):
         raise DataError(f'"{cut(text)}" is not a day; {WRITE}')
     if how.year == "said":
@@ -236,103 +247,13 @@ def _years_of(month: int, day: int, how: Reading) -> list[int]:
 
 def without_year(text: str) -> bool:
     """Whether a text is a day whose year is not said."""
-    return any(_form(form).fullmatch(text) for form in (*_YEARLESS, _TWO_NUMBERS))
+    return any(form_of(form).fullmatch(text) for form in (*_YEARLESS, _TWO_NUMBERS))
 
 
 def day_at(text: str) -> int:
     """How far a day goes that a text begins with; 0 where none does. Of two, the longer."""
     lower = text.casefold()
     near = (word for word in _NEAR if re.match(rf"{word}(?!\w)", lower))
-    forms = (_form(form).match(text) for form in (*_DATED, _NUMBERS, *_YEARLESS, _TWO_NUMBERS))
+    written = (*DATED, NUMBERS, *_YEARLESS, _TWO_NUMBERS, _FAR)
+    forms = (form_of(form).match(text) for form in written)
     return max((*map(len, near), *(match.end() for match in forms if match)), default=0)
-
-
-# ---- a birth -------------------------------------------------------------------------------------
-
-_MONTH_YEAR = (
-    rf"{_NAME}[-/., ]*(?P<year>\d{{4}}|'\d{{2}})",
-    r"(?P<month>\d{1,2}) ?[-/.] ?(?P<year>\d{4})",
-    r"(?P<year>\d{4})[-/.](?P<month>\d{1,2})",
-)
-_OPEN = rf"{_NAME}[-/. ]*(?P<short>\d{{2}})|\d{{1,2}}[-/.]\d{{1,2}}"
-_AGE = r"(?:aged? )?(?P<count>\d{1,3})[ -]?(?P<unit>Y(?:EA)?R?S?|MO?(?:NTH)?S?)(?:[ -]?(?:OLD|O))?"
-_TO = r"(.+) to (.+)"
-
-
-def is_when(text: str) -> bool:
-    """Whether a text can be nothing but a full day, a month by its name, or an age in words."""
-    age = _form(_AGE).fullmatch(text)
-    forms = (_DATED[0], *_DATED[2:], _NUMBERS, _MONTH_YEAR[0])  # eight digits may be a tag
-    return any(_form(form).fullmatch(text) for form in forms) or (
-        age is not None and len(age["unit"]) > 1
-    )
-
-
-def read_birth(text: str, today: date) -> Birth:
-    """The birth that a text says: a day with its year, "mar 2022", "3/2022", "2022", his age as
-    "3 years", "3" or "18 months", or a day, "to", another.
-
-    Raises ``DataError`` where it says none, or can be read two ways.
-    """
-    text = " ".join(text.split())
-    if re.fullmatch(r"[1-9]", text, re.ASCII):
-        text = f"{text} years"
-    if found := birth_without_day(text, today):
-        return found
-    if _form(_OPEN).fullmatch(text):
-        raise DataError(f'"{cut(text)}" may be a day without its year, or a month; {WRITE_BIRTH}')
-    if re.fullmatch(r"\d{2}", text, re.ASCII):
-        raise DataError(f'"{cut(text)}" may be a year or an age; {WRITE_BIRTH}')
-    try:
-        day = read_day(text, Reading(today, "said")).toordinal()
-    except DataError as problem:
-        raise DataError(str(problem).replace(WRITE, WRITE_BIRTH)) from None
-    return Birth(day, day)
-
-
-def birth_without_day(text: str, today: date) -> Birth | None:
-    """The birth of whom only month, year or age is said; None where none of them is.
-
-    Nobody is born after today: a year that is not over goes to today. Raises ``DataError`` where
-    it is still to come.
-    """
-    found = _month_or_year(text) or _age(text, today) or _span(text)
-    if found is None:
-        return None
-    if found.first > today.toordinal():
-        raise DataError(f'"{cut(text)}" is still to come; {WRITE_BIRTH}')
-    return Birth(found.first, min(found.last, today.toordinal()))
-
-
-def _month_or_year(text: str) -> Birth | None:
-    if re.fullmatch(r"(?:19|20)\d{2}", text, re.ASCII):
-        return Birth(date(int(text), 1, 1).toordinal(), date(int(text), 12, 31).toordinal())
-    for form in _MONTH_YEAR:
-        match = _form(form).fullmatch(text)
-        if match is None:
-            continue
-        name, digits = match["month"], match["year"]
-        month = int(name) if name.isdecimal() else month_number(name)
-        year = int(digits) if len(digits) == 4 else 2000 + int(digits[1:])
-        if first := a_day(year, month, 1):
-            after = date(year + month // MONTHS_A_YEAR, month % MONTHS_A_YEAR + 1, 1)
-            return Birth(first.toordinal(), after.toordinal() - 1)
-    return None
-
-
-def _age(text: str, today: date) -> Birth | None:
-    match = _form(_AGE).fullmatch(text)
-    if match is None:
-        return None
-    count, years = int(match["count"]), match["unit"][0] in "yY"
-    months = count * MONTHS_A_YEAR if years else count
-    if months > OLDEST * MONTHS_A_YEAR:
-        raise DataError(f'"{cut(text)}" is no bull\'s age; {WRITE_BIRTH}')
-    return born_when_old(months, today.toordinal(), MONTHS_A_YEAR if years else 1)
-
-
-def _span(text: str) -> Birth | None:
-    match = re.fullmatch(_TO, text, re.I)
-    days = [dated(each, years_up_to(YEAR_LAST)) for each in match.groups()] if match else []
-    first, last = (day.toordinal() if day else 0 for day in days or (None, None))
-    return Birth(first, last) if 0 < first <= last else None

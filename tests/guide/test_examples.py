@@ -19,8 +19,9 @@ from readiness.rules.load import load_rules, values_table
 from readiness.settings.read import read_settings
 from readiness.shorthand import Scales, read
 from readiness.system.errors import DataError
+from readiness.trade.births import read_birth
 from readiness.trade.codes import CODES
-from readiness.trade.days import Reading, read_birth, read_day
+from readiness.trade.days import Reading, read_day
 from readiness.trade.feet import AS_HE_STANDS
 from readiness.trade.scales import SCALES
 from readiness.tui.shared.keymap import bindings_of, long_words
@@ -103,13 +104,15 @@ TODAY = date(2026, 11, 28)
 
 
 def test_days_and_births_are_read_as_it_says() -> None:
-    (whole, _), (named, _), (short, meaning), (weekday, _), _, *births = rows("days")
+    (whole, _), (named, _), (short, meaning), (weekday, _), _, (far, _), *births = rows("days")
     days = [code for cell in (whole, named, short, weekday) for code in CODE.findall(cell)]
     assert {read_day(day, Reading(TODAY)) for day in days} == {date(2027, 1, 16)}
     with pytest.raises(DataError, match="two ways"):
         read_day(CODE.findall(meaning)[0], Reading(TODAY))
+    far_off = [read_day(day, Reading(TODAY)) for day in CODE.findall(far)]
+    assert far_off == [date(2027, 1, 23), date(2026, 11, 25)]
     told = [read_birth(CODE.findall(cell)[0], TODAY) for cell, _ in births]
-    assert [birth.known for birth in told] == [True, False, False, False, False]
+    assert [birth.known for birth in told] == [True] + [False] * 6
     assert [birth.words for birth in told[:3]] == ["14 Mar 2022", "Mar 2022", "2022"]
 
 

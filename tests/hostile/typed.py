@@ -18,7 +18,8 @@ from readiness.shorthand import WRITABLE, Scales, read, words, write
 from readiness.shorthand import lexicon as lex
 from readiness.shorthand.complete import complete
 from readiness.system.errors import DataError
-from readiness.trade.days import Reading, is_when, read_birth, read_day
+from readiness.trade.births import is_when, read_birth
+from readiness.trade.days import Reading, read_day
 from readiness.trade.tags import match_tag, tag_and_name, tag_problem
 from tests.crush.yard import Yard
 from tests.entries.samples import FULL

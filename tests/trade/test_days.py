@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from readiness.system.errors import DataError
 from readiness.trade.ages import Birth, birth_in, months_old, said_of_bull
-from readiness.trade.days import Reading, day_at, read_birth, read_day
+from readiness.trade.births import read_birth
+from readiness.trade.days import Reading, day_at, read_day
 
 TODAY = date(2026, 11, 28)
 NEXT, LAST, SAID, NEAR = (Reading(TODAY, year) for year in ("next", "last", "said", "near"))
@@ -35,6 +36,54 @@ def test_a_day_that_one_reading_makes_is_read_whichever_way_it_looks(
     assert (read_day(written, LAST), read_day(written, NEAR)) == (day, day)
     if day < TODAY or "2027" in written:
         assert read_day(written, SAID) == day
+
+
+@pytest.mark.parametrize(
+    ("written", "day"),
+    [
+        ("in 8 weeks", date(2027, 1, 23)), ("in 1 week", date(2026, 12, 5)),
+        ("in 10 days", date(2026, 12, 8)), ("a week ago", date(2026, 11, 21)),
+        ("3 days ago", date(2026, 11, 25)), ("in 3 months", date(2027, 2, 28)),
+        ("In a Month", date(2026, 12, 28)), ("2 wks ago", date(2026, 11, 14)),
+    ],
+)  # fmt: skip
+def test_a_day_is_read_by_how_far_off_it_is(written: str, day: date) -> None:
+    """As screens say it. Months are those of the calendar: to 28 Feb."""
+    for how in (NEXT, LAST, NEAR):
+        assert read_day(written, how) == day
+    assert day_at(f"{written} bulls") == len(written)
+
+
+@pytest.mark.parametrize("written", ["8 weeks", "in 8 weeks ago", "in 8", "8 weeks to go", "ago"])
+def test_how_far_off_without_which_way_is_no_day(written: str) -> None:
+    with pytest.raises(DataError, match="is not a day"):
+        read_day(written, NEXT)
+
+
+@pytest.mark.parametrize(
+    ("written", "first", "last"),
+    [
+        ("2 1/2 years", date(2023, 11, 29), date(2024, 5, 28)),
+        ("2½", date(2023, 11, 29), date(2024, 5, 28)),
+        ("2.5 yrs", date(2023, 11, 29), date(2024, 5, 28)),
+        ("2 and a half years", date(2023, 11, 29), date(2024, 5, 28)),
+        ("rising 3", date(2023, 11, 29), date(2024, 11, 28)),
+        ("Rising 3 years", date(2023, 11, 29), date(2024, 11, 28)),
+    ],
+)
+def test_a_half_year_and_the_year_he_comes_up_to_are_an_age(
+    written: str, first: date, last: date
+) -> None:
+    """Two and a half: 30 months are past, 36 are not. Rising three: 24 are, 36 are not."""
+    birth = read_birth(written, TODAY)
+    assert birth == Birth(first.toordinal(), last.toordinal())
+    assert months_old(birth.first, TODAY.toordinal()) == 35
+
+
+@pytest.mark.parametrize("written", ["1.5", "1/2", "2 1/2 months", "rising 1", "rising"])
+def test_what_may_be_a_day_or_is_no_age_is_not_read_as_one(written: str) -> None:
+    with pytest.raises(DataError):
+        read_birth(written, TODAY)
 
 
 @pytest.mark.parametrize(
