@@ -1,4 +1,4 @@
-"""A lift as it was said, to be mended as its feet are drawn: another foot, another claw, how bad,
+"""A lift as it was said, to be mended as its feet are drawn: another foot, claw or zone, how bad,
 another day. Pure: each change gives the lift after it; what nothing was wrong with stays said."""
 
 from __future__ import annotations
@@ -120,6 +120,10 @@ class Lift:
         if not 0 <= after < len(scale):
             raise DataError(f"It was {'worst' if by > 0 else 'least'} already.")
         return self._with(item, {**item.said, key: scale[after]})
+
+    def zoned(self, item: Item, zone: int) -> Lift:
+        """A finding was in this zone."""
+        return self._with(item, {**item.said, "zone": zone})
 
     def coded(self, item: Item, code: str, claw: str = "") -> Lift:
         """What was found, or is healed, was another finding: on the ``claw`` said, else where it

@@ -69,6 +69,10 @@ BLOCK = {"kind": "block-on", "foot": "LH", "claw": "outer"}
          [{**FOUND, "findings": [{**ULCER, "severity": 3}, EROSION]}, BLOCK]),
         (["3", "down", "minus", "minus"],
          [{**FOUND, "findings": [{**ULCER, "severity": 1}, EROSION]}, BLOCK]),
+        (["3", "down", "z", "5"],
+         [{**FOUND, "findings": [{**ULCER, "zone": 5}, EROSION]}, BLOCK]),
+        (["3", "down", "z", "full_stop", "1"],
+         [{**FOUND, "findings": [{**ULCER, "zone": 11}, EROSION]}, BLOCK]),
         (["3", "down", "o"],
          [{**FOUND, "findings": [{**ULCER, "claw": "outer"}, EROSION]}, BLOCK]),
         (["3", "down", "f", "1"],
@@ -188,6 +192,30 @@ async def test_a_key_that_means_nothing_takes_what_follows_in_one_breath_with_it
         await press(pilot, "enter")
         assert not isinstance(app.screen, Mend)
     assert ids(desk) == before
+
+
+async def test_a_zone_that_is_none_is_refused_and_the_one_said_stays(desk: Desk) -> None:
+    before = ids(desk)
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_brock(pilot)
+        await press(pilot, "3", "z")
+        assert "Ofwhichfinding?" in squeezed(app)
+        await press(pilot, "down", "z")
+        assert "Inwhichzonewasit?0-9,or.for10-12" in squeezed(app)
+        await press(pilot, "full_stop", "7")
+        assert "7meansnothinghere" in squeezed(app)
+        await press(pilot, "z", "w", "enter")
+        assert not isinstance(app.screen, Mend)
+    assert ids(desk) == before
+
+
+async def test_what_stays_on_a_foot_when_one_finding_leaves_it_is_said(desk: Desk) -> None:
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_brock(pilot)
+        await press(pilot, "3", "down", "f", "1")
+        assert "Thisalone;LHkeepswhatelsewassaidofit(fofLH)." in squeezed(app)
 
 
 @pytest.mark.long

@@ -15,14 +15,21 @@ from textual.content import Content
 from textual.widgets import Static
 
 from readiness.crush.lift import Item, Lift, Mended
-from readiness.crush.pad import CLAW_KEYS, FOOT_KEYS
+from readiness.crush.modes_finding import FAR_ZONES, TEN
+from readiness.crush.pad import CLAW_KEYS, FOOT_KEYS, is_digit
 from readiness.entries.validate import validate
 from readiness.system.errors import DataError
+from readiness.trade.feet import ZONES
 from readiness.trade.words import full_day_words
 from readiness.tui.shared.keyed import AskCode, AskDay, Keyed
 from readiness.tui.shared.lifts import At, drawing, stops
 from readiness.tui.shared.looks import painted
 
+ZONE_KEYS = {
+    "zone": f"0-{TEN - 1}, or . for {TEN}-{max(ZONES)}",
+    "far zone": ", ".join(f"{key} for {zone}" for key, zone in FAR_ZONES.items()),
+}
+"""What is asked → the keys that answer it."""
 LOW = 19
 """Rows without what is read back."""
 
@@ -46,7 +53,7 @@ class Mend(Keyed[Mended | None]):
     ]
     KEYS = (
         "1-4, arrows choose.  f other foot.  o i j , other claw.  x claws mixed up.  c code.  "
-        "+ - how bad.  d day.  Enter saves, Esc leaves it"
+        "z zone.  + - how bad.  d day.  Enter saves, Esc leaves it"
     )
 
     def __init__(
@@ -60,7 +67,7 @@ class Mend(Keyed[Mended | None]):
         if began:
             self._steps.append(began.now)
         self._here: At = stops(self._now)[0]
-        self._asked: Literal["", "foot"] = ""
+        self._asked: Literal["", "foot", "zone", "far zone"] = ""
 
     @property
     def _now(self) -> Lift:
@@ -92,10 +99,10 @@ class Mend(Keyed[Mended | None]):
         """Whether it means something."""
         foot, item = self._here[0], self._item
         if self._asked:
-            return self._foot_was(key)
+            return self._foot_was(key) if self._asked == "foot" else self._zone_was(key)
         self.say("")
-        if item is None and (key in CLAW_KEYS or key in "+-c"):
-            item = self._only(("findings",) if key in "+-" else ("findings", "healed"))
+        if item is None and (key in CLAW_KEYS or key in "+-cz"):
+            item = self._only(("findings",) if key in "+-z" else ("findings", "healed"))
         if key in FOOT_KEYS:
             self._go((FOOT_KEYS[key], None))
         elif key == "f":
@@ -106,18 +113,23 @@ class Mend(Keyed[Mended | None]):
             self._mend(partial(self._now.other_claws, foot))
         elif key == "c":
             self._ask_code()
+        elif key == "z":
+            self._ask_zone("zone" if item and item.key == "findings" else "")
         elif key == "d":
             self.app.push_screen(AskDay(self._now.on, self._today), self._dated)
         elif key in CLAW_KEYS or key in "+-":
-            if item is None:
-                self.refuse("Of which thing? Up and down choose one that was said of the foot.")
-            elif key in CLAW_KEYS:
-                self._mend(partial(self._now.moved, item, claw=CLAW_KEYS[key]))
-            else:
-                self._mend(partial(self._now.graded, item, 1 if key == "+" else -1))
+            self._placed_or_graded(key, item)
         else:
             return False
         return True
+
+    def _placed_or_graded(self, key: str, item: Item | None) -> None:
+        if item is None:
+            self.refuse("Of which thing? Up and down choose one that was said of the foot.")
+        elif key in CLAW_KEYS:
+            self._mend(partial(self._now.moved, item, claw=CLAW_KEYS[key]))
+        else:
+            self._mend(partial(self._now.graded, item, 1 if key == "+" else -1))
 
     def _only(self, keys: Collection[str]) -> Item | None:
         """Of the foot in the hand as a whole the one thing that stands in these lists, which is
@@ -145,6 +157,28 @@ class Mend(Keyed[Mended | None]):
                 self._go((to, self._here[1]))
                 if swaps and self._now == swapped:
                     self.say(f"{foot}'s goes to {to}, and {to}'s to {foot}. Backspace takes back.")
+                elif any(each.foot == foot for each in self._now.items()):
+                    self.say(f"This alone; {foot} keeps what else was said of it (f of {foot}).")
+        return True
+
+    def _ask_zone(self, asked: Literal["", "zone", "far zone"]) -> None:
+        self._asked = asked
+        if not asked:
+            self.refuse("Of which finding? Up and down choose one.")
+        else:
+            self.say(f"In which zone was it? {ZONE_KEYS[asked]}")
+
+    def _zone_was(self, key: str) -> bool:
+        """Another zone, as in the crush: one digit, or a point and the last of two."""
+        asked, self._asked = self._asked, ""
+        self.say("")
+        if asked == "zone" and key == ".":
+            self._ask_zone("far zone")
+            return True
+        zone = FAR_ZONES.get(key) if asked == "far zone" else int(key) if is_digit(key) else None
+        if zone is None or self._item is None:
+            return False
+        self._mend(partial(self._now.zoned, self._item, zone))
         return True
 
     def _dated(self, day: date | None) -> None:
