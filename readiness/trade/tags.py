@@ -33,7 +33,7 @@ _ELECTRONIC = re.compile(r"(\d{3})(\d{12})", re.ASCII)
 _DIGITS = re.compile(r"\d+", re.ASCII)
 _TAG_AND_NAME = re.compile(r"((?:UK|XI)[ \d]*\d)[ :-]+([^\W\d].*)", re.ASCII | re.IGNORECASE)
 # Letters that belong to a number, as in "208 B", are fewer than a name has.
-_NUMBER_AND_NAME = re.compile(r"(\d[\d/]*)[ :-]+([^\W\d_]{3}\D*)")
+_NUMBER_AND_NAME = re.compile(r"((?:[^\W\d_]{1,3} ?)?\d[\d/]*)[ :-]+([^\W\d_]{3}\D*)")
 
 _WHOLE = re.compile(r"(?<![A-Z])(?:UK|XI)(?:[ ./-]*\d){12}(?!\d)", re.ASCII | re.IGNORECASE)
 SCIENTIFIC = r"\d(?:[.,]\d+)?E\+\d+"
@@ -58,8 +58,8 @@ def fits_iso_11784(number: str) -> bool:
 
 
 def tag_and_name(text: str) -> tuple[str, str]:
-    """A tag of the United Kingdom or a number alone, and the name written behind it; of any other
-    text all of it, and no name."""
+    """A tag of the United Kingdom, or a number alone or with its herd's letters, and the name
+    written behind it; of any other text all of it, and no name."""
     match = _TAG_AND_NAME.fullmatch(text)
     if match and any(
         form.fullmatch(tag_key(match[1])) for form in (_GREAT_BRITAIN, _NORTHERN_IRELAND)
