@@ -23,7 +23,7 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     if options.json:
         from readiness.report.as_json import card_json
 
-        output.json(card_json(card))
+        output.json(card_json(card, desk.on.toordinal()))
     elif as_page:
         from readiness.report.bull_page import bull_page
 

@@ -120,11 +120,14 @@ def sum_json(found: WhatIf) -> Json:
     }
 
 
-def card_json(card: Card) -> Json:
-    """``bull TAG --json``: the board's bull, and what is known of him."""
+def card_json(card: Card, on: int) -> Json:
+    """``bull TAG --json``: the board's bull, and what is known of him; of a GO what it rests on."""
+    from readiness.report.sentences import resting
+
     return {
         **as_json(card.assessment),
         "left": card.state.gone,
+        "rests_on": [{"words": words, "rules": list(rules)} for words, rules in resting(card, on)],
         "history": [entry_json(entry) for entry in card.entries],
         "open_findings": open_findings(card.state),
         "blocks": blocks(card.state),

@@ -95,6 +95,8 @@ def outlook(bull: Assessment, on: int) -> str:
     return f"{said}: {days_words(bull.slack_days)} to spare before turnout on {turnout}{tight}."
 
 
+Rests = tuple[str, tuple[str, ...]]
+"""What a GO rests on, in words, and the rules by which it counts."""
 _READY = "Nothing is outstanding and nothing holds him"
 _NO_DAY = {
     "vet-decides": "The vet's word stands against him: a person decides, and no day is given.",
@@ -117,44 +119,68 @@ def standing(card: Card, on: int) -> list[str]:
 
 def rests_on(card: Card, on: int) -> str:
     """What his GO rests on, with its days, and what was never seen; empty where he is not GO."""
-    if card.state.gone or card.assessment.status != "GO":
-        return ""
-    return plain(f"His GO rests on: {'; '.join(_last_seen(card.state, on))}.")
+    rests = list(resting(card, on))
+    return plain(f"His GO rests on: {'; '.join(words for words, _ in rests)}.") if rests else ""
 
 
-def _last_seen(state: History, on: int) -> Iterator[str]:
-    """What was seen last of each thing that he is asked for."""
+def resting(card: Card, on: int) -> Iterator[Rests]:
+    """Each thing that his GO rests on: what was seen last of what he is asked for, and the rules by
+    which that counts. Nothing where he is not GO."""
+    if not card.state.gone and card.assessment.status == "GO":
+        yield from _seen_feet(card.state, on)
+        yield from _seen_of_him(card.state, on)
+        yield from _ended(card.state, on)
+
+
+def _seen_feet(state: History, on: int) -> Iterator[Rests]:
     lifted: dict[int, list[str]] = {}
     for foot in FEET:
         lifted.setdefault(state.last_lift(foot), []).append(foot)
+    counts = ("feet.oldest", "feet.due")
     for day, feet in sorted(lifted.items()):
         named = "all four feet" if len(feet) == len(FEET) else list_words(feet)
-        yield f"{named} lifted {day_words(day, on)}" if day else f"{named} never lifted"
+        yield f"{named} lifted {day_words(day, on)}" if day else f"{named} never lifted", counts
     for day, foot in state.refused:
         if day > state.last_lift(foot):
-            yield f"{foot} would not lift {day_words(day, on)}"
+            yield f"{foot} would not lift {day_words(day, on)}", counts
     for found in state.feet.open.values():
         name = f"{state.rules.findings[found.code].name} {spot_words(found.foot, found.claw)}"
-        yield f"{name} there, which holds nobody, seen {day_words(found.looked, on)}"
+        seen = f"{name} there, which holds nobody, seen {day_words(found.looked, on)}"
+        yield seen, (f"look.days.{found.code}",)
+
+
+def _seen_of_him(state: History, on: int) -> Iterator[Rests]:
     walk, scored, exam = state.walk, state.condition, state.exam
-    yield f"walk {walk.score} on {day_words(walk.day, on)}" if walk else "no walk"
-    if scored is None:
-        yield "no condition"
+    if walk is None:
+        yield "no walk", ("mobility.oldest",)
     else:
-        yield f"condition {number_words(scored.score)} on {day_words(scored.day, on)}"
+        lame = (f"mobility.lame.{walk.scale}", f"mobility.advise.{walk.scale}")
+        seen = f"walk {walk.score} on {day_words(walk.day, on)}"
+        yield seen, ("mobility.oldest", *lame)
+    if scored is None:
+        yield "no condition", ("condition.oldest",)
+    else:
+        seen = f"condition {number_words(scored.score)} on {day_words(scored.day, on)}"
+        yield seen, ("condition.oldest", f"condition.hold.{scored.scale}")
     said = f"vet's examination on {day_words(exam.day, on)}, {exam.outcome}" if exam else ""
-    yield said or "no vet's examination"
+    figures = ("scrotum.least", "motility.least", "normal.least") if exam else ()
+    yield said or "no vet's examination", ("vet.required", "vet.oldest", *figures)
     for own in own_checks(state):
         passed = passes(state, own.name)
         how = f"passed {day_words(passed[-1].day, on)}" if passed else "not passed"
-        yield f"{own.name} {how}"
+        yield f"{own.name} {how}", (own.name,)
+
+
+def _ended(state: History, on: int) -> Iterator[Rests]:
+    """What ended by the calendar alone, of late: of older ones all know."""
     limits = state.rules.limits
-    ended = {"old enough": old_enough(state)}
+    ended = {("old enough", "age.least"): old_enough(state)}
     if state.apart:
-        ended["quarantine over"] = state.apart.day + limits.quarantine_days
-    for what, since in ended.items():
-        if since is not None and on - limits.feet_oldest <= since <= on:  # of older ones all know
-            yield f"{what} since {day_words(since, on)}"
+        over = state.apart.day + limits.quarantine_days
+        ended["quarantine over", "quarantine.days"] = over
+    for (what, rule), since in ended.items():
+        if since is not None and on - limits.feet_oldest <= since <= on:
+            yield f"{what} since {day_words(since, on)}", (rule,)
 
 
 def withdrawal_lines(bull: Assessment) -> list[str]:

@@ -9,7 +9,7 @@ from readiness.herd.diary import diary
 from readiness.report.as_json import as_json, board_json, card_json, diary_json, stats_json
 from tests.herd.lifted import figures_of
 from tests.herd.test_figures import HERD
-from tests.report.awkward import board, card, named
+from tests.report.awkward import DAY, board, card, named
 
 
 def numbers(value: Any) -> Iterator[int]:
@@ -24,7 +24,7 @@ def numbers(value: Any) -> Iterator[int]:
 def test_no_day_goes_out_as_a_number() -> None:
     said = [
         board_json(board()),
-        *(card_json(card(name)) for name in ("Tarn", "Corran", "Brock")),
+        *(card_json(card(name), DAY) for name in ("Tarn", "Corran", "Brock")),
         diary_json(diary(board()), board().groups),
         stats_json(figures_of(*HERD)),
     ]

@@ -10,10 +10,13 @@ import pytest
 
 from readiness.herd.card import Card
 from readiness.history import History
+from readiness.report.as_json import card_json
 from readiness.report.bull_text import bull_text
 from readiness.report.look import Look
-from readiness.report.sentences import chain, check_why, outlook, rests_on
+from readiness.report.sentences import chain, check_why, outlook, resting, rests_on
 from readiness.system.width import cells
+from readiness.tui.bull.facts import sources
+from readiness.tui.shared.looks import Glyphs
 from tests.report.awkward import DAY, card, named, working
 from tests.tui.estate import desk_at
 
@@ -160,6 +163,26 @@ def test_the_card_fits_and_names_each_source(name: str, width: int) -> None:
         assert check.rule in flat and check.text in flat
     for entry in shown.entries:
         assert entry.id in flat
+
+
+def test_a_go_names_the_rules_by_which_what_it_rests_on_counts() -> None:
+    """Who doubts a GO looks for the limits behind it, not only for those that hold others."""
+    rowan = card("Rowan")
+    rests = dict(resting(rowan, DAY))
+    assert "; ".join(rests) in rests_on(rowan, DAY)
+    named = {rule for rules in rests.values() for rule in rules}
+    assert named == {
+        "feet.oldest", "feet.due", "mobility.oldest", "mobility.lame.gb0-3",
+        "mobility.advise.gb0-3", "condition.oldest", "condition.hold.five", "vet.required",
+        "vet.oldest", "scrotum.least", "motility.least", "normal.least",
+    }  # fmt: skip
+    assert named <= rowan.rules.values.keys()
+    shown = sources(rowan, DAY, Glyphs()).plain
+    for rule in named:
+        assert f"{rule} = " in shown and rowan.rules.values[rule].rests_on in shown
+    told = [{"words": words, "rules": list(rules)} for words, rules in rests.items()]
+    assert card_json(rowan, DAY)["rests_on"] == told
+    assert card_json(card("Tarn"), DAY)["rests_on"] == []
 
 
 def test_a_go_names_what_it_rests_on_and_what_was_never_seen() -> None:

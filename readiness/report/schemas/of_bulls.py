@@ -80,6 +80,10 @@ def bull() -> Schema:
         told(Assessment),
         {
             "left": of(FLAG, "he has left the farm"),
+            "rests_on": of(
+                many(record({"words": TEXT, "rules": many(TEXT)})),
+                "what his GO rests on, and the rules by which each counts; empty where he is not",
+            ),
             "history": of(many(LINE), "newest first; `import` takes each as a line"),
             "open_findings": many(_finding()),
             "blocks": many(record({**_place(), "off_from": DAY, "off_by": DAY, "entry": ID})),

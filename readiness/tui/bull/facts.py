@@ -218,13 +218,15 @@ def history(card: Card, words: tuple[str, ...], width: int, on: Day, glyphs: Gly
 # ---- sources ---------------------------------------------------------------------------------
 
 
-def sources(card: Card, glyphs: Glyphs) -> Content:
-    """Each rule used for him today: for what, its words, value, standing and source."""
+def sources(card: Card, on: Day, glyphs: Glyphs) -> Content:
+    """Each rule used for him today: for what, its words, value, standing and source; of a GO those
+    by which what it rests on counts."""
     bull = card.assessment
     used: dict[str, list[str]] = {}
     said = [(each.rule, each.text) for each in (*bull.reasons, *bull.advice)]
     said += [(check.rule, check.text) for check in bull.outstanding]
     said += [(step.rule, _step(step)) for step in bull.chain]
+    said += [(rule, words) for words, rules in sentences.resting(card, on) for rule in rules]
     for rule, text in said:
         used.setdefault(rule, []).append(text)
     used.pop("today", None)

@@ -180,7 +180,8 @@ class BullScreen(ScrolledScreen[BullSheet]):
         if self.sheet is not None:
             card, glyphs = self.sheet.card, self.tui.glyphs
             title = f"Sources: why the rules say so for {glyphs.text(card.assessment.bull)}"
-            self.app.push_screen(Paper(title, facts.sources(card, glyphs)))
+            used = facts.sources(card, self.desk.on.toordinal(), glyphs)
+            self.app.push_screen(Paper(title, used))
 
     def action_crush(self) -> None:
         """To the crush, with this bull in it."""
