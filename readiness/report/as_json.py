@@ -339,10 +339,7 @@ def visit_json(visit: Visit) -> Json:
         "minutes": visit.minutes,
         "promised": visit.promised,
         "bring": visit.bring._asdict(),
-        "pen": [
-            {"bull": stop.bull.bull, "pen": stop.pen, "temper": stop.bull.temper}
-            for stop in visit.stops
-        ],
+        "pen": [{**as_json(stop.bull, "bull", "temper"), "pen": stop.pen} for stop in visit.stops],
         "checks": [
             {"bull": stop.bull.bull, **as_json(check, *names), "late": stop.late.get(check.id, 0)}
             for stop in visit.stops
