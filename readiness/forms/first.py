@@ -19,8 +19,15 @@ from readiness.system.limits import ROWS_MOST
 from readiness.system.plain import fold, plain
 from readiness.trade.births import is_when, read_birth
 from readiness.trade.females import COWS, HEIFERS, with_class
-from readiness.trade.tags import no_tag, tag_and_name, tag_key, tag_problem, whole_tags
-from readiness.trade.words import list_words, plural, sentence
+from readiness.trade.tags import (
+    match_tag,
+    no_tag,
+    tag_and_name,
+    tag_key,
+    tag_problem,
+    whole_tags,
+)
+from readiness.trade.words import day_words, list_words, plural, sentence
 
 GROUP, BULL = FORMS["first-group"], FORMS["first-bull"]
 SHOWN_MOST = 3
@@ -74,6 +81,34 @@ def as_known(said: Mapping[str, Any], groups: Collection[Key]) -> dict[str, Any]
         no_such = f"there is no group {known['group']}{place} yet{others}"
         raise _wrong("turnout", f"{no_such}: say when it is turned out.")
     return known
+
+
+def turnout_moved(said: Mapping[str, Any], groups: Mapping[Key, Group], on: date) -> str:
+    """That a group that is there goes out on another day by what the first page says; "" where it
+    does not. ``said``: as known (``as_known``)."""
+    there = groups.get(key_of(said)) if {"group", "turnout"} <= said.keys() else None
+    if there is None or there.turnout == (new := date.fromisoformat(said["turnout"])).toordinal():
+        return ""
+    return (
+        f"{there.name} is in the book and goes out on {day_words(there.turnout, on)}. Enter again "
+        f"moves all of it to {day_words(new, on)}; empty leaves it where it is"
+    )
+
+
+def alike_words(tags: Iterable[str], book: Mapping[str, str]) -> str:
+    """That numbers typed for tags are the last digits of bulls who are in the book, and may mean
+    them; "" where none is. ``book``: key → how he is called."""
+    found = {tag: [key for key in match_tag(tag, book) if key != tag_key(tag)] for tag in tags}
+    meant = [f"{tag} ({list_words([book[key] for key in keys], 'or')})"
+             for tag, keys in found.items() if keys]  # fmt: skip
+    if not meant:
+        return ""
+    one = len(meant) == 1
+    return (
+        f"{list_words(meant)}: a bull of the book has these last digits. Is "
+        f"{'he' if one else 'one of them'} meant, write his whole tag. Enter again books "
+        f"{'another bull' if one else 'other bulls'} of that number"
+    )
 
 
 def class_of(said: Mapping[str, Any], groups: Mapping[Key, Group]) -> str:

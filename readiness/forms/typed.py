@@ -13,8 +13,10 @@ from readiness.trade.ages import Birth, birth_in
 from readiness.trade.births import read_birth
 from readiness.trade.days import Reading, read_day
 from readiness.trade.numbers import read_number
-from readiness.trade.words import full_day_words, list_words, number_words
+from readiness.trade.words import UNSAID, full_day_words, list_words, number_words
 
+_READ = ("day", "birth", "whole", "number", "yes_no")
+"""Kinds of fields that do not take every text."""
 _YES = ("yes", "y")
 _NO = ("no", "n")
 
@@ -46,11 +48,18 @@ def content_of(
     """
     content: dict[str, Any] = {}
     for field in form.fields:
-        text = _text(typed.get(field.key, ""))
+        text = answer(field, typed.get(field.key, ""))
         if text or field.needed:
             value = value_of(field, text, (latest or today) if field.key == ON else today)
             content |= value.fields if isinstance(value, Birth) else {field.key: value}
     return content
+
+
+def answer(field: Field, typed: str) -> str:
+    """What stands in a field; "" where that is a person's way of leaving it empty."""
+    text = _text(typed)
+    may_stay_empty = not (field.needed or field.nothing) and (field.choices or field.kind in _READ)
+    return "" if may_stay_empty and text.casefold() in UNSAID else text
 
 
 def value_of(field: Field, text: str, today: date) -> Any:

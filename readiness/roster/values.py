@@ -11,7 +11,7 @@ from readiness.roster.cells import Broken, Cell, Moment
 from readiness.roster.headings import Heading
 from readiness.roster.roster import Refused, Value
 from readiness.trade.numbers import read_number
-from readiness.trade.words import list_words
+from readiness.trade.words import UNSAID, list_words
 
 _COLUMNS = {**columns_of(KINDS["bull"]), **columns_of(KINDS["join"])}
 WORDS = {name: _COLUMNS[name] for name in ("temper", "origin", "role", "heifer_safe")}
@@ -30,12 +30,11 @@ _NO_PLACE = re.compile(
 _A_NAME = re.compile(r"(?:^|[\W_])[^\W_a-z]")
 KG_LEAST = 30
 """A newborn calf weighs more: what is below is tonnes, or a comma in the wrong place."""
-_NOTHING = frozenset({"", "-", "--", "–", "—", "?", "n/a", "unknown", "not known"})
 
 
 def says_nothing(cell: Cell) -> bool:
     """Whether a cell is a person's way of leaving it empty: a dash, "n/a", "unknown", "?"."""
-    return cell.text.casefold() in _NOTHING and not isinstance(cell.value, Broken)
+    return cell.text.casefold() in UNSAID and not isinstance(cell.value, Broken)
 
 
 def meaning(field: str, text: str) -> str | bool | None:

@@ -36,7 +36,11 @@ _OPEN = rf"{NAME}[-/. ]*(?P<short>\d{{2}})|\d{{1,2}}[-/.]\d{{1,2}}"
 _HALF = r" 1/2|½| and a half"
 _AGE = (
     rf"(?:aged? )?(?P<count>\d{{1,3}})(?:(?P<half>{_HALF}|[.,]5)(?= ?Y))?"
-    r"[ -]?(?P<unit>Y(?:EA)?R?S?|MO?(?:NTH)?S?)(?:[ -]?(?:OLD|O))?"
+    r"[ -]?(?P<unit>Y(?:EA)?R?S?|M(?:O(?:NTH)?|TH)?S?)(?:[ -]?(?:OLD|O))?"
+)
+_YEARS_MONTHS = (
+    r"(?P<years>\d{1,2}) ?Y(?:EA)?R?S?,?(?: and)? ?(?P<months>\d{1,2}) ?M(?:O(?:NTH)?|TH)?S?"
+    r"(?: OLD)?"
 )
 _RISING = r"RISING (?P<count>[2-9])(?: ?Y(?:EA)?RS?(?: OLD)?)?"
 """As the trade says of one who comes up to that age within the year."""
@@ -107,6 +111,8 @@ def _month_or_year(text: str) -> Birth | None:
 def _age(text: str, today: date) -> Birth | None:
     if rising := form_of(_RISING).fullmatch(text):
         text = f"{int(rising['count']) - 1} years"
+    elif both := form_of(_YEARS_MONTHS).fullmatch(text):
+        text = f"{int(both['years']) * MONTHS_A_YEAR + int(both['months'])} months"
     match = form_of(_AGE).fullmatch(text)
     if match is None:
         return None

@@ -177,7 +177,16 @@ def read_day(text: str, how: Reading) -> date:
 
     Raises ``DataError`` where it says none, or can be read two ways.
     """
-    text = " ".join(text.split())
+    try:
+        return _read_day(" ".join(text.split()), how)
+    except DataError as problem:
+        if how.year != "next":
+            raise
+        to_come = f"write it as 8 May, or 8 May {how.today.year + 1}"
+        raise DataError(str(problem).replace(WRITE, to_come)) from None
+
+
+def _read_day(text: str, how: Reading) -> date:
     if (near := _from(how.today, text)) is not None:
         return near
     if day := dated(text, how.full_year):

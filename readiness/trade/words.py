@@ -25,6 +25,12 @@ MONTHS = tuple(name[:3] for name in MONTH_NAMES)
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
+UNSAID = frozenset(
+    {"", "-", "--", "–", "—", "?", "n/a", "n/k", "n.k.", "nk", "unknown", "not known", "don't know"}
+)
+"""A person's ways of leaving a field or a cell empty."""
+
+
 def month_number(text: str) -> int:
     """1 to 12 from a month's name, its first three letters or "Sept", case free; else 0."""
     name = "Sep" if text.lower() == "sept" else text.capitalize()

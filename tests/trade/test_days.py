@@ -67,11 +67,14 @@ def test_how_far_off_without_which_way_is_no_day(written: str) -> None:
         ("2½", date(2023, 11, 29), date(2024, 5, 28)),
         ("2.5 yrs", date(2023, 11, 29), date(2024, 5, 28)),
         ("2 and a half years", date(2023, 11, 29), date(2024, 5, 28)),
+        ("2 years 11 months", date(2023, 11, 29), date(2023, 12, 28)),
+        ("2y 11m", date(2023, 11, 29), date(2023, 12, 28)),
+        ("35 mths", date(2023, 11, 29), date(2023, 12, 28)),
         ("rising 3", date(2023, 11, 29), date(2024, 11, 28)),
         ("Rising 3 years", date(2023, 11, 29), date(2024, 11, 28)),
     ],
 )
-def test_a_half_year_and_the_year_he_comes_up_to_are_an_age(
+def test_half_a_year_months_besides_and_the_year_he_comes_up_to_are_an_age(
     written: str, first: date, last: date
 ) -> None:
     """Two and a half: 30 months are past, 36 are not. Rising three: 24 are, 36 are not."""

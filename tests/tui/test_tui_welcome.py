@@ -160,7 +160,7 @@ async def test_a_group_that_is_there_keeps_its_class_whatever_its_name_says(
     app = crush_app(desk)  # no key comes too soon
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
-        await press(pilot, "w", *group_page("Hfrs", "20/5/26"))
+        await press(pilot, "w", *group_page("Hfrs", "20/5/26"), *["enter"] * 4)
         assert "IntoHfrs,agroupofcows" in squeezed(app)
         await press(pilot, *typed("347"), "escape")
     assert [group.category for group in desk.groups().values()] == ["cows"]
@@ -357,7 +357,8 @@ async def test_a_group_is_the_books_whatever_its_case_and_its_farm_where_only_on
     """With a day "autumn cows" became a second group beside "Autumn cows", and without one it was
     refused."""
     keys = [*group_page("Autumn cows", "9 may", farm="Low End"), *typed("347"), "escape"]
-    later = ["w", *group_page("autumn cows", turnout, farm=farm), *typed("348"), "escape"]
+    again = ["enter"] * 4 if turnout else []  # on another day all of it is moved
+    later = ["w", *group_page("autumn cows", turnout, farm=farm), *again, *typed("348"), "escape"]
     desk, _ = await begun(tmp_path / "b.duckdb", [*keys, *later])
     assert list(desk.groups()) == [("Low End", "Autumn cows")]
     assert {bull.group for bull in desk.board().bulls} == {"Autumn cows"}
@@ -397,6 +398,64 @@ async def test_a_bull_of_another_group_is_said_to_be_moved_before_it_is_written(
         assert "2 bulls: 346 and 347. Moved from another group: 347 (from Cows)" in (
             " ".join(screen_text(app).replace("│", "").split())
         )
+
+
+async def test_a_group_that_is_there_is_moved_to_another_day_only_once_that_is_asked(
+    tmp_path: Path,
+) -> None:
+    """A day mistyped for one more bull moved the whole group without a word."""
+    keys = [*group_page("Cows", "9 may"), *typed("347"), "escape"]
+    desk, _ = await begun(tmp_path / "b.duckdb", keys)
+    app = crush_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "w", "3", *"cows")
+        assert "Cowsisinthebook,turnout9May:anemptyturnoutleavesitso." in squeezed(app)
+        await press(pilot, *group_page("", "12 may")[1:])
+        told = "Cowsisinthebookandgoesouton9May.Enteragainmovesallofitto12May"
+        assert told in squeezed(app)
+        assert app.screen.focused is app.screen.query_one("#field-turnout", Input)
+        await press(pilot, *["enter"] * 4)
+        assert "turnoutTue12May" in squeezed(app)
+        await press(pilot, "enter")  # no more bulls: the day alone is written
+        assert len(app.screen_stack) == 1
+    group = desk.groups()["", "Cows"]
+    assert date.fromordinal(group.turnout) == date(2026, 5, 12)
+    assert len(desk.board().bulls) == 1
+
+
+async def test_the_day_a_group_has_already_is_not_asked_about(tmp_path: Path) -> None:
+    keys = [*group_page("Cows", "9 may"), *typed("347"), "escape"]
+    later = ["w", *group_page("cows", "9 may"), *typed("348"), "escape"]
+    desk, _ = await begun(tmp_path / "b.duckdb", [*keys, *later])
+    assert len(desk.board().bulls) == 2
+
+
+async def test_the_end_of_a_tag_in_the_book_books_no_second_bull_unasked(tmp_path: Path) -> None:
+    """Everywhere else 347 means the bull whose tag ends so."""
+    keys = [*group_page("Cows", "9 may"), *typed("UK 700914 400347"), "escape"]
+    desk, _ = await begun(tmp_path / "b.duckdb", keys)
+    app = crush_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "w", *group_page("cows", ""), *"347, 12", "enter")
+        told = "347(UK700914400347):abullofthebookhastheselastdigits.Ishemeant,writehiswholetag."
+        assert told in squeezed(app)
+        assert len(desk.board().bulls) == 1
+        await press(pilot, "enter", "escape")
+    assert {bull.key for bull in desk.board().bulls} == {"UK700914400347", "347", "12"}
+
+
+@pytest.mark.parametrize("pause", [0.15, 0.34, 0.7])
+async def test_the_keys_of_a_further_group_typed_at_once_go_into_its_page(
+    tmp_path: Path, pause: float
+) -> None:
+    """The 3 was swallowed, and the group's name ran as commands of the Board."""
+    app = make_app(desk_at(tmp_path / "bulls.duckdb", estate()), demo=no_demo)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await at_pace(pilot, "w 3 B a n k enter", pause)
+        assert app.screen.query_one("#field-group", Input).value == "Bank"
 
 
 async def test_bulls_need_no_group(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ from readiness.system.breath import SEEN
 from readiness.trade.words import list_words
 from readiness.tui.shared.dialogs import Choice, Choose, Dialog, Result, Value
 
-NOT_READ = "What was typed before this could be read was not taken."
+NOT_READ = "What was typed before this could be read was not taken: read it, then press again."
 LEFT = "Nothing was written."
 LEAVE = "n"
 """The letter of the line that leaves all as it is."""
@@ -25,6 +25,8 @@ class SeenFirst(Dialog[Result]):
 
     careful = True
     """Whether what was typed before may do any harm here."""
+    AT_ONCE: ClassVar[frozenset[str]] = frozenset()
+    """Keys that only ask on: they may be typed before it was read."""
     _stands = _told = False
 
     def on_mount(self) -> None:
@@ -35,7 +37,7 @@ class SeenFirst(Dialog[Result]):
 
     async def on_key(self, event: events.Key) -> None:
         typed = event.is_printable or event.key in ("enter", "tab")
-        if not (self.careful and self.is_current and typed):
+        if not (self.careful and self.is_current and typed) or event.key in self.AT_ONCE:
             return
         at = self.tui.ticks()
         if self._stands and at - self._deaf >= SEEN:

@@ -12,7 +12,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.widgets import Input, Static
 
-from readiness.forms import ON, Field, FieldError, Form, content_of, problem_in, value_of
+from readiness.forms import ON, Field, FieldError, Form, answer, content_of, problem_in, value_of
 from readiness.system.plain import plain
 from readiness.trade.ages import Birth
 from readiness.trade.examination import PARTS, WAYS
@@ -198,7 +198,7 @@ class FormDialog(Dialog[Result]):
 
     def _problem(self, box: FieldInput) -> FieldError | None:
         """What is wrong with what stands in a field; nothing where it is empty."""
-        if box.value.strip():
+        if answer(box.field, box.value):
             try:
                 value_of(box.field, box.answer, self._day_for(box.field))
             except FieldError as problem:

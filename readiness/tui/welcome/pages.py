@@ -15,9 +15,11 @@ from textual.widgets import Input, Static
 
 from readiness.desk.desk import Desk
 from readiness.desk.writing import Outcome
+from readiness.engine.results import Assessment
 from readiness.forms import FieldError, problem_in
 from readiness.forms.first import (
     GROUP,
+    alike_words,
     as_known,
     bull_form,
     bulls_in,
@@ -29,10 +31,12 @@ from readiness.forms.first import (
     pasted,
     tags_in,
     tags_words,
+    turnout_moved,
     unquoted,
 )
+from readiness.history.groups import Group, Key, key_of, name_key
 from readiness.system.errors import DataError, ReadinessError
-from readiness.trade.words import full_when_words
+from readiness.trade.words import day_words, full_when_words
 from readiness.tui.shared.dialogs import Dialog, WaitingInput, press
 from readiness.tui.shared.errands import in_thread
 from readiness.tui.shared.form import FieldInput, FormDialog
@@ -81,6 +85,8 @@ class GroupPage(FormDialog[bool | None], Page[bool | None]):
         super().__init__(GROUP, desk.on, typed, f"1 of 3: {GROUP.title.lower()}")
         self.begun = begun
         self._desk = desk
+        self._asked = ""
+        """The turnout that was asked about."""
 
     @on(Input.Changed)
     def _keep(self) -> None:
@@ -90,10 +96,26 @@ class GroupPage(FormDialog[bool | None], Page[bool | None]):
         """What is typed stands there again."""
         return False
 
+    @cached_property
+    def _groups(self) -> Mapping[Key, Group]:
+        return self._desk.groups()
+
+    def _class_hint(self, box: FieldInput) -> str:
+        named = name_key(self.typed()["group"]) if box.field.key in ("group", "turnout") else ""
+        there = [group for (_, name), group in self._groups.items() if name_key(name) == named]
+        if len(there) != 1:
+            return super()._class_hint(box)
+        out = day_words(there[0].turnout, self._today)
+        return f"{there[0].name} is in the book, turnout {out}: an empty turnout leaves it so."
+
     def finish(self, content: dict[str, Any]) -> None:
         try:
             group_in(content, self._today, "")
-            self.begun.said = as_known(content, self._desk.groups())
+            self.begun.said = said = as_known(content, self._groups)
+            moved = turnout_moved(said, self._groups, self._today)
+            if moved and self._asked != said["turnout"]:
+                self._asked = said["turnout"]
+                raise FieldError(GROUP.fields[1], moved)
         except FieldError as problem:
             self.refuse(problem)
         else:
@@ -125,7 +147,8 @@ class Written:
 
 
 class TagsPage(Page[Written | None]):
-    """Asks for tags or a roster, and writes group and bulls in one batch; None: back."""
+    """Asks for tags or a roster, and writes group and bulls in one batch, of a group that is there
+    also without bulls; None: back."""
 
     KIND = "form"
     KEYS = "Enter writes them down.  Esc: the page before.  F1: help"
@@ -135,6 +158,8 @@ class TagsPage(Page[Written | None]):
         self._desk = desk
         self.begun = begun
         self._writing = False
+        self._asked = ""
+        """Tags that were asked about."""
 
     def body(self) -> ComposeResult:
         yield Static(painted((self._where(), "quiet")), markup=False)
@@ -174,18 +199,23 @@ class TagsPage(Page[Written | None]):
 
     def _read(self, tags: Mapping[str, str]) -> str:
         """How the list was read, and who would be taken out of another group by it."""
-        words = (tags_words(tags), moved_words(self.begun.said, tags, self._stands))
+        stands = {bull.key: bull.group for bull in self._bulls if bull.group is not None}
+        words = (tags_words(tags), moved_words(self.begun.said, tags, stands))
         return ". ".join(filter(None, words))
 
     @cached_property
-    def _stands(self) -> dict[str, str]:
-        """A bull's key → the group he is in; none where the book cannot be read yet: what is moved
-        is a hint, and what is wrong with the book is said when it is written to."""
+    def _bulls(self) -> tuple[Assessment, ...]:
+        """The bulls of the book; none where it cannot be read yet: what is wrong with it is said
+        when it is written to."""
         try:
-            bulls = self._desk.board().bulls
+            return self._desk.board().bulls
         except ReadinessError:
-            return {}
-        return {bull.key: bull.group for bull in bulls if bull.group is not None}
+            return ()
+
+    @property
+    def _book(self) -> dict[str, str]:
+        """A bull's key → his tag and name."""
+        return {bull.key: f"{bull.bull} {bull.name or ''}".strip() for bull in self._bulls}
 
     def _hint(self, words: str) -> None:
         self.query_one("#hint", Static).update(painted((self.tui.glyphs.text(words), "")))
@@ -196,7 +226,8 @@ class TagsPage(Page[Written | None]):
         if self._writing:
             return
         said, desk = self.begun.said, self._desk
-        group = group_in(said, desk.on, desk.who, desk.groups())
+        groups = desk.groups()
+        group = group_in(said, desk.on, desk.who, groups)
         before = [group] if group else []
         if is_roster(event.value):
             path = Path(unquoted(event.value)).expanduser()
@@ -212,8 +243,13 @@ class TagsPage(Page[Written | None]):
         except DataError as problem:
             self.refuse(problem)
             return
-        if not tags:
+        if not tags and not (group and key_of(group) in groups):
             self.refuse("Write at least one bull's tag, as UK 123456 200002 or as you call him.")
+            return
+        alike = alike_words(tags, self._book)
+        if alike and self._asked != event.value:
+            self._asked = event.value
+            self.refuse(f"{alike}.")
             return
         contents = [*before, *bulls_in(said, tags, desk.on, desk.who)]
         self._write(lambda: Written(desk.add(contents), tuple(tags.items())))

@@ -51,6 +51,7 @@ class Welcome(SeenFirst[Desk | None]):
     ]
 
     KIND = "welcome"
+    AT_ONCE = frozenset(str(what + 1) for what in (IMPORT, FIRST))
 
     def __init__(self, *, begun: bool = False) -> None:
         super().__init__("readiness")
