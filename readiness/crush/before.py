@@ -180,6 +180,19 @@ def unsaid(before: Before, slip: Slip) -> list[str]:
     ]
 
 
+def ending(before: Before, slip: Slip, in_hand: str = "") -> list[str]:
+    """A line for each finding that holds nobody and ends with this lift, since nothing is said of
+    it; not yet of the foot ``in_hand``."""
+    return [
+        f"not spoken of, so it ends: {found.words}"
+        for found in before.open
+        if not found.holds
+        and found.foot in slip.lifted
+        and found.foot != in_hand
+        and not slip.speaks_of(found.foot, found.claw, found.code)
+    ]
+
+
 def without_asked(before: Before, slip: Slip, in_hand: tuple[str, str]) -> Slip:
     """Without the findings on this foot and claw of which it may yet be said how bad they are."""
 

@@ -8,21 +8,22 @@ from readiness.crush.by_form import open_form
 from readiness.crush.effects import Go
 from readiness.crush.mending import begin_mend
 from readiness.crush.modes_foot import FindCode
-from readiness.crush.pad import BACK, Number, Pad
+from readiness.crush.pad import BACK, Number, Pad, is_digit
 from readiness.crush.saving import save, undo
 from readiness.crush.session import NO_BULL, UNREAD, Session, Step
 from readiness.crush.top import AskFinding
 from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick, line_back
 from readiness.shorthand import words
-from readiness.system.breath import BREATH, DOUBLED, UNHEARD, held_down
+from readiness.system.breath import BREATH, DEAF, DOUBLED, SEEN, UNHEARD, held_down
 
 ENTER_AGAIN = "Enter again saves him."
+NEXT_AGAIN = "Not saved yet: Enter saves him; n again, and he stays half entered."
 QUIT_AGAIN = "q again ends the program; nothing is lost."
 LEAVE_AGAIN = "Esc again leaves the crush; nothing is lost."
 UNDO_AGAIN = "Not saved yet: Backspace takes back a key; u again, the last bull saved."
 DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: first its digit, 1-4."
 BY_ITSELF = "u takes back only by itself: nothing was taken back. m begins a note."
-UNSEEN = "Not saved: typed before anybody could see him. Look, then Enter saves him."
+NOT_SEEN = "Not saved: typed before anybody could see him. Look, then Enter saves him."
 SOON_AGAIN = ("enter", "x")
 """Keys pressed twice on purpose: to end a foot and save takes two, and whoever takes that for done
 says the next bull's words of this one. Held down for long they decide once more, and no third time.
@@ -67,7 +68,7 @@ def press(session: Session, key: str, at: float, stood: float = 0.0) -> tuple[Se
     if breath < stood and (refused := _unseen(session, key)):
         return replace(refused, pressed=(key, at, False), breath=breath), True
     now = replace(session, pressed=(key, at, held), breath=breath, deaf=False)
-    if session.deaf and at - when < BREATH:
+    if session.deaf and at - when < DEAF:
         return _unheard(now), True
     if held and at - when < DOUBLED and _counts_once(session.pad, key):
         return _once(now, key), True
@@ -75,10 +76,23 @@ def press(session: Session, key: str, at: float, stood: float = 0.0) -> tuple[Se
         now = now.say("")
     after = _answer(now, key, held=held) or _own(now, key, held=held)
     if after is not None:
-        return after, True
+        return _told(session, after, at), True
     if len(key) > 1 or key == "?":
         return now, False
     return _refuse(now, NO_BULL if now.pad is None else f"{key} means nothing here."), True
+
+
+def _told(before: Session, after: Session, at: float) -> Session:
+    """What was told of a key stands for a moment, though the next one has nothing to tell: whoever
+    types on sees it, too."""
+    was, now = before.pad, after.pad
+    if now is None or was is None or after.key != before.key or after.pressed[0] == BACK:
+        return after
+    if now.said:
+        return replace(after, told=at) if now.said != was.said else after
+    if was.said and not was.refused and at - before.told < SEEN:
+        return replace(after, pad=now.tell(was.said))
+    return after
 
 
 def _refuse(session: Session, words: str) -> Session:
@@ -114,7 +128,7 @@ def _unseen(session: Session, key: str) -> Session | None:
     pad = session.pad
     if key != "enter" or pad is None or pad.mode != pad.top or not pad.slip:
         return None
-    return _refuse(session, UNSEEN)
+    return _refuse(session, NOT_SEEN)
 
 
 def word_begun(session: Session, key: str, at: float) -> Session:
@@ -155,8 +169,20 @@ def _answer(session: Session, key: str, *, held: bool) -> Session | None:
         return _refuse(session, UNREAD)
     if pressed.refused:
         return replace(session, deaf=True).take(pressed)
-    lost = "" if key == BACK or pressed.said else " ".join(pad.slip.unsaid_in(pressed.slip))
-    return session.take(pressed.tell(f"No longer said: {lost}") if lost else pressed)
+    lost = "" if key == BACK else " ".join(pad.slip.unsaid_in(pressed.slip))
+    if held and (why := _too_soon(pad, pressed, key, lost)):
+        return session.take(pad.tell(why))
+    said = f"{pressed.said} No longer said: {lost}".strip() if lost else pressed.said
+    return session.take(pressed.tell(said))
+
+
+def _too_soon(pad: Pad, pressed: Pad, key: str, lost: str) -> str:
+    """Why a key that came a second time at once does not count again: it would take away what the
+    first said, or take up another foot where the first answered a question."""
+    foot = pressed.mode.place[0]
+    if is_digit(key) and foot not in ("", pad.mode.place[0]):
+        return f"{key} again, not so soon: that is another foot."
+    return f"{key} came twice at once: it counts once." if lost and len(key) == 1 else ""
 
 
 def _whole_back(pad: Pad) -> Pad:
@@ -173,6 +199,11 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
         return session.do(Go.QUIT) if session.again == key else _sure(session, QUIT_AGAIN, key)
     if key == "u":
         return _undo(session, held=held)
+    if key == "n" and _half_said(session) and session.again != key:
+        return session.say(NEXT_AGAIN, key)
+    if key == "enter" and session.again != key and _let_go(session.pad):
+        # It ended the foot: whoever ends a foot by Enter, too, would save him.
+        return session.say(ENTER_AGAIN, key)
     if key == "x" and session.key is not None and (held or session.again != key):
         return session.say(DROP_AGAIN, key)
     if key == "enter" and held and session.pad is not None and session.pad.slip:
@@ -191,9 +222,22 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
     return replace(after, deaf=key in ("l", "m", "v", "y", "*") and not after.todo)
 
 
+def _half_said(session: Session) -> bool:
+    """Whether something is said of the one in the crush that is not saved, and was not when he
+    came."""
+    pad, came = session.pad, session.came
+    as_he_came = pad and came and (pad.slip, pad.steps) == (came.slip, came.steps)
+    return pad is not None and bool(pad.slip) and not as_he_came
+
+
 def _sure(session: Session, words: str, key: str) -> Session:
     """Leaving is asked for twice; what it would leave half entered is said."""
     return session.say(f"{words} {session.half_said()}".strip(), key)
+
+
+def _let_go(pad: Pad | None) -> bool:
+    """Whether the last key said that a foot would not lift."""
+    return pad is not None and bool(pad.steps) and pad.steps[-1][0].refused != pad.slip.refused
 
 
 def _number_ended(session: Session) -> Session:
@@ -209,13 +253,10 @@ def _undo(session: Session, *, held: bool) -> Session:
     """Take back the last bull saved; asked for twice where keys pressed for the one in the crush
     are not saved. Fingers that say "sole ulcer" where another question stands press it, and what
     follows would be said of another bull."""
-    pad = session.pad
-    came = session.came
-    as_he_came = pad and came and (pad.slip, pad.steps) == (came.slip, came.steps)
-    unsaved = pad is not None and bool(pad.slip) and not as_he_came
     if held:
         words = "u again in a moment: held down, it takes back one bull only."
         return session.say(words, session.again)
-    if unsaved and session.again != "u":
-        return session.say(UNDO_AGAIN, "u")
+    if _half_said(session) and session.again != "u":
+        # What follows may be the rest of a word that began with it.
+        return replace(session.say(UNDO_AGAIN, "u"), deaf=True)
     return undo(replace(session, again=""))

@@ -16,14 +16,16 @@ OF_A_BULL = (PICK, GIVE)
 @dataclass(frozen=True, slots=True)
 class Typing:
     """What is typed: ``what`` is LINE, NOTE, PICK or GIVE; ``asks`` and ``below`` stand under
-    the line. ``began``: the pad before a line; ``why`` that line cannot be
-    read. ``found``: the bulls that a text may mean; ``chosen``: the place of the one the arrows
-    are on. ``gives``: what was saved and is given to another bull; None: what is half said."""
+    the line. ``began``: the pad before a line, ``opened``: what stood in it then; ``why`` that line
+    cannot be read. ``found``: the bulls that a text may mean; ``chosen``: the place of the one the
+    arrows are on. ``gives``: what was saved and is given to another bull; None: what is half said.
+    """
 
     what: str
     asks: str = ""
     below: str = ""
     began: Pad | None = None
+    opened: str = ""
     why: str = ""
     found: tuple[str, ...] = ()
     chosen: int | None = None

@@ -3,7 +3,7 @@ stands, what is asked for, what answered."""
 
 from __future__ import annotations
 
-from readiness.crush.before import before_of, unsaid, without_asked
+from readiness.crush.before import before_of, ending, unsaid, without_asked
 from readiness.crush.slip import Content, Slip
 from readiness.engine.results import Assessment, Check
 from readiness.engine.warnings import in_his_state
@@ -56,7 +56,7 @@ def odd(slip: Slip, card: Card, in_hand: tuple[str, str] = ("", "")) -> list[str
         found += in_his_state(content, content["kind"], day, state, his_group)
         if at:
             advance(state, _as_entry(content, at, day, state.key))
-    return list(dict.fromkeys([*found, *unsaid(before, said)]))
+    return list(dict.fromkeys([*found, *unsaid(before, said), *ending(before, slip, in_hand[0])]))
 
 
 def _as_entry(content: Content, at: int, day: int, key: str) -> Entry:

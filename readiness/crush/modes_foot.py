@@ -21,31 +21,31 @@ from readiness.crush.modes_finding import (
     measure_claw,
     spelled,
 )
+from readiness.crush.modes_work import ACT_KEYS, work, wrap, wrap_words
 from readiness.crush.pad import (
     ANYWHERE,
     CLAW_KEYS,
     FOOT_KEYS,
     Answer,
     Asking,
+    Choice,
     Key,
-    Mode,
     Pad,
     is_digit,
 )
-from readiness.crush.slip import WRAPS, Content, Slip
+from readiness.crush.slip import Content
 from readiness.shorthand.lexicon import FEET_LISTS
-from readiness.trade.codes import CODES, SEVERITIES, STAGED, UNNAMED
+from readiness.trade.codes import CODES, SEVERITIES, STAGED, STAGES, UNNAMED
 from readiness.trade.feet import (
-    ACTS,
     BLOCK_CLAWS,
     FEET,
     FOOT_NAMES,
+    SKIN_ZONES,
     ZONES,
     partner,
     spot_words,
 )
 
-ACT_KEYS = {act[0]: act for act in ACTS if act not in WRAPS}
 FOUND_SHOWN = 9
 ENOUGH = 2
 """Letters after which a digit or Enter chooses among the findings that fit: a walk or a condition
@@ -53,6 +53,11 @@ scored from habit, with a claw in the hand, begins with one."""
 
 ZONE, HOW = "zone", "how bad"
 """What a digit on a claw says."""
+ON_SKIN = ",".join(str(zone) for zone in SKIN_ZONES if zone < TEN)
+NO_DISEASE = f"{STAGES[0]} is no disease: another stage, or Backspace takes the finding back."
+SKIN_ZONES_WORDS = ", ".join(
+    f"{zone if zone < TEN else f'. {zone - TEN}'} {ZONES[zone]}" for zone in SKIN_ZONES
+)
 GRADES = ", ".join(f"{number} {words}" for number, words in SEVERITIES.items())
 
 
@@ -85,8 +90,8 @@ class OnFoot(InHand, Asking):
         quiet = self._quiet(pad)
         yield from _claws(self.foot, CLAW_KEYS.values())
         yield from self._codes_begun(pad, quiet)
-        yield from _work(self.foot, None, self)
-        yield Answer("r", _wrap_words(pad, self.foot), do=partial(_wrap, self.foot, self))
+        yield from work(self.foot, None, self)
+        yield Answer("r", wrap_words(pad, self.foot), do=partial(wrap, self.foot, self))
         yield Answer("b", "block", do=partial(block_of, self.foot, self))
         yield Answer("z", "measure", measure_claw(self.foot, self))
         yield Answer("x", "would not lift", says=lambda slip: slip.refuse(self.foot))
@@ -94,7 +99,9 @@ class OnFoot(InHand, Asking):
         if not quiet:
             yield Answer("s", "rest sound", do=lambda pad: pad.top.press(pad, "s"))
         done = "nothing to note" if quiet else "done"
-        yield Answer("Enter", done, says=lambda slip: slip.lift(self.foot))
+        lifted = f"{self.foot}: nothing to note. Enter saves him."
+        told = lifted if quiet and self.foot in pad.slip.lifted else ""
+        yield Answer("Enter", done, says=lambda slip: slip.lift(self.foot), told=told)
         yield Answer("Esc", "")
         yield from _beside(self.foot)
 
@@ -121,32 +128,6 @@ def _claws(foot: str, shown: Collection[str]) -> Iterator[Answer]:
     """The claws of the foot in the hand, by key."""
     for key, claw in CLAW_KEYS.items():
         yield Answer(key, claw if claw in shown else "", FindCode(foot, claw))
-
-
-def _work(foot: str, claw: str | None, after: Mode) -> Iterator[Answer]:
-    """What may be done there, by key."""
-    for key, act in ACT_KEYS.items():
-        yield Answer(key, act, after, partial(Slip.work, foot=foot, claw=claw, act=act))
-
-
-def _wrap(foot: str, after: Mode, pad: Pad) -> Pad:
-    """Round the foot, whatever claw is in the hand."""
-    slip = pad.slip.rewrap(foot, on=foot in pad.before.wraps)
-    said = slip.acts(foot)
-    words = "a wrap goes on" if "wrap" in said else "no wrap"
-    if "unwrap" in said:
-        words = "the old wrap comes off, a new one goes on" if "wrap" in said else "the wrap is off"
-    return pad.go(after, slip, f"{foot}: {words}.")
-
-
-def _wrap_words(pad: Pad, foot: str) -> str:
-    """What the key of the wrap does now."""
-    said, on = pad.slip.acts(foot), foot in pad.before.wraps
-    if "wrap" in said:
-        return "wrap off"
-    if "unwrap" in said:
-        return "a new wrap"
-    return "wrap off" if on else "wrap"
 
 
 def turned_by(pad: Pad, key: str, foot: str) -> Pad | None:
@@ -223,7 +204,8 @@ class FindCode(InHand):
             return None
         further = replace(self, typed=self.typed + key.lower())
         if not (further.fits() or spelled(self.claw, further.typed)):
-            return pad.refuse(f'No finding of {self.claw} has "{further.typed}" in code or name.')
+            said = f'No finding of {self.claw} has "{further.typed}" in code or name.'
+            return pad.go(replace(self, typed="")).refuse(f"{said} Its letters from the first.")
         exact = further.typed.upper()
         return self._found(pad, exact) if exact in further.fits() else pad.go(further)
 
@@ -288,9 +270,11 @@ class OnClaw(InHand, Asking):
         asks, past = self._asks(pad), self._past()
         if asks == ZONE:
             far = far_zone(self._key(), replace(self, asks=HOW), self)
-            yield Answer(f"0-{TEN - 1}", "zone")
+            yield Answer(ON_SKIN if self.claw == "skin" else f"0-{TEN - 1}", "zone")
             yield Answer(".", f"{TEN}-{max(ZONES)}", far)
         elif asks == HOW:
+            if self.code == STAGED and not pad.before.known(*self._key()):
+                yield Answer("0", "", do=lambda pad: pad.refuse(NO_DISEASE))
             yield from grades(self._key(), replace(self, asks=""))
         else:
             yield Answer("1-4", "foot")
@@ -306,8 +290,8 @@ class OnClaw(InHand, Asking):
         """What a digit does not say."""
         if self.code:
             yield from self._of_finding(pad, asks)
-        yield from _work(self.foot, self.claw, past)
-        yield Answer("r", _wrap_words(pad, self.foot), do=partial(_wrap, self.foot, past))
+        yield from work(self.foot, self.claw, past)
+        yield Answer("r", wrap_words(pad, self.foot), do=partial(wrap, self.foot, past))
         yield Answer("b", "block other claw", do=self._block)
         measured = measure(self.foot, self.claw, past, self.code)
         yield Answer("z", "measure", measured)
@@ -321,7 +305,21 @@ class OnClaw(InHand, Asking):
         yield Answer("+", "worse" if shown else "", do=partial(changed, key, self._past(), 1))
         yield Answer("-", "less" if shown else "", do=partial(changed, key, self._past(), -1))
         if pad.before.known(*key):
-            yield Answer("h", "healed", says=lambda slip: slip.heal(*key))
+            yield Answer("h", "healed", do=self._healed)
+
+    def _healed(self, pad: Pad) -> Pad:
+        """Where he was asked what became of it and it was said to be there, that is asked again."""
+        known = pad.before.known(*self._key())
+        if known is None or not known.holds:
+            return self._gone(pad)
+        words = f"{spot_words(self.foot, self.claw)}: {CODES[self.code].name} was said to be there"
+        still = Answer("Enter Esc", "still there", self)
+        healed = Answer("h", "healed", do=self._gone)
+        return pad.go(Choice(f"{words}: healed all the same?", (healed, still), self.place))
+
+    def _gone(self, pad: Pad) -> Pad:
+        words = f"{spot_words(self.foot, self.claw)}: {CODES[self.code].name}, healed."
+        return pad.go(OnFoot(self.foot), pad.slip.heal(*self._key()), words)
 
     def _key(self) -> tuple[str, str, str]:
         return self.foot, self.claw, self.code
@@ -335,6 +333,8 @@ class OnClaw(InHand, Asking):
         asks = self._asks(pad)
         if not is_digit(key):
             return self.elsewhere(pad, key)
+        if asks == ZONE and self.claw == "skin" and int(key) not in SKIN_ZONES:
+            return pad.refuse(f"Zone {key} is of the horn: of the skin {SKIN_ZONES_WORDS}.")
         if asks == ZONE:
             return pad.go(replace(self, asks=HOW), pad.slip.find(*self._key(), zone=int(key)))
         if asks == HOW:

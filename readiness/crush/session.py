@@ -52,9 +52,10 @@ class Session:
     crush came, None where it was given to him. ``saves``: what was saved, the last one last.
     ``again``: the key that ``message`` asks for once more. ``pressed``: the last key, when
     (seconds), and whether it was taken for one held down; ``breath``: when the first of the keys
-    was that were typed in one breath up to it; ``deaf``: it was refused, and what follows it in one
-    breath is. ``noted``: a note (of this bull) that goes with nothing said yet.
-    ``let``: whom a group let in: due or not, he waits until he has been through.
+    was that were typed in one breath up to it; ``deaf``: it was refused, and what follows it at
+    once is; ``told``: when something was last told of a key. ``noted``: a note (of this bull) that
+    goes with nothing said yet. ``let``: whom a group let in: due or not, he waits until he has been
+    through.
     """
 
     today: date
@@ -80,6 +81,7 @@ class Session:
     pressed: tuple[str, float, bool] = ("", float("-inf"), False)
     breath: float = float("-inf")
     deaf: bool = False
+    told: float = float("-inf")
     noted: tuple[str, str] = ("", "")
     let: frozenset[str] = frozenset()
     todo: tuple[Effect, ...] = ()

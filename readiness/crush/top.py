@@ -8,11 +8,12 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from readiness.crush.before import Before, Open
-from readiness.crush.modes_block import begin_block
+from readiness.crush.modes_block import begin_block, block_of
 from readiness.crush.modes_finding import changed
-from readiness.crush.modes_foot import ACT_KEYS, HOW, OnClaw, OnFoot
+from readiness.crush.modes_foot import HOW, OnClaw, OnFoot
 from readiness.crush.modes_scores import WEIGHT, condition_score, walk_score
 from readiness.crush.modes_trouble import BODY_PART
+from readiness.crush.modes_work import ACT_KEYS
 from readiness.crush.pad import CLAW_KEYS, FOOT_KEYS, NOWHERE, Answer, Asking, Mode, Pad
 from readiness.crush.slip import Slip
 from readiness.trade.codes import CODES
@@ -74,6 +75,8 @@ class AskFinding(Asking):
         yield Answer("f", words, do=partial(self._gone, words=words, stable=True))
         if self.foot:
             yield Answer("x", "would not lift", says=lambda slip: slip.refuse(self.foot))
+            on = any(foot == self.foot for foot, _ in pad.before.blocks)
+            yield Answer("b", "block" if on else "", do=partial(block_of, self.foot, self))
         yield Answer("Esc", "not looked at", self._rest(pad, listed=False))
 
     def otherwise(self, pad: Pad, key: str) -> Pad | None:

@@ -23,6 +23,7 @@ Like = Callable[[str], Sequence[str]]
 SHOWN = 8
 BEGINS = ("s", "t")
 """The answers by which whoever is sound begins: after the digits of a tag they take him, too."""
+UNCHANGED = "The line is as it was: Enter saves him."
 NOT_NOTED = "The note is not kept: m brings your words back, Enter keeps them."
 NOTED = "A note goes with what was seen: say that first, then m brings your words back."
 
@@ -46,7 +47,7 @@ def _open_line(session: Session, text: str) -> Session:
     pad, message = session.pad.tell(""), session.message
     # That a line cannot be read is not said beside the one that is mended.
     now = replace(session, pad=pad, message="" if session.unread else message)
-    return _begin(now, Typing(LINE, began=pad), text)
+    return _begin(now, Typing(LINE, began=pad, opened=text), text)
 
 
 def begin_note(session: Session) -> Session:
@@ -217,6 +218,8 @@ def entered(session: Session, text: str) -> Session:
     if typing is None or (typing.what == LINE and session.unread):
         return session  # what is wrong stands under the line
     now = leave(session)
+    if typing.what == LINE and pad is not None and pad.slip and text == typing.opened:
+        return now.say(UNCHANGED)
     if typing.what == LINE:
         return save(now)
     if pad is not None and session.key is not None and not pad.slip:

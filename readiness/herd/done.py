@@ -24,8 +24,9 @@ _WORDS = {
     "mobility": "walked",
     "condition": "condition",
     "weight": "weighed",
+    "vet-exam": "examined by the vet",
 }
-THROUGH = ("feet", "block-on", "block-off", "mobility")
+THROUGH = ("feet", "block-on", "block-off", "mobility", "vet-exam")
 """A bull of whom one of these was said has been through; to be weighed or scored alone is not."""
 
 

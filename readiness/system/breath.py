@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 BREATH = 0.3
-"""Seconds: what follows a refused key sooner, and each other, was typed in one breath with it: it
-was meant for something that is not asked."""
+"""Seconds: keys that follow each other sooner were typed in one breath, without a look between."""
 UNHEARD = "What was typed straight after it was not taken."
 SEEN = 1.0
 """Seconds that a question stands before a key may write: nobody has read it sooner, and whoever
 types on without looking never rests so long."""
+DEAF = 0.7
+"""Seconds: what follows a refused key sooner, and each other, was meant for something that is not
+asked: nobody has seen yet that it was refused."""
 AGAIN, REPEATED = 0.7, 0.25
 """Seconds: the same key sooner is taken for one held down, where it would decide once more; sooner
 after one that was so taken, it is held still. Else it was pressed again, as it was asked for."""

@@ -39,6 +39,10 @@ ZONES = {
     12: "side of the wall in the cleft, at the back",
 }
 
+SKIN_ZONES = (0, 6, 9, 10)
+"""Where skin is, by the words above. Project choice: a digit for how bad it is is not to be taken
+for a zone of the horn."""
+
 ACT_DONE = {
     "trim": "trimmed",
     "pare": "pared",

@@ -45,7 +45,7 @@ def test_what_is_half_said_of_one_is_half_said_of_the_other_and_of_him_no_more()
     assert {content["bull"] for content in now.pad.slip.contents} == {WREN} if now.pad else False
     told = "What was half entered of 00417 Corran is said of 00777 Wren, not saved."
     assert now.message == f"{told} 00417 Corran comes next."
-    assert yard.press("n").session.key == CORRAN
+    assert yard.press("n", "n").session.key == CORRAN
     assert yard.session.line == ""
 
 
@@ -94,7 +94,7 @@ def test_undo_beside_what_was_given_is_asked_for_twice() -> None:
 
 
 def test_to_one_who_is_half_entered_himself_nothing_is_given() -> None:
-    yard = Yard("w", "2", "1", "n", "s", "y", *"417", "enter")
+    yard = Yard("w", "2", "1", "n", "n", "s", "y", *"417", "enter")
     assert (yard.session.key, yard.session.line) == (SORREL, "all ok")
     assert "00417 Corran is half entered himself" in yard.session.message
     assert yard.session.drafts[CORRAN].line == "walk 2 lf"

@@ -54,7 +54,7 @@ def test_a_bull_who_was_only_weighed_has_not_been_through(desk: Desk) -> None:
 
 
 def test_a_foot_that_would_not_lift_was_tried_and_is_left_over(desk: Desk) -> None:
-    yard = BookYard(desk).press("1", "x", "enter")
+    yard = BookYard(desk).press("1", "x", "enter", "enter")
     assert CORRAN not in yard.session.race.keys
     assert told(yard, LEFT) == {CORRAN: "LF would not lift"}
     assert told(yard, DONE) == {}
@@ -102,7 +102,7 @@ def test_who_was_put_through_elsewhere_waits_no_more_and_who_was_only_walked_doe
 
 
 def test_who_is_half_entered_or_stands_in_the_crush_stays_though_put_through_elsewhere() -> None:
-    yard = Yard("n", "w", "0", "n")
+    yard = Yard("n", "w", "0", "n", "n")
     assert (yard.session.key, yard.session.half_entered) == (BROCK, [SORREL])
     done = dict.fromkeys((SORREL, BROCK), SOUND)
     yard.step(lambda now: now.reread(yard.board, done, None, idle=True))
@@ -133,7 +133,7 @@ def test_of_who_is_done_more_is_said_and_he_waits_until_it_is_saved_or_taken_bac
     yard.press("backspace", "backspace", "backspace")
     assert (yard.session.line, yard.session.through) == ("", [CORRAN])
     assert CORRAN not in told(yard, WAIT)
-    yard.press("c", "3", "2", "n")
+    yard.press("c", "3", "2", "n", "n")
     assert yard.session.race.keys[-1] == CORRAN
     yard.press("/", *"417", "enter", "enter")
     assert (yard.session.through, CORRAN in yard.session.race.keys) == ([CORRAN], False)
@@ -216,7 +216,7 @@ def test_tab_shows_the_list_whatever_is_asked() -> None:
 
 
 def test_he_who_leaves_the_crush_half_entered_is_said_to_be_so() -> None:
-    assert Yard("s", "n").session.message == "00417 Corran stays half entered, not saved."
+    assert Yard("s", "n", "n").session.message == "00417 Corran stays half entered, not saved."
     assert Yard("s", "x", "x").session.message.startswith(
         "00417 Corran is out of the race for today, half entered;"
     )
@@ -224,7 +224,7 @@ def test_he_who_leaves_the_crush_half_entered_is_said_to_be_so() -> None:
 
 
 def test_he_who_comes_half_entered_is_said_to_be_so_with_what_backspace_does() -> None:
-    back = Yard("s", "w", "0", "n", "up").session
+    back = Yard("s", "w", "0", "n", "n", "up").session
     words = "00417 Corran is half entered, not saved: Backspace takes back key by key."
     assert back.message == words
     others = Yard(drafts={SORREL: Unsaved("walk 2 lf", DAY)}).session

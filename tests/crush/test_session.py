@@ -33,9 +33,9 @@ from readiness.crush.keys import (
     DROP_AGAIN,
     ENTER_AGAIN,
     LEAVE_AGAIN,
+    NOT_SEEN,
     QUIT_AGAIN,
     UNDO_AGAIN,
-    UNSEEN,
 )
 from readiness.crush.race import Race
 from readiness.crush.saving import taken_back as after_undo
@@ -183,7 +183,7 @@ def test_what_is_said_is_kept_at_each_key_and_taken_back_it_is_kept_no_more() ->
 
 
 def test_what_is_half_said_of_one_waits_while_another_comes() -> None:
-    yard = Yard("s", "n")
+    yard = Yard("s", "n", "n")
     assert (yard.session.line, yard.session.half_entered) == ("", [CORRAN])
     typing = yard.press("/").session.typing
     assert typing is not None and typing.below == "half entered: 00417 Corran"
@@ -468,8 +468,8 @@ def test_he_who_is_half_entered_is_left_only_by_a_second_escape() -> None:
     assert yard.press("escape").asked[-1] is Go.LEAVE
 
 
-PAUSED = 0.35
-"""Seconds: so long after the last key, this one begins another breath."""
+PAUSED = 0.75
+"""Seconds: so long after a key that was refused, the next one is heard."""
 
 
 @pytest.mark.parametrize("apart", [0.05, 0.15, 0.25])
@@ -481,7 +481,7 @@ def test_enter_typed_without_a_pause_since_before_he_came_saves_nobody(
     yard = Yard("s").press("enter").saves("a")
     yard.press(*keys.split(), apart=apart)
     assert (yard.session.key, sum(isinstance(each, Save) for each in yard.asked)) == (SORREL, 1)
-    assert yard.session.pad is not None and yard.session.pad.said.startswith(UNSEEN)
+    assert yard.session.pad is not None and yard.session.pad.said.startswith(NOT_SEEN)
     assert yard.press("enter", apart=PAUSED).last(Save).card.assessment.key == SORREL
 
 

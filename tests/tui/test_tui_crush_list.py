@@ -27,7 +27,7 @@ def desk(tmp_path: Path) -> Desk:
 async def test_the_list_is_readable_at_every_size(desk: Desk, size: tuple[int, int]) -> None:
     app = crush_app(desk)
     async with app.run_test(size=size) as pilot:
-        await to_crush(pilot, "1", "x", "enter", "s", "escape", "tab")
+        await to_crush(pilot, "1", "x", "enter", "enter", "s", "escape", "tab")
         assert isinstance(app.screen, Roll)
         shown = squeezed(app)
         for words in (
@@ -58,7 +58,7 @@ async def test_one_key_there_brings_a_bull_and_so_do_the_arrows(desk: Desk) -> N
 async def test_a_bull_who_is_left_over_is_not_counted_as_done_above(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
-        await to_crush(pilot, "1", "x", "enter")
+        await to_crush(pilot, "1", "x", "enter", "enter")
         assert "0 done, 3 in the race" in screen_text(app)
         await press(pilot, "tab")
         assert "left over: 1" in screen_text(app)
@@ -162,7 +162,7 @@ async def test_an_escape_too_many_on_a_dialog_does_not_leave_the_crush(
 async def test_on_the_way_out_half_entered_bulls_are_named(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
-        screen = await to_crush(pilot, "w", "0", "n")
+        screen = await to_crush(pilot, "w", "0", "n", "n")
         assert "1 half entered" in screen_text(app)
         assert "00417 Corran (half entered)" in screen_text(app)
         await press(pilot, "q")

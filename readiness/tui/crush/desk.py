@@ -11,7 +11,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from readiness.book.drafts import Draft
-from readiness.crush.before import before_of, unsaid
+from readiness.crush.before import before_of, ending, unsaid
 from readiness.crush.by_form import in_book
 from readiness.crush.effects import (
     Back,
@@ -190,7 +190,9 @@ def _written(desk: Desk, title: str, slip: Slip, card: Card, after: Card, done: 
         title=title,
         said=tuple(slip.said()),
         means=(LEFT,) if after.state.gone else tuple(now),
-        odd=tuple(dict.fromkeys((*held, *odd, *silent, *unsaid(before, slip)))),
+        odd=tuple(
+            dict.fromkeys((*held, *odd, *silent, *unsaid(before, slip), *ending(before, slip)))
+        ),
     )
 
 

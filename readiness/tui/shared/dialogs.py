@@ -19,7 +19,7 @@ from textual.visual import VisualType
 from textual.widget import Widget
 from textual.widgets import Input, OptionList, Static
 
-from readiness.system.breath import BREATH, held_down
+from readiness.system.breath import DEAF, held_down
 from readiness.system.plain import plain
 from readiness.tui.shared.keymap import HELP_TOO
 from readiness.tui.shared.looks import Glyphs, painted
@@ -195,7 +195,7 @@ class Choose(Dialog[Choice[Value] | None]):
             return
         at, by = self.tui.ticks(), self._by[: len(self._choices)]
         answers = by + "jkq?"
-        in_breath = at - self._deaf < BREATH
+        in_breath = at - self._deaf < DEAF
         if not in_breath and (not event.is_printable or (event.character or " ") in answers):
             if event.key in by:
                 event.stop()

@@ -14,7 +14,7 @@ from textual.widgets import Input, Static
 from readiness.crush.modes_finding import codes_like
 from readiness.crush.pad import CLAW_KEYS
 from readiness.forms import day_typed
-from readiness.system.breath import BREATH
+from readiness.system.breath import DEAF
 from readiness.system.errors import DataError
 from readiness.trade.codes import CODES
 from readiness.trade.words import full_day_words
@@ -49,7 +49,7 @@ class Keyed(Dialog[Result]):
             return
         event.stop()
         event.prevent_default()
-        if at - self._deaf < BREATH:
+        if at - self._deaf < DEAF:
             self._deaf = at
         elif not self.press(key):
             self._deaf = at
