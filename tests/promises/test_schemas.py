@@ -192,6 +192,7 @@ MORE: list[tuple[str, tuple[str, ...], str]] = [
     ("board", ("board", "--turnout", "2026-07-10", "--farm", "Kestrel Rigg"), ON),
     ("visits", ("visits", "--days", "3"), ON),
     ("bull", ("bull", "388"), ON),
+    ("bull", ("bull", "412"), ON),
     ("bull", ("bull", "424"), ON),
     ("log", ("log", "388", "rh o tu/3"), ON),
     ("book-in", ("book-in", "388"), ON),
