@@ -263,7 +263,7 @@ def begun(session: Session, text: str, key: str, like: Like) -> Session | None:
 
 
 def _names(session: Session, key: str, text: str) -> bool:
-    """Whether the text stands in his tag or name: letters far apart, such as those of a note, find
-    a bull to look at, and give nobody what is another's."""
-    name = session.bulls[key].name or ""
-    return tag_key(text) in key or tag_key(text) in tag_key(name)
+    """Whether the text stands in his tag or name: letters far apart, such as those of a note, or
+    one alone, find a bull to look at, and give nobody what is another's."""
+    name, said = session.bulls[key].name or "", tag_key(text)
+    return (len(said) > 1 or said.isdecimal()) and (said in key or said in tag_key(name))

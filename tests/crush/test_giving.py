@@ -116,6 +116,13 @@ def test_letters_far_apart_in_a_name_give_nobody_what_is_another_s() -> None:
     assert Yard("/", *"fnw", "enter").session.key == "00310"
 
 
+def test_one_letter_gives_nobody_what_is_another_s() -> None:
+    """ "y s", for "saved last" where nothing is asked, found a name with an s in it."""
+    yard = Yard("1", "enter", "y", "b", "enter")
+    assert yard.session.typing is not None and yard.session.key == CORRAN
+    assert yard.press("r", "o", "enter").session.key == BROCK
+
+
 def test_one_who_left_the_book_is_given_nothing() -> None:
     yard = Yard("s")
     yard.cards = {key: card for key, card in yard.cards.items() if key != WREN}

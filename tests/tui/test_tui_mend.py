@@ -218,6 +218,21 @@ async def test_what_stays_on_a_foot_when_one_finding_leaves_it_is_said(desk: Des
         assert "Thisalone;LHkeepswhatelsewassaidofit(fofLH)." in squeezed(app)
 
 
+async def test_a_foot_put_right_says_that_his_walk_is_still_lame_on_the_other(desk: Desk) -> None:
+    """The vet's look at the foot he was lame on answered nothing."""
+    desk.add(
+        [
+            of("00288", "feet", 2, lifted=["RF"], findings=[{**ULCER, "foot": "RF"}]),
+            of("00288", "mobility", 2, scale="gb0-3", score=2, limb="RF"),
+        ]
+    )
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, "slash", *"rowan", "enter", "enter", "asterisk", "2", "f", "1")
+        assert "ThatheislameRFstayssaid" in squeezed(app)
+
+
 @pytest.mark.long
 async def test_earlier_lifts_are_a_key_away_but_not_from_what_is_not_saved(desk: Desk) -> None:
     before = ids(desk)

@@ -54,7 +54,8 @@ def group_lines(
     carry where there is room. Of more than ``most`` the first to be turned out are shown, and how
     many more there are."""
     if not board.groups:
-        return painted((" No group has a turnout to come.", "quiet"))
+        first = "" if board.bulls else " w: write down a group and its bulls, or take in a file."
+        return painted((f" No group has a turnout to come.{first}", "quiet"))
     shown = board.groups if len(board.groups) <= most else board.groups[: most - 1]
     farms = len({line.farm for line in board.groups}) > 1
     names = [_name(line, glyphs, farms=farms) for line in shown]

@@ -159,6 +159,8 @@ class Mend(Keyed[Mended | None]):
                     self.say(f"{foot}'s goes to {to}, and {to}'s to {foot}. Backspace takes back.")
                 elif any(each.foot == foot for each in self._now.items()):
                     self.say(f"This alone; {foot} keeps what else was said of it (f of {foot}).")
+                elif any(said.get("limb") == foot for said in self._now.contents):
+                    self.say(f"That he is lame {foot} stays said: e on his own screen corrects it.")
         return True
 
     def _ask_zone(self, asked: Literal["", "zone", "far zone"]) -> None:
