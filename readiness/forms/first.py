@@ -33,7 +33,9 @@ GROUP, BULL = FORMS["first-group"], FORMS["first-bull"]
 SHOWN_MOST = 3
 _HEADINGS = frozenset(map(fold, (*SPELLINGS["bull"], "bull", "bulls", "tags", "ear tags")))
 # The comma of 7,00914E+11 parts nothing.
-_BETWEEN = re.compile(r"(?:[;\r\n]|(?<!\b\d),|,(?!\d+[Ee]\+\d))+")
+_BETWEEN = re.compile(
+    r"(?:[;\r\n]|(?<!\b\d),|,(?!\d+[Ee]\+\d)|(?<=\d)\s+(?:and|&)\s+(?=\d|UK|XI))+"
+)
 _QUOTES = ('""', "''", "“”", "‘’", "„“", "«»")
 _MARK = re.compile(r"(?:(?P<number>\d{1,4})[.)](?:\s+|(?=[^\W\d]))|(?P<dot>•)\s*|[-*·–]\s+)(?=\S)")
 

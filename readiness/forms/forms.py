@@ -119,7 +119,7 @@ _EMPTY = "may stay empty"
 _EXAMPLES = {
     ("bull", BORN): "14/3/23, mar 2023, 2023 or 3 years",
     ("bull", "arrived"): "1 feb; where bought or hired",
-    ("group", "group"): "Heifers",
+    ("group", "group"): "such as Heifers",
     ("group", "turnout"): "9 apr, or 2027-04-09",
     ("group", "weeks"): "9",
     ("group", "females"): "60",

@@ -24,6 +24,7 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
         "official tag", "official no", "official number", "uk number", "uk no", "uk tag",
         "uk tag no", "uk tag number", "uk ear tag", "uk id", "animal id", "animal no",
         "animal number", "bull id", "bull tag", "bull no", "bull number", "id number", "identity",
+        "management tag", "management tag no", "management number", "management no",
     ),
     "name": ("name", "bull name", "bull's name", "animal name", "called"),
     "breed": ("breed", "breed of bull", "bull breed"),
@@ -32,7 +33,8 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
         "origin", "bred or bought", "homebred or bought", "home bred or bought",
         "bought or homebred", "bought or home bred", "homebred bought", "home bred bought",
         "bought homebred", "bought home bred", "home bred", "homebred bought or hired",
-        "home bred bought or hired", "bought or hired", "bred bought or hired",
+        "home bred bought or hired", "bought or hired", "bred bought or hired", "home bought",
+        "home or bought", "hb bought", "hb or bought", "source",
     ),
     "bought_from": (
         "bought from", "purchased from", "where bought", "where purchased", "vendor",

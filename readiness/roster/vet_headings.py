@@ -17,7 +17,7 @@ VET_SPELLINGS: dict[str, tuple[str, ...]] = {
     "again_on": ("again on", "again", "retest on", "retest date", "recheck", "recheck on"),
     "scrotum_cm": (
         "scrotum", "scrotum cm", "scrotal circumference", "scrotal circumference cm", "sc", "sc cm",
-        "circumference", "circumference cm",
+        "circumference", "circumference cm", "scrotal circ", "scrotal circ cm", "scrotal cm",
     ),
     "collection": (
         "collection", "collected by", "collection method", "semen by", "how collected",

@@ -65,7 +65,7 @@ LIBIDO = {
 CALLED = {
     "outcome": (
         ("satisfactory", ("ok", "passed", "pass")),
-        ("deferred", ("again", "retest")),
+        ("deferred", ("again", "retest", "defer")),
         ("unsatisfactory", ("no", "failed", "fail")),
     ),
     "collection": (

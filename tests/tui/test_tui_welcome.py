@@ -713,6 +713,7 @@ def test_a_name_behind_a_tag_is_his_and_a_day_is_no_bull() -> None:
         "208": "Keir", "0417": "Old Tom", "3/47": "Méabh", "208 B": "", "Hill 2 Keir": "",
         "209 Bull 7": "",
     }  # fmt: skip
+    assert list(tags_in("415, 420 and 421 & 422")) == ["415", "420", "421", "422"]
     assert tags_in("HM 0453 Bruno, HM0454 Keir") == {"HM 0453": "Bruno", "HM0454": "Keir"}
     for day in ("mar 2023", "14/3/23", "14 mar 2023", "2023-03-14", "3 years"):
         with pytest.raises(DataError, match=f'"{day}" is no tag'):
