@@ -125,7 +125,9 @@ def _booked_under_a_former_tag(
     steps = renamed(held) if booked else []
     if not steps:
         return
-    known = {entry.bull for entry in effective([*held]) if entry.kind == "bull"}
+    # One who is on the board though his booking was taken back is not booked.
+    there = effective([*held])
+    known = {entry.bull for entry in there if entry.kind == "bull" and not entry.withdrawn}
     known |= keys_given(coming)
     for entry in booked:
         now = key_since(steps, entry.bull, 0.0)
@@ -150,4 +152,8 @@ def _strikes(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[s
                 f"the book has no entry {target} to take back; it will if it is merged in",
             )
         elif target in struck:
-            yield entry.id, f"{target} was taken back already: this changes nothing"
+            yield (
+                entry.id,
+                f"{target} was taken back already: this changes nothing, but where something was "
+                "said in its place he is held until that is taken back too",
+            )
