@@ -16,6 +16,7 @@ from readiness.desk.sides import Disagreement, Sides, Slot, disagreement, tag_of
 from readiness.desk.taken_back import said_still, withdrawn
 from readiness.entries.entry import Entry, entry_order
 from readiness.entries.ids import canonical
+from readiness.history.groups import key_of, name_key
 from readiness.system.grouped import grouped
 from readiness.system.plain import plain
 from readiness.trade.words import full_day_words, plural
@@ -64,12 +65,13 @@ def _matters(entry: Entry) -> Iterator[tuple[Slot, object]]:
     body, bull = entry.body, entry.bull
     match entry.kind:
         case "group":
-            key = (body.get("farm") or "", body["group"])
+            key = [*map(name_key, key_of(body))]
             yield from ((("group", *key, name), value) for name, value in _fields(body))
         case "bull":
             yield from ((("bull", bull, name), value) for name, value in _fields(body, bull=True))
         case "join":
-            yield ("join", bull), (body.get("group"), body.get("role"))
+            group = body.get("group")
+            yield ("join", bull), (group and name_key(group), body.get("role"))
         case "feet":
             for foot in body.get("lifted", ()):
                 yield ("feet", bull, entry.day, foot), _on_foot(body, foot)
