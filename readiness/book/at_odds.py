@@ -21,16 +21,18 @@ from readiness.system.plain import plain
 from readiness.trade.words import full_day_words
 
 
-def bulls_of(asked: Collection[str], entries: Iterable[Entry]) -> set[str]:
+def bulls_of(
+    asked: Collection[str], entries: Iterable[Entry], strikes: Iterable[Entry]
+) -> set[str]:
     """The bulls, by key, whose entries are in question, and those to whom they were given."""
     keys = {entry.bull for entry in entries if entry.id in asked}
-    given = (key_given(e) for e in entries if e.kind == "strike" and e.body["entry"] in asked)
+    given = (key_given(strike) for strike in strikes if strike.body["entry"] in asked)
     return (keys | set(given)) - {""}
 
 
 def at_odds(entries: Iterable[Entry], strikes: Sequence[Entry], asked: set[str]) -> AtOdds:
-    """``entries``: all, or all of the ``bulls_of`` the ids ``asked`` (``in_question``);
-    ``strikes``: every one."""
+    """``entries``: all of the ``bulls_of`` the ids ``asked`` (``in_question``); ``strikes``: every
+    one."""
     told = _Told(entries, strikes)
     found: dict[str, dict[str, None]] = {}
     for key, text in told.two_tags(asked):
@@ -38,6 +40,14 @@ def at_odds(entries: Iterable[Entry], strikes: Sequence[Entry], asked: set[str])
     for entry, strike in told.denied(asked):
         found.setdefault(entry.bull, {})[_denied(entry, strike)] = None
     return {key: tuple(texts) for key, texts in found.items()}
+
+
+def of_those(
+    everything: Sequence[Entry], strikes: Iterable[Entry], asked: Collection[str]
+) -> list[Entry]:
+    """The entries of the bulls in question."""
+    bulls = bulls_of(asked, everything, strikes)
+    return [entry for entry in everything if entry.bull in bulls]
 
 
 class Odds(NamedTuple):
@@ -52,7 +62,7 @@ class Odds(NamedTuple):
 def odds_among(everything: Sequence[Entry]) -> Odds:
     strikes = [entry for entry in everything if entry.kind == "strike"]
     asked = in_question(strikes)
-    told = _Told(everything if asked else (), strikes)
+    told = _Told(of_those(everything, strikes, asked) if asked else (), strikes)
     return Odds(dict(told.two_tags(asked)), [*told.denied(asked)])
 
 

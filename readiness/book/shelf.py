@@ -106,9 +106,9 @@ class Shelf:
     def at_odds(self) -> AtOdds:
         if not (asked := in_question(self.strikes)):
             return {}
-        from readiness.book.at_odds import at_odds  # hardly a book needs it
+        from readiness.book.at_odds import at_odds, of_those  # hardly a book needs it
 
-        return at_odds(self.everything, self.strikes, asked)
+        return at_odds(of_those(self.everything, self.strikes, asked), self.strikes, asked)
 
     @cached_property
     def by_bull(self) -> dict[str, list[Entry]]:

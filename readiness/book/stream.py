@@ -85,7 +85,7 @@ def _at_odds(con: DuckDBPyConnection, name: str, strikes: list[Entry], asked: se
     with con.cursor() as beside:  # what is read bull by bull goes on
         beside.execute("USE book")
         check_version(beside, name)
-        bulls = bulls_of(asked, [*entries_of(beside, name, asked), *strikes])
+        bulls = bulls_of(asked, entries_of(beside, name, asked), strikes)
         return at_odds(entries_of_bulls(beside, name, bulls), strikes, asked)
 
 
