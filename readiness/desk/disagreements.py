@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any
 
+from readiness.book.former import key_given
 from readiness.book.shelf import struck_ids, untouched
 from readiness.desk.sides import Disagreement, Sides, Slot, disagreement, tag_of, words_of
 from readiness.desk.taken_back import said_still, withdrawn
@@ -177,14 +178,15 @@ def _corrected(sides: Sides) -> Iterator[Disagreement]:
 
 
 def _instead(side: Sequence[Entry]) -> dict[str, list[Entry]]:
-    """Id → what was said in the place of that entry, in one batch with its strike."""
+    """Id → what was said in the place of that entry, in one batch with its strike: but for what was
+    only said of another tag."""
     gone = struck_ids(side)
     by_batch = grouped((e for e in side if e.batch), lambda entry: entry.batch)
     found = {}
     for batch in by_batch.values():
         said = [entry for entry in batch if entry.kind != "strike" and entry.id not in gone]
         for strike in (entry for entry in batch if entry.kind == "strike"):
-            if said:
+            if said and not key_given(strike):
                 found[strike.body["entry"]] = said
     return found
 

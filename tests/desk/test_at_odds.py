@@ -178,6 +178,8 @@ def test_two_copies_give_two_tags_and_one_of_them_is_a_plain_go(copies: Copies) 
     copies.b.add([lift("2026-11-28", "LH", findings=ulcer(3))])
     retag(copies.b, TAG, OTHER)
     assert told_of_one_bull(copies, OTHER, NEW)
+    told = copies.a.merge(copies.b.book.path, check=True).disagreements
+    assert len(told) == 1, told  # and not each of his entries as corrected twice
     both = copies.together()
     assert "`readiness retag 'B 3' 'B 2' --same`" in held(both[NEW])
     assert "`readiness retag 'B 2' 'B 3' --same`" in held(both[OTHER])
