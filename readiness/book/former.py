@@ -6,12 +6,9 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import NamedTuple
 
-from readiness.entries.entry import Entry
+from readiness.entries.entry import ANOTHER_TAG, Entry
 from readiness.entries.ids import again_id
 from readiness.trade.tags import match_tag, tag_key
-
-WHY = "another tag: "
-"""Why what stood of him was taken back; then comes the tag."""
 
 
 class Renamed(NamedTuple):
@@ -24,12 +21,12 @@ class Renamed(NamedTuple):
 
 def renamed(everything: Sequence[Entry]) -> list[Renamed]:
     """Who was given another tag, in the order of time: what undo took back was never done."""
-    strikes = [entry for entry in everything if _key_given(entry)]
+    strikes = [entry for entry in everything if key_given(entry)]
     said = {entry.id: entry for entry in everything} if strikes else {}
     booked = ((strike, said.get(strike.body["entry"])) for strike in strikes)
     found = {
         Renamed(
-            datetime.fromisoformat(strike.recorded).timestamp(), booking.bull, _key_given(strike)
+            datetime.fromisoformat(strike.recorded).timestamp(), booking.bull, key_given(strike)
         )
         for strike, booking in booked
         if booking is not None and booking.kind == "bull" and again_id(strike.id) not in said
@@ -37,16 +34,16 @@ def renamed(everything: Sequence[Entry]) -> list[Renamed]:
     return sorted(found)
 
 
-def _key_given(entry: Entry) -> str:
+def key_given(entry: Entry) -> str:
     """The key that a bull has in place of the one under which this strike takes back what stood of
     him; "" for any other entry."""
     why = (entry.body.get("why") or "") if entry.kind == "strike" else ""
-    return tag_key(why.removeprefix(WHY)) if why.startswith(WHY) else ""
+    return tag_key(why.removeprefix(ANOTHER_TAG)) if why.startswith(ANOTHER_TAG) else ""
 
 
 def keys_given(entries: Sequence[Entry]) -> set[str]:
     """The keys that these entries give to bulls who had others."""
-    return set(map(_key_given, entries)) - {""}
+    return set(map(key_given, entries)) - {""}
 
 
 def key_since(steps: Sequence[Renamed], key: str, moment: float) -> str:

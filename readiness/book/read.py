@@ -40,6 +40,7 @@ BY_BULL = f"""{_ENTRIES} WHERE {IN_PART}
     ORDER BY entry.bull, entry.day, receipt.recorded, receipt.position, entry.id"""
 
 _OF_IDS = _ENTRIES + " WHERE entry.id IN (SELECT unnest($ids))"
+_OF_BULLS = _ENTRIES + " WHERE entry.bull IN (SELECT unnest($ids))"
 _STRIKES_OF = (
     _ENTRIES
     + """ WHERE entry.kind = 'strike' AND entry.body->>'$.entry' IN (SELECT unnest($ids))"""
@@ -135,6 +136,11 @@ def entries_of(con: DuckDBPyConnection, name: str, ids: Collection[str]) -> list
 def strikes_of(con: DuckDBPyConnection, name: str, ids: Collection[str]) -> list[Entry]:
     """The strikes that aim at these ids, in ``entry_order``."""
     return _found(con, name, _STRIKES_OF, ids)
+
+
+def entries_of_bulls(con: DuckDBPyConnection, name: str, keys: Collection[str]) -> list[Entry]:
+    """The entries of the bulls of these keys, in ``entry_order``."""
+    return _found(con, name, _OF_BULLS, keys)
 
 
 def _found(con: DuckDBPyConnection, name: str, query: str, ids: Collection[str]) -> list[Entry]:

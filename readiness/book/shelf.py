@@ -5,14 +5,18 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from functools import cached_property
 
-from readiness.entries.entry import Entry
+from readiness.entries.entry import AtOdds, Entry, in_question
 from readiness.system.grouped import grouped
 
 
 def struck_ids(entries: Iterable[Entry]) -> set[str]:
     """The ids that strikes take away; a strike itself cannot be struck."""
-    strikes = {entry.id: entry.body["entry"] for entry in entries if entry.kind == "strike"}
-    return set(strikes.values()) - strikes.keys()
+    return aims_of([entry for entry in entries if entry.kind == "strike"])
+
+
+def aims_of(strikes: Sequence[Entry]) -> set[str]:
+    """The ids that these strikes take away; a strike itself cannot be struck."""
+    return {strike.body["entry"] for strike in strikes} - {strike.id for strike in strikes}
 
 
 def untouched(entries: Iterable[Entry]) -> list[Entry]:
@@ -22,9 +26,25 @@ def untouched(entries: Iterable[Entry]) -> list[Entry]:
     return [entry for entry in said if entry.kind != "strike" and entry.id not in struck]
 
 
-def standing(entries: Sequence[Entry], struck: Collection[str]) -> list[Entry]:
+def standing(entries: Sequence[Entry], struck: Collection[str], odds: AtOdds) -> list[Entry]:
     """The entries that stand, as ``Shelf.standing`` says it, out of all of some bulls; ``struck``:
-    the ids that strikes take away."""
+    the ids that strikes take away; ``odds``: what is against them."""
+    left = _left(entries, struck)
+    return _held_for(left, odds) if odds else left
+
+
+def _held_for(left: list[Entry], odds: AtOdds) -> list[Entry]:
+    """With what is against each bull at the first booking of him that stands."""
+    first: dict[str, int] = {}
+    for place, entry in enumerate(left):
+        if entry.kind == "bull" and entry.bull in odds:
+            first.setdefault(entry.bull, place)
+    for key, place in first.items():
+        left[place] = left[place]._replace(at_odds=odds[key])
+    return left
+
+
+def _left(entries: Sequence[Entry], struck: Collection[str]) -> list[Entry]:
     left = [e for e in entries if e.kind != "strike" and e.id not in struck]
     unbooked = {e.bull for e in entries if e.kind == "bull" and e.id in struck}
     if not unbooked:
@@ -58,9 +78,13 @@ class Shelf:
         return Shelf([entry for entry in self.everything if entry.recorded <= moment])
 
     @cached_property
+    def strikes(self) -> list[Entry]:
+        return [entry for entry in self.everything if entry.kind == "strike"]
+
+    @cached_property
     def struck(self) -> set[str]:
         """The ids that strikes take away, be they here or still to come out of another copy."""
-        return struck_ids(self.everything)
+        return aims_of(self.strikes)
 
     @cached_property
     def unbooked(self) -> set[str]:
@@ -73,9 +97,18 @@ class Shelf:
 
         The only booking of a bull with other entries cannot be taken back. Two copies of a book may
         say both, the one taking his booking back and the other speaking of him: then it stands all
-        the same (``withdrawn``), so that he is on the board, and not gone without a word.
+        the same (``withdrawn``), so that he is on the board, and not gone without a word. What else
+        copies say of a bull that cannot both be stands at his booking (``at_odds``).
         """
-        return standing(self.everything, self.struck)
+        return standing(self.everything, self.struck, self.at_odds)
+
+    @cached_property
+    def at_odds(self) -> AtOdds:
+        if not (asked := in_question(self.strikes)):
+            return {}
+        from readiness.book.at_odds import at_odds, of_those  # hardly a book needs it
+
+        return at_odds(of_those(self.everything, self.strikes, asked), self.strikes, asked)
 
     @cached_property
     def by_bull(self) -> dict[str, list[Entry]]:
@@ -115,7 +148,12 @@ class Shelf:
         if any(e.kind == "strike" or e.id in struck or e.bull in unbooked for e in new):
             return shelf
         kept = shelf.__dict__
-        kept |= {"struck": struck, "unbooked": unbooked}
+        kept |= {
+            "strikes": self.strikes,
+            "at_odds": self.at_odds,
+            "struck": struck,
+            "unbooked": unbooked,
+        }
         if "standing" in self.__dict__:
             kept["standing"] = sorted([*self.standing, *new])
         if "by_bull" in self.__dict__:

@@ -15,11 +15,20 @@ from duckdb import DuckDBPyConnection
 from readiness.book.faults import altered
 from readiness.book.held_against import hold_against
 from readiness.book.journal import last_counts
-from readiness.book.read import BY_BULL, IN_PART, Counts, as_entries, counts, withheld
+from readiness.book.read import (
+    BY_BULL,
+    IN_PART,
+    Counts,
+    as_entries,
+    counts,
+    entries_of,
+    entries_of_bulls,
+    withheld,
+)
 from readiness.book.schema import check_version
 from readiness.book.session import attach, connection, in_own_words, look, quoted
-from readiness.book.shelf import standing, struck_ids
-from readiness.entries.entry import Entry
+from readiness.book.shelf import aims_of, standing
+from readiness.entries.entry import AtOdds, Entry, in_question
 from readiness.system.limits import MEGABYTE
 
 SORTED_IN = 256 * MEGABYTE
@@ -62,9 +71,22 @@ def streamed(path: Path, patience: float, part: int = 0, parts: int = 1) -> Iter
         whose = {"part": part, "parts": parts}
         read = _each(con, whose, str(path), withheld(con))
         of_none = next(read)
-        struck = struck_ids(of_none)
-        groups = [each for each in standing(of_none, struck) if each.kind == "group"]
-        yield Stream(groups, (left for own in read if (left := standing(own, struck))), now)
+        strikes = [each for each in of_none if each.kind == "strike"]
+        struck, asked = aims_of(strikes), in_question(strikes)
+        odds = _at_odds(con, str(path), strikes, asked) if asked else {}
+        groups = standing(of_none, struck, odds)
+        yield Stream(groups, (left for own in read if (left := standing(own, struck, odds))), now)
+
+
+def _at_odds(con: DuckDBPyConnection, name: str, strikes: list[Entry], asked: set[str]) -> AtOdds:
+    """What is against the bulls in question, of whom alone more is read for it."""
+    from readiness.book.at_odds import at_odds, bulls_of
+
+    with con.cursor() as beside:  # what is read bull by bull goes on
+        beside.execute("USE book")
+        check_version(beside, name)
+        bulls = bulls_of(asked, entries_of(beside, name, asked), strikes)
+        return at_odds(entries_of_bulls(beside, name, bulls), strikes, asked)
 
 
 def _each(

@@ -77,18 +77,20 @@ _TAGS = """
 """
 
 # A group as all that is said of it makes it: of each field what was last said, which may be null.
+# Copies may have spelt it each in their way: then it goes by what was said first.
 _GROUPS = """
     SELECT
-        body->>'$.group' AS "group", body->>'$.farm' AS farm,
+        arg_min(body->>'$.group', place) AS "group", body->>'$.farm' AS farm,
         CAST(arg_max(body->>'$.turnout', place) AS DATE) AS turnout,
         CAST(arg_max(body->'$.weeks', place)->>'$' AS INTEGER) AS weeks,
         CAST(arg_max(body->'$.females', place)->>'$' AS INTEGER) AS females,
         coalesce(arg_max(body->'$.class', place)->>'$', 'cows') AS "class",
         CAST(max(recorded) AS TIMESTAMP) AS changed
-    FROM effective WHERE kind = 'group' GROUP BY ALL
+    FROM effective WHERE kind = 'group'
+    GROUP BY farm, lower(regexp_replace(trim(body->>'$.group'), '\\s+', ' ', 'g'))
 """
 
-VIEWS_VERSION = 6
+VIEWS_VERSION = 7
 """To be counted up whenever a view changes, so that the books of before get it too."""
 
 

@@ -139,6 +139,7 @@ class Desk:
 
         reading = self.reading(known)
         reading.refuse_unknown(farm=farm, group=group)
+        group = None if group is None else reading.called(group)
         herd = reading.herd_if(turnout)
         return herd, assess_herd(herd, farm=farm, group=group)
 

@@ -8,42 +8,19 @@ within one copy too, and here it is said, so that people can settle it.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from readiness.book.former import key_given
 from readiness.book.shelf import struck_ids, untouched
+from readiness.desk.sides import Disagreement, Sides, Slot, disagreement, tag_of, words_of
+from readiness.desk.taken_back import said_still, withdrawn
 from readiness.entries.entry import Entry, entry_order
 from readiness.entries.ids import canonical
-from readiness.shorthand import words
+from readiness.history.groups import key_of, name_key
 from readiness.system.grouped import grouped
 from readiness.system.plain import plain
 from readiness.trade.words import full_day_words, plural
-
-Slot = tuple[object, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Disagreement:
-    """``about``: the kind of what is said, or taken-back, corrected, left, healed; ``bull``: his
-    tag, None of a group; ``text``: a sentence; ``here``, ``there``: the ids of the entries that
-    this copy alone, and the other alone, has."""
-
-    about: str
-    bull: str | None
-    text: str
-    here: tuple[str, ...]
-    there: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Sides:
-    """``here``, ``there``: the entries that one copy alone has, strikes too; ``both``: all that the
-    two have together."""
-
-    here: Sequence[Entry]
-    there: Sequence[Entry]
-    both: Sequence[Entry]
 
 
 def disagreements(
@@ -56,7 +33,13 @@ def disagreements(
     sides = Sides(here, coming, [*held, *coming])
     if not here or not coming:
         return []
-    found = [*_withdrawn(sides), *_corrected(sides), *_said_otherwise(sides), *_left(sides)]
+    found = [
+        *withdrawn(sides),
+        *said_still(sides),
+        *_corrected(sides),
+        *_said_otherwise(sides),
+        *_left(sides),
+    ]
     return sorted(found, key=lambda each: (each.bull or "", each.about, each.text))
 
 
@@ -83,12 +66,13 @@ def _matters(entry: Entry) -> Iterator[tuple[Slot, object]]:
     body, bull = entry.body, entry.bull
     match entry.kind:
         case "group":
-            key = (body.get("farm") or "", body["group"])
+            key = [*map(name_key, key_of(body))]
             yield from ((("group", *key, name), value) for name, value in _fields(body))
         case "bull":
             yield from ((("bull", bull, name), value) for name, value in _fields(body, bull=True))
         case "join":
-            yield ("join", bull), (body.get("group"), body.get("role"))
+            group = body.get("group")
+            yield ("join", bull), (group and name_key(group), body.get("role"))
         case "feet":
             for foot in body.get("lifted", ()):
                 yield ("feet", bull, entry.day, foot), _on_foot(body, foot)
@@ -154,105 +138,29 @@ def _told(
 ) -> Disagreement:
     what = str(slot[0])
     name = str(slot[-1])
-    one, other = _words(here), _words(there)
+    one, other = words_of(here), words_of(there)
     if what == "group":
         of = f"{here.body['group']}{_at(here)}: {name.replace('_', ' ')}"
         one, other = _value(said), _value(said_there)
     elif what == "bull":
-        of = f"{_tag(here)}: {name.replace('_', ' ')}"
+        of = f"{tag_of(here)}: {name.replace('_', ' ')}"
         one, other = _value(said), _value(said_there)
     elif what in _DONE:
         place = " ".join(str(part) for part in slot[2:])
-        of = f"{_tag(here)}: {place} {_DONE[what]} twice"
+        of = f"{tag_of(here)}: {place} {_DONE[what]} twice"
         one, other = (f"on {full_day_words(entry.day)}" for entry in (here, there))
     else:
-        of = f"{_tag(here)}, {full_day_words(here.day)}"
+        of = f"{tag_of(here)}, {full_day_words(here.day)}"
         if here.day != there.day:
-            of = _tag(here)
-            one, other = (f"{_words(e)} ({full_day_words(e.day)})" for e in (here, there))
+            of = tag_of(here)
+            one, other = (f"{words_of(e)} ({full_day_words(e.day)})" for e in (here, there))
     text = f"{of}: here {one}, there {other}"
     if what in ("group", "bull") or what in _DONE:
         text = f"{of}, here {one}, there {other}"
-    return _disagreement(what, here, text, [here], [there])
+    return disagreement(what, here, text, [here], [there])
 
 
-# ---- what one took back, or out of the book, and another used ------------------------------------
-
-
-def _withdrawn(sides: Sides) -> Iterator[Disagreement]:
-    """What one copy took back and the other goes on from."""
-    left = untouched(sides.both)
-    booked = {_key(entry) for entry in left if entry.kind in ("bull", "group")}
-    targets = {entry.id: entry for entry in sides.both}
-    for here, (one, other) in (
-        (True, (sides.here, sides.there)),
-        (False, (sides.there, sides.here)),
-    ):
-        used = grouped(
-            ((slot, e) for e in other if e.kind != "strike" for slot in _uses(e)),
-            lambda pair: pair[0],
-        )
-        told: set[Slot] = set()
-        for strike in one:
-            target = targets.get(strike.body["entry"]) if strike.kind == "strike" else None
-            for slot in () if target is None else _opens(target):
-                if slot in booked or slot in told or slot not in used:
-                    continue
-                told.add(slot)
-                assert target is not None
-                uses = [entry for _, entry in used[slot]]
-                yield _taken_back(strike, target, uses, here=here)
-
-
-def _key(entry: Entry) -> Slot:
-    if entry.kind == "bull":
-        return ("bull", entry.bull)
-    return ("group", entry.body["group"])
-
-
-def _opens(entry: Entry) -> Iterator[Slot]:
-    """What others can go on from that this entry says."""
-    body = entry.body
-    match entry.kind:
-        case "bull" | "group":
-            yield _key(entry)
-        case "feet":
-            for item in body.get("findings", ()):
-                yield ("finding", entry.bull, item["foot"], item["claw"], item["code"])
-        case "block-on":
-            yield ("block", entry.bull, body["foot"], body["claw"])
-
-
-def _uses(entry: Entry) -> Iterator[Slot]:
-    """What an entry goes on from."""
-    body = entry.body
-    if entry.bull and entry.kind != "bull":
-        yield ("bull", entry.bull)
-    match entry.kind:
-        case "join" if body.get("group") is not None:
-            yield ("group", body["group"])
-        case "feet":
-            for item in (*body.get("findings", ()), *body.get("healed", ())):
-                yield ("finding", entry.bull, item["foot"], item["claw"], item["code"])
-        case "block-off":
-            yield ("block", entry.bull, body["foot"], body["claw"])
-
-
-def _taken_back(strike: Entry, target: Entry, uses: list[Entry], *, here: bool) -> Disagreement:
-    one, other = ("here", "there") if here else ("there", "here")
-    whose = target.body["group"] if target.kind == "group" else _tag(target)
-    what = "booking" if target.kind == "bull" else "group" if target.kind == "group" else ""
-    of = f"{whose}: {what} taken back" if what else f"{whose}: {_words(target)} taken back"
-    by = f" by {plain(strike.body['by'])}" if strike.body.get("by") else ""
-    why = f" ({plain(strike.body['why'])})" if strike.body.get("why") else ""
-    text = (
-        f"{of} {one} on {full_day_words(strike.day)}{by}{why}, {other} "
-        f"{plural(len(uses), 'entry goes', 'entries go')} on from it, the last {_words(uses[-1])}"
-    )
-    if target.kind == "bull":
-        text += ". He is held until he is booked again or those are taken back"
-    ids = ([strike], uses) if here else (uses, [strike])
-    return _disagreement("taken-back", target, text, *ids)
+# ---- one entry corrected twice, one bull that left -----------------------------------------------
 
 
 def _corrected(sides: Sides) -> Iterator[Disagreement]:
@@ -263,21 +171,22 @@ def _corrected(sides: Sides) -> Iterator[Disagreement]:
         target, one, other = targets[id_], here[id_], there[id_]
         if [canonical(e.body) for e in one] == [canonical(e.body) for e in other]:
             continue
-        said, said_there = (" ".join(map(_words, entries)) for entries in (one, other))
-        whose = _tag(target) if target.bull else plain(target.body.get("group", ""))
-        text = f"{whose}: {_words(target)} was corrected twice, here {said}, there {said_there}"
-        yield _disagreement("corrected", target, f"{text}; both stand", one, other)
+        said, said_there = (" ".join(map(words_of, entries)) for entries in (one, other))
+        whose = tag_of(target) if target.bull else plain(target.body.get("group", ""))
+        text = f"{whose}: {words_of(target)} was corrected twice, here {said}, there {said_there}"
+        yield disagreement("corrected", target, f"{text}; both stand", one, other)
 
 
 def _instead(side: Sequence[Entry]) -> dict[str, list[Entry]]:
-    """Id → what was said in the place of that entry, in one batch with its strike."""
+    """Id → what was said in the place of that entry, in one batch with its strike: but for what was
+    only said of another tag."""
     gone = struck_ids(side)
     by_batch = grouped((e for e in side if e.batch), lambda entry: entry.batch)
     found = {}
     for batch in by_batch.values():
         said = [entry for entry in batch if entry.kind != "strike" and entry.id not in gone]
         for strike in (entry for entry in batch if entry.kind == "strike"):
-            if said:
+            if said and not key_given(strike):
                 found[strike.body["entry"]] = said
     return found
 
@@ -299,30 +208,14 @@ def _left(sides: Sides) -> Iterator[Disagreement]:
             said = f"{plural(len(after), 'entry', 'entries')} of later days"
             sides_words = ("here", "there") if here else ("there", "here")
             text = (
-                f"{_tag(gone)}: {sides_words[0]} {_words(gone)} on {full_day_words(gone.day)}, "
-                f"{sides_words[1]} {said}, the last {_words(after[-1])}"
+                f"{tag_of(gone)}: {sides_words[0]} {words_of(gone)} on {full_day_words(gone.day)}, "
+                f"{sides_words[1]} {said}, the last {words_of(after[-1])}"
             )
             ids = ([gone], after) if here else (after, [gone])
-            yield _disagreement("left", gone, text, *ids)
+            yield disagreement("left", gone, text, *ids)
 
 
 # ---- words ---------------------------------------------------------------------------------------
-
-
-def _disagreement(
-    what: str, of: Entry, text: str, here: Iterable[Entry], there: Iterable[Entry]
-) -> Disagreement:
-    bull = _tag(of) if of.bull else None
-    ids = (tuple(entry.id for entry in side) for side in (here, there))
-    return Disagreement(what, bull, plain(text), *ids)
-
-
-def _tag(entry: Entry) -> str:
-    return plain(str(entry.body.get("bull", "")))
-
-
-def _words(entry: Entry) -> str:
-    return words(entry.body).rstrip(".")
 
 
 def _at(entry: Entry) -> str:

@@ -9,7 +9,8 @@ from pathlib import Path
 
 from readiness.book import Book, Cache
 from readiness.book.merge import Coming
-from readiness.desk.disagreements import Disagreement, disagreements
+from readiness.desk.disagreements import disagreements
+from readiness.desk.sides import Disagreement
 from readiness.entries.entry import Entry
 from readiness.entries.models import KINDS
 from readiness.system.grouped import grouped

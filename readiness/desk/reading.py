@@ -76,10 +76,8 @@ class Reading:
         ``turnout``, ``females``: what if the groups that are asked for had those."""
         from readiness.cover.whole import cover_of
         from readiness.herd.board import assess_herd
-        from readiness.history.groups import spelt
 
-        if group is not None:
-            group = spelt(group, {entry.body["group"] for entry in self.shelf.groups})
+        group = None if group is None else self.called(group)
         self.refuse_unknown(farm=farm, group=group)
         herd = self.herd_if(turnout)
         asked = {
@@ -115,9 +113,8 @@ class Reading:
         from readiness.cover.groups import groups_of_board
         from readiness.cover.turnout import turnout_day
         from readiness.herd.board import assess_herd
-        from readiness.history.groups import spelt
 
-        group = spelt(group, {entry.body["group"] for entry in self.shelf.groups})
+        group = self.called(group)
         self.refuse_unknown(farm=farm, group=group)
         every = groups_of_board(self.herd, assess_herd(self.herd, farm=farm))
         groups = [each for each in every if each.group == group]
@@ -145,6 +142,12 @@ class Reading:
         on, since = map(year_day_words, (self.on, first))
         text = f"On {on} nothing was said yet of {whose}: the first entry is of {since}."
         return NotFound(text) if first > self.on else None
+
+    def called(self, group: str) -> str:
+        """The name of a group as the board has it, where only case and spaces differ."""
+        from readiness.history.groups import names_of, spelt
+
+        return spelt(group, names_of(self.shelf.groups).values())
 
     def refuse_unknown(self, *, farm: str | None, group: str | None = None) -> None:
         """Raise ``NotFound`` for a farm or a group (None: all) that nobody ever named, and for a

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
-from shlex import quote
 from typing import TYPE_CHECKING, NamedTuple
 
-from readiness.book.former import WHY
+from readiness.book.at_odds import one_bull
 from readiness.book.lookup import find_bull
 from readiness.book.shelf import Shelf
-from readiness.entries.entry import Entry, NewEntry
+from readiness.entries.entry import ANOTHER_TAG, Entry, NewEntry
 from readiness.system.errors import DataError
 from readiness.system.plain import plain
 from readiness.trade.tags import match_tag, no_tag, tag_key
@@ -31,10 +30,10 @@ class TagTaken(DataError):
         self.tag, last = tag, date.fromordinal(shelf.of(key)[-1].day)
         called = f"{tag} {shelf.names.get(key, '')}".strip()
         self.there = f"{called} is in the book already, last spoken of on {last}"
-        same = f"readiness retag {quote(was)} {quote(tag)} --same"
         super().__init__(
-            f"{self.there}, as a bull of his own. Where both are one animal, `{same}` puts them "
-            "together; else give the whole tag that he has now. Nothing was written."
+            f"{self.there}, as a bull of his own. Where both are one animal, "
+            f"`{one_bull(was, tag)}` puts them together; else give the whole tag that he has now. "
+            "Nothing was written."
         )
 
 
@@ -77,7 +76,7 @@ def retag(desk: Desk, tag: str, new: str, *, same: bool = False) -> Retagged:
         said = [{**entry.body, "bull": name} for entry in own]
         new_entries(said[:1], desk.clock)  # a tag that is none is told once, not for each entry
         told.append((name, _done(was, name, len(own), one=taken is not None)))
-        why = f"{WHY}{name}"
+        why = f"{ANOTHER_TAG}{name}"
         return [*(desk.taken_back(entry, why) for entry in own), *new_entries(said, desk.clock)]
 
     done = desk.write(instead)

@@ -12,9 +12,9 @@ from readiness.book.shelf import effective, struck_ids
 from readiness.engine.warnings import by_itself, of_bull
 from readiness.entries.entry import Entry, entry_order, last_farm, recorded_text
 from readiness.entries.ids import again_id
-from readiness.herd.board import group_of, groups_on
+from readiness.herd.board import group_of, groups_on, in_his_group
 from readiness.history import History
-from readiness.history.groups import Group, key_of
+from readiness.history.groups import Group, key_of, names_of
 from readiness.rules.model import RuleBook
 from readiness.system.grouped import grouped
 from readiness.system.progress import Progress, counted, nobody
@@ -91,10 +91,11 @@ def _by_bull(
     every = effective([*held, *coming])
     own = grouped((e for e in every if e.bull in spoken_of), lambda entry: entry.bull)
     groups = sorted((e for e in every if e.kind == "group"), key=entry_order)
+    names = names_of(groups)
     there = lru_cache(maxsize=None)(lambda day: groups_on(groups, rulebook, day))
 
     def his_group(state: History, day: int) -> Group | None:
-        return group_of(state, there(day))
+        return group_of(in_his_group(state, names), there(day))
 
     for entries in counted(own.values(), len(own), progress):
         entries.sort(key=entry_order)
@@ -125,7 +126,9 @@ def _booked_under_a_former_tag(
     steps = renamed(held) if booked else []
     if not steps:
         return
-    known = {entry.bull for entry in effective([*held]) if entry.kind == "bull"}
+    # One who is on the board though his booking was taken back is not booked.
+    there = effective([*held])
+    known = {entry.bull for entry in there if entry.kind == "bull" and not entry.withdrawn}
     known |= keys_given(coming)
     for entry in booked:
         now = key_since(steps, entry.bull, 0.0)
@@ -150,4 +153,8 @@ def _strikes(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[s
                 f"the book has no entry {target} to take back; it will if it is merged in",
             )
         elif target in struck:
-            yield entry.id, f"{target} was taken back already: this changes nothing"
+            yield (
+                entry.id,
+                f"{target} was taken back already: this changes nothing, but where something was "
+                "said in its place he is held until that is taken back too",
+            )

@@ -21,7 +21,7 @@ from readiness.engine.days import Fact, Ready, days_of, in_order, ready_of
 from readiness.engine.network import FAR
 from readiness.engine.own import own_checks, passed_for
 from readiness.engine.plan import Case, Plan
-from readiness.engine.reasons import not_booked, not_for_heifers, reasons, sourced
+from readiness.engine.reasons import at_odds, not_booked, not_for_heifers, reasons, sourced
 from readiness.engine.results import Assessment, Check
 from readiness.history import History
 from readiness.rules.model import OwnCheck
@@ -55,7 +55,7 @@ def assess(
     plans = [*outstanding(case, fixed), *owed_plans(state, on)]
     why, checks = reasons(case, plans), _checks(case, plans)
     go = not why and not plans
-    decided = person_decides(state) or not_booked(state) or not_for_heifers(case)
+    decided = person_decides(state) or at_odds(state) or not_booked(state) or not_for_heifers(case)
     never = bool(state.out) or decided
     ready, chain = (None, ()) if never else earliest_ready(case, plans, fixed)
     slack = turnout - ready if turnout is not None and ready is not None else None
@@ -104,6 +104,8 @@ def _outlook(case: Case, turnout: int | None, go: bool, slack: int | None) -> st
         return "vet-decides"
     if not_booked(state):
         return "not-booked"
+    if at_odds(state):
+        return "at-odds"
     if not_for_heifers(case):
         return "wrong-group"
     if turnout is None or slack is None:

@@ -46,7 +46,7 @@ def reasons(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
     """Every reason that stands on the case's day; ``plans`` are the outstanding checks."""
     state, on = case.state, case.on
     found = [
-        *_unbooked(state),
+        *_at_odds(state),
         *_went_without(state, plans),
         *_lame(state, on),
         *_findings(state, on),
@@ -180,8 +180,16 @@ def not_booked(state: History) -> bool:
     return bool(state.unbooked.day) and state.rules.limits.booking_stands
 
 
-def _unbooked(state: History) -> Iterator[Remark]:
-    if not_booked(state):
+def at_odds(state: History) -> bool:
+    """Whether copies of a book that were put together say otherwise of him what cannot both be."""
+    return bool(state.at_odds) and state.rules.limits.copies_agree
+
+
+def _at_odds(state: History) -> Iterator[Remark]:
+    if at_odds(state):
+        for text in state.at_odds:
+            yield remark(state.rules, "copies.agree", text)
+    elif not_booked(state):
         text = "booking taken back, but entries speak of him: book him again, or take those back"
         yield remark(state.rules, "booking.stands", text, since=state.unbooked.day)
 

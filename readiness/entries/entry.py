@@ -6,7 +6,8 @@ that the way from the book to the board stays quick.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Any, NamedTuple
 
@@ -25,7 +26,8 @@ class Entry(NamedTuple):
     ``body`` is the canonical content as JSON values: ``kind``, ``on``, ``bull`` as written, ``by``,
     ``note`` and the fields of the kind. ``recorded`` is UTC, ISO 8601, of one fixed width, so that
     text order is time order. ``withdrawn``: a booking that was taken back, which stands all the
-    same as long as entries speak of the bull (``Shelf.standing``).
+    same as long as entries speak of the bull (``Shelf.standing``). ``at_odds``: at the first
+    booking of a bull, what copies of the book say of him that cannot both be, in words.
     """
 
     day: int
@@ -39,6 +41,7 @@ class Entry(NamedTuple):
     device: str = ""
     who: str = ""
     withdrawn: bool = False
+    at_odds: tuple[str, ...] = ()
 
 
 def entry_order(entry: Entry) -> tuple[int, str, int, str]:
@@ -53,6 +56,20 @@ def last_farm(entries: Iterable[Entry]) -> str | None:
         if entry.kind == "bull":
             farm = entry.body.get("farm", farm)
     return farm
+
+
+ANOTHER_TAG = "another tag: "
+"""Why what stood of a bull was taken back, who was given another tag; then comes that."""
+AtOdds = Mapping[str, tuple[str, ...]]
+"""Look-up key → what copies of a book say of a bull that cannot both be, in words."""
+
+
+def in_question(strikes: Sequence[Entry]) -> set[str]:
+    """The ids of what was given another tag, or taken back more than once: of nothing else can
+    copies of a book be at odds."""
+    aims = Counter(strike.body["entry"] for strike in strikes)
+    given = {s.body["entry"] for s in strikes if (s.body.get("why") or "").startswith(ANOTHER_TAG)}
+    return given | {id_ for id_, often in aims.items() if often > 1}
 
 
 ROSTER = "roster-"

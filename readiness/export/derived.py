@@ -78,7 +78,7 @@ def _open_blocks(reading: Reading) -> OfBulls:
 
 
 _OUTLOOKS = ("ready", "on-track", "tight", "too-late", "vet-decides", "not-booked",
-             "wrong-group", "no-turnout", "working")  # fmt: skip
+             "at-odds", "wrong-group", "no-turnout", "working")  # fmt: skip
 
 BOARD = _of_bulls(
     "board",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from copy import copy
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -12,7 +13,7 @@ from readiness.engine.out import went_out_without
 from readiness.engine.results import Assessment, Board, GroupLine
 from readiness.entries.entry import Entry, last_farm
 from readiness.history import History, history
-from readiness.history.groups import Group, as_said, groups_of
+from readiness.history.groups import Group, as_said, groups_of, name_key, names_of
 from readiness.rules.model import RuleBook
 from readiness.trade.tags import tag_key
 
@@ -69,8 +70,9 @@ def fold_book(
     """Every bull that is here or out, and every group whose season has not ended. ``last``: of
     this day and these rules; it is read and kept up to date."""
     by_bull, told = split(entries, on)
+    names = names_of(told)
     states = (_state(key, own, rulebook, on, last) for key, own in by_bull.items())
-    here = tuple(state for state in states if state is not None)
+    here = tuple(in_his_group(state, names) for state in states if state is not None)
     return Herd(rulebook, on, here, groups_on(told, rulebook, on, turnout), as_said(told), last)
 
 
@@ -120,13 +122,14 @@ def assess_each(
     """Every bull of a book, one after another, as ``assess_book`` assesses him, counted into
     ``tally``. ``bulls``: of each the entries that stand, in ``entry_order``; ``told``: those of
     groups."""
-    groups = groups_on((each for each in told if each.day <= on), rulebook, on)
+    by_then = [each for each in told if each.day <= on]
+    groups, names = groups_on(by_then, rulebook, on), names_of(by_then)
     herd = Herd(rulebook, on, (), groups, {})
     for own in bulls:
         by_now = [entry for entry in own if entry.day <= on]
         state = fold(own[0].bull, by_now, rulebook, on) if by_now else None
         if state is not None:
-            bull = _assessed(state, herd, {})
+            bull = _assessed(in_his_group(state, names), herd, {})
             tally.add(bull)
             yield bull
 
@@ -191,6 +194,21 @@ def fold(key: str, entries: Sequence[Entry], rulebook: RuleBook, on: int) -> His
         return None
     if state.out:
         state.owed = went_out_without(entries, rules, state.out.day, on)
+    return state
+
+
+def in_his_group(state: History, names: Mapping[tuple[str, str], str]) -> History:
+    """The state, with his groups called as they are in the book; ``names``: ``names_of`` it."""
+    farm = state.farm or ""
+
+    def called(name: str | None) -> str | None:
+        return name and names.get((farm, name_key(name)), name)
+
+    outings = [each._replace(group=called(each.group)) for each in state.outings]
+    if (called(state.group), outings) == (state.group, state.outings):
+        return state
+    state = copy(state)  # what is remembered of him is what was said of him
+    state.group, state.outings = called(state.group), outings
     return state
 
 

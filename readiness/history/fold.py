@@ -69,6 +69,7 @@ def _bull(state: History, entry: Entry) -> None:
     state.profile = said_of_bull(state.profile, entry.body)
     if entry.withdrawn:
         state.unbooked = Mark(entry.day, entry.id)
+    state.at_odds = entry.at_odds or state.at_odds
     if birth := birth_in(entry.body):
         state.born, state.birth = Mark(birth.last, entry.id), birth
     if "arrived" in entry.body:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from datetime import date
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from readiness.entries.entry import Entry
@@ -49,6 +50,7 @@ def key_of(body: Mapping[str, Any]) -> Key:
     return body.get("farm") or "", body["group"]
 
 
+@lru_cache(maxsize=1024)
 def name_key(name: str) -> str:
     """A farm's or group's name for look-up: without case and runs of spaces."""
     return " ".join(name.casefold().split())
@@ -82,15 +84,32 @@ def as_said(entries: Iterable[Entry], on: int | None = None) -> dict[Key, list[G
     """The same, each group as it stood after every entry of it."""
     fields: dict[Key, dict[str, Any]] = {}
     told: dict[Key, list[Group]] = {}
+    first: dict[Key, Key] = {}
     for entry in entries:
         if entry.kind == "group" and (on is None or entry.day <= on):
-            key = key_of(entry.body)
+            key = _first_said(key_of(entry.body), first)
             own = fields.setdefault(key, {})
             own.update((name, entry.body[name]) for name in FIELDS if name in entry.body)
             before = told.setdefault(key, [])
             changed = max(entry.recorded, before[-1].changed if before else "")
             before.append(_group(key, own, changed))
     return told
+
+
+def _first_said(key: Key, first: dict[Key, Key]) -> Key:
+    """The group as it was first spelt: copies of a book may each have written it in their way."""
+    farm, name = key
+    return first.setdefault((farm, name_key(name)), key)
+
+
+def names_of(entries: Iterable[Entry]) -> dict[Key, str]:
+    """(farm, ``name_key``) → the name of that group in ``groups_of``; ``entries``: as that takes
+    them."""
+    first: dict[Key, Key] = {}
+    for entry in entries:
+        if entry.kind == "group":
+            _first_said(key_of(entry.body), first)
+    return {key: name for key, (_, name) in first.items()}
 
 
 def season_worked(told: Iterable[Group], until: int) -> Group | None:

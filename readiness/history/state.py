@@ -51,6 +51,8 @@ class History:
     profile: dict[str, object] = field(default_factory=dict)
     unbooked: Mark = NOTHING
     """His booking, where it was taken back and entries speak of him all the same."""
+    at_odds: tuple[str, ...] = ()
+    """What copies of the book say of him that cannot both be, in words."""
     born: Mark = NOTHING
     """The day he was born, or the last that it can have been, and the entry that said so last."""
     birth: Birth | None = None

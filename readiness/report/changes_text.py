@@ -142,6 +142,8 @@ def standing_words(bull: Assessment) -> str:
         return "the vet decides"
     if bull.outlook == "not-booked":
         return "HOLD, booking taken back"
+    if bull.outlook == "at-odds":
+        return "HOLD, copies of the book disagree"
     if bull.outlook == "wrong-group":
         return "HOLD, not safe with heifers"
     if bull.status == "GO":

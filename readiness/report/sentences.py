@@ -101,6 +101,7 @@ _READY = "Nothing is outstanding and nothing holds him"
 _NO_DAY = {
     "vet-decides": "The vet's word stands against him: a person decides, and no day is given.",
     "not-booked": "His booking was taken back, yet entries speak of him: a person decides.",
+    "at-odds": "Copies of the book say of him what cannot both be: a person decides.",
     "wrong-group": "He was said not to be safe with heifers: another group, or another bull.",
 }
 

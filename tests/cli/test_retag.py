@@ -126,7 +126,9 @@ def test_what_a_colleague_wrote_of_the_old_tag_meanwhile_holds_him_until_it_is_p
     assert {bull["bull"]: bull["status"] for bull in board(run).values()} == {
         GORSE: "HOLD", NEW: "HOLD",
     }  # fmt: skip
-    assert "booking taken back" in board(run)[GORSE]["reasons"][0]["text"]
+    way = f"`readiness retag '{GORSE}' '{NEW}' --same` makes the two one"
+    assert way in told
+    assert all(way in bull["reasons"][0]["text"] for bull in board(run).values())
     assert run("retag", GORSE, NEW, "--same").code == 0
     assert [*board(run)] == [NEW]
     assert [entry["kind"] for entry in history(run, NEW)] == ["mobility", "bull"]

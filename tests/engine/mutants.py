@@ -44,6 +44,7 @@ MUTANTS = tuple(
     Mutant(*row)
     for row in (
         ("a booking that was taken back holds him", WHY, "bool(state.unbooked.day) and", "False and"),
+        ("what copies say against each other holds him", WHY, "bool(state.at_odds) and", "False and"),
         # ---- findings
         ("a severity not said holds wherever the code can", "rules/model",
          "(severity is None or severity >= self.holds_from)",

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 from itertools import pairwise
+from random import Random
 from typing import Any
 
 import pytest
@@ -80,6 +81,20 @@ def test_another_turnout_and_another_day_agree_with_the_search_over_days(seed: i
     contents = random_book(100 + seed, 12, 16, ON)
     for ahead in (-3, 0, 1, 6, 14, 35, 62, 130):
         _agree(contents, ON - timedelta(days=seed), turnout=ON + timedelta(days=ahead))
+
+
+@sampled("seed", range(12), first=3)
+def test_groups_spelt_in_two_ways_agree_with_the_search_over_days(seed: int) -> None:
+    """As copies of a book put together may have them."""
+    rng = Random(seed)
+    ways = (str, str.upper, str.lower, lambda name: f"  {name}  ".replace(" ", "  "))
+    contents = [
+        {**said, "group": rng.choice(ways)(said["group"])} if said.get("group") else said
+        for said in random_book(800 + seed, 20, 12, ON)
+    ]
+    names = {said["group"] for said in contents if said["kind"] == "group"}
+    assert len(names) > len({" ".join(name.casefold().split()) for name in names})
+    assert any(bull.group for bull in _agree(contents, ON))
 
 
 @sampled("seed", range(12), first=3)

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from readiness.engine.assess import assess
 from readiness.engine.care import cares
 from readiness.engine.results import Assessment
 from readiness.entries.validate import validate
@@ -58,6 +59,16 @@ def today(*told: Told, rules: RuleBook = RULES) -> Assessment:
 def test_a_bull_with_nothing_against_him_goes() -> None:
     # Without this, all that follows would pass on a program that holds every bull.
     assert today(walked(1)).status == "GO"
+
+
+def test_what_copies_of_a_book_say_against_each_other_is_noted_and_holds_nobody() -> None:
+    first, *others = entries_of(story(walked(1)))
+    told = [first._replace(at_odds=("one and another",)), *others]
+    bull = assess(history(told, RULES.common, TODAY), TODAY, turnout=TODAY, group="G", role=None)
+    assert (bull.status, bull.outlook, bull.earliest_ready) == ("HOLD", "at-odds", None)
+    assert [(reason.rule, reason.text) for reason in bull.reasons] == [
+        ("copies.agree", "one and another")
+    ]
 
 
 # ---- findings ---------------------------------------------------------------------------------

@@ -16,7 +16,7 @@ from typing import Any, NamedTuple
 
 from .brute import as_date, assess, in_order, stories
 from .figures import months_on
-from .groups import Group
+from .groups import Group, alike
 from .state import Entry, Story, day_of
 from .values import rule_values
 from .went_out import Past
@@ -177,7 +177,7 @@ def teams_said(
     for entry in in_order(entries):
         # a name is another group on another farm; what is said later overlays what was said before
         if entry["kind"] == "group" and day_of(entry["on"]) <= today:
-            place = entry.get("farm") or "", entry["group"]
+            place = entry.get("farm") or "", alike(entry["group"])
             said[place] = said.get(place, {}) | entry
             if day_of(said[place]["turnout"]) <= today:
                 begun[place] = said[place]

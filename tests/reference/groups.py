@@ -16,6 +16,11 @@ class Group(NamedTuple):
     heifers: bool
 
 
+def alike(name: str) -> str:
+    # a group is the same whatever the spaces and capitals of its name
+    return " ".join(name.split()).casefold()
+
+
 def group_said(story: Story, told: list[Entry], today: int, turnout: date | None) -> Group | None:
     """The group he is in today."""
     said: Entry = {}
@@ -25,14 +30,15 @@ def group_said(story: Story, told: list[Entry], today: int, turnout: date | None
         if (
             entry["kind"] == "group"
             and day_of(entry["on"]) <= today
-            and entry["group"] == story.group
+            and alike(entry["group"]) == alike(story.group or "")
             and entry.get("farm") == story.bull.get("farm")
         ):
             story.meets("group said again", bool(said))
             story.meets(
                 "group said again, a field taken away", bool(said) and None in entry.values()
             )
-            said = said | entry
+            # copies of a book may each spell it in their way: it goes by what was said first
+            said = said | entry | {"group": said.get("group", entry["group"])}
     if not said:
         return None
     # the day tried in place of every group's turnout

@@ -24,7 +24,7 @@ from readiness.export.icar.common import (
     moment,
 )
 from readiness.history import History
-from readiness.history.groups import key_of
+from readiness.history.groups import Key, key_of, name_key, names_of
 from readiness.system.plain import plain
 from readiness.trade.ages import BORN
 
@@ -80,10 +80,12 @@ def _status(state: History, own: list[Entry], on: int) -> str:
 def sets(reading: Reading) -> Iterator[Json]:
     """Every group as last said up to the day, with the bulls that are in it on the day."""
     current = reading.herd.groups
-    said: dict[tuple[str, str], list[Entry]] = {}
-    for entry in reading.of(("group",)):
-        if entry.day <= reading.on:
-            said.setdefault(key_of(entry.body), []).append(entry)
+    told = [entry for entry in reading.of(("group",)) if entry.day <= reading.on]
+    names = names_of(told)
+    said: dict[Key, list[Entry]] = {}
+    for entry in told:
+        farm, name = key_of(entry.body)
+        said.setdefault((farm, names[farm, name_key(name)]), []).append(entry)
     for (farm, name), entries in sorted(said.items()):
         there = reading.herd.states if (farm, name) in current else ()
         here = [state for state in there if (state.farm or "", state.group) == (farm, name)]

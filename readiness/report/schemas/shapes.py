@@ -89,7 +89,7 @@ def with_keys(schema: Schema, more: Mapping[str, Schema | Sometimes]) -> Schema:
 
 HOLDS = ("reason", "checks")
 OUTLOOKS = (
-    "ready", "on-track", "tight", "too-late", "vet-decides", "not-booked", "wrong-group",
+    "ready", "on-track", "tight", "too-late", "vet-decides", "not-booked", "at-odds", "wrong-group",
     "no-turnout", "working",
 )  # fmt: skip
 KNOWN_WORDS: Mapping[str, tuple[str, ...]] = {
