@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from functools import cached_property
 
+from readiness.book.anew import Anew
 from readiness.entries.entry import Entry
 from readiness.system.grouped import grouped
 
@@ -22,19 +23,18 @@ def untouched(entries: Iterable[Entry]) -> list[Entry]:
     return [entry for entry in said if entry.kind != "strike" and entry.id not in struck]
 
 
-def standing(entries: Sequence[Entry], struck: Collection[str]) -> list[Entry]:
+def standing(entries: Sequence[Entry], struck: Collection[str], anew: Anew) -> list[Entry]:
     """The entries that stand, as ``Shelf.standing`` says it, out of all of some bulls; ``struck``:
-    the ids that strikes take away."""
+    the ids that strikes take away; ``anew``: what is said anew in their place."""
     left = [e for e in entries if e.kind != "strike" and e.id not in struck]
     unbooked = {e.bull for e in entries if e.kind == "bull" and e.id in struck}
-    if not unbooked:
-        return left
-    booked = {entry.bull for entry in left if entry.kind == "bull"}
-    lost = unbooked & {entry.bull for entry in left} - booked
-    if not lost:
-        return left
-    back = (e for e in entries if e.kind == "bull" and e.bull in lost)
-    return sorted([*left, *(entry._replace(withdrawn=True) for entry in back)])
+    if unbooked:
+        booked = {entry.bull for entry in left if entry.kind == "bull"}
+        unbooked &= {entry.bull for entry in left} - booked
+    if unbooked:
+        back = (e for e in entries if e.kind == "bull" and e.bull in unbooked)
+        left = sorted([*left, *(entry._replace(withdrawn=True) for entry in back)])
+    return anew.in_order(left)
 
 
 def effective(entries: list[Entry]) -> list[Entry]:
@@ -60,7 +60,17 @@ class Shelf:
     @cached_property
     def struck(self) -> set[str]:
         """The ids that strikes take away, be they here or still to come out of another copy."""
-        return struck_ids(self.everything)
+        return struck_ids(self._strikes)
+
+    @cached_property
+    def _strikes(self) -> list[Entry]:
+        return [entry for entry in self.everything if entry.kind == "strike"]
+
+    @cached_property
+    def anew(self) -> Anew:
+        """What is said anew in the place of what was taken back."""
+        struck = self.struck
+        return Anew(self._strikes, [e for e in self.everything if e.id in struck] if struck else [])
 
     @cached_property
     def unbooked(self) -> set[str]:
@@ -69,13 +79,14 @@ class Shelf:
 
     @cached_property
     def standing(self) -> list[Entry]:
-        """The entries that stand: nobody took them back.
+        """The entries that stand: nobody took them back; in ``entry_order``, but what is said anew
+        in the place of what that said before (``Anew``).
 
         The only booking of a bull with other entries cannot be taken back. Two copies of a book may
         say both, the one taking his booking back and the other speaking of him: then it stands all
         the same (``withdrawn``), so that he is on the board, and not gone without a word.
         """
-        return standing(self.everything, self.struck)
+        return standing(self.everything, self.struck, self.anew)
 
     @cached_property
     def by_bull(self) -> dict[str, list[Entry]]:
@@ -111,17 +122,18 @@ class Shelf:
         # Entries compare as `entry_order` does, their ids being unlike: the key would cost more
         # than the sorting.
         shelf = Shelf(sorted([*self.everything, *new]))
-        struck, unbooked = self.struck, self.unbooked
+        struck, unbooked, put = self.struck, self.unbooked, self.anew.with_new
         if any(e.kind == "strike" or e.id in struck or e.bull in unbooked for e in new):
             return shelf
         kept = shelf.__dict__
-        kept |= {"struck": struck, "unbooked": unbooked}
+        kept |= {"struck": struck, "unbooked": unbooked, "anew": self.anew}
         if "standing" in self.__dict__:
-            kept["standing"] = sorted([*self.standing, *new])
+            kept["standing"] = put(self.standing, new)
         if "by_bull" in self.__dict__:
             kept["by_bull"] = dict(self.by_bull)
             for key in {entry.bull for entry in new if entry.bull}:
-                kept["by_bull"][key] = sorted([*self.of(key), *(e for e in new if e.bull == key)])
+                own = (entry for entry in new if entry.bull == key)
+                kept["by_bull"][key] = put(self.of(key), own)
         if not any(entry.kind in ("bull", "group") for entry in new):
             for name in {"groups", "bookings", "tags", "names"} & self.__dict__.keys():
                 kept[name] = self.__dict__[name]

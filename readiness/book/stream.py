@@ -12,10 +12,11 @@ from typing import NamedTuple
 
 from duckdb import DuckDBPyConnection
 
+from readiness.book.anew import Anew
 from readiness.book.faults import altered
 from readiness.book.held_against import hold_against
 from readiness.book.journal import last_counts
-from readiness.book.read import BY_BULL, IN_PART, Counts, as_entries, counts, withheld
+from readiness.book.read import BY_BULL, IN_PART, Counts, as_entries, counts, entries_of, withheld
 from readiness.book.schema import check_version
 from readiness.book.session import attach, connection, in_own_words, look, quoted
 from readiness.book.shelf import standing, struck_ids
@@ -62,9 +63,11 @@ def streamed(path: Path, patience: float, part: int = 0, parts: int = 1) -> Iter
         whose = {"part": part, "parts": parts}
         read = _each(con, whose, str(path), withheld(con))
         of_none = next(read)
-        struck = struck_ids(of_none)
-        groups = [each for each in standing(of_none, struck) if each.kind == "group"]
-        yield Stream(groups, (left for own in read if (left := standing(own, struck))), now)
+        strikes = [each for each in of_none if each.kind == "strike"]
+        struck = struck_ids(strikes)
+        anew = Anew(strikes, entries_of(con, str(path), struck))
+        groups = [each for each in standing(of_none, struck, anew) if each.kind == "group"]
+        yield Stream(groups, (left for own in read if (left := standing(own, struck, anew))), now)
 
 
 def _each(

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from readiness.book import Book, Cache, Shelf
+from readiness.book.anew import CORRECTED
 from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry, NewEntry
 from readiness.settings.settings import NONE_SET, Settings
@@ -295,13 +296,13 @@ class Desk:
         from readiness.desk.writing import new_entries, to_correct
 
         new, path = new_entries(contents, self.clock), self.book.path
-        return self._instead(lambda held: to_correct(entry_id, held, new, path), new, "corrected")
+        return self._instead(lambda held: to_correct(entry_id, held, new, path), new, CORRECTED)
 
     def instead(
         self, ids: Collection[str], contents: Sequence[Mapping[str, Any]], why: str
     ) -> Outcome:
-        """Withdraw these entries and say ``contents`` instead: one batch (the strikes first), which
-        one ``undo`` takes back. ``DataError`` where one of them does not stand any more."""
+        """Withdraw these entries and say ``contents`` where they stood: one batch (strikes first),
+        one ``undo``. ``why``: of ``book.anew``. ``DataError`` where one does not stand any more."""
         from readiness.desk.writing import new_entries, still_standing
 
         new = new_entries(contents, self.clock)
