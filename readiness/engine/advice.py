@@ -8,7 +8,7 @@ from math import ceil
 from readiness.engine import say
 from readiness.engine.bull_checks import low_figures, settling
 from readiness.engine.feet_checks import named, wrong_block
-from readiness.engine.own import own_checks
+from readiness.engine.own import last_of, own_checks
 from readiness.engine.plan import Case, Plan
 from readiness.engine.reasons import remark
 from readiness.engine.results import Remark
@@ -204,8 +204,8 @@ def _stable(case: Case) -> Iterator[Remark]:
 
 def _figures(case: Case) -> Iterator[Remark]:
     exam = case.state.exam
-    if exam is not None and exam.stands:
-        for figure in low_figures(case.state):
+    for figure in low_figures(case.state):
+        if exam is not None and figure.stood:
             text = f"{figure.text}: the vet stands by it"
             yield remark(case.state.rules, figure.rule, text, since=exam.day)
 
@@ -229,7 +229,7 @@ def _tests(case: Case) -> Iterator[Remark]:
     state = case.state
     asked = {own.name.casefold() for own in own_checks(state)}
     for name, tests in state.checks.items():
-        last = tests[-1]
+        last = last_of(tests)
         on, why = say.day(last.day, case.on), ""
         if not last.passed and name not in asked:
             why = f"{name}: failed on {on}, and no rule of this farm asks for it: ask the vet"

@@ -200,15 +200,23 @@ class VetLook(NamedTuple):
         return same and self.subject == other.subject
 
 
+class Figure(NamedTuple):
+    """A figure of an examination, and the day on which it was measured. ``stood``: the vet said
+    since, or then, that he stands by satisfactory though a figure is low."""
+
+    day: int
+    value: float
+    stood: bool
+
+
 class Exam(NamedTuple):
-    """The last breeding examination by a vet."""
+    """The last breeding examination by a vet; of several of its day the worst."""
 
     day: int
     entry: str
     outcome: str
     again_on: int | None
-    figures: Mapping[str, tuple[int, float]]
-    """Name of a figure → (the day on which it was measured, the figure)."""
-    stands: bool
+    figures: Mapping[str, tuple[Figure, ...]]
+    """Name of a figure → as it was measured last, on one day, in every examination of that day."""
     said: Mapping[str, Any]
     """All that was said of it."""
