@@ -21,8 +21,6 @@ from readiness.trade.codes import SOUND_STAGE
 from readiness.trade.scales import score_words
 
 WEEK = 7
-_DOUBTED = ("collection", "morphology", "libido")
-"""What an examination may leave open."""
 
 
 def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
@@ -211,15 +209,16 @@ def _figures(case: Case) -> Iterator[Remark]:
 
 
 def _doubts(case: Case) -> Iterator[Remark]:
-    """What the examination that passed him left open."""
-    exam = case.state.exam
-    if exam is None or exam.outcome != "satisfactory" or exam.said.keys().isdisjoint(_DOUBTED):
+    """What the examination that passed him left open, or one before it, and none settled since."""
+    exam, on = case.state.exam, case.on
+    if exam is None or exam.outcome != "satisfactory" or not exam.left_open:
         return
-    from readiness.trade.examination import doubts  # late: few examinations say of these
-
-    if case.limits.vet_doubts and (found := doubts(exam.said)):
-        passed = f"satisfactory on {say.day(exam.day, case.on)}"
-        text = f"{passed}, though {', '.join(found)}: ask the vet"
+    if case.limits.vet_doubts:
+        found = [
+            each.words if each.day == exam.day else f"{each.words} ({say.day(each.day, on)})"
+            for each in exam.left_open
+        ]
+        text = f"satisfactory on {say.day(exam.day, on)}, though {', '.join(found)}: ask the vet"
         yield remark(case.state.rules, "vet.doubts", text, since=exam.day)
 
 

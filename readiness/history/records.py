@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from readiness.trade.body import WALKED_ON
 
@@ -209,6 +209,15 @@ class Figure(NamedTuple):
     stood: bool
 
 
+class LeftOpen(NamedTuple):
+    """What an examination of this day left open, of which no later one says more: the field that
+    says so, and its words."""
+
+    day: int
+    field: str
+    words: str
+
+
 class Exam(NamedTuple):
     """The last breeding examination by a vet; of several of its day the worst."""
 
@@ -218,5 +227,4 @@ class Exam(NamedTuple):
     again_on: int | None
     figures: Mapping[str, tuple[Figure, ...]]
     """Name of a figure → as it was measured last, on one day, in every examination of that day."""
-    said: Mapping[str, Any]
-    """All that was said of it."""
+    left_open: tuple[LeftOpen, ...]

@@ -11,6 +11,7 @@ from readiness.history.records import (
     BodyFinding,
     Exam,
     Figure,
+    LeftOpen,
     Mark,
     Part,
     Trouble,
@@ -26,9 +27,10 @@ def vet_exam(state: History, entry: Entry) -> None:
     body, before = entry.body, state.exam
     again, seen = body.get("again_on"), bool(body.get("feet_seen"))
     until = ordinal(again) if again else None
-    exam = Exam(entry.day, entry.id, body["outcome"], until, _figures(state, entry), body)
+    figures, left_open = _figures(state, entry), _left_open(state, entry)
+    exam = Exam(entry.day, entry.id, body["outcome"], until, figures, left_open)
     if before is not None and before.day == exam.day and _worse(before, exam, state.rules):
-        exam = before._replace(figures=exam.figures)
+        exam = before._replace(figures=figures, left_open=left_open)
     state.exam = exam
     if seen:
         _answer(state, VetLook(entry.day, entry.id, "foot"))
@@ -78,6 +80,30 @@ def _figures(state: History, entry: Entry) -> dict[str, tuple[Figure, ...]]:
         for name, told in found.items():
             found[name] = tuple(said._replace(stood=True) for said in told)
     return found
+
+
+_MAY_BE_OPEN = ("collection", "morphology", "libido")
+
+
+def _left_open(state: History, entry: Entry) -> tuple[LeftOpen, ...]:
+    """What is open after an examination, taken over as a figure is. Of one day a libido that is not
+    keen stands; semen that was got, or looked at, on the second try was got."""
+    day, body = entry.day, entry.body
+    before = () if state.exam is None else state.exam.left_open
+    if not before and body.keys().isdisjoint(_MAY_BE_OPEN):
+        return ()
+    from readiness.trade import examination  # late: few examinations say of these
+
+    new = [LeftOpen(day, field, said) for field, said in examination.left_open(body).items()]
+    said = examination.settled(body) | {each.field for each in new}
+    oldest = day - state.rules.limits.vet_oldest
+    kept = (
+        each
+        for each in before
+        if each.day >= oldest
+        and (each.field not in said or (each.field == "libido" and each.day == day))
+    )
+    return tuple(dict.fromkeys([*kept, *new]))
 
 
 def vet_look(state: History, entry: Entry) -> None:

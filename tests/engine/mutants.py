@@ -219,6 +219,8 @@ MUTANTS = tuple(
         ("of several spots one without a zone is remembered", "history/spots", "alone = {None} if len(spots) == 1 else set()", "alone = {None}"),
         ("another name borrows no slight grade", "history/spots", '(another or "was" in items[0])', "another"),
         ("figures that would not count any more are not taken over", VETS, "if said[0].day >= oldest", "if True"),
+        ("what was left open stays until it is settled", VETS, "each.field not in said or", "False or"),
+        ("by what the vet stood stays", VETS, "stood=False", "stood=True"),
         ("of one day the worse examination stands", VETS, "return how_bad(before) > how_bad(exam)", "return False"),
         ("of two deferred the later day", VETS, "again if of.outcome == \"deferred\" else NEVER", "NEVER"),
         ("each figure of one day stands", VETS, "if said.day == day]", "if False]"),
