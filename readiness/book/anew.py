@@ -53,8 +53,6 @@ class Anew:
 
     def in_order(self, entries: list[Entry]) -> list[Entry]:
         """Entries that are in ``entry_order``, in the order in which they count."""
-        if not self._struck:
-            return entries
         again, instead = self._again, self._instead
         may_move = [
             at for at, each in enumerate(entries) if each.id in again or each.batch in instead
@@ -76,8 +74,6 @@ class Anew:
 
     def with_new(self, ordered: list[Entry], new: Iterable[Entry]) -> list[Entry]:
         """Entries in the order in which they count, and new ones, put among them."""
-        if not self._struck:
-            return sorted([*ordered, *new])
         found = [*ordered]
         for entry in new:
             insort(found, entry, key=self.place)

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from functools import cached_property
+from typing import TYPE_CHECKING
 
-from readiness.book.anew import Anew
 from readiness.entries.entry import Entry
 from readiness.system.grouped import grouped
+
+if TYPE_CHECKING:
+    from readiness.book.anew import Anew
 
 
 def struck_ids(entries: Iterable[Entry]) -> set[str]:
@@ -23,9 +26,9 @@ def untouched(entries: Iterable[Entry]) -> list[Entry]:
     return [entry for entry in said if entry.kind != "strike" and entry.id not in struck]
 
 
-def standing(entries: Sequence[Entry], struck: Collection[str], anew: Anew) -> list[Entry]:
+def standing(entries: Sequence[Entry], struck: Collection[str], anew: Anew | None) -> list[Entry]:
     """The entries that stand, as ``Shelf.standing`` says it, out of all of some bulls; ``struck``:
-    the ids that strikes take away; ``anew``: what is said anew in their place."""
+    the ids that strikes take away; ``anew``: what is said anew in their place, None for nothing."""
     left = [e for e in entries if e.kind != "strike" and e.id not in struck]
     unbooked = {e.bull for e in entries if e.kind == "bull" and e.id in struck}
     if unbooked:
@@ -34,7 +37,7 @@ def standing(entries: Sequence[Entry], struck: Collection[str], anew: Anew) -> l
     if unbooked:
         back = (e for e in entries if e.kind == "bull" and e.bull in unbooked)
         left = sorted([*left, *(entry._replace(withdrawn=True) for entry in back)])
-    return anew.in_order(left)
+    return left if anew is None else anew.in_order(left)
 
 
 def effective(entries: list[Entry]) -> list[Entry]:
@@ -67,10 +70,14 @@ class Shelf:
         return [entry for entry in self.everything if entry.kind == "strike"]
 
     @cached_property
-    def anew(self) -> Anew:
-        """What is said anew in the place of what was taken back."""
+    def anew(self) -> Anew | None:
+        """What is said anew in the place of what was taken back; None where nothing was."""
+        if not self._strikes:
+            return None
+        from readiness.book.anew import Anew
+
         struck = self.struck
-        return Anew(self._strikes, [e for e in self.everything if e.id in struck] if struck else [])
+        return Anew(self._strikes, [entry for entry in self.everything if entry.id in struck])
 
     @cached_property
     def unbooked(self) -> set[str]:
@@ -122,19 +129,24 @@ class Shelf:
         # Entries compare as `entry_order` does, their ids being unlike: the key would cost more
         # than the sorting.
         shelf = Shelf(sorted([*self.everything, *new]))
-        struck, unbooked, put = self.struck, self.unbooked, self.anew.with_new
+        struck, unbooked = self.struck, self.unbooked
         if any(e.kind == "strike" or e.id in struck or e.bull in unbooked for e in new):
             return shelf
         kept = shelf.__dict__
         kept |= {"struck": struck, "unbooked": unbooked, "anew": self.anew}
         if "standing" in self.__dict__:
-            kept["standing"] = put(self.standing, new)
+            kept["standing"] = self._with_new(self.standing, new)
         if "by_bull" in self.__dict__:
             kept["by_bull"] = dict(self.by_bull)
             for key in {entry.bull for entry in new if entry.bull}:
-                own = (entry for entry in new if entry.bull == key)
-                kept["by_bull"][key] = put(self.of(key), own)
+                own = [entry for entry in new if entry.bull == key]
+                kept["by_bull"][key] = self._with_new(self.of(key), own)
         if not any(entry.kind in ("bull", "group") for entry in new):
             for name in {"groups", "bookings", "tags", "names"} & self.__dict__.keys():
                 kept[name] = self.__dict__[name]
         return shelf
+
+    def _with_new(self, ordered: list[Entry], new: Sequence[Entry]) -> list[Entry]:
+        if self.anew is None:
+            return sorted([*ordered, *new])
+        return self.anew.with_new(ordered, new)

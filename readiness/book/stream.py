@@ -65,7 +65,7 @@ def streamed(path: Path, patience: float, part: int = 0, parts: int = 1) -> Iter
         of_none = next(read)
         strikes = [each for each in of_none if each.kind == "strike"]
         struck = struck_ids(strikes)
-        anew = Anew(strikes, entries_of(con, str(path), struck))
+        anew = Anew(strikes, entries_of(con, str(path), struck)) if strikes else None
         groups = [each for each in standing(of_none, struck, anew) if each.kind == "group"]
         yield Stream(groups, (left for own in read if (left := standing(own, struck, anew))), now)
 

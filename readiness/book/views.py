@@ -8,10 +8,6 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING
 
-from readiness.book.anew import INSTEAD
-from readiness.book.former import WHY
-from readiness.entries.ids import AGAIN
-
 if TYPE_CHECKING:
     from readiness.entries.columns import Column
     from readiness.entries.tables import EntryTable
@@ -50,17 +46,17 @@ _UNBOOKED = """
 """
 
 # Entry → what was taken back and is said anew by it, as `anew.py` has it.
-_SAID_ANEW = f"""
+_SAID_ANEW = """
     WITH strike AS (
         SELECT *, body->>'$.entry' AS target, body->>'$.why' AS why
         FROM told JOIN first_receipt USING (id) WHERE kind = 'strike'
     ),
     again AS (
-        SELECT target, sha1(unhex('{AGAIN.hex}') || encode(id)) AS hex FROM strike
+        SELECT target, sha1(unhex('{again}') || encode(id)) AS hex FROM strike
     ),
     instead AS (
         SELECT batch, list(target ORDER BY position) AS targets FROM strike
-        WHERE why IN ({", ".join(f"'{why}'" for why in INSTEAD)}) OR starts_with(why, '{WHY}')
+        WHERE why IN {instead} OR starts_with(why, '{why}')
         GROUP BY batch HAVING max(position) = count(*) - 1
     ),
     found AS (
@@ -143,6 +139,9 @@ VIEWS_VERSION = 7
 def views() -> dict[str, str]:
     """Name → query, in the order in which they can be made; the version that a book has stands in
     one of them. Made only where a book gets its views: reading one needs no entry's fields."""
+    from readiness.book.anew import INSTEAD
+    from readiness.book.former import WHY
+    from readiness.entries.ids import AGAIN
     from readiness.entries.tables import STRIKE_COLUMNS, TABLES
 
     return {
@@ -152,7 +151,7 @@ def views() -> dict[str, str]:
         "told": _TOLD,
         "taken_back": _TAKEN_BACK,
         "unbooked": _UNBOOKED,
-        "said_anew": _SAID_ANEW,
+        "said_anew": _SAID_ANEW.format(again=AGAIN.hex, instead=INSTEAD, why=WHY),
         "places": _PLACES,
         "effective": _EFFECTIVE,
         "tags": _TAGS,

@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from readiness.book import Book, Cache, Shelf
-from readiness.book.anew import CORRECTED
 from readiness.desk.reading import Reading
 from readiness.entries.entry import Entry, NewEntry
 from readiness.settings.settings import NONE_SET, Settings
@@ -293,6 +292,7 @@ class Desk:
         Raises ``NotFound`` where the book has no such entry, ``DataError`` where it is a strike or
         withdrawn already, and where nothing is changed or said instead.
         """
+        from readiness.book.anew import CORRECTED
         from readiness.desk.writing import new_entries, to_correct
 
         new, path = new_entries(contents, self.clock), self.book.path

@@ -20,6 +20,7 @@ ROOT = Path(__file__).resolve().parents[2]
 TESTS = (
     "tests/engine/test_by_hand.py", "tests/engine/test_advice.py", "tests/engine/test_wrong_go.py",
     "tests/engine/test_assessment.py", "tests/engine/test_noted.py",
+    "tests/engine/test_same_day.py", "tests/engine/test_left_open.py",
 )  # fmt: skip
 FIND, FOLD, STATE, VETS = (
     "history/findings", "history/fold", "history/state", "history/vet",

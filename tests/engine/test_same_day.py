@@ -91,6 +91,7 @@ def test_a_check_failed_and_passed_on_one_day_is_passed(ringed: RuleBook) -> Non
     for order in permutations([ring(9, "fail"), ring(9, "pass")]):
         bull = today(*order, walked(1), rules=ringed)
         assert [reason.rule for reason in bull.reasons] == ["check.ring"]
+        assert [check.id for check in bull.outstanding] == ["ring"]
         assert today(*order, ring(8, "pass"), walked(1), rules=ringed).status == "GO"
 
 
