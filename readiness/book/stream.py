@@ -65,9 +65,17 @@ def streamed(path: Path, patience: float, part: int = 0, parts: int = 1) -> Iter
         of_none = next(read)
         strikes = [each for each in of_none if each.kind == "strike"]
         struck = struck_ids(strikes)
-        anew = Anew(strikes, entries_of(con, str(path), struck)) if strikes else None
+        anew = _anew(con, str(path), strikes, struck) if struck else None
         groups = [each for each in standing(of_none, struck, anew) if each.kind == "group"]
         yield Stream(groups, (left for own in read if (left := standing(own, struck, anew))), now)
+
+
+def _anew(con: DuckDBPyConnection, name: str, strikes: list[Entry], struck: set[str]) -> Anew:
+    """What is said anew, it may be of another bull than what that was said of first."""
+    with con.cursor() as beside:  # what is read bull by bull goes on
+        beside.execute("USE book")
+        check_version(beside, name)
+        return Anew(strikes, entries_of(beside, name, struck))
 
 
 def _each(
