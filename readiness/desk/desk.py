@@ -287,11 +287,9 @@ class Desk:
         return self._instead(lambda held: [to_withdraw(entry_id, held, self.book.path)], [], why)
 
     def correct(self, entry_id: str, contents: Sequence[Mapping[str, Any]]) -> Outcome:
-        """Withdraw an entry and say ``contents`` instead: one batch, which one ``undo`` takes back.
-
-        Raises ``NotFound`` where the book has no such entry, ``DataError`` where it is a strike or
-        withdrawn already, and where nothing is changed or said instead.
-        """
+        """Withdraw an entry and say ``contents`` instead: one batch, one ``undo``. Raises
+        ``NotFound`` where the book has no such entry, ``DataError`` where it is a strike or
+        withdrawn already, and where nothing is changed or said instead."""
         from readiness.book.anew import CORRECTED
         from readiness.desk.writing import new_entries, to_correct
 
