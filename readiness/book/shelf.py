@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from readiness.entries.entry import AtOdds, Entry, in_question
 from readiness.system.grouped import grouped
+
+if TYPE_CHECKING:
+    from readiness.book.anew import Anew
 
 
 def struck_ids(entries: Iterable[Entry]) -> set[str]:
@@ -26,10 +30,15 @@ def untouched(entries: Iterable[Entry]) -> list[Entry]:
     return [entry for entry in said if entry.kind != "strike" and entry.id not in struck]
 
 
-def standing(entries: Sequence[Entry], struck: Collection[str], odds: AtOdds) -> list[Entry]:
+def standing(
+    entries: Sequence[Entry], struck: Collection[str], odds: AtOdds, anew: Anew | None
+) -> list[Entry]:
     """The entries that stand, as ``Shelf.standing`` says it, out of all of some bulls; ``struck``:
-    the ids that strikes take away; ``odds``: what is against them."""
+    the ids that strikes take away; ``odds``: what is against them; ``anew``: what is said anew in
+    the place of what was taken back, None for nothing."""
     left = _left(entries, struck)
+    if anew is not None:
+        left = anew.in_order(left)
     return _held_for(left, odds) if odds else left
 
 
@@ -47,14 +56,13 @@ def _held_for(left: list[Entry], odds: AtOdds) -> list[Entry]:
 def _left(entries: Sequence[Entry], struck: Collection[str]) -> list[Entry]:
     left = [e for e in entries if e.kind != "strike" and e.id not in struck]
     unbooked = {e.bull for e in entries if e.kind == "bull" and e.id in struck}
-    if not unbooked:
-        return left
-    booked = {entry.bull for entry in left if entry.kind == "bull"}
-    lost = unbooked & {entry.bull for entry in left} - booked
-    if not lost:
-        return left
-    back = (e for e in entries if e.kind == "bull" and e.bull in lost)
-    return sorted([*left, *(entry._replace(withdrawn=True) for entry in back)])
+    if unbooked:
+        booked = {entry.bull for entry in left if entry.kind == "bull"}
+        unbooked &= {entry.bull for entry in left} - booked
+    if unbooked:
+        back = (e for e in entries if e.kind == "bull" and e.bull in unbooked)
+        left = sorted([*left, *(entry._replace(withdrawn=True) for entry in back)])
+    return left
 
 
 def effective(entries: list[Entry]) -> list[Entry]:
@@ -87,20 +95,31 @@ class Shelf:
         return aims_of(self.strikes)
 
     @cached_property
+    def anew(self) -> Anew | None:
+        """What is said anew in the place of what was taken back; None where nothing was."""
+        if not self.strikes:
+            return None
+        from readiness.book.anew import Anew
+
+        struck = self.struck
+        return Anew(self.strikes, [entry for entry in self.everything if entry.id in struck])
+
+    @cached_property
     def unbooked(self) -> set[str]:
         """The bulls, by key, of whom a booking was taken back, be he booked otherwise or not."""
         return {e.bull for e in self.everything if e.kind == "bull" and e.id in self.struck}
 
     @cached_property
     def standing(self) -> list[Entry]:
-        """The entries that stand: nobody took them back.
+        """The entries that stand: nobody took them back; in ``entry_order``, but what is said anew
+        in the place of what that said before (``Anew``).
 
         The only booking of a bull with other entries cannot be taken back. Two copies of a book may
         say both, the one taking his booking back and the other speaking of him: then it stands all
         the same (``withdrawn``), so that he is on the board, and not gone without a word. What else
         copies say of a bull that cannot both be stands at his booking (``at_odds``).
         """
-        return standing(self.everything, self.struck, self.at_odds)
+        return standing(self.everything, self.struck, self.at_odds, self.anew)
 
     @cached_property
     def at_odds(self) -> AtOdds:
@@ -153,14 +172,21 @@ class Shelf:
             "at_odds": self.at_odds,
             "struck": struck,
             "unbooked": unbooked,
+            "anew": self.anew,
         }
         if "standing" in self.__dict__:
-            kept["standing"] = sorted([*self.standing, *new])
+            kept["standing"] = self._with_new(self.standing, new)
         if "by_bull" in self.__dict__:
             kept["by_bull"] = dict(self.by_bull)
             for key in {entry.bull for entry in new if entry.bull}:
-                kept["by_bull"][key] = sorted([*self.of(key), *(e for e in new if e.bull == key)])
+                own = [entry for entry in new if entry.bull == key]
+                kept["by_bull"][key] = self._with_new(self.of(key), own)
         if not any(entry.kind in ("bull", "group") for entry in new):
             for name in {"groups", "bookings", "tags", "names"} & self.__dict__.keys():
                 kept[name] = self.__dict__[name]
         return shelf
+
+    def _with_new(self, ordered: list[Entry], new: Sequence[Entry]) -> list[Entry]:
+        if self.anew is None:
+            return sorted([*ordered, *new])
+        return self.anew.with_new(ordered, new)

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from duckdb import DuckDBPyConnection
 
+from readiness.book.anew import Anew
 from readiness.book.faults import altered
 from readiness.book.held_against import hold_against
 from readiness.book.journal import last_counts
@@ -74,8 +75,10 @@ def streamed(path: Path, patience: float, part: int = 0, parts: int = 1) -> Iter
         strikes = [each for each in of_none if each.kind == "strike"]
         struck, asked = aims_of(strikes), in_question(strikes)
         odds = _at_odds(con, str(path), strikes, asked) if asked else {}
-        groups = standing(of_none, struck, odds)
-        yield Stream(groups, (left for own in read if (left := standing(own, struck, odds))), now)
+        anew = _anew(con, str(path), strikes, struck) if struck else None
+        groups = [e for e in standing(of_none, struck, odds, anew) if e.kind == "group"]
+        each = (standing(own, struck, odds, anew) for own in read)
+        yield Stream(groups, filter(None, each), now)
 
 
 def _at_odds(con: DuckDBPyConnection, name: str, strikes: list[Entry], asked: set[str]) -> AtOdds:
@@ -87,6 +90,14 @@ def _at_odds(con: DuckDBPyConnection, name: str, strikes: list[Entry], asked: se
         check_version(beside, name)
         bulls = bulls_of(asked, entries_of(beside, name, asked), strikes)
         return at_odds(entries_of_bulls(beside, name, bulls), strikes, asked)
+
+
+def _anew(con: DuckDBPyConnection, name: str, strikes: list[Entry], struck: set[str]) -> Anew:
+    """What is said anew, it may be of another bull than what that was said of first."""
+    with con.cursor() as beside:
+        beside.execute("USE book")
+        check_version(beside, name)
+        return Anew(strikes, entries_of(beside, name, struck))
 
 
 def _each(

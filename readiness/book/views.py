@@ -45,14 +45,57 @@ _UNBOOKED = """
     GROUP BY bull HAVING NOT bool_or(kind = 'bull')
 """
 
+# Entry → what was taken back and is said anew by it, as `anew.py` has it.
+_SAID_ANEW = """
+    WITH strike AS (
+        SELECT *, body->>'$.entry' AS target, body->>'$.why' AS why
+        FROM told JOIN first_receipt USING (id) WHERE kind = 'strike'
+    ),
+    again AS (
+        SELECT target, sha1(unhex('{again}') || encode(id)) AS hex FROM strike
+    ),
+    instead AS (
+        SELECT batch, list(target ORDER BY position) AS targets FROM strike
+        WHERE why IN {instead} OR starts_with(why, '{why}')
+        GROUP BY batch HAVING max(position) = count(*) - 1
+    ),
+    found AS (
+        SELECT
+            concat_ws('-', hex[1:8], hex[9:12], '5' || hex[14:16],
+                '89ab89ab89ab89ab'[instr('0123456789abcdef', hex[17])] || hex[18:20], hex[21:32]
+            ) AS id, target, 0 AS rank
+        FROM again
+        UNION ALL
+        SELECT told.id, targets[least(position + 1 - len(targets), len(targets))], 1
+        FROM told JOIN first_receipt USING (id) JOIN instead USING (batch)
+        WHERE kind <> 'strike' AND position >= len(targets)
+    )
+    SELECT id, arg_min(target, rank) AS target FROM found SEMI JOIN told USING (id)
+    WHERE target IN (SELECT id FROM told) GROUP BY id
+"""
+
+# Entry → where it counts within its day: where what it stands for did, then where it was written.
+_PLACES = """
+    WITH RECURSIVE place(id, target, path) AS (
+        SELECT id, id, [struct_pack(recorded, position, id)] FROM first_receipt
+        UNION ALL
+        SELECT
+            place.id, next.target,
+            list_prepend(struct_pack(receipt.recorded, receipt.position, receipt.id), path)
+        FROM place JOIN said_anew AS next ON next.id = place.target
+        JOIN first_receipt AS receipt ON receipt.id = next.target
+        WHERE NOT list_contains([each.id for each in path], next.target)
+    )
+    SELECT id, arg_max(path, len(path)) AS path FROM place GROUP BY id
+"""
+
 _EFFECTIVE = """
     SELECT
         entry.id, entry.kind, entry.day, entry.bull, entry.body->>'$.bull' AS tag,
         entry.body->>'$.by' AS said_by, entry.body->>'$.note' AS note,
         receipt.recorded, receipt.position, receipt.batch, receipt.device, receipt.who, entry.body,
-        struct_pack(day := entry.day, recorded := receipt.recorded, position := receipt.position,
-            id := entry.id) AS place
-    FROM told AS entry JOIN first_receipt AS receipt USING (id)
+        struct_pack(day := entry.day, path := places.path) AS place
+    FROM told AS entry JOIN first_receipt AS receipt USING (id) JOIN places USING (id)
     LEFT JOIN taken_back ON taken_back.id = entry.id
     LEFT JOIN unbooked ON unbooked.bull = entry.bull
     WHERE entry.kind <> 'strike' AND (
@@ -98,6 +141,9 @@ VIEWS_VERSION = 7
 def views() -> dict[str, str]:
     """Name → query, in the order in which they can be made; the version that a book has stands in
     one of them. Made only where a book gets its views: reading one needs no entry's fields."""
+    from readiness.book.anew import INSTEAD
+    from readiness.entries.entry import ANOTHER_TAG
+    from readiness.entries.ids import AGAIN
     from readiness.entries.tables import STRIKE_COLUMNS, TABLES
 
     return {
@@ -107,6 +153,8 @@ def views() -> dict[str, str]:
         "told": _TOLD,
         "taken_back": _TAKEN_BACK,
         "unbooked": _UNBOOKED,
+        "said_anew": _SAID_ANEW.format(again=AGAIN.hex, instead=INSTEAD, why=ANOTHER_TAG),
+        "places": _PLACES,
         "effective": _EFFECTIVE,
         "tags": _TAGS,
         **{table.name: _query(table) for table in TABLES},

@@ -288,21 +288,20 @@ class Desk:
         return self._instead(lambda held: [to_withdraw(entry_id, held, self.book.path)], [], why)
 
     def correct(self, entry_id: str, contents: Sequence[Mapping[str, Any]]) -> Outcome:
-        """Withdraw an entry and say ``contents`` instead: one batch, which one ``undo`` takes back.
-
-        Raises ``NotFound`` where the book has no such entry, ``DataError`` where it is a strike or
-        withdrawn already, and where nothing is changed or said instead.
-        """
+        """Withdraw an entry and say ``contents`` instead: one batch, one ``undo``. Raises
+        ``NotFound`` where the book has no such entry, ``DataError`` where it is a strike or
+        withdrawn already, and where nothing is changed or said instead."""
+        from readiness.book.anew import CORRECTED
         from readiness.desk.writing import new_entries, to_correct
 
         new, path = new_entries(contents, self.clock), self.book.path
-        return self._instead(lambda held: to_correct(entry_id, held, new, path), new, "corrected")
+        return self._instead(lambda held: to_correct(entry_id, held, new, path), new, CORRECTED)
 
     def instead(
         self, ids: Collection[str], contents: Sequence[Mapping[str, Any]], why: str
     ) -> Outcome:
-        """Withdraw these entries and say ``contents`` instead: one batch (the strikes first), which
-        one ``undo`` takes back. ``DataError`` where one of them does not stand any more."""
+        """Withdraw these entries and say ``contents`` where they stood: one batch (strikes first),
+        one ``undo``. ``why``: of ``book.anew``. ``DataError`` where one does not stand any more."""
         from readiness.desk.writing import new_entries, still_standing
 
         new = new_entries(contents, self.clock)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 from itertools import count
+from operator import attrgetter
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -195,7 +196,8 @@ class Reading:
         if first > on:
             since, asked = (date.fromordinal(day).isoformat() for day in (first, on))
             raise NotFound(f"{tag} is booked from {since} on; on {asked} he is not.")
-        herd = fold_book(sorted([*self.shelf.groups, *own]), self.rules, on)
+        by_day = sorted([*self.shelf.groups, *own], key=attrgetter("day"))  # each as it counts
+        herd = fold_book(by_day, self.rules, on)
         if herd.states:
             (state,), (assessment,) = herd.states, assess_herd(herd).bulls
         else:  # he has left

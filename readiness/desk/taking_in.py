@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from readiness.book.admission import admit, as_entry
-from readiness.book.shelf import untouched
+from readiness.book.shelf import effective
 from readiness.desk.writing import Outcome, Plan, Warning_
 from readiness.entries.entry import Entry, NewEntry
 from readiness.entries.problem import Problem
@@ -68,7 +68,8 @@ class RosterPlan(Plan):
     def _entries(self, held: Sequence[Entry]) -> Sequence[NewEntry]:
         ids = {entry.id for entry in held}
         coming = [as_entry(entry) for entry in self._before]
-        standing = sorted(untouched([*held, *coming]))
+        there = effective(sorted([*held, *coming]))
+        standing = [entry for entry in there if not entry.withdrawn]
         self._changes = self.changes_of(self._roster, standing, ids, self._importer)
         return [*self._before, *self._changes.entries]
 

@@ -88,9 +88,9 @@ def _by_bull(
     """What is odd of bulls, each by the rules of his farm."""
     asked = {entry.id for entry in coming}
     spoken_of = {entry.bull for entry in coming if entry.bull}
-    every = effective([*held, *coming])
+    every = effective(sorted([*held, *coming], key=entry_order))
     own = grouped((e for e in every if e.bull in spoken_of), lambda entry: entry.bull)
-    groups = sorted((e for e in every if e.kind == "group"), key=entry_order)
+    groups = [e for e in every if e.kind == "group"]
     names = names_of(groups)
     there = lru_cache(maxsize=None)(lambda day: groups_on(groups, rulebook, day))
 
@@ -98,7 +98,6 @@ def _by_bull(
         return group_of(in_his_group(state, names), there(day))
 
     for entries in counted(own.values(), len(own), progress):
-        entries.sort(key=entry_order)
         rules = rulebook.for_farm(last_farm(entries))
         yield from of_bull(entries, rules, today.toordinal(), asked, his_group)
 

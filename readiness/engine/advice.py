@@ -8,7 +8,7 @@ from math import ceil
 from readiness.engine import say
 from readiness.engine.bull_checks import low_figures, settling
 from readiness.engine.feet_checks import named, wrong_block
-from readiness.engine.own import own_checks
+from readiness.engine.own import last_of, own_checks
 from readiness.engine.plan import Case, Plan
 from readiness.engine.reasons import remark
 from readiness.engine.results import Remark
@@ -21,8 +21,6 @@ from readiness.trade.codes import SOUND_STAGE
 from readiness.trade.scales import score_words
 
 WEEK = 7
-_DOUBTED = ("collection", "morphology", "libido")
-"""What an examination may leave open."""
 
 
 def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
@@ -204,22 +202,23 @@ def _stable(case: Case) -> Iterator[Remark]:
 
 def _figures(case: Case) -> Iterator[Remark]:
     exam = case.state.exam
-    if exam is not None and exam.stands:
-        for figure in low_figures(case.state):
+    for figure in low_figures(case.state):
+        if exam is not None and figure.stood:
             text = f"{figure.text}: the vet stands by it"
             yield remark(case.state.rules, figure.rule, text, since=exam.day)
 
 
 def _doubts(case: Case) -> Iterator[Remark]:
-    """What the examination that passed him left open."""
-    exam = case.state.exam
-    if exam is None or exam.outcome != "satisfactory" or exam.said.keys().isdisjoint(_DOUBTED):
+    """What the examination that passed him left open, or one before it, and none settled since."""
+    exam, on = case.state.exam, case.on
+    if exam is None or exam.outcome != "satisfactory" or not exam.left_open:
         return
-    from readiness.trade.examination import doubts  # late: few examinations say of these
-
-    if case.limits.vet_doubts and (found := doubts(exam.said)):
-        passed = f"satisfactory on {say.day(exam.day, case.on)}"
-        text = f"{passed}, though {', '.join(found)}: ask the vet"
+    if case.limits.vet_doubts:
+        found = [
+            each.words if each.day == exam.day else f"{each.words} ({say.day(each.day, on)})"
+            for each in exam.left_open
+        ]
+        text = f"satisfactory on {say.day(exam.day, on)}, though {', '.join(found)}: ask the vet"
         yield remark(case.state.rules, "vet.doubts", text, since=exam.day)
 
 
@@ -229,7 +228,7 @@ def _tests(case: Case) -> Iterator[Remark]:
     state = case.state
     asked = {own.name.casefold() for own in own_checks(state)}
     for name, tests in state.checks.items():
-        last = tests[-1]
+        last = last_of(tests)
         on, why = say.day(last.day, case.on), ""
         if not last.passed and name not in asked:
             why = f"{name}: failed on {on}, and no rule of this farm asks for it: ask the vet"

@@ -202,7 +202,7 @@ def exam_stands(state: History, turnout: int) -> bool:
         and exam.outcome == "satisfactory"
         and exam.day >= turnout - limits.vet_oldest
         and (not state.illness or exam.day >= state.illness.day + limits.illness_settle)
-        and (exam.stands or not low_figures(state))
+        and not doubtful_figures(state)
     )
 
 
@@ -236,17 +236,20 @@ def exam_plan(case: Case) -> Plan:
     )  # fmt: skip
     if exam is not None and exam.outcome == "deferred":
         again = exam.again_on - exam.day if exam.again_on is not None else limits.vet_again
+        again = max(again, 1)  # of one day the worse word stands
         plan.after(Mark(exam.day, exam.entry), again, "vet.again", "the vet deferred him")
         plan.since = exam.day
     plan.after(state.illness, limits.illness_settle, "illness.settle", "after his illness")
     return plan
 
 
-class Figure(NamedTuple):
-    """A figure of the last examination that is under its least."""
+class Low(NamedTuple):
+    """A figure beside the last examination that is under its least. ``stood``: the vet stands by
+    it all the same."""
 
     rule: str
     text: str
+    stood: bool
 
 
 def least_figure(state: History, name: str, day: int) -> float:
@@ -257,29 +260,34 @@ def least_figure(state: History, name: str, day: int) -> float:
     return {"motility_pct": limits.motility_least, "normal_pct": limits.normal_least}[name]
 
 
-def low_figures(state: History) -> list[Figure]:
-    """The figures under their least beside "satisfactory", by what is known of his birth."""
+_FIGURES = (
+    ("scrotum_cm", "scrotum.least", "scrotum {:g} cm, least {:g} at his age"),
+    ("motility_pct", "motility.least", "motility {:g} %, least {:g}"),
+    ("normal_pct", "normal.least", "normal sperm {:g} %, least {:g}"),
+)
+
+
+def low_figures(state: History) -> list[Low]:
+    """The figures under their least beside "satisfactory", by what is known of his birth; of those
+    of one name that the vet stands by, and of those that he does not, the lowest."""
     exam = state.exam
     if exam is None or exam.outcome != "satisfactory":
         return []
-    rows = (
-        ("scrotum_cm", "scrotum.least", "scrotum {:g} cm, least {:g} at his age"),
-        ("motility_pct", "motility.least", "motility {:g} %, least {:g}"),
-        ("normal_pct", "normal.least", "normal sperm {:g} %, least {:g}"),
-    )
     found = []
-    for name, rule, words in rows:
-        if name in exam.figures:
-            day, figure = exam.figures[name]
-            least = least_figure(state, name, day)
-            if figure < least:
-                found.append(Figure(rule, words.format(figure, least)))
+    for name, rule, words in _FIGURES:
+        for stood in (False, True):
+            of_name = [said for said in exam.figures.get(name, ()) if said.stood == stood]
+            lowest = min(of_name, key=lambda said: said.value, default=None)
+            if lowest is not None:
+                least = least_figure(state, name, lowest.day)
+                if lowest.value < least:
+                    found.append(Low(rule, words.format(lowest.value, least), stood))
     return found
 
 
-def doubtful_figures(state: History) -> list[Figure]:
+def doubtful_figures(state: History) -> list[Low]:
     """The figures under their least by which the vet does not say that he stands."""
-    return [] if state.exam is None or state.exam.stands else low_figures(state)
+    return [low for low in low_figures(state) if not low.stood]
 
 
 def _quarantine(case: Case) -> Iterator[Plan]:

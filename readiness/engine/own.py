@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from readiness.engine.plan import Case, Plan
 from readiness.history import History
-from readiness.history.records import Tested
+from readiness.history.records import NEVER, Mark, Tested
 from readiness.rules.model import OwnCheck
 
 
@@ -16,14 +16,29 @@ def own_checks(state: History) -> tuple[OwnCheck, ...]:
 
 
 def passes(state: History, name: str) -> list[Tested]:
-    """The passes of an own check that no later fail takes back."""
+    """The passes of an own check that no fail of their day, or of a later one, takes back."""
     standing: list[Tested] = []
+    failed = NEVER
     for tested in state.checks.get(name.casefold(), ()):
-        if tested.passed:
-            standing.append(tested)
-        else:
+        if not tested.passed:
             standing.clear()
+            failed = tested.day
+        elif tested.day > failed:
+            standing.append(tested)
     return standing
+
+
+def last_of(tests: Sequence[Tested]) -> Tested:
+    """How a check went last: of one day the worse, in whatever order they were written."""
+    last = tests[-1]
+    return next((each for each in tests if each.day == last.day and not each.passed), last)
+
+
+def failed(state: History, name: str) -> Tested | None:
+    """How an own check went last, where he failed it."""
+    tests = state.checks.get(name.casefold())
+    last = last_of(tests) if tests else None
+    return None if last is None or last.passed else last
 
 
 def passed_for(state: History, own: OwnCheck, turnout: int) -> list[Tested]:
@@ -48,7 +63,7 @@ def own_plans(case: Case) -> Iterator[Plan]:
     assert case.turnout is not None
     for own in own_checks(case.state):
         if not passed_for(case.state, own, case.turnout):
-            yield Plan(
+            plan = Plan(
                 own.name,
                 f"check.{own.name}",
                 own.who,
@@ -57,6 +72,9 @@ def own_plans(case: Case) -> Iterator[Plan]:
                 oldest=own.oldest,
                 tail=own.lag,
             )
+            if last := failed(case.state, own.name):
+                plan.after(Mark(last.day, last.entry), 1, plan.rule, "the day after he failed")
+            yield plan
 
 
 def _out_of_date(case: Case, own: OwnCheck) -> bool:

@@ -12,7 +12,7 @@ from readiness.engine.bull_checks import (
     old_enough,
 )
 from readiness.engine.feet_checks import named
-from readiness.engine.own import own_checks
+from readiness.engine.own import failed, own_checks
 from readiness.engine.plan import Case, Plan
 from readiness.engine.results import Remark
 from readiness.history import History
@@ -163,15 +163,9 @@ def _rest(case: Case) -> Iterator[Remark]:
         text = "not safe with heifers, and in a group of them"
         yield remark(state.rules, "heifers.safe", text, since=state.joined.day)
     for own in own_checks(state):
-        results = state.checks.get(own.name.casefold())
-        if results and not results[-1].passed:
-            day = results[-1].day
-            yield remark(
-                state.rules,
-                f"check.{own.name}",
-                f"{own.name}: failed on {say.day(day, on)}",
-                since=day,
-            )
+        if last := failed(state, own.name):
+            text = f"{own.name}: failed on {say.day(last.day, on)}"
+            yield remark(state.rules, f"check.{own.name}", text, since=last.day)
 
 
 def not_booked(state: History) -> bool:

@@ -45,7 +45,8 @@ class Entry(NamedTuple):
 
 
 def entry_order(entry: Entry) -> tuple[int, str, int, str]:
-    """The one sort key: by day, then (recorded, position in its batch, id)."""
+    """The sort key of what is written: by day, then (recorded, position in its batch, id). So do
+    entries count, but for what is said anew in the place of another (``book.anew``)."""
     return entry[:4]
 
 

@@ -17,7 +17,7 @@ from typing import Any
 
 # Fixed for ever: another name space would give the same line another id.
 _LINES = uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:line")
-_AGAIN = uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:again")
+AGAIN = uuid.uuid5(uuid.NAMESPACE_URL, "urn:readiness:again")
 
 
 # Made once: a file of entries has hundreds of thousands of lines.
@@ -46,7 +46,7 @@ def _uuid5(space: uuid.UUID, name: str) -> str:
 def again_id(strike: str) -> str:
     """The id under which undo says again what a strike withdrew: always the same one, so that the
     book itself tells whether that strike was taken back, and what stands for what it struck."""
-    return str(uuid.uuid5(_AGAIN, strike))
+    return str(uuid.uuid5(AGAIN, strike))
 
 
 def typed_id(now: datetime) -> str:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from readiness.trade.body import WALKED_ON
 
@@ -200,15 +200,31 @@ class VetLook(NamedTuple):
         return same and self.subject == other.subject
 
 
+class Figure(NamedTuple):
+    """A figure of an examination, and the day on which it was measured. ``stood``: the vet said
+    since, or then, that he stands by satisfactory though a figure is low."""
+
+    day: int
+    value: float
+    stood: bool
+
+
+class LeftOpen(NamedTuple):
+    """What an examination of this day left open, of which no later one says more: the field that
+    says so, and its words."""
+
+    day: int
+    field: str
+    words: str
+
+
 class Exam(NamedTuple):
-    """The last breeding examination by a vet."""
+    """The last breeding examination by a vet; of several of its day the worst."""
 
     day: int
     entry: str
     outcome: str
     again_on: int | None
-    figures: Mapping[str, tuple[int, float]]
-    """Name of a figure → (the day on which it was measured, the figure)."""
-    stands: bool
-    said: Mapping[str, Any]
-    """All that was said of it."""
+    figures: Mapping[str, tuple[Figure, ...]]
+    """Name of a figure → as it was measured last, on one day, in every examination of that day."""
+    left_open: tuple[LeftOpen, ...]

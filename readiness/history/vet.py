@@ -5,24 +5,33 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from readiness.entries.entry import Entry
-from readiness.history.records import NOTHING, BodyFinding, Exam, Mark, Part, Trouble, VetLook
+from readiness.history.records import (
+    NEVER,
+    NOTHING,
+    BodyFinding,
+    Exam,
+    Figure,
+    LeftOpen,
+    Mark,
+    Part,
+    Trouble,
+    VetLook,
+)
 from readiness.history.state import History, ordinal
+from readiness.rules.model import Rules
 from readiness.trade.body import WALKED_ON
 
 
 def vet_exam(state: History, entry: Entry) -> None:
     """A breeding examination, with the figures that stand after it."""
-    body = entry.body
+    body, before = entry.body, state.exam
     again, seen = body.get("again_on"), bool(body.get("feet_seen"))
-    state.exam = Exam(
-        entry.day,
-        entry.id,
-        body["outcome"],
-        ordinal(again) if again else None,
-        _figures(state, entry),
-        body["outcome"] == "satisfactory" and bool(body.get("stands")),
-        body,
-    )
+    until = ordinal(again) if again else None
+    figures, left_open = _figures(state, entry), _left_open(state, entry)
+    exam = Exam(entry.day, entry.id, body["outcome"], until, figures, left_open)
+    if before is not None and before.day == exam.day and _worse(before, exam, state.rules):
+        exam = before._replace(figures=figures, left_open=left_open)
+    state.exam = exam
     if seen:
         _answer(state, VetLook(entry.day, entry.id, "foot"))
     state.again_looks = [
@@ -37,19 +46,64 @@ def vet_exam(state: History, entry: Entry) -> None:
         state.ill = NOTHING
 
 
+_OUTCOMES = ("satisfactory", "deferred", "unsatisfactory")
+"""From the best to the worst."""
+
+
+def _worse(before: Exam, exam: Exam, rules: Rules) -> bool:
+    """Whether of two examinations of one day the one before says the worse, in whatever order they
+    were written: the other is no later word."""
+
+    def how_bad(of: Exam) -> tuple[int, int]:
+        again = of.day + rules.limits.vet_again if of.again_on is None else of.again_on
+        return _OUTCOMES.index(of.outcome), again if of.outcome == "deferred" else NEVER
+
+    return how_bad(before) > how_bad(exam)
+
+
 FIGURES = ("scrotum_cm", "motility_pct", "normal_pct")
 
 
-def _figures(state: History, entry: Entry) -> dict[str, tuple[int, float]]:
-    """The figures of an examination, each with the day on which it was measured. One that it does
-    not give is taken over from the examination before, while the one that measured it would still
-    count, unless the vet stood by that one: "satisfactory" without figures hides none."""
-    before, oldest = state.exam, entry.day - state.rules.limits.vet_oldest
-    kept = {} if before is None or before.stands else before.figures
-    return {
-        **{name: figure for name, figure in kept.items() if figure[0] >= oldest},
-        **{name: (entry.day, entry.body[name]) for name in FIGURES if name in entry.body},
-    }
+def _figures(state: History, entry: Entry) -> dict[str, tuple[Figure, ...]]:
+    """The figures that stand after an examination. One that it does not give is taken over from the
+    examination before, while the one that measured it would still count: "satisfactory" without
+    figures hides none. Of one day all are kept, so that none hides another."""
+    day, body = entry.day, entry.body
+    before = {} if state.exam is None else state.exam.figures
+    oldest = day - state.rules.limits.vet_oldest
+    found = {name: said for name, said in before.items() if said[0].day >= oldest}
+    for name in FIGURES:
+        if name in body:
+            same_day = [said for said in found.get(name, ()) if said.day == day]
+            found[name] = (*same_day, Figure(day, body[name], stood=False))
+    if body["outcome"] == "satisfactory" and body.get("stands"):
+        for name, told in found.items():
+            found[name] = tuple(said._replace(stood=True) for said in told)
+    return found
+
+
+_MAY_BE_OPEN = ("collection", "morphology", "libido")
+
+
+def _left_open(state: History, entry: Entry) -> tuple[LeftOpen, ...]:
+    """What is open after an examination, taken over as a figure is. Of one day a libido that is not
+    keen stands; semen that was got, or looked at, on the second try was got."""
+    day, body = entry.day, entry.body
+    before = () if state.exam is None else state.exam.left_open
+    if not before and body.keys().isdisjoint(_MAY_BE_OPEN):
+        return ()
+    from readiness.trade import examination  # late: few examinations say of these
+
+    new = [LeftOpen(day, field, said) for field, said in examination.left_open(body).items()]
+    said = examination.settled(body) | {each.field for each in new}
+    oldest = day - state.rules.limits.vet_oldest
+    kept = (
+        each
+        for each in before
+        if each.day >= oldest
+        and (each.field not in said or (each.field == "libido" and each.day == day))
+    )
+    return tuple(dict.fromkeys([*kept, *new]))
 
 
 def vet_look(state: History, entry: Entry) -> None:

@@ -196,10 +196,10 @@ def _body(state: History) -> list[Json]:
 
 def _tests(state: History) -> list[Json]:
     """The last of each test and own check, and until when a pass holds."""
-    from readiness.engine.own import holds_until
+    from readiness.engine.own import holds_until, last_of
 
     own = {check.name.casefold(): check for check in state.rules.checks}
-    last = ((name, told[-1]) for name, told in sorted(state.checks.items()))
+    last = ((name, last_of(told)) for name, told in sorted(state.checks.items()))
     return [
         {
             "check": own[name].name if name in own else name,

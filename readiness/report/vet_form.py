@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from readiness.engine.bull_checks import least_figure
-from readiness.engine.own import holds_until
+from readiness.engine.own import holds_until, last_of
 from readiness.entries.entry import Entry
 from readiness.herd.card import Card
 from readiness.system.plain import plain
@@ -59,7 +59,7 @@ def _said(card: Card, entry: Entry, on: Day) -> Iterator[Row]:
         yield "semen", COLLECTED[body["collection"]].removeprefix("semen ")
     for name, (what, unit) in FIGURES.items():
         if name in exam.figures:
-            day, figure = exam.figures[name]
+            day, figure, _ = min(exam.figures[name], key=lambda measured: measured.value)
             least = number_words(least_figure(card.state, name, day))
             taken = "" if day == entry.day else f", measured {day_words(day, on)}"
             how = JUDGED.get(body.get("motility_by", ""), "") if name == "motility_pct" else ""
@@ -86,7 +86,7 @@ def tests(card: Card, on: Day) -> list[Row]:
     rules = {own.name.casefold(): own for own in card.rules.checks}
     rows = []
     for name, told in sorted(card.state.checks.items()):
-        last = told[-1]
+        last = last_of(told)
         entry = _entry(card, last.entry)
         body = entry.body if entry else {"check": name}
         lab, reading = body.get("laboratory", ""), body.get("reading", "")

@@ -86,13 +86,27 @@ CALLED = {
 shorthand first. Lines, forms and sheets take them."""
 
 
-def doubts(exam: Mapping[str, Any]) -> tuple[str, ...]:
-    """What the content of a ``vet-exam`` says that leaves something open though the vet passed him,
-    in words: no semen, its shape not looked at, a libido that is not keen."""
-    found = [COLLECTED[NO_SAMPLE]] if exam.get("collection") == NO_SAMPLE else []
-    found += ["the shape of his sperm was not looked at"] if exam.get("morphology") is False else []
-    libido = exam.get("libido", NOT_SEEN)
-    return (*found, *([f"libido: {LIBIDO[libido]}"] if libido not in (KEEN, NOT_SEEN) else []))
+def left_open(exam: Mapping[str, Any]) -> dict[str, str]:
+    """What the content of a ``vet-exam`` leaves open even where the vet passes him, in words, by
+    its field: no semen, its shape not looked at, a libido that is not keen."""
+    found = {}
+    if exam.get("collection") == NO_SAMPLE:
+        found["collection"] = COLLECTED[NO_SAMPLE]
+    if exam.get("morphology") is False:
+        found["morphology"] = "the shape of his sperm was not looked at"
+    if (libido := exam.get("libido", NOT_SEEN)) not in (KEEN, NOT_SEEN):
+        found["libido"] = f"libido: {LIBIDO[libido]}"
+    return found
+
+
+def settled(exam: Mapping[str, Any]) -> set[str]:
+    """The fields of which the content of a ``vet-exam`` leaves nothing open: who counted sperm had
+    semen, and looked at its shape."""
+    counted = {"collection"} if "motility_pct" in exam else set()
+    counted |= {"collection", "morphology"} if "normal_pct" in exam else set()
+    said = {name for name in ("collection", "morphology") if name in exam}
+    said |= {"libido"} if exam.get("libido") == KEEN else set()
+    return counted | said - left_open(exam).keys()
 
 
 def examined_words(examined: Iterable[tuple[str, str]]) -> list[str]:

@@ -97,7 +97,7 @@ def test_a_strike_by_hand_is_taken_back_by_saying_again_what_it_withdrew(path: P
     book.append([strike(3, 1)], "")
     assert ids_of(book.undo("")) == ids(3)
     again = again_id(entry_id(3))
-    assert standing(path) == [entry_id(2), again]
+    assert standing(path) == [again, entry_id(2)]  # where it counted before
     [said_again] = [entry for entry in effective(book.snapshot().entries) if entry.id == again]
     assert said_again.body == walk(1, score=2).content
     assert book.verify().ok

@@ -250,7 +250,7 @@ def test_with_one_saved_earlier_in_front_it_is_asked_which_words_were_wrong(desk
     asks = "Saved earlier of 00417 Corran: to 00777 Wren? Enter gives it to him."
     assert yard.session.typing.asks == asks
     yard.press("enter")
-    assert [*before, (WREN, LIFT)] == today(desk)
+    assert [(WREN, LIFT), *before] == today(desk)  # said of him when it was said of Corran
     assert yard.session.message.startswith("Said of 00777 Wren now; 00417 Corran waits again.")
     assert list(may_be_given(yard.session)) == [LAST]  # of Corran nothing stands any more
     yard.press("u")

@@ -124,7 +124,7 @@ SILENT: list[tuple[str, Entries]] = [
     ("vet.doubts", passed(collection="massage", morphology=True, libido="keen")),
     ("vet.doubts", passed(libido="not-seen")),
     ("test.doubts", [blood("pass", reading="negative"), blood("pass", reading="not positive")]),
-    ("test.doubts", [blood("fail"), blood("pass")]),
+    ("test.doubts", [blood("fail"), {**blood("pass"), "on": "2026-04-21"}]),
     ("pain.settle", [said("treatment", "2026-04-21", given_by="the farmer", product="red one")]),
     ("pain.settle", [said("treatment", "2026-04-22", given_by="the farmer", product="red one",
                           pain_relief=False)]),

@@ -124,6 +124,26 @@ def test_passed_after_he_had_failed_without_a_figure_is_asked_about() -> None:
     assert _words(booked, bare) == []
 
 
+@pytest.mark.parametrize(("before", "asked", "told"), [
+    (said("vet-exam", "2026-04-01", outcome="unsatisfactory"),
+     said("vet-exam", "2026-04-01", outcome="satisfactory"), "unsatisfactory is written"),
+    (said("vet-exam", "2026-04-01", outcome="satisfactory", motility_pct=60),
+     said("vet-exam", "2026-04-01", outcome="satisfactory", motility_pct=72), "motility 60 is"),
+    (said("check", "2026-04-01", check="ring", result="fail"),
+     said("check", "2026-04-01", check="ring", result="pass"), "ring: failed is written"),
+])  # fmt: skip
+def test_another_word_of_the_same_day_is_told_to_count_where_it_is_worse(
+    before: dict[str, Any], asked: dict[str, Any], told: str
+) -> None:
+    booked = said("bull", "2026-01-01")
+    (text, *_) = _words(booked, before, {**asked, "id": "asked"})
+    assert text.startswith(told)
+    assert text.endswith("take back what was a slip")
+    for other in (before, {**asked, "on": "2026-04-02"}):  # the same again, or on another day
+        words = _words(booked, before, {**other, "id": "asked"})
+        assert all("take back" not in text for text in words)
+
+
 @pytest.mark.parametrize(("kg", "day_", "warned"), [
     (98, "2026-04-02", True), (882, "2026-04-02", True), (883, "2026-04-02", False),
     (98, "2026-05-01", False),  # more than the 60 days of weight.drop_days after it

@@ -15,7 +15,7 @@ from typing import Any
 
 from . import checks as work
 from .feet_checks import Check
-from .figures import grown, too_low
+from .figures import grown, last_exam, too_low
 from .groups import Group, group_said
 from .search import earliest, first_turnout, latest
 from .state import Entry, Story, day_of
@@ -187,11 +187,12 @@ def why(story: Story, listed: list[Check], today: int, aim: int) -> set[Reason]:
     reasons |= {("wrap", foot, None, None) for foot in story.wraps}
     reasons |= {("body", limb, None, part) for part, limb in story.body}
     free, old_enough = work.quarantine_until(story), grown(story)
+    last = last_exam(story)
     plain = {
         "unbooked": unbooked(story),
         "lame": story.run is not None,
         "condition": bool(story.conditions) and not story.conditions[-1][1],
-        "vet": bool(story.exams) and story.exams[-1]["outcome"] != "satisfactory",
+        "vet": last is not None and last["outcome"] != "satisfactory",
         "vet-figures": too_low(story),
         "unfit": bool(story.unfit),
         "quarantine": free is not None and today < free,
@@ -200,9 +201,11 @@ def why(story: Story, listed: list[Check], today: int, aim: int) -> set[Reason]:
     for name in ("lift", "vet-look", "vet-again"):
         plain[name] = any(c.check == name for c in listed)
     for own in work.own_rules(story):
-        # failed counts until passed again
+        # failed counts until passed on a later day
         said = story.own.get(own["name"].casefold(), [])
-        plain[f"check:{own['name']}"] = bool(said) and said[-1][1] == "fail"
+        plain[f"check:{own['name']}"] = any(
+            result == "fail" and day == said[-1][0] for day, result, _ in said
+        )
     return reasons | {(kind, None, None, None) for kind, stands in plain.items() if stands}
 
 
@@ -331,6 +334,9 @@ def as_date(day: int | None) -> date | None:
 # - a figure not given: the last examination that gives it counts, whatever its outcome, held
 #   against his age on its own day, whatever those after it are, unless a satisfactory one since
 #   (or it itself) stands by what is low; only where it lies at most vet.oldest before the last.
+# - two examinations of one day, in whatever order: the worse outcome; of two deferred, the later
+#   day. Each figure counts that any of that day gives, but for what a later satisfactory one of it
+#   stands by. Each by itself still ends unfit and body findings, by its own outcome.
 # - standing beside a last examination that is not satisfactory, a low figure is no reason of its
 #   own: that examination is.
 # - ends a standing unfit: whatever else of the look; of several, where one of them is about foot,
@@ -348,7 +354,8 @@ def as_date(day: int | None) -> date | None:
 #
 # Own checks, quarantine, out
 # - homebred: also a bull of whom no origin is said.
-# - a pass in the window: and no fail after it, even with a later pass outside the window.
+# - a pass in the window: and no fail on its day, in whatever order, nor after it, even with a later
+#   pass outside the window.
 # - valid: days from the pass's own, closed; without from, from is ever. A pass that says itself
 #   until when it holds does not count for a turnout after that day, nor for one after valid.
 # - coming in from hire: whatever his origin.

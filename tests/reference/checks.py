@@ -94,11 +94,14 @@ def own_checks(story: Story, turnout: int, due_from: int | None) -> Iterator[Che
             result == "pass"
             and first <= day <= last
             and not out_of_date[place]
-            and all(later != "fail" for _, later, _ in said[place + 1 :])
+            # a fail of that day says more than a pass of it
+            and all(other != "fail" for then, other, _ in said if then >= day)
             for place, (day, result, _) in enumerate(said)
         )
         if not good:
             check = Check(own["name"], [first], before=lag, who=own.get("who", "farmer"))
+            # on the day of a fail he passes no more
+            check.floors += [day + 1 for day, result, _ in said if result == "fail"]
             check.due = None if due_from is None else due_from - own.get("to", 0)
             yield check
 

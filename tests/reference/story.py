@@ -264,6 +264,8 @@ def _treatment(story: Story, entry: Entry, day: int) -> None:
 def _own(story: Story, entry: Entry, day: int) -> None:
     said = story.own.setdefault(entry["check"].casefold(), [])
     story.meets("own check: a fail after a pass", entry["result"] == "fail" and bool(said))
+    other = [result for then, result, _ in said if then == day and result != entry["result"]]
+    story.meets("own check: failed and passed on a day", bool(other))
     until = entry.get("valid_until")
     said.append((day, entry["result"], None if until is None else day_of(until)))
 

@@ -65,6 +65,7 @@ examined too soon after a look about illness; at work, found ill by a vet
 low beside satisfactory, taken over; low beside deferred, taken over
 low beside unsatisfactory, taken over; good enough on its own day only; unfit ended, as to his walk
 a figure taken over; again on that very day
+examined twice on a day, with other words; low, and not so in a later word of that day
 body ended by a look; body ended by an examination; deferred; deferred to a day
 examined too soon after illness; fit, yet unfit stands; motility_pct under its minimum
 normal_pct under its minimum; right, yet wrong stands; scrotum_cm under its minimum
@@ -81,6 +82,7 @@ group said again, a field taken away; in after he was out hired; in from hire, s
 in after he left; condition of before he came in; entry after he left
 last day of the season; no day fits; not on the board; one thing is wanting
 out, a person decides; out, said twice; own check: a fail after a pass;
+own check: failed and passed on a day;
 own check: held, and no longer at turnout; season over; struck
 went out with all done
 """

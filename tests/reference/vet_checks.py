@@ -12,13 +12,14 @@ from datetime import date
 from typing import Any
 
 from .feet_checks import Check, lifted_since
-from .figures import too_low
+from .figures import last_exam, too_low, wanted_again
 from .state import Ask, Look, Run, Sick, Story, day_of
 
 
 def person_decides(story: Story) -> bool:
     # the last examination failed, or a vet's no stands: no check of ours decides
-    last_bad = bool(story.exams) and story.exams[-1]["outcome"] == "unsatisfactory"
+    last = last_exam(story)
+    last_bad = last is not None and last["outcome"] == "unsatisfactory"
     story.meets("unsatisfactory", last_bad)
     return last_bad or bool(story.unfit)
 
@@ -26,7 +27,7 @@ def person_decides(story: Story) -> bool:
 def exam_counts(story: Story, turnout: int) -> bool:
     """Whether the last examination is one that counts for that turnout."""
     rules = story.rules
-    last: dict[str, Any] = story.exams[-1] if story.exams else {"outcome": None}
+    last: dict[str, Any] = last_exam(story) or {"outcome": None}
     if not rules["vet.required"]:
         # not asked for, but what a vet left open is
         return last["outcome"] in (None, "satisfactory") and not too_low(story)
@@ -49,11 +50,10 @@ def vet_exam(story: Story, turnout: int, due_from: int | None) -> Iterator[Check
     rules = story.rules
     check = Check("vet-exam", [turnout - rules["vet.oldest"]])
     check.floors += [day + rules["illness.settle"] for day in story.ill]
-    if story.exams and story.exams[-1]["outcome"] == "deferred":
-        last = story.exams[-1]
-        again = last.get("again_on")
-        story.meets("deferred to a day" if again else "deferred")
-        check.floors.append(day_of(again) if again else day_of(last["on"]) + rules["vet.again"])
+    last = last_exam(story)
+    if last is not None and last["outcome"] == "deferred":
+        story.meets("deferred to a day" if last.get("again_on") else "deferred")
+        check.floors.append(wanted_again(story, last))
     if due_from is not None:
         check.advised_by = due_from - rules["vet.advised"]
     yield check

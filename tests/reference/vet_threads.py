@@ -135,7 +135,7 @@ def handed_on(make: Maker) -> list[Entry]:
     outcome = rng.choice(("satisfactory", "deferred", "unsatisfactory"))
     told = [make.entry("vet-exam", day, outcome=outcome, **figures(make))]
     while (len(told) < 2 or make.maybe(0.4)) and len(told) < 4:
-        day = min(make.after(day, 1, 14, 28, 60, make.today - day), make.today)
+        day = min(make.after(day, 0, 1, 14, 28, 60, make.today - day), make.today)
         told.append(make.entry("vet-exam", day, outcome=again_outcome(make)))
         if make.maybe(0.15):
             told[-1] |= figures(make)

@@ -7,6 +7,7 @@ from typing import Any
 
 from . import checks as work
 from .feet_checks import Check
+from .figures import last_exam
 from .state import Story
 from .vet_checks import exam_counts, person_decides
 
@@ -55,4 +56,5 @@ def on_day(past: Past, day: int, born: dict[str, Any]) -> tuple[Story, dict[str,
 
 
 def failed(story: Story) -> bool:
-    return bool(story.exams) and story.exams[-1]["outcome"] == "unsatisfactory"
+    last = last_exam(story)
+    return last is not None and last["outcome"] == "unsatisfactory"

@@ -14,6 +14,7 @@ from readiness.entries.entry import Entry
 from readiness.history import History, advance
 from readiness.history.finding import claws_of
 from readiness.history.groups import Group
+from readiness.history.records import Exam
 from readiness.history.vet import FIGURES
 from readiness.trade.ages import birth_in
 from readiness.trade.bulls import FOR_GOOD
@@ -250,9 +251,15 @@ def _left(body: Body, day: int, before: History) -> list[str]:
     ]
 
 
+WORSE_COUNTS = (
+    "written for this day, too: the worse of the two counts, until a later day; take back what was "
+    "a slip"
+)
+
+
 def _vet_exam(body: Body, day: int, before: History) -> list[str]:
-    """Passed with a figure too low, which holds him; passed after he had failed, without a figure:
-    a slip of the pen, or a person's decision."""
+    """Passed with a figure too low, which holds him; another word of that day; passed after he had
+    failed, without a figure: a slip of the pen, or a person's decision."""
     after = History(before.rules, birth=before.birth, exam=before.exam)
     advance(after, Entry(day, "", 0, "", "vet-exam", "", body))
     found = [
@@ -260,6 +267,8 @@ def _vet_exam(body: Body, day: int, before: History) -> list[str]:
         for figure in doubtful_figures(after)
     ]
     exam = before.exam
+    if exam is not None and exam.day == day:
+        return [*found, *_of_one_day(body, exam)]
     if (
         body["outcome"] == "satisfactory"
         and exam is not None
@@ -273,6 +282,16 @@ def _vet_exam(body: Body, day: int, before: History) -> list[str]:
     return found
 
 
+def _of_one_day(body: Body, exam: Exam) -> Iterator[str]:
+    """What an examination of the same day says otherwise."""
+    if exam.outcome != body["outcome"]:
+        yield f"{exam.outcome} is {WORSE_COUNTS}"
+    for name, told in exam.figures.items():
+        other = [f"{said.value:g}" for said in told if said.day == exam.day]
+        if name in body and other and f"{body[name]:g}" not in other:
+            yield f"{name.split('_')[0]} {' and '.join(other)} is {WORSE_COUNTS}"
+
+
 def _weight(body: Body, day: int, before: History) -> list[str]:
     """Much less than he weighed a while ago: he is ill, or a digit is missing."""
     text = weight_lost([*before.weights, (day, body["kg"])], before.rules.limits, day)
@@ -281,8 +300,14 @@ def _weight(body: Body, day: int, before: History) -> list[str]:
 
 def _check(body: Body, day: int, before: History) -> list[str]:
     name, passed, odd = body["check"], body["result"] == "pass", []
+    for tested in before.checks.get(name.casefold(), ())[-1:]:
+        if tested.day == day and tested.passed != passed:
+            said = "passed" if tested.passed else "failed"
+            odd.append(f"{name}: {said} is {WORSE_COUNTS}")
     if passed and reads_positive(body.get("reading", "")):
-        odd = [f"{name} is written as passed, and they wrote positive: where he failed, say failed"]
+        odd.append(
+            f"{name} is written as passed, and they wrote positive: where he failed, say failed"
+        )
     if all(own.name.casefold() != name.casefold() for own in before.rules.checks):
         what = "it holds nobody" if passed else "it is said beside him, and holds nobody"
         odd.append(f"the rules know no check named {name}: kept, and {what}")

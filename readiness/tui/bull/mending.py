@@ -6,6 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING
 
+from readiness.book.anew import MENDED
 from readiness.crush.lift import Mended, lifts_of
 from readiness.system.errors import BookBusy, CannotWrite, ReadinessError
 from readiness.tui.shared.errands import in_thread
@@ -39,7 +40,7 @@ def mend_feet(screen: LiveScreen[BullSheet], sheet: BullSheet, began: Mended | N
 
 def _written(screen: LiveScreen[BullSheet], mended: Mended) -> Callable[[], None]:
     """Write it; then say what is said now."""
-    done = screen.desk.instead(mended.was.ids, mended.now.contents, "mended")
+    done = screen.desk.instead(mended.was.ids, mended.now.contents, MENDED)
     odd = "".join(f" {warning.text}." for warning in done.warnings)
     told = f"Taken back: {mended.was.words()} Said instead: {mended.now.words()}{odd}"
 

@@ -10,6 +10,7 @@ from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from readiness.book.anew import MENDED, WRONG_BULL
 from readiness.book.drafts import Draft
 from readiness.crush.before import before_of, ending, unsaid
 from readiness.crush.by_form import in_book
@@ -204,7 +205,7 @@ def give(desk: Desk, session: Session, batch: Batch, key: str) -> Step:
         name = session.called(key)
         return lambda now: now.say(f"{name} is not on the book any more: nothing is given.")
     slip = of(batch.pad.slip, card.assessment.bull)
-    done = desk.instead(batch.said, slip.contents, "wrong bull")
+    done = desk.instead(batch.said, slip.contents, WRONG_BULL)
     after = [desk.card(of, last=True) for of in (key, batch.key)]
     title = f"saved {session.called(key)}, not {session.called(batch.key)}"
     last = _written(desk, title, slip, card, after[0], done)
@@ -219,7 +220,7 @@ def instead(desk: Desk, session: Session, what: Instead) -> Saved:
     """Say what was mended in place of what was saved. Raises ``DataError`` where that does not
     stand any more."""
     before = desk.card(what.key, last=True).assessment
-    done = desk.instead(what.ids, what.contents, "mended")
+    done = desk.instead(what.ids, what.contents, MENDED)
     after = desk.card(what.key, last=True).assessment
     means = meaning(before, after, desk.on.toordinal(), NO_LONGER)
     said = tuple(map(words, what.contents))
