@@ -350,6 +350,8 @@ MUTANTS = tuple(
         ("only in a group of heifers", WHY, "return case.heifers and said is False", "return said is False"),
         ("only where somebody said so", WHY, "said is False and", "said is not True and"),
         ("condition outside holds", WHY, "if last is not None and last.outside:", "if False:"),
+        ("a name alone says heifers", "history/groups", "of == HEIFERS if of else named_heifers(name)",
+         "of == HEIFERS"),
         ("null where heifers", ASSESS, "or not_for_heifers(case)\n    never", "\n    never"),
         ("wrong-group", ASSESS, 'return "wrong-group"', 'return "on-track"'),
         ("later fields of a group replace earlier", "history/groups", "own = fields.setdefault(key, {})", "own = fields[key] = {}"),

@@ -290,6 +290,25 @@ def test_a_bull_too_big_for_heifers(safe: bool | None, fits: bool) -> None:
     assert cows["status"] == "GO"
 
 
+@pytest.mark.parametrize(
+    ("name", "of", "held"),
+    [
+        ("Maiden heifers", {}, True),
+        ("Maiden heifers", {"class": None}, True),
+        ("Maiden heifers", {"class": "cows"}, False),
+        ("Hill", {}, False),
+    ],
+)
+def test_a_bull_too_big_for_what_the_name_alone_says_are_heifers(
+    name: str, of: dict[str, str | None], held: bool
+) -> None:
+    told = [*sound(), heifers(group=name, **of), entry("join", "2026-01-02", group=name)]
+    for safe in (False, True):
+        bull = assessed(*told, entry("bull", "2026-01-01", heifer_safe=safe))
+        assert (plain("heifers") in bull["reasons"]) is (held and not safe)
+        assert (bull["outlook"] == "wrong-group") is (held and not safe)
+
+
 def test_group_said_again_keeps_what_is_not_said() -> None:
     told = [*sound("2026-03-20"), heifers(turnout="2026-03-20", weeks=1)]
     assert assessed(*told, on="2026-03-27")["group"] == "Cows"
