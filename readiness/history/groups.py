@@ -11,6 +11,7 @@ from datetime import date
 from typing import Any, NamedTuple
 
 from readiness.entries.entry import Entry
+from readiness.system.plain import name_key
 from readiness.trade.females import COWS, HEIFERS, named_heifers
 
 FIELDS = ("turnout", "weeks", "females", "class")
@@ -45,11 +46,6 @@ class Group(NamedTuple):
 def key_of(body: Mapping[str, Any]) -> Key:
     """Which group an entry speaks of."""
     return body.get("farm") or "", body["group"]
-
-
-def name_key(name: str) -> str:
-    """A farm's or group's name for look-up: without case and runs of spaces."""
-    return " ".join(name.casefold().split())
 
 
 def spelt(name: str, known: Collection[str]) -> str:

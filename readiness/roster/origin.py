@@ -11,9 +11,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-from readiness.history.groups import name_key
 from readiness.roster.headings import Heading
 from readiness.roster.values import came_from, meaning
+from readiness.system.plain import name_key
 
 HOMEBRED, BOUGHT, HIRED = "homebred", "bought", "hired"
 CAME = (BOUGHT, HIRED)

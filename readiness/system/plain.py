@@ -31,6 +31,11 @@ def fold(text: str) -> str:
     return "".join(mark for mark in wide if mark.isalnum())
 
 
+def name_key(name: str) -> str:
+    """A farm's or group's name for look-up: without case and runs of spaces."""
+    return " ".join(name.casefold().split())
+
+
 def plain_lines(text: str) -> str:
     """As ``plain``, of a text that is laid out: its line breaks stay."""
     return "\n".join(map(plain, text.split("\n")))
