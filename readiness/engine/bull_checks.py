@@ -195,11 +195,13 @@ def _condition(case: Case, fixed: Lasting) -> Iterator[Plan]:
 
 def exam_stands(state: History, turnout: int) -> bool:
     """Whether the last examination lets him go on ``turnout``: satisfactory, not too old, late
-    enough after an illness, and without a figure that the vet does not stand by."""
+    enough after an illness, and without a figure that the vet does not stand by. One who is ill was
+    said to be fit by nobody since."""
     exam, limits = state.exam, state.rules.limits
     return (
         exam is not None
         and exam.outcome == "satisfactory"
+        and not state.ill
         and exam.day >= turnout - limits.vet_oldest
         and (not state.illness or exam.day >= state.illness.day + limits.illness_settle)
         and (exam.stands or not low_figures(state))
@@ -213,10 +215,11 @@ def person_decides(state: History) -> bool:
 
 
 def lacks_exam(state: History, turnout: int) -> bool:
-    """Whether no examination lets him go, and one is asked for: by the rules or by the vet."""
+    """Whether no examination lets him go, and one is asked for: by the rules, by the vet, or as he
+    is ill."""
     exam = state.exam
     left_open = exam is not None and (exam.outcome == "deferred" or bool(doubtful_figures(state)))
-    asked = left_open or state.rules.limits.vet_required
+    asked = left_open or bool(state.ill) or state.rules.limits.vet_required
     return asked and not exam_stands(state, turnout)
 
 

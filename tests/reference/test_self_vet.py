@@ -86,9 +86,10 @@ def test_again_asks_anew(asking: Entry, name: str, first: str) -> None:
     assert again["not_before"] == day(first)
     assert (again["due"] - again["not_before"]).days == 2
     assert (again["check"], again["who"]) == ("vet-again", "vet")
-    assert bull["reasons"] == {plain("vet-again")}
-    # of illness the examination of 10 March says nothing
-    exam = ["vet-exam"] * (asking["about"] == "illness")
+    # not said to be fit, he is ill, and of that the examination of 10 March says nothing
+    ill = asking["about"] == "illness"
+    assert bull["reasons"] == {plain("vet-again")} | ({plain("ill")} if ill else set())
+    exam = ["vet-exam"] * ill
     twice = assessed(*sound(), asking, asking)
     assert names(twice) == [*exam, name, f"{name}:2"]
 
@@ -268,6 +269,23 @@ def test_who_stands_in_quarantine(told: list[Entry], free: str | None) -> None:
     assert (plain("quarantine") in bull["reasons"]) is (free is not None)
     if free:
         assert check(bull, "quarantine")["not_before"] == day(free)
+
+
+@pytest.mark.parametrize("required", [True, False])
+def test_a_bull_with_a_fever_goes_where_no_examination_is_asked_for(required: bool) -> None:
+    # held for it, not for checks alone, until a vet's look at it or an examination says fit; and an
+    # examination is asked for where rules ask for none
+    ill = entry("incident", "2026-04-02", cause="illness", fever=True)
+    rules: dict[str, Any] = {"vet.required": required}
+    bull = assessed(*sound(), ill, **rules)
+    assert (bull["status"], bull["hold"], bull["reasons"]) == ("HOLD", "reason", {plain("ill")})
+    assert (names(bull), bull["earliest_ready"]) == (["vet-exam"], date(2026, 4, 16))
+    fit, examination = looked("2026-04-03", "illness"), examined("2026-04-03")
+    for word in (fit, examination):
+        said = assessed(*sound(), ill, word, **rules)
+        assert (said["reasons"], names(said)) == (set(), ["vet-exam"] * required)
+    for other in (looked("2026-04-03", "foot"), looked("2026-04-03", "illness", "again")):
+        assert plain("ill") in assessed(*sound(), ill, other)["reasons"]
 
 
 def heifers(**fields: object) -> Entry:
