@@ -7,13 +7,14 @@ from math import ceil
 
 from readiness.engine import say
 from readiness.engine.bull_checks import low_figures, settling
+from readiness.engine.care import ASK_FIRST
 from readiness.engine.feet_checks import named, wrong_block
 from readiness.engine.own import own_checks
 from readiness.engine.plan import Case, Plan
 from readiness.engine.reasons import remark
 from readiness.engine.results import Remark
 from readiness.engine.vet import past_vet_asks
-from readiness.history.records import LameRun
+from readiness.history.records import NEVER, LameRun
 from readiness.rules.model import Limits
 from readiness.trade.body import part_words
 from readiness.trade.checks import reads_positive
@@ -53,7 +54,7 @@ def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
 def _scores(case: Case) -> Iterator[Remark]:
     state = case.state
     rules, walk, condition = state.rules, state.walk, state.condition
-    if walk is not None and not walk.lame and walk.score == rules.mobility[walk.scale].advise:
+    if walk is not None and not walk.lame and walk.score >= rules.mobility[walk.scale].advise:
         scored = score_words(walk.score, walk.scale)
         text = f"walk {scored} on {say.day(walk.day, case.on)}: watch how he goes"
         yield remark(rules, f"mobility.advise.{walk.scale}", text, since=walk.day)
@@ -181,12 +182,15 @@ def _walk_at_work(case: Case) -> Iterator[Remark]:
     state, walk = case.state, case.state.walk
     if not state.out or state.run is not None:
         return
-    since = [row for row in settling(state) if row[0].day >= state.out.day]
-    if not since:
-        return
-    mark, days, rule, why = max(since, key=lambda row: row[0].day + row[1])
-    if walk is None or walk.lame or not walk.counts or walk.day < mark.day + days:
-        text = f"see him walk from {say.day(mark.day + days, case.on)}: {why}"
+    seen = walk.day if walk is not None and not walk.lame and walk.counts else NEVER
+    unseen = [
+        (rule in ASK_FIRST, mark.day + days, mark, rule, why)
+        for mark, days, rule, why in settling(state)
+        if mark.day >= state.out.day and seen < mark.day + days
+    ]
+    if unseen:  # a trim, later than what hurt him, does not hide that
+        _, first, mark, rule, why = max(unseen)
+        text = f"see him walk from {say.day(first, case.on)}: {why}"
         yield remark(state.rules, rule, text, since=mark.day)
 
 

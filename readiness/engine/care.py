@@ -11,7 +11,7 @@ from readiness.engine.results import Assessment, Board, Remark
 Running = tuple[Assessment, Remark]
 """A bull and a withdrawal that runs for him."""
 
-_ASK_FIRST = frozenset(
+ASK_FIRST = frozenset(
     (
         "vet.after_illness",
         "vet.lame_days",
@@ -50,7 +50,7 @@ def cares(bull: Assessment) -> tuple[Remark, ...]:
     return tuple(
         said
         for said in bull.advice
-        if said.rule in _ASK_FIRST or said.rule.startswith(_WALK) or said.rule.endswith(_FOR_A_VET)
+        if said.rule in ASK_FIRST or said.rule.startswith(_WALK) or said.rule.endswith(_FOR_A_VET)
     )
 
 
