@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import ceil
 
 from readiness.engine import say
-from readiness.engine.bull_checks import low_figures, settling
-from readiness.engine.care import ASK_FIRST
+from readiness.engine.bull_checks import came_unsaid, low_figures, settling
 from readiness.engine.feet_checks import named, wrong_block
 from readiness.engine.own import own_checks
 from readiness.engine.plan import Case, Plan
@@ -46,6 +45,7 @@ def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
             *_watched(case),
             *_weight(case),
             *_withdrawal(case),
+            *_not_known(case),
             *_heifers(case),
         ]
     )
@@ -184,21 +184,21 @@ def _walk_at_work(case: Case) -> Iterator[Remark]:
         return
     seen = walk.day if walk is not None and not walk.lame and walk.counts else NEVER
     unseen = [
-        (rule in ASK_FIRST, mark.day + days, mark, rule, why)
+        (rule != "trim.settle", mark.day + days, mark, rule, why)
         for mark, days, rule, why in settling(state)
         if mark.day >= state.out.day and seen < mark.day + days
     ]
-    if unseen:  # a trim, later than what hurt him, does not hide that
+    if unseen:  # what hurt him is told before a trim that came later
         _, first, mark, rule, why = max(unseen)
         text = f"see him walk from {say.day(first, case.on)}: {why}"
         yield remark(state.rules, rule, text, since=mark.day)
 
 
 def _stable(case: Case) -> Iterator[Remark]:
-    """What the last lift of a foot found fit to work though not gone, of what could lame him."""
+    """What the last lift of a foot found fit to work though not gone, of what can hold him."""
     state, rules = case.state, case.state.rules
     for (foot, claw, code), day in state.feet.stable.items():
-        if state.feet.could_explain(rules.findings[code]) and state.last_lift(foot) == day:
+        if not rules.findings[code].never_holds and state.last_lift(foot) == day:
             name = f"{rules.findings[code].name} {say.place(foot, claw)}"
             text = f"{name}: fit to work though not gone, said on {say.day(day, case.on)}"
             yield remark(
@@ -287,6 +287,17 @@ def _withdrawal(case: Case) -> Iterator[Remark]:
     if ends is not None and case.on <= ends[0] and case.limits.withdrawal_shown:
         text = f"{ends[1]}: withdrawal until {say.day(ends[0], case.on)}, not for slaughter before"
         yield remark(case.state.rules, "withdrawal.shown", text)
+
+
+def _not_known(case: Case) -> Iterator[Remark]:
+    """What nobody has said, and would decide whether he is held: his birth, the day he came."""
+    state, limits = case.state, case.limits
+    if not state.born and limits.age_least:
+        text = f"nobody has said when he was born: is he {limits.age_least} months old?"
+        yield remark(state.rules, "age.least", text)
+    if came_unsaid(state) and limits.quarantine_days:
+        text = "he came from elsewhere, and nobody has said when: is his quarantine over?"
+        yield remark(state.rules, "quarantine.days", text)
 
 
 def _heifers(case: Case) -> Iterator[Remark]:

@@ -13,6 +13,7 @@ from readiness.engine.vet import vet_looks
 from readiness.history import History
 from readiness.history.records import Mark
 from readiness.trade.ages import months_after
+from readiness.trade.bulls import came_by_note
 
 
 class Lasting(NamedTuple):
@@ -298,6 +299,14 @@ def _quarantine(case: Case) -> Iterator[Plan]:
 def in_quarantine(state: History, on: int) -> bool:
     """Whether a bull that came, or came back from hire, is still apart."""
     return bool(state.apart) and on < state.apart.day + state.rules.limits.quarantine_days
+
+
+def came_unsaid(state: History) -> bool:
+    """Whether he came from elsewhere by the note of him alone, and nobody said on which day."""
+    profile = state.profile
+    return (
+        "origin" not in profile and not state.arrived and came_by_note(str(profile.get("note", "")))
+    )
 
 
 def birthday(state: History) -> int | None:

@@ -11,7 +11,7 @@ from readiness.engine.results import Assessment, Board, Remark
 Running = tuple[Assessment, Remark]
 """A bull and a withdrawal that runs for him."""
 
-ASK_FIRST = frozenset(
+_ASK_FIRST = frozenset(
     (
         "vet.after_illness",
         "vet.lame_days",
@@ -31,6 +31,9 @@ ASK_FIRST = frozenset(
         "clear.after_open",
         "vet.worst_walk",
         "weight.drop",
+        "heifers.safe",
+        "age.least",
+        "quarantine.days",
     )
 )
 _WALK = "mobility.advise."
@@ -43,14 +46,15 @@ def cares(bull: Assessment) -> tuple[Remark, ...]:
     the least, he walks with a score that is not the best, he was lame since the vet passed him, a
     part of him is to be watched, a finding is not gone though he is fit, at work something happened
     since he last walked sound, a vet was asked for and never looked, a look that was advised is
-    overdue, he lost much weight, the vet's examination left something open, or a test reads as
-    failed. Nothing for a bull who is on HOLD: what holds him says more."""
+    overdue, he lost much weight, the vet's examination left something open, a test reads as failed,
+    or nobody said when he was born, when he came, or that he is safe with the heifers of his group.
+    Nothing for a bull who is on HOLD: what holds him says more."""
     if bull.status != "GO":
         return ()
     return tuple(
         said
         for said in bull.advice
-        if said.rule in ASK_FIRST or said.rule.startswith(_WALK) or said.rule.endswith(_FOR_A_VET)
+        if said.rule in _ASK_FIRST or said.rule.startswith(_WALK) or said.rule.endswith(_FOR_A_VET)
     )
 
 

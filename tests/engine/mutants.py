@@ -20,6 +20,7 @@ ROOT = Path(__file__).resolve().parents[2]
 TESTS = (
     "tests/engine/test_by_hand.py", "tests/engine/test_advice.py", "tests/engine/test_wrong_go.py",
     "tests/engine/test_assessment.py", "tests/engine/test_noted.py",
+    "tests/engine/test_go_too_plain.py",
 )  # fmt: skip
 FIND, FOLD, STATE, VETS = (
     "history/findings", "history/fold", "history/state", "history/vet",
@@ -28,7 +29,7 @@ FEET, BULL, OWN, VET, WHY, ASSESS, OUT = (
     f"engine/{name}"
     for name in ("feet_checks", "bull_checks", "own", "vet", "reasons", "assess", "out")
 )
-BOARD = "herd/board"
+ADVICE, BOARD = "engine/advice", "herd/board"
 
 
 class Mutant(NamedTuple):
@@ -353,6 +354,11 @@ MUTANTS = tuple(
         ("condition outside holds", WHY, "if last is not None and last.outside:", "if False:"),
         ("a name alone says heifers", "history/groups", "of == HEIFERS if of else named_heifers(name)",
          "of == HEIFERS"),
+        ("a worse walk that is not lame is advised", ADVICE, "walk.score >= rules.mobility", "walk.score == rules.mobility"),
+        ("a trim hides nothing that hurt him", ADVICE, '(rule != "trim.settle", mark.day', "(False, mark.day"),
+        ("what is fit though not gone is told", ADVICE, "not rules.findings[code].never_holds and state.last_lift", "False and state.last_lift"),
+        ("who may be too young is told", ADVICE, "if not state.born and limits.age_least:", "if False:"),
+        ("who came on no day that is known is told", ADVICE, "if came_unsaid(state) and", "if False and"),
         ("null where heifers", ASSESS, "or not_for_heifers(case)\n    never", "\n    never"),
         ("wrong-group", ASSESS, 'return "wrong-group"', 'return "on-track"'),
         ("later fields of a group replace earlier", "history/groups", "own = fields.setdefault(key, {})", "own = fields[key] = {}"),

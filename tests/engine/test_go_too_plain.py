@@ -11,8 +11,8 @@ import pytest
 from readiness.engine.care import cares
 from readiness.engine.results import Assessment
 from readiness.rules.load import load_rules
-from tests.build import lift, said
-from tests.engine.test_wrong_go import ago, found, today, walked
+from tests.build import assessed, booked, group, lift, said
+from tests.engine.test_wrong_go import ago, found, story, today, walked
 
 Told = dict[str, Any]
 
@@ -51,3 +51,52 @@ def test_a_farm_that_calls_him_lame_later_hears_nothing_of_a_worse_walk(
     rules.write_text("[rules]\nmobility.lame.gb0-3 = 3\n", encoding="utf-8")
     bull = today(walked(1, score), rules=load_rules(rules))
     assert asked(bull) == ["mobility.advise.gb0-3"] * asks
+
+
+def test_a_bull_goes_to_heifers_as_if_somebody_had_said_that_he_is_safe_with_them() -> None:
+    def among(of: str, **safe: Any) -> list[str]:
+        told = group(ago(-1), "G", **{"class": of}), booked(born="2022-03-01", **safe)
+        return asked(assessed(ago(0), *told, *story(walked(1)), turnout=ago(-1)))
+
+    assert among("heifers") == ["heifers.safe"]
+    assert among("heifers", heifer_safe=True) == among("cows") == []
+
+
+def test_a_bull_of_whom_nobody_said_when_he_was_born_goes_as_one_who_is_old_enough() -> None:
+    def born(**said: str) -> Assessment:
+        told = [line for line in story(walked(1)) if line["kind"] != "bull"]
+        return assessed(ago(0), booked(**said), *told, turnout=ago(-1))
+
+    assert asked(born()) == ["age.least"]
+    assert asked(born(born="2024-01-01")) == []
+    assert born(born="2025-12-31", born_from="2025-01-01").status == "HOLD"
+
+
+@pytest.mark.parametrize(
+    ("note", "asks"),
+    [
+        ("bought from Wathmoor", True),
+        ("kicks; hired from Wathmoor", True),
+        ("bred by Wathmoor", False),
+        ("not the one bought from Wathmoor", False),
+    ],
+)
+def test_a_bull_who_was_bought_on_a_day_that_nobody_said_goes_as_one_of_our_own(
+    note: str, asks: bool
+) -> None:
+    noted = said("bull", ago(1), note=note)
+    assert asked(today(walked(0), noted)) == ["quarantine.days"] * asks
+    for told in ({"arrived": ago(90)}, {"origin": "homebred"}):
+        assert asked(today(walked(0), noted, said("bull", ago(0), **told))) == []
+
+
+@pytest.mark.parametrize(
+    ("code", "claw", "severity"), [("SU", "outer", 2), ("CC", "outer", 3), ("SC", "outer", 3)]
+)
+def test_a_claw_that_is_fit_though_not_gone_goes_unsaid_unless_it_lames(
+    code: str, claw: str, severity: int
+) -> None:
+    bad = lift(ago(60), "LH", findings=[found(code, claw, severity=severity)])
+    stable = lift(ago(1), "LH", healed=[{**found(code, claw), "stable": True}])
+    assert asked(today(bad, stable, walked(0))) == ["clear.after_open"]
+    assert asked(today(bad, stable, lift(ago(0), "LH"), walked(0))) == []
