@@ -153,6 +153,12 @@ def _vet(case: Case) -> Iterator[Remark]:
                 passed = say.day(exam.day, on)
                 text = f"lame for {days} days since the vet passed him on {passed}: ask the vet"
                 yield remark(state.rules, "vet.lame_days", text, since=run.first)
+    for run in state.spells if exam is None else ():
+        last, looks = run.ended - 1, state.vet_looks
+        seen = any(look.subject == "foot" and look.day >= run.first for look in looks)
+        if not seen and run.ended - run.first > limits.lame_long and on - last <= limits.vet_memory:
+            text = f"no vet has looked: lame from {say.day(run.first, on)} to {say.day(last, on)}"
+            yield remark(state.rules, "lame.long", text, since=run.first)
     for need in past_vet_asks(state, on):
         text = f"no vet has looked: {need.text}"
         yield remark(state.rules, need.rule, text, foot=need.foot, since=need.day)

@@ -15,6 +15,7 @@ _ASK_FIRST = frozenset(
     (
         "vet.after_illness",
         "vet.lame_days",
+        "lame.long",
         "vet.doubts",
         "test.doubts",
         "scrotum.least",

@@ -354,7 +354,7 @@ MUTANTS = tuple(
         ("condition outside holds", WHY, "if last is not None and last.outside:", "if False:"),
         ("a name alone says heifers", "history/groups", "of == HEIFERS if of else named_heifers(name)",
          "of == HEIFERS"),
-        ("a worse walk that is not lame is advised", ADVICE, "walk.score >= rules.mobility", "walk.score == rules.mobility"),
+        ("a worse walk that is not lame is advised", ADVICE, "not walk.lame and walk.score >=", "not walk.lame and walk.score =="),
         ("a trim hides nothing that hurt him", ADVICE, '(rule != "trim.settle", mark.day', "(False, mark.day"),
         ("what is fit though not gone is told", ADVICE, "not rules.findings[code].never_holds and state.last_lift", "False and state.last_lift"),
         ("who may be too young is told", ADVICE, "if not state.born and limits.age_least:", "if False:"),

@@ -12,10 +12,12 @@ from readiness.engine.care import cares
 from readiness.engine.results import Assessment
 from readiness.rules.load import load_rules
 from tests.build import assessed, booked, group, lift, said
-from tests.engine.test_wrong_go import ago, found, story, today, walked
+from tests.engine.doing import standing
+from tests.engine.test_wrong_go import TODAY, ago, found, story, today, walked
 
 Told = dict[str, Any]
 
+EXAM = said("vet-exam", ago(20), outcome="satisfactory")
 FIGHT = said("incident", ago(6), cause="fight")
 PARED = {"foot": "LF", "act": "pare"}
 PAIN = said("treatment", ago(6), given_by="vet", product="meloxicam")
@@ -100,3 +102,26 @@ def test_a_claw_that_is_fit_though_not_gone_goes_unsaid_unless_it_lames(
     stable = lift(ago(1), "LH", healed=[{**found(code, claw), "stable": True}])
     assert asked(today(bad, stable, walked(0))) == ["clear.after_open"]
     assert asked(today(bad, stable, lift(ago(0), "LH"), walked(0))) == []
+
+
+@pytest.mark.parametrize(
+    ("vet", "asks"),
+    [
+        ([], ["lame.long"]),
+        ([said("vet-look", ago(30), about="lame", outcome="fit")], []),
+        ([said("vet-look", ago(30), about="illness", outcome="fit")], ["lame.long"]),
+        ([said("vet-look", ago(60), about="lame", outcome="fit")], ["lame.long"]),
+        ([said("vet-exam", ago(10), outcome="satisfactory")], []),
+    ],
+)
+def test_a_vet_who_was_asked_for_and_never_came_is_forgotten_where_no_examination_is_asked_for(
+    tmp_path: Path, vet: list[Told], asks: list[str]
+) -> None:
+    # Lame for three weeks: a vet is asked for after two, until he walks sound.
+    rules = tmp_path / "own.toml"
+    rules.write_text("[rules]\nvet.required = false\n", encoding="utf-8")
+    lame = walked(40, 2, limb="LF"), lift(ago(39), "LF"), walked(20), walked(0)
+    told = [line for line in story(*lame, *vet) if line != EXAM]
+    bull = standing(told, load_rules(rules).common, TODAY, TODAY)
+    assert bull is not None
+    assert asked(bull) == asks
