@@ -11,7 +11,8 @@ from readiness.cli.output import Output
 from readiness.rules.load import load_rules, values_table
 from readiness.rules.model import RuleBook
 from readiness.settings.settings import NONE_SET
-from readiness.system.errors import NotFound
+from readiness.system.errors import NotFound, ReadinessError
+from readiness.system.plain import name_key
 from readiness.trade.words import plural
 
 
@@ -27,7 +28,7 @@ def run(options: Namespace, context: Context, output: Output) -> None:
     rulebook = load_rules(path, settings.mine)
     settings.refuse_unknown_places(rulebook, path)
     farm = options.farm
-    if farm is not None and farm not in rulebook.farms:
+    if farm is not None and name_key(farm) not in rulebook.by_key:
         _refuse_unknown(farm, rulebook, None if options.check else context)
         none = f"{farm} has no rules of its own: these are those of every farm."
         output.note(none) if options.json else output.say(f"{none}\n")
@@ -42,6 +43,22 @@ def run(options: Namespace, context: Context, output: Output) -> None:
         from readiness.report.rules_text import rules_text
 
         output.say(rules_text(rules, output.look))
+    for name in _for_nobody(rulebook, context):
+        output.note(
+            f"warning: these rules speak of the farm {name}, and the book {context.book.name} of "
+            "none of that name: for whom are they? Spell it as the book does."
+        )
+
+
+def _for_nobody(rulebook: RuleBook, context: Context) -> list[str]:
+    """The farms that have rules of their own, and that the book does not know."""
+    if not rulebook.farms or not context.book.exists():
+        return []
+    try:
+        known = set(map(name_key, context.desk().reading().farms))
+    except ReadinessError:  # the rules can be right though the book cannot be read now
+        return []
+    return [name for name in rulebook.farms if name_key(name) not in known]
 
 
 def _refuse_unknown(farm: str, rulebook: RuleBook, context: Context | None) -> None:

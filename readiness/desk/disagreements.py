@@ -17,9 +17,9 @@ from readiness.desk.sides import Disagreement, Sides, Slot, disagreement, tag_of
 from readiness.desk.taken_back import said_still, withdrawn
 from readiness.entries.entry import Entry, entry_order
 from readiness.entries.ids import canonical
-from readiness.history.groups import key_of, name_key
+from readiness.history.groups import key_of
 from readiness.system.grouped import grouped
-from readiness.system.plain import plain
+from readiness.system.plain import name_key, plain
 from readiness.trade.words import full_day_words, plural
 
 

@@ -154,13 +154,17 @@ class Reading:
         """Raise ``NotFound`` for a farm or a group (None: all) that nobody ever named, and for a
         group of which nobody had said anything by the day."""
         if farm is not None:
-            farms = (e.body.get("farm", "") for e in self.of(_OF_FARM))
-            known_name("farm", farm, farms, self.book)
+            known_name("farm", farm, self.farms, self.book)
         if group is not None:
             known_name("group", group, (e.body["group"] for e in self.shelf.groups), self.book)
             told = (e.day for e in self.of(("group", "join")) if e.body.get("group") == group)
             if unsaid := self._unsaid(group, min(told)):
                 raise unsaid
+
+    @cached_property
+    def farms(self) -> set[str]:
+        """The farms that somebody named; "" is the one without a name."""
+        return {entry.body.get("farm", "") for entry in self.of(_OF_FARM)}
 
     def of(self, kinds: Collection[str]) -> Iterator[Entry]:
         """The entries of these kinds that stand."""

@@ -18,7 +18,7 @@ from readiness.history.groups import Group, key_of, names_of
 from readiness.rules.model import RuleBook
 from readiness.system.grouped import grouped
 from readiness.system.progress import Progress, counted, nobody
-from readiness.trade.females import speaks_of_heifers
+from readiness.trade.females import named_heifers, speaks_of_heifers
 
 
 def warnings_of(
@@ -113,7 +113,10 @@ def _groups(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[st
             continue
         name = entry.body["group"]
         if speaks_of_heifers(name):
-            yield entry.id, f"{name} counts as a group of cows until somebody says it is of heifers"
+            text = f"{name} counts as a group of cows until somebody says it is of heifers"
+            if named_heifers(name):
+                text += "; by its name, bulls not safe with heifers are held there all the same"
+            yield entry.id, text
 
 
 def _booked_under_a_former_tag(

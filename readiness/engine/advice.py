@@ -6,14 +6,14 @@ from collections.abc import Iterator, Sequence
 from math import ceil
 
 from readiness.engine import say
-from readiness.engine.bull_checks import low_figures, settling
+from readiness.engine.bull_checks import came_unsaid, low_figures, settling
 from readiness.engine.feet_checks import named, wrong_block
 from readiness.engine.own import last_of, own_checks
 from readiness.engine.plan import Case, Plan
 from readiness.engine.reasons import remark
 from readiness.engine.results import Remark
 from readiness.engine.vet import past_vet_asks
-from readiness.history.records import LameRun
+from readiness.history.records import NEVER, LameRun
 from readiness.rules.model import Limits
 from readiness.trade.body import part_words
 from readiness.trade.checks import reads_positive
@@ -43,6 +43,7 @@ def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
             *_watched(case),
             *_weight(case),
             *_withdrawal(case),
+            *_not_known(case),
             *_heifers(case),
         ]
     )
@@ -51,7 +52,7 @@ def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
 def _scores(case: Case) -> Iterator[Remark]:
     state = case.state
     rules, walk, condition = state.rules, state.walk, state.condition
-    if walk is not None and not walk.lame and walk.score == rules.mobility[walk.scale].advise:
+    if walk is not None and not walk.lame and walk.score >= rules.mobility[walk.scale].advise:
         scored = score_words(walk.score, walk.scale)
         text = f"walk {scored} on {say.day(walk.day, case.on)}: watch how he goes"
         yield remark(rules, f"mobility.advise.{walk.scale}", text, since=walk.day)
@@ -150,6 +151,12 @@ def _vet(case: Case) -> Iterator[Remark]:
                 passed = say.day(exam.day, on)
                 text = f"lame for {days} days since the vet passed him on {passed}: ask the vet"
                 yield remark(state.rules, "vet.lame_days", text, since=run.first)
+    for run in state.spells if exam is None else ():
+        last, looks = run.ended - 1, state.vet_looks
+        seen = any(look.subject == "foot" and look.day >= run.first for look in looks)
+        if not seen and run.ended - run.first > limits.lame_long and on - last <= limits.vet_memory:
+            text = f"no vet has looked: lame from {say.day(run.first, on)} to {say.day(last, on)}"
+            yield remark(state.rules, "lame.long", text, since=run.first)
     for need in past_vet_asks(state, on):
         text = f"no vet has looked: {need.text}"
         yield remark(state.rules, need.rule, text, foot=need.foot, since=need.day)
@@ -179,20 +186,23 @@ def _walk_at_work(case: Case) -> Iterator[Remark]:
     state, walk = case.state, case.state.walk
     if not state.out or state.run is not None:
         return
-    since = [row for row in settling(state) if row[0].day >= state.out.day]
-    if not since:
-        return
-    mark, days, rule, why = max(since, key=lambda row: row[0].day + row[1])
-    if walk is None or walk.lame or not walk.counts or walk.day < mark.day + days:
-        text = f"see him walk from {say.day(mark.day + days, case.on)}: {why}"
+    seen = walk.day if walk is not None and not walk.lame and walk.counts else NEVER
+    unseen = [
+        (rule != "trim.settle", mark.day + days, mark, rule, why)
+        for mark, days, rule, why in settling(state)
+        if mark.day >= state.out.day and seen < mark.day + days
+    ]
+    if unseen:  # what hurt him is told before a trim that came later
+        _, first, mark, rule, why = max(unseen)
+        text = f"see him walk from {say.day(first, case.on)}: {why}"
         yield remark(state.rules, rule, text, since=mark.day)
 
 
 def _stable(case: Case) -> Iterator[Remark]:
-    """What the last lift of a foot found fit to work though not gone, of what could lame him."""
+    """What the last lift of a foot found fit to work though not gone, of what can hold him."""
     state, rules = case.state, case.state.rules
     for (foot, claw, code), day in state.feet.stable.items():
-        if state.feet.could_explain(rules.findings[code]) and state.last_lift(foot) == day:
+        if not rules.findings[code].never_holds and state.last_lift(foot) == day:
             name = f"{rules.findings[code].name} {say.place(foot, claw)}"
             text = f"{name}: fit to work though not gone, said on {say.day(day, case.on)}"
             yield remark(
@@ -282,6 +292,17 @@ def _withdrawal(case: Case) -> Iterator[Remark]:
     if ends is not None and case.on <= ends[0] and case.limits.withdrawal_shown:
         text = f"{ends[1]}: withdrawal until {say.day(ends[0], case.on)}, not for slaughter before"
         yield remark(case.state.rules, "withdrawal.shown", text)
+
+
+def _not_known(case: Case) -> Iterator[Remark]:
+    """What nobody has said, and would decide whether he is held: his birth, the day he came."""
+    state, limits = case.state, case.limits
+    if not state.born and limits.age_least:
+        text = f"nobody has said when he was born: is he {limits.age_least} months old?"
+        yield remark(state.rules, "age.least", text)
+    if came_unsaid(state) and limits.quarantine_days:
+        text = "he came from elsewhere, and nobody has said when: is his quarantine over?"
+        yield remark(state.rules, "quarantine.days", text)
 
 
 def _heifers(case: Case) -> Iterator[Remark]:

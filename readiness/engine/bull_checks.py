@@ -13,6 +13,7 @@ from readiness.engine.vet import vet_looks
 from readiness.history import History
 from readiness.history.records import Mark
 from readiness.trade.ages import months_after
+from readiness.trade.bulls import came_by_note
 
 
 class Lasting(NamedTuple):
@@ -195,11 +196,13 @@ def _condition(case: Case, fixed: Lasting) -> Iterator[Plan]:
 
 def exam_stands(state: History, turnout: int) -> bool:
     """Whether the last examination lets him go on ``turnout``: satisfactory, not too old, late
-    enough after an illness, and without a figure that the vet does not stand by."""
+    enough after an illness, and without a figure that the vet does not stand by. One who is ill was
+    said to be fit by nobody since."""
     exam, limits = state.exam, state.rules.limits
     return (
         exam is not None
         and exam.outcome == "satisfactory"
+        and not state.ill
         and exam.day >= turnout - limits.vet_oldest
         and (not state.illness or exam.day >= state.illness.day + limits.illness_settle)
         and not doubtful_figures(state)
@@ -213,10 +216,11 @@ def person_decides(state: History) -> bool:
 
 
 def lacks_exam(state: History, turnout: int) -> bool:
-    """Whether no examination lets him go, and one is asked for: by the rules or by the vet."""
+    """Whether no examination lets him go, and one is asked for: by the rules, by the vet, or as he
+    is ill."""
     exam = state.exam
     left_open = exam is not None and (exam.outcome == "deferred" or bool(doubtful_figures(state)))
-    asked = left_open or state.rules.limits.vet_required
+    asked = left_open or bool(state.ill) or state.rules.limits.vet_required
     return asked and not exam_stands(state, turnout)
 
 
@@ -303,6 +307,14 @@ def _quarantine(case: Case) -> Iterator[Plan]:
 def in_quarantine(state: History, on: int) -> bool:
     """Whether a bull that came, or came back from hire, is still apart."""
     return bool(state.apart) and on < state.apart.day + state.rules.limits.quarantine_days
+
+
+def came_unsaid(state: History) -> bool:
+    """Whether he came from elsewhere by the note of him alone, and nobody said on which day."""
+    profile = state.profile
+    return (
+        "origin" not in profile and not state.arrived and came_by_note(str(profile.get("note", "")))
+    )
 
 
 def birthday(state: History) -> int | None:

@@ -15,6 +15,7 @@ _ASK_FIRST = frozenset(
     (
         "vet.after_illness",
         "vet.lame_days",
+        "lame.long",
         "vet.doubts",
         "test.doubts",
         "scrotum.least",
@@ -31,6 +32,9 @@ _ASK_FIRST = frozenset(
         "clear.after_open",
         "vet.worst_walk",
         "weight.drop",
+        "heifers.safe",
+        "age.least",
+        "quarantine.days",
     )
 )
 _WALK = "mobility.advise."
@@ -43,8 +47,9 @@ def cares(bull: Assessment) -> tuple[Remark, ...]:
     the least, he walks with a score that is not the best, he was lame since the vet passed him, a
     part of him is to be watched, a finding is not gone though he is fit, at work something happened
     since he last walked sound, a vet was asked for and never looked, a look that was advised is
-    overdue, he lost much weight, the vet's examination left something open, or a test reads as
-    failed. Nothing for a bull who is on HOLD: what holds him says more."""
+    overdue, he lost much weight, the vet's examination left something open, a test reads as failed,
+    or nobody said when he was born, when he came, or that he is safe with the heifers of his group.
+    Nothing for a bull who is on HOLD: what holds him says more."""
     if bull.status != "GO":
         return ()
     return tuple(

@@ -156,7 +156,7 @@ def _rest(case: Case) -> Iterator[Remark]:
         if birthday(state) is None and state.birth:
             text = f"{text} at the latest (born {state.birth.words})"
         yield remark(state.rules, "age.least", text, since=birthday(state))
-    if state.out and state.ill:
+    if state.ill:
         text = f"ill on {say.day(state.ill.day, on)}, and no vet has said that he is fit"
         yield remark(state.rules, "illness.settle", text, since=state.ill.day)
     if not_for_heifers(case):

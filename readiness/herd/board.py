@@ -13,8 +13,9 @@ from readiness.engine.out import went_out_without
 from readiness.engine.results import Assessment, Board, GroupLine
 from readiness.entries.entry import Entry, last_farm
 from readiness.history import History, history
-from readiness.history.groups import Group, as_said, groups_of, name_key, names_of
+from readiness.history.groups import Group, as_said, groups_of, names_of
 from readiness.rules.model import RuleBook
+from readiness.system.plain import name_key
 from readiness.trade.tags import tag_key
 
 Planned = Mapping[str, Mapping[str, int]]

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from datetime import date
-from functools import lru_cache
 from typing import Any, NamedTuple
 
 from readiness.entries.entry import Entry
-from readiness.trade.females import COWS, HEIFERS
+from readiness.system.plain import name_key
+from readiness.trade.females import COWS, HEIFERS, named_heifers
 
 FIELDS = ("turnout", "weeks", "females", "class")
 """What may be said of a group; which one is meant, its name and its farm say."""
@@ -25,8 +25,9 @@ Key = tuple[str, str]
 
 class Group(NamedTuple):
     """``turnout``: an ordinal. ``weeks``, ``females``: None where nothing is said of them.
-    ``category``: cows or heifers. ``changed``: when it was last written of, as
-    ``Entry.recorded``."""
+    ``category``: cows or heifers, cows where nobody said. ``changed``: when it was last written of,
+    as ``Entry.recorded``. ``heifers``: whether its bulls are held as among heifers: said to be of
+    them, or by its name where nobody said."""
 
     farm: str | None
     name: str
@@ -35,10 +36,7 @@ class Group(NamedTuple):
     females: int | None
     category: str
     changed: str
-
-    @property
-    def heifers(self) -> bool:
-        return self.category == HEIFERS
+    heifers: bool
 
     def last_day(self, weeks: int) -> int:
         """The last day of its season; ``weeks``: how long that is where nothing is said."""
@@ -48,12 +46,6 @@ class Group(NamedTuple):
 def key_of(body: Mapping[str, Any]) -> Key:
     """Which group an entry speaks of."""
     return body.get("farm") or "", body["group"]
-
-
-@lru_cache(maxsize=1024)
-def name_key(name: str) -> str:
-    """A farm's or group's name for look-up: without case and runs of spaces."""
-    return " ".join(name.casefold().split())
 
 
 def spelt(name: str, known: Collection[str]) -> str:
@@ -121,12 +113,14 @@ def season_worked(told: Iterable[Group], until: int) -> Group | None:
 
 def _group(key: Key, fields: Mapping[str, Any], changed: str) -> Group:
     farm, name = key
+    of = fields.get("class")
     return Group(
         farm or None,
         name,
         date.fromisoformat(fields["turnout"]).toordinal(),
         fields.get("weeks"),
         fields.get("females"),
-        fields.get("class") or COWS,
+        of or COWS,
         changed,
+        of == HEIFERS if of else named_heifers(name),
     )

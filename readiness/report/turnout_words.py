@@ -75,8 +75,9 @@ def goer_words(goer: Goer, on: Day) -> str:
 
 
 def _but(bull: Assessment) -> list[str]:
-    unsaid = [said for said in bull.advice if said.rule == "heifers.safe"]
-    return [f"but: {said.text}" for said in (*unsaid, *cares(bull))]
+    """What is dangerous first."""
+    told = sorted(cares(bull), key=lambda said: said.rule != "heifers.safe")
+    return [f"but: {said.text}" for said in told]
 
 
 def stayer_words(bull: Assessment, on: Day) -> str:

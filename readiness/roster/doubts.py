@@ -9,12 +9,12 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import date
 
 from readiness.book.lookup import near_name
-from readiness.history.groups import name_key
 from readiness.roster.cells import rows_words
 from readiness.roster.known import Groups, Known
 from readiness.roster.roster import bulls_words
 from readiness.roster.row_entries import UPDATED, FieldChange, RowChange, iso_day_words
 from readiness.roster.way import COMMAND, Way
+from readiness.system.plain import name_key
 from readiness.trade.ages import Birth
 from readiness.trade.tags import tag_key
 from readiness.trade.temper import TEMPERS

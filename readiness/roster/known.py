@@ -8,8 +8,8 @@ from functools import cached_property
 from typing import Any
 
 from readiness.entries.entry import Entry
-from readiness.history.groups import name_key
 from readiness.roster.tags import bare_key
+from readiness.system.plain import name_key
 from readiness.trade.ages import said_of_bull
 
 Groups = Collection[tuple[str | None, str]]

@@ -11,12 +11,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-from readiness.history.groups import name_key
 from readiness.roster.headings import Heading
 from readiness.roster.values import came_from, meaning
+from readiness.system.plain import name_key
+from readiness.trade.bulls import BOUGHT, CAME, HIRED, came_note
 
-HOMEBRED, BOUGHT, HIRED = "homebred", "bought", "hired"
-CAME = (BOUGHT, HIRED)
+HOMEBRED = "homebred"
 RowFields = dict[str, object]
 
 
@@ -71,7 +71,7 @@ def settle(
     hired = place_way == HIRED or HIRED in (word, fields.get("origin", profile.get("origin")))
     how, seller = told or (HIRED if hired else BOUGHT, place)
     if place and word is None:
-        _note(fields, profile, f"bred by {place}" if bred else f"{how} from {seller}")
+        _note(fields, profile, f"bred by {place}" if bred else came_note(how, seller))
     if bad & {"origin", "arrived", "bought_from"}:
         return Origin()
     farm = str(fields.get("farm", profile.get("farm", "")))

@@ -14,7 +14,6 @@ from readiness.entries.entry import Entry, NewEntry
 from readiness.entries.ids import canonical
 from readiness.entries.models import KINDS, own_columns
 from readiness.entries.validate import validate_said
-from readiness.history.groups import name_key
 from readiness.roster.changes import Changes, Importer, free_id
 from readiness.roster.known import Known
 from readiness.roster.roster import Roster, Row
@@ -29,6 +28,7 @@ from readiness.roster.row_entries import (
 )
 from readiness.roster.tags import bare_key, official, zeros_dropped
 from readiness.shorthand.grammar import examined_of
+from readiness.system.plain import name_key
 from readiness.trade.tags import match_tag, tag_key
 from readiness.trade.words import list_words
 

@@ -21,6 +21,7 @@ from readiness.rules.where import Where
 from readiness.system.errors import DataError, NotFound, RulesError
 from readiness.system.files import bytes_of
 from readiness.system.limits import RULES_LINE_MOST, RULES_MOST
+from readiness.system.plain import name_key
 from readiness.trade.scales import CONDITION, MOBILITY
 
 DEFAULT = Path(__file__).with_name("default.toml")
@@ -49,12 +50,13 @@ def load_rules(path: Path | None, mine: Mine | None = None) -> RuleBook:
         said = {"rules": mine.values, "scales": mine.scales}
         base = _over(base._replace(where=Where(mine.file, "")), said, shapes)
     if path is None:
-        return RuleBook(common=build(base), farms={})
+        return RuleBook(build(base), {}, {})
     raw = read_toml(path, "rules")
     top = Where(path.name, "")
     top.known(raw, (*SECTIONS, "farm"))
     common = _over(base._replace(name=path.stem, where=top), raw, shapes)
-    return RuleBook(build(common), _farms(common, top, raw.get("farm", {}), shapes))
+    farms = _farms(common, top, raw.get("farm", {}), shapes)
+    return RuleBook(build(common), farms, {name_key(name): own for name, own in farms.items()})
 
 
 def values_table(rules: Rules) -> list[Value]:
@@ -101,7 +103,7 @@ def _farms(
     for key, section in top.as_table(raw, "farm").items():
         name = top.text(key, "farm")
         table = f'farm."{name}"'
-        if name in farms:
+        if name_key(name) in map(name_key, farms):
             raise top.wrong(table, "this farm has two sections", "Make one of them.")
         here = top.inside(table)
         sections = top.as_table(section, table)

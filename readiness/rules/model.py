@@ -12,6 +12,7 @@ from typing import Annotated, Any, NamedTuple
 from readiness.rules import shapes
 from readiness.rules.shapes import DAYS, MOST_DAYS, Shape, whole
 from readiness.rules.workdays import days_off, workdays
+from readiness.system.plain import name_key
 from readiness.trade.ages import Birth, months_after
 from readiness.trade.breeds import breed_of
 from readiness.trade.checks import LIFTING
@@ -67,8 +68,7 @@ class FindingRule(NamedTuple):
     ``looks``: days after the clock on which to look. ``clear``: first day on which healed is
     plausible, for severity 1, 2, 3 (empty where it never holds). ``vet_from``: least severity that
     asks for a vet, 0 for none. ``vet_open``: found open this many days after first found or later
-    asks for a vet, 0 for never. ``advise_look``: days to an advised look where it does not hold,
-    0 for none.
+    asks for a vet, 0 for never. ``advise_look``: days to an advised look if it holds not, 0: none.
     """
 
     code: str
@@ -340,11 +340,12 @@ class Rules(NamedTuple):
 
 
 class RuleBook(NamedTuple):
-    """The rules of a book: the ones for every farm, and the farms that have their own."""
+    """The rules of a book: those of every farm; a farm's own by its name, and by its key."""
 
     common: Rules
     farms: Mapping[str, Rules]
+    by_key: Mapping[str, Rules]
 
     def for_farm(self, farm: str | None) -> Rules:
         """The farm's own rules; those of every farm where it has none, or is None."""
-        return self.farms.get(farm or "", self.common)
+        return self.by_key.get(name_key(farm), self.common) if farm and self.by_key else self.common

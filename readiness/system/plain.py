@@ -7,6 +7,7 @@ somebody else's copy).
 from __future__ import annotations
 
 import unicodedata
+from functools import lru_cache
 
 # Line and paragraph breaks would break a table's row: they become a space.
 _TO_SPACE = (0x09, 0x0A, 0x0B, 0x0C, 0x0D, 0x85, 0x2028, 0x2029)
@@ -29,6 +30,12 @@ def fold(text: str) -> str:
     """A word as it is compared: without case, spaces and punctuation."""
     wide = unicodedata.normalize("NFKC", text).casefold()
     return "".join(mark for mark in wide if mark.isalnum())
+
+
+@lru_cache(maxsize=1024)
+def name_key(name: str) -> str:
+    """A farm's or group's name for look-up: without case and runs of spaces."""
+    return " ".join(name.casefold().split())
 
 
 def plain_lines(text: str) -> str:

@@ -9,6 +9,9 @@ FOR_GOOD = ("sold", "culled", "died")
 REASONS = (*FOR_GOOD, "rested", "lame", "hired", "other")
 """Why he went; for good, the first three."""
 
+CAME = BOUGHT, HIRED = ("bought", "hired")
+"""How a bull came from elsewhere."""
+
 ROLES = ("reserve", "worker")
 """What he is in a group."""
 
@@ -17,3 +20,13 @@ SUSPECTS = ("foot", "shoulder", "stifle", "back", "other")
 
 IN_A_LIMB = ("foot", "shoulder", "stifle")
 """Lameness that is put down to a joint high up the limb often sits in the foot."""
+
+
+def came_note(how: str, place: str) -> str:
+    """What is noted of a bull who came from a place: "bought from Wathmoor"."""
+    return f"{how} from {place}"
+
+
+def came_by_note(note: str) -> bool:
+    """Whether that stands in the note of a bull, among what else does."""
+    return any(part.startswith(came_note(how, "")) for part in note.split("; ") for how in CAME)

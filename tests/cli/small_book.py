@@ -16,8 +16,10 @@ LAME = "0195f2a0-0000-7000-8000-000000000417"
 Line = dict[str, Any]
 
 
-def bull(tag: str, name: str, group: str | None = None, farm: str | None = FARM) -> list[Line]:
-    booked: Line = {"kind": "bull", "on": "2026-01-10", "bull": tag, "name": name}
+def bull(
+    tag: str, name: str, group: str | None = None, farm: str | None = FARM, **more: Any
+) -> list[Line]:
+    booked: Line = {"kind": "bull", "on": "2026-01-10", "bull": tag, "name": name, **more}
     lines = [booked if farm is None else {**booked, "farm": farm}]
     if group is not None:
         lines.append({"kind": "join", "on": "2026-01-11", "bull": tag, "group": group})
@@ -72,11 +74,11 @@ def lines() -> list[Line]:
         {"kind": "block-on", "on": "2026-03-04", "bull": "00093", "foot": "LH", "claw": "outer"},
         *bull("00310", "Fenwick", "Heifers"),
         *sound("00310"),
-        *bull("00288", "Rowan", "Heifers"),
+        *bull("00288", "Rowan", "Heifers", born="2024-03-01", heifer_safe=True),
         *sound("00288"),
         {**walked, "on": "2026-04-02", "bull": "00288"},
         *bull("00501", "Stray"),
-        *bull("00502", "Gyle"),
+        *bull("00502", "Gyle", born="2024-03-01"),
         *went_out("00502"),
     ]  # fmt: skip
 

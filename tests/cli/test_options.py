@@ -129,6 +129,20 @@ def test_rules_of_one_farm(run: Run, book: Path) -> None:
     assert "Sallow Fell's own rules: feet.oldest 80" in run("board", "--rules", own).out
 
 
+@pytest.mark.parametrize("command", [("rules",), ("rules", "--json"), ("rules", "--check")])
+def test_rules_for_a_farm_that_the_book_spells_otherwise_are_in_order_in_silence(
+    run: Run, book: Path, command: tuple[str, ...]
+) -> None:
+    own = book.with_name("own.toml")
+    rules = [*command, own] if command[-1] == "--check" else ["--rules", own, *command]
+    for name, told in (("sallow FELL", ""), ("Sallow Fall", "speak of the farm Sallow Fall, and")):
+        own.write_text(f'[farm."{name}".rules]\nfeet.oldest = 80\n', encoding="utf-8")
+        ran = run(*rules)
+        assert ran.code == 0 and told in ran.err and bool(ran.err) is bool(told)
+    book.unlink()
+    assert run(*rules).err == ""
+
+
 def test_a_farm_of_the_book_without_rules_of_its_own_has_those_of_every_farm(
     run: Run, book: Path
 ) -> None:

@@ -12,6 +12,7 @@ from tests.build import TAG, assessed, day, lift, said, ulcer
 from tests.crush.cards import card
 
 READY = (
+    said("bull", "2026-01-01", born="2022-03-01"),
     lift("2026-02-10"),
     said("condition", "2026-03-20", scale="five", score=3.25),
     said("vet-exam", "2026-03-10", outcome="satisfactory"),

@@ -21,6 +21,7 @@ TESTS = (
     "tests/engine/test_by_hand.py", "tests/engine/test_advice.py", "tests/engine/test_wrong_go.py",
     "tests/engine/test_assessment.py", "tests/engine/test_noted.py",
     "tests/engine/test_same_day.py", "tests/engine/test_left_open.py",
+    "tests/engine/test_go_too_plain.py",
 )  # fmt: skip
 FIND, FOLD, STATE, VETS = (
     "history/findings", "history/fold", "history/state", "history/vet",
@@ -29,7 +30,7 @@ FEET, BULL, OWN, VET, WHY, ASSESS, OUT = (
     f"engine/{name}"
     for name in ("feet_checks", "bull_checks", "own", "vet", "reasons", "assess", "out")
 )
-BOARD = "herd/board"
+ADVICE, BOARD = "engine/advice", "herd/board"
 
 
 class Mutant(NamedTuple):
@@ -129,7 +130,8 @@ MUTANTS = tuple(
         ("and where two become one", FIND, "            other.zones |= old.zones\n", ""),
         ("the severity first said on the clock day is that day's", FIND, "finding.clock_severity = counts\n", "pass\n"),
         ("out lame is a lame event", FOLD, '        if reason == "lame":\n            _lame(state, entry, FEET, own=True)\n    else:', "    else:"),
-        ("a worker who is ill is held", WHY, "if state.out and state.ill:", "if False:"),
+        ("who is ill is held", WHY, "    if state.ill:", "    if False:"),
+        ("an examination is asked for as he is ill", BULL, "left_open or bool(state.ill) or", "left_open or"),
         ("until a vet says fit of the illness", VETS, 'if look.about == "illness":', "if False:"),
         ("the word pain by itself", FOLD, "return named or not PAIN.isdisjoint(", "return named or PAIN.isdisjoint("),
         ("a first severity is not believed before the floor", FIND, "first_said and by_severity and day >= prior.floor", "first_said and by_severity"),
@@ -359,6 +361,13 @@ MUTANTS = tuple(
         ("only in a group of heifers", WHY, "return case.heifers and said is False", "return said is False"),
         ("only where somebody said so", WHY, "said is False and", "said is not True and"),
         ("condition outside holds", WHY, "if last is not None and last.outside:", "if False:"),
+        ("a name alone says heifers", "history/groups", "of == HEIFERS if of else named_heifers(name)",
+         "of == HEIFERS"),
+        ("a worse walk that is not lame is advised", ADVICE, "not walk.lame and walk.score >=", "not walk.lame and walk.score =="),
+        ("a trim hides nothing that hurt him", ADVICE, '(rule != "trim.settle", mark.day', "(False, mark.day"),
+        ("what is fit though not gone is told", ADVICE, "not rules.findings[code].never_holds and state.last_lift", "False and state.last_lift"),
+        ("who may be too young is told", ADVICE, "if not state.born and limits.age_least:", "if False:"),
+        ("who came on no day that is known is told", ADVICE, "if came_unsaid(state) and", "if False and"),
         ("null where heifers", ASSESS, "or not_for_heifers(case)\n    never", "\n    never"),
         ("wrong-group", ASSESS, 'return "wrong-group"', 'return "on-track"'),
         ("later fields of a group replace earlier", "history/groups", "own = fields.setdefault(key, {})", "own = fields[key] = {}"),

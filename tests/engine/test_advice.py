@@ -17,7 +17,7 @@ import pytest
 
 from readiness.engine.results import Remark
 from readiness.trade.scales import MOBILITY
-from tests.build import assessed, lift, said
+from tests.build import assessed, booked, lift, said
 
 ON, TURNOUT = "2026-04-28", "2026-05-04"
 READY = [
@@ -177,7 +177,7 @@ def test_the_advised_days_of_feet_and_vet() -> None:
     4 weeks): check values. Told from the day after; outstanding checks hold him, not the advice."""
 
     def told(on: str) -> list[str]:
-        bull = assessed(on, turnout="2026-05-01")
+        bull = assessed(on, booked(born="2022-03-01"), turnout="2026-05-01")
         assert (bull.hold, bull.reasons) == ("checks", ())
         return [remark.rule for remark in bull.advice]
 

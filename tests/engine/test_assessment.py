@@ -105,6 +105,12 @@ def test_a_farms_own_checks_agree_with_the_search_over_days(seed: int) -> None:
 
 
 @sampled("seed", range(12), first=3)
+def test_farms_that_ask_for_no_examination_agree_with_the_search_over_days(seed: int) -> None:
+    contents = random_book(250 + seed, 20, 14, ON)
+    _agree(contents, ON, plain={"vet.required": False})
+
+
+@sampled("seed", range(12), first=3)
 def test_the_chain_adds_up_from_its_start_to_the_day_he_can_be_ready(seed: int) -> None:
     contents = random_book(300 + seed, 30, 14, ON)
     days = {entry.id: entry.day for entry in entries_of(contents)}

@@ -254,6 +254,20 @@ def test_a_pass_that_reads_as_failed_is_asked_about(reading: str, warned: bool) 
 
 
 @pytest.mark.parametrize(
+    ("name", "of", "text"),
+    [
+        ("Hfrs", None, "Hfrs is a group of heifers, and he is said not to be safe with them: held"),
+        ("Hfrs", "cows", "Hfrs has heifers in its name, and he is said not to be safe with them"),
+    ],
+)
+def test_a_join_says_that_he_is_held_where_he_is_not(name: str, of: str | None, text: str) -> None:
+    told = said("bull", "2026-01-01", heifer_safe=False), {**INTO_HEIFERS, "group": name}
+    assert _words({**HEIFERS, "group": name, "class": of}, *told) == [
+        text.replace(": held", ": he is held there")
+    ]
+
+
+@pytest.mark.parametrize(
     ("name", "words"),
     [
         ("Hfrs", "Hfrs is a group of heifers"),

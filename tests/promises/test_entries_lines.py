@@ -252,6 +252,7 @@ ODD: list[tuple[str, list[say.Line], say.Line]] = [
     ("no block", [], say.said("block-off", ON, foot="LF", claw="outer")),
     ("he has left", [say.said("moved", ON, act="left")], say.walk(ON, 0)),
     ("counts as a group of cows", [], say.said("group", ON, group="Heifers of ours", turnout=ON)),
+    ("are held there all the same", [], say.said("group", ON, group="Bullers", turnout=ON)),
     ("check digit", [], say.booked("UK 700915 500015")),
     ("open finding", [say.lift(ON, "LF", findings=[FINDING])],
      say.said("block-on", ON, foot="LF", claw="outer")),

@@ -82,6 +82,7 @@ def _groups(rng: random.Random, today: int) -> list[Entry]:
     said = []
     for number, farm in enumerate((None, None, None, "Low Farm", "Low Farm"), 1):
         name = f"Group {number if number < 5 else 1}"  # the same name on both farms
+        name = "Late heifers" if number == 3 else name
         for again in range(rng.choice((1, 1, 1, 2, 3))):
             over = -rng.choice(TURNOUTS)
             entry: Entry = {

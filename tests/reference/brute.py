@@ -117,10 +117,10 @@ def assess(story: Story, group: Group | None, today: int, past: Past) -> dict[st
     reasons = why(story, listed, today, today if aim is None else aim)
     reasons |= {("heifers", None, None, None)} if not fit_for_heifers(story, group) else set()
     reasons |= {("went-out", None, None, None)} if without else set()
-    # at work nothing else asks for a bull that is ill: until a vet has said that he is fit
-    ill = story.out and story.ill_still
+    # he is ill until a vet has said that he is fit, at work as at home
+    ill = story.ill_still
     by_vet = any(look.place == story.ill_told for look in story.looks)
-    story.meets("at work, found ill by a vet", ill and by_vet)
+    story.meets("at work, found ill by a vet", bool(story.out) and ill and by_vet)
     reasons |= {("ill", None, None, None)} if ill else set()
     # no passing check and no waiting makes a bull safe with heifers
     never = story.out or not fit_for_heifers(story, group) or unbooked(story)

@@ -16,7 +16,7 @@ from typing import Any, NamedTuple
 
 from .brute import as_date, assess, in_order, stories
 from .figures import months_on
-from .groups import Group, alike
+from .groups import Group, alike, of_heifers
 from .state import Entry, Story, day_of
 from .values import rule_values
 from .went_out import Past
@@ -48,12 +48,14 @@ Row = dict[str, Any]
 
 class Team(NamedTuple):
     """A group as last said: ``turnout`` an ordinal, ``over`` the last day of its season, ``before``
-    that of the last season that had begun by today as it was said then, this one or one before."""
+    that of the last season that had begun by today as it was said then, this one or one before.
+    ``of``: what it is called; ``heifers``: whether who is not safe with them is held in it."""
 
     farm: str | None
     name: str
     turnout: int
     over: int
+    of: str
     heifers: bool
     females: int | None
     before: int
@@ -187,10 +189,11 @@ def teams_said(
         over = last_day(group, day, usual_weeks)
         first = begun.get(place)
         before = last_day(first, day_of(first["turnout"]), usual_weeks) if first else 0
-        heifers = group.get("class") == "heifers"
+        of, heifers = group.get("class") or "cows", of_heifers(group)
         count = group.get("females") if females is None else females
         if today <= over:
-            teams.append(Team(group.get("farm"), group["group"], day, over, heifers, count, before))
+            farm, name = group.get("farm"), group["group"]
+            teams.append(Team(farm, name, day, over, of, heifers, count, before))
     return teams
 
 
@@ -211,7 +214,7 @@ def cover_of(herd: Herd, team: Team) -> Row:
         "farm": team.farm,
         "group": team.name,
         "turnout": as_date(team.turnout),
-        "class": "heifers" if team.heifers else "cows",
+        "class": team.of,
         "females": team.females,
         "workers": len(workers),
         "capacity_go": sum(worker.females for worker in workers if worker.go),

@@ -21,6 +21,12 @@ def alike(name: str) -> str:
     return " ".join(name.split()).casefold()
 
 
+def of_heifers(said: Entry) -> bool:
+    # what a group is of is as somebody said; where nobody did its name decides who is held in it
+    of = said.get("class")
+    return "heifers" in said["group"].lower().split() if of is None else of == "heifers"
+
+
 def group_said(story: Story, told: list[Entry], today: int, turnout: date | None) -> Group | None:
     """The group he is in today."""
     said: Entry = {}
@@ -48,6 +54,6 @@ def group_said(story: Story, told: list[Entry], today: int, turnout: date | None
     over = day + 7 * (story.rules["group.weeks"] if weeks is None else weeks)
     story.meets("last day of the season", today == over)
     story.meets("season over", today > over)
-    # a group is of cows unless somebody says heifers
-    heifers = said.get("class") == "heifers"
+    heifers = of_heifers(said)
+    story.meets("heifers by the name of their group alone", heifers and not said.get("class"))
     return None if today > over else Group(said["group"], day, heifers)

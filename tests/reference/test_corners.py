@@ -80,6 +80,7 @@ born on a day that nobody knows
 bull said again; done while out; entry of a later day; group said again
 group said again, a field taken away; in after he was out hired; in from hire, said
 in after he left; condition of before he came in; entry after he left
+heifers by the name of their group alone
 last day of the season; no day fits; not on the board; one thing is wanting
 out, a person decides; out, said twice; own check: a fail after a pass;
 own check: failed and passed on a day;

@@ -86,9 +86,10 @@ def test_again_asks_anew(asking: Entry, name: str, first: str) -> None:
     assert again["not_before"] == day(first)
     assert (again["due"] - again["not_before"]).days == 2
     assert (again["check"], again["who"]) == ("vet-again", "vet")
-    assert bull["reasons"] == {plain("vet-again")}
-    # of illness the examination of 10 March says nothing
-    exam = ["vet-exam"] * (asking["about"] == "illness")
+    # not said to be fit, he is ill, and of that the examination of 10 March says nothing
+    ill = asking["about"] == "illness"
+    assert bull["reasons"] == {plain("vet-again")} | ({plain("ill")} if ill else set())
+    exam = ["vet-exam"] * ill
     twice = assessed(*sound(), asking, asking)
     assert names(twice) == [*exam, name, f"{name}:2"]
 
@@ -270,6 +271,23 @@ def test_who_stands_in_quarantine(told: list[Entry], free: str | None) -> None:
         assert check(bull, "quarantine")["not_before"] == day(free)
 
 
+@pytest.mark.parametrize("required", [True, False])
+def test_a_bull_with_a_fever_goes_where_no_examination_is_asked_for(required: bool) -> None:
+    # held for it, not for checks alone, until a vet's look at it or an examination says fit; and an
+    # examination is asked for where rules ask for none
+    ill = entry("incident", "2026-04-02", cause="illness", fever=True)
+    rules: dict[str, Any] = {"vet.required": required}
+    bull = assessed(*sound(), ill, **rules)
+    assert (bull["status"], bull["hold"], bull["reasons"]) == ("HOLD", "reason", {plain("ill")})
+    assert (names(bull), bull["earliest_ready"]) == (["vet-exam"], date(2026, 4, 16))
+    fit, examination = looked("2026-04-03", "illness"), examined("2026-04-03")
+    for word in (fit, examination):
+        said = assessed(*sound(), ill, word, **rules)
+        assert (said["reasons"], names(said)) == (set(), ["vet-exam"] * required)
+    for other in (looked("2026-04-03", "foot"), looked("2026-04-03", "illness", "again")):
+        assert plain("ill") in assessed(*sound(), ill, other)["reasons"]
+
+
 def heifers(**fields: object) -> Entry:
     return {
         **{"kind": "group", "on": "2026-01-01", "group": "Cows", "turnout": "2026-04-09"},
@@ -288,6 +306,25 @@ def test_a_bull_too_big_for_heifers(safe: bool | None, fits: bool) -> None:
     back = heifers(**{"class": None, "on": "2026-02-01"})
     cows = assessed(*sound(), heifers(**{"class": "heifers"}), back, *said)
     assert cows["status"] == "GO"
+
+
+@pytest.mark.parametrize(
+    ("name", "of", "held"),
+    [
+        ("Maiden heifers", {}, True),
+        ("Maiden heifers", {"class": None}, True),
+        ("Maiden heifers", {"class": "cows"}, False),
+        ("Hill", {}, False),
+    ],
+)
+def test_a_bull_too_big_for_what_the_name_alone_says_are_heifers(
+    name: str, of: dict[str, str | None], held: bool
+) -> None:
+    told = [*sound(), heifers(group=name, **of), entry("join", "2026-01-02", group=name)]
+    for safe in (False, True):
+        bull = assessed(*told, entry("bull", "2026-01-01", heifer_safe=safe))
+        assert (plain("heifers") in bull["reasons"]) is (held and not safe)
+        assert (bull["outlook"] == "wrong-group") is (held and not safe)
 
 
 def test_group_said_again_keeps_what_is_not_said() -> None:

@@ -28,6 +28,9 @@ def exam_counts(story: Story, turnout: int) -> bool:
     """Whether the last examination is one that counts for that turnout."""
     rules = story.rules
     last: dict[str, Any] = last_exam(story) or {"outcome": None}
+    if story.ill_still:
+        # whoever is ill needs a vet to say that he is fit, whatever the rules ask for
+        return False
     if not rules["vet.required"]:
         # not asked for, but what a vet left open is
         return last["outcome"] in (None, "satisfactory") and not too_low(story)

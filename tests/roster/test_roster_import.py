@@ -94,8 +94,8 @@ def test_the_csv_that_the_spreadsheet_program_saves_needs_one_word(run: Run) -> 
 def test_a_preview_says_how_it_was_read_and_what_changes(run: Run, book: Path) -> None:
     path = roster(
         book.with_name("bulls.csv"),
-        "Bull;Name;Born;Pen;Weight kg\n00288;Rowan;03/04/2021;Bank;812,5\n00999;Wren;23/4/21;;\n"
-        "00310;Fenwick;;;\n",
+        "Bull;Name;Born;Pen;Weight kg\n00310;Fenwick;03/04/2021;Bank;812,5\n00999;Wren;23/4/21;;\n"
+        "00288;Rowan;;;\n",
     )
     ran = run("import", path, "--check", "--on", DAY)
     assert ran.code == 0, ran.err
@@ -108,7 +108,7 @@ def test_a_preview_says_how_it_was_read_and_what_changes(run: Run, book: Path) -
         "last such year up to 2026 D Pen → pen" in text
     )
     assert (
-        "row 2 updated 00288 Rowan: day of birth nothing → 3 Apr 2021; pen nothing → Bank; "
+        "row 2 updated 00310 Fenwick: day of birth nothing → 3 Apr 2021; pen nothing → Bank; "
         "weight nothing → 812.5 kg" in text
     )
     assert "row 3 new 00999 Wren: name Wren; day of birth 23 Apr 2021" in text

@@ -117,6 +117,13 @@ def test_a_finding_that_never_holds_can_be_made_to_hold(load: Load) -> None:
     assert looks.text == rules.values["look.days.SU"].text
 
 
+@pytest.mark.parametrize("written", ["Hollow end", "HOLLOW END", "Hollow  End"])
+def test_a_farm_s_own_check_is_dropped_over_a_capital_letter(load: Load, written: str) -> None:
+    book = load('[[farm."Hollow End".check]]\nname = "tb-test"\nwho = "vet"\nfrom = 60\n')
+    assert [check.name for check in book.for_farm(written).checks] == ["tb-test"]
+    assert book.for_farm("Hollow").checks == ()
+
+
 def test_a_farm_s_section_is_for_that_farm_alone(load: Load) -> None:
     book = load(
         """

@@ -110,6 +110,7 @@ def test_a_wrong_value_is_refused(tmp_path: Path, line: str, words: str) -> None
         ("[farm]\nx = 3", 'farm."x": a table is wanted, not 3'),
         ("[farm.x.y]", '[farm."x"] y: this key is not known'),
         ('[farm.x.rules]\n[farm." x".rules]', "this farm has two sections"),
+        ("[farm.x.rules]\n[farm.X.rules]", "this farm has two sections"),
         ("[farm.x.rules]\nblock.most = 20", '[farm."x".rules] block.least: 28 is more than'),
         ("[farm.x.rules]\nblock.mist = 20", '[farm."x".rules] block.mist: there is no such rule'),
         ("[scales]\nwalk = 'gb0-3'", "[scales] walk: this key is not known"),

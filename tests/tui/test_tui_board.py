@@ -49,12 +49,12 @@ async def test_the_board_says_who_is_held_why_and_what_comes_next(app: Readiness
         assert keys_shown(app) == BOARD_ORDER
         lines = screen_lines(app)
         corran = next(line for line in lines if "00417 Corran" in line)
-        assert corran.startswith("■ 00417 Corran")
+        assert corran.startswith("■  00417 Corran")
         assert "lame LF since 1 Apr" in corran
         assert "lift LF" in corran
         assert "8 Apr" in corran
-        assert "□ 00310 Fenwick" in text
-        assert "● 00288 Rowan" in text
+        assert "□  00310 Fenwick" in text
+        assert "●  00288 Rowan" in text and "●! 00291 Alder" in text
         assert "■ HOLD for a reason  □ HOLD checks to come  ● GO" in text
         assert "The vet decides" in text
         assert "Fri 3 Apr 2026" in lines[0]
@@ -373,7 +373,7 @@ async def test_a_new_size_lays_the_columns_anew(app: ReadinessApp) -> None:
         assert "trimmer" in screen_text(app)
         await resized(pilot, 60, 20)
         assert "slack" not in screen_text(app)
-        assert "■ 00122 Tarn" in screen_text(app)
+        assert "■  00122 Tarn" in screen_text(app)
 
 
 async def test_every_action_is_in_the_palette_and_in_the_help(app: ReadinessApp) -> None:

@@ -96,12 +96,12 @@ async def test_without_colour_no_colour_is_sent_and_nothing_is_lost(
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         text = screen_text(app)
-        assert "■ 00122" in text
-        assert "□ 00310" in text
-        assert "● 00288" in text
+        assert "■  00122" in text
+        assert "□  00310" in text
+        assert "●  00288" in text and "●! 00291" in text
         assert "■ HOLD for a reason  □ HOLD checks to come  ● GO" in text
         assert not colours(app)
-        assert reversed_text(app).startswith("■ 00122 Tarn !")
+        assert reversed_text(app).startswith("■  00122 Tarn !")
         await press(pilot, "g")
         assert not colours(app)
         underlined = [s.text for s in segments(app) if s.style and s.style.underline]

@@ -20,7 +20,7 @@ from readiness.trade.ages import birth_in
 from readiness.trade.bulls import FOR_GOOD
 from readiness.trade.checks import reads_positive
 from readiness.trade.codes import STAGED
-from readiness.trade.females import named_heifers, speaks_of_heifers
+from readiness.trade.females import speaks_of_heifers
 
 Body = Mapping[str, Any]
 NOT_SAID_SAFE = "nobody has said whether he is safe with them"
@@ -207,12 +207,12 @@ def _join(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[
     group = group_of(joined, day)
     if group is None or not (group.heifers or speaks_of_heifers(group.name)):
         return
-    sure = group.heifers or named_heifers(group.name)
-    name = f"{group.name} {'is a group of heifers' if sure else 'has heifers in its name'}"
-    profile = before.profile
-    heavy = before.rules.limits.heavy_kg
+    name = f"{group.name} {'is a group of heifers' if group.heifers else 'has heifers in its name'}"
+    profile, limits = before.profile, before.rules.limits
+    heavy = limits.heavy_kg
     if profile.get("heifer_safe") is False:
-        yield f"{name}, and he is said not to be safe with them: he is held there"
+        held = ": he is held there" if group.heifers and limits.heifers_safe else ""
+        yield f"{name}, and he is said not to be safe with them{held}"
     elif "heifer_safe" not in profile:
         yield f"{name}, and {NOT_SAID_SAFE}"
     if profile.get("temper") == "dangerous":

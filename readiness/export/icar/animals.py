@@ -24,8 +24,8 @@ from readiness.export.icar.common import (
     moment,
 )
 from readiness.history import History
-from readiness.history.groups import Key, key_of, name_key, names_of
-from readiness.system.plain import plain
+from readiness.history.groups import Key, key_of, names_of
+from readiness.system.plain import name_key, plain
 from readiness.trade.ages import BORN
 
 ANIMAL = "icarAnimalCoreResource"

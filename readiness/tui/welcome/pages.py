@@ -34,8 +34,9 @@ from readiness.forms.first import (
     turnout_moved,
     unquoted,
 )
-from readiness.history.groups import Group, Key, key_of, name_key
+from readiness.history.groups import Group, Key, key_of
 from readiness.system.errors import DataError, ReadinessError
+from readiness.system.plain import name_key
 from readiness.trade.words import day_words, full_when_words
 from readiness.tui.shared.dialogs import Dialog, WaitingInput, press
 from readiness.tui.shared.errands import in_thread
