@@ -14,7 +14,7 @@ from readiness.book.admission import admit, all_that_bars, as_entry, concerning
 from readiness.book.shelf import untouched
 from readiness.book.write import Moved, Written
 from readiness.desk.warnings import still_withdrawn, warnings_of
-from readiness.entries.entry import ROSTER, Entry, NewEntry, recorded_text
+from readiness.entries.entry import ROSTER, SEEN, Entry, NewEntry, recorded_text
 from readiness.entries.ids import canonical, typed_id
 from readiness.entries.problem import Problem
 from readiness.entries.validate import validate_said
@@ -186,8 +186,6 @@ _TAKEN_BACK = (
 
 # ---- what a person types: contents validated, an entry withdrawn, an entry corrected -------------
 
-SEEN = ("feet", "block-off", "mobility", "condition", "vet-exam", "vet-look", "check")
-"""What may clear a bull: somebody must have seen it."""
 STILL_TO_COME = "is still to come: nobody has seen him then. Write it on that day"
 
 

@@ -39,6 +39,7 @@ def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
             *_doubts(case),
             *_tests(case),
             *_unsaid(case),
+            *_ahead(case),
             *_transport(case),
             *_walk_at_work(case),
             *_stable(case),
@@ -160,6 +161,27 @@ def _vet(case: Case) -> Iterator[Remark]:
 def _lame_days(run: LameRun, since: int, until: int) -> int:
     """How many days of this run lie on ``since`` or later, first and last counted."""
     return max(0, until - max(run.first, since) + 1) if until >= since else 0
+
+
+_AHEAD = {
+    "feet": "a lift",
+    "block-off": "a block off",
+    "mobility": "a walk",
+    "condition": "a condition score",
+    "vet-exam": "an examination",
+    "vet-look": "a vet's look",
+    "check": "a test",
+}
+
+
+def _ahead(case: Case) -> Iterator[Remark]:
+    """What somebody wrote before its day stands among what was seen, and nobody had seen it."""
+    for kind, ahead in case.state.ahead.items():
+        day, written = say.day(ahead.day, case.on), say.day(ahead.written, case.on)
+        text = (
+            f"{_AHEAD[kind]} of {day} was written on {written}, before that day: it clears nothing"
+        )
+        yield remark(case.state.rules, "seen.ahead", text, since=ahead.day)
 
 
 def _transport(case: Case) -> Iterator[Remark]:

@@ -7,7 +7,8 @@ that the way from the book to the board stays quick.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 PERSONS = ("by", "examiner", "given_by")
@@ -53,6 +54,22 @@ def last_farm(entries: Iterable[Entry]) -> str | None:
         if entry.kind == "bull":
             farm = entry.body.get("farm", farm)
     return farm
+
+
+SEEN = frozenset(("feet", "block-off", "mobility", "condition", "vet-exam", "vet-look", "check"))
+"""The kinds that may clear a bull: somebody must have seen it."""
+
+
+def written_ahead(entry: Entry) -> int:
+    """How many days before its own day an entry was recorded; 0 where it was not, or nobody knows.
+    Recorded in UTC it may be a day though it was not."""
+    return max(0, entry.day - _day(entry.recorded[:10])) if entry.recorded else 0
+
+
+@lru_cache(maxsize=4096)
+def _day(text: str) -> int:
+    """Entries are many, and the days on which they were recorded few."""
+    return date.fromisoformat(text).toordinal()
 
 
 ROSTER = "roster-"

@@ -12,7 +12,7 @@ from itertools import product
 from typing import Any
 from unicodedata import combining, normalize
 
-from readiness.entries.entry import Entry
+from readiness.entries.entry import SEEN, Entry, written_ahead
 from readiness.history import vet
 from readiness.history.finding import claws_of
 from readiness.history.records import (
@@ -50,8 +50,21 @@ def history(entries: Iterable[Entry], rules: Rules, day: int, key: str = "") -> 
 def advance(state: History, entry: Entry) -> None:
     """Take in the next entry; also of a bull that has left: he may come in again, and what was
     found on him meanwhile, or written before somebody wrote that he left, is true all the same."""
-    if (handler := _HANDLERS.get(entry.kind)) is not None:
-        handler(state, entry)
+    told = _as_seen(state, entry) if entry.kind in SEEN else entry
+    if told is not None and (handler := _HANDLERS.get(entry.kind)) is not None:
+        handler(state, told)
+
+
+def _as_seen(state: History, entry: Entry) -> Entry | None:
+    """What somebody must have seen, as it counts: what was written ahead of its day clears
+    nothing."""
+    if written_ahead(entry) > state.rules.limits.seen_ahead:
+        from readiness.history.unseen import what_is_wrong  # seldom, and the board starts fast
+
+        return what_is_wrong(state, entry)
+    if state.ahead:
+        state.ahead.pop(entry.kind, None)
+    return entry
 
 
 def while_here(entries: Iterable[Entry]) -> Iterator[Entry]:

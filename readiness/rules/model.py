@@ -187,6 +187,7 @@ class Limits(NamedTuple):
     test_doubts: _YesNo
     heifers_safe: _YesNo
     booking_stands: _YesNo
+    seen_ahead: _Days
     out_told: _YesNo
     withdrawal_shown: _YesNo
     quarantine_days: _Days
