@@ -16,7 +16,7 @@ from readiness.engine.vet import past_vet_asks
 from readiness.history.records import LameRun
 from readiness.rules.model import Limits
 from readiness.trade.body import part_words
-from readiness.trade.checks import reads_positive
+from readiness.trade.checks import reads_otherwise
 from readiness.trade.codes import SOUND_STAGE
 from readiness.trade.scales import score_words
 
@@ -255,8 +255,8 @@ def _tests(case: Case) -> Iterator[Remark]:
         on, why = say.day(last.day, case.on), ""
         if not last.passed and name not in asked:
             why = f"{name}: failed on {on}, and no rule of this farm asks for it: ask the vet"
-        elif last.passed and reads_positive(last.reading):
-            why = f"{name}: passed on {on}, though they wrote positive: ask the vet"
+        elif last.passed and (word := reads_otherwise(last.reading)):
+            why = f"{name}: passed on {on}, though they wrote {word}: ask the vet"
         if why and case.limits.test_doubts:
             yield remark(state.rules, "test.doubts", why, since=last.day)
 

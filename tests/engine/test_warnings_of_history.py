@@ -222,11 +222,26 @@ def test_one_who_is_out_with_others_joins_no_group_without_a_word() -> None:
     assert text.startswith("he is out with Hill since 1 Apr")
 
 
+OTHERWISE = (
+    "POSITIVE, Ct 24", "pos", "BVD +ve", "BVD+ IBR-", "+/-", "BVD virus detected",
+    "BVD negative IBR positive", "no antibodies; virus detected", "T. foetus isolated",
+    "inconclusive", "equivocal, repeat", "not negative", "non-negative", "not yet clear",
+    "weak positive", "reactor", "antigen negative, antibodies present",
+)  # fmt: skip
+PASSED = (
+    "negative", "-ve", "not positive", "none detected", "no BVD or IBR detected", "non-reactor",
+    "no T. foetus isolated", "IBR + BVD negative", "found negative", "free of infection", "clear",
+    "negative (ELISA+PCR)", "S/P 0.12", "presented 3 Nov, negative",
+)  # fmt: skip
+
+
 @pytest.mark.parametrize(
     ("reading", "warned"),
-    [("POSITIVE, Ct 24", True), ("pos", True), ("negative", False), ("not positive", False)],
+    [*((words, True) for words in OTHERWISE), *((words, False) for words in PASSED)],
 )
-def test_a_pass_that_reads_as_failed_is_asked_about(reading: str, warned: bool) -> None:
+def test_a_pass_that_reads_as_failed_or_as_not_known_is_asked_about(
+    reading: str, warned: bool
+) -> None:
     tested = said("check", "2026-04-02", check="b", result="pass", reading=reading)
     tested["id"] = "asked"
     texts = _words(said("bull", "2026-01-01"), tested)

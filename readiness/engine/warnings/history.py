@@ -17,7 +17,7 @@ from readiness.history.groups import Group
 from readiness.history.vet import FIGURES
 from readiness.trade.ages import birth_in
 from readiness.trade.bulls import FOR_GOOD
-from readiness.trade.checks import reads_positive
+from readiness.trade.checks import reads_otherwise
 from readiness.trade.codes import STAGED
 from readiness.trade.females import named_heifers, speaks_of_heifers
 
@@ -281,8 +281,8 @@ def _weight(body: Body, day: int, before: History) -> list[str]:
 
 def _check(body: Body, day: int, before: History) -> list[str]:
     name, passed, odd = body["check"], body["result"] == "pass", []
-    if passed and reads_positive(body.get("reading", "")):
-        odd = [f"{name} is written as passed, and they wrote positive: where he failed, say failed"]
+    if passed and (word := reads_otherwise(body.get("reading", ""))):
+        odd = [f"{name} is written as passed, and they wrote {word}: where he failed, say failed"]
     if all(own.name.casefold() != name.casefold() for own in before.rules.checks):
         what = "it holds nobody" if passed else "it is said beside him, and holds nobody"
         odd.append(f"the rules know no check named {name}: kept, and {what}")
