@@ -61,9 +61,9 @@ SEEN = frozenset(("feet", "block-off", "mobility", "condition", "vet-exam", "vet
 
 
 def written_ahead(entry: Entry) -> int:
-    """How many days before its own day an entry was recorded; 0 where it was not, or nobody knows.
-    Recorded in UTC it may be a day though it was not."""
-    return max(0, entry.day - _day(entry.recorded[:10])) if entry.recorded else 0
+    """How many days before its own day an entry was recorded, by the clock of UTC; 0 or less where
+    it was not, or nobody knows."""
+    return entry.day - _day(entry.recorded[:10]) if entry.recorded else 0
 
 
 @lru_cache(maxsize=4096)

@@ -36,6 +36,8 @@ from readiness.trade.ages import birth_in, said_of_bull
 from readiness.trade.bulls import IN_A_LIMB
 from readiness.trade.feet import FEET, MEASURES
 
+Handler = Callable[[History, Entry], None]
+
 
 def history(entries: Iterable[Entry], rules: Rules, day: int, key: str = "") -> History:
     """Fold the entries of one bull, in ``entry_order``, up to ``day`` (an ordinal)."""
@@ -50,21 +52,23 @@ def history(entries: Iterable[Entry], rules: Rules, day: int, key: str = "") -> 
 def advance(state: History, entry: Entry) -> None:
     """Take in the next entry; also of a bull that has left: he may come in again, and what was
     found on him meanwhile, or written before somebody wrote that he left, is true all the same."""
-    told = _as_seen(state, entry) if entry.kind in SEEN else entry
-    if told is not None and (handler := _HANDLERS.get(entry.kind)) is not None:
+    if (handler := _HANDLERS.get(entry.kind)) is None:
+        return
+    if entry.kind in SEEN:
+        if written_ahead(entry) > state.rules.limits.seen_ahead:
+            _unseen(state, entry, handler)
+            return
+        if state.ahead:
+            state.ahead.pop(entry.kind, None)
+    handler(state, entry)
+
+
+def _unseen(state: History, entry: Entry, handler: Handler) -> None:
+    """What somebody must have seen, and wrote before its day: it clears nothing."""
+    from readiness.history.unseen import what_is_wrong  # seldom, and the board starts fast
+
+    if (told := what_is_wrong(state, entry)) is not None:
         handler(state, told)
-
-
-def _as_seen(state: History, entry: Entry) -> Entry | None:
-    """What somebody must have seen, as it counts: what was written ahead of its day clears
-    nothing."""
-    if written_ahead(entry) > state.rules.limits.seen_ahead:
-        from readiness.history.unseen import what_is_wrong  # seldom, and the board starts fast
-
-        return what_is_wrong(state, entry)
-    if state.ahead:
-        state.ahead.pop(entry.kind, None)
-    return entry
 
 
 def while_here(entries: Iterable[Entry]) -> Iterator[Entry]:
@@ -298,7 +302,7 @@ def _moved(state: History, entry: Entry) -> None:
             _lame(state, entry, FEET, own=True)
 
 
-_HANDLERS: dict[str, Callable[[History, Entry], None]] = {
+_HANDLERS: dict[str, Handler] = {
     "bull": _bull,
     "weight": _weight,
     "join": _join,
