@@ -997,6 +997,15 @@ def test_a_test_written_before_its_day_is_passed_when_that_day_comes(tmp_path: P
     book = load_rules(rules)
     assert today(passed, walked(1), rules=book).status == "GO"
     assert today(written_ahead(passed), walked(1), rules=book).status == "HOLD"
+    failed = said("check", ago(0), check="ring", result="fail")
+    assert today(passed, written_ahead(failed), walked(1), rules=book).status == "HOLD"
+
+
+def test_who_failed_is_promised_a_day_by_an_examination_written_before_its_own() -> None:
+    failed = said("vet-exam", ago(9), outcome="unsatisfactory")
+    deferred = said("vet-exam", ago(2), outcome="deferred")
+    assert today(walked(1), failed, deferred).earliest_ready is not None
+    assert today(walked(1), failed, written_ahead(deferred)).earliest_ready is None
 
 
 @pytest.mark.parametrize(
