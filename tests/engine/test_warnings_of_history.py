@@ -259,3 +259,20 @@ def test_joining_a_group_that_names_heifers_asks_whether_he_is_safe(name: str, w
     told = said("bull", "2026-01-01"), {**INTO_HEIFERS, "group": name}
     (text,) = _words({**HEIFERS, "group": name, "class": None}, *told)
     assert text.endswith(f"{words}, and {NOT_SAID_SAFE}")
+
+
+@pytest.mark.parametrize(
+    ("before", "now", "words"),
+    [
+        ({"arrived": "2026-03-20"}, {"arrived": "2025-03-20"}, "arrived 20 Mar until now, 20 Mar"),
+        ({"heifer_safe": False}, {"heifer_safe": True}, "not safe with heifers until now"),
+    ],
+)
+def test_what_held_a_bull_is_ended_by_a_booking_without_a_word(
+    before: dict[str, Any], now: dict[str, Any], words: str
+) -> None:
+    asked = {**said("bull", "2026-04-02", **now), "id": "asked"}
+    (text,) = _words(said("bull", "2026-04-01", **before), asked)
+    assert text.startswith(words) and "be sure of it" in text
+    asked = {**said("bull", "2026-04-02", **before), "id": "asked"}
+    assert _words(said("bull", "2026-04-01", **now), asked) == []

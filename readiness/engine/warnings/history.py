@@ -11,7 +11,7 @@ from readiness.engine.advice import weight_lost
 from readiness.engine.assess import assess
 from readiness.engine.bull_checks import doubtful_figures
 from readiness.entries.entry import Entry
-from readiness.history import History, advance
+from readiness.history import History, advance, ordinal
 from readiness.history.finding import claws_of
 from readiness.history.groups import Group
 from readiness.history.vet import FIGURES
@@ -230,6 +230,14 @@ def _bull(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[
     if birth and before.birth and birth.denies(before.birth):
         known = before.birth.words
         yield f"born {known} until now, {birth.words} here: is this the same bull?"
+    if was.get("heifer_safe") is False and body.get("heifer_safe"):
+        yield "not safe with heifers until now, safe here: be sure of it"
+    came = ordinal(body["arrived"]) if "arrived" in body else before.arrived.day
+    if came < before.arrived.day:
+        yield (
+            f"arrived {say.day(before.arrived.day, day)} until now, {say.day(came, day)} here: be "
+            "sure of it, his quarantine hangs on it"
+        )
     if before.farm and body.get("farm", before.farm) != before.farm:
         group = group_of(replace(before, profile={**was, **body}), day)
         where = f"in the group {group.name}" if group else "in no group until he joins one"
