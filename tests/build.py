@@ -114,11 +114,12 @@ def sound() -> list[Line]:
 
 
 def entries_of(contents: Iterable[Mapping[str, object]]) -> list[Entry]:
-    """Entries in the order recorded, as the book would give them: struck ones gone."""
+    """Entries in the order recorded, as the book would give them: struck ones gone. Each was
+    recorded on its own day, unless it says which (``recorded``)."""
     told = [
         Entry(
             day(str(line["on"])),
-            "2026-01-01T00:00:00.000000Z",
+            f"{line.get('recorded', line['on'])}T00:00:00.000000Z",
             position,
             str(line.get("id") or f"entry-{position}"),
             str(line["kind"]),

@@ -67,7 +67,7 @@ class Anew:
         for place, at in sorted((self.place(entries[at]), at) for at in moved):
             upto = bisect(rest, place, done)  # the rest compare as they count
             found += rest[done:upto]
-            found.append(entries[at])
+            found.append(self._as_written(entries[at]))
             done = upto
         return [*found, *rest[done:]]
 
@@ -75,8 +75,18 @@ class Anew:
         """Entries in the order in which they count, and new ones, put among them."""
         found = [*ordered]
         for entry in new:
-            insort(found, entry, key=self.place)
+            insort(found, self._as_written(entry), key=self.place)
         return found
+
+    def _as_written(self, entry: Entry) -> Entry:
+        """The entry that knows when it was first recorded: said once more of the same day it was
+        seen no better than it was then."""
+        first, passed = entry, {entry.id}
+        before = self.stands_for(first)
+        while before is not None and before.day == entry.day and before.id not in passed:
+            passed.add(before.id)
+            first, before = before, self.stands_for(before)
+        return entry if first is entry else entry._replace(written=first.recorded)
 
 
 def _instead(strikes: Iterable[Entry]) -> dict[str, list[str]]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, BooleanOptionalAction, Namespace
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from readiness.cli.arguments import (
@@ -51,7 +50,6 @@ def _words(name: str) -> dict[str, Any]:
 
 
 def run(options: Namespace, context: Context, output: Output) -> None:
-    from readiness.desk.writing import Warning_
     from readiness.history.groups import farms_named, spelt
     from readiness.shorthand import words
     from readiness.system.errors import DataError
@@ -69,12 +67,7 @@ def run(options: Namespace, context: Context, output: Output) -> None:
         content["farm"] = spelt(farm.strip(), farms_named(desk.standing()))
     if context.who:
         content["by"] = context.who
-    likely = _meant_perhaps(desk, options.tag)
-    outcome = desk.add([content])
-    if likely:
-        warning = Warning_(outcome.written[0], likely)
-        outcome = replace(outcome, warnings=(warning, *outcome.warnings))
-    report(outcome, output, as_json=options.json, words=words(content))
+    report(desk.add([content]), output, as_json=options.json, words=words(content))
 
 
 def _home(desk: Desk, tag: str) -> str:
@@ -87,18 +80,3 @@ def _home(desk: Desk, tag: str) -> str:
 
 def _as_json(value: Any) -> Any:
     return value.isoformat() if hasattr(value, "isoformat") else value
-
-
-def _meant_perhaps(desk: Desk, tag: str) -> str:
-    """What is odd where the end of another bull's tag was given, else "": the other commands would
-    find him by it, this one books a new bull."""
-    from readiness.trade.tags import match_tag, tag_key
-
-    booked = {entry.bull: entry.body["bull"] for entry in desk.standing() if entry.kind == "bull"}
-    others = [booked[key] for key in match_tag(tag, booked) if key != tag_key(tag)]
-    if not others:
-        return ""
-    return (
-        f"{tag} is booked as a new bull; the tag of {', '.join(others)} ends so too. If he was "
-        "meant, take this back with `readiness undo` and give his whole tag."
-    )

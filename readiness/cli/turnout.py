@@ -63,8 +63,9 @@ def _let_out(
     going += [_named(day, desk, tag, options.why) for tag in options.also]
     if not going:
         raise UsageError(
-            f"Nobody of {day.cover.group} is GO and not out yet: nothing was written. One on HOLD "
-            "goes only by his name and with a reason: --also TAG --why TEXT."
+            f"Nobody of {day.cover.group} is GO and not out yet: nothing was written. One on HOLD, "
+            "or GO only for a later day, goes only by his name and with a reason: --also TAG --why "
+            "TEXT."
         )
     out = list_words(name(bull) for bull, _ in going)
     told = let_out(going, desk.on, context.who)
@@ -72,18 +73,21 @@ def _let_out(
 
 
 def _named(day: TurnoutDay, desk: Desk, tag: str, why: str | None) -> Told:
-    """One who goes by name. Raises ``UsageError`` where he is not of the group, goes anyway, or is
-    on HOLD and nobody says why he goes all the same."""
+    """One who goes by name. Raises ``UsageError`` where he is not of the group, goes anyway, or may
+    not go and nobody says why he goes all the same."""
+    from readiness.cover.turnout import may_go
+    from readiness.report.turnout_words import is_held, why_not
+
     bull = day.who(desk.reading().find(tag))
     if bull is None:
         raise UsageError(f"{tag} is not in {day.cover.group}, or out already: nothing was written.")
     if any(goer.bull.key == bull.key for goer in day.goes):
         raise UsageError(f"{tag} is GO and goes anyway: take --also {tag} away.")
-    if bull.status == "GO":
+    if may_go(bull, day.on):
         return bull, None
     if not (why and why.strip()):
         raise UsageError(
-            f"{tag} is on HOLD: {bull.reasons[0].text if bull.reasons else 'checks to come'}. "
+            f"{tag} {is_held(bull)} {why_not(bull, day.on)}. "
             "Nothing was written. Say with --why what speaks for it: it stays beside him."
         )
     return bull, why

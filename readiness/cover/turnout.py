@@ -26,8 +26,8 @@ class Goer(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class TurnoutDay:
-    """``goes``: the workers that are GO; ``stays``: those that are not; ``reserve``: whoever is no
-    worker; ``out``: those that work already. ``cover``: that of the group."""
+    """``goes``: the workers that may go (``may_go``); ``stays``: those that may not; ``reserve``:
+    whoever is no worker; ``out``: those that work already. ``cover``: that of the group."""
 
     on: Day
     cover: GroupCover
@@ -42,6 +42,13 @@ class TurnoutDay:
         return next((bull for bull in here if bull.key == key), None)
 
 
+def may_go(bull: Assessment, on: Day) -> bool:
+    """Whether he is GO, and as ready on this day as he is for his turnout: let out before it he may
+    lack what counts only from some day on."""
+    ready = bull.earliest_ready
+    return bull.status == "GO" and ready is not None and ready <= on
+
+
 def turnout_day(herd: Herd, cover: GroupCover) -> TurnoutDay:
     """Who of the group goes on the day of the herd."""
     states = {state.key: state for state in herd.states}
@@ -50,8 +57,8 @@ def turnout_day(herd: Herd, cover: GroupCover) -> TurnoutDay:
     return TurnoutDay(
         on=herd.on,
         cover=cover,
-        goes=tuple(Goer(b, states[b.key].walk) for b in here if b.status == "GO"),
-        stays=tuple(bull for bull in here if bull.status != "GO"),
+        goes=tuple(Goer(b, states[b.key].walk) for b in here if may_go(b, herd.on)),
+        stays=tuple(bull for bull in here if not may_go(bull, herd.on)),
         reserve=tuple(bull for bull in cover.reserves if not states[bull.key].out),
         out=tuple(b for b in (*workers, *cover.reserves) if states[b.key].out),
     )

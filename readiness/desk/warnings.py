@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, datetime
 from functools import lru_cache
 from itertools import chain
@@ -10,7 +10,7 @@ from itertools import chain
 from readiness.book.former import key_since, keys_given, renamed
 from readiness.book.shelf import effective, struck_ids
 from readiness.engine.warnings import by_itself, of_bull
-from readiness.entries.entry import Entry, entry_order, last_farm, recorded_text
+from readiness.entries.entry import Entry, entry_order, from_roster, last_farm, recorded_text
 from readiness.entries.ids import again_id
 from readiness.herd.board import group_of, groups_on, in_his_group
 from readiness.history import History
@@ -19,6 +19,7 @@ from readiness.rules.model import RuleBook
 from readiness.system.grouped import grouped
 from readiness.system.progress import Progress, counted, nobody
 from readiness.trade.females import named_heifers, speaks_of_heifers
+from readiness.trade.tags import SHORTEST_END
 
 
 def warnings_of(
@@ -141,6 +142,47 @@ def _booked_under_a_former_tag(
                 f"{tag} was given another tag, {now}: if this is that bull, take this back and "
                 f"speak of {now}",
             )
+
+
+def perhaps_booked_twice(
+    held: Sequence[Entry], coming: Sequence[Entry], *, typed: bool
+) -> list[tuple[str, str]]:
+    """Bulls who are new to a book that holds ``held``, where one tag is the last digits of another
+    bull's: whoever gave those may have meant him, whom other commands would find by them.
+
+    ``typed``: so are a digit or two of another's; out of a file those are alike by chance. What a
+    roster's new bull has in common with one of the book it says itself.
+    """
+    if not any(entry.kind == "bull" for entry in coming):
+        return []
+    place = {entry.id: at for at, entry in enumerate(coming)}
+    spoken = effective([e for e in (*held, *coming) if e.kind in ("bull", "strike")])
+    first: dict[str, Entry] = {}
+    for entry in sorted(spoken, key=lambda entry: place.get(entry.id, -1)):
+        first.setdefault(entry.bull, entry)
+    found: dict[str, list[str]] = {}
+    for short, whole in _ends_alike(first):
+        new, other = sorted((short, whole), key=lambda e: place.get(e.id, -1), reverse=True)
+        told = new.id not in place or (from_roster(new) and other.id not in place)
+        least = 1 if typed and new is short else SHORTEST_END
+        if not told and len(short.bull) >= least:
+            found.setdefault(new.id, []).append(other.body["bull"])
+    return [(new, _twice(coming[place[new]].body["bull"], tags)) for new, tags in found.items()]
+
+
+def _ends_alike(booked: Mapping[str, Entry]) -> Iterator[tuple[Entry, Entry]]:
+    """A booking under digits alone, and one whose tag ends in these. ``booked``: by key."""
+    for key, whole in booked.items():
+        for at in range(1, len(key)):
+            if key[at:] in booked and key[at:].isdecimal():
+                yield booked[key[at:]], whole
+
+
+def _twice(tag: str, others: Sequence[str]) -> str:
+    return (
+        f"{tag} is booked as a new bull; the tag of {', '.join(others)} ends so too. If he is "
+        "meant, take this back, and speak of him by that tag"
+    )
 
 
 def _strikes(held: Sequence[Entry], coming: Sequence[Entry]) -> Iterator[tuple[str, str]]:

@@ -13,8 +13,8 @@ from readiness.book import Book, Cache, Counts, Held, Shelf
 from readiness.book.admission import admit, all_that_bars, as_entry, concerning
 from readiness.book.shelf import untouched
 from readiness.book.write import Moved, Written
-from readiness.desk.warnings import still_withdrawn, warnings_of
-from readiness.entries.entry import ROSTER, Entry, NewEntry, recorded_text
+from readiness.desk.warnings import perhaps_booked_twice, still_withdrawn, warnings_of
+from readiness.entries.entry import ROSTER, SEEN, Entry, NewEntry, recorded_text
 from readiness.entries.ids import canonical, typed_id
 from readiness.entries.problem import Problem
 from readiness.entries.validate import validate_said
@@ -138,7 +138,7 @@ class Writer:
         self, plan: Plan, held: Sequence[Entry], new: Sequence[NewEntry], progress: Progress
     ) -> Outcome:
         """What would be written, and what is odd about it."""
-        held = concerning(held, new)
+        everything, held = held, concerning(held, new)
         there = {entry.id for entry in held}
         skipped = tuple(entry.id for entry in new if entry.id in there)
         now = self.clock.now()
@@ -147,6 +147,7 @@ class Writer:
         coming = [as_entry(e, recorded, place, batch) for place, e in enumerate(fresh)]
         plan.admit(all_that_bars(held, new, coming))
         odd = warnings_of(held, coming, self.rules(), now, self.clock.today(), progress)
+        odd += perhaps_booked_twice(everything, coming, typed=not plan.source)
         odd += still_withdrawn(held, skipped)
         if any(entry.recorded for entry in new):  # out of another copy of the book
             from readiness.desk.disagreements import disagreements
@@ -186,8 +187,6 @@ _TAKEN_BACK = (
 
 # ---- what a person types: contents validated, an entry withdrawn, an entry corrected -------------
 
-SEEN = ("feet", "block-off", "mobility", "condition", "vet-exam", "vet-look", "check")
-"""What may clear a bull: somebody must have seen it."""
 STILL_TO_COME = "is still to come: nobody has seen him then. Write it on that day"
 
 

@@ -14,9 +14,9 @@ from readiness.engine.reasons import remark
 from readiness.engine.results import Remark
 from readiness.engine.vet import past_vet_asks
 from readiness.history.records import NEVER, LameRun
-from readiness.rules.model import Limits
+from readiness.rules.limits import Limits
 from readiness.trade.body import part_words
-from readiness.trade.checks import reads_positive
+from readiness.trade.checks import reads_otherwise
 from readiness.trade.codes import SOUND_STAGE
 from readiness.trade.scales import score_words
 
@@ -37,6 +37,7 @@ def advice(case: Case, plans: list[Plan]) -> tuple[Remark, ...]:
             *_doubts(case),
             *_tests(case),
             *_unsaid(case),
+            *_ahead(case),
             *_transport(case),
             *_walk_at_work(case),
             *_stable(case),
@@ -167,6 +168,27 @@ def _lame_days(run: LameRun, since: int, until: int) -> int:
     return max(0, until - max(run.first, since) + 1) if until >= since else 0
 
 
+_AHEAD = {
+    "feet": "a lift",
+    "block-off": "a block off",
+    "mobility": "a walk",
+    "condition": "a condition score",
+    "vet-exam": "an examination",
+    "vet-look": "a vet's look",
+    "check": "a test",
+}
+
+
+def _ahead(case: Case) -> Iterator[Remark]:
+    """What somebody wrote before its day stands among what was seen, and nobody had seen it."""
+    for kind, ahead in case.state.ahead.items():
+        day, written = say.day(ahead.day, case.on), say.day(ahead.written, case.on)
+        text = (
+            f"{_AHEAD[kind]} of {day} was written on {written}, before that day: it clears nothing"
+        )
+        yield remark(case.state.rules, "seen.ahead", text, since=ahead.day)
+
+
 def _transport(case: Case) -> Iterator[Remark]:
     """Whether he may be loaded while he is lame: law and vet decide, this reminds."""
     state, rules = case.state, case.state.rules
@@ -242,8 +264,8 @@ def _tests(case: Case) -> Iterator[Remark]:
         on, why = say.day(last.day, case.on), ""
         if not last.passed and name not in asked:
             why = f"{name}: failed on {on}, and no rule of this farm asks for it: ask the vet"
-        elif last.passed and reads_positive(last.reading):
-            why = f"{name}: passed on {on}, though they wrote positive: ask the vet"
+        elif last.passed and (word := reads_otherwise(last.reading)):
+            why = f"{name}: passed on {on}, though they wrote {word}: ask the vet"
         if why and case.limits.test_doubts:
             yield remark(state.rules, "test.doubts", why, since=last.day)
 

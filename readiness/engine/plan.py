@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from readiness.history import History
 from readiness.history.records import NEVER, Mark
-from readiness.rules.model import Limits
+from readiness.rules.limits import Limits
 
 TODAY, TURNOUT = "today", "turnout"
 VISIT = "visit"

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 PERSONS = ("by", "examiner", "given_by")
@@ -28,6 +29,8 @@ class Entry(NamedTuple):
     text order is time order. ``withdrawn``: a booking that was taken back, which stands all the
     same as long as entries speak of the bull (``Shelf.standing``). ``at_odds``: at the first
     booking of a bull, what copies of the book say of him that cannot both be, in words.
+    ``written``: when it was first recorded, where it was taken back and is said once more of the
+    same day; else empty.
     """
 
     day: int
@@ -42,6 +45,7 @@ class Entry(NamedTuple):
     who: str = ""
     withdrawn: bool = False
     at_odds: tuple[str, ...] = ()
+    written: str = ""
 
 
 def entry_order(entry: Entry) -> tuple[int, str, int, str]:
@@ -71,6 +75,23 @@ def in_question(strikes: Sequence[Entry]) -> set[str]:
     aims = Counter(strike.body["entry"] for strike in strikes)
     given = {s.body["entry"] for s in strikes if (s.body.get("why") or "").startswith(ANOTHER_TAG)}
     return given | {id_ for id_, often in aims.items() if often > 1}
+
+
+SEEN = frozenset(("feet", "block-off", "mobility", "condition", "vet-exam", "vet-look", "check"))
+"""The kinds that may clear a bull: somebody must have seen it."""
+
+
+def written_ahead(entry: Entry) -> int:
+    """How many days before its own day an entry was recorded, by the clock of UTC; 0 or less where
+    it was not, or nobody knows."""
+    written = entry.written or entry.recorded
+    return entry.day - _day(written[:10]) if written else 0
+
+
+@lru_cache(maxsize=4096)
+def _day(text: str) -> int:
+    """Entries are many, and the days on which they were recorded few."""
+    return date.fromisoformat(text).toordinal()
 
 
 ROSTER = "roster-"

@@ -42,6 +42,10 @@ class Feet:
         self.stable: dict[Key, int] = {}
         """What was seen fit to work though not gone, and the day on which it was."""
 
+    def holds(self, key: Key) -> bool:
+        """Whether a finding is open there that holds."""
+        return key in self.open and self.open[key].holds
+
     def tried(self, day: int, body: Mapping[str, Any]) -> list[TooSoon]:
         """What a ``feet`` entry of ``day`` (an ordinal) would say too soon; nothing is taken in."""
         trial = Feet(self.rules)

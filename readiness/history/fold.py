@@ -12,7 +12,7 @@ from itertools import product
 from typing import Any
 from unicodedata import combining, normalize
 
-from readiness.entries.entry import Entry
+from readiness.entries.entry import SEEN, Entry, written_ahead
 from readiness.history import vet
 from readiness.history.finding import claws_of
 from readiness.history.records import (
@@ -36,6 +36,8 @@ from readiness.trade.ages import birth_in, said_of_bull
 from readiness.trade.bulls import IN_A_LIMB
 from readiness.trade.feet import FEET, MEASURES
 
+Handler = Callable[[History, Entry], None]
+
 
 def history(entries: Iterable[Entry], rules: Rules, day: int, key: str = "") -> History:
     """Fold the entries of one bull, in ``entry_order``, up to ``day`` (an ordinal)."""
@@ -50,8 +52,23 @@ def history(entries: Iterable[Entry], rules: Rules, day: int, key: str = "") -> 
 def advance(state: History, entry: Entry) -> None:
     """Take in the next entry; also of a bull that has left: he may come in again, and what was
     found on him meanwhile, or written before somebody wrote that he left, is true all the same."""
-    if (handler := _HANDLERS.get(entry.kind)) is not None:
-        handler(state, entry)
+    if (handler := _HANDLERS.get(entry.kind)) is None:
+        return
+    if entry.kind in SEEN:
+        if written_ahead(entry) > state.rules.limits.seen_ahead:
+            _unseen(state, entry, handler)
+            return
+        if state.ahead:
+            state.ahead.pop(entry.kind, None)
+    handler(state, entry)
+
+
+def _unseen(state: History, entry: Entry, handler: Handler) -> None:
+    """What somebody must have seen, and wrote before its day: it clears nothing."""
+    from readiness.history.unseen import what_is_wrong  # seldom, and the board starts fast
+
+    if (told := what_is_wrong(state, entry)) is not None:
+        handler(state, told)
 
 
 def while_here(entries: Iterable[Entry]) -> Iterator[Entry]:
@@ -286,7 +303,7 @@ def _moved(state: History, entry: Entry) -> None:
             _lame(state, entry, FEET, own=True)
 
 
-_HANDLERS: dict[str, Callable[[History, Entry], None]] = {
+_HANDLERS: dict[str, Handler] = {
     "bull": _bull,
     "weight": _weight,
     "join": _join,

@@ -28,6 +28,14 @@ class Mark(NamedTuple):
 NOTHING = Mark()
 
 
+class Ahead(NamedTuple):
+    """What was ``written`` before its ``day``, so that nobody had seen it."""
+
+    day: int
+    entry: str
+    written: int
+
+
 class Outing(NamedTuple):
     """Out from one day to another, ``NEVER`` while he still is: with the group he was in when he
     went, or was said to be in first since, None where he was in none."""

@@ -10,6 +10,7 @@ from readiness.history.findings import Feet
 from readiness.history.records import (
     NEVER,
     NOTHING,
+    Ahead,
     Ask,
     Block,
     BodyFinding,
@@ -117,6 +118,8 @@ class History:
     body_clear: Mark = NOTHING
     """The last day on which a vet's word ended what changes how he walks."""
     checks: dict[str, list[Tested]] = field(default_factory=dict)
+    ahead: dict[str, Ahead] = field(default_factory=dict)
+    """Kind of entry → what was written of it before its day, and nothing of its kind was since."""
     weights: list[tuple[int, float]] = field(default_factory=list)
 
     def __post_init__(self) -> None:

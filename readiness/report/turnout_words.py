@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from readiness.cover.turnout import Goer, TurnoutDay
+from readiness.cover.turnout import Goer, TurnoutDay, may_go
 from readiness.engine.care import cares
 from readiness.engine.reasons import NOTED
 from readiness.engine.results import Assessment
@@ -16,6 +16,7 @@ WALK_AGAIN = (
     "before all that is written here."
 )
 NOBODY, ALL_OUT = "Nobody is GO.", "All who are GO are out already."
+TOO_EARLY = "Nobody who is GO may go today already."
 GOES = "Goes"
 
 
@@ -33,6 +34,8 @@ def enough(day: TurnoutDay) -> str:
 
 def nobody(day: TurnoutDay) -> str:
     """Why there is nobody to let out."""
+    if any(bull.status == "GO" for bull in day.stays):
+        return TOO_EARLY
     return ALL_OUT if any(bull.status == "GO" for bull in day.out) else NOBODY
 
 
@@ -82,9 +85,8 @@ def _but(bull: Assessment) -> list[str]:
 
 def stayer_words(bull: Assessment, on: Day) -> str:
     """Why he stays, what is dangerous first, and from when he could go."""
-    told = sorted(bull.reasons, key=lambda reason: reason.rule != "heifers.safe")
-    why = "; ".join(reason.text for reason in told) if told else _checks(bull)
     ready, turnout = bull.earliest_ready, bull.turnout
+    why = why_not(bull, on)
     if ready is None:
         return f"{why}; a person must decide"
     when = "today" if ready <= on else f"from {day_words(ready, on)}"
@@ -93,9 +95,24 @@ def stayer_words(bull: Assessment, on: Day) -> str:
     return f"{why}; {could} {when}, if every check passes"
 
 
+def is_held(bull: Assessment) -> str:
+    """What goes between his name and why he may not go."""
+    return "is" if bull.status == "GO" else "is on HOLD:"
+
+
+def why_not(bull: Assessment, on: Day) -> str:
+    """What holds him; of one who is GO for his turnout, what is too early today."""
+    if bull.status == "GO":
+        day = "turnout" if bull.turnout is None else day_words(bull.turnout, on)
+        early = f" ({bull.chain[-1].text})" if bull.chain else ""
+        return f"GO for {day}, too early today{early}"
+    told = sorted(bull.reasons, key=lambda reason: reason.rule != "heifers.safe")
+    return "; ".join(reason.text for reason in told) if told else _checks(bull)
+
+
 def reserve_words(bull: Assessment, on: Day) -> str:
     """Whether one in reserve could go in the place of another."""
-    if bull.status != "GO":
+    if not may_go(bull, on):
         return stayer_words(bull, on)
     return "; ".join(["GO, to replace one who stays", *_but(bull)])
 

@@ -21,10 +21,7 @@ from readiness.roster.roster import CellProblem, Roster, Row, bulls_words
 from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED, RowChange, row_entries, wrong_in
 from readiness.roster.tags import bare_key, official, zeros_dropped
 from readiness.roster.way import COMMAND, Way
-from readiness.trade.tags import match_tag, tag_key
-
-SHORTEST_END = 3
-"""Tags that share fewer last digits than this share them by chance."""
+from readiness.trade.tags import SHORTEST_END, match_tag, tag_key
 
 
 class Lacking(NamedTuple):

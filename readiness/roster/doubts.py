@@ -27,8 +27,9 @@ _PLAIN_NAME = re.compile(r"[\w ,.'&()/-]+")
 
 
 def harm(row: RowChange, group: str | None, book: Known) -> Iterator[str]:
-    """That he is called milder than the book has him: an old sheet may not know what he has done
-    since. That a move to another farm of the book takes him out of his group: groups are per farm.
+    """That he is called milder than the book has him, or safe with heifers: an old sheet may not
+    know what he has done since. That he came sooner, which may end a quarantine. That a move to
+    another farm of the book takes him out of his group: groups are per farm.
 
     ``group``: the one the book has him in, None where the row names one.
     """
@@ -41,6 +42,15 @@ def harm(row: RowChange, group: str | None, book: Known) -> Iterator[str]:
                 f"{who} is {before.upper()} in the book, and {after} by this roster: be sure of it "
                 "before anybody handles him"
             )
+    safe, came = row.change("heifer_safe"), row.change("arrived")
+    if safe and safe.before is False and safe.after is True:
+        yield f"{who} is not safe with heifers in the book, and safe by this roster: be sure of it"
+    if came and came.before is not None and str(came.after) < str(came.before):
+        yield (
+            f"{who} arrived {iso_day_words(str(came.before))} in the book, and "
+            f"{iso_day_words(str(came.after))} by this roster: be sure of it, his quarantine hangs "
+            "on it"
+        )
     if farm and group is not None and farm.after in book.farms:
         there = (str(farm.after), group) in book.groups
         so = f"in the group {group} there" if there else f"in no group; he was in {group}"

@@ -8,11 +8,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import asdict
 from typing import Any, NamedTuple
 
+from readiness.rules.limits import Limits
 from readiness.rules.model import (
     ConditionScale,
     CoverRules,
     FindingRule,
-    Limits,
     MobilityScale,
     OwnCheck,
     Rules,

@@ -10,26 +10,27 @@ from dataclasses import dataclass
 from typing import Annotated, Any, NamedTuple
 
 from readiness.rules import shapes
-from readiness.rules.shapes import DAYS, MOST_DAYS, Shape, whole
+from readiness.rules.limits import (
+    DAY_MINUTES,
+    Count,
+    Days,
+    Females,
+    FewDays,
+    FewOrNone,
+    Gestation,
+    Limits,
+    Minutes,
+    Percent,
+    Severity,
+    YesNo,
+)
+from readiness.rules.shapes import DAYS, Shape, whole
 from readiness.rules.workdays import days_off, workdays
 from readiness.system.plain import name_key
 from readiness.trade.ages import Birth, months_after
 from readiness.trade.breeds import breed_of
 from readiness.trade.checks import LIFTING
-from readiness.trade.codes import SEVERITIES
 from readiness.trade.scales import Scale
-
-_DAY_MINUTES = 1440
-_Days = Annotated[int, Shape(DAYS, whole(0, MOST_DAYS))]
-_YesNo = Annotated[bool, Shape("yes or no", shapes.yes_no)]
-_Minutes = Annotated[int, Shape("minutes", whole(0, _DAY_MINUTES))]
-_Severity = Annotated[int, Shape("severity", whole(0, max(SEVERITIES)))]
-_Percent = Annotated[int, Shape("%", whole(0, 100))]
-_Females = Annotated[int, Shape("females", whole(0, 200))]
-_Gestation = Annotated[int, Shape(DAYS, whole(240, 320))]
-_FewDays = Annotated[int, Shape(DAYS, whole(1, 60))]
-_FewOrNone = Annotated[int, Shape(DAYS, whole(0, 60))]
-_Count = Annotated[int, Shape("count", whole(0, 20))]
 
 STANDINGS = ("published", "common practice (no source)", "from memory", "project choice")
 
@@ -74,13 +75,13 @@ class FindingRule(NamedTuple):
     code: str
     name: str
     claw: str
-    holds_from: _Severity
+    holds_from: Severity
     holds_stages: Annotated[tuple[str, ...], Shape("stage", shapes.stages)]
     looks: Annotated[tuple[int, ...], Shape(DAYS, shapes.looks)]
     clear: Annotated[tuple[int, ...], Shape(DAYS, shapes.by_severity)]
-    vet_from: _Severity
-    vet_open: _Days
-    advise_look: _Days
+    vet_from: Severity
+    vet_open: Days
+    advise_look: Days
 
     @property
     def never_holds(self) -> bool:
@@ -138,74 +139,6 @@ class OwnCheck(NamedTuple):
         return min((days for days in (self.first, self.valid) if days is not None), default=None)
 
 
-class Limits(NamedTuple):
-    """Every single-number rule, in the unit of its ``Value``; the rule id is the name with its
-    first ``_`` read as ``.``."""
-
-    feet_oldest: _Days
-    feet_due: _Days
-    feet_advised: _Days
-    trim_settle: _Days
-    lame_lift: _Days
-    lame_lift_worst: _Days
-    lame_long: _Days
-    clear_after_open: _Days
-    severity_unsaid: Annotated[int, Shape("severity", whole(1, max(SEVERITIES)))]
-    rename_anew: Annotated[tuple[str, ...], Shape("codes", shapes.codes)]
-    block_least: _Days
-    block_most: _Days
-    block_settle: _Days
-    block_look: _Days
-    block_wrong: _Days
-    wrap_most: _Days
-    pain_settle: _Days
-    mobility_oldest: _Days
-    mobility_again: _Days
-    mobility_late: _Days
-    incident_settle: _Days
-    incident_settle_back: _Days
-    illness_settle: _Days
-    age_least: Annotated[int, Shape("months", whole(0, 60))]
-    condition_oldest: _Days
-    condition_again: _Days
-    condition_late: _Days
-    vet_oldest: _Days
-    vet_advised: _Days
-    vet_again: _Days
-    vet_after_illness: _Days
-    vet_lame_days: _Days
-    vet_look: _Days
-    vet_look_again: _Days
-    vet_memory: _Days
-    vet_required: _YesNo
-    lame_transport: _YesNo
-    vet_worst_walk: _YesNo
-    vet_nothing_found: _YesNo
-    vet_refused: _YesNo
-    vet_explains: _Severity
-    vet_doubts: _YesNo
-    test_doubts: _YesNo
-    heifers_safe: _YesNo
-    booking_stands: _YesNo
-    copies_agree: _YesNo
-    out_told: _YesNo
-    withdrawal_shown: _YesNo
-    quarantine_days: _Days
-    tight_days: _Days
-    heavy_kg: Annotated[int, Shape("kg", whole(1, 3000))]
-    sole_thin: Annotated[int, Shape("mm", whole(0, 50))]
-    wall_guard: Annotated[int, Shape("mm", whole(0, 300))]
-    stage_m2_from: Annotated[int, Shape("mm", whole(1, 300))]
-    weight_drop: Annotated[int, Shape("%", whole(1, 100))]
-    weight_drop_days: _Days
-    group_weeks: Annotated[int, Shape("weeks", whole(1, 52))]
-    look_slack: Annotated[float, Shape("part of the interval", shapes.part)]
-    look_farmer: _Days
-    motility_least: _Percent
-    normal_least: _Percent
-    pain_words: Annotated[tuple[str, ...], Shape("words", shapes.words)]
-
-
 class VisitRules(NamedTuple):
     """The rules of return visits; the rule id is the name with its first ``_`` read as ``.``.
 
@@ -218,19 +151,19 @@ class VisitRules(NamedTuple):
     visits_except: Annotated[tuple[str, ...], Shape(DAYS, days_off)]
     visits_holidays: Annotated[str, Shape("ISO 3166 code", shapes.place)]
     visits_ahead: Annotated[int, Shape(DAYS, whole(1, 366))]
-    visits_late: _Days
-    visits_share_day: _YesNo
-    minutes_feet: _Minutes
-    minutes_lift: _Minutes
-    minutes_look: _Minutes
-    minutes_clear: _Minutes
-    minutes_block_off: _Minutes
-    minutes_block_look: _Minutes
-    minutes_own: _Minutes
-    minutes_day: Annotated[int, Shape("minutes", whole(1, _DAY_MINUTES))]
-    bring_block: _Count
-    bring_wrap: _Count
-    bring_dressing: _Count
+    visits_late: Days
+    visits_share_day: YesNo
+    minutes_feet: Minutes
+    minutes_lift: Minutes
+    minutes_look: Minutes
+    minutes_clear: Minutes
+    minutes_block_off: Minutes
+    minutes_block_look: Minutes
+    minutes_own: Minutes
+    minutes_day: Annotated[int, Shape("minutes", whole(1, DAY_MINUTES))]
+    bring_block: Count
+    bring_wrap: Count
+    bring_dressing: Count
 
     def minutes_for(self, check: str) -> int:
         """The minutes that a check takes that the trimmer does."""
@@ -263,29 +196,29 @@ class CoverRules(NamedTuple):
         tuple[tuple[int | None, int], ...],
         Shape("months, females", shapes.by_age("females", whole(0, 200))),
     ]
-    cover_unknown: _Females
-    cover_fails: _Percent
-    cover_fails_old: _Percent
+    cover_unknown: Females
+    cover_fails: Percent
+    cover_fails_old: Percent
     cover_old: Annotated[int, Shape("months", whole(0, 600))]
-    cover_spare: _Females
+    cover_spare: Females
     cover_spare_most: Annotated[int, Shape("bulls", whole(0, 100))]
-    cover_put_off: _FewOrNone
-    gestation_other: _Gestation
-    gestation_holstein: _Gestation
-    gestation_angus: _Gestation
-    gestation_blonde: _Gestation
-    gestation_hereford: _Gestation
-    gestation_shorthorn: _Gestation
-    gestation_limousin: _Gestation
-    gestation_charolais: _Gestation
-    gestation_simmental: _Gestation
-    working_look: _FewDays
-    working_look_first: _FewDays
-    working_first: _FewDays
-    working_rest: _FewOrNone
-    returns_first: _FewDays
-    returns_last: _FewDays
-    returns_cycle: _FewDays
+    cover_put_off: FewOrNone
+    gestation_other: Gestation
+    gestation_holstein: Gestation
+    gestation_angus: Gestation
+    gestation_blonde: Gestation
+    gestation_hereford: Gestation
+    gestation_shorthorn: Gestation
+    gestation_limousin: Gestation
+    gestation_charolais: Gestation
+    gestation_simmental: Gestation
+    working_look: FewDays
+    working_look_first: FewDays
+    working_first: FewDays
+    working_rest: FewOrNone
+    returns_first: FewDays
+    returns_last: FewDays
+    returns_cycle: FewDays
 
     def females_for(self, months: range | None) -> int:
         """How many females a bull carries who may be of each of these ages in whole months: those

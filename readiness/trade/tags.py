@@ -43,6 +43,8 @@ AS_TEXT = "give the column the format Text and write the tag again"
 # ISO 11784: the national number has 38 bits.
 ISO_11784_MOST = 2**38 - 1
 UK_DIGITS = 12
+SHORTEST_END = 3
+"""Tags that share fewer last digits than this share them by chance."""
 
 
 def check_digit(herd: str, animal: str) -> int:

@@ -23,8 +23,8 @@ TESTS = (
     "tests/engine/test_same_day.py", "tests/engine/test_left_open.py",
     "tests/engine/test_go_too_plain.py",
 )  # fmt: skip
-FIND, FOLD, STATE, VETS = (
-    "history/findings", "history/fold", "history/state", "history/vet",
+FIND, FOLD, STATE, VETS, AHEAD = (
+    "history/findings", "history/fold", "history/state", "history/vet", "history/unseen",
 )  # fmt: skip
 FEET, BULL, OWN, VET, WHY, ASSESS, OUT = (
     f"engine/{name}"
@@ -215,7 +215,16 @@ MUTANTS = tuple(
         ("hired: coming in", FOLD, 'or reason == "hired":', ":"),
         ("hired: after an out hired", FOLD, "if state.hired_out or state.gone", "if state.gone"),
         ("back after he left: kept apart", FOLD, "state.hired_out or state.gone or", "state.hired_out or"),
-        ("what is said of one who left is true", FOLD, "if (handler := _HANDLERS.get(entry.kind)) is not None:", "if (handler := _HANDLERS.get(entry.kind)) is not None and not state.gone:"),
+        ("what is said of one who left is true", FOLD, "if (handler := _HANDLERS.get(entry.kind)) is None:", "if (handler := _HANDLERS.get(entry.kind)) is None or state.gone:"),
+        ("what was written ahead of its day clears nothing", FOLD, "    if entry.kind in SEEN:", "    if False:"),
+        ("a clock's day may be one ahead", FOLD, "> state.rules.limits.seen_ahead", "> 0"),
+        ("of a lift written ahead what holds is kept", AHEAD, '.get("severity"), item.get("stage"))', '.get("severity"), item.get("stage")) and False'),
+        ("and what is open there already stays as it is", AHEAD, '        if not state.feet.holds((item["foot"], claw, item["code"]))\n', ""),
+        ("a sole measured thin, written ahead, holds", AHEAD, 'if measure.get("sole_mm", thin) < thin', "if False"),
+        ("a lame walk written ahead holds", AHEAD, 'return body if body["score"] >=', 'return None if body["score"] >='),
+        ("written ahead, what did not pass takes not the place of what failed", AHEAD, "if failed or body", "if body"),
+        ("an unfit written ahead holds", AHEAD, 'return None if body["outcome"] == "fit" else body', "return None"),
+        ("a test failed, written ahead, holds", AHEAD, 'return None if body["result"] == "pass" else body', "return None"),
         ("coming in asks for a fresh walk", FOLD, "NOTHING, mark, False, False\n", "NOTHING, state.last_in, False, False\n"),
         # ---- the third attack
         ("in another zone its clock starts again", FIND, "grown or spot.spreads(finding.zones)", "grown"),

@@ -101,6 +101,8 @@ SHOWN_BESIDE_GO: list[tuple[str, Entries]] = [
     ("vet.doubts", passed(libido="unwilling")),
     ("test.doubts", [blood("fail")]),  # ours
     ("test.doubts", [blood("pass", reading="POSITIVE for BVD virus")]),
+    ("test.doubts", [blood("pass", reading="+ve")]),
+    ("test.doubts", [blood("pass", reading="inconclusive")]),
     ("pain.settle", [said("treatment", "2026-04-22", given_by="the farmer", product="red one")]),
     ("finding.ID.advise_look", [finding("ID")]),  # look at 28 days: ours
     ("finding.DD.advise_look", [finding("DD", stage="M3")]),  # Döpfer et al.; 28 days: ours

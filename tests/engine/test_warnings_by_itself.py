@@ -36,8 +36,13 @@ def test_another_finding_wants_words() -> None:
 
 def test_a_day_to_come_is_warned_of() -> None:
     entry = said("weight", kg=900)
-    assert "3 Apr, a day still to come" in warned(entry, date(2026, 4, 2))
+    assert "3 Apr, a day still to come: it counts" in warned(entry, date(2026, 4, 2))
     assert warned(entry) == ""
+
+
+def test_a_look_of_a_day_to_come_is_said_to_clear_nothing() -> None:
+    entry = said("block-off", foot="LF", claw="outer")
+    assert "nobody has seen him then, so it clears nothing" in warned(entry, date(2026, 4, 2))
 
 
 @pytest.mark.parametrize(

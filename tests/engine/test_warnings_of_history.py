@@ -242,11 +242,26 @@ def test_one_who_is_out_with_others_joins_no_group_without_a_word() -> None:
     assert text.startswith("he is out with Hill since 1 Apr")
 
 
+OTHERWISE = (
+    "POSITIVE, Ct 24", "pos", "BVD +ve", "BVD+ IBR-", "+/-", "BVD virus detected",
+    "BVD negative IBR positive", "no antibodies; virus detected", "T. foetus isolated",
+    "inconclusive", "equivocal, repeat", "not negative", "non-negative", "not yet clear",
+    "weak positive", "reactor", "antigen negative, antibodies present",
+)  # fmt: skip
+PASSED = (
+    "negative", "-ve", "not positive", "none detected", "no BVD or IBR detected", "non-reactor",
+    "no T. foetus isolated", "IBR + BVD negative", "found negative", "free of infection", "clear",
+    "negative (ELISA+PCR)", "S/P 0.12", "presented 3 Nov, negative",
+)  # fmt: skip
+
+
 @pytest.mark.parametrize(
     ("reading", "warned"),
-    [("POSITIVE, Ct 24", True), ("pos", True), ("negative", False), ("not positive", False)],
+    [*((words, True) for words in OTHERWISE), *((words, False) for words in PASSED)],
 )
-def test_a_pass_that_reads_as_failed_is_asked_about(reading: str, warned: bool) -> None:
+def test_a_pass_that_reads_as_failed_or_as_not_known_is_asked_about(
+    reading: str, warned: bool
+) -> None:
     tested = said("check", "2026-04-02", check="b", result="pass", reading=reading)
     tested["id"] = "asked"
     texts = _words(said("bull", "2026-01-01"), tested)
@@ -278,3 +293,20 @@ def test_joining_a_group_that_names_heifers_asks_whether_he_is_safe(name: str, w
     told = said("bull", "2026-01-01"), {**INTO_HEIFERS, "group": name}
     (text,) = _words({**HEIFERS, "group": name, "class": None}, *told)
     assert text.endswith(f"{words}, and {NOT_SAID_SAFE}")
+
+
+@pytest.mark.parametrize(
+    ("before", "now", "words"),
+    [
+        ({"arrived": "2026-03-20"}, {"arrived": "2025-03-20"}, "arrived 20 Mar until now, 20 Mar"),
+        ({"heifer_safe": False}, {"heifer_safe": True}, "not safe with heifers until now"),
+    ],
+)
+def test_what_held_a_bull_is_ended_by_a_booking_without_a_word(
+    before: dict[str, Any], now: dict[str, Any], words: str
+) -> None:
+    asked = {**said("bull", "2026-04-02", **now), "id": "asked"}
+    (text,) = _words(said("bull", "2026-04-01", **before), asked)
+    assert text.startswith(words) and "be sure of it" in text
+    asked = {**said("bull", "2026-04-02", **before), "id": "asked"}
+    assert _words(said("bull", "2026-04-01", **now), asked) == []

@@ -46,7 +46,8 @@ def story(*told: Told) -> list[Told]:
         *told,
     ]
     for entry in entries:
-        assert validate(entry)[1] == [], entry
+        content = {name: value for name, value in entry.items() if name != "recorded"}
+        assert validate(content)[1] == [], entry
     return entries
 
 
@@ -956,3 +957,90 @@ def test_what_was_found_on_a_bull_while_he_was_away_is_forgotten(seen: Told) -> 
     since = said("condition", ago(1), scale="five", score=3.25), walked(0)
     assert today(*away, *since).status == "GO"
     assert today(seen, *away, *since).status == "HOLD"
+
+
+# ---- written before its day -------------------------------------------------------------------
+
+BLOCKED = said("block-on", ago(60), foot="LH", claw="inner")
+
+
+def written_ahead(entry: Told, days: int = 2) -> Told:
+    """The same, recorded so many days before its own day."""
+    return {**entry, "recorded": str(iso(day(entry["on"]) - days))}
+
+
+@pytest.mark.parametrize(
+    ("before", "look", "after"),
+    [
+        ([lift(ago(50), "LH", findings=[found("SU", severity=1)])],
+         lift(ago(2), "LH", healed=[found("SU")]), [walked(1)]),
+        ([lift(ago(50), "LH", findings=[found("SH", severity=2)])],
+         lift(ago(2), "LH", findings=[found("SH", severity=1)]), [walked(1)]),
+        ([lift(ago(50), "LH", findings=[found("SH", severity=2)])],
+         lift(ago(2), "LH", findings=[found("DS", severity=1, was="SH")]), [walked(1)]),
+        ([walked(40, 2), lift(ago(39), findings=[found("SH", severity=1)])], walked(1), []),
+        ([], walked(1), []),
+        ([BLOCKED], said("block-off", ago(20), foot="LH", claw="inner"),
+         [lift(ago(19)), walked(1)]),
+        ([said("vet-exam", ago(2), outcome="unsatisfactory")],
+         said("vet-exam", ago(1), outcome="satisfactory"), [walked(1)]),
+        ([said("vet-look", ago(9), about="lame", outcome="unfit")],
+         said("vet-look", ago(3), about="lame", outcome="fit"), [walked(1)]),
+    ],
+    ids=["healed", "listed low", "renamed low", "lameness ended", "sound walk", "block off",
+         "examination", "vet's look"],
+)  # fmt: skip
+def test_a_look_written_before_its_day_clears_him_when_that_day_comes(
+    before: list[Told], look: Told, after: list[Told]
+) -> None:
+    # Imported with a month mistyped, or as it was planned: when its day comes nobody has looked.
+    assert today(*before, look, *after).status == "GO"
+    bull = today(*before, written_ahead(look), *after)
+    assert bull.status == "HOLD"
+    (told,) = [said for said in bull.advice if said.rule == "seen.ahead"]
+    assert "before that day: it clears nothing" in told.text
+
+
+def test_a_test_written_before_its_day_is_passed_when_that_day_comes(tmp_path: Path) -> None:
+    rules = tmp_path / "own.toml"
+    rules.write_text('[[check]]\nname = "ring"\nwho = "farmer"\nfrom = 30\n', encoding="utf-8")
+    passed = said("check", ago(1), check="ring", result="pass")
+    book = load_rules(rules)
+    assert today(passed, walked(1), rules=book).status == "GO"
+    assert today(written_ahead(passed), walked(1), rules=book).status == "HOLD"
+    failed = said("check", ago(0), check="ring", result="fail")
+    assert today(passed, written_ahead(failed), walked(1), rules=book).status == "HOLD"
+
+
+def test_who_failed_is_promised_a_day_by_an_examination_written_before_its_own() -> None:
+    failed = said("vet-exam", ago(9), outcome="unsatisfactory")
+    deferred = said("vet-exam", ago(2), outcome="deferred")
+    assert today(walked(1), failed, deferred).earliest_ready is not None
+    assert today(walked(1), failed, written_ahead(deferred)).earliest_ready is None
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        lift(ago(2), "LH", findings=[found("SU")]),
+        lift(ago(2), "LH", measures=[{"foot": "LH", "claw": "outer", "sole_mm": 3}]),
+        walked(0, 2),
+        said("condition", ago(0), scale="five", score=2),
+        said("vet-exam", ago(1), outcome="deferred"),
+        said("vet-look", ago(1), about="other", outcome="unfit"),
+    ],
+    ids=["ulcer", "thin sole", "lame", "thin", "deferred", "unfit"],
+)
+def test_what_is_wrong_is_lost_because_it_was_written_before_its_day(wrong: Told) -> None:
+    assert today(walked(1), written_ahead(wrong)).status == "HOLD"
+
+
+def test_what_was_seen_is_lost_where_a_clock_is_a_day_behind() -> None:
+    # The evening's walk in New Zealand is recorded on the day before, as the clocks of UTC go.
+    bull = today(written_ahead(walked(0), days=1))
+    assert (bull.status, bull.advice) == ("GO", ())
+
+
+def test_a_fresh_look_after_one_written_ahead_does_not_clear_him() -> None:
+    bull = today(written_ahead(walked(2)), walked(1))
+    assert (bull.status, bull.advice) == ("GO", ())

@@ -253,6 +253,9 @@ ODD: list[tuple[str, list[say.Line], say.Line]] = [
     ("he has left", [say.said("moved", ON, act="left")], say.walk(ON, 0)),
     ("counts as a group of cows", [], say.said("group", ON, group="Heifers of ours", turnout=ON)),
     ("are held there all the same", [], say.said("group", ON, group="Bullers", turnout=ON)),
+    ("the tag of UK 700914 400347 ends so too", [say.booked("UK 700914 400347")],
+      say.booked("400347")),
+    ("the tag of 400347 ends so too", [say.booked("400347")], say.booked("UK 700914 400347")),
     ("check digit", [], say.booked("UK 700915 500015")),
     ("open finding", [say.lift(ON, "LF", findings=[FINDING])],
      say.said("block-on", ON, foot="LF", claw="outer")),
@@ -273,6 +276,18 @@ def test_what_is_odd_is_kept_and_warned_of(
     (written,) = told["written"]
     assert [w["entry"] for w in told["warnings"]] == [written], told["warnings"]
     assert words in told["warnings"][0]["text"]
+
+
+def test_one_animal_booked_twice_in_one_file_by_his_tag_and_its_end_is_told(tell: Tell) -> None:
+    # What holds him stands under the one, and the other is GO.
+    told = tell(say.booked("UK 700914 400347"), say.booked("400347")).json()
+    (warning,) = told["warnings"]
+    assert warning["entry"] == told["written"][1]
+    assert "400347 is booked as a new bull; the tag of UK 700914 400347" in warning["text"]
+
+
+def test_tags_that_share_two_digits_by_chance_are_not_told_of(tell: Tell) -> None:
+    assert tell(say.booked("47"), say.booked("347")).json()["warnings"] == []
 
 
 def test_a_rename_of_what_is_not_open_is_a_new_finding(tell: Tell, run: Run) -> None:

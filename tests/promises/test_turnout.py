@@ -92,6 +92,26 @@ def test_a_reserve_that_is_go_may_go_by_name_alone(turnout: Turnout, run: Run) -
     assert told["capacity_go"] == 70  # who goes out in the place of another works
 
 
+def test_one_who_is_go_for_turnout_alone_is_not_let_out_before_he_would_be(
+    turnout: Turnout, run: Run, tell: Tell, tmp_path: Path
+) -> None:
+    # A test that counts from the fifth day after it: let out three days early he lacks it at once.
+    lag = '[[check]]\nname = "fluke"\nwho = "farmer"\nfrom = 60\nlag = 5\n'
+    (tmp_path / "own.toml").write_text(lag, encoding="utf-8")
+    rules = ("--rules", str(tmp_path / "own.toml"))
+    tell(said("check", "2026-04-25", check="fluke", result="pass"))
+    assert turnout(*rules, "--json").json()["goes"] == []
+    words = "● B 1: GO for 1 May, too early today (fluke passed); could go with them, ready from"
+    assert words in " ".join(turnout(*rules).out.split())
+    assert turnout(*rules, "--let-out").code == 2
+    refused = turnout(*rules, "--let-out", "--also", "B 1")
+    assert (refused.code, "B 1 is GO for 1 May, too early today" in refused.err) == (2, True)
+    assert turnout(*rules, "--let-out", "--also", "B 1", "--why", "the vet rang").code == 0
+    board = run("board", "--json", "--on", ON, *rules).json()["bulls"]
+    told = next(bull for bull in board if bull["bull"] == "B 1")
+    assert "went out without: fluke" in [reason["text"] for reason in told["reasons"]]
+
+
 @pytest.mark.parametrize(
     ("options", "code", "words"),
     [

@@ -14,6 +14,7 @@ from functools import partial
 from typing import Any
 
 from . import checks as work
+from .ahead import recorded
 from .feet_checks import Check
 from .figures import grown, last_exam, too_low
 from .groups import Group, group_said
@@ -36,7 +37,8 @@ def brute_board(
     """Every bull on the board on ``on``, in the order of the board.
 
     ``entries``: valid ones, in the order in which they were recorded (their place in
-    the list is their order within a day), strikes among them. ``rules``: rule ids with other
+    the list is their order within a day, unless they say on which other day they were
+    ``recorded``), strikes among them. ``rules``: rule ids with other
     values than the defaults; ``checks`` there is a list of {name, who, from, to, lag, applies,
     valid}.
     ``turnout``: what if every group's turnout were then. Reasons are a set of (kind, foot, claw,
@@ -99,7 +101,8 @@ def in_order(entries: list[Entry]) -> list[Entry]:
             kept.append(entry)
         elif entry["kind"] == "bull" and key(entry["bull"]) in lost:
             kept.append(entry | {"taken_back": True})
-    return sorted(kept, key=lambda entry: day_of(entry["on"]))
+    # within a day by when each was recorded, and then as they stand
+    return sorted(kept, key=lambda entry: (day_of(entry["on"]), recorded(entry)))
 
 
 def assess(story: Story, group: Group | None, today: int, past: Past) -> dict[str, Any]:

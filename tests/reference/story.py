@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from .ahead import what_counts
 from .found import feet_findings
 from .lameness import read_lameness
 from .pain import relieves_pain, speaks_of_pain
@@ -26,9 +27,10 @@ def tell(entries: list[Entry], rules: dict[str, Any], day: int) -> Story:
         if later:
             continue
         chapter = CHAPTERS.get(entry["kind"])
-        if chapter is not None:
+        counts = what_counts(story, entry)
+        if chapter is not None and counts is not None:
             story.place += 1
-            chapter(story, entry, day_of(entry["on"]))
+            chapter(story, counts, day_of(entry["on"]))
     read_lameness(story)
     return story
 

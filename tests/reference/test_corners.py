@@ -8,7 +8,7 @@ from itertools import product
 
 import pytest
 
-from .books import OWN_CHECKS, random_book
+from .books import LOOKS, OWN_CHECKS, random_book, some_written_ahead
 from .corners import corners_reached
 
 ON = date(2026, 4, 3)
@@ -140,6 +140,13 @@ def reached() -> Counter[str]:
 def test_random_books_reach_every_corner(reached: Counter[str]) -> None:
     table = {corner: reached[corner] for corner in named()}
     assert {corner: times for corner, times in table.items() if times == 0} == {}
+
+
+def test_random_books_reach_every_kind_of_look_that_was_written_ahead() -> None:
+    books = [some_written_ahead(random_book(seed, BULLS, 12, ON)) for seed in range(16)]
+    reached = sum((corners_reached(book, ON) for book in books), Counter[str]())
+    met = {f"written ahead{wrong}: {look}" for wrong, look in product(("", ", wrong"), LOOKS)}
+    assert met - reached.keys() == {"written ahead, wrong: block-off"}
 
 
 def test_enough_bulls_go_that_one_wrongly_held_shows(reached: Counter[str]) -> None:

@@ -53,6 +53,7 @@ RULES: dict[str, Any] = {
     "sole.thin": 5,  # mm
     "quarantine.days": 28,
     "tight.days": 7,
+    "seen.ahead": 1,
     "group.weeks": 12,
     "checks": [],
     "findings": {},

@@ -63,3 +63,24 @@ def test_a_bull_moved_where_there_is_a_group_of_that_name(run: Run, book: Path) 
         "row 2: 00288 Rowan is moved from Sallow Fell to Low, and so in the group Heifers" in told
     )
     assert run("bull", "00288", "--json", "--on", DAY).json()["group"] == "Heifers"
+
+
+def test_an_older_day_of_arrival_ends_a_quarantine_without_a_word() -> None:
+    book: list[Entry] = []
+    head = ["tag", "name", "origin", "arrived"]
+    assert warned(book, head, ["00601", "Wren", "bought", "2026-03-20"]) == []
+    (text,) = warned(book, head, ["00601", "Wren", "bought", "2025-03-20"])
+    assert text.startswith("00601 Wren arrived 20 Mar 2026 in the book, and 20 Mar 2025 by this")
+    assert "his quarantine hangs on it" in text
+
+
+@pytest.mark.parametrize(("before", "after", "told"), [("no", "yes", 1), ("yes", "no", 0)])
+def test_one_not_safe_with_heifers_is_called_safe_without_a_word(
+    before: str, after: str, told: int
+) -> None:
+    book: list[Entry] = []
+    head = ["tag", "name", "heifer safe"]
+    assert warned(book, head, ["00601", "Wren", before]) == []
+    texts = warned(book, head, ["00601", "Wren", after])
+    assert len(texts) == told
+    assert all("is not safe with heifers in the book, and safe by this" in each for each in texts)

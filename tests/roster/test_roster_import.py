@@ -287,6 +287,14 @@ def test_the_end_of_anothers_tag_is_said(run: Run, book: Path) -> None:
     assert "row 4" not in ran.err  # two digits are the same by chance
 
 
+def test_one_animal_booked_twice_in_one_roster_by_his_tag_and_its_end_is_told(
+    run: Run, tmp_path: Path
+) -> None:
+    text = "tag,name,born\nUK 700914 400347,Ullin,2022-03-01\n400347,Ullin,2022-03-01\n"
+    ran = run("import", roster(tmp_path / "x.csv", text))
+    assert "row 3: 400347 is booked as a new bull; the tag of UK 700914 400347 ends" in ran.err
+
+
 def test_zeros_that_a_spreadsheet_dropped_find_the_bull(run: Run, book: Path) -> None:
     path = roster(book.with_name("b.csv"), "tag,pen\n288,Bank\n")
     ran = run("import", path, "--on", DAY, "--json")

@@ -10,8 +10,9 @@ from typing import Any, get_origin, get_type_hints
 import pytest
 
 from readiness.rules.build import all_shapes, finding_rule
+from readiness.rules.limits import Limits
 from readiness.rules.load import DEFAULT, load_rules, values_table
-from readiness.rules.model import STANDINGS, Limits
+from readiness.rules.model import STANDINGS
 from readiness.trade.codes import CODES
 from readiness.trade.scales import CONDITION, MOBILITY
 

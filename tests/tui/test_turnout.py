@@ -260,6 +260,26 @@ async def test_what_is_odd_of_several_is_told_once_and_that_it_is_before_turnout
         assert said(app).count("a day still to come") == 1
 
 
+async def test_one_who_is_go_for_turnout_alone_goes_before_it_only_with_a_reason(
+    app: ReadinessApp, desk: Desk, tmp_path: Path
+) -> None:
+    lag = '[[check]]\nname = "fluke"\nwho = "farmer"\nfrom = 60\nlag = 5\n'
+    desk.rules_path = tmp_path / "own.toml"
+    desk.rules_path.write_text(lag, encoding="utf-8")
+    desk.add([said_of("check", "2026-04-25", "B 1", check="fluke", result="pass")])
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot, "l")
+        assert out(desk) == [] and "Enter lets out one by name" in said(app)
+        assert "Nobody who is GO may go today already." in words(app)
+        await on_bull(pilot, app, "B 1")
+        await press(pilot, "enter")
+        assert "B 1 is GO for 1 May, too early today" in words(app)
+        await press(pilot, *"lent", "enter")
+        assert "It is too early for him. Noted: lent" in words(app)
+        await press(pilot, "y")
+        assert out(desk) == [("B 1", "lent")]
+
+
 async def test_who_went_lame_while_he_was_shown_is_not_let_out(
     app: ReadinessApp, desk: Desk, tmp_path: Path
 ) -> None:

@@ -33,7 +33,8 @@ def of_bull(
     for entry in entries:
         if entry.id in asked:
             body, kind, day = entry.body, entry.kind, entry.day
-            yield from ((entry.id, text) for text in by_itself(body, kind, day, today))
+            ahead = rules.limits.seen_ahead
+            yield from ((entry.id, text) for text in by_itself(body, kind, day, today, ahead))
             if not (kind == "bull" and from_roster(entry)):  # a roster says itself whom it changes
                 for text in in_his_state(body, kind, day, state, group_of):
                     yield entry.id, text

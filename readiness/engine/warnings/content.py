@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from readiness.engine import say
+from readiness.entries.entry import SEEN
 from readiness.history.fold import relieves_pain
 from readiness.rules.model import Rules
 from readiness.trade.ages import BORN, FROM
@@ -16,12 +17,16 @@ from readiness.trade.tags import tag_problem
 Body = Mapping[str, Any]
 
 
-def by_itself(body: Body, kind: str, day: int, today: int) -> Iterator[str]:
-    """Warnings about one entry of ``day``, seen on ``today`` (ordinals)."""
+def by_itself(body: Body, kind: str, day: int, today: int, ahead: int = 0) -> Iterator[str]:
+    """Warnings about one entry of ``day``, seen on ``today`` (ordinals). ``ahead``: how many days
+    before its own a look may be written that counts."""
     for odd in _BY_KIND.get(kind, ()):
         yield from odd(body)
     if day > today:
-        yield f"dated {say.day(day, today)}, a day still to come: it counts from that day"
+        counts = "it counts from that day"
+        if kind in SEEN and day > today + ahead:
+            counts = "nobody has seen him then, so it clears nothing; write it on that day"
+        yield f"dated {say.day(day, today)}, a day still to come: {counts}"
 
 
 def by_limits(body: Body, rules: Rules) -> Iterator[str]:

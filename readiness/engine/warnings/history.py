@@ -11,14 +11,14 @@ from readiness.engine.advice import weight_lost
 from readiness.engine.assess import assess
 from readiness.engine.bull_checks import doubtful_figures
 from readiness.entries.entry import Entry
-from readiness.history import History, advance
+from readiness.history import History, advance, ordinal
 from readiness.history.finding import claws_of
 from readiness.history.groups import Group
 from readiness.history.records import Exam
 from readiness.history.vet import FIGURES
 from readiness.trade.ages import birth_in
 from readiness.trade.bulls import FOR_GOOD
-from readiness.trade.checks import reads_positive
+from readiness.trade.checks import reads_otherwise
 from readiness.trade.codes import STAGED
 from readiness.trade.females import speaks_of_heifers
 
@@ -231,6 +231,14 @@ def _bull(body: Body, day: int, before: History, group_of: GroupOf) -> Iterator[
     if birth and before.birth and birth.denies(before.birth):
         known = before.birth.words
         yield f"born {known} until now, {birth.words} here: is this the same bull?"
+    if was.get("heifer_safe") is False and body.get("heifer_safe"):
+        yield "not safe with heifers until now, safe here: be sure of it"
+    came = ordinal(body["arrived"]) if "arrived" in body else before.arrived.day
+    if came < before.arrived.day:
+        yield (
+            f"arrived {say.day(before.arrived.day, day)} until now, {say.day(came, day)} here: be "
+            "sure of it, his quarantine hangs on it"
+        )
     if before.farm and body.get("farm", before.farm) != before.farm:
         group = group_of(replace(before, profile={**was, **body}), day)
         where = f"in the group {group.name}" if group else "in no group until he joins one"
@@ -304,9 +312,9 @@ def _check(body: Body, day: int, before: History) -> list[str]:
         if tested.day == day and tested.passed != passed:
             said = "passed" if tested.passed else "failed"
             odd.append(f"{name}: {said} is {WORSE_COUNTS}")
-    if passed and reads_positive(body.get("reading", "")):
+    if passed and (word := reads_otherwise(body.get("reading", ""))):
         odd.append(
-            f"{name} is written as passed, and they wrote positive: where he failed, say failed"
+            f"{name} is written as passed, and they wrote {word}: where he failed, say failed"
         )
     if all(own.name.casefold() != name.casefold() for own in before.rules.checks):
         what = "it holds nobody" if passed else "it is said beside him, and holds nobody"

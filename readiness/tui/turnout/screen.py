@@ -13,11 +13,11 @@ from textual.binding import Binding, BindingType
 from textual.events import Resize
 from textual.widgets import Input, OptionList, Static
 
-from readiness.cover.turnout import TurnoutDay, came_in, let_out
+from readiness.cover.turnout import TurnoutDay, came_in, let_out, may_go
 from readiness.engine.care import cares
 from readiness.engine.results import Assessment
 from readiness.herd.team import Team
-from readiness.report.turnout_words import early_words, name, stayer_words
+from readiness.report.turnout_words import early_words, is_held, name, stayer_words
 from readiness.trade.cautions import LOOSE
 from readiness.trade.words import full_day_words, list_words, plural, sentence
 from readiness.tui.shared.dialogs import Choice, Dialog, PlainInput
@@ -116,21 +116,22 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
         self.action_let_one()
 
     def action_let_one(self) -> None:
-        """Let out the one under the cursor by name; on HOLD only with a reason."""
+        """Let out the one under the cursor by name; on HOLD or too early only with a reason."""
         row, day = self._listed.row, self.seen
         if row is None or row.bull is None or day is None:
             return
         bull = row.bull
         if day.who(bull.key) is None:
             self._ask_in(bull)
-        elif bull.status == "GO":
+        elif may_go(bull, day.on):
             self._ask("", [(bull, None)])
         else:
             self.app.push_screen(AskWhy(bull, day.on), partial(self._why_given, bull))
 
     def _why_given(self, bull: Assessment, why: str | None) -> None:
         if why is not None:
-            self._ask(f"He is on HOLD. Noted: {why}", [(bull, why)])
+            held = "It is too early for him" if bull.status == "GO" else "He is on HOLD"
+            self._ask(f"{held}. Noted: {why}", [(bull, why)])
 
     def _ask(self, below: str, going: Sequence[Told]) -> None:
         """Whether they are to go: how many, of which group, on which day."""
@@ -231,7 +232,7 @@ class AskWhy(Dialog[str | None]):
     KEYS = "Enter shows it once more, Esc goes back"
 
     def __init__(self, bull: Assessment, today: int) -> None:
-        super().__init__(f"{name(bull)} is on HOLD: {stayer_words(bull, today)}.")
+        super().__init__(f"{name(bull)} {is_held(bull)} {stayer_words(bull, today)}.")
 
     def body(self) -> ComposeResult:
         yield PlainInput(placeholder="why he goes all the same", compact=True)
