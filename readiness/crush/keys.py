@@ -14,9 +14,10 @@ from readiness.crush.session import NO_BULL, UNREAD, Session, Step
 from readiness.crush.top import AskFinding
 from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick, line_back
 from readiness.shorthand import words
-from readiness.system.breath import BREATH, DEAF, DOUBLED, SEEN, UNHEARD, held_down
+from readiness.system.breath import BREATH, DEAF, DOUBLED, HELD, SEEN, UNHEARD, held_down
 
 ENTER_AGAIN = "Enter again saves him."
+MISSED = "Not saved yet, a key was not taken: is all said? Enter again saves him."
 NEXT_AGAIN = "Not saved yet: Enter saves him; n again, and he stays half entered."
 QUIT_AGAIN = "q again ends the program; nothing is lost."
 LEAVE_AGAIN = "Esc again leaves the crush; nothing is lost."
@@ -63,23 +64,27 @@ def press(session: Session, key: str, at: float, stood: float = 0.0) -> tuple[Se
     decides once. A key that means nothing is refused aloud, with what follows it in one breath.
     ``stood``: since when he stands in the crush."""
     before, when, was_held = session.pressed
-    held = key == before and held_down(at - when, was_held or key in SOON_AGAIN)
-    breath = session.breath if at - when < BREATH else at
+    since = at - when
+    held = key == before and (since < HELD if key in SOON_AGAIN else held_down(since, was_held))
+    breath = session.breath if since < DEAF else at
     if breath < stood and (refused := _unseen(session, key)):
         return replace(refused, pressed=(key, at, False), breath=breath), True
     now = replace(session, pressed=(key, at, held), breath=breath, deaf=False)
-    if session.deaf and at - when < DEAF:
+    if session.deaf and since < DEAF:
         return _unheard(now), True
-    if held and at - when < DOUBLED and _counts_once(session.pad, key):
+    if held and since < DOUBLED and _counts_once(session.pad, key):
         return _once(now, key), True
     if session.again and key != session.again:
         now = now.say("")
-    after = _answer(now, key, held=held) or _own(now, key, held=held)
-    if after is not None:
-        return _told(session, after, at), True
-    if len(key) > 1 or key == "?":
+    quick = key == before and since < BREATH
+    after = _answer(now, key, held=held, quick=quick) or _own(now, key, held=held)
+    if after is None and (len(key) > 1 or key == "?"):
         return now, False
-    return _refuse(now, NO_BULL if now.pad is None else f"{key} means nothing here."), True
+    if after is None:
+        after = _refuse(now, NO_BULL if now.pad is None else f"{key} means nothing here.")
+    if after.deaf and len(key) == 1:
+        after = replace(after, missed=True)
+    return _told(session, after, at), True
 
 
 def _told(before: Session, after: Session, at: float) -> Session:
@@ -144,8 +149,8 @@ def _unheard(session: Session) -> Session:
     return _refuse(session, f"{said} {UNHEARD}")
 
 
-def _answer(session: Session, key: str, *, held: bool) -> Session | None:
-    """The key as an answer to what is asked."""
+def _answer(session: Session, key: str, *, held: bool, quick: bool) -> Session | None:
+    """The key as an answer to what is asked. ``quick``: in one breath with the same key."""
     pad = session.pad
     if pad is None:
         return None
@@ -170,16 +175,19 @@ def _answer(session: Session, key: str, *, held: bool) -> Session | None:
     if pressed.refused:
         return replace(session, deaf=True).take(pressed)
     lost = "" if key == BACK else " ".join(pad.slip.unsaid_in(pressed.slip))
-    if held and (why := _too_soon(pad, pressed, key, lost)):
+    if held and (why := _too_soon(pad, pressed, key, lost, quick=quick)):
         return session.take(pad.tell(why))
     said = f"{pressed.said} No longer said: {lost}".strip() if lost else pressed.said
     return session.take(pressed.tell(said))
 
 
-def _too_soon(pad: Pad, pressed: Pad, key: str, lost: str) -> str:
+def _too_soon(pad: Pad, pressed: Pad, key: str, lost: str, *, quick: bool) -> str:
     """Why a key that came a second time at once does not count again: it would take away what the
-    first said, or take up another foot where the first answered a question."""
+    first said, or take up another foot or name the limb where the first answered a question."""
     foot = pressed.mode.place[0]
+    limbs = [(each.slip.last("mobility") or {}).get("limb") for each in (pad, pressed)]
+    if quick and is_digit(key) and limbs[0] != limbs[1]:
+        return f"{key} again, not so soon: on which limb?"
     if is_digit(key) and foot not in ("", pad.mode.place[0]):
         return f"{key} again, not so soon: that is another foot."
     return f"{key} came twice at once: it counts once." if lost and len(key) == 1 else ""
@@ -201,6 +209,8 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
         return _undo(session, held=held)
     if key == "n" and _half_said(session) and session.again != key:
         return session.say(NEXT_AGAIN, key)
+    if key == "enter" and session.missed and session.line and not session.unread:
+        return replace(session.say(MISSED, key), missed=False)
     if key == "enter" and session.again != key and _let_go(session.pad):
         # It ended the foot: whoever ends a foot by Enter, too, would save him.
         return session.say(ENTER_AGAIN, key)

@@ -10,7 +10,7 @@ from functools import partial
 
 from readiness.crush.pad import CLAW_KEYS, FOOT_KEYS, Answer, Choice, Mode, Pad
 from readiness.trade.codes import CODES
-from readiness.trade.feet import BLOCK_CLAWS, spot_words
+from readiness.trade.feet import BLOCK_CLAWS, partner, spot_words
 
 
 def begin_block(pad: Pad) -> Pad:
@@ -55,7 +55,8 @@ def carries(foot: str, claw: str, after: Mode | None, pad: Pad) -> Pad:
 
 
 _OTHER_FOOT = tuple(Answer(key, foot, block_claw(foot)) for key, foot in FOOT_KEYS.items())
-BLOCK_FOOT = Choice("Block: which foot?", (*_OTHER_FOOT, Answer("Esc Enter", "none")))
+_NONE = Answer("Esc Enter", "none", told="No block is said.")
+BLOCK_FOOT = Choice("Block: which foot?", (*_OTHER_FOOT, _NONE))
 
 
 def _block_on(foot: str, claw: str, after: Mode | None = None) -> Choice:
@@ -77,5 +78,9 @@ def _off(foot: str, claw: str, after: Mode | None, pad: Pad, *, lost: bool) -> P
     if walk is not None and walk["score"] < pad.before.walk.lame:
         # Said in either order, the walk of the day on which it came off counts as little.
         slip = slip.first("block-off", "mobility")
-    look = f"Look at both claws of {foot}: {foot} is not lifted yet."
-    return pad.go(after or pad.top, slip, "" if after or foot in slip.lifted else look)
+    there = [item for item in slip.on_claw("findings", foot, partner(claw))]
+    names = ", ".join(CODES[item["code"]].name for item in there)
+    said = [f"The block is off, and {names} is there still."] if there else []
+    if not (after or foot in slip.lifted):
+        said.append(f"Look at both claws of {foot}: {foot} is not lifted yet.")
+    return pad.go(after or pad.top, slip, " ".join(said))

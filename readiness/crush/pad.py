@@ -228,11 +228,13 @@ def onward(pad: Pad, key: str) -> Pad | None:
     if key not in ANYWHERE or pad.mode == pad.top:
         return None
     past = pad.mode.press(pad, "enter")
-    on = past.mode.press(past, key) if past is not None and not past.refused else past
+    if past is None:
+        return None
+    on = past if past.refused else past.mode.press(past, key)
     if on is None or on.refused:
         return pad.refuse(on.said) if on is not None else None
     # One key is one step back.
-    return pad.go(on.mode, on.slip, on.said)
+    return pad.go(on.mode, on.slip, on.said or past.said)
 
 
 def is_digit(key: str) -> bool:

@@ -53,7 +53,8 @@ class Session:
     ``again``: the key that ``message`` asks for once more. ``pressed``: the last key, when
     (seconds), and whether it was taken for one held down; ``breath``: when the first of the keys
     was that were typed in one breath up to it; ``deaf``: it was refused, and what follows it at
-    once is; ``told``: when something was last told of a key. ``noted``: a note (of this bull) that
+    once is; ``told``: when something was last told of a key; ``missed``: one was
+    refused since he came. ``noted``: a note (of this bull) that
     goes with nothing said yet. ``let``: whom a group let in: due or not, he waits until he has been
     through.
     """
@@ -82,6 +83,7 @@ class Session:
     breath: float = float("-inf")
     deaf: bool = False
     told: float = float("-inf")
+    missed: bool = False
     noted: tuple[str, str] = ("", "")
     let: frozenset[str] = frozenset()
     todo: tuple[Effect, ...] = ()
@@ -244,7 +246,7 @@ class Session:
             told = f"{self.called(key)} {HALF}, not saved"
         pad = replace(pad_for(before, now), steps=steps)
         pads = {of: left for of, left in self.pads_left().items() if of != key}
-        after = replace(self, card=card, pad=pad, came=pad, unread=unread, pads=pads)
+        after = replace(self, card=card, pad=pad, came=pad, unread=unread, pads=pads, missed=False)
         how = f". {UNREAD}" if unread else f": {pad.takes_back}"
         return after.say(f"{told}{how} {self.message}".strip()) if told else after
 

@@ -23,6 +23,7 @@ Like = Callable[[str], Sequence[str]]
 SHOWN = 8
 BEGINS = ("s", "t")
 """The answers by which whoever is sound begins: after the digits of a tag they take him, too."""
+NOTE_STANDS = "Noted, not saved yet."
 UNCHANGED = "The line is as it was: Enter saves him."
 NOT_NOTED = "The note is not kept: m brings your words back, Enter keeps them."
 NOTED = "A note goes with what was seen: say that first, then m brings your words back."
@@ -225,7 +226,9 @@ def entered(session: Session, text: str) -> Session:
     if pad is not None and session.key is not None and not pad.slip:
         return replace(now, noted=(session.key, text)).say(NOTED)
     # What was asked before the note is asked still.
-    return now.take(pad.go(pad.mode, pad.slip.note(text.strip()))) if pad is not None else now
+    if pad is None:
+        return now
+    return now.take(pad.go(pad.mode, pad.slip.note(text.strip()), NOTE_STANDS))
 
 
 def _picked(session: Session, typing: Typing, text: str) -> Session:

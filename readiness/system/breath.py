@@ -14,6 +14,8 @@ asked: nobody has seen yet that it was refused."""
 AGAIN, REPEATED = 0.7, 0.25
 """Seconds: the same key sooner is taken for one held down, where it would decide once more; sooner
 after one that was so taken, it is held still. Else it was pressed again, as it was asked for."""
+HELD = 0.12
+"""Seconds: sooner after itself comes only a key that is held down; a hand is not so fast."""
 DOUBLED = 0.1
 """Seconds: the same key sooner came twice from one press, of a cold finger or a worn key."""
 

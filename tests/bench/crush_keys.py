@@ -26,6 +26,8 @@ PATIENCE = 30.0
 BULLS, ENTRIES, TENTH = 50, 12, 10
 REST = 0.35
 """Seconds between keys: nobody is faster with a bull in front of him, and screens come to rest."""
+LOOK = 0.5
+"""Seconds besides, until one has looked who comes: else he would not be saved."""
 
 BARE = """
 from textual.app import App
@@ -73,9 +75,9 @@ class Terminal:
             shown += os.read(self._screen, 65536)
         return time.perf_counter() - start
 
-    def rest(self) -> None:
+    def rest(self, seconds: float = REST) -> None:
         """Wait a moment, and read what is still painted."""
-        end = time.perf_counter() + REST
+        end = time.perf_counter() + seconds
         while (left := end - time.perf_counter()) > 0:
             if select.select([self._screen], [], [], left)[0]:
                 os.read(self._screen, 65536)
@@ -124,6 +126,7 @@ def crush(folder: Path, entries: int) -> tuple[list[float], list[float]]:
         terminal.wait("The vet decides")
         terminal.press("c", "in the race")
         for done in range(1, BULLS):
+            terminal.rest(LOOK)
             others.append(terminal.press("s", "all ok"))
             terminal.press("w", "Walk")
             others.append(terminal.press("0", "walk 0"))

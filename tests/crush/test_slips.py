@@ -11,10 +11,10 @@ import pytest
 
 from readiness.crush.before import ending
 from readiness.crush.effects import Fetch, Save
-from readiness.crush.keys import ENTER_AGAIN, NEXT_AGAIN, UNDO_AGAIN
+from readiness.crush.keys import ENTER_AGAIN, MISSED, NEXT_AGAIN, UNDO_AGAIN
 from readiness.crush.modes_foot import NO_DISEASE, FindCode, OnClaw, OnFoot
 from readiness.crush.top import AskFinding
-from readiness.crush.typed import UNCHANGED
+from readiness.crush.typed import NOTE_STANDS, UNCHANGED
 from tests.crush.pads import found, line, new_pad, pressed, said, stands
 from tests.crush.test_session import CORRAN
 from tests.crush.yard import Yard
@@ -116,6 +116,38 @@ def test_enter_in_a_line_as_it_was_saves_nobody() -> None:
 def test_that_an_enter_ended_a_foot_and_not_the_bull_is_told() -> None:
     pad = pressed(new_pad(), "s 1 enter")
     assert pad.said == "LF: nothing to note. Enter saves him."
+
+
+def test_enter_is_asked_again_once_where_a_key_was_not_taken() -> None:
+    """ "o s 4 2", the u missed, saved an ulcer as all sound, however slow the keys."""
+    yard = Yard("1", "o", "s", "4", "2", "p", "d", "b", "enter", "s", "enter")
+    assert yard.session.message == MISSED
+    assert not any(isinstance(effect, Save) for effect in yard.asked)
+    assert any(isinstance(effect, Save) for effect in yard.press("enter").asked)
+    assert Yard("s", "w", "0", "enter").last(Save).line == "all ok; walk 0"
+    other = Yard("7", "s", "enter", "enter").saves("a").press("w", "0", "enter")
+    assert other.session.message != MISSED, "it was of the one before"
+
+
+def test_that_a_note_stands_and_is_not_saved_is_told() -> None:
+    yard = Yard("s", "m", *"nail", "enter")
+    assert yard.session.pad is not None and yard.session.pad.said == NOTE_STANDS
+
+
+@pytest.mark.parametrize(("apart", "limb"), [(0.15, ""), (1 / 3, " rf")])
+def test_a_walk_that_came_twice_names_no_limb(apart: float, limb: str) -> None:
+    yard = Yard("w", "2").press("2", apart=apart)
+    assert yard.session.line == f"walk 2{limb}"
+
+
+def test_that_no_block_is_said_is_told_where_another_key_leaves_it() -> None:
+    assert "No block is said." in pressed(new_pad(), "b s").said
+
+
+def test_a_block_off_beside_a_finding_that_is_there_is_told() -> None:
+    """ "-" for "="."""
+    pad = pressed(new_pad(stands(ULCER, blocks=(("LH", "outer"),))), "s + b -")
+    assert pad.said == "The block is off, and sole ulcer is there still."
 
 
 # ---- what he has, and becomes of it ------------------------------------------------------------
