@@ -45,7 +45,8 @@ FEET = lift("2026-03-02")
 WALK = walk("2026-04-24", 0)
 CONDITION = condition("2026-04-24", 3.0)
 EXAM = exam("2026-03-10")
-READY = (FEET, WALK, CONDITION, EXAM)
+BORN = booked(on="2025-01-02", born="2022-03-01")
+READY = (BORN, FEET, WALK, CONDITION, EXAM)
 
 
 def ready(on: str, *entries: Line, turnout: str = TURNOUT) -> Assessment:

@@ -114,7 +114,7 @@ async def test_an_open_finding_is_asked_for_and_silence_leaves_it_open(desk: Des
         assert "h healed = as it was + worse" in text
         await press(pilot, "w", "0", "c", "3", "enter")
         assert bodies(desk, before) == []
-        await press(pilot, "escape", "enter")
+        await press(pilot, "escape", "enter", "enter")  # asked again: keys were not taken
         assert bodies(desk, before) == [SOUND]
         assert "not spoken of, so it stays open" in " ".join(screen_text(app).split())
     assert any(f.code == "SU" for f in desk.card("93").state.feet.open.values())
