@@ -163,7 +163,7 @@ def _answer(session: Session, key: str, *, held: bool, quick: bool) -> Session |
         return codes(session) if isinstance(pad.mode, FindCode) else None
     if at_top and key in ("enter", "escape"):
         return None
-    if held and isinstance(pad.mode, AskFinding):
+    if quick and isinstance(pad.mode, AskFinding):
         return session.take(pad.tell(f"{key} again, not so soon: this is another finding."))
     pressed = pad.press(key)
     if pressed is None:

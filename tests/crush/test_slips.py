@@ -18,6 +18,7 @@ from readiness.crush.typed import NOTE_STANDS, UNCHANGED
 from tests.crush.pads import found, line, new_pad, pressed, said, stands
 from tests.crush.test_session import CORRAN
 from tests.crush.yard import Yard
+from tests.tui.estate import estate, of
 
 ULCER = found("LH", "inner", "SU")
 FISSURE = found("LH", "outer", "WLF", 1, holds=False)
@@ -214,3 +215,14 @@ def test_what_was_told_of_a_key_stands_for_a_second_though_one_types_on() -> Non
     assert yard.session.pad is not None and "No longer said: Walk 2" in yard.session.pad.said
     yard.press("3", apart=0.8)
     assert yard.session.pad.said == ""
+
+
+@pytest.mark.parametrize(("apart", "answered"), [(0.15, 1), (1 / 3, 2)])
+def test_an_answer_that_came_twice_answers_for_one_finding(apart: float, answered: int) -> None:
+    """Two are open and hold him: at the pace of a hand both are answered."""
+    ulcer = {"claw": "outer", "code": "SU", "severity": 2}
+    two = [{**ulcer, "foot": "LF"}, {**ulcer, "foot": "RF"}]
+    told = [*estate(), of("9", "bull", 90), of("9", "feet", 5, lifted=["LF", "RF"], findings=two)]
+    yard = Yard("/", "9", "enter", "s", "=", contents=told).press("=", apart=apart)
+    assert yard.session.key == "9" and yard.session.pad is not None
+    assert len(yard.session.pad.slip.feet.get("findings", ())) == answered
