@@ -15,6 +15,7 @@ from readiness.crush.top import AskFinding
 from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick, line_back
 from readiness.shorthand import words
 from readiness.system.breath import BREATH, DEAF, DOUBLED, HELD, SEEN, UNHEARD, held_down
+from readiness.trade.words import day_words
 
 ENTER_AGAIN = "Enter again saves him."
 MISSED = "Not saved yet, a key was not taken: is all said? Enter again saves him."
@@ -209,6 +210,8 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
         return _undo(session, held=held)
     if key == "n" and _half_said(session) and session.again != key:
         return session.say(NEXT_AGAIN, key)
+    if key == "enter" and session.halved and session.line and not session.unread:
+        return replace(session.say(_half_came(session), key), halved=False)
     if key == "enter" and session.missed and session.line and not session.unread:
         return replace(session.say(MISSED, key), missed=False)
     if key == "enter" and session.again != key and _let_go(session.pad):
@@ -243,6 +246,15 @@ def _half_said(session: Session) -> bool:
 def _sure(session: Session, words: str, key: str) -> Session:
     """Leaving is asked for twice; what it would leave half entered is said."""
     return session.say(f"{words} {session.half_said()}".strip(), key)
+
+
+def _half_came(session: Session) -> str:
+    """That what stood half entered of him, maybe of another day, is saved with the rest."""
+    pad, came = session.pad, session.came
+    stood = came.slip.line(came.before.scales) if came is not None else ""
+    who = session.called(session.key or "")
+    under = f" under {day_words(pad.slip.on, session.today)}" if pad is not None else ""
+    return f"{who} stood half entered: {stood}. Enter again saves all that is said{under}."
 
 
 def _let_go(pad: Pad | None) -> bool:

@@ -27,7 +27,7 @@ def walk_score(pad: Pad) -> Choice:
             Answer(key, foot, None, partial(says, score=score, limb=foot))
             for key, foot in FOOT_KEYS.items()
         )
-        cannot_tell = Answer("Enter Esc", "cannot tell")
+        cannot_tell = Answer("Enter Esc", "cannot tell", told="Lame, on no limb that is said.")
         return Choice(f"Walk {score}: lame. On which limb?", (*feet, cannot_tell))
 
     scores = (

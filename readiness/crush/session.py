@@ -54,7 +54,8 @@ class Session:
     (seconds), and whether it was taken for one held down; ``breath``: when the first of the keys
     was that were typed in one breath up to it; ``deaf``: it was refused, and what follows it at
     once is; ``told``: when something was last told of a key; ``missed``: one was
-    refused since he came. ``noted``: a note (of this bull) that
+    refused since he came; ``halved``: he came half entered, and nobody was asked yet whether all of
+    that is his. ``noted``: a note (of this bull) that
     goes with nothing said yet. ``let``: whom a group let in: due or not, he waits until he has been
     through.
     """
@@ -84,6 +85,7 @@ class Session:
     deaf: bool = False
     told: float = float("-inf")
     missed: bool = False
+    halved: bool = False
     noted: tuple[str, str] = ("", "")
     let: frozenset[str] = frozenset()
     todo: tuple[Effect, ...] = ()
@@ -246,7 +248,8 @@ class Session:
             told = f"{self.called(key)} {HALF}, not saved"
         pad = replace(pad_for(before, now), steps=steps)
         pads = {of: left for of, left in self.pads_left().items() if of != key}
-        after = replace(self, card=card, pad=pad, came=pad, unread=unread, pads=pads, missed=False)
+        after = replace(self, card=card, pad=pad, came=pad, unread=unread, pads=pads)
+        after = replace(after, missed=False, halved=bool(told and now))
         how = f". {UNREAD}" if unread else f": {pad.takes_back}"
         return after.say(f"{told}{how} {self.message}".strip()) if told else after
 

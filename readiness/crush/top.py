@@ -75,8 +75,8 @@ class AskFinding(Asking):
         yield Answer("f", words, do=partial(self._gone, words=words, stable=True))
         if self.foot:
             yield Answer("x", "would not lift", says=lambda slip: slip.refuse(self.foot))
-            on = any(foot == self.foot for foot, _ in pad.before.blocks)
-            yield Answer("b", "block" if on else "", do=partial(block_of, self.foot, self))
+        if any(foot == found.foot for foot, _ in pad.before.blocks):
+            yield Answer("b", "block", do=partial(block_of, found.foot, self))
         yield Answer("Esc", "not looked at", self._rest(pad, listed=False))
 
     def otherwise(self, pad: Pad, key: str) -> Pad | None:

@@ -135,7 +135,7 @@ def test_of_who_is_done_more_is_said_and_he_waits_until_it_is_saved_or_taken_bac
     assert CORRAN not in told(yard, WAIT)
     yard.press("c", "3", "2", "n", "n")
     assert yard.session.race.keys[-1] == CORRAN
-    yard.press("/", *"417", "enter", "enter")
+    yard.press("/", *"417", "enter", "enter", "enter")
     assert (yard.session.through, CORRAN in yard.session.race.keys) == ([CORRAN], False)
     assert (yard.session.key, told(yard, LEFT)) == (SORREL, {})
 

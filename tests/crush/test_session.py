@@ -199,7 +199,23 @@ def test_what_an_earlier_window_left_is_named_and_stands_under_its_day() -> None
     assert yard.session.pad is not None
     asked = yard.session.pad.mode.question(yard.session.pad)
     assert asked.endswith(f"Enter saves under {day_words(before, DAY)}.")
+    yard.press("enter")
+    stood = "00417 Corran stood half entered: walk 2 lf."
+    assert yard.session.message == f"{stood} Enter again saves all that is said under 2 Apr."
+    assert not any(isinstance(effect, Save) for effect in yard.asked)
     assert yard.press("enter").last(Save).slip.on == before
+
+
+def test_he_who_comes_half_entered_by_himself_is_not_saved_with_the_next_ones_words() -> None:
+    """He came in front after the next saving, and what was typed then was said of him."""
+    yard = Yard("w", "0", "n", "n", "w", "1", "enter").saves("a")
+    while yard.session.key != CORRAN:
+        yard.press("n")
+    yard.press("c", "3", "2", "enter")
+    assert "00417 Corran stood half entered: walk 0." in yard.session.message
+    assert [type(each) for each in yard.asked].count(Save) == 1
+    yard.press("backspace", "w", "0", "enter")
+    assert [type(each) for each in yard.asked].count(Save) == 2, "asked once"
 
 
 def test_a_line_that_cannot_be_read_is_kept_said_no_further_and_not_saved() -> None:

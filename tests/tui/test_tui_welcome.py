@@ -160,7 +160,7 @@ async def test_a_group_that_is_there_keeps_its_class_whatever_its_name_says(
     app = crush_app(desk)  # no key comes too soon
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
-        await press(pilot, "w", *group_page("Hfrs", "20/5/26"), *["enter"] * 4)
+        await press(pilot, "w", *group_page("Hfrs", "20/5/26"), "enter")
         assert "IntoHfrs,agroupofcows" in squeezed(app)
         await press(pilot, *typed("347"), "escape")
     assert [group.category for group in desk.groups().values()] == ["cows"]
@@ -357,7 +357,7 @@ async def test_a_group_is_the_books_whatever_its_case_and_its_farm_where_only_on
     """With a day "autumn cows" became a second group beside "Autumn cows", and without one it was
     refused."""
     keys = [*group_page("Autumn cows", "9 may", farm="Low End"), *typed("347"), "escape"]
-    again = ["enter"] * 4 if turnout else []  # on another day all of it is moved
+    again = ["enter"] if turnout else []  # on another day all of it is moved
     later = ["w", *group_page("autumn cows", turnout, farm=farm), *again, *typed("348"), "escape"]
     desk, _ = await begun(tmp_path / "b.duckdb", [*keys, *later])
     assert list(desk.groups()) == [("Low End", "Autumn cows")]
@@ -415,7 +415,7 @@ async def test_a_group_that_is_there_is_moved_to_another_day_only_once_that_is_a
         told = "Cowsisinthebookandgoesouton9May.Enteragainmovesallofitto12May"
         assert told in squeezed(app)
         assert app.screen.focused is app.screen.query_one("#field-turnout", Input)
-        await press(pilot, *["enter"] * 4)
+        await press(pilot, "enter")
         assert "turnoutTue12May" in squeezed(app)
         await press(pilot, "enter")  # no more bulls: the day alone is written
         assert len(app.screen_stack) == 1

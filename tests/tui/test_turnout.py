@@ -10,6 +10,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Static
 
+from readiness.book.drafts import Draft, Drafts
 from readiness.desk.desk import Desk
 from readiness.system.breath import UNHEARD
 from readiness.tui.app import ReadinessApp
@@ -108,6 +109,21 @@ async def test_whoever_is_go_with_something_to_ask_first_is_named_before_he_is_l
         await to_gate(pilot, "l")
         assert "Ask first of B 1: red one on" in words(app)
         assert "Walked each once more? B 1." in words(app)
+
+
+async def test_what_is_half_entered_of_one_who_is_go_is_said_before_he_is_let_out(
+    app: ReadinessApp, desk: Desk
+) -> None:
+    """An ulcer that a crash left half entered: no assessment knows of it."""
+    drafts = Drafts(desk.book.path)
+    drafts.put(Draft("B1", "lf o su", desk.on.isoformat()))
+    drafts.close()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot, "l")
+        assert "Half entered in the crush and not saved: B 1 (lf o su)." in words(app)
+    again = Drafts(desk.book.path)
+    assert [draft.key for draft in again.open()] == ["B1"], "it is still there"
+    again.close()
 
 
 async def test_l_shows_those_who_are_go_and_lets_out_only_them_as_one_batch(

@@ -159,6 +159,8 @@ def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gl
         made.keys = TYPING_KEYS
         asked = views.typed(typing.asks, typing.below, width, glyphs)
     elif pad is None or card is None:
+        made.heights["words"] = rows.lower
+        parts["words"] = views.echoed(session.last, rows.lower, width, glyphs)
         return
     elif session.unread:
         made.keys = UNREAD_KEYS

@@ -139,7 +139,7 @@ def words(
     """What will be saved, in words; before it what to think of. While nothing is said of this bull,
     what was last saved of another, large."""
     if not pad.slip and not pad.said and last is not None:
-        return _rows([_echo(last, glyphs)], rows, width, glyphs)
+        return echoed(last, rows, width, glyphs)
     lines = [
         Content.assemble((f" {glyphs.late} {glyphs.text(each)}", f"bold {ORANGE}"))
         for each in warnings(pad, card)
@@ -147,6 +147,11 @@ def words(
     said = " ".join(pad.slip.said())
     lines.append(Content.assemble((f" {glyphs.text(said)}" if said else "", TEXT)))
     return _rows(lines, rows, width, glyphs)
+
+
+def echoed(last: Saved | None, rows: int, width: int, glyphs: Glyphs) -> Content:
+    """What was last saved, and what it means."""
+    return Content("") if last is None else _rows([_echo(last, glyphs)], rows, width, glyphs)
 
 
 def _echo(last: Saved, glyphs: Glyphs) -> Content:

@@ -13,6 +13,7 @@ from textual.binding import Binding, BindingType
 from textual.events import Resize
 from textual.widgets import Input, OptionList, Static
 
+from readiness.book.drafts import Drafts
 from readiness.cover.turnout import TurnoutDay, came_in, let_out, may_go
 from readiness.engine.care import cares
 from readiness.engine.results import Assessment
@@ -144,7 +145,20 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
             more = f"; {len(asked) - ASKED_MOST} more" if len(asked) > ASKED_MOST else ""
             first = f"Ask first of {'; '.join(asked[:ASKED_MOST])}{more}."
             below = f"{first} {below}".strip()
+        if half := self._half_entered(going):
+            below = f"Half entered in the crush and not saved: {half}. {below}".strip()
         self.decide(title, {"y": Choice(f"let {whom} out", going, below)}, self._write)
+
+    def _half_entered(self, going: Sequence[Told]) -> str:
+        """Those of whom something is said that no assessment knows yet."""
+        drafts = Drafts(self.desk.book.path)
+        try:
+            kept = [d for d in drafts.open() if not (d.ids and self.desk.holds(d.ids))]
+        finally:
+            drafts.close()
+        lines = {draft.key: draft.line for draft in kept}
+        said = (f"{name(bull)} ({lines[bull.key]})" for bull, _ in going if bull.key in lines)
+        return list_words(said)
 
     def _ask_in(self, bull: Assessment) -> None:
         why: dict[str, Choice[Told]] = {

@@ -109,6 +109,13 @@ class GroupPage(FormDialog[bool | None], Page[bool | None]):
         out = day_words(there[0].turnout, self._today)
         return f"{there[0].name} is in the book, turnout {out}: an empty turnout leaves it so."
 
+    def move(self, box: FieldInput, step: int) -> None:
+        """Enter on the day that was asked about goes on with it at once."""
+        if step > 0 and box.field.key == "turnout" and self._asked:
+            self.save()
+        else:
+            super().move(box, step)
+
     def finish(self, content: dict[str, Any]) -> None:
         try:
             group_in(content, self._today, "")
