@@ -69,15 +69,18 @@ def _walk_again(case: Case, feet: list[Plan]) -> Iterator[Plan]:
     )
     if case.turnout is not None and first >= case.turnout - limits.mobility_oldest:
         return
+    masked = list(_masking(state))
+    # Nobody is late with a walk that could not count yet.
+    counts = max([first, *(mark.day + days for mark, days, _, _ in masked)])
     plan = Plan(
         "walk-again", "mobility.again", "farmer", "walk him again",
-        since=run.first, due=first + limits.mobility_late,
+        since=run.first, due=counts + limits.mobility_late,
     )  # fmt: skip
     _behind(plan, feet, ("lift", "wrap-off"))
     for off in offs:
         plan.behind(off, limits.block_settle, "block.settle", "settles after the block")
     plan.after(run.last, limits.mobility_again, plan.rule, "last lame")
-    for mark, days, rule, text in _masking(state):
+    for mark, days, rule, text in masked:
         plan.after(mark, days, rule, text)
     yield plan
 

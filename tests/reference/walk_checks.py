@@ -23,7 +23,8 @@ def walk_again(story: Story, turnout: int | None) -> Iterator[Check]:
     # where the walk that counts comes as soon, it is that one (out: none counts, there is no T)
     if turnout is not None and day >= turnout - rules["mobility.oldest"]:
         return
-    check = Check("walk-again", [day], due=day + rules["mobility.late"])
+    # nobody is late with a walk that would have said nothing
+    check = Check("walk-again", [day], due=max(day, story.settled()) + rules["mobility.late"])
     check.waits.append(("lift", 0))
     # a walk that would say nothing is put off: by pain relief and blocks that are off until both
     # have settled, by blocks until they are off and settled, by wraps until they are off
