@@ -9,7 +9,7 @@ from textual.content import Content
 
 from readiness.crush.session import Session
 from readiness.tui.crush import standing, views
-from readiness.tui.shared.looks import BIG_ROWS, ORANGE, TEXT, Glyphs, big_tag
+from readiness.tui.shared.looks import BIG_ROWS, TEXT, Glyphs, big_tag
 
 COMING = 8
 DIGIT, BESIDE = 3, 4
@@ -149,8 +149,7 @@ def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gl
     if pad is not None and card is not None:
         drawn = standing.feet_drawn if rows.feet == DRAWN_ROWS else standing.feet
         parts["feet"] = drawn(pad, made.feet, glyphs)
-        text = session.unread or session.line
-        parts["slip"] = views.line(text, bool(session.unread), width, glyphs)
+        parts["slip"] = views.line(session.line, session.unread, width, glyphs)
         parts["big"] = large = views.big_foot(pad, glyphs)
         made.big = bool(pad.mode.place[0]) and typing is None
         if pad.mode != pad.top:
@@ -159,7 +158,7 @@ def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gl
         made.keys = TYPING_KEYS
         asked = views.typed(typing.asks, typing.below, width, glyphs)
     elif pad is None or card is None:
-        made.heights["words"] = rows.lower
+        made.heights |= {"asking": 0, "words": rows.lower}
         parts["words"] = views.echoed(session.last, rows.lower, width, glyphs)
         return
     elif session.unread:
@@ -167,19 +166,17 @@ def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gl
         asked = views.typed(UNREAD_ASKS, "", width, glyphs)
     else:
         room = width - max(line.cell_length for line in large.split("\n", allow_blank=True))
-        # What is read back and who comes next can wait; what to think of cannot.
-        most = MOST_ASKED if views.warnings(pad, card) else rows.lower + rows.coming
+        if not views.warnings(pad, card):  # what is read back and who comes next can wait
+            most = rows.lower + rows.coming
         asked = views.question(pad, room - 1, most, glyphs)
     # What is asked takes as many rows as it needs; what is read back, the others above it.
-    least = BIG_ROWS if made.big else 1
-    made.heights["asking"] = min(max(asked.plain.count("\n") + 1, least), most)
+    needs = max(asked.plain.count("\n") + 1, BIG_ROWS if made.big else 1)
+    made.heights["asking"] = min(needs, most)
     left = made.heights["words"] = max(rows.lower - made.heights["asking"], 0)
     made.heights["coming"] = rows.lower + rows.coming - made.heights["asking"] - left
     parts["question"] = asked
     if typing is not None and typing.why:
-        parts["words"] = Content.styled(
-            f" {glyphs.late} {glyphs.text(typing.why)}", f"bold {ORANGE}"
-        )
+        parts["words"] = views.wrong(typing.why, glyphs)
     elif pad is not None and card is not None and (typing is None or typing.began is not None):
         last = session.last if typing is None else None
         parts["words"] = views.words(pad, card, last, left, width, glyphs)

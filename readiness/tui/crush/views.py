@@ -117,13 +117,13 @@ def saved(last: Saved | None, rows: int, width: int, glyphs: Glyphs) -> Content:
 # ---- the line, the words, the question -----------------------------------------------------------
 
 
-def line(text: str, wrong: bool, width: int, glyphs: Glyphs) -> Content:
-    """The slip as shorthand: its end, where it does not fit."""
-    shown = glyphs.text(text)
+def line(text: str, unread: str, width: int, glyphs: Glyphs) -> Content:
+    """The slip as shorthand, or what cannot be read as such: its end, where it does not fit."""
+    shown = glyphs.text(unread or text)
     room = width - 4
     if cells(shown) > room:
         shown = glyphs.ellipsis + shown[-(room - len(glyphs.ellipsis)) :]
-    return Content.assemble((" > ", QUIET), (shown, ORANGE if wrong else f"bold {TEXT}"))
+    return Content.assemble((" > ", QUIET), (shown, ORANGE if unread else f"bold {TEXT}"))
 
 
 def warnings(pad: Pad, card: Card) -> list[str]:
@@ -147,6 +147,11 @@ def words(
     said = " ".join(pad.slip.said())
     lines.append(Content.assemble((f" {glyphs.text(said)}" if said else "", TEXT)))
     return _rows(lines, rows, width, glyphs)
+
+
+def wrong(why: str, glyphs: Glyphs) -> Content:
+    """Why a line cannot be read."""
+    return Content.styled(f" {glyphs.late} {glyphs.text(why)}", f"bold {ORANGE}")
 
 
 def echoed(last: Saved | None, rows: int, width: int, glyphs: Glyphs) -> Content:
