@@ -19,7 +19,7 @@ from readiness.trade.tags import tag_key
 from tests.build import TAG, entries_of
 from tests.engine.alike import ours, rule_book, theirs
 from tests.engine.doing import done_in_time
-from tests.reference.books import OWN_CHECKS, random_book, some_written_ahead
+from tests.reference.books import OWN_CHECKS, examined_twice, random_book, some_written_ahead
 from tests.reference.brute import brute_board
 from tests.reference.strategies import books
 from tests.volume import examples, sampled
@@ -107,6 +107,12 @@ def test_a_farms_own_checks_agree_with_the_search_over_days(seed: int) -> None:
 @sampled("seed", range(24), first=6)
 def test_what_was_written_before_its_day_agrees_with_the_search_over_days(seed: int) -> None:
     contents = some_written_ahead(random_book(600 + seed, 40, 12, ON))
+    _agree(contents, ON, plain=OWN)
+
+
+@sampled("seed", range(12), first=3)
+def test_two_words_of_one_day_agree_with_the_search_over_days(seed: int) -> None:
+    contents = examined_twice(random_book(700 + seed, 40, 12, ON))
     _agree(contents, ON, plain=OWN)
 
 

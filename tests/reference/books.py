@@ -89,6 +89,19 @@ def some_written_ahead(book: list[Entry]) -> list[Entry]:
     return told
 
 
+def examined_twice(book: list[Entry]) -> list[Entry]:
+    """The same book, where every other examination is written once more, of the same day, with
+    other figures: no draw of another thing is changed."""
+    good = {"scrotum_cm": 44, "motility_pct": 90, "normal_pct": 90}
+    told = []
+    for entry in book:
+        told.append(entry)
+        if entry["kind"] == "vet-exam" and int(entry["id"][:4], 16) % 2 == 0:
+            again = f"{(int(entry['id'][:8], 16) + 1) % 16**8:08x}{entry['id'][8:]}"
+            told.append({**entry, **good, "id": again})
+    return told
+
+
 def _id(rng: random.Random) -> str:
     digits = f"{rng.getrandbits(128):032x}"
     return f"{digits[:8]}-{digits[8:12]}-4{digits[13:16]}-a{digits[17:20]}-{digits[20:]}"

@@ -8,7 +8,13 @@ from itertools import product
 
 import pytest
 
-from .books import LOOKS, OWN_CHECKS, random_book, some_written_ahead
+from .books import (
+    LOOKS,
+    OWN_CHECKS,
+    examined_twice,
+    random_book,
+    some_written_ahead,
+)
 from .corners import corners_reached
 
 ON = date(2026, 4, 3)
@@ -65,7 +71,7 @@ examined too soon after a look about illness; at work, found ill by a vet
 low beside satisfactory, taken over; low beside deferred, taken over
 low beside unsatisfactory, taken over; good enough on its own day only; unfit ended, as to his walk
 a figure taken over; again on that very day
-examined twice on a day, with other words; low, and not so in a later word of that day
+examined twice on a day, with other words
 body ended by a look; body ended by an examination; deferred; deferred to a day
 examined too soon after illness; fit, yet unfit stands; motility_pct under its minimum
 normal_pct under its minimum; right, yet wrong stands; scrotum_cm under its minimum
@@ -140,6 +146,12 @@ def reached() -> Counter[str]:
 def test_random_books_reach_every_corner(reached: Counter[str]) -> None:
     table = {corner: reached[corner] for corner in named()}
     assert {corner: times for corner, times in table.items() if times == 0} == {}
+
+
+def test_random_books_reach_a_low_figure_that_a_later_word_of_its_day_does_not_have() -> None:
+    books = [examined_twice(random_book(seed, BULLS, 12, ON)) for seed in range(4)]
+    reached = sum((corners_reached(book, ON) for book in books), Counter[str]())
+    assert reached["low, and not so in a later word of that day"] > 3
 
 
 def test_random_books_reach_every_kind_of_look_that_was_written_ahead() -> None:

@@ -16,7 +16,7 @@ from readiness.entries.validate import validate
 from tests.volume import examples, sampled
 
 from . import checks
-from .books import random_book
+from .books import random_book, some_written_ahead
 from .brute import brute_board, in_order
 from .hand import (
     ON,
@@ -253,6 +253,7 @@ NOT_DAYS = {
     "vet.required",
     "look.slack",
     "look.farmer",
+    "seen.ahead",
 }
 
 
@@ -261,6 +262,14 @@ def test_random_books_notice_a_rule_that_is_off_by_one(rule: str) -> None:
     """A comparison with these books fails where a rule is wrong by one."""
     for step in (1, -1):
         noticed({rule: RULES[rule] + step})
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("step", [1, -1])
+def test_random_books_notice_how_long_before_its_day_a_look_may_be_written(step: int) -> None:
+    off = {"checks": OWN, "seen.ahead": RULES["seen.ahead"] + step}
+    books = (some_written_ahead(random_book(seed, 40, 12, ON)) for seed in range(40))
+    assert any(brute_board(b, ON, off) != brute_board(b, ON, {"checks": OWN}) for b in books)
 
 
 @pytest.mark.long
