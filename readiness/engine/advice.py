@@ -16,7 +16,6 @@ from readiness.engine.vet import past_vet_asks
 from readiness.history.records import NEVER, LameRun
 from readiness.rules.limits import Limits
 from readiness.trade.body import part_words
-from readiness.trade.checks import reads_otherwise
 from readiness.trade.codes import SOUND_STAGE
 from readiness.trade.scales import score_words
 
@@ -254,6 +253,12 @@ def _doubts(case: Case) -> Iterator[Remark]:
         yield remark(case.state.rules, "vet.doubts", text, since=exam.day)
 
 
+def _otherwise(reading: str) -> str:
+    from readiness.trade.readings import reads_otherwise  # seldom: laboratories write little
+
+    return reads_otherwise(reading)
+
+
 def _tests(case: Case) -> Iterator[Remark]:
     """Tests failed that no rule asks for: one that is asked for holds him. And those passed of
     which the laboratory's words say otherwise."""
@@ -264,7 +269,7 @@ def _tests(case: Case) -> Iterator[Remark]:
         on, why = say.day(last.day, case.on), ""
         if not last.passed and name not in asked:
             why = f"{name}: failed on {on}, and no rule of this farm asks for it: ask the vet"
-        elif last.passed and (word := reads_otherwise(last.reading)):
+        elif last.passed and last.reading and (word := _otherwise(last.reading)):
             why = f"{name}: passed on {on}, though they wrote {word}: ask the vet"
         if why and case.limits.test_doubts:
             yield remark(state.rules, "test.doubts", why, since=last.day)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 CHECKS = (
     "feet", "lift", "look", "clear", "block-off", "block-look", "wrap-off", "walk-again",
     "mobility", "condition-again", "condition", "vet-exam", "vet-look", "vet-again",
@@ -19,49 +17,6 @@ LIFTING = frozenset(("feet", "lift", "look", "clear", "block-off", "block-look",
 
 SHORT = {"feet": "feet", "mobility": "walk", "condition": "condition", "vet-exam": "vet exam"}
 """What a bull may go out without, in a word or two; a farm's own checks go by their names."""
-
-_CLAUSE = re.compile(r"(?<=\w\w)\.\s|[,;:()\n]|\b(?:but|and|however|though)\b", re.IGNORECASE)
-_PLUS = re.compile(r"\+(?:ve\b|\s*/\s*-)|(?<!\s)\+(?!\w)|\+(?=\s*$)", re.IGNORECASE)
-"""A plus that is no "and": +ve, BVD+, +/-."""
-_NOT_CLEAN = re.compile(
-    r"\b(?:no|not|non)[- ]+(?:\w+ )?(?:negative|neg|clear|free|conclusive|normal)\b", re.IGNORECASE
-)
-NEAR = 60
-"""So many letters before a word may stand the one that denies it."""
-_POSITIVE = re.compile(r"positive|\b(?:pos|reactors?|infect(?:ed|ion))\b", re.IGNORECASE)
-_NOT = re.compile(
-    r"\b(?:no|not|non|none|never|free of|free from)[- ]+(?:\w+ ){0,2}$", re.IGNORECASE
-)
-_SEEN = re.compile(
-    r"\b(?:detect(?:ed|able)|isolated|found|seen|present|inconclusive|indeterminate|equivocal"
-    r"|doubtful|suspect(?:ed)?|suspicious|borderline|abnormal|unclear)\b",
-    re.IGNORECASE,
-)
-_NOTHING = re.compile(r"\b(?:no|non|not|none|nor|nil|never|nothing|without)\b", re.IGNORECASE)
-_FOUND_CLEAN = re.compile(r" (?:to be |as )?(?:negative|neg|clear|free)\b", re.IGNORECASE)
-
-
-def reads_otherwise(reading: str) -> str:
-    """The words by which a laboratory says of a test that something was found, or that it cannot
-    tell; "" where it says neither. Seldom a pass, though it may be one of antibodies after a
-    vaccination."""
-    found = (_found(clause) for clause in _CLAUSE.split(reading))
-    return next((word.strip().lower() for word in found if word), "")
-
-
-def _found(clause: str) -> str:
-    if sign := _PLUS.search(clause) or _NOT_CLEAN.search(clause):
-        return sign[0]
-    for word in _POSITIVE.finditer(clause):
-        if not _NOT.search(clause, max(0, word.start() - NEAR), word.start()):
-            return word[0]
-    nothing = _NOTHING.search(clause)
-    for word in _SEEN.finditer(clause):
-        denied = nothing and nothing.start() < word.start()
-        if not (denied or _FOUND_CLEAN.match(clause, word.end())):
-            return word[0]
-    return ""
-
 
 AGEING = frozenset(SHORT)
 """Those that count only for so many days: what was done may be too old by turnout."""

@@ -18,9 +18,9 @@ from readiness.history.records import Exam
 from readiness.history.vet import FIGURES
 from readiness.trade.ages import birth_in
 from readiness.trade.bulls import FOR_GOOD
-from readiness.trade.checks import reads_otherwise
 from readiness.trade.codes import STAGED
 from readiness.trade.females import speaks_of_heifers
+from readiness.trade.readings import reads_otherwise
 
 Body = Mapping[str, Any]
 NOT_SAID_SAFE = "nobody has said whether he is safe with them"
