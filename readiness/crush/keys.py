@@ -8,7 +8,7 @@ from readiness.crush.by_form import open_form
 from readiness.crush.effects import Go
 from readiness.crush.mending import begin_mend
 from readiness.crush.modes_foot import FindCode
-from readiness.crush.pad import BACK, Number, Pad, is_digit
+from readiness.crush.pad import BACK, Choice, Number, Pad, is_digit
 from readiness.crush.saving import save, undo
 from readiness.crush.session import NO_BULL, UNREAD, Session, Step
 from readiness.crush.top import AskFinding
@@ -68,7 +68,8 @@ def press(session: Session, key: str, at: float, stood: float = 0.0) -> tuple[Se
     since = at - when
     held = key == before and (since < HELD if key in SOON_AGAIN else held_down(since, was_held))
     breath = session.breath if since < DEAF else at
-    if breath < stood and (refused := _unseen(session, key)):
+    unseen = breath < stood and session.key != session.named
+    if unseen and (refused := _unseen(session, key)):
         return replace(refused, pressed=(key, at, False), breath=breath), True
     now = replace(session, pressed=(key, at, held), breath=breath, deaf=False)
     if session.deaf and since < DEAF:
@@ -263,9 +264,12 @@ def _let_go(pad: Pad | None) -> bool:
 
 
 def _number_ended(session: Session) -> Session:
-    """A number that is being typed is said, as by Enter, before one goes on to something else."""
+    """A number that is being typed, or the whole one of a condition, is said, as by Enter, before
+    one goes on to something else."""
     pad = session.pad
-    ended = pad.press("enter") if pad is not None and isinstance(pad.mode, Number) else None
+    mode = pad.mode if pad is not None else None
+    half = isinstance(mode, Number) or (isinstance(mode, Choice) and mode.answered)
+    ended = pad.press("enter") if pad is not None and half else None
     if ended is None:
         return session
     return _refuse(session, ended.said) if ended.refused else session.take(ended)

@@ -62,7 +62,7 @@ def condition_score(pad: Pad) -> Choice:
             scored(f"{key} Enter" if key == "0" else key, number_words(whole + part), whole + part)
             for key, part in parts.items()
         )
-        return Choice(f"Condition {whole}, and?", (*answers, Answer("Esc", "")))
+        return Choice(f"Condition {whole}, and?", (*answers, Answer("Esc", "")), answered=True)
 
     wholes = (
         scored(str(whole), "", scale.high) if whole == scale.high

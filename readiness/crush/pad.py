@@ -167,12 +167,14 @@ class Asking(ABC):
 @dataclass(frozen=True, slots=True)
 class Choice(Asking):
     """A question that only asks, chooses and goes on, told by its words and its ``place`` (foot,
-    claw). ``span``: what is told of a digit that answers nothing."""
+    claw). ``span``: what is told of a digit that answers nothing. ``answered``: half of it is said,
+    and whoever goes on to something else says that, as by Enter."""
 
     asks: str
     answers: tuple[Answer, ...] = field(compare=False)
     place: tuple[str, str] = NOWHERE
     span: str = ""
+    answered: bool = False
 
     def question(self, pad: Pad) -> str:
         return self.asks

@@ -9,7 +9,7 @@ from readiness.engine.results import Assessment
 from readiness.herd.done import Done, feet_words
 from readiness.report.rows import check_words, mark
 
-NOTHING_DUE = "nothing is due this week"
+NOTHING_DUE = "nothing is due at the crush this week"
 
 
 class Line(NamedTuple):

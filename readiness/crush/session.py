@@ -54,7 +54,8 @@ class Session:
     (seconds), and whether it was taken for one held down; ``breath``: when the first of the keys
     was that were typed in one breath up to it; ``deaf``: it was refused, and what follows it at
     once is; ``told``: when something was last told of a key; ``missed``: one was
-    refused since he came; ``halved``: he came half entered, and nobody was asked yet whether all of
+    refused since he came; ``named``: who was last
+    brought by his tag; ``halved``: he came half entered, and nobody was asked yet whether all of
     that is his. ``noted``: a note (of this bull) that
     goes with nothing said yet. ``let``: whom a group let in: due or not, he waits until he has been
     through.
@@ -86,6 +87,7 @@ class Session:
     told: float = float("-inf")
     missed: bool = False
     halved: bool = False
+    named: str | None = None
     noted: tuple[str, str] = ("", "")
     let: frozenset[str] = frozenset()
     todo: tuple[Effect, ...] = ()
@@ -284,7 +286,7 @@ class Session:
     def pick(self, key: str) -> Session:
         """This bull stands in the crush now. Who is done stays done, until more is said of him."""
         now = self if key in self.through else self.with_race(self.race.pick(key))
-        return now.turn(key)
+        return replace(now, named=key).turn(key)
 
     def let_in(self, team: Team) -> Session:
         """A group or farm comes next, due or not, but for those through and asked for no foot."""

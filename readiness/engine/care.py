@@ -33,7 +33,6 @@ _ASK_FIRST = frozenset(
         "vet.worst_walk",
         "weight.drop",
         "heifers.safe",
-        "age.least",
         "quarantine.days",
     )
 )
@@ -48,7 +47,7 @@ def cares(bull: Assessment) -> tuple[Remark, ...]:
     part of him is to be watched, a finding is not gone though he is fit, at work something happened
     since he last walked sound, a vet was asked for and never looked, a look that was advised is
     overdue, he lost much weight, the vet's examination left something open, a test reads as failed,
-    or nobody said when he was born, when he came, or that he is safe with the heifers of his group.
+    or nobody said when he came, or that he is safe with the heifers of his group.
     Nothing for a bull who is on HOLD: what holds him says more."""
     if bull.status != "GO":
         return ()

@@ -501,6 +501,19 @@ def test_enter_typed_without_a_pause_since_before_he_came_saves_nobody(
     assert yard.press("enter", apart=PAUSED).last(Save).card.assessment.key == SORREL
 
 
+def test_he_who_was_named_by_his_tag_is_saved_however_fast_one_types_on() -> None:
+    """Who types a tag knows of whom he speaks."""
+    yard = Yard("s").press("enter").saves("a")
+    yard.press("/", *"777t", *"w0c32", "enter", apart=0.25)
+    assert yard.last(Save).card.assessment.key == WREN
+
+
+@pytest.mark.parametrize("goes_on", ["y", "/", "m"])
+def test_a_condition_of_which_half_is_said_is_said_when_one_goes_on(goes_on: str) -> None:
+    yard = Yard("w", "1", "c", "3", goes_on)
+    assert yard.session.line == "walk 1; cond 3"
+
+
 @pytest.mark.parametrize("keys", ["w 0 enter", "c 3 2 enter", "4 p enter enter"])
 def test_after_a_pause_enter_saves_at_once_as_of_everybody(keys: str) -> None:
     """Whoever rests once, however fast he is, is not asked twice."""

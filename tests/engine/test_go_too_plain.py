@@ -69,8 +69,9 @@ def test_a_bull_of_whom_nobody_said_when_he_was_born_goes_as_one_who_is_old_enou
         told = [line for line in story(walked(1)) if line["kind"] != "bull"]
         return assessed(ago(0), booked(**said), *told, turnout=ago(-1))
 
-    assert asked(born()) == ["age.least"]
-    assert asked(born(born="2024-01-01")) == []
+    # advice, and no mark: it would stand beside every GO of a team booked by tags alone
+    assert [each.rule for each in born().advice] == ["age.least"] and asked(born()) == []
+    assert born(born="2024-01-01").advice == ()
     assert born(born="2025-12-31", born_from="2025-01-01").status == "HOLD"
 
 

@@ -23,7 +23,7 @@ from tests.tui.driver import press, settled
 NAMED = {"enter", "escape", "up", "down", "backspace"}
 SOUND, SCORED = "t w0 c32 enter", "enter w0 c32 enter"
 PASSED = "enter l vet_ok_cm_37_mot_65_norm_78 enter"
-MOST, MOST_TYPED = 2092, 742
+MOST, MOST_TYPED = 2093, 742
 """Keys in all, and those of them that write the vet's words in shorthand: as measured, so that
 whatever makes a day dearer is seen."""
 
@@ -57,7 +57,7 @@ DAYS = (
         # Said of Corrie, and given to 4103, who stood there; then Corrie himself.
         " t 4,dd.02r c30 yh 103 enter w1 enter t w0 c32 k780 enter enter /105t 3,ip02d"),
     Day("2027-03-02",  # gone on with after the program was ended in the middle of 4105
-        "c w23 c30 enter u enter t w0 c32 k805 enter enter " + SOUND +
+        "c w23 c30 enter enter u enter t w0 c32 k805 enter enter " + SOUND +
         " t 1owl232p c32 w1 enter /107 enter * f2 enter "
         "/108t w0 c32 m limped_in_autumn,_says_the_farmer enter enter"),
     Day("2027-03-04", "c /201 enter v2 2 down 3 down 18_mar down 3 down down down "
@@ -173,6 +173,6 @@ async def test_two_months_cost_no_more_keys_and_each_go_and_hold_is_the_papers(
             assert (held, go) == (paper.held.split(), paper.go.split()), day.on
     to_come = {b.bull: [check_words(check) for check in b.outstanding] for b in bulls}
     assert {bull: checks for bull, checks in to_come.items() if checks} == TO_COME
-    assert [bull.bull for bull in bulls if mark(bull) == "care"] == ["4201", "4203"]
+    assert [bull.bull for bull in bulls if mark(bull) == "care"] == ["4201", "4202", "4203"]
     assert spent <= MOST, spent
     assert typed <= MOST_TYPED, typed
