@@ -9,6 +9,7 @@ from readiness.engine.results import Assessment
 from readiness.herd.done import Done, feet_words
 from readiness.report.rows import check_words, mark
 
+SCORED = "seen, neither lifted nor walked"
 NOTHING_DUE = "nothing is due at the crush this week"
 
 
@@ -37,10 +38,12 @@ def roll(session: Session) -> list[Part]:
     waits = [_waiting(session, bulls[key]) for key in race.keys if key in bulls]
     left = [_left(session, bulls[key]) for key in _over(session)]
     done = [_done(session, bulls[key]) for key in session.through]
+    scored = [_scored(session, bulls[key], said) for key, said in _scored_only(session).items()]
     return [
         Part("wait, and are left over if the day ends now", waits),
         Part("left over", left),
         Part("done", done),
+        Part(SCORED, scored),
     ]
 
 
@@ -55,6 +58,20 @@ def _over(session: Session) -> list[str]:
     tried = [key for key, done in session.handled.items() if done.refused]
     over = dict.fromkeys((*race.out, *session.drafts, *tried))
     return [key for key in over if key not in race.keys and key in bulls]
+
+
+def _scored_only(session: Session) -> dict[str, Done]:
+    """Who was saved here and has not been through, nor waits or is left over; what was said."""
+    elsewhere = {*session.race.keys, *session.through, *_over(session)}
+    found: dict[str, Done] = {}
+    for batch in session.saves:
+        if batch.key in session.bulls and batch.key not in elsewhere:
+            found[batch.key] = found.get(batch.key, Done()).and_then(batch.pad.slip.contents)
+    return found
+
+
+def _scored(session: Session, bull: Assessment, said: Done) -> Line:
+    return _line(session, bull, said.words or "saved")
 
 
 def _waiting(session: Session, bull: Assessment) -> Line:

@@ -9,7 +9,7 @@ import pytest
 
 from readiness.crush.effects import Go, Unsaved
 from readiness.crush.race import Race
-from readiness.crush.roll import NOTHING_DUE, roll
+from readiness.crush.roll import NOTHING_DUE, SCORED, roll
 from readiness.desk.desk import Desk
 from readiness.herd.done import done_on
 from readiness.herd.team import EVERY_FARM
@@ -51,6 +51,18 @@ def test_a_bull_who_was_only_weighed_has_not_been_through(desk: Desk) -> None:
     assert (yard.session.handled, yard.session.race.keys[-1]) == ({}, CORRAN)
     yard.step(lambda now: now.let_in(EVERY_FARM))
     assert yard.session.message == "5 bulls new in the race."
+
+
+def test_who_was_only_scored_stands_in_the_list_though_nobody_let_him_in(desk: Desk) -> None:
+    """Brought by his tag, he was neither done nor waiting, and looked as if nobody had seen him."""
+    yard = BookYard(desk).press("/", *"310", "enter", "c", "3", "2", "enter")
+    if yard.session.again == "enter":
+        yard.press("enter")
+    named = [part for part in roll(yard.session) if part.lines and "310" in str(part.lines)]
+    assert [part.heading for part in named] == [SCORED]
+    assert "condition" in named[0].lines[0].words
+    yard.press("/", *"310", "enter", "w", "0", "enter")
+    assert "310" in str(next(part for part in roll(yard.session) if part.heading == "done").lines)
 
 
 def test_a_foot_that_would_not_lift_was_tried_and_is_left_over(desk: Desk) -> None:
@@ -195,7 +207,7 @@ def test_the_list_has_each_bull_once_with_what_is_to_be_known_of_him() -> None:
     }
     assert told(yard, LEFT) == {WREN: "not today", ROWAN: "half entered (cond 3)"}
     assert told(yard, DONE) == {"00291": "lifted all four"}
-    heads = ["wait, and are left over if the day ends now", "left over", "done"]
+    heads = ["wait, and are left over if the day ends now", "left over", "done", SCORED]
     assert [part.heading for part in roll(yard.session)] == heads
 
 
