@@ -85,19 +85,24 @@ def _at_odds(con: DuckDBPyConnection, name: str, strikes: list[Entry], asked: se
     """What is against the bulls in question, of whom alone more is read for it."""
     from readiness.book.at_odds import at_odds, bulls_of
 
-    with con.cursor() as beside:  # what is read bull by bull goes on
-        beside.execute("USE book")
-        check_version(beside, name)
+    with _beside(con, name) as beside:
         bulls = bulls_of(asked, entries_of(beside, name, asked), strikes)
         return at_odds(entries_of_bulls(beside, name, bulls), strikes, asked)
 
 
 def _anew(con: DuckDBPyConnection, name: str, strikes: list[Entry], struck: set[str]) -> Anew:
     """What is said anew, it may be of another bull than what that was said of first."""
+    with _beside(con, name) as beside:
+        return Anew(strikes, entries_of(beside, name, struck))
+
+
+@contextmanager
+def _beside(con: DuckDBPyConnection, name: str) -> Iterator[DuckDBPyConnection]:
+    """To read something else while what is read bull by bull goes on."""
     with con.cursor() as beside:
         beside.execute("USE book")
         check_version(beside, name)
-        return Anew(strikes, entries_of(beside, name, struck))
+        yield beside
 
 
 def _each(

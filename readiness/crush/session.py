@@ -52,13 +52,11 @@ class Session:
     crush came, None where it was given to him. ``saves``: what was saved, the last one last.
     ``again``: the key that ``message`` asks for once more. ``pressed``: the last key, when
     (seconds), and whether it was taken for one held down; ``breath``: when the first of the keys
-    was that were typed in one breath up to it; ``deaf``: it was refused, and what follows it at
-    once is; ``told``: when something was last told of a key; ``missed``: one was
-    refused since he came; ``named``: who was last
-    brought by his tag; ``halved``: he came half entered, and nobody was asked yet whether all of
-    that is his. ``noted``: a note (of this bull) that
-    goes with nothing said yet. ``let``: whom a group let in: due or not, he waits until he has been
-    through.
+    was that were typed without a rest up to it; ``deaf``: it was refused, and what follows it at
+    once is; ``told``: when something was last told of a key. ``missed``: a key was refused since
+    he came; ``halved``: he came half entered, and nobody was asked yet whether all of that is his;
+    ``named``: who was last brought by his tag. ``noted``: a note (of this bull) that goes with
+    nothing said yet. ``let``: whom a group let in: due or not, he waits until he has been through.
     """
 
     today: date
@@ -250,8 +248,8 @@ class Session:
             told = f"{self.called(key)} {HALF}, not saved"
         pad = replace(pad_for(before, now), steps=steps)
         pads = {of: left for of, left in self.pads_left().items() if of != key}
-        after = replace(self, card=card, pad=pad, came=pad, unread=unread, pads=pads)
-        after = replace(after, missed=False, halved=bool(told and now))
+        came = replace(self, card=card, pad=pad, came=pad, unread=unread, pads=pads)
+        after = replace(came, missed=False, halved=bool(told and now))
         how = f". {UNREAD}" if unread else f": {pad.takes_back}"
         return after.say(f"{told}{how} {self.message}".strip()) if told else after
 

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
-from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from readiness.book.anew import MENDED, WRONG_BULL
@@ -34,6 +33,7 @@ from readiness.crush.saving import saved, taken_back
 from readiness.crush.session import Session, Step, stay
 from readiness.crush.slip import Slip
 from readiness.crush.top import pad_for
+from readiness.desk.half_entered import half_entered
 from readiness.entries.ids import again_id, typed_id
 from readiness.herd.card import Card
 from readiness.herd.done import Done
@@ -82,22 +82,8 @@ def read_crush(desk: Desk, key: str | None) -> CrushSheet:
 
 
 def left_over(desk: Desk, drafts: Drafts) -> dict[str, Unsaved]:
-    """What earlier windows left half entered, by bull, the newest of each: of one who was given
-    another tag since, it is of that. What was saved before its window went is not half entered any
-    more."""
-    kept = drafts.open()
-    if kept and desk.book.exists():
-        from readiness.book.former import key_since, renamed
-
-        kept = drafts.follow(partial(key_since, renamed(desk.reading().shelf.everything)))
-    left: dict[str, Unsaved] = {}
-    for key, draft in {draft.key: draft for draft in kept}.items():
-        last: Draft | None = draft
-        while last is not None and last.ids and desk.holds(last.ids):
-            last = drafts.drop(key)
-        if last is not None:
-            left[key] = draft_of(last)
-    return left
+    """What earlier windows left half entered, by bull."""
+    return {key: draft_of(draft) for key, draft in half_entered(desk, drafts).items()}
 
 
 def draft_of(draft: Draft) -> Unsaved:

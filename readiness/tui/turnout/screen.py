@@ -15,6 +15,7 @@ from textual.widgets import Input, OptionList, Static
 
 from readiness.book.drafts import Drafts
 from readiness.cover.turnout import TurnoutDay, came_in, let_out, may_go
+from readiness.desk.half_entered import half_entered
 from readiness.engine.care import cares
 from readiness.engine.results import Assessment
 from readiness.herd.team import Team
@@ -153,11 +154,10 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
         """Those of whom something is said that no assessment knows yet."""
         drafts = Drafts(self.desk.book.path)
         try:
-            kept = [d for d in drafts.open() if not (d.ids and self.desk.holds(d.ids))]
+            left = half_entered(self.desk, drafts)
         finally:
             drafts.close()
-        lines = {draft.key: draft.line for draft in kept}
-        said = (f"{name(bull)} ({lines[bull.key]})" for bull, _ in going if bull.key in lines)
+        said = (f"{name(bull)} ({left[bull.key].line})" for bull, _ in going if bull.key in left)
         return list_words(said)
 
     def _ask_in(self, bull: Assessment) -> None:
