@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from readiness.crush.slip import Content, Slip
 from readiness.engine.results import Check
-from readiness.engine.say import UNSAID_HOLDS
+from readiness.engine.say import UNSAID_HOLDS, early
 from readiness.engine.say import found as said_found
 from readiness.herd.card import Card
 from readiness.herd.done import Done, feet_left
@@ -117,7 +117,7 @@ def before_of(card: Card, today: date) -> Before:
                 severity=each.severity,
                 staged=bool(rules.findings[each.code].holds_stages),
                 holds=each.holds,
-                words=_open_words(each, each.code in matters, today),
+                words=_open_words(each, rules, today),
                 zone=each.zone,
             )
             for each in found
@@ -131,12 +131,14 @@ def before_of(card: Card, today: date) -> Before:
     )
 
 
-def _open_words(found: Finding, severity_matters: bool, today: date) -> str:
+def _open_words(found: Finding, rules: Rules, today: date) -> str:
     what = finding_words(found.code, found.severity, found.stage)
-    if severity_matters and found.severity is None:
+    if found.code in grades(rules) and found.severity is None:
         what += f", {severity_words(None)}"
     since = day_words(date.fromordinal(found.first), today)
-    return f"{what}, {spot_words(found.foot, found.claw)}, open since {since}"
+    words = f"{what}, {spot_words(found.foot, found.claw)}, open since {since}"
+    last = early(found, bool(rules.findings[found.code].holds_stages), today)
+    return f"{words} ({last})" if last else words
 
 
 # ---- how bad a finding is: a severity not said is not a slight one -------------------------------

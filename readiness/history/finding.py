@@ -12,6 +12,16 @@ from readiness.trade.codes import STAGED
 Key = tuple[str, str, str]
 
 
+class Early(NamedTuple):
+    """How bad a finding that holds was said to be on a day too early to be believed: ``severity``
+    and ``stage`` as said or kept; ``healed``: gone."""
+
+    day: int
+    severity: int | None = None
+    stage: str | None = None
+    healed: bool = False
+
+
 @dataclass(slots=True)
 class Finding:
     """An open finding. Days are ordinals.
@@ -22,7 +32,8 @@ class Finding:
     ``held``: the day from which it has held, a rename counting on. ``seen``: the day it was last
     found holding. ``looked``: the last day a lift listed it. ``floor``: never believed healed
     before, since what held under another name is called by this one now; ``floor_from``: the clock
-    that it comes from. ``*_entry``: the entries saying so.
+    that it comes from. ``early``: what the last look said, where that does not count yet.
+    ``*_entry``: the entries saying so.
     """
 
     foot: str
@@ -51,6 +62,7 @@ class Finding:
     """Every zone in which it was listed, whether it held there or not."""
     size_mm: float | None = None
     in_vet_column: bool = False
+    early: Early | None = None
     names: dict[str, int] = field(default_factory=dict)
     """Each name that it was called by before → the day it was first found under it."""
     entries: list[str] = field(default_factory=list)

@@ -13,7 +13,16 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
-from readiness.history.finding import Finding, Key, TooSoon, VetAsk, claws_of, plausible_day, weight
+from readiness.history.finding import (
+    Early,
+    Finding,
+    Key,
+    TooSoon,
+    VetAsk,
+    claws_of,
+    plausible_day,
+    weight,
+)
 from readiness.history.records import NEVER, Mark
 from readiness.history.spots import Spot, graded, worst
 from readiness.rules.model import FindingRule, Rules
@@ -211,6 +220,8 @@ class Feet:
             elsewhere = spot.passes_over(prior.zones)
             if elsewhere or (not at_once and day < plausible):
                 self._only_a_look(day, entry, prior, plausible, spot.graded, elsewhere)
+                said = Early(day, spot.severity, spot.stage)
+                prior.early = None if elsewhere else said
                 return
             self._seen_clear(day, entry)
         self._worse(day, entry, prior, spot)
@@ -264,7 +275,7 @@ class Feet:
             finding.listed = (finding.listed | spot.named) if spot.holds else spot.named
         if spot.size_mm is not None:
             finding.size_mm = spot.size_mm
-        finding.looked = day
+        finding.looked, finding.early = day, None
         finding.entries.append(entry)
         self.stable.pop(finding.key, None)
         if spot.holds:
@@ -294,6 +305,7 @@ class Feet:
         plausible = plausible_day(prior, self.rules)
         if prior.holds and day < plausible:
             self._only_a_look(day, entry, prior, plausible)
+            prior.early = Early(day, healed=True)
             return
         if prior.holds:
             self._seen_clear(day, entry)

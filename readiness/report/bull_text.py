@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from readiness.engine.results import Check, Remark
-from readiness.engine.say import grade
+from readiness.engine.say import early, grade
 from readiness.herd.card import Card
 from readiness.herd.selection import overdue_first
 from readiness.history.finding import Finding
@@ -120,7 +120,9 @@ def findings(card: Card, on: Day) -> Iterator[tuple[str, str]]:
         holds = "holds him" if finding.holds else "does not hold him"
         first, looked = day_words(finding.first, on), day_words(finding.looked, on)
         since = f"first found {first}, last looked at {looked}"
-        yield f"{place}: {name}, {how}{zone}; {holds}", since
+        staged = bool(card.rules.findings[finding.code].holds_stages)
+        told = (since, early(finding, staged, on))
+        yield f"{place}: {name}, {how}{zone}; {holds}", "; ".join(filter(None, told))
     for (foot, claw, code), day in sorted(card.state.feet.stable.items()):
         name = card.rules.findings[code].name
         said = f"said on {day_words(day, on)}"

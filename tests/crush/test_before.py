@@ -5,15 +5,18 @@ from __future__ import annotations
 from datetime import date
 
 from readiness.crush.before import Before, Open, before_of
+from readiness.report.bull_text import bull_text
+from readiness.report.look import Look
 from readiness.shorthand import Scales
 from tests.build import lift, said, ulcer
 from tests.crush.cards import card
 
 ON = "2026-04-03"
+TODAY = date.fromisoformat(ON)
 
 
 def stands(*entries: dict[str, object]) -> Before:
-    return before_of(card(ON, *entries), date.fromisoformat(ON))
+    return before_of(card(ON, *entries), TODAY)
 
 
 def spot(foot: str, claw: str, code: str, **more: object) -> dict[str, object]:
@@ -50,6 +53,26 @@ def test_both_claws_are_two_findings_and_digital_dermatitis_goes_by_stages() -> 
     [skin] = stands(lift("2026-03-01", findings=[spot("LH", "skin", "DD", stage="M2")])).open
     assert (skin.staged, skin.holds) == (True, True)
     assert skin.words.startswith("digital dermatitis M2, ")
+
+
+def test_what_was_said_too_early_to_count_is_told_beside_what_stands() -> None:
+    """A stage of digital dermatitis seen two days after it was found does not count yet: whoever
+    looks again has to know what was seen last, in the crush as on his page."""
+    found = lift("2026-03-28", findings=[spot("LH", "skin", "DD", stage="M2")])
+    early = lift("2026-03-30", findings=[spot("LH", "skin", "DD", stage="M3")])
+    [skin] = stands(found, early).open
+    since = "digital dermatitis M2, LH skin, open since 28 Mar"
+    told = "said stage M3 on 30 Mar, too early to count"
+    assert skin.words == f"{since} ({told})"
+    page = " ".join(bull_text(card(ON, found, early), TODAY.toordinal(), Look(80)).split())
+    assert f"last looked at 30 Mar; {told}" in page
+
+    gone = lift("2026-03-31", healed=[spot("LH", "skin", "DD")])
+    [skin] = stands(found, early, gone).open
+    assert skin.words == f"{since} (said healed on 31 Mar, too early to count)"
+    again = lift("2026-04-01", findings=[spot("LH", "skin", "DD", stage="M2")])
+    [skin] = stands(found, early, gone, again).open
+    assert skin.words == since
 
 
 def test_what_was_seen_healed_is_not_open() -> None:
