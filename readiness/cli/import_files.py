@@ -68,10 +68,10 @@ def _say(path: Path, outcome: Outcome, output: Output, *, check: bool) -> None:
     rows = ""
     if outcome.roster is not None:
         from readiness.report.look import hanging
-        from readiness.roster.preview import counts_words, lacking, table, understood
+        from readiness.roster.preview import begun, counts_words, lacking, table, understood
 
         lines = understood(outcome.roster) + (list(table(outcome.roster)) if check else [])
-        lines += lacking(outcome.roster)
+        lines += [*begun(outcome.roster), *lacking(outcome.roster)]
         for line in lines:
             output.say("\n".join(hanging(line, output.look.width)))
         rows = f"{counts_words(outcome.roster)}; "

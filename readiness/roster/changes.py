@@ -20,6 +20,7 @@ from readiness.roster.origin import settle
 from readiness.roster.roster import CellProblem, Roster, Row, bulls_words
 from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED, RowChange, row_entries, wrong_in
 from readiness.roster.tags import bare_key, official, zeros_dropped
+from readiness.roster.turnouts import Turnouts, begin
 from readiness.roster.way import COMMAND, Way
 from readiness.trade.tags import SHORTEST_END, match_tag, tag_key
 
@@ -36,7 +37,9 @@ class Lacking(NamedTuple):
 class Changes:
     """``entries`` carry their row as their line; where there are problems, they are there only to
     be asked what else bars them. ``warnings``: (row, or 0, and the text). ``new_farms``: those that
-    a book with bulls does not have; ``no_group``: row → what to say where his group is missing;
+    a book with bulls does not have; ``no_group``: row → what to say where his group is missing, ""
+    where its turnout cannot be read;
+    ``turnouts``: as the rows say them; ``begun``: the groups' entries that these begin;
     ``unsaid``: the bulls of whom nothing says whether they were bought. ``farms``: those that the
     rows speak of; ``lacking``: their bulls in the book of whom the file says nothing."""
 
@@ -47,6 +50,8 @@ class Changes:
     warnings: list[tuple[int, str]] = field(default_factory=list)
     new_farms: set[str] = field(default_factory=set)
     no_group: dict[int, str] = field(default_factory=dict)
+    turnouts: Turnouts = field(default_factory=dict)
+    begun: list[NewEntry] = field(default_factory=list)
     unsaid: list[tuple[str, str]] = field(default_factory=list)
     farms: set[str] = field(default_factory=set)
     lacking: list[Lacking] = field(default_factory=list)
@@ -57,7 +62,8 @@ class Changes:
         for row, name, text in found:
             if name != "bull":
                 why = self.no_group.get(row, text) if name == "group" else text
-                yield self.roster.problem(row, name, why)
+                if why:
+                    yield self.roster.problem(row, name, why)
 
     def count(self, status: str) -> int:
         """How many rows are of that status."""
@@ -100,6 +106,7 @@ def changes_of(
         if twin is not row and tag_key(tag) not in book.tags:
             made.warnings.append((row.number, _alike(tag, f"{twin.tag} in row {twin.number}")))
         _take(row, tag, book, importer, taken, made)
+    _begin_groups(made, book, importer, taken)
     _whole_file(made, book, importer)
     made.lacking = sorted(
         Lacking(farm, book.tags[key], bull.name)
@@ -110,6 +117,19 @@ def changes_of(
     made.problems.sort(key=lambda problem: problem[:2])
     made.warnings.sort(key=lambda warning: warning[0])
     return made
+
+
+def _begin_groups(made: Changes, book: Known, importer: Importer, taken: set[str]) -> None:
+    """The groups that the book lacks and a turnout in the file begins: theirs are the first entries
+    written."""
+    for (farm, group), days in made.turnouts.items():
+        content, wrong, warnings = begin(farm, group, days, book, importer.on)
+        made.problems += [made.roster.problem(row, "turnout", text) for row, text in wrong]
+        made.warnings += warnings
+        if content:
+            said = content | ({"by": importer.by} if importer.by else {})
+            made.begun.append(NewEntry(free_id(said, taken), said, min(days.values())))
+    made.entries[:0] = made.begun
 
 
 def _whole_file(made: Changes, book: Known, importer: Importer) -> None:
@@ -193,7 +213,10 @@ def _take(
     if "group" in fields:  # what to say where the book has no such group on his farm
         on = None if importer.on == importer.today else importer.on
         text = no_group(str(fields["group"]), farm or None, book.groups, on, way)
-        made.no_group[row.number] = text
+        made.no_group[row.number] = "" if "turnout" in row.bad else text
+    if day := fields.get("turnout"):
+        group = str(fields.get("group") or known.group or "")
+        made.turnouts.setdefault((farm or None, group), {}).setdefault(str(day), row.number)
     if wrong or row.bad:
         return
     name = str(fields.get("name") or known.name)

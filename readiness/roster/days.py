@@ -25,8 +25,10 @@ from readiness.trade.days import (
     MONTH_MOST,
     WRITE,
     Either,
+    Reading,
     dated,
     either_order,
+    read_day,
     without_year,
     years_up_to,
 )
@@ -40,12 +42,13 @@ ORDERS = {"dmy": "day first", "mdy": "month first"}
 class ReadBy(NamedTuple):
     """``on``: the day of the import; ``dates``: "dmy" or "mdy", the order that the person says;
     ``year``: a year of two digits is the last such one up to it; ``way``: how that order is said
-    where nobody has."""
+    where nobody has. ``to_come``: a day without a year is the next one."""
 
     on: date
     dates: str | None
     year: int
     way: Way = COMMAND
+    to_come: bool = False
 
 
 def read_days(
@@ -81,7 +84,7 @@ def read_days(
     if either and not order:  # said once, for the column as a whole
         roster.wrong(column, 0, why)
         others = {row: cell for row, cell in others.items() if row not in either}
-    days = roster.read(column, others, partial(_read_day, latest=asked.year, order=order, why=why))
+    days = roster.read(column, others, partial(_read_day, asked=asked, order=order, why=why))
     how = [f"{ORDERS[order]}, {why}"] if order and why else []
     if any(not re.search(r"\d{4}", cells[row].text) for row in days):
         how.append(f"years of two digits are the last such year up to {asked.year}")
@@ -145,23 +148,25 @@ def _stored(cell: Cell, zero: datetime | None) -> date | None:
     return None
 
 
-def _read_day(cell: Cell, latest: int, order: str, why: str) -> date:
+def _read_day(cell: Cell, asked: ReadBy, order: str, why: str) -> date:
     """The day of a cell that is none of the spreadsheet's own. Raises ``Refused``."""
     if isinstance(cell.value, (time, timedelta, bool)):
         raise Refused(f"{cell.shown} is no day; {WRITE}")
-    either = either_order(cell.text, years_up_to(latest))
+    either = either_order(cell.text, years_up_to(asked.year))
     if either and either.order in ORDERS and either.order != order:
         raise Refused(f"{cell.text} cannot be read {ORDERS[order]}, {why}; {WRITE}")
-    day = either.day(order) if either else _one_way(cell, latest)
+    day = either.day(order) if either else _one_way(cell, asked)
     if day is None:
         raise Refused(f"{cell.shown}: there is no such day in the calendar; {WRITE}")
     return day
 
 
-def _one_way(cell: Cell, latest: int) -> date:
+def _one_way(cell: Cell, asked: ReadBy) -> date:
     """The day of a text that can be read one way only. Raises ``Refused``."""
     try:
-        day = dated(cell.text, years_up_to(latest))
+        day = dated(cell.text, years_up_to(asked.year))
+        if day is None and asked.to_come:
+            day = read_day(cell.text, Reading(asked.on))
     except DataError as problem:
         raise Refused(str(problem)) from problem
     if day is None:

@@ -89,7 +89,8 @@ def no_group(
     options += " --new" if group in {name for of, name in groups if of != farm} else ""
     options += f" --on {on.isoformat()}" if on else ""
     return (
-        f"there is no group {group} {at}{has}{other if others else ''}; write it first: "
+        f"there is no group {group} {at}{has}{other if others else ''}; give it a "
+        "day in a column headed Turnout, or write it first: "
         f"{way.group(f'{_typed(group)} --turnout DATE{options}')}"
     )
 

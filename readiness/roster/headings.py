@@ -68,6 +68,10 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
         "group", "team", "mob", "bull team", "bull group", "mating group", "breeding group",
         "turnout group", "goes with", "runs with", "running with",
     ),
+    "turnout": (
+        "turnout", "turn out", "turnout date", "turn out date", "date of turnout", "turnout day",
+        "turnout on", "goes out", "goes out on", "going out", "going out on",
+    ),
     "role": ("role", "worker or reserve"),
     "note": ("note", "notes", "remark", "remarks", "comment", "comments"),
 }  # fmt: skip

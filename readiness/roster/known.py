@@ -51,7 +51,8 @@ class Known:
 
     ``tags``: look-up key → tag, of every bull who is booked on any day. ``later``: key → field →
     the ISO day after this one on which the book says it again, so that this day's is not the last.
-    ``farms``, ``groups`` (farm or None, name): all that the book names on any day.
+    ``farms``, ``groups`` ((farm or None, name) → its turnout, as last said): all that the book
+    names on any day.
     """
 
     def __init__(self, entries: Iterable[Entry], day: int) -> None:
@@ -59,7 +60,7 @@ class Known:
         self.tags: dict[str, str] = {}
         self.later: dict[str, dict[str, str]] = {}
         self.farms: set[str] = set()
-        self.groups: set[tuple[str | None, str]] = set()
+        self.groups: dict[tuple[str | None, str], str] = {}
         self._spelt: dict[tuple[str, str], str] = {}
         self._names: set[tuple[str, str]] = set()
         for entry in entries:
@@ -71,7 +72,7 @@ class Known:
                     self._names.add((name, entry.body[name]))
                 self.farms |= {entry.body["farm"]} if "farm" in entry.body else set()
             if entry.kind == "group":
-                self.groups.add((entry.body.get("farm"), entry.body["group"]))
+                self.groups[entry.body.get("farm"), entry.body["group"]] = entry.body["turnout"]
             if entry.bull and (entry.day <= day or entry.kind == "weight"):
                 self.bulls.setdefault(entry.bull, KnownBull()).take(entry)
             elif entry.kind in ("bull", "join"):

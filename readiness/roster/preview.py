@@ -12,8 +12,11 @@ from readiness.roster.row_entries import NEW, UNCHANGED, UPDATED, FieldChange, i
 from readiness.system.plain import plain
 from readiness.trade.ages import Birth
 from readiness.trade.examination import examined_words
+from readiness.trade.females import COWS
 from readiness.trade.numbers import UNIT_OF
 from readiness.trade.words import list_words, number_words
+
+_OF_GROUP = {"group", "farm", "turnout", "class"}
 
 
 def counts_words(changes: Changes) -> str:
@@ -35,6 +38,15 @@ def understood(changes: Changes) -> list[str]:
 def _column(column: Heading, how: str) -> str:
     taken = FIELD_WORDS.get(column.field or "", column.field) or "not taken in"
     return f"{column.letter}  {column.heading} → {taken}{f': {how}' if how else ''}"
+
+
+def begun(changes: Changes) -> Iterator[str]:
+    """A line for each group that the file begins, plain."""
+    for entry in changes.begun:
+        said = entry.content
+        whose = f" at {said['farm']}" if "farm" in said else ""
+        day, class_ = iso_day_words(said["turnout"]), said.get("class", COWS)
+        yield plain(f"new group {said['group']}{whose}: turnout {day}, {class_}")
 
 
 def lacking(changes: Changes) -> Iterator[str]:
@@ -104,6 +116,11 @@ def changes_json(file: str, changes: Changes) -> dict[str, Any]:
         ],
         "notes": roster.notes,
         "new_farms": sorted(changes.new_farms),
+        "new_groups": [
+            {"farm": None, "class": COWS}
+            | {key: entry.content[key] for key in _OF_GROUP & entry.content.keys()}
+            for entry in changes.begun
+        ],
         "not_in_file": [bull._asdict() for bull in changes.lacking],
         **{status: changes.count(status) for status in (NEW, UPDATED, UNCHANGED)},
         "rows": [

@@ -21,8 +21,10 @@ from readiness.system.progress import Progress, nobody, part
 from readiness.trade.ages import BORN, Birth, birth_in
 from readiness.trade.words import list_words, year_day_words
 
-DATES = (BORN, AGE, "arrived", "weighed_on", "on", "again_on", "sampled_on", "valid_until")
-AHEAD = ("again_on", "valid_until")
+DATES = (
+    BORN, AGE, "arrived", "weighed_on", "turnout", "on", "again_on", "sampled_on", "valid_until",
+)  # fmt: skip
+AHEAD = ("turnout", "again_on", "valid_until")
 """Days that may be still to come: a year of two digits may be, too."""
 YEARS_AHEAD = 20
 
@@ -226,7 +228,8 @@ def _read_column(
     """Row → value of one field."""
     if column.field in DATES:
         if column.field in AHEAD:
-            asked = asked._replace(year=asked.year + YEARS_AHEAD)
+            to_come = column.field == "turnout"
+            asked = asked._replace(year=asked.year + YEARS_AHEAD, to_come=to_come)
         of_births = column.field in (BORN, AGE)
         days, how = (read_births if of_births else read_days)(
             roster, column, cells, grid.zero, asked

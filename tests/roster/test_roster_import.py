@@ -165,8 +165,9 @@ def test_a_farm_for_rows_that_name_none(run: Run, book: Path) -> None:
     assert refused.code == 65
     assert (
         'row 2, column B "group": there is no group Heifers on the farm without a name; there is '
-        "one at Sallow Fell: give their farm if they are there; write it first: readiness group "
-        '"Heifers" --turnout DATE' in refused.err
+        "one at Sallow Fell: give their farm if they are there; give it a day in a "
+        'column headed Turnout, or write it first: readiness group "Heifers" --turnout DATE'
+        in refused.err
     )
     ran = run("import", path, "--on", DAY, "--farm", "Sallow Fell")
     assert ran.code == 0, ran.err
@@ -199,8 +200,8 @@ def test_every_problem_is_said_by_row_and_column_and_nothing_is_written(
         'row 7, column E "Heifers": "perhaps" is not understood; write yes or no',
         'row 7, column F "Kg": 9000 is out of range; write 20 to 2500 kg',
         'row 8, column G "Group": there is no group Dairy at Sallow Fell (its groups are Heifers '
-        'and Hill cows); write it first: readiness group "Dairy" --turnout DATE --farm "Sallow '
-        'Fell"',
+        "and Hill cows); give it a day in a column headed Turnout, or write it first: "
+        'readiness group "Dairy" --turnout DATE --farm "Sallow Fell"',
     ):
         assert text in ran.err, ran.err
     assert "Nothing was written; mend it and import it again." in ran.err

@@ -83,7 +83,8 @@ def test_a_missing_group_is_said_once_with_what_to_type(run: Run, book: Path) ->
     assert ran.code == 65
     assert ran.err.startswith(
         f'readiness: {path}: rows 2-13, column C "group": there is no group Dairy at Sallow Fell '
-        '(its groups are Heifers and Hill cows); write it first: readiness group "Dairy" '
+        "(its groups are Heifers and Hill cows); give it a day in a column headed Turnout, or "
+        'write it first: readiness group "Dairy" '
         f'--turnout DATE --farm "Sallow Fell" --on {DAY}; row 14, column D "born": "soon"'
     )
     assert "more." not in ran.err
@@ -103,8 +104,8 @@ def test_a_group_of_another_farm_is_named() -> None:
     text = no_group("Late", None, {("Low", "Late"), ("High", "Late"), (None, "Early")}, None)
     assert text == (
         "there is no group Late on the farm without a name (its groups are Early); there is one at "
-        "High and Low: give their farm if they are there; write it first: readiness group "
-        '"Late" --turnout DATE --new'
+        "High and Low: give their farm if they are there; give it a day in a "
+        'column headed Turnout, or write it first: readiness group "Late" --turnout DATE --new'
     )
 
 
@@ -119,7 +120,7 @@ def test_on_a_screen_a_command_names_the_book_where_it_is_not_the_usual(
     assert COMMAND.takes("--renames") == "--renames takes it"
     text = no_group("Hill", None, (), None, other)
     assert text.endswith(
-        "; write it first: on the page of the group, and this file on the page after it; or leave "
+        "; give it a day in a column headed Turnout, or write it first: on the page of the group, and this file on the page after it; or leave "
         'the program and run `readiness --book /x.db group "Hill" --turnout DATE`'
     )
 

@@ -62,6 +62,7 @@ def taken_in() -> Schema:
         "status": words(NEW, UPDATED, UNCHANGED),
         "changes": of({"type": "object", "additionalProperties": many({})}, "[before, after]"),
     }
+    group = {"group": TEXT, "farm": may(TEXT), "turnout": DAY, "class": words(*FEMALES)}
     roster = {
         "file": TEXT,
         "sort": words("roster", "vet"),
@@ -70,6 +71,7 @@ def taken_in() -> Schema:
         "columns": many(record(column)),
         "notes": many(TEXT),
         "new_farms": many(TEXT),
+        "new_groups": many(record(group)),
         "not_in_file": many(plain(Lacking)),
         **dict.fromkeys((NEW, UPDATED, UNCHANGED), WHOLE),
         "rows": many(record(row)),
