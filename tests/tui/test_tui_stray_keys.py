@@ -63,6 +63,10 @@ async def test_a_key_that_does_nothing_says_so_once_in_a_breath(tmp_path: Path, 
         await quickly(pilot, "Z", "Z", "Z", "f5")
         told = [each.message for each in app._notifications]
         assert told == ["Z means nothing here: ? shows the keys."]
+        app.ticks = lambda: at + 10
+        await quickly(pilot, "Y")
+        told = [each.message for each in app._notifications]
+        assert told == ["Y means nothing here: ? shows the keys."], "several hide what the keys are"
 
 
 async def test_a_key_held_down_in_the_crush_saves_no_second_bull(tmp_path: Path) -> None:

@@ -516,6 +516,26 @@ async def test_an_import_takes_a_file_in_and_a_wrong_one_is_refused_calmly(tmp_p
         assert len(keys_shown(app)) == 9
 
 
+async def test_a_sheet_with_turnouts_is_a_first_board_by_itself(tmp_path: Path) -> None:
+    roster = tmp_path / "bulls.csv"
+    roster.write_text(
+        "Tag,Name,Born,Group,Turnout\n347,Tarn,2022,Hill,9 May\n348,Wren,14/3/2021,hill,\n", "utf-8"
+    )
+    desk = desk_at(tmp_path / "bulls.duckdb")
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settled(pilot)
+        await press(pilot, "2")
+        app.screen.query_one("#path", Input).value = str(roster)
+        await press(pilot, "enter")
+        [told] = app._notifications
+        assert "New group Hill: turnout 9 May" in told.message
+        assert "cows." in told.message
+        assert sorted(keys_shown(app)) == ["347", "348"]
+    groups = [entry.body["turnout"] for entry in standing(desk.book) if entry.kind == "group"]
+    assert groups == [f"{desk.on.year}-05-09"]
+
+
 async def test_a_rosters_warnings_are_all_there_to_be_read(tmp_path: Path) -> None:
     roster = tmp_path / "bulls.csv"
     roster.write_text(

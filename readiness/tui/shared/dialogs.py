@@ -203,7 +203,7 @@ class Choose(Dialog[Choice[Value] | None]):
                 self.dismiss(self._choices[by.index(event.key)])
             return
         if not in_breath:
-            self.tui.tell(f"{event.character} means nothing here: {self.keys()}.", wrong=True)
+            self.tui.tell_stray(f"{event.character} means nothing here: {self.keys()}.")
         self._deaf = at
         event.stop()
         event.prevent_default()

@@ -74,6 +74,7 @@ class Program(HoldsKeys):
         self._stray = float("-inf")
         """When a key was last pressed that does nothing, or what followed it in one breath."""
         self._unheard = False
+        self._told_stray = False
         self._early = early
         self._keymaps = keymaps or {}
         for each in THEMES.values():
@@ -134,7 +135,7 @@ class Program(HoldsKeys):
         if not done and written:
             self._stray, self._unheard = at, False
             keys = self.keymap_of(self.screen).now("?")
-            self.tell(f"{typed} means nothing here: {keys} shows the keys.")
+            self.tell_stray(f"{typed} means nothing here: {keys} shows the keys.")
         return done
 
     def _not_heard(self, key: str) -> None:
@@ -142,7 +143,7 @@ class Program(HoldsKeys):
         means = any(key in each.key_to_bindings for _, each in self.screen._modal_binding_chain)
         if means and not self._unheard:
             self._unheard = True
-            self.tell(UNHEARD)
+            self.tell_stray(UNHEARD, beside=True)
 
     # ---- from screen to screen -----------------------------------------------------------------
 
@@ -162,7 +163,16 @@ class Program(HoldsKeys):
     def tell(self, words: object, *, wrong: bool = False) -> None:
         """A few words that go away by themselves."""
         severity: SeverityLevel = "error" if wrong else "information"
+        self._told_stray = False
         self.notify(self.glyphs.text(words), severity=severity, markup=False)
+
+    def tell_stray(self, words: object, *, beside: bool = False) -> None:
+        """As ``tell``, of a key that was not taken: of several keys the last alone (or ``beside``
+        it), for they lie over what the keys are."""
+        if self._told_stray and not beside:
+            self.clear_notifications()
+        self.tell(words)
+        self._told_stray = True
 
 
 def program_of(screen: Screen[Any]) -> Program:

@@ -18,8 +18,9 @@ from readiness.book.copies import refuse_for_new
 from readiness.desk.desk import Desk
 from readiness.desk.writing import Outcome
 from readiness.engine.warnings.history import NOT_SAID_SAFE
+from readiness.roster.preview import begun
 from readiness.system.errors import CannotWrite, ReadinessError
-from readiness.trade.words import plural
+from readiness.trade.words import plural, sentence
 from readiness.tui.shared.decide import SeenFirst
 from readiness.tui.shared.dialogs import DIGITS, Choice, Dialog, Paper, options
 from readiness.tui.shared.errands import in_thread
@@ -158,7 +159,8 @@ def outcome_words(done: Outcome) -> str:
     words = f"Written: {plural(len(done.written), 'entry', 'entries')}."
     if done.skipped:
         words += f" {len(done.skipped)} were in the book already."
-    return words
+    groups = begun(done.roster) if done.roster is not None else ()
+    return " ".join([words, *map(sentence, groups)])
 
 
 def without_asked(done: Outcome) -> Outcome:
