@@ -76,7 +76,7 @@ def _stray(cursor: Cursor) -> ShorthandError:
     word = cursor.next_word().lower()
     if word in _PLACES:
         return cursor.fail(f'"{word}" {_PLACES[word]}')
-    if word[:1] in ("@", "/", ":"):
+    if word[:1] in ("@", "/", ":") or word.upper() in STAGES:
         return cursor.fail(f'"{word}" goes right after a finding\'s code, as in su@4/2 or dd:m2')
     return cursor.fail_word(lex.FEET_WORDS, "known about a foot")
 
@@ -228,7 +228,9 @@ class _FeetPart:
             )
         mark = self.cursor.next_word()[:1]
         if mark in marks:
-            raise self.cursor.fail(f'"{self.cursor.next_word()}": {marks[mark]}')
+            word = self.cursor.next_word()
+            stage = "; a stage follows a colon, as in dd:m2" if word[1:].upper() in STAGES else ""
+            raise self.cursor.fail(f'"{word}": {marks[mark]}{stage if mark != ":" else ""}')
 
     def _measure(self, word: str) -> None:
         claw = self.line.claw

@@ -121,6 +121,8 @@ REFUSED: list[tuple[str, int, str]] = [
     ("lf o su refused", 1, 'refused" goes right after the foot'),
     ("lf refused ok", 1, "nothing more can stand here but a note"),
     ("lf o su stable", 1, 'stable" goes right after healed'),
+    ("rh s dd M2", 1, '"m2" goes right after a finding\'s code, as in su@4/2 or dd:m2'),
+    ("rh s dd/m2", 1, "/ takes a severity from 1 to 3; a stage follows a colon, as in dd:m2"),
     ("lf o @4", 1, "goes right after a finding's code, as in su@4/2"),
     ("lf o su was zz", 1, "code after was: ac, "),
     ('lf ok "open', 1, "has no end"),
