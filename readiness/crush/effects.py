@@ -12,6 +12,7 @@ from readiness.crush.pad import Pad
 from readiness.crush.race import Race
 from readiness.crush.slip import Slip
 from readiness.herd.card import Card
+from readiness.herd.done import Done
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,9 +172,11 @@ class Saved:
 class Back:
     """What was taken back: how it is told, and, where it is all of one bull and can be written as
     shorthand, whose it is and the slip that says it again. ``again``: the ids of the entries that
-    stand again, since what withdrew them was taken back."""
+    stand again, since what withdrew them was taken back. ``done``: what was done on him today all
+    the same."""
 
     saved: Saved
     key: str = ""
     slip: Slip | None = None
     again: frozenset[str] = frozenset()
+    done: Done | None = None

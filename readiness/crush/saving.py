@@ -100,7 +100,8 @@ def taken_back(session: Session, back: Back, card: Card | None, *, here: bool) -
     if not back.key:
         return now.refreshed(card).do(Go.READ) if now.card is not None else now.stand(card)
     handled = {key: done for key, done in now.handled.items() if key != back.key}
-    now = replace(now, handled=handled).with_race(now.race.pick(back.key))
+    still = {back.key: back.done} if back.done is not None else {}
+    now = replace(now, handled=handled | still).with_race(now.race.pick(back.key))
     if back.key in now.drafts or back.slip is None:
         now = now.stand(card)
         return now.keep(now.unread or now.line)

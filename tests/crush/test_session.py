@@ -40,6 +40,7 @@ from readiness.crush.keys import (
 from readiness.crush.race import Race
 from readiness.crush.saving import taken_back as after_undo
 from readiness.crush.session import HALF, NO_BULL, UNREAD, Session
+from readiness.herd.done import Done
 from readiness.herd.team import EVERY_FARM, Team
 from readiness.trade.words import day_words
 from tests.crush.yard import WHO, Yard, board_and_cards
@@ -562,6 +563,19 @@ def test_once_all_is_taken_away_nothing_says_still_that_he_is_half_entered(again
     assert HALF in yard.session.message
     yard.press("backspace")
     assert (yard.session.line, yard.session.message) == ("", "")
+
+
+def test_who_was_done_before_what_is_taken_back_waits_no_more_once_nothing_is_said() -> None:
+    """Scored after he had been through, and that taken back: he was lifted today all the same."""
+    yard = Yard("s", "enter").saves("a").press("/", *"417", "enter", *"c32", "enter").saves("b")
+    lifted = yard.session.saves[0].pad.slip.contents
+    back = Back(Saved("taken back"), CORRAN, yard.last(Save).slip, done=Done().and_then(lifted))
+    card = yard.cards[CORRAN]
+    yard.step(lambda now: after_undo(now, back, card, here=True))
+    assert CORRAN in yard.session.race.keys
+    yard.press(*["backspace"] * 3)
+    assert (yard.session.line, CORRAN in yard.session.race.keys) == ("", False)
+    assert yard.session.through == [CORRAN]
 
 
 def test_what_is_half_said_of_the_bull_taken_back_is_not_lost() -> None:

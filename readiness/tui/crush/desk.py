@@ -238,7 +238,8 @@ def undo(desk: Desk, session: Session, *, here: bool) -> Step:
     else:
         title = f"taken back: {session.called(key)}"
         slip = None if what.strikes else _slip_of(entries, his)
-        back = Back(Saved(title, what.said), key, slip)
+        done = desk.handled_on(desk.on).get(key)
+        back = Back(Saved(title, what.said), key, slip, done=done)
     return lambda now: taken_back(now, back, card, here=here)
 
 
