@@ -42,7 +42,7 @@ ORDERS = {"dmy": "day first", "mdy": "month first"}
 class ReadBy(NamedTuple):
     """``on``: the day of the import; ``dates``: "dmy" or "mdy", the order that the person says;
     ``year``: a year of two digits is the last such one up to it; ``way``: how that order is said
-    where nobody has. ``to_come``: a day without a year is the next one."""
+    where nobody has. ``to_come``: none is over, and a day without a year is the next one."""
 
     on: date
     dates: str | None
@@ -69,6 +69,8 @@ def read_days(
     either = {
         row: value for row, cell in others.items() if (value := either_order(cell.text, full_year))
     }
+    if asked.to_come:  # 20/12/26 as 2020 would be over
+        either = {row: value._replace(year_first=None) for row, value in either.items()}
     maybe = _maybe_swapped(either, stored)
     if len(maybe) * 2 > sum(day.day != day.month for day in stored.values()):
         roster.wrong(column, 0, _swapped(either, maybe))
@@ -86,7 +88,10 @@ def read_days(
         others = {row: cell for row, cell in others.items() if row not in either}
     days = roster.read(column, others, partial(_read_day, asked=asked, order=order, why=why))
     how = [f"{ORDERS[order]}, {why}"] if order and why else []
-    if any(not re.search(r"\d{4}", cells[row].text) for row in days):
+    short = [cells[row].text for row in days if not re.search(r"\d{4}", cells[row].text)]
+    if any(map(without_year, short)):
+        how.append("without a year the next such day")
+    if not all(map(without_year, short)):
         how.append(f"years of two digits are the last such year up to {asked.year}")
     return stored | days, how
 

@@ -105,6 +105,22 @@ def test_a_turnout_without_a_group_is_told_and_left_out() -> None:
     assert [entry.kind for entry in book] == ["bull"]
 
 
+@pytest.mark.parametrize(
+    ("written", "read_as"),
+    [("20/12/26", "2026-12-20"), ("20 dec", "2026-12-20"), ("3 mar", "2027-03-03"),
+     ("in 8 weeks", "2026-05-29"), ("20/12", "2026-12-20"), ("2027-03-03", "2027-03-03")],
+)  # fmt: skip
+def test_a_turnout_is_read_as_a_day_to_come(written: str, read_as: str) -> None:
+    """20/12/26 could be 2020-12-26 in a column of births."""
+    [row] = read([HEAD, ["700101", "Hill", written]]).rows
+    assert row.fields["turnout"] == date.fromisoformat(read_as)
+
+
+def test_how_a_day_without_a_year_was_read_is_said() -> None:
+    roster = read([HEAD, ["700101", "Hill", "8 May"]])
+    assert roster.how[2] == "without a year the next such day"
+
+
 def test_the_spreadsheets_own_day_of_a_turnout_is_read_though_it_is_to_come() -> None:
     book: list[Entry] = []
     roster = read_xlsx([HEAD, ["700101", "Hill", date(2026, 12, 20)]])
