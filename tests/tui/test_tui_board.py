@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from readiness.book import Book
+from readiness.book.drafts import Draft, Drafts
 from readiness.entries.entry import NewEntry
 from readiness.entries.ids import typed_id
 from readiness.entries.validate import validate
@@ -423,3 +424,20 @@ def _at(lines: list[str], words: str) -> int:
     """The cell of his line in which the words stand."""
     line = next(line for line in lines if "00417" in line and words in line)
     return cells(line[: line.index(words)])
+
+
+async def test_who_is_half_entered_after_a_crash_is_said_below_the_board(tmp_path: Path) -> None:
+    """Of what was typed and not saved the board's lines show nothing: it looks as if it were."""
+    desk = desk_at(tmp_path / "bulls.duckdb", estate())
+    drafts = Drafts(desk.book.path)
+    drafts.put(Draft("00417", "lf o su", desk.on.isoformat()))
+    drafts.close()
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        told = "Half entered in the crush, not saved: 00417 Corran."
+        assert told in screen_text(app)
+        await press(pilot, "f")
+        assert told not in screen_text(app), "how many of how many are in view stands there"
+        await press(pilot, "escape")
+        assert told in screen_text(app)

@@ -19,6 +19,7 @@ from readiness.herd.team import EVERY_FARM, Team
 from readiness.report.cover_headline import NO_GROUPS
 from readiness.report.rows import BoardRow, rows
 from readiness.system.errors import NotFound
+from readiness.trade.words import list_words
 from readiness.tui.board.head import (
     cover_line,
     group_lines,
@@ -38,6 +39,8 @@ from readiness.tui.shared.reading import BoardSheet, Seen, read_board
 from readiness.tui.shared.view import STATES, View, bulls_in, group_choices, team_words, teams
 
 TALL, MOST_GROUPS, FEW_GROUPS = 24, 7, 4
+FEW_HALF = 3
+"""So many half entered are named."""
 
 
 class BoardScreen(LiveScreen[BoardSheet]):
@@ -75,8 +78,8 @@ class BoardScreen(LiveScreen[BoardSheet]):
         self.sheet: BoardSheet | None = None
         self.view = View()
         self._rows: dict[str, BoardRow] = {}
-        self._said = ""
-        self._begun = False
+        self._said = self._half = ""
+        self._begun = self._stood = False
 
     def compose(self) -> ComposeResult:
         glyphs = self.tui.glyphs
@@ -109,13 +112,30 @@ class BoardScreen(LiveScreen[BoardSheet]):
         if self.view.team != EVERY_FARM and self.view.team not in teams(board):
             self.view = replace(self.view, team=EVERY_FARM)
         self._paint()
-        if not self.tui.desk_is_open:
+        if not self._stood:
+            self._stood = True
             self.call_after_refresh(self._open_desk)
 
     @work(thread=True, group="desk", exit_on_error=False)
     def _open_desk(self) -> None:
-        """Have the desk at hand, now that the board stands."""
-        self.tui.desk  # noqa: B018 - asking for it opens it
+        """Have the desk at hand, now that the board stands; and read who is half entered: after a
+        crash, or on the way back from the crush, the board shows nothing of it."""
+        from readiness.desk.half_entered import left_now
+
+        left = list(left_now(self.tui.desk))  # asking for the desk opens it
+        self.app.call_from_thread(self._tell_half_entered, left)
+
+    def _tell_half_entered(self, keys: list[str]) -> None:
+        names = [self._rows[key].bull for key in keys if key in self._rows]
+        more = [f"{len(names) - FEW_HALF} more"] if len(names) > FEW_HALF else []
+        said = list_words([*names[:FEW_HALF], *more])
+        self._half = f"Half entered in the crush, not saved: {said}." if names else ""
+        self._paint_line()
+
+    def on_screen_resume(self) -> None:
+        super().on_screen_resume()
+        if self._stood:
+            self._open_desk()
 
     def fail(self, error: BaseException) -> None:
         if self.board is None and isinstance(error, NotFound):
@@ -166,11 +186,9 @@ class BoardScreen(LiveScreen[BoardSheet]):
 
     def _paint_line(self) -> None:
         total = len(self.board.bulls) if self.board else 0
-        said = (
-            Content.assemble((f" {self.tui.glyphs.text(self._said)}", "bold"))
-            if self._said
-            else view_words(self.view, len(self.shown()), total, self.tui.glyphs)
-        )
+        said = view_words(self.view, len(self.shown()), total, self.tui.glyphs)
+        if words := self._said or ("" if said else self._half):
+            said = Content.assemble((f" {self.tui.glyphs.text(words)}", "bold"))
         line = self.query_one("#line", Static)
         line.update(said)
         line.set_class(bool(said), "-said")

@@ -13,9 +13,8 @@ from textual.binding import Binding, BindingType
 from textual.events import Resize
 from textual.widgets import Input, OptionList, Static
 
-from readiness.book.drafts import Drafts
 from readiness.cover.turnout import TurnoutDay, came_in, let_out, may_go
-from readiness.desk.half_entered import half_entered
+from readiness.desk.half_entered import left_now
 from readiness.engine.care import cares
 from readiness.engine.results import Assessment
 from readiness.herd.team import Team
@@ -152,11 +151,7 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
 
     def _half_entered(self, going: Sequence[Told]) -> str:
         """Those of whom something is said that no assessment knows yet."""
-        drafts = Drafts(self.desk.book.path)
-        try:
-            left = half_entered(self.desk, drafts)
-        finally:
-            drafts.close()
+        left = left_now(self.desk)
         said = (f"{name(bull)} ({left[bull.key].line})" for bull, _ in going if bull.key in left)
         return list_words(said)
 
