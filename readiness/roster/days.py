@@ -9,7 +9,7 @@ usage. A spreadsheet counts days from 30 Dec 1899 or 1 Jan 1904 (ECMA-376 part 1
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime, time, timedelta
 from functools import partial
 from typing import NamedTuple
@@ -88,12 +88,17 @@ def read_days(
         others = {row: cell for row, cell in others.items() if row not in either}
     days = roster.read(column, others, partial(_read_day, asked=asked, order=order, why=why))
     how = [f"{ORDERS[order]}, {why}"] if order and why else []
-    short = [cells[row].text for row in days if not re.search(r"\d{4}", cells[row].text)]
-    if any(map(without_year, short)):
-        how.append("without a year the next such day")
-    if not all(map(without_year, short)):
-        how.append(f"years of two digits are the last such year up to {asked.year}")
+    how += _years([cells[row].text for row in days], asked.year)
     return stored | days, how
+
+
+def _years(texts: Iterable[str], latest: int) -> Iterator[str]:
+    """Which years were meant, where these days do not say them in full."""
+    short = [text for text in texts if not re.search(r"\d{4}", text)]
+    if any(map(without_year, short)):
+        yield "without a year the next such day"
+    if not all(map(without_year, short)):
+        yield f"years of two digits are the last such year up to {latest}"
 
 
 def read_births(
