@@ -58,7 +58,7 @@ def admit(problems: Sequence[object], source: str = "", end: str = IMPORT_AGAIN)
     """Raise DataError with everything that bars the entries of ``source`` ("" where typed);
     ``end``: what became of it, and what to do."""
     if problems:
-        raise DataError(paragraph(source, problems, end))
+        raise DataError(paragraph(source, problems, end), [*map(str, problems)])
 
 
 def all_that_bars(

@@ -27,7 +27,7 @@ from readiness.trade.tags import (
     tag_problem,
     whole_tags,
 )
-from readiness.trade.words import day_words, list_words, plural, sentence
+from readiness.trade.words import day_words, full_when_words, list_words, plural, sentence
 
 GROUP, BULL = FORMS["first-group"], FORMS["first-bull"]
 SHOWN_MOST = 3
@@ -36,6 +36,8 @@ _HEADINGS = frozenset(map(fold, (*SPELLINGS["bull"], "bull", "bulls", "tags", "e
 _BETWEEN = re.compile(
     r"(?:[;\r\n]|(?<!\b\d),|,(?!\d+[Ee]\+\d)|(?<=\d)\s+(?:and|&)\s+(?=\d|UK|XI))+"
 )
+_SHORT_NUMBERS = re.compile(r"\d{1,5}(?: \d{1,5})+")
+"""No whole tag is all digits in such short parts."""
 _QUOTES = ('""', "''", "“”", "‘’", "„“", "«»")
 _MARK = re.compile(r"(?:(?P<number>\d{1,4})[.)](?:\s+|(?=[^\W\d]))|(?P<dot>•)\s*|[-*·–]\s+)(?=\S)")
 
@@ -86,14 +88,31 @@ def as_known(said: Mapping[str, Any], groups: Collection[Key]) -> dict[str, Any]
 
 
 def turnout_moved(said: Mapping[str, Any], groups: Mapping[Key, Group], on: date) -> str:
-    """That a group that is there goes out on another day by what the first page says; "" where it
-    does not. ``said``: as known (``as_known``)."""
-    there = groups.get(key_of(said)) if {"group", "turnout"} <= said.keys() else None
-    if there is None or there.turnout == (new := date.fromisoformat(said["turnout"])).toordinal():
+    """That a group that is there goes out on another day by what the first page says, or a new one
+    on a day that is over; "" where neither is so. ``said``: as known (``as_known``)."""
+    if not {"group", "turnout"} <= said.keys():
+        return ""
+    there, new = groups.get(key_of(said)), date.fromisoformat(said["turnout"])
+    if there is None:
+        over = f"{full_when_words(new, on)}: that is over. Enter again keeps it"
+        return over if new < on else ""
+    if there.turnout == new.toordinal():
         return ""
     return (
         f"{there.name} is in the book and goes out on {day_words(there.turnout, on)}. Enter again "
         f"moves all of it to {day_words(new, on)}; empty leaves it where it is"
+    )
+
+
+def one_tag_words(tags: Iterable[str]) -> str:
+    """That short numbers with blanks between are taken for one tag, and may be several; "" where
+    there are none such."""
+    odd = [tag for tag in tags if _SHORT_NUMBERS.fullmatch(tag)]
+    if not odd:
+        return ""
+    return (
+        f"{list_words(odd)}: one tag? If these are several, write a comma between two. Enter again "
+        "takes it as it is"
     )
 
 

@@ -52,9 +52,10 @@ def vet_changes(
     taken = set(ids)
     for row in roster.rows:
         tag = _booked(row, book, made)
-        if tag is None:
+        contents, wrong = _contents(row, row.tag if tag is None else tag, importer)
+        if tag is None:  # what else is wrong with the row is said at once
+            made.problems += [roster.problem(row.number, at, text) for at, text in wrong]
             continue
-        contents, wrong = _contents(row, tag, importer)
         changes: list[FieldChange] = []
         for content in contents:
             which = _of_day(content)

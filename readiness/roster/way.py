@@ -30,7 +30,7 @@ class Way(NamedTuple):
         if not self.file:
             return f"{self.program} group {arguments}"
         instead = self._instead(f"group {arguments}")
-        return f"on the page of the group, and this file on the page after it; or {instead}"
+        return f"on its own page, with no tag on the page after it, then this file; or {instead}"
 
     def _instead(self, arguments: str) -> str:
         return f"leave the program and run `{self.program} {arguments}`"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 FAULT = 70
 """The exit code of a fault of the program's own."""
 
@@ -20,9 +22,13 @@ class UsageError(ReadinessError):
 
 
 class DataError(ReadinessError):
-    """Input data is wrong."""
+    """Input data is wrong. ``parts``: of several things that are wrong each by itself, in words."""
 
     exit_code = 65
+
+    def __init__(self, text: str, parts: Sequence[str] = ()) -> None:
+        super().__init__(text)
+        self.parts = tuple(parts)
 
 
 class NotFound(ReadinessError):

@@ -56,6 +56,17 @@ def is_when(text: str) -> bool:
     )
 
 
+def _open_words(text: str, today: date) -> str:
+    """That a text may be a month, or a day without its year, and how the month is written."""
+    full_year = years_up_to(today.year)
+    spelt = re.sub(r"\d{2}$", lambda short: str(full_year(short[0])), text)
+    month = birth_without_day(spelt, today) if spelt != text else None
+    if month is None or today.year - date.fromordinal(month.first).year > OLDEST:
+        return f'"{cut(text)}" may be a day without its year, or a month; {WRITE_BIRTH}'
+    said = month.words
+    return f'"{cut(text)}" may be {said}, or a day: write {said.lower()}, or the day with its year'
+
+
 def read_birth(text: str, today: date) -> Birth:
     """The birth that a text says: a day with its year, "mar 2022", "3/2022", "2022", his age as
     "3 years", "3" or "18 months", or a day, "to", another.
@@ -68,7 +79,7 @@ def read_birth(text: str, today: date) -> Birth:
     if found := birth_without_day(text, today):
         return found
     if form_of(_OPEN).fullmatch(text):
-        raise DataError(f'"{cut(text)}" may be a day without its year, or a month; {WRITE_BIRTH}')
+        raise DataError(_open_words(text, today))
     if re.fullmatch(r"\d{2}", text, re.ASCII):
         raise DataError(f'"{cut(text)}" may be a year or an age; {WRITE_BIRTH}')
     try:

@@ -120,8 +120,8 @@ def test_on_a_screen_a_command_names_the_book_where_it_is_not_the_usual(
     assert COMMAND.takes("--renames") == "--renames takes it"
     text = no_group("Hill", None, (), None, other)
     assert text.endswith(
-        "; give it a day in a column headed Turnout, or write it first: on the page of the "
-        "group, and this file on the page after it; or leave "
+        "; give it a day in a column headed Turnout, or write it first: on its "
+        "own page, with no tag on the page after it, then this file; or leave "
         'the program and run `readiness --book /x.db group "Hill" --turnout DATE`'
     )
 

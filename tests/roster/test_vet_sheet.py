@@ -137,6 +137,16 @@ def test_what_is_wrong_is_told_by_row_and_column_and_nothing_is_written(
     assert told(run, "vet-exam", "10388") == []
 
 
+def test_a_tag_that_is_not_in_the_book_hides_nothing_else_that_is_wrong(
+    run: Run, here: Path
+) -> None:
+    change: dict[str, object] = {"Ear tag": "999", "Scrotum cm": 375, "Date": "2099-03-13"}
+    wrong = [change.get(head, said) for head, said in zip(HEAD, MERROW, strict=True)]
+    ran = run("import", sheet(here, HEAD, wrong), *ON)
+    for text in ("999 is not in the book", "375 is out of range", "is still to come"):
+        assert text in ran.err
+
+
 @pytest.mark.parametrize(
     ("change", "text"),
     [

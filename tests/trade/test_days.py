@@ -214,7 +214,8 @@ def test_a_month_a_year_or_an_age_is_kept_as_such(written: str, birth: Birth) ->
 @pytest.mark.parametrize(
     ("written", "why"),
     [
-        ("14 mar", "has no year"), ("mar 22", "or a month"), ("3/22", "or a month"),
+        ("14 mar", "has no year"), ("mar 22", "write mar 2022, or the day with its year"),
+        ("3/22", "write mar 2022, or"), ("mar 31", "or a month"), ("22/5", "or a month"),
         ("22", "a year or an age"), ("2027", "still to come"), ("dec 2026", "still to come"),
         ("99 years", "no bull's age"), ("spring", "is not a day"), ("3/4/22", "reads two ways"),
         ("12 mar 2022 to 1 mar 2022", "is not a day"), ("13/2022", "is not a day"),

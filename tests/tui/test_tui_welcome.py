@@ -166,6 +166,21 @@ async def test_a_group_that_is_there_keeps_its_class_whatever_its_name_says(
     assert [group.category for group in desk.groups().values()] == ["cows"]
 
 
+async def test_of_several_bulls_those_of_whom_it_is_not_said_are_named(tmp_path: Path) -> None:
+    """It read as if what was said of the first had been lost."""
+    page = [*typed("2022"), *[*typed("")] * 5]
+    keys = [*group_page("Heifers", "16/5/26"), *typed("347, 348, 349")]
+    desk = desk_at(tmp_path / "bulls.duckdb")
+    app = make_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settled(pilot)
+        for safe in ("y", "", ""):
+            await press(pilot, *keys, *typed(""), *page, *typed(safe))
+            keys = []
+        told = " ".join(each.message for each in app._notifications)
+    assert f"348 and 349: Heifers is a group of heifers, and {NOT_SAID_SAFE}" in told
+
+
 @pytest.mark.parametrize("safe", ["y", "n", ""], ids=["safe", "not safe", "not said"])
 async def test_whether_he_is_safe_on_heifers_is_not_told_as_unsaid_where_the_page_said_it(
     tmp_path: Path, safe: str
@@ -377,6 +392,70 @@ async def test_a_group_that_two_farms_have_is_asked_for_its_farm(tmp_path: Path)
         assert app.screen.focused is app.screen.query_one("#field-farm", Input)
 
 
+async def test_a_group_is_written_without_bulls_once_that_is_asked(tmp_path: Path) -> None:
+    """A roster of two groups asks for both of them first."""
+    desk = desk_at(tmp_path / "bulls.duckdb")
+    app = crush_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, *group_page("Hill", "9 may"), "enter")
+        assert "Enteragain:nobullyet." in squeezed(app)
+        await press(pilot, "enter")
+        assert [group for _, group in desk.groups()] == ["Hill"]
+        assert "Hill" in screen_lines(app)[1]
+
+
+async def test_a_turnout_that_is_over_is_asked_about(tmp_path: Path) -> None:
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb"), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, *group_page("Hill", "8 may 2020"))
+        assert "Fri8May2020,2156daysago:thatisover.Enteragainkeepsit" in squeezed(app)
+        assert app.screen.focused is app.screen.query_one("#field-turnout", Input)
+        await press(pilot, "enter")
+        assert "IntoHill" in squeezed(app)
+
+
+async def test_numbers_with_blanks_between_are_one_tag_only_once_that_is_asked(
+    tmp_path: Path,
+) -> None:
+    desk = desk_at(tmp_path / "bulls.duckdb")
+    app = crush_app(desk, poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await press(pilot, *group_page("Hill", "9 may"), *typed("412 418 503"))
+        assert "412418503:onetag?Iftheseareseveral,writeacommabetweentwo." in squeezed(app)
+        assert not desk.book.exists()
+        await press(pilot, *typed(", UK 700914 400347"))
+        assert "412418503:onetag?" in squeezed(app)
+        await press(pilot, "enter")
+    assert sorted(bull.bull for bull in desk.board().bulls) == ["412 418 503", "UK 700914 400347"]
+
+
+@pytest.mark.parametrize("way", ["2", "page"])
+async def test_all_that_is_wrong_with_a_file_is_there_to_be_read(tmp_path: Path, way: str) -> None:
+    """On the page of the tags the end of it was cut off."""
+    wrong = tmp_path / "bulls.csv"
+    rows = [f"{number},soon {number},maybe" for number in range(101, 120)]
+    wrong.write_text("\n".join(["Tag,Born,Heifers", *rows]), encoding="utf-8")
+    app = crush_app(desk_at(tmp_path / "bulls.duckdb"), poll=3600)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        if way == "page":
+            await press(pilot, *group_page("Hill", "9 may"))
+        else:
+            await press(pilot, "2")
+        line = app.screen.query_one(Input)
+        line.value = str(wrong)
+        await press(pilot, "enter")
+        assert 'row2,columnB"Born":"soon101"' in squeezed(app)
+        await press(pilot, *["down"] * 60)
+        assert 'row20,columnB"Born":"soon119"' in squeezed(app)
+        await press(pilot, "escape")
+        assert "20thingsarewrong,nothingwaswritten." in squeezed(app)
+        assert line.value == str(wrong)
+
+
 async def test_a_bull_who_comes_later_joins_the_only_group_of_that_name(tmp_path: Path) -> None:
     """The farm was asked for a second time, and that only after his tag was typed."""
     keys = [*group_page("Cows", "9 may", farm="Low End"), *typed("347"), "escape"]
@@ -470,7 +549,7 @@ async def test_where_no_option_can_be_given_an_import_says_the_command_that_give
     desk = desk_at(book, [{"kind": "bull", "on": ago(9), "bull": "1", "born": "2020-05-06"}])
     days = ("tag,born\n1,2020-05-06\n2,03/04/2021\n", "orleavetheprogramandrun", "--datesdmy`(day")
     other = ("tag,born\n1,2021-01-02\n", "whereitismeant,leavetheprogramandrun", "--renames`")
-    group = ("tag,group\n2,Hill\n", "writeitfirst:onthepageofthegroup,andthisfileonthe",
+    group = ("tag,group\n2,Hill\n", "writeitfirst:onitsownpage,withnotagonthepage",
              "readinessgroup\"Hill\"--turnoutDATE`")  # fmt: skip
     monkeypatch.setenv("READINESS_BOOK", str(book))
     app = crush_app(desk)
@@ -511,6 +590,7 @@ async def test_an_import_takes_a_file_in_and_a_wrong_one_is_refused_calmly(tmp_p
         await press(pilot, "enter")
         assert "line 1" in screen_text(app)
         assert not (tmp_path / "bulls.duckdb").exists()
+        await press(pilot, "escape")  # of several things that are wrong each has its lines
         path.value = str(file)
         await press(pilot, "enter", "escape")  # what is odd is shown first
         assert len(keys_shown(app)) == 9

@@ -10,6 +10,7 @@ from readiness.crush.by_form import OF_NO_BULL, answered, open_form
 from readiness.crush.session import Session, Step, stay
 from readiness.forms import FORMS, ON, Form, form_for, typed_of
 from readiness.history.groups import Key
+from readiness.shorthand import WRITABLE
 from readiness.tui.crush.asking import Offer, ask_whose
 from readiness.tui.shared.form import FormScreen
 
@@ -18,6 +19,7 @@ OFFERED = (
 )  # fmt: skip
 """In the order of their digits, which hands remember: a new one comes last. What the vet decides
 comes first, all that he examined last. A part of his body is said by a key of its own."""
+WITH_HIM = "Arrows.  Enter on last, then Enter saves him.  Esc: back"
 Said = dict[str, Any]
 
 
@@ -51,7 +53,10 @@ def form_screen(
             return ask_whose(said, groups())
         return lambda now: answered(now, form.kind, said)
 
-    return FormScreen(form, session.today, typed_of(form, before), title), then
+    screen = FormScreen(form, session.today, typed_of(form, before), title)
+    if card is not None and form.kind in WRITABLE:
+        screen.KEYS = WITH_HIM  # type: ignore[misc]  # of this form
+    return screen, then
 
 
 def _before(session: Session, form: Form) -> dict[str, Any]:

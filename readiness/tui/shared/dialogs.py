@@ -20,6 +20,7 @@ from textual.widget import Widget
 from textual.widgets import Input, OptionList, Static
 
 from readiness.system.breath import DEAF, held_down
+from readiness.system.errors import DataError
 from readiness.system.plain import plain
 from readiness.tui.shared.keymap import HELP_TOO
 from readiness.tui.shared.looks import Glyphs, painted
@@ -96,10 +97,18 @@ class Dialog(ModalScreen[Result]):
         self.query_one("#said", Static).update(said if words else "")
 
     def refuse(self, why: object) -> None:
-        """Say what is wrong."""
+        """Say what is wrong; many things, each by itself, on a page that scrolls."""
+        parts = why.parts if isinstance(why, DataError) and len(str(why)) > FITS else ()
+        if len(parts) > 1:
+            text = self.tui.glyphs.text
+            said = Content("\n\n").join(painted((text(part), "")) for part in parts)
+            self.app.push_screen(Paper("Nothing was written", said))
+            why = f"{len(parts)} things are wrong, nothing was written. Enter shows them again."
         self.say(f"{self.tui.glyphs.late} {why}", "alert")
 
 
+FITS = 240
+"""So many characters of what is wrong stand in a dialog without being cut, at 60 columns, too."""
 EDITS = {
     "backspace": "delete_left", "delete": "delete_right", "left": "cursor_left",
     "right": "cursor_right", "home": "home", "end": "end",

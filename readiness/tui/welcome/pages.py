@@ -28,6 +28,7 @@ from readiness.forms.first import (
     is_roster,
     may_be_birth,
     moved_words,
+    one_tag_words,
     pasted,
     tags_in,
     tags_words,
@@ -44,6 +45,7 @@ from readiness.tui.shared.form import FieldInput, FormDialog
 from readiness.tui.shared.looks import painted
 
 Result = TypeVar("Result")
+A_TAG = "Write at least one bull's tag, as UK 123456 200002 or as you call him"
 
 
 @dataclass
@@ -155,8 +157,8 @@ class Written:
 
 
 class TagsPage(Page[Written | None]):
-    """Asks for tags or a roster, and writes group and bulls in one batch, of a group that is there
-    also without bulls; None: back."""
+    """Asks for tags or a roster, and writes group and bulls in one batch; a new group without bulls
+    only where that is meant; None: back."""
 
     KIND = "form"
     KEYS = "Enter writes them down.  Esc: the page before.  F1: help"
@@ -166,8 +168,8 @@ class TagsPage(Page[Written | None]):
         self._desk = desk
         self.begun = begun
         self._writing = False
-        self._asked = ""
-        """Tags that were asked about."""
+        self._asked: str | None = None
+        """Tags that were asked about; none, where it was asked whether the group comes alone."""
 
     def body(self) -> ComposeResult:
         yield Static(painted((self._where(), "quiet")), markup=False)
@@ -251,13 +253,14 @@ class TagsPage(Page[Written | None]):
         except DataError as problem:
             self.refuse(problem)
             return
-        if not tags and not (group and key_of(group) in groups):
-            self.refuse("Write at least one bull's tag, as UK 123456 200002 or as you call him.")
+        if not tags and not group:
+            self.refuse(f"{A_TAG}.")
             return
-        alike = alike_words(tags, self._book)
-        if alike and self._asked != event.value:
+        alone = "" if tags or key_of(said) in groups else f"{A_TAG}; Enter again: no bull yet"
+        asks = alone or one_tag_words(tags) or alike_words(tags, self._book)
+        if asks and self._asked != event.value:
             self._asked = event.value
-            self.refuse(f"{alike}.")
+            self.refuse(f"{asks}.")
             return
         contents = [*before, *bulls_in(said, tags, desk.on, desk.who)]
         self._write(lambda: Written(desk.add(contents), tuple(tags.items())))

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
 from typing import ClassVar
@@ -19,7 +18,9 @@ from readiness.desk.desk import Desk
 from readiness.desk.writing import Outcome
 from readiness.engine.warnings.history import NOT_SAID_SAFE
 from readiness.roster.preview import begun
+from readiness.roster.roster import bulls_words
 from readiness.system.errors import CannotWrite, ReadinessError
+from readiness.system.grouped import grouped
 from readiness.trade.words import plural, sentence
 from readiness.tui.shared.decide import SeenFirst
 from readiness.tui.shared.dialogs import DIGITS, Choice, Dialog, Paper, options
@@ -122,8 +123,7 @@ class Welcome(SeenFirst[Desk | None]):
             if isinstance(result, Outcome):
                 done.append(result)
             if result is None or at + 1 == len(tags):
-                asked = self._begun.safe.issuperset(tag for tag, _ in tags)
-                self._taken_in(without_asked(together(done)) if asked else together(done))
+                self._taken_in(together(done))
             else:
                 self._ask_bull(tags, at + 1, done)
 
@@ -134,7 +134,7 @@ class Welcome(SeenFirst[Desk | None]):
         """Say what was written; where more than one thing is odd, all of them, to be read."""
         if done is None:
             return
-        odd = list(dict.fromkeys(warning.text for warning in done.warnings))
+        odd = list(self._odd_of(done))
         words = f"{outcome_words(done)}{' Odd, but kept' if odd else ''}"
         if len(odd) < 2:
             self.tui.tell(": ".join([words, *odd]))
@@ -143,6 +143,19 @@ class Welcome(SeenFirst[Desk | None]):
         said = [painted((self.tui.glyphs.text(text), "")) for text in odd]
         paper = Paper(words, Content("\n\n").join(said))
         self.app.push_screen(paper, lambda _: self.dismiss(None))
+
+    def _odd_of(self, done: Outcome) -> Iterator[str]:
+        """What is odd, each text once, with the tags of those whom these pages wrote down. Whether
+        one is safe on heifers is told before his page is answered: not of whom it was."""
+        entries = self.tui.desk.entries([each.entry for each in done.warnings if each.entry])
+        tags = {entry.id: entry.body.get("bull", "") for entry in entries}
+        for text, same in grouped(done.warnings, lambda each: each.text).items():
+            whose = list(dict.fromkeys(tags.get(each.entry, "") for each in same))
+            if NOT_SAID_SAFE in text:
+                whose = [tag for tag in whose if tag not in self._begun.safe]
+            if whose:
+                said = bulls_words((tag, "") for tag in whose if tag)
+                yield f"{said}: {text}" if said and done.roster is None else text
 
     def _build_demo(self) -> Callable[[], object]:
         if self.tui.demo is None:
@@ -161,12 +174,6 @@ def outcome_words(done: Outcome) -> str:
         words += f" {len(done.skipped)} were in the book already."
     groups = begun(done.roster) if done.roster is not None else ()
     return " ".join([words, *map(sentence, groups)])
-
-
-def without_asked(done: Outcome) -> Outcome:
-    """Without what was odd before every bull's page was answered: whether he is safe on heifers."""
-    odd = tuple(each for each in done.warnings if NOT_SAID_SAFE not in each.text)
-    return replace(done, warnings=odd)
 
 
 def together(outcomes: Sequence[Outcome]) -> Outcome:
