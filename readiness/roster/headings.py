@@ -70,7 +70,7 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
     ),
     "turnout": (
         "turnout", "turn out", "turnout date", "turn out date", "date of turnout", "turnout day",
-        "turnout on", "goes out", "goes out on", "going out", "going out on",
+        "turnout on", "goes out", "goes out on", "going out", "going out on", "out on", "bulls out",
     ),
     "role": ("role", "worker or reserve"),
     "note": ("note", "notes", "remark", "remarks", "comment", "comments"),
