@@ -9,7 +9,7 @@ from datetime import date
 from typing import NamedTuple
 
 from readiness.crush.slip import Content, Slip
-from readiness.engine.results import Check
+from readiness.engine.results import Assessment, Check
 from readiness.engine.say import UNSAID_HOLDS, early
 from readiness.engine.say import found as said_found
 from readiness.herd.card import Card
@@ -25,7 +25,7 @@ from readiness.trade.words import day_words, sentence
 
 @dataclass(frozen=True, slots=True)
 class Open:
-    """A finding that is open. ``severity`` and ``zone``: None where they were never said.
+    """A finding that is open. ``severity``, ``zone``, ``stage``: None where they were never said.
     ``words``: "sole ulcer, moderate, RH outer, open since 2 Mar"."""
 
     foot: str
@@ -36,6 +36,7 @@ class Open:
     holds: bool
     words: str
     zone: int | None = None
+    stage: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +120,7 @@ def before_of(card: Card, today: date) -> Before:
                 holds=each.holds,
                 words=_open_words(each, rules, today),
                 zone=each.zone,
+                stage=each.stage,
             )
             for each in found
         ),
@@ -219,9 +221,9 @@ class Task(NamedTuple):
     late: bool
 
 
-def tasks(card: Card, on: int) -> list[Task]:
+def tasks(bull: Assessment, on: int) -> list[Task]:
     """What can be done today, the most pressing first; the vet's own last."""
-    open_today = [check for check in card.assessment.outstanding if check.not_before <= on]
+    open_today = [check for check in bull.outstanding if check.not_before <= on]
     open_today.sort(key=lambda c: (c.who == "vet", not c.overdue, c.last_day))
     return [Task(_task_words(check, on), check.overdue) for check in open_today]
 

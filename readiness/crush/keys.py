@@ -8,9 +8,10 @@ from readiness.crush.by_form import open_form
 from readiness.crush.effects import Go
 from readiness.crush.mending import begin_mend
 from readiness.crush.modes_foot import FindCode
-from readiness.crush.pad import BACK, Choice, Number, Pad, is_digit
+from readiness.crush.pad import BACK, CLAW_KEYS, FOOT_KEYS, Choice, Number, Pad, is_digit
 from readiness.crush.saving import save, undo
 from readiness.crush.session import NO_BULL, UNREAD, Session, Step
+from readiness.crush.slip import Content
 from readiness.crush.top import AskFinding
 from readiness.crush.typed import begin_give, begin_line, begin_note, begin_pick, line_back
 from readiness.shorthand import words
@@ -26,6 +27,8 @@ UNDO_AGAIN = "Not saved yet: Backspace takes back a key; u again, the last bull 
 DROP_AGAIN = "x again: he does not come today. Of a foot that would not lift: first its digit, 1-4."
 BY_ITSELF = "u takes back only by itself: nothing was taken back. m begins a note."
 NOT_SEEN = "Not saved: typed before anybody could see him. Look, then Enter saves him."
+STOOD = "stood half entered"
+NOT_YET = "is not saved yet: Enter saves him; or say on what is of him."
 SOON_AGAIN = ("enter", "x")
 """Keys pressed twice on purpose: to end a foot and save takes two, and whoever takes that for done
 says the next bull's words of this one. Held down for long they decide once more, and no third time.
@@ -71,11 +74,16 @@ def press(session: Session, key: str, at: float, stood: float = 0.0) -> tuple[Se
     unseen = breath < stood and session.key != session.named
     if unseen and (refused := _unseen(session, key)):
         return replace(refused, pressed=(key, at, False), breath=breath), True
-    now = replace(session, pressed=(key, at, held), breath=breath, deaf=False)
+    now = replace(session, pressed=(key, at, held), breath=breath, deaf=False, doubted="")
+    if session.doubted and key in CLAW_KEYS and now.pad is not None:  # "2 4 4 o": that foot's
+        now = now.take(now.pad.press(session.doubted) or now.pad)
     if session.deaf and since < DEAF:
         return _unheard(now), True
     if held and since < DOUBLED and _counts_once(session.pad, key):
         return _once(now, key), True
+    if STOOD in now.message and now.again not in ("", key) and _is_answer(now, key):
+        # It was meant for the one after him: nobody saw yet that he is not saved.
+        return _refuse(now.say(""), f"{now.called(now.key or '')} {NOT_YET}"), True
     if session.again and key != session.again:
         now = now.say("")
     quick = key == before and since < BREATH
@@ -87,6 +95,11 @@ def press(session: Session, key: str, at: float, stood: float = 0.0) -> tuple[Se
     if after.deaf and len(key) == 1:
         after = replace(after, missed=True)
     return _told(session, after, at), True
+
+
+def _is_answer(session: Session, key: str) -> bool:
+    """Whether a key says something of the bull in the crush."""
+    return len(key) == 1 and key not in (*WHATEVER_IS_ASKED, "u", "?", "q", "x")
 
 
 def _told(before: Session, after: Session, at: float) -> Session:
@@ -178,7 +191,8 @@ def _answer(session: Session, key: str, *, held: bool, quick: bool) -> Session |
         return replace(session, deaf=True).take(pressed)
     lost = "" if key == BACK else " ".join(pad.slip.unsaid_in(pressed.slip))
     if held and (why := _too_soon(pad, pressed, key, lost, quick=quick)):
-        return session.take(pad.tell(why))
+        doubted = key if at_top and key in FOOT_KEYS else ""
+        return replace(session.take(pad.tell(why)), doubted=doubted)
     said = f"{pressed.said} No longer said: {lost}".strip() if lost else pressed.said
     return session.take(pressed.tell(said))
 
@@ -211,7 +225,7 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
         return _undo(session, held=held)
     if key == "n" and _half_said(session) and session.again != key:
         return session.say(NEXT_AGAIN, key)
-    if key == "enter" and session.halved and session.line and not session.unread:
+    if key == "enter" and session.halved and not session.unread and _still_stands(session):
         return replace(session.say(_half_came(session), key), halved=False)
     if key == "enter" and session.missed and session.line and not session.unread:
         return replace(session.say(MISSED, key), missed=False)
@@ -251,11 +265,18 @@ def _sure(session: Session, words: str, key: str) -> Session:
 
 def _half_came(session: Session) -> str:
     """That what stood half entered of him, maybe of another day, is saved with the rest."""
+    pad = session.pad
+    assert pad is not None
+    stood = replace(pad.slip, contents=_still_stands(session)).line(pad.before.scales)
+    who, on = session.called(session.key or ""), day_words(pad.slip.on, session.today)
+    return f"{who} {STOOD}: {stood}. Enter again saves all that is said under {on}."
+
+
+def _still_stands(session: Session) -> tuple[Content, ...]:
+    """What stood half entered of him when he came, and was not taken back."""
     pad, came = session.pad, session.came
-    stood = came.slip.line(came.before.scales) if came is not None else ""
-    who = session.called(session.key or "")
-    under = f" under {day_words(pad.slip.on, session.today)}" if pad is not None else ""
-    return f"{who} stood half entered: {stood}. Enter again saves all that is said{under}."
+    said = came.slip.contents if came is not None else ()
+    return tuple(each for each in said if pad is not None and each in pad.slip.contents)
 
 
 def _let_go(pad: Pad | None) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from typing import Any
 
-from readiness.crush.before import severity_of
+from readiness.crush.before import Open, severity_of
 from readiness.crush.pad import CLAW_KEYS, Answer, Choice, Mode, Number, Pad
 from readiness.crush.slip import Slip
 from readiness.trade.codes import (
@@ -18,13 +18,16 @@ from readiness.trade.codes import (
     STAGES,
     claw_words,
 )
-from readiness.trade.feet import HORN_CLAWS, MEASURES, ZONES, spot_words
+from readiness.trade.feet import HORN_CLAWS, MEASURES, SKIN_ZONES, ZONES, spot_words
 
 Finding = tuple[str, str, str]
 """Its foot, claw and code."""
 TEN = 10
 SKIN_ZONE = "0"
 """The zone between the claws, by its key."""
+SKIN_ZONES_WORDS = ", ".join(
+    f"{zone if zone < TEN else f'. {zone - TEN}'} {ZONES[zone]}" for zone in SKIN_ZONES
+)
 FAR_ZONES = {str(zone - TEN): zone for zone in ZONES if zone >= TEN}
 """Last digit → zone, of those that take two."""
 
@@ -47,6 +50,33 @@ def spelled(claw: str, typed: str) -> str:
     key = next(key for key, each in CLAW_KEYS.items() if each == claw)
     code = f"{key}{typed}".upper()
     return code if code in CODES else ""
+
+
+def healed_here(foot: str, after: Mode, pad: Pad) -> Iterator[Answer]:
+    """The key that heals what is open on this foot and holds nobody, where something is."""
+    if open_here(pad, foot):
+        yield Answer("h", "healed", do=partial(_heal_here, foot, after))
+
+
+def _heal_here(foot: str, after: Mode, pad: Pad) -> Pad:
+    """It is gone; of several it has to be said which."""
+    found = open_here(pad, foot)
+    if len(found) > 1:
+        return pad.refuse("Which of them? First its claw and its letters, then h.")
+    [gone] = found
+    words = f"{spot_words(foot, gone.claw)}: {CODES[gone.code].name}, healed."
+    return pad.go(after, pad.slip.heal(foot, gone.claw, gone.code), words)
+
+
+def open_here(pad: Pad, foot: str) -> list[Open]:
+    """What is open on this foot, holds nobody and was not spoken of."""
+    return [
+        each
+        for each in pad.before.open
+        if each.foot == foot
+        and not each.holds
+        and not pad.slip.speaks_of(foot, each.claw, each.code)
+    ]
 
 
 def far_zone(found: Finding, after: Mode, otherwise: Mode) -> Choice:

@@ -11,12 +11,14 @@ from readiness.crush.modes_block import block_claw, block_of, carries
 from readiness.crush.modes_finding import (
     HOW_BAD,
     SKIN_ZONE,
+    SKIN_ZONES_WORDS,
     TEN,
     WHICH_STAGE,
     changed,
     codes_like,
     far_zone,
     grades,
+    healed_here,
     measure,
     measure_claw,
     spelled,
@@ -55,9 +57,6 @@ ZONE, HOW = "zone", "how bad"
 """What a digit on a claw says."""
 ON_SKIN = ",".join(str(zone) for zone in SKIN_ZONES if zone < TEN)
 NO_DISEASE = f"{STAGES[0]} is no disease: another stage, or Backspace takes the finding back."
-SKIN_ZONES_WORDS = ", ".join(
-    f"{zone if zone < TEN else f'. {zone - TEN}'} {ZONES[zone]}" for zone in SKIN_ZONES
-)
 GRADES = ", ".join(f"{number} {words}" for number, words in SEVERITIES.items())
 
 
@@ -95,6 +94,7 @@ class OnFoot(InHand, Asking):
         yield Answer("b", "block", do=partial(block_of, self.foot, self))
         yield Answer("z", "measure", measure_claw(self.foot, self))
         yield Answer("x", "would not lift", says=lambda slip: slip.refuse(self.foot))
+        yield from healed_here(self.foot, self, pad)
         yield Answer("1-4", "another foot")
         if not quiet:
             yield Answer("s", "rest sound", do=lambda pad: pad.top.press(pad, "s"))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from readiness.crush.before import tasks
 from readiness.crush.session import Session
 from readiness.engine.results import Assessment
 from readiness.herd.done import Done, feet_words
@@ -75,9 +76,11 @@ def _scored(session: Session, bull: Assessment, said: Done) -> Line:
 
 
 def _waiting(session: Session, bull: Assessment) -> Line:
-    """What he waits for, the most pressing first; what was done on him already."""
+    """What he waits for, the most pressing first, where nothing is due what could be done today;
+    what was done on him already."""
     checks = sorted(session.waits(bull), key=lambda c: (not c.has_last_day, c.last_day))
-    asked = ", ".join(dict.fromkeys(map(check_words, checks))) or NOTHING_DUE
+    later = [task.words for task in tasks(bull, session.today.toordinal())][:1]
+    asked = ", ".join(dict.fromkeys(map(check_words, checks)) or later) or NOTHING_DUE
     done = session.handled.get(bull.key)
     parts = ["in the crush"] if bull.key == session.key else []
     how = "; ".join([*parts, *_half(session, bull)])

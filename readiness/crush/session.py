@@ -53,7 +53,8 @@ class Session:
     ``again``: the key that ``message`` asks for once more. ``pressed``: the last key, when
     (seconds), and whether it was taken for one held down; ``breath``: when the first of the keys
     was that were typed without a rest up to it; ``deaf``: it was refused, and what follows it at
-    once is; ``told``: when something was last told of a key. ``missed``: a key was refused since
+    once is; ``doubted``: a foot's digit that came too soon after itself: its foot, where a claw
+    follows; ``told``: when something was last told of a key. ``missed``: a key was refused since
     he came; ``halved``: he came half entered, and nobody was asked yet whether all of that is his;
     ``named``: who was last brought by his tag. ``noted``: a note (of this bull) that goes with
     nothing said yet. ``let``: whom a group let in: due or not, he waits until he has been through.
@@ -82,6 +83,7 @@ class Session:
     pressed: tuple[str, float, bool] = ("", float("-inf"), False)
     breath: float = float("-inf")
     deaf: bool = False
+    doubted: str = ""
     told: float = float("-inf")
     missed: bool = False
     halved: bool = False
@@ -183,7 +185,10 @@ class Session:
         )
         if card is not None and card.assessment.key == now.key:
             if not (card.state.gone and idle) or now.line:
-                return now.refreshed(card)
+                new = card.assessment.key in handled.keys() - self.handled and not now.line
+                over_now = new and now._is_done(card.assessment.key)
+                race = now.race.done(card.assessment.key) if over_now else now.race
+                return (now if race == now.race else now.with_race(race)).refreshed(card)
             now = replace(now.with_race(now.race.done(card.assessment.key)), card=None, pad=None)
         return now.turn(now.race.first) if now.card is None and idle else now
 
@@ -305,7 +310,8 @@ class Session:
         """What is said now; kept at once where it changed."""
         changed = self.pad is None or pad.slip != self.pad.slip
         over = changed and not pad.slip and HALF in self.message
-        now = replace(self, pad=pad, message="" if over else self.message)
+        halved = self.halved and bool(pad.slip)
+        now = replace(self, pad=pad, message="" if over else self.message, halved=halved)
         return now.keep(now.line) if changed else now
 
     def keep(self, line: str) -> Session:

@@ -19,15 +19,15 @@ def test_a_block_stays_until_its_first_day_and_may_come_off_from_then_on() -> No
     assert stays == ["block on LH inner stays until 29 Mar"]
     assert blocks_to_stay(late, day("2026-03-29")) == []
     off = Task("block off LH inner (by 12 Apr)", late=False)
-    assert off not in tasks(early, day("2026-03-28"))
-    assert off in tasks(late, day("2026-03-29"))
+    assert off not in tasks(early.assessment, day("2026-03-28"))
+    assert off in tasks(late.assessment, day("2026-03-29"))
 
 
 def test_what_is_overdue_says_since_when_and_comes_first() -> None:
     """The 42nd day is the last, as above; the look at a sole ulcer is due after 28 days and a
     week (AHDB: 28; the week is a project choice)."""
     on = "2026-04-13"
-    found = tasks(card(on, *BLOCKED), day(on))
+    found = tasks(card(on, *BLOCKED).assessment, day(on))
     assert found[:2] == [
         Task("look at sole ulcer LH outer (was due 5 Apr)", late=True),
         Task("block off LH inner (was due 12 Apr)", late=True),
@@ -43,7 +43,7 @@ def test_the_vets_own_comes_last_however_late_it_is() -> None:
     vets = kinds.count("vet")
     assert vets
     texts = {c.text for c in held.assessment.outstanding if c.who == "vet"}
-    found = tasks(held, day(on))
+    found = tasks(held.assessment, day(on))
     assert all(any(task.words.startswith(text) for text in texts) for task in found[-vets:])
     assert not any(task.words.startswith(text) for text in texts for task in found[:-vets])
 
@@ -52,13 +52,13 @@ def test_what_cannot_be_done_yet_is_no_task_today() -> None:
     on = "2026-03-02"
     held = card(on, *BLOCKED, turnout="2026-06-01")
     assert {check.check for check in held.assessment.outstanding} >= {"look", "clear", "block-off"}
-    assert tasks(held, day(on)) == []
+    assert tasks(held.assessment, day(on)) == []
 
 
 def test_turnout_bounds_what_has_no_clock_of_its_own() -> None:
     on = "2026-03-25"
     held = card(on, lift("2026-03-01"), turnout="2026-04-01")
-    [walk] = [task for task in tasks(held, day(on)) if "walk" in task.words]
+    [walk] = [task for task in tasks(held.assessment, day(on)) if "walk" in task.words]
     assert walk.words.endswith("(by 1 Apr)")
 
 
@@ -87,9 +87,11 @@ def test_a_wrap_is_said_since_when_and_by_when_it_is_off() -> None:
     assert wraps_on(today, day("2026-04-03")) == [said_of_it.format("today")]
     assert wraps_on(later, day("2026-04-05")) == [said_of_it.format("3 Apr")]
     off = Task("wrap off LF (by 8 Apr)", late=False)
-    assert off not in tasks(today, day("2026-04-03"))
-    assert off in tasks(later, day("2026-04-05"))
+    assert off not in tasks(today.assessment, day("2026-04-03"))
+    assert off in tasks(later.assessment, day("2026-04-05"))
     late = card("2026-04-09", wrapped)
-    assert Task("wrap off LF (was due 8 Apr)", late=True) in tasks(late, day("2026-04-09"))
+    assert Task("wrap off LF (was due 8 Apr)", late=True) in tasks(
+        late.assessment, day("2026-04-09")
+    )
     lifted = card("2026-04-05", wrapped, lift("2026-04-05", "LF"))
     assert wraps_on(lifted, day("2026-04-05")) == []

@@ -217,6 +217,29 @@ def test_who_was_let_in_with_nothing_due_is_said_to_be_so() -> None:
     assert told(yard, WAIT)[ROWAN] == NOTHING_DUE
 
 
+def test_what_could_be_done_is_said_of_one_of_whom_nothing_is_due_yet() -> None:
+    """His screen says what he can have done today; the list said that nothing is due."""
+    far = [{"kind": "group", "on": "2026-01-05", "group": "Late", "turnout": "2026-06-20",
+            "farm": "Sallow Fell"}]  # fmt: skip
+    yard = Yard(contents=[*estate(), *far, *bull("555", "Young", "Late")])
+    yard.step(lambda now: now.let_in(EVERY_FARM))
+    assert told(yard, WAIT)["555"] == "lift and trim all four feet (by 25 Apr)"
+
+
+def test_who_is_done_by_what_was_mended_is_not_said_to_wait(desk: Desk) -> None:
+    """His lift was written under the wrong day, and moved to today's by the keys on the feet."""
+    yard = BookYard(desk).press("/", *"288", "enter", "s", "w", "0", "enter")
+    if yard.session.again == "enter":
+        yard.press("enter")
+    yard.press("/", *"288", "enter")
+    now = yard.session
+    # As after a reading before which the book did not know of it.
+    yard.session = replace(now, handled={}, race=now.race.pick(ROWAN))
+    yard.step(lambda now: now.do(Go.READ))
+    assert ROWAN not in yard.session.race.keys
+    assert ROWAN in told(yard, DONE)
+
+
 def test_tab_shows_the_list_whatever_is_asked() -> None:
     assert Yard("tab").asked[-1] is Go.LIST
     yard = Yard("1", "o", "tab")

@@ -485,6 +485,34 @@ def test_he_who_is_half_entered_is_left_only_by_a_second_escape() -> None:
     assert yard.press("escape").asked[-1] is Go.LEAVE
 
 
+HALF_ENTERED = {CORRAN: Unsaved("all ok; walk 0", DAY)}
+
+
+def test_what_is_typed_past_the_question_whose_it_is_is_not_taken_for_him() -> None:
+    """The trimmer took him for saved: the next bull's words were said of him, and all after."""
+    yard = Yard(drafts=HALF_ENTERED).press("enter")
+    assert "00417 Corran stood half entered: all ok; walk 0." in yard.session.message
+    yard.press("t", "w", "0", "c", "3", "0", apart=0.6)
+    assert yard.session.line == "all ok; walk 0"
+    assert yard.session.pad is not None
+    assert "00417 Corran is not saved yet: Enter saves him" in yard.session.pad.said
+    assert yard.press("enter").last(Save).line == "all ok; walk 0"
+
+
+def test_whoever_reads_the_question_whose_it_is_goes_on_with_him() -> None:
+    yard = Yard(drafts=HALF_ENTERED).press("enter", "backspace", "w", "1", "enter")
+    assert yard.last(Save).line == "all ok; walk 1"
+    assert Yard(drafts=HALF_ENTERED).press("enter", "y").session.typing is not None
+
+
+def test_what_was_taken_back_of_what_a_crash_left_is_not_asked_about() -> None:
+    """Enter named words that stood there no more, and was wanted three times."""
+    yard = Yard(drafts=HALF_ENTERED).press("backspace", "enter")
+    assert "stood half entered: all ok." in yard.session.message
+    yard = Yard(drafts=HALF_ENTERED).press("backspace", "backspace", "s", "w", "2", "1", "enter")
+    assert yard.last(Save).line.startswith("all ok; walk 2")
+
+
 PAUSED = 0.75
 """Seconds: so long after a key that was refused, the next one is heard."""
 

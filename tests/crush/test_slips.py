@@ -24,6 +24,31 @@ ULCER = found("LH", "inner", "SU")
 FISSURE = found("LH", "outer", "WLF", 1, holds=False)
 
 
+# ---- a foot whose digit stood before -----------------------------------------------------------
+
+
+def test_the_lame_limb_is_taken_up_by_its_digit_and_a_claw_however_fast() -> None:
+    """Nine keys were lost of whoever said "lame on the fourth, and that foot has it"."""
+    yard = Yard().press(*"w244osh42", apart=0.4)
+    assert yard.session.line == "walk 2 rh; rh o sh@4/2"
+    yard = Yard().press(*"w244", apart=0.4)
+    assert yard.session.pad is not None and yard.session.pad.mode.place == ("", "")
+    assert yard.press("enter").last(Save).line == "walk 2 rh"
+
+
+# ---- what holds nobody and is gone -------------------------------------------------------------
+
+
+def test_what_holds_nobody_is_healed_by_one_key_on_its_foot() -> None:
+    """The board says when to look at it; on its foot the key for healed meant nothing."""
+    before = stands(found("RH", "skin", "DD", holds=False))
+    assert said("4 h", before) == "rh s dd healed"
+    assert pressed(new_pad(before), "1").press("h") is None
+    both = stands(FISSURE, found("LH", "inner", "SH", 1, holds=False))
+    asked = pressed(new_pad(both), "3 h")
+    assert asked.refused and line(asked) == ""
+
+
 # ---- what follows a key that was refused -------------------------------------------------------
 
 

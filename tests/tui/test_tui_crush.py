@@ -367,6 +367,27 @@ async def test_lame_with_nothing_found_in_the_foot_asks_the_vet(desk: Desk) -> N
         assert "vet look" in screen_text(app)
 
 
+@pytest.mark.parametrize("key", ["slash", "g", "tab"])
+async def test_no_key_is_lost_while_a_crush_opens_in_which_nobody_waits(
+    tmp_path: Path, key: str
+) -> None:
+    """The first ones after it was opened went nowhere, and nothing was said."""
+    far = {"kind": "group", "on": ago(9), "group": "Late", "farm": "Sallow Fell"}
+    far["turnout"] = "2026-09-20"
+    desk = desk_at(tmp_path / "bulls.duckdb", [far, *bull("555", "Young", "Late")])
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await quickly(pilot, "c", key)
+        await settled(pilot)
+        screen = app.screen_stack[1]
+        assert isinstance(screen, CrushScreen)
+        if key == "slash":
+            assert screen.session.typing is not None
+        else:
+            assert app.screen is not screen, "a list stands over it"
+
+
 async def test_the_first_key_is_not_lost_while_the_book_is_read(desk: Desk) -> None:
     app = crush_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:

@@ -14,7 +14,7 @@ from readiness.tui.shared.form import FormScreen
 from tests.build import standing
 from tests.tui.crush_driver import bodies, crush_app, ids, line_of, to_crush, type_in
 from tests.tui.driver import press, screen_text
-from tests.tui.estate import desk_at, estate
+from tests.tui.estate import ago, desk_at, estate
 
 
 @pytest.fixture
@@ -113,6 +113,25 @@ async def test_what_is_known_of_a_bull_is_said_anew_today_not_on_the_day_it_was_
         await press(pilot, "v", digit("bull"), *["enter"] * 10)  # nothing is changed
     [said] = [each.body for each in standing(desk.book) if each.id not in before]
     assert (said["name"], said["on"]) == ("Corrans", "2026-04-03")
+
+
+async def test_a_birth_that_is_not_known_to_the_day_stays_so_when_more_is_said_of_him(
+    tmp_path: Path,
+) -> None:
+    """The line stood filled in with the last day it can have been: his name said, he was as young
+    as can be, and what the vet measured was enough for that age."""
+    born = {"born": "2024-05-08", "born_from": "2023-05-09"}
+    booked = {"kind": "bull", "on": ago(3), "bull": "999", **born}
+    desk = desk_at(tmp_path / "bulls.duckdb", [booked])
+    app = crush_app(desk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_crush(pilot, "/", *"999", "enter", "v", digit("bull"))
+        assert "9 May 2023 to 8 May 2024" in screen_text(app)
+        await type_in(pilot, "Pike")  # his name
+        await press(pilot, *["enter"] * 11)
+    said = [each.body for each in standing(desk.book) if each.kind == "bull"][-1]
+    assert said.get("name") == "Pike"
+    assert {key: said[key] for key in born} == born
 
 
 @pytest.mark.parametrize("day", [[], [*"2", "space", *"apr"]], ids=["today", "yesterday"])

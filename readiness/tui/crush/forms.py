@@ -11,6 +11,7 @@ from readiness.crush.session import Session, Step, stay
 from readiness.forms import FORMS, ON, Form, form_for, typed_of
 from readiness.history.groups import Key
 from readiness.shorthand import WRITABLE
+from readiness.trade.ages import FROM
 from readiness.tui.crush.asking import Offer, ask_whose
 from readiness.tui.shared.form import FormScreen
 
@@ -66,6 +67,7 @@ def _before(session: Session, form: Form) -> dict[str, Any]:
     if card is not None and form.kind == "bull":
         anew = ("note", ON)  # what is said of each entry
         profile = card.state.profile.items()
-        return {key: said for key, said in profile if form.field(key) and key not in anew}
+        asked = {*(field.key for field in form.fields), FROM}  # said with the birth
+        return {key: said for key, said in profile if key in asked.difference(anew)}
     farm = card.assessment.farm if card is not None else None
     return {"farm": farm} if farm and form.kind == "group" else {}

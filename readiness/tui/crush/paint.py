@@ -42,8 +42,8 @@ TALL, ROOMY, DRAWN_ROWS = 36, 110, 21
 SAVED_SHARE = 0.38
 ANSWERS = ("pad", "unread", "typing")
 UNSEEN = (
-    "todo", "pressed", "deaf", "noted", "again", "drafts", "pads", "came", "saves", "first", "who",
-    "readonly", "let",
+    "todo", "pressed", "deaf", "doubted", "noted", "again", "drafts", "pads", "came", "saves",
+    "first", "who", "readonly", "let",
 )  # fmt: skip
 """What of a session is painted with each key; what is not painted at all."""
 
@@ -166,7 +166,7 @@ def _answers(made: Picture, session: Session, width: int, rows: Rows, glyphs: Gl
         asked = views.typed(UNREAD_ASKS, "", width, glyphs)
     else:
         room = width - max(line.cell_length for line in large.split("\n", allow_blank=True))
-        if not views.warnings(pad, card):  # what is read back and who comes next can wait
+        if not pad.said:  # what is read back and who comes next can wait
             most = rows.lower + rows.coming
         asked = views.question(pad, room - 1, most, glyphs)
     # What is asked takes as many rows as it needs; what is read back, the others above it.

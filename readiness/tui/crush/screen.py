@@ -232,7 +232,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
     def _do(self, effect: do.Effect) -> None:
         match effect:
             case do.Fetch(None):
-                self.errands.stop()
+                self.errands.free()
             case do.Fetch() | do.Save() | do.Give() | do.Instead() | do.Write():
                 self._in_thread(partial(carry_out, self.desk, self.drafts, self.session, effect))
             case do.Undo(ids):

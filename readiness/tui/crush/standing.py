@@ -14,6 +14,7 @@ from readiness.crush.pad import Pad
 from readiness.crush.slip import WRAPS
 from readiness.history.finding import claws_of
 from readiness.report.spans import fitted, width_of
+from readiness.trade.codes import STAGED
 from readiness.trade.feet import ACT_DONE, BLOCK_CLAWS, FEET, FOOT_NAMES
 from readiness.trade.words import column_day as day
 from readiness.tui.shared.feet import Foot, Label, four_feet
@@ -125,7 +126,8 @@ def _grade(pad: Pad, item: Mapping[str, Any]) -> str:
     known = pad.before.known(item["foot"], item["claw"], item["code"])
     severity = item.get("severity") or (known.severity if known else None)
     severity = severity or ("?" if item["code"] in pad.before.grades else "")
-    grade = item.get("stage", "") if item["code"] == "DD" else str(severity)
+    stage = item.get("stage") or (known.stage if known else None)
+    grade = stage or "" if item["code"] == STAGED else str(severity)
     return f"{item['code']}{grade}"
 
 

@@ -64,7 +64,7 @@ def due(card: Card, today: date, rows: int, width: int, glyphs: Glyphs) -> Conte
     """What there is to do on him today; then what happened to what was blamed, blocks that stay,
     and what was last seen: as many lines as there are."""
     on = today.toordinal()
-    found = tasks(card, on)
+    found = tasks(card.assessment, on)
     parts: list[Part] = [(" today: ", QUIET)]
     if not found:
         parts.append(("nothing has to be done on him today", QUIET))

@@ -155,9 +155,18 @@ class Errands:
         self._waiting.clear()
         self._alone, self.busy = None, False
 
+    def free(self) -> None:
+        """Nobody is on his way: the keys that waited mean what they mean now."""
+        self._alone, self.busy = None, False
+        self._screen.call_later(self._go_on)
+
     def _done(self, then: Then) -> None:
         self.busy = False
         then()
+        self._go_on()
+
+    def _go_on(self) -> None:
+        """Press the keys that waited, until one has to be waited for."""
         while self._waiting and not self.busy and self._screen.is_active:
             self._press(*self._waiting.pop(0))
         if not self._screen.is_active:
