@@ -87,7 +87,7 @@ def _unreadable(error: duckdb.Error, path: Path, *, writing: bool) -> ReadinessE
     if says(error, OTHER_FORMAT):
         return DataError(
             f"{path} is not a book of this program, or its first page is damaged. Give the book's "
-            f"own file with --book; or if it is, `readiness --book NEW salvage {path}` makes a new "
+            "own file with --book; or if it is, `readiness --book NEW salvage FILE` makes a new "
             "book of it."
         )
     if says(error, NEWER_FORMAT):

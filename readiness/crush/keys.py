@@ -91,7 +91,7 @@ def press(session: Session, key: str, at: float, stood: float = 0.0) -> tuple[Se
     if after is None and (len(key) > 1 or key == "?"):
         return now, False
     if after is None:
-        after = _refuse(now, NO_BULL if now.pad is None else f"{key} means nothing here.")
+        after = _refuse(now, NO_BULL if now.pad is None else _nothing(key))
     if after.deaf and len(key) == 1:
         after = replace(after, missed=True)
     return _told(session, after, at), True
@@ -118,6 +118,10 @@ def _told(before: Session, after: Session, at: float) -> Session:
 def _refuse(session: Session, words: str) -> Session:
     deaf = replace(session, deaf=True)
     return deaf.take(deaf.pad.refuse(words)) if deaf.pad is not None else deaf.say(words)
+
+
+def _nothing(key: str) -> str:
+    return f"{'space' if key == ' ' else key} means nothing here."
 
 
 def _counts_once(pad: Pad | None, key: str) -> bool:
@@ -184,7 +188,7 @@ def _answer(session: Session, key: str, *, held: bool, quick: bool) -> Session |
     if pressed is None:
         if at_top or key in WHATEVER_IS_ASKED:
             return None
-        return _refuse(session, f"{key} means nothing here.")
+        return _refuse(session, _nothing(key))
     if session.unread:
         return _refuse(session, UNREAD)
     if pressed.refused:

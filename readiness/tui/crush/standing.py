@@ -104,9 +104,10 @@ def _labels(pad: Pad, foot: str, claw: str, glyphs: Glyphs) -> list[Part]:
         if pad.slip.speaks_of(foot, claw, found.code):
             continue
         mark, style = (glyphs.hold, f"bold {VERMILLION}") if found.holds else ("", QUIET)
-        # Of the skin, beside the foot's name, there is room for little.
+        # Of the skin, beside the foot's name, there is room for little: its mark says it is open.
         zone = f"@{found.zone}" if found.zone is not None and claw != "skin" else ""
-        labels.append((f"{mark}{_graded(pad, found)}{zone} open", style))
+        still = "" if claw == "skin" and found.holds else " open"
+        labels.append((f"{mark}{_graded(pad, found)}{zone}{still}", style))
     return labels
 
 

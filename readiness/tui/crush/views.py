@@ -146,6 +146,8 @@ def words(
     ]
     said = " ".join(pad.slip.said())
     lines.append(Content.assemble((f" {glyphs.text(said)}" if said else "", TEXT)))
+    if sum(len(each.wrap(max(width - 2, 20))) for each in lines) > rows:
+        lines = [Content("").join(lines)]  # each on from the one before: no half rows are lost
     return _rows(lines, rows, width, glyphs)
 
 

@@ -52,8 +52,8 @@ class Mend(Keyed[Mended | None]):
         Binding("backspace", "take_back", "take back the last change", show=False),
     ]
     KEYS = (
-        "1-4, arrows choose.  f other foot.  o i j , other claw.  x claws mixed up.  c code.  "
-        "z zone.  + - how bad.  d day.  Enter saves, Esc leaves it"
+        "Enter saves, Esc leaves it.  1-4, arrows choose.  f other foot.  o i j , other claw.  "
+        "x claws mixed up.  c code.  z zone.  + - how bad.  d day"
     )
 
     def __init__(

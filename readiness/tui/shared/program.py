@@ -135,7 +135,7 @@ class Program(HoldsKeys):
         if not done and written:
             self._stray, self._unheard = at, False
             keys = self.keymap_of(self.screen).now("?")
-            self.tell_stray(f"{typed} means nothing here: {keys} shows the keys.")
+            self.tell_stray(f"{key_name(key)} means nothing here: {keys} shows the keys.")
         return done
 
     def _not_heard(self, key: str) -> None:
