@@ -63,8 +63,8 @@ def hostile_book(folder: Path) -> Path:
     return book
 
 
-def demo_book(folder: Path) -> Path:
-    return build_demo(folder / "demo.duckdb", date.fromisoformat(DAY)).path
+def demo_book(folder: Path, on: str = DAY) -> Path:
+    return build_demo(folder / "demo.duckdb", date.fromisoformat(on)).path
 
 
 def page(book: Path, target: Path, *command: str, on: str = DAY) -> Path:

@@ -1,0 +1,76 @@
+"""Pages as PDF: where lines and sheets end."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+
+from tests.pages.books import demo_book, page
+
+WINTER = "2026-11-29"
+PAGES = {
+    "board": ("board",),
+    "large": ("board", "--large-print"),
+    "sheet": ("sheet",),
+    "diary": ("diary",),
+    "bull": ("bull", "362"),
+    "short end": ("bull", "366"),
+}
+
+
+@pytest.fixture(scope="module")
+def sources(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+    """Pages of a demo book in winter, when days of two years stand on a page."""
+    folder = tmp_path_factory.mktemp("paper")
+    book = demo_book(folder, WINTER)
+    return {
+        name: page(book, folder / f"{name}.html", *command, on=WINTER).read_text(encoding="utf-8")
+        for name, command in PAGES.items()
+    }
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("name", PAGES)
+def test_no_line_ends_before_a_word_that_fits_it(sources: dict[str, str], name: str) -> None:
+    """The library that makes the PDF takes the space at the end of a text for a part of its last
+    word, and where that alone is too much it breaks after the first."""
+    assert list(_stray(sources[name])) == []
+    if name == "sheet":  # a small one, so on paper of many widths
+        for width in range(150, 210, 4):
+            narrow = sources[name].replace("size: A4;", f"size: {width}mm 297mm;")
+            assert list(_stray(narrow)) == [], width
+
+
+def _stray(source: str) -> Iterator[tuple[str, str]]:
+    """Lines, each with the next one, into which that one's first word would easily have gone."""
+    from weasyprint import HTML
+
+    for sheet in HTML(string=source).render().pages:
+        for block in sheet._page_box.descendants():
+            lines = [b for b in getattr(block, "children", ()) if type(b).__name__ == "LineBox"]
+            for line, below in itertools.pairwise(lines):
+                above, under = _texts(line), _texts(below)
+                if not above or not under or not _is_text(below):
+                    continue
+                first = under[0]
+                word = first.text.strip().split(" ")[0]
+                room = block.position_x + block.width - (above[-1].position_x + above[-1].width)
+                if 1.3 * (len(word) + 1) * first.width / len(first.text) < room:
+                    yield "".join(text.text for text in above), "".join(t.text for t in under)
+
+
+def _texts(line: Any) -> list[Any]:
+    return [box for box in line.descendants() if getattr(box, "text", "").strip()]
+
+
+def _is_text(line: Any) -> bool:
+    """Whether it begins with words, not with a box that stays whole."""
+    first = line
+    while children := getattr(first, "children", ()):
+        if type(first).__name__ == "InlineBlockBox":
+            return False
+        first = children[0]
+    return True
