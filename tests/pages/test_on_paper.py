@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -30,6 +31,14 @@ def sources(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
         name: page(book, folder / f"{name}.html", *command, on=WINTER).read_text(encoding="utf-8")
         for name, command in PAGES.items()
     }
+
+
+def test_after_what_the_wall_sheet_leaves_out_stands_no_other_sign(
+    sources: dict[str, str],
+) -> None:
+    said = re.sub("<[^>]*>", "", sources["board"])
+    assert "vet look; … by 19 Dec walk" in said
+    assert "…;" not in said
 
 
 @pytest.mark.long
