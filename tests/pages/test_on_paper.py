@@ -9,8 +9,10 @@ from typing import Any
 
 import pytest
 
-from tests.pages.books import demo_book, page
+from readiness.report.page import page as page_of
+from tests.pages.books import demo_book, page, spaced
 
+NO_BREAK = "\N{NO-BREAK SPACE}"
 WINTER = "2026-11-29"
 PAGES = {
     "board": ("board",),
@@ -33,10 +35,19 @@ def sources(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
     }
 
 
+def test_a_day_and_a_number_with_its_unit_stay_on_one_line() -> None:
+    said = "by 10 Jan 2027, May 2022; 78 %, 1,120 kg, 36.5 cm, in 5 days, 1 week, 12 bulls; zone 4"
+    words: dict[str, object] = {"title": "", "day": "", "large": False, "notices": [], "footer": []}
+    made = "".join(page_of("base.html", heading=said, **words))
+    for joined in ("10 Jan 2027", "May 2022", "78 %", "1,120 kg", "36.5 cm", "5 days", "1 week"):
+        said = said.replace(joined, joined.replace(" ", NO_BREAK))
+    assert f"<h1>{said}</h1>" in made
+
+
 def test_after_what_the_wall_sheet_leaves_out_stands_no_other_sign(
     sources: dict[str, str],
 ) -> None:
-    said = re.sub("<[^>]*>", "", sources["board"])
+    said = spaced(re.sub("<[^>]*>", "", sources["board"]))
     assert "vet look; … by 19 Dec walk" in said
     assert "…;" not in said
 
