@@ -5,11 +5,14 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Iterator
+from io import BytesIO
 from typing import Any
 
 import pytest
+from pypdf import PdfReader
 
 from readiness.report.page import page as page_of
+from readiness.report.paper import as_pdf
 from tests.pages.books import demo_book, page, spaced
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
@@ -19,6 +22,7 @@ PAGES = {
     "large": ("board", "--large-print"),
     "sheet": ("sheet",),
     "diary": ("diary",),
+    "large diary": ("diary", "--large-print"),
     "bull": ("bull", "362"),
     "short end": ("bull", "366"),
 }
@@ -62,6 +66,22 @@ def test_no_line_ends_before_a_word_that_fits_it(sources: dict[str, str], name: 
         for width in range(150, 210, 4):
             narrow = sources[name].replace("size: A4;", f"size: {width}mm 297mm;")
             assert list(_stray(narrow)) == [], width
+
+
+def sheets_of(source: str) -> list[list[str]]:
+    """The lines of each sheet of its PDF."""
+    sheets = PdfReader(BytesIO(as_pdf(source))).pages
+    return [spaced(sheet.extract_text()).splitlines() for sheet in sheets]
+
+
+@pytest.mark.long
+def test_a_day_of_the_diary_stays_on_one_sheet_or_stands_again(sources: dict[str, str]) -> None:
+    """Else the rows at the top of a sheet are anybody's guess."""
+    heads = re.findall(r"<h2[^>]*>(.*?)</h2>", spaced(sources["diary"]))
+    normal, large = (sheets_of(sources[name]) for name in ("diary", "large diary"))
+    assert [sheet[0] for sheet in (*normal[1:], *large[1:]) if sheet[0] not in heads] == []
+    assert all(sum(head in sheet for sheet in normal) == 1 for head in heads)
+    assert any(sum(head in sheet for sheet in large) == 2 for head in heads)
 
 
 def _stray(source: str) -> Iterator[tuple[str, str]]:
