@@ -24,7 +24,7 @@ PAGES = {
     "diary": ("diary",),
     "large diary": ("diary", "--large-print"),
     "bull": ("bull", "362"),
-    "short end": ("bull", "366"),
+    "long bull": ("bull", "379"),
 }
 
 
@@ -82,6 +82,15 @@ def test_a_day_of_the_diary_stays_on_one_sheet_or_stands_again(sources: dict[str
     assert [sheet[0] for sheet in (*normal[1:], *large[1:]) if sheet[0] not in heads] == []
     assert all(sum(head in sheet for sheet in normal) == 1 for head in heads)
     assert any(sum(head in sheet for sheet in large) == 2 for head in heads)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("name", ["bull", "long bull"])
+def test_a_bulls_last_sheet_holds_more_of_his_history_than_a_row(
+    sources: dict[str, str], name: str
+) -> None:
+    *_, last = sheets_of(sources[name])
+    assert sum(re.match(r"\d+ [A-Z][a-z]{2} ", line) is not None for line in last) >= 8
 
 
 def _stray(source: str) -> Iterator[tuple[str, str]]:
