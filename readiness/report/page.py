@@ -1,11 +1,13 @@
 """Pages for a browser, a phone and the printer: one file each, no script, nothing fetched.
 
 The templates stand in ``pages/``. Whatever a template writes out is made plain and escaped here, in
-one place; only ``Markup``, which our own drawings are, is written as it is.
+one place, and its days and units are kept on one line; only ``Markup``, which our own drawings are,
+is written as it is.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from importlib.resources import files
 
@@ -13,6 +15,8 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from readiness.system.plain import plain
+from readiness.trade.numbers import UNITS
+from readiness.trade.words import MONTHS
 
 GENERATOR = '<meta name="generator" content="readiness">'
 """Stands in the head of every page of ours, and tells it from somebody else's."""
@@ -20,9 +24,20 @@ GENERATOR = '<meta name="generator" content="readiness">'
 Words = dict[str, object]
 """A part of a page by the names that its template gives it."""
 
+_MONTH = rf"(?:{'|'.join(MONTHS)})\b"
+_UNIT = "|".join(map(re.escape, sorted({word for words in UNITS.values() for word in words})))
+_KEPT = re.compile(
+    rf"(?<=\d) (?={_MONTH})|(?<=\b{_MONTH}) (?=\d{{4}}\b)"
+    rf"|(?<=\d) (?=(?:{_UNIT}|hours?|days?|months?|years?|minutes?)(?!\w))"
+)
+"""The spaces within a day or between a number and its unit: no line breaks there."""
+
 
 def _shown(value: object) -> object:
-    return plain(value) if isinstance(value, str) and not isinstance(value, Markup) else value
+    """A text as a page shows it; anything else as it is."""
+    if not isinstance(value, str) or isinstance(value, Markup):
+        return value
+    return _KEPT.sub("\N{NO-BREAK SPACE}", plain(value))
 
 
 _ENVIRONMENT = Environment(

@@ -15,6 +15,7 @@ import pytest
 
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY, FARM, bull, sound, write
+from tests.pages.books import spaced
 from tests.promises.stated import keys
 
 CORRAN, TARN, BROCK, FENWICK, ROWAN = "UK 123450 600417", "00122", "00093", "00310", "00288"
@@ -299,7 +300,7 @@ def test_a_cause_has_the_keys_that_are_promised(changed: Changed) -> None:
 
 def test_a_page_says_it_too(run: Run, book: Path) -> None:
     asked = ("board", "--html", "-", "--on", DAY, "--turnout", "2026-04-20", "--group", "Heifers")
-    page = run(*asked).out
+    page = spaced(run(*asked).out)
     assert "his walk grows too old" in page
     assert "<li>First calving moves from 17 Jan 2027 to 28 Jan 2027.</li>" in page
 

@@ -13,6 +13,7 @@ from readiness.entries.entry import NewEntry
 from readiness.system.clock import SystemClock
 from tests.cli.conftest import Run
 from tests.cli.small_book import DAY
+from tests.pages.books import spaced
 
 TAG = "00288"
 LINE = (
@@ -64,7 +65,7 @@ def test_a_part_of_the_body_stands_beside_the_vets_words_on_his_page(
 ) -> None:
     page = tmp_path / "bull.html"
     assert run("bull", TAG, "--html", page, "--on", DAY).code == 0
-    text = page.read_text(encoding="utf-8")
+    text = spaced(page.read_text(encoding="utf-8"))
     of_the_vet = text.split("Examinations, treatments, illness and hurts")[1].split("<h2")[0]
     assert [said for said in (*SAID[:6], SAID[7]) if said not in of_the_vet] == []
 

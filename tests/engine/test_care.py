@@ -16,6 +16,7 @@ from readiness.report.look import Look
 from readiness.report.rows import rows, why
 from readiness.report.sentences import outlook
 from readiness.rules.load import load_rules
+from tests.pages.books import spaced
 from tests.report.awkward import DAY, board, card, named, working
 
 ILL = Remark("vet.after_illness", "ill on 2 Apr: ask the vet; semen formed since then from 15 Jun")
@@ -72,7 +73,7 @@ def test_one_who_works_with_care_says_so_too() -> None:
 
 def test_the_page_and_the_csv_say_it() -> None:
     shown = replace(board(), bulls=(advised("Rowan", ILL, CALM),))
-    html = "".join(board_page(shown, load_rules(None)))
+    html = spaced("".join(board_page(shown, load_rules(None))))
     assert "state care" in html and "state go" not in html
     assert "for 9 Apr, but: ill; withdrawal until 20 Apr" in html
     assert f"but: {ILL.text}" in html
@@ -94,5 +95,5 @@ def test_a_withdrawal_is_shown_of_a_bull_on_hold_too() -> None:
     assert running(shown) == ((held, CALM),)
     text = board_text(shown, load_rules(None), Look(80))
     assert "Not for slaughter: 00417 Corran, withdrawal until 20 Apr" in text
-    assert CALM.text in "".join(board_page(shown, load_rules(None)))
+    assert CALM.text in spaced("".join(board_page(shown, load_rules(None))))
     assert "Not for slaughter" not in board_text(board(), load_rules(None), Look(80))

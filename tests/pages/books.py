@@ -63,8 +63,13 @@ def hostile_book(folder: Path) -> Path:
     return book
 
 
-def demo_book(folder: Path) -> Path:
-    return build_demo(folder / "demo.duckdb", date.fromisoformat(DAY)).path
+def spaced(source: str) -> str:
+    """A page's text with plain spaces in its days and before its units, too."""
+    return source.replace("\N{NO-BREAK SPACE}", " ")
+
+
+def demo_book(folder: Path, on: str = DAY) -> Path:
+    return build_demo(folder / "demo.duckdb", date.fromisoformat(on)).path
 
 
 def page(book: Path, target: Path, *command: str, on: str = DAY) -> Path:

@@ -17,6 +17,8 @@ from typing import Any, TypeVar
 from playwright.sync_api import Browser, Dialog, Page, Playwright, sync_playwright
 from pypdf import PdfReader
 
+from tests.pages.books import spaced
+
 T = TypeVar("T")
 
 A4_INSIDE = 703
@@ -130,7 +132,7 @@ class Looker:
         finally:
             page.close()
         return Seen(
-            text=seen["text"],
+            text=spaced(seen["text"]),
             title=seen["title"],
             wide=seen["wide"],
             colours=[(tuple(c[0]), tuple(c[1]), c[2]) for c in seen["colours"]],

@@ -12,6 +12,7 @@ import pytest
 from tests.build import Line, condition, join, said, walk
 from tests.cli.conftest import Ran, Run
 from tests.cover.farms import ON, bull, cows
+from tests.pages.books import spaced
 from tests.promises.conftest import Tell
 
 SHORT: list[Line] = [cows(70), *bull("B 1"), *bull("B 2", role="reserve")]
@@ -63,10 +64,10 @@ def test_in_the_season_json_csv_and_page_tell_who_is_out_from_who_waits(
     page = tmp_path / "cover.html"
     assert run("cover", "--html", page, *on).code == 0
     words = "90 cows: 1 out carries 35; short by 55; 1 waits, GO, would carry 35"
-    assert words in page.read_text(encoding="utf-8")
+    assert words in spaced(page.read_text(encoding="utf-8"))
     assert words in " ".join(run("board", *on).out.split())
     assert run("board", "--html", page, *on).code == 0
-    assert words in page.read_text(encoding="utf-8")
+    assert words in spaced(page.read_text(encoding="utf-8"))
 
 
 def test_the_text_says_what_is_short_what_mends_it_and_the_chance(cover: Cover) -> None:
@@ -94,7 +95,7 @@ def test_where_no_move_mends_it_a_later_turnout_that_does_is_told(
     assert words in " ".join(run("cover", "--on", ON).out.split())
     page = tmp_path / "cover.html"
     assert run("cover", "--html", page, "--on", ON).code == 0
-    assert words in page.read_text(encoding="utf-8")
+    assert words in spaced(page.read_text(encoding="utf-8"))
     then = run("cover", "--json", "--on", ON, "--turnout", "2026-05-04").json()
     assert (then["groups"][0]["short"], then["put_off"]) == (0, [])
 
@@ -124,7 +125,7 @@ def test_after_the_season_text_json_and_page_tell_what_a_bull_is_due(
     }  # fmt: skip
     page = tmp_path / "cover.html"
     assert run("cover", "--html", page, *on).code == 0
-    html, text = page.read_text(encoding="utf-8"), " ".join(run("cover", *on).out.split())
+    html, text = spaced(page.read_text(encoding="utf-8")), " ".join(run("cover", *on).out.split())
     for words in (
         "B 2: the season was over on 3 Jul", "B 1, lame 20 May, no examination passed",
         "B 1 lost 0.5 of condition (3.25 on 28 Apr, 2.75 on 3 Jul): score him again",
@@ -142,7 +143,7 @@ def test_who_is_out_still_is_said_where_no_group_has_a_season_any_more(
     tell(cows(35, weeks=9), *bull("B 1"), said("moved", "2026-05-01", "B 1", act="out"))
     page = tmp_path / "cover.html"
     assert run("cover", "--html", page, "--on", "2026-07-06").code == 0
-    for told in (run("cover", "--on", "2026-07-06").out, page.read_text(encoding="utf-8")):
+    for told in (run("cover", "--on", "2026-07-06").out, spaced(page.read_text(encoding="utf-8"))):
         words = " ".join(told.split())
         assert "No group has a season" in words
         assert "B 1: the season was over on 3 Jul" in words
@@ -171,7 +172,7 @@ def test_csv_and_page_say_the_same(cover: Cover, tmp_path: Path) -> None:
     assert (record["short"], record["covered_from"], record["chance"]) == ("35", "", "0.0")
     page = tmp_path / "cover.html"
     assert cover("--html", page).code == 0
-    html = page.read_text(encoding="utf-8")
+    html = spaced(page.read_text(encoding="utf-8"))
     assert "70 cows: 1 GO bull carries 35; short by 35" in html
     assert "<svg" in html
 

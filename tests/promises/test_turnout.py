@@ -10,6 +10,7 @@ import pytest
 from tests.build import Line, said, walk
 from tests.cli.conftest import Ran, Run
 from tests.cover.farms import ON, bull, cows
+from tests.pages.books import spaced
 from tests.promises.conftest import Tell
 
 TEAM: list[Line] = [
@@ -76,7 +77,7 @@ def test_why_one_on_hold_was_let_out_stays_on_his_card_the_board_and_the_sheet(
     page = tmp_path / "wall.html"
     assert run("board", "--html", page, "--on", ON).code == 0
     card, sheet = (run(*told, "--on", ON).out for told in (("bull", "B 2"), ("sheet",)))
-    for text in (card, sheet, page.read_text(encoding="utf-8")):
+    for text in (card, sheet, spaced(page.read_text(encoding="utf-8"))):
         assert noted in " ".join(text.split())
     bulls = run("board", "--json", "--on", ON).json()["bulls"]
     reasons = next(bull["reasons"] for bull in bulls if bull["bull"] == "B 2")
@@ -147,7 +148,7 @@ def test_the_page_for_the_gate_has_a_box_for_each_who_goes(
 ) -> None:
     page = tmp_path / "gate.html"
     assert turnout("--html", page).code == 0
-    html = page.read_text(encoding="utf-8")
+    html = spaced(page.read_text(encoding="utf-8"))
     assert html.count("☐") == 1
     assert "lame LF since 27 Apr" in html
 

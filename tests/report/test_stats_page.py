@@ -11,6 +11,7 @@ from readiness.report.stats_words import COUNTED, NOT_MEANT
 from readiness.trade.feet import FEET
 from tests.build import booked, found
 from tests.herd.lifted import feet, figures_of
+from tests.pages.books import spaced
 from tests.report.test_stats_text import many
 
 
@@ -44,7 +45,7 @@ class Read(HTMLParser):
 
 
 def made(figures: Figures, known: str = "") -> str:
-    return "".join(stats_page(figures, known=known))
+    return spaced("".join(stats_page(figures, known=known)))
 
 
 def inks(page: str) -> list[float]:
