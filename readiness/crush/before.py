@@ -246,6 +246,13 @@ def blocks_to_stay(card: Card, on: int) -> list[str]:
     return found
 
 
+def advised(card: Card) -> list[str]:
+    """The looks that are advised at what holds nobody."""
+    looks = (f"finding.{each.code}.advise_look" for each in card.state.feet.open.values())
+    rules = {"look.slack", *looks}
+    return [each.text for each in card.assessment.advice if each.rule in rules]
+
+
 def wraps_on(card: Card, on: int) -> list[str]:
     """The wraps that are on, since when and until when at the longest."""
     due = {c.foot: c.due for c in card.assessment.outstanding if c.check == "wrap-off"}

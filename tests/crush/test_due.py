@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from readiness.crush.before import Task, blocks_to_stay, last_visit, tasks, wraps_on
+from readiness.crush.before import Task, advised, blocks_to_stay, last_visit, tasks, wraps_on
 from tests.build import day, lift, said, ulcer
 from tests.crush.cards import card
 
@@ -53,6 +53,17 @@ def test_what_cannot_be_done_yet_is_no_task_today() -> None:
     held = card(on, *BLOCKED, turnout="2026-06-01")
     assert {check.check for check in held.assessment.outstanding} >= {"look", "clear", "block-off"}
     assert tasks(held.assessment, day(on)) == []
+
+
+def test_an_advised_look_at_what_holds_nobody_is_said_in_the_crush_too() -> None:
+    """The board says when to look at a digital dermatitis that holds him no more; the crush said
+    that nothing has to be done."""
+    skin = {"foot": "LH", "claw": "skin", "code": "DD"}
+    small = lift("2026-03-01", findings=[{**skin, "stage": "M3"}])
+    on = card("2026-03-20", small)
+    [text] = advised(on)
+    assert text.startswith("look at digital dermatitis LH about")
+    assert advised(card("2026-03-20", lift("2026-03-01"))) == []
 
 
 def test_turnout_bounds_what_has_no_clock_of_its_own() -> None:

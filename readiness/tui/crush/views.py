@@ -7,7 +7,7 @@ from datetime import date
 
 from textual.content import Content
 
-from readiness.crush.before import blocks_to_stay, last_visit, tasks, wraps_on
+from readiness.crush.before import advised, blocks_to_stay, last_visit, tasks, wraps_on
 from readiness.crush.effects import Saved
 from readiness.crush.meaning import odd
 from readiness.crush.pad import Key, Pad
@@ -72,7 +72,7 @@ def due(card: Card, today: date, rows: int, width: int, glyphs: Glyphs) -> Conte
         parts.append((f" {glyphs.dot} " if at else "", QUIET))
         late = f"{glyphs.late} " if task.late else ""
         parts.append((late + glyphs.text(task.words), f"bold {ORANGE}" if task.late else TEXT))
-    stays = (*wraps_on(card, on), *blocks_to_stay(card, on))
+    stays = (*wraps_on(card, on), *blocks_to_stay(card, on), *advised(card))
     more = [(words, YELLOW) for words in (*blamed_but_foot(card, on), *stays)]
     last = last_visit(card, on) or "His feet were never lifted here."
     lines = [Content.assemble(*parts)]
