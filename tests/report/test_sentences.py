@@ -13,6 +13,7 @@ from readiness.history import History
 from readiness.report.as_json import card_json
 from readiness.report.bull_text import bull_text
 from readiness.report.look import Look
+from readiness.report.rules_text import rules_text
 from readiness.report.sentences import chain, check_why, outlook, resting, rests_on
 from readiness.system.width import cells
 from readiness.tui.bull.facts import sources
@@ -183,6 +184,15 @@ def test_a_go_names_the_rules_by_which_what_it_rests_on_counts() -> None:
     told = [{"words": words, "rules": list(rules)} for words, rules in rests.items()]
     assert card_json(rowan, DAY)["rests_on"] == told
     assert card_json(card("Tarn"), DAY)["rests_on"] == []
+
+
+def test_the_rules_of_a_bull_read_as_the_command_says_them() -> None:
+    """On the screen stood "(2.5, 4.0) score" and "True yes or no"."""
+    rowan = card("Rowan")
+    shown = sources(rowan, DAY, Glyphs()).plain
+    for line in ("condition.hold.five = score 2.5 to 4", "vet.required = yes"):
+        assert f" {line}\n" in shown
+        assert line in rules_text(rowan.rules, Look(width=200)).splitlines()
 
 
 def test_a_go_names_what_it_rests_on_and_what_was_never_seen() -> None:
