@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from readiness.engine.bull_checks import birthday, old_enough
+from readiness.engine.bull_checks import birthday, figure_rules, old_enough
 from readiness.engine.care import cares, withdrawals
 from readiness.engine.own import own_checks, passes
 from readiness.engine.results import Assessment, Check
@@ -163,9 +163,11 @@ def _seen_of_him(state: History, on: int) -> Iterator[Rests]:
     else:
         seen = f"condition {number_words(scored.score)} on {day_words(scored.day, on)}"
         yield seen, ("condition.oldest", f"condition.hold.{scored.scale}")
-    said = f"vet's examination on {day_words(exam.day, on)}, {exam.outcome}" if exam else ""
-    figures = ("scrotum.least", "motility.least", "normal.least") if exam else ()
-    yield said or "no vet's examination", ("vet.required", "vet.oldest", *figures)
+    if exam is None:
+        yield "no vet's examination", ("vet.required",)
+    else:
+        seen = f"vet's examination on {day_words(exam.day, on)}, {exam.outcome}"
+        yield seen, ("vet.required", "vet.oldest", *figure_rules(exam))
     for own in own_checks(state):
         passed = passes(state, own.name)
         how = f"passed {day_words(passed[-1].day, on)}" if passed else "not passed"

@@ -175,7 +175,7 @@ def test_a_go_names_the_rules_by_which_what_it_rests_on_counts() -> None:
     assert named == {
         "feet.oldest", "feet.due", "mobility.oldest", "mobility.lame.gb0-3",
         "mobility.advise.gb0-3", "condition.oldest", "condition.hold.five", "vet.required",
-        "vet.oldest", "scrotum.least", "motility.least", "normal.least",
+        "vet.oldest",
     }  # fmt: skip
     assert named <= rowan.rules.values.keys()
     shown = sources(rowan, DAY, Glyphs()).plain
@@ -184,6 +184,18 @@ def test_a_go_names_the_rules_by_which_what_it_rests_on_counts() -> None:
     told = [{"words": words, "rules": list(rules)} for words, rules in rests.items()]
     assert card_json(rowan, DAY)["rests_on"] == told
     assert card_json(card("Tarn"), DAY)["rests_on"] == []
+
+
+def test_a_figure_that_no_examination_gave_brings_no_rule(tmp_path: Path) -> None:
+    """Motility and normal sperm were listed of whom only the scrotum was measured."""
+    exam = {"kind": "vet-exam", "on": "2026-03-10", "bull": "B 1", "outcome": "satisfactory"}
+    booking = {"kind": "bull", "on": "2026-01-10", "bull": "B 1"}
+    for said, wanted in (({"scrotum_cm": 38}, ("scrotum.least",)), ({}, ())):
+        desk = desk_at(tmp_path / f"{len(said)}.duckdb", [booking, exam | said])
+        his = desk.reading().card("B 1")
+        go = replace(his, assessment=his.assessment._replace(status="GO"))
+        rules = dict(resting(go, DAY))["vet's examination on 10 Mar, satisfactory"]
+        assert rules == ("vet.required", "vet.oldest", *wanted)
 
 
 def test_the_rules_of_a_bull_read_as_the_command_says_them() -> None:
