@@ -169,9 +169,7 @@ def _blocks(card: Card, on: Day, glyphs: Glyphs) -> Iterator[Content]:
         place = spot_words(block.foot, block.claw)
         yield _marked(glyphs.hold, VERMILLION, f"block on {place}", ago)
     for block in state.block_off.values():
-        how = "lost" if block.lost else "off"
-        words = f"block {spot_words(block.foot, block.claw)} {how} {day_words(block.day, on)}"
-        yield _marked(glyphs.dot, QUIET, words, style=QUIET)
+        yield _marked(glyphs.dot, QUIET, sentences.block_off_words(block, on), style=QUIET)
     for wrap in state.wraps.values():
         ago = f", put on {day_words(wrap.day, on)}, {days_words(on - wrap.day)} ago"
         yield _marked(glyphs.hold, VERMILLION, f"wrap on {wrap.foot}", ago)
